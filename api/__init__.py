@@ -1,0 +1,1 @@
+"""The service: engine, stock planner, documents and web."""

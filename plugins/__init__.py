@@ -1,0 +1,1 @@
+"""The built-in methods and catalogue, each a plugin on the public SDK alone."""
