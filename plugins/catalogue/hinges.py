@@ -1,0 +1,80 @@
+"""Hinges and pulls: figures that makers' planning pages share; counts are data, not law."""
+
+from casewright.sdk.materials import CountByHeight, CountByMass, Hinge, HingeGap, Pull
+
+_MM = 1_000_000
+_IN = 25_400_000
+
+COUNT_BY_HEIGHT: tuple[CountByHeight, ...] = (
+    CountByHeight(40 * _IN, 2),
+    CountByHeight(60 * _IN, 3),
+    CountByHeight(80 * _IN, 4),
+    CountByHeight(None, 5),
+)
+"""Chart bands most pages share."""
+
+COUNT_BY_MASS: tuple[CountByMass, ...] = (
+    CountByMass(5.0, 2),
+    CountByMass(9.0, 3),
+    CountByMass(15.0, 4),
+    CountByMass(22.0, 5),
+)
+"""The strictest of three published charts; they disagree between bands."""
+
+HINGES: tuple[Hinge, ...] = (
+    Hinge(
+        id="cup-35",
+        title="35 mm cup hinge",
+        cup_diameter=35 * _MM,
+        bore=35 * _MM,
+        bore_depth=12_500_000,
+        edge_least=3 * _MM,
+        edge_usual=5 * _MM,
+        edge_most=6 * _MM,
+        screw_spacing=45 * _MM,
+        screw_behind=9_500_000,
+        plate_setback=37 * _MM,
+        plate_pitch=32 * _MM,
+        from_door_end=80 * _MM,
+        side_adjustment=2 * _MM,
+        opening_degrees=110,
+        gaps=(HingeGap(22 * _MM, 1 * _MM),),
+        count_by_height=COUNT_BY_HEIGHT,
+        count_by_mass=COUNT_BY_MASS,
+        wide_door_from=600 * _MM,
+        mass_kg=0.10,
+        sources=(
+            ("*", "hinge-planning-pages"),
+            ("plate_setback", "practice-32-mm"),
+            ("plate_pitch", "practice-32-mm"),
+            ("side_adjustment", "common-practice"),
+            ("opening_degrees", "common-practice"),
+            ("edge_usual", "common-practice"),
+            ("mass_kg", "common-practice"),
+        ),
+    ),
+)
+
+PULLS: tuple[Pull, ...] = (
+    Pull(
+        "bar-96",
+        "bar pull, holes 96 mm apart",
+        2,
+        96 * _MM,
+        5 * _MM,
+        35 * _MM,
+        0.08,
+        (("*", "common-practice"),),
+    ),
+    Pull(
+        "bar-128",
+        "bar pull, holes 128 mm apart",
+        2,
+        128 * _MM,
+        5 * _MM,
+        35 * _MM,
+        0.10,
+        (("*", "common-practice"),),
+    ),
+    Pull("knob-1", "knob, one hole", 1, 0, 5 * _MM, 30 * _MM, 0.04, (("*", "common-practice"),)),
+)

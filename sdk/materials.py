@@ -1,0 +1,407 @@
+"""What a catalogue holds: stuffs that parts are made of, and the hardware and fasteners that join them.
+
+Frozen data only. Lengths that enter geometry are whole nanometres (1 mm = 1_000_000); other quantities are
+floats with the unit in the name. `sources` on each entry pairs a field name with a source code of
+`sdk.sources`; the field name ``*`` stands for every field not named.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import Literal, Protocol, TypeVar
+
+from casewright.sdk.sources import Source, source
+
+__all__ = [
+    "Catalogue",
+    "CountByHeight",
+    "CountByMass",
+    "Dowel",
+    "Glue",
+    "Hinge",
+    "HingeGap",
+    "Lag",
+    "LooseTenon",
+    "Nail",
+    "Pin",
+    "Pull",
+    "Screw",
+    "SheetThickness",
+    "Slide",
+    "Stuff",
+    "UnknownItemError",
+]
+
+Sources = tuple[tuple[str, str], ...]
+
+
+class UnknownItemError(LookupError):
+    """No catalogue entry has the id asked for; `near` holds the nearest known ids."""
+
+    def __init__(self, kind: str, item_id: str, near: tuple[str, ...]) -> None:
+        self.kind, self.item_id, self.near = kind, item_id, near
+        hint = f"; nearest known: {', '.join(near)}" if near else ""
+        super().__init__(f"the catalogue has no {kind} {item_id!r}{hint}")
+
+
+class _Named(Protocol):
+    @property
+    def id(self) -> str: ...
+
+
+_N = TypeVar("_N", bound=_Named)
+
+
+def _find(kind: str, entries: Iterable[_N], item_id: str) -> _N:
+    known = {entry.id: entry for entry in entries}
+    if item_id in known:
+        return known[item_id]
+    raise UnknownItemError(kind, item_id, tuple(get_close_matches(item_id, known, n=3, cutoff=0.4)))
+
+
+class _Sourced:
+    """Gives an entry `source_of`."""
+
+    __slots__ = ()
+    sources: Sources
+
+    def source_of(self, field: str) -> Source:
+        """Return the source of one field's value; a KeyError names a field without one."""
+        codes = dict(self.sources)
+        if field in codes:
+            return source(codes[field])
+        if "*" in codes:
+            return source(codes["*"])
+        raise KeyError(f"{type(self).__name__} gives no source for {field!r}")
+
+
+@dataclass(frozen=True, slots=True)
+class SheetThickness:
+    """A thickness a sheet is sold in: what it is called, the range it measures, and what it is like there.
+
+    `nominal`, `least`, `most` in nm; a modulus or density of None means the stuff's own value holds.
+    """
+
+    nominal: int
+    least: int
+    most: int
+    density_kg_m3: float | None = None
+    e_along_mpa: float | None = None
+    e_across_mpa: float | None = None
+    plies: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Stuff(_Sourced):
+    """A wood or panel as the equations need it, at about 12 % moisture content.
+
+    `density_kg_m3` is the mass in use. `e_along_mpa` is the modulus along the grain as tabulated (for boards
+    the centre-loaded value of Table 5-3b, shear included; `beams.true_modulus` adds the 10 %). The two
+    specific gravities are never mixed: `g_oven_dry` (NDS fasteners) and `g_12` (Handbook chapter 8).
+    `c_radial` and `c_tangential` are fractions per percent of moisture. `holds_screws` is False where no
+    source supports screw withdrawal (plywood).
+    """
+
+    id: str
+    title: str
+    kind: Literal["sheet", "board"]
+    density_kg_m3: float
+    e_along_mpa: float
+    e_across_mpa: float | None
+    g_oven_dry: float | None
+    g_12: float | None
+    c_radial: float | None
+    c_tangential: float | None
+    holds_screws: bool
+    family: Literal["hardwood", "softwood", "panel"]
+    sources: Sources
+    thicknesses: tuple[SheetThickness, ...] = ()
+    note: str = ""
+
+    def sheet(self, thickness: int) -> SheetThickness | None:
+        """Return the sold thickness nearest to a measured one in nm (None for a stuff without a table)."""
+        if not self.thicknesses:
+            return None
+        return min(
+            self.thicknesses, key=lambda row: (abs((row.least + row.most) // 2 - thickness), row.nominal)
+        )
+
+    def density_at(self, thickness: int) -> float:
+        """Return the density in kg/m3 of a piece this thick (nm)."""
+        row = self.sheet(thickness)
+        return self.density_kg_m3 if row is None or row.density_kg_m3 is None else row.density_kg_m3
+
+    def modulus_at(self, thickness: int, *, along: bool = True) -> float | None:
+        """Return the bending modulus in MPa of a piece this thick (nm), along or across the grain.
+
+        None if unknown.
+        """
+        row = self.sheet(thickness)
+        if row is not None:
+            special = row.e_along_mpa if along else row.e_across_mpa
+            if special is not None:
+                return special
+        return self.e_along_mpa if along else self.e_across_mpa
+
+
+@dataclass(frozen=True, slots=True)
+class CountByHeight:
+    """`count` hinges serve a door up to `up_to` nm tall (None: any taller door)."""
+
+    up_to: int | None
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class CountByMass:
+    """`count` hinges serve a door of up to `up_to_kg`."""
+
+    up_to_kg: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class HingeGap:
+    """The least gap (nm) beside a door up to `door_up_to` nm thick, at any edge distance the hinge allows."""
+
+    door_up_to: int
+    least: int
+
+
+@dataclass(frozen=True, slots=True)
+class Hinge(_Sourced):
+    """A cup hinge. Lengths in nm.
+
+    The cup centre stands half the `bore` plus the edge distance (`edge_least`…`edge_most`) from the door
+    edge; its two screws are `screw_spacing` apart, `screw_behind` farther in. The plate's first hole row
+    stands `plate_setback` from the case front, holes `plate_pitch` apart. `from_door_end` is the usual place
+    of the outer hinges.
+    """
+
+    id: str
+    title: str
+    cup_diameter: int
+    bore: int
+    bore_depth: int
+    edge_least: int
+    edge_usual: int
+    edge_most: int
+    screw_spacing: int
+    screw_behind: int
+    plate_setback: int
+    plate_pitch: int
+    from_door_end: int
+    side_adjustment: int
+    opening_degrees: int
+    gaps: tuple[HingeGap, ...]
+    count_by_height: tuple[CountByHeight, ...]
+    count_by_mass: tuple[CountByMass, ...]
+    wide_door_from: int
+    mass_kg: float
+    sources: Sources
+
+    def cup_centre(self, edge_distance: int | None = None) -> int:
+        """Return the cup centre's distance (nm) from the door edge."""
+        return self.bore // 2 + (self.edge_usual if edge_distance is None else edge_distance)
+
+    def least_gap(self, door_thickness: int) -> int | None:
+        """Return the least gap (nm) for a door this thick; None when the data do not reach it."""
+        return next((row.least for row in self.gaps if door_thickness <= row.door_up_to), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Pull(_Sourced):
+    """A pull or knob: `holes` in line, `spacing` nm apart, each `hole_diameter` nm."""
+
+    id: str
+    title: str
+    holes: int
+    spacing: int
+    hole_diameter: int
+    projection: int
+    mass_kg: float
+    sources: Sources
+
+
+@dataclass(frozen=True, slots=True)
+class Screw(_Sourced):
+    """A wood screw of Table L3. Lengths in nm; `gauge` is its number; the thread follows footnote 3."""
+
+    id: str
+    title: str
+    gauge: int
+    diameter: int
+    root: int
+    head: int
+    length: int
+    f_yb_mpa: float
+    sources: Sources
+
+    @property
+    def thread(self) -> int:
+        """Thread length in nm: the greater of four diameters and two thirds of the length."""
+        return max(4 * self.diameter, 2 * self.length // 3)
+
+
+@dataclass(frozen=True, slots=True)
+class Lag(_Sourced):
+    """A lag screw of Table L2 with a round washer. Lengths in nm; `tip` is the tapered tip E."""
+
+    id: str
+    title: str
+    diameter: int
+    root: int
+    washer: int
+    tip: int
+    length: int
+    f_yb_mpa: float
+    sources: Sources
+
+    @property
+    def thread(self) -> int:
+        """Thread length T with the tip, in nm.
+
+        Half the length plus 1/2 in, at most 6 in and the whole length.
+        """
+        return min(152_400_000, self.length // 2 + 12_700_000, self.length)
+
+
+@dataclass(frozen=True, slots=True)
+class Nail(_Sourced):
+    """A nail or brad: shank `diameter`, `head`, `length` in nm. `use` says what it may be asked to do."""
+
+    id: str
+    title: str
+    diameter: int
+    head: int
+    length: int
+    f_yb_mpa: float
+    use: str
+    sources: Sources
+
+
+@dataclass(frozen=True, slots=True)
+class Pin(_Sourced):
+    """A shelf pin and its rows: hole, pitch and setback from the case front in nm."""
+
+    id: str
+    title: str
+    hole_diameter: int
+    hole_depth: int
+    pitch: int
+    setback: int
+    sources: Sources
+
+
+@dataclass(frozen=True, slots=True)
+class Slide(_Sourced):
+    """A drawer slide: room at each side, height, length, first hole from the case front, in nm."""
+
+    id: str
+    title: str
+    side_room: int
+    height: int
+    length: int
+    first_hole: int
+    rated_kg: float | None
+    mass_kg: float
+    sources: Sources
+
+
+@dataclass(frozen=True, slots=True)
+class Glue(_Sourced):
+    """A wood glue: wet spread (g/m2) and clamp pressures (MPa, low to high) for light, medium, dense wood."""
+
+    id: str
+    title: str
+    spread_g_m2: float
+    pressure_light_mpa: tuple[float, float]
+    pressure_medium_mpa: tuple[float, float]
+    pressure_dense_mpa: tuple[float, float]
+    sources: Sources
+
+
+@dataclass(frozen=True, slots=True)
+class Dowel(_Sourced):
+    """A plain dowel pin, lengths in nm; `slack` is the room left at the bottom of each hole."""
+
+    id: str
+    title: str
+    diameter: int
+    length: int
+    slack: int
+    sources: Sources
+
+
+@dataclass(frozen=True, slots=True)
+class LooseTenon(_Sourced):
+    """A loose tenon: thickness, width, length in nm; `slack` is the room left at each mortise bottom."""
+
+    id: str
+    title: str
+    thickness: int
+    width: int
+    length: int
+    slack: int
+    sources: Sources
+
+
+@dataclass(frozen=True, slots=True)
+class Catalogue:
+    """One set of stuffs and hardware. Each finder raises `UnknownItemError` naming the nearest known ids."""
+
+    stuffs: tuple[Stuff, ...] = ()
+    hinges: tuple[Hinge, ...] = ()
+    pulls: tuple[Pull, ...] = ()
+    screws: tuple[Screw, ...] = ()
+    lags: tuple[Lag, ...] = ()
+    nails: tuple[Nail, ...] = ()
+    pins: tuple[Pin, ...] = ()
+    slides: tuple[Slide, ...] = ()
+    glues: tuple[Glue, ...] = ()
+    dowels: tuple[Dowel, ...] = ()
+    loose_tenons: tuple[LooseTenon, ...] = ()
+
+    def stuff(self, item_id: str) -> Stuff:
+        """Return a stuff by id."""
+        return _find("stuff", self.stuffs, item_id)
+
+    def hinge(self, item_id: str) -> Hinge:
+        """Return a hinge by id."""
+        return _find("hinge", self.hinges, item_id)
+
+    def pull(self, item_id: str) -> Pull:
+        """Return a pull by id."""
+        return _find("pull", self.pulls, item_id)
+
+    def screw(self, item_id: str) -> Screw:
+        """Return a wood screw by id."""
+        return _find("screw", self.screws, item_id)
+
+    def lag(self, item_id: str) -> Lag:
+        """Return a lag screw by id."""
+        return _find("lag", self.lags, item_id)
+
+    def nail(self, item_id: str) -> Nail:
+        """Return a nail or brad by id."""
+        return _find("nail", self.nails, item_id)
+
+    def pin(self, item_id: str) -> Pin:
+        """Return a shelf pin by id."""
+        return _find("pin", self.pins, item_id)
+
+    def slide(self, item_id: str) -> Slide:
+        """Return a drawer slide by id."""
+        return _find("slide", self.slides, item_id)
+
+    def glue(self, item_id: str) -> Glue:
+        """Return a glue by id."""
+        return _find("glue", self.glues, item_id)
+
+    def dowel(self, item_id: str) -> Dowel:
+        """Return a dowel by id."""
+        return _find("dowel", self.dowels, item_id)
+
+    def loose_tenon(self, item_id: str) -> LooseTenon:
+        """Return a loose tenon by id."""
+        return _find("loose tenon", self.loose_tenons, item_id)
