@@ -122,9 +122,7 @@ class Stuff(_Sourced):
         """Return the sold thickness nearest to a measured one in nm (None for a stuff without a table)."""
         if not self.thicknesses:
             return None
-        return min(
-            self.thicknesses, key=lambda row: (abs((row.least + row.most) // 2 - thickness), row.nominal)
-        )
+        return min(self.thicknesses, key=lambda row: (abs((row.least + row.most) // 2 - thickness), row.nominal))
 
     def density_at(self, thickness: int) -> float:
         """Return the density in kg/m3 of a piece this thick (nm)."""

@@ -55,13 +55,9 @@ def _nds(code: str, clause: str, provenance: Provenance = "document read", note:
 
 
 _WOOD: tuple[Source, ...] = (
-    _handbook(
-        "fpl-282-table-5-3b", _FPL282, "Table 5-3b", "document read", "read in a checked data transcription"
-    ),
+    _handbook("fpl-282-table-5-3b", _FPL282, "Table 5-3b", "document read", "read in a checked data transcription"),
     _handbook("fpl-282-moe-shear", _FPL282, "ch. 5, +10 % for shear-free modulus", "document read"),
-    _handbook(
-        "fpl-282-eq-4-5", _FPL282, "eq. 4-5, deg F", "document read", "read in program text crediting it"
-    ),
+    _handbook("fpl-282-eq-4-5", _FPL282, "eq. 4-5, deg F", "document read", "read in program text crediting it"),
     _handbook(
         "fpl-282-eq-4-5-celsius",
         _FPL282,
@@ -164,15 +160,11 @@ _CONNECTIONS: tuple[Source, ...] = (
         "dressed sizes",
     ),
     Source("irc-r602", "International Residential Code", "2024", "Table R602.3(5) (stud spacing)"),
-    Source(
-        "irc-r702", "International Residential Code", "2024", "Table R702.3.5 (gypsum board)", "from memory"
-    ),
+    Source("irc-r702", "International Residential Code", "2024", "Table R702.3.5 (gypsum board)", "from memory"),
 )
 
 _CABINETS: tuple[Source, ...] = (
-    Source(
-        "kcma-a161-1-5-1", _KCMA, "2012 clause order", "5.1 (shelves and bottoms)", note="read second-hand"
-    ),
+    Source("kcma-a161-1-5-1", _KCMA, "2012 clause order", "5.1 (shelves and bottoms)", note="read second-hand"),
     Source(
         "kcma-a161-1-5-2",
         _KCMA,
@@ -184,12 +176,8 @@ _CABINETS: tuple[Source, ...] = (
     Source("aws-1-p253", _AWS, "1st ed., 2009", "p. 253 (shelf loads, L/144)", note=_PAGE),
     Source("aws-1-p279", _AWS, "1st ed., 2009", "p. 279 (longest adjustable shelves)", note=_PAGE),
     Source("aws-1-p281", _AWS, "1st ed., 2009", "p. 281 (anchor strips)", note=_PAGE),
-    Source(
-        "ps-1-19", "Voluntary Product Standard PS 1, Structural Plywood", "PS 1-19", "thickness tolerances"
-    ),
-    Source(
-        "hp-1-2020", "ANSI/HPVA HP-1, Hardwood and Decorative Plywood", "2020", "tolerances", "from memory"
-    ),
+    Source("ps-1-19", "Voluntary Product Standard PS 1, Structural Plywood", "PS 1-19", "thickness tolerances"),
+    Source("hp-1-2020", "ANSI/HPVA HP-1, Hardwood and Decorative Plywood", "2020", "tolerances", "from memory"),
     Source(
         "birch-plywood-sheet",
         "Birch plywood data sheet, tolerances to EN 315",
@@ -206,9 +194,7 @@ _CABINETS: tuple[Source, ...] = (
         note="density from a P2 board data sheet",
     ),
     Source("en-312-moe", "EN 312, Particleboards, type P2", "2010", "modulus, 13 to 20 mm", "from memory"),
-    Source(
-        "en-622-5", "EN 622-5, Dry process boards (MDF)", "2009", "modulus", "from memory", "low confidence"
-    ),
+    Source("en-622-5", "EN 622-5, Dry process boards (MDF)", "2009", "modulus", "from memory", "low confidence"),
     Source(
         "panel-mass-memory",
         "Mean mass of sheathing panels: plywood about 2.2 lb/ft2 at 3/4 in, strand board about 650 kg/m3",
@@ -223,9 +209,7 @@ _CABINETS: tuple[Source, ...] = (
         "surface measure",
     ),
     Source("bhma-a156-9", "ANSI/BHMA A156.9, Cabinet Hardware", "", "Grade 1, 100 000 cycles"),
-    Source(
-        "hinge-planning-pages", "Cup hinge planning pages of four makers", "", "drilling and count charts"
-    ),
+    Source("hinge-planning-pages", "Cup hinge planning pages of four makers", "", "drilling and count charts"),
     Source("glue-guide", "Glue maker's clamp pressure guide", "", "pressure by density class"),
     Source("glue-spread", "6 mil wet film at 1.1 g/cm3", provenance="derived"),
     Source("common-practice", "Common practice, no source", provenance="common practice"),
@@ -253,9 +237,7 @@ _CABINETS: tuple[Source, ...] = (
         "resolution 2",
         "from memory",
     ),
-    Source(
-        "nist-811", "NIST Special Publication 811, conversion factors", "2008", "Appendix B", "from memory"
-    ),
+    Source("nist-811", "NIST Special Publication 811, conversion factors", "2008", "Appendix B", "from memory"),
 )
 
 

@@ -1,0 +1,55 @@
+"""The small tree of errors: a bad request, a design without geometry, a faulty plugin.
+
+Problems carry their parts as fields (`pointer`, `rule`, `got`, `fix`); answers are built from the fields,
+never by reading message text.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing wrong in a job: where (JSON Pointer), the rule, what was got and what to do."""
+
+    pointer: str
+    rule: str
+    got: str
+    fix: str
+
+    def under(self, prefix: str) -> "Problem":
+        """Return the same problem with `prefix` put before its pointer."""
+        return Problem(prefix + self.pointer, self.rule, self.got, self.fix)
+
+
+class CasewrightError(Exception):
+    """Base of every error raised on purpose."""
+
+
+class ProblemsError(CasewrightError):
+    """An error made of one or more problems."""
+
+    def __init__(self, *problems: Problem) -> None:
+        super().__init__("; ".join(f"{p.pointer}: {p.rule} (got {p.got}). {p.fix}" for p in problems))
+        self.problems = problems
+
+
+class BadDocumentError(ProblemsError):
+    """The document does not match the schema (answered with 400)."""
+
+
+class NoGeometryError(ProblemsError):
+    """The document reads well but has no geometry at all (answered with 422)."""
+
+
+class PluginFaultError(CasewrightError):
+    """A plugin raised or answered something that cannot be used; names the plugin and the method."""
+
+    def __init__(self, plugin: str, method: str, fault: str) -> None:
+        super().__init__(f"plugin {plugin}, method {method}: {fault}")
+        self.plugin = plugin
+        self.method = method
+        self.fault = fault
+
+
+class RefusedStartError(CasewrightError):
+    """The service will not start: a built-in or a required plugin failed, or a setting cannot be used."""

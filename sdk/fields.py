@@ -1,0 +1,148 @@
+"""Strict fields for option schemas: what JSON says is what is taken, and nothing is turned into another type.
+
+A method's options are a marshmallow schema made of these. `Length` reads by the units of the job in hand,
+so a schema is loaded inside `units_in_force`. Each field carries what OpenAPI needs in its metadata.
+"""
+
+import math
+import re
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
+from dataclasses import dataclass
+from typing import Any
+
+from casewright.sdk.units import LengthError, Units, parse_length, to_number
+from marshmallow import Schema, ValidationError, fields
+
+__all__ = ["Choice", "Count", "Flag", "Flaw", "Length", "Number", "OptionSchema", "Text", "units_in_force"]
+
+_units: ContextVar[Units] = ContextVar("casewright_units", default="mm")
+
+LEAST_TEXT, LONGEST_TEXT = 0, 200
+
+
+@dataclass(frozen=True, slots=True)
+class Flaw:
+    """What is wrong with one value: the rule it breaks and what to do. Problems are built from these fields."""
+
+    rule: str
+    fix: str
+
+
+def refuse(rule: str, fix: str) -> ValidationError:
+    """Return the error that carries one flaw."""
+    return ValidationError([Flaw(rule, fix)])
+
+
+@contextmanager
+def units_in_force(units: Units) -> Iterator[None]:
+    """Read every `Length` inside the block in these units."""
+    token = _units.set(units)
+    try:
+        yield
+    finally:
+        _units.reset(token)
+
+
+class OptionSchema(Schema):
+    """Base of every method's options. Unknown keys are refused."""
+
+
+class Length(fields.Field[int]):
+    """A length: a JSON number or text in job units, or text with its own unit. Loads to whole nm.
+
+    `least` and `most` are inclusive bounds in nm.
+    """
+
+    def __init__(self, *, least: int = 0, most: int = 20_000_000_000, **kwargs: Any) -> None:
+        self.least, self.most = least, most
+        metadata = dict(kwargs.pop("metadata", {}))
+        metadata.setdefault("x-kind", "length")
+        super().__init__(metadata=metadata, **kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> int:
+        units = _units.get()
+        try:
+            nm = parse_length(value, units)
+        except LengthError as error:
+            raise refuse("a length", f"This is {error.why}. {error.fix}") from None
+        if not self.least <= nm <= self.most:
+            low, high = (f"{to_number(b, units):g}" for b in (self.least, self.most))
+            raise refuse(f"a length from {low} to {high} {units}", "Give a length within these bounds.")
+        return nm
+
+
+class Count(fields.Field[int]):
+    """A whole JSON number (`3` and `3.0` are the same number); text and fractions are refused."""
+
+    def __init__(self, *, least: int = 0, most: int = 10_000, **kwargs: Any) -> None:
+        self.least, self.most = least, most
+        super().__init__(**kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> int:
+        whole = isinstance(value, int) or (isinstance(value, float) and value.is_integer())
+        if isinstance(value, bool) or not whole or not self.least <= value <= self.most:
+            raise refuse(
+                f"a whole number from {self.least} to {self.most}",
+                "Give a JSON number without quotes or fraction.",
+            )
+        return int(value)
+
+
+class Number(fields.Field[float]):
+    """A finite JSON number within inclusive bounds; text is refused."""
+
+    def __init__(self, *, least: float = 0.0, most: float = 1e9, **kwargs: Any) -> None:
+        self.least, self.most = least, most
+        super().__init__(**kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> float:
+        good = isinstance(value, (int, float)) and not isinstance(value, bool) and math.isfinite(value)
+        if not good or not self.least <= value <= self.most:
+            raise refuse(f"a number from {self.least:g} to {self.most:g}", "Give a JSON number without quotes.")
+        return float(value)
+
+
+class Flag(fields.Field[bool]):
+    """JSON `true` or `false` and nothing else."""
+
+    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> bool:
+        if not isinstance(value, bool):
+            raise refuse("true or false", "Write true or false without quotes.")
+        return value
+
+
+class Text(fields.Field[str]):
+    """Text of bounded length without control characters or lone surrogates."""
+
+    def __init__(
+        self, *, least: int = LEAST_TEXT, most: int = LONGEST_TEXT, pattern: str | None = None, **kwargs: Any
+    ) -> None:
+        self.least, self.most, self.pattern = least, most, pattern
+        self._compiled = None if pattern is None else re.compile(pattern)
+        super().__init__(**kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> str:
+        if not isinstance(value, str):
+            raise refuse("text", "Write it in quotes.")
+        if not self.least <= len(value) <= self.most:
+            raise refuse(f"text of {self.least} to {self.most} characters", "Shorten or complete the text.")
+        if any(ord(c) < 32 or 0xD800 <= ord(c) <= 0xDFFF or 0x7F <= ord(c) < 0xA0 for c in value):
+            raise ValidationError("text without control characters|Remove line breaks and control characters.")
+        if self._compiled is not None and not self._compiled.search(value):
+            raise refuse(f"text that matches {self.pattern}", "Use only the characters this pattern allows.")
+        return value
+
+
+class Choice(fields.Field[str]):
+    """One of a few words."""
+
+    def __init__(self, *words: str, **kwargs: Any) -> None:
+        self.words = words
+        super().__init__(**kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> str:
+        if not isinstance(value, str) or value not in self.words:
+            raise refuse(f"one of {', '.join(self.words)}", "Use one of these words.")
+        return value

@@ -1,0 +1,220 @@
+"""Boxes, turns and cuts on the nanometre grid.
+
+Frames (see the model): the cabinet frame has x to the right, y back, z up, and its origin at the lower
+left front corner of the case without face frame. A part frame has x along the grain or length, y across
+the width, z through the thickness, and its origin at the part's datum corner. Every frame is right-handed.
+
+An axis is written as a signed number: 1, 2, 3 for +x, +y, +z and -1, -2, -3 for the opposite ways.
+"""
+
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
+
+Axis = Literal[1, 2, 3, -1, -2, -3]
+Point = tuple[int, int, int]
+
+
+class Box(NamedTuple):
+    """An axis-aligned box from its low corner to its high corner, in nm. Faces are shared, not overlapped."""
+
+    x0: int
+    y0: int
+    z0: int
+    x1: int
+    y1: int
+    z1: int
+
+    @property
+    def size(self) -> Point:
+        """Extent along x, y and z, in nm."""
+        return (self.x1 - self.x0, self.y1 - self.y0, self.z1 - self.z0)
+
+    @property
+    def volume(self) -> int:
+        """Volume in cubic nm; zero where any extent is zero or negative."""
+        dx, dy, dz = self.x1 - self.x0, self.y1 - self.y0, self.z1 - self.z0
+        return dx * dy * dz if dx > 0 and dy > 0 and dz > 0 else 0
+
+    def low(self, axis: int) -> int:
+        """Return the low bound along axis 1, 2 or 3."""
+        return self[abs(axis) - 1]
+
+    def high(self, axis: int) -> int:
+        """Return the high bound along axis 1, 2 or 3."""
+        return self[abs(axis) + 2]
+
+    def meets(self, other: "Box") -> bool:
+        """Return whether the two boxes share some volume."""
+        return (
+            self.x0 < other.x1
+            and other.x0 < self.x1
+            and self.y0 < other.y1
+            and other.y0 < self.y1
+            and self.z0 < other.z1
+            and other.z0 < self.z1
+        )
+
+    def cut(self, other: "Box") -> "Box":
+        """Return the common box; its volume is zero where they do not meet."""
+        return Box(
+            max(self.x0, other.x0),
+            max(self.y0, other.y0),
+            max(self.z0, other.z0),
+            min(self.x1, other.x1),
+            min(self.y1, other.y1),
+            min(self.z1, other.z1),
+        )
+
+    def around(self, other: "Box") -> "Box":
+        """Return the smallest box that holds both."""
+        return Box(
+            min(self.x0, other.x0),
+            min(self.y0, other.y0),
+            min(self.z0, other.z0),
+            max(self.x1, other.x1),
+            max(self.y1, other.y1),
+            max(self.z1, other.z1),
+        )
+
+    def holds(self, other: "Box") -> bool:
+        """Return whether `other` lies wholly within this box, faces included."""
+        return self.cut(other) == other
+
+    def moved(self, dx: int = 0, dy: int = 0, dz: int = 0) -> "Box":
+        """Return the box moved by the given distances."""
+        return Box(self.x0 + dx, self.y0 + dy, self.z0 + dz, self.x1 + dx, self.y1 + dy, self.z1 + dz)
+
+    def grown(self, axis: int, by: int) -> "Box":
+        """Return the box with its face on the signed `axis` side moved outward by `by` nm."""
+        bounds = list(self)
+        if axis > 0:
+            bounds[axis + 2] += by
+        else:
+            bounds[-axis - 1] -= by
+        return Box(*bounds)
+
+
+def box_of(corner: Point, other: Point) -> Box:
+    """Return the box between two opposite corners given in any order."""
+    return Box(
+        min(corner[0], other[0]),
+        min(corner[1], other[1]),
+        min(corner[2], other[2]),
+        max(corner[0], other[0]),
+        max(corner[1], other[1]),
+        max(corner[2], other[2]),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Cylinder:
+    """A round hole: mouth centre, the way it runs into the wood, diameter and depth, in nm."""
+
+    mouth: Point
+    into: Axis
+    diameter: int
+    depth: int
+
+    @property
+    def envelope(self) -> Box:
+        """The box round the hole, outward to whole nm."""
+        r = -(-self.diameter // 2)
+        low = [c - r for c in self.mouth]
+        high = [c + r for c in self.mouth]
+        i = abs(self.into) - 1
+        low[i] = self.mouth[i] if self.into > 0 else self.mouth[i] - self.depth
+        high[i] = self.mouth[i] + self.depth if self.into > 0 else self.mouth[i]
+        return Box(low[0], low[1], low[2], high[0], high[1], high[2])
+
+
+@dataclass(frozen=True, slots=True)
+class Wedge:
+    """A right-triangular prism of waste: half of `box`, cut corner to corner.
+
+    `along` is the prism's axis (1, 2 or 3). `corner` names the edge of the box, along that axis, where the
+    right angle of the waste stands: a pair of signed axes (the other two), each telling which side.
+    """
+
+    box: Box
+    along: Axis
+    corner: tuple[Axis, Axis]
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a frame stands in another: `at` is its origin and `x`, `y`, `z` the ways its axes run there."""
+
+    at: Point
+    x: Axis
+    y: Axis
+    z: Axis
+
+    def point(self, p: Point) -> Point:
+        """Carry a point of this frame into the outer frame."""
+        out = list(self.at)
+        for value, axis in zip(p, (self.x, self.y, self.z), strict=True):
+            if axis > 0:
+                out[axis - 1] += value
+            else:
+                out[-axis - 1] -= value
+        return (out[0], out[1], out[2])
+
+    def box(self, b: Box) -> Box:
+        """Carry a box of this frame into the outer frame."""
+        return box_of(self.point((b.x0, b.y0, b.z0)), self.point((b.x1, b.y1, b.z1)))
+
+    def axis(self, a: Axis) -> Axis:
+        """Carry a signed axis of this frame into the outer frame."""
+        target = (self.x, self.y, self.z)[abs(a) - 1]
+        return target if a > 0 else opposite(target)
+
+    def cylinder(self, c: Cylinder) -> Cylinder:
+        """Carry a hole of this frame into the outer frame."""
+        return Cylinder(self.point(c.mouth), self.axis(c.into), c.diameter, c.depth)
+
+    def wedge(self, w: Wedge) -> Wedge:
+        """Carry a wedge of this frame into the outer frame."""
+        along: Axis = self.axis(w.along)
+        positive: Axis = along if along > 0 else opposite(along)
+        return Wedge(self.box(w.box), positive, (self.axis(w.corner[0]), self.axis(w.corner[1])))
+
+    def inverse(self) -> "Place":
+        """Return the outer frame as it stands in this frame."""
+        ways: dict[int, Axis] = {}
+        for i, axis in enumerate((self.x, self.y, self.z), start=1):
+            ways[abs(axis)] = _axis(i if axis > 0 else -i)
+        turned = Place((0, 0, 0), ways[1], ways[2], ways[3])
+        home = turned.point(self.at)
+        return Place((-home[0], -home[1], -home[2]), ways[1], ways[2], ways[3])
+
+
+def _axis(number: int) -> Axis:
+    if number not in (1, 2, 3, -1, -2, -3):
+        raise ValueError(f"an axis is 1, 2, 3, -1, -2 or -3, not {number}")
+    return number  # type: ignore[return-value]  # narrowed by the check above
+
+
+def opposite(axis: Axis) -> Axis:
+    """Return the axis that runs the other way."""
+    return _axis(-axis)
+
+
+def cross(a: Axis, b: Axis) -> Axis:
+    """Return the third axis of a right-handed frame whose first two are `a` and `b`."""
+    sign = (1 if a > 0 else -1) * (1 if b > 0 else -1)
+    i, j = abs(a), abs(b)
+    k = 6 - i - j
+    order = 1 if (i, j) in ((1, 2), (2, 3), (3, 1)) else -1
+    return _axis(sign * order * k)
+
+
+def seated(box: Box, length: Axis, width: Axis) -> Place:
+    """Return the place of a part that fills `box` with its length and width running the given ways.
+
+    The thickness axis follows by the right-hand rule; the origin is the corner all three start from.
+    """
+    thickness = cross(length, width)
+    at = [0, 0, 0]
+    for axis in (length, width, thickness):
+        at[abs(axis) - 1] = box.low(axis) if axis > 0 else box.high(axis)
+    return Place((at[0], at[1], at[2]), length, width, thickness)

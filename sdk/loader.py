@@ -1,0 +1,275 @@
+"""Finding plugins and putting their methods in one registry.
+
+Our own loader over entry points: collected, sorted by (distribution, name), duplicates refused loudly, each
+import isolated. An outside plugin that fails is listed with its cause and the service starts without it,
+unless it is required; a built-in that fails refuses the start.
+"""
+
+import inspect
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, fields
+from importlib.metadata import EntryPoint, entry_points
+from typing import Any, Literal
+
+import pluggy
+from casewright.sdk import hookspecs
+from casewright.sdk.errors import RefusedStartError
+from casewright.sdk.hookspecs import PROJECT
+from casewright.sdk.materials import Catalogue
+from casewright.sdk.methods import (
+    SDK_VERSION,
+    DoorStyle,
+    ExtraCheck,
+    HouseStyle,
+    JointMethod,
+    Method,
+    MountingMethod,
+)
+
+GROUP = "casewright.plugins"
+"""Entry point group in which a distribution names its plugin modules."""
+
+OWN_DISTRIBUTION = "casewright"
+
+Status = Literal["loaded", "failed", "blocked"]
+
+
+@dataclass(frozen=True, slots=True)
+class PluginRecord:
+    """One plugin as found: where it came from, whether it loaded, and what it registered."""
+
+    name: str
+    distribution: str
+    version: str
+    status: Status
+    cause: str = ""
+    methods: tuple[str, ...] = ()
+
+    @property
+    def built_in(self) -> bool:
+        """Whether it ships with casewright itself."""
+        return self.distribution == OWN_DISTRIBUTION
+
+
+@dataclass(frozen=True, slots=True)
+class Registry:
+    """Every method by family and id, the merged catalogue, and the record of each plugin."""
+
+    joints: Mapping[str, JointMethod]
+    doors: Mapping[str, DoorStyle]
+    boxes: Mapping[str, JointMethod]
+    mountings: Mapping[str, MountingMethod]
+    houses: Mapping[str, HouseStyle]
+    checks: Mapping[str, ExtraCheck]
+    catalogue: Catalogue
+    plugins: tuple[PluginRecord, ...]
+    owners: Mapping[tuple[str, str], str] = field(default_factory=dict)
+
+    def owner(self, family: str, method: str) -> str:
+        """Return the name of the plugin that registered a method."""
+        return self.owners.get((family, method), "unknown")
+
+
+_FAMILIES: tuple[tuple[str, str, type], ...] = (
+    ("joints", "casewright_joint_methods", JointMethod),
+    ("doors", "casewright_door_styles", DoorStyle),
+    ("boxes", "casewright_box_methods", JointMethod),
+    ("mountings", "casewright_mountings", MountingMethod),
+    ("houses", "casewright_house_styles", HouseStyle),
+    ("checks", "casewright_checks", ExtraCheck),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Candidate:
+    name: str
+    distribution: str
+    version: str
+    fetch: Callable[[], object]
+
+
+class _FaultyPluginError(Exception):
+    """What is wrong with a plugin, in words for its author."""
+
+
+def load(
+    *,
+    discover: Literal["all", "built-in", "none"] = "all",
+    extra: Iterable[tuple[str, object]] = (),
+    required: Iterable[str] = (),
+    blocked: Iterable[str] = (),
+) -> Registry:
+    """Build the registry.
+
+    `discover` says which entry points to read; `extra` adds plugin objects by name (for tests); `required`
+    names plugins without which the start is refused; `blocked` names plugins not to import. Raises
+    `RefusedStartError`.
+    """
+    blocked_names = frozenset(blocked)
+    manager = pluggy.PluginManager(PROJECT)
+    manager.add_hookspecs(hookspecs)
+    store = _Store()
+    records: list[PluginRecord] = []
+    seen: set[str] = set()
+    for candidate in [*_discovered(discover), *_given(extra)]:
+        record = _take(candidate, manager, store, seen, blocked_names)
+        records.append(record)
+    _refuse_if_needed(records, frozenset(required))
+    return store.registry(tuple(records))
+
+
+def _discovered(discover: str) -> list[_Candidate]:
+    if discover == "none":
+        return []
+    found = [_candidate(point) for point in entry_points(group=GROUP)]
+    if discover == "built-in":
+        found = [c for c in found if c.distribution == OWN_DISTRIBUTION]
+    return sorted(found, key=lambda c: (c.distribution != OWN_DISTRIBUTION, c.distribution, c.name))
+
+
+def _candidate(point: EntryPoint) -> _Candidate:
+    dist = point.dist
+    name, version = (dist.name, dist.version) if dist is not None else ("unknown", "unknown")
+    return _Candidate(point.name, name, version, point.load)
+
+
+def _given(extra: Iterable[tuple[str, object]]) -> list[_Candidate]:
+    def fetcher(plugin: object) -> Callable[[], object]:
+        return lambda: plugin
+
+    return [_Candidate(name, "given", "0", fetcher(plugin)) for name, plugin in extra]
+
+
+def _take(
+    candidate: _Candidate,
+    manager: pluggy.PluginManager,
+    store: "_Store",
+    seen: set[str],
+    blocked: frozenset[str],
+) -> PluginRecord:
+    def record(status: Status, cause: str = "", methods: tuple[str, ...] = ()) -> PluginRecord:
+        return PluginRecord(candidate.name, candidate.distribution, candidate.version, status, cause, methods)
+
+    if candidate.name in blocked:
+        return record("blocked", "blocked by configuration")
+    if candidate.name in seen:
+        return record("failed", f"a plugin named {candidate.name!r} is loaded already; rename this one")
+    try:
+        plugin = candidate.fetch()
+        _look_over(plugin)
+        manager.register(plugin, name=candidate.name)
+        methods = store.add(candidate.name, manager, plugin)
+    except Exception as error:  # whatever a plugin raises must not stop the others
+        if manager.has_plugin(candidate.name):
+            manager.unregister(name=candidate.name)
+        return record("failed", f"{type(error).__name__}: {error}")
+    seen.add(candidate.name)
+    return record("loaded", methods=methods)
+
+
+def _look_over(plugin: object) -> None:
+    """Refuse hook implementations with parameters: pluggy fills defaults and keyword-only ones differently by version."""
+    names = [n for n in dir(plugin) if n.startswith("casewright_")]
+    if not names:
+        raise _FaultyPluginError("it implements no hook; decorate a function named casewright_… with @hookimpl")
+    for name in names:
+        implementation = getattr(plugin, name)
+        if not callable(implementation):
+            raise _FaultyPluginError(f"{name} is not a function")
+        parameters = inspect.signature(implementation).parameters
+        if parameters:
+            raise _FaultyPluginError(
+                f"{name}{inspect.signature(implementation)} takes parameters; a hook implementation takes none"
+            )
+        if getattr(implementation, f"{PROJECT}_impl", None) is None:
+            raise _FaultyPluginError(f"{name} is not decorated with @hookimpl")
+
+
+def _refuse_if_needed(records: list[PluginRecord], required: frozenset[str]) -> None:
+    for record in records:
+        if record.status == "failed" and (record.built_in or record.name in required):
+            kind = "built-in" if record.built_in else "required"
+            raise RefusedStartError(f"{kind} plugin {record.name} failed: {record.cause}")
+    missing = required - {r.name for r in records if r.status == "loaded"}
+    if missing:
+        raise RefusedStartError(f"required plugins not loaded: {', '.join(sorted(missing))}")
+
+
+class _Store:
+    """Collects what plugins register, refusing anything of the wrong type or with an id already taken."""
+
+    def __init__(self) -> None:
+        self.families: dict[str, dict[str, Any]] = {family: {} for family, _, _ in _FAMILIES}
+        self.catalogue = Catalogue()
+        self.owners: dict[tuple[str, str], str] = {}
+
+    def add(self, name: str, manager: pluggy.PluginManager, plugin: object) -> tuple[str, ...]:
+        """Add all one plugin registers, or nothing of it."""
+        fresh: dict[tuple[str, str], Any] = {}
+        for family, hook, kind in _FAMILIES:
+            for method in self._answers(manager, plugin, hook):
+                _look_over_method(method, kind, hook)
+                if method.id in self.families[family] or (family, method.id) in fresh:
+                    owner = self.owners.get((family, method.id), name)
+                    raise _FaultyPluginError(f"{family} id {method.id!r} is taken by plugin {owner}; choose another id")
+                fresh[family, method.id] = method
+        catalogue = self.catalogue
+        if hasattr(plugin, "casewright_catalogue"):
+            catalogue = _merged(self.catalogue, plugin.casewright_catalogue())
+        self.catalogue = catalogue
+        for (family, method_id), method in fresh.items():
+            self.families[family][method_id] = method
+            self.owners[family, method_id] = name
+        return tuple(f"{family}/{method_id}" for family, method_id in fresh)
+
+    @staticmethod
+    def _answers(manager: pluggy.PluginManager, plugin: object, hook: str) -> list[Any]:
+        if not hasattr(plugin, hook):
+            return []
+        others = [p for p in manager.get_plugins() if p is not plugin]
+        answers = manager.subset_hook_caller(hook, others)()
+        return [method for answer in answers for method in answer]
+
+    def registry(self, records: tuple[PluginRecord, ...]) -> Registry:
+        """Return what was collected, each family sorted by id."""
+        by_id = {family: dict(sorted(self.families[family].items())) for family in self.families}
+        return Registry(
+            joints=by_id["joints"],
+            doors=by_id["doors"],
+            boxes=by_id["boxes"],
+            mountings=by_id["mountings"],
+            houses=by_id["houses"],
+            checks=by_id["checks"],
+            catalogue=self.catalogue,
+            plugins=records,
+            owners=dict(self.owners),
+        )
+
+
+def _look_over_method(method: object, kind: type, hook: str) -> None:
+    if not isinstance(method, kind):
+        raise _FaultyPluginError(f"{hook} answered {method!r}, which is not a {kind.__name__}")
+    for attribute in ("id", "title"):
+        value = getattr(method, attribute, None)
+        if not isinstance(value, str) or not value:
+            raise _FaultyPluginError(f"{type(method).__name__}.{attribute} must be text")
+    if isinstance(method, Method) and method.sdk != SDK_VERSION[0]:
+        raise _FaultyPluginError(
+            f"{method.id} was written for SDK {method.sdk}, this is SDK {SDK_VERSION[0]}.{SDK_VERSION[1]}"
+        )
+    if isinstance(method, JointMethod) and not method.does:
+        raise _FaultyPluginError(f"{method.id} names no kind of meeting in `does`")
+
+
+def _merged(first: Catalogue, second: object) -> Catalogue:
+    if not isinstance(second, Catalogue):
+        raise _FaultyPluginError(f"casewright_catalogue answered {second!r}, which is not a Catalogue")
+    merged: dict[str, Any] = {}
+    for f in fields(Catalogue):
+        both = (*getattr(first, f.name), *getattr(second, f.name))
+        ids = [entry.id for entry in both]
+        twice = sorted({i for i in ids if ids.count(i) > 1})
+        if twice:
+            raise _FaultyPluginError(f"catalogue {f.name} ids taken already: {', '.join(twice)}")
+        merged[f.name] = both
+    return Catalogue(**merged)

@@ -1,0 +1,283 @@
+"""The job as it is understood after reading: every default filled in, every length in nm."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any, Literal
+
+from casewright.sdk.model.parts import GrainRule
+from casewright.sdk.units import Units
+
+Options = Mapping[str, Any]
+"""A method's options, as its own schema loaded them (lengths in nm)."""
+
+Front = Literal["open", "door", "door-pair", "drawer"]
+Form = Literal["wall", "base", "tall"]
+EVEN = "even"
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """A material on hand: `thickness` is as measured, `nominal` only what it is sold as."""
+
+    key: str
+    kind: Literal["sheet", "board", "band"]
+    stuff: str
+    thickness: int
+    nominal: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A method picked by id, with its options and the place in the job that picked it."""
+
+    method: str
+    options: Options
+    pointer: str
+
+
+@dataclass(frozen=True, slots=True)
+class Back:
+    """The back panel: `inset` is from the case's back edge to the groove's near face."""
+
+    material: str
+    inset: int
+    joint: Choice
+
+
+@dataclass(frozen=True, slots=True)
+class Pins:
+    """Rows of shelf pin holes. `from_front` and `from_back` are to the hole centres."""
+
+    diameter: int
+    pitch: int
+    depth: int
+    from_front: int
+    from_back: int
+    clear_ends: int
+    shelf_play: int
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """The box itself."""
+
+    material: str
+    shelf_material: str
+    corner: Choice
+    fixed_joint: Choice
+    top_inset: int
+    bottom_inset: int
+    back: Back | None
+    pins: Pins
+    case_band: str | None
+    shelf_band: str | None
+    shelf_setback: int
+
+
+@dataclass(frozen=True, slots=True)
+class Space:
+    """A region of the inside: a leaf, or divided into `bays` (left to right) or `tiers` (top to bottom).
+
+    `size` is the clear inside size along the parent's division; without it `share` divides what is left.
+    Heights in `fixed_heights` are from the leaf's floor to the underside of each shelf.
+    """
+
+    pointer: str
+    size: int | None = None
+    share: int = 1
+    division: Literal["bays", "tiers"] | None = None
+    parts: tuple["Space", ...] = ()
+    front: Front = "open"
+    hinge_side: Literal["left", "right"] = "left"
+    fixed_count: int = 0
+    fixed_heights: tuple[int, ...] | None = None
+    loose_count: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class FaceFrame:
+    """The solid frame on the case's front."""
+
+    material: str
+    stile: int
+    rail: int
+    mid_stile: int
+    mid_rail: int
+    overhang: int
+    joint: Choice
+
+
+@dataclass(frozen=True, slots=True)
+class PullChoice:
+    """A pull and where it sits: from the door's meeting edge and from its lower (or upper) end, to hole centre."""
+
+    item: str
+    from_edge: int
+    from_end: int
+    at_end: Literal["lower", "upper"]
+    direction: Literal["upright", "level"]
+
+
+@dataclass(frozen=True, slots=True)
+class Doors:
+    """What every door of a cabinet shares."""
+
+    style: str
+    options: Options
+    pointer: str
+    material: str
+    panel: str | None
+    hang: Literal["overlay", "inset"]
+    overlay: int
+    gap: int
+    meeting_gap: int
+    stand_off: int
+    hinge: str
+    bore: int | None
+    bore_edge: int | None
+    pull: PullChoice | None
+
+
+@dataclass(frozen=True, slots=True)
+class Mounting:
+    """How a cabinet hangs, and the mass of what will be in it (`None` where the job does not say)."""
+
+    choice: Choice
+    contents_kg: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Cabinet:
+    """One cabinet, made `count` times. Sizes are the finished outside of case and face frame."""
+
+    id: str
+    title: str
+    count: int
+    form: Form
+    width: int
+    height: int
+    depth: int
+    case: Case
+    space: Space
+    face_frame: FaceFrame | None
+    doors: Doors | None
+    mounting: Mounting | None
+    pointer: str
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where a cabinet hangs: x from the wall's left end to the case's left side, z from floor to case bottom."""
+
+    x: int
+    z: int
+
+
+@dataclass(frozen=True, slots=True)
+class Studs:
+    """Studs by the centre lines found, from the wall's left end."""
+
+    at: tuple[int, ...]
+    stuff: str
+    width: int
+    depth: int
+
+
+@dataclass(frozen=True, slots=True)
+class Masonry:
+    """A masonry wall by the anchor maker's approved values for one anchor in this wall."""
+
+    tension_n: float
+    shear_n: float
+    approval: str
+    anchors: int
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """What is known of the wall."""
+
+    studs: Studs | None
+    masonry: Masonry | None
+    lining: int
+    ceiling: int | None
+    cabinets_at: Mapping[str, tuple[Spot, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """What the shop's saws and cutters can do, and its allowances."""
+
+    rip_capacity: int | None
+    crosscut_capacity: int | None
+    groove_cutters: tuple[int, ...]
+    fit: int
+    keep_offcut: tuple[int, int]
+    wall_allowance: int
+
+
+@dataclass(frozen=True, slots=True)
+class StockPiece:
+    """A sheet or offcut on hand or to be bought (`copies` `None` means as many as needed)."""
+
+    id: str
+    material: str
+    length: int
+    width: int
+    copies: int | None
+    cost: float | None
+    grain: GrainRule
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """A rough board on hand or to be bought."""
+
+    id: str
+    material: str
+    thickness: int
+    width: int
+    length: int
+    copies: int | None
+    cost: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """What there is to cut from, and how the saw cuts it."""
+
+    sheets: tuple[StockPiece, ...]
+    offcuts: tuple[StockPiece, ...]
+    boards: tuple[Board, ...]
+    kerf: int
+    edge_trim: int
+    effort: int
+
+
+@dataclass(frozen=True, slots=True)
+class LoosePart:
+    """A part that is only cut."""
+
+    id: str
+    material: str
+    length: int
+    width: int
+    quantity: int
+    grain: GrainRule
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """The whole job."""
+
+    title: str
+    units: Units
+    tape: Fraction
+    materials: Mapping[str, Material]
+    cabinets: tuple[Cabinet, ...]
+    wall: Wall | None
+    shop: Shop
+    stock: Stock | None
+    loose_parts: tuple[LoosePart, ...] = ()
+    origins: Mapping[str, str] = field(default_factory=dict)

@@ -1,0 +1,240 @@
+"""Parts, the cuts made in them, the reasons for their sizes, and what is found about them.
+
+Lengths are whole nm. A part is its blank box minus its features, plus its bands.
+"""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from casewright.sdk.geometry import Axis, Box, Cylinder, Place, Point, Wedge, opposite
+
+Role = Literal[
+    "side", "top", "bottom", "divider", "shelf", "back", "strip", "cleat", "wall-cleat", "frame-stile",
+    "frame-rail", "door-stile", "door-rail", "door-panel", "door", "box-side", "box-front", "box-back",
+    "box-bottom", "drawer-front", "plinth", "stretcher", "loose",
+]  # fmt: skip
+FeatureKind = Literal["groove", "rabbet", "hole", "mortise", "tenon", "bevel", "edge-profile"]
+Level = Literal["stop", "caution", "note"]
+GrainRule = Literal["along-length", "along-width", "free"]
+LENGTH = "length"
+"""Unit of a check value that is a length in nm; answers give it in job units."""
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """One signed term of a dimension's reason: what it is and how much, in nm."""
+
+    label: str
+    nm: int
+
+
+def total(why: tuple[Term, ...]) -> int:
+    """Return the sum of the terms in nm."""
+    return sum(term.nm for term in why)
+
+
+@dataclass(frozen=True, slots=True)
+class Feature:
+    """One cut, in the frame it is given in (joint, assembly or part frame).
+
+    `entry` is the outward normal of the face the cutter enters by; `run` the axis a groove runs along.
+    `boxes`, `holes` and `wedges` are the waste it takes away. `label` says what it is for.
+    `angle_deg` is the saw tilt of a bevel, from square.
+    """
+
+    kind: FeatureKind
+    label: str
+    entry: Axis
+    boxes: tuple[Box, ...] = ()
+    holes: tuple[Cylinder, ...] = ()
+    wedges: tuple[Wedge, ...] = ()
+    run: Axis | None = None
+    angle_deg: float | None = None
+    joint: str = ""
+
+    def envelope(self) -> Box:
+        """The box round all of its waste."""
+        boxes = [*self.boxes, *(h.envelope for h in self.holes), *(w.box for w in self.wedges)]
+        out = boxes[0]
+        for other in boxes[1:]:
+            out = out.around(other)
+        return out
+
+    def carried(self, place: Place, joint: str | None = None) -> "Feature":
+        """Return the feature carried from its frame by `place` into the outer frame."""
+        return Feature(
+            kind=self.kind,
+            label=self.label,
+            entry=place.axis(self.entry),
+            boxes=tuple([place.box(b) for b in self.boxes]),
+            holes=tuple([place.cylinder(h) for h in self.holes]),
+            wedges=tuple([place.wedge(w) for w in self.wedges]),
+            run=None if self.run is None else place.axis(self.run),
+            angle_deg=self.angle_deg,
+            joint=self.joint if joint is None else joint,
+        )
+
+
+def groove(label: str, box: Box, entry: Axis, run: Axis) -> Feature:
+    """Return a groove: waste with wood on both long sides."""
+    return Feature("groove", label, entry, boxes=(box,), run=run)
+
+
+def rabbet(label: str, box: Box, entry: Axis, run: Axis) -> Feature:
+    """Return a rabbet: waste open along one long side."""
+    return Feature("rabbet", label, entry, boxes=(box,), run=run)
+
+
+def mortise(label: str, box: Box, entry: Axis) -> Feature:
+    """Return a mortise: a pocket closed all round."""
+    return Feature("mortise", label, entry, boxes=(box,))
+
+
+def hole(label: str, *holes: Cylinder) -> Feature:
+    """Return one or more like round holes that enter by the same face."""
+    return Feature("hole", label, opposite(holes[0].into), holes=holes)
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What a method or check found; the engine names the subject. `unit` `"length"` marks nm."""
+
+    code: str
+    level: Level
+    message: str
+    value: float | int | str | None = None
+    limit: float | int | str | None = None
+    unit: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """A finding about a subject: a part, joint or cabinet id, or a JSON Pointer into the job."""
+
+    code: str
+    level: Level
+    subject: str
+    message: str
+    value: float | int | str | None = None
+    limit: float | int | str | None = None
+    unit: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class HardwareUse:
+    """A piece of hardware and where each one goes, in the frame it is given in.
+
+    `item` is a catalogue id; `name` plain words; `at` the points; `axis` the way it points in.
+    `quantity` counts pieces when it is not the number of points (packs of brads, for example).
+    """
+
+    item: str
+    name: str
+    at: tuple[Point, ...] = ()
+    axis: Axis | None = None
+    quantity: int | None = None
+
+    @property
+    def count(self) -> int:
+        """How many pieces."""
+        return len(self.at) if self.quantity is None else self.quantity
+
+    def carried(self, place: Place) -> "HardwareUse":
+        """Return the hardware carried by `place` into the outer frame."""
+        return HardwareUse(
+            self.item,
+            self.name,
+            tuple([place.point(p) for p in self.at]),
+            None if self.axis is None else place.axis(self.axis),
+            self.quantity,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """Edging glued on an edge of a part: its material key and the box it fills, in the frame it is given in."""
+
+    material: str
+    box: Box
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A finished part. `features` and `bands` are in the part frame; `place` carries it to the cabinet frame.
+
+    `length`, `width`, `thickness` are the finished sizes of the wood itself (bands not counted) in nm, and
+    `why_length`, `why_width` sum to the first two exactly. `quantity` counts like parts over the job.
+    """
+
+    id: str
+    cabinet: str
+    role: Role
+    name: str
+    quantity: int
+    material: str
+    length: int
+    width: int
+    thickness: int
+    grain: GrainRule
+    why_length: tuple[Term, ...]
+    why_width: tuple[Term, ...]
+    place: Place
+    features: tuple[Feature, ...] = ()
+    bands: tuple[Band, ...] = ()
+    group: str = ""
+
+    @property
+    def blank(self) -> Box:
+        """The part before any cut, in its own frame."""
+        return Box(0, 0, 0, self.length, self.width, self.thickness)
+
+
+@dataclass(frozen=True, slots=True)
+class PartSpec:
+    """A part as a door, box or mounting method describes it, in the assembly's frame.
+
+    `length_axis` and `width_axis` say which ways of the assembly frame the part's length and width run.
+    """
+
+    key: str
+    role: Role
+    name: str
+    material: str
+    box: Box
+    length_axis: Axis
+    width_axis: Axis
+    why_length: tuple[Term, ...]
+    why_width: tuple[Term, ...]
+    features: tuple[Feature, ...] = ()
+    grain: GrainRule = "along-length"
+
+
+@dataclass(frozen=True, slots=True)
+class JointSpec:
+    """How two parts of one assembly (or of the cabinet) meet, checked by the dry fit.
+
+    The guest, moved `clearance` along `press` from where it stands, must just touch the host; `seat` is how
+    far it enters the host.
+    """
+
+    method: str
+    kind: str
+    host: str
+    guest: str
+    press: Axis
+    seat: int
+    clearance: int
+    glue_area_mm2: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Assembly:
+    """Parts that belong together, in one frame: a door, a drawer box, a mounting."""
+
+    parts: tuple[PartSpec, ...]
+    joints: tuple[JointSpec, ...] = ()
+    hardware: tuple[HardwareUse, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    notes: tuple[str, ...] = field(default=())

@@ -1,0 +1,133 @@
+"""The plan: what one job comes to. Nothing here depends on how it is written out."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from casewright.sdk.geometry import Axis, Point
+from casewright.sdk.model.job import Job
+from casewright.sdk.model.parts import Check, Part
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """A joint as planned; ids name parts. `seat` and `clearance` in nm, `glue_area_mm2` per joint."""
+
+    id: str
+    cabinet: str
+    method: str
+    kind: str
+    host: str
+    guest: str
+    press: Axis
+    seat: int
+    clearance: int
+    glue_area_mm2: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class HardwareLine:
+    """One line of hardware: `at` are points in the cabinet frame, `quantity` is over the whole job."""
+
+    item: str
+    name: str
+    cabinet: str
+    used_for: str
+    quantity: int
+    at: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the work. `needs` are numbers of steps that must be done first."""
+
+    number: int
+    stage: str
+    do: str
+    parts: tuple[str, ...]
+    setting: str
+    needs: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """What the dry fit found for one joint, in nm."""
+
+    joint: str
+    seat: int
+    clearance: int
+    seated: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """Two parts that would fill the same room, with the common volume in cubic mm."""
+
+    first: str
+    second: str
+    volume_mm3: float
+
+
+@dataclass(frozen=True, slots=True)
+class DryFit:
+    """The virtual dry fit of every cabinet."""
+
+    pairs_checked: int
+    seats: tuple[Seat, ...]
+    clashes: tuple[Clash, ...]
+    outside: tuple[tuple[str, Point, Point], ...]
+    approximations: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """Mass and centre of gravity of one cabinet with its doors, empty; the point in the cabinet frame, nm."""
+
+    cabinet: str
+    mass_kg: float
+    centre: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Mounted:
+    """One mounting as planned. Lengths in nm; `forces` and `fasteners` are filled by the method's engineering."""
+
+    cabinet: str
+    method: str
+    lift: int
+    lengths: tuple[tuple[str, int], ...] = ()
+    cautions: tuple[str, ...] = ()
+    result: Mapping[str, Any] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class DoorLeaf:
+    """One door as hung: where its lower left front corner stands in the cabinet frame and how it swings."""
+
+    id: str
+    cabinet: str
+    at: Point
+    width: int
+    height: int
+    thickness: int
+    hinge_side: Literal["left", "right"]
+    parts: tuple[str, ...]
+    hinges: tuple[int, ...]
+    mass_kg: float
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The whole answer."""
+
+    job: Job
+    parts: tuple[Part, ...]
+    joints: tuple[Joint, ...]
+    doors: tuple[DoorLeaf, ...]
+    hardware: tuple[HardwareLine, ...]
+    mounting: tuple[Mounted, ...]
+    dry_fit: DryFit
+    checks: tuple[Check, ...]
+    steps: tuple[Step, ...]
+    weights: tuple[Weight, ...]
+    stock: Mapping[str, Any] | None = None
