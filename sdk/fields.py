@@ -129,7 +129,7 @@ class Text(fields.Field[str]):
         if not self.least <= len(value) <= self.most:
             raise refuse(f"text of {self.least} to {self.most} characters", "Shorten or complete the text.")
         if any(ord(c) < 32 or 0xD800 <= ord(c) <= 0xDFFF or 0x7F <= ord(c) < 0xA0 for c in value):
-            raise ValidationError("text without control characters|Remove line breaks and control characters.")
+            raise refuse("text without control characters", "Remove line breaks and control characters.")
         if self._compiled is not None and not self._compiled.search(value):
             raise refuse(f"text that matches {self.pattern}", "Use only the characters this pattern allows.")
         return value

@@ -168,7 +168,7 @@ def _take(
 
 
 def _look_over(plugin: object) -> None:
-    """Refuse hook implementations with parameters: pluggy fills defaults and keyword-only ones differently by version."""
+    """Refuse hook implementations with parameters: pluggy versions differ in how they fill defaults."""
     names = [n for n in dir(plugin) if n.startswith("casewright_")]
     if not names:
         raise _FaultyPluginError("it implements no hook; decorate a function named casewright_… with @hookimpl")

@@ -53,7 +53,7 @@ class Feature:
     joint: str = ""
 
     def envelope(self) -> Box:
-        """The box round all of its waste."""
+        """Return the box round all of its waste."""
         boxes = [*self.boxes, *(h.envelope for h in self.holes), *(w.box for w in self.wedges)]
         out = boxes[0]
         for other in boxes[1:]:
