@@ -125,6 +125,8 @@ _CONNECTIONS: tuple[Source, ...] = (
     _nds("nds-2018-12-3-1", "Table 12.3.1A and B, eqs 12.3-1 to 12.3-6 (yield limit)"),
     _nds("nds-2018-12-3-3", "Table 12.3.3 (dowel bearing strength)"),
     _nds("nds-2018-12-3-3a", "Table 12.3.3A (specific gravity)"),
+    _nds("nds-2018-12-3-3b", "Table 12.3.3B (panel specific gravity)", "from memory", ""),
+    _nds("nds-2018-commentary-placement", "Commentary, advisory screw placement", "from memory", ""),
     _nds("nds-2018-12-3-4", "12.3.4, eq. 12.3-11 (angle to grain)"),
     _nds("nds-2018-12-3-5", "12.3.5.3 (bearing length)"),
     _nds("nds-2018-12-3-7", "12.3.7.1 (root diameter)"),

@@ -62,10 +62,7 @@ def _screw(gauge: int, shank: int, root: int, head: int, eighths: int) -> Screw:
 
 
 SCREWS: tuple[Screw, ...] = tuple(
-    _screw(*size, eighths)
-    for size in _SCREW_SIZES
-    for eighths in _SCREW_LENGTHS
-    if eighths <= 8 or size[0] >= 8
+    _screw(*size, eighths) for size in _SCREW_SIZES for eighths in _SCREW_LENGTHS if eighths <= 8 or size[0] >= 8
 )
 
 _LAG_SIZES: tuple[tuple[str, str, int, int, int, int], ...] = (

@@ -62,20 +62,10 @@ DOWELS: tuple[Dowel, ...] = (
 )
 
 LOOSE_TENONS: tuple[LooseTenon, ...] = (
-    LooseTenon(
-        "tenon-4-17-20", "loose tenon 4 × 17 × 20 mm", 4 * _MM, 17 * _MM, 20 * _MM, 1 * _MM, _PRACTICE
-    ),
-    LooseTenon(
-        "tenon-5-19-30", "loose tenon 5 × 19 × 30 mm", 5 * _MM, 19 * _MM, 30 * _MM, 1 * _MM, _PRACTICE
-    ),
-    LooseTenon(
-        "tenon-6-20-40", "loose tenon 6 × 20 × 40 mm", 6 * _MM, 20 * _MM, 40 * _MM, 1 * _MM, _PRACTICE
-    ),
-    LooseTenon(
-        "tenon-8-22-40", "loose tenon 8 × 22 × 40 mm", 8 * _MM, 22 * _MM, 40 * _MM, 1 * _MM, _PRACTICE
-    ),
-    LooseTenon(
-        "tenon-8-22-50", "loose tenon 8 × 22 × 50 mm", 8 * _MM, 22 * _MM, 50 * _MM, 1 * _MM, _PRACTICE
-    ),
+    LooseTenon("tenon-4-17-20", "loose tenon 4 × 17 × 20 mm", 4 * _MM, 17 * _MM, 20 * _MM, 1 * _MM, _PRACTICE),
+    LooseTenon("tenon-5-19-30", "loose tenon 5 × 19 × 30 mm", 5 * _MM, 19 * _MM, 30 * _MM, 1 * _MM, _PRACTICE),
+    LooseTenon("tenon-6-20-40", "loose tenon 6 × 20 × 40 mm", 6 * _MM, 20 * _MM, 40 * _MM, 1 * _MM, _PRACTICE),
+    LooseTenon("tenon-8-22-40", "loose tenon 8 × 22 × 40 mm", 8 * _MM, 22 * _MM, 40 * _MM, 1 * _MM, _PRACTICE),
+    LooseTenon("tenon-8-22-50", "loose tenon 8 × 22 × 50 mm", 8 * _MM, 22 * _MM, 50 * _MM, 1 * _MM, _PRACTICE),
     LooseTenon("tenon-1-4-1-2", "loose tenon 1/4 × 1 × 2 in", _IN // 4, _IN, 2 * _IN, _IN // 16, _PRACTICE),
 )

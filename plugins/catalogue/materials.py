@@ -132,9 +132,7 @@ _BOARDS: tuple[Stuff, ...] = (
     _board("shortleaf-pine", "shortleaf pine", "softwood", 0.51, 1.75, 0.55, 0.00158, 0.00271, _RECALL),
     _board("longleaf-pine", "longleaf pine", "softwood", 0.59, 1.98, 0.55, 0.00176, 0.00263, _RECALL),
     _board("slash-pine", "slash pine", "softwood", 0.59, 1.98, 0.55, 0.00187, 0.00267, _RECALL),
-    _board(
-        "black-spruce", "black spruce", "softwood", 0.42, 1.61, None, 0.00141, 0.00237, _RECALL, _NO_GROUP
-    ),
+    _board("black-spruce", "black spruce", "softwood", 0.42, 1.61, None, 0.00141, 0.00237, _RECALL, _NO_GROUP),
     _board("red-spruce", "red spruce", "softwood", 0.40, 1.66, None, 0.00130, 0.00274, _RECALL, _NO_GROUP),
     _board(
         "engelmann-spruce",
@@ -151,9 +149,7 @@ _BOARDS: tuple[Stuff, ...] = (
     _board("lodgepole-pine", "lodgepole pine", "softwood", 0.41, 1.34, None, None, None, _RECALL, _NO_GROUP),
     _board("balsam-fir", "balsam fir", "softwood", 0.35, 1.45, None, None, None, _RECALL, _NO_GROUP),
     _group("spruce-pine-fir", "spruce-pine-fir", 0.42, 1.4, None, 0.00263, _RECALL, "Sitka spruce"),
-    _group(
-        "spruce-pine-fir-south", "spruce-pine-fir (south)", 0.36, 1.1, None, 0.00263, _RECALL, "Sitka spruce"
-    ),
+    _group("spruce-pine-fir-south", "spruce-pine-fir (south)", 0.36, 1.1, None, 0.00263, _RECALL, "Sitka spruce"),
     _group("douglas-fir-larch", "Douglas fir-larch", 0.50, 1.6, 0.00165, 0.00267, _LAW, "coast Douglas-fir"),
     _group("hem-fir", "hem-fir", 0.43, 1.3, 0.00112, 0.00245, _LAW, "white fir"),
     _group(
@@ -178,7 +174,9 @@ def _sheet(
     sources: tuple[tuple[str, str], ...],
     thicknesses: tuple[SheetThickness, ...] = (),
     note: str = "",
+    g_oven_dry: float | None = None,
 ) -> Stuff:
+    """Return a panel; `g_oven_dry` is the gravity for dowel bearing and head pull-through where one is published."""
     return Stuff(
         id=item_id,
         title=title,
@@ -186,13 +184,13 @@ def _sheet(
         density_kg_m3=density,
         e_along_mpa=along,
         e_across_mpa=across,
-        g_oven_dry=None,
+        g_oven_dry=g_oven_dry,
         g_12=None,
         c_radial=None,
         c_tangential=None,
         holds_screws=False,
         family="panel",
-        sources=(*sources, ("holds_screws", "wood-journal-49-1-93")),
+        sources=(*sources, ("g_oven_dry", "nds-2018-12-3-3b"), ("holds_screws", "wood-journal-49-1-93")),
         thicknesses=thicknesses,
         note=note,
     )
@@ -256,7 +254,8 @@ _SHEETS: tuple[Stuff, ...] = (
             ("e_across_mpa", "birch-plywood-stiffness"),
         ),
         _BIRCH_ROWS,
-        "thicknesses without their own modulus use the least of the table",
+        "thicknesses without their own modulus use the least of the table; gravity as plywood of unknown species",
+        0.42,
     ),
     _sheet(
         "fir-plywood",
@@ -266,6 +265,8 @@ _SHEETS: tuple[Stuff, ...] = (
         None,
         _PS1_SOURCES,
         _PS1_ROWS,
+        "gravity as plywood of unknown species",
+        0.42,
     ),
     _sheet(
         "hardwood-faced-plywood",
@@ -275,6 +276,8 @@ _SHEETS: tuple[Stuff, ...] = (
         None,
         _PS1_SOURCES,
         _PS1_ROWS,
+        "gravity as plywood of unknown species",
+        0.42,
     ),
     _sheet(
         "particleboard",
@@ -306,6 +309,7 @@ _SHEETS: tuple[Stuff, ...] = (
         (("e_along_mpa", "fpl-190-table-12-3"), ("density_kg_m3", "panel-mass-memory")),
         (),
         "modulus is the least of the printed range",
+        0.50,
     ),
 )
 

@@ -1,0 +1,59 @@
+"""Glue and clamps from joint areas. Areas in mm2, forces in N, pressures in MPa."""
+
+from dataclasses import dataclass
+
+from casewright.sdk.engineering.limits import within
+from casewright.sdk.materials import Glue
+
+LIGHT_UP_TO = 0.45
+DENSE_FROM = 0.60
+"""Specific gravity (12 %) below which a wood is light and from which it is dense.
+
+Common practice, no source.
+"""
+
+
+def spread_g_m2(film_mm: float, density_g_cm3: float = 1.1) -> float:
+    """Return the spread of a wet film, e.g. 6 mil (0.1524 mm) at 1.1 g/cm3 (derived): 168 g/m2.
+
+    Valid for films of 0.02 to 0.5 mm.
+    """
+    film = within("glue-film", "wet film", film_mm, 0.02, 0.5, "mm", "glue-spread")
+    return film * density_g_cm3 * 1000.0
+
+
+def glue_g(area_mm2: float, spread_g_per_m2: float) -> float:
+    """Return the mass of glue in grams for a joint area spread on one face."""
+    within("glue-area", "glue area", area_mm2, 0.0, None, "mm²", "glue-spread")
+    return area_mm2 * 1e-6 * spread_g_per_m2
+
+
+def clamp_pressure_mpa(glue: Glue, g_12: float) -> tuple[float, float]:
+    """Return the pressure range (MPa) a glue asks for by the density of the wood (maker's guide, bands by practice)."""
+    within("clamp-gravity", "specific gravity", g_12, 0.1, 1.3, "", "glue-guide")
+    if g_12 < LIGHT_UP_TO:
+        return glue.pressure_light_mpa
+    return glue.pressure_medium_mpa if g_12 < DENSE_FROM else glue.pressure_dense_mpa
+
+
+@dataclass(frozen=True, slots=True)
+class Clamping:
+    """Glue and clamp force for one glue-up."""
+
+    glue_g: float
+    force_low_n: float
+    force_high_n: float
+    clamps: int
+
+
+def clamping(area_mm2: float, glue: Glue, g_12: float, clamp_n: float = 2000.0) -> Clamping:
+    """Return glue, clamp force range, and the number of clamps of `clamp_n` each (default: common practice).
+
+    Counts clamps for the low end of the range, at least one where there is glue.
+    """
+    within("clamp-force", "force of one clamp", clamp_n, 1.0, None, "N", "common-practice")
+    low, high = clamp_pressure_mpa(glue, g_12)
+    needed = area_mm2 * low
+    return Clamping(
+        glue_g(area_mm2, glue.spread_g_m2), needed, area_mm2 * high, int(-(-needed // clamp_n)) if area_mm2 else 0
+    )

@@ -1,0 +1,64 @@
+"""Limits of validity as code: an equation asked outside its range refuses by a named check."""
+
+import math
+
+__all__ = ["OutsideLimits", "within"]
+
+
+class OutsideLimits(ValueError):  # noqa: N818 - the name says what happened, as the plan's checks do
+    """An input lies outside the range an equation is good for.
+
+    `check_code` names the check (stable, kebab-case), `quantity` the input, `low` and `high` the range (None
+    where open), `unit` their unit, `source` the code of the document that sets the range.
+    """
+
+    def __init__(
+        self,
+        check_code: str,
+        quantity: str,
+        value: float,
+        low: float | None,
+        high: float | None,
+        unit: str,
+        source: str,
+    ) -> None:
+        self.check_code, self.quantity, self.value = check_code, quantity, value
+        self.low, self.high, self.unit, self.source = low, high, unit, source
+        span = " and ".join(
+            text
+            for text in (
+                "" if low is None else f"at least {low:g} {unit}".rstrip(),
+                "" if high is None else f"at most {high:g} {unit}".rstrip(),
+            )
+            if text
+        )
+        super().__init__(f"{quantity} is {value:g} {unit}".rstrip() + f"; it must be {span or 'a finite number'}")
+
+    def __reduce__(self) -> tuple[type["OutsideLimits"], tuple[object, ...]]:
+        """Rebuild from the structured fields, so the error can cross process borders."""
+        return type(self), (
+            self.check_code,
+            self.quantity,
+            self.value,
+            self.low,
+            self.high,
+            self.unit,
+            self.source,
+        )
+
+
+def within(
+    check_code: str,
+    quantity: str,
+    value: float,
+    low: float | None,
+    high: float | None,
+    unit: str,
+    source: str,
+) -> float:
+    """Return `value` when low <= value <= high (both ends allowed); otherwise raise `OutsideLimits`."""
+    too_low = low is not None and value < low
+    too_high = high is not None and value > high
+    if not math.isfinite(value) or too_low or too_high:
+        raise OutsideLimits(check_code, quantity, value, low, high, unit, source)
+    return value
