@@ -73,6 +73,8 @@ class Case:
     case_band: str | None
     shelf_band: str | None
     shelf_setback: int
+    bottom_corner: Choice | None = None
+    """How the bottom joins the sides where that differs from `corner`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,10 +112,13 @@ class FaceFrame:
 
 @dataclass(frozen=True, slots=True)
 class PullChoice:
-    """A pull and where it sits: from the door's meeting edge and from its lower (or upper) end, to hole centre."""
+    """A pull and where it sits: from the door's meeting edge and from its lower (or upper) end, to hole centre.
+
+    `from_edge` `None` means the middle of the wood at that edge.
+    """
 
     item: str
-    from_edge: int
+    from_edge: int | None
     from_end: int
     at_end: Literal["lower", "upper"]
     direction: Literal["upright", "level"]
