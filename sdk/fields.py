@@ -12,7 +12,7 @@ from contextvars import ContextVar
 from dataclasses import dataclass
 from typing import Any
 
-from casewright.sdk.units import LengthError, Units, parse_length, to_number
+from casewright.sdk.units import GREATEST, MM, LengthError, Units, parse_length, to_number
 from marshmallow import Schema, ValidationError, fields
 
 __all__ = ["Choice", "Count", "Flag", "Flaw", "Length", "Number", "OptionSchema", "Text", "units_in_force"]
@@ -24,15 +24,20 @@ LEAST_TEXT, LONGEST_TEXT = 0, 200
 
 @dataclass(frozen=True, slots=True)
 class Flaw:
-    """What is wrong with one value: the rule it breaks and what to do. Problems are built from these fields."""
+    """What is wrong with one value: the rule it breaks and what to do. Problems are built from these fields.
+
+    `beyond_schema` marks a rule that a published JSON Schema cannot state, such as a bound that depends on
+    the job's units: the document reads well but cannot be used.
+    """
 
     rule: str
     fix: str
+    beyond_schema: bool = False
 
 
-def refuse(rule: str, fix: str) -> ValidationError:
+def refuse(rule: str, fix: str, *, beyond_schema: bool = False) -> ValidationError:
     """Return the error that carries one flaw."""
-    return ValidationError([Flaw(rule, fix)])
+    return ValidationError([Flaw(rule, fix, beyond_schema)])
 
 
 @contextmanager
@@ -52,7 +57,7 @@ class OptionSchema(Schema):
 class Length(fields.Field[int]):
     """A length: a JSON number or text in job units, or text with its own unit. Loads to whole nm.
 
-    `least` and `most` are inclusive bounds in nm.
+    `least` and `most` are inclusive bounds in nm. Where `least` is not negative, no minus sign is read.
     """
 
     def __init__(self, *, least: int = 0, most: int = 20_000_000_000, **kwargs: Any) -> None:
@@ -66,11 +71,28 @@ class Length(fields.Field[int]):
         try:
             nm = parse_length(value, units)
         except LengthError as error:
-            raise refuse("a length", f"This is {error.why}. {error.fix}") from None
-        if not self.least <= nm <= self.most:
+            reads = error.reads and not self._out_of_schema(value)
+            raise refuse("a length", f"This is {error.why}. {error.fix}", beyond_schema=reads) from None
+        if not self.least <= nm <= self.most or (self.least >= 0 and self._has_minus(value)):
             low, high = (f"{to_number(b, units):g}" for b in (self.least, self.most))
-            raise refuse(f"a length from {low} to {high} {units}", "Give a length within these bounds.")
+            raise refuse(
+                f"a length from {low} to {high} {units}",
+                "Give a length within these bounds.",
+                beyond_schema=not self._out_of_schema(value),
+            )
         return nm
+
+    def _out_of_schema(self, value: object) -> bool:
+        """Whether the published schema already rules the value out: its sign, or a number above any length."""
+        if self.least >= 0 and self._has_minus(value):
+            return True
+        return not isinstance(value, str) and isinstance(value, (int, float)) and abs(value) > GREATEST // MM
+
+    @staticmethod
+    def _has_minus(value: object) -> bool:
+        if isinstance(value, str):
+            return value.lstrip().startswith("-")
+        return isinstance(value, (int, float)) and value < 0
 
 
 class Count(fields.Field[int]):

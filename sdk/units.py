@@ -42,6 +42,14 @@ _LENGTH = re.compile(
     re.VERBOSE | re.ASCII,
 )
 
+LENGTH_PATTERN = (
+    r"^[ \t\n\r\f\v]*[+-]?[ \t\n\r\f\v]*"
+    r"(([0-9]{1,9}([ \t\n\r\f\v]+|-))?[0-9]{1,6}[ \t\n\r\f\v]*/[ \t\n\r\f\v]*[0-9]{1,6}"
+    r"|[0-9]{1,9}(\.[0-9]{0,12})?|\.[0-9]{1,12})"
+    r"[ \t\n\r\f\v]*(mm|cm|m|in|ft|\"|')?[ \t\n\r\f\v]*$"
+)
+"""The same grammar of length text as a pattern that JSON Schema can state."""
+
 TAPES: dict[str, tuple[Fraction, ...]] = {
     "in": tuple(Fraction(1, n) for n in (1, 2, 4, 8, 16, 32, 64, 128)),
     "mm": (Fraction(1), Fraction(1, 2), Fraction(1, 10), Fraction(1, 100)),
@@ -52,13 +60,17 @@ DEFAULT_TAPE: dict[str, Fraction] = {"in": Fraction(1, 64), "mm": Fraction(1, 10
 
 
 class LengthError(ValueError):
-    """A value that is not a length; `why` says what is wrong and `fix` what would do."""
+    """A value that is not a length; `why` says what is wrong and `fix` what would do.
 
-    def __init__(self, got: object, why: str, fix: str) -> None:
+    `reads` is true for a value written as a length should be whose size cannot be used.
+    """
+
+    def __init__(self, got: object, why: str, fix: str, *, reads: bool = False) -> None:
         super().__init__(f"{why}: {got!r}. {fix}")
         self.got = got
         self.why = why
         self.fix = fix
+        self.reads = reads
 
 
 def mm(value: int | str) -> int:
@@ -91,7 +103,7 @@ def parse_length(value: object, units: Units) -> int:
     else:
         nm = _parse_float(value, units)
     if not -GREATEST <= nm <= GREATEST:
-        raise LengthError(value, "a length beyond 100 m", _example(units))
+        raise LengthError(value, "a length beyond 100 m", _example(units), reads=True)
     return nm
 
 
@@ -113,7 +125,7 @@ def _parse_text(text: str, units: Units) -> int:
     else:
         under = int(found["under"])
         if under == 0:
-            raise LengthError(text, "a fraction over zero", _example(units))
+            raise LengthError(text, "a fraction over zero", _example(units), reads=True)
         size = Fraction(int(found["whole"] or 0)) + Fraction(int(found["top"]), under)
     nm = round(size * scale)
     return -nm if found["sign"] == "-" else nm
