@@ -1,0 +1,75 @@
+"""Every limit the service sets on a job, in one place. `GET /v1/limits` publishes this table."""
+
+from dataclasses import dataclass
+
+MM = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """One published limit: its name, value, unit (empty for a plain count) and what it bounds."""
+
+    name: str
+    value: int
+    unit: str
+    about: str
+
+
+BODY_BYTES = 2 * 1024 * 1024
+JSON_DEPTH = 40
+JSON_DIGITS = 20
+TABLE_ROWS = 500
+TABLE_COLUMNS = 400
+MATERIALS = 100
+CABINETS = 500
+COPIES = 500
+CABINETS_IN_ALL = 500
+SPACE_DEPTH = 8
+SPACE_ENTRIES = 24
+SHARE = 1000
+SHELVES = 40
+PARTS_IN_ALL = 5000
+LOOSE_PARTS = 2000
+LOOSE_QUANTITY = 10_000
+STUDS = 200
+SPOTS = 500
+STOCK_PIECES = 500
+STOCK_COPIES = 10_000
+GROOVE_CUTTERS = 40
+ID_LENGTH = 40
+TITLE_LENGTH = 200
+PROBLEMS = 200
+
+LEAST_CABINET = 50 * MM
+GREATEST_CABINET = 6_000 * MM
+LEAST_THICKNESS = MM // 10
+GREATEST_THICKNESS = 200 * MM
+GREATEST_DETAIL = 1_000 * MM
+GREATEST_WALL = 50_000 * MM
+GREATEST_STOCK = 15_000 * MM
+
+LIMITS: tuple[Limit, ...] = (
+    Limit("body_bytes", BODY_BYTES, "bytes", "size of a request body"),
+    Limit("json_depth", JSON_DEPTH, "", "objects and arrays inside one another"),
+    Limit("json_digits", JSON_DIGITS, "", "digits of a whole number"),
+    Limit("table_rows", TABLE_ROWS, "", "cabinet rows of a CSV body"),
+    Limit("table_columns", TABLE_COLUMNS, "", "columns of a CSV body"),
+    Limit("materials", MATERIALS, "", "materials in a job"),
+    Limit("cabinets", CABINETS, "", "entries of `cabinets`"),
+    Limit("copies", COPIES, "", "`count` of one cabinet"),
+    Limit("cabinets_in_all", CABINETS_IN_ALL, "", "cabinets of a job, copies counted"),
+    Limit("space_depth", SPACE_DEPTH, "", "divisions of a space inside one another"),
+    Limit("space_entries", SPACE_ENTRIES, "", "bays or tiers of one division"),
+    Limit("shelves", SHELVES, "", "fixed or loose shelves of one space"),
+    Limit("parts_in_all", PARTS_IN_ALL, "", "shelves, dividers and case parts of a job, copies not counted"),
+    Limit("loose_parts", LOOSE_PARTS, "", "rows of `loose_parts`"),
+    Limit("studs", STUDS, "", "studs of a wall"),
+    Limit("stock_pieces", STOCK_PIECES, "", "entries of each list in `stock`"),
+    Limit("title_length", TITLE_LENGTH, "characters", "a title"),
+    Limit("id_length", ID_LENGTH, "characters", "an id or a material key"),
+    Limit("least_cabinet", LEAST_CABINET // MM, "mm", "width, height or depth of a cabinet, at least"),
+    Limit("greatest_cabinet", GREATEST_CABINET // MM, "mm", "width, height or depth of a cabinet, at most"),
+    Limit("greatest_thickness", GREATEST_THICKNESS // MM, "mm", "thickness of a material"),
+    Limit("greatest_stock", GREATEST_STOCK // MM, "mm", "length of a piece of stock"),
+    Limit("problems", PROBLEMS, "", "problems listed in one answer"),
+)

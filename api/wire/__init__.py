@@ -1,0 +1,1 @@
+"""Reading job documents and writing plan documents. Nothing here knows of HTTP."""
