@@ -125,11 +125,14 @@ class JointMethod(Method):
     """A way to join a guest to a host.
 
     `does` lists the kinds of meeting it answers. `panel_sits` says, for a panel, whether it lies within the
-    host's faces or behind its back edges (which shortens the host by the panel's thickness).
+    host's faces or behind its back edges (which shortens the host by the panel's thickness). `box_guest` says,
+    for a drawer corner, which part enters the other: the `end` (front or back, standing between the sides) or
+    the `side` (whose ends enter front and back).
     """
 
     does: ClassVar[frozenset[MeetingKind]]
     panel_sits: ClassVar[Literal["within", "behind"]] = "within"
+    box_guest: ClassVar[Literal["end", "side"]] = "end"
 
     @abstractmethod
     def fit(self, meeting: Meeting, options: Mapping[str, Any]) -> Fit:
@@ -207,7 +210,7 @@ class MountRequest:
     `outside` is the case without face frame and doors; `inside` the clear box between sides, top and bottom,
     from the case front to the back panel's front; `behind` the room behind the back panel between the sides
     (zero thick for a back that is flush), where a cleat may lie. `top` and `bottom` give the boxes of the
-    case's top and bottom. `back` is the back panel's box or `None`.
+    case's top and bottom. `back` is the back panel's box or `None`; `case_material` what the case is made of.
     """
 
     outside: Box
@@ -222,6 +225,7 @@ class MountRequest:
     fit: int
     wall: Wall | None
     wall_allowance: int
+    case_material: Material | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,1 @@
+"""Built-in corner joints of drawer boxes, one module each."""

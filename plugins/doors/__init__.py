@@ -1,0 +1,1 @@
+"""Built-in door styles, one module each."""

@@ -1,0 +1,1 @@
+"""Built-in joint methods, one module each."""

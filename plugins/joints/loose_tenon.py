@@ -1,0 +1,177 @@
+"""Loose tenon: a separate tongue glued into mortises in both parts."""
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from casewright.sdk.fields import Count, Length, OptionSchema, Text
+from casewright.sdk.geometry import Box
+from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.joinery import COMMON, PROPORTIONS, area_mm2, below, chosen, nearest, row, said, split_depth
+from casewright.sdk.materials import LooseTenon as Tenon
+from casewright.sdk.materials import UnknownItemError
+from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
+from casewright.sdk.model import LENGTH, Finding, HardwareUse, Options, mortise
+from casewright.sdk.units import MM
+
+SHOULDER = 6 * MM
+"""Least wood beside a mortise at the joint's ends (common practice)."""
+
+SPACING = 128 * MM
+
+
+class LooseTenonOptions(OptionSchema):
+    """Options of the loose tenon."""
+
+    tenon = Text(
+        load_default=None,
+        metadata={
+            "description": "Catalogue id of the tenon. "
+            "Default: of those that fit, the one nearest a third of the guest's thickness."
+        },
+    )
+    spacing = Length(
+        load_default=None,
+        metadata={"description": "Distance between tenons in a wide joint, about. Default: 128 mm."},
+    )
+    count = Count(least=1, most=40, load_default=None, metadata={"description": "Number of tenons, if given."})
+
+
+class LooseTenon(JointMethod):
+    """A butt joint with one or more loose tenons in the middle of the guest's thickness."""
+
+    id: ClassVar[str] = "loose-tenon"
+    title: ClassVar[str] = "Loose tenon"
+    does: ClassVar[frozenset[MeetingKind]] = frozenset({"frame", "corner", "tee"})
+    options = LooseTenonOptions
+
+    def fit(self, meeting: Meeting, options: Options) -> Fit:
+        """Answer a frame, corner or tee meeting; the guest does not grow.
+
+        The mortises together are as deep as the tenon is long, with its slack at both bottoms. Their ends
+        are drawn square, outside the cutter's round.
+        """
+        tenon = _tenon(meeting, options)
+        pitch = max(chosen(options, "spacing", SPACING), tenon.width + 2 * SHOULDER)
+        centres = row(
+            meeting.run,
+            end=tenon.width // 2 + SHOULDER,
+            pitch=pitch,
+            least=tenon.width + 2 * SHOULDER if options.get("count") else max(tenon.width + 2 * SHOULDER, 64 * MM),
+            count=options.get("count"),
+        )
+        into_host, into_guest = split_depth(tenon.length, tenon.slack, meeting.host_depth)
+        _refuse(meeting, tenon, into_guest)
+        y0 = (meeting.guest_thickness - tenon.thickness) // 2
+        y1 = y0 + tenon.thickness
+        spans = [(x - tenon.width // 2, x - tenon.width // 2 + tenon.width) for x in centres]
+        host = [
+            mortise(f"mortise for {meeting.guest.name}", Box(x0, y0, 0, x1, y1, into_host), entry=-3)
+            for x0, x1 in spans
+        ]
+        guest = [
+            mortise(f"mortise to {meeting.host.name}", Box(x0, y0, -into_guest, x1, y1, 0), entry=3) for x0, x1 in spans
+        ]
+        middle = y0 + tenon.thickness // 2
+        return Fit(
+            host=tuple(host),
+            guest=tuple(guest),
+            hardware=(HardwareUse(tenon.id, tenon.title, tuple((x, middle, 0) for x in centres), 3),),
+            findings=_findings(meeting, tenon, into_host, y0),
+            glue_area_mm2=2 * len(centres) * area_mm2((tenon.width + tenon.thickness, tenon.length))
+            + area_mm2((meeting.run, meeting.guest_thickness)),
+        )
+
+
+def _tenon(meeting: Meeting, options: Options) -> Tenon:
+    wanted = options.get("tenon")
+    if wanted is not None:
+        try:
+            return meeting.catalogue.loose_tenon(wanted)
+        except UnknownItemError as error:
+            near = f"Use {' or '.join(error.near)}." if error.near else "Use a loose tenon of the catalogue."
+            raise CannotError("a loose tenon of the catalogue", wanted, near, "tenon") from None
+    fits = [
+        t
+        for t in meeting.catalogue.loose_tenons
+        if t.width + 2 * SHOULDER <= meeting.run
+        and t.thickness < meeting.guest_thickness
+        and 2 * split_depth(t.length, t.slack, meeting.host_depth)[1] <= meeting.guest_length
+    ]
+    found = nearest(fits, lambda t: t.thickness, meeting.guest_thickness // 3)
+    if found is None:
+        raise CannotError(
+            "a loose tenon narrower than the joint",
+            f"a joint {said(meeting.run)} wide",
+            "Use the method dowel, or a wider part.",
+        )
+    same = [t for t in fits if t.thickness == found.thickness]
+    return min(same, key=lambda t: (abs(t.length // 2 + t.slack - 2 * meeting.host_depth // 3), t.id))
+
+
+def _refuse(meeting: Meeting, tenon: Tenon, into_guest: int) -> None:
+    if tenon.width >= meeting.run or tenon.thickness >= meeting.guest_thickness:
+        raise CannotError(
+            "a loose tenon lies within its joint",
+            f"tenon {said(tenon.thickness)} × {said(tenon.width)} in a joint "
+            f"{said(meeting.guest_thickness)} × {said(meeting.run)}",
+            "Pick a smaller tenon or a wider part.",
+            "tenon",
+        )
+    if 2 * into_guest > meeting.guest_length:
+        raise CannotError(
+            "mortises from a guest's two ends do not meet",
+            f"mortises {said(into_guest)} deep in a part {said(meeting.guest_length)} long",
+            "Pick a shorter tenon.",
+            "tenon",
+        )
+
+
+def _findings(meeting: Meeting, tenon: Tenon, into_host: int, y0: int) -> tuple[Finding, ...]:
+    found = [
+        *below(
+            "thin-web-behind-mortise",
+            f"Little wood of {meeting.host.name} is left behind the mortise.",
+            meeting.host_depth - into_host,
+            3 * MM,
+            3 * MM // 2,
+        ),
+        *below(
+            "thin-mortise-cheek",
+            f"The wood beside the tenon in {meeting.guest.name} is thin.",
+            y0,
+            4 * MM,
+            2 * MM,
+        ),
+    ]
+    t = meeting.guest_thickness
+    if not t <= 4 * tenon.thickness <= 2 * t:
+        found.append(
+            Finding(
+                "tenon-thickness",
+                "caution",
+                "A tenon is about one third of the stock; this one is under a quarter or over half.",
+                tenon.thickness,
+                t // 3,
+                LENGTH,
+                PROPORTIONS,
+            )
+        )
+    if tenon.width + 2 * SHOULDER > meeting.run:
+        found.append(
+            Finding(
+                "narrow-shoulder",
+                "caution",
+                f"Little wood is left beside the tenon across {meeting.guest.name}.",
+                (meeting.run - tenon.width) // 2,
+                SHOULDER,
+                LENGTH,
+                COMMON,
+            )
+        )
+    return tuple(found)
+
+
+@hookimpl
+def casewright_joint_methods() -> Sequence[JointMethod]:
+    """Return the loose tenon."""
+    return (LooseTenon(),)

@@ -1,0 +1,1 @@
+"""Built-in ways to hang a cabinet, one module each."""

@@ -1,0 +1,137 @@
+"""A butt joint held by dowels, as case, frame and drawer corners use it."""
+
+from casewright.sdk.fields import Count, Length, OptionSchema, Text
+from casewright.sdk.geometry import Cylinder
+from casewright.sdk.joinery.checks import COMMON, below, said
+from casewright.sdk.joinery.layout import area_mm2, chosen, row
+from casewright.sdk.joinery.picks import nearest, split_depth
+from casewright.sdk.materials import Dowel, UnknownItemError
+from casewright.sdk.methods import CannotError, Fit, Meeting
+from casewright.sdk.model.job import Options
+from casewright.sdk.model.parts import LENGTH, Finding, HardwareUse, hole
+from casewright.sdk.units import MM
+
+__all__ = ["DowelOptions", "dowelled"]
+
+SPACING = 96 * MM
+
+
+class DowelOptions(OptionSchema):
+    """Options of a dowelled joint."""
+
+    dowel = Text(
+        load_default=None,
+        metadata={
+            "description": "Catalogue id of the dowel. Default: the one nearest five twelfths of the guest's thickness."
+        },
+    )
+    spacing = Length(
+        load_default=None,
+        metadata={"description": "Distance between dowels, about. Default: 96 mm, and less in short joints."},
+    )
+    end_distance = Length(
+        load_default=None,
+        metadata={
+            "description": "Least distance from an end of the joint to a dowel's centre. "
+            "Default: 32 mm, and less in short joints."
+        },
+    )
+    count = Count(least=1, most=60, load_default=None, metadata={"description": "Number of dowels, if given."})
+
+
+def dowelled(meeting: Meeting, options: Options) -> Fit:
+    """Return the fit of a butt joint with a symmetric row of dowels in the middle of the guest's thickness.
+
+    The guest does not grow. Holes are long enough together for the dowel and its slack at both ends. Raises
+    `CannotError` where no dowel is known or the holes do not fit.
+    """
+    dowel = _dowel(meeting, options)
+    d = dowel.diameter
+    if d >= meeting.guest_thickness:
+        raise CannotError(
+            "a dowel is thinner than its stock",
+            f"dowel {said(d)} in {said(meeting.guest_thickness)}",
+            f"Pick a dowel of about {said(meeting.guest_thickness * 5 // 12)}.",
+            "dowel",
+        )
+    end: int = chosen(options, "end_distance", min(32 * MM, max(d, meeting.run // 4)))
+    spacing: int = max(chosen(options, "spacing", SPACING), 2 * d)
+    xs = row(meeting.run, end=max(end, d), pitch=spacing, least=2 * d, count=options.get("count"))
+    into_host, into_guest = split_depth(dowel.length, dowel.slack, meeting.host_depth)
+    if 2 * into_guest > meeting.guest_length:
+        raise CannotError(
+            "dowel holes from a guest's two ends do not meet",
+            f"holes {said(into_guest)} deep in a part {said(meeting.guest_length)} long",
+            "Pick a shorter dowel.",
+            "dowel",
+        )
+    y = meeting.guest_thickness // 2
+    label = f"{dowel.title} holes, {meeting.guest.name} to {meeting.host.name}"
+    return Fit(
+        host=(hole(label, *(Cylinder((x, y, 0), 3, d, into_host) for x in xs)),),
+        guest=(hole(label, *(Cylinder((x, y, 0), -3, d, into_guest) for x in xs)),),
+        hardware=(HardwareUse(dowel.id, dowel.title, tuple((x, y, 0) for x in xs), 3),),
+        findings=_findings(meeting, dowel, xs, into_host),
+        glue_area_mm2=len(xs) * 3.141592653589793 * area_mm2((d, dowel.length))
+        + area_mm2((meeting.run, meeting.guest_thickness)),
+    )
+
+
+def _dowel(meeting: Meeting, options: Options) -> Dowel:
+    wanted = options.get("dowel")
+    if wanted is not None:
+        try:
+            return meeting.catalogue.dowel(wanted)
+        except UnknownItemError as error:
+            near = f"Use {' or '.join(error.near)}." if error.near else "Use a dowel of the catalogue."
+            raise CannotError("a dowel of the catalogue", wanted, near, "dowel") from None
+    found = nearest(meeting.catalogue.dowels, lambda e: e.diameter, meeting.guest_thickness * 5 // 12)
+    if found is None:
+        raise CannotError("a dowel of the catalogue", "a catalogue without dowels", "Add a dowel to the catalogue.")
+    return found
+
+
+def _findings(meeting: Meeting, dowel: Dowel, xs: tuple[int, ...], into_host: int) -> tuple[Finding, ...]:
+    d, t = dowel.diameter, meeting.guest_thickness
+    beside = min(t // 2 + meeting.host_before, t - t // 2 + meeting.host_after, t // 2) - d // 2
+    found = [
+        *below(
+            "thin-web-behind-dowel",
+            f"Little wood of {meeting.host.name} is left behind the dowel holes.",
+            meeting.host_depth - into_host,
+            3 * MM,
+            3 * MM // 2,
+        ),
+        *below(
+            "thin-wood-beside-dowel",
+            f"Little wood is left beside the dowel holes for {meeting.guest.name}.",
+            beside,
+            3 * MM,
+            3 * MM // 2,
+        ),
+    ]
+    if not t <= 3 * d <= 3 * t // 2 + 1:
+        found.append(
+            Finding(
+                "dowel-size",
+                "caution",
+                "A dowel's diameter is one third to one half of the stock.",
+                d,
+                t // 2 if 2 * d > t else t // 3,
+                LENGTH,
+                COMMON,
+            )
+        )
+    if len(xs) == 1:
+        found.append(
+            Finding(
+                "single-dowel",
+                "caution",
+                f"One dowel lets {meeting.guest.name} turn; add a second.",
+                1,
+                2,
+                "",
+                COMMON,
+            )
+        )
+    return tuple(found)

@@ -1,0 +1,58 @@
+"""Where fasteners go along a joint, and how much of it is glued. Lengths in whole nm."""
+
+from collections.abc import Mapping
+from typing import Any, TypeVar
+
+from casewright.sdk.units import MM
+
+STEP = 32 * MM
+"""Pitch that rows keep to where they fit (the 32 mm convention)."""
+
+_T = TypeVar("_T")
+
+
+def chosen(options: Mapping[str, Any], name: str, default: _T) -> _T:
+    """Return the option, or `default` where the job leaves it out."""
+    value = options.get(name)
+    return default if value is None else value
+
+
+def area_mm2(*sizes: tuple[int, int]) -> float:
+    """Return the sum of rectangles given in nm as square millimetres."""
+    return sum(a * b for a, b in sizes) / MM**2
+
+
+def mirrored(run: int, count: int, pitch: int) -> tuple[int, ...]:
+    """Return `count` points `pitch` apart, symmetric in `run` to the nanometre.
+
+    Where the parts are odd, the middle one of the gaps (or the middle point) takes the odd nanometre.
+    """
+    first = (run - (count - 1) * pitch) // 2
+    near = [first + i * pitch for i in range(count // 2)]
+    middle = [run // 2] if count % 2 else []
+    return (*near, *middle, *(run - x for x in reversed(near)))
+
+
+def row(run: int, *, end: int, pitch: int, least: int, count: int | None = None) -> tuple[int, ...]:
+    """Return points along `run`, none nearer its ends than `end`, none nearer each other than `least`.
+
+    They stand about `pitch` apart, on a multiple of 32 mm where that fits; `count` overrules the pitch (fewer
+    are given where so many do not fit). Never empty: one point in the middle is the least.
+    """
+    free = run - 2 * end
+    if free < least or count == 1:
+        return mirrored(run, 1, 0)
+    if count is not None:
+        number = min(count, free // least + 1)
+        return mirrored(run, number, _on_step(free // (number - 1), least))
+    if free < STEP or free < pitch:
+        return mirrored(run, 2, _on_step(free, least))
+    tries = [p for p in (pitch, pitch - STEP) if p >= max(least, 2 * STEP)] or [pitch]
+    best = min(tries, key=lambda p: (free % p, -p))
+    return mirrored(run, free // best + 1, best)
+
+
+def _on_step(pitch: int, least: int) -> int:
+    """Return the multiple of 32 mm just below `pitch` if there is one that keeps `least`, else `pitch`."""
+    stepped = pitch - pitch % STEP
+    return stepped if stepped >= max(least, STEP) else pitch
