@@ -72,3 +72,9 @@ def board_density_kg_m3(g_12: float, moisture: float = 12.0) -> float:
 def piece_mass_kg(stuff: Stuff, length: int, width: int, thickness: int) -> float:
     """Return the mass in kg of a plain rectangular piece, sizes in nm, at the density of its thickness."""
     return mass_kg(mm(length) * mm(width) * mm(thickness), stuff.density_at(thickness))
+
+
+def finish_area_mm2(length: int, width: int, thickness: int, *, edges: bool = True) -> float:
+    """Return the area to finish of a plain piece (sizes in nm): both faces, and the four edges unless told not to."""
+    long, wide, thick = mm(length), mm(width), mm(thickness)
+    return 2.0 * long * wide + (2.0 * thick * (long + wide) if edges else 0.0)

@@ -1,0 +1,90 @@
+"""What one fastener through a strip, across a gap, into a stud can carry. SI inside; equations as printed."""
+
+from casewright.sdk.engineering import bearing, placement, withdrawal, yielding
+from casewright.sdk.engineering.hanging_case import Capacity
+from casewright.sdk.engineering.limits import OutsideLimits, within
+from casewright.sdk.engineering.units import MM_PER_IN, MPA_PER_PSI, inches, mm
+from casewright.sdk.materials import Lag, Screw, Stuff
+
+_MOST_HEAD_MM = 0.5 * MM_PER_IN
+_MOST_SIDE_MM = 1.5 * MM_PER_IN
+
+
+class NoGravity(LookupError):  # noqa: N818 - named for what is missing
+    """A stuff has no NDS specific gravity on record, or does not hold screws; `stuff` and `why` say which."""
+
+    def __init__(self, stuff: Stuff, why: str) -> None:
+        self.stuff, self.why = stuff, why
+        super().__init__(f"{stuff.title}: {why}")
+
+
+def _gravity(stuff: Stuff, *, holds: bool) -> float:
+    if holds and not stuff.holds_screws:
+        raise NoGravity(stuff, "no source supports screws held by it alone")
+    if stuff.g_oven_dry is None:
+        raise NoGravity(stuff, "no NDS specific gravity is on record")
+    return stuff.g_oven_dry
+
+
+def _depths(fastener: Screw | Lag, side_mm: float, gap_mm: float, main_depth_mm: float) -> tuple[float, float]:
+    """Return (penetration with the tip, thread that counts) in the main member, both in mm."""
+    reach = mm(fastener.length) - side_mm - gap_mm
+    through = max(0.0, reach - main_depth_mm)
+    tip = mm(fastener.tip) if isinstance(fastener, Lag) else 0.0
+    thread = min(mm(fastener.thread), reach) - max(tip, through)
+    return min(reach, main_depth_mm), max(0.0, thread)
+
+
+def capacity(
+    fastener: Screw | Lag,
+    side: Stuff,
+    side_mm: float,
+    main: Stuff,
+    main_depth_mm: float,
+    gap_mm: float = 0.0,
+    duration: float = 0.9,
+) -> Capacity:
+    """Return what one fastener carries, driven into side grain, dry, indoors.
+
+    Withdrawal NDS 2018 12.2; head pull-through 12.2.5 (a head or washer over 1/2 in, a side member over 1-1/2 in, count
+    as those); lateral by TR-12 with the gap and NDS reduction terms. Lags are taken loaded across the grain of both
+    members, the lesser value. `duration` is C_D. Raises `OutsideLimits` (penetration, ranges) or `NoGravity`.
+    """
+    within("duration-factor", "load duration factor", duration, 0.5, 1.6, "", "nds-2018-2-3-2")
+    g_main, g_side = _gravity(main, holds=True), _gravity(side, holds=False)
+    lag = isinstance(fastener, Lag)
+    diameter, root = mm(fastener.diameter), mm(fastener.root)
+    tip = mm(fastener.tip) if isinstance(fastener, Lag) else 2.0 * diameter
+    penetration, thread = _depths(fastener, side_mm, gap_mm, main_depth_mm)
+    counted = penetration - (tip if lag else 0.0)
+    least = placement.least_penetration_mm("lag" if lag else "screw", diameter)
+    if counted < least:
+        raise OutsideLimits(
+            "fastener-penetration", "penetration into the stud", counted, least, None, "mm", "nds-2018-12-1"
+        )
+    per_mm = withdrawal.lag_n_mm(g_main, diameter) if lag else withdrawal.screw_n_mm(g_main, diameter)
+    pull_out = per_mm * thread * duration
+    head = mm(fastener.washer) if isinstance(fastener, Lag) else mm(fastener.head)
+    through = duration * withdrawal.head_pull_through_n(g_side, min(head, _MOST_HEAD_MM), min(side_mm, _MOST_SIDE_MM))
+    angle = 90.0 if lag else 0.0
+    shear = yielding.Shear(
+        root,
+        placement.bearing_length_mm(penetration, tip),
+        side_mm,
+        bearing.bearing_psi(g_main, inches(diameter), angle) * MPA_PER_PSI,
+        bearing.bearing_psi(g_side, inches(diameter), angle) * MPA_PER_PSI,
+        fastener.f_yb_mpa,
+        bearing.reduction(inches(diameter), inches(root), angle),
+    )
+    modes = yielding.single_shear_with_gap(shear, gap_mm)
+    return Capacity(
+        thread_mm=thread,
+        penetration_mm=penetration,
+        gap_mm=gap_mm,
+        withdrawal_n=pull_out,
+        pull_through_n=through,
+        pull_n=min(pull_out, through),
+        lateral_n=duration * min(modes),
+        mode=modes.governing,
+        modes_n=tuple(zip(yielding.MODE_NAMES, (duration * value for value in modes), strict=True)),
+    )

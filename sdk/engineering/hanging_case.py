@@ -1,0 +1,224 @@
+"""What a hanging question asks and what its answer holds.
+
+Millimetres, newtons, kilograms, degrees. Sideways places (`left_mm`, studs) are measured from the wall's left end;
+heights of the strip from the lowest point where the cabinet bears on the wall.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from casewright.sdk.materials import Lag, Screw, Stuff
+
+Level = Literal["stop", "caution", "note"]
+WallKind = Literal["studs", "steel-studs", "masonry", "unknown"]
+Mounting = Literal["bevel-cleat", "screw-strip"]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing the answer has to say; `value` against `limit` in `unit`, by the source named by its code."""
+
+    code: str
+    level: Level
+    message: str
+    value: float | None = None
+    limit: float | None = None
+    unit: str = ""
+    source: str = "statics"
+
+
+@dataclass(frozen=True, slots=True)
+class Anchor:
+    """A masonry anchor by its maker's approval for this very wall.
+
+    Allowable pull and shear, and where that is printed.
+    """
+
+    pull_n: float
+    shear_n: float
+    reference: str
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """The wall. `lining_mm` stands between strip and stud and is taken to carry nothing.
+
+    `anchors` masonry anchors stand evenly along the strip. `ceiling_mm` is above the floor, None if not known.
+    """
+
+    kind: WallKind = "unknown"
+    studs_at_mm: tuple[float, ...] = ()
+    stud: Stuff | None = None
+    stud_width_mm: float = 38.1
+    stud_depth_mm: float = 88.9
+    lining_mm: float = 12.7
+    ceiling_mm: float | None = None
+    anchor: Anchor | None = None
+    anchors: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """The wood that the fasteners pass through: the wall cleat, or the strip fixed in the cabinet.
+
+    `width_mm` is its height on the wall, `left_mm` its left end, `low_mm` its lower edge above the lowest bearing.
+    """
+
+    thickness_mm: float
+    width_mm: float
+    length_mm: float
+    left_mm: float
+    low_mm: float
+    stuff: Stuff
+
+    @property
+    def right_mm(self) -> float:
+        """The strip's right end."""
+        return self.left_mm + self.length_mm
+
+
+@dataclass(frozen=True, slots=True)
+class HangingCase:
+    """One cabinet (or row of cabinets on one strip) on one wall.
+
+    `centre_x_mm` (from the wall's left end) and `centre_out_mm` (from the wall's face) place the centre of gravity of
+    cabinet and contents. `bevel_deg` is the hook's slope from horizontal; `friction_deg` its friction angle.
+    `behind_strip_mm` is wood between strip and lining that is not counted (a back). `bottom_mm` is the cabinet's
+    bottom above the floor. `anti_lift` goes through `anti_lift_side_mm` of the cabinet into a stud.
+    """
+
+    mounting: Mounting
+    cabinet_kg: float
+    contents_kg: float
+    left_mm: float
+    width_mm: float
+    height_mm: float
+    depth_mm: float
+    centre_x_mm: float
+    centre_out_mm: float
+    strip: Strip
+    wall: Wall
+    fastener: Screw | Lag | None
+    per_stud: int = 2
+    bevel_deg: float = 45.0
+    friction_deg: float = 16.7
+    behind_strip_mm: float = 0.0
+    bottom_mm: float = 0.0
+    hook_clearance_mm: float = 3.0
+    anti_lift: Screw | Lag | None = None
+    anti_lift_side_mm: float = 18.0
+    duration: float = 0.9
+    contents_assumed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Capacity:
+    """What one fastener carries, in N, with the duration factor in.
+
+    `thread_mm` is the thread that counts in the main member, `penetration_mm` the depth with the tip; `pull_n` is the
+    lesser of `withdrawal_n` and `pull_through_n`; `modes_n` pairs each yield mode's name with its value.
+    """
+
+    thread_mm: float
+    penetration_mm: float
+    gap_mm: float
+    withdrawal_n: float
+    pull_through_n: float
+    pull_n: float
+    lateral_n: float
+    mode: str
+    modes_n: tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FastenerUse:
+    """One fastener: where it stands (`up_mm` above the strip's lower edge), its loads, its use, and what governs."""
+
+    at_mm: float
+    up_mm: float
+    pull_n: float
+    down_n: float
+    sideways_n: float
+    shear_n: float
+    use: float
+    governs: str
+
+
+@dataclass(frozen=True, slots=True)
+class Hook:
+    """What overturning asks of the hook and what the bevel gives; `rest_n` is the shortfall, never below zero.
+
+    `hold_down_n` is the downward force on the cabinet that would make the bevel give the shortfall instead.
+    """
+
+    asked_n: float
+    gives_frictionless_n: float
+    gives_with_friction_n: float
+    rides_up: bool
+    rest_n: float
+    hold_down_n: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class AntiLift:
+    """The fastener that stops the cabinet lifting off: what it must hold, what it can, and its use."""
+
+    asked_n: float
+    capacity_n: float
+    use: float
+
+
+@dataclass(frozen=True, slots=True)
+class Extension:
+    """How much longer the wall cleat must be, and on which side, to catch one more stud."""
+
+    side: Literal["left", "right"]
+    by_mm: float
+    stud_at_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Lift:
+    """How high the cabinet must be raised to hook on, and the ceiling it then needs (above the floor)."""
+
+    rise_mm: float
+    ceiling_needed_mm: float
+    fits: bool | None
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """The cabinet standard's proof load on the same fasteners, at C_D 1.0: a comparison, plainly not a service load."""
+
+    load_n: float
+    use: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class HangingResult:
+    """The answer. `use` is the worst fastener's utilisation (1 is the limit), None where it cannot be computed.
+
+    `works_between_mm` is where one stud alone would do; `stud_sets` the fewest of the caught studs that do.
+    """
+
+    weight_n: float
+    hook: Hook | None
+    pull_n: float
+    capacity: Capacity | None
+    fasteners: tuple[FastenerUse, ...]
+    use: float | None
+    anti_lift: AntiLift | None
+    caught_studs_mm: tuple[float, ...]
+    works_between_mm: tuple[float, float] | None
+    stud_sets: tuple[tuple[float, ...], ...]
+    extension: Extension | None
+    lift: Lift
+    proofs: tuple[Proof, ...]
+    findings: tuple[Finding, ...]
+    cautions: tuple[str, ...]
+
+    @property
+    def stops(self) -> bool:
+        """Whether any finding says stop."""
+        return any(finding.level == "stop" for finding in self.findings)

@@ -1,0 +1,168 @@
+"""Where the studs must be, how long the cleat, and whether neighbours may share one. Millimetres along the wall."""
+
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from casewright.sdk.engineering import hanging_solve
+from casewright.sdk.engineering.hanging_case import Capacity, Extension, FastenerUse, HangingCase, Lift
+from casewright.sdk.engineering.limits import OutsideLimits
+
+_HALVINGS = 50
+_MOST_STUDS = 12
+
+
+def end_margin_mm(case: HangingCase) -> float:
+    """Return how far from the strip's end its first fastener must stand."""
+    room = hanging_solve.spacing(case)
+    return hanging_solve.ANCHOR_MARGIN_MM if room is None else room.end
+
+
+def caught_studs(case: HangingCase) -> tuple[float, ...]:
+    """Return the studs the strip crosses with its end distance kept, from the left."""
+    margin = end_margin_mm(case)
+    low, high = case.strip.left_mm + margin, case.strip.right_mm - margin
+    return tuple(x for x in sorted(set(case.wall.studs_at_mm)) if low <= x <= high)
+
+
+def anchor_columns(case: HangingCase) -> tuple[float, ...]:
+    """Return places for masonry anchors: the outer two one eighth of the strip from its ends, the rest evenly."""
+    n, strip = max(1, case.wall.anchors), case.strip
+    if n == 1:
+        return (strip.left_mm + strip.length_mm / 2.0,)
+    first, span = strip.left_mm + strip.length_mm / 8.0, strip.length_mm * 0.75
+    return tuple(first + span * k / (n - 1) for k in range(n))
+
+
+def try_columns(case: HangingCase, columns: Sequence[float], held: Capacity) -> float:
+    """Return the worst use with fasteners in these studs; infinite where the group cannot be in balance."""
+    try:
+        return hanging_solve.worst(hanging_solve.uses(case, hanging_solve.load(case), columns, held))
+    except OutsideLimits:
+        return math.inf
+
+
+def works_between(case: HangingCase, held: Capacity) -> tuple[float, float] | None:
+    """Return the span of places where one stud alone would do, None if nowhere.
+
+    The use grows with the distance from the centre of gravity, so each end is found by halving.
+    """
+    margin = end_margin_mm(case)
+    low, high = case.strip.left_mm + margin, case.strip.right_mm - margin
+    if low > high:
+        return None
+    best = min(max(case.centre_x_mm, low), high)
+    if try_columns(case, (best,), held) > 1.0:
+        return None
+
+    def reach(end: float) -> float:
+        if try_columns(case, (end,), held) <= 1.0:
+            return end
+        good, bad = best, end
+        for _ in range(_HALVINGS):
+            middle = (good + bad) / 2.0
+            good, bad = (middle, bad) if try_columns(case, (middle,), held) <= 1.0 else (good, middle)
+        return good
+
+    return reach(low), reach(high)
+
+
+def stud_sets(case: HangingCase, held: Capacity) -> tuple[tuple[float, ...], ...]:
+    """Return the smallest sets of caught studs that carry the cabinet, all of that size; up to three studs a set.
+
+    Beyond twelve caught studs only the twelve nearest the centre of gravity are tried.
+    """
+    caught = sorted(caught_studs(case), key=lambda x: (abs(x - case.centre_x_mm), x))[:_MOST_STUDS]
+    for size in (1, 2, 3):
+        good = [
+            group for group in itertools.combinations(sorted(caught), size) if try_columns(case, group, held) <= 1.0
+        ]
+        if good:
+            return tuple(good)
+    return ()
+
+
+def extension(case: HangingCase) -> Extension | None:
+    """Return the least lengthening of the strip that catches one stud more; None when no stud is left on the wall."""
+    margin = end_margin_mm(case)
+    strip = case.strip
+    caught = set(caught_studs(case))
+    ways: list[Extension] = []
+    for x in sorted(set(case.wall.studs_at_mm) - caught):
+        if x > strip.right_mm - margin:
+            ways.append(Extension("right", x + margin - strip.right_mm, x))
+        else:
+            ways.append(Extension("left", strip.left_mm - (x - margin), x))
+    return min(ways, key=lambda way: (way.by_mm, way.side), default=None)
+
+
+def lift(case: HangingCase) -> Lift:
+    """Return the rise that hooking on takes, t tan b plus clearance, and whether the ceiling leaves it."""
+    rise = 0.0
+    if case.mounting == "bevel-cleat":
+        rise = case.strip.thickness_mm * math.tan(math.radians(case.bevel_deg)) + case.hook_clearance_mm
+    needed = case.bottom_mm + case.height_mm + rise
+    ceiling = case.wall.ceiling_mm
+    return Lift(rise, needed, None if ceiling is None else needed <= ceiling)
+
+
+@dataclass(frozen=True, slots=True)
+class SharedStrip:
+    """One wall cleat for neighbouring cabinets: whether it works, the worst use over all loadings, or why not."""
+
+    works: bool
+    use: float | None
+    left_mm: float
+    length_mm: float
+    studs_mm: tuple[float, ...]
+    fasteners: tuple[FastenerUse, ...]
+    why_not: str = ""
+
+
+def share_strip(cases: Sequence[HangingCase], held: Capacity) -> SharedStrip:
+    """Say whether neighbouring cabinets may hang on one unbroken wall cleat.
+
+    They must have the same cleat at the same height on the same wall. Judged with all of them loaded and with each
+    hung alone. `held` is the capacity of one fastener.
+    """
+    ordered = sorted(cases, key=lambda case: case.left_mm)
+    first = ordered[0]
+    left = min(case.strip.left_mm for case in ordered)
+    right = max(case.strip.right_mm for case in ordered)
+
+    def fixed(case: HangingCase) -> tuple[object, ...]:
+        strip = replace(case.strip, left_mm=0.0, length_mm=0.0)
+        return strip, case.wall, case.bevel_deg, case.fastener, case.per_stud, case.bottom_mm - strip.low_mm
+
+    def no(why: str) -> SharedStrip:
+        return SharedStrip(False, None, left, right - left, (), (), why)
+
+    if any(case.mounting != "bevel-cleat" for case in ordered):
+        return no("only bevelled wall cleats can be shared")
+    if any(fixed(case) != fixed(first) for case in ordered):
+        return no("the cleats differ in section, stuff, height, bevel or fasteners")
+    strip = replace(first.strip, left_mm=left, length_mm=right - left)
+    masses = [case.cabinet_kg + case.contents_kg for case in ordered]
+    total = sum(masses)
+    together = replace(
+        first,
+        strip=strip,
+        cabinet_kg=total,
+        contents_kg=0.0,
+        centre_x_mm=sum(m * case.centre_x_mm for m, case in zip(masses, ordered, strict=True)) / total,
+        centre_out_mm=sum(m * case.centre_out_mm for m, case in zip(masses, ordered, strict=True)) / total,
+    )
+    studs = caught_studs(together)
+    if not studs:
+        return no("the shared cleat crosses no stud")
+    worst_use, worst_set = 0.0, ()  # type: float, tuple[FastenerUse, ...]
+    for loading in (together, *(replace(case, strip=strip) for case in ordered)):
+        try:
+            answer = hanging_solve.uses(loading, hanging_solve.load(loading), studs, held)
+        except OutsideLimits as problem:
+            return no(str(problem))
+        if not worst_set or hanging_solve.worst(answer) > worst_use:
+            worst_use, worst_set = hanging_solve.worst(answer), answer
+    why = "" if worst_use <= 1.0 else "its fasteners would be overloaded"
+    return SharedStrip(worst_use <= 1.0, worst_use, left, right - left, studs, worst_set, why)
