@@ -1,0 +1,63 @@
+"""The engine: one module a stage, from a job to its plan. Pure: same job and registry, same plan."""
+
+from casewright.api.engine.cabinet import Planned, plan_cabinet
+from casewright.api.engine.dry_fit import EXACT, ROUND
+from casewright.api.engine.order import order_of_work
+from casewright.sdk.geometry import Place
+from casewright.sdk.loader import Registry
+from casewright.sdk.model import DryFit, Job, LoosePart, Part, Plan, Term
+
+__all__ = ["make_plan"]
+
+
+def make_plan(job: Job, registry: Registry) -> Plan:
+    """Plan a whole job.
+
+    Raises `NoGeometryError` for a job that cannot be built at all and `PluginFaultError` for a faulty method.
+    A job that can be built but should not be is a plan with `stop` checks.
+    """
+    planned = [plan_cabinet(job, cabinet, registry) for cabinet in job.cabinets]
+    parts = (*(part for one in planned for part in one.parts), *(_loose(job, row) for row in job.loose_parts))
+    joints = tuple([joint for one in planned for joint in one.work.joints])
+    return Plan(
+        job=job,
+        parts=parts,
+        joints=joints,
+        doors=tuple([door for one in planned for door in one.work.doors]),
+        hardware=tuple([line for one in planned for line in one.work.hardware]),
+        mounting=tuple([mounted for one in planned for mounted in one.work.mounted]),
+        dry_fit=_dry_fit(planned),
+        checks=tuple([check for one in planned for check in one.work.checks]),
+        steps=order_of_work(job, parts, joints),
+        weights=tuple([one.weight for one in planned]),
+    )
+
+
+def _dry_fit(planned: list[Planned]) -> DryFit:
+    return DryFit(
+        pairs_checked=sum(one.tried.pairs for one in planned),
+        seats=tuple([seat for one in planned for seat in one.tried.seats]),
+        clashes=tuple([clash for one in planned for clash in one.tried.clashes]),
+        outside=tuple([(one.work.id, one.tried.outside[:3], one.tried.outside[3:]) for one in planned]),
+        approximations=(EXACT, ROUND),
+    )
+
+
+def _loose(job: Job, row: LoosePart) -> Part:
+    """Return a part that is only cut, as the job gives it."""
+    return Part(
+        id=f"loose/{row.id}",
+        cabinet="",
+        role="loose",
+        name=row.id,
+        quantity=row.quantity,
+        material=row.material,
+        length=row.length,
+        width=row.width,
+        thickness=job.materials[row.material].thickness,
+        grain=row.grain,
+        why_length=(Term("given in the job", row.length),),
+        why_width=(Term("given in the job", row.width),),
+        place=Place((0, 0, 0), 1, 2, 3),
+        group="loose-parts",
+    )

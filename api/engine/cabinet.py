@@ -1,0 +1,97 @@
+"""Planning one cabinet from its shell to its dry fit."""
+
+from dataclasses import dataclass
+
+from casewright.api.engine.case import add_back, build_case
+from casewright.api.engine.draft import Work
+from casewright.api.engine.dry_fit import Tried, solid_of, try_fit
+from casewright.api.engine.face_frame import openings
+from casewright.api.engine.faults import look_over_cuts
+from casewright.api.engine.fronts import front_setback, hang_doors
+from casewright.api.engine.hinges import fit_door_hardware
+from casewright.api.engine.inside import add_fixed_shelves, divide_inside, leaves_of
+from casewright.api.engine.mount import add_mounting
+from casewright.api.engine.pins import add_loose_shelves
+from casewright.api.engine.swing import check_swings
+from casewright.api.engine.weights import cabinet_weight, door_masses, masses
+from casewright.sdk.errors import NoGeometryError, Problem
+from casewright.sdk.geometry import Box
+from casewright.sdk.loader import Registry
+from casewright.sdk.methods import Hanging
+from casewright.sdk.model import LENGTH, Cabinet, Finding, Job, Part, Weight
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """One cabinet as planned."""
+
+    work: Work
+    parts: tuple[Part, ...]
+    tried: Tried
+    weight: Weight
+    hanging: Hanging | None
+
+
+def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
+    """Plan one cabinet. Raises `NoGeometryError` or `PluginFaultError`."""
+    _refuse_what_is_not_made(cabinet)
+    work = Work(job, cabinet, registry)
+    shell = build_case(work)
+    tree = divide_inside(work, shell)
+    setback = max(front_setback(work), shell.front) + cabinet.case.shelf_setback
+    for leaf in leaves_of(tree):
+        add_fixed_shelves(work, shell, leaf, setback)
+    for leaf in leaves_of(tree):
+        add_loose_shelves(work, shell, leaf, setback)
+    add_back(work, shell)
+    hung = hang_doors(work, shell, openings(work, shell, tree))
+    solids = {f"{work.id}/{key}": solid_of(work.id, draft) for key, draft in work.drafts.items()}
+    fit_door_hardware(work, shell, hung, door_masses(work, masses(work, solids)))
+    check_swings(work, hung)
+    hanging = add_mounting(work, shell)
+    owners = {joint.id: ("joints", joint.method) for joint in work.joints}
+    for draft in work.drafts.values():
+        look_over_cuts(work, draft, owners)
+    solids = {f"{work.id}/{key}": solid_of(work.id, draft) for key, draft in work.drafts.items()}
+    tried = try_fit(work, solids)
+    _check_outside(work, tried.outside)
+    weight = cabinet_weight(work, masses(work, solids))
+    parts = tuple([draft.finished(work.id, cabinet.count) for draft in work.drafts.values()])
+    return Planned(work, parts, tried, weight, hanging)
+
+
+def _refuse_what_is_not_made(cabinet: Cabinet) -> None:
+    if cabinet.form != "wall":
+        raise NoGeometryError(
+            Problem(f"{cabinet.pointer}/form", "only wall cabinets are planned so far", cabinet.form, 'Use "wall".')
+        )
+    stack = [cabinet.space]
+    while stack:
+        space = stack.pop()
+        stack.extend(space.parts)
+        if space.division is None and space.front == "drawer":
+            raise NoGeometryError(
+                Problem(
+                    f"{space.pointer}/front", "drawers are not planned so far", "drawer", "Use open, door or door-pair."
+                )
+            )
+
+
+def _check_outside(work: Work, outside: Box) -> None:
+    """Compare the assembled outside with the job's sizes, to the nanometre."""
+    cabinet = work.cabinet
+    spec = (cabinet.width, cabinet.depth, cabinet.height)
+    for got, wanted, name in zip(outside.size, spec, ("width", "depth", "height"), strict=True):
+        if got != wanted:
+            work.find(
+                work.id,
+                Finding(
+                    "outside-size",
+                    "stop",
+                    f"the assembled {name} is not the one asked for",
+                    got,
+                    wanted,
+                    LENGTH,
+                    "dry-fit",
+                ),
+            )

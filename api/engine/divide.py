@@ -1,0 +1,39 @@
+"""Dividing a length among entries that have a size or a share."""
+
+from casewright.sdk.errors import NoGeometryError, Problem
+from casewright.sdk.model import Space
+
+SIZE_FIX = "Make sizes smaller, take entries away, or leave one entry without `size` so that it takes what is left."
+
+
+def divided(clear: int, between: int, entries: tuple[Space, ...], pointer: str) -> list[int]:
+    """Return the clear size of each entry, in nm, along a division of `clear` with parts `between` thick.
+
+    Entries with a `size` take it; the others divide what is left by `share`. Equal shares take the floor, and
+    the remainder (under one nm an entry) is added to the last of them, where parts are still made to the
+    smaller size. Raises `NoGeometryError` when the sizes leave no room or, all being given, do not add up.
+    """
+    free = clear - between * (len(entries) - 1)
+    fixed = sum(entry.size or 0 for entry in entries)
+    sharing = [i for i, entry in enumerate(entries) if entry.size is None]
+    left = free - fixed
+    if sharing and left <= 0:
+        raise NoGeometryError(
+            Problem(pointer, "sizes must leave room for the entries without one", f"{left / 1e6:g} mm left", SIZE_FIX)
+        )
+    if not sharing and left != 0:
+        raise NoGeometryError(
+            Problem(
+                pointer,
+                f"sizes must add up to the clear size of {free / 1e6:g} mm",
+                f"{fixed / 1e6:g} mm",
+                SIZE_FIX,
+            )
+        )
+    shares = sum(entries[i].share for i in sharing)
+    sizes = [entry.size or 0 for entry in entries]
+    for i in sharing:
+        sizes[i] = left * entries[i].share // shares
+    if sharing:
+        sizes[sharing[-1]] += free - sum(sizes)
+    return sizes

@@ -1,0 +1,160 @@
+"""The virtual dry fit: every solid put in place, and every joint tried.
+
+A joint is tried by moving its guest: by the stated clearance along the joint's press it must not enter the
+host, and by one nanometre more it must.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from casewright.api.engine.draft import Draft, Work
+from casewright.api.engine.solids import Solid, common_volume
+from casewright.sdk.geometry import Box, Cylinder, Wedge
+from casewright.sdk.model import LENGTH, Clash, Feature, Finding, Joint, Seat
+
+EXACT = "boxes and straight bevels: exact"
+ROUND = "round holes: left out of clash tests, so wood is counted as still there (safe side)"
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """What the dry fit of one cabinet found."""
+
+    pairs: int
+    seats: tuple[Seat, ...]
+    clashes: tuple[Clash, ...]
+    outside: Box
+
+
+def solid_of(cabinet: str, draft: Draft) -> Solid:
+    """Return a draft as a solid in the cabinet frame."""
+    waste: list[Box] = []
+    wedges: list[Wedge] = []
+    holes: list[Cylinder] = []
+    for feature in draft.features:
+        waste.extend(feature.boxes)
+        wedges.extend(feature.wedges)
+        holes.extend(feature.holes)
+    wood = (draft.box, *(band.box for band in draft.bands))
+    return Solid(f"{cabinet}/{draft.key}", wood, tuple(waste), tuple(wedges), tuple(holes))
+
+
+def try_fit(work: Work, solids: dict[str, Solid]) -> Tried:
+    """Try every pair and every joint of one cabinet, and turn what is wrong into `stop` checks."""
+    ordered = list(solids.values())
+    clashes = _clashes(ordered)
+    seats = tuple([_seat(joint, solids) for joint in work.joints])
+    for clash in clashes:
+        work.find(
+            clash.first,
+            Finding(
+                "clash",
+                "stop",
+                f"would fill the same room as {clash.second}",
+                round(clash.volume_mm3, 3),
+                0,
+                "mm3",
+                "dry-fit",
+            ),
+        )
+    for seat in seats:
+        if not seat.seated:
+            work.find(
+                seat.joint,
+                Finding(
+                    "not-seated",
+                    "stop",
+                    "the guest does not sit in its host as stated",
+                    seat.seat,
+                    None,
+                    LENGTH,
+                    "dry-fit",
+                ),
+            )
+    _check_webs(work)
+    return Tried(len(ordered) * (len(ordered) - 1) // 2, seats, clashes, _outside(work))
+
+
+def _clashes(solids: Sequence[Solid]) -> tuple[Clash, ...]:
+    """Sweep along x, so that only solids that overlap there are compared."""
+    spans = sorted(((min(b.x0 for b in s.wood), max(b.x1 for b in s.wood), i) for i, s in enumerate(solids)))
+    found: list[tuple[int, int, Clash]] = []
+    open_: list[tuple[int, int]] = []
+    for low, high, i in spans:
+        open_ = [(end, j) for end, j in open_ if end > low]
+        for _, j in open_:
+            a, b = (i, j) if i < j else (j, i)
+            volume = common_volume(solids[a], solids[b])
+            if volume > 0:
+                found.append((a, b, Clash(solids[a].id, solids[b].id, float(volume) / 1e18)))
+        open_.append((high, i))
+    return tuple([clash for _, _, clash in sorted(found, key=lambda f: f[:2])])
+
+
+def _seat(joint: Joint, solids: dict[str, Solid]) -> Seat:
+    host, guest = solids[joint.host], solids[joint.guest]
+    clear = joint.clearance == 0 or common_volume(host, guest.moved(joint.press, joint.clearance)) == 0
+    touches = common_volume(host, guest.moved(joint.press, joint.clearance + 1)) > 0
+    return Seat(joint.id, joint.seat, joint.clearance, clear and touches)
+
+
+def _outside(work: Work) -> Box:
+    """Return the box round case and face frame (doors and mounting not counted)."""
+    boxes = [
+        box
+        for draft in work.drafts.values()
+        if draft.group in ("case", "face-frame")
+        for box in (draft.box, *(band.box for band in draft.bands))
+    ]
+    out = boxes[0]
+    for box in boxes[1:]:
+        out = out.around(box)
+    return out
+
+
+def _check_webs(work: Work) -> None:
+    """Tell what wood is left between cuts that come from opposite faces of one part."""
+    for draft in work.drafts.values():
+        cuts = [f for f in draft.features if f.kind in ("groove", "rabbet", "mortise", "hole")]
+        if len(cuts) < 2:
+            continue
+        thickness = draft.box.size[draft.thickness_axis - 1]
+        worst: tuple[int, Feature, Feature] | None = None
+        boxes = [(f, f.entry, b) for f in cuts for b in (*f.boxes, *(h.envelope for h in f.holes))]
+        forward = [row for row in boxes if row[1] == draft.thickness_axis]
+        backward = [row for row in boxes if row[1] == -draft.thickness_axis]
+        for f, _, a in forward:
+            for g, _, b in backward:
+                web = _web(a, b, draft.thickness_axis)
+                if web is not None and (worst is None or web < worst[0]):
+                    worst = (web, f, g)
+        if worst is not None:
+            _tell_web(work, draft, thickness, worst)
+
+
+def _web(a: Box, b: Box, axis: int) -> int | None:
+    """Return the wood between cut `a` from the high face and `b` from the low face, where they lie opposite."""
+    for other in (1, 2, 3):
+        if other != axis and (a.low(other) >= b.high(other) or b.low(other) >= a.high(other)):
+            return None
+    return a.low(axis) - b.high(axis)
+
+
+def _tell_web(work: Work, draft: Draft, thickness: int, worst: tuple[int, Feature, Feature]) -> None:
+    web, first, second = worst
+    limit = thickness // 4
+    if web >= limit:
+        return
+    work.find(
+        f"{work.id}/{draft.key}",
+        Finding(
+            "web",
+            "stop" if web <= 0 else "caution",
+            f"{first.kind} for {first.label} and {second.kind} for {second.label} from opposite faces leave "
+            + ("no wood between them" if web <= 0 else "a thin web"),
+            web,
+            limit,
+            LENGTH,
+            "common-practice",
+        ),
+    )

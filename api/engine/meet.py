@@ -1,0 +1,99 @@
+"""Fitting joints: one meeting at a time, the method's answer checked and then cut into both parts."""
+
+from collections.abc import Mapping
+
+from casewright.api.engine.draft import ALIKE, Draft, Work, ask
+from casewright.api.engine.faults import look_over_fit
+from casewright.sdk.geometry import Axis, Place
+from casewright.sdk.loader import Registry
+from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
+from casewright.sdk.model import Choice, Joint, Term
+
+_SIDES: Mapping[int, str] = {1: "right", -1: "left", 2: "back", -2: "front", 3: "upper", -3: "lower"}
+
+
+def joint_method(registry: Registry, choice: Choice) -> JointMethod:
+    """Return the joint method a choice names (the schemas have made sure that there is one)."""
+    return registry.joints[choice.method]
+
+
+def meet(work: Work, kind: MeetingKind, host: Draft, guest: Draft, way: Axis, choice: Choice) -> Fit:
+    """Fit `guest`, going the signed axis `way`, to `host`, and record the joint, its cuts and hardware."""
+    meeting, place, slack = _meeting(work, kind, host, guest, way)
+    method = joint_method(work.registry, choice)
+    fit: Fit = ask(work, "joints", choice.method, choice.pointer, lambda: method.fit(meeting, choice.options))
+    look_over_fit(work, choice.method, fit)
+    joint_id = f"{work.id}/{guest.key}+{host.key}" + (f"/{_SIDES[way]}" if kind == "panel" else "")
+    _cut(host, guest, way, fit, place, slack, joint_id)
+    press = place.axis(fit.press)
+    work.joints.append(
+        Joint(
+            id=joint_id,
+            cabinet=work.id,
+            method=choice.method,
+            kind=kind,
+            host=f"{work.id}/{host.key}",
+            guest=f"{work.id}/{guest.key}",
+            press=press,
+            seat=fit.seat - slack if press == way else fit.seat,
+            clearance=fit.clearance + slack if press == way else fit.clearance,
+            glue_area_mm2=fit.glue_area_mm2,
+        )
+    )
+    work.use(tuple([use.carried(place) for use in fit.hardware]), joint_id)
+    for finding in fit.findings:
+        work.find(joint_id, finding)
+    return fit
+
+
+def _meeting(work: Work, kind: MeetingKind, host: Draft, guest: Draft, way: Axis) -> tuple[Meeting, Place, int]:
+    d, t = abs(way), guest.thickness_axis
+    a = 6 - d - t
+    face = host.box.low(d) if way > 0 else host.box.high(d)
+    end = guest.box.high(d) if way > 0 else guest.box.low(d)
+    slack = (face - end) if way > 0 else (end - face)
+    if not 0 <= slack < ALIKE:
+        raise AssertionError(f"{guest.key} stands {slack} nm off {host.key}")
+    low, high = max(guest.box.low(a), host.box.low(a)), min(guest.box.high(a), host.box.high(a))
+    at = [0, 0, 0]
+    at[a - 1], at[t - 1], at[d - 1] = low, guest.box.low(t), face
+    axes: tuple[Axis, Axis] = (_positive(a), _positive(t))
+    place = Place((at[0], at[1], at[2]), axes[0], axes[1], way)
+    meeting = Meeting(
+        kind=kind,
+        host=work.body(host),
+        guest=work.body(guest),
+        run=high - low,
+        guest_thickness=guest.box.high(t) - guest.box.low(t),
+        guest_length=guest.box.high(d) - guest.box.low(d),
+        host_depth=host.box.high(d) - host.box.low(d),
+        host_before=max(0, guest.box.low(t) - host.box.low(t)),
+        host_after=max(0, host.box.high(t) - guest.box.high(t)),
+        host_start=max(0, low - host.box.low(a)),
+        host_end=max(0, host.box.high(a) - high),
+        fit=work.job.shop.fit,
+        side=_SIDES[way],
+        catalogue=work.registry.catalogue,
+    )
+    return meeting, place, slack
+
+
+def _positive(axis: int) -> Axis:
+    return 1 if axis == 1 else 2 if axis == 2 else 3
+
+
+def _cut(host: Draft, guest: Draft, way: Axis, fit: Fit, place: Place, slack: int, joint_id: str) -> None:
+    guest.box = guest.box.grown(way, fit.growth)
+    reasons = guest.why[abs(way)]
+    reasons.extend(fit.why)
+    host.features.extend(f.carried(place, joint_id) for f in fit.host)
+    if slack:
+        back = list(place.at)
+        back[abs(way) - 1] -= slack if way > 0 else -slack
+        place = Place((back[0], back[1], back[2]), place.x, place.y, place.z)
+    guest.features.extend(f.carried(place, joint_id) for f in fit.guest)
+
+
+def slack_terms(slack: int) -> list[Term]:
+    """Return the term for what an equal division leaves over, if it leaves anything."""
+    return [Term("left over from equal division, kept as clearance", -slack)] if slack else []

@@ -1,0 +1,176 @@
+"""Exact room of parts on the nanometre grid: what two parts would both fill, and a part's volume and centre.
+
+A solid is its blank box and bands, less its waste. Boxes are exact; wedges are clipped exactly as polygons.
+Round holes are left out of clash tests (the wood is counted as still there), which errs on the safe side.
+"""
+
+import itertools
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import pi
+
+from casewright.sdk.geometry import Box, Cylinder, Wedge
+
+Polygon = list[tuple[Fraction | int, Fraction | int]]
+
+
+@dataclass(frozen=True, slots=True)
+class Solid:
+    """A part as it stands in the cabinet: `wood` boxes less `waste`, `wedges` and `holes`."""
+
+    id: str
+    wood: tuple[Box, ...]
+    waste: tuple[Box, ...]
+    wedges: tuple[Wedge, ...]
+    holes: tuple[Cylinder, ...]
+
+    def moved(self, axis: int, by: int) -> "Solid":
+        """Return the solid moved along a signed axis by `by` nm (holes stay out of clash tests and are dropped)."""
+        step = [0, 0, 0]
+        step[abs(axis) - 1] = by if axis > 0 else -by
+        dx, dy, dz = step
+        return Solid(
+            self.id,
+            tuple([b.moved(dx, dy, dz) for b in self.wood]),
+            tuple([b.moved(dx, dy, dz) for b in self.waste]),
+            tuple([Wedge(w.box.moved(dx, dy, dz), w.along, w.corner) for w in self.wedges]),
+            (),
+        )
+
+
+def common_volume(first: Solid, second: Solid) -> Fraction | int:
+    """Return the volume, in cubic nm, that both solids would fill."""
+    whole: Fraction | int = 0
+    for a in first.wood:
+        for b in second.wood:
+            if a.meets(b):
+                shared = a.cut(b)
+                wedges = (*first.wedges, *second.wedges)
+                whole += left_over(shared, (*first.waste, *second.waste), wedges)
+    return whole
+
+
+def left_over(box: Box, waste: Iterable[Box], wedges: Iterable[Wedge]) -> Fraction | int:
+    """Return the volume of `box` that neither waste boxes nor wedges take away, in cubic nm."""
+    cutting = [w.cut(box) for w in waste if w.meets(box)]
+    slanting = [w for w in wedges if w.box.meets(box)]
+    if not slanting:
+        if not cutting:
+            return box.volume
+        if any(c == box for c in cutting):
+            return 0
+        if len(cutting) == 1:
+            return box.volume - cutting[0].volume
+        if not _overlapping(cutting):
+            return box.volume - sum(c.volume for c in cutting)
+    return sum((_cell_volume(cell, slanting) for cell in cells(box, cutting, slanting)), 0)
+
+
+def _overlapping(boxes: Sequence[Box]) -> bool:
+    return any(a.meets(b) for i, a in enumerate(boxes) for b in boxes[i + 1 :])
+
+
+def cells(box: Box, cutting: Sequence[Box], slanting: Sequence[Wedge]) -> list[Box]:
+    """Return the grid cells of `box`, as every cut's faces divide it, that no cutting box covers."""
+    edges: list[list[int]] = []
+    boxes = [*cutting, *(w.box for w in slanting)]
+    for axis in (1, 2, 3):
+        low, high = box.low(axis), box.high(axis)
+        marks = {low, high}
+        for b in boxes:
+            for mark in (b.low(axis), b.high(axis)):
+                if low < mark < high:
+                    marks.add(mark)
+        edges.append(sorted(marks))
+    xs, ys, zs = edges
+    out: list[Box] = []
+    for x0, x1 in itertools.pairwise(xs):
+        near_x = [c for c in cutting if c.x0 <= x0 and x1 <= c.x1]
+        for y0, y1 in itertools.pairwise(ys):
+            near = [c for c in near_x if c.y0 <= y0 and y1 <= c.y1]
+            for z0, z1 in itertools.pairwise(zs):
+                if not any(c.z0 <= z0 and z1 <= c.z1 for c in near):
+                    out.append(Box(x0, y0, z0, x1, y1, z1))
+    return out
+
+
+def _cell_volume(cell: Box, slanting: Sequence[Wedge]) -> Fraction | int:
+    """Return what wedges leave of one cell. Wedges along different axes: the least any one axis leaves."""
+    over = [w for w in slanting if w.box.meets(cell)]
+    if not over:
+        return cell.volume
+    by_axis: dict[int, list[Wedge]] = {}
+    for wedge in over:
+        by_axis.setdefault(wedge.along, []).append(wedge)
+    return min(_prism_left(cell, axis, wedges) for axis, wedges in by_axis.items())
+
+
+def _prism_left(cell: Box, axis: int, wedges: Sequence[Wedge]) -> Fraction | int:
+    u, v = [a for a in (1, 2, 3) if a != axis]
+    u0, u1, v0, v1 = cell.low(u), cell.high(u), cell.low(v), cell.high(v)
+    polygon: Polygon = [(u0, v0), (u1, v0), (u1, v1), (u0, v1)]
+    for wedge in wedges:
+        polygon = clipped(polygon, wedge, u, v)
+    return polygon_area(polygon) * (cell.high(axis) - cell.low(axis))
+
+
+def clipped(polygon: Polygon, wedge: Wedge, u: int, v: int) -> Polygon:
+    """Return the part of a convex polygon in the (u, v) plane that a wedge's slanting face leaves."""
+    signs = {abs(a): a > 0 for a in wedge.corner}
+    cu = wedge.box.high(u) if signs[u] else wedge.box.low(u)
+    cv = wedge.box.high(v) if signs[v] else wedge.box.low(v)
+    du = wedge.box.low(u) + wedge.box.high(u) - 2 * cu
+    dv = wedge.box.low(v) + wedge.box.high(v) - 2 * cv
+    sign = 1 if du * dv > 0 else -1
+
+    def beyond(p: tuple[Fraction | int, Fraction | int]) -> Fraction | int:
+        return sign * ((p[0] - cu) * dv + (p[1] - cv) * du - du * dv)
+
+    out: Polygon = []
+    for i, p in enumerate(polygon):
+        q = polygon[(i + 1) % len(polygon)]
+        fp, fq = beyond(p), beyond(q)
+        if fp >= 0:
+            out.append(p)
+        if (fp > 0 > fq) or (fp < 0 < fq):
+            share = Fraction(fp) / Fraction(fp - fq)
+            out.append((p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share))
+    return out
+
+
+def polygon_area(polygon: Polygon) -> Fraction | int:
+    """Return the area of a simple polygon."""
+    twice: Fraction | int = 0
+    for i, (x0, y0) in enumerate(polygon):
+        x1, y1 = polygon[(i + 1) % len(polygon)]
+        twice += x0 * y1 - x1 * y0
+    return abs(Fraction(twice) / 2)
+
+
+def volume_mm3(solid: Solid) -> float:
+    """Return the volume of a part in cubic mm. Holes that break into another cut are counted whole."""
+    exact = sum((left_over(box, solid.waste, solid.wedges) for box in solid.wood), 0)
+    rounds = sum(pi * hole.diameter**2 / 4 * hole.depth for hole in solid.holes)
+    return float(exact) / 1e18 - rounds / 1e18
+
+
+def moment_centre(solid: Solid) -> tuple[float, tuple[float, float, float]]:
+    """Return a part's volume in cubic mm and its centroid in mm; round holes and slants count by their boxes."""
+    whole = 0.0
+    sums = [0.0, 0.0, 0.0]
+    for box in solid.wood:
+        cutting = [w.cut(box) for w in solid.waste if w.meets(box)]
+        pieces = [(box, 1.0)]
+        if cutting and not _overlapping(cutting):
+            pieces += [(c, -1.0) for c in cutting]
+        elif cutting:
+            pieces = [(cell, 1.0) for cell in cells(box, cutting, ())]
+        for piece, sign in pieces:
+            volume = sign * piece.volume / 1e18
+            whole += volume
+            for i in range(3):
+                sums[i] += volume * (piece[i] + piece[i + 3]) / 2e6
+    if whole <= 0:
+        return 0.0, (0.0, 0.0, 0.0)
+    return volume_mm3(solid), (sums[0] / whole, sums[1] / whole, sums[2] / whole)
