@@ -103,12 +103,8 @@ def look_over_cuts(work: Work, draft: Draft, owners: dict[str, tuple[str, str]])
     for feature in draft.features:
         if not draft.box.holds(feature.envelope()):
             family, method = owners.get(feature.joint, ("joints", feature.joint or "unknown"))
-            raise _fault(
-                work,
-                family,
-                method,
-                f"feature {feature.label!r} reaches outside part {draft.key!r}: {_where(feature.envelope(), draft.box)}",
-            )
+            where = _where(feature.envelope(), draft.box)
+            raise _fault(work, family, method, f"feature {feature.label!r} reaches outside part {draft.key!r}: {where}")
 
 
 def _where(cut: Box, part: Box) -> str:

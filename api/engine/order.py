@@ -59,7 +59,7 @@ def _measure(work: _Work, parts: tuple[Part, ...]) -> int:
     said = "; ".join(f"{key} {work.text(work.job.materials[key].thickness)}" for key in used)
     return work.add(
         "measure",
-        "Measure every sheet and board with callipers and compare with the job; where one differs, change the job first",
+        "Measure every sheet and board with callipers; where one differs from the job, change the job first",
         (),
         said,
     )

@@ -24,7 +24,8 @@ def add_loose_shelves(work: Work, shell: Shell, leaf: Leaf, setback: int) -> Non
                 f"{leaf.space.pointer}/loose_shelves",
                 f"each loose shelf needs a pin hole row of its own; this room has {len(heights)}",
                 str(n),
-                f"Ask for {len(heights)} or fewer, or make `pins.pitch` ({pins.pitch / 1e6:g} mm) or `pins.clear_ends` smaller.",
+                f"Ask for {len(heights)} or fewer, or make `pins.clear_ends` or `pins.pitch` "
+                f"({pins.pitch / 1e6:g} mm) smaller.",
             )
         )
     _drill_rows(work, shell, leaf, [z for room in rooms for z in rows[room]], setback)

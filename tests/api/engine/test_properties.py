@@ -1,0 +1,121 @@
+"""What must hold for every plan: reasons sum, sizes are the spec's, nothing clashes, everything is seated.
+
+The default run takes a recorded smaller count; `pytest --full` runs 1,000 jobs and 50 with the solid kernel.
+The independent kernel is manifold3d (general-purpose library), within the limits design sets: interference
+under 1 mm³ a pair, volumes within 1e-6.
+"""
+
+import json
+from collections.abc import Callable
+
+import pytest
+from hypothesis import HealthCheck, Phase, given, seed, settings
+
+from casewright.api import plan
+from casewright.api.engine import make_plan
+from casewright.api.wire import read_job
+from casewright.sdk.loader import Registry, load
+from casewright.sdk.model import Part, Plan, total
+from casewright.sdk.testing import jobs
+from casewright.sdk.testing.kernel import interference, part_volume_mm3, prism_volume_mm3
+
+SEED = 20261125
+JOBS, JOBS_FULL = 120, 1000
+KERNEL, KERNEL_FULL = 12, 60
+
+
+@pytest.fixture(scope="module")
+def registry() -> Registry:
+    return load(discover="built-in")
+
+
+def run(count: int, check: Callable[[dict], None]) -> None:
+    """Draw `count` jobs from the recorded seed and check each."""
+
+    @seed(SEED)
+    @settings(
+        max_examples=count,
+        deadline=None,
+        database=None,
+        derandomize=False,
+        phases=(Phase.generate, Phase.shrink),
+        suppress_health_check=list(HealthCheck),
+    )
+    @given(job=jobs(cabinets=2))
+    def checked(job: dict) -> None:
+        check(job)
+
+    checked()
+
+
+def reasons_sum(made: Plan) -> None:
+    for part in made.parts:
+        assert total(part.why_length) == part.length, part.id
+        assert total(part.why_width) == part.width, part.id
+
+
+def outside_is_the_spec(made: Plan) -> None:
+    for cabinet, (name, low, high) in zip(made.job.cabinets, made.dry_fit.outside, strict=True):
+        assert name == cabinet.id
+        size = tuple(b - a for a, b in zip(low, high, strict=True))
+        assert size == (cabinet.width, cabinet.depth, cabinet.height)
+
+
+def nothing_clashes(made: Plan) -> None:
+    assert made.dry_fit.clashes == ()
+
+
+def all_seated(made: Plan) -> None:
+    assert made.dry_fit.seats
+    assert [s for s in made.dry_fit.seats if not s.seated] == []
+
+
+def test_every_plan_is_sound(registry: Registry, full: bool) -> None:
+    def check(job: dict) -> None:
+        made = make_plan(read_job(job, registry), registry)
+        reasons_sum(made)
+        outside_is_the_spec(made)
+        nothing_clashes(made)
+        all_seated(made)
+
+    run(JOBS_FULL if full else JOBS, check)
+
+
+def test_same_job_same_bytes(full: bool) -> None:
+    def check(job: dict) -> None:
+        text = json.dumps(job)
+        assert json.dumps(plan(json.loads(text))) == json.dumps(plan(json.loads(text)))
+
+    run(JOBS_FULL if full else JOBS // 4, check)
+
+
+def own_volume_mm3(part: Part) -> float | None:
+    """The part's volume by exact boxes with prisms for holes; None where a hole meets another cut."""
+    from casewright.api.engine.solids import left_over
+
+    boxes = [b for f in part.features for b in f.boxes]
+    wedges = [w for f in part.features for w in f.wedges]
+    holes = [h for f in part.features for h in f.holes]
+    for i, hole in enumerate(holes):
+        others = [*boxes, *(w.box for w in wedges), *(h.envelope for h in holes[i + 1 :])]
+        if any(hole.envelope.meets(o) for o in others):
+            return None
+    exact = sum(left_over(box, boxes, wedges) for box in (part.blank, *(b.box for b in part.bands)))
+    return float(exact) / 1e18 - sum(prism_volume_mm3(h) for h in holes)
+
+
+def test_an_independent_solid_kernel_agrees(registry: Registry, full: bool) -> None:
+    compared = []
+
+    def check(job: dict) -> None:
+        made = make_plan(read_job(job, registry), registry)
+        for first, second, volume in interference(made.parts):
+            assert volume < 1.0, (first, second, volume)
+        for part in made.parts:
+            own = own_volume_mm3(part)
+            if own is not None:
+                compared.append(part.id)
+                assert part_volume_mm3(part) == pytest.approx(own, rel=1e-6)
+
+    run(KERNEL_FULL if full else KERNEL, check)
+    assert len(compared) > 100
