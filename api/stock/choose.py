@@ -1,0 +1,159 @@
+"""Choosing which pieces of stock to use: the cheapest set that the packer can show to hold every part."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from casewright.api.stock.bounds import lower_bound
+from casewright.api.stock.search import (
+    SCORERS,
+    Bin,
+    Mover,
+    Space,
+    Work,
+    cost_of,
+    fill_at_once,
+    fill_in_turn,
+    new_bin,
+    orders,
+)
+
+STEPS = (60_000, 250_000, 3_000_000, 12_000_000, 60_000_000)
+
+
+@dataclass(slots=True)
+class Packing:
+    """Pieces of stock with their parts, the parts that found no place, and the proved least price."""
+
+    bins: list[Bin]
+    absent: list[int]
+    bound: int
+    how: str
+    steps: int
+
+
+def pack(space: Space, effort: int) -> Packing:
+    """The best packing found within the counted steps of an effort (1 to 5)."""
+    bound, how = lower_bound(space, effort)
+    work = Work(STEPS[effort - 1])
+    bins, absent = _construct(space, work, bound)
+    if absent:
+        bins, absent = _use_all(space, bins, absent, work)
+    if not absent:
+        bins = _cheapen(space, bins, bound, work)
+    bins = [b for b in bins if b.items]
+    return Packing(bins, absent, bound, how, work.steps)
+
+
+def _construct(space: Space, work: Work, bound: int) -> tuple[list[Bin], list[int]]:
+    """The best of several greedy fillings."""
+    best: tuple[list[Bin], list[int]] | None = None
+    best_key: tuple[int, int] = (0, 0)
+    small = len(space.sizes) == 1 and len(space.area) <= 600
+    for order in orders(space):
+        for scorer in SCORERS:
+            for fill in (fill_in_turn, fill_at_once) if small else (fill_in_turn,):
+                if best is not None and work.steps * 3 > work.limit:
+                    return best
+                bins, absent = fill(space, order, work, scorer)
+                key = (sum(space.area[i] for i in absent), cost_of(space, bins))
+                if best is None or key < best_key:
+                    best, best_key = (bins, absent), key
+                if not absent and key[1] <= bound:
+                    return bins, absent
+    assert best is not None
+    return best
+
+
+def _use_all(space: Space, bins: list[Bin], absent: list[int], work: Work) -> tuple[list[Bin], list[int]]:
+    """All stock on the table: place as much area as can be placed."""
+    used = Counter(b.size for b in bins)
+    every = list(bins)
+    for t, count in enumerate(space.copies):
+        every += [new_bin(space, t) for _ in range(min(count, len(absent) + used[t]) - used[t])]
+    if not every:
+        return bins, absent
+    mover = Mover(space, every, absent, work)
+    mover.run(work.steps + work.left // 2)
+    return mover.bins, mover.absent
+
+
+def _cheapen(space: Space, bins: list[Bin], bound: int, work: Work) -> list[Bin]:
+    """Try sets of stock that cost less, easiest first, until the bound is met or the steps are used."""
+    bins = [b for b in bins if b.items]
+    tried: Counter[tuple[int, ...]] = Counter()
+    total = sum(space.area)
+    while work.left > 0 and cost_of(space, bins) > bound:
+        now = cost_of(space, bins)
+        have = _counts(space, bins)
+        targets = [c for c in _cheaper_sets(space, have, now) if _price(space, c) >= bound and _room(space, c) >= total]
+        if not targets:
+            break
+        targets.sort(key=lambda c: (tried[c], total / _room(space, c), _price(space, c), c))
+        target = targets[0]
+        alone = len(targets) == 1
+        share = work.left if alone else max(work.limit // 12, 1)
+        tried[target] += 1
+        start, absent = _start(space, bins, target)
+        mover = Mover(space, start, absent, work)
+        if mover.run(min(work.limit, work.steps + share)):
+            bins = [b for b in mover.bins if b.items]
+    return bins
+
+
+def _counts(space: Space, bins: list[Bin]) -> tuple[int, ...]:
+    used = Counter(b.size for b in bins)
+    return tuple(used[t] for t in range(len(space.sizes)))
+
+
+def _price(space: Space, counts: tuple[int, ...]) -> int:
+    return sum(n * p for n, p in zip(counts, space.price, strict=True))
+
+
+def _room(space: Space, counts: tuple[int, ...]) -> int:
+    return sum(n * w * h for n, (w, h) in zip(counts, space.sizes, strict=True))
+
+
+def _cheaper_sets(space: Space, have: tuple[int, ...], now: int) -> list[tuple[int, ...]]:
+    """Sets of stock near the one in hand that cost less: up to two pieces out, up to two in."""
+    found: set[tuple[int, ...]] = set()
+    kinds = range(len(have))
+    firsts = [have]
+    for _ in range(2):
+        nexts = []
+        for base in firsts:
+            for t in kinds:
+                if base[t]:
+                    nexts.append(base[:t] + (base[t] - 1,) + base[t + 1 :])
+        firsts = sorted(set(nexts))
+        fills = list(firsts)
+        for _ in range(3):
+            found.update(c for c in fills if _price(space, c) < now)
+            more = []
+            for base in fills:
+                for t in kinds:
+                    if base[t] < space.copies[t]:
+                        bigger = base[:t] + (base[t] + 1,) + base[t + 1 :]
+                        if _price(space, bigger) < now:
+                            more.append(bigger)
+            fills = sorted(set(more))
+            if len(fills) > 2_000:
+                break
+    return sorted(found)
+
+
+def _start(space: Space, bins: list[Bin], target: tuple[int, ...]) -> tuple[list[Bin], list[int]]:
+    """Keep the fullest pieces the target allows; the parts of the others are absent at first."""
+    quota = list(target)
+    kept: list[Bin] = []
+    absent: list[int] = []
+    for b in sorted(bins, key=lambda b: (b.free / (b.wide * b.high), b.size)):
+        if quota[b.size] > 0:
+            quota[b.size] -= 1
+            kept.append(b)
+        else:
+            absent += b.items
+    for t, count in enumerate(quota):
+        kept += [new_bin(space, t) for _ in range(count)]
+    return kept, absent

@@ -1,0 +1,117 @@
+"""From a slicing tree to the pieces a saw makes: blocks of exact size, parted again and again.
+
+A `Block` is a rectangle in nanometres. Its kids are cut off along one axis, each at a fence (or stop, or track)
+distance equal to its own size, in any order; what remains after the last is `rest` (less the last kerf). A block with
+rest 0 and no room for a kerf is `exact`: whichever kid is left last needs no cut of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Literal
+
+from casewright.api.stock.slicing import PART, Node
+
+Tool = Literal["fence", "stop", "track"]
+ToolFor = Callable[[int, int], Tool]
+
+
+@dataclass(slots=True)
+class Block:
+    """A rectangle dx by dy: a part when `item` >= 0, else parted along `axis` (0: kerfs run along y) into kids."""
+
+    dx: int
+    dy: int
+    item: int = -1
+    turned: bool = False
+    axis: int = 0
+    kids: list[Block] = field(default_factory=list)
+    rest: int = 0
+    exact: bool = False
+
+    def size(self, axis: int) -> int:
+        return self.dx if axis == 0 else self.dy
+
+
+def parted(dx: int, dy: int, axis: int, kids: list[Block], kerf: int) -> Block:
+    """A block with its rest worked out from its kids."""
+    whole = dx if axis == 0 else dy
+    over = whole - sum(kid.size(axis) for kid in kids) - kerf * (len(kids) - 1)
+    assert over >= 0, "kids do not fit the block"
+    return Block(dx, dy, axis=axis, kids=kids, rest=max(0, over - kerf), exact=over == 0)
+
+
+def block_of(node: Node, dx: int, dy: int, unit: int, kerf: int) -> Block:
+    """The block of size dx by dy that holds a slicing tree whose sizes are in `unit` nm and carry one kerf."""
+    w = node[1] * unit - kerf
+    h = node[2] * unit - kerf
+    if node[0] == PART:
+        part = Block(w, h, item=node[5], turned=bool(node[3]))
+        if dx == w and dy == h:
+            return part
+        if dx == w:
+            return parted(dx, dy, 1, [part], kerf)
+        if dy == h:
+            return parted(dx, dy, 0, [part], kerf)
+        if (dx - w) * dy >= (dy - h) * dx:
+            return parted(dx, dy, 0, [parted(w, dy, 1, [part], kerf)], kerf)
+        return parted(dx, dy, 1, [parted(dx, h, 0, [part], kerf)], kerf)
+    if node[0] == 0:
+        kids = [block_of(kid, kid[1] * unit - kerf, dy, unit, kerf) for kid in node[3]]
+        return parted(dx, dy, 0, kids, kerf)
+    kids = [block_of(kid, dx, kid[2] * unit - kerf, unit, kerf) for kid in node[3]]
+    return parted(dx, dy, 1, kids, kerf)
+
+
+def sheet_blocks(node: Node, dx: int, dy: int, unit: int, kerf: int) -> list[Block]:
+    """The ways to start: straight into the tree, or first taking off what is over across it as one leftover."""
+    found = [block_of(node, dx, dy, unit, kerf)]
+    w = node[1] * unit - kerf
+    h = node[2] * unit - kerf
+    if node[0] == 0 and h < dy:
+        found.append(parted(dx, dy, 1, [block_of(node, dx, h, unit, kerf)], kerf))
+    elif node[0] == 1 and w < dx:
+        found.append(parted(dx, dy, 0, [block_of(node, w, dy, unit, kerf)], kerf))
+    elif node[0] == PART and w < dx and h < dy:
+        part = Block(w, h, item=node[5], turned=bool(node[3]))
+        first = found[0].axis
+        if first == 0:
+            found.append(parted(dx, dy, 1, [parted(dx, h, 0, [part], kerf)], kerf))
+        else:
+            found.append(parted(dx, dy, 0, [parted(w, dy, 1, [part], kerf)], kerf))
+    return found
+
+
+def trimmed(inner: Block, trim: int, kerf: int, first: int) -> Block:
+    """The whole sheet round its trimmed block: two cuts an axis, `first` axis first, blade included in `trim`.
+
+    A trim thinner than the kerf is a cut with the blade partly off the edge.
+    """
+    if trim <= 0:
+        return inner
+    block = inner
+    dx, dy = inner.dx, inner.dy
+    for axis in (1 - first, 1 - first, first, first):
+        if axis == 0:
+            dx += trim
+        else:
+            dy += trim
+        block = Block(dx, dy, axis=axis, kids=[block], rest=max(0, trim - kerf))
+    return block
+
+
+def leftovers_of(block: Block, out: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Sizes of all rests under a block."""
+    if block.rest > 0:
+        out.append((block.rest, block.dy) if block.axis == 0 else (block.dx, block.rest))
+    for kid in block.kids:
+        leftovers_of(kid, out)
+    return out
+
+
+def shape_key(block: Block) -> tuple[object, ...]:
+    """Equal for blocks that are cut alike, whatever the order of their kids."""
+    if not block.kids:
+        return (block.dx, block.dy)
+    return (block.dx, block.dy, block.axis, tuple(sorted((shape_key(kid) for kid in block.kids), key=repr)))

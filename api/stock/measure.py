@@ -1,0 +1,34 @@
+"""Board measure of rough hardwood.
+
+Source: NHLA rules as given by the American hardwood association's measurement page (sources S27): surface measure is
+width in inches times length in whole feet over 12, rounded to a whole number; board feet are surface measure times
+thickness in inches. Lengths drop to whole feet and widths in a tally drop to whole inches.
+"""
+
+from __future__ import annotations
+
+from casewright.api.stock.model import INCH
+
+FOOT = 12 * INCH
+
+
+def surface_measure(width: int, length: int) -> int:
+    """Surface measure in whole square feet: width (nm) in inches times whole feet of length (nm) over 12, rounded half up."""
+    feet = length // FOOT
+    # width/INCH * feet / 12, rounded to a whole number without leaving integers
+    return (2 * width * feet + 12 * INCH) // (2 * 12 * INCH)
+
+
+def board_feet(thickness: int, width: int, length: int) -> float:
+    """Board feet by the NHLA rule: surface measure times rough thickness (nm) in inches; under 1 in counts as 1 in."""
+    return surface_measure(width, length) * max(thickness, INCH) / INCH
+
+
+def volume_board_feet(thickness: int, width: int, length: int) -> float:
+    """Un-rounded board feet of a finished part: T·W·L (in) / 144, dimensions in nm."""
+    return (thickness / INCH) * (width / INCH) * (length / INCH) / 144
+
+
+def tally_size(width: int, length: int) -> tuple[int, int]:
+    """The whole inches of width and whole feet of length a board is tallied at."""
+    return width // INCH, length // FOOT

@@ -1,0 +1,114 @@
+"""`plan_stock`: parts, stock and a shop in; layouts, settings, purchases, leftovers and cautions out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from casewright.api.stock.answer import Answer
+from casewright.api.stock.group import GroupResult, Source, solve_group
+from casewright.api.stock.model import (
+    MAX_DEMANDS,
+    MAX_LENGTH,
+    MAX_PARTS,
+    MAX_STOCK_ROWS,
+    Board,
+    Demand,
+    ShopLimits,
+    StockLimitError,
+    StockPiece,
+    StockPlan,
+)
+from casewright.api.stock.settings import choose_ways, order_of
+
+TRIALS = (20, 60, 150, 400, 1_000)
+STATES = (500, 2_000, 6_000, 20_000, 60_000)
+
+
+def plan_stock(
+    demands: Sequence[Demand],
+    pieces: Sequence[StockPiece],
+    boards: Sequence[Board] = (),
+    limits: ShopLimits | None = None,
+    effort: int = 2,
+    prefer_fewer_settings: bool = True,
+) -> StockPlan:
+    """Say how to cut the parts from the stock, buy least, and visit each saw setting once where that is possible.
+
+    Lengths are nm. `effort` 1 to 5 bounds the work by counted steps; the same call always gives the same answer.
+    Parts that no stock can give are `short` in the answer, never an error. `StockLimitError` is raised when a request
+    is larger than MAX_PARTS, MAX_DEMANDS, MAX_STOCK_ROWS or MAX_LENGTH, `ValueError` when a size is not positive.
+    `prefer_fewer_settings=False` leaves out the rule that chooses among equally good layouts (used to measure it).
+    """
+    limits = limits or ShopLimits()
+    effort = min(5, max(1, effort))
+    _check(demands, pieces, boards, limits)
+    results: list[tuple[GroupResult, bool]] = []
+    for key, rows in _groups(demands).items():
+        kind, material, thickness = key
+        sources = (
+            _sheet_sources(pieces, material, thickness, limits)
+            if kind == "sheet"
+            else _board_sources(boards, material, thickness, limits)
+        )
+        parts = [d for d in rows for _ in range(d.quantity)]
+        results.append((solve_group(parts, sources, limits, effort, kind == "board"), kind == "board"))
+    sheets = [(sheet, result.parts, board) for result, board in results for sheet in result.sheets]
+    ways = [sheet.ways for sheet, _, _ in sheets]
+    keeps = [sheet.keeps for sheet, _, _ in sheets]
+    flags = [board for _, _, board in sheets]
+    cuts = sum(len(sheet.items) for sheet, _, _ in sheets)
+    trials = max(2, TRIALS[effort - 1] * 60 // max(60, cuts)) if prefer_fewer_settings else 1
+    chosen = choose_ways(ways, keeps, flags, limits, trials, STATES[effort - 1] // 20) if ways else []
+    blocks = [w[c] for w, c in zip(ways, chosen, strict=True)]
+    job, order = order_of(blocks, flags, limits, STATES[effort - 1])
+    return Answer(limits, effort, list(pieces), list(boards)).build(results, sheets, blocks, job, order)
+
+
+def _check(
+    demands: Sequence[Demand], pieces: Sequence[StockPiece], boards: Sequence[Board], limits: ShopLimits
+) -> None:
+    parts = sum(max(0, d.quantity) for d in demands)
+    rows: list[Demand | StockPiece | Board] = [*demands, *pieces, *boards]
+    for name, value, got in (
+        ("demands", MAX_DEMANDS, len(demands)),
+        ("parts", MAX_PARTS, parts),
+        ("stock rows", MAX_STOCK_ROWS, len(pieces) + len(boards)),
+        ("length", MAX_LENGTH, max((max(r.length, r.width) for r in rows), default=0)),
+    ):
+        if got > value:
+            raise StockLimitError(name, value, got)
+    for row in rows:
+        if row.length <= 0 or row.width <= 0 or row.thickness <= 0:
+            raise ValueError(f"{row.id}: length, width and thickness must be more than zero")
+    if limits.kerf < 0 or limits.edge_trim < 0:
+        raise ValueError("kerf and edge trim must not be negative")
+
+
+def _groups(demands: Sequence[Demand]) -> dict[tuple[str, str, int], list[Demand]]:
+    found: dict[tuple[str, str, int], list[Demand]] = {}
+    for demand in demands:
+        if demand.quantity > 0:
+            found.setdefault((demand.kind, demand.material, demand.thickness), []).append(demand)
+    return dict(sorted(found.items()))
+
+
+def _sheet_sources(pieces: Sequence[StockPiece], material: str, thickness: int, limits: ShopLimits) -> list[Source]:
+    found = []
+    for piece in pieces:
+        if piece.material != material or piece.thickness != thickness or piece.copies == 0:
+            continue
+        trim = 0 if piece.offcut else limits.edge_trim
+        room = (piece.length - 2 * trim, piece.width - 2 * trim)
+        if min(room) > 0:
+            found.append(Source(piece, room, trim, piece.grain))
+    return found
+
+
+def _board_sources(boards: Sequence[Board], material: str, thickness: int, limits: ShopLimits) -> list[Source]:
+    """Boards thick enough to plane down to the part."""
+    fit = [b for b in boards if b.material == material and b.thickness >= thickness + limits.mill_thickness]
+    return [
+        Source(b, (b.length, b.width - limits.board_edge), limits.board_edge, "along-length")
+        for b in fit
+        if b.copies != 0 and b.width > limits.board_edge
+    ]

@@ -1,0 +1,215 @@
+"""Putting all cuts of a job into saw settings so that each setting is visited once, or gone back to least often.
+
+A `Task` is a piece with the cuts that part it, each at one setting; a cut needs its piece, and its kid (another task)
+exists once it is made. In an `exact` task any one cut may be left out: the last kid is what remains.
+
+Facts used. At a visit every cut that can be made at that setting may as well be made: making more cuts never closes a
+way (so a visit is a closure). If a visit makes every remaining cut of a setting that must still be visited, doing it
+now is never worse. What is left is a best-first search on (returns so far + settings already visited that still have
+cuts that must be made), which is a lower bound; the first finished state is proved least, and if the counted states
+run out the smallest open value is a proved bound.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from heapq import heappop, heappush
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """A piece to be parted: `cuts` are (setting, task of the kid or -1)."""
+
+    cuts: tuple[tuple[int, int], ...]
+    exact: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Sequence_:
+    """Visits in order, each (setting, cuts made as (task, place in its cuts)); returns, and what is proved of them."""
+
+    visits: tuple[tuple[int, tuple[tuple[int, int], ...]], ...]
+    returns: int
+    proved: bool
+    bound: int
+
+
+State = tuple[int, int]  # cuts made or freed, cuts whose piece exists
+
+
+class _Forest:
+    """The cuts as bits: which setting each has, what each sets free."""
+
+    def __init__(self, tasks: Sequence[Task], roots: Sequence[int]) -> None:
+        self.cuts: list[tuple[int, int]] = []
+        self.at: dict[int, int] = {}
+        self.task_mask: list[int] = []
+        self.exact = 0
+        self.kid: list[int] = []
+        self.task_of: list[int] = []
+        for number, task in enumerate(tasks):
+            mask = 0
+            for place, (setting, kid) in enumerate(task.cuts):
+                bit = 1 << len(self.cuts)
+                self.cuts.append((number, place))
+                self.kid.append(kid)
+                self.task_of.append(number)
+                self.at[setting] = self.at.get(setting, 0) | bit
+                mask |= bit
+                if task.exact:
+                    self.exact |= bit
+            self.task_mask.append(mask)
+        self.tasks = tasks
+        self.all = (1 << len(self.cuts)) - 1
+        self.settings = sorted(self.at)
+        done = ready = 0
+        for root in roots:
+            done, ready = self.free(root, done, ready)
+        self.start: State = (done, ready)
+        self.exact_tasks = [n for n, task in enumerate(tasks) if task.exact]
+
+    def free(self, task: int, done: int, ready: int) -> State:
+        """A piece exists: its cuts are ready; an exact piece with one kid is that kid."""
+        if task < 0:
+            return done, ready
+        mask = self.task_mask[task]
+        ready |= mask
+        if self.tasks[task].exact and mask & (mask - 1) == 0:
+            done |= mask
+            return self.free(self.kid[mask.bit_length() - 1], done, ready)
+        return done, ready
+
+    def visit(self, state: State, setting: int) -> tuple[State, list[int]]:
+        """Make every cut that can be made at a setting."""
+        done, ready = state
+        mask = self.at[setting]
+        made: list[int] = []
+        now = ready & mask & ~done
+        while now:
+            low = now & -now
+            cut = low.bit_length() - 1
+            task = self.task_of[cut]
+            done |= low
+            made.append(cut)
+            done, ready = self.free(self.kid[cut], done, ready)
+            if low & self.exact:
+                rest = self.task_mask[task] & ~done
+                if rest and rest & (rest - 1) == 0:
+                    done |= rest
+                    done, ready = self.free(self.kid[rest.bit_length() - 1], done, ready)
+            now = ready & mask & ~done
+        return (done, ready), made
+
+    def must(self, done: int) -> int:
+        """Cuts that no choice can spare: all but those of exact pieces whose last kid is still free to choose."""
+        open_cuts = self.all & ~done
+        spare = open_cuts & self.exact
+        forced = open_cuts & ~spare
+        if spare:
+            for task in self.exact_tasks:
+                rest = self.task_mask[task] & spare
+                if rest:
+                    settings = {self.tasks[task].cuts[self.cuts[i][1]][0] for i in _bits(rest)}
+                    if len(settings) == 1:
+                        forced |= rest & (rest - 1)
+        return forced
+
+
+def _bits(mask: int) -> list[int]:
+    found = []
+    while mask:
+        low = mask & -mask
+        found.append(low.bit_length() - 1)
+        mask ^= low
+    return found
+
+
+def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -> Sequence_:
+    """The order of settings with fewest returns (then fewest visits) within so many searched states.
+
+    `roots` are the tasks whose piece exists at the start. Settings are visited in falling order where all else is
+    equal, so callers number them with the first to be used lowest.
+    """
+    forest = _Forest(tasks, roots)
+    open_: list[tuple[int, int, int, State, int, tuple[int, ...]]] = []
+    first = _run_safe(forest, forest.start, 0, ())
+    heappush(open_, (first[0], first[1], 0, *first[2:]))
+    seen: set[tuple[int, int]] = set()
+    count = 0
+    bound = 0
+    while open_:
+        value, visits, _, state, visited, path = heappop(open_)
+        bound = max(bound, value)
+        if state[0] == forest.all:
+            return _result(forest, path, True, bound)
+        key = (state[0], visited)
+        if key in seen:
+            continue
+        seen.add(key)
+        if count >= states:
+            return _result(forest, _finish(forest, state, visited, path), False, bound)
+        for setting in forest.settings:
+            if forest.at[setting] & state[1] & ~state[0]:
+                count += 1
+                after, _made = forest.visit(state, setting)
+                step = _run_safe(forest, after, visited | 1 << setting, (*path, setting))
+                heappush(open_, (step[0], step[1], count, *step[2:]))
+    raise AssertionError("every cut can be made")
+
+
+def _value(forest: _Forest, state: State, visited: int, path: tuple[int, ...]) -> int:
+    """Returns so far plus settings visited before that must be visited again."""
+    forced = forest.must(state[0])
+    again = sum(1 for s in forest.settings if visited >> s & 1 and forest.at[s] & forced)
+    return len(path) - visited.bit_count() + again
+
+
+def _run_safe(
+    forest: _Forest, state: State, visited: int, path: tuple[int, ...]
+) -> tuple[int, int, State, int, tuple[int, ...]]:
+    """Make every visit that is never worse; gives (value, visits, state, visited, path)."""
+    moved = True
+    while moved and state[0] != forest.all:
+        moved = False
+        forced = forest.must(state[0])
+        for setting in forest.settings:
+            mask = forest.at[setting]
+            pending = mask & ~state[0]
+            if not mask & forced or not pending & state[1]:
+                continue
+            after, _made = forest.visit(state, setting)
+            if mask & ~after[0]:
+                continue
+            state = after
+            path = (*path, setting)
+            visited |= 1 << setting
+            moved = True
+            forced = forest.must(state[0])
+    return _value(forest, state, visited, path), len(path), state, visited, path
+
+
+def _finish(forest: _Forest, state: State, visited: int, path: tuple[int, ...]) -> tuple[int, ...]:
+    """Finish greedily: the visit that leaves the least value, then the fewest cuts."""
+    while state[0] != forest.all:
+        best: tuple[tuple[int, int, int], State, int, tuple[int, ...]] | None = None
+        for setting in forest.settings:
+            if forest.at[setting] & state[1] & ~state[0]:
+                after, _made = forest.visit(state, setting)
+                value, visits, end, seen, way = _run_safe(forest, after, visited | 1 << setting, (*path, setting))
+                key = (value, (forest.all & ~end[0]).bit_count(), visits)
+                if best is None or key < best[0]:
+                    best = (key, end, seen, way)
+        assert best is not None
+        _, state, visited, path = best
+    return path
+
+
+def _result(forest: _Forest, path: tuple[int, ...], proved: bool, bound: int) -> Sequence_:
+    state = forest.start
+    visits = []
+    for setting in path:
+        state, made = forest.visit(state, setting)
+        visits.append((setting, tuple(forest.cuts[i] for i in made)))
+    returns = len(path) - len(set(path))
+    return Sequence_(tuple(visits), returns, proved or returns <= bound, min(bound, returns))
