@@ -1,0 +1,87 @@
+"""Published sheet tolerances and the drilling figures that planning pages share."""
+
+import pytest
+from casewright.plugins.catalogue import CATALOGUE
+from casewright.sdk.engineering import adhesive, panels, withdrawal
+from casewright.sdk.engineering.units import MPA_PER_PSI
+
+MM = 1_000_000
+
+
+@pytest.mark.parametrize(
+    ("label", "low", "high"),
+    [(23 / 32, 0.688, 0.750), (3 / 4, 0.719, 0.781), (1 / 2, 0.469, 0.531), (1 / 4, 0.219, 0.281)],
+)
+def test_ps_1_thickness(label, low, high):
+    """PS 1-19 printed ranges (read), ±0.0005 in."""
+    assert panels.ps1_thickness_range_in(label) == pytest.approx((low, high), abs=0.0005)
+
+
+def test_birch_18():
+    """Birch plywood data sheet: 18 mm, 13 plies, 17.1-18.1 mm, 685 kg/m3, exact data."""
+    row = CATALOGUE.stuff("birch-plywood").sheet(17_700_000)
+    assert (row.nominal, row.plies, row.least, row.most) == (18 * MM, 13, 17_100_000, 18_100_000)
+    assert CATALOGUE.stuff("birch-plywood").density_at(17_700_000) == 685
+
+
+@pytest.mark.parametrize(("least", "most", "kg"), [(17_100_000, 18_100_000, 36.7), (11_500_000, 12_500_000, 24.8)])
+def test_mass_of_a_birch_sheet(least, most, kg):
+    """Printed mass of 1220 × 2440: 36.7 kg at 18 mm, 24.8 kg at 12 mm, at mid thickness to 3 %."""
+    mass = panels.piece_mass_kg(CATALOGUE.stuff("birch-plywood"), 2440 * MM, 1220 * MM, (least + most) // 2)
+    assert mass == pytest.approx(kg, rel=0.03)
+
+
+def test_birch_modulus_sum_rule():
+    """Mean bending moduli along and across sum to 17,500 N/mm2 at every thickness (from memory)."""
+    rows = [row for row in CATALOGUE.stuff("birch-plywood").thicknesses if row.e_along_mpa is not None]
+    assert len(rows) == 5
+    assert all(row.e_along_mpa + row.e_across_mpa == 17_500 for row in rows)
+
+
+def test_en_315_lower_limit():
+    """EN 315 (from memory): 18 mm → 17.06 mm."""
+    assert panels.en315_least_mm(18.0) == pytest.approx(17.06, abs=1e-9)
+
+
+@pytest.mark.parametrize(("edge", "centre"), [(3.0, 20.5), (4.0, 21.5), (6.0, 23.5)])
+def test_cup_centre(edge, centre):
+    """Planning pages: 17.5 + 3…6 = 20.5…23.5 mm."""
+    assert CATALOGUE.hinge("cup-35").cup_centre(int(edge * MM)) == int(centre * MM)
+
+
+def test_32_mm_convention():
+    """5 mm holes, 32 mm pitch, 37 mm setback; 608 = 19 pitches, 640 = 20 (common practice, no source)."""
+    pin = CATALOGUE.pin("pin-5")
+    assert (pin.hole_diameter, pin.pitch, pin.setback) == (5 * MM, 32 * MM, 37 * MM)
+    assert divmod(608 * MM, pin.pitch) == (19, 0)
+    assert divmod(640 * MM, pin.pitch) == (20, 0)
+    hinge = CATALOGUE.hinge("cup-35")
+    assert (hinge.plate_setback, hinge.plate_pitch) == (37 * MM, 32 * MM)
+
+
+def test_screw_sizes_of_table_l3():
+    """NDS 2018 Table L3 (read): No. 10 shank, root, head in inches; thread 2/3 of 3 in."""
+    screw = CATALOGUE.screw("screw-10-3")
+    assert [round(x / 25_400_000, 6) for x in (screw.diameter, screw.root, screw.head)] == [0.190, 0.152, 0.363]
+    assert screw.thread == 2 * 25_400_000
+    assert screw.f_yb_mpa / MPA_PER_PSI == pytest.approx(80_000)
+
+
+def test_glue_spread():
+    """6 mil wet film at 1.1 g/cm3 → 168 g/m2 (derived)."""
+    assert adhesive.spread_g_m2(0.1524) == pytest.approx(168, abs=0.5)
+    assert adhesive.glue_g(1e6, adhesive.spread_g_m2(0.1524)) == pytest.approx(168, abs=0.5)
+
+
+def test_clamp_pressure():
+    """Glue maker's guide (read): soft 100-150, medium 150-200, hard 175-250 psi; 1 psi = 6.895 kPa."""
+    glue = CATALOGUE.glue("pva")
+    for g_12, psi in ((0.42, (100, 150)), (0.50, (150, 200)), (0.63, (175, 250))):
+        low, high = adhesive.clamp_pressure_mpa(glue, g_12)
+        assert (low * 1000, high * 1000) == pytest.approx((psi[0] * 6.895, psi[1] * 6.895), rel=1e-4)
+
+
+def test_plywood_does_not_hold_screws():
+    """Tests on plywood fall below the lumber formula, so no withdrawal value is given for it."""
+    assert not any(stuff.holds_screws for stuff in CATALOGUE.stuffs if stuff.kind == "sheet")
+    assert withdrawal.screw_lb_in(0.5, 0.19) > 0
