@@ -176,6 +176,13 @@ _CABINETS: tuple[Source, ...] = (
     ),
     Source("kcma-a161-1-6-1", _KCMA, "2012 clause order", "6.1 (door racking)", note="read second-hand"),
     Source("aws-1-p253", _AWS, "1st ed., 2009", "p. 253 (shelf loads, L/144)", note=_PAGE),
+    Source(
+        "aws-1-p271-p285",
+        _AWS,
+        "1st ed., 2009",
+        "pp. 271 and 285 (face frames, stile-and-rail doors)",
+        note=_PAGE,
+    ),
     Source("aws-1-p279", _AWS, "1st ed., 2009", "p. 279 (longest adjustable shelves)", note=_PAGE),
     Source("aws-1-p281", _AWS, "1st ed., 2009", "p. 281 (anchor strips)", note=_PAGE),
     Source("ps-1-19", "Voluntary Product Standard PS 1, Structural Plywood", "PS 1-19", "thickness tolerances"),

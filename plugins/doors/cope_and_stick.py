@@ -1,0 +1,115 @@
+"""Cope-and-stick door: rails end in stub tenons that fit the stiles' panel groove."""
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from casewright.sdk.fields import Choice
+from casewright.sdk.geometry import Axis, Box
+from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.joinery import area_mm2
+from casewright.sdk.joinery.doorframe import (
+    FramedDoorOptions,
+    Layout,
+    Rail,
+    cheeks,
+    lay_out,
+    rail_grooves,
+    rail_part,
+    stile_part,
+)
+from casewright.sdk.joinery.doorpanels import fill
+from casewright.sdk.methods import DoorDesign, DoorRequest, DoorStyle
+from casewright.sdk.model import Assembly, Feature, JointSpec, Options
+
+
+class CopeAndStickOptions(FramedDoorOptions):
+    """Options of the cope-and-stick door."""
+
+    inner_edge = Choice(
+        "square",
+        "moulded",
+        load_default="square",
+        metadata={
+            "description": "Profile of the inner front edge. A moulding changes only the profile, never a size. "
+            "Default: square."
+        },
+    )
+
+
+class CopeAndStick(DoorStyle):
+    """Stiles full height, rails between them with stub tenons as long as the panel groove is deep."""
+
+    id: ClassVar[str] = "cope-and-stick"
+    title: ClassVar[str] = "Cope and stick"
+    options = CopeAndStickOptions
+    needs_panel: ClassVar[bool] = True
+
+    def build(self, request: DoorRequest, options: Options) -> DoorDesign:
+        """Make one door. Raises `CannotError` where no opening, groove wall or panel is left."""
+        layout, found = lay_out(request, options)
+        filling = fill(layout, options, self.id)
+        reach = layout.groove.depth
+        x0, x1 = layout.stile - reach, request.width - layout.stile + reach
+        moulded = options.get("inner_edge") == "moulded"
+        rails = tuple(
+            rail_part(
+                layout,
+                rail,
+                reach,
+                "stub tenon",
+                (
+                    *cheeks(layout, rail, reach, "coped stub tenon"),
+                    *rail_grooves(layout, rail, x0, x1),
+                    *(_rail_profiles(layout, rail) if moulded else ()),
+                ),
+            )
+            for rail in layout.rails
+        )
+        stiles = tuple(
+            stile_part(layout, side, _stile_profile(layout, side) if moulded else ()) for side in ("left", "right")
+        )
+        return DoorDesign(
+            Assembly(
+                parts=(*stiles, *rails, *filling.parts),
+                joints=(*_joints(layout, self.id), *filling.joints),
+                findings=(*found, *filling.findings),
+                notes=filling.notes,
+            ),
+            left=layout.land("left", filling.clearance),
+            right=layout.land("right", filling.clearance),
+            thickness=layout.thickness,
+        )
+
+
+def _joints(layout: Layout, method: str) -> tuple[JointSpec, ...]:
+    """Return a joint at each end of each rail; the stub tenon's end stands on the groove's bottom."""
+    made = []
+    sides: tuple[tuple[str, Axis], ...] = (("stile-left", -1), ("stile-right", 1))
+    for rail in layout.rails:
+        glued = area_mm2((rail.width, layout.thickness), (2 * layout.groove.depth, rail.width))
+        made += [
+            JointSpec(method, "frame", stile, rail.key, press, layout.groove.depth, 0, glued) for stile, press in sides
+        ]
+    return tuple(made)
+
+
+def _stile_profile(layout: Layout, side: str) -> tuple[Feature, ...]:
+    """Mark the moulded arris of a stile: a face without depth, so that no size or volume changes."""
+    x = layout.stile if side == "left" else layout.request.width - layout.stile
+    face = Box(x, 0, 0, x, layout.groove.front, layout.request.height)
+    return (Feature("edge-profile", "moulded inner edge", -2, boxes=(face,), run=3),)
+
+
+def _rail_profiles(layout: Layout, rail: Rail) -> tuple[Feature, ...]:
+    edges = [z for z, inner in ((rail.z0, rail.below), (rail.z1, rail.above)) if inner]
+    x0, x1 = layout.stile, layout.request.width - layout.stile
+    return tuple(
+        Feature("edge-profile", "moulded inner edge", -2, boxes=(Box(x0, 0, z, x1, layout.groove.front, z),), run=1)
+        for z in edges
+    )
+
+
+@hookimpl
+def casewright_door_styles() -> Sequence[DoorStyle]:
+    """Return the cope-and-stick door."""
+    return (CopeAndStick(),)

@@ -1,0 +1,339 @@
+"""Bevel cleat: two strips ripped at one bevel, one on the cabinet's back, one on the wall, that hook together.
+
+Cabinet frame: x right, y back, z up; lengths in whole nm. The bevel falls toward the wall, so that the
+cabinet's weight draws it to the wall.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from casewright.sdk.fields import Choice, Length, Number, OptionSchema, Text
+from casewright.sdk.geometry import Box, Wedge
+from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.joinery import COMMON, chosen, said
+from casewright.sdk.joinery.hanging import (
+    CAUTIONS,
+    anti_lift_strip,
+    board_of,
+    cabinet_screws,
+    strip_findings,
+    through_screw,
+    wall_screws,
+)
+from casewright.sdk.methods import CannotError, Hanging, MountDesign, MountingMethod, MountRequest
+from casewright.sdk.model import (
+    LENGTH,
+    Assembly,
+    Feature,
+    Finding,
+    HardwareUse,
+    JointSpec,
+    Material,
+    Options,
+    PartSpec,
+    Term,
+)
+from casewright.sdk.units import INCH, MM
+
+HEIGHT = 3 * INCH
+SIDE_PLAY = INCH // 4
+LIFT_PLAY = INCH // 8
+
+
+class BevelCleatOptions(OptionSchema):
+    """Options of the bevel cleat."""
+
+    material = Text(
+        load_default=None,
+        metadata={"description": "Key of the material both cleats are ripped from. Default: the case's material."},
+    )
+    height = Length(
+        least=20 * MM,
+        most=500 * MM,
+        load_default=None,
+        metadata={"description": "Height of each cleat on its longer face. Default: 3 in."},
+    )
+    bevel_deg = Number(
+        least=20.0,
+        most=60.0,
+        load_default=45.0,
+        metadata={"description": "Bevel from horizontal, in degrees. Default: 45."},
+    )
+    side_play = Length(
+        most=500 * MM,
+        load_default=None,
+        metadata={"description": "How much shorter the wall cleat is at each end. Default: 1/4 in."},
+    )
+    lift_play = Length(
+        most=50 * MM,
+        load_default=None,
+        metadata={"description": "Room above the hook's own height when lifting the cabinet on. Default: 1/8 in."},
+    )
+    anti_lift = Choice(
+        "auto",
+        "top-strip",
+        "screw",
+        "none",
+        load_default="auto",
+        metadata={
+            "description": "What stops the cabinet lifting off: a strip on the top bolted to the wall, or screws "
+            "through the back into the wall cleat. Default: auto, the strip where the top is inset enough, else screws."
+        },
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Hook:
+    """Where the two cleats stand: y from `front` to `rear`, z of the cabinet cleat and of the wall cleat."""
+
+    x0: int
+    x1: int
+    front: int
+    rear: int
+    upper: tuple[int, int]
+    lower: tuple[int, int]
+    drop: int
+    play: int
+    floor: int
+    stand_off: int
+    gap: int
+
+
+class BevelCleat(MountingMethod):
+    """A pair of bevelled cleats behind the back panel, under the top."""
+
+    id: ClassVar[str] = "bevel-cleat"
+    title: ClassVar[str] = "Bevelled cleat"
+    options = BevelCleatOptions
+
+    def build(self, request: MountRequest, options: Options) -> MountDesign:
+        """Make both cleats, a spacer where they stand off the wall, and the anti-lift fastening.
+
+        Raises `CannotError` without a back panel, a material, or the height for both cleats.
+        """
+        material = board_of(request, options)
+        hook = _hook(request, options, material)
+        parts = [_cabinet_cleat(hook, material), _wall_cleat(hook, material)]
+        if hook.stand_off:
+            parts.append(_spacer(hook, material))
+        hardware = [*_fixings(request, hook)]
+        extra, fastener, lift_findings = _anti_lift(request, options, hook, material)
+        width = 2 * (hook.upper[1] - hook.upper[0]) - hook.drop
+        joint = JointSpec(self.id, "hook", "wall-cleat", "cleat", -3, hook.drop, 0)
+        note = (
+            f"Rip both cleats from one strip {said(width)} wide plus the saw cut measured across the bevel "
+            "(at 45 degrees 1.41 times the kerf), so that the bevels match. Support the strip and keep clear of the "
+            "offcut: a bevelled rip can be thrown back."
+        )
+        lower_edge = min(hook.floor, request.outside.z0) if not hook.stand_off else hook.floor
+        low, high = hook.lower
+        return MountDesign(
+            assembly=Assembly(
+                parts=(*parts, *extra),
+                joints=(joint,),
+                hardware=(*hardware, *fastener),
+                findings=(
+                    *strip_findings(hook.upper[1] - hook.upper[0], material),
+                    *_stand_findings(request, hook),
+                    *lift_findings,
+                ),
+                notes=(note,),
+            ),
+            hanging=Hanging(
+                hook_z=hook.upper[0] + hook.drop // 2,
+                bearing_z=lower_edge,
+                bevel_deg=float(chosen(options, "bevel_deg", 45.0)),
+                lift=hook.drop + chosen(options, "lift_play", LIFT_PLAY),
+                wall_strip="wall-cleat",
+                screw_z=low + (high - low - hook.drop) // 2,
+                lengths=(
+                    ("strip to rip both cleats from, saw cut not counted", width),
+                    ("height of the bevel", hook.drop),
+                    ("wall cleat shorter than the cabinet cleat, each end", hook.play),
+                    ("cabinet stands off the wall", hook.stand_off),
+                    ("packing between wall and wall cleat", hook.gap),
+                ),
+            ),
+            cautions=CAUTIONS,
+        )
+
+
+def _hook(request: MountRequest, options: Options, material: Material) -> _Hook:
+    if request.back is None:
+        raise CannotError(
+            "a bevel cleat is fixed to a back panel",
+            "a case without a back",
+            "Give the case a back, or use the mounting screw-strip.",
+        )
+    t = material.thickness
+    height: int = chosen(options, "height", HEIGHT)
+    play: int = chosen(options, "side_play", SIDE_PLAY)
+    drop = round(t * math.tan(math.radians(float(chosen(options, "bevel_deg", 45.0)))))
+    room = request.behind
+    x0, x1 = (room.x0, room.x1) if room.x1 > room.x0 else (request.inside.x0, request.inside.x1)
+    ceiling = min(room.z1, request.top.z0) if room.z1 > room.z0 else request.top.z0
+    floor = max(room.z0, request.bottom.z1) if room.z1 > room.z0 else request.bottom.z1
+    if height <= drop:
+        raise CannotError(
+            "a cleat is higher than its bevel",
+            f"height {said(height)}, bevel {said(drop)}",
+            f"Use a height of at least {said(drop + INCH)}.",
+            "height",
+        )
+    deep = room.y1 - room.y0
+    spacer = height if deep < t else 0
+    if ceiling - floor < 2 * height - drop + spacer:
+        raise CannotError(
+            "both cleats fit behind the back",
+            f"{said(ceiling - floor)} of height for {said(2 * height - drop + spacer)} of cleats",
+            "Use lower cleats or a higher cabinet.",
+            "height",
+        )
+    if 2 * play >= x1 - x0:
+        raise CannotError(
+            "the wall cleat has a length",
+            f"play of {said(play)} at each end in {said(x1 - x0)}",
+            f"Use {said(SIDE_PLAY)}.",
+            "side_play",
+        )
+    upper = (ceiling - height, ceiling)
+    lower_top = upper[0] + drop
+    return _Hook(
+        x0=x0,
+        x1=x1,
+        front=room.y0,
+        rear=room.y0 + t,
+        upper=upper,
+        lower=(lower_top - height, lower_top),
+        drop=drop,
+        play=play,
+        floor=floor,
+        stand_off=max(0, t - deep),
+        gap=max(0, deep - t),
+    )
+
+
+def _why_height(hook: _Hook) -> tuple[Term, ...]:
+    height = hook.upper[1] - hook.upper[0]
+    return (Term("shorter face", height - hook.drop), Term("bevel across the thickness", hook.drop))
+
+
+def _angle(hook: _Hook) -> float:
+    """Return the saw's tilt from square, in degrees."""
+    return round(math.degrees(math.atan2(hook.drop, hook.rear - hook.front)), 3)
+
+
+def _cabinet_cleat(hook: _Hook, material: Material) -> PartSpec:
+    """Return the cleat on the cabinet: bevel on its lower edge, longer face toward the wall."""
+    z0, z1 = hook.upper
+    waste = Wedge(Box(hook.x0, hook.front, z0, hook.x1, hook.rear, z0 + hook.drop), 1, (-2, -3))
+    bevel = Feature("bevel", "hook, longer face to the wall", -3, wedges=(waste,), run=1, angle_deg=_angle(hook))
+    return PartSpec(
+        key="cleat",
+        role="cleat",
+        name="cabinet cleat",
+        material=material.key,
+        box=Box(hook.x0, hook.front, z0, hook.x1, hook.rear, z1),
+        length_axis=1,
+        width_axis=3,
+        why_length=(Term("room between the sides behind the back", hook.x1 - hook.x0),),
+        why_width=_why_height(hook),
+        features=(bevel,),
+    )
+
+
+def _wall_cleat(hook: _Hook, material: Material) -> PartSpec:
+    """Return the cleat on the wall: bevel on its upper edge, longer face toward the cabinet."""
+    z0, z1 = hook.lower
+    x0, x1 = hook.x0 + hook.play, hook.x1 - hook.play
+    waste = Wedge(Box(x0, hook.front, z1 - hook.drop, x1, hook.rear, z1), 1, (2, 3))
+    bevel = Feature("bevel", "hook, longer face to the cabinet", 3, wedges=(waste,), run=1, angle_deg=_angle(hook))
+    why = [Term("room between the sides behind the back", hook.x1 - hook.x0)]
+    if hook.play:
+        why += [Term("side play, left", -hook.play), Term("side play, right", -hook.play)]
+    return PartSpec(
+        key="wall-cleat",
+        role="wall-cleat",
+        name="wall cleat",
+        material=material.key,
+        box=Box(x0, hook.front, z0, x1, hook.rear, z1),
+        length_axis=1,
+        width_axis=3,
+        why_length=tuple(why),
+        why_width=_why_height(hook),
+        features=(bevel,),
+    )
+
+
+def _spacer(hook: _Hook, material: Material) -> PartSpec:
+    """Return the strip at the bottom that keeps the cabinet plumb where the cleats stand off the wall."""
+    height = hook.upper[1] - hook.upper[0]
+    return PartSpec(
+        key="spacer",
+        role="strip",
+        name="lower spacer",
+        material=material.key,
+        box=Box(hook.x0, hook.front, hook.floor, hook.x1, hook.rear, hook.floor + height),
+        length_axis=1,
+        width_axis=3,
+        why_length=(Term("room between the sides behind the back", hook.x1 - hook.x0),),
+        why_width=(Term("as high as the cleats", height),),
+    )
+
+
+def _fixings(request: MountRequest, hook: _Hook) -> list[HardwareUse]:
+    """Return screws through the back into the cabinet cleat (and spacer), and screws through the wall cleat."""
+    assert request.back is not None
+    z = hook.upper[0] + hook.drop + (hook.upper[1] - hook.upper[0] - hook.drop) // 2
+    found = cabinet_screws(request, hook.x0, hook.x1, z, hook.rear - hook.front)
+    if hook.stand_off:
+        found += cabinet_screws(
+            request, hook.x0, hook.x1, hook.floor + (hook.upper[1] - hook.upper[0]) // 2, hook.rear - hook.front
+        )
+    return [*found, *wall_screws(request, hook.rear - hook.front + hook.gap, hook.x1 - hook.x0 - 2 * hook.play)]
+
+
+def _anti_lift(
+    request: MountRequest, options: Options, hook: _Hook, material: Material
+) -> tuple[tuple[PartSpec, ...], tuple[HardwareUse, ...], tuple[Finding, ...]]:
+    """Return what stops the cabinet lifting off the hook: parts, hardware, findings."""
+    wish = chosen(options, "anti_lift", "auto")
+    room = request.outside.z1 - request.top.z1
+    fits = room >= material.thickness
+    if wish == "none":
+        message = "Nothing stops the cabinet lifting off its hook."
+        return (), (), (Finding("no-anti-lift", "caution", message, source=COMMON),)
+    if wish == "top-strip" and not fits:
+        raise CannotError(
+            "a strip on the top lies below the sides' upper ends",
+            f"{said(room)} above the top for a strip {said(material.thickness)} thick",
+            "Set case.top_inset to the strip's thickness, or use anti_lift screw.",
+            "anti_lift",
+        )
+    if wish == "top-strip" or (wish == "auto" and fits):
+        wall_face = request.outside.y1 + hook.stand_off
+        part, bolts = anti_lift_strip(request, hook.x0, hook.x1, wall_face, material)
+        return (part,), bolts, ()
+    z = hook.lower[0] + (hook.lower[1] - hook.lower[0] - hook.drop) // 2
+    screws = through_screw(request, (hook.x0 + hook.play, hook.x1 - hook.play), z, hook.rear - hook.front)
+    return (), screws, ()
+
+
+def _stand_findings(request: MountRequest, hook: _Hook) -> tuple[Finding, ...]:
+    if hook.stand_off:
+        message = "The cleats are thicker than the room behind the back: the case stands off the wall by this much."
+        return (Finding("stands-off-wall", "note", message, hook.stand_off, 0, LENGTH, COMMON),)
+    if hook.gap > request.wall_allowance:
+        message = (
+            "The room behind the back is deeper than the cleats: pack the wall cleat out from the wall by this much."
+        )
+        return (Finding("pack-wall-cleat", "caution", message, hook.gap, request.wall_allowance, LENGTH, COMMON),)
+    return ()
+
+
+@hookimpl
+def casewright_mountings() -> Sequence[MountingMethod]:
+    """Return the bevel cleat."""
+    return (BevelCleat(),)

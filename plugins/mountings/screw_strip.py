@@ -1,0 +1,110 @@
+"""Screw strip: a strip inside the case, under the top, screwed through the back to the wall."""
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from casewright.sdk.fields import Flag, Length, OptionSchema, Text
+from casewright.sdk.geometry import Box
+from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.joinery import COMMON, chosen, said
+from casewright.sdk.joinery.hanging import CAUTIONS, board_of, strip_findings, wall_screws
+from casewright.sdk.methods import CannotError, Hanging, MountDesign, MountingMethod, MountRequest
+from casewright.sdk.model import LENGTH, Assembly, Finding, Material, Options, PartSpec, Term
+from casewright.sdk.units import INCH, MM
+
+HEIGHT = 3 * INCH
+STIFF_BACK = INCH // 2
+"""A back this thick needs no strip at the bottom (AWS 1st ed., 2009, p. 281)."""
+
+
+class ScrewStripOptions(OptionSchema):
+    """Options of the screw strip."""
+
+    material = Text(
+        load_default=None,
+        metadata={"description": "Key of the material the strips are made of. Default: the case's material."},
+    )
+    height = Length(
+        least=20 * MM, most=500 * MM, load_default=None, metadata={"description": "Height of a strip. Default: 3 in."}
+    )
+    bottom = Flag(
+        load_default=None,
+        metadata={
+            "description": "Whether a second strip goes on the bottom. Default: true for a back under 1/2 in thick."
+        },
+    )
+
+
+class ScrewStrip(MountingMethod):
+    """A strip between the sides, under the top and against the back; wall screws go through strip and back."""
+
+    id: ClassVar[str] = "screw-strip"
+    title: ClassVar[str] = "Screw strip"
+    options = ScrewStripOptions
+
+    def build(self, request: MountRequest, options: Options) -> MountDesign:
+        """Make one or two strips. Raises `CannotError` where they do not fit or no material is known."""
+        material = board_of(request, options)
+        height: int = chosen(options, "height", HEIGHT)
+        inside = request.inside
+        back = 0 if request.back is None else request.back.y1 - request.back.y0
+        second: bool = chosen(options, "bottom", 0 < back < STIFF_BACK)
+        needed = height * (2 if second else 1)
+        if needed >= inside.z1 - inside.z0 or material.thickness >= inside.y1 - inside.y0:
+            raise CannotError(
+                "the strips fit inside the case",
+                f"{said(needed)} of strips in {said(inside.z1 - inside.z0)}",
+                "Use lower strips.",
+                "height",
+            )
+        parts = [_strip("strip-top", "hanging strip", inside.z1 - height, height, request, material)]
+        if second:
+            parts.append(_strip("strip-bottom", "lower strip", inside.z0, height, request, material))
+        screw_z = inside.z1 - height // 2
+        behind = request.behind.y1 - request.behind.y0
+        screws = wall_screws(request, material.thickness + back + behind, inside.x1 - inside.x0)
+        return MountDesign(
+            assembly=Assembly(
+                parts=tuple(parts),
+                hardware=tuple(screws * (2 if second else 1)),
+                findings=(*strip_findings(height, material), *_packing(request, behind)),
+            ),
+            hanging=Hanging(
+                hook_z=screw_z,
+                bearing_z=request.outside.z0,
+                bevel_deg=None,
+                lift=0,
+                wall_strip=None,
+                screw_z=screw_z,
+                lengths=(("packing behind the back at each screw", behind),),
+            ),
+            cautions=CAUTIONS,
+        )
+
+
+def _strip(key: str, name: str, z: int, height: int, request: MountRequest, material: Material) -> PartSpec:
+    inside = request.inside
+    return PartSpec(
+        key=key,
+        role="strip",
+        name=name,
+        material=material.key,
+        box=Box(inside.x0, inside.y1 - material.thickness, z, inside.x1, inside.y1, z + height),
+        length_axis=1,
+        width_axis=3,
+        why_length=(Term("inside width", inside.x1 - inside.x0),),
+        why_width=(Term("strip height", height),),
+    )
+
+
+def _packing(request: MountRequest, behind: int) -> tuple[Finding, ...]:
+    if behind <= request.wall_allowance:
+        return ()
+    message = "Pack the room behind the back at each wall screw, or the screws bend the back."
+    return (Finding("pack-behind-back", "caution", message, behind, request.wall_allowance, LENGTH, COMMON),)
+
+
+@hookimpl
+def casewright_mountings() -> Sequence[MountingMethod]:
+    """Return the screw strip."""
+    return (ScrewStrip(),)

@@ -1,0 +1,134 @@
+"""What mountings share: the strip's material, screws through the back, wall screws, the anti-lift strip.
+
+Cabinet frame: x right, y back, z up; lengths in whole nm. No capacities here: `sdk.engineering` has them.
+"""
+
+from casewright.sdk.geometry import Box
+from casewright.sdk.joinery.checks import below, said
+from casewright.sdk.joinery.layout import row
+from casewright.sdk.joinery.picks import screw_within
+from casewright.sdk.methods import CannotError, MountRequest
+from casewright.sdk.model.job import Material, Options
+from casewright.sdk.model.parts import Finding, HardwareUse, PartSpec, Term
+from casewright.sdk.units import INCH, MM
+
+__all__ = [
+    "CAUTIONS", "anti_lift_strip", "board_of", "cabinet_screws", "strip_findings", "through_screw", "wall_screws",
+]  # fmt: skip
+
+SCREW_SPACING = 6 * INCH
+STUD_SPACING = 16 * INCH
+USUAL_LINING = INCH // 2
+INTO_STUD = 3 * INCH // 2
+"""Length of a wall screw wanted in the stud (common practice)."""
+
+STRIP_HEIGHT = 5 * INCH // 2
+STRIP_THICKNESS = INCH // 2
+ANCHOR = "aws-1-p281"
+TOP_STRIP = 3 * INCH // 2
+
+CAUTIONS: tuple[str, ...] = (
+    "Two people lift the cabinet, or a lift holds it, until every wall fastener is in; take doors and loose "
+    "shelves off first.",
+    "Find studs by test holes and look for wires and pipes before driving a screw.",
+    "Local building code and a licensed practitioner's word come before these figures; what hangs over people "
+    "deserves a second opinion.",
+)
+"""Cautions every hung cabinet carries."""
+
+
+def board_of(request: MountRequest, options: Options) -> Material:
+    """Return the material strips are made of: the option `material`, else the case's, else the back's."""
+    key = options.get("material")
+    if key is not None:
+        if key not in request.materials:
+            known = ", ".join(sorted(request.materials))
+            raise CannotError("a material of the job", key, f"Use one of {known}.", "material")
+        return request.materials[key]
+    material = request.case_material or request.back_material
+    if material is None:
+        raise CannotError("a material for the strips", "none", "Name one in the option material.", "material")
+    return material
+
+
+def cabinet_screws(request: MountRequest, x0: int, x1: int, z: int, strip: int) -> list[HardwareUse]:
+    """Return screws from inside through the back into a strip `strip` nm thick behind it, at height z."""
+    if request.back is None:
+        return []
+    back = request.back.y1 - request.back.y0
+    screw = screw_within(request.catalogue, 8, back + strip - MM, least=back + MM)
+    if screw is None:
+        return []
+    xs = row(x1 - x0, end=3 * INCH // 2, pitch=SCREW_SPACING, least=2 * INCH)
+    name = f"{screw.title}, through the back into the strip"
+    return [HardwareUse(screw.id, name, tuple((x0 + x, request.back.y0, z) for x in xs), 2)]
+
+
+def wall_screws(request: MountRequest, packed: int, length: int) -> list[HardwareUse]:
+    """Return the wall screws through `packed` nm of wood and the lining: two for each stud a strip may cross.
+
+    Which studs take them is worked out with the wall.
+    """
+    lining = USUAL_LINING if request.wall is None else request.wall.lining
+    wanted = packed + lining + INTO_STUD
+    longer = [s for s in request.catalogue.screws if s.gauge == 10 and s.length >= wanted]
+    screw = min(longer, key=lambda s: (s.length, s.id), default=None) or screw_within(request.catalogue, 10, wanted)
+    if screw is None:
+        return []
+    count = 2 * max(1, length // STUD_SPACING)
+    return [HardwareUse(screw.id, f"{screw.title}, into studs", quantity=count)]
+
+
+def through_screw(request: MountRequest, span: tuple[int, int], z: int, strip: int) -> tuple[HardwareUse, ...]:
+    """Return two screws through the back into the wall cleat that stop the cabinet lifting off."""
+    if request.back is None:
+        return ()
+    back = request.back.y1 - request.back.y0
+    screw = screw_within(request.catalogue, 8, back + strip - MM, least=back + MM)
+    if screw is None:
+        return ()
+    inset = min(2 * INCH, (span[1] - span[0]) // 4)
+    name = f"{screw.title}, through the back into the wall cleat against lifting"
+    points = tuple((x, request.back.y0, z) for x in (span[0] + inset, span[1] - inset))
+    return (HardwareUse(screw.id, name, points, 2),)
+
+
+def anti_lift_strip(
+    request: MountRequest, x0: int, x1: int, wall_face: int, material: Material
+) -> tuple[PartSpec, tuple[HardwareUse, ...]]:
+    """Return a strip lying on the case's top, its rear edge at the wall, and the lag screw through it."""
+    z = request.top.z1
+    box = Box(x0, wall_face - TOP_STRIP, z, x1, wall_face, z + material.thickness)
+    part = PartSpec(
+        key="top-strip",
+        role="strip",
+        name="anti-lift strip on the top",
+        material=material.key,
+        box=box,
+        length_axis=1,
+        width_axis=2,
+        why_length=(Term("room between the sides", x1 - x0),),
+        why_width=(Term("strip width", TOP_STRIP),),
+    )
+    lining = USUAL_LINING if request.wall is None else request.wall.lining
+    wanted = TOP_STRIP + lining + INCH
+    lags = [g for g in request.catalogue.lags if g.length >= wanted and g.washer <= material.thickness]
+    lag = min(lags, key=lambda g: (g.diameter, g.length, g.id), default=None)
+    if lag is None:
+        return part, ()
+    name = f"{lag.title}, through the top strip into a stud against lifting"
+    return part, (HardwareUse(lag.id, name, quantity=1),)
+
+
+def strip_findings(height: int, material: Material) -> tuple[Finding, ...]:
+    """Check a hanging strip against the anchor strip of the woodwork standard: 1/2 in by 2 1/2 in at least."""
+    return (
+        *below("low-hanging-strip", f"The hanging strip is {said(height)} high.", height, STRIP_HEIGHT, source=ANCHOR),
+        *below(
+            "thin-hanging-strip",
+            f"The hanging strip is {said(material.thickness)} thick.",
+            material.thickness,
+            STRIP_THICKNESS,
+            source=ANCHOR,
+        ),
+    )
