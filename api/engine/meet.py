@@ -85,7 +85,7 @@ def _positive(axis: int) -> Axis:
 def _cut(host: Draft, guest: Draft, way: Axis, fit: Fit, place: Place, slack: int, joint_id: str) -> None:
     guest.box = guest.box.grown(way, fit.growth)
     reasons = guest.why[abs(way)]
-    reasons.extend(fit.why)
+    reasons.extend(Term(f"{term.label}, {host.name}", term.nm) for term in fit.why)
     host.features.extend(f.carried(place, joint_id) for f in fit.host)
     if slack:
         back = list(place.at)

@@ -200,6 +200,6 @@ def _leaf(d: _Draw, wide: float, tall: float) -> Document:
     leaf: Document = {"front": d.pick(*fronts), "hinge_side": d.pick("left", "right")}
     if tall > 330:
         leaf["fixed_shelves"] = d.draw(st.integers(0, 1))
-    if tall > 500:
-        leaf["loose_shelves"] = d.draw(st.integers(0, 2))
+    if tall > 700:
+        leaf["loose_shelves"] = d.draw(st.integers(0, 1))
     return leaf

@@ -13,7 +13,7 @@ from hypothesis import HealthCheck, Phase, given, seed, settings
 
 from casewright.api import plan
 from casewright.api.engine import make_plan
-from casewright.api.wire import read_job
+from casewright.api.wire.job_document import read_job
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Part, Plan, total
 from casewright.sdk.testing import jobs
