@@ -5,7 +5,7 @@ floats with the unit in the name. `sources` on each entry pairs a field name wit
 `sdk.sources`; the field name ``*`` stands for every field not named.
 """
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Literal, Protocol, TypeVar
@@ -52,10 +52,11 @@ class _Named(Protocol):
 _N = TypeVar("_N", bound=_Named)
 
 
-def _find(kind: str, entries: Iterable[_N], item_id: str) -> _N:
-    known = {entry.id: entry for entry in entries}
-    if item_id in known:
-        return known[item_id]
+def _find(kind: str, entries: Sequence[_N], item_id: str) -> _N:
+    for entry in entries:
+        if entry.id == item_id:
+            return entry
+    known = [entry.id for entry in entries]
     raise UnknownItemError(kind, item_id, tuple(get_close_matches(item_id, known, n=3, cutoff=0.4)))
 
 

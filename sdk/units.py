@@ -8,6 +8,7 @@ number in job units is made only as it leaves.
 import re
 from decimal import ROUND_HALF_EVEN, Decimal, InvalidOperation
 from fractions import Fraction
+from math import gcd
 from typing import Literal
 
 Units = Literal["in", "mm"]
@@ -146,20 +147,27 @@ def to_number(nm: int, units: Units) -> float | int:
 
 def tape_text(nm: int, units: Units, tape: Fraction) -> str:
     """Return a length as bench text rounded to `tape` (a division of the unit), for example `23 5/8 in`."""
-    steps = round(Fraction(nm) / (NM_PER_UNIT[units] * tape))
-    size = steps * tape
+    steps = _steps(nm, units, tape)
     if units == "mm":
         places = 0 if tape.denominator == 1 else 2 if tape.denominator > 10 else 1
-        return f"{float(size):.{places}f} mm"
-    sign = "-" if size < 0 else ""
-    whole, rest = divmod(abs(size), 1)
+        return f"{steps * tape.numerator / tape.denominator:.{places}f} mm"
+    sign = "-" if steps < 0 else ""
+    whole, rest = divmod(abs(steps) * tape.numerator, tape.denominator)
     if rest == 0:
         return f"{sign}{whole} in"
-    fraction = f"{rest.numerator}/{rest.denominator}"
+    common = gcd(rest, tape.denominator)
+    fraction = f"{rest // common}/{tape.denominator // common}"
     return f"{sign}{whole} {fraction} in" if whole else f"{sign}{fraction} in"
 
 
 def on_tape(nm: int, units: Units, tape: Fraction) -> bool:
     """Return whether rounding to the tape leaves a length where it is, to the nearest nanometre."""
-    steps = round(Fraction(nm) / (NM_PER_UNIT[units] * tape))
-    return abs(steps * tape * NM_PER_UNIT[units] - nm) < 1
+    step = NM_PER_UNIT[units] * tape.numerator
+    return abs(_steps(nm, units, tape) * step - nm * tape.denominator) < tape.denominator
+
+
+def _steps(nm: int, units: Units, tape: Fraction) -> int:
+    """Return the nearest whole number of tape divisions, halves to the even one."""
+    step = NM_PER_UNIT[units] * tape.numerator
+    steps, rest = divmod(nm * tape.denominator, step)
+    return steps + (2 * rest > step or (2 * rest == step and steps % 2 == 1))

@@ -45,8 +45,7 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
         add_loose_shelves(work, shell, leaf, setback)
     add_back(work, shell)
     hung = hang_doors(work, shell, openings(work, shell, tree))
-    solids = {f"{work.id}/{key}": solid_of(work.id, draft) for key, draft in work.drafts.items()}
-    fit_door_hardware(work, shell, hung, door_masses(work, masses(work, solids)))
+    fit_door_hardware(work, shell, hung, door_masses(work))
     check_swings(work, hung)
     hanging = add_mounting(work, shell)
     owners = {joint.id: ("joints", joint.method) for joint in work.joints}

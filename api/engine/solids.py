@@ -60,15 +60,43 @@ def left_over(box: Box, waste: Iterable[Box], wedges: Iterable[Wedge]) -> Fracti
             return box.volume
         if any(c == box for c in cutting):
             return 0
-        if len(cutting) == 1:
-            return box.volume - cutting[0].volume
-        if not _overlapping(cutting):
-            return box.volume - sum(c.volume for c in cutting)
+        return box.volume - sum([c.volume for c in disjoint(cutting)])
     return sum((_cell_volume(cell, slanting) for cell in cells(box, cutting, slanting)), 0)
 
 
-def _overlapping(boxes: Sequence[Box]) -> bool:
-    return any(a.meets(b) for i, a in enumerate(boxes) for b in boxes[i + 1 :])
+def disjoint(boxes: Sequence[Box]) -> list[Box]:
+    """Return boxes that do not overlap and fill just what `boxes` fill together."""
+    out: list[Box] = []
+    for box in boxes:
+        pieces = [box]
+        for earlier in tuple(out):
+            if any(p.meets(earlier) for p in pieces):
+                pieces = [rest for p in pieces for rest in (_without(p, earlier) if p.meets(earlier) else (p,))]
+        out += pieces
+    return out
+
+
+def _without(box: Box, hole: Box) -> list[Box]:
+    """Return up to six boxes that fill `box` less `hole`, which it meets."""
+    x0, y0, z0, x1, y1, z1 = box
+    out: list[Box] = []
+    if hole.x0 > x0:
+        out.append(Box(x0, y0, z0, hole.x0, y1, z1))
+        x0 = hole.x0
+    if hole.x1 < x1:
+        out.append(Box(hole.x1, y0, z0, x1, y1, z1))
+        x1 = hole.x1
+    if hole.y0 > y0:
+        out.append(Box(x0, y0, z0, x1, hole.y0, z1))
+        y0 = hole.y0
+    if hole.y1 < y1:
+        out.append(Box(x0, hole.y1, z0, x1, y1, z1))
+        y1 = hole.y1
+    if hole.z0 > z0:
+        out.append(Box(x0, y0, z0, x1, y1, hole.z0))
+    if hole.z1 < z1:
+        out.append(Box(x0, y0, hole.z1, x1, y1, z1))
+    return out
 
 
 def cells(box: Box, cutting: Sequence[Box], slanting: Sequence[Wedge]) -> list[Box]:
@@ -161,11 +189,7 @@ def moment_centre(solid: Solid) -> tuple[float, tuple[float, float, float]]:
     sums = [0.0, 0.0, 0.0]
     for box in solid.wood:
         cutting = [w.cut(box) for w in solid.waste if w.meets(box)]
-        pieces = [(box, 1.0)]
-        if cutting and not _overlapping(cutting):
-            pieces += [(c, -1.0) for c in cutting]
-        elif cutting:
-            pieces = [(cell, 1.0) for cell in cells(box, cutting, ())]
+        pieces = [(box, 1.0), *((c, -1.0) for c in disjoint(cutting))]
         for piece, sign in pieces:
             volume = sign * piece.volume / 1e18
             whole += volume

@@ -1,6 +1,7 @@
 """Masses and centres of gravity from the parts' own volumes and their stuff's density."""
 
 from casewright.api.engine.draft import Draft, Work
+from casewright.api.engine.dry_fit import solid_of
 from casewright.api.engine.solids import Solid, moment_centre
 from casewright.sdk.model import Weight
 
@@ -20,12 +21,13 @@ def masses(work: Work, solids: dict[str, Solid]) -> dict[str, tuple[float, tuple
     return {key: part_mass(work, draft, solids[f"{work.id}/{key}"]) for key, draft in work.drafts.items()}
 
 
-def door_masses(work: Work, found: dict[str, tuple[float, tuple[float, float, float]]]) -> dict[str, float]:
-    """Return the mass of each door, kg, by its key."""
+def door_masses(work: Work) -> dict[str, float]:
+    """Return the mass of each door before it is bored, kg, by its key."""
     out: dict[str, float] = {}
-    for key, draft in work.drafts.items():
+    for draft in work.drafts.values():
         if draft.group.startswith("door-"):
-            out[draft.group] = out.get(draft.group, 0.0) + found[key][0]
+            mass, _ = part_mass(work, draft, solid_of(work.id, draft))
+            out[draft.group] = out.get(draft.group, 0.0) + mass
     return out
 
 
