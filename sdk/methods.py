@@ -211,6 +211,8 @@ class MountRequest:
     from the case front to the back panel's front; `behind` the room behind the back panel between the sides
     (zero thick for a back that is flush), where a cleat may lie. `top` and `bottom` give the boxes of the
     case's top and bottom. `back` is the back panel's box or `None`; `case_material` what the case is made of.
+    `under_top` and `over_bottom` are the clear rooms, left to right, right under the top and over the bottom, as
+    dividers and fixed shelves leave them.
     """
 
     outside: Box
@@ -226,6 +228,8 @@ class MountRequest:
     wall: Wall | None
     wall_allowance: int
     case_material: Material | None = None
+    under_top: tuple[Box, ...] = ()
+    over_bottom: tuple[Box, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

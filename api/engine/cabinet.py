@@ -39,15 +39,16 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
     shell = build_case(work)
     tree = divide_inside(work, shell)
     setback = max(front_setback(work), shell.front) + cabinet.case.shelf_setback
-    for leaf in leaves_of(tree):
+    leaves = leaves_of(tree)
+    for leaf in leaves:
         add_fixed_shelves(work, shell, leaf, setback)
-    for leaf in leaves_of(tree):
+    for leaf in leaves:
         add_loose_shelves(work, shell, leaf, setback)
     add_back(work, shell)
     hung = hang_doors(work, shell, openings(work, shell, tree))
     fit_door_hardware(work, shell, hung, door_masses(work))
     check_swings(work, hung)
-    hanging = add_mounting(work, shell)
+    hanging = add_mounting(work, shell, leaves)
     owners = {joint.id: ("joints", joint.method) for joint in work.joints}
     for draft in work.drafts.values():
         look_over_cuts(work, draft, owners)

@@ -4,18 +4,20 @@ from casewright.api.engine.case import BACK, BOTTOM, TOP, Shell
 from casewright.api.engine.draft import Work, ask
 from casewright.api.engine.faults import look_over_mount
 from casewright.api.engine.fronts import add_joint, add_spec
+from casewright.api.engine.inside import Leaf
+from casewright.api.engine.pins import clear_rooms
 from casewright.sdk.geometry import Box, Place
 from casewright.sdk.methods import Hanging, MountDesign, MountRequest
 from casewright.sdk.model import Mounted
 
 
-def add_mounting(work: Work, shell: Shell) -> Hanging | None:
+def add_mounting(work: Work, shell: Shell, leaves: list[Leaf]) -> Hanging | None:
     """Add the cabinet's mounting, if it has one, and return what hanging turns on."""
     mounting = work.cabinet.mounting
     if mounting is None:
         return None
     method = work.registry.mountings[mounting.choice.method]
-    request = _request(work, shell)
+    request = _request(work, shell, leaves)
     choice = mounting.choice
     design: MountDesign = ask(
         work, "mountings", choice.method, choice.pointer, lambda: method.build(request, choice.options)
@@ -36,7 +38,7 @@ def add_mounting(work: Work, shell: Shell) -> Hanging | None:
     return hanging
 
 
-def _request(work: Work, shell: Shell) -> MountRequest:
+def _request(work: Work, shell: Shell, leaves: list[Leaf]) -> MountRequest:
     room = shell.room
     back = work.drafts.get(BACK)
     behind = back.box.y1 if back else shell.inner_back
@@ -55,4 +57,13 @@ def _request(work: Work, shell: Shell) -> MountRequest:
         wall=work.job.wall,
         wall_allowance=work.job.shop.wall_allowance,
         case_material=work.material(case.material),
+        under_top=tuple([_room(work, shell, leaf, -1) for leaf in leaves if leaf.region.roof == TOP]),
+        over_bottom=tuple([_room(work, shell, leaf, 0) for leaf in leaves if leaf.region.floor == BOTTOM]),
     )
+
+
+def _room(work: Work, shell: Shell, leaf: Leaf, which: int) -> Box:
+    """Return the leaf's clear room under the top (-1) or over the bottom (0)."""
+    low, high = clear_rooms(work, leaf)[which]
+    region = leaf.region
+    return Box(region.x0, shell.front, low, region.x0 + region.width, shell.inner_back, high)

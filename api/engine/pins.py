@@ -13,7 +13,7 @@ def add_loose_shelves(work: Work, shell: Shell, leaf: Leaf, setback: int) -> Non
     n = leaf.space.loose_count
     if not n:
         return
-    rooms = _rooms(work, leaf)
+    rooms = clear_rooms(work, leaf)
     rows = {room: _rows(work, room) for room in rooms}
     tallest = max(rooms, key=lambda room: (room[1] - room[0], room[0]))
     heights = rows[tallest]
@@ -35,7 +35,7 @@ def add_loose_shelves(work: Work, shell: Shell, leaf: Leaf, setback: int) -> Non
         _add_shelf(work, shell, leaf, z + top_of_pin, setback)
 
 
-def _rooms(work: Work, leaf: Leaf) -> list[tuple[int, int]]:
+def clear_rooms(work: Work, leaf: Leaf) -> list[tuple[int, int]]:
     """Return the clear heights of the leaf, low to high, as its fixed shelves divide it."""
     region = leaf.region
     shelves = [

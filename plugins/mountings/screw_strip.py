@@ -49,17 +49,16 @@ class ScrewStrip(MountingMethod):
         inside = request.inside
         back = 0 if request.back is None else request.back.y1 - request.back.y0
         second: bool = chosen(options, "bottom", 0 < back < STIFF_BACK)
-        needed = height * (2 if second else 1)
-        if needed >= inside.z1 - inside.z0 or material.thickness >= inside.y1 - inside.y0:
+        if material.thickness >= inside.y1 - inside.y0:
             raise CannotError(
                 "the strips fit inside the case",
-                f"{said(needed)} of strips in {said(inside.z1 - inside.z0)}",
-                "Use lower strips.",
-                "height",
+                f"a strip {said(material.thickness)} thick in {said(inside.y1 - inside.y0)}",
+                "Use a thinner material for the strips, or a deeper cabinet.",
+                "material",
             )
-        parts = [_strip("strip-top", "hanging strip", inside.z1 - height, height, request, material)]
+        parts = _strips("strip-top", "hanging strip", request.under_top, height, inside.z1 - height, material)
         if second:
-            parts.append(_strip("strip-bottom", "lower strip", inside.z0, height, request, material))
+            parts += _strips("strip-bottom", "lower strip", request.over_bottom, height, inside.z0, material)
         screw_z = inside.z1 - height // 2
         behind = request.behind.y1 - request.behind.y0
         screws = wall_screws(request, material.thickness + back + behind, inside.x1 - inside.x0)
@@ -82,19 +81,32 @@ class ScrewStrip(MountingMethod):
         )
 
 
-def _strip(key: str, name: str, z: int, height: int, request: MountRequest, material: Material) -> PartSpec:
-    inside = request.inside
-    return PartSpec(
-        key=key,
-        role="strip",
-        name=name,
-        material=material.key,
-        box=Box(inside.x0, inside.y1 - material.thickness, z, inside.x1, inside.y1, z + height),
-        length_axis=1,
-        width_axis=3,
-        why_length=(Term("inside width", inside.x1 - inside.x0),),
-        why_width=(Term("strip height", height),),
-    )
+def _strips(
+    key: str, name: str, rooms: tuple[Box, ...], height: int, z: int, material: Material
+) -> list[PartSpec]:
+    """Return a strip for each room between dividers, all at one height."""
+    lowest = min((room.z1 - room.z0 for room in rooms), default=0)
+    if height >= lowest:
+        raise CannotError(
+            "the strips fit between top, bottom and fixed shelves",
+            f"a strip {said(height)} high in {said(lowest)}",
+            "Use lower strips, or move the fixed shelf away from them.",
+            "height",
+        )
+    return [
+        PartSpec(
+            key=key if len(rooms) == 1 else f"{key}-{number}",
+            role="strip",
+            name=name,
+            material=material.key,
+            box=Box(room.x0, room.y1 - material.thickness, z, room.x1, room.y1, z + height),
+            length_axis=1,
+            width_axis=3,
+            why_length=(Term("clear width", room.x1 - room.x0),),
+            why_width=(Term("strip height", height),),
+        )
+        for number, room in enumerate(rooms, start=1)
+    ]
 
 
 def _packing(request: MountRequest, behind: int) -> tuple[Finding, ...]:
