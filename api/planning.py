@@ -1,0 +1,40 @@
+"""From a job document to a plan document: what the web, the command line and embedding share."""
+
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import Any
+
+from casewright.api.engine import make_plan
+from casewright.api.wire.job_document import read_job
+from casewright.api.wire.made_by import fingerprint, made_by
+from casewright.api.wire.plan_document import SECTIONS, plan_document
+from casewright.api.wire.strict_json import read_json
+from casewright.sdk.loader import Registry, load
+from casewright.sdk.model import Plan
+
+__all__ = ["installed", "make", "plan_job"]
+
+
+@lru_cache(maxsize=1)
+def installed() -> Registry:
+    """Return the registry of every installed plugin, loaded once."""
+    return load()
+
+
+def make(document: Any, registry: Registry) -> Plan:
+    """Return the plan of a job document. Raises as `casewright.api.plan` does."""
+    return make_plan(read_job(document, registry), registry)
+
+
+def plan_job(
+    job: Mapping[str, Any] | bytes | str,
+    registry: Registry | None = None,
+    sections: tuple[str, ...] = SECTIONS,
+) -> dict[str, Any]:
+    """Return the plan document of a job, or the named sections of it."""
+    registry = installed() if registry is None else registry
+    if isinstance(job, str):
+        job = job.encode("utf-8", "surrogatepass")
+    document = read_json(job) if isinstance(job, bytes) else dict(job)
+    made = make(document, registry)
+    return plan_document(made, made_by(registry), fingerprint(document, registry), sections)

@@ -1,0 +1,73 @@
+"""Cuts as they stand in a plan document, measured from the part's datum corner along length, width, thickness."""
+
+from typing import Any
+
+from casewright.api.wire.lengths import Numbers, Texts
+from casewright.sdk.geometry import Box, Point
+from casewright.sdk.model import Feature
+
+AXES = ("length", "width", "thickness")
+FACES = {1: "end-high", -1: "end-low", 2: "edge-high", -2: "edge-low", 3: "face-high", -3: "face-low"}
+
+
+def feature_document(feature: Feature, numbers: Numbers, texts: Texts) -> dict[str, Any]:
+    """Return one cut as JSON values.
+
+    `face` is where the cutter enters. `at` and `size` give each box of waste; a groove or rabbet also has its
+    `depth`, the axis it is `along`, its `width` across that axis and its `offset` there from the datum.
+    """
+    out: dict[str, Any] = {"kind": feature.kind, "for": feature.label, "face": FACES[feature.entry]}
+    if feature.joint:
+        out["joint"] = feature.joint
+    if feature.boxes:
+        out["boxes"] = [_box(box, numbers) for box in feature.boxes]
+        out |= _cut(feature, feature.boxes[0], numbers, texts)
+    if feature.holes:
+        first = feature.holes[0]
+        out["diameter"], out["depth"] = numbers[first.diameter], numbers[first.depth]
+        out["at"] = [point(hole.mouth, numbers) for hole in feature.holes]
+        count = f"{len(feature.holes)} holes " if len(feature.holes) > 1 else ""
+        out["text"] = f"{count}{texts[first.diameter]} across, {texts[first.depth]} deep"
+    if feature.wedges:
+        out["wedges"] = [
+            {**_box(w.box, numbers), "along": AXES[abs(w.along) - 1], "corner": [FACES[c] for c in w.corner]}
+            for w in feature.wedges
+        ]
+    if feature.angle_deg is not None:
+        out["angle_deg"] = feature.angle_deg
+        out.setdefault("text", f"saw tilted {feature.angle_deg:g} degrees from square")
+    return out
+
+
+def _cut(feature: Feature, box: Box, numbers: Numbers, texts: Texts) -> dict[str, Any]:
+    into = abs(feature.entry)
+    deep = box[into + 2] - box[into - 1]
+    if feature.run is None:
+        first, second = (axis for axis in (1, 2, 3) if axis != into)
+        sizes = (box[first + 2] - box[first - 1], box[second + 2] - box[second - 1])
+        text = f"{texts[sizes[0]]} × {texts[sizes[1]]}, {texts[deep]} deep"
+        return {"depth": numbers[deep], "text": text}
+    run = abs(feature.run)
+    if run == into:
+        return {"depth": numbers[deep], "text": f"{texts[deep]} deep"}
+    across = 6 - run - into
+    wide, offset = box[across + 2] - box[across - 1], box[across - 1]
+    return {
+        "along": AXES[run - 1],
+        "offset": numbers[offset],
+        "width": numbers[wide],
+        "depth": numbers[deep],
+        "text": f"{texts[wide]} wide, {texts[deep]} deep, {texts[offset]} from {FACES[-across]}",
+    }
+
+
+def _box(box: Box, numbers: Numbers) -> dict[str, Any]:
+    return {
+        "at": [numbers[box.x0], numbers[box.y0], numbers[box.z0]],
+        "size": [numbers[box.x1 - box.x0], numbers[box.y1 - box.y0], numbers[box.z1 - box.z0]],
+    }
+
+
+def point(at: Point, numbers: Numbers) -> list[float | int]:
+    """Return a point as three numbers in job units."""
+    return [numbers[at[0]], numbers[at[1]], numbers[at[2]]]

@@ -1,0 +1,80 @@
+"""CSV as it leaves (RFC 4180: CRLF line ends, quotes doubled).
+
+A cell of text that begins with `=`, `+`, `-`, `@`, a tab or a carriage return could be taken for a formula by a
+spreadsheet; it gets a leading apostrophe. Numbers are written bare.
+"""
+
+import csv
+import io
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+__all__ = ["hardware_csv", "parts_csv", "write_csv"]
+
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+
+PART_COLUMNS = (
+    "cabinet", "id", "name", "role", "quantity", "material", "length", "width", "thickness", "units", "length_text",
+    "width_text", "thickness_text", "grain", "edge_band", "why_length", "why_width",
+)  # fmt: skip
+HARDWARE_COLUMNS = ("item", "name", "cabinet", "for", "quantity")
+
+
+def safe(cell: Any) -> Any:
+    """Return a cell that no spreadsheet takes for a formula."""
+    if isinstance(cell, str) and cell.startswith(FORMULA_STARTS):
+        return "'" + cell
+    return "" if cell is None else cell
+
+
+def write_csv(columns: Sequence[str], rows: Iterable[Sequence[Any]]) -> bytes:
+    """Return a table as UTF-8 CSV with a heading row."""
+    out = io.StringIO(newline="")
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(columns)
+    writer.writerows([safe(cell) for cell in row] for row in rows)
+    return out.getvalue().encode("utf-8")
+
+
+def parts_csv(document: Mapping[str, Any]) -> bytes:
+    """Return the parts of a plan document, one row each."""
+    return write_csv(PART_COLUMNS, (_part(part, document["units"]) for part in document["parts"]))
+
+
+def _part(part: Mapping[str, Any], units: str) -> list[Any]:
+    text, why = part["text"], part["why"]
+    bands = "; ".join(f"{band['material']} on {band['edge']}" for band in part["edge_band"])
+    return [
+        part["cabinet"],
+        part["id"],
+        part["name"],
+        part["role"],
+        part["quantity"],
+        part["material"],
+        part["length"],
+        part["width"],
+        part["thickness"],
+        units,
+        text["length"],
+        text["width"],
+        text["thickness"],
+        part["grain"],
+        bands,
+        reason(why["length"]),
+        reason(why["width"]),
+    ]
+
+
+def reason(terms: Sequence[Mapping[str, Any]]) -> str:
+    """Return the terms of a size in one line, for example `inside width 22 1/2 in + groove depth 3/8 in`."""
+    words = []
+    for i, term in enumerate(terms):
+        minus = term["value"] < 0
+        sign = "- " if minus else "+ " if i else ""
+        words.append(f"{sign}{term['term']} {term['text'].removeprefix('-')}")
+    return " ".join(words)
+
+
+def hardware_csv(document: Mapping[str, Any]) -> bytes:
+    """Return the hardware of a plan document, one row each."""
+    return write_csv(HARDWARE_COLUMNS, ([line[c] for c in HARDWARE_COLUMNS] for line in document["hardware"]))
