@@ -4,22 +4,24 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from casewright.sdk.fields import Choice
-from casewright.sdk.geometry import Axis, Box
+from casewright.sdk.geometry import Axis
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import area_mm2
 from casewright.sdk.joinery.doorframe import (
     FramedDoorOptions,
     Layout,
-    Rail,
     cheeks,
     lay_out,
+    profile_size,
     rail_grooves,
     rail_part,
+    rail_profile,
     stile_part,
+    stile_profile,
 )
 from casewright.sdk.joinery.doorpanels import fill
 from casewright.sdk.methods import DoorDesign, DoorRequest, DoorStyle
-from casewright.sdk.model import Assembly, Feature, JointSpec, Options
+from casewright.sdk.model import Assembly, JointSpec, Options
 
 
 class CopeAndStickOptions(FramedDoorOptions):
@@ -58,15 +60,15 @@ class CopeAndStick(DoorStyle):
                 reach,
                 "stub tenon",
                 (
-                    *cheeks(layout, rail, reach, "coped stub tenon"),
+                    *cheeks(layout, rail, reach, "coped stub tenon", profile_size(layout) if moulded else 0),
                     *rail_grooves(layout, rail, x0, x1),
-                    *(_rail_profiles(layout, rail) if moulded else ()),
+                    *(rail_profile(layout, rail, x0, x1) if moulded else ()),
                 ),
             )
             for rail in layout.rails
         )
         stiles = tuple(
-            stile_part(layout, side, _stile_profile(layout, side) if moulded else ()) for side in ("left", "right")
+            stile_part(layout, side, stile_profile(layout, side) if moulded else ()) for side in ("left", "right")
         )
         return DoorDesign(
             Assembly(
@@ -91,22 +93,6 @@ def _joints(layout: Layout, method: str) -> tuple[JointSpec, ...]:
             JointSpec(method, "frame", stile, rail.key, press, layout.groove.depth, 0, glued) for stile, press in sides
         ]
     return tuple(made)
-
-
-def _stile_profile(layout: Layout, side: str) -> tuple[Feature, ...]:
-    """Mark the moulded arris of a stile: a face without depth, so that no size or volume changes."""
-    x = layout.stile if side == "left" else layout.request.width - layout.stile
-    face = Box(x, 0, 0, x, layout.groove.front, layout.request.height)
-    return (Feature("edge-profile", "moulded inner edge", -2, boxes=(face,), run=3),)
-
-
-def _rail_profiles(layout: Layout, rail: Rail) -> tuple[Feature, ...]:
-    edges = [z for z, inner in ((rail.z0, rail.below), (rail.z1, rail.above)) if inner]
-    x0, x1 = layout.stile, layout.request.width - layout.stile
-    return tuple(
-        Feature("edge-profile", "moulded inner edge", -2, boxes=(Box(x0, 0, z, x1, layout.groove.front, z),), run=1)
-        for z in edges
-    )
 
 
 @hookimpl

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
-from casewright.sdk.geometry import Axis, Box
+from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.joinery.checks import below, beyond, said
 from casewright.sdk.joinery.layout import chosen
 from casewright.sdk.methods import CannotError, DoorRequest, Land
@@ -17,8 +17,8 @@ from casewright.sdk.model.parts import LENGTH, Feature, Finding, PartSpec, Term,
 from casewright.sdk.units import INCH, MM
 
 __all__ = [
-    "FramedDoorOptions", "Groove", "Layout", "Rail", "cheeks", "lay_out", "rail_grooves", "rail_part",
-    "stile_part",
+    "FramedDoorOptions", "Groove", "Layout", "Rail", "cheeks", "lay_out", "profile_size", "rail_grooves",
+    "rail_part", "rail_profile", "stile_part", "stile_profile",
 ]  # fmt: skip
 
 STILE = 9 * INCH // 4
@@ -302,21 +302,68 @@ def rail_part(layout: Layout, rail: Rail, reach: int, reach_label: str, features
     )
 
 
-def cheeks(layout: Layout, rail: Rail, reach: int, label: str) -> tuple[Feature, ...]:
+def cheeks(layout: Layout, rail: Rail, reach: int, label: str, profile: int = 0) -> tuple[Feature, ...]:
     """Return the waste before and behind the tongue at both ends of a rail that reaches into the stiles.
 
-    The tongue fills the groove; for glass it runs on to the back face, since the rabbet is open there.
+    The tongue fills the groove; for glass it runs on to the back face, since the rabbet is open there. With a
+    `profile` the front is coped: a slope of that size is left standing to lie in the stile's sloped arris.
     """
     t, cut = layout.thickness, layout.groove
     inner_left, inner_right = layout.stile, layout.request.width - layout.stile
-    made = []
     ends: tuple[tuple[str, int, int, Axis], ...] = (
         ("left", inner_left - reach, inner_left, -1),
         ("right", inner_right, inner_right + reach, 1),
     )
+    made = []
     for side, x0, x1, entry in ends:
-        boxes = [Box(x0, 0, rail.z0, x1, cut.front, rail.z1)]
+        z0, z1 = rail.z0, rail.z1
+        slopes: tuple[Wedge, ...] = ()
+        if profile:
+            near = Box(x0, 0, z0, x1 - profile, cut.front, z1)
+            coped = Box(x1 - profile, 0, z0, x1, profile, z1)
+            if entry > 0:
+                near = Box(x0 + profile, 0, z0, x1, cut.front, z1)
+                coped = Box(x0, 0, z0, x0 + profile, profile, z1)
+            boxes = [near, Box(coped.x0, profile, z0, coped.x1, cut.front, z1)]
+            slopes = (Wedge(coped, 3, (entry, 2)),)
+        else:
+            boxes = [Box(x0, 0, z0, x1, cut.front, z1)]
         if cut.back < t:
-            boxes.append(Box(x0, cut.back, rail.z0, x1, t, rail.z1))
-        made.append(Feature("tenon", f"{label}, {side} end", entry, boxes=tuple(boxes)))
+            boxes.append(Box(x0, cut.back, z0, x1, t, z1))
+        boxes = [b for b in boxes if b.volume]
+        made.append(Feature("tenon", f"{label}, {side} end", entry, boxes=tuple(boxes), wedges=slopes))
     return tuple(made)
+
+
+def profile_size(layout: Layout) -> int:
+    """Return the size of the sloped arris that stands for a moulding: half the groove's front wall."""
+    return min(layout.groove.depth, layout.groove.front // 2)
+
+
+def stile_profile(layout: Layout, side: str) -> tuple[Feature, ...]:
+    """Return the moulded arris of a stile, drawn as a slope over its full height."""
+    c, h = profile_size(layout), layout.request.height
+    x = layout.stile - c if side == "left" else layout.request.width - layout.stile
+    toward: Axis = 1 if side == "left" else -1
+    slope = Wedge(Box(x, 0, 0, x + c, c, h), 3, (toward, -2))
+    return (Feature("edge-profile", "moulded inner edge", -2, wedges=(slope,), run=3),)
+
+
+def rail_profile(layout: Layout, rail: Rail, x0: int, x1: int) -> tuple[Feature, ...]:
+    """Return the moulded arrises of a rail's inner edges, drawn as slopes from x0 to x1."""
+    c = profile_size(layout)
+    edges: list[tuple[int, Axis]] = []
+    if rail.below:
+        edges.append((rail.z0, -3))
+    if rail.above:
+        edges.append((rail.z1 - c, 3))
+    return tuple(
+        Feature(
+            "edge-profile",
+            "moulded inner edge",
+            -2,
+            wedges=(Wedge(Box(x0, 0, z, x1, c, z + c), 1, (-2, toward)),),
+            run=1,
+        )
+        for z, toward in edges
+    )
