@@ -238,7 +238,10 @@ class Hanging:
 
     `hook_z` is the height of the line that carries the cabinet, `bearing_z` of the lowest bearing on the
     wall, `bevel_deg` the hook's bevel from horizontal (`None` for a cabinet that is screwed, not hooked).
-    `lift` is how far the cabinet must rise to engage.
+    `lift` is how far the cabinet must rise to engage. `wall_strip` is the key of the part (or parts that begin
+    with it) that the wall fasteners pass through; `fastener` is their catalogue id, `per_stud` how many each stud
+    takes and `packed` wood between strip and wall that is not counted. `anti_lift` is the id of a fastener
+    through `anti_lift_side` of wood into a stud; `guarded` tells of something else that stops knocks upward.
     """
 
     hook_z: int
@@ -248,6 +251,12 @@ class Hanging:
     wall_strip: str | None
     screw_z: int
     lengths: tuple[tuple[str, int], ...] = ()
+    fastener: str = ""
+    per_stud: int = 2
+    packed: int = 0
+    anti_lift: str = ""
+    anti_lift_side: int = 0
+    guarded: bool = False
 
 
 @dataclass(frozen=True, slots=True)

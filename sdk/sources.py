@@ -220,6 +220,13 @@ _CABINETS: tuple[Source, ...] = (
     Source("bhma-a156-9", "ANSI/BHMA A156.9, Cabinet Hardware", "", "Grade 1, 100 000 cycles"),
     Source("hinge-planning-pages", "Cup hinge planning pages of four makers", "", "drilling and count charts"),
     Source("glue-guide", "Glue maker's clamp pressure guide", "", "pressure by density class"),
+    Source(
+        "swing-fixed-axis",
+        "Door swing about a fixed axis at the hinge edge",
+        provenance="derived",
+        note="worked out here: the far corner passes the closed edge by sqrt(w2 + t2) - w at most",
+    ),
+    Source("dry-fit", "The virtual dry fit of the parts themselves", provenance="derived", note="exact on boxes"),
     Source("glue-spread", "6 mil wet film at 1.1 g/cm3", provenance="derived"),
     Source("common-practice", "Common practice, no source", provenance="common practice"),
     Source(
@@ -239,6 +246,7 @@ _CABINETS: tuple[Source, ...] = (
         "Joint proportions taught to boat and cabinet joiners",
         provenance="common practice",
     ),
+    Source("ashrae-psychrometrics", "ASHRAE Handbook, Fundamentals", "2017", "ch. 1, eqs 5 and 6", "from memory"),
     Source(
         "gravity",
         "CGPM, standard acceleration of free fall, 9.80665 m/s2",

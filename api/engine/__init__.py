@@ -2,6 +2,7 @@
 
 from casewright.api.engine.cabinet import Planned, plan_cabinet
 from casewright.api.engine.dry_fit import EXACT, ROUND
+from casewright.api.engine.holding import shared_cleats
 from casewright.api.engine.order import order_of_work
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry
@@ -30,6 +31,8 @@ def make_plan(job: Job, registry: Registry) -> Plan:
         checks=tuple([check for one in planned for check in one.work.checks]),
         steps=order_of_work(job, parts, joints),
         weights=tuple([one.weight for one in planned]),
+        workshop=tuple([one.workshop for one in planned]),
+        shared_cleats=tuple(shared_cleats(job, [held for one in planned for held in one.held])),
     )
 
 

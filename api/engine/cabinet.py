@@ -9,16 +9,19 @@ from casewright.api.engine.face_frame import openings
 from casewright.api.engine.faults import look_over_cuts
 from casewright.api.engine.fronts import front_setback, hang_doors
 from casewright.api.engine.hinges import fit_door_hardware
+from casewright.api.engine.holding import Held, hold
 from casewright.api.engine.inside import add_fixed_shelves, divide_inside, leaves_of
 from casewright.api.engine.mount import add_mounting
+from casewright.api.engine.moving import check_movement
 from casewright.api.engine.pins import add_loose_shelves
+from casewright.api.engine.sagging import check_shelves
 from casewright.api.engine.swing import check_swings
 from casewright.api.engine.weights import cabinet_weight, door_masses, masses
+from casewright.api.engine.workshop import workshop_of
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Box
 from casewright.sdk.loader import Registry
-from casewright.sdk.methods import Hanging
-from casewright.sdk.model import LENGTH, Cabinet, Finding, Job, Part, Weight
+from casewright.sdk.model import LENGTH, Cabinet, Finding, Job, Part, Weight, Workshop
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +32,8 @@ class Planned:
     parts: tuple[Part, ...]
     tried: Tried
     weight: Weight
-    hanging: Hanging | None
+    workshop: Workshop
+    held: tuple[Held, ...]
 
 
 def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
@@ -55,9 +59,13 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
     solids = {f"{work.id}/{key}": solid_of(work.id, draft) for key, draft in work.drafts.items()}
     tried = try_fit(work, solids)
     _check_outside(work, tried.outside)
-    weight = cabinet_weight(work, masses(work, solids))
+    weighed = masses(work, solids)
+    weight = cabinet_weight(work, weighed)
+    check_shelves(work, weighed)
+    check_movement(work)
+    held = hold(work, hanging, weight, leaves)
     parts = tuple([draft.finished(work.id, cabinet.count) for draft in work.drafts.values()])
-    return Planned(work, parts, tried, weight, hanging)
+    return Planned(work, parts, tried, weight, workshop_of(work), tuple(held))
 
 
 def _refuse_what_is_not_made(cabinet: Cabinet) -> None:

@@ -9,12 +9,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from casewright.sdk.fields import Choice, Length, Number, OptionSchema, Text
+from casewright.sdk.fields import Choice, Length, Number, Text
 from casewright.sdk.geometry import Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, chosen, said
 from casewright.sdk.joinery.hanging import (
     CAUTIONS,
+    PER_STUD,
+    TOP_STRIP,
+    HangingOptions,
     anti_lift_strip,
     board_of,
     cabinet_screws,
@@ -42,7 +45,7 @@ SIDE_PLAY = INCH // 4
 LIFT_PLAY = INCH // 8
 
 
-class BevelCleatOptions(OptionSchema):
+class BevelCleatOptions(HangingOptions):
     """Options of the bevel cleat."""
 
     material = Text(
@@ -120,6 +123,7 @@ class BevelCleat(MountingMethod):
             parts.append(_spacer(hook, material))
         hardware = [*_fixings(request, hook)]
         extra, fastener, lift_findings = _anti_lift(request, options, hook, material)
+        on_wall = wall_screws(request, options, hook.rear - hook.front + hook.gap, hook.x1 - hook.x0 - 2 * hook.play)
         width = 2 * (hook.upper[1] - hook.upper[0]) - hook.drop
         joint = JointSpec(self.id, "hook", "wall-cleat", "cleat", -3, hook.drop, 0)
         note = (
@@ -133,7 +137,7 @@ class BevelCleat(MountingMethod):
             assembly=Assembly(
                 parts=(*parts, *extra),
                 joints=(joint,),
-                hardware=(*hardware, *fastener),
+                hardware=(*hardware, *on_wall, *fastener),
                 findings=(
                     *strip_findings(hook.upper[1] - hook.upper[0], material),
                     *_stand_findings(request, hook),
@@ -155,6 +159,12 @@ class BevelCleat(MountingMethod):
                     ("cabinet stands off the wall", hook.stand_off),
                     ("packing between wall and wall cleat", hook.gap),
                 ),
+                fastener=on_wall[0].item if on_wall else "",
+                per_stud=chosen(options, "per_stud", PER_STUD),
+                packed=hook.gap,
+                anti_lift=fastener[0].item if extra and fastener else "",
+                anti_lift_side=TOP_STRIP if extra else 0,
+                guarded=bool(fastener),
             ),
             cautions=CAUTIONS,
         )
@@ -284,7 +294,7 @@ def _spacer(hook: _Hook, material: Material) -> PartSpec:
 
 
 def _fixings(request: MountRequest, hook: _Hook) -> list[HardwareUse]:
-    """Return screws through the back into the cabinet cleat (and spacer), and screws through the wall cleat."""
+    """Return screws through the back into the cabinet cleat, and into the spacer if there is one."""
     assert request.back is not None
     z = hook.upper[0] + hook.drop + (hook.upper[1] - hook.upper[0] - hook.drop) // 2
     found = cabinet_screws(request, hook.x0, hook.x1, z, hook.rear - hook.front)
@@ -292,7 +302,7 @@ def _fixings(request: MountRequest, hook: _Hook) -> list[HardwareUse]:
         found += cabinet_screws(
             request, hook.x0, hook.x1, hook.floor + (hook.upper[1] - hook.upper[0]) // 2, hook.rear - hook.front
         )
-    return [*found, *wall_screws(request, hook.rear - hook.front + hook.gap, hook.x1 - hook.x0 - 2 * hook.play)]
+    return found
 
 
 def _anti_lift(

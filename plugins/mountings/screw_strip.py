@@ -3,11 +3,18 @@
 from collections.abc import Sequence
 from typing import ClassVar
 
-from casewright.sdk.fields import Flag, Length, OptionSchema, Text
+from casewright.sdk.fields import Flag, Length, Text
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, chosen, said
-from casewright.sdk.joinery.hanging import CAUTIONS, board_of, strip_findings, wall_screws
+from casewright.sdk.joinery.hanging import (
+    CAUTIONS,
+    PER_STUD,
+    HangingOptions,
+    board_of,
+    strip_findings,
+    wall_screws,
+)
 from casewright.sdk.methods import CannotError, Hanging, MountDesign, MountingMethod, MountRequest
 from casewright.sdk.model import LENGTH, Assembly, Finding, Material, Options, PartSpec, Term
 from casewright.sdk.units import INCH, MM
@@ -17,7 +24,7 @@ STIFF_BACK = INCH // 2
 """A back this thick needs no strip at the bottom (AWS 1st ed., 2009, p. 281)."""
 
 
-class ScrewStripOptions(OptionSchema):
+class ScrewStripOptions(HangingOptions):
     """Options of the screw strip."""
 
     material = Text(
@@ -61,7 +68,7 @@ class ScrewStrip(MountingMethod):
             parts += _strips("strip-bottom", "lower strip", request.over_bottom, height, inside.z0, material)
         screw_z = inside.z1 - height // 2
         behind = request.behind.y1 - request.behind.y0
-        screws = wall_screws(request, material.thickness + back + behind, inside.x1 - inside.x0)
+        screws = wall_screws(request, options, material.thickness + back + behind, inside.x1 - inside.x0)
         return MountDesign(
             assembly=Assembly(
                 parts=tuple(parts),
@@ -73,17 +80,18 @@ class ScrewStrip(MountingMethod):
                 bearing_z=request.outside.z0,
                 bevel_deg=None,
                 lift=0,
-                wall_strip=None,
+                wall_strip="strip-top",
                 screw_z=screw_z,
                 lengths=(("packing behind the back at each screw", behind),),
+                fastener=screws[0].item if screws else "",
+                per_stud=chosen(options, "per_stud", PER_STUD),
+                packed=back + behind,
             ),
             cautions=CAUTIONS,
         )
 
 
-def _strips(
-    key: str, name: str, rooms: tuple[Box, ...], height: int, z: int, material: Material
-) -> list[PartSpec]:
+def _strips(key: str, name: str, rooms: tuple[Box, ...], height: int, z: int, material: Material) -> list[PartSpec]:
     """Return a strip for each room between dividers, all at one height."""
     lowest = min((room.z1 - room.z0 for room in rooms), default=0)
     if height >= lowest:

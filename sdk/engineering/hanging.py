@@ -136,7 +136,9 @@ def _anti_lift(case: HangingCase, hook: Hook | None) -> tuple[AntiLift | None, l
                 "N",
             )
         ]
-    gap = wall.lining_mm + case.strip.thickness_mm + case.behind_strip_mm
+    gap = case.anti_lift_gap_mm
+    if gap is None:
+        gap = wall.lining_mm + case.strip.thickness_mm + case.behind_strip_mm
     try:
         held = hanging_capacity.capacity(
             case.anti_lift, case.strip.stuff, case.anti_lift_side_mm, wall.stud, wall.stud_depth_mm, gap, case.duration

@@ -84,7 +84,8 @@ class HangingCase:
     `centre_x_mm` (from the wall's left end) and `centre_out_mm` (from the wall's face) place the centre of gravity of
     cabinet and contents. `bevel_deg` is the hook's slope from horizontal; `friction_deg` its friction angle.
     `behind_strip_mm` is wood between strip and lining that is not counted (a back). `bottom_mm` is the cabinet's
-    bottom above the floor. `anti_lift` goes through `anti_lift_side_mm` of the cabinet into a stud.
+    bottom above the floor. `anti_lift` goes through `anti_lift_side_mm` of the cabinet into a stud, across
+    `anti_lift_gap_mm` of room and lining (None: the lining and the strip's own room).
     """
 
     mounting: Mounting
@@ -107,6 +108,7 @@ class HangingCase:
     hook_clearance_mm: float = 3.0
     anti_lift: Screw | Lag | None = None
     anti_lift_side_mm: float = 18.0
+    anti_lift_gap_mm: float | None = None
     duration: float = 0.9
     contents_assumed: bool = False
 

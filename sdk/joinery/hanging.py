@@ -3,22 +3,26 @@
 Cabinet frame: x right, y back, z up; lengths in whole nm. No capacities here: `sdk.engineering` has them.
 """
 
+from casewright.sdk.fields import Count, OptionSchema, Text
 from casewright.sdk.geometry import Box
 from casewright.sdk.joinery.checks import below, said
-from casewright.sdk.joinery.layout import row
+from casewright.sdk.joinery.layout import chosen, row
 from casewright.sdk.joinery.picks import screw_within
+from casewright.sdk.materials import Lag, Screw
 from casewright.sdk.methods import CannotError, MountRequest
 from casewright.sdk.model.job import Material, Options
 from casewright.sdk.model.parts import Finding, HardwareUse, PartSpec, Term
 from casewright.sdk.units import INCH, MM
 
 __all__ = [
-    "CAUTIONS", "anti_lift_strip", "board_of", "cabinet_screws", "strip_findings", "through_screw", "wall_screws",
+    "CAUTIONS", "PER_STUD", "TOP_STRIP", "HangingOptions", "anti_lift_strip", "board_of", "cabinet_screws",
+    "strip_findings", "through_screw", "wall_screws",
 ]  # fmt: skip
 
 SCREW_SPACING = 6 * INCH
 STUD_SPACING = 16 * INCH
 USUAL_LINING = INCH // 2
+PER_STUD = 2
 INTO_STUD = 3 * INCH // 2
 """Length of a wall screw wanted in the stud (common practice)."""
 
@@ -26,6 +30,7 @@ STRIP_HEIGHT = 5 * INCH // 2
 STRIP_THICKNESS = INCH // 2
 ANCHOR = "aws-1-p281"
 TOP_STRIP = 3 * INCH // 2
+"""Width of the anti-lift strip, which its fastener passes through lengthwise to the wall."""
 
 CAUTIONS: tuple[str, ...] = (
     "Two people lift the cabinet, or a lift holds it, until every wall fastener is in; take doors and loose "
@@ -35,6 +40,19 @@ CAUTIONS: tuple[str, ...] = (
     "deserves a second opinion.",
 )
 """Cautions every hung cabinet carries."""
+
+
+class HangingOptions(OptionSchema):
+    """Options that every mounting with wall fasteners shares."""
+
+    fastener = Text(
+        load_default=None,
+        metadata={
+            "description": "Catalogue id of the wood screw or lag screw into the studs. Default: the shortest No. 10 "
+            "screw that reaches 1 1/2 in into a stud."
+        },
+    )
+    per_stud = Count(least=1, most=6, load_default=PER_STUD, metadata={"description": "Fasteners in each stud."})
 
 
 def board_of(request: MountRequest, options: Options) -> Material:
@@ -64,19 +82,36 @@ def cabinet_screws(request: MountRequest, x0: int, x1: int, z: int, strip: int) 
     return [HardwareUse(screw.id, name, tuple((x0 + x, request.back.y0, z) for x in xs), 2)]
 
 
-def wall_screws(request: MountRequest, packed: int, length: int) -> list[HardwareUse]:
-    """Return the wall screws through `packed` nm of wood and the lining: two for each stud a strip may cross.
+def wall_screws(request: MountRequest, options: Options, packed: int, length: int) -> list[HardwareUse]:
+    """Return the wall fasteners through `packed` nm of wood and the lining, for each stud a strip may cross.
 
-    Which studs take them is worked out with the wall.
+    The options `fastener` (a catalogue id) and `per_stud` choose them; without an id it is the shortest No. 10 screw
+    that reaches far enough into a stud. Which studs take them is worked out with the wall.
     """
     lining = USUAL_LINING if request.wall is None else request.wall.lining
-    wanted = packed + lining + INTO_STUD
-    longer = [s for s in request.catalogue.screws if s.gauge == 10 and s.length >= wanted]
-    screw = min(longer, key=lambda s: (s.length, s.id), default=None) or screw_within(request.catalogue, 10, wanted)
-    if screw is None:
+    fastener = _named(request, options) or _shortest(request, packed + lining + INTO_STUD)
+    if fastener is None:
         return []
-    count = 2 * max(1, length // STUD_SPACING)
-    return [HardwareUse(screw.id, f"{screw.title}, into studs", quantity=count)]
+    count = chosen(options, "per_stud", PER_STUD) * max(1, length // STUD_SPACING)
+    return [HardwareUse(fastener.id, f"{fastener.title}, into studs", quantity=count)]
+
+
+def _named(request: MountRequest, options: Options) -> Screw | Lag | None:
+    key = options.get("fastener")
+    if key is None:
+        return None
+    known: tuple[Screw | Lag, ...] = (*request.catalogue.screws, *request.catalogue.lags)
+    for fastener in known:
+        if fastener.id == key:
+            return fastener
+    raise CannotError(
+        "a wood screw or lag screw of the catalogue", key, "Use an id that /v1/materials lists.", "fastener"
+    )
+
+
+def _shortest(request: MountRequest, wanted: int) -> Screw | None:
+    longer = [s for s in request.catalogue.screws if s.gauge == 10 and s.length >= wanted]
+    return min(longer, key=lambda s: (s.length, s.id), default=None) or screw_within(request.catalogue, 10, wanted)
 
 
 def through_screw(request: MountRequest, span: tuple[int, int], z: int, strip: int) -> tuple[HardwareUse, ...]:
@@ -111,7 +146,7 @@ def anti_lift_strip(
         why_width=(Term("strip width", TOP_STRIP),),
     )
     lining = USUAL_LINING if request.wall is None else request.wall.lining
-    wanted = TOP_STRIP + lining + INCH
+    wanted = TOP_STRIP + lining + INTO_STUD
     lags = [g for g in request.catalogue.lags if g.length >= wanted and g.washer <= material.thickness]
     lag = min(lags, key=lambda g: (g.diameter, g.length, g.id), default=None)
     if lag is None:

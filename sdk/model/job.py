@@ -153,6 +153,33 @@ class Mounting:
 
 
 @dataclass(frozen=True, slots=True)
+class Loading:
+    """What a shelf is asked to carry and how far it may sag.
+
+    `shelf_pa` is spread over shelves and bottom (15 psf, ANSI/KCMA A161.1 5.1, where the job does not say);
+    `spread` may put the same total at the centre. `limit` is a code of `engineering.beams.LIMITS`.
+    """
+
+    shelf_pa: float = 718.2
+    spread: Literal["uniform", "centre"] = "uniform"
+    limit: str = "sixteenth-per-foot"
+
+
+@dataclass(frozen=True, slots=True)
+class Climate:
+    """Air that wood is worked in and will live in: temperatures in °C, relative humidity in percent.
+
+    Defaults are common practice for a heated workshop and room, no source.
+    """
+
+    shop_c: float = 20.0
+    shop_humidity: float = 45.0
+    room_c: float = 21.0
+    room_driest: float = 30.0
+    room_dampest: float = 60.0
+
+
+@dataclass(frozen=True, slots=True)
 class Cabinet:
     """One cabinet, made `count` times. Sizes are the finished outside of case and face frame."""
 
@@ -169,6 +196,7 @@ class Cabinet:
     doors: Doors | None
     mounting: Mounting | None
     pointer: str
+    loading: Loading = field(default_factory=Loading)
 
 
 @dataclass(frozen=True, slots=True)
@@ -286,3 +314,4 @@ class Job:
     stock: Stock | None
     loose_parts: tuple[LoosePart, ...] = ()
     origins: Mapping[str, str] = field(default_factory=dict)
+    climate: Climate = field(default_factory=Climate)

@@ -89,6 +89,22 @@ class Weight:
 
 
 @dataclass(frozen=True, slots=True)
+class Workshop:
+    """What one cabinet asks of the workshop beside cutting: glue, clamps, band and finish.
+
+    `glue_area_mm2` is over all joints, `clamp_n` the range of clamp force over the case's largest glue-up,
+    `finish_area_mm2` every face and edge that air reaches, counted by blanks.
+    """
+
+    cabinet: str
+    glue_area_mm2: float
+    glue_g: float
+    clamp_n: tuple[float, float]
+    band_length: int
+    finish_area_mm2: float
+
+
+@dataclass(frozen=True, slots=True)
 class Mounted:
     """One mounting as planned. Lengths in nm; `forces` and `fasteners` are filled by the method's engineering."""
 
@@ -130,4 +146,6 @@ class Plan:
     checks: tuple[Check, ...]
     steps: tuple[Step, ...]
     weights: tuple[Weight, ...]
+    workshop: tuple[Workshop, ...] = ()
+    shared_cleats: tuple[Mapping[str, Any], ...] = ()
     stock: Mapping[str, Any] | None = None
