@@ -1,0 +1,43 @@
+"""The Flask app, put together: state, routes, problems."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from casewright.api import limits
+from casewright.api.planning import installed
+from casewright.api.web import library, problems, service, views
+from casewright.api.web.openapi import openapi_document
+from casewright.api.web.state import KEY, State
+from casewright.api.wire.job_schema import job_schemas
+from casewright.api.wire.made_by import made_by
+from casewright.sdk.loader import Registry
+from flask import Flask, Response, request
+
+__all__ = ["create_app"]
+
+
+def create_app(registry: Registry | None = None, config: Mapping[str, Any] | None = None) -> Flask:
+    """Return a WSGI app.
+
+    `registry` defaults to every installed plugin; `config` is put over Flask's own. The app keeps nothing between
+    requests and shares nothing that changes. Raises `RefusedStartError` where a built-in plugin fails.
+    """
+    registry = installed() if registry is None else registry
+    app = Flask("casewright.api.web", static_folder=None)
+    app.config.from_mapping({"MAX_CONTENT_LENGTH": limits.BODY_BYTES, "MAX_FORM_MEMORY_SIZE": 0})
+    app.config.from_mapping(dict(config or {}))
+    app.url_map.merge_slashes = False
+    app.extensions[KEY] = State(registry, made_by(registry))
+    problems.register(app)
+    app.register_blueprint(views.blueprint())
+    app.register_blueprint(library.blueprint(job_schemas(registry)))
+    app.register_blueprint(service.blueprint(openapi_document(registry)))
+    app.after_request(_finish)
+    return app
+
+
+def _finish(response: Response) -> Response:
+    response.headers.setdefault("X-Content-Type-Options", "nosniff")
+    if request.method == "OPTIONS" and response.status_code == 200:
+        response.headers.pop("Content-Type", None)
+    return response

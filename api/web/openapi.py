@@ -1,0 +1,182 @@
+"""The OpenAPI 3.1 document, made from the registry: a plugin's options are in it as strictly as they are read."""
+
+import json
+from functools import lru_cache
+from importlib.resources import files
+from typing import Any
+
+from apispec import APISpec
+from casewright.api import limits
+from casewright.api.web.negotiation import TYPES
+from casewright.api.web.option_schema import new_spec
+from casewright.api.web.problems import KINDS, MEDIA_TYPE
+from casewright.api.web.views import VIEWS, View
+from casewright.api.wire.job_schema import job_schemas
+from casewright.api.wire.made_by import software_version
+from casewright.api.wire.plan_schema import view_schema
+from casewright.sdk.loader import Registry
+
+__all__ = ["example_job", "openapi_document", "openapi_text"]
+
+_ABOUT = (
+    "One job document in, many views of one plan out. Nothing is kept: the same job always gives the same bytes. "
+    "Lengths are numbers or text in the job's units, or text with its own unit. A plan whose checks hold a `stop` "
+    "answers the question and says do not cut. Saws and things hung overhead hurt people: every result defers to "
+    "local code and to licensed practice."
+)
+_POST_PROBLEMS = (
+    "bad-document", "not-acceptable", "already-have-plan", "too-large", "unsupported-media-type", "unusable-job",
+)  # fmt: skip
+_GET = {
+    "methods": "Methods with the JSON Schemas of their options",
+    "materials": "The catalogue: stuffs and hardware, lengths in millimetres",
+    "sources": "The documents that numbers come from",
+    "limits": "Every limit on a job",
+    "plugins": "Plugins found, loaded or not",
+}
+_SERVICE = {
+    "/healthz": "Whether the process lives",
+    "/readyz": "Whether it can answer",
+    "/version": "What runs here",
+    "/openapi.json": "This document",
+}
+
+
+def openapi_document(registry: Registry) -> dict[str, Any]:
+    """Return the document for a registry."""
+    spec = new_spec(
+        "casewright",
+        software_version(),
+        description=_ABOUT,
+        license={"name": "MIT", "identifier": "MIT"},
+    )
+    spec.components.schema("Problem", _problem_schema())
+    for kind in KINDS.values():
+        spec.components.response(kind.name, _problem_response(kind.title))
+    job = job_schemas(registry).job
+    for view in VIEWS:
+        spec.path(f"/v1/{view.name}", operations={"post": _view(view, job)})
+    for name, title in _GET.items():
+        spec.path(f"/v1/{name}", operations={"get": _get(name, title)})
+    for path, title in _SERVICE.items():
+        spec.path(path, operations={"get": _get(path.strip("/").removesuffix(".json"), title)})
+    spec.path("/problems/{name}", operations={"get": _kind_of_problem()})
+    return _finished(spec)
+
+
+def openapi_text(registry: Registry) -> str:
+    """Return the document as text for a file: sorted keys, two spaces, a line feed at the end."""
+    return json.dumps(openapi_document(registry), indent=2, sort_keys=True, ensure_ascii=False) + "\n"
+
+
+@lru_cache(maxsize=1)
+def _example_text() -> str:
+    return files("casewright.openapi").joinpath("examples/repair-bay.json").read_text("utf-8")
+
+
+def example_job() -> dict[str, Any]:
+    """Return the example job."""
+    job: dict[str, Any] = json.loads(_example_text())
+    return job
+
+
+def _view(view: View, job: Any) -> dict[str, Any]:
+    formats = list(view.writers)
+    content: dict[str, Any] = {TYPES["json"]: {"schema": view_schema(f"{view.name.capitalize()}View", view.sections)}}
+    if "csv" in formats:
+        content[TYPES["csv"]] = {"schema": {"type": "string"}}
+    return {
+        "operationId": view.name,
+        "summary": view.title,
+        "parameters": [
+            {
+                "name": "as",
+                "in": "query",
+                "description": "Format of the answer; overrides Accept.",
+                "schema": {"type": "string", "enum": formats},
+            }
+        ],
+        "requestBody": {
+            "required": True,
+            "description": f"At most {limits.BODY_BYTES} bytes.",
+            "content": {
+                TYPES["json"]: {
+                    "schema": job,
+                    "examples": {"repair-bay": {"summary": "A workshop's repair bay", "value": example_job()}},
+                },
+                TYPES["csv"]: {
+                    "schema": {"type": "string", "description": "One cabinet a row, headed by dotted paths."}
+                },
+            },
+        },
+        "responses": {
+            "200": {"description": view.title, "headers": _etag_header(), "content": content},
+            **_problems(*_POST_PROBLEMS),
+        },
+    }
+
+
+def _etag_header() -> dict[str, Any]:
+    about = "Names the answer by job, view, format, software and plugins."
+    return {"ETag": {"description": about, "schema": {"type": "string"}}}
+
+
+def _get(name: str, title: str) -> dict[str, Any]:
+    return {
+        "operationId": f"get-{name}",
+        "summary": title,
+        "responses": {
+            "200": {"description": title, "content": {TYPES["json"]: {"schema": {"type": "object"}}}},
+            **_problems("bad-query", "not-acceptable"),
+        },
+    }
+
+
+def _kind_of_problem() -> dict[str, Any]:
+    operation = _get("problem", "A kind of problem explained")
+    operation["parameters"] = [
+        {"name": "name", "in": "path", "required": True, "schema": {"type": "string", "enum": list(KINDS)}}
+    ]
+    operation["responses"] |= _problems("not-found")
+    return operation
+
+
+def _problems(*names: str) -> dict[str, Any]:
+    return {str(KINDS[name].status): {"$ref": f"#/components/responses/{name}"} for name in names}
+
+
+def _problem_response(title: str) -> dict[str, Any]:
+    schema = {"$ref": "#/components/schemas/Problem"}
+    return {"description": title, "content": {MEDIA_TYPE: {"schema": schema}}}
+
+
+def _problem_schema() -> dict[str, Any]:
+    entry = {
+        "type": "object",
+        "properties": {
+            "pointer": {"type": "string", "description": "JSON Pointer into the job, or the header or parameter"},
+            "rule": {"type": "string"},
+            "got": {"type": "string"},
+            "fix": {"type": "string"},
+            "row": {"type": "integer", "description": "of a CSV body; the heading is row 1"},
+            "column": {"type": "string"},
+        },
+        "required": ["pointer", "rule", "got", "fix"],
+    }
+    return {
+        "type": "object",
+        "description": "RFC 9457 problem",
+        "properties": {
+            "type": {"type": "string"},
+            "title": {"type": "string"},
+            "status": {"type": "integer"},
+            "detail": {"type": "string"},
+            "errors": {"type": "array", "items": entry},
+        },
+        "required": ["type", "title", "status", "detail", "errors"],
+    }
+
+
+def _finished(spec: APISpec) -> dict[str, Any]:
+    document: dict[str, Any] = json.loads(json.dumps(spec.to_dict()))
+    return document

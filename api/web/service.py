@@ -1,0 +1,50 @@
+"""Routes about the service itself: health, readiness, version, problems explained, the OpenAPI document."""
+
+from hashlib import sha256
+from typing import Any
+
+from casewright.api.web.etag import answer_if_held
+from casewright.api.web.negotiation import JSON, TYPES, answer_format
+from casewright.api.web.problems import KINDS, ProblemError
+from casewright.api.web.state import state
+from casewright.api.wire.plan_document import to_bytes
+from flask import Blueprint, Response, request
+
+
+def blueprint(openapi: dict[str, Any]) -> Blueprint:
+    """Return the routes."""
+    routes = Blueprint("service", __name__)
+    described = to_bytes(openapi)
+    tag = sha256(described).hexdigest()[:40]
+
+    @routes.get("/healthz")
+    def healthz() -> Response:
+        return _json({"status": "alive"})
+
+    @routes.get("/readyz")
+    def readyz() -> Response:
+        failed = [p.name for p in state().registry.plugins if p.status == "failed"]
+        return _json({"status": "ready", "failed_plugins": failed})
+
+    @routes.get("/version")
+    def version() -> Response:
+        return _json(state().made_by)
+
+    @routes.get("/openapi.json")
+    def openapi_document() -> Response:
+        answer_format(request, (JSON,))
+        return answer_if_held(request, Response(described, mimetype=TYPES[JSON]), tag)
+
+    @routes.get("/problems/<name>")
+    def problem(name: str) -> Response:
+        if name not in KINDS:
+            raise ProblemError("not-found", KINDS["not-found"].about)
+        kind = KINDS[name]
+        return _json({"type": kind.type, "status": kind.status, "title": kind.title, "about": kind.about})
+
+    return routes
+
+
+def _json(document: Any) -> Response:
+    answer_format(request, (JSON,))
+    return Response(to_bytes(document), mimetype=TYPES[JSON])

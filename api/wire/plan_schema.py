@@ -1,0 +1,287 @@
+"""The plan document as marshmallow schemas. Plans are written as plain dictionaries; these only describe them.
+
+They enter the OpenAPI document and the tests. Fields may be added to a plan, so unknown keys are allowed.
+"""
+
+from typing import Any
+
+from marshmallow import INCLUDE, Schema, fields, validate
+
+
+class Described(Schema):
+    """Base: everything written is always there; more may come."""
+
+    class Meta:
+        """Allow fields that this description does not know."""
+
+        unknown = INCLUDE
+
+
+def line(**kwargs: Any) -> fields.String:
+    """Return a field for text."""
+    return fields.String(required=True, **kwargs)
+
+
+def word(*words: str) -> fields.String:
+    """Return a field for one of a few words."""
+    return fields.String(required=True, validate=validate.OneOf(words))
+
+
+def number(about: str = "", **kwargs: Any) -> fields.Float:
+    """Return a field for a number; without a unit in its name it is a length in job units."""
+    return fields.Float(required=True, metadata={"description": about} if about else {}, **kwargs)
+
+
+def whole() -> fields.Integer:
+    """Return a field for a whole number."""
+    return fields.Integer(required=True)
+
+
+def texts() -> fields.List[Any]:
+    """Return a field for a list of text."""
+    return fields.List(fields.String(), required=True)
+
+
+def numbers() -> fields.List[Any]:
+    """Return a field for a list of numbers: a point, or places."""
+    return fields.List(fields.Float(), required=True)
+
+
+def rows(schema: type[Schema]) -> fields.List[Any]:
+    """Return a field for a list of objects."""
+    return fields.List(fields.Nested(schema), required=True)
+
+
+class Item(Described):
+    """Something to buy."""
+
+    item = line()
+    name = line()
+    quantity = whole()
+
+
+class Summary(Described):
+    """One cabinet in a line; `hands` are how many hands should lift it."""
+
+    cabinet = line()
+    title = line()
+    count = whole()
+    width = number()
+    height = number()
+    depth = number()
+    text = line()
+    mass_kg = fields.Float()
+    mass_lb = fields.Float()
+    hands = fields.Integer()
+    buy = rows(Item)
+    stops = texts()
+
+
+class PlanTerm(Described):
+    """One signed term of a size's reason."""
+
+    term = line()
+    value = number()
+    text = line()
+
+
+class Why(Described):
+    """The reasons of a part's length and width: signed terms that sum to them."""
+
+    length = rows(PlanTerm)
+    width = rows(PlanTerm)
+
+
+class BenchText(Described):
+    """Sizes rounded to the tape."""
+
+    length = line()
+    width = line()
+    thickness = line()
+
+
+class PlanFeature(Described):
+    """A cut, measured from the part's datum corner along length, width and thickness."""
+
+    kind = word("groove", "rabbet", "hole", "mortise", "tenon", "bevel", "edge-profile")
+    face = word("end-low", "end-high", "edge-low", "edge-high", "face-low", "face-high")
+    joint = fields.String()
+    along = fields.String()
+    offset = fields.Float()
+    width = fields.Float()
+    depth = fields.Float()
+    diameter = fields.Float()
+    angle_deg = fields.Float()
+    text = fields.String()
+    at = fields.List(fields.List(fields.Float()))
+    boxes = fields.List(fields.Dict())
+    wedges = fields.List(fields.Dict())
+
+
+class PartPlace(Described):
+    """Where a part stands in its cabinet: its datum corner, and which way its axes run."""
+
+    at = numbers()
+    length = line()
+    width = line()
+    thickness = line()
+
+
+class EdgeBand(Described):
+    """Edging on a part."""
+
+    material = line()
+    edge = line()
+    length = number()
+    thickness = number()
+
+
+class PlanPart(Described):
+    """A part, by its finished size without edging."""
+
+    id = line()
+    cabinet = line()
+    role = line()
+    name = line()
+    quantity = whole()
+    material = line()
+    length = number()
+    width = number()
+    thickness = number()
+    text = fields.Nested(BenchText, required=True)
+    grain = word("along-length", "along-width", "free")
+    why = fields.Nested(Why, required=True)
+    features = rows(PlanFeature)
+    place = fields.Nested(PartPlace, required=True)
+    edge_band = rows(EdgeBand)
+    group = line()
+
+
+class PlanJoint(Described):
+    """A joint: the guest enters the host by `seat`."""
+
+    id = line()
+    cabinet = line()
+    method = line()
+    kind = line()
+    host = line()
+    guest = line()
+    seat = number()
+    clearance = number()
+    glue_area_mm2 = number("square millimetres")
+
+
+class PlanDoor(Described):
+    """A door as hung; `at` is its lower left front corner in the cabinet frame."""
+
+    id = line()
+    cabinet = line()
+    at = numbers()
+    width = number()
+    height = number()
+    thickness = number()
+    hinge_side = word("left", "right")
+    parts = texts()
+    hinges = numbers()
+    mass_kg = number("kilograms")
+    mass_lb = fields.Float()
+
+
+class PlanHardware(Described):
+    """A line of hardware; `at` are points in the cabinet frame."""
+
+    item = line()
+    name = line()
+    cabinet = line()
+    quantity = whole()
+    at = fields.List(fields.List(fields.Float()), required=True)
+
+
+class PlanMounting(Described):
+    """How a cabinet hangs, with the usual cautions."""
+
+    cabinet = line()
+    method = line()
+    lift = number("rise needed to engage, in job units")
+    lengths = fields.Dict(required=True)
+    cautions = texts()
+
+
+class PlanDryFit(Described):
+    """The virtual dry fit."""
+
+    pairs_checked = whole()
+    seats = fields.List(fields.Dict(), required=True)
+    clashes = fields.List(fields.Dict(), required=True)
+    outside = fields.List(fields.Dict(), required=True)
+    approximations = texts()
+
+
+class PlanCheck(Described):
+    """A finding: `stop` means do not cut."""
+
+    code = line()
+    level = word("stop", "caution", "note")
+    subject = line()
+    message = line()
+    value = fields.Raw(required=True, allow_none=True)
+    limit = fields.Raw(required=True, allow_none=True)
+    unit = line()
+    source = line()
+
+
+class PlanStep(Described):
+    """A step of the work; `needs` are steps that must be done first."""
+
+    number = whole()
+    stage = line()
+    do = line()
+    parts = texts()
+    setting = line()
+    needs = fields.List(fields.Integer(), required=True)
+
+
+class PlanWeight(Described):
+    """An empty cabinet's mass and its centre in the cabinet frame."""
+
+    cabinet = line()
+    mass_kg = number("kilograms")
+    mass_lb = fields.Float()
+    centre = numbers()
+
+
+class MadeBy(Described):
+    """What made the plan."""
+
+    software = line()
+    version = line()
+    sdk = line()
+    plugins = fields.List(fields.Dict(), required=True)
+
+
+SECTION_FIELDS: dict[str, fields.Field[Any]] = {
+    "summary": rows(Summary),
+    "parts": rows(PlanPart),
+    "joints": rows(PlanJoint),
+    "doors": rows(PlanDoor),
+    "hardware": rows(PlanHardware),
+    "mounting": rows(PlanMounting),
+    "dry_fit": fields.Nested(PlanDryFit, required=True),
+    "checks": rows(PlanCheck),
+    "steps": rows(PlanStep),
+    "weights": rows(PlanWeight),
+    "stock": fields.Dict(required=True, allow_none=True),
+}
+
+
+def view_schema(name: str, sections: tuple[str, ...]) -> type[Schema]:
+    """Return the schema of a view that shows some sections of the plan."""
+    declared: dict[str, Any] = {
+        "title": line(),
+        "units": word("in", "mm"),
+        "tape": line(),
+        **{section: SECTION_FIELDS[section] for section in sections},
+        "made_by": fields.Nested(MadeBy, required=True),
+        "fingerprint": line(),
+    }
+    return Described.from_dict(declared, name=name)
