@@ -1,6 +1,7 @@
 """The engine: one module a stage, from a job to its plan. Pure: same job and registry, same plan."""
 
 from casewright.api.engine.cabinet import Planned, plan_cabinet
+from casewright.api.engine.cutting import plan_cutting
 from casewright.api.engine.dry_fit import EXACT, ROUND
 from casewright.api.engine.holding import shared_cleats
 from casewright.api.engine.order import order_of_work
@@ -11,8 +12,8 @@ from casewright.sdk.model import DryFit, Job, LoosePart, Part, Plan, Term
 __all__ = ["make_plan"]
 
 
-def make_plan(job: Job, registry: Registry) -> Plan:
-    """Plan a whole job.
+def make_plan(job: Job, registry: Registry, *, with_stock: bool = True) -> Plan:
+    """Plan a whole job, with how to cut it from stock where the job gives stock and `with_stock` asks for it.
 
     Raises `NoGeometryError` for a job that cannot be built at all and `PluginFaultError` for a faulty method.
     A job that can be built but should not be is a plan with `stop` checks.
@@ -32,6 +33,7 @@ def make_plan(job: Job, registry: Registry) -> Plan:
         steps=order_of_work(job, parts, joints),
         weights=tuple([one.weight for one in planned]),
         workshop=tuple([one.workshop for one in planned]),
+        stock=plan_cutting(job, parts) if with_stock else None,
         shared_cleats=tuple(shared_cleats(job, [held for one in planned for held in one.held])),
     )
 

@@ -278,7 +278,11 @@ class Board:
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """What there is to cut from, and how the saw cuts it."""
+    """What there is to cut from, and how the saw cuts it.
+
+    `mill_*` is what a part cut from rough board carries until it is planed (thickness: what the board must have
+    over the part).
+    """
 
     sheets: tuple[StockPiece, ...]
     offcuts: tuple[StockPiece, ...]
@@ -286,6 +290,9 @@ class Stock:
     kerf: int
     edge_trim: int
     effort: int
+    mill_length: int = 0
+    mill_width: int = 0
+    mill_thickness: int = 0
 
 
 @dataclass(frozen=True, slots=True)

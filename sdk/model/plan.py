@@ -134,7 +134,7 @@ class DoorLeaf:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The whole answer."""
+    """The whole answer. `stock` is the stock planner's own answer, `None` where none was asked for."""
 
     job: Job
     parts: tuple[Part, ...]
@@ -148,4 +148,4 @@ class Plan:
     weights: tuple[Weight, ...]
     workshop: tuple[Workshop, ...] = ()
     shared_cleats: tuple[Mapping[str, Any], ...] = ()
-    stock: Mapping[str, Any] | None = None
+    stock: Any = None
