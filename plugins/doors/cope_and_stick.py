@@ -3,15 +3,11 @@
 from collections.abc import Sequence
 from typing import ClassVar
 
-from casewright.sdk.fields import Choice
 from casewright.sdk.geometry import Axis
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import area_mm2
-from casewright.sdk.joinery.doorframe import (
-    FramedDoorOptions,
-    Layout,
+from casewright.sdk.joinery.doorcuts import (
     cheeks,
-    lay_out,
     profile_size,
     rail_grooves,
     rail_part,
@@ -19,23 +15,10 @@ from casewright.sdk.joinery.doorframe import (
     stile_part,
     stile_profile,
 )
+from casewright.sdk.joinery.doorframe import InnerEdgeOptions, Layout, lay_out
 from casewright.sdk.joinery.doorpanels import fill
 from casewright.sdk.methods import DoorDesign, DoorRequest, DoorStyle
 from casewright.sdk.model import Assembly, JointSpec, Options
-
-
-class CopeAndStickOptions(FramedDoorOptions):
-    """Options of the cope-and-stick door."""
-
-    inner_edge = Choice(
-        "square",
-        "moulded",
-        load_default="square",
-        metadata={
-            "description": "Profile of the inner front edge. A moulding changes only the profile, never a size. "
-            "Default: square."
-        },
-    )
 
 
 class CopeAndStick(DoorStyle):
@@ -43,7 +26,7 @@ class CopeAndStick(DoorStyle):
 
     id: ClassVar[str] = "cope-and-stick"
     title: ClassVar[str] = "Cope and stick"
-    options = CopeAndStickOptions
+    options = InnerEdgeOptions
     needs_panel: ClassVar[bool] = True
 
     def build(self, request: DoorRequest, options: Options) -> DoorDesign:

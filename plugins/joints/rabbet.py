@@ -4,11 +4,12 @@ from collections.abc import Mapping, Sequence
 from typing import Any, ClassVar
 
 from casewright.sdk.fields import Flag, Length, OptionSchema
-from casewright.sdk.geometry import Axis, Box
+from casewright.sdk.geometry import Axis
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import area_mm2, beyond, chosen, row, said
-from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import HardwareUse, Term, rabbet
+from casewright.sdk.joinery import chosen, row
+from casewright.sdk.joinery.rabbets import at_low_end, rabbeted
+from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
+from casewright.sdk.model import HardwareUse
 from casewright.sdk.units import INCH
 
 PANEL_PLAY = INCH // 32
@@ -45,55 +46,23 @@ class Rabbet(JointMethod):
     options = RabbetOptions
 
     def fit(self, meeting: Meeting, options: Mapping[str, Any]) -> Fit:
-        """Answer a corner or panel meeting at the host's end or edge.
-
-        The guest grows by the depth less the clearance; the shop's fit is added on the inner side, so that
-        the outer faces stay flush.
-        """
+        """Answer a corner or panel meeting at the host's end or edge; see `rabbeted`."""
         panel = meeting.kind == "panel"
-        at_low = meeting.host_before == 0
-        if at_low == (meeting.host_after == 0):
-            raise CannotError(
-                "a rabbet is open at one end or edge of its host",
-                f"{said(meeting.host_before)} and {said(meeting.host_after)} of {meeting.host.name} on the two sides",
-                "Use the method housed-groove, or set the inset to 0.",
-            )
         depth: int = chosen(options, "depth", meeting.host_depth // 2)
         play: int = chosen(options, "clearance", PANEL_PLAY if panel else 0)
-        if not play < depth < meeting.host_depth:
-            raise CannotError(
-                "a rabbet is deeper than its clearance and shallower than its host is thick",
-                f"depth {said(depth)}, clearance {said(play)}, host {said(meeting.host_depth)}",
-                f"Use a depth of {said(meeting.host_depth // 2)}, half the thickness.",
-                "depth",
-            )
-        growth = depth - play
-        t = meeting.guest_thickness
-        low, high = (0, t + meeting.fit) if at_low else (-meeting.fit, t)
-        x0, x1 = meeting.all_along
-        cut = rabbet(f"rabbet for {meeting.guest.name}", Box(x0, low, 0, x1, high, depth), entry=-3, run=1)
-        glued = not panel or meeting.guest.material.kind == "sheet"
-        why = [Term("rabbet depth", depth)] + ([Term("clearance at the rabbet's floor", -play)] if play else [])
-        return Fit(
-            growth=growth,
-            why=tuple(why),
-            host=(cut,),
-            hardware=_brads(meeting, growth, at_low) if chosen(options, "brads", panel) else (),
-            findings=beyond(
-                "deep-rabbet",
-                f"The rabbet for {meeting.guest.name} takes more than two thirds of {meeting.host.name}.",
-                depth,
-                2 * meeting.host_depth // 3,
-            ),
-            seat=growth,
-            clearance=play,
-            glue_area_mm2=area_mm2((meeting.run, t + growth)) if glued else 0.0,
+        brads: bool = chosen(options, "brads", panel)
+        return rabbeted(
+            meeting,
+            depth,
+            play,
+            glued=not panel or meeting.guest.material.kind == "sheet",
+            hardware=_brads(meeting, depth - play) if brads else (),
         )
 
 
-def _brads(meeting: Meeting, growth: int, at_low: bool) -> tuple[HardwareUse, ...]:
+def _brads(meeting: Meeting, growth: int) -> tuple[HardwareUse, ...]:
     """Return brads driven through the guest's outer face into the step that it lies on."""
-    t = meeting.guest_thickness
+    t, at_low = meeting.guest_thickness, at_low_end(meeting)
     fits = [n for n in meeting.catalogue.nails if n.id.startswith("brad-") and n.length > t]
     if not fits:
         return ()

@@ -1,0 +1,28 @@
+"""Dowel corner of a drawer box."""
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.joinery.dowels import DowelOptions, dowelled
+from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
+from casewright.sdk.model import Options
+
+
+class BoxDowel(JointMethod):
+    """Front or back butted to the side's face with dowels."""
+
+    id: ClassVar[str] = "box-dowel"
+    title: ClassVar[str] = "Dowel corner"
+    does: ClassVar[frozenset[MeetingKind]] = frozenset({"box"})
+    options = DowelOptions
+
+    def fit(self, meeting: Meeting, options: Options) -> Fit:
+        """Answer a drawer corner; see `dowelled`."""
+        return dowelled(meeting, options)
+
+
+@hookimpl
+def casewright_box_methods() -> Sequence[JointMethod]:
+    """Return the dowel corner."""
+    return (BoxDowel(),)

@@ -1,0 +1,82 @@
+"""Box joint: straight fingers through the full thickness of both parts."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import ClassVar
+
+from casewright.sdk.fields import Count, OptionSchema
+from casewright.sdk.geometry import Axis, Box
+from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.joinery import area_mm2, below, chosen, said
+from casewright.sdk.joinery.rabbets import at_low_end
+from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
+from casewright.sdk.model import Feature, Options, Term
+from casewright.sdk.units import MM
+
+
+class BoxJointOptions(OptionSchema):
+    """Options of the box joint."""
+
+    fingers = Count(
+        least=3,
+        most=99,
+        load_default=None,
+        metadata={
+            "description": "Number of fingers and sockets together, odd. "
+            "Default: fingers about as wide as the host is thick."
+        },
+    )
+
+
+class BoxJoint(JointMethod):
+    """Equal fingers, an odd number of them, so that both ends of the joint are fingers of the guest."""
+
+    id: ClassVar[str] = "box-joint"
+    title: ClassVar[str] = "Box joint"
+    does: ClassVar[frozenset[MeetingKind]] = frozenset({"box"})
+    options = BoxJointOptions
+
+    def fit(self, meeting: Meeting, options: Options) -> Fit:
+        """Answer a drawer corner; the guest grows by the host's thickness.
+
+        Fingers are equal but for under one nm each, which the last takes. The sockets in the host are wider
+        by the shop's fit. Raises `CannotError` for an even number or fingers without width.
+        """
+        at_low_end(meeting)
+        run, t, deep = meeting.run, meeting.guest_thickness, meeting.host_depth
+        count: int = chosen(options, "fingers", max(3, run // deep - (run // deep + 1) % 2))
+        if count % 2 == 0:
+            raise CannotError(
+                "a box joint has an odd number of fingers",
+                str(count),
+                f"Use {count - 1} or {count + 1}.",
+                "fingers",
+            )
+        width = run // count
+        if width < 2 * MM:
+            raise CannotError(
+                "a finger is at least 2 mm wide",
+                f"{count} fingers in {said(run)}",
+                "Use fewer fingers.",
+                "fingers",
+            )
+        spans = list(pairwise([*(i * width for i in range(count)), run]))
+        ease = min(meeting.fit // 2, width // 4)
+        sockets = tuple(Box(max(0, a - ease), 0, 0, min(run, b + ease), t, deep) for a, b in spans[::2])
+        gaps = tuple(Box(a, 0, 0, b, t, deep) for a, b in spans[1::2])
+        out: Axis = -2 if meeting.host_before == 0 else 2
+        return Fit(
+            growth=deep,
+            why=(Term("fingers through the side", deep),),
+            host=(Feature("mortise", f"sockets for {meeting.guest.name}", out, boxes=sockets),),
+            guest=(Feature("tenon", f"fingers into {meeting.host.name}", 3, boxes=gaps),),
+            findings=below("narrow-fingers", "The fingers are narrow and break easily.", width, min(t, deep) // 2),
+            seat=deep,
+            glue_area_mm2=area_mm2(((count - 1) * t, deep), (run, t)),
+        )
+
+
+@hookimpl
+def casewright_box_methods() -> Sequence[JointMethod]:
+    """Return the box joint."""
+    return (BoxJoint(),)

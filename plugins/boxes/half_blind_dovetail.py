@@ -1,0 +1,146 @@
+"""Half-blind dovetail: tails on the drawer side, in sockets that stop short of the front's outer face."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar, Literal
+
+from casewright.sdk.fields import Count, Length, Number, OptionSchema
+from casewright.sdk.geometry import Axis, Box, Wedge
+from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.joinery import area_mm2, below, chosen, said
+from casewright.sdk.joinery.rabbets import at_low_end
+from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
+from casewright.sdk.model import Feature, Finding, Options, Term
+from casewright.sdk.units import MM
+
+PITCH = 32 * MM
+LEAST_LAP = 3 * MM
+HALF_PIN = 6 * MM
+
+
+class HalfBlindDovetailOptions(OptionSchema):
+    """Options of the half-blind dovetail."""
+
+    lap = Length(
+        least=MM,
+        load_default=None,
+        metadata={"description": "Wood left in front of the tails. Default: a quarter of the front, at least 3 mm."},
+    )
+    tails = Count(
+        least=1, most=60, load_default=None, metadata={"description": "Number of tails. Default: about one in 32 mm."}
+    )
+    slope = Number(
+        least=4.0,
+        most=12.0,
+        load_default=None,
+        metadata={
+            "description": "Slope of the tails as so many to one. Default: 8 for hardwood and sheet, 6 for softwood."
+        },
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Tails:
+    """The tails along x at their wide ends, how much each side draws in, and their length."""
+
+    spans: tuple[tuple[int, int], ...]
+    draw: int
+    long: int
+
+
+class HalfBlindDovetail(JointMethod):
+    """Tails on the side's end slide into the front from within."""
+
+    id: ClassVar[str] = "half-blind-dovetail"
+    title: ClassVar[str] = "Half-blind dovetail"
+    does: ClassVar[frozenset[MeetingKind]] = frozenset({"box"})
+    box_guest: ClassVar[Literal["end", "side"]] = "side"
+    options = HalfBlindDovetailOptions
+
+    def fit(self, meeting: Meeting, options: Options) -> Fit:
+        """Answer a drawer corner whose guest is the side; the side grows by the tails' length.
+
+        The tails slide in across the front's thickness, so the press is along the side's thickness. The
+        drawing has no play: tails and sockets are pared to a fit. Raises `CannotError` where no tail fits.
+        """
+        at_low = at_low_end(meeting)
+        t = meeting.guest_thickness
+        tails = _tails(meeting, options)
+        narrow = min(b - a for a, b in tails.spans) - 2 * tails.draw
+        into: Axis = 2 if at_low else -2
+        lap = meeting.host_depth - tails.long
+        return Fit(
+            growth=tails.long,
+            why=(Term("tails, to the lap", tails.long),),
+            host=(_sockets(meeting, tails, into),),
+            guest=(_between(meeting, tails),),
+            findings=(
+                *below("thin-lap", "Little wood is left in front of the tails.", lap, LEAST_LAP, MM),
+                *below("narrow-tails", "The tails are narrow at their root.", narrow, t // 2),
+                *_sheet(meeting),
+            ),
+            seat=t,
+            press=into,
+            glue_area_mm2=area_mm2((2 * len(tails.spans) * t, tails.long), (meeting.run, tails.long)),
+        )
+
+
+def _tails(meeting: Meeting, options: Options) -> _Tails:
+    run, deep = meeting.run, meeting.host_depth
+    lap: int = chosen(options, "lap", max(LEAST_LAP, deep // 4))
+    long = deep - lap
+    if long <= 0:
+        raise CannotError("the tails enter the front", f"lap {said(lap)} in {said(deep)}", "Use a thinner lap.", "lap")
+    usual = 6.0 if meeting.guest.stuff.family == "softwood" else 8.0
+    draw = round(long / float(chosen(options, "slope", usual)))
+    end = max(HALF_PIN, draw + MM)
+    pin = max(3 * MM, meeting.guest_thickness // 4)
+    count: int = chosen(options, "tails", max(1, (run - 2 * end + pin) // PITCH))
+    width = (run - 2 * end - (count - 1) * pin) // count
+    if width - 2 * draw < 3 * MM:
+        raise CannotError(
+            "a tail is at least 3 mm wide at its root",
+            f"{count} tails in {said(run)}",
+            "Use fewer tails, or the method box-rabbet.",
+            "tails",
+        )
+    starts = [end + i * (width + pin) for i in range(count)]
+    return _Tails(tuple((x, x + width) for x in starts), draw, long)
+
+
+def _sockets(meeting: Meeting, tails: _Tails, into: Axis) -> Feature:
+    """Return the sockets: the tails themselves, wide at the bottom."""
+    t, g, s = meeting.guest_thickness, tails.long, tails.draw
+    boxes, wedges = [], []
+    for a, b in tails.spans:
+        boxes.append(Box(a + s, 0, 0, b - s, t, g))
+        wedges.append(Wedge(Box(a, 0, 0, a + s, t, g), 2, (1, 3)))
+        wedges.append(Wedge(Box(b - s, 0, 0, b, t, g), 2, (-1, 3)))
+    entry: Axis = -2 if into > 0 else 2
+    return Feature("mortise", f"sockets for {meeting.guest.name}", entry, boxes=tuple(boxes), wedges=tuple(wedges))
+
+
+def _between(meeting: Meeting, tails: _Tails) -> Feature:
+    """Return the waste between the tails and at both ends."""
+    t, g, s, run = meeting.guest_thickness, tails.long, tails.draw, meeting.run
+    boxes, wedges = [], []
+    edges = [0, *(x for span in tails.spans for x in span), run]
+    for a, b in zip(edges[::2], edges[1::2], strict=True):
+        boxes.append(Box(a, 0, 0, b, t, g))
+    for a, b in tails.spans:
+        wedges.append(Wedge(Box(a, 0, 0, a + s, t, g), 2, (-1, -3)))
+        wedges.append(Wedge(Box(b - s, 0, 0, b, t, g), 2, (1, -3)))
+    return Feature("tenon", f"tails into {meeting.host.name}", 3, boxes=tuple(boxes), wedges=tuple(wedges))
+
+
+def _sheet(meeting: Meeting) -> tuple[Finding, ...]:
+    if meeting.guest.material.kind == "board":
+        return ()
+    message = "Dovetails in sheet break out along the plies; use solid wood."
+    return (Finding("dovetail-in-sheet", "caution", message, source="common-practice"),)
+
+
+@hookimpl
+def casewright_box_methods() -> Sequence[JointMethod]:
+    """Return the half-blind dovetail."""
+    return (HalfBlindDovetail(),)

@@ -1,0 +1,143 @@
+"""Biscuits: flat oval tongues glued into slots sawn in both parts."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from casewright.sdk.fields import Choice, Count, Length, OptionSchema
+from casewright.sdk.geometry import Box
+from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.joinery import area_mm2, below, chosen, row, said
+from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
+from casewright.sdk.model import HardwareUse, Options, mortise
+from casewright.sdk.units import MM
+
+SPACING = 160 * MM
+WEB = 5 * MM
+"""Least wood wanted behind a slot (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Size:
+    """A biscuit: number, length, width and the slot's length and depth in each part, nm."""
+
+    number: str
+    length: int
+    width: int
+
+    @property
+    def slot_length(self) -> int:
+        return self.length + 8 * MM
+
+    @property
+    def slot_depth(self) -> int:
+        return self.width // 2 + MM
+
+
+SIZES = (
+    _Size("0", 47 * MM, 15 * MM),
+    _Size("10", 53 * MM, 19 * MM),
+    _Size("20", 56 * MM, 23 * MM),
+)
+"""The three usual sizes, small to large (common practice)."""
+
+SLOT = 4 * MM
+
+
+class BiscuitOptions(OptionSchema):
+    """Options of the biscuit joint."""
+
+    size = Choice(
+        "0",
+        "10",
+        "20",
+        load_default=None,
+        metadata={"description": "Biscuit number. Default: the largest that leaves 5 mm behind its slot."},
+    )
+    spacing = Length(
+        least=60 * MM,
+        load_default=None,
+        metadata={"description": "Distance between biscuits, about. Default: 160 mm."},
+    )
+    count = Count(least=1, most=60, load_default=None, metadata={"description": "Number of biscuits, if given."})
+
+
+class Biscuit(JointMethod):
+    """A butt joint with biscuits in the middle of the guest's thickness."""
+
+    id: ClassVar[str] = "biscuit"
+    title: ClassVar[str] = "Biscuits"
+    does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee", "frame"})
+    options = BiscuitOptions
+
+    def fit(self, meeting: Meeting, options: Options) -> Fit:
+        """Answer a corner, tee or frame meeting; the guest does not grow.
+
+        Slots are drawn square, outside the cutter's arc. Raises `CannotError` where no size fits.
+        """
+        size = _size(meeting, options)
+        t = meeting.guest_thickness
+        end = size.slot_length // 2 + 3 * MM
+        xs = row(
+            meeting.run,
+            end=end,
+            pitch=max(chosen(options, "spacing", SPACING), size.slot_length + 6 * MM),
+            least=size.slot_length + 6 * MM,
+            count=options.get("count"),
+        )
+        y0 = (t - SLOT) // 2
+        half, deep = size.slot_length // 2, size.slot_depth
+        host = [Box(x - half, y0, 0, x + half, y0 + SLOT, deep) for x in xs]
+        guest = [Box(x - half, y0, -deep, x + half, y0 + SLOT, 0) for x in xs]
+        return Fit(
+            host=tuple(mortise(f"biscuit slot for {meeting.guest.name}", b, entry=-3) for b in host),
+            guest=tuple(mortise(f"biscuit slot to {meeting.host.name}", b, entry=3) for b in guest),
+            hardware=(
+                HardwareUse(
+                    f"biscuit-{size.number}",
+                    f"biscuit No. {size.number}",
+                    tuple((x, y0 + SLOT // 2, 0) for x in xs),
+                    3,
+                ),
+            ),
+            findings=(
+                *below(
+                    "thin-web-behind-slot",
+                    f"Little wood of {meeting.host.name} is left behind the biscuit slots.",
+                    meeting.host_depth - deep,
+                    WEB,
+                    2 * MM,
+                ),
+                *below("thin-slot-cheek", "The wood beside the biscuit slots is thin.", y0, 4 * MM, 2 * MM),
+            ),
+            glue_area_mm2=2 * len(xs) * area_mm2((size.length, size.width)) + area_mm2((meeting.run, t)),
+        )
+
+
+def _fits(meeting: Meeting, size: _Size, web: int) -> bool:
+    return (
+        size.slot_length + 6 * MM <= meeting.run
+        and meeting.host_depth - size.slot_depth >= web
+        and 2 * size.slot_depth < meeting.guest_length
+        and meeting.guest_thickness > SLOT + 2 * MM
+    )
+
+
+def _size(meeting: Meeting, options: Options) -> _Size:
+    wanted = options.get("size")
+    sizes = [s for s in SIZES if wanted in (None, s.number)]
+    fits = [s for s in sizes if _fits(meeting, s, WEB if wanted is None else MM)]
+    if not fits:
+        raise CannotError(
+            "a biscuit fits along the joint and leaves wood behind it",
+            f"a joint {said(meeting.run)} long on {said(meeting.host_depth)} of wood",
+            "Use the method dowel, or a smaller size.",
+            "size" if wanted is not None else "",
+        )
+    return fits[-1]
+
+
+@hookimpl
+def casewright_joint_methods() -> Sequence[JointMethod]:
+    """Return the biscuit joint."""
+    return (Biscuit(),)
