@@ -75,18 +75,19 @@ class LengthError(ValueError):
 
 
 def mm(value: int | str) -> int:
-    """Return whole nanometres for millimetres given as an int or decimal text, for example `mm("12.5")`."""
-    return _exact(Fraction(value) * MM)
+    """Return whole nanometres for millimetres given as an int or length text, for example `mm("12.5")`.
+
+    Taken to the nearest nanometre. Raises `LengthError` for anything else.
+    """
+    return parse_length(value, "mm")
 
 
 def inches(value: int | str) -> int:
-    """Return whole nanometres for inches given as an int or text, for example `inches("3/4")`, `inches("1 1/2")`."""
-    total = sum((Fraction(piece) for piece in str(value).split()), Fraction(0))
-    return _exact(total * INCH)
+    """Return whole nanometres for inches given as an int or length text, for example `inches("-1 1/2")`.
 
-
-def _exact(nm: Fraction) -> int:
-    return round(nm)
+    Taken to the nearest nanometre. Raises `LengthError` for anything else.
+    """
+    return parse_length(value, "in")
 
 
 def parse_length(value: object, units: Units) -> int:
