@@ -200,9 +200,14 @@ def opposite(axis: Axis) -> Axis:
 
 
 def cross(a: Axis, b: Axis) -> Axis:
-    """Return the third axis of a right-handed frame whose first two are `a` and `b`."""
+    """Return the third axis of a right-handed frame whose first two are `a` and `b`.
+
+    Raises `ValueError` for two axes along one line.
+    """
     sign = (1 if a > 0 else -1) * (1 if b > 0 else -1)
     i, j = abs(a), abs(b)
+    if i == j:
+        raise ValueError(f"axes {a} and {b} lie along one line")
     k = 6 - i - j
     order = 1 if (i, j) in ((1, 2), (2, 3), (3, 1)) else -1
     return _axis(sign * order * k)
