@@ -4,7 +4,6 @@ A method's options are a marshmallow schema made of these. `Length` reads by the
 so a schema is loaded inside `units_in_force`. Each field carries what OpenAPI needs in its metadata.
 """
 
-import math
 import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
@@ -120,8 +119,8 @@ class Number(fields.Field[float]):
         super().__init__(**kwargs)
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> float:
-        good = isinstance(value, (int, float)) and not isinstance(value, bool) and math.isfinite(value)
-        if not good or not self.least <= value <= self.most:
+        good = isinstance(value, (int, float)) and not isinstance(value, bool)
+        if not good or not self.least <= value <= self.most:  # comparing refuses NaN and suits ints past any double
             raise refuse(f"a number from {self.least:g} to {self.most:g}", "Give a JSON number without quotes.")
         return float(value)
 
