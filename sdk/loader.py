@@ -8,8 +8,9 @@ unless it is required; a built-in that fails refuses the start.
 import inspect
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, fields
+from difflib import get_close_matches
 from importlib.metadata import EntryPoint, entry_points
-from typing import Any, Literal
+from typing import Any, Literal, get_args, get_type_hints
 
 import pluggy
 from casewright.sdk import hookspecs
@@ -22,9 +23,11 @@ from casewright.sdk.methods import (
     ExtraCheck,
     HouseStyle,
     JointMethod,
+    MeetingKind,
     Method,
     MountingMethod,
 )
+from marshmallow import Schema
 
 GROUP = "casewright.plugins"
 """Entry point group in which a distribution names its plugin modules."""
@@ -159,7 +162,7 @@ def _take(
         _look_over(plugin)
         manager.register(plugin, name=candidate.name)
         methods = store.add(candidate.name, manager, plugin)
-    except Exception as error:  # whatever a plugin raises must not stop the others
+    except (Exception, SystemExit) as error:  # whatever a plugin raises must not stop the others
         if manager.has_plugin(candidate.name):
             manager.unregister(name=candidate.name)
         return record("failed", f"{type(error).__name__}: {error}")
@@ -173,6 +176,9 @@ def _look_over(plugin: object) -> None:
     if not names:
         raise _FaultyPluginError("it implements no hook; decorate a function named casewright_… with @hookimpl")
     for name in names:
+        if not hasattr(hookspecs, name):
+            near = get_close_matches(name, [n for n in dir(hookspecs) if n.startswith("casewright_")], n=1)
+            raise _FaultyPluginError(f"{name} is no hook" + (f"; perhaps {near[0]}" if near else ""))
         implementation = getattr(plugin, name)
         if not callable(implementation):
             raise _FaultyPluginError(f"{name} is not a function")
@@ -257,15 +263,33 @@ def _look_over_method(method: object, kind: type, hook: str) -> None:
         raise _FaultyPluginError(
             f"{method.id} was written for SDK {method.sdk}, this is SDK {SDK_VERSION[0]}.{SDK_VERSION[1]}"
         )
-    if isinstance(method, JointMethod) and not method.does:
+    if isinstance(method, Method) and not (isinstance(method.options, type) and issubclass(method.options, Schema)):
+        raise _FaultyPluginError(f"{method.id}.options is {method.options!r}, which is not a schema class")
+    if isinstance(method, JointMethod):
+        _look_over_kinds(method, hook)
+
+
+def _look_over_kinds(method: JointMethod, hook: str) -> None:
+    known = get_args(MeetingKind)
+    strange = sorted(str(kind) for kind in method.does if kind not in known)
+    if strange:
+        raise _FaultyPluginError(f"{method.id} does {', '.join(strange)}; kinds of meeting are {', '.join(known)}")
+    if not method.does:
         raise _FaultyPluginError(f"{method.id} names no kind of meeting in `does`")
+    if hook == "casewright_box_methods" and "box" not in method.does:
+        raise _FaultyPluginError(f"{method.id} is registered for drawer boxes but does no `box` meeting")
 
 
 def _merged(first: Catalogue, second: object) -> Catalogue:
     if not isinstance(second, Catalogue):
         raise _FaultyPluginError(f"casewright_catalogue answered {second!r}, which is not a Catalogue")
     merged: dict[str, Any] = {}
+    kinds = get_type_hints(Catalogue)
     for f in fields(Catalogue):
+        kind = get_args(kinds[f.name])[0]
+        for entry in getattr(second, f.name):
+            if not isinstance(entry, kind):
+                raise _FaultyPluginError(f"catalogue {f.name} holds {entry!r}, which is not a {kind.__name__}")
         both = (*getattr(first, f.name), *getattr(second, f.name))
         ids = [entry.id for entry in both]
         twice = sorted({i for i in ids if ids.count(i) > 1})
