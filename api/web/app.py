@@ -40,4 +40,6 @@ def _finish(response: Response) -> Response:
     response.headers.setdefault("X-Content-Type-Options", "nosniff")
     if request.method == "OPTIONS" and response.status_code == 200:
         response.headers.pop("Content-Type", None)
+    if "Allow" in response.headers:
+        response.headers["Allow"] = ", ".join(sorted(response.headers["Allow"].replace(" ", "").split(",")))
     return response

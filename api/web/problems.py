@@ -110,6 +110,15 @@ def entry(problem: Problem) -> dict[str, Any]:
     return {"pointer": problem.pointer, "rule": problem.rule, "got": problem.got, "fix": problem.fix}
 
 
+def entries(error: ProblemsError) -> list[dict[str, Any]]:
+    """Return an error's problems as entries of `errors`; those of a table name row and column too."""
+    found = [entry(problem) for problem in error.problems]
+    if isinstance(error, UnusableTableError):
+        for item, (row, column) in zip(found, error.cells, strict=True):
+            item |= {"row": row, "column": column}
+    return found
+
+
 def register(app: Flask) -> None:
     """Answer every error of an app with a problem."""
     app.register_error_handler(ProblemError, _asked_for)
@@ -127,12 +136,9 @@ def _problems(error: ProblemsError) -> Response:
     name = "bad-document" if isinstance(error, BadDocumentError) else "unusable-job"
     if isinstance(error, NoGeometryError):
         name = "no-geometry"
-    entries = [entry(problem) for problem in error.problems]
-    if isinstance(error, UnusableTableError):
-        for item, (row, column) in zip(entries, error.cells, strict=True):
-            item |= {"row": row, "column": column}
-    detail = "One thing is wrong." if len(entries) == 1 else f"{len(entries)} things are wrong."
-    return problem_response(KINDS[name], detail, entries)
+    found = entries(error)
+    detail = "One thing is wrong." if len(found) == 1 else f"{len(found)} things are wrong."
+    return problem_response(KINDS[name], detail, found)
 
 
 def _plugin_fault(error: PluginFaultError) -> Response:

@@ -66,12 +66,12 @@ def _part(part: Mapping[str, Any], units: str) -> list[Any]:
 
 
 def reason(terms: Sequence[Mapping[str, Any]]) -> str:
-    """Return the terms of a size in one line, for example `inside width 22 1/2 in + groove depth 3/8 in`."""
+    """Return the terms of a size in one line, in numbers that sum: `inside width 22.5 + groove depth 0.375`."""
     words = []
     for i, term in enumerate(terms):
         minus = term["value"] < 0
         sign = "- " if minus else "+ " if i else ""
-        words.append(f"{sign}{term['term']} {term['text'].removeprefix('-')}")
+        words.append(f"{sign}{term['term']} {abs(term['value']):.10g}")
     return " ".join(words)
 
 

@@ -1,0 +1,109 @@
+"""A plan as plain text for a terminal or a printed page: cut list with reasons, checks, order of work."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from textwrap import wrap
+from typing import Any
+
+from casewright.api.wire.tables import reason
+
+WIDTH = 110
+_ORDER = {"stop": 0, "caution": 1, "note": 2}
+
+
+def table(heading: Sequence[str], rows: Iterable[Sequence[str]], right: frozenset[int] = frozenset()) -> list[str]:
+    """Return a table as lines, columns two spaces apart; `right` names columns set flush right."""
+    cells = [list(map(str, row)) for row in rows]
+    widths = [max(len(row[i]) for row in [list(heading), *cells]) for i in range(len(heading))]
+
+    def line(row: Sequence[str]) -> str:
+        set_ = (c.rjust(w) if i in right else c.ljust(w) for i, (c, w) in enumerate(zip(row, widths, strict=True)))
+        return "  ".join(set_).rstrip()
+
+    return [line(heading), line(["-" * w for w in widths]), *map(line, cells)]
+
+
+def summary_lines(plan: Mapping[str, Any]) -> list[str]:
+    """Return a line a cabinet."""
+    rows = []
+    for one in plan["summary"]:
+        mass = f"{one['mass_kg']:.1f} kg" if "mass_kg" in one else ""
+        if "mass_lb" in one:
+            mass += f" ({one['mass_lb']:.0f} lb)"
+        hands = f"{one['hands']} hands" if "hands" in one else ""
+        rows.append([one["cabinet"], str(one["count"]), one["text"], mass, hands, ", ".join(one["stops"]) or "none"])
+    return table(["cabinet", "made", "width × height × depth", "mass each", "to lift", "stops"], rows, frozenset({1}))
+
+
+def cut_list_lines(plan: Mapping[str, Any]) -> list[str]:
+    """Return the cut list, sizes for the bench."""
+    rows = [
+        [p["id"], str(p["quantity"]), *(p["text"][k] for k in ("length", "width", "thickness")), p["material"]]
+        for p in plan["parts"]
+    ]
+    heading = ["part", "pieces", "length", "width", "thickness", "material"]
+    return table(heading, rows, frozenset({1, 2, 3, 4}))
+
+
+def reason_lines(plan: Mapping[str, Any]) -> list[str]:
+    """Return the reason of every length and width in exact numbers; parts with the same ones stand together."""
+    seen: dict[tuple[str, str, str, str], list[str]] = {}
+    for part in plan["parts"]:
+        why = part["why"]
+        key = (_size(part["length"]), reason(why["length"]), _size(part["width"]), reason(why["width"]))
+        seen.setdefault(key, []).append(part["id"])
+    lines: list[str] = []
+    for (length, why_length, width, why_width), ids in seen.items():
+        lines += wrap(", ".join(ids), WIDTH)
+        for name, size, why in (("length", length, why_length), ("width", width, why_width)):
+            lines += wrap(f"{name} {size} = {why}", WIDTH, initial_indent="    ", subsequent_indent="        ")
+    return lines
+
+
+def check_lines(plan: Mapping[str, Any]) -> list[str]:
+    """Return every check, stops first."""
+    lines: list[str] = []
+    for check in sorted(plan["checks"], key=lambda c: _ORDER[c["level"]]):
+        figures = []
+        if check["value"] is not None:
+            figures.append(f"{_figure(check['value'])} {check['unit']}".rstrip())
+        if check["limit"] is not None:
+            figures.append(f"limit {_figure(check['limit'])} {check['unit']}".rstrip())
+        tail = f" [{', '.join(figures)}]" if figures else ""
+        source = f" ({check['source']})" if check["source"] else ""
+        text = f"{check['level'].upper():8}{check['subject']}: {check['message']}{tail}{source}"
+        lines += wrap(text, WIDTH, subsequent_indent=" " * 8)
+    return lines
+
+
+def step_lines(plan: Mapping[str, Any]) -> list[str]:
+    """Return the order of work."""
+    lines: list[str] = []
+    for step in plan["steps"]:
+        after = f" (after {', '.join(map(str, step['needs']))})" if step["needs"] else ""
+        setting = f" [{step['setting']}]" if step["setting"] else ""
+        lines += wrap(f"{step['number']:3}. {step['do']}{setting}{after}", WIDTH, subsequent_indent="     ")
+        if step["parts"]:
+            lines += wrap(", ".join(step["parts"]), WIDTH, initial_indent="       ", subsequent_indent="       ")
+    return lines
+
+
+def problem_lines(problems: Iterable[Mapping[str, Any]]) -> list[str]:
+    """Return problems, each with its place and what to do."""
+    lines: list[str] = []
+    for problem in problems:
+        place = problem["pointer"] or "the document"
+        if "row" in problem:
+            place = f"row {problem['row']}, column {problem['column'] or '-'}"
+        text = f"{place}: needs {problem['rule']}; got {problem['got']}. {problem['fix']}"
+        if problem["rule"] == "needed":
+            text = f"{place}: is needed. {problem['fix']}"
+        lines += wrap(text, WIDTH, subsequent_indent="    ")
+    return lines
+
+
+def _size(value: float) -> str:
+    return f"{value:.10g}"
+
+
+def _figure(value: Any) -> str:
+    return f"{value:.4g}" if isinstance(value, float) else str(value)

@@ -1,0 +1,177 @@
+"""The `casewright` command.
+
+Exit codes: 0 done; 1 the plan holds a stop (do not cut); 2 the job cannot be read or used, or the command line is
+wrong; 3 the service or a plugin failed.
+"""
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from casewright.sdk.errors import CasewrightError, PluginFaultError, ProblemsError, RefusedStartError
+
+DONE, STOPPED, UNUSABLE, FAILED = 0, 1, 2, 3
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command and return its exit code."""
+    chosen = parser().parse_args(arguments)
+    try:
+        code: int = chosen.run(chosen)
+    except ProblemsError as error:
+        _say_problems(error, chosen)
+        return UNUSABLE
+    except (RefusedStartError, PluginFaultError) as error:
+        print(f"casewright: {error}", file=sys.stderr)
+        return FAILED
+    except OSError as error:
+        print(f"casewright: {error.strerror or error}: {error.filename or ''}".rstrip(": "), file=sys.stderr)
+        return UNUSABLE
+    except CasewrightError as error:
+        print(f"casewright: {error}", file=sys.stderr)
+        return FAILED
+    return code
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the parser of the command line."""
+    top = argparse.ArgumentParser(prog="casewright", description="Cabinets computed: sizes, joints, checks, papers.")
+    commands = top.add_subparsers(required=True, metavar="COMMAND")
+
+    one = commands.add_parser("serve", help="serve the REST API")
+    one.add_argument("--host", default=os.environ.get("CASEWRIGHT_HOST", "127.0.0.1"), help="address to listen on")
+    one.add_argument("--port", type=_port, default=os.environ.get("CASEWRIGHT_PORT", "8000"), help="port, 1 to 65535")
+    one.add_argument(
+        "--workers", type=_workers, default=os.environ.get("CASEWRIGHT_WORKERS", "0"), help="0: one a core"
+    )
+    one.set_defaults(run=_serve)
+
+    one = commands.add_parser("demo", help="start the service, send it the example job, show and keep the answer")
+    one.add_argument("--out", type=Path, default=Path("casewright-out"), help="folder to write to")
+    one.set_defaults(run=_demo)
+
+    one = commands.add_parser("plan", help="plan a job and write its files")
+    one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
+    one.add_argument("--out", type=Path, required=True, help="folder to write to")
+    one.set_defaults(run=_plan)
+
+    one = commands.add_parser("check", help="plan a job and print its checks; nothing is written")
+    one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
+    one.set_defaults(run=_check)
+
+    one = commands.add_parser("openapi", help="print the OpenAPI document of the built-in methods")
+    one.add_argument("--out", type=Path, help="write it to this file instead")
+    one.set_defaults(run=_openapi)
+    return top
+
+
+def _port(word: str) -> int:
+    if not word.isascii() or not word.isdigit() or not 1 <= int(word) <= 65535:
+        raise argparse.ArgumentTypeError(f"a port is a whole number from 1 to 65535, not {word!r}")
+    return int(word)
+
+
+def _workers(word: str) -> int:
+    if not word.isascii() or not word.isdigit() or int(word) > 256:
+        raise argparse.ArgumentTypeError(f"workers are a whole number from 0 to 256, not {word!r}")
+    return int(word) or os.cpu_count() or 1
+
+
+def _serve(chosen: argparse.Namespace) -> int:
+    from casewright.api.web.serve import serve
+
+    serve(chosen.host, chosen.port, chosen.workers)
+    return DONE
+
+
+def _demo(chosen: argparse.Namespace) -> int:
+    from casewright.api.web import demo
+
+    try:
+        return demo.run(chosen.out)
+    except demo.DemoError as error:
+        print(f"casewright demo: {error}", file=sys.stderr)
+        return FAILED
+
+
+def _plan(chosen: argparse.Namespace) -> int:
+    from casewright.api.web import bench_text
+    from casewright.api.wire.plan_document import to_bytes
+    from casewright.api.wire.tables import hardware_csv, parts_csv
+
+    plan = _planned(chosen.job)
+    lines = [*bench_text.cut_list_lines(plan), "", *bench_text.reason_lines(plan), "", *bench_text.check_lines(plan)]
+    files = {
+        "plan.json": to_bytes(plan),
+        "parts.csv": parts_csv(plan),
+        "hardware.csv": hardware_csv(plan),
+        "cut-list.txt": _text(lines),
+        "steps.txt": _text(bench_text.step_lines(plan)),
+    }
+    chosen.out.mkdir(parents=True, exist_ok=True)
+    for name, content in files.items():
+        (chosen.out / name).write_bytes(content)
+    print("\n".join(bench_text.summary_lines(plan)))
+    print(f"Written to {chosen.out}: {', '.join(files)}.")
+    return _verdict(plan)
+
+
+def _check(chosen: argparse.Namespace) -> int:
+    from casewright.api.web import bench_text
+
+    plan = _planned(chosen.job)
+    print("\n".join(bench_text.check_lines(plan)))
+    return _verdict(plan)
+
+
+def _verdict(plan: dict[str, Any]) -> int:
+    stops = [check for check in plan["checks"] if check["level"] == "stop"]
+    if stops:
+        print(f"STOP: {len(stops)} reasons not to cut; see the checks.", file=sys.stderr)
+        return STOPPED
+    return DONE
+
+
+def _openapi(chosen: argparse.Namespace) -> int:
+    from casewright.api.web.openapi import openapi_text
+    from casewright.sdk.loader import load
+
+    text = openapi_text(load(discover="built-in"))
+    if chosen.out is None:
+        sys.stdout.write(text)
+    else:
+        chosen.out.write_text(text, encoding="utf-8")
+    return DONE
+
+
+def _planned(job: str) -> dict[str, Any]:
+    from casewright.api.planning import installed, plan_job
+    from casewright.api.wire.job_table import read_table
+
+    body = sys.stdin.buffer.read() if job == "-" else Path(job).read_bytes()
+    if not job.lower().endswith(".csv"):
+        return plan_job(body)
+    table = read_table(body, installed())
+    try:
+        return plan_job(table.document)
+    except ProblemsError as error:
+        raise table.explain(error.problems) from error
+
+
+def _say_problems(error: ProblemsError, chosen: argparse.Namespace) -> None:
+    from casewright.api.web.bench_text import problem_lines
+    from casewright.api.web.problems import entries
+
+    print(f"casewright: {getattr(chosen, 'job', 'the job')} cannot be used:", file=sys.stderr)
+    print("\n".join(problem_lines(entries(error))), file=sys.stderr)
+
+
+def _text(lines: list[str]) -> bytes:
+    return ("\n".join(lines) + "\n").encode("utf-8")
+
+
+if __name__ == "__main__":
+    sys.exit(main())
