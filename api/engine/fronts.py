@@ -49,11 +49,16 @@ class _Leafing:
 
 def front_setback(work: Work) -> int:
     """Return how far inside parts must stand behind the case front to clear inset doors, in nm."""
+    return inset_depth(work, with_stand_off=True)
+
+
+def inset_depth(work: Work, *, with_stand_off: bool = False) -> int:
+    """Return how far the back of an inset door stands behind the case front, in nm; zero for other doors."""
     doors, frame = work.cabinet.doors, work.cabinet.face_frame
     if doors is None or doors.hang != "inset" or not _has_doors(work):
         return 0
-    thick = work.material(frame.material).thickness if frame else 0
-    return max(0, _thickness(work, doors) + doors.stand_off - thick)
+    frame_thick = work.material(frame.material).thickness if frame else 0
+    return max(0, _thickness(work, doors) + (doors.stand_off if with_stand_off else 0) - frame_thick)
 
 
 def _has_doors(work: Work) -> bool:

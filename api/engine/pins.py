@@ -2,10 +2,13 @@
 
 from casewright.api.engine.case import Shell, front_band
 from casewright.api.engine.draft import Draft, Work, require_room
+from casewright.api.engine.fronts import inset_depth
 from casewright.api.engine.inside import Leaf, depth_terms, width_terms
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box, Cylinder
+from casewright.sdk.joinery import below
 from casewright.sdk.model import Feature, HardwareUse, Term, hole
+from casewright.sdk.units import MM
 
 
 def add_loose_shelves(work: Work, shell: Shell, leaf: Leaf, setback: int) -> None:
@@ -16,7 +19,15 @@ def add_loose_shelves(work: Work, shell: Shell, leaf: Leaf, setback: int) -> Non
     rooms = clear_rooms(work, leaf)
     rows = {room: _rows(work, room) for room in rooms}
     tallest = max(rooms, key=lambda room: (room[1] - room[0], room[0]))
-    heights = rows[tallest]
+    heights = _chosen_rows(work, leaf, rows[tallest], n)
+    _check_stacking(work, leaf, heights, tallest[1])
+    _drill_rows(work, shell, leaf, [z for room in rooms for z in rows[room]], setback)
+    for z in heights:
+        _add_shelf(work, shell, leaf, z + work.cabinet.case.pins.diameter // 2, setback)
+
+
+def _chosen_rows(work: Work, leaf: Leaf, heights: list[int], n: int) -> list[int]:
+    """Return the heights of the pins under `n` shelves, spread over the rows of one room."""
     if len(heights) < n:
         pins = work.cabinet.case.pins
         raise NoGeometryError(
@@ -28,11 +39,25 @@ def add_loose_shelves(work: Work, shell: Shell, leaf: Leaf, setback: int) -> Non
                 f"({pins.pitch / 1e6:g} mm) smaller.",
             )
         )
-    _drill_rows(work, shell, leaf, [z for room in rooms for z in rows[room]], setback)
-    top_of_pin = work.cabinet.case.pins.diameter // 2
-    for i in range(n):
-        z = heights[len(heights) * (i + 1) // (n + 1)] if n < len(heights) else heights[i]
-        _add_shelf(work, shell, leaf, z + top_of_pin, setback)
+    if n == len(heights):
+        return heights
+    return [heights[len(heights) * (i + 1) // (n + 1)] for i in range(n)]
+
+
+def _check_stacking(work: Work, leaf: Leaf, heights: list[int], roof: int) -> None:
+    """Refuse loose shelves that would stand in one another or in what is over them."""
+    thick = work.material(work.cabinet.case.shelf_material).thickness
+    upper = work.cabinet.case.pins.diameter // 2
+    for z, over in zip(heights, [*(h + upper for h in heights[1:]), roof], strict=True):
+        if z + upper + thick > over:
+            raise NoGeometryError(
+                Problem(
+                    f"{leaf.space.pointer}/loose_shelves",
+                    f"a loose shelf {thick / 1e6:g} mm thick has room over its pins",
+                    f"{(over - z - upper) / 1e6:g} mm",
+                    "Ask for fewer loose shelves, or make `pins.pitch` or `pins.clear_ends` larger.",
+                )
+            )
 
 
 def clear_rooms(work: Work, leaf: Leaf) -> list[tuple[int, int]]:
@@ -64,14 +89,9 @@ def _rows(work: Work, room: tuple[int, int]) -> list[int]:
 
 def _drill_rows(work: Work, shell: Shell, leaf: Leaf, heights: list[int], setback: int) -> None:
     pins, region = work.cabinet.case.pins, leaf.region
-    front, back = setback + pins.from_front, shell.inner_back - pins.from_back
-    require_room(
-        back - front - pins.diameter,
-        f"{work.cabinet.pointer}/case/pins",
-        "the distance between the two rows of pins",
-        "Make `from_front` or `from_back` smaller, or the cabinet deeper.",
-    )
+    front, back = _row_places(work, shell)
     sides: tuple[tuple[str, int, Axis], ...] = ((region.left, region.x0, -1), (region.right, region.x1, 1))
+    _check_rows(work, shell, front, back, setback, [work.drafts[key] for key, _, _ in sides])
     for key, x, into in sides:
         for y, name in ((front, "front"), (back, "back")):
             drilled: tuple[Cylinder, ...] = tuple(
@@ -79,6 +99,47 @@ def _drill_rows(work: Work, shell: Shell, leaf: Leaf, heights: list[int], setbac
             )
             feature: Feature = hole(f"shelf pins, {name} row", *drilled)
             work.drafts[key].features.append(feature)
+
+
+def _row_places(work: Work, shell: Shell) -> tuple[int, int]:
+    """Return the y of the front and the back row: from the case front (inset doors add theirs) and the back."""
+    pins = work.cabinet.case.pins
+    return inset_depth(work) + pins.from_front, shell.inner_back - pins.from_back
+
+
+def _check_rows(work: Work, shell: Shell, front: int, back: int, setback: int, hosts: list[Draft]) -> None:
+    """Refuse rows that do not lie in the wood, or that a shelf would not rest on."""
+    case = work.cabinet.case
+    pins, r = case.pins, -(-case.pins.diameter // 2)
+    band = work.material(case.shelf_band).thickness if case.shelf_band else 0
+    at = f"{work.cabinet.pointer}/case"
+    require_room(
+        back - front - pins.diameter,
+        f"{at}/pins",
+        "the distance between the two rows of pins",
+        "Make `from_front` or `from_back` smaller, or the cabinet deeper.",
+    )
+    _refuse(front - r < max(h.box.y0 for h in hosts), f"{at}/pins/from_front", pins.from_front, "Make it larger.")
+    _refuse(back + r > min(h.box.y1 for h in hosts), f"{at}/pins/from_back", pins.from_back, "Make it larger.")
+    _refuse(pins.clear_ends < r, f"{at}/pins/clear_ends", pins.clear_ends, "Make it larger than half the diameter.")
+    thinnest = min(h.box.size[h.thickness_axis - 1] for h in hosts)
+    _refuse(pins.depth >= thinnest, f"{at}/pins/depth", pins.depth, f"Drill less deep than {thinnest / 1e6:g} mm.")
+    if front < setback + band:
+        fix = "Set shelves back less, or make `pins.from_front` larger."
+        raise NoGeometryError(
+            Problem(
+                f"{at}/shelf_setback", "a loose shelf rests on its front pins", f"{case.shelf_setback / 1e6:g} mm", fix
+            )
+        )
+    for host in hosts:
+        message = "little wood is left behind the shelf pin holes"
+        for finding in below("thin-web-behind-pins", message, thinnest - pins.depth, 3 * MM):
+            work.find(f"{work.id}/{host.key}", finding)
+
+
+def _refuse(broken: bool, pointer: str, got: int, fix: str) -> None:
+    if broken:
+        raise NoGeometryError(Problem(pointer, "shelf pin holes lie within the wood", f"{got / 1e6:g} mm", fix))
 
 
 def _add_shelf(work: Work, shell: Shell, leaf: Leaf, z: int, setback: int) -> None:
@@ -92,10 +153,6 @@ def _add_shelf(work: Work, shell: Shell, leaf: Leaf, z: int, setback: int) -> No
     pointer = f"{leaf.space.pointer}/loose_shelves"
     require_room(high - low, pointer, "loose shelf length", "Make `pins.shelf_play` smaller.")
     require_room(y1 - y0, pointer, "loose shelf depth", "Make `pins.shelf_play` or the setback smaller.")
-    if z + material.thickness >= region.z1:
-        raise NoGeometryError(
-            Problem(pointer, "a loose shelf stands under the roof", f"{z / 1e6:g} mm", "Ask for fewer loose shelves.")
-        )
     key = f"loose-shelf-{1 + sum(1 for k in work.drafts if k.startswith('loose-shelf-'))}"
     box = Box(low, y0, z, high, y1, z + material.thickness)
     why = {
@@ -108,7 +165,7 @@ def _add_shelf(work: Work, shell: Shell, leaf: Leaf, z: int, setback: int) -> No
     pins = tuple(
         [(x, y, z - case.pins.diameter // 2)
          for x in (region.x0, region.x1)
-         for y in (setback + case.pins.from_front, shell.inner_back - case.pins.from_back)]
+         for y in _row_places(work, shell)]
     )  # fmt: skip
     item, name = _pin(work)
     work.use((HardwareUse(item, name, pins),), f"{work.id}/{key}")
