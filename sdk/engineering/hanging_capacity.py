@@ -2,7 +2,7 @@
 
 from casewright.sdk.engineering import bearing, placement, withdrawal, yielding
 from casewright.sdk.engineering.hanging_case import Capacity
-from casewright.sdk.engineering.limits import OutsideLimits, within
+from casewright.sdk.engineering.limits import within
 from casewright.sdk.engineering.units import MM_PER_IN, MPA_PER_PSI, inches, mm
 from casewright.sdk.materials import Lag, Screw, Stuff
 
@@ -58,10 +58,7 @@ def capacity(
     penetration, thread = _depths(fastener, side_mm, gap_mm, main_depth_mm)
     counted = penetration - (tip if lag else 0.0)
     least = placement.least_penetration_mm("lag" if lag else "screw", diameter)
-    if counted < least:
-        raise OutsideLimits(
-            "fastener-penetration", "penetration into the stud", counted, least, None, "mm", "nds-2018-12-1"
-        )
+    within("fastener-penetration", "penetration into the stud", counted, least, None, "mm", "nds-2018-12-1")
     per_mm = withdrawal.lag_n_mm(g_main, diameter) if lag else withdrawal.screw_n_mm(g_main, diameter)
     pull_out = per_mm * thread * duration
     head = mm(fastener.washer) if isinstance(fastener, Lag) else mm(fastener.head)

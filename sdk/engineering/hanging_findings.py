@@ -173,6 +173,17 @@ def _edges(case: HangingCase, result: HangingResult) -> Iterator[Finding]:
         yield Finding(
             "stud-edge", "stop", "The fastener is too thick for the stud's width.", edge, stud_edge, "mm", room.source
         )
+    held = result.capacity
+    if held is not None and held.penetration_mm > case.wall.stud_depth_mm - mm(case.fastener.diameter):
+        yield Finding(
+            "fastener-too-long",
+            "caution",
+            "The fastener reaches the stud's far face, where pipes, cables or the next room's lining may be.",
+            held.penetration_mm,
+            case.wall.stud_depth_mm,
+            "mm",
+            "common-practice",
+        )
     if room.advisory:
         yield Finding(
             "splitting",

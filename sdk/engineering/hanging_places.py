@@ -10,6 +10,7 @@ from casewright.sdk.engineering.hanging_case import Capacity, Extension, Fastene
 from casewright.sdk.engineering.limits import OutsideLimits
 
 _HALVINGS = 50
+_TOUCH_MM = 1e-6
 _MOST_STUDS = 12
 
 
@@ -22,7 +23,7 @@ def end_margin_mm(case: HangingCase) -> float:
 def caught_studs(case: HangingCase) -> tuple[float, ...]:
     """Return the studs the strip crosses with its end distance kept, from the left."""
     margin = end_margin_mm(case)
-    low, high = case.strip.left_mm + margin, case.strip.right_mm - margin
+    low, high = case.strip.left_mm + margin - _TOUCH_MM, case.strip.right_mm - margin + _TOUCH_MM
     return tuple(x for x in sorted(set(case.wall.studs_at_mm)) if low <= x <= high)
 
 
@@ -104,7 +105,7 @@ def lift(case: HangingCase) -> Lift:
         rise = case.strip.thickness_mm * math.tan(math.radians(case.bevel_deg)) + case.hook_clearance_mm
     needed = case.bottom_mm + case.height_mm + rise
     ceiling = case.wall.ceiling_mm
-    return Lift(rise, needed, None if ceiling is None else needed <= ceiling)
+    return Lift(rise, needed, None if ceiling is None else needed <= ceiling + _TOUCH_MM)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,9 @@
 
 import math
 
-__all__ = ["OutsideLimits", "within"]
+__all__ = ["SLACK", "OutsideLimits", "within"]
+
+SLACK = 1e-9
 
 
 class OutsideLimits(ValueError):  # noqa: N818 - the name says what happened, as the plan's checks do
@@ -56,9 +58,12 @@ def within(
     unit: str,
     source: str,
 ) -> float:
-    """Return `value` when low <= value <= high (both ends allowed); otherwise raise `OutsideLimits`."""
-    too_low = low is not None and value < low
-    too_high = high is not None and value > high
+    """Return `value` when low <= value <= high (both ends allowed); otherwise raise `OutsideLimits`.
+
+    A value within one part in 10^9 of a bound is on it, so that inch and metric jobs are judged alike.
+    """
+    too_low = low is not None and value < low - SLACK * abs(low)
+    too_high = high is not None and value > high + SLACK * abs(high)
     if not math.isfinite(value) or too_low or too_high:
         raise OutsideLimits(check_code, quantity, value, low, high, unit, source)
     return value
