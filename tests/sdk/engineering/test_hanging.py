@@ -1,0 +1,292 @@
+"""What the hanging answer says in the cases people meet. Expected figures by statics, worked beside each."""
+
+import itertools
+import math
+from dataclasses import replace
+
+import pytest
+from casewright.plugins.catalogue import CATALOGUE
+from casewright.sdk.engineering import hanging_forces, hanging_places, hanging_solve
+from casewright.sdk.engineering.hanging import hang
+from casewright.sdk.engineering.hanging_case import Anchor, HangingCase, Strip, Wall
+from casewright.sdk.sources import SOURCES
+
+SPF, POPLAR = CATALOGUE.stuff("spruce-pine-fir"), CATALOGUE.stuff("yellow-poplar")
+
+
+def make(**changed):
+    """Return a 700 mm wide cabinet whose cleat crosses two studs, 400 mm apart."""
+    given = {
+        "mounting": "bevel-cleat",
+        "cabinet_kg": 18.0,
+        "contents_kg": 15.0,
+        "left_mm": 1000.0,
+        "width_mm": 700.0,
+        "height_mm": 800.0,
+        "depth_mm": 300.0,
+        "centre_x_mm": 1350.0,
+        "centre_out_mm": 150.0,
+        "strip": Strip(19.0, 120.0, 650.0, 1025.0, 600.0, POPLAR),
+        "wall": Wall("studs", (350.0, 750.0, 1150.0, 1550.0, 1950.0, 2350.0), SPF, ceiling_mm=2400.0),
+        "fastener": CATALOGUE.screw("screw-10-3"),
+        "bottom_mm": 1400.0,
+        "anti_lift": CATALOGUE.screw("screw-10-4"),
+    }
+    return HangingCase(**(given | changed))
+
+
+def codes(answer, level=None):
+    return {finding.code for finding in answer.findings if level in (None, finding.level)}
+
+
+def test_two_studs_hold():
+    answer = hang(make())
+    assert answer.caught_studs_mm == (1150.0, 1550.0)
+    assert len(answer.fasteners) == 4
+    assert not answer.stops
+    assert answer.use < 1.0
+    assert all(finding.source in SOURCES for finding in answer.findings)
+    assert any("licensed" in caution and "local code" in caution for caution in answer.cautions)
+
+
+def test_overloaded_is_a_stop():
+    answer = hang(make(contents_kg=150.0))
+    assert answer.use > 1.0
+    assert "fastener-use" in codes(answer, "stop")
+    assert answer.findings[0].level == "stop"
+
+
+@pytest.mark.parametrize(
+    ("wall", "code", "asks"),
+    [
+        (Wall(), "wall-unknown", "Find out"),
+        (Wall("steel-studs"), "wall-steel-studs", "backing"),
+        (Wall("masonry"), "anchor-approval", "approved"),
+        (Wall("studs", (), SPF), "studs-unknown", "measure the studs"),
+        (Wall("studs", (100.0, 500.0), SPF), "no-stud", "lining alone"),
+        (Wall("studs", (1150.0, 1550.0)), "stud-wood", "grade stamp"),
+    ],
+)
+def test_a_wall_not_known_well_enough_is_a_stop(wall, code, asks):
+    answer = hang(make(wall=wall))
+    assert code in codes(answer, "stop")
+    assert asks in next(finding.message for finding in answer.findings if finding.code == code)
+    assert answer.use is None
+    assert answer.fasteners == ()
+
+
+def test_no_screw_named_is_a_stop():
+    assert "fastener-missing" in codes(hang(make(fastener=None)), "stop")
+
+
+def test_wood_without_a_published_gravity_is_a_stop():
+    strip = replace(make().strip, stuff=CATALOGUE.stuff("black-cherry"))
+    answer = hang(make(strip=strip))
+    assert "fastener-wood" in codes(answer, "stop")
+
+
+def test_screws_held_by_plywood_alone_are_a_stop():
+    wall = replace(make().wall, stud=CATALOGUE.stuff("birch-plywood"))
+    assert "fastener-wood" in codes(hang(make(wall=wall)), "stop")
+
+
+def test_short_screw_is_a_stop_that_says_how_deep():
+    """No. 10 × 1 1/2 in: 38.1 - 19 - 12.7 = 6.4 mm in the stud; 6 D = 28.96 mm (NDS 2018 12.1.5.6)."""
+    answer = hang(make(fastener=CATALOGUE.screw("screw-10-1-1-2")))
+    found = next(finding for finding in answer.findings if finding.code == "fastener-penetration")
+    assert found.level == "stop"
+    assert found.value == pytest.approx(6.4, abs=0.01)
+    assert found.limit == pytest.approx(28.956, abs=0.001)
+
+
+def test_masonry_uses_the_approved_values():
+    """Two anchors, load midway: each W/2 down; the pull by prying. Use = pull/allowed + shear/allowed."""
+    case = make(wall=Wall("masonry", anchor=Anchor(900.0, 1200.0, "approval of the anchor"), anchors=2))
+    answer = hang(case)
+    weight = 33.0 * 9.80665
+    moment = hanging_forces.cleat_moment_n_mm(weight, weight, 120.0, 19.0, 45.0)
+    row = 12.7 + (120.0 - 19.0 - 2 * 12.7) / 2
+    assert [each.shear_n for each in answer.fasteners] == pytest.approx([weight / 2] * 2)
+    assert [each.pull_n for each in answer.fasteners] == pytest.approx([moment / row / 2] * 2)
+    assert answer.use == pytest.approx(moment / row / 2 / 900.0 + weight / 2 / 1200.0)
+    assert "anchor-approval" not in codes(answer)
+
+
+def test_hook_that_would_ride_up():
+    """Centre of gravity 300 mm out, cleat 150 mm up: W·300/h against W tan(45° - 16.7°)."""
+    strip = replace(make().strip, low_mm=150.0)
+    case = make(strip=strip, centre_out_mm=300.0, anti_lift=None)
+    answer = hang(case)
+    rows = hanging_solve.rows_mm(case)
+    asked = 33.0 * 9.80665 * 300.0 / (150.0 + sum(rows) / len(rows))
+    sure = 33.0 * 9.80665 * math.tan(math.radians(28.3))
+    assert answer.hook.rides_up
+    assert answer.hook.asked_n == pytest.approx(asked)
+    assert answer.hook.rest_n == pytest.approx(asked - sure)
+    down = 33.0 * 9.80665 + answer.hook.hold_down_n
+    assert down * math.tan(math.radians(28.3)) == pytest.approx(asked)
+    assert "hook-rides-up" in codes(answer, "stop")
+    held = hang(replace(case, anti_lift=CATALOGUE.screw("screw-10-4")))
+    assert held.anti_lift.asked_n == pytest.approx(asked - sure)
+    assert held.anti_lift.use == pytest.approx(held.anti_lift.asked_n / held.anti_lift.capacity_n)
+    assert "hook-rides-up" not in codes(held)
+    short = hang(replace(case, anti_lift=CATALOGUE.screw("screw-10-2")))
+    assert "anti-lift-fastener-penetration" in codes(short, "stop")
+
+
+def test_hook_whose_friction_takes_all():
+    answer = hang(make(bevel_deg=20.0, friction_deg=25.0, anti_lift=None))
+    assert answer.hook.gives_with_friction_n == 0.0
+    assert answer.hook.hold_down_n is None
+    assert "hook-rides-up" in codes(answer, "stop")
+
+
+def test_no_anti_lift_is_a_caution():
+    assert "anti-lift-missing" in codes(hang(make(anti_lift=None)), "caution")
+    assert "anti-lift-missing" not in codes(hang(make()))
+
+
+def test_bevel_out_of_range_is_a_stop():
+    assert "hook-bevel" in codes(hang(make(bevel_deg=75.0)), "stop")
+
+
+def test_two_screws_one_over_the_other():
+    """sqrt((W/2)² + (W x/s)²), W 300 N, x 50 mm, s 80 mm: each 240.1 N."""
+    loads = hanging_forces.shear_vectors_n(300.0, 50.0, ((0.0, 0.0), (0.0, 80.0)))
+    expected = math.sqrt(150.0**2 + (300.0 * 50.0 / 80.0) ** 2)
+    assert [math.hypot(*load) for load in loads] == pytest.approx([expected, expected])
+    assert expected == pytest.approx(240.1, abs=0.05)
+
+
+def test_shear_vectors_balance_the_weight():
+    points = ((0.0, 0.0), (0.0, 60.0), (400.0, 0.0), (400.0, 60.0), (800.0, 10.0))
+    loads = hanging_forces.shear_vectors_n(500.0, 620.0, points)
+    assert sum(down for _, down in loads) == pytest.approx(500.0)
+    assert sum(side for side, _ in loads) == pytest.approx(0.0, abs=1e-9)
+    mid = 320.0, 26.0
+    twist = sum(down * (x - mid[0]) + side * (z - mid[1]) for (side, down), (x, z) in zip(loads, points, strict=True))
+    assert twist == pytest.approx(500.0 * (620.0 - 320.0))
+
+
+def test_one_stud_and_how_much_longer_the_cleat_must_be():
+    """Studs at 1350 and 1750; the cleat ends at 1675; 5 D = 24.13 mm must stand beyond the stud: 99.13 mm."""
+    wall = replace(make().wall, studs_at_mm=(900.0, 1350.0, 1750.0))
+    answer = hang(make(wall=wall))
+    assert answer.caught_studs_mm == (1350.0,)
+    assert "one-stud" in codes(answer, "caution")
+    assert answer.extension.side == "right"
+    assert answer.extension.stud_at_mm == 1750.0
+    assert answer.extension.by_mm == pytest.approx(1750.0 + 5 * 4.826 - 1675.0)
+    longer = make(wall=wall, strip=replace(make().strip, length_mm=650.0 + answer.extension.by_mm))
+    assert hang(longer).caught_studs_mm == (1350.0, 1750.0)
+
+
+def test_where_one_stud_would_do():
+    answer = hang(make(cabinet_kg=9.0, contents_kg=5.0))
+    low, high = answer.works_between_mm
+    assert low < 1350.0 < high
+    assert (low + high) / 2 == pytest.approx(1350.0, abs=1e-6)
+    edge = make(cabinet_kg=9.0, contents_kg=5.0, wall=replace(make().wall, studs_at_mm=(high - 0.01,)))
+    over = make(cabinet_kg=9.0, contents_kg=5.0, wall=replace(make().wall, studs_at_mm=(high + 0.01,)))
+    assert hang(edge).use <= 1.0 < hang(over).use
+
+
+def test_fewest_studs_that_do():
+    answer = hang(make())
+    assert answer.works_between_mm is None
+    assert answer.stud_sets == ((1150.0, 1550.0),)
+
+
+def test_neighbours_share_a_cleat():
+    one = make()
+    two = make(
+        left_mm=1700.0, centre_x_mm=2050.0, strip=replace(one.strip, left_mm=1725.0),
+        wall=one.wall,
+    )  # fmt: skip
+    held = hang(one).capacity
+    shared = hanging_places.share_strip((two, one), held)
+    assert shared.works
+    assert shared.left_mm == 1025.0
+    assert shared.length_mm == 1725.0 + 650.0 - 1025.0
+    assert shared.studs_mm == (1150.0, 1550.0, 1950.0, 2350.0)
+    heavy = replace(two, contents_kg=400.0)
+    assert not hanging_places.share_strip((one, heavy), held).works
+    other = replace(two, strip=replace(two.strip, low_mm=580.0))
+    refused = hanging_places.share_strip((one, other), held)
+    assert not refused.works
+    assert "differ" in refused.why_not
+
+
+def test_lift_below_a_ceiling():
+    """19 mm at 45° plus 3 mm: 22 mm; 1400 + 800 + 22 = 2222 mm."""
+    answer = hang(make())
+    assert answer.lift.rise_mm == pytest.approx(22.0)
+    assert answer.lift.ceiling_needed_mm == pytest.approx(2222.0)
+    assert answer.lift.fits
+    low = hang(make(wall=replace(make().wall, ceiling_mm=2221.0)))
+    assert "lift-room" in codes(low, "stop")
+    assert hang(make(wall=replace(make().wall, ceiling_mm=None))).lift.fits is None
+
+
+def test_screw_strip_has_no_hook():
+    """Pull by heights above the lowest bearing: rows z1, z2 share W e as z_i/Σz²; no lift is needed."""
+    case = make(mounting="screw-strip", behind_strip_mm=6.0, anti_lift=None)
+    answer = hang(case)
+    assert answer.hook is None
+    assert answer.lift.rise_mm == 0.0
+    assert answer.capacity.gap_mm == pytest.approx(18.7)
+    weight = 33.0 * 9.80665
+    low, high = (600.0 + up for up in hanging_solve.rows_mm(case))
+    asked = weight * 150.0 * high / (low**2 + high**2) / 2
+    assert answer.fasteners[1].pull_n == pytest.approx(max(asked, weight * 150 / ((low + high) / 2) / 4))
+    assert "anti-lift-missing" not in codes(answer)
+
+
+def test_proof_loads_are_a_comparison():
+    answer = hang(make())
+    assert [round(proof.load_n) for proof in answer.proofs] == [2224, 2669]
+    assert answer.proofs[1].use == pytest.approx(answer.use * answer.proofs[1].load_n / answer.weight_n * 0.9)
+    note = next(finding for finding in answer.findings if finding.code == "proof-load")
+    assert note.level == "note"
+    assert "not a load to hang" in note.message
+
+
+def test_slight_strip_is_a_caution():
+    thin = hang(make(strip=replace(make().strip, thickness_mm=12.0)))
+    assert "strip-size" in codes(thin, "caution")
+    assert "strip-size" not in codes(hang(make()))
+
+
+def test_fastener_through_the_stud_is_a_caution():
+    wall = replace(make().wall, stud_depth_mm=40.0)
+    assert "fastener-too-long" in codes(hang(make(wall=wall)), "caution")
+    assert "fastener-too-long" not in codes(hang(make()))
+
+
+def test_assumed_contents_say_so():
+    assert "contents-assumed" in codes(hang(make(contents_assumed=True)), "caution")
+
+
+def test_too_many_fasteners_for_the_strip():
+    assert "strip-height" in codes(hang(make(per_stud=8)), "stop")
+
+
+def test_narrow_stud():
+    wall = replace(make().wall, stud_width_mm=20.0)
+    assert "stud-edge" in codes(hang(make(wall=wall)), "stop")
+
+
+@pytest.mark.parametrize("number", [1, 2, 3, 4])
+def test_rows_keep_their_margins(number):
+    rows = hanging_solve.spread_rows_mm(number, 100.0, 10.0, 20.0, 15.0)
+    assert len(rows) == number
+    assert min(rows) >= 10.0
+    assert max(rows) <= 80.0 + 1e-9
+    assert all(b - a >= 15.0 for a, b in itertools.pairwise(rows))
+
+
+def test_lag_screws_work_too():
+    answer = hang(make(fastener=CATALOGUE.lag("lag-1-4-3-1-2"), strip=replace(make().strip, width_mm=140.0)))
+    assert answer.capacity is not None
+    assert answer.use < 1.0
+    assert "splitting" not in codes(answer)

@@ -1,0 +1,224 @@
+"""Equations with a short closed answer, each worked beside its check."""
+
+import math
+
+import pytest
+from casewright.plugins.catalogue import CATALOGUE
+from casewright.sdk.engineering import (
+    adhesive,
+    adjust,
+    beams,
+    bearing,
+    hinges,
+    movement,
+    panels,
+    placement,
+    shelves,
+    weights,
+    yielding,
+)
+
+MM = 1_000_000
+IN = 25_400_000
+HINGE = CATALOGUE.hinge("cup-35")
+
+
+@pytest.mark.parametrize(("height_in", "count"), [(40, 2), (40.001, 3), (60, 3), (60.001, 4), (80, 4), (80.001, 5)])
+def test_hinges_by_height(height_in, count):
+    """Chart bands of the planning pages: 40 in 2, 60 in 3, 80 in 4, above 5."""
+    assert hinges.count(HINGE, round(height_in * IN), 400 * MM, 1.0).by_height == count
+
+
+@pytest.mark.parametrize(("kg", "count"), [(5.0, 2), (5.01, 3), (9.0, 3), (9.01, 4), (15.0, 4), (15.01, 5), (22.0, 5)])
+def test_hinges_by_mass(kg, count):
+    """The strictest of three published charts: under 5 kg 2, 9 kg 3, 15 kg 4, 22 kg 5."""
+    assert hinges.count(HINGE, 700 * MM, 400 * MM, kg).by_mass == count
+
+
+def test_larger_rule_governs_and_wide_doors_take_one_more():
+    assert hinges.count(HINGE, 700 * MM, 400 * MM, 10.0).count == 4
+    assert hinges.count(HINGE, 1600 * MM, 400 * MM, 3.0).count == 4
+    assert hinges.count(HINGE, 700 * MM, 600 * MM, 3.0).count == 2
+    assert hinges.count(HINGE, 700 * MM, 601 * MM, 3.0).count == 3
+
+
+def test_hinge_places():
+    assert hinges.places(HINGE, 720 * MM, 2) == (80 * MM, 640 * MM)
+    assert hinges.places(HINGE, 1_000_000_001, 4) == (80 * MM, 360 * MM, 640 * MM, 920 * MM + 1)
+    assert hinges.spacing_exceeds_width((80 * MM, 640 * MM), 559 * MM)
+    assert not hinges.spacing_exceeds_width((80 * MM, 640 * MM), 560 * MM)
+
+
+def test_hinge_pull():
+    """5 kg, 400 mm wide, hinges 560 mm apart: 49.03 N × 200/560 = 17.51 N; racking adds 650 in·lb/560 mm."""
+    assert hinges.pull_on_top_hinge_n(5.0, 400.0, 560.0) == pytest.approx(17.51, abs=0.01)
+    extra = 650 * 4.4482216152605 * 25.4 / 560.0
+    assert hinges.racking_pull_n(560.0, 5.0, 400.0) == pytest.approx(17.51 + extra, abs=0.01)
+
+
+@pytest.mark.parametrize(("depth", "factor"), [(6.0, 0.6), (8.0, 0.8), (10.0, 1.0), (14.0, 1.0)])
+def test_table_penetration_of_screws(depth, factor):
+    """NDS 2018 Table 12L footnote 3: p/10D between 6 D and 10 D."""
+    assert placement.table_factor("screw", depth * 5.0, 5.0) == pytest.approx(factor)
+
+
+@pytest.mark.parametrize(("depth", "factor"), [(4.0, 0.5), (6.0, 0.75), (8.0, 1.0), (12.0, 1.0)])
+def test_table_penetration_of_lags(depth, factor):
+    """NDS 2018 Table 12J footnote 3: p/8D between 4 D and 8 D."""
+    assert placement.table_factor("lag", depth * 10.0, 10.0) == pytest.approx(factor)
+
+
+def test_placement_of_large_dowels():
+    """NDS 2018 12.5.1: 7 D softwood, 5 D hardwood along; 4 D across; edge 1.5 D, loaded edge 4 D."""
+    soft, hard = placement.spacing(10.0, along_grain=True), placement.spacing(10.0, softwood=False, along_grain=True)
+    across = placement.spacing(10.0)
+    assert (soft.end, hard.end, across.end) == (70.0, 50.0, 40.0)
+    assert (soft.edge, across.loaded_edge, across.in_row) == (15.0, 40.0, 40.0)
+    assert not soft.advisory
+    assert placement.spacing(4.8).advisory
+    assert placement.geometry_factor(35.0, 10.0, along_grain=True) == pytest.approx(0.5)
+    assert placement.geometry_factor(80.0, 10.0, along_grain=True) == 1.0
+    assert placement.geometry_factor(1.0, 4.8) == 1.0
+
+
+@pytest.mark.parametrize(("g", "share"), [(0.67, 0.9), (0.6, 0.7), (0.55, 0.7), (0.5, 0.0), (0.42, 0.0)])
+def test_screw_lead_holes(g, share):
+    """90 % of root above G 0.6, 70 % above 0.5, none needed at and below (from memory)."""
+    assert placement.screw_lead_hole_mm(4.0, g) == pytest.approx(4.0 * share)
+
+
+@pytest.mark.parametrize(("g", "low", "high"), [(0.67, 0.65, 0.85), (0.55, 0.60, 0.75), (0.42, 0.40, 0.70)])
+def test_lag_lead_holes(g, low, high):
+    assert placement.lag_lead_hole_mm(10.0, g) == pytest.approx((10 * low, 10 * high))
+
+
+def test_factors():
+    """NDS 2018 Tables 2.3.2, 11.3.3, 11.3.4."""
+    assert dict(adjust.DURATION) == {
+        "permanent": 0.9, "ten-years": 1.0, "two-months": 1.15, "seven-days": 1.25, "ten-minutes": 1.6,
+    }  # fmt: skip
+    assert [adjust.temperature_factor((f - 32) / 1.8) for f in (100, 101, 125, 126, 150)] == [1.0, 0.8, 0.8, 0.7, 0.7]
+    assert (adjust.wet_withdrawal_factor(wet=True), adjust.wet_withdrawal_factor(wet=False)) == (0.7, 1.0)
+
+
+def test_hankinson_ends_and_middle():
+    assert bearing.hankinson(5600.0, 4450.0, 0.0) == pytest.approx(5600.0)
+    assert bearing.hankinson(5600.0, 4450.0, 90.0) == pytest.approx(4450.0)
+    assert bearing.hankinson(5600.0, 4450.0, 45.0) == pytest.approx(2 * 5600 * 4450 / (5600 + 4450))
+
+
+def test_reduction_terms():
+    """NDS 2018 Table 12.3.1B: 2.2 to 0.17 in; 10 D + 0.5; 4, 3.6, 3.2 times K_theta from 1/4 in."""
+    assert bearing.reduction(0.19, 0.152) == bearing.Reduction(2.2, 2.2, 2.2)
+    assert bearing.reduction(0.242, 0.196).one == pytest.approx(2.46)
+    assert bearing.reduction(0.25, 0.173, 90.0).two == pytest.approx(2.23 * 1.25)
+    large = bearing.reduction(0.5, 0.371, 0.0)
+    assert (large.one, large.two, large.three_four) == (4.0, 3.6, 3.2)
+
+
+def test_double_shear_doubles_the_side_modes():
+    shear = yielding.Shear(0.152, 1.5, 0.75, 4650.0, 4650.0, 80_000.0, bearing.reduction(0.19, 0.152))
+    single = yielding.single_shear(shear)
+    expected = min(single.one_m, 2 * single.one_s, 2 * single.three_s, 2 * single.four)
+    assert yielding.double_shear(shear) == pytest.approx(expected)
+
+
+def test_shelf_housed_is_judged_as_pinned_and_quotes_the_best_case():
+    """Uniform: clamped sags one fifth of pinned (1/384 against 5/384)."""
+    case = shelves.ShelfCase(800.0, 300.0, 18.0, 10_000.0, 400.0, ends="housed")
+    pinned = shelves.judge(shelves.ShelfCase(800.0, 300.0, 18.0, 10_000.0, 400.0))
+    housed = shelves.judge(case)
+    assert housed.sag_mm == pinned.sag_mm
+    assert housed.best_sag_mm == pytest.approx(pinned.sag_mm / 5)
+    assert pinned.best_sag_mm is None
+    assert pinned.source == "kcma-a161-1-5-1"
+
+
+@pytest.mark.parametrize("limit", sorted(beams.LIMITS))
+@pytest.mark.parametrize("spread", ["uniform", "centre"])
+def test_shelf_that_fails_says_what_would_pass(limit, spread):
+    case = shelves.ShelfCase(1000.0, 280.0, 18.0, 3000.0, 500.0, spread, limit=limit)
+    answer = shelves.judge(case)
+    assert not answer.passes
+    assert answer.longest_span_mm < 1000.0
+    assert answer.thickness_mm > 18.0
+    thick = shelves.judge(
+        shelves.ShelfCase(1000.0, 280.0, answer.thickness_mm + 1e-6, 3000.0, 500.0, spread, limit=limit)
+    )
+    assert thick.passes
+    if answer.nosing_mm is not None:
+        nosed = beams.Nosing(19.0, answer.nosing_mm, 3000.0)
+        assert shelves.judge(
+            shelves.ShelfCase(1000.0, 280.0, 18.0, 3000.0, 500.0, spread, nosing=nosed, limit=limit)
+        ).passes
+
+
+def test_no_nosing_of_sensible_height_is_none():
+    assert beams.nosing_needed_mm(1e15, 280.0, 18.0, 3000.0, 19.0, 3000.0) is None
+    assert beams.nosing_needed_mm(1.0, 280.0, 18.0, 3000.0, 19.0, 3000.0) == 18.0
+
+
+def test_panel_room():
+    """Red oak 300 mm fitted at 8 %, 6 to 12 %: grows 4.428, shrinks 2.214; 9 mm grooves hold 9 - 2.214 - 1.107."""
+    room = movement.panel_room(300.0, 0.00369, 8.0, 6.0, 12.0, 9.0)
+    assert room.grows_mm == pytest.approx(4.428)
+    assert room.shrinks_mm == pytest.approx(2.214)
+    assert room.gap_each_side_mm == pytest.approx(2.214)
+    assert room.hold_each_side_mm == pytest.approx(9.0 - 2.214 - 1.107)
+    assert movement.panel_room(300.0, 0.00369, 8.0, 6.0, 12.0, 3.0).hold_each_side_mm < 0
+
+
+def test_movement_beyond_the_linear_range():
+    """4 → 8 %, C 0.00369: S = 3000 C/(1 + 20 C) = 10.31; 300·4/(3000/10.31 - 30 + 4) = 4.53 mm."""
+    assert movement.change_over_mm(300.0, 0.00369, 4.0, 8.0) == pytest.approx(4.53, abs=0.005)
+    assert movement.change_over_mm(300.0, 0.00369, 8.0, 12.0) == pytest.approx(4.428)
+
+
+def test_shrinkage_and_coefficient_are_inverse():
+    for s in (0.5, 3.7, 8.2, 11.9):
+        assert movement.shrinkage_from_coefficient(movement.coefficient_from_shrinkage(s)) == pytest.approx(s)
+
+
+def test_masses_together():
+    both = weights.together((weights.Mass(2.0, 0.0, 0.0, 0.0), weights.Mass(6.0, 100.0, 40.0, 8.0)))
+    assert (both.kg, both.x_mm, both.y_mm, both.z_mm) == (8.0, 75.0, 30.0, 6.0)
+    opened = weights.door_at_right_angles(weights.Mass(4.0, 200.0, -9.0, 300.0), 0.0, 0.0)
+    assert (opened.x_mm, opened.y_mm, opened.z_mm) == (0.0, -200.0, 300.0)
+
+
+def test_assumed_contents():
+    """15 psf on 0.6 × 0.28 m, 3 levels: 718.2·0.168·3/9.80665 = 36.9 kg; a level takes no more than 200 lb."""
+    assert weights.assumed_contents_kg(600.0, 280.0, 3) == pytest.approx(36.9, abs=0.02)
+    assert weights.assumed_contents_kg(3000.0, 600.0, 1) == pytest.approx(200 * 0.45359237)
+
+
+def test_glue_up():
+    """0.02 m2 at 168 g/m2 = 3.36 g; light wood at 100 psi = 13.8 kN: seven clamps of 2 kN."""
+    answer = adhesive.clamping(20_000.0, CATALOGUE.glue("pva"), 0.42)
+    assert answer.glue_g == pytest.approx(3.36)
+    assert answer.force_low_n == pytest.approx(20_000 * 0.689476, rel=1e-5)
+    assert answer.clamps == 7
+    assert adhesive.clamping(0.0, CATALOGUE.glue("pva"), 0.42).clamps == 0
+
+
+def test_finish_area():
+    """500 × 300 × 20 mm: faces 300,000, edges 32,000 mm2."""
+    assert panels.finish_area_mm2(500 * MM, 300 * MM, 20 * MM) == pytest.approx(332_000.0)
+    assert panels.finish_area_mm2(500 * MM, 300 * MM, 20 * MM, edges=False) == pytest.approx(300_000.0)
+
+
+def test_thickness_verdict():
+    birch = CATALOGUE.stuff("birch-plywood")
+    good, thin = panels.thickness_verdict(birch, 17_700_000), panels.thickness_verdict(birch, 16_800_000)
+    assert good.inside
+    assert good.nominal == 18 * MM
+    assert not thin.inside
+    assert panels.thickness_verdict(CATALOGUE.stuff("red-oak"), 19 * MM) is None
+
+
+def test_sanded_ps_1():
+    """PS 1-19: sanded ±1/64 in to 3/4 in, 3 % above; unsanded 5 % above 13/16 in."""
+    assert panels.ps1_thickness_range_in(0.75, sanded=True) == pytest.approx((0.75 - 1 / 64, 0.75 + 1 / 64))
+    assert panels.ps1_thickness_range_in(1.0, sanded=True) == pytest.approx((0.97, 1.03))
+    assert panels.ps1_thickness_range_in(1.0) == pytest.approx((0.95, 1.05))
+    assert math.isclose(panels.ps1_thickness_range_in(0.8125)[1], 0.8125 + 1 / 32)
