@@ -6,6 +6,7 @@ from casewright.api.engine.case import Shell
 from casewright.api.engine.draft import Draft, Work
 from casewright.api.engine.fronts import Hung
 from casewright.sdk.geometry import Box, Cylinder
+from casewright.sdk.joinery import said
 from casewright.sdk.materials import Hinge, Pull
 from casewright.sdk.methods import Land
 from casewright.sdk.model import LENGTH, DoorLeaf, Doors, Finding, HardwareUse, Level, hole
@@ -15,6 +16,11 @@ BORE_PLAY = 1_000_000
 
 LEAST_SPACING = 60_000_000
 """Hinge centres closer than this (60 mm, in nm) leave no room for cup and screws (common practice, no source)."""
+
+LEAST_HINGES = 2
+
+HALF_HINGE = 26_000_000
+"""A hinge and its plate reach this far (26 mm, in nm) over and under the cup centre (common practice, no source)."""
 
 SLAB_PULL = 38_000_000
 """A pull stands this far from a slab's edge where the job does not say (common practice, no source)."""
@@ -30,6 +36,7 @@ def fit_door_hardware(work: Work, shell: Shell, hung: list[Hung], masses: Mappin
         heights = _hinge_heights(work, hinge, door, masses[door.key])
         _bore_cups(work, doors, hinge, door, heights)
         _place_plates(work, shell, hinge, door, heights)
+        _check_shelves(work, door, heights)
         if doors.pull is not None:
             _bore_pull(work, doors, door)
         work.doors.append(
@@ -50,10 +57,11 @@ def fit_door_hardware(work: Work, shell: Shell, hung: list[Hung], masses: Mappin
 
 def hinge_count(hinge: Hinge, height: int, mass_kg: float) -> int:
     """Return how many hinges a door needs: the larger of the height rule (nm) and the mass rule (kg)."""
-    by_height = next(row.count for row in hinge.count_by_height if row.up_to is None or height <= row.up_to)
-    heaviest = hinge.count_by_mass[-1]
+    tallest, heaviest = hinge.count_by_height[-1], hinge.count_by_mass[-1]
+    rows = (row.count for row in hinge.count_by_height if row.up_to is None or height <= row.up_to)
+    by_height = next(rows, tallest.count + 1)
     by_mass = next((row.count for row in hinge.count_by_mass if mass_kg <= row.up_to_kg), heaviest.count + 1)
-    return max(by_height, by_mass)
+    return max(LEAST_HINGES, by_height, by_mass)
 
 
 def _hinge_heights(work: Work, hinge: Hinge, door: Hung, mass_kg: float) -> list[int]:
@@ -127,8 +135,24 @@ def _bore_cups(work: Work, doors: Doors, hinge: Hinge, door: Hung, heights: list
     depth = min(hinge.bore_depth, door.design.thickness)
     part = work.drafts[f"{door.key}/{land.part}"]
     cups = tuple([Cylinder((x, box.y1, box.z0 + z), -2, bore, depth) for z in heights])
-    part.features.append(hole("hinge cups", *cups))
     points = tuple([cup.mouth for cup in cups])
+    sound = tuple([cup for cup in cups if part.box.holds(cup.envelope)])
+    if sound:
+        part.features.append(hole("hinge cups", *sound))
+    if len(sound) < len(cups):
+        work.find(
+            f"{work.id}/{door.key}/{land.part}",
+            Finding(
+                "bore-off-wood",
+                "stop",
+                "a hinge bore does not lie wholly in its wood and is left out; widen the stile, make the door "
+                "taller or choose a smaller hinge",
+                part.box.x1 - part.box.x0,
+                inward + bore // 2,
+                LENGTH,
+                "common-practice",
+            ),
+        )
     work.use((HardwareUse(hinge.id, hinge.title, points, -2),), f"{work.id}/{door.key}")
 
 
@@ -164,22 +188,54 @@ def _check_bore(work: Work, hinge: Hinge, door: Hung, land: Land, bore: int, edg
 
 
 def _place_plates(work: Work, shell: Shell, hinge: Hinge, door: Hung, heights: list[int]) -> None:
-    """Place the plates: on the case side 37 mm behind its front, or on the frame stile's inner edge."""
+    """Place the plates: on the frame stile's inner edge, or `plate_setback` behind the case front.
+
+    An inset door adds its thickness; in a face frame it leaves no stile behind it, so its plates stand on
+    packing that fills the case side out to the stile's edge.
+    """
     opening = door.opening
     key = opening.left if door.hinge == "left" else opening.right
     x = opening.x0 if door.hinge == "left" else opening.x1
-    if shell.frame:
+    inset = door.box.y0 == -shell.frame
+    if inset:
+        y = door.box.y1 + hinge.plate_setback
+    elif shell.frame:
         y = -shell.frame // 2
     else:
-        doors = work.cabinet.doors
-        inset = door.design.thickness if doors is not None and doors.hang == "inset" else 0
-        y = inset + hinge.plate_setback
+        y = hinge.plate_setback
+    if inset and shell.frame:
+        side = opening.leaf.region.x0 if door.hinge == "left" else opening.leaf.region.x1
+        key = f"packing {said(abs(x - side))} thick behind {key}"
     points = tuple([(x, y, door.at[2] + z) for z in heights])
-    axis = -1 if door.hinge == "left" else 1
     work.use(
-        (HardwareUse(f"{hinge.id}-plate", f"plate for {hinge.title}", points, -1 if axis < 0 else 1),),
+        (HardwareUse(f"{hinge.id}-plate", f"plate for {hinge.title}", points, -1 if door.hinge == "left" else 1),),
         f"{work.id}/{door.key} on {key}",
     )
+
+
+def _check_shelves(work: Work, door: Hung, heights: list[int]) -> None:
+    """Tell where a fixed shelf stands in the way of a hinge or of the driver that fixes its plate."""
+    region = door.opening.leaf.region
+    for draft in work.drafts.values():
+        box = draft.box
+        if draft.role != "shelf" or draft.group != "case" or not region.z0 < box.z0 < region.z1:
+            continue
+        if box.x0 >= region.x1 or box.x1 <= region.x0:
+            continue
+        room = min(max(box.z0 - z, z - box.z1) for z in (door.at[2] + up for up in heights))
+        if room < HALF_HINGE:
+            work.find(
+                f"{work.id}/{draft.key}",
+                Finding(
+                    "hinge-near-shelf",
+                    "caution",
+                    f"a hinge of {door.key} stands at this shelf; move the shelf or that hinge",
+                    room,
+                    HALF_HINGE,
+                    LENGTH,
+                    "common-practice",
+                ),
+            )
 
 
 def _bore_pull(work: Work, doors: Doors, door: Hung) -> None:
