@@ -206,11 +206,7 @@ def _battens(request: DoorRequest, options: Options) -> tuple[PartSpec, ...]:
             box=Box(x0, t, z, x1, 2 * t, z + width),
             length_axis=1,
             width_axis=3,
-            why_length=(
-                *request.why_width,
-                Term("clear of the edge, left", -edge),
-                Term("clear of the edge, right", -edge),
-            ),
+            why_length=(*request.why_width, *clear),
             why_width=(Term("batten width", width),),
         )
         for i, z in enumerate(starts)
