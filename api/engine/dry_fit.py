@@ -15,6 +15,9 @@ from casewright.sdk.model import LENGTH, Clash, Feature, Finding, Joint, Seat
 EXACT = "boxes and straight bevels: exact"
 ROUND = "round holes: left out of clash tests, so wood is counted as still there (safe side)"
 
+NO_WEB = 1_000_000
+"""Less wood than this (1 mm, in nm) between two cuts counts as none: under one ply (common practice, no source)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Tried:
@@ -113,23 +116,24 @@ def _outside(work: Work) -> Box:
 
 
 def _check_webs(work: Work) -> None:
-    """Tell what wood is left between cuts that come from opposite faces of one part."""
+    """Tell what wood is left between cuts that come from opposite faces, edges or ends of one part."""
     for draft in work.drafts.values():
         cuts = [f for f in draft.features if f.kind in ("groove", "rabbet", "mortise", "hole")]
-        if len(cuts) < 2:
-            continue
-        thickness = draft.box.size[draft.thickness_axis - 1]
         worst: tuple[int, Feature, Feature] | None = None
-        boxes = [(f, f.entry, b) for f in cuts for b in (*f.boxes, *(h.envelope for h in f.holes))]
-        forward = [row for row in boxes if row[1] == draft.thickness_axis]
-        backward = [row for row in boxes if row[1] == -draft.thickness_axis]
-        for f, _, a in forward:
-            for g, _, b in backward:
-                web = _web(a, b, draft.thickness_axis)
-                if web is not None and (worst is None or web < worst[0]):
-                    worst = (web, f, g)
+        for axis in (1, 2, 3):
+            forward = [row for f in cuts if f.entry == axis for row in _waste(f)]
+            backward = [row for f in cuts if f.entry == -axis for row in _waste(f)]
+            for f, a in forward:
+                for g, b in backward:
+                    web = _web(a, b, axis)
+                    if web is not None and (worst is None or web < worst[0]):
+                        worst = (web, f, g)
         if worst is not None:
-            _tell_web(work, draft, thickness, worst)
+            _tell_web(work, draft, draft.box.size[draft.thickness_axis - 1], worst)
+
+
+def _waste(feature: Feature) -> list[tuple[Feature, Box]]:
+    return [(feature, box) for box in (*feature.boxes, *(h.envelope for h in feature.holes))]
 
 
 def _web(a: Box, b: Box, axis: int) -> int | None:
@@ -149,9 +153,9 @@ def _tell_web(work: Work, draft: Draft, thickness: int, worst: tuple[int, Featur
         f"{work.id}/{draft.key}",
         Finding(
             "web",
-            "stop" if web <= 0 else "caution",
-            f"{first.kind} for {first.label} and {second.kind} for {second.label} from opposite faces leave "
-            + ("no wood between them" if web <= 0 else "a thin web"),
+            "stop" if web < NO_WEB else "caution",
+            f"the cuts {first.label!r} and {second.label!r} from opposite sides leave "
+            + ("no wood between them" if web < NO_WEB else "a thin web"),
             web,
             limit,
             LENGTH,
