@@ -75,6 +75,9 @@ class Case:
     shelf_setback: int
     bottom_corner: Choice | None = None
     """How the bottom joins the sides where that differs from `corner`."""
+    top_kind: Literal["full", "stretchers"] = "full"
+    stretcher: int = 101_600_000
+    """Width front to back of the two stretchers that stand for a full top."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +85,8 @@ class Space:
     """A region of the inside: a leaf, or divided into `bays` (left to right) or `tiers` (top to bottom).
 
     `size` is the clear inside size along the parent's division; without it `share` divides what is left.
-    Heights in `fixed_heights` are from the leaf's floor to the underside of each shelf.
+    Heights in `fixed_heights` are from the leaf's floor to the underside of each shelf. A drawer front is a stack
+    of `drawer_count` drawers; `drawer_heights` are the fronts' heights from the top, `None` taking what is left.
     """
 
     pointer: str
@@ -95,6 +99,9 @@ class Space:
     fixed_count: int = 0
     fixed_heights: tuple[int, ...] | None = None
     loose_count: int = 0
+    drawer_count: int = 1
+    drawer_heights: tuple[int | None, ...] | None = None
+    drawer_rule: Literal["equal", "graduated"] = "equal"
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +115,57 @@ class FaceFrame:
     mid_rail: int
     overhang: int
     joint: Choice
+    bead: int = 0
+    """Thickness of a bead lining every opening; zero for none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """What a base or tall cabinet stands on; `height` is from the floor to the case.
+
+    A `toe-recess` notches the sides, which stand on the floor; a `plinth` is a frame of its own under the case;
+    `feet` are levelling feet with a board clipped before them. `setback` is from the case front to the board.
+    """
+
+    kind: Literal["toe-recess", "plinth", "feet"]
+    height: int
+    setback: int
+    material: str
+
+
+@dataclass(frozen=True, slots=True)
+class Counter:
+    """A counter on the case: how far it stands out at the front and the two ends."""
+
+    material: str
+    front: int
+    left: int
+    right: int
+
+
+@dataclass(frozen=True, slots=True)
+class Drawers:
+    """What every drawer of a cabinet shares.
+
+    `slide` `None` takes the longest that fits. `between` is the gap between fronts of a stack, `below` and `above`
+    the room round the box in its slot, `bottom_up` from the box's lower edge to the bottom's groove.
+    """
+
+    material: str
+    bottom: str
+    front: str
+    slide: str | None
+    corner: Choice
+    bottom_joint: Choice
+    bottom_up: int
+    hang: Literal["overlay", "inset"]
+    overlay: int
+    gap: int
+    between: int
+    below: int
+    above: int
+    pull: str | None
+    pointer: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,6 +255,9 @@ class Cabinet:
     mounting: Mounting | None
     pointer: str
     loading: Loading = field(default_factory=Loading)
+    base: Base | None = None
+    counter: Counter | None = None
+    drawers: Drawers | None = None
 
 
 @dataclass(frozen=True, slots=True)
