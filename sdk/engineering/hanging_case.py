@@ -82,7 +82,8 @@ class HangingCase:
     """One cabinet (or row of cabinets on one strip) on one wall.
 
     `centre_x_mm` (from the wall's left end) and `centre_out_mm` (from the wall's face) place the centre of gravity of
-    cabinet and contents. `bevel_deg` is the hook's slope from horizontal; `friction_deg` its friction angle.
+    cabinet and contents. `bevel_deg` is the hook's slope from horizontal; `friction_deg` its friction angle
+    (16.7 is a coefficient of 0.3, the low end for smooth dry wood, from memory).
     `behind_strip_mm` is wood between strip and lining that is not counted (a back). `bottom_mm` is the cabinet's
     bottom above the floor. `anti_lift` goes through `anti_lift_side_mm` of the cabinet into a stud, across
     `anti_lift_gap_mm` of room and lining (None: the lining and the strip's own room).
