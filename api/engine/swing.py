@@ -34,6 +34,9 @@ def check_swings(work: Work, hung: list[Hung]) -> None:
         for second in hung[i + 1 :]:
             if first.partner != second.key:
                 _check_neighbours(work, hinge, first, second)
+    if doors.hang == "inset":
+        for door in hung:
+            _check_inset(work, hinge, door, doors.gap)
     _check_case_edges(work, hung)
     work.find(
         work.id,
@@ -96,10 +99,9 @@ def _check_neighbours(work: Work, hinge: Hinge, first: Hung, second: Hung) -> No
         return
     gap = b.x0 - a.x1
     left, right = (first, second) if first.box.x0 <= second.box.x0 else (second, first)
-    if not (left.hinge == "right" or right.hinge == "left"):
-        needed = 0
-    else:
-        needed = hinge.least_gap(max(first.design.thickness, second.design.thickness)) or 0
+    edges = ((left, left.hinge == "right"), (right, right.hinge == "left"))
+    needed = max((_beside_hinge(hinge, door) for door, hung_here in edges if hung_here), default=0)
+    needed += sum(overreach(door.width, door.design.thickness) for door, hung_here in edges if not hung_here)
     if gap < needed or gap <= 0:
         work.find(
             f"{work.id}/{left.key}",
@@ -113,6 +115,39 @@ def _check_neighbours(work: Work, hinge: Hinge, first: Hung, second: Hung) -> No
                 "hinge-planning-pages",
             ),
         )
+
+
+def _beside_hinge(hinge: Hinge, door: Hung) -> int:
+    """Return the least gap beside a door's hinge edge: the hinge's own, or the corner's overreach where unknown."""
+    stated = hinge.least_gap(door.design.thickness)
+    return overreach(door.width, door.design.thickness) if stated is None else stated
+
+
+def _check_inset(work: Work, hinge: Hinge, door: Hung, gap: int) -> None:
+    """Check that an inset door clears the jamb its free edge swings past and keeps the hinge's gap at the other.
+
+    A pair's free edges meet one another instead, which the pair's own check judges.
+    """
+    swung = 0 if door.partner is not None else overreach(door.width, door.design.thickness)
+    beside = _beside_hinge(hinge, door)
+    if gap > swung and gap >= beside:
+        return
+    needed = max(swung, beside)
+    reserve = gap > 0 and gap + hinge.side_adjustment > needed
+    work.find(
+        f"{work.id}/{door.key}",
+        Finding(
+            "inset-gap",
+            "caution" if reserve else "stop",
+            "the door clears its opening only by the hinges' side adjustment; make the gap larger than the limit"
+            if reserve
+            else "the door binds in its opening; make the gap larger than the limit",
+            gap,
+            needed,
+            LENGTH,
+            "swing-fixed-axis",
+        ),
+    )
 
 
 def _check_stacked(work: Work, first: Hung, second: Hung) -> None:
