@@ -53,9 +53,7 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
     fit_door_hardware(work, shell, hung, door_masses(work))
     check_swings(work, hung)
     hanging = add_mounting(work, shell, leaves)
-    owners = {joint.id: ("joints", joint.method) for joint in work.joints}
-    for draft in work.drafts.values():
-        look_over_cuts(work, draft, owners)
+    look_over_cuts(work)
     solids = {f"{work.id}/{key}": solid_of(work.id, draft) for key, draft in work.drafts.items()}
     tried = try_fit(work, solids)
     _check_outside(work, tried.outside)

@@ -3,109 +3,239 @@
 A fault is reported as a problem that names the plugin and the method; nothing of the answer is used.
 """
 
+from collections.abc import Callable
+from typing import Any
+
 from casewright.api.engine.draft import Draft, Work
 from casewright.sdk.errors import PluginFaultError
-from casewright.sdk.geometry import Box
-from casewright.sdk.methods import DoorDesign, Fit, MountDesign
-from casewright.sdk.model import Assembly, Feature, Term, total
+from casewright.sdk.geometry import Box, Cylinder, Wedge
+from casewright.sdk.methods import DoorDesign, Fit, Hanging, Land, MountDesign
+from casewright.sdk.model import Assembly, Feature, Finding, HardwareUse, JointSpec, PartSpec, Term, total
+
+AXES = (1, 2, 3, -1, -2, -3)
 
 
-def _fault(work: Work, family: str, method: str, fault: str) -> PluginFaultError:
-    return PluginFaultError(work.registry.owner(family, method), method, fault)
+class _FaultError(Exception):
+    """What is wrong with an answer, in words for the plugin's author."""
 
 
-def _whole(value: object) -> bool:
-    return type(value) is int
+def _refusing(work: Work, family: str, method: str, look_over: Callable[[], None]) -> None:
+    """Run a look-over and name plugin and method in whatever it finds, or trips over."""
+    try:
+        look_over()
+    except _FaultError as fault:
+        raise PluginFaultError(work.registry.owner(family, method), method, str(fault)) from None
+    except (AttributeError, IndexError, KeyError, TypeError, ValueError) as error:
+        told = f"answered something of the wrong shape: {type(error).__name__}: {error}"
+        raise PluginFaultError(work.registry.owner(family, method), method, told) from error
 
 
-def look_over_fit(work: Work, method: str, fit: object, family: str = "joints") -> None:
-    """Refuse a fit of the wrong type, with lengths that are not whole nm, or a reason that does not sum."""
-    if not isinstance(fit, Fit):
-        raise _fault(work, family, method, f"answered {type(fit).__name__}, which is not a Fit")
-    for name in ("growth", "seat", "clearance"):
-        if not _whole(getattr(fit, name)):
-            raise _fault(work, family, method, f"{name} is {getattr(fit, name)!r}, which is not a whole number of nm")
-    if fit.clearance < 0:
-        raise _fault(work, family, method, f"clearance is {fit.clearance}, below zero")
-    _look_over_terms(work, family, method, fit.why, fit.growth, "growth")
-    for feature in (*fit.host, *fit.guest):
-        _look_over_feature(work, family, method, feature)
+def look_over_fit(work: Work, method: str, fit: object, length: int, family: str = "joints") -> None:
+    """Refuse a fit of the wrong type, with lengths that are not whole nm, or a reason that does not sum.
+
+    `length` is the guest's size along the joint: growth may not take all of it away.
+    """
+    _refusing(work, family, method, lambda: _fit(fit, length))
 
 
-def _look_over_terms(work: Work, family: str, method: str, why: tuple[Term, ...], size: int, what: str) -> None:
-    if not all(isinstance(term, Term) and _whole(term.nm) for term in why):
-        raise _fault(work, family, method, f"the reason for {what} holds something that is not a Term of whole nm")
-    if total(why) != size:
-        raise _fault(work, family, method, f"the reason for {what} sums to {total(why)} nm, not {size} nm")
+def look_over_thickness(work: Work, method: str, thickness: object) -> None:
+    """Refuse a door thickness that is not a whole number of nm above zero."""
+    _refusing(work, "doors", method, lambda: _above_zero(thickness, "thickness"))
 
 
-def _look_over_feature(work: Work, family: str, method: str, feature: object) -> None:
-    if not isinstance(feature, Feature):
-        raise _fault(work, family, method, f"answered {type(feature).__name__} where a Feature belongs")
-    if not (feature.boxes or feature.holes or feature.wedges):
-        raise _fault(work, family, method, f"feature {feature.label!r} takes nothing away")
-    lengths: list[object] = [n for b in feature.boxes for n in b]
-    for drilled in feature.holes:
-        lengths += [*drilled.mouth, drilled.diameter, drilled.depth]
-    for wedge in feature.wedges:
-        lengths += [*wedge.box]
-    if not all(type(n) is int for n in lengths):
-        raise _fault(work, family, method, f"feature {feature.label!r} has a length that is not a whole number of nm")
-    if any(b.volume <= 0 for b in (*feature.boxes, *(w.box for w in feature.wedges))):
-        raise _fault(work, family, method, f"feature {feature.label!r} has a box without volume")
-
-
-def look_over_assembly(work: Work, family: str, method: str, assembly: object) -> None:
-    """Refuse an assembly with parts that repeat a key, have no volume, or whose reasons do not sum."""
-    if not isinstance(assembly, Assembly):
-        raise _fault(work, family, method, f"answered {type(assembly).__name__}, which is not an Assembly")
-    keys: set[str] = set()
-    for spec in assembly.parts:
-        if spec.key in keys:
-            raise _fault(work, family, method, f"two parts have the key {spec.key!r}")
-        keys.add(spec.key)
-        if spec.material not in work.job.materials:
-            raise _fault(work, family, method, f"part {spec.key!r} names a material {spec.material!r} the job has not")
-        if not all(_whole(n) for n in spec.box):
-            raise _fault(work, family, method, f"part {spec.key!r} has a length that is not a whole number of nm")
-        if spec.box.volume <= 0:
-            raise _fault(work, family, method, f"part {spec.key!r} has no volume")
-        size = spec.box.size
-        _look_over_terms(work, family, method, spec.why_length, size[abs(spec.length_axis) - 1], f"{spec.key} length")
-        _look_over_terms(work, family, method, spec.why_width, size[abs(spec.width_axis) - 1], f"{spec.key} width")
-        for feature in spec.features:
-            _look_over_feature(work, family, method, feature)
-    for joint in assembly.joints:
-        if not {joint.host, joint.guest} <= keys:
-            raise _fault(work, family, method, f"a joint names {joint.host!r} and {joint.guest!r}, not both parts")
-
-
-def look_over_door(work: Work, method: str, design: object) -> None:
-    """Refuse a door design whose assembly is faulty or whose hinge land names no part of it."""
-    if not isinstance(design, DoorDesign):
-        raise _fault(work, "doors", method, f"answered {type(design).__name__}, which is not a DoorDesign")
-    look_over_assembly(work, "doors", method, design.assembly)
-    keys = {spec.key for spec in design.assembly.parts}
-    for land in (design.left, design.right):
-        if land.part not in keys:
-            raise _fault(work, "doors", method, f"hinge land names {land.part!r}, which is no part of the door")
+def look_over_door(work: Work, method: str, design: object, thickness: int) -> None:
+    """Refuse a door design that is faulty, not as thick as its style said, or whose hinge land is no part of it."""
+    _refusing(work, "doors", method, lambda: _door(work, design, thickness))
 
 
 def look_over_mount(work: Work, method: str, design: object) -> None:
-    """Refuse a mounting design whose assembly is faulty."""
-    if not isinstance(design, MountDesign):
-        raise _fault(work, "mountings", method, f"answered {type(design).__name__}, which is not a MountDesign")
-    look_over_assembly(work, "mountings", method, design.assembly)
+    """Refuse a mounting design that is faulty, takes a key that is in use, or cuts into a part there is not."""
+    _refusing(work, "mountings", method, lambda: _mount(work, design))
 
 
-def look_over_cuts(work: Work, draft: Draft, owners: dict[str, tuple[str, str]]) -> None:
-    """Refuse cuts that reach outside the part they are made in, naming the method whose joint made them."""
-    for feature in draft.features:
-        if not draft.box.holds(feature.envelope()):
-            family, method = owners.get(feature.joint, ("joints", feature.joint or "unknown"))
-            where = _where(feature.envelope(), draft.box)
-            raise _fault(work, family, method, f"feature {feature.label!r} reaches outside part {draft.key!r}: {where}")
+def look_over_cuts(work: Work) -> None:
+    """Refuse cuts that reach outside the part they are made in, naming the method that made them."""
+    owners = {joint.id: ("joints", joint.method) for joint in work.joints}
+    for draft in work.drafts.values():
+        for feature in draft.features:
+            if not draft.box.holds(feature.envelope()):
+                family, method = owners.get(feature.joint, _maker(work, draft))
+                cut = feature.envelope()
+                raise PluginFaultError(
+                    work.registry.owner(family, method),
+                    method,
+                    f"feature {feature.label!r} reaches outside part {draft.key!r}: "
+                    f"cut {cut.size} nm at {cut[:3]}, part {draft.box.size} nm at {draft.box[:3]}",
+                )
 
 
-def _where(cut: Box, part: Box) -> str:
-    return f"cut {cut.size} nm at {cut[:3]}, part {part.size} nm at {part[:3]}"
+def _maker(work: Work, draft: Draft) -> tuple[str, str]:
+    """Return family and id of the method that makes cuts in a part outside any joint of its own."""
+    doors, mounting = work.cabinet.doors, work.cabinet.mounting
+    if doors is not None and draft.group.startswith("door-"):
+        return "doors", doors.style
+    return ("mountings", mounting.choice.method) if mounting is not None else ("joints", "unknown")
+
+
+def _be(value: object, kind: type) -> Any:
+    if not isinstance(value, kind):
+        raise _FaultError(f"answered {type(value).__name__}, which is not a {kind.__name__}")
+    return value
+
+
+def _whole(value: object, what: str) -> None:
+    if type(value) is not int:
+        raise _FaultError(f"{what} is {value!r}, which is not a whole number of nm")
+
+
+def _above_zero(value: object, what: str) -> None:
+    _whole(value, what)
+    if value <= 0:  # type: ignore[operator]  # an int by the line above
+        raise _FaultError(f"{what} is {value}, not above zero")
+
+
+def _axis(value: object, what: str) -> None:
+    if value not in AXES:
+        raise _FaultError(f"{what} is {value!r}, which is not an axis 1, 2, 3, -1, -2 or -3")
+
+
+def _fit(fit: object, length: int) -> None:
+    _be(fit, Fit)
+    assert isinstance(fit, Fit)
+    for name in ("growth", "seat", "clearance"):
+        _whole(getattr(fit, name), name)
+    if fit.clearance < 0:
+        raise _FaultError(f"clearance is {fit.clearance}, below zero")
+    if length + fit.growth <= 0:
+        raise _FaultError(f"growth of {fit.growth} nm leaves nothing of a guest {length} nm long")
+    _axis(fit.press, "press")
+    _terms(fit.why, fit.growth, "growth")
+    for feature in (*fit.host, *fit.guest):
+        _feature(feature)
+    _extras(fit.hardware, fit.findings)
+
+
+def _terms(why: tuple[Term, ...], size: int, what: str) -> None:
+    for term in why:
+        if not isinstance(term, Term) or type(term.nm) is not int:
+            raise _FaultError(f"the reason for {what} holds something that is not a Term of whole nm")
+    if total(why) != size:
+        raise _FaultError(f"the reason for {what} sums to {total(why)} nm, not {size} nm")
+
+
+def _feature(feature: object) -> None:
+    if not isinstance(feature, Feature):
+        raise _FaultError(f"answered {type(feature).__name__} where a Feature belongs")
+    name = f"feature {feature.label!r}"
+    if not (feature.boxes or feature.holes or feature.wedges):
+        raise _FaultError(f"{name} takes nothing away")
+    _axis(feature.entry, f"entry of {name}")
+    if feature.run is not None:
+        _axis(feature.run, f"run of {name}")
+    lengths: list[object] = [n for b in feature.boxes for n in _be(b, Box)]
+    for drilled in feature.holes:
+        _be(drilled, Cylinder)
+        _axis(drilled.into, f"way into {name}")
+        lengths += [*drilled.mouth, drilled.diameter, drilled.depth]
+    for wedge in feature.wedges:
+        lengths += [*_be(wedge, Wedge).box]
+    for n in lengths:
+        if type(n) is not int:
+            raise _FaultError(f"{name} has a length that is not a whole number of nm")
+    if any(b.volume <= 0 for b in (*feature.boxes, *(w.box for w in feature.wedges))):
+        raise _FaultError(f"{name} has a box without volume")
+    if any(h.diameter <= 0 or h.depth <= 0 for h in feature.holes):
+        raise _FaultError(f"{name} has a hole without volume")
+
+
+def _extras(hardware: tuple[HardwareUse, ...], findings: tuple[Finding, ...]) -> None:
+    for use in hardware:
+        for point in _be(use, HardwareUse).at:
+            for n in point:
+                _whole(n, f"a place of {use.item}")
+    for finding in findings:
+        if _be(finding, Finding).level not in ("stop", "caution", "note"):
+            raise _FaultError(f"finding {finding.code!r} has the level {finding.level!r}")
+
+
+def _assembly(work: Work, assembly: object) -> None:
+    """Refuse an assembly with parts that repeat a key, have no volume, or whose reasons do not sum."""
+    _be(assembly, Assembly)
+    assert isinstance(assembly, Assembly)
+    keys: set[str] = set()
+    for spec in assembly.parts:
+        _spec(work, spec)
+        if spec.key in keys:
+            raise _FaultError(f"two parts have the key {spec.key!r}")
+        keys.add(spec.key)
+    for joint in assembly.joints:
+        _joint(joint, keys)
+    _extras(assembly.hardware, assembly.findings)
+
+
+def _spec(work: Work, spec: object) -> None:
+    _be(spec, PartSpec)
+    assert isinstance(spec, PartSpec)
+    if spec.material not in work.job.materials:
+        raise _FaultError(f"part {spec.key!r} names a material {spec.material!r} the job has not")
+    for n in _be(spec.box, Box):
+        _whole(n, f"a length of part {spec.key!r}")
+    if spec.box.volume <= 0:
+        raise _FaultError(f"part {spec.key!r} has no volume")
+    _axis(spec.length_axis, f"length axis of {spec.key!r}")
+    _axis(spec.width_axis, f"width axis of {spec.key!r}")
+    if abs(spec.length_axis) == abs(spec.width_axis):
+        raise _FaultError(f"length and width of part {spec.key!r} lie along one line")
+    size = spec.box.size
+    _terms(spec.why_length, size[abs(spec.length_axis) - 1], f"{spec.key} length")
+    _terms(spec.why_width, size[abs(spec.width_axis) - 1], f"{spec.key} width")
+    for feature in spec.features:
+        _feature(feature)
+
+
+def _joint(joint: object, keys: set[str]) -> None:
+    _be(joint, JointSpec)
+    assert isinstance(joint, JointSpec)
+    if not {joint.host, joint.guest} <= keys:
+        raise _FaultError(f"a joint names {joint.host!r} and {joint.guest!r}, not both parts")
+    _axis(joint.press, "press of a joint")
+    _whole(joint.seat, "seat of a joint")
+    _whole(joint.clearance, "clearance of a joint")
+    if joint.clearance < 0:
+        raise _FaultError(f"clearance of a joint is {joint.clearance}, below zero")
+
+
+def _door(work: Work, design: object, thickness: int) -> None:
+    _be(design, DoorDesign)
+    assert isinstance(design, DoorDesign)
+    _assembly(work, design.assembly)
+    _above_zero(design.thickness, "thickness")
+    if design.thickness != thickness:
+        raise _FaultError(f"the door is {design.thickness} nm thick, but its style said {thickness} nm")
+    keys = {spec.key for spec in design.assembly.parts}
+    for land in (design.left, design.right):
+        if _be(land, Land).part not in keys:
+            raise _FaultError(f"hinge land names {land.part!r}, which is no part of the door")
+        for name in ("clear", "inner_edge", "panel"):
+            if name != "panel" or land.panel is not None:
+                _whole(getattr(land, name), f"hinge land's {name}")
+
+
+def _mount(work: Work, design: object) -> None:
+    _be(design, MountDesign)
+    assert isinstance(design, MountDesign)
+    _assembly(work, design.assembly)
+    keys = {spec.key for spec in design.assembly.parts}
+    taken = sorted(keys & work.drafts.keys())
+    if taken:
+        raise _FaultError(f"a part has the key {taken[0]!r}, which the cabinet uses already")
+    for key, feature in design.features:
+        if key not in work.drafts and key not in keys:
+            raise _FaultError(f"a feature is for {key!r}, which is no part of the cabinet")
+        _feature(feature)
+    hanging: Hanging = _be(design.hanging, Hanging)
+    for name in ("hook_z", "bearing_z", "lift", "screw_z", "packed", "anti_lift_side"):
+        _whole(getattr(hanging, name), name)
+    strip = hanging.wall_strip
+    if strip is not None and not any(key.startswith(strip) for key in keys):
+        raise _FaultError(f"the wall strip {strip!r} is no part of the mounting")

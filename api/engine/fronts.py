@@ -6,7 +6,7 @@ from typing import Literal
 from casewright.api.engine.case import Shell
 from casewright.api.engine.draft import Draft, Work, ask, require_room
 from casewright.api.engine.face_frame import Opening
-from casewright.api.engine.faults import look_over_door
+from casewright.api.engine.faults import look_over_door, look_over_thickness
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Box, Place, Point
 from casewright.sdk.methods import DoorDesign, DoorRequest
@@ -76,6 +76,7 @@ def _thickness(work: Work, doors: Doors) -> int:
     panel = work.material(doors.panel) if doors.panel else None
     frame = work.material(doors.material)
     size: int = ask(work, "doors", doors.style, doors.pointer, lambda: style.thickness(frame, panel, doors.options))
+    look_over_thickness(work, doors.style, size)
     return size
 
 
@@ -163,7 +164,7 @@ def _design(
     )
     style = work.registry.doors[doors.style]
     design: DoorDesign = ask(work, "doors", doors.style, doors.pointer, lambda: style.build(request, doors.options))
-    look_over_door(work, doors.style, design)
+    look_over_door(work, doors.style, design, _thickness(work, doors))
     return design
 
 

@@ -1,9 +1,10 @@
 """Fitting joints: one meeting at a time, the method's answer checked and then cut into both parts."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from casewright.api.engine.draft import ALIKE, Draft, Work, ask
 from casewright.api.engine.faults import look_over_fit
+from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Place
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
@@ -12,17 +13,60 @@ from casewright.sdk.model import Choice, Joint, Term
 _SIDES: Mapping[int, str] = {1: "right", -1: "left", 2: "back", -2: "front", 3: "upper", -3: "lower"}
 
 
-def joint_method(registry: Registry, choice: Choice) -> JointMethod:
+def joint_method(registry: Registry, choice: Choice, kind: MeetingKind = "tee") -> JointMethod:
     """Return the joint method a choice names (the schemas have made sure that there is one)."""
-    return registry.joints[choice.method]
+    return registry.boxes[choice.method] if kind == "box" else registry.joints[choice.method]
 
 
 def meet(work: Work, kind: MeetingKind, host: Draft, guest: Draft, way: Axis, choice: Choice) -> Fit:
     """Fit `guest`, going the signed axis `way`, to `host`, and record the joint, its cuts and hardware."""
-    meeting, place, slack = _meeting(work, kind, host, guest, way)
-    method = joint_method(work.registry, choice)
-    fit: Fit = ask(work, "joints", choice.method, choice.pointer, lambda: method.fit(meeting, choice.options))
-    look_over_fit(work, choice.method, fit)
+    return meet_all(work, kind, (host,), guest, way, choice)
+
+
+def meet_all(work: Work, kind: MeetingKind, hosts: Sequence[Draft], guest: Draft, way: Axis, choice: Choice) -> Fit:
+    """Fit one end of `guest` to hosts that lie in one plane; it grows once, by what they all ask.
+
+    Raises `NoGeometryError` where they ask for different growth. Returns the first fit.
+    """
+    asked = [_meeting(work, kind, host, guest, way) for host in hosts]
+    fits = [_answer(work, choice, kind, meeting) for meeting, _, _ in asked]
+    growths = {fit.growth for fit in fits}
+    if len(growths) > 1:
+        raise NoGeometryError(
+            Problem(
+                choice.pointer,
+                f"{guest.name} enters {' and '.join(host.name for host in hosts)} equally deep",
+                ", ".join(f"{growth / 1e6:g} mm" for growth in sorted(growths)),
+                "Give the joint's depth.",
+            )
+        )
+    guest.box = guest.box.grown(way, fits[0].growth)
+    names = " and ".join(host.name for host in hosts)
+    guest.why[abs(way)].extend(Term(f"{term.label}, {names}", term.nm) for term in fits[0].why)
+    for host, fit, (_, place, slack) in zip(hosts, fits, asked, strict=True):
+        _record(work, kind, host, guest, way, choice, fit, place, slack)
+    return fits[0]
+
+
+def _answer(work: Work, choice: Choice, kind: MeetingKind, meeting: Meeting) -> Fit:
+    method = joint_method(work.registry, choice, kind)
+    family = "boxes" if kind == "box" else "joints"
+    fit: Fit = ask(work, family, choice.method, choice.pointer, lambda: method.fit(meeting, choice.options))
+    look_over_fit(work, choice.method, fit, family)
+    return fit
+
+
+def _record(
+    work: Work,
+    kind: MeetingKind,
+    host: Draft,
+    guest: Draft,
+    way: Axis,
+    choice: Choice,
+    fit: Fit,
+    place: Place,
+    slack: int,
+) -> None:
     joint_id = f"{work.id}/{guest.key}+{host.key}" + (f"/{_SIDES[way]}" if kind == "panel" else "")
     _cut(host, guest, way, fit, place, slack, joint_id)
     press = place.axis(fit.press)
@@ -43,7 +87,6 @@ def meet(work: Work, kind: MeetingKind, host: Draft, guest: Draft, way: Axis, ch
     work.use(tuple([use.carried(place) for use in fit.hardware]), joint_id)
     for finding in fit.findings:
         work.find(joint_id, finding)
-    return fit
 
 
 def _meeting(work: Work, kind: MeetingKind, host: Draft, guest: Draft, way: Axis) -> tuple[Meeting, Place, int]:
@@ -83,9 +126,6 @@ def _positive(axis: int) -> Axis:
 
 
 def _cut(host: Draft, guest: Draft, way: Axis, fit: Fit, place: Place, slack: int, joint_id: str) -> None:
-    guest.box = guest.box.grown(way, fit.growth)
-    reasons = guest.why[abs(way)]
-    reasons.extend(Term(f"{term.label}, {host.name}", term.nm) for term in fit.why)
     host.features.extend(f.carried(place, joint_id) for f in fit.host)
     if slack:
         back = list(place.at)
