@@ -10,7 +10,7 @@ from casewright.api.engine.draft import Draft, Work
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 from casewright.sdk.methods import DoorDesign, Fit, Hanging, Land, MountDesign
-from casewright.sdk.model import Assembly, Feature, Finding, HardwareUse, JointSpec, PartSpec, Term, total
+from casewright.sdk.model import Assembly, Feature, Finding, HardwareUse, Joint, JointSpec, PartSpec, Term, total
 
 AXES = (1, 2, 3, -1, -2, -3)
 
@@ -30,7 +30,7 @@ def _refusing(work: Work, family: str, method: str, look_over: Callable[[], None
         raise PluginFaultError(work.registry.owner(family, method), method, told) from error
 
 
-def look_over_fit(work: Work, method: str, fit: object, length: int, family: str = "joints") -> None:
+def look_over_fit(work: Work, method: str, fit: object, family: str, length: int) -> None:
     """Refuse a fit of the wrong type, with lengths that are not whole nm, or a reason that does not sum.
 
     `length` is the guest's size along the joint: growth may not take all of it away.
@@ -55,7 +55,7 @@ def look_over_mount(work: Work, method: str, design: object) -> None:
 
 def look_over_cuts(work: Work) -> None:
     """Refuse cuts that reach outside the part they are made in, naming the method that made them."""
-    owners = {joint.id: ("joints", joint.method) for joint in work.joints}
+    owners = {joint.id: (_family(work, joint), joint.method) for joint in work.joints}
     for draft in work.drafts.values():
         for feature in draft.features:
             if not draft.box.holds(feature.envelope()):
@@ -67,6 +67,14 @@ def look_over_cuts(work: Work) -> None:
                     f"feature {feature.label!r} reaches outside part {draft.key!r}: "
                     f"cut {cut.size} nm at {cut[:3]}, part {draft.box.size} nm at {draft.box[:3]}",
                 )
+
+
+def _family(work: Work, joint: Joint) -> str:
+    """Return the family of the method that a joint names: doors and mountings name themselves."""
+    if joint.kind == "box":
+        return "boxes"
+    families = {"doors": work.registry.doors, "mountings": work.registry.mountings}
+    return next((family for family, known in families.items() if joint.method in known), "joints")
 
 
 def _maker(work: Work, draft: Draft) -> tuple[str, str]:

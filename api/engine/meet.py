@@ -52,7 +52,7 @@ def _answer(work: Work, choice: Choice, kind: MeetingKind, meeting: Meeting) -> 
     method = joint_method(work.registry, choice, kind)
     family = "boxes" if kind == "box" else "joints"
     fit: Fit = ask(work, family, choice.method, choice.pointer, lambda: method.fit(meeting, choice.options))
-    look_over_fit(work, choice.method, fit, family)
+    look_over_fit(work, choice.method, fit, family, meeting.guest_length)
     return fit
 
 
