@@ -1,5 +1,7 @@
 """Masses and centres of gravity from the parts' own volumes and their stuff's density."""
 
+from dataclasses import replace
+
 from casewright.api.engine.draft import Draft, Work
 from casewright.api.engine.dry_fit import solid_of
 from casewright.api.engine.solids import Solid, moment_centre
@@ -9,11 +11,20 @@ NM_PER_MM = 1_000_000
 
 
 def part_mass(work: Work, draft: Draft, solid: Solid) -> tuple[float, tuple[float, float, float]]:
-    """Return a part's mass in kg and its centroid in mm, in the cabinet frame."""
-    volume, centre = moment_centre(solid)
+    """Return a part's mass in kg and its centroid in mm, in the cabinet frame. Bands weigh as their own stuff."""
+    bare = replace(solid, wood=solid.wood[:1])
+    volume, at = moment_centre(bare)
     thickness = draft.box.size[draft.thickness_axis - 1]
-    density = work.stuff(draft.material).density_at(thickness)
-    return volume * 1e-9 * density, centre
+    mass = volume * 1e-9 * work.stuff(draft.material).density_at(thickness)
+    moments = [mass * c for c in at]
+    for band in draft.bands:
+        volume, at = moment_centre(Solid(solid.id, (band.box,), solid.waste, solid.wedges, ()))
+        extra = volume * 1e-9 * work.stuff(work.material(band.material)).density_kg_m3
+        mass += extra
+        moments = [m + extra * c for m, c in zip(moments, at, strict=True)]
+    if not mass:
+        return 0.0, (0.0, 0.0, 0.0)
+    return mass, (moments[0] / mass, moments[1] / mass, moments[2] / mass)
 
 
 def masses(work: Work, solids: dict[str, Solid]) -> dict[str, tuple[float, tuple[float, float, float]]]:
