@@ -38,6 +38,17 @@ def hold(work: Work, how: Hanging | None, weight: Weight, leaves: list[Leaf]) ->
     mounting = work.cabinet.mounting
     if how is None or mounting is None:
         return []
+    if how.wall_strip is None:
+        work.find(
+            f"{work.cabinet.pointer}/mounting",
+            Finding(
+                "strip-unknown",
+                "stop",
+                "the mounting names no part that its wall fasteners pass through; whether it holds is not judged",
+                source="statics",
+            ),
+        )
+        return []
     base = work.mounted.pop()
     spots = _spots(work)
     found: list[Held] = []
@@ -93,7 +104,8 @@ def _case(work: Work, how: Hanging, weight: Weight, leaves: list[Leaf], spot: Sp
     x = spot.x if spot else 0
     contents, assumed = _contents(work, leaves)
     room = _round([Box(leaf.region.x0, 0, leaf.region.z0, leaf.region.x1, 1, leaf.region.z1) for leaf in leaves])
-    wall_y = max(strip_box.y1, cabinet.depth) if how.bevel_deg is not None else cabinet.depth
+    rear = max(d.box.y1 for d in work.drafts.values() if d.group == "case")
+    wall_y = max(strip_box.y1, rear) if how.bevel_deg is not None else rear
     inside_y = work.drafts["back"].box.y0 / 2 if "back" in work.drafts else cabinet.depth / 2
     mass = weight.mass_kg + contents
     centre_x = (weight.mass_kg * weight.centre[0] + contents * (room.x0 + room.x1) / 2) / mass
