@@ -5,8 +5,7 @@ from dataclasses import dataclass
 
 from casewright.sdk.model import Feature, Part
 
-DATUMS = {1: "end-low", 2: "edge-low", 3: "face-low"}
-FACES = {1: "end-high", 2: "edge-high", 3: "face-high", -1: "end-low", -2: "edge-low", -3: "face-low"}
+DATUMS = {1: "nearer end", 2: "nearer edge", 3: "nearer face"}
 _ORDER = ("tenon", "half-lap", "rabbet", "groove", "mortise", "hole", "bevel", "edge-profile")
 DOOR_BORES = ("hinge cups", "pull")
 
@@ -15,7 +14,8 @@ DOOR_BORES = ("hinge cups", "pull")
 class CutKey:
     """What must be the same for two cuts to share a setting; sizes in nm.
 
-    `offset` is from the part's `datum` face to the near side of the cut; `across` is the cut's width there.
+    `offset` is from the part's `datum`, the nearer of its two faces there, to the near side of the cut: cuts as
+    far from either end are made at one fence setting, each part turned round. `across` is the cut's width there.
     """
 
     stage: str
@@ -28,26 +28,38 @@ class CutKey:
     what: str
 
     @property
-    def rank(self) -> tuple[int, int, int, str, int, str]:
+    def rank(self) -> tuple[int, int, int, str, int, float, str]:
         """Where the setting comes in the order of work."""
         kind = _ORDER.index(self.kind) if self.kind in _ORDER else len(_ORDER)
-        return (kind, self.depth, self.across, self.datum, self.offset, self.what)
+        return (kind, self.depth, self.across, self.datum, self.offset, self.angle_deg, self.what)
 
 
 def cut_key(part: Part, feature: Feature) -> CutKey:
-    """Return the setting of one cut of a part. Cup bores and pull holes wait until the door is glued."""
+    """Return the setting of one cut of a part. Cup bores and pull holes wait until the door is glued.
+
+    Cuts without a run are told by what they are for, up to the first comma of the label: which end or which
+    neighbour comes after it and changes no setting.
+    """
     env = feature.envelope()
     entry = abs(feature.entry)
     stage = "doors" if feature.label in DOOR_BORES else "joints"
+    what = feature.label.partition(",")[0]
+    angle = feature.angle_deg or 0.0
     depth = env.high(entry) - env.low(entry)
     if feature.holes:
         first = feature.holes[0]
-        return CutKey(stage, "hole", first.depth, first.diameter, "", 0, 0.0, feature.label)
+        return CutKey(stage, "hole", first.depth, first.diameter, "", 0, angle, what)
+    if feature.kind == "mortise":
+        size = part.blank.size
+        side = min((a for a in (1, 2, 3) if a != entry), key=lambda a: env.high(a) - env.low(a))
+        offset = min(env.low(side), size[side - 1] - env.high(side))
+        return CutKey(stage, "mortise", depth, env.high(side) - env.low(side), DATUMS[side], offset, angle, "")
     if feature.run is None:
-        return CutKey(stage, feature.kind, depth, 0, "", 0, feature.angle_deg or 0.0, feature.label)
+        return CutKey(stage, feature.kind, depth, 0, "", 0, angle, what)
     side = 6 - entry - abs(feature.run)
     across = env.high(side) - env.low(side)
-    return CutKey(stage, feature.kind, depth, across, DATUMS[side], env.low(side), feature.angle_deg or 0.0, "")
+    offset = min(env.low(side), part.blank.high(side) - env.high(side))
+    return CutKey(stage, feature.kind, depth, across, DATUMS[side], offset, angle, "")
 
 
 def describe(key: CutKey, text: Callable[[int], str]) -> tuple[str, str]:
@@ -56,9 +68,11 @@ def describe(key: CutKey, text: Callable[[int], str]) -> tuple[str, str]:
         return f"Drill {text(key.across)} holes, {key.what}", f"depth stop {text(key.depth)}"
     if key.kind == "bevel":
         return f"Saw the bevel: {key.what}", f"blade at {key.angle_deg:g} degrees"
-    if key.kind in ("groove", "rabbet"):
+    if key.kind in ("groove", "rabbet", "mortise"):
+        tool = "depth stop" if key.kind == "mortise" else "cutter height"
+        where = " where they are marked" if key.kind == "mortise" else ""
         return (
-            f"Cut {key.kind}s {text(key.across)} wide and {text(key.depth)} deep",
-            f"fence {text(key.offset)} from {key.datum}, cutter height {text(key.depth)}",
+            f"Cut {key.kind}s {text(key.across)} wide and {text(key.depth)} deep{where}",
+            f"fence {text(key.offset)} from the {key.datum}, {tool} {text(key.depth)}",
         )
     return f"Cut each {key.kind.replace('-', ' ')}: {key.what}", f"depth {text(key.depth)}"
