@@ -3,6 +3,7 @@
 from casewright.api.engine.cabinet import Planned, plan_cabinet
 from casewright.api.engine.cutting import plan_cutting
 from casewright.api.engine.dry_fit import EXACT, ROUND
+from casewright.api.engine.extra import extra_checks
 from casewright.api.engine.holding import shared_cleats
 from casewright.api.engine.order import order_of_work
 from casewright.sdk.geometry import Place
@@ -29,7 +30,7 @@ def make_plan(job: Job, registry: Registry, *, with_stock: bool = True) -> Plan:
         hardware=tuple([line for one in planned for line in one.work.hardware]),
         mounting=tuple([mounted for one in planned for mounted in one.work.mounted]),
         dry_fit=_dry_fit(planned),
-        checks=tuple([check for one in planned for check in one.work.checks]),
+        checks=(*(check for one in planned for check in one.work.checks), *extra_checks(registry, parts)),
         steps=order_of_work(job, parts, joints),
         weights=tuple([one.weight for one in planned]),
         workshop=tuple([one.workshop for one in planned]),
