@@ -2,9 +2,11 @@
 
 from dataclasses import dataclass
 
+from casewright.api.engine.base import add_base
 from casewright.api.engine.case import add_back, build_case
 from casewright.api.engine.draft import Work
-from casewright.api.engine.dry_fit import Tried, solid_of, try_fit
+from casewright.api.engine.drawers import add_drawers
+from casewright.api.engine.dry_fit import Tried, open_drawers, solid_of, try_fit
 from casewright.api.engine.face_frame import openings
 from casewright.api.engine.faults import look_over_cuts
 from casewright.api.engine.fronts import front_setback, hang_doors
@@ -18,7 +20,6 @@ from casewright.api.engine.sagging import check_shelves
 from casewright.api.engine.swing import check_swings
 from casewright.api.engine.weights import cabinet_weight, door_masses, masses
 from casewright.api.engine.workshop import workshop_of
-from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Box
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import LENGTH, Cabinet, Finding, Job, Part, Weight, Workshop
@@ -38,7 +39,6 @@ class Planned:
 
 def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
     """Plan one cabinet. Raises `NoGeometryError` or `PluginFaultError`."""
-    _refuse_what_is_not_made(cabinet)
     work = Work(job, cabinet, registry)
     shell = build_case(work)
     tree = divide_inside(work, shell)
@@ -49,13 +49,17 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
     for leaf in leaves:
         add_loose_shelves(work, shell, leaf, setback)
     add_back(work, shell)
-    hung = hang_doors(work, shell, openings(work, shell, tree))
+    add_base(work, shell)
+    fronts = openings(work, shell, tree)
+    hung = hang_doors(work, shell, fronts)
+    drawers = add_drawers(work, shell, fronts)
     fit_door_hardware(work, shell, hung, door_masses(work))
     check_swings(work, hung)
     hanging = add_mounting(work, shell, leaves)
     look_over_cuts(work)
     solids = {f"{work.id}/{key}": solid_of(work.id, draft) for key, draft in work.drafts.items()}
     tried = try_fit(work, solids)
+    open_drawers(work, solids, drawers)
     _check_outside(work, tried.outside)
     weighed = masses(work, solids)
     weight = cabinet_weight(work, weighed)
@@ -64,23 +68,6 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
     held = hold(work, hanging, weight, leaves)
     parts = tuple([draft.finished(work.id, cabinet.count) for draft in work.drafts.values()])
     return Planned(work, parts, tried, weight, workshop_of(work), tuple(held))
-
-
-def _refuse_what_is_not_made(cabinet: Cabinet) -> None:
-    if cabinet.form != "wall":
-        raise NoGeometryError(
-            Problem(f"{cabinet.pointer}/form", "only wall cabinets are planned so far", cabinet.form, 'Use "wall".')
-        )
-    stack = [cabinet.space]
-    while stack:
-        space = stack.pop()
-        stack.extend(space.parts)
-        if space.division is None and space.front == "drawer":
-            raise NoGeometryError(
-                Problem(
-                    f"{space.pointer}/front", "drawers are not planned so far", "drawer", "Use open, door or door-pair."
-                )
-            )
 
 
 def _check_outside(work: Work, outside: Box) -> None:

@@ -9,6 +9,7 @@ from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.model import Band, Material, Role, Term
 
 LEFT, RIGHT, TOP, BOTTOM, BACK = "side-left", "side-right", "top", "bottom", "back"
+STRETCHERS = ("stretcher-front", "stretcher-rear")
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +18,8 @@ class Shell:
 
     `width`, `height`, `depth` are the outside of the case without face frame. Case parts run from `front`
     (behind any band) to `rear` (before a back that sits behind them); `inner_back` is the clear inside's
-    rear face. `frame` is the face frame's thickness, zero without one.
+    rear face. `frame` is the face frame's thickness, zero without one. `foot` is the height of the sides' lower
+    ends above the floor, `floor` that of the case proper over its base.
     """
 
     width: int
@@ -29,6 +31,8 @@ class Shell:
     frame: int
     side: int
     room: Region
+    foot: int = 0
+    floor: int = 0
 
 
 def build_case(work: Work) -> Shell:
@@ -39,9 +43,22 @@ def build_case(work: Work) -> Shell:
     sides: tuple[tuple[str, Axis], ...] = ((LEFT, -1), (RIGHT, 1))
     for key in (TOP, BOTTOM):
         corner = case.bottom_corner if key == BOTTOM and case.bottom_corner else case.corner
-        for side, way in sides:
-            meet(work, "corner", work.drafts[side], work.drafts[key], way, corner)
+        for level in parts_at(work, key):
+            for side, way in sides:
+                meet(work, "corner", work.drafts[side], level, way, corner)
     return shell
+
+
+def parts_at(work: Work, key: str) -> list[Draft]:
+    """Return the parts that bound a region there: two stretchers may stand for the top."""
+    if key == TOP and TOP not in work.drafts:
+        return [work.drafts[name] for name in STRETCHERS]
+    return [work.drafts[key]]
+
+
+def top_box(work: Work) -> Box:
+    """Return the box of the top, or of the rear stretcher that stands for it."""
+    return parts_at(work, TOP)[-1].box
 
 
 def _shell(work: Work) -> Shell:
@@ -78,14 +95,16 @@ def _shell(work: Work) -> Shell:
                 )
         else:
             inner_back = depth - case.back.inset - back
-    z0, z1 = case.bottom_inset + t, cabinet.height - case.top_inset - t
+    floor = cabinet.base.height if cabinet.base else 0
+    foot = 0 if cabinet.base and cabinet.base.kind == "toe-recess" else floor
+    z0, z1 = floor + case.bottom_inset + t, cabinet.height - case.top_inset - t
     require_room(width - 2 * t, f"{pointer}/width", "the clear inside width", "Make the cabinet wider.")
     require_room(z1 - z0, f"{pointer}/height", "the clear inside height", "Make it higher or the insets smaller.")
     require_room(
         inner_back - front, f"{pointer}/depth", "the clear inside depth", "Make it deeper or the back inset less."
     )
     room = Region(t, width - t, z0, z1, LEFT, RIGHT, BOTTOM, TOP)
-    return Shell(width, cabinet.height, depth, front, rear, inner_back, frame, t, room)
+    return Shell(width, cabinet.height, depth, front, rear, inner_back, frame, t, room, foot, floor)
 
 
 def case_width_terms(work: Work) -> list[Term]:
@@ -132,14 +151,36 @@ def _add_case_parts(work: Work, shell: Shell) -> None:
     t, w, h = shell.side, shell.width, shell.height
     y0, y1 = shell.front, shell.rear
     for key, name, x in ((LEFT, "left side", 0), (RIGHT, "right side", w - t)):
-        box = Box(x, y0, 0, x + t, y1, h)
-        why = {3: [Term("cabinet height", h)], 2: case_depth_terms(work, shell)}
+        box = Box(x, y0, shell.foot, x + t, y1, h)
+        why = {3: [Term("cabinet height", h), *base_terms(shell.foot)], 2: case_depth_terms(work, shell)}
         draft = Draft(key, "side", name, material, box, 3, 2, why, "case")
         draft.bands = front_band(work, case.case_band, box, y0)
         work.add(draft)
-    top_z, bottom_z = h - case.top_inset - t, case.bottom_inset
-    _add_level(work, shell, TOP, material, top_z)
+    top_z, bottom_z = h - case.top_inset - t, shell.floor + case.bottom_inset
+    if case.top_kind == "stretchers":
+        _add_stretchers(work, shell, material, top_z)
+    else:
+        _add_level(work, shell, TOP, material, top_z)
     _add_level(work, shell, BOTTOM, material, bottom_z)
+
+
+def base_terms(height: int) -> list[Term]:
+    """Return the term for the base under a part, if it stands on one."""
+    return [Term("base under the case", -height)] if height else []
+
+
+def _add_stretchers(work: Work, shell: Shell, material: Material, z: int) -> None:
+    """Add a front and a rear stretcher in the top's place."""
+    wide = work.cabinet.case.stretcher
+    pointer = f"{work.cabinet.pointer}/case/stretcher"
+    require_room(shell.rear - shell.front - 2 * wide, pointer, "the room between stretchers", "Use narrower ones.")
+    for key, y in zip(STRETCHERS, (shell.front, shell.rear - wide), strict=True):
+        box = Box(shell.side, y, z, shell.width - shell.side, y + wide, z + shell.side)
+        why = {1: inside_width_terms(work, shell), 2: [Term("stretcher width", wide)]}
+        draft = Draft(key, "stretcher", key.replace("-", " "), material, box, 1, 2, why, "case")
+        if key == STRETCHERS[0]:
+            draft.bands = front_band(work, work.cabinet.case.case_band, box, shell.front)
+        work.add(draft)
 
 
 def _add_level(work: Work, shell: Shell, key: str, material: Material, z: int) -> None:
@@ -166,9 +207,10 @@ def add_back(work: Work, shell: Shell) -> None:
         Term("cabinet height", shell.height),
         Term("top inset and thickness", -(case.top_inset + shell.side)),
         Term("bottom inset and thickness", -(case.bottom_inset + shell.side)),
+        *base_terms(shell.floor),
     ]
     draft = Draft(BACK, "back", "back", material, box, 3, 1, {3: height, 1: inside_width_terms(work, shell)}, "case")
     work.add(draft)
     edges: tuple[tuple[str, Axis], ...] = ((LEFT, -1), (RIGHT, 1), (BOTTOM, -3), (TOP, 3))
     for host, way in edges:
-        meet(work, "panel", work.drafts[host], draft, way, back.joint)
+        meet(work, "panel", parts_at(work, host)[-1], draft, way, back.joint)

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from casewright.api.engine.draft import Draft, Work
+from casewright.api.engine.drawers import Drawer
 from casewright.api.engine.solids import Solid, common_volume
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 from casewright.sdk.model import LENGTH, Clash, Feature, Finding, Joint, Seat
@@ -101,12 +102,33 @@ def _seat(joint: Joint, solids: dict[str, Solid]) -> Seat:
     return Seat(joint.id, joint.seat, joint.clearance, clear and touches)
 
 
+def open_drawers(work: Work, solids: dict[str, Solid], drawers: list[Drawer]) -> None:
+    """Sweep every drawer out by its whole travel: nothing else may stand in the way of its box and front.
+
+    The sweep is each part's box drawn out to the front, cuts not counted: on the safe side.
+    """
+    for drawer in drawers:
+        moving = {solid_id for solid_id in solids if solid_id.startswith(f"{work.id}/{drawer.key}/")}
+        swept = [
+            Solid(solid_id, tuple([b.grown(-2, drawer.travel) for b in solids[solid_id].wood]), (), (), ())
+            for solid_id in sorted(moving)
+        ]
+        for other_id, other in solids.items():
+            if other_id in moving:
+                continue
+            volume = max(common_volume(other, part) for part in swept)
+            if volume > 0:
+                message = f"{drawer.key} meets {other_id} before it is fully open"
+                value = round(float(volume) / 1e18, 3)
+                work.find(other_id, Finding("drawer-blocked", "stop", message, value, 0, "mm3", "dry-fit"))
+
+
 def _outside(work: Work) -> Box:
     """Return the box round case and face frame (doors and mounting not counted)."""
     boxes = [
         box
         for draft in work.drafts.values()
-        if draft.group in ("case", "face-frame")
+        if draft.group in ("case", "face-frame", "base")
         for box in (draft.box, *(band.box for band in draft.bands))
     ]
     out = boxes[0]

@@ -1,13 +1,13 @@
 """The face frame: stiles over the full height, rails between them, and members over each division."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from casewright.api.engine.case import Shell
+from casewright.api.engine.case import Shell, base_terms
 from casewright.api.engine.draft import Draft, Work, alike, require_room
 from casewright.api.engine.inside import Leaf, Split
 from casewright.api.engine.meet import meet, slack_terms
-from casewright.sdk.geometry import Axis, Box
-from casewright.sdk.model import LENGTH, FaceFrame, Finding, HardwareUse, Material, Role, Term
+from casewright.sdk.geometry import Axis, Box, Wedge
+from casewright.sdk.model import LENGTH, FaceFrame, Feature, Finding, HardwareUse, Material, Role, Term
 
 BRAD = "brad-18-1-1-4"
 """Catalogue id of the brads that hold the frame while the glue sets."""
@@ -85,7 +85,7 @@ def _framed(work: Work, shell: Shell, frame: FaceFrame, tree: Split | Leaf) -> l
     pointer = f"{work.cabinet.pointer}/face_frame"
     left, right = -frame.overhang, shell.width + frame.overhang
     inner = _Hole(
-        left + frame.stile, right - frame.stile, frame.rail, shell.height - frame.rail,
+        left + frame.stile, right - frame.stile, shell.floor + frame.rail, shell.height - frame.rail,
         "frame-stile-left", "frame-stile-right", "frame-rail-bottom", "frame-rail-top",
     )  # fmt: skip
     require_room(inner.x1 - inner.x0, f"{pointer}/stile", "the frame opening's width", "Use narrower stiles.")
@@ -94,7 +94,7 @@ def _framed(work: Work, shell: Shell, frame: FaceFrame, tree: Split | Leaf) -> l
     width = [Term("cabinet width", work.cabinet.width), Term("two stiles", -2 * frame.stile)]
     rail = (Term("rail width", frame.rail),)
     members = [
-        _Member("frame-rail-bottom", "frame-rail", _flat(inner.x0, inner.x1, 0, frame.rail),
+        _Member("frame-rail-bottom", "frame-rail", _flat(inner.x0, inner.x1, shell.floor, inner.z0),
                 (inner.left, inner.right), tuple(width), rail),
         _Member("frame-rail-top", "frame-rail", _flat(inner.x0, inner.x1, inner.z1, shell.height),
                 (inner.left, inner.right), tuple(width), rail),
@@ -104,7 +104,7 @@ def _framed(work: Work, shell: Shell, frame: FaceFrame, tree: Split | Leaf) -> l
     _add_members(work, frame, material, members)
     _note_edges(work, shell, frame)
     _use_brads(work, shell, material)
-    return found
+    return [_beaded(work, frame, material, opening) for opening in found] if frame.bead else found
 
 
 def _flat(x0: int, x1: int, z0: int, z1: int) -> Box:
@@ -113,8 +113,11 @@ def _flat(x0: int, x1: int, z0: int, z1: int) -> Box:
 
 def _add_stiles(work: Work, shell: Shell, frame: FaceFrame, material: Material, left: int, right: int) -> None:
     for key, x in (("left", left), ("right", right - frame.stile)):
-        box = Box(x, -material.thickness, 0, x + frame.stile, 0, shell.height)
-        why = {3: [Term("cabinet height", shell.height)], 1: [Term("stile width", frame.stile)]}
+        box = Box(x, -material.thickness, shell.floor, x + frame.stile, 0, shell.height)
+        why = {
+            3: [Term("cabinet height", shell.height), *base_terms(shell.floor)],
+            1: [Term("stile width", frame.stile)],
+        }
         work.add(
             Draft(f"frame-stile-{key}", "frame-stile", f"{key} frame stile", material, box, 3, 1, why, "face-frame")
         )
@@ -222,6 +225,49 @@ def _add_member(work: Work, material: Material, member: _Member, slack: int) -> 
         box = Box(b.x0, -t, b.z0, b.x1, 0, b.z1 - slack)
         why = {3: why_length, 1: list(member.why_width)}
         draft = Draft(member.key, member.role, f"frame {name}", material, box, 3, 1, why, "face-frame")
+    work.add(draft)
+
+
+def _beaded(work: Work, frame: FaceFrame, material: Material, opening: Opening) -> Opening:
+    """Line an opening with four mitred beads and return the smaller opening they leave."""
+    bead, number = frame.bead, 1 + sum(1 for key in work.drafts if key.startswith("bead-") and key.endswith("-left"))
+    x0, x1, z0, z1 = opening.x0, opening.x1, opening.z0, opening.z1
+    require_room(min(x1 - x0, z1 - z0) - 2 * bead, f"{work.cabinet.pointer}/face_frame/bead",
+                 "the opening inside the bead", "Use a thinner bead.")  # fmt: skip
+    t = material.thickness
+    strips: tuple[tuple[str, Box, tuple[Axis, Axis], int], ...] = (
+        ("lower", Box(x0, -t, z0, x1, 0, z0 + bead), (-1, 3), 1),
+        ("upper", Box(x0, -t, z1 - bead, x1, 0, z1), (-1, -3), 1),
+        ("left", Box(x0, -t, z0, x0 + bead, 0, z1), (1, -3), 3),
+        ("right", Box(x1 - bead, -t, z0, x1, 0, z1), (-1, -3), 3),
+    )
+    for side, box, corner, along in strips:
+        _add_bead(work, material, f"bead-{number}-{side}", box, corner, along, bead)
+    return replace(opening, x0=x0 + bead, x1=x1 - bead, z0=z0 + bead, z1=z1 - bead)
+
+
+def _add_bead(
+    work: Work, material: Material, key: str, box: Box, corner: tuple[Axis, Axis], along: int, bead: int
+) -> None:
+    """Add one bead, mitred at both ends; `corner` is where its first mitre's waste stands."""
+    first, second = corner
+    if along == 1:
+        ends = [Box(box.x0, box.y0, box.z0, box.x0 + bead, box.y1, box.z1),
+                Box(box.x1 - bead, box.y0, box.z0, box.x1, box.y1, box.z1)]  # fmt: skip
+        corners: list[tuple[Axis, Axis]] = [(-1, second), (1, second)]
+    else:
+        ends = [Box(box.x0, box.y0, box.z0, box.x1, box.y1, box.z0 + bead),
+                Box(box.x0, box.y0, box.z1 - bead, box.x1, box.y1, box.z1)]  # fmt: skip
+        corners = [(first, -3), (first, 3)]
+    size = box.x1 - box.x0 if along == 1 else box.z1 - box.z0
+    length_axis: Axis = 1 if along == 1 else 3
+    width_axis: Axis = 3 if along == 1 else 1
+    why = {along: [Term("opening it lines", size)], 4 - along: [Term("bead", bead)]}
+    draft = Draft(key, "strip", key.replace("-", " "), material, box, length_axis, width_axis, why, "face-frame")
+    for end, waste in zip(ends, corners, strict=True):
+        entry: Axis = waste[0] if along == 1 else waste[1]
+        mitre = Feature("bevel", "bead mitre", entry, wedges=(Wedge(end, 2, waste),), run=2, angle_deg=45.0)
+        draft.features.append(mitre)
     work.add(draft)
 
 

@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from casewright.api.engine.case import Shell, front_band, inside_width_terms
+from casewright.api.engine.case import Shell, base_terms, front_band, inside_width_terms, parts_at
 from casewright.api.engine.divide import divided
 from casewright.api.engine.draft import Draft, Region, Work, alike, require_room
-from casewright.api.engine.meet import meet, slack_terms
+from casewright.api.engine.meet import meet, meet_all, slack_terms
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.model import Material, Space, Term
@@ -114,7 +114,7 @@ def _add_between(
     draft.bands = front_band(work, case.case_band, box, y0)
     work.add(draft)
     for host, way in ends:
-        meet(work, "tee", work.drafts[host], draft, way, case.fixed_joint)
+        meet_all(work, "tee", parts_at(work, host), draft, way, case.fixed_joint)
 
 
 def width_terms(work: Work, shell: Shell, region: Region) -> list[Term]:
@@ -136,6 +136,7 @@ def height_terms(work: Work, shell: Shell, region: Region) -> list[Term]:
         Term("cabinet height", shell.height),
         Term("top inset and thickness", -(case.top_inset + shell.side)),
         Term("bottom inset and thickness", -(case.bottom_inset + shell.side)),
+        *base_terms(shell.floor),
     ]
     if taken:
         terms.append(Term("other tiers and shelves", -taken))

@@ -1,6 +1,6 @@
 """The mounting: asking the method for its parts and putting them in place."""
 
-from casewright.api.engine.case import BACK, BOTTOM, TOP, Shell
+from casewright.api.engine.case import BACK, BOTTOM, TOP, Shell, top_box
 from casewright.api.engine.draft import Work, ask
 from casewright.api.engine.faults import look_over_mount
 from casewright.api.engine.fronts import add_joint, add_spec
@@ -44,10 +44,10 @@ def _request(work: Work, shell: Shell, leaves: list[Leaf]) -> MountRequest:
     behind = back.box.y1 if back else shell.inner_back
     case = work.cabinet.case
     return MountRequest(
-        outside=Box(0, 0, 0, shell.width, shell.depth, shell.height),
+        outside=Box(0, 0, shell.foot, shell.width, shell.depth, shell.height),
         inside=Box(room.x0, shell.front, room.z0, room.x1, shell.inner_back, room.z1),
         behind=Box(room.x0, min(behind, shell.depth), room.z0, room.x1, shell.depth, room.z1),
-        top=work.drafts[TOP].box,
+        top=top_box(work),
         bottom=work.drafts[BOTTOM].box,
         back=back.box if back else None,
         back_material=back.material if back else None,

@@ -72,6 +72,7 @@ __all__ = [
     "Assembly",
     "Back",
     "Band",
+    "Base",
     "Board",
     "Cabinet",
     "Case",
