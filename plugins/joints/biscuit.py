@@ -13,7 +13,7 @@ from casewright.sdk.model import HardwareUse, Options, mortise
 from casewright.sdk.units import MM
 
 SPACING = 160 * MM
-WEB = 5 * MM
+WEB = 4 * MM
 """Least wood wanted behind a slot (common practice)."""
 
 
@@ -52,7 +52,7 @@ class BiscuitOptions(OptionSchema):
         "10",
         "20",
         load_default=None,
-        metadata={"description": "Biscuit number. Default: the largest that leaves 5 mm behind its slot."},
+        metadata={"description": "Biscuit number. Default: the largest that leaves 4 mm behind its slot."},
     )
     spacing = Length(
         least=60 * MM,
