@@ -28,8 +28,8 @@ from casewright.api.stock.model import (
     StockPlan,
 )
 from casewright.api.stock.operations import operation_settings
-from casewright.api.stock.sequence import Sequence_
-from casewright.api.stock.settings import Job
+from casewright.api.stock.sequence import WorkingOrder
+from casewright.api.stock.settings import Job, tool_of
 from casewright.api.stock.shortage import shorts_of
 
 Cutting = list[tuple[Sheet, list[Demand], bool]]
@@ -50,7 +50,7 @@ class Answer:
         sheets: Cutting,
         blocks: Sequence[Block],
         job: Job,
-        order: Sequence_,
+        order: WorkingOrder,
     ) -> StockPlan:
         """The whole plan from the packed groups, the chosen blocks and the sequence of their cuts."""
         layouts, settings = self._layouts(sheets, blocks, job, order)
@@ -77,7 +77,7 @@ class Answer:
         )
 
     def _layouts(
-        self, sheets: Cutting, blocks: Sequence[Block], job: Job, order: Sequence_
+        self, sheets: Cutting, blocks: Sequence[Block], job: Job, order: WorkingOrder
     ) -> tuple[tuple[Layout, ...], tuple[Setting, ...]]:
         cut_order: list[list[tuple[int, int, int]]] = [[] for _ in job.tasks]
         number = 0
@@ -92,7 +92,7 @@ class Answer:
         for task, block in enumerate(job.blocks):
             owned[job.owner[task]][id(block)] = task
         for at, ((sheet, parts, board), block) in enumerate(zip(sheets, blocks, strict=True)):
-            drawer = _Drawer(str(at + 1), parts, owned[at], cut_order, job, order, self.limits)
+            drawer = _Drawer(board, parts, owned[at], cut_order, job, order, self.limits)
             tree = drawer.draw(block, str(at + 1), 0, 0, "stock")
             row = sheet.source.row
             cuts = tuple(sorted(drawer.cuts, key=lambda cut: cut.number))
@@ -193,14 +193,15 @@ class _Drawer:
 
     def __init__(
         self,
-        layout: str,
+        board: bool,
         parts: Sequence[Demand],
         tasks: dict[int, int],
         cut_order: list[list[tuple[int, int, int]]],
         job: Job,
-        order: Sequence_,
+        order: WorkingOrder,
         limits: ShopLimits,
     ) -> None:
+        self.board = board
         self.parts = parts
         self.tasks = tasks
         self.cut_order = cut_order
@@ -242,7 +243,10 @@ class _Drawer:
                     leaves = f"{label}.{turn + 2}"
                 else:
                     leaves = rest_label if block.rest else ""
-                tool = self.job.keys[self.order.visits[visit - 1][0]][2]
+                _, negative, tool = self.job.keys[self.order.visits[visit - 1][0]]
+                rides = (
+                    "makes" if tool_of(self.board, axis, size, self.limits) == tool and -negative == size else "leaves"
+                )
                 self.cuts.append(
                     Cut(
                         number,
@@ -251,7 +255,8 @@ class _Drawer:
                         leaves,
                         "width" if axis == 0 else "length",
                         tool,  # type: ignore[arg-type]
-                        size,
+                        -negative,
+                        "makes" if rides == "makes" else "leaves",
                         kerf,
                         block.size(1 - axis),
                         left,

@@ -87,6 +87,7 @@ def to_document(plan: StockPlan, number: Number, text: Text) -> dict[str, Any]:
                         "along": cut.along,
                         "tool": cut.tool,
                         **size("fence", cut.fence),
+                        "rides": cut.rides,
                         "kerf": number(cut.kerf),
                         "setting": cut.setting,
                     }

@@ -14,7 +14,7 @@ from typing import Literal
 from casewright.api.stock.slicing import PART, Node
 
 Tool = Literal["fence", "stop", "track"]
-ToolFor = Callable[[int, int], Tool]
+Keeper = Callable[[Node], tuple[int, bool]]
 
 
 @dataclass(slots=True)
@@ -42,8 +42,17 @@ def parted(dx: int, dy: int, axis: int, kids: list[Block], kerf: int) -> Block:
     return Block(dx, dy, axis=axis, kids=kids, rest=max(0, over - kerf), exact=over == 0)
 
 
-def block_of(node: Node, dx: int, dy: int, unit: int, kerf: int) -> Block:
-    """The block of size dx by dy that holds a slicing tree whose sizes are in `unit` nm and carry one kerf."""
+def never(node: Node) -> tuple[int, bool]:
+    """No kid keeps the rest."""
+    return -1, False
+
+
+def block_of(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Keeper = never) -> Block:
+    """The block of size dx by dy that holds a slicing tree whose sizes are in `unit` nm and carry one kerf.
+
+    `keeper` names a kid that is cut oversize (-1: none), so that the parts in it come to size later: by all of the rest
+    beside it, or only by two kerfs.
+    """
     w = node[1] * unit - kerf
     h = node[2] * unit - kerf
     if node[0] == PART:
@@ -54,25 +63,33 @@ def block_of(node: Node, dx: int, dy: int, unit: int, kerf: int) -> Block:
             return parted(dx, dy, 1, [part], kerf)
         if dy == h:
             return parted(dx, dy, 0, [part], kerf)
-        if (dx - w) * dy >= (dy - h) * dx:
+        across = (dx - w) * dy >= (dy - h) * dx
+        if (keeper(node)[0] >= 0) != across:
             return parted(dx, dy, 0, [parted(w, dy, 1, [part], kerf)], kerf)
         return parted(dx, dy, 1, [parted(dx, h, 0, [part], kerf)], kerf)
-    if node[0] == 0:
-        kids = [block_of(kid, kid[1] * unit - kerf, dy, unit, kerf) for kid in node[3]]
-        return parted(dx, dy, 0, kids, kerf)
-    kids = [block_of(kid, dx, kid[2] * unit - kerf, unit, kerf) for kid in node[3]]
-    return parted(dx, dy, 1, kids, kerf)
+    axis = node[0]
+    keeps, little = keeper(node)
+    over = dx - w if axis == 0 else dy - h
+    if little and over > 4 * kerf:
+        over = 2 * kerf
+    kids = []
+    for i, kid in enumerate(node[3]):
+        size = kid[1 + axis] * unit - kerf + (over if i == keeps and kid[0] != PART else 0)
+        kids.append(
+            block_of(kid, size, dy, unit, kerf, keeper) if axis == 0 else block_of(kid, dx, size, unit, kerf, keeper)
+        )
+    return parted(dx, dy, axis, kids, kerf)
 
 
-def sheet_blocks(node: Node, dx: int, dy: int, unit: int, kerf: int) -> list[Block]:
+def sheet_blocks(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Keeper = never) -> list[Block]:
     """The ways to start: straight into the tree, or first taking off what is over across it as one leftover."""
-    found = [block_of(node, dx, dy, unit, kerf)]
+    found = [block_of(node, dx, dy, unit, kerf, keeper)]
     w = node[1] * unit - kerf
     h = node[2] * unit - kerf
     if node[0] == 0 and h < dy:
-        found.append(parted(dx, dy, 1, [block_of(node, dx, h, unit, kerf)], kerf))
+        found.append(parted(dx, dy, 1, [block_of(node, dx, h, unit, kerf, keeper)], kerf))
     elif node[0] == 1 and w < dx:
-        found.append(parted(dx, dy, 0, [block_of(node, w, dy, unit, kerf)], kerf))
+        found.append(parted(dx, dy, 0, [block_of(node, w, dy, unit, kerf, keeper)], kerf))
     elif node[0] == PART and w < dx and h < dy:
         part = Block(w, h, item=node[5], turned=bool(node[3]))
         first = found[0].axis

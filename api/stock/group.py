@@ -8,9 +8,10 @@ from math import gcd
 
 from casewright.api.stock.bounds import lower_bound
 from casewright.api.stock.choose import pack
-from casewright.api.stock.forest import Block, leftovers_of, parted, shape_key, sheet_blocks, trimmed
+from casewright.api.stock.forest import Block, Keeper, leftovers_of, never, parted, sheet_blocks, trimmed
 from casewright.api.stock.model import Board, Demand, Grain, ShopLimits, StockPiece
-from casewright.api.stock.search import SCORERS, Bin, Option, Space, Work, new_bin, orders, place
+from casewright.api.stock.search import Bin, Option, Space
+from casewright.api.stock.slicing import Node
 
 UNLIMITED = 10**9
 
@@ -31,26 +32,75 @@ class Source:
 
 @dataclass(slots=True)
 class Sheet:
-    """One used piece of stock with the ways found to cut the same parts from it."""
+    """One used piece of stock, its parts, and the block it is sawn from."""
 
     source: Source
-    items: list[int]
-    ways: list[Block]
-    keeps: list[int]
+    block: Block
 
 
 @dataclass(slots=True)
 class GroupResult:
-    """The sheets of one group, the parts (indices into `parts`) with no place, and the bound on the price."""
+    """One group packed: bins in reduced units, the parts (indices into `parts`) with no place, and the bound.
+
+    `fit[k]` is the part that item k of the packing stands for; `used` is what is bought, by `measure`.
+    """
 
     parts: list[Demand]
-    sheets: list[Sheet]
+    sources: list[Source]
+    limits: ShopLimits
+    space: Space
+    unit: int
+    fit: list[int]
+    bins: list[Bin]
     absent: list[int]
     bound: int
     how: str
     measure: str
     used: int
     steps: int
+
+    def ways(self, b: Bin, root: Node, keeper: Keeper = never) -> list[Block]:
+        """The blocks a slicing tree on a bin can be sawn as: what is taken off first, and which edge is trimmed first."""
+        source = self.sources[b.size]
+        kerf = self.limits.kerf
+        if self.space.strips:
+            return [_board_edge(self._board_block(root, source.room), source, kerf)]
+        blocks = sheet_blocks(root, source.room[0], source.room[1], self.unit, kerf, keeper)
+        for block in blocks:
+            _rename(block, self.fit)
+        if not source.trim:
+            return blocks
+        return [trimmed(block, source.trim, kerf, first) for block in blocks for first in (0, 1)]
+
+    def _board_block(self, root: Node, room: tuple[int, int]) -> Block:
+        """Rip strips, cross-cut them to blanks, and trim each blank to its finished size."""
+        strips = root[3] if root[0] == 1 else [root]
+        kerf = self.limits.kerf
+        ripped = []
+        for strip in strips:
+            kids = strip[3] if strip[0] == 0 else [strip]
+            width = strip[2] * self.unit - kerf
+            blanks = [self._finish(kid, kid[1] * self.unit - kerf, width) for kid in kids]
+            over = room[0] - sum(blank.dx for blank in blanks) - kerf * (len(blanks) - 1)
+            if len(blanks) == 1 and over == 0:
+                ripped.append(blanks[0])
+            else:
+                ripped.append(parted(room[0], width, 0, blanks, kerf))
+        if len(ripped) == 1 and ripped[0].dy == room[1]:
+            return ripped[0]
+        return parted(room[0], room[1], 1, ripped, kerf)
+
+    def _finish(self, kid: Node, dx: int, dy: int) -> Block:
+        """A blank with its milling allowance taken off by a last rip and a last cross-cut."""
+        limits = self.limits
+        item = self.fit[kid[5]]
+        demand = self.parts[item]
+        block = Block(demand.length, demand.width, item=item)
+        if limits.mill_length:
+            block = Block(dx, demand.width, axis=0, kids=[block], rest=max(0, limits.mill_length - limits.kerf))
+        if limits.mill_width:
+            block = Block(dx, dy, axis=1, kids=[block], rest=max(0, limits.mill_width - limits.kerf))
+        return block
 
 
 def turn_options(demand: Demand, grain: Grain) -> tuple[bool, ...]:
@@ -124,9 +174,7 @@ def solve_group(
     space, unit = _space(parts, sources, limits, strips)
     fit = [i for i in range(len(parts)) if any(row[i] for row in space.options)]
     never = sorted(set(range(len(parts))) - set(fit))
-    by_area = measured_by_area(sources)
-    if not fit:
-        return GroupResult(parts, [], never, 0, "no part fits", "area" if by_area else "cost", 0, 0)
+    measure = "area" if measured_by_area(sources) else "cost"
     sub = Space(
         space.sizes,
         space.copies,
@@ -135,24 +183,30 @@ def solve_group(
         [space.area[i] for i in fit],
         strips,
     )
+    if not fit:
+        return GroupResult(
+            parts, sources, limits, sub, unit, fit, [], never, 0, "no part fits the stock", measure, 0, 0
+        )
     packing = pack(sub, effort)
-    bound = _bought_bound(sub, sources, effort)
-    work = Work(limit=40_000 * effort)
-    sheets = []
-    alike: dict[tuple[object, ...], list[Block]] = {}
-    for b in packing.bins:
-        key = (b.size, tuple(sorted((sub.options[b.size][i], i) for i in b.items)))
-        source = sources[b.size]
-        ways = alike.get(key)
-        if ways is None:
-            ways = [_rename(w, fit) for w in _ways(sub, b, source, unit, limits, work, parts, fit)]
-        keeps = [_keep_area(w, limits) for w in ways]
-        sheets.append(Sheet(source, [fit[i] for i in b.items], ways, keeps))
-    used = sum(_cost(s.source, sources) for s in sheets)
-    absent = never + [fit[i] for i in packing.absent]
-    value = min(bound[0], used) if not absent else 0
+    bound, how = _bought_bound(sub, sources, effort)
+    used = sum(_cost(sources[b.size], sources) for b in packing.bins)
+    absent = sorted(never + [fit[i] for i in packing.absent])
+    if absent:
+        bound, how = 0, "not every part is cut"
     return GroupResult(
-        parts, sheets, sorted(absent), value, bound[1], "area" if by_area else "cost", used, packing.steps
+        parts,
+        sources,
+        limits,
+        sub,
+        unit,
+        fit,
+        packing.bins,
+        absent,
+        min(bound, used),
+        how,
+        measure,
+        used,
+        packing.steps,
     )
 
 
@@ -173,100 +227,13 @@ def _rename(block: Block, names: Sequence[int]) -> Block:
     return block
 
 
-def _ways(
-    space: Space,
-    b: Bin,
-    source: Source,
-    unit: int,
-    limits: ShopLimits,
-    work: Work,
-    parts: Sequence[Demand],
-    fit: Sequence[int],
-) -> list[Block]:
-    """Different ways to cut the same parts from the same piece, the packer's own first."""
-    found: list[Block] = []
-    seen: set[tuple[object, ...]] = set()
-    roots = [b.root]
-    subset = set(b.items)
-    start = work.steps
-    share = max(2_000, work.left // 20)
-    for order in orders(space) if len(b.items) > 1 else []:
-        mine = [i for i in order if i in subset]
-        for scorer in SCORERS:
-            if work.steps - start > share or work.left <= 0:
-                break
-            other = new_bin(space, b.size)
-            if not place(space, [other], mine, work, 0.0, scorer):
-                roots.append(other.root)
-    room = source.room
-    for root in roots:
-        if root is None:
-            continue
-        blocks = (
-            [_board_block(root, room, unit, limits, parts, fit)]
-            if space.strips
-            else sheet_blocks(root, room[0], room[1], unit, limits.kerf)
-        )
-        for block in blocks:
-            key = shape_key(block)
-            if key in seen:
-                continue
-            seen.add(key)
-            if space.strips:
-                found.append(_board_edge(block, source, limits.kerf))
-            elif source.trim:
-                found += [trimmed(block, source.trim, limits.kerf, first) for first in (0, 1)]
-            else:
-                found.append(block)
-            if len(found) >= 12:
-                return found
-    return found
-
-
 def _board_edge(block: Block, source: Source, kerf: int) -> Block:
     if source.trim <= 0:
         return block
     return Block(block.dx, block.dy + source.trim, axis=1, kids=[block], rest=max(0, source.trim - kerf))
 
 
-def _board_block(
-    root: list[object],
-    room: tuple[int, int],
-    unit: int,
-    limits: ShopLimits,
-    parts: Sequence[Demand],
-    fit: Sequence[int],
-) -> Block:
-    """Rip strips, cross-cut them to blanks, and trim each blank to its finished size."""
-    strips = root[3] if root[0] == 1 else [root]
-    kerf = limits.kerf
-    assert isinstance(strips, list)
-    ripped = []
-    for strip in strips:
-        kids = strip[3] if strip[0] == 0 else [strip]
-        width = strip[2] * unit - kerf
-        blanks = [_finish(kid, kid[1] * unit - kerf, width, limits, parts[fit[kid[5]]]) for kid in kids]
-        over = room[0] - sum(blank.dx for blank in blanks) - kerf * (len(blanks) - 1)
-        if len(blanks) == 1 and over == 0:
-            ripped.append(blanks[0])
-        else:
-            ripped.append(parted(room[0], width, 0, blanks, kerf))
-    if len(ripped) == 1 and ripped[0].dy == room[1]:
-        return ripped[0]
-    return parted(room[0], room[1], 1, ripped, kerf)
-
-
-def _finish(kid: list[int], dx: int, dy: int, limits: ShopLimits, demand: Demand) -> Block:
-    """A blank with its milling allowance taken off by a last rip and a last cross-cut."""
-    block = Block(demand.length, demand.width, item=kid[5])
-    if limits.mill_length:
-        block = Block(dx, demand.width, axis=0, kids=[block], rest=max(0, limits.mill_length - limits.kerf))
-    if limits.mill_width:
-        block = Block(dx, dy, axis=1, kids=[block], rest=max(0, limits.mill_width - limits.kerf))
-    return block
-
-
-def _keep_area(block: Block, limits: ShopLimits) -> int:
+def keep_area(block: Block, limits: ShopLimits) -> int:
     """Area of the leftovers worth keeping, the largest counted twice."""
     kept = [a * b for a, b in leftovers_of(block, []) if worth_keeping(a, b, limits)]
     return sum(kept) + max(kept, default=0)

@@ -130,7 +130,8 @@ class Placed:
 class Cut:
     """One edge-to-edge cut: a `piece` is parted at `fence` into `makes` and `leaves` ("" when nothing is left).
 
-    `along` is "length" when the kerf runs along the stock's length. What is made rides the fence (or meets the stop).
+    `along` is "length" when the kerf runs along the stock's length. `rides` says which side lies against the fence (or
+    the stop) and so measures `fence`: what the cut "makes", or what it "leaves".
     `run` is how long the kerf is, so also the edge that rides the fence; `across` is the size of the piece square to it
     just before the cut.
     """
@@ -142,6 +143,7 @@ class Cut:
     along: Literal["length", "width"]
     tool: Literal["fence", "stop", "track"]
     fence: int
+    rides: Literal["makes", "leaves"]
     kerf: int
     run: int
     across: int

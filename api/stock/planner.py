@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from casewright.api.stock.answer import Answer
-from casewright.api.stock.group import GroupResult, Source, solve_group
+from casewright.api.stock.group import GroupResult, Sheet, Source, solve_group
 from casewright.api.stock.model import (
     MAX_DEMANDS,
     MAX_LENGTH,
@@ -18,9 +18,10 @@ from casewright.api.stock.model import (
     StockPiece,
     StockPlan,
 )
-from casewright.api.stock.settings import choose_ways, order_of
+from casewright.api.stock.settings import order_of
+from casewright.api.stock.tidy import Tidier, first_choice
 
-TRIALS = (20, 60, 150, 400, 1_000)
+TRIALS = (100, 400, 1_500, 4_000, 10_000)
 STATES = (500, 2_000, 6_000, 20_000, 60_000)
 
 
@@ -52,15 +53,18 @@ def plan_stock(
         )
         parts = [d for d in rows for _ in range(d.quantity)]
         results.append((solve_group(parts, sources, limits, effort, kind == "board"), kind == "board"))
-    sheets = [(sheet, result.parts, board) for result, board in results for sheet in result.sheets]
-    ways = [sheet.ways for sheet, _, _ in sheets]
-    keeps = [sheet.keeps for sheet, _, _ in sheets]
-    flags = [board for _, _, board in sheets]
-    cuts = sum(len(sheet.items) for sheet, _, _ in sheets)
-    trials = max(2, TRIALS[effort - 1] * 60 // max(60, cuts)) if prefer_fewer_settings else 1
-    chosen = choose_ways(ways, keeps, flags, limits, trials, STATES[effort - 1] // 20) if ways else []
-    blocks = [w[c] for w, c in zip(ways, chosen, strict=True)]
-    job, order = order_of(blocks, flags, limits, STATES[effort - 1])
+    sawn = first_choice([result for result, _ in results])
+    cuts = sum(len(s.bin.items) for s in sawn)
+    if sawn and prefer_fewer_settings:
+        trials = max(2, TRIALS[effort - 1] * 60 // max(60, cuts))
+        sawn = Tidier([result for result, _ in results], sawn).run(trials)
+    blocks = [s.block for s in sawn]
+    flags = [results[s.group][1] for s in sawn]
+    job, order = order_of(blocks, flags, limits, STATES[effort - 1], either_side=True)
+    sheets = [
+        (Sheet(results[s.group][0].sources[s.bin.size], s.block), results[s.group][0].parts, results[s.group][1])
+        for s in sawn
+    ]
     return Answer(limits, effort, list(pieces), list(boards)).build(results, sheets, blocks, job, order)
 
 

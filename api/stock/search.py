@@ -15,17 +15,20 @@ from random import Random
 from casewright.api.stock.slicing import (
     Node,
     Position,
+    column_positions,
     copy_without,
     groups_of,
     insert,
     leaf,
     parts_of,
     positions,
-    strip_positions,
+    row_positions,
 )
 
 Option = tuple[int, int, bool]
 SCORERS = (0.0, 0.05, 0.3, 1.0)
+FREE, ROWS, COLUMNS = range(3)
+FORMS = (positions, row_positions, column_positions)
 
 
 @dataclass(slots=True)
@@ -94,13 +97,22 @@ def new_bin(space: Space, size: int) -> Bin:
 
 
 def place(
-    space: Space, bins: Sequence[Bin], order: Sequence[int], work: Work, blink: float = 0.0, scorer: float = 0.0
+    space: Space,
+    bins: Sequence[Bin],
+    order: Sequence[int],
+    work: Work,
+    blink: float = 0.0,
+    scorer: float = 0.0,
+    form: int = FREE,
 ) -> list[int]:
-    """Put parts in order into bins, each at its least wasteful place; returns those that found none."""
+    """Put parts in order into bins, each at its least wasteful place; returns those that found none.
+
+    `form` keeps the layout to rows (rip first) or columns (cross-cut first).
+    """
     absent: list[int] = []
     chance = work.random.random
     strips = space.strips
-    find = strip_positions if strips else positions
+    find = row_positions if strips else FORMS[form]
     steps = 0
     failed: set[tuple[Option, ...]] = set()
     by_size = [(b, space.options[b.size]) for b in bins]

@@ -1,11 +1,12 @@
 """Putting all cuts of a job into saw settings so that each setting is visited once, or gone back to least often.
 
 A `Task` is a piece with the cuts that part it, each at one setting; a cut needs its piece, and its kid (another task)
-exists once it is made. In an `exact` task any one cut may be left out: the last kid is what remains.
+exists once it is made. In an `exact` task any one cut may be left out: the last kid is what remains. In a task with an
+`other` setting the last cut may be made there instead, with the leftover riding the fence.
 
 Facts used. At a visit every cut that can be made at that setting may as well be made: making more cuts never closes a
 way (so a visit is a closure). If a visit makes every remaining cut of a setting that must still be visited, doing it
-now is never worse. What is left is a best-first search on (returns so far + settings already visited that still have
+now is never worse, nor is it when that setting was never visited (a first visit is no return). What is left is a best-first search on (returns so far + settings already visited that still have
 cuts that must be made), which is a lower bound; the first finished state is proved least, and if the counted states
 run out the smallest open value is a proved bound.
 """
@@ -19,15 +20,22 @@ from heapq import heappop, heappush
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """A piece to be parted: `cuts` are (setting, task of the kid or -1)."""
+    """A piece to be parted: `cuts` are (setting, task of the kid or -1).
+
+    `other` is the setting at which the last cut may be made instead, with what is left over riding the fence; -1: none.
+    """
 
     cuts: tuple[tuple[int, int], ...]
     exact: bool
+    other: int = -1
 
 
 @dataclass(frozen=True, slots=True)
-class Sequence_:
-    """Visits in order, each (setting, cuts made as (task, place in its cuts)); returns, and what is proved of them."""
+class WorkingOrder:
+    """Visits in order, each (setting, cuts made as (task, place in its cuts)); returns, and what is proved of them.
+
+    A cut made at a setting that is not its own was made with the leftover riding the fence.
+    """
 
     visits: tuple[tuple[int, tuple[tuple[int, int], ...]], ...]
     returns: int
@@ -46,6 +54,8 @@ class _Forest:
         self.at: dict[int, int] = {}
         self.task_mask: list[int] = []
         self.exact = 0
+        self.spare = 0
+        self.other_at: dict[int, int] = {}
         self.kid: list[int] = []
         self.task_of: list[int] = []
         for number, task in enumerate(tasks):
@@ -59,15 +69,20 @@ class _Forest:
                 mask |= bit
                 if task.exact:
                     self.exact |= bit
+                if task.exact or task.other >= 0:
+                    self.spare |= bit
             self.task_mask.append(mask)
+            if task.other >= 0:
+                self.other_at[task.other] = self.other_at.get(task.other, 0) | mask
         self.tasks = tasks
+        self.at = dict(sorted(self.at.items()))
         self.all = (1 << len(self.cuts)) - 1
-        self.settings = sorted(self.at)
+        self.settings = sorted(self.at.keys() | self.other_at.keys())
         done = ready = 0
         for root in roots:
             done, ready = self.free(root, done, ready)
         self.start: State = (done, ready)
-        self.exact_tasks = [n for n, task in enumerate(tasks) if task.exact]
+        self.spare_tasks = [n for n, task in enumerate(tasks) if task.exact or task.other >= 0]
 
     def free(self, task: int, done: int, ready: int) -> State:
         """A piece exists: its cuts are ready; an exact piece with one kid is that kid."""
@@ -80,12 +95,22 @@ class _Forest:
             return self.free(self.kid[mask.bit_length() - 1], done, ready)
         return done, ready
 
+    def can(self, state: State, setting: int) -> int:
+        """The cuts that can be made at a setting now."""
+        now = state[1] & self.at.get(setting, 0) & ~state[0]
+        late = state[1] & self.other_at.get(setting, 0) & ~state[0] & ~now
+        while late:
+            low = late & -late
+            late ^= low
+            if not self.task_mask[self.task_of[low.bit_length() - 1]] & ~state[0] & ~low:
+                now |= low
+        return now
+
     def visit(self, state: State, setting: int) -> tuple[State, list[int]]:
         """Make every cut that can be made at a setting."""
         done, ready = state
-        mask = self.at[setting]
         made: list[int] = []
-        now = ready & mask & ~done
+        now = self.can(state, setting)
         while now:
             low = now & -now
             cut = low.bit_length() - 1
@@ -98,16 +123,16 @@ class _Forest:
                 if rest and rest & (rest - 1) == 0:
                     done |= rest
                     done, ready = self.free(self.kid[rest.bit_length() - 1], done, ready)
-            now = ready & mask & ~done
+            now = self.can((done, ready), setting)
         return (done, ready), made
 
     def must(self, done: int) -> int:
-        """Cuts that no choice can spare: all but those of exact pieces whose last kid is still free to choose."""
+        """Cuts that must be made at their own setting: all but those of which a piece may spare any one."""
         open_cuts = self.all & ~done
-        spare = open_cuts & self.exact
+        spare = open_cuts & self.spare
         forced = open_cuts & ~spare
         if spare:
-            for task in self.exact_tasks:
+            for task in self.spare_tasks:
                 rest = self.task_mask[task] & spare
                 if rest:
                     settings = {self.tasks[task].cuts[self.cuts[i][1]][0] for i in _bits(rest)}
@@ -125,7 +150,7 @@ def _bits(mask: int) -> list[int]:
     return found
 
 
-def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -> Sequence_:
+def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -> WorkingOrder:
     """The order of settings with fewest returns (then fewest visits) within so many searched states.
 
     `roots` are the tasks whose piece exists at the start. Settings are visited in falling order where all else is
@@ -150,7 +175,7 @@ def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -
         if count >= states:
             return _result(forest, _finish(forest, state, visited, path), False, bound)
         for setting in forest.settings:
-            if forest.at[setting] & state[1] & ~state[0]:
+            if forest.can(state, setting):
                 count += 1
                 after, _made = forest.visit(state, setting)
                 step = _run_safe(forest, after, visited | 1 << setting, (*path, setting))
@@ -161,7 +186,7 @@ def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -
 def _value(forest: _Forest, state: State, visited: int, path: tuple[int, ...]) -> int:
     """Returns so far plus settings visited before that must be visited again."""
     forced = forest.must(state[0])
-    again = sum(1 for s in forest.settings if visited >> s & 1 and forest.at[s] & forced)
+    again = sum(1 for s, mask in forest.at.items() if visited >> s & 1 and mask & forced)
     return len(path) - visited.bit_count() + again
 
 
@@ -173,19 +198,23 @@ def _run_safe(
     while moved and state[0] != forest.all:
         moved = False
         forced = forest.must(state[0])
-        for setting in forest.settings:
-            mask = forest.at[setting]
-            pending = mask & ~state[0]
-            if not mask & forced or not pending & state[1]:
-                continue
-            after, _made = forest.visit(state, setting)
-            if mask & ~after[0]:
-                continue
-            state = after
-            path = (*path, setting)
-            visited |= 1 << setting
-            moved = True
-            forced = forest.must(state[0])
+        for first_only in (False, True):
+            for setting, mask in forest.at.items():
+                pending = mask & ~state[0]
+                if not pending & state[1]:
+                    continue
+                if visited >> setting & 1 if first_only else not mask & forced:
+                    continue
+                after, _made = forest.visit(state, setting)
+                if mask & ~after[0]:
+                    continue
+                state = after
+                path = (*path, setting)
+                visited |= 1 << setting
+                moved = True
+                forced = forest.must(state[0])
+            if moved:
+                break
     return _value(forest, state, visited, path), len(path), state, visited, path
 
 
@@ -194,7 +223,7 @@ def _finish(forest: _Forest, state: State, visited: int, path: tuple[int, ...]) 
     while state[0] != forest.all:
         best: tuple[tuple[int, int, int], State, int, tuple[int, ...]] | None = None
         for setting in forest.settings:
-            if forest.at[setting] & state[1] & ~state[0]:
+            if forest.can(state, setting):
                 after, _made = forest.visit(state, setting)
                 value, visits, end, seen, way = _run_safe(forest, after, visited | 1 << setting, (*path, setting))
                 key = (value, (forest.all & ~end[0]).bit_count(), visits)
@@ -205,11 +234,11 @@ def _finish(forest: _Forest, state: State, visited: int, path: tuple[int, ...]) 
     return path
 
 
-def _result(forest: _Forest, path: tuple[int, ...], proved: bool, bound: int) -> Sequence_:
+def _result(forest: _Forest, path: tuple[int, ...], proved: bool, bound: int) -> WorkingOrder:
     state = forest.start
     visits = []
     for setting in path:
         state, made = forest.visit(state, setting)
         visits.append((setting, tuple(forest.cuts[i] for i in made)))
     returns = len(path) - len(set(path))
-    return Sequence_(tuple(visits), returns, proved or returns <= bound, min(bound, returns))
+    return WorkingOrder(tuple(visits), returns, proved or returns <= bound, min(bound, returns))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from casewright.api.stock.forest import Block, Tool
 from casewright.api.stock.model import ShopLimits
-from casewright.api.stock.sequence import Sequence_, Task, sequence
+from casewright.api.stock.sequence import WorkingOrder, Task, sequence
 
 Key = tuple[int, int, str]  # rank of tool, minus distance, tool: sorted in the order to be used
 RANK: dict[Tool, int] = {"track": 0, "fence": 1, "stop": 2}
@@ -43,11 +43,13 @@ def _keys_of(block: Block, board: bool, limits: ShopLimits, out: set[Key]) -> se
     return out
 
 
-def job_of(blocks: Sequence[Block], boards: Sequence[bool], limits: ShopLimits) -> Job:
-    """Tasks of all pieces. `boards[i]` says whether piece i is a rough board."""
+def job_of(blocks: Sequence[Block], boards: Sequence[bool], limits: ShopLimits, either_side: bool = False) -> Job:
+    """Tasks of all pieces. `boards[i]` says whether piece i is a rough board; `either_side` lets leftovers ride."""
     keys: set[Key] = set()
     for block, board in zip(blocks, boards, strict=True):
         _keys_of(block, board, limits, keys)
+        if either_side and not board:
+            _other_keys(block, limits, keys)
     ordered = sorted(keys)
     number = {key: i for i, key in enumerate(ordered)}
     job = Job(ordered, [], [], [], [], [])
@@ -65,7 +67,8 @@ def job_of(blocks: Sequence[Block], boards: Sequence[bool], limits: ShopLimits) 
             size = kid.size(block.axis)
             tool = tool_of(board, block.axis, size, limits)
             cuts.append((number[RANK[tool], -size, tool], add(kid, board, owner)))
-        job.tasks[at] = Task(tuple(cuts), block.exact)
+        other = _other_key(block, limits) if either_side and not board else None
+        job.tasks[at] = Task(tuple(cuts), block.exact, -1 if other is None else number[other])
         return at
 
     for owner, (block, board) in enumerate(zip(blocks, boards, strict=True)):
@@ -75,49 +78,37 @@ def job_of(blocks: Sequence[Block], boards: Sequence[bool], limits: ShopLimits) 
     return job
 
 
-def order_of(blocks: Sequence[Block], boards: Sequence[bool], limits: ShopLimits, states: int) -> tuple[Job, Sequence_]:
-    """The settings of a set of blocks in working order."""
-    job = job_of(blocks, boards, limits)
-    return job, sequence(job.tasks, job.roots, states)
+def _other_key(block: Block, limits: ShopLimits) -> Key | None:
+    """The setting at which what is left over rides the fence for the last cut, if it is wide enough to."""
+    if not block.kids or block.exact or block.rest < limits.small_piece // 3:
+        return None
+    tool = tool_of(False, block.axis, block.rest, limits)
+    return RANK[tool], -block.rest, tool
 
 
-def choose_ways(
-    ways: Sequence[Sequence[Block]],
-    keeps: Sequence[Sequence[int]],
-    boards: Sequence[bool],
-    limits: ShopLimits,
-    trials: int,
-    states: int,
-) -> list[int]:
-    """For each piece the way to cut it: fewest returns, then fewest settings, then most kept leftover.
+def _other_keys(block: Block, limits: ShopLimits, out: set[Key]) -> None:
+    key = _other_key(block, limits)
+    if key is not None:
+        out.add(key)
+    for kid in block.kids:
+        _other_keys(kid, limits, out)
 
-    One piece at a time is changed, in rounds, at most `trials` orders in all; a way that keeps less than four fifths
-    of the best leftover is not taken.
+
+def order_of(
+    blocks: Sequence[Block], boards: Sequence[bool], limits: ShopLimits, states: int, either_side: bool = False
+) -> tuple[Job, WorkingOrder]:
+    """The settings of a set of blocks in working order.
+
+    With `either_side`, a list that has returns is tried again with leftovers allowed to ride the fence.
     """
-    allowed = []
-    for keep in keeps:
-        top = max(keep)
-        allowed.append([i for i, k in enumerate(keep) if 5 * k >= 4 * top])
-    chosen = [min(a, key=[-k for k in keep].__getitem__) for a, keep in zip(allowed, keeps, strict=True)]
-
-    def score() -> tuple[int, int, int]:
-        job, found = order_of([w[c] for w, c in zip(ways, chosen, strict=True)], boards, limits, states)
-        return found.returns, len(found.visits), -sum(k[c] for k, c in zip(keeps, chosen, strict=True))
-
-    best = score()
-    tried = 1
-    moved = True
-    while moved and tried < trials:
-        moved = False
-        for at in range(len(ways)):
-            now = chosen[at]
-            for way in allowed[at]:
-                if way == now or tried >= trials:
-                    continue
-                chosen[at] = way
-                tried += 1
-                got = score()
-                if got < best:
-                    best, now, moved = got, way, True
-            chosen[at] = now
-    return chosen
+    job = job_of(blocks, boards, limits)
+    found = sequence(job.tasks, job.roots, states)
+    if either_side and found.returns:
+        wider = job_of(blocks, boards, limits, True)
+        second = sequence(wider.tasks, wider.roots, states)
+        if second.returns < found.returns:
+            return wider, second
+        found = WorkingOrder(
+            found.visits, found.returns, second.proved and second.returns == found.returns, second.bound
+        )
+    return job, found

@@ -84,7 +84,7 @@ def _cure(
         result = solve_group(list(parts), [source], limits, 1, board)
         if result.absent:
             continue
-        count = len(result.sheets)
+        count = len(result.bins)
         cost = None if row.cost is None else row.cost * count
         measure = (cost or 0) if priced else row.length * row.width * count
         purchase = Purchase(row.id, row.material, row.thickness, row.length, row.width, count, cost)

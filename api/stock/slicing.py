@@ -72,19 +72,14 @@ def positions(root: Node, room_w: int, room_h: int) -> list[Position]:
     return out
 
 
-def strip_positions(root: Node, room_w: int, room_h: int) -> list[Position]:
-    """As `positions`, but only what ripping and then cross-cutting gives: full-length strips, parts end to end.
-
-    A part joins a strip only at the strip's own height: the caller must ask for `size to match` to be met exactly
-    whenever the axis is 0.
-    """
+def row_positions(root: Node, room_w: int, room_h: int) -> list[Position]:
+    """As `positions`, but only full-length rows of parts end to end: rip first, then cross-cut, then trim."""
     out: list[Position] = []
     w, h = root[1], root[2]
-    dx = room_w - w
     dy = room_h - h
     if root[0] != 1:
-        if dx > 0:
-            out.append((dx, h, h, w, 0, root, 0 if root[0] == PART else 2))
+        if room_w > w:
+            out.append((room_w - w, h, h, w, 0, root, 0 if root[0] == PART else 2))
         if dy > 0:
             out.append((room_w, dy, w, h, 1, root, 1))
         return out
@@ -93,6 +88,25 @@ def strip_positions(root: Node, room_w: int, room_h: int) -> list[Position]:
     for kid in root[3]:
         if room_w > kid[1]:
             out.append((room_w - kid[1], kid[2], kid[2], kid[1], 0, kid, 0 if kid[0] == PART else 2))
+    return out
+
+
+def column_positions(root: Node, room_w: int, room_h: int) -> list[Position]:
+    """As `row_positions` with the axes changed: cross-cut first, then rip, then trim."""
+    out: list[Position] = []
+    w, h = root[1], root[2]
+    dx = room_w - w
+    if root[0] != 0:
+        if room_h > h:
+            out.append((w, room_h - h, w, h, 1, root, 1 if root[0] == PART else 2))
+        if dx > 0:
+            out.append((dx, room_h, h, w, 0, root, 0))
+        return out
+    if dx > 0:
+        out.append((dx, room_h, h, w, 0, root, 2))
+    for kid in root[3]:
+        if room_h > kid[2]:
+            out.append((kid[1], room_h - kid[2], kid[1], kid[2], 1, kid, 1 if kid[0] == PART else 2))
     return out
 
 
@@ -190,3 +204,52 @@ def groups_of(node: Node, out: list[Node]) -> list[Node]:
         for kid in node[3]:
             groups_of(kid, out)
     return out
+
+
+def regrouped(root: Node, first: int) -> Node:
+    """The same layout parted by other cuts: right across along `first` wherever a cut can go, else the other way."""
+    rects: list[tuple[int, int, Node]] = []
+
+    def lay(node: Node, x: int, y: int) -> None:
+        if node[0] == PART:
+            rects.append((x, y, node))
+            return
+        for kid in node[3]:
+            lay(kid, x, y)
+            if node[0] == 0:
+                x += kid[1]
+            else:
+                y += kid[2]
+
+    def split(group: list[tuple[int, int, Node]], axis: int) -> list[list[tuple[int, int, Node]]]:
+        ordered = sorted(group, key=lambda r: (r[axis], r[1 - axis]))
+        bands = [[ordered[0]]]
+        reach = ordered[0][axis] + ordered[0][2][1 + axis]
+        for rect in ordered[1:]:
+            if rect[axis] >= reach:
+                bands.append([rect])
+            else:
+                bands[-1].append(rect)
+            reach = max(reach, rect[axis] + rect[2][1 + axis])
+        return bands
+
+    def build(group: list[tuple[int, int, Node]], axis: int) -> Node:
+        if len(group) == 1:
+            node = group[0][2]
+            return [PART, node[1], node[2], node[3], None, node[5]]
+        bands = split(group, axis)
+        if len(bands) == 1:
+            axis = 1 - axis
+            bands = split(group, axis)
+        kids = [build(band, first if first != axis else 1 - axis) for band in bands]
+        new: Node = [axis, 0, 0, kids, None, -1]
+        for kid in kids:
+            kid[4] = new
+        sizes = [kid[1 + axis] for kid in kids]
+        across = [kid[2 - axis] for kid in kids]
+        new[1 + axis] = sum(sizes)
+        new[2 - axis] = max(across)
+        return new
+
+    lay(root, 0, 0)
+    return build(rects, first)

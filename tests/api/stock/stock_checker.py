@@ -1,0 +1,176 @@
+"""An independent checker of cutting plans: it knows rectangles, a kerf and a saw, and nothing of the planner's inside.
+
+`edge_to_edge` proves from the placed rectangles alone that straight edge-to-edge cuts part them. `replay` works through
+the settings list as a saw would. `check_plan` does both and counts parts, stock and settings.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from casewright.api.stock import Board, Demand, Layout, ShopLimits, StockPiece, StockPlan
+
+Rect = tuple[int, int, int, int]  # x, y, dx, dy
+
+
+def edge_to_edge(rects: Sequence[Rect], kerf: int) -> bool:
+    """Whether straight cuts right across can part all rectangles, each cut losing one kerf.
+
+    Any cut that goes through no rectangle may be made first without loss, so trying cuts greedily decides it.
+    """
+    todo = [list(rects)]
+    while todo:
+        group = todo.pop()
+        if len(group) < 2:
+            continue
+        for axis in (0, 1):
+            ordered = sorted(group, key=lambda r: r[axis])
+            split = None
+            reach = ordered[0][axis] + ordered[0][axis + 2]
+            for i, rect in enumerate(ordered[1:], 1):
+                if rect[axis] - reach >= kerf:
+                    split = i
+                    break
+                reach = max(reach, rect[axis] + rect[axis + 2])
+            if split is not None:
+                todo += [ordered[:split], ordered[split:]]
+                break
+        else:
+            return False
+    return True
+
+
+def overlap_free(rects: Sequence[Rect], length: int, width: int) -> bool:
+    """Whether all rectangles lie inside the stock and apart (sweep along x)."""
+    live: list[Rect] = []
+    for rect in sorted(rects):
+        x, y, dx, dy = rect
+        if x < 0 or y < 0 or x + dx > length or y + dy > width:
+            return False
+        live = [r for r in live if r[0] + r[2] > x]
+        if any(y < r[1] + r[3] and r[1] < y + dy for r in live):
+            return False
+        live.append(rect)
+    return True
+
+
+def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], limits: ShopLimits) -> None:
+    """Work through the settings like a saw: every cut on a piece that exists, parts exact, nothing else consumed."""
+    cuts = {cut.number: cut for layout in plan.layouts for cut in layout.cuts}
+    bench: dict[str, tuple[int, int]] = {}
+    for layout in plan.layouts:
+        assert str(layout.number) == layout.tree.label
+        bench[layout.tree.label] = (layout.length, layout.width)
+    lost = 0
+    whole = sum(x * y for x, y in bench.values())
+    done: list[int] = []
+    sized: dict[tuple[str, int], set[int]] = {}
+    for setting in plan.settings:
+        if setting.tool not in ("fence", "stop", "track"):
+            continue
+        for step in setting.passes:
+            cut = cuts[step.cut]
+            assert cut.fence == setting.distance, "the fence stands elsewhere"
+            assert cut.tool == setting.tool
+            assert cut.setting == setting.number
+            assert cut.kerf == limits.kerf
+            assert cut.piece in bench, f"cut {cut.number} on {cut.piece}, which does not exist"
+            dx, dy = bench.pop(cut.piece)
+            along = dx if cut.along == "width" else dy
+            assert 0 < cut.fence < along, f"cut {cut.number} misses its piece"
+            assert along == cut.across
+            assert cut.run == (dy if cut.along == "width" else dx)
+            other = along - cut.fence - cut.kerf
+            got, rest = (cut.fence, other) if cut.rides == "makes" else (other, cut.fence)
+            assert got > 0
+            assert cut.makes not in bench
+            bench[cut.makes] = (got, dy) if cut.along == "width" else (dx, got)
+            if rest > 0:
+                assert cut.leaves, f"cut {cut.number} forgets {rest} nm"
+                assert cut.leaves not in bench
+                bench[cut.leaves] = (rest, dy) if cut.along == "width" else (dx, rest)
+            else:
+                assert not cut.leaves
+            lost += (along - got - max(rest, 0)) * cut.run
+            done.append(cut.number)
+            if step.demand and cut.rides == "makes":
+                sized.setdefault((step.demand, cut.fence), set()).add(setting.number)
+    assert sorted(done) == sorted(cuts), "a cut is missing or made twice"
+    assert done == sorted(done), "cuts are not numbered in working order"
+    assert whole == lost + sum(x * y for x, y in bench.values()), "wood came from or went nowhere"
+    made: Counter[str] = Counter()
+    rests = {(left.piece, left.length, left.width) for left in plan.leftovers}
+    parts = {label: demand for layout in plan.layouts for label, demand in parts_of(layout)}
+    for label, (dx, dy) in bench.items():
+        if label in parts:
+            made[parts[label]] += 1
+            assert tuple(sorted((dx, dy))) == tuple(sorted(sizes[parts[label]])), f"part {label} is {dx} x {dy}"
+        else:
+            assert (label, dx, dy) in rests, f"{label} is neither part nor leftover"
+    wanted = Counter(p.demand for layout in plan.layouts for p in layout.placed)
+    assert made == wanted
+    if plan.returns.count == 0:
+        assert all(len(at) == 1 for at in sized.values()), "equal parts were cut at two settings"
+
+
+def parts_of(layout: Layout) -> Iterable[tuple[str, str]]:
+    """Label and demand of every part in a layout's tree."""
+    todo = [layout.tree]
+    while todo:
+        piece = todo.pop()
+        if piece.what == "part":
+            yield piece.label, piece.demand
+        todo += piece.inside
+
+
+def count_returns(plan: StockPlan) -> int:
+    """How often the settings list goes back to a distance it left."""
+    seen = [(s.tool, s.distance) for s in plan.settings if s.tool in ("fence", "stop", "track")]
+    assert all(a != b for a, b in zip(seen, seen[1:], strict=False)), "one visit is listed as two"
+    return len(seen) - len(set(seen))
+
+
+def check_plan(
+    plan: StockPlan,
+    demands: Sequence[Demand],
+    pieces: Sequence[StockPiece],
+    boards: Sequence[Board],
+    limits: ShopLimits,
+) -> None:
+    """Everything a plan claims about cutting, checked without the planner."""
+    by_id = {d.id: d for d in demands}
+    rows: dict[str, StockPiece | Board] = {r.id: r for r in (*pieces, *boards)}
+    placed: Counter[str] = Counter()
+    used: Counter[str] = Counter()
+    for layout in plan.layouts:
+        row = rows[layout.stock]
+        used[row.id] += 1
+        assert (layout.length, layout.width) == (row.length, row.width)
+        trim = limits.edge_trim if isinstance(row, StockPiece) and not row.offcut else 0
+        rects = [(p.x, p.y, p.dx, p.dy) for p in layout.placed]
+        assert rects, "stock is used for nothing"
+        assert overlap_free(rects, row.length - trim, row.width - trim)
+        assert edge_to_edge(rects, limits.kerf)
+        for p in layout.placed:
+            d = by_id[p.demand]
+            placed[p.demand] += 1
+            assert d.material == row.material
+            assert (p.dx, p.dy) == ((d.width, d.length) if p.turned else (d.length, d.width))
+            grain = row.grain if isinstance(row, StockPiece) else "along-length"
+            if d.grain != "free" and grain != "free":
+                assert p.turned == (d.grain != grain)
+            if isinstance(row, StockPiece):
+                assert d.thickness == row.thickness
+            else:
+                assert d.thickness + limits.mill_thickness <= row.thickness
+    for name, count in used.items():
+        copies = rows[name].copies
+        assert copies is None or count <= copies
+    short = Counter({s.demand: s.quantity for s in plan.short})
+    assert placed + short == Counter({d.id: d.quantity for d in demands if d.quantity})
+    replay(plan, {d.id: (d.length, d.width) for d in demands}, limits)
+    assert count_returns(plan) == plan.returns.count
+    assert plan.returns.bound <= plan.returns.count
+    for bound in plan.bounds:
+        assert bound.value <= bound.got
