@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from decimal import Decimal
 from fractions import Fraction
 from typing import Any, Literal
 
@@ -13,6 +14,9 @@ Options = Mapping[str, Any]
 
 Front = Literal["open", "door", "door-pair", "drawer"]
 Form = Literal["wall", "base", "tall"]
+EndKind = Literal["hidden", "open", "finished"]
+ObstacleKind = Literal["window", "outlet", "pipe", "door", "other"]
+Corners = Literal["both", "left", "right", "none"]
 EVEN = "even"
 
 
@@ -238,6 +242,20 @@ class Climate:
 
 
 @dataclass(frozen=True, slots=True)
+class Ends:
+    """What a cabinet's two ends are: `hidden` by what stands there, `open` to view as they are, or `finished`.
+
+    A finished end carries a panel of `material` over the case's side, outside the cabinet's own width; `scribe` is
+    wood left at its back edge to be cut to the wall's line.
+    """
+
+    left: EndKind = "hidden"
+    right: EndKind = "hidden"
+    material: str | None = None
+    scribe: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Cabinet:
     """One cabinet, made `count` times. Sizes are the finished outside of case and face frame."""
 
@@ -258,6 +276,19 @@ class Cabinet:
     base: Base | None = None
     counter: Counter | None = None
     drawers: Drawers | None = None
+    ends: Ends = field(default_factory=Ends)
+
+
+@dataclass(frozen=True, slots=True)
+class Filler:
+    """A strip beside a cabinet that closes the gap there.
+
+    `width` `None` takes the gap as it is; `scribe` is wood over that, to be cut to the line of what it meets.
+    """
+
+    material: str
+    width: int | None = None
+    scribe: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,6 +297,8 @@ class Spot:
 
     x: int
     z: int
+    filler_left: Filler | None = None
+    filler_right: Filler | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,14 +322,34 @@ class Masonry:
 
 
 @dataclass(frozen=True, slots=True)
+class Obstacle:
+    """Something on the wall that cabinets must leave free, by its lower left corner on the wall.
+
+    `keep_clear` is left free all round it; `out` is how far it stands out from the wall.
+    """
+
+    id: str
+    kind: ObstacleKind
+    x: int
+    z: int
+    width: int
+    height: int
+    keep_clear: int = 0
+    out: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Wall:
-    """What is known of the wall."""
+    """What is known of the wall. `corners` says at which ends another wall stands square to it."""
 
     studs: Studs | None
     masonry: Masonry | None
     lining: int
     ceiling: int | None
     cabinets_at: Mapping[str, tuple[Spot, ...]]
+    length: int | None = None
+    corners: Corners = "none"
+    obstacles: tuple[Obstacle, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -369,6 +422,26 @@ class LoosePart:
 
 
 @dataclass(frozen=True, slots=True)
+class Rates:
+    """The shop's own prices and times; what is not given is not guessed.
+
+    Money is in whole units of `currency`, which has `decimals` digits after the point: `hardware` a piece by item,
+    `band_per_m`, `glue_per_kg`, `finish_per_m2` for one coat of `coats`, and `hour` of work. `minutes` are for one
+    operation of a kind.
+    """
+
+    currency: str = ""
+    decimals: int = 2
+    hardware: Mapping[str, Decimal] = field(default_factory=dict)
+    band_per_m: Mapping[str, Decimal] = field(default_factory=dict)
+    glue_per_kg: Decimal | None = None
+    finish_per_m2: Decimal | None = None
+    coats: int = 1
+    hour: Decimal | None = None
+    minutes: Mapping[str, Decimal] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
 class Job:
     """The whole job."""
 
@@ -383,3 +456,4 @@ class Job:
     loose_parts: tuple[LoosePart, ...] = ()
     origins: Mapping[str, str] = field(default_factory=dict)
     climate: Climate = field(default_factory=Climate)
+    rates: Rates | None = None

@@ -11,7 +11,7 @@ from casewright.sdk.geometry import Axis, Box, Cylinder, Place, Point, Wedge, op
 Role = Literal[
     "side", "top", "bottom", "divider", "shelf", "back", "strip", "cleat", "wall-cleat", "frame-stile",
     "frame-rail", "door-stile", "door-rail", "door-panel", "door", "box-side", "box-front", "box-back",
-    "box-bottom", "drawer-front", "plinth", "stretcher", "loose",
+    "box-bottom", "drawer-front", "plinth", "stretcher", "end-panel", "loose",
 ]  # fmt: skip
 FeatureKind = Literal["groove", "rabbet", "hole", "mortise", "tenon", "bevel", "edge-profile"]
 Level = Literal["stop", "caution", "note"]

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from decimal import Decimal
 from typing import Any, Literal
 
 from casewright.sdk.geometry import Axis, Point
@@ -133,6 +134,101 @@ class DoorLeaf:
 
 
 @dataclass(frozen=True, slots=True)
+class Standing:
+    """One cabinet at its place, in the wall frame: x from the wall's left end, y 0 at its back and less before, z up.
+
+    `low` and `high` bound case, face frame, ends and fronts; `studs` are the stud lines behind the case.
+    """
+
+    name: str
+    cabinet: str
+    number: int
+    pointer: str
+    low: Point
+    high: Point
+    studs: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """The room between two neighbours (or a wall's end, named `wall`): less than zero where they overlap."""
+
+    left: str
+    right: str
+    size: int
+    fillers: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LevelLine:
+    """One height that is struck level along the wall, and whose part it is for: bottoms, tops or wall cleats."""
+
+    height: int
+    of: Literal["bottoms", "tops", "cleat bottoms", "cleat tops"]
+    standings: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """How far a door opens at its place before it meets something, in degrees; `meets` is empty where it is free."""
+
+    door: str
+    standing: str
+    opens_deg: float
+    full_deg: float
+    meets: str
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Cabinets along a wall: where each stands, the gaps, level lines, door swings and the order of setting them."""
+
+    standings: tuple[Standing, ...]
+    gaps: tuple[Gap, ...]
+    levels: tuple[LevelLine, ...]
+    swings: tuple[Swing, ...]
+    order: tuple[str, ...]
+    approximations: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CostLine:
+    """One line of cost: `quantity` × `rate` = `amount`, in whole money; `amount` is rounded to the minor unit.
+
+    `hours` is what the line takes of work, zero for things bought. Without a rate `amount` is `None` and `said` says
+    so.
+    """
+
+    kind: Literal["stock", "hardware", "band", "glue", "finish", "work"]
+    item: str
+    name: str
+    quantity: Decimal
+    unit: str
+    rate: Decimal | None
+    amount: Decimal | None
+    hours: Decimal = Decimal(0)
+    said: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """What the job costs by the shop's rates; `missing` counts lines without a rate, which no total holds."""
+
+    currency: str
+    decimals: int
+    lines: tuple[CostLine, ...]
+    materials: Decimal
+    work: Decimal
+    hours: Decimal
+    missing: int
+
+    @property
+    def total(self) -> Decimal:
+        """Materials and work together."""
+        return self.materials + self.work
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """The whole answer. `stock` is the stock planner's own answer, `None` where none was asked for."""
 
@@ -149,3 +245,5 @@ class Plan:
     workshop: tuple[Workshop, ...] = ()
     shared_cleats: tuple[Mapping[str, Any], ...] = ()
     stock: Any = None
+    run: Run | None = None
+    costs: Costs | None = None
