@@ -28,6 +28,7 @@ SPACE_DEPTH = 8
 SPACE_ENTRIES = 24
 SHARE = 1000
 SHELVES = 40
+DRAWERS = 12
 PARTS_IN_ALL = 5000
 LOOSE_PARTS = 2000
 LOOSE_QUANTITY = 10_000
@@ -61,6 +62,7 @@ LIMITS: tuple[Limit, ...] = (
     Limit("space_depth", SPACE_DEPTH, "", "divisions of a space inside one another"),
     Limit("space_entries", SPACE_ENTRIES, "", "bays or tiers of one division"),
     Limit("shelves", SHELVES, "", "fixed or loose shelves of one space"),
+    Limit("drawers", DRAWERS, "", "drawers of one space"),
     Limit("parts_in_all", PARTS_IN_ALL, "", "shelves, dividers and case parts of a job, copies not counted"),
     Limit("loose_parts", LOOSE_PARTS, "", "rows of `loose_parts`"),
     Limit("studs", STUDS, "", "studs of a wall"),

@@ -6,7 +6,7 @@ from casewright.api.engine.draft import Draft, Region, Work, require_room
 from casewright.api.engine.meet import joint_method, meet
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box
-from casewright.sdk.model import Band, Material, Role, Term
+from casewright.sdk.model import Band, Choice, Material, Role, Term
 
 LEFT, RIGHT, TOP, BOTTOM, BACK = "side-left", "side-right", "top", "bottom", "back"
 STRETCHERS = ("stretcher-front", "stretcher-rear")
@@ -42,11 +42,20 @@ def build_case(work: Work) -> Shell:
     case = work.cabinet.case
     sides: tuple[tuple[str, Axis], ...] = ((LEFT, -1), (RIGHT, 1))
     for key in (TOP, BOTTOM):
-        corner = case.bottom_corner if key == BOTTOM and case.bottom_corner else case.corner
+        corner = _bottom_corner(work) if key == BOTTOM else case.corner
         for level in parts_at(work, key):
             for side, way in sides:
                 meet(work, "corner", work.drafts[side], level, way, corner)
     return shell
+
+
+def _bottom_corner(work: Work) -> Choice:
+    """Return the bottom's corner joint: its own, that of fixed shelves over a toe recess, or the case's."""
+    case, base = work.cabinet.case, work.cabinet.base
+    if case.bottom_corner is not None:
+        return case.bottom_corner
+    raised = base is not None and base.kind == "toe-recess"
+    return case.fixed_joint if raised and "corner" in joint_method(work.registry, case.fixed_joint).does else case.corner
 
 
 def parts_at(work: Work, key: str) -> list[Draft]:

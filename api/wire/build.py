@@ -6,13 +6,16 @@ from typing import Any
 from casewright.api import limits
 from casewright.api.wire.house import CONTENTS, DEFAULT, Origins, home
 from casewright.api.wire.job_schema import JobSchemas
-from casewright.api.wire.job_schema.pieces import Pins, Pull, SpaceEntry
+from casewright.api.wire.job_schema.pieces import Base, Counter, Loading, Pins, Pull, SpaceEntry
 from casewright.api.wire.problems import Findings, advice
 from casewright.api.wire.reading import UNREAD, ObjectReader, Picked, PickReader
 from casewright.sdk import model
-from casewright.sdk.engineering.units import KG_PER_LB
+from casewright.sdk.engineering.units import KG_PER_LB, PA_PER_PSF
+from casewright.sdk.units import inches, mm
 
 Values = Mapping[str, Any]
+LEAF = ("front", "hinge_side", "fixed_shelves", "loose_shelves", "drawers", "drawer_heights", "drawer_rule")
+OVERLAY, GAP = inches("1/2"), mm(2)
 
 
 class CabinetBuilder:
@@ -31,6 +34,9 @@ class CabinetBuilder:
         if full["doors"] is not None and case is not None:
             doors = self.doors(full["doors"], case, frame, full["form"])
         mounting = None if full["mounting"] is None else self.mounting(full["mounting"])
+        drawers = None
+        if full["drawers"] is not None and case is not None:
+            drawers = self.drawers(full["drawers"], case, frame, doors)
         space = self.space(full.get("space", {}))
         if case is None or any(key not in full for key in ("width", "height", "depth")):
             return None
@@ -48,6 +54,10 @@ class CabinetBuilder:
             doors=doors,
             mounting=mounting,
             pointer=at,
+            loading=self.loading(full),
+            base=None if full["base"] is None or case is None else self.base(full["base"], case),
+            counter=None if full["counter"] is None else self.counter(full["counter"]),
+            drawers=drawers,
         )
 
     def filled(self, reader: ObjectReader, values: Values, at: str) -> dict[str, Any]:
@@ -116,6 +126,8 @@ class CabinetBuilder:
             shelf_band=full["shelf_band"],
             shelf_setback=full["shelf_setback"],
             bottom_corner=None if lower is None else model.Choice(lower.method, lower.options, lower.pointer),
+            top_kind=full["top_kind"],
+            stretcher=full["stretcher"],
         )
 
     def back(self, case: Values, case_at: str, material: str | None) -> Any:
@@ -186,6 +198,56 @@ class CabinetBuilder:
             kg = lb * KG_PER_LB
         return model.Mounting(model.Choice(picked.method, picked.options, picked.pointer), kg)
 
+    def loading(self, cabinet: Values) -> model.Loading:
+        """Return what shelves carry, in pascals."""
+        at = f"{self.at}/loading"
+        given = self.part(self.schemas.of(Loading), cabinet, "loading", self.at)
+        pa, psf = given.pop("shelf_pa", None), given.pop("shelf_psf", None)
+        if pa is not None and psf is not None:
+            self.findings.add(
+                home(f"{at}/shelf_psf", self.origins),
+                "shelf_pa or shelf_psf, never both",
+                "both",
+                "Keep one of them.",
+                beyond_schema=True,
+            )
+        if pa is None and psf is not None:
+            pa = psf * PA_PER_PSF
+        return model.Loading(**given) if pa is None else model.Loading(shelf_pa=pa, **given)
+
+    def base(self, values: Values, case: model.Case) -> model.Base:
+        """Return what the cabinet stands on."""
+        at = f"{self.at}/base"
+        full = self.filled(self.schemas.of(Base), values, at)
+        return model.Base(**{**full, "material": self.or_else(full, "material", case.material, at)})
+
+    def counter(self, values: Values) -> model.Counter:
+        """Return the counter."""
+        return model.Counter(**self.filled(self.schemas.of(Counter), values, f"{self.at}/counter"))
+
+    def drawers(
+        self, values: Values, case: model.Case, frame: model.FaceFrame | None, doors: model.Doors | None
+    ) -> model.Drawers | None:
+        """Return what the drawers share; what is not said follows the doors, the frame or the case."""
+        at = f"{self.at}/drawers"
+        reader = self.schemas.drawers
+        full = self.filled(reader, values, at)
+        corner = self.choice(reader.fields["corner"], full, "corner", at)
+        joint = self.choice(reader.fields["bottom_joint"], full, "bottom_joint", at)
+        if corner is None or joint is None:
+            return None
+        face = doors.material if doors else frame.material if frame else case.material
+        follow: dict[str, Any] = {
+            "material": case.material,
+            "bottom": case.back.material if case.back else case.material,
+            "front": face,
+            "hang": doors.hang if doors else "overlay",
+            "overlay": doors.overlay if doors else OVERLAY,
+            "gap": doors.gap if doors else GAP,
+        }
+        chosen = {key: self.or_else(full, key, default, at) for key, default in follow.items()}
+        return model.Drawers(**{**full, **chosen, "corner": corner, "bottom_joint": joint, "pointer": at})
+
     def or_else(self, full: Values, key: str, default: Any, at: str) -> Any:
         """Return a value, or a default that depends on others."""
         if full.get(key) is not None:
@@ -204,7 +266,7 @@ class CabinetBuilder:
             return model.Space(at)
         reader = self.schemas.of(SpaceEntry)
         divisions = [key for key in ("bays", "tiers") if key in values]
-        leaf = [key for key in ("front", "hinge_side", "fixed_shelves", "loose_shelves") if key in values]
+        leaf = [key for key in LEAF if key in values]
         if len(divisions) + bool(leaf) > 1:
             got = " and ".join(f'"{key}"' for key in [*divisions, *leaf])
             fix = (
@@ -232,4 +294,7 @@ class CabinetBuilder:
             fixed_count=fixed if heights is None else len(heights),
             fixed_heights=heights,
             loose_count=full["loose_shelves"],
+            drawer_count=full["drawers"],
+            drawer_heights=None if "drawer_heights" not in full else tuple(full["drawer_heights"]),
+            drawer_rule=full["drawer_rule"],
         )

@@ -7,7 +7,17 @@ from typing import Any
 from casewright.api.wire.build import CabinetBuilder
 from casewright.api.wire.house import HOUSE, STYLE, Layer, Merger, Origins
 from casewright.api.wire.job_schema import JobSchemas, job_schemas
-from casewright.api.wire.job_schema.pieces import LoosePart, RoughBoard, Shop, Stock, StockPiece, Studs, Wall
+from casewright.api.wire.job_schema.pieces import (
+    Climate,
+    LoosePart,
+    Milling,
+    RoughBoard,
+    Shop,
+    Stock,
+    StockPiece,
+    Studs,
+    Wall,
+)
 from casewright.api.wire.job_schema.pieces import Masonry as MasonrySchema
 from casewright.api.wire.problems import Findings, advice
 from casewright.api.wire.reading import UNREAD, ObjectReader, PickReader
@@ -64,6 +74,7 @@ class _Builder:
             stock=None if stock is None else self.stock(stock),
             loose_parts=tuple(model.LoosePart(**self.with_defaults(LoosePart, p)) for p in full["loose_parts"]),
             origins=self.origins,
+            climate=model.Climate(**self.with_defaults(Climate, full.get("climate", {}))),
         )
 
     def filled(self, reader: ObjectReader, values: Mapping[str, Any]) -> dict[str, Any]:
@@ -133,6 +144,7 @@ class _Builder:
             kerf=full["kerf"],
             edge_trim=full["edge_trim"],
             effort=full["effort"],
+            **{f"mill_{key}": size for key, size in self.with_defaults(Milling, full.get("milling", {})).items()},
         )
 
     def piece(self, values: Mapping[str, Any], copies: int | None) -> model.StockPiece:

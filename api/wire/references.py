@@ -32,6 +32,7 @@ class _Checker:
         self.stuffs = {s.id: s for s in catalogue.stuffs}
         self.hinges = {h.id for h in catalogue.hinges}
         self.pulls = {p.id for p in catalogue.pulls}
+        self.slides = {s.id for s in catalogue.slides}
         self.by_kind: dict[tuple[str, ...], list[str]] = {
             kinds: [k for k, m in job.materials.items() if m.kind in kinds]
             for kinds in (SHEET_BOARD, ("board",), ("band",), ("sheet",))
@@ -100,6 +101,9 @@ class _Checker:
         self.material(case.shelf_band, ("band",), f"{at}/case/shelf_band")
         if cabinet.face_frame is not None:
             self.material(cabinet.face_frame.material, ("board",), f"{at}/face_frame/material")
+        self.stands_on(cabinet)
+        if cabinet.drawers is not None:
+            self.drawers(cabinet.drawers)
         if cabinet.doors is not None:
             self.doors(cabinet, cabinet.doors)
         else:
@@ -116,6 +120,31 @@ class _Checker:
         if doors.panel is None and self.registry.doors[doors.style].needs_panel:
             fix = 'Add "panel" with the key of a material, for example a thin sheet.'
             self.note(f"{at}/panel", f"a panel material, which {doors.style} doors need", None, fix)
+
+    def stands_on(self, cabinet: model.Cabinet) -> None:
+        at = cabinet.pointer
+        if cabinet.base is not None:
+            self.given(cabinet.base.material, f"{at}/base/material")
+            if cabinet.form == "wall":
+                self.note(
+                    f"{at}/base", "a wall cabinet hangs and has no base", cabinet.base.kind, 'Set "form" to "base".'
+                )
+        if cabinet.counter is not None:
+            self.material(cabinet.counter.material, SHEET_BOARD, f"{at}/counter/material")
+
+    def given(self, key: str, pointer: str) -> None:
+        """Check a material that the job itself names; defaults have been checked where they come from."""
+        if self.job.origins.get(pointer) != "default":
+            self.material(key, SHEET_BOARD, pointer)
+
+    def drawers(self, drawers: model.Drawers) -> None:
+        at = drawers.pointer
+        for name in ("material", "bottom", "front"):
+            self.given(getattr(drawers, name), f"{at}/{name}")
+        if drawers.slide is not None:
+            self.known(drawers.slide, self.slides, "drawer slide", f"{at}/slide")
+        if drawers.pull is not None:
+            self.known(drawers.pull, self.pulls, "pull", f"{at}/pull")
 
     def fronts(self, cabinet: model.Cabinet) -> None:
         fix = f'Add "doors" to the cabinet: {{"style": "{next(iter(self.registry.doors), "…")}"}}.'
@@ -172,7 +201,13 @@ class _Checker:
         if made > limits.CABINETS_IN_ALL:
             rule = f"at most {limits.CABINETS_IN_ALL} cabinets in all"
             self.note("/cabinets", rule, made, "Send them as several jobs.")
-        parts = sum(5 + sum(1 + s.fixed_count + s.loose_count for s in leaves(c.space)) for c in job.cabinets)
+        parts = sum(
+            5
+            + sum(
+                1 + s.fixed_count + s.loose_count + 6 * (s.front == "drawer") * s.drawer_count for s in leaves(c.space)
+            )
+            for c in job.cabinets
+        )
         if parts > limits.PARTS_IN_ALL:
             rule = f"at most {limits.PARTS_IN_ALL} parts in all"
             self.note("/cabinets", rule, parts, "Send them as several jobs.")

@@ -7,7 +7,7 @@ from typing import Any
 from casewright.api import limits
 from casewright.api.wire.fields import MapOf, Rows, Tape
 from casewright.api.wire.job_schema.cabinets import cabinet_schema, fragment, house_schema, made
-from casewright.api.wire.job_schema.pieces import LoosePart, Material, Shop, Stock, Wall
+from casewright.api.wire.job_schema.pieces import Climate, LoosePart, Material, Shop, Stock, Wall
 from casewright.api.wire.reading import NullReader, ObjectReader, PickReader, Reader, Readers, RowsReader
 from casewright.sdk.fields import Choice, Text
 from casewright.sdk.loader import Registry
@@ -31,6 +31,7 @@ class JobSchemas:
     case: ObjectReader
     back: ObjectReader
     face_frame: ObjectReader
+    drawers: ObjectReader
     doors: PickReader
     mounting: PickReader
     readers: Readers
@@ -53,6 +54,7 @@ def _build(registry: Registry) -> JobSchemas:
         "cabinets": Rows(fields.Nested(cabinet_schema(shared)), most=limits.CABINETS, load_default=list),
         "wall": fields.Nested(Wall, allow_none=True, load_default=None),
         "shop": fields.Nested(Shop),
+        "climate": fields.Nested(Climate),
         "stock": fields.Nested(Stock, allow_none=True, load_default=None),
         "loose_parts": Rows(fields.Nested(LoosePart), most=limits.LOOSE_PARTS, load_default=list),
     }
@@ -70,6 +72,7 @@ def _build(registry: Registry) -> JobSchemas:
         case=case,
         back=_object(_inner(case.fields["back"])),
         face_frame=_object(_inner(cabinet.fields["face_frame"])),
+        drawers=_object(_inner(cabinet.fields["drawers"])),
         doors=_pick(_inner(cabinet.fields["doors"])),
         mounting=_pick(_inner(cabinet.fields["mounting"])),
         readers=readers,

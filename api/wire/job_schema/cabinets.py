@@ -5,7 +5,7 @@ from typing import Any
 
 from casewright.api import limits
 from casewright.api.wire.fields import Branch, Key, MaterialKey, Pick
-from casewright.api.wire.job_schema.pieces import Pins, Pull, Space, about, detail
+from casewright.api.wire.job_schema.pieces import Base, Counter, Loading, Pins, Pull, Space, about, detail
 from casewright.sdk.fields import Choice, Count, Length, Number, OptionSchema, Text
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import Method
@@ -90,7 +90,9 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         "pins": fields.Nested(Pins),
         "case_band": MaterialKey("band", allow_none=True, load_default=None),
         "shelf_band": MaterialKey("band", allow_none=True, load_default=None),
-        "shelf_setback": detail(0, about="of loose shelves from the case front"),
+        "shelf_setback": detail(0, about="of fixed and loose shelves from the case front"),
+        "top_kind": Choice("full", "stretchers", load_default="full"),
+        "stretcher": detail(inches("4"), least=mm(20), about="width of the two stretchers that stand for a full top"),
     }
     frame = {
         "material": MaterialKey("board", metadata=NEEDED),
@@ -99,7 +101,35 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         "mid_stile": detail(inches("1 1/2"), least=mm(5)),
         "mid_rail": detail(inches("1 1/2"), least=mm(5)),
         "overhang": detail(0, about="how far the frame stands past the case at each side"),
+        "bead": detail(0, about="thickness of a bead lining every opening; 0 for none"),
         "joint": joint_field(registry, "frame", "loose-tenon"),
+    }
+    drawers = {
+        "material": MaterialKey("sheet", "board", metadata=about("of the boxes; default: the case's")),
+        "bottom": MaterialKey("sheet", "board", metadata=about("of the boxes' bottoms; default: the back's")),
+        "front": MaterialKey(
+            "sheet", "board", metadata=about("default: the doors', else the face frame's, else the case's")
+        ),
+        "slide": Key(
+            allow_none=True,
+            load_default=None,
+            metadata=about("an id listed by /v1/materials; null: the longest that fits"),
+        ),
+        "corner": Pick(
+            branches("boxes", registry.boxes.values(), registry),
+            what="drawer corner",
+            group="Box",
+            default_method="box-rabbet",
+        ),
+        "bottom_joint": joint_field(registry, "panel", "housed-groove"),
+        "bottom_up": detail(inches("1/2"), about="from a box's lower edge to the groove for its bottom"),
+        "hang": Choice("overlay", "inset", metadata=about("default: as the doors")),
+        "overlay": Length(most=limits.GREATEST_DETAIL, metadata=about("default: as the doors")),
+        "gap": Length(most=limits.GREATEST_DETAIL, metadata=about("round an inset front; default: as the doors")),
+        "between": detail(inches("1/8"), about="gap between the fronts of a stack"),
+        "below": detail(inches("1/2"), about="room under a box in its slot"),
+        "above": detail(inches("1/2"), about="room over a box in its slot"),
+        "pull": Key(allow_none=True, load_default=None, metadata=about("an id listed by /v1/materials")),
     }
     styles = branches("doors", registry.doors.values(), registry)
     mountings = branches("mountings", registry.mountings.values(), registry)
@@ -112,6 +142,10 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         "case": fields.Nested(made("Case", case), metadata=NEEDED),
         "space": fields.Nested(Space),
         "face_frame": fields.Nested(made("FaceFrame", frame), allow_none=True, load_default=None),
+        "base": fields.Nested(Base, allow_none=True, load_default=None),
+        "counter": fields.Nested(Counter, allow_none=True, load_default=None),
+        "drawers": fields.Nested(made("Drawers", drawers), allow_none=True, load_default=None),
+        "loading": fields.Nested(Loading),
         "doors": Pick(
             clear_of(DoorsCommon, "style", styles, faults),
             what="door style",

@@ -7,10 +7,12 @@ from typing import Any
 
 from casewright.api import limits
 from casewright.api.wire.fields import Key, MapOf, MaterialKey, Rows, Shelves
+from casewright.sdk.engineering import beams
 from casewright.sdk.fields import Choice, Count, Length, Number, OptionSchema, Text
 from casewright.sdk.units import inches, mm
 from marshmallow import fields
 
+SAG_LIMITS = tuple(beams.LIMITS)
 DETAIL = limits.GREATEST_DETAIL
 GRAINS = ("along-length", "along-width", "free")
 
@@ -87,6 +89,14 @@ class SpaceLeaf(OptionSchema):
     hinge_side = Choice("left", "right", load_default="left")
     fixed_shelves = Shelves(load_default=0)
     loose_shelves = Count(most=limits.SHELVES, load_default=0)
+    drawers = Count(least=1, most=limits.DRAWERS, load_default=1, metadata=about("drawers one over another"))
+    drawer_heights = Rows(
+        Length(least=mm(20), most=limits.GREATEST_CABINET, allow_none=True),
+        least=1,
+        most=limits.DRAWERS,
+        metadata=about("heights of the fronts from the top, instead of `drawers`; one null takes what is left"),
+    )
+    drawer_rule = Choice("equal", "graduated", load_default="equal")
 
 
 class Space(SpaceLeaf):
@@ -159,6 +169,51 @@ class Shop(OptionSchema):
     wall_allowance = detail(inches("1/8"), about="room left behind for a wall that is not flat")
 
 
+class Climate(OptionSchema):
+    """Air that wood is worked in and will live in (defaults: common practice for heated rooms)."""
+
+    shop_c = Number(least=0, most=50, load_default=20.0)
+    shop_humidity = Number(least=5, most=95, load_default=45.0)
+    room_c = Number(least=0, most=50, load_default=21.0)
+    room_driest = Number(least=5, most=95, load_default=30.0)
+    room_dampest = Number(least=5, most=95, load_default=60.0)
+
+
+class Loading(OptionSchema):
+    """What shelves carry and how far they may sag."""
+
+    shelf_pa = Number(most=20_000, metadata=about("spread over shelves and bottom; default: 718.2, which is 15 psf"))
+    shelf_psf = Number(most=400, metadata=about("the same in pounds-force per square foot"))
+    spread = Choice("uniform", "centre", load_default="uniform")
+    limit = Choice(*SAG_LIMITS, load_default="sixteenth-per-foot")
+
+
+class Base(OptionSchema):
+    """What a base or tall cabinet stands on."""
+
+    kind = Choice("toe-recess", "plinth", "feet", required=True)
+    height = Length(least=mm(20), most=DETAIL, required=True, metadata=about("from the floor to the case"))
+    setback = detail(inches("3"), about="from the case front to the toe board")
+    material = MaterialKey("sheet", "board", metadata=about("default: the case's"))
+
+
+class Counter(OptionSchema):
+    """A counter laid on the case; it is no part of the cabinet's own size."""
+
+    material = MaterialKey("sheet", "board", required=True)
+    front = detail(inches("1"), about="how far it stands out at the front")
+    left = detail(0, about="how far it stands out at the left end")
+    right = detail(0, about="how far it stands out at the right end")
+
+
+class Milling(OptionSchema):
+    """What a part cut from rough board carries until it is planed to size."""
+
+    length = detail(0, about="added to each part's length")
+    width = detail(0, about="added to each part's width")
+    thickness = detail(0, about="what a rough board must have over the part's thickness")
+
+
 class StockPiece(OptionSchema):
     """A sheet or offcut: `copies` null means as many as needed."""
 
@@ -191,7 +246,8 @@ class Stock(OptionSchema):
     boards = Rows(fields.Nested(RoughBoard), most=limits.STOCK_PIECES, load_default=list)
     kerf = Length(most=mm(20), load_default=inches("1/8"))
     edge_trim = Length(most=mm(100), load_default=0)
-    effort = Count(least=1, most=5, load_default=3)
+    milling = fields.Nested(Milling)
+    effort = Count(least=1, most=5, load_default=2)
 
 
 class LoosePart(OptionSchema):
