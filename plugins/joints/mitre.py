@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, said
+from casewright.sdk.joinery import COMMON, area_mm2, said
 from casewright.sdk.methods import CannotError, Fit, FrameJoint, JointMethod, Meeting
 from casewright.sdk.model import Feature, Finding, Options, Term
 from casewright.sdk.units import MM
@@ -19,15 +19,18 @@ class Mitre(FrameJoint):
     title: ClassVar[str] = "Mitre"
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:
-        """Answer a frame meeting at an end of the stile; the rail grows by the stile's width.
+        """Answer a frame meeting; at an end of the stile the rail grows by the stile's width.
 
-        Raises `CannotError` away from the stile's ends, or for members of different thickness.
+        A rail between the ends cannot be mitred: it is butted, with a caution. Raises `CannotError` for
+        members of different thickness, or a stile no longer than the rail is wide.
         """
+        if meeting.host_start and meeting.host_end:
+            return _butted(meeting)
         at_low = meeting.host_start == 0
-        if at_low == (meeting.host_end == 0):
+        if at_low and meeting.host_end == 0:
             raise CannotError(
-                "a mitre is at the end of a stile",
-                f"{said(meeting.host_start)} and {said(meeting.host_end)} of {meeting.host.name} beyond the rail",
+                "a mitred stile is longer than its rail is wide",
+                f"a stile and rail both {said(meeting.run)}",
                 "Use the method half-lap or dowel for this frame.",
             )
         if meeting.host_before or meeting.host_after:
@@ -73,6 +76,16 @@ class Mitre(FrameJoint):
             seat=w,
             glue_area_mm2=math.hypot(run, w) * t / MM**2,
         )
+
+
+def _butted(meeting: Meeting) -> Fit:
+    message = (
+        f"{meeting.guest.name} stands between mitred corners and is only butted: dowel it, or let the case hold it."
+    )
+    return Fit(
+        findings=(Finding("butted-between-mitres", "caution", message, source=COMMON),),
+        glue_area_mm2=area_mm2((meeting.run, meeting.guest_thickness)),
+    )
 
 
 @hookimpl
