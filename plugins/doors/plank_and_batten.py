@@ -43,7 +43,7 @@ class PlankAndBattenOptions(OptionSchema):
         metadata={"description": "Edges of the planks: lapped over each other, or square with gaps. Default: lapped."},
     )
     lap = Length(load_default=None, metadata={"description": "Width of the rabbet at a lapped edge. Default: 3/8 in."})
-    gap = Length(
+    plank_gap = Length(
         most=20 * MM,
         load_default=None,
         metadata={"description": "Gap between planks, for swelling. Default: 1/16 in."},
@@ -126,10 +126,10 @@ def _divide(request: DoorRequest, options: Options) -> _Planks:
     widest: int = chosen(options, "plank_width", WIDEST)
     lapped = options.get("edge") != "square"
     lap: int = chosen(options, "lap", LAP) if lapped else 0
-    gap: int = chosen(options, "gap", GAP)
+    gap: int = chosen(options, "plank_gap", GAP)
     if lapped and gap >= lap:
         raise CannotError(
-            "laps cover the gaps", f"lap {said(lap)}, gap {said(gap)}", "Use a wider lap or a smaller gap.", "gap"
+            "laps cover the gaps", f"lap {said(lap)}, gap {said(gap)}", "Use a wider lap or a smaller gap.", "plank_gap"
         )
     if widest <= 2 * lap + 10 * MM:
         raise CannotError(
@@ -168,7 +168,7 @@ def _plank(request: DoorRequest, planks: _Planks, index: int) -> PartSpec:
         why = (*why, Term(f"{others} more planks of one width, less laps, with gaps", -covered))
     return PartSpec(
         key=f"plank-{index + 1}",
-        role="door-panel",
+        role="door-stile",
         name=f"door plank {index + 1}",
         material=request.frame.key,
         box=Box(x0, 0, 0, x1, t, h),
