@@ -17,6 +17,7 @@ from casewright.api.engine.mount import add_mounting
 from casewright.api.engine.moving import check_movement
 from casewright.api.engine.pins import add_loose_shelves
 from casewright.api.engine.sagging import check_shelves
+from casewright.api.engine.standing import stand
 from casewright.api.engine.swing import check_swings
 from casewright.api.engine.weights import cabinet_weight, door_masses, masses
 from casewright.api.engine.workshop import workshop_of
@@ -65,7 +66,11 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
     weight = cabinet_weight(work, weighed)
     check_shelves(work, weighed)
     check_movement(work)
-    held = hold(work, hanging, weight, leaves)
+    held: list[Held] = []
+    if cabinet.form == "wall":
+        held = hold(work, hanging, weight, leaves)
+    else:
+        stand(work, hanging, weighed, hung, drawers)
     parts = tuple([draft.finished(work.id, cabinet.count) for draft in work.drafts.values()])
     return Planned(work, parts, tried, weight, workshop_of(work), tuple(held))
 

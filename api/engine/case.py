@@ -55,7 +55,9 @@ def _bottom_corner(work: Work) -> Choice:
     if case.bottom_corner is not None:
         return case.bottom_corner
     raised = base is not None and base.kind == "toe-recess"
-    return case.fixed_joint if raised and "corner" in joint_method(work.registry, case.fixed_joint).does else case.corner
+    return (
+        case.fixed_joint if raised and "corner" in joint_method(work.registry, case.fixed_joint).does else case.corner
+    )
 
 
 def parts_at(work: Work, key: str) -> list[Draft]:
