@@ -53,6 +53,8 @@ class Meeting:
 
     `fit` is what the shop adds to a measured thickness so that the guest slides in. `guest_length` is the
     guest's size along z before any growth. `side` says which of the guest's ends this is, in plain words.
+    `keep_clear` are spans along x, low to high, where another cut (a back panel's groove, say) crosses the joint,
+    so that fasteners stay out of them.
     """
 
     kind: MeetingKind
@@ -69,6 +71,7 @@ class Meeting:
     fit: int
     side: str
     catalogue: Catalogue
+    keep_clear: tuple[tuple[int, int], ...] = ()
 
     @property
     def all_along(self) -> tuple[int, int]:

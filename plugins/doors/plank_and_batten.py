@@ -49,10 +49,15 @@ class PlankAndBattenOptions(OptionSchema):
         metadata={"description": "Gap between planks, for swelling. Default: 1/16 in."},
     )
     battens = Count(least=2, most=6, load_default=2, metadata={"description": "Number of battens. Default: 2."})
-    batten_width = Length(least=10 * MM, load_default=None, metadata={"description": "Default: 2 1/2 in."})
+    batten_width = Length(
+        least=10 * MM, load_default=None, metadata={"description": "Width of a batten. Default: 2 1/2 in."}
+    )
     batten_from_end = Length(
         load_default=None,
-        metadata={"description": "From the door's upper and lower end to the outer battens. Default: 3 in."},
+        metadata={
+            "description": "From the door's upper and lower end to the outer battens. "
+            "Default: 3 in, at most an eighth of the height."
+        },
     )
     batten_from_edge = Length(
         load_default=None,
@@ -184,7 +189,7 @@ def _battens(request: DoorRequest, options: Options) -> tuple[PartSpec, ...]:
     t = request.frame.thickness
     count: int = chosen(options, "battens", 2)
     width: int = chosen(options, "batten_width", BATTEN)
-    end: int = chosen(options, "batten_from_end", FROM_END)
+    end: int = chosen(options, "batten_from_end", min(FROM_END, request.height // 8))
     edge: int = chosen(options, "batten_from_edge", FROM_EDGE)
     x0, x1 = edge, request.width - edge
     free = request.height - 2 * end - width

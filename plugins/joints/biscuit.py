@@ -7,7 +7,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import area_mm2, below, chosen, row, said
+from casewright.sdk.joinery import area_mm2, below, chosen, clear_row, said
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import HardwareUse, Options, mortise
 from casewright.sdk.units import MM
@@ -78,8 +78,10 @@ class Biscuit(JointMethod):
         size = _size(meeting, options)
         t = meeting.guest_thickness
         end = size.slot_length // 2 + 3 * MM
-        xs = row(
+        xs = clear_row(
             meeting.run,
+            meeting.keep_clear,
+            half=size.slot_length // 2,
             end=end,
             pitch=max(chosen(options, "spacing", SPACING), size.slot_length + 6 * MM),
             least=size.slot_length + 6 * MM,

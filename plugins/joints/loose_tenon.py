@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Count, Length, OptionSchema, Text
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, PROPORTIONS, area_mm2, below, chosen, nearest, row, said, split_depth
+from casewright.sdk.joinery import COMMON, PROPORTIONS, area_mm2, below, chosen, clear_row, nearest, said, split_depth
 from casewright.sdk.materials import LooseTenon as Tenon
 from casewright.sdk.materials import UnknownItemError
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
@@ -52,8 +52,10 @@ class LooseTenon(JointMethod):
         """
         tenon = _tenon(meeting, options)
         pitch = max(chosen(options, "spacing", SPACING), tenon.width + 2 * SHOULDER)
-        centres = row(
+        centres = clear_row(
             meeting.run,
+            meeting.keep_clear,
+            half=tenon.width // 2,
             end=tenon.width // 2 + SHOULDER,
             pitch=pitch,
             least=tenon.width + 2 * SHOULDER if options.get("count") else max(tenon.width + 2 * SHOULDER, 64 * MM),

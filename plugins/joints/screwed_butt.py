@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Count, Length, OptionSchema
 from casewright.sdk.geometry import Cylinder
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, area_mm2, below, chosen, row, said, screw_within
+from casewright.sdk.joinery import COMMON, area_mm2, below, chosen, clear_row, said, screw_within
 from casewright.sdk.materials import Screw
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Finding, HardwareUse, Options, hole
@@ -63,7 +63,15 @@ class ScrewedButt(JointMethod):
             )
         end = max(2 * screw.diameter, min(32 * MM, meeting.run // 4))
         pitch = chosen(options, "spacing", SPACING)
-        xs = row(meeting.run, end=end, pitch=pitch, least=4 * screw.diameter, count=options.get("count"))
+        xs = clear_row(
+            meeting.run,
+            meeting.keep_clear,
+            half=screw.diameter // 2,
+            end=end,
+            pitch=pitch,
+            least=4 * screw.diameter,
+            count=options.get("count"),
+        )
         y = t // 2
         label = f"screw holes, {meeting.host.name} to {meeting.guest.name}"
         return Fit(

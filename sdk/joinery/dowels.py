@@ -3,7 +3,7 @@
 from casewright.sdk.fields import Count, Length, OptionSchema, Text
 from casewright.sdk.geometry import Cylinder
 from casewright.sdk.joinery.checks import COMMON, below, said
-from casewright.sdk.joinery.layout import area_mm2, chosen, row
+from casewright.sdk.joinery.layout import area_mm2, chosen, clear_row
 from casewright.sdk.joinery.picks import nearest, split_depth
 from casewright.sdk.materials import Dowel, UnknownItemError
 from casewright.sdk.methods import CannotError, Fit, Meeting
@@ -56,7 +56,15 @@ def dowelled(meeting: Meeting, options: Options) -> Fit:
         )
     end: int = chosen(options, "end_distance", min(32 * MM, max(d, meeting.run // 4)))
     spacing: int = max(chosen(options, "spacing", SPACING), 2 * d)
-    xs = row(meeting.run, end=max(end, d), pitch=spacing, least=2 * d, count=options.get("count"))
+    xs = clear_row(
+        meeting.run,
+        meeting.keep_clear,
+        half=d // 2,
+        end=max(end, d),
+        pitch=spacing,
+        least=2 * d,
+        count=options.get("count"),
+    )
     into_host, into_guest = split_depth(dowel.length, dowel.slack, meeting.host_depth)
     if 2 * into_guest > meeting.guest_length:
         raise CannotError(

@@ -8,6 +8,9 @@ from casewright.sdk.units import MM
 STEP = 32 * MM
 """Pitch that rows keep to where they fit (the 32 mm convention)."""
 
+ASIDE = 3 * MM
+"""Wood left between a fastener and another cut (common practice)."""
+
 _T = TypeVar("_T")
 
 
@@ -50,6 +53,37 @@ def row(run: int, *, end: int, pitch: int, least: int, count: int | None = None)
     tries = [p for p in (pitch, pitch - STEP) if p >= max(least, 2 * STEP)] or [pitch]
     best = min(tries, key=lambda p: (free % p, -p))
     return mirrored(run, free // best + 1, best)
+
+
+def clear_row(
+    run: int,
+    avoid: tuple[tuple[int, int], ...],
+    *,
+    half: int,
+    end: int,
+    pitch: int,
+    least: int,
+    count: int | None = None,
+) -> tuple[int, ...]:
+    """Return a `row`, kept out of the spans in `avoid` by `half` (a fastener's half size along x) and 3 mm.
+
+    Each clear stretch long enough for two points takes a row of its own; where `count` is given, or no stretch
+    is long enough, the longest takes all.
+    """
+    if not avoid:
+        return row(run, end=end, pitch=pitch, least=least, count=count)
+    stretches, at = [], 0
+    for low, high in sorted(avoid):
+        stretches.append((at, low))
+        at = max(at, high)
+    stretches.append((at, run))
+    away = half + ASIDE
+    longest = max(stretches, key=lambda s: (s[1] - s[0], -s[0]))
+    long = [s for s in stretches if count is None and s[1] - s[0] >= 2 * max(end, away) + least]
+    points: list[int] = []
+    for low, high in long or [longest]:
+        points += [low + x for x in row(high - low, end=max(end, away), pitch=pitch, least=least, count=count)]
+    return tuple(points)
 
 
 def _on_step(pitch: int, least: int) -> int:

@@ -254,3 +254,12 @@ def test_unknown_hardware_names_the_option(name: str) -> None:
     with pytest.raises(CannotError) as caught:
         REGISTRY.joints[name].fit(meeting("tee"), {option: "none-such"})
     assert caught.value.field == option
+
+
+@pytest.mark.parametrize("name", ["dowel", "loose-tenon", "biscuit", "pocket-screw", "screwed-butt"])
+def test_fasteners_stay_out_of_a_groove_that_crosses(name: str) -> None:
+    # trade fact: the back's groove starts 3/4 in from the edge. No fastener lands in it.
+    span = (inches("9 1/2"), inches("10 1/4"))
+    points = fit(name, meeting("corner", keep_clear=(span,))).hardware[0].at
+    assert points
+    assert all(x < span[0] or x > span[1] for x, _, _ in points)

@@ -1,0 +1,59 @@
+"""Rows of fasteners: symmetric, on the 32 mm step where it fits, clear of other cuts."""
+
+from itertools import pairwise
+
+from casewright.sdk.joinery import area_mm2, clear_row, mirrored, row, split_depth
+from casewright.sdk.joinery.slant import Slanted, slanted_slot
+from casewright.sdk.units import MM
+from hypothesis import given
+from hypothesis import strategies as st
+
+
+@given(
+    run=st.integers(1, 900 * MM),
+    end=st.integers(0, 60 * MM),
+    pitch=st.integers(20 * MM, 200 * MM),
+    least=st.integers(1, 40 * MM),
+)
+def test_rows_keep_their_distances(run: int, end: int, pitch: int, least: int) -> None:
+    points = row(run, end=end, pitch=pitch, least=least)
+    assert points
+    assert all(abs(a + b - run) <= 1 for a, b in zip(points, reversed(points), strict=True))
+    if len(points) > 1:
+        assert min(points) >= end
+        assert all(b - a >= least - 1 for a, b in pairwise(points))
+
+
+def test_rows_on_the_32_mm_step() -> None:
+    # 32 mm convention (document read): 608 = 19·32. With 32 mm at each end 544 = 17·32 is free: 96 mm leaves 64
+    # over and 64 mm leaves 32, so the row takes 64 mm.
+    points = row(608 * MM, end=32 * MM, pitch=96 * MM, least=16 * MM)
+    assert {b - a for a, b in pairwise(points)} == {64 * MM}
+    assert mirrored(100, 3, 10) == (40, 50, 60)
+
+
+@given(run=st.integers(200 * MM, 700 * MM), low=st.integers(0, 690 * MM), wide=st.integers(1, 25 * MM))
+def test_rows_stay_out_of_other_cuts(run: int, low: int, wide: int) -> None:
+    low = min(low, run - wide)
+    points = clear_row(run, ((low, low + wide),), half=4 * MM, end=16 * MM, pitch=96 * MM, least=16 * MM)
+    assert points
+    assert all(x + 4 * MM < low or x - 4 * MM > low + wide for x in points)
+
+
+def test_a_pin_goes_no_deeper_than_two_thirds_of_its_host() -> None:
+    # common practice, no source
+    assert split_depth(35 * MM, MM, 18 * MM) == (12 * MM, 25 * MM)
+    assert split_depth(40 * MM, MM, 60 * MM) == (21 * MM, 21 * MM)
+
+
+def test_area() -> None:
+    assert area_mm2((10 * MM, 20 * MM), (MM, MM)) == 201.0
+
+
+@given(thick=st.integers(2 * MM, 5 * MM), ratio=st.floats(1.05, 2.9))
+def test_slanted_slot_has_the_area_of_its_rectangle(thick: int, ratio: float) -> None:
+    """A rectangle of sides √2·2q and √2·p has the area 4·q·p, exactly (geometry)."""
+    slot = Slanted.of(thick, round(thick * ratio))
+    boxes, wedges = slanted_slot(slot, (0, 1), (0, 0), (2, 3))
+    twice = 2 * sum(b.volume for b in boxes) + sum(w.box.volume for w in wedges)
+    assert twice == 2 * 4 * slot.half * slot.deep
