@@ -9,8 +9,6 @@ import json
 from collections.abc import Callable
 
 import pytest
-from hypothesis import HealthCheck, Phase, given, seed, settings
-
 from casewright.api import plan
 from casewright.api.engine import make_plan
 from casewright.api.wire.job_document import read_job
@@ -18,6 +16,7 @@ from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Part, Plan, total
 from casewright.sdk.testing import jobs
 from casewright.sdk.testing.kernel import interference, part_volume_mm3, prism_volume_mm3
+from hypothesis import HealthCheck, Phase, given, seed, settings
 
 SEED = 20261125
 JOBS, JOBS_FULL = 120, 1000
@@ -90,7 +89,7 @@ def test_same_job_same_bytes(full: bool) -> None:
 
 
 def own_volume_mm3(part: Part) -> float | None:
-    """The part's volume by exact boxes with prisms for holes; None where a hole meets another cut."""
+    """Return the part's volume by exact boxes with prisms for holes; None where a hole meets another cut."""
     from casewright.api.engine.solids import left_over
 
     boxes = [b for f in part.features for b in f.boxes]

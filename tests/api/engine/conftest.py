@@ -1,0 +1,86 @@
+"""A small cabinet that tests change one thing of, and the registry of built-in methods."""
+
+import copy
+
+import pytest
+from casewright.api.engine import make_plan
+from casewright.api.engine.draft import Work
+from casewright.api.wire.job_document import read_job
+from casewright.sdk.loader import Registry, load
+
+DOCUMENT = {
+    "title": "Repair bay",
+    "units": "mm",
+    "materials": {
+        "case": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18},
+        "thin": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 6},
+        "frame": {"kind": "board", "stuff": "red-oak", "thickness": 19},
+        "edging": {"kind": "band", "stuff": "red-oak", "thickness": 1},
+    },
+    "cabinets": [
+        {"id": "bay", "width": 800, "height": 900, "depth": 320, "case": {"material": "case"}, "space": {}},
+    ],
+    "shop": {"fit": 0},
+}
+
+
+@pytest.fixture(scope="session")
+def registry() -> Registry:
+    return load(discover="built-in")
+
+
+@pytest.fixture
+def document():
+    """Return a function that makes a job document: the small cabinet with what is given laid over it."""
+
+    def make(cabinet=None, case=None, **top):
+        out = copy.deepcopy(DOCUMENT)
+        out["cabinets"][0].update(cabinet or {})
+        out["cabinets"][0]["case"].update(case or {})
+        for key, value in top.items():
+            out[key] = {**out[key], **value} if isinstance(out.get(key), dict) else value
+        return out
+
+    return make
+
+
+@pytest.fixture
+def planned(document, registry):
+    """Return a function that plans the small cabinet with what is given laid over it."""
+
+    def make(cabinet=None, case=None, using=registry, **top):
+        return make_plan(read_job(document(cabinet, case, **top), registry), using)
+
+    return make
+
+
+@pytest.fixture
+def working(document, registry):
+    """Return a function that reads the small cabinet and gives the empty work on it."""
+
+    def make(cabinet=None, case=None, using=registry, **top):
+        job = read_job(document(cabinet, case, **top), registry)
+        return Work(job, job.cabinets[0], using)
+
+    return make
+
+
+@pytest.fixture
+def part_of():
+    """Return a function that finds a part of a plan by the end of its id."""
+
+    def find(plan, key):
+        (found,) = [p for p in plan.parts if p.id.split("/", 1)[1] == key]
+        return found
+
+    return find
+
+
+@pytest.fixture
+def codes():
+    """Return a function that lists (level, code, subject) of a plan's checks, of some codes or of all."""
+
+    def find(plan, *wanted):
+        return [(c.level, c.code, c.subject) for c in plan.checks if not wanted or c.code in wanted]
+
+    return find

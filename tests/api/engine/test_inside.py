@@ -1,0 +1,118 @@
+"""Dividers, tiers and shelves, worked by hand in a case 764 × 864 mm clear (800 − 36, 900 − 36), 18 mm stock."""
+
+import pytest
+from casewright.sdk.errors import NoGeometryError
+from casewright.sdk.units import mm
+
+DOWEL = {"fixed_joint": {"method": "dowel"}, "back": None}
+HOUSED = {"fixed_joint": {"method": "housed-groove", "depth": 6}, "back": None}
+
+
+def box(part):
+    return part.place.box(part.blank)
+
+
+def test_bays_are_alike_from_left_to_right(planned, part_of):
+    # (764 − 2 × 18) / 3 = 242.666 666 6…: dividers at 260.666 666 and 521.333 332.
+    plan = planned({"space": {"bays": [{}, {}, {}]}}, DOWEL)
+    first, second = box(part_of(plan, "divider-1")), box(part_of(plan, "divider-2"))
+    assert first.x0 == mm(18) + 242_666_666
+    assert second.x0 == mm(18) + 2 * 242_666_666 + mm(18)
+    assert mm(800) - mm(18) - second.x1 == 242_666_668
+
+
+def test_parts_of_one_division_are_alike_to_the_nanometre(planned, part_of):
+    plan = planned({"space": {"bays": [{"fixed_shelves": 1}, {"fixed_shelves": 1}, {"fixed_shelves": 1}]}}, HOUSED)
+    shelves = [part_of(plan, f"shelf-{n}") for n in (1, 2, 3)]
+    assert {s.length for s in shelves} == {242_666_666 + 2 * mm(6)}
+    last = {t.label: t.nm for t in shelves[2].why_length}
+    assert last["left over from equal division, kept as clearance"] == -2
+    assert [j.clearance for j in plan.joints if j.guest.endswith("shelf-3")] == [0, 2]
+    assert all(s.seated for s in plan.dry_fit.seats)
+
+
+def test_tiers_run_from_top_to_bottom(planned, part_of):
+    # Top tier 300 clear: its shelf's upper face stands at 882 − 300 = 582.
+    plan = planned({"space": {"tiers": [{"size": 300}, {}]}}, DOWEL)
+    assert (box(part_of(plan, "shelf-1")).z0, box(part_of(plan, "shelf-1")).z1) == (mm(564), mm(582))
+
+
+def test_a_bay_sized_by_hand(planned, part_of):
+    plan = planned({"space": {"bays": [{"size": 200}, {"share": 2}, {"share": 1}]}}, DOWEL)
+    # 764 − 36 − 200 = 528: 352 and 176.
+    assert box(part_of(plan, "divider-1")).x0 == mm(218)
+    assert box(part_of(plan, "divider-2")).x0 == mm(218 + 18 + 352)
+
+
+def test_fixed_shelves_leave_equal_rooms(planned, part_of):
+    # (864 − 2 × 18) / 3 = 276 clear each.
+    plan = planned({"space": {"fixed_shelves": 2}}, DOWEL)
+    assert box(part_of(plan, "shelf-1")).z0 == mm(18 + 276)
+    assert box(part_of(plan, "shelf-2")).z0 == mm(18 + 276 + 18 + 276)
+
+
+def test_fixed_shelves_at_given_heights(planned, part_of):
+    plan = planned({"space": {"fixed_shelves": [500, 100]}}, DOWEL)
+    assert box(part_of(plan, "shelf-1")).z0 == mm(118)
+    assert box(part_of(plan, "shelf-2")).z0 == mm(518)
+
+
+@pytest.mark.parametrize("heights", [[0], [846], [100, 118], [100, 100], [900]])
+def test_shelves_that_meet_something_are_refused(planned, heights):
+    with pytest.raises(NoGeometryError) as caught:
+        planned({"space": {"fixed_shelves": heights}}, DOWEL)
+    assert caught.value.problems[0].pointer == "/cabinets/0/space/fixed_shelves"
+
+
+def test_shelf_depth_setback_and_band(planned, part_of):
+    # 320 − 19 inset − 6 back − 25 setback − 1 band = 269.
+    plan = planned(
+        {"space": {"fixed_shelves": 1}},
+        {
+            "back": {"material": "thin", "inset": 19, "joint": {"method": "housed-groove"}},
+            "shelf_band": "edging",
+            "shelf_setback": 25,
+        },
+    )
+    shelf = part_of(plan, "shelf-1")
+    assert shelf.width == mm(269)
+    (band,) = shelf.bands
+    assert (shelf.place.box(band.box).y0, shelf.place.box(band.box).y1) == (mm(25), mm(26))
+
+
+def test_shelves_clear_inset_doors(planned, part_of):
+    # Inset slab 18 thick in a case without frame, 2 stand-off: shelves start 20 behind the front.
+    plan = planned(
+        {
+            "space": {"front": "door", "fixed_shelves": 1},
+            "doors": {"style": "slab", "material": "case", "hang": "inset", "gap": 3, "stand_off": 2},
+        },
+        DOWEL,
+    )
+    assert part_of(plan, "shelf-1").width == mm(300)
+    assert plan.dry_fit.clashes == ()
+
+
+def test_six_bays_with_shelves_are_sound(planned):
+    plan = planned({"width": 1803.7, "space": {"bays": [{"fixed_shelves": 2}] * 6}}, HOUSED)
+    shelves = [p for p in plan.parts if p.role == "shelf"]
+    assert len(shelves) == 12
+    assert len({s.length for s in shelves}) == 1
+    assert plan.dry_fit.clashes == ()
+    assert all(s.seated for s in plan.dry_fit.seats)
+
+
+def test_bays_within_tiers_within_bays(planned):
+    inner = {"tiers": [{"bays": [{}, {}]}, {"fixed_shelves": 1}]}
+    plan = planned({"width": 1201.1, "height": 903.3, "space": {"bays": [inner, {"share": 2}, inner]}}, HOUSED)
+    assert plan.dry_fit.clashes == ()
+    assert all(s.seated for s in plan.dry_fit.seats)
+    mirrored = [p for p in plan.parts if p.role in ("shelf", "divider")]
+    assert len({p.length for p in mirrored if p.role == "shelf"}) == 1
+
+
+@pytest.mark.parametrize("entry", [{"size": 5000}, {"size": 764}])
+def test_no_room_is_refused(planned, entry):
+    with pytest.raises(NoGeometryError) as caught:
+        planned({"space": {"bays": [entry, {}]}}, DOWEL)
+    assert caught.value.problems[0].pointer.startswith("/cabinets/0/space/bays")
