@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 from casewright.plugins.catalogue import CATALOGUE
-from casewright.sdk.engineering import hanging_forces, hanging_places, hanging_solve
+from casewright.sdk.engineering import hanging_capacity, hanging_forces, hanging_places, hanging_solve
 from casewright.sdk.engineering.hanging import hang
 from casewright.sdk.engineering.hanging_case import Anchor, HangingCase, Strip, Wall
 from casewright.sdk.sources import SOURCES
@@ -290,3 +290,61 @@ def test_lag_screws_work_too():
     assert answer.capacity is not None
     assert answer.use < 1.0
     assert "splitting" not in codes(answer)
+
+
+def test_columns_share_by_their_distance():
+    """Columns at 0 and 400, pull at 300: a lever gives 1/4 and 3/4; beyond the last column the far one is let go."""
+    assert hanging_forces.column_shares((0.0, 400.0), 300.0, -50.0, 450.0) == pytest.approx((0.25, 0.75))
+    assert hanging_forces.column_shares((0.0, 400.0), 500.0, -50.0, 550.0) == pytest.approx((0.0, 1.25))
+
+
+def test_lag_capacity_is_the_cross_grain_one():
+    """NDS 2018 Table 12J: lag 1/4 in, 1/2 in side, G 0.50, across the grain of both: 82.25 lb (read)."""
+    fir = CATALOGUE.stuff("douglas-fir-larch")
+    held = hanging_capacity.capacity(CATALOGUE.lag("lag-1-4-3"), fir, 12.7, fir, 88.9, 0.0, 1.0)
+    assert held.lateral_n / 4.4482216152605 == pytest.approx(82.25, abs=0.01)
+
+
+def test_a_screw_out_of_the_far_side_counts_only_the_stud():
+    """No. 10 × 4 in, 3/4 in cleat, 1/2 in lining, stud 40 mm deep: the thread past the stud's back is not counted."""
+    held = hanging_capacity.capacity(CATALOGUE.screw("screw-10-4"), POPLAR, 19.05, SPF, 40.0, 12.7)
+    assert held.penetration_mm == 40.0
+    assert held.thread_mm == pytest.approx(67.7333333 - (101.6 - 19.05 - 12.7 - 40.0))
+
+
+def test_design_pull_is_the_greater():
+    """The hook's W tan b, or W e/h where that is more."""
+    near = hanging_solve.load(make())
+    assert near.pull_n == pytest.approx(33.0 * 9.80665)
+    tipping = make(strip=replace(make().strip, low_mm=50.0), centre_out_mm=300.0)
+    far = hanging_solve.load(tipping)
+    assert far.pull_n == pytest.approx(far.hook.asked_n)
+    assert far.pull_n > near.pull_n
+
+
+def test_anti_lift_must_reach_past_cleat_and_lining():
+    """No. 10 × 3 in through 18 mm, over the cleat's 19 and the lining's 12.7: 26.5 mm is left, 28.96 mm is asked."""
+    answer = hang(make(anti_lift=CATALOGUE.screw("screw-10-3")))
+    found = next(finding for finding in answer.findings if finding.code == "anti-lift-fastener-penetration")
+    assert found.value == pytest.approx(26.5)
+
+
+def test_shared_cleat_is_judged_in_every_loading():
+    one = make()
+    two = make(left_mm=1800.0, centre_x_mm=2150.0, strip=replace(one.strip, left_mm=1825.0))
+    held = hang(one).capacity
+    shared = hanging_places.share_strip((one, two), held)
+    strip = replace(one.strip, length_mm=1825.0 + 650.0 - 1025.0)
+    alone = replace(one, strip=strip)
+    both = replace(alone, cabinet_kg=66.0, contents_kg=0.0, centre_x_mm=1750.0)
+    uses = [
+        hanging_solve.worst(hanging_solve.uses(case, hanging_solve.load(case), shared.studs_mm, held))
+        for case in (alone, both)
+    ]
+    assert uses[0] > uses[1]
+    assert shared.use == pytest.approx(uses[0])
+    heavy = replace(two, contents_kg=two.contents_kg * 4)
+    over = hanging_places.share_strip((one, heavy), held)
+    assert 1.0 < over.use < 3.0
+    assert not over.works
+    assert "overloaded" in over.why_not

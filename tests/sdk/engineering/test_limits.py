@@ -190,6 +190,13 @@ def test_ends_of_a_range_are_inside():
     assert within("some-check", "depth", 10.0, 1.0, 10.0, "mm", "statics") == 10.0
 
 
+def test_a_bound_gives_one_part_in_a_thousand_million():
+    assert within("some-check", "depth", 10.0 * (1 + 1e-10), 1.0, 10.0, "mm", "statics") > 10.0
+    for value in (10.0 * (1 + 1e-8), 1.0 - 1e-8):
+        with pytest.raises(OutsideLimits):
+            within("some-check", "depth", value, 1.0, 10.0, "mm", "statics")
+
+
 def test_sum_of_nothing_is_refused():
     with pytest.raises(OutsideLimits) as caught:
         weights.together(())

@@ -10,6 +10,7 @@ from casewright.sdk.engineering import (
     beams,
     bearing,
     hinges,
+    moisture,
     movement,
     panels,
     placement,
@@ -222,3 +223,22 @@ def test_sanded_ps_1():
     assert panels.ps1_thickness_range_in(1.0, sanded=True) == pytest.approx((0.97, 1.03))
     assert panels.ps1_thickness_range_in(1.0) == pytest.approx((0.95, 1.05))
     assert math.isclose(panels.ps1_thickness_range_in(0.8125)[1], 0.8125 + 1 / 32)
+
+
+def test_thin_side_members_crush_in_double_shear():
+    """A side member of 0.05 in governs by I_s, doubled: 2 × 0.152 × 0.05 × 4650 / 2.2."""
+    shear = yielding.Shear(0.152, 1.5, 0.05, 4650.0, 4650.0, 80_000.0, bearing.reduction(0.19, 0.152))
+    assert yielding.double_shear(shear) == pytest.approx(2 * 0.152 * 0.05 * 4650.0 / 2.2)
+
+
+def test_creep_decides_a_shelf():
+    """A first deflection inside the limit and twice it outside: judged with creep it fails, without it passes."""
+    stiffness = beams.stiffness_n_mm2(300.0, 18.0, 5000.0)
+    allowed = 900.0 / 192.0
+    load = 0.75 * allowed * 384 * stiffness / (5 * 900.0**3)
+    assert not shelves.judge(shelves.ShelfCase(900.0, 300.0, 18.0, 5000.0, load)).passes
+    assert shelves.judge(shelves.ShelfCase(900.0, 300.0, 18.0, 5000.0, load, creep=1.0)).passes
+
+
+def test_cooled_air_stops_at_saturation():
+    assert moisture.humidity_after_warming(30.0, 90.0, 5.0) == 100.0
