@@ -7,6 +7,7 @@ from casewright.api.engine.case import add_back, build_case
 from casewright.api.engine.draft import Work
 from casewright.api.engine.drawers import add_drawers
 from casewright.api.engine.dry_fit import Tried, open_drawers, solid_of, try_fit
+from casewright.api.engine.ends import add_ends
 from casewright.api.engine.face_frame import openings
 from casewright.api.engine.faults import look_over_cuts
 from casewright.api.engine.fronts import front_setback, hang_doors
@@ -51,6 +52,7 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
         add_loose_shelves(work, shell, leaf, setback)
     add_back(work, shell)
     add_base(work, shell)
+    add_ends(work, shell)
     fronts = openings(work, shell, tree)
     hung = hang_doors(work, shell, fronts)
     drawers = add_drawers(work, shell, fronts)
