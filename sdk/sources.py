@@ -3,7 +3,7 @@
 A check or a catalogue value names its source by `code`; the code is stable, the wording round it may improve.
 `provenance` says how the project knows the figure:
 
-* ``document read``: read in the document, or in a page-cited transcription of it (the note says which);
+* ``document read``: read in the document, or in a page-cited second-hand copy of it (the note says which);
 * ``from memory``: recalled, not read; correct it against a licensed copy before relying on it;
 * ``common practice``: trade habit, no source;
 * ``derived``: worked out here from values whose own sources are named.
@@ -42,7 +42,7 @@ _NDS = "ANSI/AWC NDS, National Design Specification for Wood Construction"
 _AWS = "Architectural Woodwork Standards"
 _KCMA = "ANSI/KCMA A161.1, Performance and Construction Standard for Kitchen and Vanity Cabinets"
 _TR12 = "AWC Technical Report 12, General Dowel Equations for Calculating Lateral Connection Values"
-_READ_TWICE = "read in a page-cited transcription whose table cells the equations reproduce"
+_READ_TWICE = "read in a page-cited second-hand copy whose table cells the equations reproduce"
 _PAGE = "read on a page image of this edition"
 
 
@@ -55,7 +55,7 @@ def _nds(code: str, clause: str, provenance: Provenance = "document read", note:
 
 
 _WOOD: tuple[Source, ...] = (
-    _handbook("fpl-282-table-5-3b", _FPL282, "Table 5-3b", "document read", "read in a checked data transcription"),
+    _handbook("fpl-282-table-5-3b", _FPL282, "Table 5-3b", "document read", "read in a checked second-hand data set"),
     _handbook("fpl-282-moe-shear", _FPL282, "ch. 5, +10 % for shear-free modulus", "document read"),
     _handbook("fpl-282-eq-4-5", _FPL282, "eq. 4-5, deg F", "document read", "read in program text crediting it"),
     _handbook(

@@ -1,6 +1,6 @@
 """NDS 2018 table cells and AWC worked examples, in printed units to their printed tolerance.
 
-Cells were read in a page-cited transcription of NDS 2018 unless marked "from memory" or "derived".
+Cells were read in a page-cited second-hand copy of NDS 2018 unless marked "from memory" or "derived".
 """
 
 import math
@@ -118,7 +118,7 @@ def test_wood_screw_table_12l(size, side, cell, value, mode):
 
 
 def test_k3_of_no_10():
-    """NDS 2018 Table 12.3.1A, worked in the same transcription: 1.679535."""
+    """NDS 2018 Table 12.3.1A, worked in the same copy: 1.679535."""
     assert yielding.k_factors(at_ten_diameters(NO_10, 0.5, 0.50))[2] == pytest.approx(1.679535, abs=5e-7)
 
 
