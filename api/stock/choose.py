@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from itertools import product
 
-from casewright.api.stock.bounds import lower_bound
+from casewright.api.stock.bounds import least_cost
+from casewright.api.stock.fill import fill_at_once, fill_in_turn
+from casewright.api.stock.moves import Mover
 from casewright.api.stock.search import (
     SCORERS,
     Bin,
-    Mover,
     Space,
     Work,
     cost_of,
-    fill_at_once,
-    fill_in_turn,
     new_bin,
     orders,
 )
@@ -24,44 +24,53 @@ STEPS = (60_000, 250_000, 3_000_000, 12_000_000, 60_000_000)
 
 @dataclass(slots=True)
 class Packing:
-    """Pieces of stock with their parts, the parts that found no place, and the proved least price."""
+    """Pieces of stock with their parts, and the parts that found no place."""
 
     bins: list[Bin]
     absent: list[int]
-    bound: int
-    how: str
     steps: int
 
 
-def pack(space: Space, effort: int) -> Packing:
-    """The best packing found within the counted steps of an effort (1 to 5)."""
-    bound, how = lower_bound(space, effort)
+def pack(space: Space, effort: int, bought: int = 0, share: int = 1) -> Packing:
+    """The best packing found within the counted steps of an effort (1 to 5).
+
+    `bought` is a proved least of what is bought and `share` how many units of price one unit bought is: once that
+    much is reached, only a fifth of the steps that are left go into using less of what is on hand.
+    """
+    area = least_cost(space, sum(space.area), [w * h for w, h in space.sizes]) or 0
+    bound = max(area, bought * share)
     work = Work(STEPS[effort - 1])
     bins, absent = _construct(space, work, bound)
     if absent:
         bins, absent = _use_all(space, bins, absent, work)
     if not absent:
-        bins = _cheapen(space, bins, bound, work)
-    bins = [b for b in bins if b.items]
-    return Packing(bins, absent, bound, how, work.steps)
+        bins = _cheapen(space, bins, bound, work, (bought + 1) * share)
+    return Packing([b for b in bins if b.items], absent, work.steps)
 
 
 def _construct(space: Space, work: Work, bound: int) -> tuple[list[Bin], list[int]]:
     """The best of several greedy fillings."""
     best: tuple[list[Bin], list[int]] | None = None
     best_key: tuple[int, int] = (0, 0)
-    small = len(space.sizes) == 1 and len(space.area) <= 600
-    for order in orders(space):
-        for scorer in SCORERS:
-            for fill in (fill_in_turn, fill_at_once) if small else (fill_in_turn,):
-                if best is not None and work.steps * 3 > work.limit:
-                    return best
-                bins, absent = fill(space, order, work, scorer)
-                key = (sum(space.area[i] for i in absent), cost_of(space, bins))
-                if best is None or key < best_key:
-                    best, best_key = (bins, absent), key
-                if not absent and key[1] <= bound:
-                    return bins, absent
+    one = len(space.sizes) == 1 and len(space.area) <= 600
+    many = len(space.area) >= 60 and not space.strips
+    fills = [(0, scorer) for scorer in SCORERS] + ([(1, scorer) for scorer in SCORERS] if one else [])
+    tries = [(order, how, scorer) for order in orders(space) for how, scorer in fills]
+    if many:
+        first = orders(space)[0]
+        tries[1:1] = [(first, 2, 0.0), (first, 2, 0.3)]
+    for order, how, scorer in tries:
+        if best is not None and work.steps * 3 > work.limit:
+            return best
+        if how == 1:
+            bins, absent = fill_at_once(space, order, work, scorer)
+        else:
+            bins, absent = fill_in_turn(space, order, work, scorer, how == 2)
+        key = (sum(space.area[i] for i in absent), cost_of(space, bins))
+        if best is None or key < best_key:
+            best, best_key = (bins, absent), key
+        if not absent and key[1] <= bound:
+            return bins, absent
     assert best is not None
     return best
 
@@ -79,27 +88,49 @@ def _use_all(space: Space, bins: list[Bin], absent: list[int], work: Work) -> tu
     return mover.bins, mover.absent
 
 
-def _cheapen(space: Space, bins: list[Bin], bound: int, work: Work) -> list[Bin]:
+def _cheapen(space: Space, bins: list[Bin], bound: int, work: Work, enough: int) -> list[Bin]:
     """Try sets of stock that cost less, easiest first, until the bound is met or the steps are used."""
     bins = [b for b in bins if b.items]
     tried: Counter[tuple[int, ...]] = Counter()
     total = sum(space.area)
+    every = _every_set(space, bound, total)
+    capped = False
+    pace = 0.5
     while work.left > 0 and cost_of(space, bins) > bound:
         now = cost_of(space, bins)
-        have = _counts(space, bins)
-        targets = [c for c in _cheaper_sets(space, have, now) if _price(space, c) >= bound and _room(space, c) >= total]
+        if now < enough and not capped:
+            capped = True
+            work.limit = work.steps + work.left // 5
+        near = every if every is not None else _cheaper_sets(space, _counts(space, bins), now)
+        targets = [c for c in near if bound <= _price(space, c) < now and _room(space, c) >= total]
         if not targets:
             break
-        targets.sort(key=lambda c: (tried[c], total / _room(space, c), _price(space, c), c))
-        target = targets[0]
-        alone = len(targets) == 1
-        share = work.left if alone else max(work.limit // 12, 1)
+        # aim between the price in hand and the least that could be: a success aims as high again, a failure lower
+        least = min(_price(space, c) for c in targets)
+        aim = now - pace * (now - least)
+        target = min(
+            targets, key=lambda c: (tried[c] + abs(_price(space, c) - aim) / now * 20, -_room(space, c), sum(c), c)
+        )
+        share = work.left if len(targets) == 1 else max(work.limit // 12, 1)
         tried[target] += 1
         start, absent = _start(space, bins, target)
         mover = Mover(space, start, absent, work)
         if mover.run(min(work.limit, work.steps + share)):
             bins = [b for b in mover.bins if b.items]
+        else:
+            pace = pace * 0.6 if pace > 0.02 else 0.5
     return bins
+
+
+def _every_set(space: Space, bound: int, total: int) -> list[tuple[int, ...]] | None:
+    """All sets of stock with room enough, when there are not too many; None when there are."""
+    most = [min(c, 2 + total // (w * h)) for c, (w, h) in zip(space.copies, space.sizes, strict=True)]
+    count = 1
+    for m in most:
+        count *= m + 1
+        if count > 60_000:
+            return None
+    return [c for c in product(*[range(m + 1) for m in most]) if _room(space, c) >= total]
 
 
 def _counts(space: Space, bins: list[Bin]) -> tuple[int, ...]:

@@ -117,8 +117,10 @@ def _blank(demand: Demand, limits: ShopLimits) -> tuple[int, int]:
     return demand.length, demand.width
 
 
-def _space(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLimits, strips: bool) -> tuple[Space, int]:
-    """The packing problem and the size of its unit in nm."""
+def _space(
+    parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLimits, strips: bool
+) -> tuple[Space, int, int]:
+    """The packing problem, the size of its unit in nm, and how much of its price one unit bought is."""
     kerf = limits.kerf
     unit = 0
     blanks = [_blank(d, limits) for d in parts]
@@ -140,19 +142,23 @@ def _space(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLimit
         options.append(row)
     area = [((a + kerf) // unit) * ((b + kerf) // unit) for a, b in blanks]
     copies = [UNLIMITED if s.row.copies is None else s.row.copies for s in sources]
-    return Space(sizes, copies, _prices(sources), options, area, strips), unit
+    prices, share = _prices(sources)
+    return Space(sizes, copies, prices, options, area, strips), unit, share
 
 
-def _prices(sources: Sequence[Source]) -> list[int]:
-    """Prices in one whole number: what is bought first, then area of whole sheets on hand, then area of offcuts."""
+def _prices(sources: Sequence[Source]) -> tuple[list[int], int]:
+    """Prices in one whole number: what is bought first, then area of whole sheets on hand, then area of offcuts.
+
+    The second value is how much of the price one unit bought is.
+    """
     costs = [_cost(s, sources) for s in sources]
     areas = [max(1, s.area // 10**10) for s in sources]
-    top = 1 + sum(a * min(s.row.copies or 50, 50) for a, s in zip(areas, sources, strict=True))
+    top = 10 * (1 + sum(a * min(s.row.copies or 50, 50) for a, s in zip(areas, sources, strict=True)))
     prices = []
     for cost, area, source in zip(costs, areas, sources, strict=True):
         offcut = isinstance(source.row, StockPiece) and source.row.offcut
-        prices.append(cost * top * 10 + (area if offcut else area * 10))
-    return prices
+        prices.append(cost * top + (area if offcut else area * 10))
+    return prices, top
 
 
 def measured_by_area(sources: Sequence[Source]) -> bool:
@@ -171,7 +177,7 @@ def solve_group(
     parts: list[Demand], sources: list[Source], limits: ShopLimits, effort: int, strips: bool
 ) -> GroupResult:
     """Pack one group. Parts that lie on no source in any way are absent from the start."""
-    space, unit = _space(parts, sources, limits, strips)
+    space, unit, share = _space(parts, sources, limits, strips)
     fit = [i for i in range(len(parts)) if any(row[i] for row in space.options)]
     never = sorted(set(range(len(parts))) - set(fit))
     measure = "area" if measured_by_area(sources) else "cost"
@@ -187,8 +193,8 @@ def solve_group(
         return GroupResult(
             parts, sources, limits, sub, unit, fit, [], never, 0, "no part fits the stock", measure, 0, 0
         )
-    packing = pack(sub, effort)
     bound, how = _bought_bound(sub, sources, effort)
+    packing = pack(sub, effort, bound, share)
     used = sum(_cost(sources[b.size], sources) for b in packing.bins)
     absent = sorted(never + [fit[i] for i in packing.absent])
     if absent:

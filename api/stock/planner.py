@@ -21,7 +21,7 @@ from casewright.api.stock.model import (
 from casewright.api.stock.settings import order_of
 from casewright.api.stock.tidy import Tidier, first_choice
 
-TRIALS = (100, 400, 1_500, 4_000, 10_000)
+TRIALS = (150, 1_000, 3_000, 8_000, 20_000)
 STATES = (500, 2_000, 6_000, 20_000, 60_000)
 
 

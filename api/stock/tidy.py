@@ -16,7 +16,8 @@ from dataclasses import dataclass
 
 from casewright.api.stock.forest import Block, Keeper, never
 from casewright.api.stock.group import GroupResult, keep_area
-from casewright.api.stock.search import COLUMNS, FREE, ROWS, SCORERS, Bin, Mover, Work, new_bin, place
+from casewright.api.stock.moves import Mover
+from casewright.api.stock.search import COLUMNS, FREE, ROWS, SCORERS, Bin, Work, new_bin, place
 from casewright.api.stock.settings import tool_of
 from casewright.api.stock.slicing import PART, Node, regrouped
 
@@ -112,7 +113,7 @@ class Tidier:
         """Try so many moves and give the best choice met."""
         tried = 0
         misses = 0
-        while tried < trials and misses < 20 * trials:
+        while tried < (trials if self.best[0] else trials // 4) and misses < 4 * trials:
             moved = self.move()
             if moved is None:
                 misses += 1
