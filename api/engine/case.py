@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from casewright.api.engine.draft import Draft, Region, Work, require_room
-from casewright.api.engine.meet import joint_method, meet
+from casewright.api.engine.meet import Spans, joint_method, meet
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.model import Band, Choice, Material, Role, Term
@@ -41,12 +41,22 @@ def build_case(work: Work) -> Shell:
     _add_case_parts(work, shell)
     case = work.cabinet.case
     sides: tuple[tuple[str, Axis], ...] = ((LEFT, -1), (RIGHT, 1))
+    crossed = _back_span(work, shell)
     for key in (TOP, BOTTOM):
         corner = _bottom_corner(work) if key == BOTTOM else case.corner
         for level in parts_at(work, key):
             for side, way in sides:
-                meet(work, "corner", work.drafts[side], level, way, corner)
+                meet(work, "corner", work.drafts[side], level, way, corner, crossed)
     return shell
+
+
+def _back_span(work: Work, shell: Shell) -> Spans:
+    """Return where a back within the case will cut across its corners, front to back."""
+    back = work.cabinet.case.back
+    if back is None or shell.rear < shell.depth:
+        return ()
+    thick = work.material(back.material).thickness
+    return ((shell.inner_back - work.job.shop.fit, shell.inner_back + thick + work.job.shop.fit),)
 
 
 def _bottom_corner(work: Work) -> Choice:

@@ -18,17 +18,33 @@ def joint_method(registry: Registry, choice: Choice, kind: MeetingKind = "tee") 
     return registry.boxes[choice.method] if kind == "box" else registry.joints[choice.method]
 
 
-def meet(work: Work, kind: MeetingKind, host: Draft, guest: Draft, way: Axis, choice: Choice) -> Fit:
-    """Fit `guest`, going the signed axis `way`, to `host`, and record the joint, its cuts and hardware."""
-    return meet_all(work, kind, (host,), guest, way, choice)
+Spans = tuple[tuple[int, int], ...]
 
 
-def meet_all(work: Work, kind: MeetingKind, hosts: Sequence[Draft], guest: Draft, way: Axis, choice: Choice) -> Fit:
+def meet(
+    work: Work, kind: MeetingKind, host: Draft, guest: Draft, way: Axis, choice: Choice, crossed: Spans = ()
+) -> Fit:
+    """Fit `guest`, going the signed axis `way`, to `host`, and record the joint, its cuts and hardware.
+
+    `crossed` are spans along the joint, in the cabinet frame, where another cut will cross it.
+    """
+    return meet_all(work, kind, (host,), guest, way, choice, crossed)
+
+
+def meet_all(
+    work: Work,
+    kind: MeetingKind,
+    hosts: Sequence[Draft],
+    guest: Draft,
+    way: Axis,
+    choice: Choice,
+    crossed: Spans = (),
+) -> Fit:
     """Fit one end of `guest` to hosts that lie in one plane; it grows once, by what they all ask.
 
     Raises `NoGeometryError` where they ask for different growth. Returns the first fit.
     """
-    asked = [_meeting(work, kind, host, guest, way) for host in hosts]
+    asked = [_meeting(work, kind, host, guest, way, crossed) for host in hosts]
     fits = [_answer(work, choice, kind, meeting) for meeting, _, _ in asked]
     growths = {fit.growth for fit in fits}
     if len(growths) > 1:
@@ -89,7 +105,9 @@ def _record(
         work.find(joint_id, finding)
 
 
-def _meeting(work: Work, kind: MeetingKind, host: Draft, guest: Draft, way: Axis) -> tuple[Meeting, Place, int]:
+def _meeting(
+    work: Work, kind: MeetingKind, host: Draft, guest: Draft, way: Axis, crossed: Spans
+) -> tuple[Meeting, Place, int]:
     d, t = abs(way), guest.thickness_axis
     a = 6 - d - t
     face = host.box.low(d) if way > 0 else host.box.high(d)
@@ -117,6 +135,7 @@ def _meeting(work: Work, kind: MeetingKind, host: Draft, guest: Draft, way: Axis
         fit=work.job.shop.fit,
         side=_SIDES[way],
         catalogue=work.registry.catalogue,
+        keep_clear=tuple([(max(a, low) - low, min(b, high) - low) for a, b in crossed if a < high and b > low]),
     )
     return meeting, place, slack
 
