@@ -5,34 +5,26 @@ import isolated. An outside plugin that fails is listed with its cause and the s
 unless it is required; a built-in that fails refuses the start.
 """
 
-import inspect
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, fields
-from difflib import get_close_matches
+from dataclasses import dataclass, field
 from importlib.metadata import EntryPoint, entry_points
-from typing import Any, Literal, get_args, get_type_hints
+from typing import Any, Literal
 
 import pluggy
 from casewright.sdk import hookspecs
 from casewright.sdk.errors import RefusedStartError
 from casewright.sdk.hookspecs import PROJECT
 from casewright.sdk.materials import Catalogue
-from casewright.sdk.methods import (
-    SDK_VERSION,
-    DoorStyle,
-    ExtraCheck,
-    HouseStyle,
-    JointMethod,
-    MeetingKind,
-    Method,
-    MountingMethod,
-)
-from marshmallow import Schema
+from casewright.sdk.methods import DoorStyle, ExtraCheck, HouseStyle, JointMethod, MountingMethod
+from casewright.sdk.vetting import FaultyPluginError, look_over, look_over_method, merged
 
 GROUP = "casewright.plugins"
 """Entry point group in which a distribution names its plugin modules."""
 
 OWN_DISTRIBUTION = "casewright"
+
+SECONDS = 5.0
+"""How long one call of an outside plugin may take, unless `load` is told otherwise."""
 
 Status = Literal["loaded", "failed", "blocked"]
 
@@ -56,7 +48,10 @@ class PluginRecord:
 
 @dataclass(frozen=True, slots=True)
 class Registry:
-    """Every method by family and id, the merged catalogue, and the record of each plugin."""
+    """Every method by family and id, the merged catalogue, and the record of each plugin.
+
+    `outside` holds (family, id) of methods that do not ship with casewright; a call of one may take `seconds`.
+    """
 
     joints: Mapping[str, JointMethod]
     doors: Mapping[str, DoorStyle]
@@ -67,6 +62,8 @@ class Registry:
     catalogue: Catalogue
     plugins: tuple[PluginRecord, ...]
     owners: Mapping[tuple[str, str], str] = field(default_factory=dict)
+    outside: frozenset[tuple[str, str]] = frozenset()
+    seconds: float = SECONDS
 
     def owner(self, family: str, method: str) -> str:
         """Return the name of the plugin that registered a method."""
@@ -91,22 +88,19 @@ class _Candidate:
     fetch: Callable[[], object]
 
 
-class _FaultyPluginError(Exception):
-    """What is wrong with a plugin, in words for its author."""
-
-
 def load(
     *,
     discover: Literal["all", "built-in", "none"] = "all",
     extra: Iterable[tuple[str, object]] = (),
     required: Iterable[str] = (),
     blocked: Iterable[str] = (),
+    seconds: float = SECONDS,
 ) -> Registry:
     """Build the registry.
 
     `discover` says which entry points to read; `extra` adds plugin objects by name (for tests); `required`
-    names plugins without which the start is refused; `blocked` names plugins not to import. Raises
-    `RefusedStartError`.
+    names plugins without which the start is refused; `blocked` names plugins not to import; `seconds` is how long
+    one call of an outside plugin's method may take. Raises `RefusedStartError`.
     """
     blocked_names = frozenset(blocked)
     manager = pluggy.PluginManager(PROJECT)
@@ -118,7 +112,7 @@ def load(
         record = _take(candidate, manager, store, seen, blocked_names)
         records.append(record)
     _refuse_if_needed(records, frozenset(required))
-    return store.registry(tuple(records))
+    return store.registry(tuple(records), seconds)
 
 
 def _discovered(discover: str) -> list[_Candidate]:
@@ -159,36 +153,16 @@ def _take(
         return record("failed", f"a plugin named {candidate.name!r} is loaded already; rename this one")
     try:
         plugin = candidate.fetch()
-        _look_over(plugin)
+        look_over(plugin)
         manager.register(plugin, name=candidate.name)
         methods = store.add(candidate.name, manager, plugin)
     except (Exception, SystemExit) as error:  # whatever a plugin raises must not stop the others
         if manager.has_plugin(candidate.name):
             manager.unregister(name=candidate.name)
-        return record("failed", f"{type(error).__name__}: {error}")
+        told = str(error) if isinstance(error, FaultyPluginError) else f"{type(error).__name__}: {error}"
+        return record("failed", told)
     seen.add(candidate.name)
     return record("loaded", methods=methods)
-
-
-def _look_over(plugin: object) -> None:
-    """Refuse hook implementations with parameters: pluggy versions differ in how they fill defaults."""
-    names = [n for n in dir(plugin) if n.startswith("casewright_")]
-    if not names:
-        raise _FaultyPluginError("it implements no hook; decorate a function named casewright_… with @hookimpl")
-    for name in names:
-        if not hasattr(hookspecs, name):
-            near = get_close_matches(name, [n for n in dir(hookspecs) if n.startswith("casewright_")], n=1)
-            raise _FaultyPluginError(f"{name} is no hook" + (f"; perhaps {near[0]}" if near else ""))
-        implementation = getattr(plugin, name)
-        if not callable(implementation):
-            raise _FaultyPluginError(f"{name} is not a function")
-        parameters = inspect.signature(implementation).parameters
-        if parameters:
-            raise _FaultyPluginError(
-                f"{name}{inspect.signature(implementation)} takes parameters; a hook implementation takes none"
-            )
-        if getattr(implementation, f"{PROJECT}_impl", None) is None:
-            raise _FaultyPluginError(f"{name} is not decorated with @hookimpl")
 
 
 def _refuse_if_needed(records: list[PluginRecord], required: frozenset[str]) -> None:
@@ -214,14 +188,14 @@ class _Store:
         fresh: dict[tuple[str, str], Any] = {}
         for family, hook, kind in _FAMILIES:
             for method in self._answers(manager, plugin, hook):
-                _look_over_method(method, kind, hook)
+                look_over_method(method, kind, hook)
                 if method.id in self.families[family] or (family, method.id) in fresh:
                     owner = self.owners.get((family, method.id), name)
-                    raise _FaultyPluginError(f"{family} id {method.id!r} is taken by plugin {owner}; choose another id")
+                    raise FaultyPluginError(f"{family} id {method.id!r} is taken by plugin {owner}; choose another id")
                 fresh[family, method.id] = method
         catalogue = self.catalogue
         if hasattr(plugin, "casewright_catalogue"):
-            catalogue = _merged(self.catalogue, plugin.casewright_catalogue())
+            catalogue = merged(self.catalogue, plugin.casewright_catalogue())
         self.catalogue = catalogue
         for (family, method_id), method in fresh.items():
             self.families[family][method_id] = method
@@ -236,8 +210,9 @@ class _Store:
         answers = manager.subset_hook_caller(hook, others)()
         return [method for answer in answers for method in answer]
 
-    def registry(self, records: tuple[PluginRecord, ...]) -> Registry:
+    def registry(self, records: tuple[PluginRecord, ...], seconds: float) -> Registry:
         """Return what was collected, each family sorted by id."""
+        own = {record.name for record in records if record.built_in}
         by_id = {family: dict(sorted(self.families[family].items())) for family in self.families}
         return Registry(
             joints=by_id["joints"],
@@ -249,51 +224,6 @@ class _Store:
             catalogue=self.catalogue,
             plugins=records,
             owners=dict(self.owners),
+            outside=frozenset(key for key, owner in self.owners.items() if owner not in own),
+            seconds=seconds,
         )
-
-
-def _look_over_method(method: object, kind: type, hook: str) -> None:
-    if not isinstance(method, kind):
-        raise _FaultyPluginError(f"{hook} answered {method!r}, which is not a {kind.__name__}")
-    for attribute in ("id", "title"):
-        value = getattr(method, attribute, None)
-        if not isinstance(value, str) or not value:
-            raise _FaultyPluginError(f"{type(method).__name__}.{attribute} must be text")
-    if isinstance(method, Method) and method.sdk != SDK_VERSION[0]:
-        raise _FaultyPluginError(
-            f"{method.id} was written for SDK {method.sdk}, this is SDK {SDK_VERSION[0]}.{SDK_VERSION[1]}"
-        )
-    if isinstance(method, Method) and not (isinstance(method.options, type) and issubclass(method.options, Schema)):
-        raise _FaultyPluginError(f"{method.id}.options is {method.options!r}, which is not a schema class")
-    if isinstance(method, JointMethod):
-        _look_over_kinds(method, hook)
-
-
-def _look_over_kinds(method: JointMethod, hook: str) -> None:
-    known = get_args(MeetingKind)
-    strange = sorted(str(kind) for kind in method.does if kind not in known)
-    if strange:
-        raise _FaultyPluginError(f"{method.id} does {', '.join(strange)}; kinds of meeting are {', '.join(known)}")
-    if not method.does:
-        raise _FaultyPluginError(f"{method.id} names no kind of meeting in `does`")
-    if hook == "casewright_box_methods" and "box" not in method.does:
-        raise _FaultyPluginError(f"{method.id} is registered for drawer boxes but does no `box` meeting")
-
-
-def _merged(first: Catalogue, second: object) -> Catalogue:
-    if not isinstance(second, Catalogue):
-        raise _FaultyPluginError(f"casewright_catalogue answered {second!r}, which is not a Catalogue")
-    merged: dict[str, Any] = {}
-    kinds = get_type_hints(Catalogue)
-    for f in fields(Catalogue):
-        kind = get_args(kinds[f.name])[0]
-        for entry in getattr(second, f.name):
-            if not isinstance(entry, kind):
-                raise _FaultyPluginError(f"catalogue {f.name} holds {entry!r}, which is not a {kind.__name__}")
-        both = (*getattr(first, f.name), *getattr(second, f.name))
-        ids = [entry.id for entry in both]
-        twice = sorted({i for i in ids if ids.count(i) > 1})
-        if twice:
-            raise _FaultyPluginError(f"catalogue {f.name} ids taken already: {', '.join(twice)}")
-        merged[f.name] = both
-    return Catalogue(**merged)

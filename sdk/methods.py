@@ -28,10 +28,8 @@ from casewright.sdk.model.parts import (
     Role,
     Term,
 )
+from casewright.sdk.versions import SDK_VERSION, Wanted
 from marshmallow import Schema
-
-SDK_VERSION = (1, 0)
-"""Version of what this package promises: (breaking, additive)."""
 
 MeetingKind = Literal["corner", "tee", "panel", "frame", "box"]
 
@@ -116,12 +114,16 @@ class CannotError(Exception):
 
 
 class Method(ABC):
-    """What every method has. `sdk` is the breaking version of the SDK it was written for."""
+    """What every method has.
+
+    `id` is what a job picks it by, `options` a schema of the strict fields of `casewright.sdk.fields`, `sdk` the
+    versions of the SDK it was written for: a breaking version, or a range such as `((1, 0), (2, 0))`.
+    """
 
     id: ClassVar[str]
     title: ClassVar[str]
     options: ClassVar[type[Schema]] = OptionSchema
-    sdk: ClassVar[int] = 1
+    sdk: ClassVar[Wanted] = 1
 
 
 class JointMethod(Method):

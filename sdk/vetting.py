@@ -1,0 +1,134 @@
+"""Looking over what a plugin is and registers, before any of it is used: faults in words for its author."""
+
+import inspect
+import json
+from collections.abc import Mapping
+from dataclasses import fields
+from difflib import get_close_matches
+from typing import Any, get_args, get_type_hints
+
+from casewright.sdk import hookspecs
+from casewright.sdk.fields import Choice, Count, Flag, Length, Number, Text
+from casewright.sdk.hookspecs import PROJECT
+from casewright.sdk.materials import Catalogue
+from casewright.sdk.methods import HouseStyle, JointMethod, MeetingKind, Method
+from casewright.sdk.versions import SDK_VERSION, accepts, told
+from marshmallow import Schema
+from marshmallow import fields as schema_fields
+
+STRICT = (Choice, Count, Flag, Length, Number, Text)
+"""The fields an option schema is made of: what JSON says is what is taken, and OpenAPI says the same."""
+
+
+class FaultyPluginError(Exception):
+    """What is wrong with a plugin, in words for its author."""
+
+
+def look_over(plugin: object) -> None:
+    """Refuse a plugin without hooks, with a hook there is not, or whose hook takes parameters.
+
+    Versions of pluggy differ in how they fill defaults, so a parameter could change an answer.
+    """
+    names = [n for n in dir(plugin) if n.startswith("casewright_")]
+    if not names:
+        raise FaultyPluginError("it implements no hook; decorate a function named casewright_… with @hookimpl")
+    for name in names:
+        if not hasattr(hookspecs, name):
+            near = get_close_matches(name, [n for n in dir(hookspecs) if n.startswith("casewright_")], n=1)
+            raise FaultyPluginError(f"{name} is no hook" + (f"; perhaps {near[0]}" if near else ""))
+        implementation = getattr(plugin, name)
+        if not callable(implementation):
+            raise FaultyPluginError(f"{name} is not a function")
+        parameters = inspect.signature(implementation).parameters
+        if parameters:
+            raise FaultyPluginError(
+                f"{name}{inspect.signature(implementation)} takes parameters; a hook implementation takes none"
+            )
+        if getattr(implementation, f"{PROJECT}_impl", None) is None:
+            raise FaultyPluginError(f"{name} is not decorated with @hookimpl")
+
+
+def look_over_method(method: object, kind: type, hook: str) -> None:
+    """Refuse what a hook answered where it is not a usable method of the kind the hook registers."""
+    if not isinstance(method, kind):
+        raise FaultyPluginError(f"{hook} answered {method!r}, which is not a {kind.__name__}")
+    for attribute in ("id", "title"):
+        value = getattr(method, attribute, None)
+        if not isinstance(value, str) or not value:
+            raise FaultyPluginError(f"{type(method).__name__}.{attribute} must be text")
+    if isinstance(method, Method):
+        _look_over_version(method)
+        _look_over_options(method)
+    if isinstance(method, JointMethod):
+        _look_over_kinds(method, hook)
+    if isinstance(method, HouseStyle):
+        _look_over_defaults(method)
+
+
+def _look_over_version(method: Method) -> None:
+    try:
+        good = accepts(method.sdk)
+    except ValueError as error:
+        raise FaultyPluginError(f"{method.id}: {error}") from None
+    if not good:
+        raise FaultyPluginError(
+            f"{method.id} was written for SDK {told(method.sdk)}; this is SDK {SDK_VERSION[0]}.{SDK_VERSION[1]}"
+        )
+
+
+def _look_over_options(method: Method) -> None:
+    """Refuse options that could not be read strictly or not be published as a JSON Schema."""
+    if not (isinstance(method.options, type) and issubclass(method.options, Schema)):
+        raise FaultyPluginError(f"{method.id}.options is {method.options!r}, which is not a schema class")
+    for name, option in method.options().fields.items():
+        if not isinstance(option, STRICT):
+            raise FaultyPluginError(
+                f"{method.id} option {name!r} is a {_kind(option)}, which takes more than it says; use a field of "
+                f"casewright.sdk.fields: {', '.join(kind.__name__ for kind in STRICT)}"
+            )
+        if not isinstance(option.metadata.get("description", ""), str):
+            raise FaultyPluginError(f"{method.id} option {name!r} has a description that is not text")
+
+
+def _kind(option: schema_fields.Field[Any]) -> str:
+    return f"{type(option).__module__.partition('.')[0]} {type(option).__name__}"
+
+
+def _look_over_defaults(style: HouseStyle) -> None:
+    if not isinstance(style.defaults, Mapping):
+        raise FaultyPluginError(f"{style.id}.defaults is {style.defaults!r}, which is not a mapping")
+    try:
+        json.dumps(dict(style.defaults), allow_nan=False)
+    except (TypeError, ValueError) as error:
+        raise FaultyPluginError(f"{style.id}.defaults are not JSON values: {error}") from None
+
+
+def _look_over_kinds(method: JointMethod, hook: str) -> None:
+    known = get_args(MeetingKind)
+    strange = sorted(str(kind) for kind in method.does if kind not in known)
+    if strange:
+        raise FaultyPluginError(f"{method.id} does {', '.join(strange)}; kinds of meeting are {', '.join(known)}")
+    if not method.does:
+        raise FaultyPluginError(f"{method.id} names no kind of meeting in `does`")
+    if hook == "casewright_box_methods" and "box" not in method.does:
+        raise FaultyPluginError(f"{method.id} is registered for drawer boxes but does no `box` meeting")
+
+
+def merged(first: Catalogue, second: object) -> Catalogue:
+    """Return both catalogues as one. Refuses what is no catalogue, strays in it, and ids taken already."""
+    if not isinstance(second, Catalogue):
+        raise FaultyPluginError(f"casewright_catalogue answered {second!r}, which is not a Catalogue")
+    merged: dict[str, Any] = {}
+    kinds = get_type_hints(Catalogue)
+    for f in fields(Catalogue):
+        kind = get_args(kinds[f.name])[0]
+        for entry in getattr(second, f.name):
+            if not isinstance(entry, kind):
+                raise FaultyPluginError(f"catalogue {f.name} holds {entry!r}, which is not a {kind.__name__}")
+        both = (*getattr(first, f.name), *getattr(second, f.name))
+        ids = [entry.id for entry in both]
+        twice = sorted({i for i in ids if ids.count(i) > 1})
+        if twice:
+            raise FaultyPluginError(f"catalogue {f.name} ids taken already: {', '.join(twice)}")
+        merged[f.name] = both
+    return Catalogue(**merged)
