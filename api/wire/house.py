@@ -35,7 +35,7 @@ class Layer:
 
 
 class Merger:
-    """Lays layers over one another; `picks` finds the reader that loads a picked method's options again."""
+    """Lays layers over one another; `picks` finds, by path, the reader that loads a method's options again."""
 
     def __init__(self, picks: Mapping[str, PickReader], findings: Findings) -> None:
         self.picks, self.findings = picks, findings
@@ -78,7 +78,7 @@ class Merger:
             if key not in high.raw:
                 self._record(base, f"{at}/{key}", origins)
         assert high.method is not None  # options are read only beside a method
-        options = self.picks[at.rpartition("/")[2]].load(high.method, raw, high.pointer, self.findings)
+        options = self.picks[at].load(high.method, raw, high.pointer, self.findings)
         return Picked(high.method, raw, {} if options is UNREAD else options, common, high.pointer)
 
     def _record(self, base: Layer, at: str, origins: Origins) -> None:

@@ -5,7 +5,7 @@ from functools import lru_cache
 from typing import Any
 
 from casewright.api.wire.build import CabinetBuilder
-from casewright.api.wire.house import HOUSE, STYLE, Layer, Merger, Origins
+from casewright.api.wire.house import HOUSE, STYLE, WHOLE, Layer, Merger, Origins
 from casewright.api.wire.job_schema import JobSchemas, job_schemas
 from casewright.api.wire.job_schema.pieces import (
     Climate,
@@ -20,8 +20,8 @@ from casewright.api.wire.job_schema.pieces import (
 )
 from casewright.api.wire.job_schema.pieces import Masonry as MasonrySchema
 from casewright.api.wire.problems import Findings, advice
-from casewright.api.wire.reading import UNREAD, ObjectReader, PickReader
-from casewright.api.wire.references import check
+from casewright.api.wire.reading import UNREAD, NullReader, ObjectReader, PickReader
+from casewright.api.wire.references import check, each_once
 from casewright.sdk import model
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.fields import units_in_force
@@ -87,11 +87,12 @@ class _Builder:
         return model.Material(key, values["kind"], values["stuff"], values["thickness"], values.get("nominal", ""))
 
     def cabinets(self, read: list[dict[str, Any]]) -> tuple[model.Cabinet, ...]:
-        merger = Merger(_picks(self.schemas), self.findings)
+        merger = Merger(_picks(self.schemas.cabinet), self.findings)
         house = dict(self.values.get("house", {}))
         style = house.pop("style", None)
         under = merger.over(Layer(self.style(style), STYLE), house, HOUSE)
         built = []
+        each_once("/cabinets", [values["id"] for values in read], self.findings)
         for i, values in enumerate(read):
             at = f"/cabinets/{i}"
             layer = merger.over(under, values, "job")
@@ -158,14 +159,15 @@ class _Builder:
         return model.Board(**full)
 
 
-def _picks(schemas: JobSchemas) -> dict[str, PickReader]:
-    """Return the readers of picked methods by the key they stand under."""
-    found: dict[str, PickReader] = {"doors": schemas.doors, "mounting": schemas.mounting}
-    for holder in (schemas.case, schemas.back, schemas.face_frame):
-        for key, reader in holder.fields.items():
-            plain = getattr(reader, "inner", reader)
-            if isinstance(plain, PickReader):
-                found.setdefault(key, plain)
+def _picks(reader: ObjectReader, path: str = "") -> dict[str, PickReader]:
+    """Return the readers of picked methods in a cabinet by the path they stand at; `space` holds none."""
+    found: dict[str, PickReader] = {}
+    for key, inner in reader.fields.items():
+        plain = inner.inner if isinstance(inner, NullReader) else inner
+        if isinstance(plain, PickReader):
+            found[f"{path}/{key}"] = plain
+        elif isinstance(plain, ObjectReader) and key not in WHOLE:
+            found |= _picks(plain, f"{path}/{key}")
     return found
 
 

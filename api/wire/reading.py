@@ -13,7 +13,7 @@ from typing import Any, Final
 from casewright.api.wire.fields import Branch, MapOf, Pick, Rows
 from casewright.api.wire.problems import Findings, advice, step
 from casewright.sdk.errors import PluginFaultError
-from casewright.sdk.fields import Flaw
+from casewright.sdk.fields import Flaw, Length
 from marshmallow import EXCLUDE, Schema, ValidationError, fields, missing
 
 UNREAD: Final = object()
@@ -35,12 +35,18 @@ class LeafReader(Reader):
         self.field = field
 
     def read(self, value: Any, pointer: str, findings: Findings) -> Any:
-        """Load the value with the field."""
+        """Load the value with the field.
+
+        A length that only its bounds rule out is noted and stood in for, so that the rest can be looked over too.
+        """
         try:
             return self.field.deserialize(value)
         except ValidationError as error:
+            before = len(findings.schema)
             note(error.messages, value, pointer, findings)
-            return UNREAD
+            if len(findings.schema) > before:
+                return UNREAD
+            return self.field.least if isinstance(self.field, Length) else 0
 
 
 class NullReader(Reader):
@@ -185,12 +191,13 @@ class PickReader(Reader):
                 findings.missing(f"{pointer}/{key}", f'The {self.field.what} "{method}" needs "{key}".')
                 good = False
         branch = self.field.branches[method]
+        before = len(findings.schema)
         try:
             options = self.schemas[method].load(raw)
         except ValidationError as error:
             messages: dict[str, Any] = error.normalized_messages()  # type: ignore[no-untyped-call]
             note({k: v for k, v in messages.items() if k in raw or k == "_schema"}, raw, pointer, findings)
-            return UNREAD
+            return UNREAD if len(findings.schema) > before or not good else {}
         except Exception as error:  # an option schema is plugin code
             raise faulty(branch, f"its option schema raised {type(error).__name__}") from error
         if not isinstance(options, Mapping):

@@ -74,7 +74,6 @@ class _Checker:
     def ids(self) -> None:
         stock = self.job.stock
         groups: list[tuple[str, list[str]]] = [
-            ("/cabinets", [c.id for c in self.job.cabinets]),
             ("/loose_parts", [p.id for p in self.job.loose_parts]),
         ]
         if stock is not None:
@@ -84,11 +83,7 @@ class _Checker:
                 ("/stock/boards", [p.id for p in stock.boards]),
             ]
         for at, ids in groups:
-            first: dict[str, int] = {}
-            for i, item in enumerate(ids):
-                if item in first:
-                    self.note(f"{at}/{i}/id", "an id of its own", item, f"{at}/{first[item]} has it; choose another.")
-                first.setdefault(item, i)
+            each_once(at, ids, self.findings)
 
     def cabinet(self, cabinet: model.Cabinet) -> None:
         at, case = cabinet.pointer, cabinet.case
@@ -211,6 +206,16 @@ class _Checker:
         if parts > limits.PARTS_IN_ALL:
             rule = f"at most {limits.PARTS_IN_ALL} parts in all"
             self.note("/cabinets", rule, parts, "Send them as several jobs.")
+
+
+def each_once(at: str, ids: list[str], findings: Findings) -> None:
+    """Note every id of a list that an earlier entry has."""
+    first: dict[str, int] = {}
+    for i, item in enumerate(ids):
+        if item in first:
+            fix = f"{at}/{first[item]} has it; choose another."
+            findings.add(f"{at}/{i}/id", "an id of its own", item, fix, beyond_schema=True)
+        first.setdefault(item, i)
 
 
 def leaves(space: model.Space) -> Iterator[model.Space]:

@@ -1,0 +1,87 @@
+"""The published OpenAPI document against the app, by schemathesis (pinned), in process: every check and phase.
+
+A valid document may be answered 2xx or 422 (it reads well, but a rule that no schema can state is broken), so
+`positive_data_acceptance` is told so; 400 for a valid document is a failure. The seed is fixed, so a run repeats.
+Stateful checks need links between resources, and there are none here. A green run does not prove that nothing
+loose is read: `tests/api/wire` tests that directly.
+"""
+
+import json
+from collections import Counter
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+import schemathesis
+from casewright.api.web import create_app
+from hypothesis import strategies as st
+from schemathesis.config import SchemathesisConfig
+from schemathesis.engine import events, from_schema
+
+SEED = 20260711
+EXAMPLES, EXAMPLES_FULL = 8, 400
+
+
+def config(max_examples: int) -> SchemathesisConfig:
+    return SchemathesisConfig.from_dict(
+        {
+            "seed": SEED,
+            "continue-on-failure": True,
+            "cache": {"enabled": False},
+            "suppress-health-check": ["all"],
+            "generation": {
+                "max-examples": max_examples,
+                "database": "none",
+                "deterministic": False,
+                "mode": "all",
+            },
+            "checks": {"positive_data_acceptance": {"expected-statuses": ["2xx", 422]}},
+        }
+    )
+
+
+def ran(max_examples: int) -> tuple[Counter[str], Counter[str], list[str]]:
+    """Return calls by phase, check results by name, and every failure in words."""
+    schema = schemathesis.openapi.from_wsgi("/openapi.json", create_app(), config=config(max_examples))
+    calls: Counter[str] = Counter()
+    checks: Counter[str] = Counter()
+    failures: list[str] = []
+    for event in from_schema(schema).execute():
+        if isinstance(event, (events.NonFatalError, events.FatalError)):
+            failures.append(repr(getattr(event, "info", None) or getattr(event, "exception", event)))
+        if isinstance(event, events.ScenarioFinished):
+            calls[event.phase.name] += len(event.recorder.interactions)
+            failures += told(event, checks)
+    return calls, checks, failures
+
+
+def told(event: events.ScenarioFinished, checks: Counter[str]) -> Iterator[str]:
+    for case_id, results in event.recorder.checks.items():
+        for result in results:
+            checks[result.name] += 1
+            if result.failure_info is not None:
+                case = event.recorder.cases[case_id].value
+                response = event.recorder.interactions[case_id].response
+                said = response.content[:400] if response is not None else b""
+                body = repr(case.body)[:600]
+                failure = result.failure_info.failure
+                yield f"{event.phase.name} {event.recorder.label} {result.name}: {failure} | {case.headers} {body} -> {said!r}"
+
+
+@pytest.fixture(scope="module", autouse=True)
+def tables() -> None:
+    """Teach schemathesis what a CSV body looks like: a heading of words and rows of words, most of them no job."""
+    words = st.sampled_from(["id", "width", "case.material", "job.units", "a", "mm", "600", "3/4", "", "x,y", '"'])
+    lines = st.lists(st.lists(words, min_size=1, max_size=4).map(",".join), max_size=4)
+    schemathesis.openapi.media_type("text/csv", lines.map("\r\n".join).map(str.encode))
+
+
+def test_every_check_and_phase_passes(full: bool, record_property: Any) -> None:
+    calls, checks, failures = ran(EXAMPLES_FULL if full else EXAMPLES)
+    record_property("calls", json.dumps(calls))
+    record_property("checks", json.dumps(checks))
+    assert not failures, f"{len(failures)} failures of {calls}:\n" + "\n\n".join(failures[:20])
+    for phase in ("EXAMPLES", "COVERAGE", "FUZZING"):
+        assert calls[phase] > 0, calls
+    for name in ("not_a_server_error", "response_schema_conformance", "negative_data_rejection", "positive_data_acceptance"):
+        assert checks[name] > 0, checks
