@@ -1,11 +1,15 @@
 """The engine: one module a stage, from a job to its plan. Pure: same job and registry, same plan."""
 
+from dataclasses import replace
+
 from casewright.api.engine.cabinet import Planned, plan_cabinet
+from casewright.api.engine.costs import cost_of
 from casewright.api.engine.cutting import plan_cutting
 from casewright.api.engine.dry_fit import EXACT, ROUND
 from casewright.api.engine.extra import extra_checks
 from casewright.api.engine.holding import shared_cleats
 from casewright.api.engine.order import order_of_work
+from casewright.api.engine.run import plan_run
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import DryFit, Job, LoosePart, Part, Plan, Term
@@ -20,9 +24,14 @@ def make_plan(job: Job, registry: Registry, *, with_stock: bool = True) -> Plan:
     A job that can be built but should not be is a plan with `stop` checks.
     """
     planned = [plan_cabinet(job, cabinet, registry) for cabinet in job.cabinets]
-    parts = (*(part for one in planned for part in one.parts), *(_loose(job, row) for row in job.loose_parts))
+    walled = plan_run(job, planned, registry)
+    parts = (
+        *(part for one in planned for part in one.parts),
+        *(walled.parts if walled else ()),
+        *(_loose(job, row) for row in job.loose_parts),
+    )
     joints = tuple([joint for one in planned for joint in one.work.joints])
-    return Plan(
+    plan = Plan(
         job=job,
         parts=parts,
         joints=joints,
@@ -30,13 +39,19 @@ def make_plan(job: Job, registry: Registry, *, with_stock: bool = True) -> Plan:
         hardware=tuple([line for one in planned for line in one.work.hardware]),
         mounting=tuple([mounted for one in planned for mounted in one.work.mounted]),
         dry_fit=_dry_fit(planned),
-        checks=(*(check for one in planned for check in one.work.checks), *extra_checks(registry, parts)),
-        steps=order_of_work(job, parts, joints),
+        checks=(
+            *(check for one in planned for check in one.work.checks),
+            *(walled.checks if walled else ()),
+            *extra_checks(registry, parts),
+        ),
+        steps=order_of_work(job, parts, joints, walled.run if walled else None),
         weights=tuple([one.weight for one in planned]),
         workshop=tuple([one.workshop for one in planned]),
         stock=plan_cutting(job, parts) if with_stock else None,
         shared_cleats=tuple(shared_cleats(job, [held for one in planned for held in one.held])),
+        run=walled.run if walled else None,
     )
+    return replace(plan, costs=cost_of(plan, registry))
 
 
 def _dry_fit(planned: list[Planned]) -> DryFit:

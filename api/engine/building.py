@@ -7,10 +7,13 @@ from casewright.api.engine.steps import Steps
 from casewright.sdk.model import Cabinet, Part
 
 
-def build_cabinet(work: Steps, cabinet: Cabinet, parts: list[Part], joined: set[str]) -> None:
-    """Add the steps that put one cabinet together and up; `joined` are the ids of parts that any joint holds."""
+def build_cabinet(work: Steps, cabinet: Cabinet, parts: list[Part], joined: set[str]) -> list[int]:
+    """Add the steps that put one cabinet together and return those that putting it up waits for.
+
+    `joined` are the ids of parts that any joint holds.
+    """
     if not parts:
-        return
+        return []
     groups: Mapping[str, list[Part]] = _by_group(parts)
     case = groups.get("case", [])
     dry = work.add("dry-fit", f"Fit the case of {cabinet.id} together dry and check it for square and size", case)
@@ -30,12 +33,30 @@ def build_cabinet(work: Steps, cabinet: Cabinet, parts: list[Part], joined: set[
     base = groups.get("base", [])
     if base:
         hung.append(work.add("base", f"Make the base of {cabinet.id}, fix it and level it", base, after=[ready]))
-    counter = groups.get("counter", [])
-    mounted = _mount(work, cabinet, groups.get("mounting", []), case, [ready, *hung])
+    ends = groups.get("ends", [])
+    if ends:
+        hung.append(work.add("ends", f"Screw the end panels on {cabinet.id} from inside", ends, after=[ready]))
+    return _fix_mounting(work, cabinet, groups.get("mounting", []), [ready, *hung])
+
+
+def set_cabinet(
+    work: Steps, cabinet: Cabinet, parts: list[Part], after: list[int], name: str = "", where: str = ""
+) -> int | None:
+    """Add the steps that put a cabinet up and lay its counter; return the first, if it is fixed or has a place.
+
+    `name` and `where` say which of several like it and where it goes.
+    """
+    groups = _by_group(parts)
+    mounting, counter = groups.get("mounting", []), groups.get("counter", [])
+    title = name or cabinet.id
+    put = None
+    if mounting or where:
+        put = work.add("hang", _how(cabinet, title, where, bool(mounting)), [*groups.get("case", []), *mounting],
+                       after=after)  # fmt: skip
     if counter:
-        work.add(
-            "counter", f"Lay the counter on {cabinet.id} and screw it from below", counter, after=[mounted or ready]
-        )
+        done = after if put is None else [put]
+        work.add("counter", f"Lay the counter on {title} and screw it from below", counter, after=done)
+    return put
 
 
 def _by_group(parts: list[Part]) -> dict[str, list[Part]]:
@@ -94,25 +115,30 @@ def _drawer(work: Steps, cabinet: Cabinet, name: str, parts: list[Part], ready: 
     return work.add("hardware", f"Set the front of {title} to its gaps and screw it on from inside", parts, after=[run])
 
 
-def _mount(work: Steps, cabinet: Cabinet, parts: list[Part], case: list[Part], after: list[int]) -> int | None:
-    """Add the steps that put the cabinet up and return the last of them, if it is fixed to a wall."""
+def _fix_mounting(work: Steps, cabinet: Cabinet, parts: list[Part], after: list[int]) -> list[int]:
+    """Add the steps that fix cleats and strips to cabinet and wall; return what putting it up waits for."""
     on_wall = [p for p in parts if p.role == "wall-cleat"]
     on_case = [p for p in parts if p.role != "wall-cleat"]
     last = list(after)
     if on_case:
         last.append(work.add("mounting", f"Fix cleat and strips to {cabinet.id}", on_case, after=after))
-    if not parts:
-        return None
     if on_wall:
         last.append(
             work.add("mounting", f"Screw the wall cleat of {cabinet.id} level into the studs, at the marked points",
                      on_wall)
         )  # fmt: skip
+    return last
+
+
+def _how(cabinet: Cabinet, title: str, where: str, fixed: bool) -> str:
+    place = f" {where}" if where else ""
     if cabinet.form == "wall":
-        do = (
-            f"Hang {cabinet.id} with a helper, doors and shelves off where that is lighter; set the fastener that "
+        return (
+            f"Hang {title}{place} with a helper, doors and shelves off where that is lighter; set the fastener that "
             "stops it lifting off before it is loaded"
         )
-    else:
-        do = f"Set {cabinet.id} level in its place and screw it to the wall so that it cannot tip, before it is loaded"
-    return work.add("hang", do, [*case, *parts], after=last)
+    if not fixed:
+        return f"Set {title} level{place}"
+    if not where:
+        place = " in its place"
+    return f"Set {title} level{place} and screw it to the wall so that it cannot tip, before it is loaded"

@@ -4,16 +4,22 @@ Parts are cut by shared setting and grooves by shared setting; the case is fitte
 panel is cut and fitted before the door is glued.
 """
 
-from casewright.api.engine.building import build_cabinet
+from casewright.api.engine.building import build_cabinet, set_cabinet
+from casewright.api.engine.run.setting import set_run
 from casewright.api.engine.settings import CutKey, cut_key, describe
 from casewright.api.engine.steps import Steps
-from casewright.sdk.model import Job, Joint, Part, Step
+from casewright.sdk.model import Job, Joint, Part, Run, Step
 
 _SAW = "Riving knife and guard stay on; use a push stick for narrow strips."
 
 
-def order_of_work(job: Job, parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> tuple[Step, ...]:
-    """Return the steps of the whole job in an order that respects their needs."""
+def order_of_work(
+    job: Job, parts: tuple[Part, ...], joints: tuple[Joint, ...], run: Run | None = None
+) -> tuple[Step, ...]:
+    """Return the steps of the whole job in an order that respects their needs.
+
+    Cabinets of a run are put up one place after another, in the run's order.
+    """
     work = Steps(job)
     measured = _measure(work, parts)
     _cut_parts(work, parts, measured)
@@ -22,8 +28,15 @@ def order_of_work(job: Job, parts: tuple[Part, ...], joints: tuple[Joint, ...]) 
     for part in parts:
         by_cabinet.setdefault(part.cabinet, []).append(part)
     joined = {joint.guest for joint in joints} | {joint.host for joint in joints}
+    placed = {standing.cabinet for standing in run.standings} if run else set()
+    ready: dict[str, list[int]] = {}
     for cabinet in job.cabinets:
-        build_cabinet(work, cabinet, by_cabinet.get(cabinet.id, []), joined)
+        mine = by_cabinet.get(cabinet.id, [])
+        ready[cabinet.id] = build_cabinet(work, cabinet, mine, joined)
+        if cabinet.id not in placed:
+            set_cabinet(work, cabinet, mine, ready[cabinet.id])
+    if run is not None:
+        set_run(work, run, by_cabinet, ready)
     return tuple(work.steps)
 
 

@@ -1,11 +1,17 @@
 """Level lines: heights struck once along the wall, so that what should line up does."""
 
 from collections.abc import Sequence
+from typing import Literal
 
 from casewright.api.engine.run.standing import Stood, tell
 from casewright.sdk.model import LENGTH, Check, LevelLine
 
-_KINDS = ("bottoms", "tops", "cleat bottoms", "cleat tops")
+_KINDS: tuple[Literal["bottoms", "tops", "cleat bottoms", "cleat tops"], ...] = (
+    "bottoms",
+    "tops",
+    "cleat bottoms",
+    "cleat tops",
+)
 
 
 def level_lines(stood: Sequence[Stood], checks: list[Check]) -> tuple[LevelLine, ...]:
