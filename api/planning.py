@@ -5,11 +5,12 @@ from functools import lru_cache
 from typing import Any
 
 from casewright.api.engine import make_plan
+from casewright.api.loading import load_installed
 from casewright.api.wire.job_document import read_job
 from casewright.api.wire.made_by import fingerprint, made_by
 from casewright.api.wire.plan_document import SECTIONS, plan_document
 from casewright.api.wire.strict_json import read_json
-from casewright.sdk.loader import Registry, load
+from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan
 
 __all__ = ["installed", "make", "plan_job"]
@@ -18,7 +19,7 @@ __all__ = ["installed", "make", "plan_job"]
 @lru_cache(maxsize=1)
 def installed() -> Registry:
     """Return the registry of every installed plugin, loaded once."""
-    return load()
+    return load_installed()
 
 
 def make(document: Any, registry: Registry) -> Plan:

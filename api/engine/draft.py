@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from casewright.api.engine.allowance import answer_of
 from casewright.sdk.errors import NoGeometryError, PluginFaultError, Problem
 from casewright.sdk.geometry import Axis, Box, seated
 from casewright.sdk.loader import Registry
@@ -178,9 +179,11 @@ def ask(work: Work, family: str, method: str, pointer: str, call: Callable[[], A
     `CannotError` becomes a 422 at `pointer`; anything else is the plugin's fault and names it.
     """
     try:
-        return call()
+        return answer_of(work.registry, family, method, call)
     except CannotError as error:
         raise NoGeometryError(error.problem(pointer)) from error
+    except PluginFaultError:
+        raise
     except Exception as error:
         owner = work.registry.owner(family, method)
         raise PluginFaultError(owner, method, f"raised {type(error).__name__}: {error}") from error

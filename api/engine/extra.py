@@ -1,5 +1,6 @@
 """A shop's own checks over finished parts, as plugins register them."""
 
+from casewright.api.engine.allowance import answer_of
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Check, Finding, Part
@@ -11,7 +12,9 @@ def extra_checks(registry: Registry, parts: tuple[Part, ...]) -> tuple[Check, ..
     for check_id, check in registry.checks.items():
         owner = registry.owner("checks", check_id)
         try:
-            answer = tuple(check.find(parts))
+            answer = answer_of(registry, "checks", check_id, lambda check=check: tuple(check.find(parts)))  # type: ignore[misc]
+        except PluginFaultError:
+            raise
         except Exception as error:  # whatever a plugin raises is its fault, by name
             raise PluginFaultError(owner, check_id, f"raised {type(error).__name__}: {error}") from error
         found += [_check(owner, check_id, row) for row in answer]

@@ -102,6 +102,11 @@ def _above_zero(value: object, what: str) -> None:
         raise _FaultError(f"{what} is {value}, not above zero")
 
 
+def _tuple(value: object, what: str) -> None:
+    if not isinstance(value, tuple):  # a generator would be empty by the time it is used
+        raise _FaultError(f"answered something of the wrong shape: {what} is a {type(value).__name__}, not a tuple")
+
+
 def _axis(value: object, what: str) -> None:
     if value not in AXES:
         raise _FaultError(f"{what} is {value!r}, which is not an axis 1, 2, 3, -1, -2 or -3")
@@ -116,6 +121,10 @@ def _fit(fit: object, length: int) -> None:
         raise _FaultError(f"clearance is {fit.clearance}, below zero")
     if length + fit.growth <= 0:
         raise _FaultError(f"growth of {fit.growth} nm leaves nothing of a guest {length} nm long")
+    for name in ("why", "host", "guest", "hardware", "findings"):
+        _tuple(getattr(fit, name), name)
+    if not 0 <= fit.glue_area_mm2 < float("inf"):
+        raise _FaultError(f"glue area is {fit.glue_area_mm2!r} mm2")
     _axis(fit.press, "press")
     _terms(fit.why, fit.growth, "growth")
     for feature in (*fit.host, *fit.guest):
@@ -135,6 +144,8 @@ def _feature(feature: object) -> None:
     if not isinstance(feature, Feature):
         raise _FaultError(f"answered {type(feature).__name__} where a Feature belongs")
     name = f"feature {feature.label!r}"
+    for part in ("boxes", "holes", "wedges"):
+        _tuple(getattr(feature, part), f"{part} of {name}")
     if not (feature.boxes or feature.holes or feature.wedges):
         raise _FaultError(f"{name} takes nothing away")
     _axis(feature.entry, f"entry of {name}")
@@ -170,6 +181,8 @@ def _assembly(work: Work, assembly: object) -> None:
     """Refuse an assembly with parts that repeat a key, have no volume, or whose reasons do not sum."""
     _be(assembly, Assembly)
     assert isinstance(assembly, Assembly)
+    for name in ("parts", "joints", "hardware", "findings"):
+        _tuple(getattr(assembly, name), name)
     keys: set[str] = set()
     for spec in assembly.parts:
         _spec(work, spec)

@@ -1,6 +1,7 @@
 """Doors: sizes from openings, made by their style, and set in front of the case."""
 
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Literal
 
 from casewright.api.engine.case import Shell
@@ -75,7 +76,13 @@ def _thickness(work: Work, doors: Doors) -> int:
     style = work.registry.doors[doors.style]
     panel = work.material(doors.panel) if doors.panel else None
     frame = work.material(doors.material)
-    size: int = ask(work, "doors", doors.style, doors.pointer, lambda: style.thickness(frame, panel, doors.options))
+    size: int = ask(
+        work,
+        "doors",
+        doors.style,
+        doors.pointer,
+        lambda: style.thickness(frame, panel, MappingProxyType(doors.options)),
+    )
     look_over_thickness(work, doors.style, size)
     return size
 
@@ -163,7 +170,9 @@ def _design(
         catalogue=work.registry.catalogue,
     )
     style = work.registry.doors[doors.style]
-    design: DoorDesign = ask(work, "doors", doors.style, doors.pointer, lambda: style.build(request, doors.options))
+    design: DoorDesign = ask(
+        work, "doors", doors.style, doors.pointer, lambda: style.build(request, MappingProxyType(doors.options))
+    )
     look_over_door(work, doors.style, design, _thickness(work, doors))
     return design
 

@@ -1,6 +1,7 @@
 """Fitting joints: one meeting at a time, the method's answer checked and then cut into both parts."""
 
 from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 from casewright.api.engine.draft import ALIKE, Draft, Work, ask
 from casewright.api.engine.faults import look_over_fit
@@ -67,7 +68,9 @@ def meet_all(
 def _answer(work: Work, choice: Choice, kind: MeetingKind, meeting: Meeting) -> Fit:
     method = joint_method(work.registry, choice, kind)
     family = "boxes" if kind == "box" else "joints"
-    fit: Fit = ask(work, family, choice.method, choice.pointer, lambda: method.fit(meeting, choice.options))
+    fit: Fit = ask(
+        work, family, choice.method, choice.pointer, lambda: method.fit(meeting, MappingProxyType(choice.options))
+    )
     look_over_fit(work, choice.method, fit, family, meeting.guest_length)
     return fit
 

@@ -1,5 +1,7 @@
 """The mounting: asking the method for its parts and putting them in place."""
 
+from types import MappingProxyType
+
 from casewright.api.engine.case import BACK, BOTTOM, TOP, Shell, top_box
 from casewright.api.engine.draft import Work, ask
 from casewright.api.engine.faults import look_over_mount
@@ -20,7 +22,11 @@ def add_mounting(work: Work, shell: Shell, leaves: list[Leaf]) -> Hanging | None
     request = _request(work, shell, leaves)
     choice = mounting.choice
     design: MountDesign = ask(
-        work, "mountings", choice.method, choice.pointer, lambda: method.build(request, choice.options)
+        work,
+        "mountings",
+        choice.method,
+        choice.pointer,
+        lambda: method.build(request, MappingProxyType(choice.options)),
     )
     look_over_mount(work, choice.method, design)
     place = Place((0, 0, 0), 1, 2, 3)
@@ -51,7 +57,7 @@ def _request(work: Work, shell: Shell, leaves: list[Leaf]) -> MountRequest:
         bottom=work.drafts[BOTTOM].box,
         back=back.box if back else None,
         back_material=back.material if back else None,
-        materials=work.job.materials,
+        materials=MappingProxyType(dict(work.job.materials)),
         catalogue=work.registry.catalogue,
         fit=work.job.shop.fit,
         wall=work.job.wall,
