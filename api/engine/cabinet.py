@@ -55,10 +55,10 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
     add_ends(work, shell)
     fronts = openings(work, shell, tree)
     hung = hang_doors(work, shell, fronts)
+    hanging = add_mounting(work, shell, leaves)
     drawers = add_drawers(work, shell, fronts)
     fit_door_hardware(work, shell, hung, door_masses(work))
     check_swings(work, hung)
-    hanging = add_mounting(work, shell, leaves)
     look_over_cuts(work)
     solids = {f"{work.id}/{key}": solid_of(work.id, draft) for key, draft in work.drafts.items()}
     tried = try_fit(work, solids)

@@ -55,7 +55,7 @@ def _stack(work: Work, shell: Shell, drawers: Drawers, opening: Opening, before:
     require_room(width, drawers.pointer, "the drawer front's width", "Make the opening larger, or the gap smaller.")
     heights, odd = _heights(opening, drawers, whole)
     why_width = (Term("opening width", opening.width), Term(f"{word} left and right", 2 * sign * past))
-    slide = _slide(work, shell, drawers)
+    slide = _slide(work, shell, drawers, opening)
     thick = work.material(drawers.front).thickness
     y = -shell.frame - thick if sign > 0 else -shell.frame
     top = opening.z1 + sign * past
@@ -142,11 +142,26 @@ def _add_front(
         )  # fmt: skip
 
 
-def _slide(work: Work, shell: Shell, drawers: Drawers) -> Slide:
+def _rear(work: Work, shell: Shell, opening: Opening) -> int:
+    """Return how far back a drawer may reach: to the back panel, or to a strip that stands before it."""
+    inside = [
+        draft.box.y0
+        for draft in work.drafts.values()
+        if draft.group == "mounting"
+        and draft.box.y0 < shell.inner_back
+        and draft.box.x0 < opening.x1
+        and draft.box.x1 > opening.x0
+        and draft.box.z0 < opening.z1
+        and draft.box.z1 > opening.z0
+    ]
+    return min([shell.inner_back, *inside])
+
+
+def _slide(work: Work, shell: Shell, drawers: Drawers, opening: Opening) -> Slide:
     """Return the named slide, or the longest of the catalogue that the depth takes."""
     thick = work.material(drawers.front).thickness
     front = -shell.frame + (0 if drawers.hang == "overlay" else thick)
-    room = shell.inner_back - front
+    room = _rear(work, shell, opening) - front
     if drawers.slide is not None:
         slide = work.registry.catalogue.slide(drawers.slide)
         if slide.length > room:
@@ -199,7 +214,8 @@ def _runners(work: Work, shell: Shell, slide: Slide, opening: Opening, key: str,
     ys = list(range(first, last + 1, RUNNER_PITCH * 6))
     for host, x, into in ((region.left, region.x0, -1), (region.right, region.x1, 1)):
         draft = work.drafts[host]
-        holes = tuple([Cylinder((x, y, z), -1 if into < 0 else 1, RUNNER_HOLE, RUNNER_DEPTH) for y in ys])
+        depth = min(RUNNER_DEPTH, (draft.box.x1 - draft.box.x0) // 3)
+        holes = tuple([Cylinder((x, y, z), -1 if into < 0 else 1, RUNNER_HOLE, depth) for y in ys])
         if holes and all(draft.box.holds(h.envelope) for h in holes):
             draft.features.append(hole(f"runner of {key.replace('-', ' ')}", *holes))
 

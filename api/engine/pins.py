@@ -7,8 +7,11 @@ from casewright.api.engine.inside import Leaf, depth_terms, width_terms
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box, Cylinder
 from casewright.sdk.joinery import below
-from casewright.sdk.model import Feature, HardwareUse, Term, hole
+from casewright.sdk.model import Feature, HardwareUse, Pins, Term, hole
 from casewright.sdk.units import MM
+
+USUAL_DEPTH = 10 * MM
+"""Depth of a shelf pin hole where the job does not say (common practice, no source)."""
 
 
 def add_loose_shelves(work: Work, shell: Shell, leaf: Leaf, setback: int) -> None:
@@ -91,14 +94,21 @@ def _drill_rows(work: Work, shell: Shell, leaf: Leaf, heights: list[int], setbac
     pins, region = work.cabinet.case.pins, leaf.region
     front, back = _row_places(work, shell)
     sides: tuple[tuple[str, int, Axis], ...] = ((region.left, region.x0, -1), (region.right, region.x1, 1))
-    _check_rows(work, shell, front, back, setback, [work.drafts[key] for key, _, _ in sides])
+    hosts = [work.drafts[key] for key, _, _ in sides]
+    _check_rows(work, shell, front, back, setback, hosts)
+    depth = _depth(pins, hosts)
     for key, x, into in sides:
         for y, name in ((front, "front"), (back, "back")):
-            drilled: tuple[Cylinder, ...] = tuple(
-                [Cylinder((x, y, z), into, pins.diameter, pins.depth) for z in heights]
-            )
+            drilled: tuple[Cylinder, ...] = tuple([Cylinder((x, y, z), into, pins.diameter, depth) for z in heights])
             feature: Feature = hole(f"shelf pins, {name} row", *drilled)
             work.drafts[key].features.append(feature)
+
+
+def _depth(pins: Pins, hosts: list[Draft]) -> int:
+    """Return the depth of the holes: as given, else 10 mm or a third of the thinnest wood."""
+    if pins.depth is not None:
+        return pins.depth
+    return min(USUAL_DEPTH, min(h.box.size[h.thickness_axis - 1] for h in hosts) // 3)
 
 
 def _row_places(work: Work, shell: Shell) -> tuple[int, int]:
@@ -123,7 +133,8 @@ def _check_rows(work: Work, shell: Shell, front: int, back: int, setback: int, h
     _refuse(back + r > min(h.box.y1 for h in hosts), f"{at}/pins/from_back", pins.from_back, "Make it larger.")
     _refuse(pins.clear_ends < r, f"{at}/pins/clear_ends", pins.clear_ends, "Make it larger than half the diameter.")
     thinnest = min(h.box.size[h.thickness_axis - 1] for h in hosts)
-    _refuse(pins.depth >= thinnest, f"{at}/pins/depth", pins.depth, f"Drill less deep than {thinnest / 1e6:g} mm.")
+    depth = _depth(pins, hosts)
+    _refuse(depth >= thinnest, f"{at}/pins/depth", depth, f"Drill less deep than {thinnest / 1e6:g} mm.")
     if front < setback + band:
         fix = "Set shelves back less, or make `pins.from_front` larger."
         raise NoGeometryError(
@@ -133,7 +144,7 @@ def _check_rows(work: Work, shell: Shell, front: int, back: int, setback: int, h
         )
     for host in hosts:
         message = "little wood is left behind the shelf pin holes"
-        for finding in below("thin-web-behind-pins", message, thinnest - pins.depth, 3 * MM):
+        for finding in below("thin-web-behind-pins", message, thinnest - depth, 3 * MM):
             work.find(f"{work.id}/{host.key}", finding)
 
 

@@ -51,11 +51,14 @@ class Back:
 
 @dataclass(frozen=True, slots=True)
 class Pins:
-    """Rows of shelf pin holes. `from_front` and `from_back` are to the hole centres."""
+    """Rows of shelf pin holes. `from_front` and `from_back` are to the hole centres.
+
+    `depth` `None` means 10 mm, or a third of the wood where that is less, so that rows may stand back to back.
+    """
 
     diameter: int
     pitch: int
-    depth: int
+    depth: int | None
     from_front: int
     from_back: int
     clear_ends: int

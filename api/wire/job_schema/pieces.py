@@ -48,7 +48,13 @@ class Pins(OptionSchema):
 
     diameter = detail(mm(5), least=mm(1))
     pitch = detail(mm(32), least=mm(5))
-    depth = detail(mm(10), least=mm(1))
+    depth = Length(
+        least=mm(1),
+        most=DETAIL,
+        allow_none=True,
+        load_default=None,
+        metadata=about("default: 10 mm, or a third of the wood where that is less"),
+    )
     from_front = detail(mm(37), about="from the case front to the hole centres")
     from_back = detail(mm(37), about="from the back panel to the hole centres")
     clear_ends = detail(mm(64), about="no hole nearer than this to the floor and the top of the space")

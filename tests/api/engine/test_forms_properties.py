@@ -1,0 +1,70 @@
+"""What must hold for base and tall cabinets with drawers: sums, sizes, no clash, seats, drawers that open.
+
+The default run takes a recorded smaller count; `pytest --full` runs 500 jobs and 50 with the solid kernel
+(manifold3d, a general-purpose library: interference under 1 mm³ a pair).
+"""
+
+from collections.abc import Callable
+
+import pytest
+from hypothesis import HealthCheck, Phase, given, seed, settings
+
+from casewright.api.engine import make_plan
+from casewright.api.wire.job_document import read_job
+from casewright.sdk.loader import Registry, load
+from casewright.sdk.model import Plan, total
+from casewright.sdk.testing.forms import standing_jobs
+from casewright.sdk.testing.kernel import interference
+
+SEED = 20261125
+JOBS, JOBS_FULL = 60, 500
+KERNEL, KERNEL_FULL = 8, 50
+
+
+@pytest.fixture(scope="module")
+def registry() -> Registry:
+    return load(discover="built-in")
+
+
+def run(count: int, registry: Registry, check: Callable[[Plan], None]) -> None:
+    """Plan `count` jobs drawn from the recorded seed and check each."""
+
+    @seed(SEED)
+    @settings(
+        max_examples=count,
+        deadline=None,
+        database=None,
+        phases=(Phase.generate, Phase.shrink),
+        suppress_health_check=list(HealthCheck),
+    )
+    @given(job=standing_jobs())
+    def checked(job: dict) -> None:
+        check(make_plan(read_job(job, registry), registry))
+
+    checked()
+
+
+def test_every_standing_plan_is_sound(registry: Registry, full: bool) -> None:
+    def check(made: Plan) -> None:
+        for part in made.parts:
+            assert total(part.why_length) == part.length, part.id
+            assert total(part.why_width) == part.width, part.id
+        (_, low, high), cabinet = made.dry_fit.outside[0], made.job.cabinets[0]
+        size = tuple(b - a for a, b in zip(low, high, strict=True))
+        assert size == (cabinet.width, cabinet.depth, cabinet.height)
+        assert made.dry_fit.clashes == ()
+        assert [s for s in made.dry_fit.seats if not s.seated] == []
+        assert [c for c in made.checks if c.code in ("drawer-blocked", "web", "outside-size")] == []
+
+    run(JOBS_FULL if full else JOBS, registry, check)
+
+
+def test_an_independent_solid_kernel_agrees_on_drawers(registry: Registry, full: bool) -> None:
+    drawers = []
+
+    def check(made: Plan) -> None:
+        drawers.extend(part.id for part in made.parts if part.role == "drawer-front")
+        assert [found for found in interference(made.parts) if found[2] >= 1.0] == []
+
+    run(KERNEL_FULL if full else KERNEL, registry, check)
+    assert len(drawers) > 5
