@@ -18,6 +18,7 @@ KG_A_HAND = 12.5
 
 SECTIONS = (
     "summary", "parts", "joints", "doors", "hardware", "mounting", "dry_fit", "checks", "steps", "weights", "stock",
+    "origins",
 )  # fmt: skip
 
 
@@ -285,6 +286,10 @@ class _Writer:
     def stock(self) -> Any:
         """Return the cutting plan, written by the stock planner in job units, or None."""
         return None if self.plan.stock is None else plain(self.plan.stock)
+
+    def origins(self) -> dict[str, str]:
+        """Return where values that a cabinet does not give itself came from, by their JSON Pointer."""
+        return dict(sorted(self.job.origins.items()))
 
     def _mass(self, name: str, kg: float) -> dict[str, float]:
         out = {f"{name}_kg": round(kg, 3)}

@@ -271,6 +271,12 @@ SECTION_FIELDS: dict[str, fields.Field[Any]] = {
     "steps": rows(PlanStep),
     "weights": rows(PlanWeight),
     "stock": fields.Dict(required=True, allow_none=True),
+    "origins": fields.Dict(
+        keys=fields.String(),
+        values=fields.String(validate=validate.OneOf(("default", "house", "house-style"))),
+        required=True,
+        metadata={"description": "Where values came from that a cabinet does not give itself, by JSON Pointer"},
+    ),
 }
 
 
