@@ -37,6 +37,10 @@ SPOTS = 500
 STOCK_PIECES = 500
 STOCK_COPIES = 10_000
 GROOVE_CUTTERS = 40
+OBSTACLES = 200
+RATES = 1000
+GREATEST_MONEY = 10**9
+CHANGES = 8
 ID_LENGTH = 40
 TITLE_LENGTH = 200
 PROBLEMS = 200
@@ -66,6 +70,9 @@ LIMITS: tuple[Limit, ...] = (
     Limit("parts_in_all", PARTS_IN_ALL, "", "shelves, dividers and case parts of a job, copies not counted"),
     Limit("loose_parts", LOOSE_PARTS, "", "rows of `loose_parts`"),
     Limit("studs", STUDS, "", "studs of a wall"),
+    Limit("obstacles", OBSTACLES, "", "obstacles of a wall"),
+    Limit("rates", RATES, "", "hardware prices of a job"),
+    Limit("changes", CHANGES, "", "changes compared in one request"),
     Limit("stock_pieces", STOCK_PIECES, "", "entries of each list in `stock`"),
     Limit("title_length", TITLE_LENGTH, "characters", "a title"),
     Limit("id_length", ID_LENGTH, "characters", "an id or a material key"),

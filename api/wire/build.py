@@ -7,6 +7,7 @@ from casewright.api import limits
 from casewright.api.wire.house import CONTENTS, DEFAULT, Origins, home
 from casewright.api.wire.job_schema import JobSchemas
 from casewright.api.wire.job_schema.pieces import Base, Counter, Loading, Pins, Pull, SpaceEntry
+from casewright.api.wire.job_schema.run import Ends
 from casewright.api.wire.problems import Findings, advice
 from casewright.api.wire.reading import UNREAD, ObjectReader, Picked, PickReader
 from casewright.sdk import model
@@ -58,6 +59,7 @@ class CabinetBuilder:
             base=None if full["base"] is None or case is None else self.base(full["base"], case),
             counter=None if full["counter"] is None else self.counter(full["counter"]),
             drawers=drawers,
+            ends=model.Ends(**self.part(schemas.of(Ends), values, "ends", at)),
         )
 
     def filled(self, reader: ObjectReader, values: Values, at: str) -> dict[str, Any]:

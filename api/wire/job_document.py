@@ -1,6 +1,7 @@
 """A job document (JSON values) into a job. The one entry of the reading side."""
 
 from collections.abc import Mapping
+from decimal import Decimal
 from functools import lru_cache
 from typing import Any
 
@@ -19,6 +20,8 @@ from casewright.api.wire.job_schema.pieces import (
     Wall,
 )
 from casewright.api.wire.job_schema.pieces import Masonry as MasonrySchema
+from casewright.api.wire.job_schema.rates import Rates
+from casewright.api.wire.job_schema.run import Filler, Fillers, Obstacle
 from casewright.api.wire.problems import Findings, advice
 from casewright.api.wire.reading import UNREAD, NullReader, ObjectReader, PickReader
 from casewright.api.wire.references import check, each_once
@@ -75,6 +78,7 @@ class _Builder:
             loose_parts=tuple(model.LoosePart(**self.with_defaults(LoosePart, p)) for p in full["loose_parts"]),
             origins=self.origins,
             climate=model.Climate(**self.with_defaults(Climate, full.get("climate", {}))),
+            rates=None if full["rates"] is None else self.rates(full["rates"]),
         )
 
     def filled(self, reader: ObjectReader, values: Mapping[str, Any]) -> dict[str, Any]:
@@ -118,16 +122,29 @@ class _Builder:
         if studs is not None:
             given = self.with_defaults(Studs, studs)
             studs = model.Studs(tuple(given["at"]), given["stuff"], given["width"], given["depth"])
-        places = {
-            key: tuple(model.Spot(s["x"], s["z"]) for s in spots) for key, spots in sorted(full["cabinets_at"].items())
-        }
+        places = {key: tuple(self.spot(s) for s in spots) for key, spots in sorted(full["cabinets_at"].items())}
         return model.Wall(
             studs=studs,
             masonry=None if masonry is None else model.Masonry(**self.with_defaults(MasonrySchema, masonry)),
             lining=full["lining"],
             ceiling=full["ceiling"],
             cabinets_at=places,
+            length=full["length"],
+            corners=full["corners"],
+            obstacles=tuple(model.Obstacle(**self.with_defaults(Obstacle, o)) for o in full["obstacles"]),
         )
+
+    def spot(self, values: Mapping[str, Any]) -> model.Spot:
+        fillers = self.with_defaults(Fillers, values.get("fillers", {}))
+        left, right = (
+            None if given is None else model.Filler(**self.with_defaults(Filler, given))
+            for given in (fillers["left"], fillers["right"])
+        )
+        return model.Spot(values["x"], values["z"], left, right)
+
+    def rates(self, values: Mapping[str, Any]) -> model.Rates:
+        full = {**self.with_defaults(Rates, values), "minutes": values.get("minutes", {})}
+        return model.Rates(**{key: _exact(value) for key, value in full.items()})
 
     def shop(self, values: Mapping[str, Any]) -> model.Shop:
         full = self.with_defaults(Shop, values)
@@ -157,6 +174,15 @@ class _Builder:
             material = self.values.get("materials", {}).get(full["material"])
             full["thickness"] = material["thickness"] if material else 0
         return model.Board(**full)
+
+
+def _exact(value: Any) -> Any:
+    """Return money and times as the decimals that were written; counts and words as they are."""
+    if isinstance(value, float):
+        return Decimal(repr(value))
+    if isinstance(value, Mapping):
+        return {key: _exact(inner) for key, inner in sorted(value.items())}
+    return value
 
 
 def _picks(reader: ObjectReader, path: str = "") -> dict[str, PickReader]:

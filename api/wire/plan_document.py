@@ -5,8 +5,10 @@ from fractions import Fraction
 from typing import Any
 
 import orjson
+from casewright.api.stock import to_document
 from casewright.api.wire.features import feature_document, point
 from casewright.api.wire.lengths import Numbers, Texts
+from casewright.api.wire.run_document import costs_document, run_document
 from casewright.sdk import model
 from casewright.sdk.engineering.units import KG_PER_LB
 from casewright.sdk.units import NM_PER_UNIT
@@ -18,6 +20,7 @@ KG_A_HAND = 12.5
 
 SECTIONS = (
     "summary", "parts", "joints", "doors", "hardware", "mounting", "dry_fit", "checks", "steps", "weights", "stock",
+    "run", "costs",
     "origins",
 )  # fmt: skip
 
@@ -285,11 +288,21 @@ class _Writer:
 
     def stock(self) -> Any:
         """Return the cutting plan, written by the stock planner in job units, or None."""
-        return None if self.plan.stock is None else plain(self.plan.stock)
+        plan = self.plan.stock
+        return None if plan is None else to_document(plan, self.numbers.__getitem__, self.texts.__getitem__)
 
     def origins(self) -> dict[str, str]:
         """Return where values that a cabinet does not give itself came from, by their JSON Pointer."""
         return dict(sorted(self.job.origins.items()))
+
+    def run(self) -> Any:
+        """Return the run along the wall, or None where no cabinet has a place."""
+        run, shared = self.plan.run, self.plan.shared_cleats
+        return None if run is None else plain(run_document(run, shared, self.numbers, self.texts))
+
+    def costs(self) -> Any:
+        """Return what the job costs by the shop's rates, or None where it gives none."""
+        return None if self.plan.costs is None else costs_document(self.plan.costs)
 
     def _mass(self, name: str, kg: float) -> dict[str, float]:
         out = {f"{name}_kg": round(kg, 3)}

@@ -5,51 +5,9 @@ They enter the OpenAPI document and the tests. Fields may be added to a plan, so
 
 from typing import Any
 
-from marshmallow import INCLUDE, Schema, fields, validate
-
-
-class Described(Schema):
-    """Base: everything written is always there; more may come."""
-
-    class Meta:
-        """Allow fields that this description does not know."""
-
-        unknown = INCLUDE
-
-
-def line(**kwargs: Any) -> fields.String:
-    """Return a field for text."""
-    return fields.String(required=True, **kwargs)
-
-
-def word(*words: str) -> fields.String:
-    """Return a field for one of a few words."""
-    return fields.String(required=True, validate=validate.OneOf(words))
-
-
-def number(about: str = "", **kwargs: Any) -> fields.Float:
-    """Return a field for a number; without a unit in its name it is a length in job units."""
-    return fields.Float(required=True, metadata={"description": about} if about else {}, **kwargs)
-
-
-def whole() -> fields.Integer:
-    """Return a field for a whole number."""
-    return fields.Integer(required=True)
-
-
-def texts() -> fields.List[Any]:
-    """Return a field for a list of text."""
-    return fields.List(fields.String(), required=True)
-
-
-def numbers() -> fields.List[Any]:
-    """Return a field for a list of numbers: a point, or places."""
-    return fields.List(fields.Float(), required=True)
-
-
-def rows(schema: type[Schema]) -> fields.List[Any]:
-    """Return a field for a list of objects."""
-    return fields.List(fields.Nested(schema), required=True)
+from casewright.api.wire.described import Described, line, number, numbers, rows, texts, whole, word
+from casewright.api.wire.run_schema import PlanCosts, PlanRun
+from marshmallow import Schema, fields, validate
 
 
 class Item(Described):
@@ -271,6 +229,8 @@ SECTION_FIELDS: dict[str, fields.Field[Any]] = {
     "steps": rows(PlanStep),
     "weights": rows(PlanWeight),
     "stock": fields.Dict(required=True, allow_none=True),
+    "run": fields.Nested(PlanRun, required=True, allow_none=True),
+    "costs": fields.Nested(PlanCosts, required=True, allow_none=True),
     "origins": fields.Dict(
         keys=fields.String(),
         values=fields.String(validate=validate.OneOf(("default", "house", "house-style"))),

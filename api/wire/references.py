@@ -22,6 +22,7 @@ def check(job: model.Job, registry: Registry, findings: Findings) -> None:
         checker.cabinet(cabinet)
     checker.wall()
     checker.stock()
+    checker.rates()
     checker.amounts()
 
 
@@ -97,12 +98,20 @@ class _Checker:
         if cabinet.face_frame is not None:
             self.material(cabinet.face_frame.material, ("board",), f"{at}/face_frame/material")
         self.stands_on(cabinet)
+        self.material(cabinet.ends.material, SHEET_BOARD, f"{at}/ends/material")
+        self.ends(cabinet)
         if cabinet.drawers is not None:
             self.drawers(cabinet.drawers)
         if cabinet.doors is not None:
             self.doors(cabinet, cabinet.doors)
         else:
             self.fronts(cabinet)
+
+    def ends(self, cabinet: model.Cabinet) -> None:
+        ends = cabinet.ends
+        if ends.material is None and "finished" in (ends.left, ends.right):
+            fix = "Name a material for the panel, or make the end open or hidden."
+            self.note(f"{cabinet.pointer}/ends/material", "a material for the panel of a finished end", None, fix)
 
     def doors(self, cabinet: model.Cabinet, doors: model.Doors) -> None:
         at = f"{cabinet.pointer}/doors"
@@ -171,6 +180,21 @@ class _Checker:
                     f"{len(spots)} places",
                     'Give one place for each, or change "count".',
                 )
+            for i, spot in enumerate(spots):
+                for side, filler in (("left", spot.filler_left), ("right", spot.filler_right)):
+                    if filler is not None:
+                        self.material(filler.material, SHEET_BOARD, f"{at_id}/{i}/fillers/{side}/material")
+        if wall.corners in ("both", "right") and wall.length is None:
+            fix = "Give the wall's length, so that its right end is known."
+            self.note("/wall/length", "the length of a wall with a corner on the right", None, fix)
+        each_once("/wall/obstacles", [o.id for o in wall.obstacles], self.findings)
+
+    def rates(self) -> None:
+        rates = self.job.rates
+        if rates is None:
+            return
+        for key in rates.band_per_m:
+            self.material(key, ("band",), f"/rates/band_per_m/{key}")
 
     def stock(self) -> None:
         for i, part in enumerate(self.job.loose_parts):

@@ -8,6 +8,7 @@ from casewright.api import limits
 from casewright.api.wire.fields import MapOf, Rows, Tape
 from casewright.api.wire.job_schema.cabinets import cabinet_schema, fragment, house_schema, made
 from casewright.api.wire.job_schema.pieces import Climate, LoosePart, Material, Shop, Stock, Wall
+from casewright.api.wire.job_schema.rates import Rates
 from casewright.api.wire.reading import NullReader, ObjectReader, PickReader, Reader, Readers, RowsReader
 from casewright.sdk.fields import Choice, Text
 from casewright.sdk.loader import Registry
@@ -56,6 +57,7 @@ def _build(registry: Registry) -> JobSchemas:
         "shop": fields.Nested(Shop),
         "climate": fields.Nested(Climate),
         "stock": fields.Nested(Stock, allow_none=True, load_default=None),
+        "rates": fields.Nested(Rates, allow_none=True, load_default=None),
         "loose_parts": Rows(fields.Nested(LoosePart), most=limits.LOOSE_PARTS, load_default=list),
     }
     job = made("Job", declared)

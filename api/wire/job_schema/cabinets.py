@@ -6,6 +6,7 @@ from typing import Any
 from casewright.api import limits
 from casewright.api.wire.fields import Branch, Key, MaterialKey, Pick
 from casewright.api.wire.job_schema.pieces import Base, Counter, Loading, Pins, Pull, Space, about, detail
+from casewright.api.wire.job_schema.run import Ends
 from casewright.sdk.fields import Choice, Count, Length, Number, OptionSchema, Text
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import Method
@@ -146,6 +147,7 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         "counter": fields.Nested(Counter, allow_none=True, load_default=None),
         "drawers": fields.Nested(made("Drawers", drawers), allow_none=True, load_default=None),
         "loading": fields.Nested(Loading),
+        "ends": fields.Nested(Ends),
         "doors": Pick(
             clear_of(DoorsCommon, "style", styles, faults),
             what="door style",

@@ -7,6 +7,7 @@ from typing import Any
 
 from casewright.api import limits
 from casewright.api.wire.fields import Key, MapOf, MaterialKey, Rows, Shelves
+from casewright.api.wire.job_schema.run import CORNERS, Fillers, Obstacle
 from casewright.sdk.engineering import beams
 from casewright.sdk.fields import Choice, Count, Length, Number, OptionSchema, Text
 from casewright.sdk.units import inches, mm
@@ -141,6 +142,7 @@ class Spot(OptionSchema):
 
     x = Length(least=-limits.GREATEST_WALL, most=limits.GREATEST_WALL, required=True)
     z = Length(most=limits.GREATEST_WALL, required=True)
+    fillers = fields.Nested(Fillers)
 
 
 class Wall(OptionSchema):
@@ -156,6 +158,9 @@ class Wall(OptionSchema):
         load_default=dict,
         metadata=about("a list of places for each cabinet id; they number its count"),
     )
+    length = Length(least=mm(100), most=limits.GREATEST_WALL, allow_none=True, load_default=None)
+    corners = Choice(*CORNERS, load_default="none", metadata=about("ends at which a wall stands square to this one"))
+    obstacles = Rows(fields.Nested(Obstacle), most=limits.OBSTACLES, load_default=list)
 
 
 class Shop(OptionSchema):
