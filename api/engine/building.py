@@ -7,10 +7,10 @@ from casewright.api.engine.steps import Steps
 from casewright.sdk.model import Cabinet, Part
 
 
-def build_cabinet(work: Steps, cabinet: Cabinet, parts: list[Part], joined: set[str]) -> list[int]:
+def build_cabinet(work: Steps, cabinet: Cabinet, parts: list[Part], joined: set[str], struck: list[int]) -> list[int]:
     """Add the steps that put one cabinet together and return those that putting it up waits for.
 
-    `joined` are the ids of parts that any joint holds.
+    `joined` are the ids of parts that any joint holds; `struck` are the steps that mark the wall for its cleats.
     """
     if not parts:
         return []
@@ -36,7 +36,7 @@ def build_cabinet(work: Steps, cabinet: Cabinet, parts: list[Part], joined: set[
     ends = groups.get("ends", [])
     if ends:
         hung.append(work.add("ends", f"Screw the end panels on {cabinet.id} from inside", ends, after=[ready]))
-    return _fix_mounting(work, cabinet, groups.get("mounting", []), [ready, *hung])
+    return _fix_mounting(work, cabinet, groups.get("mounting", []), [ready, *hung], struck)
 
 
 def set_cabinet(
@@ -115,7 +115,7 @@ def _drawer(work: Steps, cabinet: Cabinet, name: str, parts: list[Part], ready: 
     return work.add("hardware", f"Set the front of {title} to its gaps and screw it on from inside", parts, after=[run])
 
 
-def _fix_mounting(work: Steps, cabinet: Cabinet, parts: list[Part], after: list[int]) -> list[int]:
+def _fix_mounting(work: Steps, cabinet: Cabinet, parts: list[Part], after: list[int], struck: list[int]) -> list[int]:
     """Add the steps that fix cleats and strips to cabinet and wall; return what putting it up waits for."""
     on_wall = [p for p in parts if p.role == "wall-cleat"]
     on_case = [p for p in parts if p.role != "wall-cleat"]
@@ -125,7 +125,7 @@ def _fix_mounting(work: Steps, cabinet: Cabinet, parts: list[Part], after: list[
     if on_wall:
         last.append(
             work.add("mounting", f"Screw the wall cleat of {cabinet.id} level into the studs, at the marked points",
-                     on_wall)
+                     on_wall, after=struck)
         )  # fmt: skip
     return last
 

@@ -5,7 +5,7 @@ panel is cut and fitted before the door is glued.
 """
 
 from casewright.api.engine.building import build_cabinet, set_cabinet
-from casewright.api.engine.run.setting import set_run
+from casewright.api.engine.run.setting import set_out, set_run
 from casewright.api.engine.settings import CutKey, cut_key, describe
 from casewright.api.engine.steps import Steps
 from casewright.sdk.model import Job, Joint, Part, Run, Step
@@ -29,14 +29,15 @@ def order_of_work(
         by_cabinet.setdefault(part.cabinet, []).append(part)
     joined = {joint.guest for joint in joints} | {joint.host for joint in joints}
     placed = {standing.cabinet for standing in run.standings} if run else set()
+    struck = [set_out(work, run)] if run else []
     ready: dict[str, list[int]] = {}
     for cabinet in job.cabinets:
         mine = by_cabinet.get(cabinet.id, [])
-        ready[cabinet.id] = build_cabinet(work, cabinet, mine, joined)
+        ready[cabinet.id] = build_cabinet(work, cabinet, mine, joined, struck if cabinet.id in placed else [])
         if cabinet.id not in placed:
             set_cabinet(work, cabinet, mine, ready[cabinet.id])
     if run is not None:
-        set_run(work, run, by_cabinet, ready)
+        set_run(work, run, by_cabinet, ready, struck[0])
     return tuple(work.steps)
 
 

@@ -9,16 +9,22 @@ from casewright.api.engine.steps import Steps
 from casewright.sdk.model import Part, Run
 
 
-def set_run(work: Steps, run: Run, parts: Mapping[str, list[Part]], ready: Mapping[str, list[int]]) -> None:
-    """Add the steps of a run; `ready` are the steps that putting up each cabinet waits for."""
+def set_out(work: Steps, run: Run) -> int:
+    """Add the step that marks the wall, and return it."""
     lines = "; ".join(dict.fromkeys(f"{line.of} {work.text(line.height)}" for line in run.levels))
-    struck = work.add(
+    return work.add(
         "set-out",
         "Mark the studs and every cabinet's sides on the wall, and strike the level lines from the highest point of "
         "the floor",
         (),
         lines,
     )
+
+
+def set_run(
+    work: Steps, run: Run, parts: Mapping[str, list[Part]], ready: Mapping[str, list[int]], struck: int
+) -> None:
+    """Add the steps of a run; `ready` are the steps that putting up each cabinet waits for, `struck` the lines."""
     cabinets = {cabinet.id: cabinet for cabinet in work.job.cabinets}
     standings = {standing.name: standing for standing in run.standings}
     put: dict[str, int] = {}
