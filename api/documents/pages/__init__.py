@@ -1,0 +1,1 @@
+"""Papers of several pages: the booklet and the labels."""

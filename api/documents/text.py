@@ -1,0 +1,127 @@
+"""Text made safe for paper, and measured with the metrics of the fonts that will draw it.
+
+Text sizes are cap heights in mm, as ISO 3098 counts them. Three fonts come with the package (see `fonts/`): plain,
+bold, and one for East Asian characters. What none of them can draw is drawn as a box, never dropped.
+"""
+
+import unicodedata
+from functools import lru_cache
+from pathlib import Path
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+PLAIN, BOLD, EAST_ASIAN = "casewright-plain", "casewright-bold", "casewright-east-asian"
+MISSING = "□"
+"""Stands for a character that no font here can draw."""
+
+CAP = 0.729
+"""Cap height of the plain and bold fonts as a share of the font size (their OS/2 table)."""
+
+_FILES = {PLAIN: "plain.ttf", BOLD: "bold.ttf", EAST_ASIAN: "east-asian.ttf"}
+_KEPT_MARKS = frozenset({"Mn", "Mc"})
+
+
+def clean(text: object, limit: int = 400) -> str:
+    """Return text on one line without control, format, private or unpaired characters, in composed form.
+
+    Longer text than `limit` characters is cut and ends in an ellipsis.
+    """
+    made = unicodedata.normalize("NFC", "".join(_safe(c) for c in str(text)))
+    made = " ".join(made.split())
+    return made if len(made) <= limit else made[: limit - 1].rstrip() + "…"
+
+
+def _safe(char: str) -> str:
+    kind = unicodedata.category(char)
+    if kind in ("Cc", "Zl", "Zp", "Zs"):
+        return " "
+    return "" if kind in ("Cf", "Cs", "Co", "Cn") else char
+
+
+@lru_cache(maxsize=len(_FILES))
+def font(name: str) -> TTFont:
+    """Return a font, read from the package and made known to the PDF library the first time it is asked for."""
+    made = TTFont(name, str(Path(__file__).parent / "fonts" / _FILES[name]))
+    pdfmetrics.registerFont(made)
+    return made
+
+
+@lru_cache(maxsize=4096)
+def _font_of(char: str, bold: bool) -> str | None:
+    """Return the font that draws a character, None if none does."""
+    if unicodedata.bidirectional(char) in ("R", "AL", "AN"):
+        return None
+    if ord(char) in font(BOLD if bold else PLAIN).face.charToGlyph:
+        return BOLD if bold else PLAIN
+    if ord(char) > 0x2E00 and ord(char) in font(EAST_ASIAN).face.charToGlyph:
+        return EAST_ASIAN
+    return None
+
+
+def runs(text: str, bold: bool = False) -> list[tuple[str, str]]:
+    """Return text as (font name, piece) pairs in order; what cannot be drawn has become a box."""
+    out: list[tuple[str, str]] = []
+    usual = BOLD if bold else PLAIN
+    for char in text:
+        name = _font_of(char, bold)
+        if name is None:
+            if unicodedata.category(char) in _KEPT_MARKS and out:
+                continue
+            name, char = usual, MISSING
+        if out and out[-1][0] == name:
+            out[-1] = (name, out[-1][1] + char)
+        else:
+            out.append((name, char))
+    return out
+
+
+def cannot_draw(text: str) -> bool:
+    """Return whether some of the text would be drawn as boxes."""
+    return any(_font_of(char, False) is None for char in text)
+
+
+@lru_cache(maxsize=8192)
+def width(text: str, height: float, bold: bool = False) -> float:
+    """Return how long text of a cap height (mm) is, in mm."""
+    size = height / CAP
+    return sum(float(font(name).stringWidth(piece, size)) for name, piece in runs(text, bold))
+
+
+def fitted(text: str, height: float, room: float, bold: bool = False) -> str:
+    """Return the text, cut with an ellipsis where it is longer than `room` mm."""
+    if width(text, height, bold) <= room:
+        return text
+    low, high = 0, len(text)
+    while low < high:
+        middle = (low + high + 1) // 2
+        if width(text[:middle].rstrip() + "…", height, bold) <= room:
+            low = middle
+        else:
+            high = middle - 1
+    return text[:low].rstrip() + "…"
+
+
+def wrapped(text: str, height: float, room: float, lines: int, bold: bool = False) -> list[str]:
+    """Return text broken at spaces (or anywhere, where one word is too long) into at most `lines` lines."""
+    out: list[str] = []
+    left = text
+    while left and len(out) < lines - 1 and width(left, height, bold) > room:
+        at = _break(left, height, room, bold)
+        out.append(left[:at].rstrip())
+        left = left[at:].lstrip()
+    if left:
+        out.append(fitted(left, height, room, bold))
+    return out
+
+
+def _break(text: str, height: float, room: float, bold: bool) -> int:
+    low, high = 1, len(text)
+    while low < high:
+        middle = (low + high + 1) // 2
+        if width(text[:middle], height, bold) <= room:
+            low = middle
+        else:
+            high = middle - 1
+    space = text.rfind(" ", 0, low + 1)
+    return space if space > 0 else low

@@ -1,0 +1,1 @@
+"""What each view draws, from a plan to pages of shapes."""
