@@ -1,0 +1,83 @@
+"""Shop joint: the guest's end sits in a shallow housing across the host's face."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any, ClassVar
+
+from casewright.sdk.fields import Length, OptionSchema
+from casewright.sdk.geometry import Box
+from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.joinery import COMMON, area_mm2, below, chosen, said
+from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
+from casewright.sdk.model import Term, groove
+from casewright.sdk.units import mm
+from casewright.sdk.versions import Wanted
+
+
+class ShopJointOptions(OptionSchema):
+    """What a job may say beside `"method": "shop-joint"`."""
+
+    depth = Length(
+        least=mm(1),
+        most=mm(12),
+        load_default=None,
+        metadata={"description": "Depth of the housing. Default: a quarter of the host's thickness."},
+    )
+
+
+class ShopJoint(JointMethod):
+    """A shallow housing as wide as the guest is thick."""
+
+    id: ClassVar[str] = "shop-joint"
+    title: ClassVar[str] = "Shop joint"
+    does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee"})
+    options = ShopJointOptions
+    sdk: ClassVar[Wanted] = ((1, 0), (2, 0))
+
+    def fit(self, meeting: Meeting, options: Mapping[str, Any]) -> Fit:
+        """Answer a corner or tee meeting: the guest grows by the housing's depth.
+
+        Lengths are whole nm in the joint frame: x along the joint, y through the guest's thickness, z into the
+        host. Raises `CannotError` where the housing would break out of its host.
+        """
+        depth: int = chosen(options, "depth", meeting.host_depth // 4)
+        if depth >= meeting.host_depth:
+            raise CannotError(
+                "a housing is shallower than its host is thick",
+                f"depth {said(depth)} in {said(meeting.host_depth)}",
+                f"Use a depth of {said(meeting.host_depth // 4)}, a quarter of the thickness.",
+                "depth",
+            )
+        outside = min(meeting.host_before, meeting.host_after - meeting.fit)
+        if outside <= 0:
+            raise CannotError(
+                "a housing needs wood on both sides",
+                f"{said(max(outside, 0))} of {meeting.host.name} beyond it",
+                "Move the guest in from the end of the host, or use the method rabbet.",
+            )
+        x0, x1 = meeting.all_along
+        cut = groove(
+            f"housing for {meeting.guest.name}",
+            Box(x0, 0, 0, x1, meeting.guest_thickness + meeting.fit, depth),
+            entry=-3,
+            run=1,
+        )
+        return Fit(
+            growth=depth,
+            why=(Term("housing depth", depth),),
+            host=(cut,),
+            findings=below(
+                "short-grain-outside-housing",
+                f"Little wood of {meeting.host.name} stands outside the housing for {meeting.guest.name}.",
+                outside,
+                depth,
+                source=COMMON,
+            ),
+            seat=depth,
+            glue_area_mm2=area_mm2((meeting.run, meeting.guest_thickness + 2 * depth)),
+        )
+
+
+@hookimpl
+def casewright_joint_methods() -> Sequence[JointMethod]:
+    """Return the joint methods of this plugin."""
+    return (ShopJoint(),)

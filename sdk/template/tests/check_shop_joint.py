@@ -1,0 +1,17 @@
+"""The contract every joint method keeps, and what is this joint's own."""
+
+import shop_joint
+from casewright.sdk.testing import JointContract
+from casewright.sdk.units import mm
+
+
+class TestShopJoint(JointContract):
+    """Schema, determinism, purity, bounds, exact sums, dry fit over generated jobs, threads, refusals."""
+
+    plugin = shop_joint
+    method = "shop-joint"
+
+    def test_the_guest_grows_by_the_depth_of_the_housing(self) -> None:
+        """A case worked by hand: 5 mm of housing make the guest 5 mm longer."""
+        meeting = self.a_meeting("tee")
+        assert self.answer(meeting, {"depth": "5 mm"}).growth == mm(5)

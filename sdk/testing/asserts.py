@@ -1,0 +1,111 @@
+"""What must hold for every fit, refusal and plan, as assertions that say what is wrong."""
+
+from collections.abc import Iterable
+from math import isfinite
+from typing import Any, get_args
+
+from casewright.sdk.materials import Catalogue
+from casewright.sdk.methods import CannotError, Fit
+from casewright.sdk.model import Feature, Finding, HardwareUse, Level, Part, Plan, total
+from casewright.sdk.sources import SOURCES
+
+__all__ = [
+    "assert_cuts_inside", "assert_dry_fit", "assert_extras", "assert_fit", "assert_outside", "assert_refusal",
+    "assert_sums",
+]  # fmt: skip
+
+
+def assert_fit(fit: object) -> None:
+    """Assert that an answer is a fit of whole nm, whose reason sums to its growth exactly."""
+    assert isinstance(fit, Fit), f"fit() answered {type(fit).__name__}, not a Fit"
+    for name in ("growth", "seat", "clearance"):
+        value = getattr(fit, name)
+        assert type(value) is int, f"{name} is {value!r}; lengths are whole nm (int)"
+    assert fit.clearance >= 0, f"clearance is {fit.clearance}, below zero"
+    for name in ("why", "host", "guest", "hardware", "findings"):
+        assert isinstance(getattr(fit, name), tuple), f"{name} is a {type(getattr(fit, name)).__name__}, not a tuple"
+    for term in fit.why:
+        assert type(term.nm) is int, f"the term {term.label!r} is {term.nm!r}; lengths are whole nm (int)"
+        assert term.label, "a term of the reason has no label"
+    assert total(fit.why) == fit.growth, f"the reason sums to {total(fit.why)} nm, growth is {fit.growth} nm"
+    assert isfinite(fit.glue_area_mm2), f"glue area is {fit.glue_area_mm2!r}"
+    assert fit.glue_area_mm2 >= 0, f"glue area is {fit.glue_area_mm2!r} mm2"
+    for feature in (*fit.host, *fit.guest):
+        _assert_whole(feature)
+
+
+def _assert_whole(feature: Feature) -> None:
+    lengths = [n for box in feature.boxes for n in box]
+    lengths += [n for wedge in feature.wedges for n in wedge.box]
+    for hole in feature.holes:
+        lengths += [*hole.mouth, hole.diameter, hole.depth]
+        assert hole.diameter > 0, f"{feature.label}: a hole of diameter {hole.diameter}"
+        assert hole.depth > 0, f"{feature.label}: a hole {hole.depth} deep"
+    assert lengths, f"{feature.label} takes nothing away"
+    for n in lengths:
+        assert type(n) is int, f"{feature.label} holds {n!r}; lengths are whole nm (int)"
+    for box in (*feature.boxes, *(w.box for w in feature.wedges)):
+        assert box.volume > 0, f"{feature.label} has a box without volume: {tuple(box)}"
+
+
+def assert_extras(hardware: Iterable[HardwareUse], findings: Iterable[Finding], catalogue: Catalogue) -> None:
+    """Assert that hardware is in the catalogue and that findings have a level, words and a known source."""
+    known = {entry.id for family in _families(catalogue) for entry in family}
+    for use in hardware:
+        assert use.item in known, f"hardware {use.item!r} is in no catalogue; register it by casewright_catalogue"
+        assert use.count > 0, f"{use.count} of {use.item}"
+    for finding in findings:
+        assert finding.level in get_args(Level), f"{finding.code} has the level {finding.level!r}"
+        assert finding.code, "a finding has no code"
+        assert finding.message, f"finding {finding.code} has no message"
+        assert not finding.source or finding.source in SOURCES, (
+            f"finding {finding.code} cites {finding.source!r}, which casewright.sdk.sources does not list; "
+            "a trade habit is `common-practice`"
+        )
+
+
+def _families(catalogue: Catalogue) -> list[tuple[Any, ...]]:
+    return [getattr(catalogue, name) for name in catalogue.__dataclass_fields__]
+
+
+def assert_refusal(error: CannotError, options: Iterable[str]) -> None:
+    """Assert that a refusal says the rule, what was got and what would do, and blames an option there is."""
+    for name in ("rule", "got", "fix"):
+        value = getattr(error, name)
+        assert isinstance(value, str), f"a refusal's {name} is {value!r}, not text"
+        assert value.strip(), f"a refusal has no {name}"
+    known = sorted(options)
+    assert not error.field or error.field in known, f"a refusal blames {error.field!r}; options are {', '.join(known)}"
+
+
+def assert_cuts_inside(parts: Iterable[Part]) -> None:
+    """Assert that no cut reaches outside the part it is made in."""
+    for part in parts:
+        for feature in part.features:
+            cut = feature.envelope()
+            assert part.blank.holds(cut), (
+                f"{feature.label!r} reaches outside {part.id}: cut {tuple(cut)}, part {tuple(part.blank)} (nm)"
+            )
+
+
+def assert_sums(plan: Plan) -> None:
+    """Assert that the reasons of every length and width sum to it exactly."""
+    for part in plan.parts:
+        assert total(part.why_length) == part.length, f"{part.id}: the reasons of its length do not sum"
+        assert total(part.why_width) == part.width, f"{part.id}: the reasons of its width do not sum"
+
+
+def assert_dry_fit(plan: Plan) -> None:
+    """Assert that no two parts overlap and that every guest sits in its host with the clearance stated."""
+    clashes = [f"{c.first} and {c.second} by {c.volume_mm3:g} mm3" for c in plan.dry_fit.clashes]
+    assert not clashes, "parts overlap: " + "; ".join(clashes)
+    loose = [f"{s.joint} (clearance {s.clearance} nm)" for s in plan.dry_fit.seats if not s.seated]
+    assert not loose, "guests do not sit as stated: " + "; ".join(loose)
+
+
+def assert_outside(plan: Plan) -> None:
+    """Assert that each cabinet comes out as large as the job asks."""
+    for cabinet, (name, low, high) in zip(plan.job.cabinets, plan.dry_fit.outside, strict=True):
+        size = tuple(b - a for a, b in zip(low, high, strict=True))
+        asked = (cabinet.width, cabinet.depth, cabinet.height)
+        assert size == asked, f"{name} comes out {size} nm, not {asked} nm"

@@ -1,0 +1,98 @@
+"""Drawing options as a job writes them, and running a check over what is drawn: always the same draws.
+
+Hypothesis with a recorded seed and no database, so that a run repeats.
+"""
+
+import json
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from casewright.sdk.fields import Choice, Count, Flag, Length, Number, Text, units_in_force
+from casewright.sdk.units import MM
+from hypothesis import HealthCheck, Phase, given, reject, seed, settings
+from hypothesis import strategies as st
+from marshmallow import Schema, fields
+
+__all__ = ["SEED", "Options", "loaded", "options_of", "over"]
+
+Options = Mapping[str, Any]
+SEED = 20261125
+TENTH = MM // 10
+USUAL = 60 * MM
+"""Lengths are drawn up to this where an option allows more; a method refuses what does not fit."""
+
+
+class Declined(Exception):  # noqa: N818  # not an error: what was drawn is no case for the method
+    """Raised by a check where the method has no answer to what was drawn."""
+
+
+def options_of(schema: type[Schema]) -> st.SearchStrategy[dict[str, Any]]:
+    """Return a strategy of options as a job writes them, drawn from the schema: any of them may be left out."""
+    held = {field.data_key or name: field for name, field in schema().load_fields.items()}
+    drawn = {name: _values(field) for name, field in held.items()}
+    needed = {name: drawn[name] for name, field in held.items() if field.required}
+    return st.fixed_dictionaries(needed, optional={n: s for n, s in drawn.items() if n not in needed})
+
+
+def _values(field: fields.Field[Any]) -> st.SearchStrategy[Any]:
+    if isinstance(field, Length):
+        low = -(-field.least // TENTH)
+        high = max(low, min(field.most, max(field.least, USUAL)) // TENTH)
+        return st.integers(low, high).map(lambda n: f"{n / 10:g} mm")
+    if isinstance(field, Count):
+        return st.integers(field.least, min(field.most, field.least + 20))
+    if isinstance(field, Number):
+        return st.floats(field.least, field.most, allow_nan=False)
+    if isinstance(field, Flag):
+        return st.booleans()
+    if isinstance(field, Choice):
+        return st.sampled_from(field.words)
+    assert isinstance(field, Text), f"no strategy for {type(field).__name__}"
+    if field.pattern is not None:
+        return st.from_regex(field.pattern).filter(lambda s: field.least <= len(s) <= field.most)
+    letters = st.characters(min_codepoint=32, max_codepoint=0x24F, exclude_categories=("Cc", "Cs"))
+    return st.text(letters, min_size=field.least, max_size=min(field.most, field.least + 20))
+
+
+def loaded(schema: type[Schema], options: Options) -> dict[str, Any]:
+    """Return options as a method gets them, read from their JSON text in a job in mm."""
+    with units_in_force("mm"):
+        found = schema().load(json.loads(json.dumps(dict(options))))
+    assert isinstance(found, dict), f"{schema.__name__} loads to {type(found).__name__}, not to a mapping"
+    return found
+
+
+def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchStrategy[Any]) -> None:
+    """Draw until `check` was passed `count` times; draws for which it raises `Declined` do not count.
+
+    Fails where under a tenth of `count` could be checked: then nothing was tried. `what` says what that is.
+    """
+    answered = 0
+
+    @seed(SEED)
+    @settings(
+        max_examples=count,
+        deadline=None,
+        database=None,
+        derandomize=False,
+        phases=(Phase.generate, Phase.shrink),
+        suppress_health_check=list(HealthCheck),
+    )
+    @given(st.fixed_dictionaries(drawn))
+    def checked(values: dict[str, Any]) -> None:
+        nonlocal answered
+        try:
+            check(**values)
+        except Declined:
+            reject()
+        answered += 1
+
+    try:
+        checked()
+    except Exception as error:
+        if type(error).__name__ != "Unsatisfiable":
+            raise
+    assert answered * 10 >= count, (
+        f"{what}: only {answered} of {count} could be tried; the rest were declined. Give `options` that the method "
+        "can answer, or take the kind of meeting out of `does`"
+    )

@@ -1,0 +1,214 @@
+"""The contract of joint methods and of drawer corners, which are joint methods that do `box` meetings."""
+
+from collections.abc import Callable, Mapping
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
+from types import MappingProxyType
+from typing import Any, ClassVar
+
+from casewright.sdk.materials import Catalogue
+from casewright.sdk.methods import Body, CannotError, Fit, JointMethod, Meeting, MeetingKind
+from casewright.sdk.model import Material, Plan
+from casewright.sdk.testing.asserts import assert_cuts_inside, assert_extras, assert_fit, assert_refusal
+from casewright.sdk.testing.contract import MethodContract
+from casewright.sdk.testing.drawing import Declined, over
+from casewright.sdk.testing.forms import standing_jobs
+from casewright.sdk.testing.meetings import halves, meetings
+from casewright.sdk.testing.strategies import Document, Using, jobs
+from casewright.sdk.units import MM
+from hypothesis import strategies as st
+
+__all__ = ["BoxContract", "JointContract"]
+
+THREADS = 8
+
+
+class JointContract(MethodContract):
+    """What a joint method promises, in every kind of meeting it claims.
+
+    Beside what `MethodContract` takes: `meetings` counts the meetings drawn for each kind, `alike` draws only
+    meetings of two parts equally thick.
+    """
+
+    meetings: ClassVar[int] = 60
+    alike: ClassVar[bool] = False
+    family: ClassVar[str] = "joints"
+    component: ClassVar[str] = "Joint"
+
+    @classmethod
+    def a_meeting(cls, kind: MeetingKind, **changes: Any) -> Meeting:
+        """Return one plain meeting to work by hand: 18 mm birch plywood, 300 mm long; `changes` replace fields.
+
+        Lengths in nm. The guest stands 100 mm from the host's ends for a tee, 20 mm from one for a corner.
+        """
+        catalogue = cls.registry().catalogue
+        ply = catalogue.stuff("birch-plywood")
+        part = Material("case", "sheet", ply.id, 18 * MM)
+        beside = {"tee": (100 * MM, 100 * MM), "frame": (0, 0), "box": (0, 200 * MM)}.get(kind, (20 * MM, 400 * MM))
+        plain = Meeting(
+            kind=kind,
+            host=Body("side", "side", part, ply, 18 * MM),
+            guest=Body("shelf", "shelf", part, ply, 18 * MM),
+            run=300 * MM,
+            guest_thickness=18 * MM,
+            guest_length=500 * MM,
+            host_depth=18 * MM,
+            host_before=beside[0],
+            host_after=beside[1],
+            host_start=0,
+            host_end=0,
+            fit=0,
+            side="left",
+            catalogue=catalogue,
+        )
+        return replace(plain, **changes)
+
+    @classmethod
+    def answer(cls, meeting: Meeting, options: Mapping[str, Any] | None = None) -> Fit:
+        """Return the method's fit for options as a job writes them. Raises `CannotError`."""
+        method: JointMethod = cls.under_test()
+        return method.fit(meeting, MappingProxyType(cls.loaded(options or {})))
+
+    @classmethod
+    def drawn_meetings(cls, kind: MeetingKind, catalogue: Catalogue) -> st.SearchStrategy[Meeting]:
+        """Return the strategy that draws meetings of one kind."""
+        behind = cls.under_test().panel_sits == "behind"
+        return meetings(kind, catalogue, alike=cls.alike, behind=behind)
+
+    def check_meetings(self, check: Callable[[Meeting, dict[str, Any]], None]) -> None:
+        """Draw meetings of every kind claimed, with options as the method gets them, and check each."""
+        method: JointMethod = self.under_test()
+
+        def checked(meeting: Meeting, options: dict[str, Any]) -> None:
+            try:
+                check(meeting, self.loaded(options))
+            except CannotError:
+                raise Declined from None
+
+        for kind in sorted(method.does):
+            drawn = self.drawn_meetings(kind, self.registry().catalogue)
+            what = f"{kind} meetings of {self.method}"
+            over(self.meetings, what, checked, meeting=drawn, options=self.drawn_options())
+
+    def test_same_meeting_same_fit(self) -> None:
+        """Determinism: two calls, and a method object made anew, answer alike."""
+        method: JointMethod = self.under_test()
+        again: JointMethod = type(method)()
+
+        def check(meeting: Meeting, options: dict[str, Any]) -> None:
+            first = method.fit(meeting, MappingProxyType(options))
+            assert first == method.fit(meeting, MappingProxyType(options)), "the second call answers otherwise"
+            assert first == again.fit(meeting, MappingProxyType(options)), "a new method object answers otherwise"
+
+        self.check_meetings(check)
+
+    def test_nothing_it_is_given_changes(self) -> None:
+        """Purity: the meeting and the options are after the call what they were before."""
+        method: JointMethod = self.under_test()
+
+        def check(meeting: Meeting, options: dict[str, Any]) -> None:
+            before, kept = replace(meeting), dict(options)
+            method.fit(meeting, options)
+            assert options == kept, f"fit() changed its options from {kept} to {options}"
+            assert meeting == before, "fit() changed its meeting"
+            method.fit(meeting, MappingProxyType(options))  # what the service passes: writing to it raises
+
+        self.check_meetings(check)
+
+    def test_fits_are_exact(self) -> None:
+        """Whole nm everywhere, reasons that sum to the growth, hardware and sources that exist."""
+        method: JointMethod = self.under_test()
+        catalogue = self.registry().catalogue
+
+        def check(meeting: Meeting, options: dict[str, Any]) -> None:
+            fit = method.fit(meeting, options)
+            assert_fit(fit)
+            assert meeting.guest_length + fit.growth > 0, "the guest is cut away wholly"
+            assert_extras(fit.hardware, fit.findings, catalogue)
+
+        self.check_meetings(check)
+
+    def test_cuts_stay_inside_their_parts(self) -> None:
+        """Bounds: no cut on host or guest reaches outside it."""
+        method: JointMethod = self.under_test()
+        behind = method.panel_sits == "behind"
+
+        def check(meeting: Meeting, options: dict[str, Any]) -> None:
+            assert_cuts_inside(halves(meeting, method.fit(meeting, options), behind=behind))
+
+        self.check_meetings(check)
+
+    def test_refusals_say_what_would_do(self) -> None:
+        """What it cannot do it refuses by `CannotError` with rule, what was got and a fix; nothing else is raised."""
+        method: JointMethod = self.under_test()
+        known = [f.data_key or name for name, f in method.options().load_fields.items()]
+
+        def check(meeting: Meeting, options: dict[str, Any]) -> None:
+            try:
+                method.fit(meeting, options)
+            except CannotError as error:
+                assert_refusal(error, known)
+
+        self.check_meetings(check)
+
+    def test_threads_answer_alike(self) -> None:
+        """Thread safety: many threads at once answer as one does."""
+        method: JointMethod = self.under_test()
+        asked: list[tuple[Meeting, dict[str, Any], Fit]] = []
+
+        def keep(meeting: Meeting, options: dict[str, Any]) -> None:
+            asked.append((meeting, options, method.fit(meeting, options)))
+
+        self.check_meetings(keep)
+
+        def ask_all(start: int) -> bool:
+            turned = asked[start % len(asked) :] + asked[: start % len(asked)]
+            return all(method.fit(meeting, options) == fit for meeting, options, fit in turned)
+
+        with ThreadPoolExecutor(THREADS) as pool:
+            alike = list(pool.map(ask_all, (i * 7 for i in range(THREADS))))
+        assert all(alike), "threads at once answer otherwise than one alone"
+
+    def test_generated_jobs_fit_dry(self) -> None:
+        """The real planner plans generated jobs with it: nothing overlaps, all sits, all sums, sizes are the spec's."""
+        for kind in sorted(self.under_test().does):
+
+            def check(made: Plan, kind: str = kind) -> None:
+                if not any(j.method == self.method and j.kind == kind for j in made.joints):
+                    raise Declined
+                self.assert_sound(made)
+
+            self.check_jobs(self.drawn_jobs(kind), check, f"generated jobs with {self.method} as {kind} joint")
+
+    @classmethod
+    def drawn_jobs(cls, kind: str) -> st.SearchStrategy[Document]:
+        """Return a strategy of whole jobs whose joints of one kind are made by the method."""
+        insets = st.sampled_from([0, "10 mm", "20 mm"])
+        return st.builds(cls._job, st.just(kind), cls.drawn_options(), st.data(), insets)
+
+    @classmethod
+    def _job(cls, kind: str, options: dict[str, Any], data: st.DataObject, inset: Any) -> Document:
+        using = replace(Using(), **{kind: {"method": cls.method, **options}})  # type: ignore[arg-type]
+        job: Document = data.draw(jobs(using))
+        for cabinet in job["cabinets"]:
+            if kind == "corner":
+                cabinet["case"]["top_inset"] = cabinet["case"]["bottom_inset"] = inset
+        return job
+
+
+class BoxContract(JointContract):
+    """What a drawer corner promises: a joint method that does `box` meetings."""
+
+    family: ClassVar[str] = "boxes"
+    component: ClassVar[str] = "Box"
+
+    @classmethod
+    def drawn_jobs(cls, kind: str) -> st.SearchStrategy[Document]:
+        """Return a strategy of base and tall cabinets whose drawers have this corner."""
+        return st.builds(cls._drawers, cls.drawn_options(), standing_jobs())
+
+    @classmethod
+    def _drawers(cls, options: dict[str, Any], job: Document) -> Document:
+        for cabinet in job["cabinets"]:
+            cabinet["drawers"]["corner"] = {"method": cls.method, **options}
+        return job
