@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from casewright.api.engine.cabinet import Planned, plan_cabinet
 from casewright.api.engine.costs import cost_of
-from casewright.api.engine.cutting import plan_cutting
+from casewright.api.engine.cutting import Cutter
 from casewright.api.engine.dry_fit import EXACT, ROUND
 from casewright.api.engine.extra import extra_checks
 from casewright.api.engine.holding import shared_cleats
@@ -17,8 +17,10 @@ from casewright.sdk.model import DryFit, Job, LoosePart, Part, Plan, Term
 __all__ = ["make_plan"]
 
 
-def make_plan(job: Job, registry: Registry, *, with_stock: bool = True) -> Plan:
+def make_plan(job: Job, registry: Registry, *, with_stock: bool = True, cutter: Cutter | None = None) -> Plan:
     """Plan a whole job, with how to cut it from stock where the job gives stock and `with_stock` asks for it.
+
+    A `cutter` handed on from plan to plan does not plan the same cutting twice.
 
     Raises `NoGeometryError` for a job that cannot be built at all and `PluginFaultError` for a faulty method.
     A job that can be built but should not be is a plan with `stop` checks.
@@ -47,7 +49,7 @@ def make_plan(job: Job, registry: Registry, *, with_stock: bool = True) -> Plan:
         steps=order_of_work(job, parts, joints, walled.run if walled else None),
         weights=tuple([one.weight for one in planned]),
         workshop=tuple([one.workshop for one in planned]),
-        stock=plan_cutting(job, parts) if with_stock else None,
+        stock=(cutter or Cutter()).plan(job, parts) if with_stock else None,
         shared_cleats=tuple(shared_cleats(job, [held for one in planned for held in one.held])),
         run=walled.run if walled else None,
     )

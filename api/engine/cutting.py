@@ -1,5 +1,13 @@
-"""From parts and stock on hand to the stock planner's question, and its answer."""
+"""From parts and stock on hand to the stock planner's question, and its answer.
 
+Identical parts of several cabinets are one demand to the planner, so that they are cut and set together; its answer
+names each piece by the part, and so the cabinet, it is for.
+"""
+
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+
+from casewright.api.engine.batches import Batch, batches_of, named
 from casewright.api.engine.settings import cut_key
 from casewright.api.stock import (
     Board,
@@ -12,22 +20,46 @@ from casewright.api.stock import (
     plan_stock,
 )
 from casewright.sdk.errors import NoGeometryError, Problem
-from casewright.sdk.model import Job, Part
+from casewright.sdk.model import Job, Part, Stock
 from casewright.sdk.model import StockPiece as JobPiece
 
 MINOR_UNITS = 100
 """Costs are given in whole money and compared in hundredths of it."""
 
 
-def plan_cutting(job: Job, parts: tuple[Part, ...]) -> StockPlan | None:
-    """Return how to cut the parts from the job's stock, or `None` for a job without stock.
+@dataclass(frozen=True, slots=True)
+class Question:
+    """All that a cutting plan depends on."""
 
-    Raises `NoGeometryError` naming the limit when there is more than the planner takes.
-    """
-    stock = job.stock
-    if stock is None:
-        return None
-    pieces = [*(_piece(job, row, False) for row in stock.sheets), *(_piece(job, row, True) for row in stock.offcuts)]
+    batches: tuple[Batch, ...]
+    pieces: tuple[StockPiece, ...]
+    boards: tuple[Board, ...]
+    limits: ShopLimits
+    effort: int
+
+
+class Cutter:
+    """Plans cutting, and plans the same question only once: for plans that are compared with one another."""
+
+    def __init__(self) -> None:
+        self._answers: dict[Question, StockPlan] = {}
+
+    def plan(self, job: Job, parts: tuple[Part, ...]) -> StockPlan | None:
+        """Return how to cut the parts from the job's stock, or `None` for a job without stock.
+
+        Raises `NoGeometryError` naming the limit when there is more than the planner takes.
+        """
+        if job.stock is None:
+            return None
+        question = _question(job, job.stock, parts)
+        if question not in self._answers:
+            self._answers[question] = _answer(question)
+        return self._answers[question]
+
+
+def _question(job: Job, stock: Stock, parts: tuple[Part, ...]) -> Question:
+    sheets = [_piece(job, row, False) for row in stock.sheets]
+    offcuts = [_piece(job, row, True) for row in stock.offcuts]
     boards = [
         Board(row.id, row.material, row.thickness, row.width, row.length, row.copies, _minor(row.cost))
         for row in stock.boards
@@ -43,18 +75,27 @@ def plan_cutting(job: Job, parts: tuple[Part, ...]) -> StockPlan | None:
         mill_width=stock.mill_width,
         mill_thickness=stock.mill_thickness,
     )
+    demands = [_demand(job, part) for part in parts]
+    return Question(batches_of(demands), (*sheets, *offcuts), tuple(boards), limits, stock.effort)
+
+
+def _answer(question: Question) -> StockPlan:
+    demands = [batch.demand for batch in question.batches]
     try:
-        return plan_stock([_demand(job, part) for part in parts], pieces, boards, limits, stock.effort)
+        plan = plan_stock(demands, question.pieces, question.boards, question.limits, question.effort)
     except StockLimitError as error:
         raise NoGeometryError(
             Problem(
                 "/stock", f"at most {error.value} ({error.name})", str(error.got), "Split the job into smaller ones."
             )
         ) from error
+    return named(plan, question.batches)
 
 
 def _minor(cost: float | None) -> int | None:
-    return None if cost is None else round(cost * MINOR_UNITS)
+    if cost is None:
+        return None
+    return int((Decimal(repr(cost)) * MINOR_UNITS).quantize(Decimal(1), ROUND_HALF_UP))
 
 
 def _piece(job: Job, row: JobPiece, offcut: bool) -> StockPiece:

@@ -1,0 +1,99 @@
+"""Identical parts of several cabinets as one batch to cut, and the cutting plan told part by part again."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from casewright.api.stock import Caution, Demand, Layout, Pass, Piece, Setting, Short, StockPlan
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """Identical parts: one demand for all of them (named by the first), and the id and quantity of each."""
+
+    demand: Demand
+    members: tuple[tuple[str, int], ...]
+
+
+def batches_of(demands: Sequence[Demand]) -> tuple[Batch, ...]:
+    """Return the demands with identical ones merged, in the order each kind first comes.
+
+    Identical is the same material, size, grain and grooves: what the saw and the cutter are set to.
+    """
+    found: dict[Demand, list[Demand]] = {}
+    for demand in demands:
+        found.setdefault(replace(demand, id="", quantity=0, label=""), []).append(demand)
+    return tuple(
+        Batch(
+            replace(group[0], quantity=sum(d.quantity for d in group)),
+            tuple((d.id, d.quantity) for d in group),
+        )
+        for group in found.values()
+    )
+
+
+def named(plan: StockPlan, batches: Sequence[Batch]) -> StockPlan:
+    """Return the plan with each piece named by its own part: parts are taken in order along the layouts."""
+    names = {batch.demand.id: _each(batch.members) for batch in batches}
+    layouts = tuple([_layout(layout, names) for layout in plan.layouts])
+    placed = Counter(piece.demand for layout in layouts for piece in layout.placed)
+    short = tuple([row for one in plan.short for row in _short(one, names[one.demand])])
+    members = {batch.demand.id: [part for part, _ in batch.members if placed[part]] for batch in batches}
+    made = {(layout.number, piece.label): piece.demand for layout in layouts for piece in _parts(layout.tree)}
+    cuts = {cut.number: made.get((layout.number, cut.makes), "") for layout in layouts for cut in layout.cuts}
+    return replace(
+        plan,
+        layouts=layouts,
+        settings=tuple([_setting(setting, cuts, members, placed) for setting in plan.settings]),
+        short=short,
+        cautions=tuple([_caution(caution, members) for caution in plan.cautions]),
+    )
+
+
+def _each(members: Sequence[tuple[str, int]]) -> Iterator[str]:
+    for part, quantity in members:
+        for _ in range(quantity):
+            yield part
+
+
+def _layout(layout: Layout, names: Mapping[str, Iterator[str]]) -> Layout:
+    placed = tuple([replace(piece, demand=next(names[piece.demand])) for piece in layout.placed])
+    at = {(piece.x, piece.y): piece.demand for piece in placed}
+    return replace(layout, placed=placed, tree=_tree(layout.tree, at))
+
+
+def _tree(piece: Piece, at: Mapping[tuple[int, int], str]) -> Piece:
+    if piece.what == "part":
+        return replace(piece, demand=at[piece.x, piece.y])
+    return replace(piece, inside=tuple([_tree(kid, at) for kid in piece.inside])) if piece.inside else piece
+
+
+def _parts(piece: Piece) -> Iterator[Piece]:
+    if piece.what == "part":
+        yield piece
+    for kid in piece.inside:
+        yield from _parts(kid)
+
+
+def _short(short: Short, names: Iterator[str]) -> list[Short]:
+    """Name the parts that no piece was found for: those that are left."""
+    left = Counter(next(names) for _ in range(short.quantity))
+    return [replace(short, demand=part, quantity=count) for part, count in left.items()]
+
+
+def _setting(
+    setting: Setting, cuts: Mapping[int, str], members: Mapping[str, Sequence[str]], placed: Mapping[str, int]
+) -> Setting:
+    passes: list[Pass] = []
+    for one in setting.passes:
+        if one.cut:
+            passes.append(replace(one, demand=cuts[one.cut]))
+        else:
+            passes += [replace(one, demand=part, count=placed[part]) for part in members[one.demand]]
+    return replace(setting, passes=tuple(passes))
+
+
+def _caution(caution: Caution, members: Mapping[str, Sequence[str]]) -> Caution:
+    if not caution.demands:
+        return caution
+    return replace(caution, demands=tuple(sorted(part for key in caution.demands for part in members[key])))
