@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+from casewright.api.web import plugin_cli
 from casewright.sdk.errors import CasewrightError, PluginFaultError, ProblemsError, RefusedStartError
 
 DONE, STOPPED, UNUSABLE, FAILED = 0, 1, 2, 3
@@ -65,6 +66,8 @@ def parser() -> argparse.ArgumentParser:
     one = commands.add_parser("openapi", help="print the OpenAPI document of the built-in methods")
     one.add_argument("--out", type=Path, help="write it to this file instead")
     one.set_defaults(run=_openapi)
+
+    plugin_cli.add_to(commands)
     return top
 
 

@@ -208,6 +208,6 @@ def _style_values(schemas: JobSchemas, style: str, units: Units) -> Mapping[str,
     if problems:
         worst = problems[0]
         fault = f"its defaults cannot be used: {worst.pointer}: {worst.rule}, got {worst.got}"
-        raise PluginFaultError(registry.owner("houses", style), f"houses/{style}", fault)
+        raise PluginFaultError(registry.owner("houses", style), style, fault)
     out: Mapping[str, Any] = values
     return out

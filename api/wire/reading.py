@@ -221,7 +221,7 @@ class PickReader(Reader):
 
 def faulty(branch: Branch, fault: str) -> PluginFaultError:
     """Return the error that names a branch's plugin and method."""
-    return PluginFaultError(branch.plugin, f"{branch.family}/{branch.id}", fault)
+    return PluginFaultError(branch.plugin, branch.id, fault)
 
 
 def option_keys(schema: Schema) -> dict[str, fields.Field[Any]]:

@@ -42,7 +42,7 @@ def client(registry: Registry) -> FlaskClient:
 
 @pytest.fixture
 def small() -> dict[str, Any]:
-    """A job of one cabinet that can be built."""
+    """Return a job of one cabinet that can be built."""
     return copy.deepcopy(SMALL)
 
 

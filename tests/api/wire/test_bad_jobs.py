@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - the table reads best with one job a row
 """Bad jobs through the app: each names the place, the rule, what was got and what to do."""
 
 import json

@@ -1,0 +1,120 @@
+"""The plan document: its description holds, reasons sum, bench text and tables are as stated."""
+
+import csv
+import io
+import json
+import subprocess
+import sys
+from fractions import Fraction
+from typing import Any
+
+import pytest
+from casewright.api import plan
+from casewright.api.planning import plan_job
+from casewright.api.wire.lengths import Texts
+from casewright.api.wire.plan_document import SECTIONS, to_bytes
+from casewright.api.wire.plan_schema import view_schema
+from casewright.api.wire.tables import parts_csv, safe, write_csv
+from casewright.sdk.loader import Registry
+
+
+@pytest.fixture
+def made(small: dict[str, Any], registry: Registry) -> dict[str, Any]:
+    small["cabinets"][0] |= {
+        "count": 2,
+        "face_frame": {"material": "oak"},
+        "space": {"tiers": [{"front": "door", "loose_shelves": 1}, {"front": "open"}]},
+        "doors": {"style": "cope-and-stick", "panel": "thin", "pull": {"item": "knob-1"}},
+        "mounting": {"method": "bevel-cleat", "contents_kg": 20},
+    }
+    return plan_job(small, registry)
+
+
+def test_the_description_of_the_document_holds(made: dict[str, Any]) -> None:
+    written = json.loads(to_bytes(made))
+    assert view_schema("PlanView", SECTIONS)().validate(written) == {}
+    assert set(SECTIONS) < set(written)
+
+
+def test_the_same_job_gives_the_same_bytes(small: dict[str, Any], registry: Registry) -> None:
+    assert to_bytes(plan_job(small, registry)) == to_bytes(plan_job(json.dumps(small).encode(), registry))
+
+
+def test_reasons_sum_in_job_units(made: dict[str, Any]) -> None:
+    for part in made["parts"]:
+        for size in ("length", "width"):
+            # Numbers leave as doubles of whole nanometres, so a sum may differ by their last bits: 1e-9 mm.
+            assert sum(term["value"] for term in part["why"][size]) == pytest.approx(part[size], abs=1e-9)
+
+
+def test_features_lie_in_their_part_and_say_where_they_are_cut(made: dict[str, Any]) -> None:
+    sizes = ("length", "width", "thickness")
+    side = next(p for p in made["parts"] if p["role"] == "side")
+    grooves = [f for f in side["features"] if f["kind"] == "groove"]
+    assert grooves
+    for groove in grooves:
+        box = groove["boxes"][0]
+        for i, name in enumerate(sizes):
+            assert box["at"][i] >= -1e-9
+            assert box["at"][i] + box["size"][i] <= side[name] + 1e-9
+        assert groove["face"] in ("face-low", "face-high")
+        # Common practice, no source: a housed groove is half the thickness deep.
+        assert groove["depth"] == pytest.approx(side["thickness"] / 2)
+        across = sizes.index("length" if groove["along"] == "width" else "width")
+        assert (groove["offset"], groove["width"]) == (box["at"][across], box["size"][across])
+
+
+def test_a_size_the_tape_moves_is_a_caution(made: dict[str, Any], small: dict[str, Any], registry: Registry) -> None:
+    small["tape"] = 1
+    coarse = plan_job(small, registry)
+    rounded = [c for c in coarse["checks"] if c["code"] == "rounded-for-the-tape"]
+    assert [c["subject"] for c in rounded] == ["bench"]
+    assert rounded[0]["unit"] == "mm"
+    assert 0 < rounded[0]["value"] <= rounded[0]["limit"] == 0.5
+
+
+@pytest.mark.parametrize(
+    ("nm", "tape", "moved"),
+    [(25_400_000, Fraction(1, 64), 0), (198_438, Fraction(1, 128), 0), (200_000, Fraction(1, 64), 196_875)],
+)
+def test_how_far_the_tape_moves_a_length(nm: int, tape: Fraction, moved: int) -> None:
+    """By hand: 1/64 in is 396,875 nm and 1/128 in is 198,437.5 nm, the half being under one nanometre."""
+    assert Texts("in", tape).moved(nm) == moved
+
+
+def test_pounds_stand_beside_kilograms_in_inch_jobs_only(small: dict[str, Any], registry: Registry) -> None:
+    assert "mass_lb" not in plan_job(small, registry)["summary"][0]
+    inch = json.loads(json.dumps(small).replace('"mm"', '"in"'))
+    inch["cabinets"][0] |= {"width": 24, "height": 28, "depth": 12}
+    inch["cabinets"][0]["case"] |= {"top_inset": "3/4", "bottom_inset": "3/4"}
+    inch["materials"] = {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 0.7}}
+    line = plan_job(inch, registry)["summary"][0]
+    assert line["mass_lb"] == pytest.approx(line["mass_kg"] / 0.45359237, abs=0.02)  # the pound, exactly
+
+
+def test_the_parts_table_reads_back(made: dict[str, Any]) -> None:
+    rows = list(csv.DictReader(io.StringIO(parts_csv(made).decode(), newline="")))
+    assert [row["id"] for row in rows] == [part["id"] for part in made["parts"]]
+    assert [float(row["length"]) for row in rows] == [part["length"] for part in made["parts"]]
+
+
+@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@x", "\t=1", "\r=1"])
+def test_no_cell_of_text_is_a_formula(text: str) -> None:
+    assert safe(text) == "'" + text
+    assert safe(-1.5) == -1.5
+
+
+def test_tables_end_lines_as_rfc_4180_says() -> None:
+    assert write_csv(["a", "b"], [["x,y", 'say "so"'], [1, None]]) == b'a,b\r\n"x,y","say ""so"""\r\n1,\r\n'
+
+
+def test_embedding_needs_no_web() -> None:
+    code = "import sys; from casewright.api import plan; assert not {'flask', 'apispec', 'gunicorn'} & set(sys.modules)"
+    job = 'plan(b\'{"units": "mm", "materials": {"a": {"kind": "sheet", "stuff": "mdf", "thickness": 18}},'
+    job += ' "loose_parts": [{"id": "x", "material": "a", "length": 500, "width": 300}]}\')'
+    code += f"; {job}; assert not {{'flask', 'apispec', 'gunicorn'}} & set(sys.modules)"
+    subprocess.run([sys.executable, "-c", code], check=True, timeout=60)
+
+
+def test_embedding_takes_text_bytes_and_values(small: dict[str, Any]) -> None:
+    assert plan(small) == plan(json.dumps(small)) == plan(json.dumps(small).encode())
