@@ -1,0 +1,188 @@
+"""`casewright plugin new` and `casewright plugin check`: starting a plugin and looking one over.
+
+Exit codes are those of the command: 0 all well, 2 the command line is wrong or the plugin has problems.
+"""
+
+import argparse
+import importlib.util
+import keyword
+import re
+import sys
+import tomllib
+from collections.abc import Iterable
+from importlib.metadata import EntryPoint, entry_points
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from pathlib import Path
+from typing import Any
+
+from casewright.sdk.loader import GROUP, OWN_DISTRIBUTION, load
+
+__all__ = ["add_to"]
+
+DONE, UNUSABLE = 0, 2
+NAME = re.compile(r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$")
+LONGEST = 40
+TEMPLATE = {"dash": "shop-joint", "line": "shop_joint", "camel": "ShopJoint", "words": "Shop joint"}
+KEPT = (".py", ".toml", ".md")
+
+
+def add_to(commands: Any) -> None:
+    """Add `plugin` with its subcommands to the command line."""
+    one = commands.add_parser("plugin", help="start a plugin, or look one over")
+    kinds = one.add_subparsers(required=True, metavar="WHAT")
+
+    new = kinds.add_parser("new", help="copy a complete plugin with its tests to begin from")
+    new.add_argument("name", type=_name, help="name of plugin and method: words of a-z and 0-9 joined by dashes")
+    new.add_argument("--into", type=Path, default=Path(), help="folder to make it in (default: here)")
+    new.set_defaults(run=_new)
+
+    check = kinds.add_parser("check", help="load a plugin alone, look it over and try its contracts")
+    check.add_argument("name", help="an installed plugin's name, a Python file, or a folder with a pyproject.toml")
+    check.set_defaults(run=_check)
+
+
+def _name(word: str) -> str:
+    module = word.replace("-", "_")
+    taken = keyword.iskeyword(module) or module in sys.stdlib_module_names or module == OWN_DISTRIBUTION
+    if not NAME.fullmatch(word) or len(word) > LONGEST or taken:
+        raise argparse.ArgumentTypeError(
+            f"a name is words of a-z and 0-9 joined by dashes, at most {LONGEST} letters, and no module of Python, "
+            f"such as ladder-joint; not {word!r}"
+        )
+    return word
+
+
+def _new(chosen: argparse.Namespace) -> int:
+    name: str = chosen.name
+    where: Path = chosen.into / name
+    if where.exists():
+        print(f"casewright plugin new: {where} is there already; choose another name or folder", file=sys.stderr)
+        return UNUSABLE
+    words = name.replace("-", " ")
+    filled = {
+        TEMPLATE["dash"]: name,
+        TEMPLATE["line"]: name.replace("-", "_"),
+        TEMPLATE["camel"]: words.title().replace(" ", ""),
+        TEMPLATE["words"]: words.capitalize(),
+    }
+    made = sorted(_copy(files("casewright.sdk").joinpath("template"), where, filled))
+    for path in made:
+        print(path)
+    print(f"\nNext, in {where}:\n")
+    print("  python3 -m venv .venv && .venv/bin/pip install --editable '.[test]'")
+    print(f"  .venv/bin/casewright plugin check {name} && .venv/bin/pytest")
+    return DONE
+
+
+def _copy(source: Traversable, into: Path, filled: dict[str, str]) -> Iterable[Path]:
+    """Copy the template's files with names filled in; `check_…` becomes `test_…`, which pytest looks for."""
+    for entry in source.iterdir():
+        target = into / _filled(entry.name, filled).replace("check_", "test_")
+        if entry.is_dir() and entry.name != "__pycache__":
+            yield from _copy(entry, target, filled)
+        elif entry.name.endswith(KEPT):
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_text(_filled(entry.read_text("utf-8"), filled), encoding="utf-8")
+            yield target
+
+
+def _filled(text: str, filled: dict[str, str]) -> str:
+    for placeholder, word in filled.items():
+        text = text.replace(placeholder, word)
+    return text
+
+
+def _check(chosen: argparse.Namespace) -> int:
+    try:
+        named = _found(chosen.name)
+    except _NotFoundError as error:
+        print(f"casewright plugin check: {error}", file=sys.stderr)
+        return UNUSABLE
+    wrong = 0
+    for name, plugin in named:
+        wrong += _looked_over(name, plugin)
+    if wrong:
+        print(f"{wrong} problem{'s' if wrong > 1 else ''}.")
+        return UNUSABLE
+    print("No problem found. Plugins run with the service's full rights: a check is no proof of good will.")
+    return DONE
+
+
+class _NotFoundError(Exception):
+    """There is no such plugin, in words."""
+
+
+def _found(word: str) -> list[tuple[str, Any]]:
+    """Return (name, how to import) of each plugin that `word` stands for."""
+    path = Path(word)
+    if path.is_dir():
+        return _in_folder(path)
+    if path.suffix == ".py":
+        if not path.is_file():
+            raise _NotFoundError(f"{word} is no file")
+        return [(path.stem, lambda: _from_file(path))]
+    points = sorted(entry_points(group=GROUP), key=lambda p: p.name)
+    hits = [p for p in points if word == p.name or (p.dist is not None and word == p.dist.name)]
+    if not hits:
+        outside = [p.name for p in points if p.dist is None or p.dist.name != OWN_DISTRIBUTION]
+        known = ", ".join(outside) or "none from outside"
+        raise _NotFoundError(f"no plugin named {word!r} is installed ({known}); give its name, a .py file or a folder")
+    return [(p.name, p.load) for p in hits]
+
+
+def _in_folder(path: Path) -> list[tuple[str, Any]]:
+    try:
+        project = tomllib.loads((path / "pyproject.toml").read_text("utf-8"))["project"]
+        declared: dict[str, str] = project["entry-points"][GROUP]
+    except (OSError, KeyError, tomllib.TOMLDecodeError) as error:
+        raise _NotFoundError(
+            f'{path} has no pyproject.toml with a table [project.entry-points."{GROUP}"] ({type(error).__name__})'
+        ) from error
+    sys.path[:0] = [str(path.resolve()), str((path / "src").resolve())]
+    return [(name, EntryPoint(name, value, GROUP).load) for name, value in declared.items()]
+
+
+def _from_file(path: Path) -> object:
+    spec = importlib.util.spec_from_file_location(path.stem, path)
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+def _looked_over(name: str, fetch: Any) -> int:
+    """Print what one plugin registers and what is wrong with it; return how many problems there are."""
+    try:
+        plugin = fetch()
+    except (Exception, SystemExit) as error:
+        print(f"{name}: PROBLEM: it does not import: {type(error).__name__}: {error}")
+        return 1
+    if plugin in [
+        p.load() for p in entry_points(group=GROUP) if p.dist is not None and p.dist.name == OWN_DISTRIBUTION
+    ]:
+        print(f"{name}: ships with casewright; its contracts are run by casewright's own tests")
+        return 0
+    record = load(discover="built-in", extra=[(name, plugin)]).plugins[-1]
+    if record.status != "loaded":
+        print(f"{name}: PROBLEM: it does not load: {record.cause}")
+        return 1
+    print(f"{name}: registers {', '.join(record.methods) or 'a catalogue only'}")
+    return _tried(plugin)
+
+
+def _tried(plugin: object) -> int:
+    try:
+        from casewright.sdk.testing.quick import trials
+    except ImportError as error:
+        print(f"  contracts not tried: {error.name} is missing; pip install 'casewright[plugin]'")
+        return 0
+    wrong = 0
+    for trial in trials(plugin):
+        if trial.wrong:
+            wrong += 1
+            print(f"  PROBLEM {trial.method}: {trial.promise}\n    {trial.wrong}")
+        else:
+            print(f"  ok {trial.method}: {trial.promise}")
+    return wrong
