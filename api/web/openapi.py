@@ -11,6 +11,7 @@ from casewright.api.web.negotiation import TYPES
 from casewright.api.web.option_schema import new_spec
 from casewright.api.web.problems import KINDS, MEDIA_TYPE
 from casewright.api.web.views import VIEWS, View
+from casewright.api.wire.compare_document import CompareView, compare_schema
 from casewright.api.wire.job_schema import job_schemas
 from casewright.api.wire.made_by import software_version
 from casewright.api.wire.plan_schema import view_schema
@@ -56,6 +57,7 @@ def openapi_document(registry: Registry) -> dict[str, Any]:
     job = job_schemas(registry).job
     for view in VIEWS:
         spec.path(f"/v1/{view.name}", operations={"post": _view(view, job)})
+    spec.path("/v1/compare", operations={"post": _compare(registry)})
     for name, title in _GET.items():
         spec.path(f"/v1/{name}", operations={"get": _get(name, title)})
     for path, title in _SERVICE.items():
@@ -111,6 +113,42 @@ def _view(view: View, job: Any) -> dict[str, Any]:
         },
         "responses": {
             "200": {"description": view.title, "headers": _etag_header(), "content": content},
+            **_problems(*_POST_PROBLEMS),
+        },
+    }
+
+
+def _compare(registry: Registry) -> dict[str, Any]:
+    title = "What changes to a job make different"
+    change = {"name": "doors that lap less", "patch": {"house": {"doors": {"overlay": "3/8 in"}}}}
+    example = {"job": example_job(), "changes": [change]}
+    return {
+        "operationId": "compare",
+        "summary": title,
+        "parameters": [
+            {
+                "name": "as",
+                "in": "query",
+                "description": "Format of the answer; overrides Accept.",
+                "schema": {"type": "string", "enum": ["json"]},
+            }
+        ],
+        "requestBody": {
+            "required": True,
+            "description": f"At most {limits.BODY_BYTES} bytes. Each change is a JSON Merge Patch (RFC 7396).",
+            "content": {
+                TYPES["json"]: {
+                    "schema": compare_schema(registry),
+                    "examples": {"repair-bay": {"summary": "One change to a workshop's repair bay", "value": example}},
+                }
+            },
+        },
+        "responses": {
+            "200": {
+                "description": title,
+                "headers": _etag_header(),
+                "content": {TYPES["json"]: {"schema": CompareView}},
+            },
             **_problems(*_POST_PROBLEMS),
         },
     }
