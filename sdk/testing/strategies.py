@@ -87,7 +87,9 @@ def _add_materials(d: _Draw) -> None:
 
 def _cabinet(d: _Draw, name: str) -> Document:
     framed = d.draw(st.booleans())
-    tall, wide = d.length(500, 1100), d.length(450, 1000)
+    tall, wide = d.length(400, 1400), d.length(300, 1000)
+    if d.pick(False, False, False, True):
+        wide = d.length(1000, 1800)
     case = _case(d, framed)
     out: Document = {
         "id": name,
@@ -104,16 +106,29 @@ def _cabinet(d: _Draw, name: str) -> Document:
         out["mounting"] = dict(d.using.mounting)
     else:
         out["mounting"] = d.pick(None, {"method": "bevel-cleat"}, {"method": "screw-strip"})
+    if out["mounting"] is None and d.using.panel is None and d.pick(False, False, True):
+        case["back"] = None
     return out
 
 
-def _case(d: _Draw, framed: bool) -> Document:
-    corner = dict(d.using.corner) if d.using.corner else d.pick(
-        {"method": "housed-groove"}, {"method": "rabbet"}, {"method": "dowel"}
-    )  # fmt: skip
-    inset: float = d.length(19, 40) if corner["method"] == "housed-groove" else 0
+def _corner(d: _Draw) -> Document:
+    if d.using.corner:
+        return dict(d.using.corner)
+    return {"method": d.pick("housed-groove", "rabbet", "dowel", "loose-tenon")}
+
+
+def _inset(d: _Draw, corner: Document) -> float:
+    """Draw how far a top or bottom stands in: a groove needs wood outside it, a rabbet stands at the end."""
     if d.using.top_inset is not None:
-        inset = d.using.top_inset
+        return d.using.top_inset
+    if corner["method"] == "housed-groove":
+        return d.length(19, 40)
+    return 0 if corner["method"] == "rabbet" or d.using.corner else d.pick(0, d.length(0, 40))
+
+
+def _case(d: _Draw, framed: bool) -> Document:
+    corner = _corner(d)
+    lower = dict(corner) if d.using.corner or d.draw(st.booleans()) else _corner(d)
     tee = dict(d.using.tee) if d.using.tee else d.pick({"method": "housed-groove"}, {"method": "dowel"})
     if tee["method"] == "housed-groove" and "depth" not in tee:
         tee["depth"] = d.length(4, 6)
@@ -121,15 +136,33 @@ def _case(d: _Draw, framed: bool) -> Document:
         "material": "case",
         "corner": corner,
         "fixed_joint": tee,
-        "top_inset": inset,
-        "bottom_inset": inset,
+        "top_inset": _inset(d, corner),
+        "bottom_inset": _inset(d, lower),
         "back": _back(d),
-        "pins": {"depth": "8 mm"},
+        "pins": _pins(d),
     }
+    if lower != corner:
+        case["bottom_corner"] = lower
     if not framed:
         case["case_band"] = d.pick(None, "edging")
     case["shelf_band"] = d.pick(None, "edging")
+    case["shelf_setback"] = d.pick(0, d.length(0, 20))
     return case
+
+
+def _pins(d: _Draw) -> Document:
+    """Draw rows of shelf pins: the 32 mm convention, or one of the shop's own."""
+    if d.draw(st.booleans()):
+        return {"depth": "8 mm"}
+    return {
+        "diameter": d.pick("5 mm", "1/4 in", "7 mm"),
+        "pitch": d.length(25, 64),
+        "depth": d.length(5, 8),
+        "from_front": d.length(34, 60),
+        "from_back": d.length(30, 60),
+        "clear_ends": d.length(30, 90),
+        "shelf_play": d.length(0, 4),
+    }
 
 
 def _back(d: _Draw) -> Document | None:
@@ -163,13 +196,30 @@ def _doors(d: _Draw, framed: bool) -> Document:
         "overlay": d.length(8, 14) if framed else d.length(3, 7),
         "gap": d.length(1.5, 3),
         "meeting_gap": d.length(2.5, 4),
-        "pull": d.pick(None, {"item": "bar-96"}, {"item": "knob-1"}),
+        "stand_off": d.pick(0, d.length(0, 3)),
+        "bore_edge": d.pick(None, "3 mm", "6 mm"),
+        "pull": _pull(d),
     }
     if d.using.doors is not None:
         return {**doors, "material": "frame", "panel": "thin", **d.using.doors}
     if d.draw(st.booleans()):
-        return {**doors, "style": "slab", "material": "case"}
-    return {**doors, "style": "cope-and-stick", "material": "frame", "panel": "thin"}
+        # An inset door thicker than its frame would meet the case behind it.
+        return {**doors, "style": "slab", "material": "frame" if framed and hang == "inset" else "case"}
+    edge = d.pick("square", "moulded")
+    return {**doors, "style": "cope-and-stick", "material": "frame", "panel": "thin", "inner_edge": edge}
+
+
+def _pull(d: _Draw) -> Document | None:
+    if d.draw(st.booleans()):
+        item = d.pick(None, "bar-96", "knob-1")
+        return None if item is None else {"item": item}
+    return {
+        "item": d.pick("bar-96", "bar-128", "knob-1"),
+        "at_end": d.pick("lower", "upper"),
+        "direction": d.pick("upright", "level"),
+        "from_end": d.length(20, 80),
+        "from_edge": d.pick(None, d.length(15, 40)),
+    }
 
 
 def _space(d: _Draw, depth: int, wide: float, tall: float) -> Document:
@@ -183,13 +233,20 @@ def _space(d: _Draw, depth: int, wide: float, tall: float) -> Document:
     if kind == "leaf":
         return _leaf(d, wide, tall)
     across = kind == "bays"
-    n = d.draw(st.integers(2, 3)) if (wide if across else tall) > 960 else 2
-    share = (wide if across else tall) / n
-    entries = [_space(d, depth + 1, share if across else wide, tall if across else share) for _ in range(n)]
+    whole = wide if across else tall
+    n = d.draw(st.integers(2, max(2, min(6, round(whole) // 320))))
+    share = whole / n
+    first, others = share, share
+    entry: Document = {}
     if d.draw(st.booleans()):
-        entries[0]["size"] = d.length(share * 0.6, share * 0.8) if share * 0.6 > 180 else d.length(180, 190)
+        first = max(180, share * 0.6)
+        entry["size"] = d.length(first, max(190, share * 0.8))
     else:
-        entries[0]["share"] = d.pick(1, 2) if share > 400 else 1
+        entry["share"] = d.pick(1, 2) if share > 400 else 1
+        others = whole / (n - 1 + entry["share"])
+    sizes = [first, *[others] * (n - 1)]
+    entries = [_space(d, depth + 1, size if across else wide, tall if across else size) for size in sizes]
+    entries[0].update(entry)
     return {kind: entries}
 
 
@@ -199,7 +256,7 @@ def _leaf(d: _Draw, wide: float, tall: float) -> Document:
         fronts.append("door-pair")
     leaf: Document = {"front": d.pick(*fronts), "hinge_side": d.pick("left", "right")}
     if tall > 330:
-        leaf["fixed_shelves"] = d.draw(st.integers(0, 1))
+        leaf["fixed_shelves"] = d.pick(0, 1, [d.length(100, max(120, tall * 0.3))])
     if tall > 700:
-        leaf["loose_shelves"] = d.draw(st.integers(0, 1))
+        leaf["loose_shelves"] = d.draw(st.integers(0, 2))
     return leaf
