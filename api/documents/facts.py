@@ -46,8 +46,7 @@ class Facts:
             said = tape_text(nm, self.units, self.job.tape).rsplit(" ", 1)[0]
             return (said.rstrip("0").rstrip(".") or "0") if "." in said else said
         places = _DECIMALS[self.units]
-        said = f"{nm / NM_PER_UNIT[self.units]:.{places}f}"
-        return said
+        return f"{nm / NM_PER_UNIT[self.units]:.{places}f}"
 
     def text(self, nm: int) -> str:
         """Return a length with its unit, as `bare` writes it."""

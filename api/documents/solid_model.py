@@ -1,6 +1,6 @@
 """The cabinets as a glTF binary, put together or taken apart, every part a named node with its cuts in it.
 
-Boolean cuts are made by manifold3d and the file is written by trimesh; both are imported only when a model is asked for.
+Cuts are made by manifold3d and the file is written by trimesh; both are imported only when a model is asked for.
 glTF counts in metres with y up.
 """
 
@@ -36,7 +36,8 @@ def model(plan: Plan, exploded: bool = False) -> bytes:
             made = trimesh.Trimesh(vertices, faces, process=False)
             scene.add_geometry(made, node_name=part.id, geom_name=part.id)
         left += cabinet.width / 1e6 * (2.2 if exploded else 1.0) + ROOM
-    data = scene.export(file_type="glb", include_normals=False)
+    write: Any = scene.export
+    data = write(file_type="glb", include_normals=False)
     return bytes(data)
 
 

@@ -1,4 +1,7 @@
-"""The plan as a workbook: parts, hardware, saw settings, leftovers. Numbers are number cells; text is never a formula."""
+"""The plan as a workbook: parts, hardware, saw settings, leftovers.
+
+Numbers are number cells; text is never a formula.
+"""
 
 import re
 from collections.abc import Sequence
@@ -14,6 +17,7 @@ from casewright.sdk.model import Plan
 from openpyxl import Workbook
 from openpyxl.styles import Alignment, Border, Font, Side
 from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
 LENGTHS = {"in": "0.000", "mm": "0.00"}
@@ -68,15 +72,15 @@ def _sheet(
     sheet.title = title
     rule = Border(bottom=Side("thin"))
     for c, head in enumerate(heads, start=1):
-        cell = sheet.cell(1, c, head)
-        cell.font = Font(bold=True)
-        cell.border = rule
-        cell.alignment = Alignment(wrap_text=True, vertical="bottom")
+        top: Any = sheet.cell(1, c, head)
+        top.font = Font(bold=True)
+        top.border = rule
+        top.alignment = Alignment(wrap_text=True, vertical="bottom")
     for r, row in enumerate(rows, start=2):
         for c, value in enumerate(row, start=1):
             if value is None or value == "":
                 continue
-            cell = sheet.cell(r, c)
+            cell: Any = sheet.cell(r, c)
             if isinstance(value, str):
                 cell.value = clean(value, _LONGEST)
                 cell.data_type = "s"
@@ -95,11 +99,13 @@ def _sheet(
     sheet.page_setup.orientation = "landscape"
     sheet.page_setup.paperSize = 1 if facts.units == "in" else 9
     sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
-    sheet.sheet_properties.pageSetUpPr.fitToPage = True
+    sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
     sheet.print_title_rows = "1:1"
-    sheet.oddHeader.left.text = facts.title.replace("&", "&&")[:200]
-    sheet.oddFooter.left.text = title
-    sheet.oddFooter.right.text = "&P / &N"
+    header: Any = sheet.oddHeader
+    footer: Any = sheet.oddFooter
+    header.left.text = facts.title.replace("&", "&&")[:200]
+    footer.left.text = title
+    footer.right.text = "&P / &N"
 
 
 def _parts(sheet: Worksheet, facts: Facts) -> None:
@@ -111,7 +117,8 @@ def _parts(sheet: Worksheet, facts: Facts) -> None:
         (
             p.cabinet, p.id, p.name, p.role, p.quantity, p.material, facts.number(p.length), facts.number(p.width),
             facts.number(p.thickness), facts.tape(p.length), facts.tape(p.width), p.grain,
-            ", ".join(dict.fromkeys(b.material for b in p.bands)), reason(facts, p.why_length), reason(facts, p.why_width),
+            ", ".join(dict.fromkeys(b.material for b in p.bands)), reason(facts, p.why_length),
+            reason(facts, p.why_width),
         )
         for p in facts.plan.parts
     ]  # fmt: skip
@@ -127,15 +134,14 @@ def _settings(sheet: Worksheet, facts: Facts) -> None:
     units = facts.units
     heads = ("No.", "Tool", f"Distance {units}", f"Cutter {units}", f"Depth {units}", "Cut", "Layout", "Part", "Pieces",
              "What")  # fmt: skip
-    rows = []
-    for one in facts.stock.get("settings", ()):
-        for made in one["passes"]:
-            rows.append(
-                (
-                    one["number"], one["tool"], one["distance"], one.get("cutter"), one.get("depth"), made.get("cut"),
-                    made.get("layout"), made.get("part"), made.get("count"), made.get("does"),
-                )
-            )  # fmt: skip
+    rows = [
+        (
+            one["number"], one["tool"], one["distance"], one.get("cutter"), one.get("depth"), made.get("cut"),
+            made.get("layout"), made.get("part"), made.get("count"), made.get("does"),
+        )
+        for one in facts.stock.get("settings", ())
+        for made in one["passes"]
+    ]  # fmt: skip
     _sheet(sheet, facts, "Settings", heads, rows, (6, 10, 11, 11, 11, 7, 8, 30, 8, 40), (3, 4, 5))
 
 

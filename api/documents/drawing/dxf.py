@@ -8,14 +8,15 @@ from collections.abc import Iterable, Sequence
 from io import BytesIO, TextIOWrapper
 from typing import Any
 
-import ezdxf
 from casewright.api.documents import text as metrics
 from casewright.api.documents.drawing.marks import AnyMark, Label, Mark, Round, marks
 from casewright.api.documents.drawing.overlap import box_of
 from casewright.api.documents.drawing.shapes import Kind, Sheet, View
 from ezdxf import units
+from ezdxf._options import options
 from ezdxf.document import Drawing
 from ezdxf.enums import TextEntityAlignment
+from ezdxf.filemanagement import new
 
 LAYERS = {
     Kind.WIDE: ("outlines", "CONTINUOUS", 50),
@@ -41,7 +42,7 @@ def to_dxf(sheets: Sheet | Iterable[Sheet]) -> bytes:
     unit = MM_PER[pages[0].units]
     right: float | None = None
     for number, sheet in enumerate(pages, start=1):
-        layout = doc.layout("Layout1") if number == 1 else doc.layouts.new(f"Sheet {number}")
+        layout: Any = doc.layout("Layout1") if number == 1 else doc.layouts.new(f"Sheet {number}")
         layout.page_setup((sheet.width, sheet.height), margins=(0, 0, 0, 0), units="mm", name="plain")
         for view in sheet.views:
             found = list(marks(view))
@@ -57,8 +58,8 @@ def to_dxf(sheets: Sheet | Iterable[Sheet]) -> bytes:
 
 
 def _document(job_units: str) -> Drawing:
-    ezdxf.options.write_fixed_meta_data_for_testing = True
-    doc = ezdxf.new("R2010", units=units.IN if job_units == "in" else units.MM)
+    options.write_fixed_meta_data_for_testing = True
+    doc = new("R2010", units=units.IN if job_units == "in" else units.MM)
     doc.header["$MEASUREMENT"] = 0 if job_units == "in" else 1
     doc.header["$LUNITS"] = 2
     doc.header["$LTSCALE"] = 1.0
@@ -109,7 +110,7 @@ def _add(space: Any, found: Sequence[AnyMark], unit: float, scale: float, move: 
         if isinstance(mark, Label):
             _text(space, mark, at(mark.at), mark.height / scale / unit)
             continue
-        attributes = {"layer": LAYERS[mark.kind][0]}
+        attributes: dict[str, Any] = {"layer": LAYERS[mark.kind][0]}
         if mark.kind.dashes:
             attributes["ltscale"] = 1 / scale
         if isinstance(mark, Round):

@@ -1,5 +1,6 @@
 """What is wrong with a sheet's layout: text over text, lines through dimension text, marks off the paper."""
 
+import itertools
 from collections.abc import Iterator
 
 from casewright.api.documents import text as metrics
@@ -68,7 +69,7 @@ def _meet(a: Rectangle, b: Rectangle, slack: float) -> bool:
 
 def _segments(mark: Mark) -> Iterator[tuple[XY, XY]]:
     points = mark.points
-    yield from zip(points, points[1:], strict=False)
+    yield from itertools.pairwise(points)
     if mark.closed:
         yield points[-1], points[0]
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from io import BytesIO
+from typing import Any
 
 from casewright.api.documents import text as metrics
 from casewright.api.documents.drawing.marks import AnyMark, Label, Mark, Round, on_paper
@@ -20,7 +21,8 @@ def to_pdf(sheets: Iterable[Sheet]) -> bytes:
         size = (sheet.width * POINTS, sheet.height * POINTS)
         if canvas is None:
             metrics.font(metrics.PLAIN)
-            canvas = Canvas(out, pagesize=size, invariant=1, pageCompression=1, initialFontName=metrics.PLAIN)
+            first: Any = metrics.PLAIN
+            canvas = Canvas(out, pagesize=size, invariant=1, pageCompression=1, initialFontName=first)
             canvas.setTitle(metrics.clean(sheet.title))
             canvas.setCreator("casewright")
             canvas.setProducer("casewright")
@@ -82,8 +84,12 @@ def _stroke(canvas: Canvas, found: list[AnyMark]) -> None:
             if mark.end - mark.start >= 360:
                 path.circle(x, y, r)
             else:
-                path.arc(x - r, y - r, x + r, y + r, mark.start, mark.end - mark.start)
+                _arc(path, x, y, r, mark)
     canvas.drawPath(path, stroke=1, fill=0)
+
+
+def _arc(path: Any, x: float, y: float, r: float, mark: Round) -> None:
+    path.arc(x - r, y - r, x + r, y + r, mark.start, mark.end - mark.start)
 
 
 def _label(canvas: Canvas, label: Label) -> None:

@@ -16,24 +16,33 @@ SMALL, USUAL, LARGE = 1.8, 2.5, 3.5
 """Text heights, mm: ISO 3098's 1.8, 2.5 and 3.5."""
 
 
+_LINES: dict[str, tuple[float, tuple[float, ...]]] = {
+    "wide": (0.5, ()),
+    "narrow": (0.25, ()),
+    "fine": (0.13, ()),
+    "hidden": (0.25, (3.0, 0.75)),
+    "centre": (0.25, (6.0, 0.75, 0.125, 0.75)),
+}
+
+
 class Kind(Enum):
     """Line kinds of ISO 128-2: width in mm, and dash and gap lengths in mm (widths times 12, 24, 3 and 0.5)."""
 
-    WIDE = (0.5, ())
-    NARROW = (0.25, ())
-    FINE = (0.13, ())
-    HIDDEN = (0.25, (3.0, 0.75))
-    CENTRE = (0.25, (6.0, 0.75, 0.125, 0.75))
+    WIDE = "wide"
+    NARROW = "narrow"
+    FINE = "fine"
+    HIDDEN = "hidden"
+    CENTRE = "centre"
 
     @property
     def width(self) -> float:
         """Line width on paper, mm."""
-        return self.value[0]
+        return _LINES[self.value][0]
 
     @property
     def dashes(self) -> tuple[float, ...]:
         """Lengths drawn and left out in turn, mm on paper; empty for an unbroken line."""
-        return self.value[1]
+        return _LINES[self.value][1]
 
 
 @dataclass(frozen=True, slots=True)

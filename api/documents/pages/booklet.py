@@ -59,8 +59,8 @@ def _what(facts: Facts, paper: str, mark: str) -> list[Flowable]:
         story += [para(f"• {_subject(c)}: {c.message}") for c in stops[:8]]
         if len(stops) > 8:
             story.append(para(f"… and {len(stops) - 8} more, in the checks at the end."))
-    story.append(para(f"Lengths are in {facts.unit_name}. A length on the tape is written as the tape shows it; any other "
-                      "in decimals, for callipers. Sizes are of the wood, without edge band.", BODY))  # fmt: skip
+    story.append(para(f"Lengths are in {facts.unit_name}. A length on the tape is written as the tape shows it; "
+                      "any other in decimals, for callipers. Sizes are of the wood, without band.", BODY))  # fmt: skip
     rows = [_cabinet_row(facts, cabinet) for cabinet in facts.cabinets.values()]
     if rows:
         heads = ("Cabinet", "To make", "Width × height × depth", "Weight, empty", "Hands to lift")

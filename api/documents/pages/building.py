@@ -26,8 +26,8 @@ def dry_fit(facts: Facts) -> list[Flowable]:
     """Return what to look for at the dry fit, joint by joint."""
     plan = facts.plan.dry_fit
     story: list[Flowable] = [para("Dry fit", HEAD)]
-    story.append(para("Put everything together without glue. Each guest must reach its seat with the room named here, by "
-                      "hand or with light taps; then measure the outside and both diagonals.", SMALL))  # fmt: skip
+    story.append(para("Put everything together without glue. Each guest must reach its seat with the room named here, "
+                      "by hand or with light taps; then measure the outside and both diagonals.", SMALL))  # fmt: skip
     if plan.clashes:
         story.append(para("The planned parts clash: do not cut before this is cured.", WARN))
         story += [para(f"{c.first} and {c.second} share {c.volume_mm3:.1f} mm³") for c in plan.clashes[:20]]
@@ -77,8 +77,8 @@ def gates(facts: Facts) -> list[Flowable]:
     glue = [step for step in facts.plan.steps if _is_glue(step)]
     if not glue:
         return [*story, para("Nothing is glued.")]
-    story.append(para("No glue is opened before every box of its gate is ticked. Clamps set to width, cauls waxed, a wet "
-                      "rag and a square at hand, the open time of the glue read from its label.", SMALL))  # fmt: skip
+    story.append(para("No glue is opened before every box of its gate is ticked. Clamps set to width, cauls waxed, "
+                      "a wet rag and a square at hand, the open time read from the glue's label.", SMALL))  # fmt: skip
     for one in facts.plan.workshop:
         low, high = (n / 1000 for n in one.clamp_n)
         story.append(
@@ -88,8 +88,7 @@ def gates(facts: Facts) -> list[Flowable]:
     by_number = {step.number: step for step in facts.plan.steps}
     for step in glue:
         story.append(para(f"Step {step.number}: {step.do}", UNDER))
-        for need in _before(step, by_number):
-            story.append(para(f"{BOX} {need.number}: {need.do}", CELL))
+        story += [para(f"{BOX} {need.number}: {need.do}", CELL) for need in _before(step, by_number)]
         story.append(para(f"{BOX} parts at hand: " + ", ".join(step.parts), CELL))
         story.append(gap(3))
     return story

@@ -118,9 +118,11 @@ def settings(facts: Facts) -> list[Flowable]:
             para("Every setting is visited once." if not back else f"{back} settings are gone back to.", SMALL)
         )
         return [*story, table(heads, rows, (4, 6, 30, 60))]
-    for step in facts.plan.steps:
-        if step.stage == "cut":
-            rows.append([BOX, step.number, step.setting, f"{step.do} ({len(step.parts)} kinds of part)"])
+    rows += [
+        [BOX, step.number, step.setting, f"{step.do} ({len(step.parts)} kinds of part)"]
+        for step in facts.plan.steps
+        if step.stage == "cut"
+    ]
     if not rows:
         return [*story, para("Nothing is cut.")]
     story += [table(("", "Step", "Setting", "What"), rows, (4, 6, 22, 68)), gap()]

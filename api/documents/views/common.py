@@ -1,6 +1,7 @@
 """Pieces several views share: running dimensions of part faces, pictures of solids, pages of what fits."""
 
 from collections.abc import Iterable, Sequence
+from typing import Literal
 
 from casewright.api.documents.drawing.hidden import Eye, look
 from casewright.api.documents.drawing.shapes import Kind, Line, Running, Shape, Shown
@@ -98,7 +99,7 @@ def faces(
 
 
 def running(
-    along: str, datum: int, stops: Sequence[Stop], base: float, off: float, room: float
+    along: Literal["x", "y"], datum: int, stops: Sequence[Stop], base: float, off: float, room: float
 ) -> tuple[list[Shape], int]:
     """Return running dimensions that fit `room` mm of paper, and how many stops had to be left out."""
     most = int(room / RUNNING_STEP)
@@ -107,5 +108,4 @@ def running(
         kept = kept[:most]
     if not kept:
         return [], len(stops)
-    way = "x" if along == "x" else "y"
-    return [Running(way, mm(datum), tuple(kept), base, off)], len(stops) - len(kept)
+    return [Running(along, mm(datum), tuple(kept), base, off)], len(stops) - len(kept)

@@ -4,6 +4,7 @@ Every number of a cut is in one place only: starts along the length and the widt
 picture, all else stands in the row. What follows from the part's own outline ("full length") is not a number.
 """
 
+import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -32,7 +33,7 @@ class Cut:
 
 
 def letters(number: int) -> str:
-    """Return a, b … z, aa … for 0, 1 …"""
+    """Return a, b … z, aa … for 0, 1 …."""
     last = chr(ord("a") + number % 26)
     return last if number < 26 else letters(number // 26 - 1) + last
 
@@ -127,7 +128,7 @@ def _holes(facts: Facts, part: Part, feature: Feature, what: str) -> Cut:
         if axis == into:
             continue
         places = sorted({hole.mouth[axis - 1] for hole in feature.holes})
-        steps = {b - a for a, b in zip(places, places[1:], strict=False)}
+        steps = {b - a for a, b in itertools.pairwise(places)}
         if axis == 3:
             for i, place in enumerate(places):
                 words.add("", f"from lower face {i + 1}" if i else "from lower face", place, " from lower face")

@@ -6,7 +6,7 @@ from casewright.api.documents import text as metrics
 from casewright.api.documents.drawing.hidden import BACK, FRONT
 from casewright.api.documents.drawing.marks import running_reach
 from casewright.api.documents.drawing.shapes import Circle, Dimension, Kind, Line, Shape, Shown, Text, View
-from casewright.api.documents.drawing.solids import Solid, solid
+from casewright.api.documents.drawing.solids import solid
 from casewright.api.documents.facts import Facts, mm
 from casewright.api.documents.views.common import Stop, chosen, faces, picture, placed_box, running
 from casewright.api.documents.views.page import Area, Page, area_of, caption, furniture, scale_for, table
@@ -72,16 +72,14 @@ def _frame(facts: Facts, cabinet: Cabinet, paper: str) -> Page:
 
 
 def _members(facts: Facts, parts: Sequence[Part]) -> list[list[Text | str]]:
-    rows: list[list[Text | str]] = []
-    for p in parts:
-        rows.append(
-            [
-                metrics.clean(p.id.split("/", 1)[1]),
-                Text((0, 0), facts.bare(p.length), shows=(Shown(p.id, "length", p.length),)),
-                Text((0, 0), facts.bare(p.width), shows=(Shown(p.id, "width", p.width),)),
-            ]
-        )
-    return rows
+    return [
+        [
+            metrics.clean(p.id.split("/", 1)[1]),
+            Text((0, 0), facts.bare(p.length), shows=(Shown(p.id, "length", p.length),)),
+            Text((0, 0), facts.bare(p.width), shows=(Shown(p.id, "width", p.width),)),
+        ]
+        for p in parts
+    ]
 
 
 def _centred(
@@ -182,5 +180,5 @@ def _cup_stops(facts: Facts, leaf: DoorLeaf, parts: Sequence[Part]) -> tuple[lis
                 z = placed.mouth[2] - leaf.at[2]
                 xs.setdefault(x, Shown(part.id, f"{what} centre from the left seen from behind", x))
                 zs.setdefault(z, Shown(part.id, f"{what} centre from the lower end", z))
-    row = [(mm(n), facts.bare(n), (shown,)) for n, shown in sorted(xs.items())]
+    row: list[Stop] = [(mm(n), facts.bare(n), (shown,)) for n, shown in sorted(xs.items())]
     return row, [(mm(n), facts.bare(n), (shown,)) for n, shown in sorted(zs.items())]

@@ -39,7 +39,7 @@ def elevation(facts: Facts, subject: str | None, paper: str) -> list[Page]:
 
 
 def mark_of(number: int) -> str:
-    """Return A, B … Z, AA, AB … for 0, 1 …"""
+    """Return A, B … Z, AA, AB … for 0, 1 …."""
     letters = ascii_uppercase
     return letters[number] if number < 26 else mark_of(number // 26 - 1) + letters[number % 26]
 
@@ -101,8 +101,7 @@ def _door_marks(facts: Facts, doors: list[DoorLeaf], scale: float, lines: list[L
         x, _, z = (mm(n) for n in door.at)
         w, h = mm(door.width), mm(door.height)
         hinge, latch = (x, x + w) if door.hinge_side == "left" else (x + w, x)
-        for corner in (z, z + h):
-            shapes.append(Line((latch, corner), (hinge, z + h / 2), Kind.FINE))
+        shapes += [Line((latch, corner), (hinge, z + h / 2), Kind.FINE) for corner in (z, z + h)]
         centre = (x + w / 2, _clear(lines, x + w / 2, z, h, scale))
         shapes.append(Ring(centre, 2.6))
         shapes.append(Text(centre, mark_of(i), anchor="middle", bold=True, shift=(0, -1.25)))

@@ -71,14 +71,32 @@ def exploded(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
     at = (area.x0 + (area.width - (x1 - x0) * scale) / 2 - x0 * scale,
           area.y0 + (area.height - (y1 - y0) * scale) / 2 - y0 * scale)  # fmt: skip
     shapes = picture(solids, ISOMETRIC, Kind.NARROW)
-    spots = anchors(solids)
+    repeated = like_doors([s.part for s in solids])
+    spots = {i: spot for i, spot in anchors(solids).items() if i not in repeated}
     balloons = _balloons({i: (at[0] + p[0] * scale, at[1] + p[1] * scale) for i, p in spots.items()}, area, most)
+    if repeated:
+        balloons.append(Text((area.x0, area.y0 - 3), "Parts of like doors are numbered once.", 2.2))
+    if len(spots) > most:
+        said = f"{len(spots) - most} parts have no number here for want of room: see the list."
+        balloons.append(Text((area.x1, area.y0 - 3), said, 2.2, "end"))
     first = Page(
         f"{cabinet.id} taken apart",
         (View("taken apart", tuple(shapes), at, scale), furniture("numbers", balloons)),
         name,
     )
     return [first, *_lists(facts, cabinet, [s.part for s in solids], area)]
+
+
+def like_doors(parts: list[Part]) -> set[int]:
+    """Return the numbers of door parts that an earlier door has just the same."""
+    first: dict[tuple[object, ...], str] = {}
+    out: set[int] = set()
+    for i, part in enumerate(parts):
+        if part.group.startswith("door-"):
+            key = (part.role, part.id.rpartition("/")[2], part.length, part.width, part.thickness)
+            if first.setdefault(key, part.group) != part.group:
+                out.add(i)
+    return out
 
 
 def anchors(solids: list[Solid]) -> dict[int, XY]:

@@ -74,7 +74,8 @@ def _pages(facts: Facts, one: Mapping[str, Any], paper: str) -> list[Page]:
 
 
 def _heading(facts: Facts, one: Mapping[str, Any], area: Area) -> Text:
-    said = f"{one['kind']} {one['number']}: {one['stock']}, {one['material']}, {facts.text(facts.nm(one['thickness']))} thick"
+    thick = facts.text(facts.nm(one["thickness"]))
+    said = f"{one['kind']} {one['number']}: {one['stock']}, {one['material']}, {thick} thick"
     if one.get("use") is not None:
         said += f"; {one['use'] * 100:.0f} % becomes parts"
     return Text((area.x0, area.y1 - 3), metrics.fitted(metrics.clean(said), 2.5, area.width, True), bold=True)

@@ -41,7 +41,7 @@ _METRIC = (
     "1/200",
     "1/500",
     "1/1000",
-)  # noqa: E501
+)
 _INCH = (
     8,
     4,
@@ -63,7 +63,7 @@ _INCH = (
     "1/192",
     "1/384",
     "1/768",
-)  # noqa: E501
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""One part a page: its face, its far end and its edge, every cut placed from one datum corner, and a row for each cut."""
+"""One part a page: face, far end and edge, every cut placed from one datum corner, and a row for each cut."""
 
 from casewright.api.documents import text as metrics
 from casewright.api.documents.drawing.hidden import Eye
@@ -19,7 +19,7 @@ from casewright.api.documents.drawing.solids import solid
 from casewright.api.documents.facts import Facts, mm
 from casewright.api.documents.views.common import Stop, chosen, picture, running
 from casewright.api.documents.views.cuts import Cut, cuts_of
-from casewright.api.documents.views.page import Area, Page, area_of, caption, furniture, scale_for, table
+from casewright.api.documents.views.page import Area, Page, area_of, furniture, scale_for, table
 from casewright.sdk.geometry import Place
 from casewright.sdk.model import Part
 
@@ -86,7 +86,8 @@ def _pages(facts: Facts, part: Part, paper: str) -> list[Page]:
 def _head(facts: Facts, part: Part, area: Area) -> list[Shape]:
     """Return the lines over the picture: name, number to make, material, thickness, grain, bands."""
     grain = {"along-length": "grain along the length", "along-width": "grain along the width", "free": "no grain"}
-    said = f"{part.name}: {part.quantity} to make of {part.material}, {facts.text(part.thickness)} thick, {grain[part.grain]}"
+    thick = facts.text(part.thickness)
+    said = f"{part.name}: {part.quantity} to make of {part.material}, {thick} thick, {grain[part.grain]}"
     shapes: list[Shape] = [
         Text((area.x0, area.y1 - 3), metrics.fitted(metrics.clean(said), 2.5, area.width), 2.5,
              shows=(Shown(part.id, "thickness", part.thickness),))

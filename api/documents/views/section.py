@@ -27,10 +27,10 @@ def _pages(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
 
 
 def cut_places(facts: Facts, cabinet: Cabinet) -> tuple[int, int]:
-    """Return where the upright cut (x) and the level cut (z) run, in nm: through the middle of the widest clear room."""
+    """Return where the upright cut (x) and the level cut (z) run, in nm: through the middle of the widest room."""
     parts = facts.of(cabinet.id)
-    return (_middle(parts, 1, ("side", "divider", "frame-stile", "door-stile")),
-            _middle(parts, 3, ("top", "bottom", "shelf", "frame-rail", "door-rail", "strip", "cleat", "wall-cleat")))  # fmt: skip
+    level = ("top", "bottom", "shelf", "frame-rail", "door-rail", "strip", "cleat", "wall-cleat")
+    return _middle(parts, 1, ("side", "divider", "frame-stile", "door-stile")), _middle(parts, 3, level)
 
 
 def _middle(parts: Sequence[Part], axis: int, roles: Sequence[str]) -> int:
@@ -49,8 +49,9 @@ def _upright(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], x: int, pa
     y0, z0, y1, z1 = bounds(solids, LEFTWARD)
     level = [s.part for s in solids if s.part.role in ("top", "bottom", "shelf") and _crosses(s.part, 1, x)]
     stops_z = faces(facts, level, 3, 0, (cabinet.height,))
-    stops_y = faces(facts, [s.part for s in solids if s.part.role in ("back", "shelf", "top")], 2, 0)
-    depth = _depth_dimension(facts, cabinet, y0)
+    depth = _depth_dimension(facts, cabinet)
+    rear = round(depth[1] * 1e6) if depth[0] == 0 else 0
+    stops_y = faces(facts, [s.part for s in solids if s.part.role in ("back", "shelf", "top")], 2, 0, (rear,))
     area = area_of(paper)
     below, beside = running_reach([(s[0], s[1]) for s in stops_y]) + 10, running_reach([(s[0], s[1]) for s in stops_z])
     room = (area.width - beside - 30, area.height - below - 22)
@@ -89,7 +90,7 @@ def _level(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], z: int, pape
         Dimension("x", mm(left), mm(left + cabinet.width), y1, 8, facts.bare(cabinet.width),
                   (Shown(cabinet.id, "width", cabinet.width),))
     )  # fmt: skip
-    depth = _depth_dimension(facts, cabinet, y0)
+    depth = _depth_dimension(facts, cabinet)
     shapes.append(Dimension("y", depth[0], depth[1], x0, -8, facts.bare(cabinet.depth), depth[2]))
     at = _middle_of(area, room, (x0, y0, x1, y1), scale, 20, below)
     said = caption((area.x0, area.y1 - 4), f"Cut {facts.text(z)} above the bottom of the case, seen from above")
@@ -111,7 +112,7 @@ def _middle_of(
     )
 
 
-def _depth_dimension(facts: Facts, cabinet: Cabinet, front: float) -> tuple[float, float, tuple[Shown, ...]]:
+def _depth_dimension(facts: Facts, cabinet: Cabinet) -> tuple[float, float, tuple[Shown, ...]]:
     """Return where the cabinet's depth runs from and to along y, mm: the face frame's front to the case's back."""
     frame = facts.job.materials[cabinet.face_frame.material].thickness if cabinet.face_frame else 0
     return mm(-frame), mm(cabinet.depth - frame), (Shown(cabinet.id, "depth", cabinet.depth),)

@@ -8,7 +8,7 @@ from casewright.api.documents.drawing.marks import running_reach
 from casewright.api.documents.drawing.shapes import XY, Circle, Dimension, Kind, Line, Ring, Shape, Shown, Text, View
 from casewright.api.documents.facts import Facts, mm
 from casewright.api.documents.views.common import WALL_ROLES, placed_box, running
-from casewright.api.documents.views.page import Area, Page, area_of, furniture, scale_for
+from casewright.api.documents.views.page import Page, area_of, furniture, scale_for
 from casewright.sdk.model import Cabinet, Spot
 
 BEYOND = 150.0
