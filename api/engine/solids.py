@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import pi
 
+from casewright.api.engine.convex import convex_left
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 
 Polygon = list[tuple[Fraction | int, Fraction | int]]
@@ -124,14 +125,14 @@ def cells(box: Box, cutting: Sequence[Box], slanting: Sequence[Wedge]) -> list[B
 
 
 def _cell_volume(cell: Box, slanting: Sequence[Wedge]) -> Fraction | int:
-    """Return what wedges leave of one cell. Wedges along different axes: the least any one axis leaves."""
+    """Return what wedges leave of one cell; every wedge's box covers the whole cell or none of it."""
     over = [w for w in slanting if w.box.meets(cell)]
     if not over:
         return cell.volume
-    by_axis: dict[int, list[Wedge]] = {}
-    for wedge in over:
-        by_axis.setdefault(wedge.along, []).append(wedge)
-    return min(_prism_left(cell, axis, wedges) for axis, wedges in by_axis.items())
+    axes = {w.along for w in over}
+    if len(axes) == 1:
+        return _prism_left(cell, over[0].along, over)
+    return convex_left(cell, over)
 
 
 def _prism_left(cell: Box, axis: int, wedges: Sequence[Wedge]) -> Fraction | int:
