@@ -6,7 +6,7 @@ panel is cut and fitted before the door is glued.
 
 from casewright.api.engine.building import build_cabinet, set_cabinet
 from casewright.api.engine.run.setting import set_out, set_run
-from casewright.api.engine.settings import CutKey, cut_key, describe
+from casewright.api.engine.settings import CutKey, cut_key, describe, shared_keys
 from casewright.api.engine.steps import Steps
 from casewright.sdk.model import Job, Joint, Part, Run, Step
 
@@ -75,11 +75,12 @@ def _cut_parts(work: Steps, parts: tuple[Part, ...], measured: int) -> None:
 
 def _cut_joints(work: Steps, parts: tuple[Part, ...]) -> None:
     """Make every cut of one kind and setting before the setting is changed."""
-    settings: dict[CutKey, list[Part]] = {}
-    for part in parts:
-        for key in dict.fromkeys(cut_key(part, feature) for feature in part.features):
-            if key.stage == "joints":
-                settings.setdefault(key, []).append(part)
+    wanted = [(part, key) for part in parts for key in dict.fromkeys(cut_key(part, f) for f in part.features)]
+    shared = shared_keys(key for _, key in wanted if key.stage == "joints")
+    settings: dict[CutKey, dict[str, Part]] = {}
+    for part, key in wanted:
+        if key in shared:
+            settings.setdefault(shared[key], {})[part.id] = part
     for key, group in sorted(settings.items(), key=lambda item: item[0].rank):
         do, setting = describe(key, work.text)
-        work.add("joints", do, group, setting)
+        work.add("joints", do, group.values(), setting)

@@ -1,8 +1,9 @@
 """The setting a cut is made at, so that all cuts that share one are made together."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
 
+from casewright.api.engine.draft import alike
 from casewright.sdk.model import Feature, Part
 
 DATUMS = {1: "nearer end", 2: "nearer edge", 3: "nearer face"}
@@ -60,6 +61,18 @@ def cut_key(part: Part, feature: Feature) -> CutKey:
     across = env.high(side) - env.low(side)
     offset = min(env.low(side), part.blank.high(side) - env.high(side))
     return CutKey(stage, feature.kind, depth, across, DATUMS[side], offset, angle, "")
+
+
+def shared_keys(keys: Iterable[CutKey]) -> dict[CutKey, CutKey]:
+    """Return, for each key, the one it is cut with: offsets that one equal division left a nanometre apart are one."""
+    families: dict[CutKey, list[CutKey]] = {}
+    for key in dict.fromkeys(keys):
+        families.setdefault(replace(key, offset=0), []).append(key)
+    return {
+        key: replace(key, offset=offset)
+        for family in families.values()
+        for key, offset in zip(family, alike([k.offset for k in family]), strict=True)
+    }
 
 
 def describe(key: CutKey, text: Callable[[int], str]) -> tuple[str, str]:

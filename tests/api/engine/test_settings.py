@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from casewright.api.engine.settings import cut_key, describe
+from casewright.api.engine.settings import cut_key, describe, shared_keys
 from casewright.sdk.geometry import Box, Cylinder, Place
 from casewright.sdk.model import Feature, Part, Term, groove, hole, mortise, rabbet
 from casewright.sdk.units import mm, tape_text
@@ -33,6 +33,16 @@ def test_another_width_depth_or_place_is_another_setting(other):
 
 def test_parts_of_another_length_share_a_stop():
     assert cut_key(board(), across(100)) == cut_key(board(length=900), across(100))
+
+
+def test_a_remainder_of_an_equal_division_makes_no_second_setting():
+    def cut(nm):
+        return cut_key(board(), groove("g", Box(nm, 0, mm(12), nm + mm(18), mm(300), mm(18)), 3, 2))
+
+    one, near, other = cut(mm(100)), cut(mm(100) + 2), cut(mm(100) + 1000)
+    shared = shared_keys([near, one, other])
+    assert shared[one] == shared[near] == one
+    assert shared[other] == other
 
 
 def test_a_rabbet_is_not_a_groove():
