@@ -7,14 +7,13 @@ The default run takes a recorded smaller count; `pytest --full` runs 500 jobs an
 from collections.abc import Callable
 
 import pytest
-from hypothesis import HealthCheck, Phase, given, seed, settings
-
 from casewright.api.engine import make_plan
 from casewright.api.wire.job_document import read_job
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Plan, total
 from casewright.sdk.testing.forms import standing_jobs
 from casewright.sdk.testing.kernel import interference
+from hypothesis import HealthCheck, Phase, given, seed, settings
 
 SEED = 20261125
 JOBS, JOBS_FULL = 60, 500

@@ -5,6 +5,7 @@ The independent kernel is manifold3d (general-purpose library), within the limit
 under 1 mm³ a pair, volumes within 1e-6.
 """
 
+import itertools
 import json
 from collections.abc import Callable
 
@@ -69,6 +70,35 @@ def all_seated(made: Plan) -> None:
     assert [s for s in made.dry_fit.seats if not s.seated] == []
 
 
+def seats_are_as_deep_as_stated(made: Plan) -> None:
+    """Measure how far each guest's blank reaches into its host's, along the press."""
+    blanks = {p.id: p.place.box(p.blank) for p in made.parts}
+    for joint in made.joints:
+        shared = blanks[joint.host].cut(blanks[joint.guest])
+        deep = shared.size[abs(joint.press) - 1] if shared.volume else 0
+        assert deep == joint.seat, joint.id
+
+
+def steps_can_be_walked(made: Plan) -> None:
+    seen: set[str] = set()
+    for step in made.steps:
+        assert all(n < step.number for n in step.needs)
+        if step.stage == "cut":
+            assert (step.do + step.setting) not in seen, step
+            seen.add(step.do + step.setting)
+
+
+def siblings_are_alike(made: Plan) -> None:
+    """No two parts of one role differ by less than a micron: what is meant equal is equal to the nanometre."""
+    for attribute in ("length", "width"):
+        sizes: dict[tuple[str, str], set[int]] = {}
+        for part in made.parts:
+            sizes.setdefault((part.cabinet, part.role), set()).add(getattr(part, attribute))
+        for group in sizes.values():
+            ordered = sorted(group)
+            assert all(b - a >= 1000 for a, b in itertools.pairwise(ordered)), ordered
+
+
 def test_every_plan_is_sound(registry: Registry, full: bool) -> None:
     def check(job: dict) -> None:
         made = make_plan(read_job(job, registry), registry)
@@ -76,6 +106,9 @@ def test_every_plan_is_sound(registry: Registry, full: bool) -> None:
         outside_is_the_spec(made)
         nothing_clashes(made)
         all_seated(made)
+        seats_are_as_deep_as_stated(made)
+        steps_can_be_walked(made)
+        siblings_are_alike(made)
 
     run(JOBS_FULL if full else JOBS, check)
 
