@@ -56,24 +56,28 @@ class Box(NamedTuple):
 
     def cut(self, other: "Box") -> "Box":
         """Return the common box; its volume is zero where they do not meet."""
+        ax0, ay0, az0, ax1, ay1, az1 = self
+        bx0, by0, bz0, bx1, by1, bz1 = other
         return Box(
-            max(self.x0, other.x0),
-            max(self.y0, other.y0),
-            max(self.z0, other.z0),
-            min(self.x1, other.x1),
-            min(self.y1, other.y1),
-            min(self.z1, other.z1),
+            ax0 if ax0 > bx0 else bx0,
+            ay0 if ay0 > by0 else by0,
+            az0 if az0 > bz0 else bz0,
+            ax1 if ax1 < bx1 else bx1,
+            ay1 if ay1 < by1 else by1,
+            az1 if az1 < bz1 else bz1,
         )
 
     def around(self, other: "Box") -> "Box":
         """Return the smallest box that holds both."""
+        ax0, ay0, az0, ax1, ay1, az1 = self
+        bx0, by0, bz0, bx1, by1, bz1 = other
         return Box(
-            min(self.x0, other.x0),
-            min(self.y0, other.y0),
-            min(self.z0, other.z0),
-            max(self.x1, other.x1),
-            max(self.y1, other.y1),
-            max(self.z1, other.z1),
+            ax0 if ax0 < bx0 else bx0,
+            ay0 if ay0 < by0 else by0,
+            az0 if az0 < bz0 else bz0,
+            ax1 if ax1 > bx1 else bx1,
+            ay1 if ay1 > by1 else by1,
+            az1 if az1 > bz1 else bz1,
         )
 
     def holds(self, other: "Box") -> bool:

@@ -16,6 +16,9 @@ from casewright.sdk.model import LENGTH, Clash, Feature, Finding, Joint, Seat
 EXACT = "boxes and straight bevels: exact"
 ROUND = "round holes: left out of clash tests, so wood is counted as still there (safe side)"
 
+CUT_IN = ("groove", "rabbet", "mortise", "hole")
+"""Kinds of cut that go into a face and may meet another from the far side."""
+
 NO_WEB = 1_000_000
 """Less wood than this (1 mm, in nm) between two cuts counts as none: under one ply (common practice, no source)."""
 
@@ -140,22 +143,27 @@ def _outside(work: Work) -> Box:
 def _check_webs(work: Work) -> None:
     """Tell what wood is left between cuts that come from opposite faces, edges or ends of one part."""
     for draft in work.drafts.values():
-        cuts = [f for f in draft.features if f.kind in ("groove", "rabbet", "mortise", "hole")]
+        limit = draft.box.size[draft.thickness_axis - 1] // 4
+        cuts = [f for f in draft.features if f.kind in CUT_IN]
         worst: tuple[int, Feature, Feature] | None = None
         for axis in (1, 2, 3):
-            forward = [row for f in cuts if f.entry == axis for row in _waste(f)]
-            backward = [row for f in cuts if f.entry == -axis for row in _waste(f)]
-            for f, a in forward:
-                for g, b in backward:
-                    web = _web(a, b, axis)
-                    if web is not None and (worst is None or web < worst[0]):
+            backward = [(f, f.envelope()) for f in cuts if f.entry == -axis]
+            forward = [(f, f.envelope()) for f in cuts if f.entry == axis] if backward else []
+            for f, round_f in forward:
+                for g, round_g in backward:
+                    least = _web(round_f, round_g, axis)
+                    if least is None or least >= limit:
+                        continue  # no web within them is smaller than that between their envelopes
+                    webs = [_web(a, b, axis) for a in _waste(f) for b in _waste(g)]
+                    web = min((w for w in webs if w is not None), default=limit)
+                    if web < limit and (worst is None or web < worst[0]):
                         worst = (web, f, g)
         if worst is not None:
-            _tell_web(work, draft, draft.box.size[draft.thickness_axis - 1], worst)
+            _tell_web(work, draft, limit, worst)
 
 
-def _waste(feature: Feature) -> list[tuple[Feature, Box]]:
-    return [(feature, box) for box in (*feature.boxes, *(h.envelope for h in feature.holes))]
+def _waste(feature: Feature) -> list[Box]:
+    return [*feature.boxes, *(h.envelope for h in feature.holes)]
 
 
 def _web(a: Box, b: Box, axis: int) -> int | None:
@@ -166,11 +174,8 @@ def _web(a: Box, b: Box, axis: int) -> int | None:
     return a.low(axis) - b.high(axis)
 
 
-def _tell_web(work: Work, draft: Draft, thickness: int, worst: tuple[int, Feature, Feature]) -> None:
+def _tell_web(work: Work, draft: Draft, limit: int, worst: tuple[int, Feature, Feature]) -> None:
     web, first, second = worst
-    limit = thickness // 4
-    if web >= limit:
-        return
     work.find(
         f"{work.id}/{draft.key}",
         Finding(

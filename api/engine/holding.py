@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, is_dataclass
+from functools import cache
 from itertools import pairwise
 from typing import Any
 
@@ -224,11 +225,19 @@ def _document(pointer: str, case: HangingCase, result: HangingResult) -> Mapping
 
 
 def _plain(value: Any) -> Any:
-    if is_dataclass(value) and not isinstance(value, type):
-        return {f.name: _plain(getattr(value, f.name)) for f in fields(value)}
+    if value is None or isinstance(value, (float, int, str)):
+        return value
     if isinstance(value, (tuple, list)):
         return [_plain(v) for v in value]
-    return value
+    kind: Any = type(value)
+    names = _names(kind)
+    return value if names is None else {name: _plain(getattr(value, name)) for name in names}
+
+
+@cache
+def _names(kind: Any) -> tuple[str, ...] | None:
+    """Return the names of a dataclass's fields, or None for any other type."""
+    return tuple([f.name for f in fields(kind)]) if is_dataclass(kind) else None
 
 
 def shared_cleats(job: Job, found: list[Held]) -> list[dict[str, Any]]:

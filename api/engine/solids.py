@@ -13,6 +13,8 @@ from math import pi
 from casewright.api.engine.convex import convex_left
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 
+MM = 1_000_000
+
 Polygon = list[tuple[Fraction | int, Fraction | int]]
 
 
@@ -180,22 +182,28 @@ def polygon_area(polygon: Polygon) -> Fraction | int:
 def volume_mm3(solid: Solid) -> float:
     """Return the volume of a part in cubic mm. Holes that break into another cut are counted whole."""
     exact = sum((left_over(box, solid.waste, solid.wedges) for box in solid.wood), 0)
-    rounds = sum(pi * hole.diameter**2 / 4 * hole.depth for hole in solid.holes)
-    return float(exact) / 1e18 - rounds / 1e18
+    return float(exact) / 1e18 - _rounds_mm3(solid)
+
+
+def _rounds_mm3(solid: Solid) -> float:
+    return sum(pi * hole.diameter**2 / 4 * hole.depth for hole in solid.holes) / 1e18
 
 
 def moment_centre(solid: Solid) -> tuple[float, tuple[float, float, float]]:
     """Return a part's volume in cubic mm and its centroid in mm; round holes and slants count by their boxes."""
-    whole = 0.0
-    sums = [0.0, 0.0, 0.0]
+    whole = mx = my = mz = 0
     for box in solid.wood:
         cutting = [w.cut(box) for w in solid.waste if w.meets(box)]
-        pieces = [(box, 1.0), *((c, -1.0) for c in disjoint(cutting))]
-        for piece, sign in pieces:
-            volume = sign * piece.volume / 1e18
-            whole += volume
-            for i in range(3):
-                sums[i] += volume * (piece[i] + piece[i + 3]) / 2e6
+        for sign, pieces in ((1, (box,)), (-1, disjoint(cutting))):
+            for piece in pieces:
+                x0, y0, z0, x1, y1, z1 = piece
+                volume = sign * (x1 - x0) * (y1 - y0) * (z1 - z0)
+                whole += volume
+                mx += volume * (x0 + x1)
+                my += volume * (y0 + y1)
+                mz += volume * (z0 + z1)
     if whole <= 0:
         return 0.0, (0.0, 0.0, 0.0)
-    return volume_mm3(solid), (sums[0] / whole, sums[1] / whole, sums[2] / whole)
+    volume_in_use = volume_mm3(solid) if solid.wedges else whole / 10**18 - _rounds_mm3(solid)
+    twice = 2 * MM * whole
+    return volume_in_use, (mx / twice, my / twice, mz / twice)
