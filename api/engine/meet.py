@@ -98,7 +98,7 @@ def _record(
             host=f"{work.id}/{host.key}",
             guest=f"{work.id}/{guest.key}",
             press=press,
-            seat=fit.seat - slack if press == way else fit.seat,
+            seat=max(0, fit.seat - slack) if press == way else fit.seat,
             clearance=fit.clearance + slack if press == way else fit.clearance,
             glue_area_mm2=fit.glue_area_mm2,
         )
