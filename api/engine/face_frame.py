@@ -274,16 +274,21 @@ def _add_bead(
 def _note_edges(work: Work, shell: Shell, frame: FaceFrame) -> None:
     """Tell where a frame member leaves part of a case edge bare."""
     case = work.cabinet.case
-    for key, inset in (("top", case.top_inset), ("bottom", case.bottom_inset)):
-        needed = inset + shell.side
-        if frame.rail < needed:
+    rows = (
+        ("top", "rail", frame.rail, case.top_inset + shell.side),
+        ("bottom", "rail", frame.rail, case.bottom_inset + shell.side),
+        ("side-left", "stile", frame.stile, frame.overhang + shell.side),
+        ("side-right", "stile", frame.stile, frame.overhang + shell.side),
+    )
+    for key, member, wide, needed in rows:
+        if wide < needed:
             work.find(
                 f"{work.id}/{key}",
                 Finding(
                     "frame-covers-edge",
                     "caution",
-                    f"the frame rail leaves part of the {key}'s front edge bare",
-                    frame.rail,
+                    f"the frame {member} leaves part of this part's front edge bare",
+                    wide,
                     needed,
                     LENGTH,
                     "common-practice",
