@@ -23,6 +23,7 @@ class LooseTenonOptions(OptionSchema):
     """Options of the loose tenon."""
 
     tenon = Text(
+        least=1,
         load_default=None,
         metadata={
             "description": "Catalogue id of the tenon. "

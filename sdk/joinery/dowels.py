@@ -20,6 +20,7 @@ class DowelOptions(OptionSchema):
     """Options of a dowelled joint."""
 
     dowel = Text(
+        least=1,
         load_default=None,
         metadata={
             "description": "Catalogue id of the dowel. Default: the one nearest five twelfths of the guest's thickness."

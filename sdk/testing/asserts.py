@@ -2,9 +2,8 @@
 
 from collections.abc import Iterable
 from math import isfinite
-from typing import Any, get_args
+from typing import get_args
 
-from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import CannotError, Fit
 from casewright.sdk.model import Feature, Finding, HardwareUse, Level, Part, Plan, total
 from casewright.sdk.sources import SOURCES
@@ -48,11 +47,11 @@ def _assert_whole(feature: Feature) -> None:
         assert box.volume > 0, f"{feature.label} has a box without volume: {tuple(box)}"
 
 
-def assert_extras(hardware: Iterable[HardwareUse], findings: Iterable[Finding], catalogue: Catalogue) -> None:
-    """Assert that hardware is in the catalogue and that findings have a level, words and a known source."""
-    known = {entry.id for family in _families(catalogue) for entry in family}
+def assert_extras(hardware: Iterable[HardwareUse], findings: Iterable[Finding]) -> None:
+    """Assert that hardware is named and counted and that findings have a level, words and a known source."""
     for use in hardware:
-        assert use.item in known, f"hardware {use.item!r} is in no catalogue; register it by casewright_catalogue"
+        assert use.item, "hardware has no id"
+        assert use.name, f"hardware {use.item!r} has no name"
         assert use.count > 0, f"{use.count} of {use.item}"
     for finding in findings:
         assert finding.level in get_args(Level), f"{finding.code} has the level {finding.level!r}"
@@ -62,10 +61,6 @@ def assert_extras(hardware: Iterable[HardwareUse], findings: Iterable[Finding], 
             f"finding {finding.code} cites {finding.source!r}, which casewright.sdk.sources does not list; "
             "a trade habit is `common-practice`"
         )
-
-
-def _families(catalogue: Catalogue) -> list[tuple[Any, ...]]:
-    return [getattr(catalogue, name) for name in catalogue.__dataclass_fields__]
 
 
 def assert_refusal(error: CannotError, options: Iterable[str]) -> None:

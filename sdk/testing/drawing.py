@@ -18,6 +18,8 @@ __all__ = ["SEED", "Options", "loaded", "options_of", "over"]
 Options = Mapping[str, Any]
 SEED = 20261125
 TENTH = MM // 10
+SHOWN = 1500
+"""Letters shown of each thing drawn, where a check fails."""
 USUAL = 60 * MM
 """Lengths are drawn up to this where an option allows more; a method refuses what does not fit."""
 
@@ -62,12 +64,29 @@ def loaded(schema: type[Schema], options: Options) -> dict[str, Any]:
     return found
 
 
+class _Drawn:
+    """What was drawn, shown short when a check fails: a meeting carries a whole catalogue as its last field."""
+
+    def __init__(self, values: dict[str, Any]) -> None:
+        self.values = values
+
+    def _repr_pretty_(self, printer: Any, cycle: bool) -> None:
+        printer.text(repr(self))
+
+    def __repr__(self) -> str:
+        return ", ".join(f"{name}={_short(repr(value))}" for name, value in self.values.items())
+
+
+def _short(words: str) -> str:
+    return words if len(words) <= SHOWN else f"{words[:SHOWN]} …"
+
+
 def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchStrategy[Any]) -> None:
     """Draw until `check` was passed `count` times; draws for which it raises `Declined` do not count.
 
-    Fails where under a tenth of `count` could be checked: then nothing was tried. `what` says what that is.
+    Fails where under a tenth could be checked: then next to nothing was tried. `what` says what that is.
     """
-    answered = 0
+    answered = declined = 0
 
     @seed(SEED)
     @settings(
@@ -78,12 +97,13 @@ def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchSt
         phases=(Phase.generate, Phase.shrink),
         suppress_health_check=list(HealthCheck),
     )
-    @given(st.fixed_dictionaries(drawn))
-    def checked(values: dict[str, Any]) -> None:
-        nonlocal answered
+    @given(st.fixed_dictionaries(drawn).map(_Drawn))
+    def checked(drawn: _Drawn) -> None:
+        nonlocal answered, declined
         try:
-            check(**values)
+            check(**drawn.values)
         except Declined:
+            declined += 1
             reject()
         answered += 1
 
@@ -92,7 +112,7 @@ def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchSt
     except Exception as error:
         if type(error).__name__ != "Unsatisfiable":
             raise
-    assert answered * 10 >= count, (
-        f"{what}: only {answered} of {count} could be tried; the rest were declined. Give `options` that the method "
+    assert answered * 10 >= min(count, answered + declined) > 0, (
+        f"{what}: only {answered} of {answered + declined} could be tried; the rest were declined. Give `options` that the method "
         "can answer, or take the kind of meeting out of `does`"
     )
