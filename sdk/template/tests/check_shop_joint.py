@@ -1,8 +1,9 @@
 """The contract every joint method keeps, and what is this joint's own."""
 
-import shop_joint
 from casewright.sdk.testing import JointContract
 from casewright.sdk.units import mm
+
+import shop_joint
 
 
 class TestShopJoint(JointContract):
