@@ -84,7 +84,7 @@ def _sheet(
             if isinstance(value, str):
                 cell.value = clean(value, _LONGEST)
                 cell.data_type = "s"
-                cell.quotePrefix = value.startswith(("=", "+", "-", "@"))
+                cell.quotePrefix = cell.value.startswith(("=", "+", "-", "@"))
                 cell.alignment = Alignment(wrap_text=True, vertical="top")
             else:
                 cell.value = value

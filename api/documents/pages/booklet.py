@@ -48,7 +48,7 @@ def booklet(plan: Plan, fingerprint: str, paper: str) -> bytes:
     for section in sections:
         if section:
             story += [PageBreak(), *section]
-    return write(story, facts.title, f"{facts.title} · plan {mark}" if mark else facts.title, paper)
+    return write(story, facts.title, mark, paper)
 
 
 def _what(facts: Facts, paper: str, mark: str) -> list[Flowable]:

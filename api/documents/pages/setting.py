@@ -135,7 +135,7 @@ class WholePage(Flowable):
 class _Numbered(Canvas):
     """A canvas that writes the footer of each page once the number of pages is known."""
 
-    footer = ""
+    footer, mark = "", ""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **{**kwargs, "initialFontName": metrics.PLAIN})
@@ -165,9 +165,10 @@ class _Numbered(Canvas):
         self.setFillGray(0)
         self.setFont(metrics.PLAIN, size)
         self.drawRightString(right, y, said)
-        room = (right - 10 * POINTS - 90) / POINTS
+        height = size * metrics.CAP / POINTS
+        room = (right - 10 * POINTS - 90) / POINTS - metrics.width(self.mark, height)
         x = 10 * POINTS
-        for name, piece in metrics.runs(metrics.fitted(self.footer, size * metrics.CAP / POINTS, room)):
+        for name, piece in metrics.runs(metrics.fitted(self.footer, height, room) + self.mark):
             self.setFont(name, size)
             self.drawString(x, y, piece)
             x += float(metrics.font(name).stringWidth(piece, size))
@@ -181,8 +182,8 @@ def drawings(sheets: Sequence[Sheet]) -> list[Flowable]:
     return [*out, NextPageTemplate("text")] if out else []
 
 
-def write(story: list[Flowable], title: str, footer: str, paper: str) -> bytes:
-    """Return a story as a PDF whose pages carry the footer and their number. The same story gives the same bytes."""
+def write(story: list[Flowable], title: str, fingerprint: str, paper: str) -> bytes:
+    """Return a story as a PDF whose pages carry title, fingerprint and number. The same story gives the same bytes."""
     metrics.font(metrics.PLAIN)
     metrics.font(metrics.BOLD)
     wide, high = (n * POINTS for n in size_of(paper, True))
@@ -192,6 +193,10 @@ def write(story: list[Flowable], title: str, footer: str, paper: str) -> bytes:
     whole = Frame(0, 0, wide, high, 0, 0, 0, 0)
     doc.addPageTemplates([PageTemplate("text", [frame], pagesize=(wide, high)),
                           PageTemplate("drawing", [whole], pagesize=(wide, high))])  # fmt: skip
-    canvas: Any = type("Numbered", (_Numbered,), {"footer": metrics.clean(footer)})
+    canvas: Any = type(
+        "Numbered",
+        (_Numbered,),
+        {"footer": metrics.clean(title), "mark": f" · plan {fingerprint}" if fingerprint else ""},
+    )
     doc.build(story, canvasmaker=canvas)
     return out.getvalue()
