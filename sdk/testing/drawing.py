@@ -113,6 +113,6 @@ def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchSt
         if type(error).__name__ != "Unsatisfiable":
             raise
     assert answered * 10 >= min(count, answered + declined) > 0, (
-        f"{what}: only {answered} of {answered + declined} could be tried; the rest were declined. Give `options` that the method "
-        "can answer, or take the kind of meeting out of `does`"
+        f"{what}: only {answered} of {answered + declined} could be tried; the rest were declined. Give `options` "
+        "that the method can answer, or take the kind of meeting out of `does`"
     )
