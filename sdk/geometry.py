@@ -123,12 +123,12 @@ class Cylinder:
     def envelope(self) -> Box:
         """The box round the hole, outward to whole nm."""
         r = -(-self.diameter // 2)
-        low = [c - r for c in self.mouth]
-        high = [c + r for c in self.mouth]
+        x, y, z = self.mouth
+        bounds = [x - r, y - r, z - r, x + r, y + r, z + r]
         i = abs(self.into) - 1
-        low[i] = self.mouth[i] if self.into > 0 else self.mouth[i] - self.depth
-        high[i] = self.mouth[i] + self.depth if self.into > 0 else self.mouth[i]
-        return Box(low[0], low[1], low[2], high[0], high[1], high[2])
+        at = self.mouth[i]
+        bounds[i], bounds[i + 3] = (at, at + self.depth) if self.into > 0 else (at - self.depth, at)
+        return Box(*bounds)
 
 
 @dataclass(frozen=True, slots=True)

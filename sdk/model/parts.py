@@ -54,11 +54,11 @@ class Feature:
 
     def envelope(self) -> Box:
         """Return the box round all of its waste."""
-        boxes = [*self.boxes, *(h.envelope for h in self.holes), *(w.box for w in self.wedges)]
-        out = boxes[0]
-        for other in boxes[1:]:
-            out = out.around(other)
-        return out
+        boxes = [*self.boxes, *[h.envelope for h in self.holes], *[w.box for w in self.wedges]]
+        if len(boxes) == 1:
+            return boxes[0]
+        x0, y0, z0, x1, y1, z1 = zip(*boxes, strict=True)
+        return Box(min(x0), min(y0), min(z0), max(x1), max(y1), max(z1))
 
     def carried(self, place: Place, joint: str | None = None) -> "Feature":
         """Return the feature carried from its frame by `place` into the outer frame."""
