@@ -1,0 +1,83 @@
+"""POST /v1/compare: what is read, what is answered, and what is refused."""
+
+import jsonschema
+import pytest
+from casewright.api import limits
+from casewright.api.web.openapi import openapi_document
+
+URL = "/v1/compare"
+
+
+def asked(job, patch=None, name="tried"):
+    return {"job": job, "changes": [{"name": name, "patch": patch or {}}]}
+
+
+def test_a_change_is_tried(client, job):
+    answer = client.post(URL, json=asked(job, {"loose_parts": [{**job["loose_parts"][0], "length": 510}]}))
+    assert (answer.status_code, answer.mimetype) == (200, "application/json")
+    (change,) = answer.get_json()["changes"]
+    assert change["differences"]["parts"]["changed"] == [
+        {"id": "loose/lid", "sizes": {"length": {"was": 500, "now": 510}}, "cuts_changed": False}
+    ]
+
+
+def test_the_answer_and_the_question_are_as_described(client, registry, example):
+    document = openapi_document(registry)
+    post = document["paths"][URL]["post"]
+    question = post["requestBody"]["content"]["application/json"]
+    given = question["examples"]["repair-bay"]["value"]
+    check = {"components": document["components"]}
+    jsonschema.Draft202012Validator({**question["schema"], **check}).validate(given)
+    answer = client.post(URL, json=given)
+    assert answer.status_code == 200
+    described = post["responses"]["200"]["content"]["application/json"]["schema"]
+    jsonschema.Draft202012Validator({**described, **check}).validate(answer.get_json())
+    assert given["job"] == example
+
+
+def test_the_same_question_has_the_same_bytes_and_the_same_tag(client, job):
+    first, again = client.post(URL, json=asked(job)), client.post(URL, json=asked(job))
+    assert first.data == again.data
+    assert first.headers["ETag"] == again.headers["ETag"]
+    held = client.post(URL, json=asked(job), headers={"If-None-Match": first.headers["ETag"]})
+    assert held.status_code == 412
+    other = client.post(URL, json=asked(job, name="other"), headers={"If-None-Match": first.headers["ETag"]})
+    assert other.status_code == 200
+
+
+@pytest.mark.parametrize(
+    ("body", "pointer"),
+    [
+        ([], ""),
+        ({}, "/job"),
+        ({"job": {}}, "/changes"),
+        ({"job": {}, "changes": []}, "/changes"),
+        ({"job": {}, "changes": [{"name": "a", "patch": {}}] * (limits.CHANGES + 1)}, "/changes"),
+        ({"job": {}, "changes": {}}, "/changes"),
+        ({"job": {}, "changes": [1]}, "/changes/0"),
+        ({"job": {}, "changes": [{"name": "a"}]}, "/changes/0/patch"),
+        ({"job": {}, "changes": [{"name": "a", "patch": []}]}, "/changes/0/patch"),
+        ({"job": {}, "changes": [{"name": "", "patch": {}}]}, "/changes/0/name"),
+        ({"job": {}, "changes": [{"name": 5, "patch": {}}]}, "/changes/0/name"),
+        ({"job": {}, "changes": [{"name": "a", "patch": {}, "extra": 1}]}, "/changes/0/extra"),
+        ({"job": {}, "changes": [{"name": "a", "patch": {}}], "jobs": 1}, "/jobs"),
+        ({"job": {}, "changes": [{"name": "a", "patch": {}}]}, "/job/units"),
+        ({"job": 7, "changes": [{"name": "a", "patch": {}}]}, "/job"),
+    ],
+)
+def test_a_body_that_is_no_comparison_is_refused_at_its_place(client, body, pointer):
+    answer = client.post(URL, json=body)
+    assert answer.status_code == 400
+    assert answer.get_json()["errors"][0]["pointer"] == pointer
+
+
+def test_a_job_that_cannot_be_used_is_refused_under_its_pointer(client, job):
+    answer = client.post(URL, json=asked({**job, "materials": {}}))
+    assert answer.status_code == 422
+    assert answer.get_json()["errors"][0]["pointer"] == "/job/loose_parts/0/material"
+
+
+def test_only_json_is_read(client):
+    assert client.post(URL, data="id\n", content_type="text/csv").status_code == 415
+    assert client.post(URL, json={}, headers={"Accept": "text/csv"}).status_code == 406
+    assert client.get(URL).status_code == 405

@@ -1,0 +1,99 @@
+"""Many cabinets: sixty planned in under two seconds of one core without stock, and a cost a cabinet that stays flat.
+
+Times are process time of one thread, the least of a few runs, so that other work on the machine counts little.
+`pytest --full` goes to 500 cabinets; the default run to 120. Every cabinet differs in width from its neighbours, has a
+face frame, a pair of doors, shelves and a bevelled cleat, and hangs at a place of its own on a wall with studs.
+"""
+
+import time
+from collections.abc import Callable
+
+import pytest
+from casewright.api.engine import make_plan
+from casewright.api.wire.job_document import read_job
+from casewright.sdk.loader import Registry, load
+
+SIXTY_SECONDS = 2.0
+FLAT = 1.6
+"""Cost a cabinet at the most against that at ten: room for the collector, which walks a plan that is all alive."""
+
+ROW = 60
+
+
+@pytest.fixture(scope="module")
+def registry() -> Registry:
+    return load(discover="built-in")
+
+
+def many(count: int) -> dict:
+    """Return a job of `count` cabinets in rows of sixty."""
+    cabinet = {
+        "height": 33,
+        "depth": 11,
+        "case": {
+            "material": "case",
+            "corner": {"method": "housed-groove", "depth": "1/4"},
+            "top_inset": "3/4",
+            "bottom_inset": "3/4",
+            "back": {"material": "case", "inset": "3/4", "joint": {"method": "housed-groove"}},
+        },
+        "space": {"tiers": [{"size": 20, "front": "door-pair", "fixed_shelves": 1}, {"front": "open"}]},
+        "face_frame": {"material": "frame", "stile": "1 3/4", "rail": "1 3/4", "joint": {"method": "loose-tenon"}},
+        "doors": {"style": "cope-and-stick", "overlay": "1/2", "hinge": "cup-35", "panel": "infill"},
+        "mounting": {"method": "bevel-cleat", "contents_kg": 40},
+    }
+    ids = [f"bay-{i}" for i in range(count)]
+    return {
+        "title": "Repair bay",
+        "units": "in",
+        "materials": {
+            "case": {"kind": "sheet", "stuff": "birch-plywood", "thickness": "0.709"},
+            "frame": {"kind": "board", "stuff": "red-oak", "thickness": "3/4"},
+            "infill": {"kind": "sheet", "stuff": "birch-plywood", "thickness": "0.205"},
+        },
+        "house": cabinet,
+        "cabinets": [{"id": name, "width": 24 + i % 8 * 0.5} for i, name in enumerate(ids)],
+        "wall": {
+            "studs": {"at": [7 + 16 * i for i in range(120)], "stuff": "spruce-pine-fir"},
+            "cabinets_at": {name: [{"x": i % ROW * 30, "z": 54 + i // ROW * 40}] for i, name in enumerate(ids)},
+        },
+        "rates": {"hour": 40, "minutes": {"rip": 2}},
+    }
+
+
+def least(times: int, work: Callable[[], object]) -> float:
+    """Return the least process time of some runs of `work`, in seconds."""
+    best = float("inf")
+    for _ in range(times):
+        began = time.process_time()
+        work()
+        best = min(best, time.process_time() - began)
+    return best
+
+
+def test_sixty_cabinets_in_two_seconds(registry: Registry) -> None:
+    document = many(60)
+    took = least(2, lambda: make_plan(read_job(document, registry), registry, with_stock=False))
+    print(f"60 cabinets: {took:.2f} s")
+    assert took < SIXTY_SECONDS
+
+
+def test_the_cost_a_cabinet_is_flat(registry: Registry, full: bool) -> None:
+    sizes = (1, 10, 60, 200, 500) if full else (10, 60, 120)
+    each: dict[int, float] = {}
+    for count in sizes:
+        job = read_job(many(count), registry)
+        took = least(3 if count <= 60 else 2, lambda job=job: make_plan(job, registry, with_stock=False))
+        each[count] = took / count
+    print("; ".join(f"{count}: {1000 * cost:.2f} ms a cabinet" for count, cost in each.items()))
+    assert max(cost for count, cost in each.items() if count >= 10) <= FLAT * each[10]
+
+
+def test_a_count_of_one_cabinet_costs_no_more_than_the_cabinet(registry: Registry) -> None:
+    document = many(1)
+    document["wall"]["cabinets_at"] = {}
+    one = read_job(document, registry)
+    document["cabinets"][0]["count"] = 500
+    batch = read_job(document, registry)
+    alone = least(5, lambda: make_plan(one, registry, with_stock=False))
+    assert least(5, lambda: make_plan(batch, registry, with_stock=False)) <= 2 * alone
