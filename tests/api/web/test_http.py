@@ -35,7 +35,7 @@ def test_the_example_job_has_a_plan(client: FlaskClient, example: dict[str, Any]
     assert [line["cabinet"] for line in answer.get_json()["summary"]] == [c["id"] for c in example["cabinets"]]
 
 
-@pytest.mark.parametrize("view", ["plan", "parts", "hardware", "steps", "mounting"])
+@pytest.mark.parametrize("view", ["plan", "parts", "hardware", "steps", "stock", "mounting"])
 def test_every_view_is_a_part_of_the_plan(client: FlaskClient, example: dict[str, Any], view: str) -> None:
     whole = client.post("/v1/plan", json=example).get_json()
     part = client.post(f"/v1/{view}", json=example).get_json()
