@@ -2,19 +2,24 @@
 
 from collections.abc import Mapping, Sequence
 
+from casewright.api.documents import MEDIA_TYPES
 from casewright.api.web.problems import ProblemError
 from casewright.sdk.errors import Problem
 from flask import Request
 
-TYPES: Mapping[str, str] = {"json": "application/json", "csv": "text/csv"}
+TYPES: Mapping[str, str] = {"json": "application/json", "csv": "text/csv", **MEDIA_TYPES}
 """Media types by the words of `?as=`."""
 
 JSON, CSV = "json", "csv"
+BODIES = (JSON, CSV)
 
 
-def answer_format(request: Request, formats: Sequence[str]) -> str:
-    """Return the format to answer in, the first of `formats` by default. Raises `ProblemError` (400, 406)."""
-    _known_parameters(request)
+def answer_format(request: Request, formats: Sequence[str], parameters: Sequence[str] = ()) -> str:
+    """Return the format to answer in, the first of `formats` by default. Raises `ProblemError` (400, 406).
+
+    `parameters` names what else the query may hold beside `as`.
+    """
+    _known_parameters(request, ("as", *parameters))
     word = request.args.get("as")
     if word is not None:
         if word not in formats:
@@ -33,12 +38,13 @@ def answer_format(request: Request, formats: Sequence[str]) -> str:
     return next(f for f in formats if TYPES[f] == best)
 
 
-def _known_parameters(request: Request) -> None:
+def _known_parameters(request: Request, known: Sequence[str]) -> None:
     for name in request.args:
-        if name != "as" or len(request.args.getlist(name)) > 1:
+        if name not in known or len(request.args.getlist(name)) > 1:
+            words = ", ".join(f"?{word}=" for word in known)
             got = request.query_string.decode("latin-1")[:60]
-            problem = Problem(f"?{name}", "`as` alone, once", f"?{got}", "Leave it out.")
-            raise ProblemError("bad-query", "Only ?as= is read here.", [problem])
+            problem = Problem(f"?{name}", f"only {words}, each once", f"?{got}", "Leave it out.")
+            raise ProblemError("bad-query", f"Only {words} is read here.", [problem])
 
 
 def body_format(request: Request) -> str:
@@ -49,8 +55,8 @@ def body_format(request: Request) -> str:
         raise ProblemError("unsupported-media-type", "Compressed bodies are not read.", [problem])
     mimetype = request.mimetype
     charset = request.mimetype_params.get("charset", "utf-8").lower()
-    for word, known in TYPES.items():
-        if mimetype == known and charset in ("utf-8", "utf8"):
+    for word in BODIES:
+        if mimetype == TYPES[word] and charset in ("utf-8", "utf8"):
             return word
     got = request.headers.get("Content-Type", "nothing")
     problem = Problem("Content-Type", "application/json or text/csv, in UTF-8", got[:60], "Name the type of the body.")

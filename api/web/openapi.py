@@ -7,8 +7,10 @@ from typing import Any
 
 from apispec import APISpec
 from casewright.api import limits
+from casewright.api.documents import PAPERS
 from casewright.api.web.negotiation import TYPES
 from casewright.api.web.option_schema import new_spec
+from casewright.api.web.papers import PAGES_HEADER, PAPER_KINDS, Paper
 from casewright.api.web.problems import KINDS, MEDIA_TYPE
 from casewright.api.web.views import VIEWS, View
 from casewright.api.wire.compare_document import CompareView, compare_schema
@@ -57,6 +59,8 @@ def openapi_document(registry: Registry) -> dict[str, Any]:
     job = job_schemas(registry).job
     for view in VIEWS:
         spec.path(f"/v1/{view.name}", operations={"post": _view(view, job)})
+    for paper in PAPER_KINDS:
+        spec.path(f"/v1/{paper.path}", operations={"post": _paper(paper, job)})
     spec.path("/v1/compare", operations={"post": _compare(registry)})
     for name, title in _GET.items():
         spec.path(f"/v1/{name}", operations={"get": _get(name, title)})
@@ -113,6 +117,44 @@ def _view(view: View, job: Any) -> dict[str, Any]:
         },
         "responses": {
             "200": {"description": view.title, "headers": _etag_header(), "content": content},
+            **_problems(*_POST_PROBLEMS),
+        },
+    }
+
+
+_PARAMETERS: dict[str, tuple[str, dict[str, Any]]] = {
+    "subject": ("What to draw, by id; left out: everything.", {"type": "string", "maxLength": 200}),
+    "page": (
+        "Which sheet; an SVG is one sheet, the first by default.",
+        {"type": "integer", "minimum": 1, "maximum": 9999},
+    ),
+    "paper": ("Paper size; A4 for jobs in mm, letter for jobs in inches.", {"type": "string", "enum": list(PAPERS)}),
+    "exploded": ("Whether parts are drawn apart.", {"type": "string", "enum": ["true", "false"]}),
+}
+
+
+def _paper(paper: Paper, job: Any) -> dict[str, Any]:
+    """Describe a paper: the same request as a view, a file as the answer."""
+    view = _view(VIEWS[0], job)
+    binary = {"schema": {"type": "string", "format": "binary"}}
+    named = [("as", "Format of the answer; overrides Accept.", {"type": "string", "enum": list(paper.formats)})]
+    named += [(name, *_PARAMETERS[name]) for name in paper.parameters]
+    return {
+        **view,
+        "operationId": paper.path.replace("/", "-"),
+        "summary": paper.title,
+        "parameters": [
+            {"name": name, "in": "query", "description": about, "schema": schema} for name, about, schema in named
+        ],
+        "responses": {
+            "200": {
+                "description": paper.title,
+                "headers": {
+                    **_etag_header(),
+                    PAGES_HEADER: {"description": "Sheets of the drawing", "schema": {"type": "string"}},
+                },
+                "content": {TYPES[form]: binary for form in paper.formats},
+            },
             **_problems(*_POST_PROBLEMS),
         },
     }

@@ -52,6 +52,7 @@ _KINDS = (
         "It breaks a rule that a schema cannot state: a material that is not listed, or numbers that disagree.",
     ),
     Kind("no-geometry", 422, "The job cannot be built", "Some part would have no size, or a method cannot do it."),
+    Kind("nothing-to-draw", 422, "There is no such drawing", "The plan holds no such subject, page or kind of thing."),
     Kind(
         "plugin-fault",
         422,

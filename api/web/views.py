@@ -15,8 +15,11 @@ from casewright.api.wire.plan_document import SECTIONS, plan_document, to_bytes
 from casewright.api.wire.strict_json import read_json
 from casewright.api.wire.tables import hardware_csv, parts_csv
 from casewright.sdk.errors import NoGeometryError, ProblemsError
-from casewright.sdk.model import Job
+from casewright.sdk.model import Plan
 from flask import Blueprint, Response, request
+
+STOCK_SECTIONS = frozenset({"stock", "costs"})
+"""Sections that need the stock planner; views without them leave it out."""
 
 Writer = Callable[[Mapping[str, Any]], bytes]
 
@@ -36,6 +39,7 @@ VIEWS: tuple[View, ...] = (
     View("parts", "The cut list with reasons", ("parts",), {JSON: to_bytes, CSV: parts_csv}),
     View("hardware", "The hardware list", ("summary", "hardware"), {JSON: to_bytes, CSV: hardware_csv}),
     View("steps", "The order of work", ("steps",), {JSON: to_bytes}),
+    View("stock", "How the parts are cut from stock", ("stock",), {JSON: to_bytes}),
     View("mounting", "How each cabinet hangs", ("mounting", "checks", "weights"), {JSON: to_bytes}),
 )
 
@@ -63,12 +67,7 @@ def respond(view: View) -> Response:
     print_ = fingerprint(document, held.registry)
     tag = view_tag(print_, view.name, form)
     refuse_if_held(request, tag)
-    try:
-        plan = make_plan(_job(document), held.registry)
-    except ProblemsError as error:
-        if table is None or isinstance(error, NoGeometryError):
-            raise
-        raise table.explain(error.problems) from error
+    plan = planned(document, table, with_stock=bool(STOCK_SECTIONS.intersection(view.sections)))
     written = plan_document(plan, held.made_by, print_, view.sections)
     response = Response(view.writers[form](written), mimetype=TYPES[form])
     response.set_etag(tag)
@@ -76,8 +75,15 @@ def respond(view: View) -> Response:
     return response
 
 
-def _job(document: Any) -> Job:
-    return read_job(document, state().registry)
+def planned(document: Any, table: JobTable | None, *, with_stock: bool = True) -> Plan:
+    """Return the plan of a job document; problems of a table name its rows."""
+    registry = state().registry
+    try:
+        return make_plan(read_job(document, registry), registry, with_stock=with_stock)
+    except ProblemsError as error:
+        if table is None or isinstance(error, NoGeometryError):
+            raise
+        raise table.explain(error.problems) from error
 
 
 def read_body() -> tuple[Any, JobTable | None]:
