@@ -141,7 +141,10 @@ def _outside(work: Work) -> Box:
 
 
 def _check_webs(work: Work) -> None:
-    """Tell what wood is left between cuts that come from opposite faces, edges or ends of one part."""
+    """Tell what wood is left between cuts that come from opposite faces, edges or ends of one part.
+
+    Cuts of one joint may meet on purpose, as a screw's hole comes out in its housing: its method judges those.
+    """
     for draft in work.drafts.values():
         limit = draft.box.size[draft.thickness_axis - 1] // 4
         cuts = [f for f in draft.features if f.kind in CUT_IN]
@@ -151,6 +154,8 @@ def _check_webs(work: Work) -> None:
             forward = [(f, f.envelope()) for f in cuts if f.entry == axis] if backward else []
             for f, round_f in forward:
                 for g, round_g in backward:
+                    if f.joint and f.joint == g.joint:
+                        continue
                     least = _web(round_f, round_g, axis)
                     if least is None or least >= limit:
                         continue  # no web within them is smaller than that between their envelopes

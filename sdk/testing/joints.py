@@ -171,13 +171,19 @@ class JointContract(MethodContract):
     def test_generated_jobs_fit_dry(self) -> None:
         """The real planner plans generated jobs with it: nothing overlaps, all sits, all sums, sizes are the spec's."""
         for kind in sorted(self.under_test().does):
+            webs: list[str] = []
 
-            def check(made: Plan, kind: str = kind) -> None:
-                if not any(j.method == self.method and j.kind == kind for j in made.joints):
+            def check(made: Plan, kind: str = kind, webs: list[str] = webs) -> None:
+                ours = [j for j in made.joints if j.method == self.method and j.kind == kind]
+                if not ours:
                     raise Declined
                 self.assert_sound(made)
+                parts = {part for joint in ours for part in (joint.host, joint.guest)}
+                stops = [c for c in made.checks if c.level == "stop" and c.code == "web" and c.subject in parts]
+                webs.append(stops[0].message if stops else "")
 
             self.check_jobs(self.drawn_jobs(kind), check, f"generated jobs with {self.method} as {kind} joint")
+            assert not all(webs), f"every generated job is stopped for want of wood between cuts: {webs[0]}"
 
     @classmethod
     def drawn_jobs(cls, kind: str) -> st.SearchStrategy[Document]:
