@@ -241,13 +241,15 @@ def _names(kind: Any) -> tuple[str, ...] | None:
 
 
 def shared_cleats(job: Job, found: list[Held]) -> list[dict[str, Any]]:
-    """Say, for cabinets that hang side by side, whether one unbroken wall cleat may serve both."""
-    ordered = sorted((h for h in found if h.case.wall.kind == "studs"), key=lambda h: h.case.left_mm)
+    """Say, for cabinets that hang side by side in one row, whether one unbroken wall cleat may serve both."""
+    studded = [h for h in found if h.case.wall.kind == "studs"]
+    ordered = sorted(studded, key=lambda h: (h.case.bottom_mm, h.case.left_mm))
     reach = job.shop.wall_allowance / NM_PER_MM + 50.0
     answers: list[dict[str, Any]] = []
     for first, second in pairwise(ordered):
         a, b = first.case, second.case
-        if a.mounting != "bevel-cleat" or b.mounting != "bevel-cleat" or b.left_mm - (a.left_mm + a.width_mm) > reach:
+        apart = b.left_mm - (a.left_mm + a.width_mm)
+        if {a.mounting, b.mounting} != {"bevel-cleat"} or a.bottom_mm != b.bottom_mm or apart > reach:
             continue
         held = first.result.capacity
         if held is None:

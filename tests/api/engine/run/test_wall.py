@@ -125,3 +125,12 @@ def test_steps_of_a_run_need_only_steps_before_them(document, registry):
     assert all(struck.number in s.needs for s in made.steps if s.stage == "hang")
     joined = [s.do for s in made.steps if s.stage == "join"]
     assert any("over 1 and over 2" in do for do in joined)
+
+
+def test_wall_cleats_are_shared_along_a_row_and_never_between_rows(planned):
+    cabinet = {"count": 4, "mounting": {"method": "bevel-cleat", "contents_kg": 5}}
+    places = [{"x": x, "z": z} for z in (300, 1400) for x in (0, 800)]
+    studs = {"at": [20, 400, 780, 1200, 1580], "stuff": "spruce-pine-fir"}
+    made = planned(cabinet, {"back": {"inset": 19}}, wall={"studs": studs, "cabinets_at": {"bay": places}})
+    at = "/wall/cabinets_at/bay"
+    assert [shared["places"] for shared in made.shared_cleats] == [[f"{at}/0", f"{at}/1"], [f"{at}/2", f"{at}/3"]]
