@@ -143,6 +143,10 @@ class Wedge:
     along: Axis
     corner: tuple[Axis, Axis]
 
+    def moved(self, dx: int = 0, dy: int = 0, dz: int = 0) -> "Wedge":
+        """Return the wedge moved by the given distances."""
+        return Wedge(self.box.moved(dx, dy, dz), self.along, self.corner)
+
 
 @dataclass(frozen=True, slots=True)
 class Place:
@@ -156,7 +160,7 @@ class Place:
     def point(self, p: Point) -> Point:
         """Carry a point of this frame into the outer frame."""
         out = list(self.at)
-        for value, axis in zip(p, (self.x, self.y, self.z), strict=True):
+        for value, axis in ((p[0], self.x), (p[1], self.y), (p[2], self.z)):
             if axis > 0:
                 out[axis - 1] += value
             else:
@@ -165,11 +169,20 @@ class Place:
 
     def box(self, b: Box) -> Box:
         """Carry a box of this frame into the outer frame."""
-        return box_of(self.point((b.x0, b.y0, b.z0)), self.point((b.x1, b.y1, b.z1)))
+        x0, y0, z0, x1, y1, z1 = b
+        at, out = self.at, [0, 0, 0, 0, 0, 0]
+        for low, high, axis in ((x0, x1, self.x), (y0, y1, self.y), (z0, z1, self.z)):
+            if axis > 0:
+                start = at[axis - 1]
+                out[axis - 1], out[axis + 2] = start + low, start + high
+            else:
+                start = at[-axis - 1]
+                out[-axis - 1], out[-axis + 2] = start - high, start - low
+        return Box._make(out)
 
     def axis(self, a: Axis) -> Axis:
         """Carry a signed axis of this frame into the outer frame."""
-        target = (self.x, self.y, self.z)[abs(a) - 1]
+        target = self.x if abs(a) == 1 else self.y if abs(a) == 2 else self.z
         return target if a > 0 else opposite(target)
 
     def cylinder(self, c: Cylinder) -> Cylinder:
@@ -184,18 +197,21 @@ class Place:
 
     def inverse(self) -> "Place":
         """Return the outer frame as it stands in this frame."""
-        ways: dict[int, Axis] = {}
+        ways: list[Axis] = [1, 2, 3]
+        home = [0, 0, 0]
         for i, axis in enumerate((self.x, self.y, self.z), start=1):
-            ways[abs(axis)] = _axis(i if axis > 0 else -i)
-        turned = Place((0, 0, 0), ways[1], ways[2], ways[3])
-        home = turned.point(self.at)
-        return Place((-home[0], -home[1], -home[2]), ways[1], ways[2], ways[3])
+            ways[abs(axis) - 1] = _axis(i if axis > 0 else -i)
+            home[i - 1] = -self.at[axis - 1] if axis > 0 else self.at[-axis - 1]
+        return Place((home[0], home[1], home[2]), ways[0], ways[1], ways[2])
+
+
+_AXES: dict[int, Axis] = {1: 1, 2: 2, 3: 3, -1: -1, -2: -2, -3: -3}
 
 
 def _axis(number: int) -> Axis:
-    if number not in (1, 2, 3, -1, -2, -3):
+    if number not in _AXES:
         raise ValueError(f"an axis is 1, 2, 3, -1, -2 or -3, not {number}")
-    return number  # type: ignore[return-value]  # narrowed by the check above
+    return _AXES[number]
 
 
 def opposite(axis: Axis) -> Axis:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from casewright.api.engine.settings import cut_key
+from casewright.api.engine.settings import waits_for_door
 from casewright.api.engine.steps import Steps
 from casewright.sdk.model import Cabinet, Part
 
@@ -90,7 +90,7 @@ def _door(
                          parts, after=last)]  # fmt: skip
     if any(p.id in joined for p in parts):
         last = [work.add("doors", f"Glue and clamp {title}; no glue on the panel", parts, after=last)]
-    bored = [p for p in parts if any(cut_key(p, f).stage == "doors" for f in p.features)]
+    bored = [p for p in parts if any(waits_for_door(f) for f in p.features)]
     if bored:
         last = [
             work.add("doors", f"Bore {title} for hinge cups and pull from the drilling positions", bored, after=last)
@@ -105,7 +105,7 @@ def _drawer(work: Steps, cabinet: Cabinet, name: str, parts: list[Part], ready: 
     dry = work.add("drawers", f"Fit the box of {title} together dry, its bottom in its grooves", box)
     glued = work.add("drawers", f"Glue and clamp the box of {title}; no glue on the bottom; check both diagonals", box,
                      after=[dry])  # fmt: skip
-    bored = [p for p in front if any(cut_key(p, f).stage == "doors" for f in p.features)]
+    bored = [p for p in front if any(waits_for_door(f) for f in p.features)]
     last = [glued]
     if bored:
         last.append(work.add("drawers", f"Drill the front of {title} for its pull", bored))

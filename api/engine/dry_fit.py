@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from casewright.api.engine.draft import Draft, Work
 from casewright.api.engine.drawers import Drawer
-from casewright.api.engine.solids import Solid, common_volume
+from casewright.api.engine.solids import Solid, common_volume, common_when_moved
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 from casewright.sdk.model import LENGTH, Clash, Feature, Finding, Joint, Seat
 
@@ -83,25 +83,34 @@ def try_fit(work: Work, solids: dict[str, Solid]) -> Tried:
 
 
 def _clashes(solids: Sequence[Solid]) -> tuple[Clash, ...]:
-    """Sweep along x, so that only solids that overlap there are compared."""
-    spans = sorted(((min(b.x0 for b in s.wood), max(b.x1 for b in s.wood), i) for i, s in enumerate(solids)))
+    """Sweep along x, so that only solids whose surrounding boxes overlap are compared."""
+    spans = sorted((_round(s), i) for i, s in enumerate(solids))
     found: list[tuple[int, int, Clash]] = []
-    open_: list[tuple[int, int]] = []
-    for low, high, i in spans:
-        open_ = [(end, j) for end, j in open_ if end > low]
-        for _, j in open_:
+    open_: list[tuple[Box, int]] = []
+    for box, i in spans:
+        x0, y0, z0, _, y1, z1 = box
+        open_ = [one for one in open_ if one[0].x1 > x0]
+        near = [j for o, j in open_ if o[1] < y1 and o[4] > y0 and o[2] < z1 and o[5] > z0]
+        for j in near:
             a, b = (i, j) if i < j else (j, i)
             volume = common_volume(solids[a], solids[b])
             if volume > 0:
                 found.append((a, b, Clash(solids[a].id, solids[b].id, float(volume) / 1e18)))
-        open_.append((high, i))
+        open_.append((box, i))
     return tuple([clash for _, _, clash in sorted(found, key=lambda f: f[:2])])
+
+
+def _round(solid: Solid) -> Box:
+    out = solid.wood[0]
+    for box in solid.wood[1:]:
+        out = out.around(box)
+    return out
 
 
 def _seat(joint: Joint, solids: dict[str, Solid]) -> Seat:
     host, guest = solids[joint.host], solids[joint.guest]
-    clear = joint.clearance == 0 or common_volume(host, guest.moved(joint.press, joint.clearance)) == 0
-    touches = common_volume(host, guest.moved(joint.press, joint.clearance + 1)) > 0
+    clear = joint.clearance == 0 or common_when_moved(host, guest, joint.press, joint.clearance) == 0
+    touches = common_when_moved(host, guest, joint.press, joint.clearance + 1) > 0
     return Seat(joint.id, joint.seat, joint.clearance, clear and touches)
 
 

@@ -1,7 +1,7 @@
 """The setting a cut is made at, so that all cuts that share one are made together."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from casewright.api.engine.draft import alike
 from casewright.sdk.model import Feature, Part
@@ -11,8 +11,7 @@ _ORDER = ("tenon", "half-lap", "rabbet", "groove", "mortise", "hole", "bevel", "
 DOOR_BORES = ("hinge cups", "pull")
 
 
-@dataclass(frozen=True, slots=True)
-class CutKey:
+class CutKey(NamedTuple):
     """What must be the same for two cuts to share a setting; sizes in nm.
 
     `offset` is from the part's `datum`, the nearer of its two faces there, to the near side of the cut: cuts as
@@ -33,6 +32,11 @@ class CutKey:
         """Where the setting comes in the order of work."""
         kind = _ORDER.index(self.kind) if self.kind in _ORDER else len(_ORDER)
         return (kind, self.depth, self.across, self.datum, self.offset, self.angle_deg, self.what)
+
+
+def waits_for_door(feature: Feature) -> bool:
+    """Return whether a cut waits until its door is glued: hinge cups and pull holes."""
+    return feature.label in DOOR_BORES
 
 
 def cut_key(part: Part, feature: Feature) -> CutKey:
@@ -67,9 +71,9 @@ def shared_keys(keys: Iterable[CutKey]) -> dict[CutKey, CutKey]:
     """Return, for each key, the one it is cut with: offsets that one equal division left a nanometre apart are one."""
     families: dict[CutKey, list[CutKey]] = {}
     for key in dict.fromkeys(keys):
-        families.setdefault(replace(key, offset=0), []).append(key)
+        families.setdefault(key._replace(offset=0), []).append(key)
     return {
-        key: replace(key, offset=offset)
+        key: key._replace(offset=offset)
         for family in families.values()
         for key, offset in zip(family, alike([k.offset for k in family]), strict=True)
     }

@@ -28,29 +28,30 @@ class Solid:
     wedges: tuple[Wedge, ...]
     holes: tuple[Cylinder, ...]
 
-    def moved(self, axis: int, by: int) -> "Solid":
-        """Return the solid moved along a signed axis by `by` nm (holes stay out of clash tests and are dropped)."""
-        step = [0, 0, 0]
-        step[abs(axis) - 1] = by if axis > 0 else -by
-        dx, dy, dz = step
-        return Solid(
-            self.id,
-            tuple([b.moved(dx, dy, dz) for b in self.wood]),
-            tuple([b.moved(dx, dy, dz) for b in self.waste]),
-            tuple([Wedge(w.box.moved(dx, dy, dz), w.along, w.corner) for w in self.wedges]),
-            (),
-        )
-
 
 def common_volume(first: Solid, second: Solid) -> Fraction | int:
     """Return the volume, in cubic nm, that both solids would fill."""
+    return common_when_moved(first, second, 1, 0)
+
+
+def common_when_moved(first: Solid, second: Solid, axis: int, by: int) -> Fraction | int:
+    """Return the volume, in cubic nm, that both would fill with `second` moved along a signed axis by `by` nm."""
+    step = [0, 0, 0]
+    step[abs(axis) - 1] = by if axis > 0 else -by
+    dx, dy, dz = step
     whole: Fraction | int = 0
-    for a in first.wood:
-        for b in second.wood:
-            if a.meets(b):
-                shared = a.cut(b)
-                wedges = (*first.wedges, *second.wedges)
-                whole += left_over(shared, (*first.waste, *second.waste), wedges)
+    for b in second.wood:
+        moved = b.moved(dx, dy, dz) if by else b
+        for a in first.wood:
+            if not a.meets(moved):
+                continue
+            shared = a.cut(moved)
+            there = shared.moved(-dx, -dy, -dz) if by else shared
+            waste = [w for w in first.waste if w.meets(shared)]
+            waste += [w.moved(dx, dy, dz) if by else w for w in second.waste if w.meets(there)]
+            wedges = [w for w in first.wedges if w.box.meets(shared)]
+            wedges += [w.moved(dx, dy, dz) if by else w for w in second.wedges if w.box.meets(there)]
+            whole += left_over(shared, waste, wedges)
     return whole
 
 

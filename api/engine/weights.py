@@ -1,7 +1,5 @@
 """Masses and centres of gravity from the parts' own volumes and their stuff's density."""
 
-from dataclasses import replace
-
 from casewright.api.engine.draft import Draft, Work
 from casewright.api.engine.dry_fit import solid_of
 from casewright.api.engine.solids import Solid, moment_centre
@@ -12,8 +10,7 @@ NM_PER_MM = 1_000_000
 
 def part_mass(work: Work, draft: Draft, solid: Solid) -> tuple[float, tuple[float, float, float]]:
     """Return a part's mass in kg and its centroid in mm, in the cabinet frame. Bands weigh as their own stuff."""
-    bare = replace(solid, wood=solid.wood[:1])
-    volume, at = moment_centre(bare)
+    volume, at = moment_centre(Solid(solid.id, solid.wood[:1], solid.waste, solid.wedges, solid.holes))
     thickness = draft.box.size[draft.thickness_axis - 1]
     mass = volume * 1e-9 * work.stuff(draft.material).density_at(thickness)
     moments = [mass * c for c in at]

@@ -62,6 +62,8 @@ def within(
 
     A value within one part in 10^9 of a bound is on it, so that inch and metric jobs are judged alike.
     """
+    if (low is None or value >= low) and (high is None or value <= high) and value - value == 0.0:
+        return value  # the usual case; infinities and NaN give a difference that is not zero
     too_low = low is not None and value < low - SLACK * abs(low)
     too_high = high is not None and value > high + SLACK * abs(high)
     if not math.isfinite(value) or too_low or too_high:

@@ -2,7 +2,15 @@
 
 import numpy as np
 import pytest
-from casewright.api.engine.solids import Solid, common_volume, disjoint, left_over, moment_centre, volume_mm3
+from casewright.api.engine.solids import (
+    Solid,
+    common_volume,
+    common_when_moved,
+    disjoint,
+    left_over,
+    moment_centre,
+    volume_mm3,
+)
 from casewright.sdk.geometry import Box, Cylinder, Wedge, box_of
 from casewright.sdk.testing.kernel import _box, _wedge
 from hypothesis import given, settings
@@ -103,7 +111,7 @@ def test_a_touch_is_no_clash_and_a_nanometre_is():
     host = Solid("h", (Box(0, 0, 0, 10, 10, 10),), (), (), ())
     guest = Solid("g", (Box(10, 0, 0, 20, 10, 10),), (), (), ())
     assert common_volume(host, guest) == 0
-    assert common_volume(host, guest.moved(-1, 1)) == 100
+    assert common_when_moved(host, guest, -1, 1) == 100
 
 
 def test_a_groove_of_the_check_list():
