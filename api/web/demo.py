@@ -23,6 +23,23 @@ CAUTION = (
 )
 
 
+PAPERS = {
+    "elevation.svg": "drawings/elevation?as=svg",
+    "section.svg": "drawings/section?as=svg",
+    "exploded.svg": "drawings/isometric?as=svg&page=2",
+    "wall.svg": "drawings/wall?as=svg",
+    "layouts.pdf": "drawings/layout?as=pdf",
+    "parts.pdf": "drawings/part?as=pdf",
+    "parts.dxf": "drawings/part?as=dxf",
+    "templates.pdf": "drawings/template?as=pdf",
+    "booklet.pdf": "booklet",
+    "labels.pdf": "labels",
+    "workbook.xlsx": "workbook",
+    "model.glb": "model",
+}
+"""Files of the demo and the paths they come from."""
+
+
 class DemoError(Exception):
     """The demo could not go on; says why and what to do."""
 
@@ -39,6 +56,7 @@ def run(out: Path) -> int:
             "parts.csv": post(f"{base}/v1/parts?as=csv", job),
             "hardware.csv": post(f"{base}/v1/hardware?as=csv", job),
             "steps.txt": ("\n".join(step_lines(plan)) + "\n").encode(),
+            **{name: post(f"{base}/v1/{path}", job) for name, path in PAPERS.items()},
         }
     for title, lines in sections(plan):
         print(f"\n{title}\n{'=' * len(title)}")
