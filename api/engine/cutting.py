@@ -19,12 +19,10 @@ from casewright.api.stock import (
     StockPlan,
     plan_stock,
 )
+from casewright.api.stock.document import MINOR_UNITS
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.model import Job, Part, Stock
 from casewright.sdk.model import StockPiece as JobPiece
-
-MINOR_UNITS = 100
-"""Costs are given in whole money and compared in hundredths of it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,9 @@ from typing import Any
 
 from casewright.api.stock.model import INCH, Leftover, Piece, Purchase, StockPlan
 
+MINOR_UNITS = 100
+"""The planner compares costs in hundredths; documents give them in whole money again."""
+
 Number = Callable[[int], Any]
 Text = Callable[[int], str]
 
@@ -25,7 +28,7 @@ def to_document(plan: StockPlan, number: Number, text: Text) -> dict[str, Any]:
             **size("thickness", item.thickness),
             **size("length", item.length),
             **size("width", item.width),
-            "cost": item.cost,
+            "cost": None if item.cost is None else item.cost / MINOR_UNITS,
         }
 
     def piece(item: Piece) -> dict[str, Any]:
@@ -130,7 +133,7 @@ def to_document(plan: StockPlan, number: Number, text: Text) -> dict[str, Any]:
                 **(
                     {"least_m2": b.value / 1e6, "bought_m2": b.got / 1e6}
                     if b.measure == "area"
-                    else {"least_cost": b.value, "bought_cost": b.got}
+                    else {"least_cost": b.value / MINOR_UNITS, "bought_cost": b.got / MINOR_UNITS}
                 ),
                 "proved_least": b.value == b.got,
                 "how": b.how,
