@@ -65,7 +65,7 @@ def layouts(facts: Facts, paper: str, mark: str) -> list[Flowable]:
                         b["material"],
                         b["quantity"],
                         _size(facts, b),
-                        "" if b.get("cost") is None else b["cost"],
+                        "" if b.get("cost") is None else f"{b['cost']:.2f}",
                     ]
                     for b in buy
                 ],
