@@ -82,7 +82,7 @@ def gates(facts: Facts) -> list[Flowable]:
     for one in facts.plan.workshop:
         low, high = (n / 1000 for n in one.clamp_n)
         story.append(
-            para(f"{one.cabinet}: glue on {one.glue_area_mm2 / 1e4:.0f} cm², about {one.glue_g:.0f} g; clamps for "
+            para(f"{one.cabinet}: glue on {one.glue_area_mm2 / 100:.0f} cm², about {one.glue_g:.0f} g; clamps for "
                  f"{low:.1f} to {high:.1f} kN over its largest glue-up.")
         )  # fmt: skip
     by_number = {step.number: step for step in facts.plan.steps}
