@@ -3,16 +3,32 @@
 from collections.abc import Sequence
 
 from casewright.api.engine.run.standing import Stood
-from casewright.sdk.model import Wall
+from casewright.sdk.model import Form, Wall
 
-_FIRST = {"tall": 0, "wall": 1, "base": 2}
+_FORMS: tuple[Form, ...] = ("tall", "wall", "base")
 
 
 def order_of_setting(wall: Wall, stood: Sequence[Stood]) -> tuple[str, ...]:
     """Return names in working order: within a form and a row, from the corner (or the left end) along the wall.
 
-    Rows of wall cabinets go from the top down, so that nothing stands under a lift.
+    Cabinets that share some height are one row. Rows go from the top down, so that nothing stands under a lift.
     """
     way = -1 if wall.corners == "right" else 1
-    ordered = sorted(stood, key=lambda s: (_FIRST[s.cabinet.form], -s.spot.z, way * s.outline.x0, s.name))
-    return tuple([one.name for one in ordered])
+    found: list[str] = []
+    for form in _FORMS:
+        for row in _rows([s for s in stood if s.cabinet.form == form]):
+            found += [one.name for one in sorted(row, key=lambda s: (way * s.outline.x0, -s.outline.z0, s.name))]
+    return tuple(found)
+
+
+def _rows(stood: Sequence[Stood]) -> list[list[Stood]]:
+    rows: list[list[Stood]] = []
+    floor = 0
+    for one in sorted(stood, key=lambda s: (-s.outline.z1, s.name)):
+        if rows and one.outline.z1 > floor:
+            rows[-1].append(one)
+            floor = min(floor, one.outline.z0)
+        else:
+            rows.append([one])
+            floor = one.outline.z0
+    return rows

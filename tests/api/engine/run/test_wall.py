@@ -134,3 +134,9 @@ def test_wall_cleats_are_shared_along_a_row_and_never_between_rows(planned):
     made = planned(cabinet, {"back": {"inset": 19}}, wall={"studs": studs, "cabinets_at": {"bay": places}})
     at = "/wall/cabinets_at/bay"
     assert [shared["places"] for shared in made.shared_cleats] == [[f"{at}/0", f"{at}/1"], [f"{at}/2", f"{at}/3"]]
+
+
+def test_cabinets_that_share_some_height_are_one_row_and_rows_go_from_the_top(planned):
+    places = [{"x": 0, "z": 1400}, {"x": 800, "z": 1450}, {"x": 0, "z": 2300}, {"x": 800, "z": 2350}]
+    made = planned({"count": 4}, wall={"cabinets_at": {"bay": places}})
+    assert made.run.order == ("bay 3", "bay 4", "bay 1", "bay 2")
