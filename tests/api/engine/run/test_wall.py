@@ -137,6 +137,6 @@ def test_wall_cleats_are_shared_along_a_row_and_never_between_rows(planned):
 
 
 def test_cabinets_that_share_some_height_are_one_row_and_rows_go_from_the_top(planned):
-    places = [{"x": 0, "z": 1400}, {"x": 800, "z": 1450}, {"x": 0, "z": 2300}, {"x": 800, "z": 2350}]
+    places = [{"x": 0, "z": 1400}, {"x": 800, "z": 1450}, {"x": 0, "z": 2400}, {"x": 800, "z": 2450}]
     made = planned({"count": 4}, wall={"cabinets_at": {"bay": places}})
     assert made.run.order == ("bay 3", "bay 4", "bay 1", "bay 2")
