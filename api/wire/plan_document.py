@@ -19,9 +19,8 @@ KG_A_HAND = 12.5
 """Mass one hand is asked to lift at most, in kg: common practice, no source; local rules may ask for less."""
 
 SECTIONS = (
-    "summary", "parts", "joints", "doors", "hardware", "mounting", "dry_fit", "checks", "steps", "weights", "stock",
-    "run", "costs",
-    "origins",
+    "summary", "parts", "joints", "doors", "hardware", "mounting", "dry_fit", "checks", "steps", "weights", "workshop",
+    "stock", "run", "costs", "origins",
 )  # fmt: skip
 
 
@@ -284,6 +283,21 @@ class _Writer:
         return [
             {"cabinet": w.cabinet, **self._mass("mass", w.mass_kg), "centre": point(w.centre, self.numbers)}
             for w in self.plan.weights
+        ]
+
+    def workshop(self) -> list[dict[str, Any]]:
+        """Return what each cabinet asks of glue, clamps, band and finish, for one of its copies."""
+        return [
+            {
+                "cabinet": w.cabinet,
+                "glue_area_mm2": round(w.glue_area_mm2, 1),
+                "glue_g": round(w.glue_g, 2),
+                "clamp_least_n": round(w.clamp_n[0], 1),
+                "clamp_most_n": round(w.clamp_n[1], 1),
+                "band_length": self.numbers[w.band_length],
+                "finish_area_mm2": round(w.finish_area_mm2, 1),
+            }
+            for w in self.plan.workshop
         ]
 
     def stock(self) -> Any:

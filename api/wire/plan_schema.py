@@ -208,6 +208,18 @@ class PlanWeight(Described):
     centre = numbers()
 
 
+class PlanWorkshop(Described):
+    """What one copy of a cabinet asks of glue, clamps, band and finish."""
+
+    cabinet = line()
+    glue_area_mm2 = number("square millimetres")
+    glue_g = number("grams")
+    clamp_least_n = number("newtons over the case's joints")
+    clamp_most_n = number("newtons over the case's joints")
+    band_length = number("in job units")
+    finish_area_mm2 = number("square millimetres")
+
+
 class MadeBy(Described):
     """What made the plan."""
 
@@ -228,6 +240,7 @@ SECTION_FIELDS: dict[str, fields.Field[Any]] = {
     "checks": rows(PlanCheck),
     "steps": rows(PlanStep),
     "weights": rows(PlanWeight),
+    "workshop": rows(PlanWorkshop),
     "stock": fields.Dict(required=True, allow_none=True),
     "run": fields.Nested(PlanRun, required=True, allow_none=True),
     "costs": fields.Nested(PlanCosts, required=True, allow_none=True),
