@@ -91,7 +91,7 @@ def _stock_figures(plan: Document | None) -> dict[str, Any]:
     if plan is None:
         return dict.fromkeys(("use", "returns", "settings", "pieces", "parts_short", "cost"))
     costs = [row["cost"] for row in plan["buy"]]
-    cost = None if None in costs else f"{Decimal(sum(costs)).scaleb(-2):.2f}"
+    cost = None if None in costs else f"{sum((Decimal(repr(each)) for each in costs), Decimal(0)):.2f}"
     return {
         "use": plan["use"],
         "returns": plan["returns"],
