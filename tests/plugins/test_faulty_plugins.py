@@ -11,11 +11,13 @@ from types import ModuleType, SimpleNamespace
 from typing import Any
 
 import pytest
+from casewright.api.loading import load_installed
 from casewright.api.web import create_app
-from casewright.sdk.fields import Length, OptionSchema
+from casewright.sdk.fields import Count, Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.loader import load
+from casewright.sdk.materials import Catalogue, Pull
 from casewright.sdk.methods import (
     CannotError,
     DoorStyle,
@@ -218,11 +220,23 @@ def plugins() -> list[Point]:
         Point("too-new", lambda: module(joint_methods=[joint(sound, "too-new", sdk=((1, 7), (2, 0)))])),
         Point("no-json", lambda: module(house_styles=[HouseStyle("no-json", "No JSON", {"depth": {1, 2}})])),
         Point("bad-style", lambda: module(house_styles=[HouseStyle("bad-style", "Bad", {"depht": 300})])),
+        Point("past-64-bits", lambda: module(house_styles=[HouseStyle("far", "Far", {"depth": 10**30})])),
+        Point("half-a-letter", lambda: module(joint_methods=[joint(sound, "half", title="\ud800")])),
+        Point("wide-count", lambda: module(joint_methods=[joint(sound, "wide", options=_wide())])),
+        Point("odd-catalogue", lambda: module(catalogue=Catalogue(pulls=(ODD_PULL,)))),
+        Point("spaced-id", lambda: module(joint_methods=[joint(sound, "my joint!")])),
         Point("doors", lambda: module(door_styles=[_Faulty(), _NoDoor()])),
         Point("falls", lambda: module(mountings=[_Falls()])),
         Point("blind", lambda: module(checks=[_Blind()])),
         Point("sound", lambda: module(joint_methods=[joint(sound, "sound")])),
     ]
+
+
+ODD_PULL = Pull("odd", "odd", 1, 0, 5_000_000, 30_000_000, 1 + 2j, (("*", "common-practice"),))
+
+
+def _wide() -> type[OptionSchema]:
+    return OptionSchema.from_dict({"count": Count(most=10**30, metadata={"description": "count"})}, name="Wide")
 
 
 def _loose() -> type[OptionSchema]:
@@ -239,6 +253,11 @@ LISTED = {
     "loose-options": "marshmallow Integer",
     "too-new": "written for SDK 1.7 up to, not including, 2.0; this is SDK 1.0",
     "no-json": "not JSON values",
+    "past-64-bits": "64-bit",
+    "half-a-letter": "surrogates",
+    "wide-count": "64-bit",
+    "odd-catalogue": "not JSON serializable: complex",
+    "spaced-id": "letters, digits, dot, dash",
 }
 
 
@@ -250,7 +269,7 @@ def client():
     true = loader.entry_points
     loader.entry_points = lambda group: [*true(group=group), *plugins()]
     try:
-        registry = load(seconds=SECONDS)
+        registry = load_installed({"CASEWRIGHT_PLUGIN_SECONDS": str(SECONDS)})
     finally:
         loader.entry_points = true
     return create_app(registry).test_client()
