@@ -7,10 +7,12 @@ names, separated by commas, without which the start is refused. `CASEWRIGHT_BLOC
 import os
 from collections.abc import Mapping
 
+import orjson
 from casewright.sdk.errors import RefusedStartError
 from casewright.sdk.loader import SECONDS, Registry, load
+from casewright.sdk.methods import HouseStyle, Method
 
-__all__ = ["load_installed"]
+__all__ = ["load_installed", "publishable"]
 
 LONGEST = 3600.0
 
@@ -21,7 +23,23 @@ def load_installed(environ: Mapping[str, str] = os.environ) -> Registry:
         required=_names(environ.get("CASEWRIGHT_REQUIRED_PLUGINS", "")),
         blocked=_names(environ.get("CASEWRIGHT_BLOCKED_PLUGINS", "")),
         seconds=_seconds(environ.get("CASEWRIGHT_PLUGIN_SECONDS", "")),
+        vet=publishable,
     )
+
+
+def publishable(thing: object) -> None:
+    """Raise where something an outside plugin registers cannot be written as JSON, as the service does at its start.
+
+    Without this look one plugin's odd value (a number past 64 bits, half a character) would stop every start.
+    """
+    if isinstance(thing, Method):
+        from casewright.api.web.option_schema import option_schema  # only plugins from outside need it here
+
+        orjson.dumps([thing.title, option_schema(thing.options)])
+    elif isinstance(thing, HouseStyle):
+        orjson.dumps([thing.title, dict(thing.defaults)])
+    else:
+        orjson.dumps(thing, default=lambda check: [check.id, check.title])
 
 
 def _names(words: str) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 import inspect
 import json
+import re
 from collections.abc import Mapping
 from dataclasses import fields
 from difflib import get_close_matches
@@ -18,6 +19,10 @@ from marshmallow import fields as schema_fields
 
 STRICT = (Choice, Count, Flag, Length, Number, Text)
 """The fields an option schema is made of: what JSON says is what is taken, and OpenAPI says the same."""
+
+
+ID = re.compile("[A-Za-z0-9][A-Za-z0-9_.-]*")
+"""What an id looks like: it stands in job documents and names a component of OpenAPI."""
 
 
 class FaultyPluginError(Exception):
@@ -56,6 +61,9 @@ def look_over_method(method: object, kind: type, hook: str) -> None:
         value = getattr(method, attribute, None)
         if not isinstance(value, str) or not value:
             raise FaultyPluginError(f"{type(method).__name__}.{attribute} must be text")
+    name = getattr(method, "id", "")
+    if not ID.fullmatch(name):
+        raise FaultyPluginError(f"the id {name!r} must be letters, digits, dot, dash and underscore, as in lap-joint")
     if isinstance(method, Method):
         _look_over_version(method)
         _look_over_options(method)
