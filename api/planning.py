@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
 
-from casewright.api.engine import make_plan
+from casewright.api.engine import Progress, make_plan
 from casewright.api.loading import load_installed
 from casewright.api.wire.job_document import read_job
 from casewright.api.wire.made_by import fingerprint, made_by
@@ -22,20 +22,22 @@ def installed() -> Registry:
     return load_installed()
 
 
-def make(document: Any, registry: Registry) -> Plan:
+def make(document: Any, registry: Registry, progress: Progress | None = None) -> Plan:
     """Return the plan of a job document. Raises as `casewright.api.plan` does."""
-    return make_plan(read_job(document, registry), registry)
+    job = read_job(document, registry)
+    return make_plan(job, registry) if progress is None else make_plan(job, registry, progress=progress)
 
 
 def plan_job(
     job: Mapping[str, Any] | bytes | str,
     registry: Registry | None = None,
     sections: tuple[str, ...] = SECTIONS,
+    progress: Progress | None = None,
 ) -> dict[str, Any]:
-    """Return the plan document of a job, or the named sections of it."""
+    """Return the plan document of a job, or the named sections of it; `progress` is told each stage."""
     registry = installed() if registry is None else registry
     if isinstance(job, str):
         job = job.encode("utf-8", "surrogatepass")
     document = read_json(job) if isinstance(job, bytes) else dict(job)
-    made = make(document, registry)
+    made = make(document, registry, progress)
     return plan_document(made, made_by(registry), fingerprint(document, registry), sections)

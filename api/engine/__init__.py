@@ -1,5 +1,6 @@
 """The engine: one module a stage, from a job to its plan. Pure: same job and registry, same plan."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from casewright.api.engine.cabinet import Planned, plan_cabinet
@@ -10,22 +11,42 @@ from casewright.api.engine.extra import extra_checks
 from casewright.api.engine.holding import shared_cleats
 from casewright.api.engine.order import order_of_work
 from casewright.api.engine.run import plan_run
+from casewright.api.stock import StockPlan
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import DryFit, Job, LoosePart, Part, Plan, Term
 
-__all__ = ["make_plan"]
+__all__ = ["Progress", "make_plan"]
+
+Progress = Callable[[str, int, int], None]
+"""Told a stage (`cabinets`, `cutting`), how much of it is done and how much there is; answers nothing."""
 
 
-def make_plan(job: Job, registry: Registry, *, with_stock: bool = True, cutter: Cutter | None = None) -> Plan:
+def _untold(stage: str, done: int, of: int) -> None:
+    """Tell nobody."""
+
+
+def make_plan(
+    job: Job,
+    registry: Registry,
+    *,
+    with_stock: bool = True,
+    cutter: Cutter | None = None,
+    progress: Progress = _untold,
+) -> Plan:
     """Plan a whole job, with how to cut it from stock where the job gives stock and `with_stock` asks for it.
 
-    A `cutter` handed on from plan to plan does not plan the same cutting twice.
+    A `cutter` handed on from plan to plan does not plan the same cutting twice. `progress` is told each stage as it
+    begins and ends; it never changes the plan.
 
     Raises `NoGeometryError` for a job that cannot be built at all and `PluginFaultError` for a faulty method.
     A job that can be built but should not be is a plan with `stop` checks.
     """
-    planned = [plan_cabinet(job, cabinet, registry) for cabinet in job.cabinets]
+    planned = []
+    for i, cabinet in enumerate(job.cabinets):
+        progress("cabinets", i, len(job.cabinets))
+        planned.append(plan_cabinet(job, cabinet, registry))
+    progress("cabinets", len(job.cabinets), len(job.cabinets))
     walled = plan_run(job, planned, registry)
     parts = (
         *(part for one in planned for part in one.parts),
@@ -33,6 +54,7 @@ def make_plan(job: Job, registry: Registry, *, with_stock: bool = True, cutter: 
         *(_loose(job, row) for row in job.loose_parts),
     )
     joints = tuple([joint for one in planned for joint in one.work.joints])
+    stock = _cut(job, parts, cutter or Cutter(), progress) if with_stock else None
     plan = Plan(
         job=job,
         parts=parts,
@@ -49,11 +71,18 @@ def make_plan(job: Job, registry: Registry, *, with_stock: bool = True, cutter: 
         steps=order_of_work(job, parts, joints, walled.run if walled else None),
         weights=tuple([one.weight for one in planned]),
         workshop=tuple([one.workshop for one in planned]),
-        stock=(cutter or Cutter()).plan(job, parts) if with_stock else None,
+        stock=stock,
         shared_cleats=tuple(shared_cleats(job, [held for one in planned for held in one.held])),
         run=walled.run if walled else None,
     )
     return replace(plan, costs=cost_of(plan, registry))
+
+
+def _cut(job: Job, parts: tuple[Part, ...], cutter: Cutter, progress: Progress) -> StockPlan | None:
+    progress("cutting", 0, 1)
+    stock = cutter.plan(job, parts)
+    progress("cutting", 1, 1)
+    return stock
 
 
 def _dry_fit(planned: list[Planned]) -> DryFit:

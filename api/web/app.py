@@ -5,7 +5,7 @@ from typing import Any
 
 from casewright.api import limits
 from casewright.api.planning import installed
-from casewright.api.web import compare, library, papers, problems, service, views
+from casewright.api.web import compare, docs, library, papers, problems, service, value, views
 from casewright.api.web.openapi import openapi_document
 from casewright.api.web.state import KEY, State
 from casewright.api.wire.job_schema import job_schemas
@@ -32,6 +32,8 @@ def create_app(registry: Registry | None = None, config: Mapping[str, Any] | Non
     app.register_blueprint(views.blueprint())
     app.register_blueprint(papers.blueprint())
     app.register_blueprint(compare.blueprint())
+    app.register_blueprint(value.blueprint())
+    app.register_blueprint(docs.blueprint())
     app.register_blueprint(library.blueprint(job_schemas(registry)))
     app.register_blueprint(service.blueprint(openapi_document(registry)))
     app.after_request(_finish)

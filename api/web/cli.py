@@ -152,16 +152,21 @@ def _openapi(chosen: argparse.Namespace) -> int:
 
 def _planned(job: str) -> dict[str, Any]:
     from casewright.api.planning import installed, plan_job
+    from casewright.api.web.progress import Bar
     from casewright.api.wire.job_table import read_table
 
     body = sys.stdin.buffer.read() if job == "-" else Path(job).read_bytes()
-    if not job.lower().endswith(".csv"):
-        return plan_job(body)
-    table = read_table(body, installed())
+    bar = Bar(sys.stderr)
     try:
-        return plan_job(table.document)
-    except ProblemsError as error:
-        raise table.explain(error.problems) from error
+        if not job.lower().endswith(".csv"):
+            return plan_job(body, progress=bar)
+        table = read_table(body, installed())
+        try:
+            return plan_job(table.document, progress=bar)
+        except ProblemsError as error:
+            raise table.explain(error) from error
+    finally:
+        bar.close()
 
 
 def _say_problems(error: ProblemsError, chosen: argparse.Namespace) -> None:

@@ -7,10 +7,17 @@ from casewright.api.web.problems import ProblemError
 from casewright.sdk.errors import Problem
 from flask import Request
 
-TYPES: Mapping[str, str] = {"json": "application/json", "csv": "text/csv", **MEDIA_TYPES}
+JSON, CSV, TEXT, XML, LINES = "json", "csv", "text", "xml", "ndjson"
+TYPES: Mapping[str, str] = {
+    JSON: "application/json",
+    CSV: "text/csv",
+    TEXT: "text/plain",
+    XML: "application/xml",
+    LINES: "application/x-ndjson",
+    **MEDIA_TYPES,
+}
 """Media types by the words of `?as=`."""
 
-JSON, CSV = "json", "csv"
 BODIES = (JSON, CSV)
 
 

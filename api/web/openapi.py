@@ -12,6 +12,7 @@ from casewright.api.web.negotiation import TYPES
 from casewright.api.web.option_schema import new_spec
 from casewright.api.web.papers import PAGES_HEADER, PAPER_KINDS, Paper
 from casewright.api.web.problems import KINDS, MEDIA_TYPE
+from casewright.api.web.value import EXAMPLE, FIELDS, FORMATS, OWN, STOPS_HEADER
 from casewright.api.web.views import VIEWS, View
 from casewright.api.wire.compare_document import CompareView, compare_schema
 from casewright.api.wire.job_schema import job_schemas
@@ -31,6 +32,7 @@ _POST_PROBLEMS = (
     "bad-document", "not-acceptable", "already-have-plan", "too-large", "unsupported-media-type", "unusable-job",
 )  # fmt: skip
 _GET = {
+    "examples": "Example jobs to begin from",
     "methods": "Methods with the JSON Schemas of their options",
     "materials": "The catalogue: stuffs and hardware, lengths in millimetres",
     "sources": "The documents that numbers come from",
@@ -61,6 +63,7 @@ def openapi_document(registry: Registry) -> dict[str, Any]:
         spec.path(f"/v1/{view.name}", operations={"post": _view(view, job)})
     for paper in PAPER_KINDS:
         spec.path(f"/v1/{paper.path}", operations={"post": _paper(paper, job)})
+    spec.path("/v1/value", operations={"get": _value()})
     spec.path("/v1/compare", operations={"post": _compare(registry)})
     for name, title in _GET.items():
         spec.path(f"/v1/{name}", operations={"get": _get(name, title)})
@@ -87,10 +90,12 @@ def example_job() -> dict[str, Any]:
 
 
 def _view(view: View, job: Any) -> dict[str, Any]:
-    formats = list(view.writers)
+    formats = list(view.formats)
     content: dict[str, Any] = {TYPES["json"]: {"schema": view_schema(f"{view.name.capitalize()}View", view.sections)}}
     if "csv" in formats:
         content[TYPES["csv"]] = {"schema": {"type": "string"}}
+    if "ndjson" in formats:
+        content[TYPES["ndjson"]] = _lines()
     return {
         "operationId": view.name,
         "summary": view.title,
@@ -153,9 +158,91 @@ def _paper(paper: Paper, job: Any) -> dict[str, Any]:
                     **_etag_header(),
                     PAGES_HEADER: {"description": "Sheets of the drawing", "schema": {"type": "string"}},
                 },
-                "content": {TYPES[form]: binary for form in paper.formats},
+                "content": {TYPES[form]: _lines() if form == "ndjson" else binary for form in paper.formats},
             },
             **_problems(*_POST_PROBLEMS),
+        },
+    }
+
+
+def _lines() -> dict[str, Any]:
+    about = (
+        'Lines of JSON: {"progress": {"stage", "done", "of"}} for each step, and last {"result": ...} (a file as '
+        '{"media_type", "base64"}) or {"problem": ...}.'
+    )
+    return {"schema": {"type": "string", "description": about}}
+
+
+def _value() -> dict[str, Any]:
+    """Describe the number for one cell: our own parameters, and any path into the cabinet beside them."""
+    title = "One number for one cell"
+    every = sorted({word for words in FIELDS.values() for word in words})
+    text = {"type": "string", "maxLength": 200}
+    own = [
+        {
+            "name": name,
+            "in": "query",
+            "required": name == "field",
+            "description": about,
+            "schema": {"type": "string", "enum": every} if name == "field" else text,
+            "example": EXAMPLE.get(name, "mm" if name == "units" else "cup-35"),
+        }
+        for name, about in OWN.items()
+        if name != "item"
+    ]
+    own.append({"name": "item", "in": "query", "description": OWN["item"], "schema": text})
+    paths = {
+        "name": "cabinet",
+        "in": "query",
+        "style": "form",
+        "explode": True,
+        "description": "Dotted paths into the cabinet, each a parameter of its own, as the columns of a CSV job are; "
+        "those that begin with job. are paths into the job.",
+        "schema": {"type": "object", "additionalProperties": text},
+        "example": {name: EXAMPLE[name] for name in ("width", "height", "depth")},
+    }
+    form = {
+        "name": "as",
+        "in": "query",
+        "description": "Format of the answer; overrides Accept.",
+        "schema": {"type": "string", "enum": list(FORMATS)},
+    }
+    counted = {"type": "integer", "minimum": 0}
+    found = {
+        "type": "object",
+        "properties": {
+            "value": {"type": "number"},
+            "units": {"type": "string"},
+            "field": {"type": "string"},
+            "stops": counted,
+            "part": {"type": "string"},
+            "item": {"type": "string"},
+            "text": {"type": "string", "description": "the size for the bench, rounded to the tape"},
+        },
+        "required": ["value", "units", "field", "stops"],
+    }
+    return {
+        "operationId": "value",
+        "summary": title,
+        "parameters": [form, *own, paths],
+        "responses": {
+            "200": {
+                "description": title,
+                "headers": {
+                    **_etag_header(),
+                    STOPS_HEADER: {
+                        "description": "How many checks of the cabinet say stop: do not cut",
+                        "schema": {"type": "string"},
+                    },
+                },
+                "content": {
+                    TYPES["text"]: {"schema": {"type": "string"}},
+                    TYPES["xml"]: {"schema": {"type": "string"}},
+                    TYPES["json"]: {"schema": found},
+                },
+            },
+            "304": {"description": "The answer you hold is this one."},
+            **_problems("bad-query", "not-acceptable", "unusable-job"),
         },
     }
 

@@ -17,11 +17,13 @@ from casewright.api.documents import (
     to_svg,
     workbook,
 )
+from casewright.api.engine import Progress
 from casewright.api.web.etag import refuse_if_held, view_tag
-from casewright.api.web.negotiation import TYPES, answer_format
+from casewright.api.web.negotiation import LINES, TYPES, answer_format
 from casewright.api.web.problems import ProblemError
+from casewright.api.web.progress import file_result, lines_response
 from casewright.api.web.state import state
-from casewright.api.web.views import planned, read_body
+from casewright.api.web.views import planned, read_body, refuse_unreadable
 from casewright.api.wire.made_by import fingerprint
 from casewright.sdk.errors import Problem
 from casewright.sdk.model import Plan
@@ -129,7 +131,7 @@ PAPER_KINDS: tuple[Paper, ...] = (
         for view in VIEWS
     ),
     Paper("labels", "Part labels", ("pdf",), ("paper",), _labels),
-    Paper("booklet", "The booklet for the bench", ("pdf",), ("paper",), _booklet, True),
+    Paper("booklet", "The booklet for the bench", ("pdf", LINES), ("paper",), _booklet, True),
     Paper("workbook", "Parts, hardware, settings and leftovers as a workbook", ("xlsx",), (), _workbook, True),
     Paper("model", "The cabinets as a solid model", ("glb",), ("exploded",), _model),
 )
@@ -162,7 +164,21 @@ def respond(paper: Paper) -> Response:
     variant = ".".join(f"{name}-{wanted[name]}" for name in sorted(wanted))
     tag = view_tag(print_, paper.path.replace("/", "-") + (f".{_tame(variant)}" if variant else ""), form)
     refuse_if_held(request, tag)
-    made = paper.make(planned(document, table, with_stock=paper.with_stock), print_, form, wanted)
+
+    def write(progress: Progress | None = None) -> Made:
+        plan = planned(document, table, with_stock=paper.with_stock, progress=progress)
+        if progress is not None:
+            progress("writing", 0, 1)
+        return paper.make(plan, print_, form, wanted)
+
+    if form == LINES:
+        refuse_unreadable(document, table)
+        file_type = TYPES[paper.formats[0]]
+        response = lines_response(lambda tell: file_result(write(tell).content, file_type))
+        response.set_etag(tag)
+        response.vary.add("Accept")
+        return response
+    made = write()
     response = Response(made.content, mimetype=TYPES[form])
     response.set_etag(tag)
     response.vary.add("Accept")

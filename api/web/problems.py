@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 import orjson
-from casewright.api.wire.job_table import UnusableTableError
+from casewright.api.wire.job_table import NoGeometryInTableError, UnusableTableError
 from casewright.sdk.errors import BadDocumentError, NoGeometryError, PluginFaultError, Problem, ProblemsError
 from flask import Flask, Response
 from werkzeug.exceptions import HTTPException
@@ -114,7 +114,7 @@ def entry(problem: Problem) -> dict[str, Any]:
 def entries(error: ProblemsError) -> list[dict[str, Any]]:
     """Return an error's problems as entries of `errors`; those of a table name row and column too."""
     found = [entry(problem) for problem in error.problems]
-    if isinstance(error, UnusableTableError):
+    if isinstance(error, (UnusableTableError, NoGeometryInTableError)):
         for item, (row, column) in zip(found, error.cells, strict=True):
             item |= {"row": row, "column": column}
     return found

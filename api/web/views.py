@@ -1,20 +1,22 @@
 """The views of a plan: every one takes the same job and answers with a part of the same plan."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
 
-from casewright.api.engine import make_plan
+from casewright.api.engine import Progress, make_plan
 from casewright.api.web.etag import refuse_if_held, view_tag
-from casewright.api.web.negotiation import CSV, JSON, TYPES, answer_format, body_format
+from casewright.api.web.negotiation import CSV, JSON, LINES, TYPES, answer_format, body_format
+from casewright.api.web.progress import lines_response
 from casewright.api.web.state import state
 from casewright.api.wire.job_document import read_job
 from casewright.api.wire.job_table import JobTable, read_table
 from casewright.api.wire.made_by import fingerprint
 from casewright.api.wire.plan_document import SECTIONS, plan_document, to_bytes
 from casewright.api.wire.strict_json import read_json
-from casewright.api.wire.tables import hardware_csv, parts_csv
-from casewright.sdk.errors import NoGeometryError, ProblemsError
+from casewright.api.wire.tables import checks_csv, hardware_csv, parts_csv, settings_csv
+from casewright.sdk.errors import ProblemsError
 from casewright.sdk.model import Plan
 from flask import Blueprint, Response, request
 
@@ -26,12 +28,21 @@ Writer = Callable[[Mapping[str, Any]], bytes]
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """One view: the sections of the plan it shows and the formats it is written in."""
+    """One view: the sections of the plan it shows and the formats it is written in.
+
+    `told` says whether it may be asked for as lines of progress before its result.
+    """
 
     name: str
     title: str
     sections: tuple[str, ...]
     writers: Mapping[str, Writer]
+    told: bool = False
+
+    @property
+    def formats(self) -> tuple[str, ...]:
+        """The formats it can be asked for in, the first by default."""
+        return (*self.writers, LINES) if self.told else tuple(self.writers)
 
 
 VIEWS: tuple[View, ...] = (
@@ -39,7 +50,10 @@ VIEWS: tuple[View, ...] = (
     View("parts", "The cut list with reasons", ("parts",), {JSON: to_bytes, CSV: parts_csv}),
     View("hardware", "The hardware list", ("summary", "hardware"), {JSON: to_bytes, CSV: hardware_csv}),
     View("steps", "The order of work", ("steps",), {JSON: to_bytes}),
-    View("stock", "How the parts are cut from stock", ("stock",), {JSON: to_bytes}),
+    View("stock", "How the parts are cut from stock", ("stock",), {JSON: to_bytes, CSV: settings_csv}, told=True),
+    View(
+        "checks", "Every check, with value, limit and source", ("summary", "checks"), {JSON: to_bytes, CSV: checks_csv}
+    ),
     View("mounting", "How each cabinet hangs", ("mounting", "checks", "weights"), {JSON: to_bytes}),
 )
 
@@ -61,29 +75,52 @@ def _route(view: View) -> Callable[[], Response]:
 
 def respond(view: View) -> Response:
     """Answer a request for a view."""
-    form = answer_format(request, tuple(view.writers))
+    form = answer_format(request, view.formats)
     document, table = read_body()
     held = state()
     print_ = fingerprint(document, held.registry)
     tag = view_tag(print_, view.name, form)
     refuse_if_held(request, tag)
-    plan = planned(document, table, with_stock=bool(STOCK_SECTIONS.intersection(view.sections)))
-    written = plan_document(plan, held.made_by, print_, view.sections)
-    response = Response(view.writers[form](written), mimetype=TYPES[form])
+    with_stock = bool(STOCK_SECTIONS.intersection(view.sections))
+
+    def write(progress: Progress | None = None) -> dict[str, Any]:
+        plan = planned(document, table, with_stock=with_stock, progress=progress)
+        return plan_document(plan, held.made_by, print_, view.sections)
+
+    if form == LINES:
+        refuse_unreadable(document, table)
+        response = lines_response(write)
+    else:
+        response = Response(view.writers[form](write()), mimetype=TYPES[form])
     response.set_etag(tag)
     response.vary.add("Accept")
     return response
 
 
-def planned(document: Any, table: JobTable | None, *, with_stock: bool = True) -> Plan:
+def planned(
+    document: Any, table: JobTable | None, *, with_stock: bool = True, progress: Progress | None = None
+) -> Plan:
     """Return the plan of a job document; problems of a table name its rows."""
     registry = state().registry
+    told: dict[str, Any] = {} if progress is None else {"progress": progress}
+    with _explained(table):
+        return make_plan(read_job(document, registry), registry, with_stock=with_stock, **told)
+
+
+def refuse_unreadable(document: Any, table: JobTable | None) -> None:
+    """Raise what reading the job alone tells, before an answer begins that cannot change its status."""
+    with _explained(table):
+        read_job(document, state().registry)
+
+
+@contextmanager
+def _explained(table: JobTable | None) -> Iterator[None]:
     try:
-        return make_plan(read_job(document, registry), registry, with_stock=with_stock)
+        yield
     except ProblemsError as error:
-        if table is None or isinstance(error, NoGeometryError):
+        if table is None:
             raise
-        raise table.explain(error.problems) from error
+        raise table.explain(error) from error
 
 
 def read_body() -> tuple[Any, JobTable | None]:

@@ -20,7 +20,7 @@ from casewright.api import limits
 from casewright.api.wire.job_schema import JobSchemas, job_schemas
 from casewright.api.wire.problems import UnusableJobError, advice, shown
 from casewright.api.wire.reading import LeafReader, MapReader, NullReader, ObjectReader, PickReader, Reader, RowsReader
-from casewright.sdk.errors import BadDocumentError, Problem
+from casewright.sdk.errors import BadDocumentError, NoGeometryError, Problem, ProblemsError
 from casewright.sdk.fields import Choice, Flag, Text
 from casewright.sdk.loader import Registry
 from marshmallow import fields
@@ -37,6 +37,14 @@ class UnusableTableError(UnusableJobError):
         self.cells = tuple(cells)
 
 
+class NoGeometryInTableError(NoGeometryError):
+    """A table whose job has no geometry: `cells` gives the row and column of each problem."""
+
+    def __init__(self, problems: Iterable[Problem], cells: Iterable[tuple[int, str]]) -> None:
+        super().__init__(*problems)
+        self.cells = tuple(cells)
+
+
 @dataclass(frozen=True, slots=True)
 class JobTable:
     """The job document a table stands for, and the row and column that each pointer was read from."""
@@ -44,10 +52,11 @@ class JobTable:
     document: dict[str, Any]
     places: dict[str, tuple[int, str]] = field(default_factory=dict)
 
-    def explain(self, problems: Iterable[Problem]) -> UnusableTableError:
+    def explain(self, error: ProblemsError) -> ProblemsError:
         """Return the error that says in which cell each problem of the document stands."""
-        found = tuple(problems)
-        return UnusableTableError(found, (self._cell(problem.pointer) for problem in found))
+        cells = tuple([self._cell(problem.pointer) for problem in error.problems])
+        kind = NoGeometryInTableError if isinstance(error, NoGeometryError) else UnusableTableError
+        return kind(error.problems, cells)
 
     def _cell(self, pointer: str) -> tuple[int, str]:
         path = pointer

@@ -9,7 +9,7 @@ import io
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-__all__ = ["hardware_csv", "parts_csv", "write_csv"]
+__all__ = ["checks_csv", "hardware_csv", "parts_csv", "settings_csv", "write_csv"]
 
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
@@ -18,6 +18,11 @@ PART_COLUMNS = (
     "width_text", "thickness_text", "grain", "edge_band", "why_length", "why_width",
 )  # fmt: skip
 HARDWARE_COLUMNS = ("item", "name", "cabinet", "for", "quantity")
+SETTING_COLUMNS = (
+    "number", "tool", "distance", "units", "distance_text", "cutter_text", "depth_text", "count", "does", "part",
+    "layout", "cut", "datum",
+)  # fmt: skip
+CHECK_COLUMNS = ("level", "code", "subject", "message", "value", "limit", "unit", "source")
 
 
 def safe(cell: Any) -> Any:
@@ -78,3 +83,35 @@ def reason(terms: Sequence[Mapping[str, Any]]) -> str:
 def hardware_csv(document: Mapping[str, Any]) -> bytes:
     """Return the hardware of a plan document, one row each."""
     return write_csv(HARDWARE_COLUMNS, ([line[c] for c in HARDWARE_COLUMNS] for line in document["hardware"]))
+
+
+def settings_csv(document: Mapping[str, Any]) -> bytes:
+    """Return the saw settings of a plan document in working order, one row a pass; no rows without stock."""
+    units = document["units"]
+    settings = document["stock"]["settings"] if document["stock"] else ()
+    return write_csv(SETTING_COLUMNS, (_pass(one, row, units) for one in settings for row in one["passes"]))
+
+
+def _pass(setting: Mapping[str, Any], row: Mapping[str, Any], units: str) -> list[Any]:
+    return [
+        setting["number"],
+        setting["tool"],
+        setting["distance"],
+        units,
+        setting["distance_text"],
+        setting.get("cutter_text"),
+        setting.get("depth_text"),
+        row["count"],
+        row["does"],
+        row["part"],
+        row["layout"],
+        row["cut"],
+        row["datum"],
+    ]
+
+
+def checks_csv(document: Mapping[str, Any]) -> bytes:
+    """Return the checks of a plan document, one row each, stops first."""
+    rank = {"stop": 0, "caution": 1, "note": 2}
+    rows = sorted(document["checks"], key=lambda check: rank[check["level"]])
+    return write_csv(CHECK_COLUMNS, ([check[c] for c in CHECK_COLUMNS] for check in rows))

@@ -223,5 +223,5 @@ def test_an_unexpected_fault_tells_nothing_and_is_logged(
 
 def test_no_answer_is_html(client: FlaskClient, job: dict[str, Any]) -> None:
     for method in ("GET", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE"):
-        for path in ("/", "/v1/plan", "/v1/plan/", "/v1/limits", "/healthz", "/docs"):
+        for path in ("/", "/v1/plan", "/v1/plan/", "/v1/limits", "/healthz", "/v1/value"):
             assert "html" not in client.open(path, method=method).headers.get("Content-Type", "")

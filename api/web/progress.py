@@ -1,0 +1,88 @@
+"""Progress: as lines of JSON over HTTP (`application/x-ndjson`), and as a bar on a terminal.
+
+Each line but the last is `{"progress": {"stage", "done", "of"}}`. The last is `{"result": ...}`, the answer that
+JSON would have held (a file as `{"media_type", "base64"}`), or `{"problem": ...}`, the problem that would have been
+answered: by then the status has left. What can be told from the document alone is still answered by its status.
+"""
+
+import contextvars
+import threading
+from base64 import b64encode
+from collections.abc import Callable, Iterator
+from queue import SimpleQueue
+from typing import Any, TextIO
+
+from casewright.api.engine import Progress
+from casewright.api.web.negotiation import LINES, TYPES
+from casewright.api.wire.plan_document import to_bytes
+from flask import Flask, Response, current_app
+
+__all__ = ["Bar", "file_result", "lines_response"]
+
+WIDTH = 30
+STAGES = {"cabinets": "working out cabinets", "cutting": "fitting parts to stock", "writing": "writing"}
+_END = object()
+
+
+def file_result(content: bytes, media_type: str) -> dict[str, str]:
+    """Return a file as a value that a line of JSON can hold."""
+    return {"media_type": media_type, "base64": b64encode(content).decode("ascii")}
+
+
+def lines_response(work: Callable[[Progress], Any]) -> Response:
+    """Return a response that does the work while it is read: a line for each step told, then the result.
+
+    `work` gets the function to tell its progress to and returns a JSON value. It runs in a thread of its own, so
+    that each line leaves as soon as it is told.
+    """
+    app: Flask = current_app._get_current_object()  # type: ignore[attr-defined]
+    queue: SimpleQueue[Any] = SimpleQueue()
+
+    def tell(stage: str, done: int, of: int) -> None:
+        queue.put({"progress": {"stage": stage, "done": done, "of": of}})
+
+    def run() -> None:
+        with app.app_context():
+            try:
+                queue.put({"result": work(tell)})
+            except Exception as error:
+                queue.put({"problem": _problem(app, error)})
+        queue.put(_END)
+
+    def lines() -> Iterator[bytes]:
+        threading.Thread(target=contextvars.copy_context().run, args=(run,), daemon=True).start()
+        while (line := queue.get()) is not _END:
+            yield to_bytes(line)
+
+    return Response(lines(), mimetype=TYPES[LINES], headers={"X-Accel-Buffering": "no"})
+
+
+def _problem(app: Flask, error: Exception) -> Any:
+    """Return the body of the problem that the error would have been answered with."""
+    with app.test_request_context():
+        answer = app.handle_user_exception(error)
+    assert isinstance(answer, Response)
+    return answer.get_json()
+
+
+class Bar:
+    """A bar on a terminal; call it with each step told, and `close` it at the end. Silent where there is none."""
+
+    def __init__(self, stream: TextIO) -> None:
+        self.stream = stream
+        self.shown = stream.isatty()
+
+    def __call__(self, stage: str, done: int, of: int) -> None:
+        """Show a step."""
+        if not self.shown:
+            return
+        full = WIDTH if of == 0 else WIDTH * done // of
+        bar = "=" * full + "." * (WIDTH - full)
+        self.stream.write(f"\r\x1b[K{STAGES.get(stage, stage)} [{bar}] {done} of {of}")
+        self.stream.flush()
+
+    def close(self) -> None:
+        """Take the bar off the screen."""
+        if self.shown:
+            self.stream.write("\r\x1b[K")
+            self.stream.flush()
