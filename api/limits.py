@@ -18,6 +18,7 @@ class Limit:
 BODY_BYTES = 2 * 1024 * 1024
 JSON_DEPTH = 40
 JSON_DIGITS = 20
+JSON_DECIMAL = 100
 TABLE_ROWS = 500
 TABLE_COLUMNS = 400
 MATERIALS = 100
@@ -44,6 +45,9 @@ CHANGES = 8
 ID_LENGTH = 40
 TITLE_LENGTH = 200
 PROBLEMS = 200
+EFFORT = 5
+BUDGET_SECONDS = 20
+WORKER_SECONDS = 30
 
 LEAST_CABINET = 50 * MM
 GREATEST_CABINET = 6_000 * MM
@@ -57,6 +61,7 @@ LIMITS: tuple[Limit, ...] = (
     Limit("body_bytes", BODY_BYTES, "bytes", "size of a request body"),
     Limit("json_depth", JSON_DEPTH, "", "objects and arrays inside one another"),
     Limit("json_digits", JSON_DIGITS, "", "digits of a whole number"),
+    Limit("json_decimal", JSON_DECIMAL, "characters", "a number that is not whole"),
     Limit("table_rows", TABLE_ROWS, "", "cabinet rows of a CSV body"),
     Limit("table_columns", TABLE_COLUMNS, "", "columns of a CSV body"),
     Limit("materials", MATERIALS, "", "materials in a job"),
@@ -65,20 +70,32 @@ LIMITS: tuple[Limit, ...] = (
     Limit("cabinets_in_all", CABINETS_IN_ALL, "", "cabinets of a job, copies counted"),
     Limit("space_depth", SPACE_DEPTH, "", "divisions of a space inside one another"),
     Limit("space_entries", SPACE_ENTRIES, "", "bays or tiers of one division"),
+    Limit("share", SHARE, "", "`share` of a bay or tier"),
     Limit("shelves", SHELVES, "", "fixed or loose shelves of one space"),
     Limit("drawers", DRAWERS, "", "drawers of one space"),
     Limit("parts_in_all", PARTS_IN_ALL, "", "shelves, dividers and case parts of a job, copies not counted"),
     Limit("loose_parts", LOOSE_PARTS, "", "rows of `loose_parts`"),
+    Limit("loose_quantity", LOOSE_QUANTITY, "", "`quantity` of a loose part"),
     Limit("studs", STUDS, "", "studs of a wall"),
+    Limit("spots", SPOTS, "", "places of one cabinet on the wall"),
     Limit("obstacles", OBSTACLES, "", "obstacles of a wall"),
     Limit("rates", RATES, "", "hardware prices of a job"),
     Limit("changes", CHANGES, "", "changes compared in one request"),
     Limit("stock_pieces", STOCK_PIECES, "", "entries of each list in `stock`"),
+    Limit("stock_copies", STOCK_COPIES, "", "`copies` of a piece of stock"),
+    Limit("effort", EFFORT, "", "`effort` of the stock planner"),
+    Limit("groove_cutters", GROOVE_CUTTERS, "", "entries of `groove_cutters`"),
+    Limit("greatest_money", GREATEST_MONEY, "", "a price or a rate, in the job's money"),
     Limit("title_length", TITLE_LENGTH, "characters", "a title"),
     Limit("id_length", ID_LENGTH, "characters", "an id or a material key"),
     Limit("least_cabinet", LEAST_CABINET // MM, "mm", "width, height or depth of a cabinet, at least"),
     Limit("greatest_cabinet", GREATEST_CABINET // MM, "mm", "width, height or depth of a cabinet, at most"),
+    Limit("least_thickness", LEAST_THICKNESS // 1000, "µm", "thickness of a material, at least"),
     Limit("greatest_thickness", GREATEST_THICKNESS // MM, "mm", "thickness of a material"),
+    Limit("greatest_detail", GREATEST_DETAIL // MM, "mm", "an inset, stile, overlay or other detail"),
+    Limit("greatest_wall", GREATEST_WALL // MM, "mm", "length or height of a wall, and places along it"),
     Limit("greatest_stock", GREATEST_STOCK // MM, "mm", "length of a piece of stock"),
     Limit("problems", PROBLEMS, "", "problems listed in one answer"),
+    Limit("budget_seconds", BUDGET_SECONDS, "s", "time for one request, as set by default"),
+    Limit("worker_seconds", WORKER_SECONDS, "s", "time after which a worker that gives no sign is replaced, likewise"),
 )

@@ -22,7 +22,6 @@ from casewright.sdk.errors import BadDocumentError, Problem
 __all__ = ["read_json"]
 
 _TOKENS = re.compile(rb'"(?:[^"\\]++|\\.)*+"?|[\[\]{}]', re.DOTALL)
-_LONGEST_DECIMAL = 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,8 +118,8 @@ class _Reader:
         return int(text)
 
     def _float(self, text: str) -> Any:
-        if len(text) > _LONGEST_DECIMAL:
-            return self._mark(f"a number of at most {_LONGEST_DECIMAL} characters", text)
+        if len(text) > limits.JSON_DECIMAL:
+            return self._mark(f"a number of at most {limits.JSON_DECIMAL} characters", text)
         value = float(text)
         return value if math.isfinite(value) else self._mark("a number that a double can hold", text)
 

@@ -258,7 +258,7 @@ class Stock(OptionSchema):
     kerf = Length(most=mm(20), load_default=inches("1/8"))
     edge_trim = Length(most=mm(100), load_default=0)
     milling = fields.Nested(Milling)
-    effort = Count(least=1, most=5, load_default=2)
+    effort = Count(least=1, most=limits.EFFORT, load_default=2)
 
 
 class LoosePart(OptionSchema):
