@@ -4,11 +4,15 @@ Parts are cut by shared setting and grooves by shared setting; the case is fitte
 panel is cut and fitted before the door is glued.
 """
 
+from collections import Counter
+from collections.abc import Iterable
+
 from casewright.api.engine.building import build_cabinet, set_cabinet
 from casewright.api.engine.run.setting import set_out, set_run
 from casewright.api.engine.settings import CutKey, cut_key, describe, shared_keys
 from casewright.api.engine.steps import Steps
 from casewright.sdk.model import Job, Joint, Part, Run, Step
+from casewright.sdk.units import to_number
 
 _SAW = "Riving knife and guard stay on; use a push stick for narrow strips."
 
@@ -59,18 +63,29 @@ def _cut_parts(work: Steps, parts: tuple[Part, ...], measured: int) -> None:
     rips: dict[tuple[str, int], list[Part]] = {}
     for part in parts:
         rips.setdefault((part.material, part.width), []).append(part)
+    said = _told_apart(work, rips)
     for (material, width), group in sorted(rips.items(), key=lambda item: (item[0][0], -item[0][1])):
-        work.add("cut", f"Rip {material} to {work.text(width)} wide. {_SAW}", group, f"fence {work.text(width)}")
+        text = said[material, width]
+        work.add("cut", f"Rip {material} to {text} wide. {_SAW}", group, f"fence {text}")
     stops: dict[tuple[str, int], list[Part]] = {}
     for part in parts:
         stops.setdefault((part.material, part.length), []).append(part)
+    said = _told_apart(work, stops)
     for (material, length), group in sorted(stops.items(), key=lambda item: (item[0][0], -item[0][1])):
-        work.add(
-            "cut",
-            f"Cross-cut {material} to {work.text(length)} long, all against one stop, and mark each part with its id",
-            group,
-            f"stop {work.text(length)}",
-        )
+        text = said[material, length]
+        do = f"Cross-cut {material} to {text} long, all against one stop, and mark each part with its id"
+        work.add("cut", do, group, f"stop {text}")
+
+
+def _told_apart(work: Steps, sizes: Iterable[tuple[str, int]]) -> dict[tuple[str, int], str]:
+    """Return the bench text of each material's sizes; sizes that read alike on the tape show their number too."""
+    texts = {size: work.text(size[1]) for size in sizes}
+    shared = Counter((material, text) for (material, _), text in texts.items())
+    units = work.job.units
+    return {
+        (material, nm): f"{text} ({to_number(nm, units):.10g})" if shared[material, text] > 1 else text
+        for (material, nm), text in texts.items()
+    }
 
 
 def _cut_joints(work: Steps, parts: tuple[Part, ...]) -> None:
