@@ -52,7 +52,8 @@ class Meeting:
     `fit` is what the shop adds to a measured thickness so that the guest slides in. `guest_length` is the
     guest's size along z before any growth. `side` says which of the guest's ends this is, in plain words.
     `keep_clear` are spans along x, low to high, where another cut (a back panel's groove, say) crosses the joint,
-    so that fasteners stay out of them.
+    so that fasteners stay out of them. `far_side` tells that another guest may enter the host from the other side,
+    so that pins and tenons should leave wood for it.
     """
 
     kind: MeetingKind
@@ -70,6 +71,7 @@ class Meeting:
     side: str
     catalogue: Catalogue
     keep_clear: tuple[tuple[int, int], ...] = ()
+    far_side: bool = False
 
     @property
     def all_along(self) -> tuple[int, int]:
@@ -202,6 +204,10 @@ class DoorStyle(Method):
     def thickness(self, frame: Material, panel: Material | None, options: Mapping[str, Any]) -> int:
         """Return the finished door's thickness in nm."""
         return frame.thickness
+
+    def reach_behind(self, frame: Material, options: Mapping[str, Any]) -> int:
+        """Return how far, in nm, anything of the door stands behind its back face (battens, say)."""
+        return 0
 
     @abstractmethod
     def build(self, request: DoorRequest, options: Mapping[str, Any]) -> DoorDesign:

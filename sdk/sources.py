@@ -203,6 +203,7 @@ _CABINETS: tuple[Source, ...] = (
         note="density from a P2 board data sheet",
     ),
     Source("en-312-moe", "EN 312, Particleboards, type P2", "2010", "modulus, 13 to 20 mm", "from memory"),
+    Source("en-572-1", "EN 572-1, Basic soda-lime silicate glass", "2012", "density and modulus", "from memory"),
     Source("en-622-5", "EN 622-5, Dry process boards (MDF)", "2009", "modulus", "from memory", "low confidence"),
     Source(
         "panel-mass-memory",

@@ -43,6 +43,11 @@ def look_over_thickness(work: Work, method: str, thickness: object) -> None:
     _refusing(work, "doors", method, lambda: _above_zero(thickness, "thickness"))
 
 
+def look_over_reach(work: Work, method: str, reach: object) -> None:
+    """Refuse a door's reach behind its back face that is not a whole number of nm, zero or more."""
+    _refusing(work, "doors", method, lambda: _not_below_zero(reach, "reach behind the door"))
+
+
 def look_over_door(work: Work, method: str, design: object, thickness: int) -> None:
     """Refuse a door design that is faulty, not as thick as its style said, or whose hinge land is no part of it."""
     _refusing(work, "doors", method, lambda: _door(work, design, thickness))
@@ -100,6 +105,12 @@ def _above_zero(value: object, what: str) -> None:
     _whole(value, what)
     if value <= 0:  # type: ignore[operator]  # an int by the line above
         raise _FaultError(f"{what} is {value}, not above zero")
+
+
+def _not_below_zero(value: object, what: str) -> None:
+    _whole(value, what)
+    if value < 0:  # type: ignore[operator]  # an int by the line above
+        raise _FaultError(f"{what} is {value}, below zero")
 
 
 def _tuple(value: object, what: str) -> None:

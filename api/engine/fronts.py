@@ -7,7 +7,7 @@ from typing import Literal
 from casewright.api.engine.case import Shell
 from casewright.api.engine.draft import Draft, Work, ask, require_room
 from casewright.api.engine.face_frame import Opening
-from casewright.api.engine.faults import look_over_door, look_over_thickness
+from casewright.api.engine.faults import look_over_door, look_over_reach, look_over_thickness
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Box, Place, Point
 from casewright.sdk.methods import DoorDesign, DoorRequest
@@ -49,8 +49,8 @@ class _Leafing:
 
 
 def front_setback(work: Work) -> int:
-    """Return how far inside parts must stand behind the case front to clear inset doors, in nm."""
-    return inset_depth(work, with_stand_off=True)
+    """Return how far inside parts must stand behind the case front to clear its doors, in nm."""
+    return max(inset_depth(work, with_stand_off=True), _behind(work))
 
 
 def inset_depth(work: Work, *, with_stand_off: bool = False) -> int:
@@ -60,6 +60,22 @@ def inset_depth(work: Work, *, with_stand_off: bool = False) -> int:
         return 0
     frame_thick = work.material(frame.material).thickness if frame else 0
     return max(0, _thickness(work, doors) + (doors.stand_off if with_stand_off else 0) - frame_thick)
+
+
+def _behind(work: Work) -> int:
+    """Return how far anything of a closed door stands behind the case front (battens, say), in nm."""
+    doors, frame = work.cabinet.doors, work.cabinet.face_frame
+    if doors is None or not _has_doors(work):
+        return 0
+    style, material = work.registry.doors[doors.style], work.material(doors.material)
+    options = MappingProxyType(doors.options)
+    reach: int = ask(work, "doors", doors.style, doors.pointer, lambda: style.reach_behind(material, options))
+    look_over_reach(work, doors.style, reach)
+    if not reach:
+        return 0
+    frame_thick = work.material(frame.material).thickness if frame else 0
+    face = _thickness(work, doors) if doors.hang == "inset" else -doors.stand_off
+    return max(0, face + reach - frame_thick)
 
 
 def _has_doors(work: Work) -> bool:

@@ -138,6 +138,7 @@ def _meeting(
         fit=work.job.shop.fit,
         side=_SIDES[way],
         catalogue=work.registry.catalogue,
+        far_side=host.role == "divider" or host.key.startswith("frame-mid-"),
         keep_clear=tuple([(max(a, low) - low, min(b, high) - low) for a, b in crossed if a < high and b > low]),
     )
     return meeting, place, slack

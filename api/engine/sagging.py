@@ -79,6 +79,15 @@ def _check(work: Work, draft: Draft, mass_kg: float, load_n: float) -> None:
 
 
 def _span(work: Work, draft: Draft) -> int:
-    """Return the clear span between hosts: the length less what sits in joints; dividers below are not counted."""
-    grown = sum(j.seat for j in work.joints if j.guest == f"{work.id}/{draft.key}" and j.kind in ("tee", "corner"))
-    return draft.box.size[0] - grown
+    """Return the widest clear span: between its hosts, or between dividers that stand on it or hang from it."""
+    own = f"{work.id}/{draft.key}"
+    grown = [j for j in work.joints if j.guest == own and j.kind in ("tee", "corner")]
+    low = draft.box.x0 + sum(j.seat for j in grown if j.press == -1)
+    high = draft.box.x1 - sum(j.seat for j in grown if j.press == 1)
+    guests = [j.guest.removeprefix(f"{work.id}/") for j in work.joints if j.host == own and j.kind == "tee"]
+    marks = sorted((work.drafts[key].box.x0, work.drafts[key].box.x1) for key in guests)
+    spans, edge = [], low
+    for left, right in marks:
+        spans.append(left - edge)
+        edge = right
+    return max([*spans, high - edge])

@@ -301,6 +301,16 @@ _SHEETS: tuple[Stuff, ...] = (
         (("density_kg_m3", "en-622-5"), ("e_along_mpa", "en-622-5"), ("e_across_mpa", "en-622-5")),
     ),
     _sheet(
+        "float-glass",
+        "float glass",
+        2500.0,
+        70_000.0,
+        70_000.0,
+        (("*", "en-572-1"),),
+        (),
+        "for door panels held by stops; toughened glass where local rules ask for safety glazing",
+    ),
+    _sheet(
         "strand-board",
         "oriented strand board",
         650.0,

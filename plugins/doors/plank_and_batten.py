@@ -15,6 +15,7 @@ from casewright.sdk.model import (
     Finding,
     HardwareUse,
     JointSpec,
+    Material,
     Options,
     PartSpec,
     Term,
@@ -94,6 +95,10 @@ class PlankAndBatten(DoorStyle):
     id: ClassVar[str] = "plank-and-batten"
     title: ClassVar[str] = "Planks with battens"
     options = PlankAndBattenOptions
+
+    def reach_behind(self, frame: Material, options: Options) -> int:
+        """Return the battens' thickness."""
+        return frame.thickness
 
     def build(self, request: DoorRequest, options: Options) -> DoorDesign:
         """Make one door. Raises `CannotError` where planks or battens have no room."""

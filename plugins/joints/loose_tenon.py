@@ -62,7 +62,7 @@ class LooseTenon(JointMethod):
             least=tenon.width + 2 * SHOULDER if options.get("count") else max(tenon.width + 2 * SHOULDER, 64 * MM),
             count=options.get("count"),
         )
-        into_host, into_guest = split_depth(tenon.length, tenon.slack, meeting.host_depth)
+        into_host, into_guest = split_depth(tenon.length, tenon.slack, meeting.host_depth, meeting.far_side)
         _refuse(meeting, tenon, into_guest)
         y0 = (meeting.guest_thickness - tenon.thickness) // 2
         y1 = y0 + tenon.thickness
@@ -98,7 +98,7 @@ def _tenon(meeting: Meeting, options: Options) -> Tenon:
         for t in meeting.catalogue.loose_tenons
         if t.width + 2 * SHOULDER <= meeting.run
         and t.thickness < meeting.guest_thickness
-        and 2 * split_depth(t.length, t.slack, meeting.host_depth)[1] <= meeting.guest_length
+        and 2 * split_depth(t.length, t.slack, meeting.host_depth, meeting.far_side)[1] <= meeting.guest_length
     ]
     found = nearest(fits, lambda t: t.thickness, meeting.guest_thickness // 3)
     if found is None:

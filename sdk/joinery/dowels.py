@@ -66,7 +66,7 @@ def dowelled(meeting: Meeting, options: Options) -> Fit:
         least=2 * d,
         count=options.get("count"),
     )
-    into_host, into_guest = split_depth(dowel.length, dowel.slack, meeting.host_depth)
+    into_host, into_guest = split_depth(dowel.length, dowel.slack, meeting.host_depth, meeting.far_side)
     if 2 * into_guest > meeting.guest_length:
         raise CannotError(
             "dowel holes from a guest's two ends do not meet",

@@ -25,10 +25,11 @@ def screw_within(catalogue: Catalogue, gauge: int, longest: int, least: int = 0)
     return max(fits, key=lambda s: (s.length, s.id), default=None)
 
 
-def split_depth(length: int, slack: int, host_depth: int) -> tuple[int, int]:
+def split_depth(length: int, slack: int, host_depth: int, far_side: bool = False) -> tuple[int, int]:
     """Return the hole depths in host and guest for a pin of `length` with `slack` left at each bottom.
 
-    Half each way, but no deeper than two thirds of the host.
+    Half each way, but no deeper than two thirds of the host, or nine twentieths where another pin may come from
+    its far side.
     """
-    host = min(length // 2 + slack, 2 * host_depth // 3)
+    host = min(length // 2 + slack, 9 * host_depth // 20 if far_side else 2 * host_depth // 3)
     return host, length + 2 * slack - host

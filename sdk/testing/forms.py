@@ -2,9 +2,8 @@
 
 from typing import Any
 
-from hypothesis import strategies as st
-
 from casewright.sdk.testing.strategies import Document
+from hypothesis import strategies as st
 
 CORNERS = ("box-rabbet", "box-joint", "box-dowel", "half-blind-dovetail")
 
