@@ -28,9 +28,9 @@ from casewright.api.stock.model import (
     StockPlan,
 )
 from casewright.api.stock.operations import operation_settings
-from casewright.api.stock.sequence import WorkingOrder
 from casewright.api.stock.settings import Job, tool_of
 from casewright.api.stock.shortage import shorts_of
+from casewright.api.stock.tasks import WorkingOrder
 
 Cutting = list[tuple[Sheet, list[Demand], bool]]
 

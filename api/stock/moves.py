@@ -1,7 +1,8 @@
 """Improving a packing: take some parts out of one to three pieces and put them back in another way.
 
 Which pieces of stock may be used is fixed. Parts that found no place go back in with those taken out, and a move is
-kept when no more area is left out than before (threshold accepting), until every part has a place or the counted
+kept when no more area is left out than before (threshold accepting, with a little credit for free room that comes
+together in one piece), until every part has a place or the counted
 steps are used up.
 """
 
@@ -10,6 +11,12 @@ from __future__ import annotations
 from casewright.api.stock.levels import fill_levels
 from casewright.api.stock.search import SCORERS, Bin, Space, Work, new_bin, place
 from casewright.api.stock.slicing import groups_of, parts_of
+
+
+def emptiness(b: Bin) -> float:
+    """Square of the free share: free room in one piece is worth more than the same room spread over several."""
+    share = b.free / (b.wide * b.high)
+    return share * share
 
 
 class Mover:
@@ -40,7 +47,9 @@ class Mover:
         m = len(bins)
         full = chance() < whole
         k = min((2 if chance() < 0.6 else 3) if full else (1 if chance() < 0.5 else 2), m)
-        chosen = rng.sample(range(m), k)
+        chosen = rng.sample(range(m), min(m, k + 1))
+        if len(chosen) > k:
+            chosen.remove(min(chosen, key=lambda j: bins[j].free))
         pool = list(self.absent)
         fresh: list[Bin] = []
         for j in chosen:
@@ -66,7 +75,8 @@ class Mover:
             for b in fresh:
                 left = place(space, [b], left, self.work, 0.03, scorer)
         bad = sum(self.weight[i] for i in left)
-        if bad <= self.bad * (1 + 0.05 * chance()) + 1e-12:
+        gain = sum(emptiness(b) for b in fresh) - sum(emptiness(bins[j]) for j in chosen)
+        if bad - 0.5 * gain <= self.bad * (1 + 0.05 * chance()) + 1e-12:
             for j, b in zip(chosen, fresh, strict=True):
                 bins[j] = b
             self.absent = left

@@ -18,11 +18,12 @@ from casewright.api.stock.model import (
     StockPiece,
     StockPlan,
 )
-from casewright.api.stock.settings import order_of
-from casewright.api.stock.tidy import Tidier, first_choice
+from casewright.api.stock.settings import Job, order_of
+from casewright.api.stock.tasks import WorkingOrder
+from casewright.api.stock.tidy import Sawn, Tidier, first_choice
 
 TRIALS = (150, 1_000, 3_000, 8_000, 20_000)
-STATES = (500, 2_000, 6_000, 20_000, 60_000)
+STATES = (100, 250, 600, 4_000, 20_000)
 
 
 def plan_stock(
@@ -53,19 +54,28 @@ def plan_stock(
         )
         parts = [d for d in rows for _ in range(d.quantity)]
         results.append((solve_group(parts, sources, limits, effort, kind == "board"), kind == "board"))
-    sawn = first_choice([result for result, _ in results])
-    cuts = sum(len(s.bin.items) for s in sawn)
+    groups = [result for result, _ in results]
+    flags = [board for _, board in results]
+    sawn = first_choice(groups)
+    job, order = _ordered(sawn, flags, limits, effort)
     if sawn and prefer_fewer_settings:
-        trials = max(2, TRIALS[effort - 1] * 60 // max(60, cuts))
-        sawn = Tidier([result for result, _ in results], sawn).run(trials)
+        cuts = sum(len(s.bin.items) for s in sawn)
+        tidy = Tidier(groups, sawn).run(max(2, TRIALS[effort - 1] * 60 // max(60, cuts)))
+        other = _ordered(tidy, flags, limits, effort)
+        if (other[1].returns, len(other[1].visits)) <= (order.returns, len(order.visits)):
+            sawn, (job, order) = tidy, other
     blocks = [s.block for s in sawn]
-    flags = [results[s.group][1] for s in sawn]
-    job, order = order_of(blocks, flags, limits, STATES[effort - 1], either_side=True)
     sheets = [
         (Sheet(results[s.group][0].sources[s.bin.size], s.block), results[s.group][0].parts, results[s.group][1])
         for s in sawn
     ]
     return Answer(limits, effort, list(pieces), list(boards)).build(results, sheets, blocks, job, order)
+
+
+def _ordered(sawn: Sequence[Sawn], flags: Sequence[bool], limits: ShopLimits, effort: int) -> tuple[Job, WorkingOrder]:
+    return order_of(
+        [s.block for s in sawn], [flags[s.group] for s in sawn], limits, STATES[effort - 1], either_side=True
+    )
 
 
 def _check(

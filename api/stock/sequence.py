@@ -6,42 +6,28 @@ exists once it is made. In an `exact` task any one cut may be left out: the last
 
 Facts used. At a visit every cut that can be made at that setting may as well be made: making more cuts never closes a
 way (so a visit is a closure). If a visit makes every remaining cut of a setting that must still be visited, doing it
-now is never worse, nor is it when that setting was never visited (a first visit is no return). What is left is a best-first search on (returns so far + settings already visited that still have
-cuts that must be made), which is a lower bound; the first finished state is proved least, and if the counted states
-run out the smallest open value is a proved bound.
+now is never worse, nor is it when that setting was never visited (a first visit is no return). What is left
+is a best-first search. Where no leftover may ride, its value is visits so far and settings that must still be visited,
+less all settings, and a state is dropped when another had all its cuts made in no more visits. Else it is returns so
+far and settings already visited that must be visited again. Both are lower bounds on returns, so the smallest open
+value is a proved bound when the counted states run out.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from heapq import heappop, heappush
 
+from casewright.api.stock.tasks import Task, WorkingOrder, in_turn
 
-@dataclass(frozen=True, slots=True)
-class Task:
-    """A piece to be parted: `cuts` are (setting, task of the kid or -1).
-
-    `other` is the setting at which the last cut may be made instead, with what is left over riding the fence; -1: none.
-    """
-
-    cuts: tuple[tuple[int, int], ...]
-    exact: bool
-    other: int = -1
-
-
-@dataclass(frozen=True, slots=True)
-class WorkingOrder:
-    """Visits in order, each (setting, cuts made as (task, place in its cuts)); returns, and what is proved of them.
-
-    A cut made at a setting that is not its own was made with the leftover riding the fence.
-    """
-
-    visits: tuple[tuple[int, tuple[tuple[int, int], ...]], ...]
-    returns: int
-    proved: bool
-    bound: int
-
+LARGE = 400
+"""Above so many cuts the list is made in one pass without a search."""
+SMALL, SMALL_STATES = 12, 3_000
+"""Up to so many settings the search goes on for at least so many states."""
+MOST_TRIED = 8
+"""How many settings, those with most cuts ready, are weighed at each turn when a list is finished greedily."""
+MOST_MET = 1_500
+"""How many states are kept to drop later ones that are no better."""
 
 State = tuple[int, int]  # cuts made or freed, cuts whose piece exists
 
@@ -156,24 +142,42 @@ def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -
     `roots` are the tasks whose piece exists at the start. Settings are visited in falling order where all else is
     equal, so callers number them with the first to be used lowest.
     """
+    if sum(len(task.cuts) for task in tasks) > LARGE:
+        return in_turn(tasks, roots)
     forest = _Forest(tasks, roots)
+    states = max(10, states * 60 // max(60, len(forest.cuts)))
+    if len(forest.settings) <= SMALL:
+        states = max(states, SMALL_STATES)
     open_: list[tuple[int, int, int, State, int, tuple[int, ...]]] = []
     first = _run_safe(forest, forest.start, 0, ())
     heappush(open_, (first[0], first[1], 0, *first[2:]))
     seen: set[tuple[int, int]] = set()
+    met: list[tuple[int, int]] = []
     count = 0
     bound = 0
     while open_:
-        value, visits, _, state, visited, path = heappop(open_)
+        value, _, _, state, visited, path = heappop(open_)
         bound = max(bound, value)
-        if state[0] == forest.all:
+        done = state[0]
+        if done == forest.all:
             return _result(forest, path, True, bound)
-        key = (state[0], visited)
-        if key in seen:
-            continue
-        seen.add(key)
+        if forest.other_at:
+            key = (done, visited)
+            if key in seen:
+                continue
+            seen.add(key)
+        else:
+            visits = len(path)
+            if any(v <= visits and d & done == done for d, v in met):
+                continue
+            if len(met) < MOST_MET:
+                met.append((done, visits))
         if count >= states:
-            return _result(forest, _finish(forest, state, visited, path), False, bound)
+            starts = [(state, visited, path), (forest.start, 0, ())]
+            starts += [entry[3:] for entry in sorted(open_, key=lambda e: (e[1], e[0], e[2]))[:3]]
+            ends = [_finish(forest, *start) for start in starts]
+            best = min(ends, key=lambda end: (len(end) - len(set(end)), len(end)))
+            return _result(forest, best, False, bound)
         for setting in forest.settings:
             if forest.can(state, setting):
                 count += 1
@@ -184,8 +188,10 @@ def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -
 
 
 def _value(forest: _Forest, state: State, visited: int, path: tuple[int, ...]) -> int:
-    """Returns so far plus settings visited before that must be visited again."""
+    """A lower bound on the returns of every list that goes on from here."""
     forced = forest.must(state[0])
+    if not forest.other_at:
+        return len(path) + sum(1 for mask in forest.at.values() if mask & forced) - len(forest.at)
     again = sum(1 for s, mask in forest.at.items() if visited >> s & 1 and mask & forced)
     return len(path) - visited.bit_count() + again
 
@@ -215,20 +221,21 @@ def _run_safe(
                 forced = forest.must(state[0])
             if moved:
                 break
-    return _value(forest, state, visited, path), len(path), state, visited, path
+    left = (forest.all & ~state[0]).bit_count()
+    return _value(forest, state, visited, path), left, state, visited, path
 
 
 def _finish(forest: _Forest, state: State, visited: int, path: tuple[int, ...]) -> tuple[int, ...]:
     """Finish greedily: the visit that leaves the least value, then the fewest cuts."""
     while state[0] != forest.all:
         best: tuple[tuple[int, int, int], State, int, tuple[int, ...]] | None = None
-        for setting in forest.settings:
-            if forest.can(state, setting):
-                after, _made = forest.visit(state, setting)
-                value, visits, end, seen, way = _run_safe(forest, after, visited | 1 << setting, (*path, setting))
-                key = (value, (forest.all & ~end[0]).bit_count(), visits)
-                if best is None or key < best[0]:
-                    best = (key, end, seen, way)
+        open_now = [(-forest.can(state, s).bit_count(), s) for s in forest.settings if forest.can(state, s)]
+        for _, setting in sorted(open_now)[:MOST_TRIED]:
+            after, _made = forest.visit(state, setting)
+            value, left, end, seen, way = _run_safe(forest, after, visited | 1 << setting, (*path, setting))
+            key = (value, left, len(way))
+            if best is None or key < best[0]:
+                best = (key, end, seen, way)
         assert best is not None
         _, state, visited, path = best
     return path

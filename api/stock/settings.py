@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from casewright.api.stock.forest import Block, Tool
 from casewright.api.stock.model import ShopLimits
-from casewright.api.stock.sequence import WorkingOrder, Task, sequence
+from casewright.api.stock.sequence import sequence
+from casewright.api.stock.tasks import Task, WorkingOrder
 
 Key = tuple[int, int, str]  # rank of tool, minus distance, tool: sorted in the order to be used
 RANK: dict[Tool, int] = {"track": 0, "fence": 1, "stop": 2}
