@@ -1,0 +1,79 @@
+"""The stock planner on open guillotine data and as it grows; `--full` runs every instance (long), else a small sample.
+
+The limits are those the project set itself: 0.5 % over the best known sheets at effort 3, no worse than rectpack on any
+class, used share of stock 95 % and 97 % or within a point of the bound. The sample is recorded here: every tenth
+instance from the first, with a looser limit because a sample of 25 has few sheets.
+"""
+
+import resource
+import statistics
+import sys
+import time
+from pathlib import Path
+from random import Random
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+import stock_table
+
+from casewright.api.stock import Demand, ShopLimits, StockPiece, plan_stock
+
+MM = 1_000_000
+needs_data = pytest.mark.skipif(stock_table.data_folder() is None, reason="no data: set CASEWRIGHT_BENCH_DATA")
+
+
+@needs_data
+@pytest.mark.parametrize("name", ["OG", "RG"])
+def test_sheets_against_best_known_and_rectpack(name: str, full: bool) -> None:
+    rows = stock_table.class500(3, name == "RG", 1 if full else 25)
+    print(f"\nclass500 {name} effort 3", *stock_table.table(rows), sep="\n")
+    total = rows["all"]
+    assert all(row.bound <= row.ours <= row.rectpack for row in rows.values())
+    assert total.ours <= total.best * (1.005 if full else 1.02)
+    if full:
+        assert statistics.median(total.seconds_100) < 1.0
+
+
+@needs_data
+@pytest.mark.parametrize(("file", "wanted"), [("vsbp_hopper_m15.jsonl", 0.97), ("vsbp_onv340.jsonl", 0.95)])
+def test_used_share_of_mixed_stock(file: str, wanted: float, full: bool) -> None:
+    share = stock_table.vsbp(file, 3 if full else 2, True, 1 if full else 4 if "hopper" in file else 40)
+    use, bound = statistics.mean(share.use), statistics.mean(share.bound)
+    print(f"\n{file}: mean use {100 * use:.2f} %, mean of bounds {100 * bound:.2f} %")
+    assert all(u <= b + 1e-9 for u, b in zip(share.use, share.bound, strict=True))
+    if full and "hopper" in file:
+        assert use >= wanted or bound - use <= 0.01
+
+
+@pytest.mark.parametrize(("parts", "kinds", "seconds"), [(10, 5, 2), (100, 30, 5), (1_000, 100, 15), (5_000, 300, 40)])
+def test_growth(parts: int, kinds: int, seconds: int, full: bool) -> None:
+    if parts > 1_000 and not full:
+        pytest.skip("5,000 parts only with --full")
+    rng = Random(7)
+    demands = [
+        Demand(
+            f"p{k}",
+            "m",
+            18 * MM,
+            rng.randint(200, 1200) * MM,
+            rng.randint(80, 600) * MM,
+            parts // kinds,
+            rng.choice(["along-length", "free"]),
+        )
+        for k in range(kinds)
+    ]
+    began = time.perf_counter()
+    plan = plan_stock(
+        demands, [StockPiece("s", "m", 18 * MM, 2440 * MM, 1220 * MM)], (), ShopLimits(kerf=3 * MM, edge_trim=5 * MM)
+    )
+    spent = time.perf_counter() - began
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
+    print(
+        f"\n{parts} parts, {kinds} kinds: {spent:.2f} s, {len(plan.layouts)} sheets, use {100 * plan.use:.1f} %, "
+        f"bound {plan.bounds[0].value / plan.bounds[0].got:.3f} of bought, returns {plan.returns.count}, {peak} MiB"
+    )
+    assert not plan.short
+    assert spent < seconds
+    assert peak < 1024
