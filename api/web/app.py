@@ -6,7 +6,9 @@ from typing import Any
 from casewright.api import limits
 from casewright.api.planning import installed
 from casewright.api.web import compare, docs, library, papers, problems, service, value, views
+from casewright.api.web.guard import Guard
 from casewright.api.web.openapi import openapi_document
+from casewright.api.web.settings import read_settings
 from casewright.api.web.state import KEY, State
 from casewright.api.wire.job_schema import job_schemas
 from casewright.api.wire.made_by import made_by
@@ -16,12 +18,16 @@ from flask import Flask, Response, request
 __all__ = ["create_app"]
 
 
-def create_app(registry: Registry | None = None, config: Mapping[str, Any] | None = None) -> Flask:
+def create_app(
+    registry: Registry | None = None, config: Mapping[str, Any] | None = None, guard: Guard | None = None
+) -> Flask:
     """Return a WSGI app.
 
-    `registry` defaults to every installed plugin; `config` is put over Flask's own. The app keeps nothing between
-    requests and shares nothing that changes. Raises `RefusedStartError` where a built-in plugin fails.
+    `registry` defaults to every installed plugin; `config` is put over Flask's own; `guard` defaults to one with the
+    settings of the environment. The app keeps nothing between requests and shares nothing that changes. Raises
+    `RefusedStartError` where a built-in plugin fails or a setting cannot be used.
     """
+    guard = Guard(read_settings()) if guard is None else guard
     registry = installed() if registry is None else registry
     app = Flask("casewright.api.web", static_folder=None)
     app.config.from_mapping({"MAX_CONTENT_LENGTH": limits.BODY_BYTES, "MAX_FORM_MEMORY_SIZE": 0})
@@ -35,13 +41,13 @@ def create_app(registry: Registry | None = None, config: Mapping[str, Any] | Non
     app.register_blueprint(value.blueprint())
     app.register_blueprint(docs.blueprint())
     app.register_blueprint(library.blueprint(job_schemas(registry)))
-    app.register_blueprint(service.blueprint(openapi_document(registry)))
+    app.register_blueprint(service.blueprint(guard.described(openapi_document(registry))))
+    guard.register(app)
     app.after_request(_finish)
     return app
 
 
 def _finish(response: Response) -> Response:
-    response.headers.setdefault("X-Content-Type-Options", "nosniff")
     if request.method == "OPTIONS" and response.status_code == 200:
         response.headers.pop("Content-Type", None)
     if "Allow" in response.headers:

@@ -5,7 +5,6 @@ wrong; 3 the service or a plugin failed.
 """
 
 import argparse
-import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -43,11 +42,9 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(required=True, metavar="COMMAND")
 
     one = commands.add_parser("serve", help="serve the REST API")
-    one.add_argument("--host", default=os.environ.get("CASEWRIGHT_HOST", "127.0.0.1"), help="address to listen on")
-    one.add_argument("--port", type=_port, default=os.environ.get("CASEWRIGHT_PORT", "8000"), help="port, 1 to 65535")
-    one.add_argument(
-        "--workers", type=_workers, default=os.environ.get("CASEWRIGHT_WORKERS", "0"), help="0: one a core"
-    )
+    one.add_argument("--host", help="address to listen on; CASEWRIGHT_HOST or 127.0.0.1")
+    one.add_argument("--port", type=_port, help="port, 1 to 65535; CASEWRIGHT_PORT or 8000")
+    one.add_argument("--workers", type=_workers, help="0: one a core; CASEWRIGHT_WORKERS or 0")
     one.set_defaults(run=_serve)
 
     one = commands.add_parser("demo", help="start the service, send it the example job, show and keep the answer")
@@ -80,13 +77,14 @@ def _port(word: str) -> int:
 def _workers(word: str) -> int:
     if not word.isascii() or not word.isdigit() or int(word) > 256:
         raise argparse.ArgumentTypeError(f"workers are a whole number from 0 to 256, not {word!r}")
-    return int(word) or os.cpu_count() or 1
+    return int(word)
 
 
 def _serve(chosen: argparse.Namespace) -> int:
     from casewright.api.web.serve import serve
 
-    serve(chosen.host, chosen.port, chosen.workers)
+    given = {"host": chosen.host, "port": chosen.port, "workers": chosen.workers}
+    serve({name: value for name, value in given.items() if value is not None})
     return DONE
 
 

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from typing import Any
 
 import orjson
+from casewright.api import limits
 from casewright.api.wire.job_table import NoGeometryInTableError, UnusableTableError
 from casewright.sdk.errors import BadDocumentError, NoGeometryError, PluginFaultError, Problem, ProblemsError
-from flask import Flask, Response
+from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException
 
 MEDIA_TYPE = "application/problem+json"
@@ -34,6 +35,7 @@ _KINDS = (
     Kind("bad-document", 400, "The document does not match the schema", "Each entry of `errors` names a place."),
     Kind("bad-query", 400, "The query cannot be read", "A parameter is unknown or has no such value."),
     Kind("bad-request", 400, "The request cannot be read", "The HTTP request itself is malformed."),
+    Kind("unauthorized", 401, "This service asks for a key", "Send Authorization: Bearer and a key of the service."),
     Kind("not-found", 404, "Nothing is here", "See /openapi.json for what there is."),
     Kind("method-not-allowed", 405, "This method is not for this path", "`Allow` lists the methods that are."),
     Kind("not-acceptable", 406, "None of the types asked for is made here", "Ask for one of those listed."),
@@ -54,6 +56,12 @@ _KINDS = (
     Kind("no-geometry", 422, "The job cannot be built", "Some part would have no size, or a method cannot do it."),
     Kind("nothing-to-draw", 422, "There is no such drawing", "The plan holds no such subject, page or kind of thing."),
     Kind(
+        "over-budget",
+        422,
+        "The job takes longer than a request may",
+        "Send fewer cabinets or parts at a time, or a lower stock.effort. GET /v1/limits lists every limit.",
+    ),
+    Kind(
         "plugin-fault",
         422,
         "A plugin cannot answer this job",
@@ -66,6 +74,7 @@ _KINDS = (
 KINDS: Mapping[str, Kind] = {kind.name: kind for kind in _KINDS}
 _BY_STATUS = {
     400: "bad-request",
+    401: "unauthorized",
     404: "not-found",
     405: "method-not-allowed",
     406: "not-acceptable",
@@ -143,7 +152,7 @@ def _problems(error: ProblemsError) -> Response:
 
 
 def _plugin_fault(error: PluginFaultError) -> Response:
-    log.error("plugin fault: %s", error)
+    log.error("plugin fault", extra={"fields": {"plugin": error.plugin, "method": error.method}})
     detail = f"Method {error.method} of plugin {error.plugin}: {error.fault}."
     return problem_response(KINDS["plugin-fault"], detail, plugin=error.plugin, method=error.method)
 
@@ -153,8 +162,16 @@ def _http(error: HTTPException) -> Response:
     kind = KINDS[_BY_STATUS.get(status, "bad-request" if status < 500 else "internal")]
     if kind.status != status:
         kind = Kind(kind.name, status, kind.title, kind.about)
+    if status == 413:
+        return problem_response(kind, kind.about, [entry(_too_large())])
     keep = {k: v for k, v in error.get_headers() if k not in ("Content-Type", "Content-Length")}
     return problem_response(kind, kind.about, headers=keep)
+
+
+def _too_large() -> Problem:
+    got = "more" if request.content_length is None else f"{request.content_length} bytes"
+    rule = f"at most {limits.BODY_BYTES} bytes (body_bytes)"
+    return Problem("", rule, got, "Send a smaller document: fewer cabinets or parts at a time.")
 
 
 def _unexpected(error: Exception) -> Response:

@@ -10,7 +10,8 @@ from typing import Any
 import pytest
 from casewright.api.web import demo
 from casewright.api.web.cli import main
-from casewright.api.web.serve import settings
+from casewright.api.web.serve import gunicorn_settings
+from casewright.api.web.settings import Settings
 
 
 @pytest.fixture
@@ -83,7 +84,7 @@ def test_openapi_is_printed(capsys: pytest.CaptureFixture[str]) -> None:
 
 
 def test_the_server_is_set_up_to_write_nothing() -> None:
-    chosen = settings("::1", 8000, 3)
+    chosen = gunicorn_settings(Settings(host="::1", workers=3))
     assert (chosen["bind"], chosen["workers"], chosen["preload_app"]) == ("[::1]:8000", 3, True)
     assert chosen["control_socket_disable"] is True
 

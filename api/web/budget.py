@@ -1,0 +1,91 @@
+"""The time budget of a request: the clock decides only whether there is an answer, never what it is.
+
+An alarm raises in the main thread, so this is for a process whose main thread answers, one request at a time, as
+`casewright serve` sets it up. Under another server the budget is left to that server.
+"""
+
+import os
+import signal
+import time
+from collections.abc import Callable, Iterable, Iterator
+from typing import Any, TypeVar
+
+from casewright.api.web.problems import KINDS, ProblemError
+from casewright.api.wire.plan_document import to_bytes
+from casewright.sdk.errors import Problem
+
+__all__ = ["Budget"]
+
+Answer = TypeVar("Answer")
+LEAST = 0.001
+
+
+class OverBudgetError(BaseException):  # no error of the job's or a plugin's: nothing below may take it for one
+    """Raised in the main thread when a request has used up its time."""
+
+
+class Budget:
+    """Bounds requests of one process by wall-clock seconds."""
+
+    def __init__(self, seconds: float) -> None:
+        self.seconds = seconds
+
+    def run(self, work: Callable[[], Answer]) -> Answer:
+        """Return what the work answers. Raises `ProblemError` (422) where it takes longer than the budget."""
+        try:
+            _arm(self.seconds)
+            answer = work()
+            _disarm()
+        except OverBudgetError:
+            raise ProblemError("over-budget", *self._over()) from None
+        except BaseException:
+            _disarm()
+            raise
+        return answer
+
+    def lines(self, lines: Iterable[bytes]) -> Iterator[bytes]:
+        """Yield lines of JSON; where they take longer than the budget, the problem is the last of them.
+
+        The worker then leaves after this request, and with it the thread that still works on the job.
+        """
+        until = time.monotonic() + self.seconds
+        coming = iter(lines)
+        while True:
+            try:
+                _arm(max(LEAST, until - time.monotonic()))
+                line = next(coming, None)
+                _disarm()
+            except OverBudgetError:
+                kind, (detail, errors) = KINDS["over-budget"], self._over()
+                body = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": detail}
+                yield to_bytes({"problem": {**body, "errors": [_entry(problem) for problem in errors]}})
+                os.kill(os.getpid(), signal.SIGTERM)
+                return
+            except BaseException:
+                _disarm()
+                raise
+            if line is None:
+                return
+            yield line
+
+    def _over(self) -> tuple[str, list[Problem]]:
+        rule = f"at most {self.seconds:g} s a request (budget_seconds)"
+        fix = "Send fewer cabinets or parts at a time, or a lower stock.effort."
+        return "The job takes longer than a request may.", [Problem("", rule, "more", fix)]
+
+
+def _entry(problem: Problem) -> dict[str, Any]:
+    return {"pointer": problem.pointer, "rule": problem.rule, "got": problem.got, "fix": problem.fix}
+
+
+def _late(_number: int, _frame: Any) -> None:
+    raise OverBudgetError
+
+
+def _arm(seconds: float) -> None:
+    signal.signal(signal.SIGALRM, _late)
+    signal.setitimer(signal.ITIMER_REAL, seconds)
+
+
+def _disarm() -> None:
+    signal.setitimer(signal.ITIMER_REAL, 0)
