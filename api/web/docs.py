@@ -28,6 +28,8 @@ ASSETS = {
     "try.js": "text/javascript",
     "mark.svg": "image/svg+xml",
 }
+FIRST = "repair-bay"
+"""The example that a reader meets first; the others follow by name."""
 _PAGE = "page.html"
 
 
@@ -65,7 +67,8 @@ def _serve(routes: Blueprint, path: str, name: str, mimetype: str) -> None:
 @lru_cache(maxsize=1)
 def _texts() -> tuple[tuple[str, str], ...]:
     found = [f for f in files("casewright.openapi").joinpath("examples").iterdir() if f.name.endswith(".json")]
-    return tuple(sorted((f.name.removesuffix(".json"), f.read_text("utf-8")) for f in found))
+    named = sorted((f.name.removesuffix(".json"), f.read_text("utf-8")) for f in found)
+    return tuple(sorted(named, key=lambda pair: pair[0] != FIRST))
 
 
 def examples() -> dict[str, Any]:

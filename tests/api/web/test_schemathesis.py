@@ -20,7 +20,9 @@ from schemathesis.engine import events, from_schema
 
 SEED = 20260711
 EXAMPLES, EXAMPLES_FULL = 40, 400
-ONE_VIEW = "^/(v1/(plan|value|examples|methods|materials|sources|limits|plugins)|healthz|readyz|version|openapi.json|problems)"
+ONE_VIEW = (
+    "^/(v1/(plan|value|examples|methods|materials|sources|limits|plugins)|healthz|readyz|version|openapi.json|problems)"
+)
 """The views of a plan read the same job, so the default run sends it to one of them; the full run to all."""
 
 

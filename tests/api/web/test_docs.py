@@ -1,0 +1,177 @@
+"""The documentation page: its files, its policy, and a reader's use of it in a real browser.
+
+In the browser: WCAG by axe-core, the page's own policy in force, requests watched, two widths, light and dark.
+"""
+
+import json
+import os
+import re
+import shutil
+import subprocess
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import Any
+
+import pytest
+from casewright.api.web import create_app, demo
+from casewright.api.web.docs import ASSETS, POLICY
+from casewright.sdk.loader import Registry
+from flask.testing import FlaskClient
+from werkzeug.exceptions import NotFound
+from werkzeug.middleware.dispatcher import DispatcherMiddleware
+from werkzeug.serving import make_server
+from werkzeug.test import Client
+
+BROWSER = Path(__file__).parent / "browser"
+SERIOUS = ("serious", "critical")
+
+
+class Links(HTMLParser):
+    def __init__(self) -> None:
+        super().__init__()
+        self.found: list[str] = []
+        self.inline: list[str] = []
+        self.ids: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        held = dict(attrs)
+        self.found += [word for name in ("href", "src") if (word := held.get(name))]
+        self.ids += [word] if (word := held.get("id")) else []
+        self.inline += [name for name in held if name == "style" or name.startswith("on")]
+        self.inline += [tag] if tag == "style" or (tag == "script" and "src" not in held) else []
+
+
+@pytest.fixture(scope="module")
+def page(client: FlaskClient) -> Links:
+    links = Links()
+    links.feed(client.get("/docs").text)
+    return links
+
+
+def test_the_page_is_served_with_its_policy(client: FlaskClient) -> None:
+    answer = client.get("/docs")
+    assert (answer.status_code, answer.mimetype) == (200, "text/html")
+    assert answer.headers["Content-Security-Policy"] == POLICY
+    assert "unsafe" not in POLICY
+    assert "http" not in POLICY
+    assert client.get("/docs", headers={"If-None-Match": answer.headers["ETag"]}).status_code == 304
+
+
+def test_every_file_is_small_and_names_no_other_host(client: FlaskClient) -> None:
+    total = 0
+    for path in ("/docs", *(f"/docs/{name}" for name in ASSETS)):
+        answer = client.get(path)
+        assert answer.status_code == 200, path
+        total += len(answer.data)
+        elsewhere = [u for u in re.findall(r"(?:https?:)?//[a-z][\w.-]+", answer.text) if "www.w3.org" not in u]
+        assert not elsewhere, (path, elsewhere)
+    assert total < 40_000
+
+
+def test_links_are_relative_and_nothing_is_inline(page: Links) -> None:
+    assert not page.inline
+    assert page.found
+    for link in page.found:
+        assert not link.startswith(("/", "http")), link
+        if link.startswith("#"):
+            assert link[1:] in page.ids
+
+
+def test_links_lead_somewhere_under_a_prefix(registry: Registry, page: Links) -> None:
+    mounted = Client(DispatcherMiddleware(NotFound(), {"/workshop/cabinets": create_app(registry)}))
+    assert mounted.get("/workshop/cabinets/docs").status_code == 200
+    for link in (*(one for one in page.found if not one.startswith("#")), "v1/examples", "v1/methods"):
+        assert mounted.get(f"/workshop/cabinets/{link}").status_code == 200, link
+    assert mounted.get("/docs").status_code == 404
+
+
+def test_examples_are_jobs_that_can_be_planned(client: FlaskClient) -> None:
+    answer = client.get("/v1/examples")
+    found = answer.get_json()["examples"]
+    assert "repair-bay" in [one["name"] for one in found]
+    for one in found:
+        assert one["title"]
+        assert client.post("/v1/plan", json=one["job"]).status_code == 200
+    assert client.get("/v1/examples", headers={"If-None-Match": answer.headers["ETag"]}).status_code == 304
+
+
+def needed(*programs: str) -> None:
+    for program in programs:
+        if shutil.which(program) is None:
+            if os.environ.get("CI"):
+                pytest.fail(f"{program} is not installed; CI installs it")
+            pytest.skip(f"{program} is not installed")
+
+
+@pytest.fixture(scope="module")
+def look(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder that holds the browser script and what it needs from npm."""
+    needed("chromium", "node", "npm")
+    folder = tmp_path_factory.mktemp("browser")
+    for name in ("package.json", "look.mjs"):
+        shutil.copy(BROWSER / name, folder)
+    command = ["npm", "install", "--silent", "--no-audit", "--no-fund", "--ignore-scripts"]
+    got = subprocess.run(command, cwd=folder, capture_output=True, text=True, timeout=240, check=False)
+    assert got.returncode == 0, got.stderr
+    return folder
+
+
+def looked(folder: Path, address: str, *only: str) -> list[dict[str, Any]]:
+    out = Path(os.environ.get("CASEWRIGHT_PICTURES", folder / "out"))
+    out.mkdir(parents=True, exist_ok=True)
+    command = ["node", "look.mjs", address, str(out), shutil.which("chromium") or "", *only]
+    ran = subprocess.run(command, cwd=folder, capture_output=True, text=True, timeout=240, check=False)
+    assert ran.returncode == 0, ran.stderr
+    found: list[dict[str, Any]] = json.loads(ran.stdout)
+    return found
+
+
+def is_good(seen: dict[str, Any]) -> None:
+    assert seen["console"] == []
+    assert seen["elsewhere"] == []
+    assert seen["requests"] > 5
+    assert [one for one in seen["faults"] if one["impact"] in SERIOUS] == []
+    assert max(seen["overflow_before"], seen["overflow_after"], seen["overflow_reference"]) <= 0
+    assert seen["stops"][-4:] == ["openapi.json", "example", "job", "Plan this job"]
+    assert seen["focus"] == "result"
+    # The first example's hand-tool cabinets: 33 in high, two to make.
+    assert [seen["rows"][0][i] for i in (0, 2, 3)] == ["tools/side-left", "2", "33 in"]
+    assert seen["drawing"][0]
+    assert "Elevation" in seen["drawing"][1]
+    assert seen["checks"] > 0
+    assert "/unitz" in seen["problem"]
+    assert seen["shape"].startswith("#shape-")
+
+
+def test_a_reader_can_use_the_page(look: Path) -> None:
+    with demo.service() as base:
+        found = looked(look, f"{base}/docs")
+    assert [(one["width"], one["colorScheme"]) for one in found] == [
+        (390, "light"), (390, "dark"), (1280, "light"), (1280, "dark"),
+    ]  # fmt: skip
+    for seen in found:
+        is_good(seen)
+    assert len({one["background"] for one in found}) == 2
+
+
+@contextmanager
+def mounted(registry: Registry) -> Iterator[str]:
+    app = DispatcherMiddleware(NotFound(), {"/workshop/cabinets": create_app(registry)})
+    server = make_server("127.0.0.1", 0, app, threaded=True)
+    thread = threading.Thread(target=server.serve_forever)
+    thread.start()
+    try:
+        yield f"http://127.0.0.1:{server.server_port}/workshop/cabinets"
+    finally:
+        server.shutdown()
+        thread.join()
+        server.server_close()
+
+
+def test_a_reader_can_use_the_page_under_a_prefix(look: Path, registry: Registry) -> None:
+    with mounted(registry) as base:
+        (seen,) = looked(look, f"{base}/docs", "390-light")
+    is_good(seen)

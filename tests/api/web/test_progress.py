@@ -1,0 +1,107 @@
+"""Progress as lines of JSON, and as a bar on a terminal."""
+
+import base64
+import io
+import json
+from typing import Any
+
+import pytest
+from casewright.api.web import create_app
+from casewright.api.web.cli import main
+from casewright.api.web.progress import Bar
+from casewright.sdk.loader import Registry
+from flask.testing import FlaskClient
+
+LINES = "application/x-ndjson"
+
+
+def lines(answer: Any) -> list[dict[str, Any]]:
+    assert answer.mimetype == LINES
+    assert answer.data.endswith(b"\n")
+    return [json.loads(line) for line in answer.data.splitlines()]
+
+
+def rises(told: list[dict[str, Any]]) -> bool:
+    """Whether no stage goes back and none counts past its end."""
+    seen: dict[str, int] = {}
+    for line in told:
+        step = line["progress"]
+        if step["done"] > step["of"] or step["done"] < seen.get(step["stage"], 0):
+            return False
+        seen[step["stage"]] = step["done"]
+    return True
+
+
+def test_stock_tells_its_progress_then_answers_the_same(client: FlaskClient, example: dict[str, Any]) -> None:
+    answer = client.post("/v1/stock", json=example, headers={"Accept": LINES})
+    *told, last = lines(answer)
+    assert answer.status_code == 200
+    assert rises(told)
+    assert {line["progress"]["stage"] for line in told} == {"cabinets", "cutting"}
+    assert last["result"] == client.post("/v1/stock", json=example).get_json()
+    assert answer.headers["ETag"] != client.post("/v1/stock", json=example).headers["ETag"]
+
+
+def test_the_booklet_comes_as_base64(client: FlaskClient, job: dict[str, Any]) -> None:
+    *told, last = lines(client.post("/v1/booklet?as=ndjson", json=job))
+    assert rises(told)
+    assert told[-1]["progress"]["stage"] == "writing"
+    assert last["result"]["media_type"] == "application/pdf"
+    assert base64.b64decode(last["result"]["base64"]) == client.post("/v1/booklet", json=job).data
+
+
+def test_what_reading_tells_keeps_its_status(client: FlaskClient, job: dict[str, Any]) -> None:
+    for path in ("/v1/stock", "/v1/booklet"):
+        answer = client.post(f"{path}?as=ndjson", json={**job, "unitz": "mm"})
+        assert (answer.status_code, answer.mimetype) == (400, "application/problem+json")
+
+
+def test_a_problem_found_on_the_way_is_the_last_line(client: FlaskClient, example: dict[str, Any]) -> None:
+    example["cabinets"][1]["width"] = 3  # two stiles of 1 3/4 in leave no opening in a frame 3 in wide
+    *told, last = lines(client.post("/v1/stock?as=ndjson", json=example))
+    assert told
+    assert last["problem"] == client.post("/v1/stock", json=example).get_json()
+    assert last["problem"]["status"] == 422
+
+
+def test_a_fault_of_ours_is_told_as_any_other(
+    registry: Registry, job: dict[str, Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(*_: object, **__: object) -> None:
+        raise RuntimeError("a secret")
+
+    monkeypatch.setattr("casewright.api.web.views.make_plan", broken)
+    (last,) = lines(create_app(registry).test_client().post("/v1/stock?as=ndjson", json=job))
+    assert last["problem"]["status"] == 500
+    assert "secret" not in json.dumps(last)
+
+
+def test_other_views_have_no_lines(client: FlaskClient, job: dict[str, Any]) -> None:
+    assert client.post("/v1/plan?as=ndjson", json=job).status_code == 400
+
+
+class Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
+
+
+def test_the_bar_shows_on_a_terminal_and_leaves_it_clean() -> None:
+    screen = Terminal()
+    bar = Bar(screen)
+    for done in range(5):
+        bar("cabinets", done, 4)
+    bar.close()
+    frames = screen.getvalue().split("\r\x1b[K")
+    assert frames[1] == "working out cabinets [..............................] 0 of 4"
+    assert frames[3].count("=") == 15
+    assert frames[5] == "working out cabinets [==============================] 4 of 4"
+    assert frames[-1] == ""
+
+
+def test_no_bar_where_there_is_no_terminal(
+    tmp_path: Any, job: dict[str, Any], capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "job.json"
+    path.write_text(json.dumps(job))
+    assert main(["check", str(path)]) == 0
+    assert capsys.readouterr().err == ""
