@@ -52,7 +52,7 @@ class Answer:
         job: Job,
         order: WorkingOrder,
     ) -> StockPlan:
-        """The whole plan from the packed groups, the chosen blocks and the sequence of their cuts."""
+        """Give the whole plan from the packed groups, the chosen blocks and the sequence of their cuts."""
         layouts, settings = self._layouts(sheets, blocks, job, order)
         leftovers = tuple(left for layout in layouts for left in layout.leftovers)
         placed = Counter(p.demand for layout in layouts for p in layout.placed)
@@ -214,7 +214,7 @@ class _Drawer:
         self.demand_of: dict[str, str] = {}
 
     def draw(self, block: Block, label: str, x: int, y: int, what: str = "piece") -> Piece:
-        """The piece of a block with its lower left corner at x, y."""
+        """Give the piece of a block with its lower left corner at x, y."""
         if block.item >= 0:
             demand = self.parts[block.item]
             self.placed.append(Placed(demand.id, x, y, block.dx, block.dy, block.turned))

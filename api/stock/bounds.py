@@ -30,7 +30,7 @@ def _threshold(top: int, low: int) -> Scale:
 
 
 def _counting(top: int, low: int) -> Scale:
-    """Counts how many of size `low` a part displaces (2 a unit, so that half is whole)."""
+    """Count how many of size `low` a part displaces (2 a unit, so that half is whole)."""
     many = top // low
 
     def scale(x: int) -> int:
@@ -44,7 +44,7 @@ def _counting(top: int, low: int) -> Scale:
 
 
 def _rounding(top: int, k: int) -> Scale:
-    """Rounds to k-ths of the top, keeping exact multiples of top/(k + 1); times k(k+1) to stay whole."""
+    """Round to k-ths of the top, keeping exact multiples of top/(k + 1); times k(k+1) to stay whole."""
 
     def scale(x: int) -> int:
         return x * k if (k + 1) * x % top == 0 else (k + 1) * x // top * top
@@ -54,7 +54,7 @@ def _rounding(top: int, k: int) -> Scale:
 
 def scales(top: int, sizes: Sequence[int], many: int) -> list[Scale]:
     """Up to about `many` functions for one axis of length `top`, thresholds taken from the part sizes."""
-    lows = sorted({min(s, top - s) for s in sizes if 0 < min(s, top - s)} | {s for s in sizes if 0 < 2 * s <= top})
+    lows = sorted({min(s, top - s) for s in sizes if min(s, top - s) > 0} | {s for s in sizes if 0 < 2 * s <= top})
     lows = [s for s in lows if 2 * s <= top]
     if len(lows) > many:
         lows = [lows[i * len(lows) // many] for i in range(many)]
@@ -66,7 +66,7 @@ def scales(top: int, sizes: Sequence[int], many: int) -> list[Scale]:
 
 
 def least_cost(space: Space, need: int, room: Sequence[int]) -> int | None:
-    """The least price of whole pieces with at least `need` room in all, or a proved value under it; None if none has."""
+    """Give the least price of whole pieces with room for `need`, or a proved value under it; None when none has."""
     rows = [(space.price[t], room[t], space.copies[t]) for t in range(len(room)) if room[t] > 0 and space.copies[t] > 0]
     if need <= 0:
         return 0
@@ -80,7 +80,7 @@ def least_cost(space: Space, need: int, room: Sequence[int]) -> int | None:
     budget = 20_000
 
     def relaxed(at: int, need: int) -> int:
-        """The least price when the last piece may be bought in part, rounded up."""
+        """Give the least price when the last piece may be bought in part, rounded up."""
         total = 0
         for price, r, count in rows[at:]:
             take = min(count, -(-need // r))
@@ -115,7 +115,7 @@ def least_cost(space: Space, need: int, room: Sequence[int]) -> int | None:
 
 
 def lower_bound(space: Space, effort: int) -> tuple[int, str]:
-    """The best proved lower bound on the price of the stock for all parts, and how it was proved."""
+    """Give the best proved lower bound on the price of the stock for all parts, and how it was proved."""
     parts: dict[tuple[Option, ...], int] = {}
     for i in range(len(space.area)):
         shapes = {o for row in space.options for o in row[i]}

@@ -89,7 +89,7 @@ def cautions_of(
 
 
 def _first(layout: Layout) -> Cut | None:
-    """The cut that first breaks down a full sheet, unless it is by track already."""
+    """Give the cut that first breaks down a full sheet, unless it is by track already."""
     if layout.kind != "sheet" or max(layout.length, layout.width) <= FULL_SHEET or not layout.cuts:
         return None
     opening = min(layout.cuts, key=lambda cut: cut.number)

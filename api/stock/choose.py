@@ -32,7 +32,7 @@ class Packing:
 
 
 def pack(space: Space, effort: int, bought: int = 0, share: int = 1) -> Packing:
-    """The best packing found within the counted steps of an effort (1 to 5).
+    """Give the best packing found within the counted steps of an effort (1 to 5).
 
     `bought` is a proved least of what is bought and `share` how many units of price one unit bought is: once that
     much is reached, only a fifth of the steps that are left go into using less of what is on hand.
@@ -49,7 +49,7 @@ def pack(space: Space, effort: int, bought: int = 0, share: int = 1) -> Packing:
 
 
 def _construct(space: Space, work: Work, bound: int) -> tuple[list[Bin], list[int]]:
-    """The best of several greedy fillings."""
+    """Give the best of several greedy fillings."""
     best: tuple[list[Bin], list[int]] | None = None
     best_key: tuple[int, int] = (0, 0)
     one = len(space.sizes) == 1 and len(space.area) <= 600
@@ -147,16 +147,14 @@ def _room(space: Space, counts: tuple[int, ...]) -> int:
 
 
 def _cheaper_sets(space: Space, have: tuple[int, ...], now: int) -> list[tuple[int, ...]]:
-    """Sets of stock near the one in hand that cost less: up to two pieces out, up to two in."""
+    """Give sets of stock near the one in hand that cost less: up to two pieces out, up to two in."""
     found: set[tuple[int, ...]] = set()
     kinds = range(len(have))
     firsts = [have]
     for _ in range(2):
         nexts = []
         for base in firsts:
-            for t in kinds:
-                if base[t]:
-                    nexts.append(base[:t] + (base[t] - 1,) + base[t + 1 :])
+            nexts += [(*base[:t], base[t] - 1, *base[t + 1 :]) for t in kinds if base[t]]
         firsts = sorted(set(nexts))
         fills = list(firsts)
         for _ in range(3):
@@ -165,7 +163,7 @@ def _cheaper_sets(space: Space, have: tuple[int, ...], now: int) -> list[tuple[i
             for base in fills:
                 for t in kinds:
                     if base[t] < space.copies[t]:
-                        bigger = base[:t] + (base[t] + 1,) + base[t + 1 :]
+                        bigger = (*base[:t], base[t] + 1, *base[t + 1 :])
                         if _price(space, bigger) < now:
                             more.append(bigger)
             fills = sorted(set(more))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from casewright.api.stock.model import INCH, Leftover, Piece, Purchase, StockPlan
+from casewright.api.stock.model import Leftover, Piece, Purchase, StockPlan
 
 MINOR_UNITS = 100
 """The planner compares costs in hundredths; documents give them in whole money again."""
@@ -15,7 +15,7 @@ Text = Callable[[int], str]
 
 
 def to_document(plan: StockPlan, number: Number, text: Text) -> dict[str, Any]:
-    """The plan document's `stock`: `number` turns nm into a number in job units, `text` into bench text."""
+    """Give the plan document's `stock`: `number` turns nm into a number in job units, `text` into bench text."""
 
     def size(name: str, length: int) -> dict[str, Any]:
         return {name: number(length), f"{name}_text": text(length)}
@@ -178,8 +178,3 @@ def label_line(item: Leftover, text: Text) -> str:
         f"{item.material} {text(item.thickness)}: {text(item.length)} x {text(item.width)}, {grain}, "
         f"from {item.stock} (layout {item.layout})"
     )
-
-
-def inches(length: int) -> float:
-    """A length in inches, for callers without units of their own."""
-    return length / INCH

@@ -31,11 +31,12 @@ class Block:
     exact: bool = False
 
     def size(self, axis: int) -> int:
+        """Give the size along x (0) or y (1)."""
         return self.dx if axis == 0 else self.dy
 
 
 def parted(dx: int, dy: int, axis: int, kids: list[Block], kerf: int) -> Block:
-    """A block with its rest worked out from its kids."""
+    """Give a block with its rest worked out from its kids."""
     whole = dx if axis == 0 else dy
     over = whole - sum(kid.size(axis) for kid in kids) - kerf * (len(kids) - 1)
     assert over >= 0, "kids do not fit the block"
@@ -48,7 +49,7 @@ def never(node: Node) -> tuple[int, bool]:
 
 
 def block_of(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Keeper = never) -> Block:
-    """The block of size dx by dy that holds a slicing tree whose sizes are in `unit` nm and carry one kerf.
+    """Give the block of size dx by dy that holds a slicing tree whose sizes are in `unit` nm and carry one kerf.
 
     `keeper` names a kid that is cut oversize (-1: none), so that the parts in it come to size later: by all of the rest
     beside it, or only by two kerfs.
@@ -82,7 +83,7 @@ def block_of(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Keeper 
 
 
 def sheet_blocks(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Keeper = never) -> list[Block]:
-    """The ways to start: straight into the tree, or first taking off what is over across it as one leftover."""
+    """Give the ways to start: straight into the tree, or first taking off what is over across it as one leftover."""
     found = [block_of(node, dx, dy, unit, kerf, keeper)]
     w = node[1] * unit - kerf
     h = node[2] * unit - kerf
@@ -101,7 +102,7 @@ def sheet_blocks(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Kee
 
 
 def trimmed(inner: Block, trim: int, kerf: int, first: int) -> Block:
-    """The whole sheet round its trimmed block: two cuts an axis, `first` axis first, blade included in `trim`.
+    """Give the whole sheet round its trimmed block: two cuts an axis, `first` axis first, blade included in `trim`.
 
     A trim thinner than the kerf is a cut with the blade partly off the edge.
     """

@@ -27,6 +27,7 @@ class Source:
 
     @property
     def area(self) -> int:
+        """Give the full area in square nm."""
         return self.row.length * self.row.width
 
 
@@ -60,7 +61,7 @@ class GroupResult:
     steps: int
 
     def ways(self, b: Bin, root: Node, keeper: Keeper = never) -> list[Block]:
-        """The blocks a slicing tree on a bin can be sawn as: what is taken off first, and which edge is trimmed first."""
+        """Give the blocks a tree can be sawn as: what is taken off first, and which edge is trimmed first."""
         source = self.sources[b.size]
         kerf = self.limits.kerf
         if self.space.strips:
@@ -91,7 +92,7 @@ class GroupResult:
         return parted(room[0], room[1], 1, ripped, kerf)
 
     def _finish(self, kid: Node, dx: int, dy: int) -> Block:
-        """A blank with its milling allowance taken off by a last rip and a last cross-cut."""
+        """Give a blank with its milling allowance taken off by a last rip and a last cross-cut."""
         limits = self.limits
         item = self.fit[kid[5]]
         demand = self.parts[item]
@@ -104,14 +105,14 @@ class GroupResult:
 
 
 def turn_options(demand: Demand, grain: Grain) -> tuple[bool, ...]:
-    """The ways (turned or not) a part may lie: its grain must run with the stock's unless either is free."""
+    """Give the ways (turned or not) a part may lie: its grain must run with the stock's unless either is free."""
     if demand.grain == "free" or grain == "free":
         return (False,) if demand.length == demand.width else (False, True)
     return (demand.grain != grain,)
 
 
 def _blank(demand: Demand, limits: ShopLimits) -> tuple[int, int]:
-    """The size a part is cut to first: finished, or with its milling allowance."""
+    """Give the size a part is cut to first: finished, or with its milling allowance."""
     if demand.kind == "board":
         return demand.length + limits.mill_length, demand.width + limits.mill_width
     return demand.length, demand.width
@@ -120,7 +121,7 @@ def _blank(demand: Demand, limits: ShopLimits) -> tuple[int, int]:
 def _space(
     parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLimits, strips: bool
 ) -> tuple[Space, int, int]:
-    """The packing problem, the size of its unit in nm, and how much of its price one unit bought is."""
+    """Give the packing problem, the size of its unit in nm, and how much of its price one unit bought is."""
     kerf = limits.kerf
     unit = 0
     blanks = [_blank(d, limits) for d in parts]
@@ -167,7 +168,7 @@ def measured_by_area(sources: Sequence[Source]) -> bool:
 
 
 def _cost(source: Source, sources: Sequence[Source]) -> int:
-    """What one piece counts as bought: its cost, or its area in mm² when some size has none; 0 when on hand."""
+    """Give what one piece counts as bought: its cost, or its area in mm² when some size has none; 0 when on hand."""
     if source.row.copies is None and measured_by_area(sources):
         return max(1, source.area // 10**12)
     return source.row.cost or 0
@@ -217,7 +218,7 @@ def solve_group(
 
 
 def _bought_bound(sub: Space, sources: Sequence[Source], effort: int) -> tuple[int, str]:
-    """The proved least of what must be bought (on-hand pieces without cost count nothing)."""
+    """Give the proved least of what must be bought (on-hand pieces without cost count nothing)."""
     costs = [_cost(s, sources) for s in sources]
     if not any(costs):
         return 0, "nothing need be bought"

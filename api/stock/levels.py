@@ -76,7 +76,7 @@ def fill_levels(space: Space, b: Bin, pool: Sequence[int], work: Work, columns: 
 def _row(
     left: dict[int, None], shapes: dict[int, list[tuple[int, int, bool]]], wide: int, h: int, spread: float, work: Work
 ) -> Row | None:
-    """The least wasteful row of height at most h that comes as near the full width as it can."""
+    """Give the least wasteful row of height at most h that comes as near the full width as it can."""
     near: list[tuple[int, int, int, int, bool]] = []
     low = h - int(h * spread)
     for i in left:

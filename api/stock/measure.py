@@ -13,7 +13,7 @@ FOOT = 12 * INCH
 
 
 def surface_measure(width: int, length: int) -> int:
-    """Surface measure in whole square feet: width (nm) in inches times whole feet of length (nm) over 12, rounded half up."""
+    """Surface measure in whole square feet: inches of width times whole feet of length over 12, half rounded up."""
     feet = length // FOOT
     # width/INCH * feet / 12, rounded to a whole number without leaving integers
     return (2 * width * feet + 12 * INCH) // (2 * 12 * INCH)
@@ -30,5 +30,5 @@ def volume_board_feet(thickness: int, width: int, length: int) -> float:
 
 
 def tally_size(width: int, length: int) -> tuple[int, int]:
-    """The whole inches of width and whole feet of length a board is tallied at."""
+    """Give the whole inches of width and whole feet of length a board is tallied at."""
     return width // INCH, length // FOOT

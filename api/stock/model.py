@@ -9,7 +9,7 @@ pieces that can be bought; a piece on hand (`copies` a number) costs nothing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Literal
 
 Grain = Literal["along-length", "along-width", "free"]
@@ -37,7 +37,7 @@ class StockLimitError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class StockPiece:
-    """A size of sheet: `copies=None` is bought as needed, a number is what is on hand; `offcut` edges are not trimmed."""
+    """A size of sheet: `copies=None` is bought as needed, else on hand; `offcut` edges are not trimmed."""
 
     id: str
     material: str
@@ -271,7 +271,7 @@ class BoardPlan:
 
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """Proved least of what is used: in minor units when `measure` is "cost", else in square millimetres of stock bought.
+    """Proved least of what is bought: in minor units when `measure` is "cost", else in square millimetres.
 
     `value` is proved by `how`; `got` is what this plan uses, so `value == got` means nothing cheaper exists.
     """
@@ -311,4 +311,3 @@ class StockPlan:
     cautions: tuple[Caution, ...]
     effort: int
     steps: int
-    notes: tuple[str, ...] = field(default=())

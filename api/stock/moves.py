@@ -83,7 +83,7 @@ class Mover:
             self.bad = bad
 
     def pick(self, b: Bin) -> set[int]:
-        """Some parts of a piece: a group of its tree, a random share, or the smaller ones."""
+        """Give some parts of a piece: a group of its tree, a random share, or the smaller ones."""
         rng = self.work.random
         chance = rng.random
         assert b.root is not None

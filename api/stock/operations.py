@@ -8,7 +8,7 @@ from casewright.api.stock.model import Demand, Pass, Setting, ShopLimits
 
 
 def cutter_for(width: int, cutters: tuple[int, ...]) -> int | None:
-    """The widest cutter that is not wider than the groove; the groove's own width when no cutters are listed."""
+    """Give the widest cutter that is not wider than the groove; the groove's own width when no cutters are listed."""
     if not cutters:
         return width
     fit = [c for c in cutters if c <= width]

@@ -52,6 +52,7 @@ class Work:
 
     @property
     def left(self) -> int:
+        """Give the steps not yet counted."""
         return self.limit - self.steps
 
 
@@ -70,6 +71,7 @@ class Bin:
         self.places: list[Position] | None = None
 
     def put(self, place: Position | None, w: int, h: int, item: int, turned: bool) -> None:
+        """Add a part at a place of the tree (None: the piece is empty)."""
         new = leaf(w, h, item, turned)
         self.root = new if place is None or self.root is None else insert(self.root, place, new)
         self.items.append(item)
@@ -77,6 +79,7 @@ class Bin:
         self.places = None
 
     def without(self, out: set[int], area: Sequence[int]) -> Bin:
+        """Copy the piece without some of its parts."""
         new = Bin(self.size, self.wide, self.high)
         if self.root is not None:
             new.root = copy_without(self.root, out)
@@ -86,7 +89,7 @@ class Bin:
 
 
 def new_bin(space: Space, size: int) -> Bin:
-    """An empty piece of stock of a size."""
+    """Give an empty piece of stock of a size."""
     wide, high = space.sizes[size]
     return Bin(size, wide, high)
 
@@ -162,7 +165,7 @@ def place(
 
 
 def orders(space: Space) -> list[list[int]]:
-    """The orders in which the greedy filler tries the parts."""
+    """Give the orders in which the greedy filler tries the parts."""
     options = space.options[0]
     for row in space.options[1:]:
         options = [a or b for a, b in zip(options, row, strict=True)]
@@ -180,5 +183,5 @@ def orders(space: Space) -> list[list[int]]:
 
 
 def cost_of(space: Space, bins: Sequence[Bin]) -> int:
-    """The price of the pieces used."""
+    """Give the price of the pieces used."""
     return sum(space.price[b.size] for b in bins)

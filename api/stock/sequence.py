@@ -71,7 +71,7 @@ class _Forest:
         self.spare_tasks = [n for n, task in enumerate(tasks) if task.exact or task.other >= 0]
 
     def free(self, task: int, done: int, ready: int) -> State:
-        """A piece exists: its cuts are ready; an exact piece with one kid is that kid."""
+        """Note that a piece exists: its cuts are ready; an exact piece with one kid is that kid."""
         if task < 0:
             return done, ready
         mask = self.task_mask[task]
@@ -82,7 +82,7 @@ class _Forest:
         return done, ready
 
     def can(self, state: State, setting: int) -> int:
-        """The cuts that can be made at a setting now."""
+        """Give the cuts that can be made at a setting now."""
         now = state[1] & self.at.get(setting, 0) & ~state[0]
         late = state[1] & self.other_at.get(setting, 0) & ~state[0] & ~now
         while late:
@@ -137,7 +137,7 @@ def _bits(mask: int) -> list[int]:
 
 
 def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -> WorkingOrder:
-    """The order of settings with fewest returns (then fewest visits) within so many searched states.
+    """Give the order of settings with fewest returns (then fewest visits) within so many searched states.
 
     `roots` are the tasks whose piece exists at the start. Settings are visited in falling order where all else is
     equal, so callers number them with the first to be used lowest.
@@ -188,7 +188,7 @@ def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -
 
 
 def _value(forest: _Forest, state: State, visited: int, path: tuple[int, ...]) -> int:
-    """A lower bound on the returns of every list that goes on from here."""
+    """Give a lower bound on the returns of every list that goes on from here."""
     forced = forest.must(state[0])
     if not forest.other_at:
         return len(path) + sum(1 for mask in forest.at.values() if mask & forced) - len(forest.at)

@@ -80,7 +80,7 @@ def job_of(blocks: Sequence[Block], boards: Sequence[bool], limits: ShopLimits, 
 
 
 def _other_key(block: Block, limits: ShopLimits) -> Key | None:
-    """The setting at which what is left over rides the fence for the last cut, if it is wide enough to."""
+    """Give the setting at which what is left over rides the fence for the last cut, if it is wide enough to."""
     if not block.kids or block.exact or block.rest < limits.small_piece // 3:
         return None
     tool = tool_of(False, block.axis, block.rest, limits)
@@ -98,7 +98,7 @@ def _other_keys(block: Block, limits: ShopLimits, out: set[Key]) -> None:
 def order_of(
     blocks: Sequence[Block], boards: Sequence[bool], limits: ShopLimits, states: int, either_side: bool = False
 ) -> tuple[Job, WorkingOrder]:
-    """The settings of a set of blocks in working order.
+    """Give the settings of a set of blocks in working order.
 
     With `either_side`, a list that has returns is tried again with leftovers allowed to ride the fence.
     """

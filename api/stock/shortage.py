@@ -68,7 +68,7 @@ def _holds(source: Source, part: Demand, limits: ShopLimits) -> bool:
 def _cure(
     parts: Sequence[Demand], rows: Sequence[StockPiece | Board], limits: ShopLimits, board: bool
 ) -> Purchase | None:
-    """The cheapest number of one size that holds all the parts, by cost where every size has one, else by area."""
+    """Give the cheapest number of one size that holds all the parts, by cost where every size has one, else by area."""
     priced = all(row.cost is not None for row in rows)
     best: tuple[int, Purchase] | None = None
     seen: set[tuple[int, int, int, bool]] = set()

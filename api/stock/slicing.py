@@ -20,7 +20,7 @@ Position = tuple[int, int, int, int, int, Node, int]
 
 
 def leaf(w: int, h: int, item: int, turned: bool) -> Node:
-    """A part of size w by h."""
+    """Give a part of size w by h."""
     return [PART, w, h, turned, None, item]
 
 
@@ -87,7 +87,7 @@ def row_positions(root: Node, room_w: int, room_h: int) -> list[Position]:
         out.append((room_w, dy, w, h, 1, root, 2))
     for kid in root[3]:
         if room_w > kid[1]:
-            out.append((room_w - kid[1], kid[2], kid[2], kid[1], 0, kid, 0 if kid[0] == PART else 2))
+            out.append((room_w - kid[1], kid[2], kid[2], kid[1], 0, kid, 0 if kid[0] == PART else 2))  # noqa: PERF401
     return out
 
 
@@ -106,7 +106,7 @@ def column_positions(root: Node, room_w: int, room_h: int) -> list[Position]:
         out.append((dx, room_h, h, w, 0, root, 2))
     for kid in root[3]:
         if room_h > kid[2]:
-            out.append((kid[1], room_h - kid[2], kid[1], kid[2], 1, kid, 1 if kid[0] == PART else 2))
+            out.append((kid[1], room_h - kid[2], kid[1], kid[2], 1, kid, 1 if kid[0] == PART else 2))  # noqa: PERF401
     return out
 
 
@@ -151,7 +151,7 @@ def insert(root: Node, place: Position, new: Node) -> Node:
 
 
 def copy_without(node: Node, out: set[int]) -> Node | None:
-    """A copy of the tree without the given parts, closed up; None when nothing is left."""
+    """Give a copy of the tree without the given parts, closed up; None when nothing is left."""
     axis = node[0]
     if axis == PART:
         return None if node[5] in out else [PART, node[1], node[2], node[3], None, node[5]]
@@ -188,7 +188,7 @@ def copy_without(node: Node, out: set[int]) -> Node | None:
 
 
 def parts_of(node: Node, out: list[int]) -> list[int]:
-    """The parts under a node, appended to `out`."""
+    """Give the parts under a node, appended to `out`."""
     if node[0] == PART:
         out.append(node[5])
     else:
@@ -198,7 +198,7 @@ def parts_of(node: Node, out: list[int]) -> list[int]:
 
 
 def groups_of(node: Node, out: list[Node]) -> list[Node]:
-    """The nodes of a tree that are not single parts, appended to `out`."""
+    """Give the nodes of a tree that are not single parts, appended to `out`."""
     if node[0] != PART:
         out.append(node)
         for kid in node[3]:
@@ -207,7 +207,7 @@ def groups_of(node: Node, out: list[Node]) -> list[Node]:
 
 
 def regrouped(root: Node, first: int) -> Node:
-    """The same layout parted by other cuts: right across along `first` wherever a cut can go, else the other way."""
+    """Give the same layout parted by other cuts: along axis `first` wherever a cut can go, else the other way."""
     rects: list[tuple[int, int, Node]] = []
 
     def lay(node: Node, x: int, y: int) -> None:

@@ -32,7 +32,7 @@ class WorkingOrder:
 
 
 def in_turn(tasks: Sequence[Task], roots: Sequence[int]) -> WorkingOrder:
-    """A working order in one pass: settings whose every remaining cut is ready come first, else the most cuts ready.
+    """Give a working order in one pass: settings with every remaining cut ready first, else most cuts ready.
 
     Linear in cuts and visits; nothing is proved unless no setting is gone back to.
     """
@@ -58,7 +58,7 @@ def in_turn(tasks: Sequence[Task], roots: Sequence[int]) -> WorkingOrder:
                 ready[setting].append((at, place))
 
     def spare(at: int) -> int:
-        """The last kid of an exact piece needs no cut: its setting has one less to make."""
+        """Give the last kid of an exact piece needs no cut: its setting has one less to make."""
         place = next(p for p in range(len(tasks[at].cuts)) if (at, p) not in gone)
         gone.add((at, place))
         setting, kid = tasks[at].cuts[place]

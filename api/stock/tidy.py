@@ -38,7 +38,7 @@ class Sawn:
 
 
 def rings(arrows: set[tuple[int, int]]) -> set[tuple[int, int]]:
-    """The arrows on a ring, or between two rings; none means an order without returns exists."""
+    """Give the arrows on a ring, or between two rings; none means an order without returns exists."""
     left = {arrow for arrow in arrows if arrow[0] != arrow[1]}
     while left:
         core = {a for a, _ in left} & {b for _, b in left}
@@ -50,7 +50,7 @@ def rings(arrows: set[tuple[int, int]]) -> set[tuple[int, int]]:
 
 
 def first_choice(results: Sequence[GroupResult]) -> list[Sawn]:
-    """The packer's own trees, each sawn so that most is left worth keeping."""
+    """Give the packer's own trees, each sawn so that most is left worth keeping."""
     found = []
     for at, result in enumerate(results):
         for b in result.bins:
@@ -102,7 +102,7 @@ class Tidier:
         s.used = frozenset(used)
 
     def score(self, sawn: Sequence[Sawn]) -> Score:
-        """Settings on rings, settings, and kept leftover (less is better) of a choice."""
+        """Give settings on rings, settings, and kept leftover (less is better) of a choice."""
         arrows = set().union(*[s.arrows for s in sawn])
         used = set().union(*[s.used for s in sawn])
         self.ring = rings(arrows)
@@ -131,11 +131,11 @@ class Tidier:
         return self.sawn
 
     def find_trouble(self) -> None:
-        """The pieces that have an arrow on a ring."""
+        """Give the pieces that have an arrow on a ring."""
         self.trouble = [i for i, s in enumerate(self.sawn) if s.arrows & self.ring]
 
     def move(self) -> list[tuple[int, Sawn]] | None:
-        """A changed piece or two, or None when the parts could not be laid out again."""
+        """Give a changed piece or two, or None when the parts could not be laid out again."""
         chance = self.work.random.random
         among = self.trouble if self.trouble and chance() < 0.7 else range(len(self.sawn))
         at = among[int(chance() * len(among))]

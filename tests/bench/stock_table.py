@@ -23,16 +23,15 @@ from typing import Any
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tests" / "api" / "stock"))
 
-from stock_checker import edge_to_edge, overlap_free  # noqa: E402
-
 from casewright.api.stock import Demand, ShopLimits, StockPiece, StockPlan, plan_stock  # noqa: E402
+from stock_checker import edge_to_edge, overlap_free  # noqa: E402
 
 MM = 1_000_000
 NO_KERF = ShopLimits(kerf=0)
 
 
 def data_folder() -> Path | None:
-    """The folder with the data, or None when it is not on this machine."""
+    """Give the folder with the data, or None when it is not on this machine."""
     named = os.environ.get("CASEWRIGHT_BENCH_DATA")
     folder = Path(named) if named else ROOT.parent / "shared" / "data" / "guillotine"
     return folder if (folder / "class500.jsonl").is_file() else None
@@ -180,7 +179,9 @@ def vsbp(name: str, effort: int, turn: bool, step: int = 1, start: int = 0) -> S
 
 def table(rows: dict[str, Row]) -> Iterator[str]:
     """Lines of the class table."""
-    yield f"{'class':>6} {'n':>4} {'sheets':>7} {'best known':>10} {'over %':>7} {'own bound':>9} {'rectpack':>8} {'s':>7}"
+    yield f"{'class':>6} {'n':>4} {'sheets':>7} {'best known':>10} {'over %':>7} " + (
+        f"{'own bound':>9} {'rectpack':>8} {'s':>7}"
+    )
     for name, r in rows.items():
         over = 100 * (r.ours - r.best) / r.best
         yield (
@@ -218,7 +219,8 @@ def main() -> None:
             s = vsbp(f"vsbp_{name}.jsonl", args.effort, turn, 1 if "hopper" in name else args.step, 0)
             print(
                 f"vsbp_{name}, {'turned' if turn else 'oriented'}, effort {args.effort}, {len(s.use)} instances: "
-                f"mean use {100 * statistics.mean(s.use):.2f} %, mean of bounds {100 * statistics.mean(s.bound):.2f} %, "
+                f"mean use {100 * statistics.mean(s.use):.2f} %, "
+                f"mean of bounds {100 * statistics.mean(s.bound):.2f} %, "
                 f"within 1 point of bound {sum(b - u < 0.01 for u, b in zip(s.use, s.bound, strict=True))}, "
                 f"median {statistics.median(s.seconds):.2f} s",
                 flush=True,

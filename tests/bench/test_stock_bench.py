@@ -17,7 +17,6 @@ import pytest
 sys.path.insert(0, str(Path(__file__).parent))
 
 import stock_table
-
 from casewright.api.stock import Demand, ShopLimits, StockPiece, plan_stock
 
 MM = 1_000_000

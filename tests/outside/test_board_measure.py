@@ -1,7 +1,6 @@
 """Board measure against the worked examples of the NHLA rule and the volume form (sources F, S27)."""
 
 import pytest
-
 from casewright.api.stock import board_feet, surface_measure, tally_size, volume_board_feet
 
 INCH = 25_400_000

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 from casewright.api.stock import Board, Demand, Layout, ShopLimits, StockPiece, StockPlan
 
@@ -127,7 +128,7 @@ def parts_of(layout: Layout) -> Iterable[tuple[str, str]]:
 def count_returns(plan: StockPlan) -> int:
     """How often the settings list goes back to a distance it left."""
     seen = [(s.tool, s.distance) for s in plan.settings if s.tool in ("fence", "stop", "track")]
-    assert all(a != b for a, b in zip(seen, seen[1:], strict=False)), "one visit is listed as two"
+    assert all(a != b for a, b in pairwise(seen)), "one visit is listed as two"
     return len(seen) - len(set(seen))
 
 

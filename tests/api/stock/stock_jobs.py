@@ -57,7 +57,7 @@ def job(seed: int) -> Job:
             StockPiece(f"sheet-{m}", material, thickness, *sheet, None, None, "along-length" if grained else "free")
         )
         for k in range(rng.randint(0, 3)):
-            pieces.append(
+            pieces.append(  # noqa: PERF401
                 StockPiece(
                     f"offcut-{m}-{k}",
                     material,
@@ -87,7 +87,7 @@ def job(seed: int) -> Job:
                 if count:
                     demands.append(Demand(f"{name}-{kind}", material, thickness, length, wide, count, grain))
         for k in range(rng.randint(0, 3)):
-            demands.append(
+            demands.append(  # noqa: PERF401
                 Demand(
                     f"odd{m}{k}",
                     material,
@@ -102,7 +102,7 @@ def job(seed: int) -> Job:
         boards.append(Board("rough", "oak", 27 * MM, size(130, 220), size(2000, 3600)))
         boards.append(Board("rough-on-hand", "oak", 27 * MM, size(130, 220), size(1200, 2500), 1))
         for k in range(rng.randint(1, 4)):
-            demands.append(
+            demands.append(  # noqa: PERF401
                 Demand(f"stick{k}", "oak", 19 * MM, size(250, 900), size(40, 80), rng.randint(1, 6), kind="board")
             )
     return Job(demands, pieces, boards, limits)

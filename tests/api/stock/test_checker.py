@@ -3,10 +3,9 @@
 from dataclasses import replace
 
 import pytest
+from casewright.api.stock import StockPlan, plan_stock
 from stock_checker import check_plan, edge_to_edge, overlap_free
 from stock_jobs import SEED, job
-
-from casewright.api.stock import StockPlan, plan_stock
 
 # the classic pinwheel: five rectangles no straight edge-to-edge cut can part
 PINWHEEL = [(0, 0, 2, 1), (2, 0, 1, 2), (1, 2, 2, 1), (0, 1, 1, 2), (1, 1, 1, 1)]

@@ -1,12 +1,11 @@
-"""Generated jobs, each verified by an independent saw; how often a setting must be gone back to, with and without the rule.
+"""Generated jobs, each verified by an independent saw; how often a setting is gone back to, with and without the rule.
 
 Expected shares are the issue's, not measured values: no returns in at least 95 % of jobs at equal bought stock.
 """
 
+from casewright.api.stock import plan_stock
 from stock_checker import check_plan
 from stock_jobs import SEED, job
-
-from casewright.api.stock import plan_stock
 
 
 def test_generated_jobs_replay_like_a_saw_and_seldom_go_back(full: bool) -> None:

@@ -3,8 +3,6 @@
 from random import Random
 
 import pytest
-from stock_checker import check_plan
-
 from casewright.api.stock import (
     MAX_PARTS,
     Board,
@@ -18,6 +16,7 @@ from casewright.api.stock import (
 )
 from casewright.api.stock.sequence import sequence
 from casewright.api.stock.tasks import Task
+from stock_checker import check_plan
 
 MM = 1_000_000
 PLY = ("birch", 18 * MM)
@@ -183,7 +182,8 @@ def test_fewest_returns_agree_with_brute_force() -> None:
             tasks.append(Task((), False))
             kids = []
             for _ in range(rng.randint(1, 2)):
-                kids.append((rng.randint(0, 3), grow(depth + 1) if depth < 2 and rng.random() < 0.6 else -1))
+                kid = grow(depth + 1) if depth < 2 and rng.random() < 0.6 else -1
+                kids.append((rng.randint(0, 3), kid))
             tasks[at] = Task(tuple(kids), False)
             return at
 
