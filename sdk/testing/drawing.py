@@ -71,7 +71,7 @@ class _Drawn:
         self.values = values
 
     def _repr_pretty_(self, printer: Any, cycle: bool) -> None:
-        printer.text(repr(self))
+        printer.text("…")
 
     def __repr__(self) -> str:
         return ", ".join(f"{name}={_short(repr(value))}" for name, value in self.values.items())
@@ -105,6 +105,9 @@ def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchSt
         except Declined:
             declined += 1
             reject()
+        except Exception as error:
+            error.add_note(f"with {drawn!r}")
+            raise
         answered += 1
 
     try:
