@@ -72,7 +72,7 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
     if cabinet.form == "wall":
         held = hold(work, hanging, weight, leaves)
     else:
-        stand(work, hanging, weighed, hung, drawers)
+        stand(work, hanging, weight, leaves, weighed, hung, drawers)
     parts = tuple([draft.finished(work.id, cabinet.count) for draft in work.drafts.values()])
     return Planned(work, parts, tried, weight, workshop_of(work), tuple(held))
 

@@ -51,12 +51,12 @@ def hold(work: Work, how: Hanging | None, weight: Weight, leaves: list[Leaf]) ->
         )
         return []
     base = work.mounted.pop()
-    spots = _spots(work)
+    spots = spots_of(work)
     found: list[Held] = []
     for number, spot in enumerate(spots):
-        case = _case(work, how, weight, leaves, spot)
+        case = case_of(work, how, weight, leaves, spot)
         result = hanging.hang(case)
-        pointer = f"/wall/cabinets_at/{_escaped(work.id)}/{number}" if spot else f"{work.cabinet.pointer}/mounting"
+        pointer = place_of(work, number, spot)
         found.append(Held(work.id, pointer, case, result))
         for finding in result.findings:
             if finding.code == "anti-lift-missing" and how.guarded:
@@ -75,11 +75,17 @@ def hold(work: Work, how: Hanging | None, weight: Weight, leaves: list[Leaf]) ->
     return found
 
 
+def place_of(work: Work, number: int, spot: Spot | None) -> str:
+    """Return the JSON Pointer of a place on the wall, or of the mounting where no place is given."""
+    return f"/wall/cabinets_at/{_escaped(work.id)}/{number}" if spot else f"{work.cabinet.pointer}/mounting"
+
+
 def _escaped(key: str) -> str:
     return key.replace("~", "~0").replace("/", "~1")
 
 
-def _spots(work: Work) -> list[Spot | None]:
+def spots_of(work: Work) -> list[Spot | None]:
+    """Return the cabinet's places on the wall; one `None` where the job gives none."""
     wall = work.job.wall
     spots = wall.cabinets_at.get(work.id, ()) if wall else ()
     if not spots and wall is not None and (wall.studs or wall.masonry):
@@ -95,7 +101,8 @@ def _spots(work: Work) -> list[Spot | None]:
     return list(spots) or [None]
 
 
-def _case(work: Work, how: Hanging, weight: Weight, leaves: list[Leaf], spot: Spot | None) -> HangingCase:
+def case_of(work: Work, how: Hanging, weight: Weight, leaves: list[Leaf], spot: Spot | None) -> HangingCase:
+    """Return the hanging equations' question for one cabinet at one place."""
     cabinet, mounting = work.cabinet, work.cabinet.mounting
     assert mounting is not None
     wall = work.job.wall if spot else None

@@ -26,15 +26,20 @@ def _pages(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
     return [_upright(facts, cabinet, solids, x, paper), _level(facts, cabinet, solids, z, paper)]
 
 
+THIN = 200_000_000
+"""What is higher than this (200 mm, in nm) bounds no room from above or below, whatever its role."""
+
+
 def cut_places(facts: Facts, cabinet: Cabinet) -> tuple[int, int]:
     """Return where the upright cut (x) and the level cut (z) run, in nm: through the middle of the widest room."""
     parts = facts.of(cabinet.id)
-    level = ("top", "bottom", "shelf", "frame-rail", "door-rail", "strip", "cleat", "wall-cleat")
+    level = ("top", "bottom", "shelf", "stretcher", "frame-rail", "door-rail", "strip", "cleat", "wall-cleat")
     return _middle(parts, 1, ("side", "divider", "frame-stile", "door-stile")), _middle(parts, 3, level)
 
 
 def _middle(parts: Sequence[Part], axis: int, roles: Sequence[str]) -> int:
-    spans = sorted((b.low(axis), b.high(axis)) for b in (placed_box(p) for p in parts if p.role in roles))
+    boxes = [placed_box(p) for p in parts if p.role in roles]
+    spans = sorted((b.low(axis), b.high(axis)) for b in boxes if axis == 1 or b.high(axis) - b.low(axis) <= THIN)
     best, at, end = 0, 0, spans[0][1] if spans else 0
     for low, high in spans:
         if low - end > best:

@@ -83,9 +83,19 @@ def _page(facts: Facts, pattern: Pattern, users: list[str], area: Area) -> Page:
     shapes = _corner(facts, pattern, users[0], area)
     extra = _words(facts, pattern, users, area)
     check = View("check lines", tuple(_checks(facts, area)), (area.x0 + 2, area.y1 - 30), 1.0)
-    view = View("template", tuple(shapes), (area.x0 + 40, area.y0 + 14), 1.0)
+    view = View("template", tuple(shapes), (area.x0 + _offset(pattern, area), area.y0 + 14), 1.0)
     name = f"Template for the {pattern.what}"
     return Page(name, (view, check, furniture("words", extra)), "1:1", upright=True)
+
+
+def _reach(pattern: Pattern) -> float:
+    """Return how far a pattern's holes reach from the door's edge, mm."""
+    return mm(max(s.edge for s in pattern.spots)) + mm(pattern.spots[0].diameter) / 2
+
+
+def _offset(pattern: Pattern, area: Area) -> float:
+    """Return how far the door's edge stands from the left of the paper, mm: less for holes that reach far."""
+    return max(16.0, min(40.0, area.width - _reach(pattern) - 75.0))
 
 
 def _checks(facts: Facts, area: Area) -> list[Shape]:
@@ -138,14 +148,15 @@ def _corner(facts: Facts, pattern: Pattern, door: str, area: Area) -> list[Shape
     spots = pattern.spots
     lift = 0.0 if pattern.from_end else mm(min(s.end for s in spots)) - 50.0
     top = mm(max(s.end for s in spots)) - lift + mm(spots[0].diameter) / 2 + 12
-    wide = mm(max(s.edge for s in spots)) + mm(spots[0].diameter) / 2 + 22
+    free = area.width - _offset(pattern, area)
+    wide = _reach(pattern) + min(22.0, max(8.0, free - _reach(pattern) - 35.0))
     foot = 0.0 if pattern.from_end else 5.0
     shapes: list[Shape] = [
         Line((0, foot), (0, top), Kind.WIDE),
         Text((-1.5, top - 12), "door edge", 2.2, "end"),
     ]
     if pattern.from_end:
-        shapes += [Line((0, 0), (wide + 25, 0), Kind.WIDE), Text((wide, -4.0), "door end", 2.2)]
+        shapes += [Line((0, 0), (min(wide + 25, free), 0), Kind.WIDE), Text((wide, -4.0), "door end", 2.2)]
     for spot in spots:
         x, y, r = mm(spot.edge), mm(spot.end) - lift, mm(spot.diameter) / 2
         shapes.append(Circle((x, y), r, Kind.WIDE))
