@@ -21,6 +21,7 @@ from casewright.api.web.problems import ProblemError
 from casewright.api.web.settings import Settings
 from casewright.sdk.errors import Problem
 from flask import Flask, Response, g, request
+from werkzeug.exceptions import RequestEntityTooLarge
 
 __all__ = ["OPEN", "REQUEST_ID", "Guard", "secured"]
 
@@ -77,6 +78,8 @@ class Guard:
         g.request_id = given if _ID.fullmatch(given) else os.urandom(12).hex()
         if self.settings.api_keys and not is_open(request.path) and request.method != "OPTIONS":
             self.ask_for_key()
+        if "chunked" in request.headers.get("Transfer-Encoding", "").lower():
+            _read_chunks()
         if request.path == "/readyz" and self.draining():
             raise ProblemError("unavailable", "The service is about to stop; ask another.")
 
@@ -150,6 +153,13 @@ class Guard:
 def is_open(path: str) -> bool:
     """Return whether a path asks for no key."""
     return path in OPEN or path == "/docs" or path.startswith(("/docs/", "/problems/"))
+
+
+def _read_chunks() -> None:
+    """Read a body of unknown length, refusing what is over the limit: Werkzeug would cut it short without a word."""
+    request.max_content_length = limits.BODY_BYTES + 1
+    if len(request.get_data(cache=True)) > limits.BODY_BYTES:
+        raise RequestEntityTooLarge
 
 
 def _discard_body(environ: Mapping[str, Any]) -> None:

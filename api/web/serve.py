@@ -22,7 +22,7 @@ from casewright.api.web.guard import Guard
 from casewright.api.web.metrics import Board, serve_metrics
 from casewright.api.web.openapi import example_job
 from casewright.api.web.settings import Settings, read_settings, unknown_settings
-from casewright.api.web.worker import Draining, DrainingArbiter, ProblemWorker
+from casewright.api.web.worker import Draining, DrainingArbiter, JsonLogger, ProblemWorker
 from casewright.api.wire.job_document import read_job
 from casewright.sdk.errors import RefusedStartError
 from gunicorn.app.base import BaseApplication  # type: ignore[import-untyped]
@@ -59,6 +59,7 @@ def gunicorn_settings(settings: Settings) -> dict[str, Any]:
         "control_socket_disable": True,
         "proc_name": "casewright",
         "limit_request_line": 8190,
+        "logger_class": JsonLogger,
         "errorlog": "-",
         "loglevel": settings.log_level,
         "accesslog": None,
@@ -103,7 +104,6 @@ class Service(BaseApplication):  # type: ignore[misc]
         """Keep what was made so far out of the collector's way, and serve the metrics."""
         gc.collect()
         gc.freeze()
-        logs.configure(self.settings.log_level)
         if self.board is not None:
             serve_metrics(self.board, self.settings.metrics_host, self.settings.metrics_port, arbiter.LISTENERS)
 

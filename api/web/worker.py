@@ -12,17 +12,28 @@ from http import HTTPStatus
 from typing import Any
 
 import orjson
+from casewright.api.web import logs
 from casewright.api.web.problems import KINDS, MEDIA_TYPE
 from gunicorn import util  # type: ignore[import-untyped]
 from gunicorn.arbiter import Arbiter  # type: ignore[import-untyped]
+from gunicorn.glogging import Logger  # type: ignore[import-untyped]
 from gunicorn.http import errors  # type: ignore[import-untyped]
 from gunicorn.workers.sync import SyncWorker  # type: ignore[import-untyped]
 
-__all__ = ["Draining", "DrainingArbiter", "ProblemWorker"]
+__all__ = ["Draining", "DrainingArbiter", "JsonLogger", "ProblemWorker"]
 
 log = logging.getLogger("casewright.web")
 _STATUSES = {"LimitRequestLine": 414, "LimitRequestHeaders": 431, "ExpectationFailed": 417}
 _BODY = "Send a request that follows RFC 9112; a proxy or client library does it for you."
+
+
+class JsonLogger(Logger):  # type: ignore[misc]
+    """gunicorn's log, written as ours is."""
+
+    def setup(self, cfg: Any) -> None:
+        """Set the levels as gunicorn does, and our handler in place of its own."""
+        super().setup(cfg)
+        logs.configure(cfg.loglevel)
 
 
 class ProblemWorker(SyncWorker):  # type: ignore[misc]
