@@ -13,7 +13,7 @@ from casewright.api.wire.strict_json import read_json
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan
 
-__all__ = ["installed", "make", "plan_job"]
+__all__ = ["installed", "make", "plan_both", "plan_job"]
 
 
 @lru_cache(maxsize=1)
@@ -35,9 +35,19 @@ def plan_job(
     progress: Progress | None = None,
 ) -> dict[str, Any]:
     """Return the plan document of a job, or the named sections of it; `progress` is told each stage."""
+    return plan_both(job, registry, sections, progress)[1]
+
+
+def plan_both(
+    job: Mapping[str, Any] | bytes | str,
+    registry: Registry | None = None,
+    sections: tuple[str, ...] = SECTIONS,
+    progress: Progress | None = None,
+) -> tuple[Plan, dict[str, Any]]:
+    """Return a job's plan, from which papers are drawn, and its document."""
     registry = installed() if registry is None else registry
     if isinstance(job, str):
         job = job.encode("utf-8", "surrogatepass")
     document = read_json(job) if isinstance(job, bytes) else dict(job)
     made = make(document, registry, progress)
-    return plan_document(made, made_by(registry), fingerprint(document, registry), sections)
+    return made, plan_document(made, made_by(registry), fingerprint(document, registry), sections)

@@ -8,10 +8,13 @@ import argparse
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from casewright.api.web import plugin_cli
 from casewright.sdk.errors import CasewrightError, PluginFaultError, ProblemsError, RefusedStartError
+
+if TYPE_CHECKING:
+    from casewright.sdk.model import Plan
 
 DONE, STOPPED, UNUSABLE, FAILED = 0, 1, 2, 3
 
@@ -100,10 +103,11 @@ def _demo(chosen: argparse.Namespace) -> int:
 
 def _plan(chosen: argparse.Namespace) -> int:
     from casewright.api.web import bench_text
+    from casewright.api.web.files import papers
     from casewright.api.wire.plan_document import to_bytes
     from casewright.api.wire.tables import hardware_csv, parts_csv
 
-    plan = _planned(chosen.job)
+    made, plan = _planned(chosen.job)
     lines = [*bench_text.cut_list_lines(plan), "", *bench_text.reason_lines(plan), "", *bench_text.check_lines(plan)]
     files = {
         "plan.json": to_bytes(plan),
@@ -111,6 +115,7 @@ def _plan(chosen: argparse.Namespace) -> int:
         "hardware.csv": hardware_csv(plan),
         "cut-list.txt": _text(lines),
         "steps.txt": _text(bench_text.step_lines(plan)),
+        **papers(made, plan["fingerprint"]),
     }
     chosen.out.mkdir(parents=True, exist_ok=True)
     for name, content in files.items():
@@ -123,7 +128,7 @@ def _plan(chosen: argparse.Namespace) -> int:
 def _check(chosen: argparse.Namespace) -> int:
     from casewright.api.web import bench_text
 
-    plan = _planned(chosen.job)
+    _, plan = _planned(chosen.job)
     print("\n".join(bench_text.check_lines(plan)))
     return _verdict(plan)
 
@@ -148,8 +153,8 @@ def _openapi(chosen: argparse.Namespace) -> int:
     return DONE
 
 
-def _planned(job: str) -> dict[str, Any]:
-    from casewright.api.planning import installed, plan_job
+def _planned(job: str) -> "tuple[Plan, dict[str, Any]]":
+    from casewright.api.planning import installed, plan_both
     from casewright.api.web.progress import Bar
     from casewright.api.wire.job_table import read_table
 
@@ -157,10 +162,10 @@ def _planned(job: str) -> dict[str, Any]:
     bar = Bar(sys.stderr)
     try:
         if not job.lower().endswith(".csv"):
-            return plan_job(body, progress=bar)
+            return plan_both(body, progress=bar)
         table = read_table(body, installed())
         try:
-            return plan_job(table.document, progress=bar)
+            return plan_both(table.document, progress=bar)
         except ProblemsError as error:
             raise table.explain(error) from error
     finally:
