@@ -10,12 +10,12 @@ import pytest
 from casewright.api.engine import make_plan
 from casewright.api.wire.job_document import read_job
 from casewright.sdk.loader import Registry, load
-from casewright.sdk.model import Plan, total
+from casewright.sdk.model import Plan
+from casewright.sdk.testing import assert_dry_fit, assert_outside, assert_sums
+from casewright.sdk.testing.drawing import over
 from casewright.sdk.testing.forms import standing_jobs
 from casewright.sdk.testing.kernel import interference
-from hypothesis import HealthCheck, Phase, given, seed, settings
 
-SEED = 20261125
 JOBS, JOBS_FULL = 60, 500
 KERNEL, KERNEL_FULL = 8, 50
 
@@ -26,33 +26,15 @@ def registry() -> Registry:
 
 
 def run(count: int, registry: Registry, check: Callable[[Plan], None]) -> None:
-    """Plan `count` jobs drawn from the recorded seed and check each."""
-
-    @seed(SEED)
-    @settings(
-        max_examples=count,
-        deadline=None,
-        database=None,
-        phases=(Phase.generate, Phase.shrink),
-        suppress_health_check=list(HealthCheck),
-    )
-    @given(job=standing_jobs())
-    def checked(job: dict) -> None:
-        check(make_plan(read_job(job, registry), registry))
-
-    checked()
+    """Plan `count` drawn jobs and check each."""
+    over(count, "jobs", lambda job: check(make_plan(read_job(job, registry), registry)), job=standing_jobs())
 
 
 def test_every_standing_plan_is_sound(registry: Registry, full: bool) -> None:
     def check(made: Plan) -> None:
-        for part in made.parts:
-            assert total(part.why_length) == part.length, part.id
-            assert total(part.why_width) == part.width, part.id
-        (_, low, high), cabinet = made.dry_fit.outside[0], made.job.cabinets[0]
-        size = tuple(b - a for a, b in zip(low, high, strict=True))
-        assert size == (cabinet.width, cabinet.depth, cabinet.height)
-        assert made.dry_fit.clashes == ()
-        assert [s for s in made.dry_fit.seats if not s.seated] == []
+        assert_sums(made)
+        assert_outside(made)
+        assert_dry_fit(made)
         assert [c for c in made.checks if c.code in ("drawer-blocked", "web", "outside-size")] == []
 
     run(JOBS_FULL if full else JOBS, registry, check)

@@ -16,10 +16,9 @@ from casewright.api.wire.job_document import read_job
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Part, Plan, total
 from casewright.sdk.testing import jobs
+from casewright.sdk.testing.drawing import over
 from casewright.sdk.testing.kernel import interference, part_volume_mm3, prism_volume_mm3
-from hypothesis import HealthCheck, Phase, given, seed, settings
 
-SEED = 20261125
 JOBS, JOBS_FULL = 120, 1000
 KERNEL, KERNEL_FULL = 12, 60
 
@@ -30,22 +29,8 @@ def registry() -> Registry:
 
 
 def run(count: int, check: Callable[[dict], None]) -> None:
-    """Draw `count` jobs from the recorded seed and check each."""
-
-    @seed(SEED)
-    @settings(
-        max_examples=count,
-        deadline=None,
-        database=None,
-        derandomize=False,
-        phases=(Phase.generate, Phase.shrink),
-        suppress_health_check=list(HealthCheck),
-    )
-    @given(job=jobs(cabinets=2))
-    def checked(job: dict) -> None:
-        check(job)
-
-    checked()
+    """Draw `count` jobs from the kit's recorded seed and check each."""
+    over(count, "jobs", check, job=jobs(cabinets=2))
 
 
 def reasons_sum(made: Plan) -> None:
