@@ -1,17 +1,23 @@
-# syntax=docker/dockerfile:1
 # Two stages: the first builds a wheel and installs it with what it needs, the second carries only the result.
+# `.ci/image` replays these steps without an image and lints this file; versions are those of api/deploy/constraints.txt.
 FROM python:3.11.13-slim-bookworm AS build
 WORKDIR /build
 COPY . .
+RUN python -m venv /build/tools \
+ && /build/tools/bin/pip install --no-cache-dir --constraint api/deploy/constraints.txt setuptools \
+ && /build/tools/bin/pip wheel --no-cache-dir --no-deps --no-build-isolation --wheel-dir /build/wheels .
 RUN python -m venv /opt/casewright \
- && /opt/casewright/bin/pip install --no-cache-dir .
+ && /opt/casewright/bin/pip install --no-cache-dir --only-binary :all: --constraint api/deploy/constraints.txt \
+    /build/wheels/*.whl \
+ && /opt/casewright/bin/pip uninstall --yes pip setuptools
 
 FROM python:3.11.13-slim-bookworm
 RUN useradd --system --uid 10001 --no-create-home --shell /usr/sbin/nologin casewright
 COPY --from=build /opt/casewright /opt/casewright
 USER 10001
-ENV PATH=/opt/casewright/bin:$PATH PYTHONUNBUFFERED=1 PYTHONDONTWRITEBYTECODE=1
+ENV PATH=/opt/casewright/bin:$PATH PYTHONUNBUFFERED=1 PYTHONDONTWRITEBYTECODE=1 \
+    CASEWRIGHT_HOST=0.0.0.0 CASEWRIGHT_METRICS_HOST=0.0.0.0 CASEWRIGHT_DRAIN_SECONDS=5
 EXPOSE 8000
-HEALTHCHECK --interval=10s --timeout=3s --start-period=5s \
+HEALTHCHECK --interval=10s --timeout=3s --start-period=10s \
   CMD ["python", "-c", "import urllib.request as u; u.urlopen('http://127.0.0.1:8000/healthz', timeout=2).read()"]
-CMD ["casewright", "serve", "--host", "0.0.0.0", "--port", "8000"]
+CMD ["casewright", "serve"]
