@@ -1,0 +1,152 @@
+"""Writes `cabinets.fods`, the ready LibreOffice Calc file, from the plain texts beside it.
+
+The file is flat XML: sheets from `cabinets.csv` and `job.csv`, macros from `cabinets.bas` and `host_calc.bas`, one
+button that runs `SendCabinets`. Run it after changing any of these; the same texts always give the same bytes.
+"""
+
+import csv
+from pathlib import Path
+from xml.sax.saxutils import escape, quoteattr
+
+HERE = Path(__file__).parent
+SERVICE = "http://127.0.0.1:8000"
+CAUTION = (
+    "Saws and things hung overhead hurt people: read the saw's manual, keep guards on, and put local code and a "
+    "licensed practitioner's word before these figures."
+)
+ANSWERS = ("Parts", "Hardware", "Settings", "Checks")
+SPACES = {
+    "calcext": "urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0",
+    "draw": "urn:oasis:names:tc:opendocument:xmlns:drawing:1.0",
+    "fo": "urn:oasis:names:tc:opendocument:xmlns:xsl-fo-compatible:1.0",
+    "form": "urn:oasis:names:tc:opendocument:xmlns:form:1.0",
+    "number": "urn:oasis:names:tc:opendocument:xmlns:datastyle:1.0",
+    "office": "urn:oasis:names:tc:opendocument:xmlns:office:1.0",
+    "ooo": "http://openoffice.org/2004/office",
+    "script": "urn:oasis:names:tc:opendocument:xmlns:script:1.0",
+    "style": "urn:oasis:names:tc:opendocument:xmlns:style:1.0",
+    "svg": "urn:oasis:names:tc:opendocument:xmlns:svg-compatible:1.0",
+    "table": "urn:oasis:names:tc:opendocument:xmlns:table:1.0",
+    "text": "urn:oasis:names:tc:opendocument:xmlns:text:1.0",
+    "xlink": "http://www.w3.org/1999/xlink",
+}
+WIDTHS = {"narrow": "2.6cm", "middle": "4.4cm", "wide": "9cm"}
+
+
+def styles() -> str:
+    """Return the styles: column widths, and cells that keep what is typed into them as text."""
+    columns = "\n".join(
+        f'  <style:style style:name="{name}" style:family="table-column">'
+        f'<style:table-column-properties style:column-width="{width}"/></style:style>'
+        for name, width in WIDTHS.items()
+    )
+    kind = 'style:family="table-cell" style:parent-style-name="Default" style:data-style-name="as-typed"'
+    bold = '<style:text-properties fo:font-weight="bold"/>'
+    return (
+        " <office:automatic-styles>\n"
+        '  <number:text-style style:name="as-typed"><number:text-content/></number:text-style>\n'
+        f"{columns}\n"
+        f'  <style:style style:name="typed" {kind}/>\n'
+        f'  <style:style style:name="heading" {kind}>{bold}</style:style>\n'
+        " </office:automatic-styles>"
+    )
+
+
+def rows_of(name: str) -> list[list[str]]:
+    """Return the rows of one of the CSV files here."""
+    with (HERE / name).open(encoding="utf-8", newline="") as file:
+        return list(csv.reader(file))
+
+
+def cell(text: str, style: str = "typed") -> str:
+    """Return a cell that holds text as it was typed."""
+    if not text:
+        return f'<table:table-cell table:style-name="{style}"/>'
+    kind = 'office:value-type="string" calcext:value-type="string"'
+    return f'<table:table-cell table:style-name="{style}" {kind}><text:p>{escape(text)}</text:p></table:table-cell>'
+
+
+def row(cells: list[str], style: str = "typed") -> str:
+    """Return a row of cells."""
+    return f"   <table:table-row>{''.join(cell(text, style) for text in cells)}</table:table-row>"
+
+
+def sheet(name: str, columns: list[str], rows: list[str], shapes: str = "") -> str:
+    """Return a sheet; `columns` are the column styles from the left, the last for all that follow."""
+    widths = "".join(
+        f'<table:table-column table:style-name="{style}" table:default-cell-style-name="typed"/>' for style in columns
+    )
+    body = "\n".join(rows) or "   <table:table-row><table:table-cell/></table:table-row>"
+    return f'  <table:table table:name="{name}">\n{shapes}   {widths}\n{body}\n  </table:table>'
+
+
+def button() -> str:
+    """Return the form with its one button, and the shape that shows it on the sheet."""
+    link = "vnd.sun.star.script:Standard.Cabinets.SendCabinets?language=Basic&location=document"
+    event = (
+        '<script:event-listener script:language="ooo:script" script:event-name="form:performaction" '
+        f'xlink:href={quoteattr(link)} xlink:type="simple"/>'
+    )
+    control = (
+        '<form:button form:name="send" form:label="Send the cabinets" form:id="send" xml:id="send" '
+        'form:control-implementation="ooo:com.sun.star.form.component.CommandButton" form:button-type="push">'
+        f"<office:event-listeners>{event}</office:event-listeners></form:button>"
+    )
+    form = f'<form:form form:name="cabinets" form:apply-filter="true">{control}</form:form>'
+    shape = (
+        '<draw:control draw:control="send" draw:z-index="0" svg:x="11.6cm" svg:y="0.1cm" svg:width="4.6cm" '
+        'svg:height="0.8cm" table:end-cell-address="Cabinets.E2"/>'
+    )
+    return (
+        f'   <office:forms form:automatic-focus="false" form:apply-design-mode="false">{form}</office:forms>\n'
+        f"   <table:shapes>{shape}</table:shapes>\n"
+    )
+
+
+def module(name: str, file: str) -> str:
+    """Return one macro module."""
+    text = (HERE / file).read_text("utf-8")
+    return f'    <ooo:module ooo:name="{name}"><ooo:source-code>{escape(text)}</ooo:source-code></ooo:module>'
+
+
+def document() -> str:
+    """Return the file's text."""
+    cabinets, job = rows_of("cabinets.csv"), rows_of("job.csv")
+    top = [
+        row(["Service", SERVICE]),
+        row(["Answer", "Not asked yet"]),
+        row([CAUTION]),
+        row([""]),
+    ]
+    sheets = [
+        sheet(
+            "Cabinets",
+            ["narrow", "middle", *["narrow"] * (len(cabinets[0]) - 3), "wide"],
+            [*top, row(cabinets[0], "heading"), *map(row, cabinets[1:])],
+            button(),
+        ),
+        sheet("Job", ["wide", "middle", "wide"], [row(job[0], "heading"), *map(row, job[1:])]),
+        *(sheet(name, ["narrow"], []) for name in ANSWERS),
+    ]
+    spaces = " ".join(f'xmlns:{prefix}="{name}"' for prefix, name in SPACES.items())
+    modules = "\n".join((module("Cabinets", "cabinets.bas"), module("Host", "host_calc.bas")))
+    parts = [
+        '<?xml version="1.0" encoding="UTF-8"?>',
+        "<!-- Written by build_cabinets.py; change the texts it reads, not this file. -->",
+        f'<office:document {spaces} office:version="1.2"'
+        ' office:mimetype="application/vnd.oasis.opendocument.spreadsheet">',
+        ' <office:scripts><office:script script:language="ooo:Basic">',
+        '  <ooo:libraries><ooo:library-embedded ooo:name="Standard">',
+        modules,
+        "  </ooo:library-embedded></ooo:libraries></office:script></office:scripts>",
+        styles(),
+        " <office:body><office:spreadsheet>",
+        *sheets,
+        " </office:spreadsheet></office:body>",
+        "</office:document>",
+    ]
+    return "\n".join(parts) + "\n"
+
+
+if __name__ == "__main__":
+    (HERE / "cabinets.fods").write_text(document(), encoding="utf-8")

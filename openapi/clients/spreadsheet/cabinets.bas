@@ -1,0 +1,325 @@
+' Sends the cabinet rows of this workbook to a casewright service and fills the sheets Parts, Hardware, Settings
+' and Checks with its answers. What is wrong is written beside the row or value that is wrong. Nothing is coloured.
+'
+' This module is the same for every spreadsheet program that reads this language; what differs between them (cells,
+' remarks, HTTP) is in the module Host: host_calc.bas or host_vba.bas.
+'
+' Sheet Cabinets: B1 the service's address, B2 what came of it, row 5 headings (dotted paths into a cabinet, ending
+' with "problem"), then one cabinet a row. Sheet Job: from row 2 a dotted path into the job, its value, its problem.
+
+Option Explicit
+
+Const HEADINGS = 5
+Const JOB_FIRST = 2
+Const MOST_ROWS = 500
+Const MOST_COLUMNS = 200
+
+Sub SendCabinets()
+    Dim table As String, words As String, done As Boolean
+    EmptyAnswers
+    EmptyProblems
+    table = JobTable()
+    done = AskFor("Parts", "parts", table)
+    If done Then done = AskFor("Hardware", "hardware", table)
+    If done Then done = AskFor("Settings", "stock", table)
+    If done Then done = AskFor("Checks", "checks", table)
+    If done Then
+        words = "Done: " & (LastRow("Parts", 1) - 1) & " lines of parts. " & Verdict()
+        HostPut "Cabinets", 2, 2, words, False
+    Else
+        EmptyAnswers
+    End If
+End Sub
+
+Private Sub EmptyAnswers()
+    HostEmpty "Parts"
+    HostEmpty "Hardware"
+    HostEmpty "Settings"
+    HostEmpty "Checks"
+End Sub
+
+Private Sub EmptyProblems()
+    Dim row As Long, column As Long, problems As Long
+    HostPut "Cabinets", 2, 2, "Asking ...", False
+    problems = ColumnOf("problem")
+    For row = HEADINGS To LastRow("Cabinets", HEADINGS)
+        For column = 1 To problems - 1
+            HostRemark "Cabinets", row, column, ""
+        Next column
+        If row > HEADINGS Then HostPut "Cabinets", row, problems, "", False
+    Next row
+    For row = JOB_FIRST To LastRow("Job", JOB_FIRST)
+        HostPut "Job", row, 3, "", False
+    Next row
+End Sub
+
+' The job as CSV: the rows of Cabinets, and the rows of Job as columns that begin with "job." in the first of them.
+Private Function JobTable() As String
+    Dim text As String, line As String, row As Long, column As Long, problems As Long, first As Boolean, last As Long
+    problems = ColumnOf("problem")
+    last = LastRow("Job", JOB_FIRST)
+    For column = 1 To problems - 1
+        line = line & Quoted(HostText("Cabinets", HEADINGS, column)) & ","
+    Next column
+    For row = JOB_FIRST To last
+        If JobGiven(row) Then line = line & Quoted("job." & HostText("Job", row, 1)) & ","
+    Next row
+    text = Left(line, Len(line) - 1) & Chr(13) & Chr(10)
+    first = True
+    For row = HEADINGS + 1 To LastRow("Cabinets", HEADINGS)
+        line = ""
+        For column = 1 To problems - 1
+            line = line & Quoted(HostText("Cabinets", row, column)) & ","
+        Next column
+        If Len(Replace(line, ",", "")) = 0 Then
+            line = "," ' an empty row keeps its number and is passed over
+        ElseIf first Then
+            line = line & JobCells(last)
+            first = False
+        End If
+        text = text & Left(line, Len(line) - 1) & Chr(13) & Chr(10)
+    Next row
+    JobTable = text
+End Function
+
+Private Function JobCells(last As Long) As String
+    Dim row As Long, line As String
+    For row = JOB_FIRST To last
+        If JobGiven(row) Then line = line & Quoted(HostText("Job", row, 2)) & ","
+    Next row
+    JobCells = line
+End Function
+
+Private Function JobGiven(row As Long) As Boolean
+    JobGiven = Len(HostText("Job", row, 1)) > 0 And Len(HostText("Job", row, 2)) > 0
+End Function
+
+Private Function Quoted(text As String) As String
+    If InStr(text, ",") + InStr(text, """") + InStr(text, Chr(10)) + InStr(text, Chr(13)) > 0 Then
+        Quoted = """" & Replace(text, """", """""") & """"
+    Else
+        Quoted = text
+    End If
+End Function
+
+' Ask for one view and fill its sheet; False where it was refused, the reasons written.
+Private Function AskFor(sheet As String, view As String, table As String) As Boolean
+    Dim address As String, answer As String, status As Long
+    address = HostText("Cabinets", 1, 2)
+    If Right(address, 1) = "/" Then address = Left(address, Len(address) - 1)
+    answer = HostPost(address & "/v1/" & view & "?as=csv", table, status)
+    AskFor = (status = 200)
+    If status = 200 Then
+        FillSheet sheet, answer
+    ElseIf status = 0 Then
+        HostPut "Cabinets", 2, 2, "No answer from " & address & "; is the service running? " & answer, False
+    ElseIf InStr(answer, """errors"":[{") > 0 Then
+        WriteProblems answer
+    Else
+        HostPut "Cabinets", 2, 2, "The service answered " & status & ": " & Left(answer, 300), False
+    End If
+End Function
+
+' Fill a sheet from CSV (RFC 4180).
+Private Sub FillSheet(sheet As String, text As String)
+    Dim i As Long, row As Long, column As Long, cell As String, inside As Boolean, quoted As Boolean, c As String
+    row = 1
+    column = 1
+    i = 1
+    Do While i <= Len(text)
+        c = Mid(text, i, 1)
+        If inside Then
+            If c = """" And Mid(text, i + 1, 1) = """" Then
+                cell = cell & c
+                i = i + 1
+            ElseIf c = """" Then
+                inside = False
+            Else
+                cell = cell & c
+            End If
+        ElseIf c = """" Then
+            inside = True
+            quoted = True
+        ElseIf c = "," Or c = Chr(10) Then
+            PutAnswer sheet, row, column, cell, quoted
+            cell = ""
+            quoted = False
+            column = column + 1
+            If c = Chr(10) Then
+                column = 1
+                row = row + 1
+            End If
+        ElseIf c <> Chr(13) Then
+            cell = cell & c
+        End If
+        i = i + 1
+    Loop
+End Sub
+
+' Numbers go in as numbers; an apostrophe that keeps text from being taken for a formula is not needed in a cell.
+Private Sub PutAnswer(sheet As String, row As Long, column As Long, cell As String, quoted As Boolean)
+    If Len(cell) = 0 Then Exit Sub
+    If Left(cell, 1) = "'" And InStr("=+-@", Mid(cell & " ", 2, 1)) > 0 Then cell = Mid(cell, 2)
+    HostPut sheet, row, column, cell, (Not quoted) And PlainNumber(cell)
+End Sub
+
+Private Function PlainNumber(text As String) As Boolean
+    Dim i As Long, c As String, dots As Long, digits As Long
+    For i = 1 To Len(text)
+        c = Mid(text, i, 1)
+        If c >= "0" And c <= "9" Then
+            digits = digits + 1
+        ElseIf c = "." Then
+            dots = dots + 1
+        ElseIf Not (c = "-" And i = 1) Then
+            Exit Function
+        End If
+    Next i
+    PlainNumber = digits > 0 And dots <= 1 And Len(text) <= 25
+End Function
+
+' Read the problems of an answer and write each beside what it is about.
+Private Sub WriteProblems(json As String)
+    Dim i As Long, c As String, key As String, value As String, count As Long
+    Dim rule As String, got As String, fix As String, column As String, row As Long, elsewhere As String, place As String
+    i = InStr(json, """errors"":[") + Len("""errors"":[")
+    Do While i <= Len(json)
+        c = Mid(json, i, 1)
+        If c = "{" Then
+            rule = ""
+            got = ""
+            fix = ""
+            column = ""
+            place = ""
+            row = 0
+            i = i + 1
+        ElseIf c = """" Then
+            key = JsonText(json, i)
+            i = i + 1
+            If Mid(json, i, 1) = """" Then value = JsonText(json, i) Else value = JsonNumber(json, i)
+            Select Case key
+                Case "pointer": place = value
+                Case "rule": rule = value
+                Case "got": got = value
+                Case "fix": fix = value
+                Case "column": column = value
+                Case "row": row = Val(value)
+            End Select
+        ElseIf c = "}" Then
+            count = count + 1
+            If rule = "needed" Then value = "is needed. " & fix Else value = "needs " & rule & "; got " & got & ". " & fix
+            If Left(column, 4) = "job." Then
+                value = Mid(column, 5) & " " & value
+            ElseIf Len(column) > 0 Then
+                value = column & " " & value
+            Else
+                value = place & " " & value
+            End If
+            If Not PlaceProblem(row, column, place, value) And Len(elsewhere) = 0 Then elsewhere = " The job: " & Trim(value)
+            i = i + 1
+        ElseIf c = "]" Then
+            Exit Do
+        Else
+            i = i + 1
+        End If
+    Loop
+    If count = 1 Then value = "1 thing is wrong" Else value = count & " things are wrong"
+    HostPut "Cabinets", 2, 2, value & "; see the problem columns of Cabinets and Job." & elsewhere, False
+End Sub
+
+' Write a problem beside its row or value; False where the workbook has no such place.
+Private Function PlaceProblem(row As Long, column As String, place As String, words As String) As Boolean
+    Dim at As Long, problems As Long
+    If Len(column) = 0 And row <= 1 Then column = "job." & Replace(Mid(place, 2), "/", ".")
+    If Left(column, 4) = "job." Then
+        For at = JOB_FIRST To LastRow("Job", JOB_FIRST)
+            If "job." & HostText("Job", at, 1) = column Then
+                Added "Job", at, 3, words
+                PlaceProblem = True
+                Exit Function
+            End If
+        Next at
+    ElseIf row >= 1 Then
+        problems = ColumnOf("problem")
+        at = ColumnOf(column)
+        If Len(column) > 0 And at < problems Then HostRemark "Cabinets", HEADINGS + row - 1, at, words
+        If row > 1 Then Added "Cabinets", HEADINGS + row - 1, problems, words
+        PlaceProblem = row > 1
+    End If
+End Function
+
+Private Sub Added(sheet As String, row As Long, column As Long, words As String)
+    Dim before As String
+    before = HostText(sheet, row, column)
+    If Len(before) > 0 Then before = before & " "
+    HostPut sheet, row, column, before & words, False
+End Sub
+
+' A JSON string whose opening quote stands at i; i is left after its closing quote.
+Private Function JsonText(json As String, i As Long) As String
+    Dim c As String, text As String
+    i = i + 1
+    Do While i <= Len(json)
+        c = Mid(json, i, 1)
+        i = i + 1
+        If c = """" Then Exit Do
+        If c = "\" Then
+            c = Mid(json, i, 1)
+            i = i + 1
+            Select Case c
+                Case "n", "r", "t", "b", "f": c = " "
+                Case "u"
+                    c = HostLetter(Val("&H" & Mid(json, i, 4)))
+                    i = i + 4
+            End Select
+        End If
+        text = text & c
+    Loop
+    JsonText = text
+End Function
+
+Private Function JsonNumber(json As String, i As Long) As String
+    Dim c As String, text As String
+    Do While i <= Len(json)
+        c = Mid(json, i, 1)
+        If c = "," Or c = "}" Then Exit Do
+        text = text & c
+        i = i + 1
+    Loop
+    JsonNumber = text
+End Function
+
+Private Function Verdict() As String
+    Dim row As Long, stops As Long, cautions As Long
+    For row = 2 To LastRow("Checks", 1)
+        If HostText("Checks", row, 1) = "stop" Then stops = stops + 1
+        If HostText("Checks", row, 1) = "caution" Then cautions = cautions + 1
+    Next row
+    If stops > 0 Then
+        Verdict = "DO NOT CUT: checks that say stop: " & stops & ". See Checks."
+    Else
+        Verdict = "No check says stop; cautions to read in Checks: " & cautions & "."
+    End If
+End Function
+
+' The column of Cabinets with a heading; where there is none, the first column without a heading.
+Private Function ColumnOf(heading As String) As Long
+    Dim column As Long, text As String
+    For column = 1 To MOST_COLUMNS
+        text = HostText("Cabinets", HEADINGS, column)
+        If text = heading Or Len(text) = 0 Then Exit For
+    Next column
+    ColumnOf = column
+End Function
+
+' The last row that is used, or the row before the first where none is: three empty rows end a sheet.
+Private Function LastRow(sheet As String, first As Long) As Long
+    Dim row As Long, found As Long
+    found = first
+    row = first
+    Do While row <= found + 3
+        If Len(HostText(sheet, row, 1)) + Len(HostText(sheet, row, 2)) > 0 Then found = row
+        row = row + 1
+    Loop
+    LastRow = found
+End Function

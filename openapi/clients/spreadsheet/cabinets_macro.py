@@ -1,0 +1,178 @@
+"""The macro SendCabinets in Python, for LibreOffice Calc: put this file in the user's Scripts/python folder.
+
+It reads and fills the same sheets as the macro in `cabinets.bas` (see there for their layout), with nothing but
+Python's standard library. Run it from Tools, Macros, or give the button the macro `send_cabinets`.
+"""
+
+import csv
+import io
+import json
+import urllib.error
+import urllib.request
+
+HEADINGS, JOB_FIRST = 4, 1  # rows counted from 0
+ANSWERS = {"Parts": "parts", "Hardware": "hardware", "Settings": "stock", "Checks": "checks"}
+EVERYTHING = 1 + 2 + 4 + 8 + 16  # com.sun.star.sheet.CellFlags: numbers, dates, text, remarks, formulas
+
+
+def send_cabinets(*_):
+    """Send the cabinet rows and fill the answer sheets; called by the button or by hand."""
+    fill(XSCRIPTCONTEXT.getDocument())  # noqa: F821  given to every macro by LibreOffice
+
+
+def fill(document):
+    """Do the work on a document."""
+    sheets = document.Sheets
+    cabinets, job = sheets.getByName("Cabinets"), sheets.getByName("Job")
+    headings = _headings(cabinets)
+    _empty_answers(sheets)
+    _empty_problems(cabinets, job, headings)
+    table = _table(cabinets, job, headings)
+    address = _text(cabinets, 0, 1).rstrip("/")
+    for name, view in ANSWERS.items():
+        try:
+            answer = _post(f"{address}/v1/{view}?as=csv", table)
+        except urllib.error.HTTPError as error:
+            _empty_answers(sheets)
+            _refused(cabinets, job, headings, error.code, error.read().decode("utf-8", "replace"))
+            return
+        except (OSError, ValueError) as error:
+            _empty_answers(sheets)
+            _say(cabinets, f"No answer from {address}; is the service running? {error}")
+            return
+        _fill_sheet(sheets.getByName(name), answer)
+    levels = [_text(sheets.getByName("Checks"), row, 0) for row in range(1, _last(sheets.getByName("Checks")) + 1)]
+    stops, cautions = levels.count("stop"), levels.count("caution")
+    verdict = f"No check says stop; cautions to read in Checks: {cautions}."
+    if stops:
+        verdict = f"DO NOT CUT: checks that say stop: {stops}. See Checks."
+    _say(cabinets, f"Done: {_last(sheets.getByName('Parts'))} lines of parts. {verdict}")
+
+
+def _post(url, table):
+    request = urllib.request.Request(url, data=table, headers={"Content-Type": "text/csv; charset=utf-8"})
+    with urllib.request.urlopen(request, timeout=60) as answer:
+        return answer.read().decode("utf-8")
+
+
+def _text(sheet, row, column):
+    cell = sheet.getCellByPosition(column, row)
+    if cell.Type.value == "VALUE":
+        return format(cell.Value, ".15g")
+    return cell.String.strip()
+
+
+def _put(sheet, row, column, text):
+    sheet.getCellByPosition(column, row).String = text
+
+
+def _say(cabinets, words):
+    _put(cabinets, 1, 1, words)
+
+
+def _last(sheet):
+    cursor = sheet.createCursor()
+    cursor.gotoEndOfUsedArea(False)
+    return cursor.RangeAddress.EndRow
+
+
+def _headings(cabinets):
+    """Return the headings before `problem`; its column is as many."""
+    found = []
+    while (word := _text(cabinets, HEADINGS, len(found))) not in ("", "problem"):
+        found.append(word)
+    return found
+
+
+def _remark(sheet, row, column, text):
+    remarks = sheet.getAnnotations()
+    for i in reversed(range(remarks.Count)):
+        place = remarks.getByIndex(i).Position
+        if (place.Row, place.Column) == (row, column):
+            remarks.removeByIndex(i)
+    if text:
+        remarks.insertNew(sheet.getCellByPosition(column, row).CellAddress, text)
+
+
+def _empty_answers(sheets):
+    for name in ANSWERS:
+        sheets.getByName(name).clearContents(EVERYTHING)
+
+
+def _empty_problems(cabinets, job, headings):
+    remarks = cabinets.getAnnotations()
+    for i in reversed(range(remarks.Count)):
+        remarks.removeByIndex(i)
+    for row in range(HEADINGS + 1, _last(cabinets) + 1):
+        _put(cabinets, row, len(headings), "")
+    for row in range(JOB_FIRST, _last(job) + 1):
+        _put(job, row, 2, "")
+
+
+def _table(cabinets, job, headings):
+    """Return the job as CSV: the cabinet rows, and the job's values as columns of the first of them."""
+    given = [(_text(job, row, 0), _text(job, row, 1)) for row in range(JOB_FIRST, _last(job) + 1)]
+    given = [(path, value) for path, value in given if path and value]
+    rows = [[*headings, *(f"job.{path}" for path, _ in given)]]
+    values = [value for _, value in given]
+    for row in range(HEADINGS + 1, _last(cabinets) + 1):
+        cells = [_text(cabinets, row, column) for column in range(len(headings))]
+        if any(cells):
+            cells, values = [*cells, *values], []
+        rows.append(cells)
+    out = io.StringIO(newline="")
+    csv.writer(out).writerows(rows)
+    return out.getvalue().encode("utf-8")
+
+
+def _fill_sheet(sheet, text):
+    rows = list(csv.reader(io.StringIO(text, newline="")))
+    width = max(map(len, rows))
+    data = [tuple(_value(cell) for cell in [*row, *[""] * (width - len(row))]) for row in rows]
+    sheet.getCellRangeByPosition(0, 0, width - 1, len(data) - 1).setDataArray(tuple(data))
+
+
+def _value(cell):
+    """Return a number where the cell is one; an apostrophe that shields text from being a formula is taken off."""
+    digits = cell.removeprefix("-").replace(".", "", 1)
+    if digits.isascii() and digits.isdigit() and len(cell) <= 25:
+        return float(cell)
+    return cell[1:] if cell[:1] == "'" and cell[1:2] in "=+-@" else cell
+
+
+def _refused(cabinets, job, headings, status, body):
+    try:
+        problems = json.loads(body)["errors"]
+    except (ValueError, KeyError, TypeError):
+        problems = []
+    if not problems:
+        _say(cabinets, f"The service answered {status}: {body[:300]}")
+        return
+    paths = {f"job.{_text(job, row, 0)}": row for row in range(JOB_FIRST, _last(job) + 1)}
+    elsewhere = ""
+    for one in problems:
+        words = f"needs {one['rule']}; got {one['got']}. {one['fix']}"
+        if one["rule"] == "needed":
+            words = f"is needed. {one['fix']}"
+        row, column = one.get("row", 0), one.get("column", "")
+        if not column and row <= 1:
+            column = "job." + one["pointer"][1:].replace("/", ".")
+        if column in paths:
+            _add(job, paths[column], 2, f"{column.removeprefix('job.')} {words}")
+            continue
+        words = f"{one['pointer'] if column in ('', 'job.') else column.removeprefix('job.')} {words}".strip()
+        if row and column in headings:
+            _remark(cabinets, HEADINGS + row - 1, headings.index(column), words)
+        if row > 1:
+            _add(cabinets, HEADINGS + row - 1, len(headings), words)
+        else:
+            elsewhere = elsewhere or f" The job: {words}"
+    count = "1 thing is wrong" if len(problems) == 1 else f"{len(problems)} things are wrong"
+    _say(cabinets, f"{count}; see the problem columns of Cabinets and Job.{elsewhere}")
+
+
+def _add(sheet, row, column, words):
+    _put(sheet, row, column, f"{_text(sheet, row, column)} {words}".strip())
+
+
+g_exportedScripts = (send_cabinets,)  # noqa: N816  the name LibreOffice looks for
