@@ -22,6 +22,10 @@ def table(heading: Sequence[str], rows: Iterable[Sequence[str]], right: frozense
     return [line(heading), line(["-" * w for w in widths]), *map(line, cells)]
 
 
+def _people(count: int) -> str:
+    return "1 person" if count == 1 else f"{count} people"
+
+
 def summary_lines(plan: Mapping[str, Any]) -> list[str]:
     """Return a line a cabinet."""
     rows = []
@@ -29,7 +33,7 @@ def summary_lines(plan: Mapping[str, Any]) -> list[str]:
         mass = f"{one['mass_kg']:.1f} kg" if "mass_kg" in one else ""
         if "mass_lb" in one:
             mass += f" ({one['mass_lb']:.0f} lb)"
-        hands = f"{one['hands']} hands" if "hands" in one else ""
+        hands = _people(one["hands"]) if "hands" in one else ""
         rows.append([one["cabinet"], str(one["count"]), one["text"], mass, hands, ", ".join(one["stops"]) or "none"])
     return table(["cabinet", "made", "width × height × depth", "mass each", "to lift", "stops"], rows, frozenset({1}))
 

@@ -11,12 +11,10 @@ from casewright.api.wire.lengths import Numbers, Texts
 from casewright.api.wire.run_document import costs_document, run_document
 from casewright.sdk import model
 from casewright.sdk.engineering.units import KG_PER_LB
+from casewright.sdk.engineering.weights import hands
 from casewright.sdk.units import NM_PER_UNIT
 
-__all__ = ["KG_A_HAND", "SECTIONS", "plan_document", "to_bytes"]
-
-KG_A_HAND = 12.5
-"""Mass one hand is asked to lift at most, in kg: common practice, no source; local rules may ask for less."""
+__all__ = ["SECTIONS", "plan_document", "to_bytes"]
 
 SECTIONS = (
     "summary", "parts", "joints", "doors", "hardware", "mounting", "dry_fit", "checks", "steps", "weights", "workshop",
@@ -79,7 +77,7 @@ class _Writer:
         }
         if weight is not None:
             out |= self._mass("mass", weight.mass_kg)
-            out["hands"] = max(1, -int(-weight.mass_kg // KG_A_HAND))
+            out["hands"] = hands(weight.mass_kg)
         out["buy"] = [buy[item] for item in sorted(buy)]
         out["stops"] = [
             check.code for check in self.plan.checks if check.level == "stop" and _about(check.subject, cabinet)
@@ -331,7 +329,8 @@ def _way(axis: int) -> str:
 
 
 def _about(subject: str, cabinet: model.Cabinet) -> bool:
-    places = (f"{cabinet.id}/", f"{cabinet.pointer}/")
+    on_wall = cabinet.id.replace("~", "~0").replace("/", "~1")
+    places = (f"{cabinet.id}/", f"{cabinet.pointer}/", f"/wall/cabinets_at/{on_wall}/")
     return subject in (cabinet.id, cabinet.pointer) or subject.startswith(places)
 
 

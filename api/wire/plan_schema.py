@@ -19,7 +19,7 @@ class Item(Described):
 
 
 class Summary(Described):
-    """One cabinet in a line; `hands` are how many hands should lift it."""
+    """One cabinet in a line; `hands` are how many people should lift it."""
 
     cabinet = line()
     title = line()

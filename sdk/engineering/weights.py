@@ -42,6 +42,14 @@ def together(masses: Iterable[Mass]) -> Mass:
     )
 
 
+def hands(kg: float) -> int:
+    """Return how many people should lift a mass overhead: one up to 15 kg, two up to 40 kg, three above.
+
+    Common practice, no source; local rules may ask for more, and a lift is better than three people.
+    """
+    return 1 if kg <= 15.0 else 2 if kg <= 40.0 else 3
+
+
 def door_at_right_angles(closed: Mass, hinge_x_mm: float, hinge_y_mm: float) -> Mass:
     """Return a door's mass opened to 90 degrees about a fixed axis at (x, y).
 

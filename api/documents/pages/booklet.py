@@ -18,6 +18,7 @@ from casewright.api.documents.pages.setting import (
 )
 from casewright.api.documents.views.isometric import assembled
 from casewright.api.documents.views.page import finish, size_of
+from casewright.sdk.engineering import weights
 from casewright.sdk.model import Cabinet, Check, Plan
 from casewright.sdk.sources import SOURCES, cite
 from reportlab.platypus import Flowable, KeepTogether, PageBreak
@@ -107,8 +108,8 @@ def mass(facts: Facts, kg: float) -> str:
 
 
 def hands(kg: float) -> str:
-    """Return how many people lift a mass overhead: one up to 15 kg, two up to 40 kg (common practice, no source)."""
-    return "one person" if kg <= 15 else "two people" if kg <= 40 else "three people or a lift"
+    """Return in words how many people should lift a mass overhead."""
+    return {1: "one person", 2: "two people"}.get(weights.hands(kg), "three people or a lift")
 
 
 def _subject(check: Check) -> str:
