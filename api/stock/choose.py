@@ -19,7 +19,7 @@ from casewright.api.stock.search import (
     orders,
 )
 
-STEPS = (60_000, 250_000, 4_500_000, 15_000_000, 60_000_000)
+STEPS = (60_000, 250_000, 7_000_000, 20_000_000, 60_000_000)
 
 
 @dataclass(slots=True)

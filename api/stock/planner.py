@@ -22,7 +22,8 @@ from casewright.api.stock.settings import Job, order_of
 from casewright.api.stock.tasks import WorkingOrder
 from casewright.api.stock.tidy import Sawn, Tidier, first_choice
 
-TRIALS = (150, 1_000, 3_000, 8_000, 20_000)
+TURNS = (1, 3, 4, 4, 4)
+TRIALS = (150, 1_500, 4_000, 8_000, 20_000)
 STATES = (100, 250, 600, 4_000, 20_000)
 
 
@@ -60,10 +61,15 @@ def plan_stock(
     job, order = _ordered(sawn, flags, limits, effort)
     if sawn and prefer_fewer_settings:
         cuts = sum(len(s.bin.items) for s in sawn)
-        tidy = Tidier(groups, sawn).run(max(2, TRIALS[effort - 1] * 60 // max(60, cuts)))
-        other = _ordered(tidy, flags, limits, effort)
-        if (other[1].returns, len(other[1].visits)) <= (order.returns, len(order.visits)):
-            sawn, (job, order) = tidy, other
+        first = sawn
+        trials = max(2, TRIALS[effort - 1] * 60 // max(60, cuts))
+        for turn in range(TURNS[effort - 1]):
+            tidy = Tidier(groups, first, turn).run(trials)
+            other = _ordered(tidy, flags, limits, effort)
+            if (other[1].returns, len(other[1].visits)) <= (order.returns, len(order.visits)):
+                sawn, (job, order) = tidy, other
+            if not order.returns:
+                break
     blocks = [s.block for s in sawn]
     sheets = [
         (Sheet(results[s.group][0].sources[s.bin.size], s.block), results[s.group][0].parts, results[s.group][1])

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from random import Random
 
 from casewright.api.stock.forest import Block, Keeper, never
 from casewright.api.stock.group import GroupResult, keep_area
@@ -65,10 +66,10 @@ def first_choice(results: Sequence[GroupResult]) -> list[Sawn]:
 class Tidier:
     """Looks for a layout of the same stock with a better settings list."""
 
-    def __init__(self, results: Sequence[GroupResult], sawn: list[Sawn]) -> None:
+    def __init__(self, results: Sequence[GroupResult], sawn: list[Sawn], turn: int = 0) -> None:
         self.results = results
         self.sawn = sawn
-        self.work = Work(10**9)
+        self.work = Work(10**9, random=Random(20_240_229 + turn))
         self.movers = [Mover(result.space, [], [], self.work) for result in results]
         self.names: dict[tuple[str, int], int] = {}
         for s in sawn:
