@@ -1,7 +1,7 @@
 """Every built-in method keeps the contract that outside plugins are held to.
 
-The default run takes small counts and plans no jobs. `--full` plans 200 generated jobs for every method in every kind of
-meeting it claims: once with the options left out, once with options drawn from the schema.
+The default run takes small counts and plans no jobs. `--full` plans 200 generated jobs for every method in every kind
+of meeting it claims: once with the options left out, once with options drawn from the schema.
 """
 
 from typing import Any
