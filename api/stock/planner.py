@@ -63,7 +63,7 @@ def plan_stock(
         cuts = sum(len(s.bin.items) for s in sawn)
         first = sawn
         trials = max(2, TRIALS[effort - 1] * 60 // max(60, cuts))
-        for turn in range(TURNS[effort - 1]):
+        for turn in range(TURNS[effort - 1] if cuts <= 400 else 1):
             tidy = Tidier(groups, first, turn).run(trials)
             other = _ordered(tidy, flags, limits, effort)
             if (other[1].returns, len(other[1].visits)) <= (order.returns, len(order.visits)):
