@@ -5,6 +5,7 @@ button that runs `SendCabinets`. Run it after changing any of these; the same te
 """
 
 import csv
+from collections.abc import Sequence
 from pathlib import Path
 from xml.sax.saxutils import escape, quoteattr
 
@@ -14,7 +15,14 @@ CAUTION = (
     "Saws and things hung overhead hurt people: read the saw's manual, keep guards on, and put local code and a "
     "licensed practitioner's word before these figures."
 )
-ANSWERS = ("Parts", "Hardware", "Settings", "Checks")
+ANSWERS = {
+    "Parts": (26, 50, 44, 30, 20, 26, 24, 24, 24, 16, 30, 30, 30, 30, 30, 160, 160),
+    "Hardware": (40, 90, 26, 80, 20),
+    "Settings": (20, 24, 26, 16, 30, 30, 30, 18, 80, 50, 20, 20, 30),
+    "Checks": (24, 46, 50, 180, 26, 26, 18, 50),
+}
+"""The sheets that answers fill, and the widths of their columns in mm."""
+ROW_MM, TALL_MM = 4.5, 11
 SPACES = {
     "calcext": "urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0",
     "draw": "urn:oasis:names:tc:opendocument:xmlns:drawing:1.0",
@@ -30,15 +38,14 @@ SPACES = {
     "text": "urn:oasis:names:tc:opendocument:xmlns:text:1.0",
     "xlink": "http://www.w3.org/1999/xlink",
 }
-WIDTHS = {"narrow": "2.6cm", "middle": "4.4cm", "wide": "9cm"}
 
 
-def styles() -> str:
+def styles(widths: set[int]) -> str:
     """Return the styles: column widths, and cells that keep what is typed into them as text."""
     columns = "\n".join(
-        f'  <style:style style:name="{name}" style:family="table-column">'
-        f'<style:table-column-properties style:column-width="{width}"/></style:style>'
-        for name, width in WIDTHS.items()
+        f'  <style:style style:name="w{width}" style:family="table-column">'
+        f'<style:table-column-properties style:column-width="{width}mm"/></style:style>'
+        for width in sorted(widths)
     )
     kind = 'style:family="table-cell" style:parent-style-name="Default" style:data-style-name="as-typed"'
     bold = '<style:text-properties fo:font-weight="bold"/>'
@@ -46,6 +53,9 @@ def styles() -> str:
         " <office:automatic-styles>\n"
         '  <number:text-style style:name="as-typed"><number:text-content/></number:text-style>\n'
         f"{columns}\n"
+        '  <style:style style:name="tall" style:family="table-row">'
+        f'<style:table-row-properties style:row-height="{TALL_MM}mm" style:use-optimal-row-height="false"/>'
+        "</style:style>\n"
         f'  <style:style style:name="typed" {kind}/>\n'
         f'  <style:style style:name="heading" {kind}>{bold}</style:style>\n'
         " </office:automatic-styles>"
@@ -66,15 +76,22 @@ def cell(text: str, style: str = "typed") -> str:
     return f'<table:table-cell table:style-name="{style}" {kind}><text:p>{escape(text)}</text:p></table:table-cell>'
 
 
-def row(cells: list[str], style: str = "typed") -> str:
+def row(cells: list[str], style: str = "typed", height: str = "") -> str:
     """Return a row of cells."""
-    return f"   <table:table-row>{''.join(cell(text, style) for text in cells)}</table:table-row>"
+    tall = f' table:style-name="{height}"' if height else ""
+    return f"   <table:table-row{tall}>{''.join(cell(text, style) for text in cells)}</table:table-row>"
 
 
-def sheet(name: str, columns: list[str], rows: list[str], shapes: str = "") -> str:
-    """Return a sheet; `columns` are the column styles from the left, the last for all that follow."""
+def widths_of(rows: list[list[str]]) -> list[int]:
+    """Return the column widths, in mm, that show rows of text; the last column is for problems, and wide."""
+    longest = [max(len(each[i]) for each in rows if i < len(each)) for i in range(len(rows[0]))]
+    return [*(max(16, 6 + 2 * length) for length in longest[:-1]), 160]
+
+
+def sheet(name: str, columns: Sequence[int], rows: list[str], shapes: str = "") -> str:
+    """Return a sheet; `columns` are the widths of its columns in mm."""
     widths = "".join(
-        f'<table:table-column table:style-name="{style}" table:default-cell-style-name="typed"/>' for style in columns
+        f'<table:table-column table:style-name="w{width}" table:default-cell-style-name="typed"/>' for width in columns
     )
     body = "\n".join(rows) or "   <table:table-row><table:table-cell/></table:table-row>"
     return f'  <table:table table:name="{name}">\n{shapes}   {widths}\n{body}\n  </table:table>'
@@ -94,8 +111,8 @@ def button() -> str:
     )
     form = f'<form:form form:name="cabinets" form:apply-filter="true">{control}</form:form>'
     shape = (
-        '<draw:control draw:control="send" draw:z-index="0" svg:x="11.6cm" svg:y="0.1cm" svg:width="4.6cm" '
-        'svg:height="0.8cm" table:end-cell-address="Cabinets.E2"/>'
+        f'<draw:control draw:control="send" draw:z-index="0" svg:x="1mm" svg:y="{3 * ROW_MM + 2}mm" '
+        'svg:width="46mm" svg:height="8mm"/>'
     )
     return (
         f'   <office:forms form:automatic-focus="false" form:apply-design-mode="false">{form}</office:forms>\n'
@@ -116,17 +133,17 @@ def document() -> str:
         row(["Service", SERVICE]),
         row(["Answer", "Not asked yet"]),
         row([CAUTION]),
-        row([""]),
+        row([""], height="tall"),
     ]
     sheets = [
         sheet(
             "Cabinets",
-            ["narrow", "middle", *["narrow"] * (len(cabinets[0]) - 3), "wide"],
+            widths_of(cabinets),
             [*top, row(cabinets[0], "heading"), *map(row, cabinets[1:])],
             button(),
         ),
-        sheet("Job", ["wide", "middle", "wide"], [row(job[0], "heading"), *map(row, job[1:])]),
-        *(sheet(name, ["narrow"], []) for name in ANSWERS),
+        sheet("Job", widths_of(job), [row(job[0], "heading"), *map(row, job[1:])]),
+        *(sheet(name, widths, []) for name, widths in ANSWERS.items()),
     ]
     spaces = " ".join(f'xmlns:{prefix}="{name}"' for prefix, name in SPACES.items())
     modules = "\n".join((module("Cabinets", "cabinets.bas"), module("Host", "host_calc.bas")))
@@ -139,7 +156,7 @@ def document() -> str:
         '  <ooo:libraries><ooo:library-embedded ooo:name="Standard">',
         modules,
         "  </ooo:library-embedded></ooo:libraries></office:script></office:scripts>",
-        styles(),
+        styles({*widths_of(cabinets), *widths_of(job), *(w for ws in ANSWERS.values() for w in ws)}),
         " <office:body><office:spreadsheet>",
         *sheets,
         " </office:spreadsheet></office:body>",

@@ -181,7 +181,7 @@ End Function
 ' Read the problems of an answer and write each beside what it is about.
 Private Sub WriteProblems(json As String)
     Dim i As Long, c As String, key As String, value As String, count As Long
-    Dim rule As String, got As String, fix As String, column As String, row As Long, elsewhere As String, place As String
+    Dim rule As String, got As String, fix As String, column As String, row As Long, told As String, place As String
     i = InStr(json, """errors"":[") + Len("""errors"":[")
     Do While i <= Len(json)
         c = Mid(json, i, 1)
@@ -215,7 +215,9 @@ Private Sub WriteProblems(json As String)
             Else
                 value = place & " " & value
             End If
-            If Not PlaceProblem(row, column, place, value) And Len(elsewhere) = 0 Then elsewhere = " The job: " & Trim(value)
+            If Len(told) = 0 And row > 1 And Left(column, 4) <> "job." Then told = "row " & (HEADINGS + row - 1) & ": "
+            If count = 1 Then told = told & Trim(value)
+            PlaceProblem row, column, place, value
             i = i + 1
         ElseIf c = "]" Then
             Exit Do
@@ -224,19 +226,18 @@ Private Sub WriteProblems(json As String)
         End If
     Loop
     If count = 1 Then value = "1 thing is wrong" Else value = count & " things are wrong"
-    HostPut "Cabinets", 2, 2, value & "; see the problem columns of Cabinets and Job." & elsewhere, False
+    HostPut "Cabinets", 2, 2, value & "; see the problem columns of Cabinets and Job. First, " & told, False
 End Sub
 
-' Write a problem beside its row or value; False where the workbook has no such place.
-Private Function PlaceProblem(row As Long, column As String, place As String, words As String) As Boolean
+' Write a problem beside its row or value, where the workbook has such a place.
+Private Sub PlaceProblem(row As Long, column As String, place As String, words As String)
     Dim at As Long, problems As Long
     If Len(column) = 0 And row <= 1 Then column = "job." & Replace(Mid(place, 2), "/", ".")
     If Left(column, 4) = "job." Then
         For at = JOB_FIRST To LastRow("Job", JOB_FIRST)
             If "job." & HostText("Job", at, 1) = column Then
                 Added "Job", at, 3, words
-                PlaceProblem = True
-                Exit Function
+                Exit Sub
             End If
         Next at
     ElseIf row >= 1 Then
@@ -244,9 +245,8 @@ Private Function PlaceProblem(row As Long, column As String, place As String, wo
         at = ColumnOf(column)
         If Len(column) > 0 And at < problems Then HostRemark "Cabinets", HEADINGS + row - 1, at, words
         If row > 1 Then Added "Cabinets", HEADINGS + row - 1, problems, words
-        PlaceProblem = row > 1
     End If
-End Function
+End Sub
 
 Private Sub Added(sheet As String, row As Long, column As Long, words As String)
     Dim before As String

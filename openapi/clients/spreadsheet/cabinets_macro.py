@@ -149,7 +149,7 @@ def _refused(cabinets, job, headings, status, body):
         _say(cabinets, f"The service answered {status}: {body[:300]}")
         return
     paths = {f"job.{_text(job, row, 0)}": row for row in range(JOB_FIRST, _last(job) + 1)}
-    elsewhere = ""
+    told = ""
     for one in problems:
         words = f"needs {one['rule']}; got {one['got']}. {one['fix']}"
         if one["rule"] == "needed":
@@ -157,18 +157,17 @@ def _refused(cabinets, job, headings, status, body):
         row, column = one.get("row", 0), one.get("column", "")
         if not column and row <= 1:
             column = "job." + one["pointer"][1:].replace("/", ".")
-        if column in paths:
-            _add(job, paths[column], 2, f"{column.removeprefix('job.')} {words}")
-            continue
         words = f"{one['pointer'] if column in ('', 'job.') else column.removeprefix('job.')} {words}".strip()
+        told = told or (f"row {HEADINGS + row}: {words}" if row > 1 and not column.startswith("job.") else words)
+        if column in paths:
+            _add(job, paths[column], 2, words)
+            continue
         if row and column in headings:
             _remark(cabinets, HEADINGS + row - 1, headings.index(column), words)
         if row > 1:
             _add(cabinets, HEADINGS + row - 1, len(headings), words)
-        else:
-            elsewhere = elsewhere or f" The job: {words}"
     count = "1 thing is wrong" if len(problems) == 1 else f"{len(problems)} things are wrong"
-    _say(cabinets, f"{count}; see the problem columns of Cabinets and Job.{elsewhere}")
+    _say(cabinets, f"{count}; see the problem columns of Cabinets and Job. First, {told}")
 
 
 def _add(sheet, row, column, words):
