@@ -15,7 +15,7 @@ FROM python:3.11.13-slim-bookworm
 RUN useradd --system --uid 10001 --no-create-home --shell /usr/sbin/nologin casewright
 COPY --from=build /opt/casewright /opt/casewright
 USER 10001
-ENV HOME=/nonexistent PATH=/opt/casewright/bin:$PATH PYTHONUNBUFFERED=1 PYTHONDONTWRITEBYTECODE=1 \
+ENV HOME=/nonexistent TMPDIR=/dev/shm PATH=/opt/casewright/bin:$PATH PYTHONUNBUFFERED=1 PYTHONDONTWRITEBYTECODE=1 \
     CASEWRIGHT_HOST=0.0.0.0 CASEWRIGHT_METRICS_HOST=0.0.0.0 CASEWRIGHT_DRAIN_SECONDS=5
 EXPOSE 8000
 HEALTHCHECK --interval=10s --timeout=3s --start-period=10s \

@@ -146,6 +146,7 @@ def run(stage: Stage, root: Path) -> None:
     finally:
         service.send_signal(signal.SIGTERM)
         _, said = service.communicate(timeout=60)
+        print(said, end="", file=sys.stderr)
     lines = [json.loads(line) for line in said.splitlines()]
     assert service.returncode == 0, said
     assert not [line for line in lines if line["level"] == "error"], said

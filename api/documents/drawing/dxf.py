@@ -10,13 +10,16 @@ from typing import Any
 
 from casewright.api.documents import text as metrics
 from casewright.api.documents.drawing.marks import AnyMark, Label, Mark, Round, marks
+from casewright.api.documents.drawing.no_home import elsewhere
 from casewright.api.documents.drawing.overlap import box_of
 from casewright.api.documents.drawing.shapes import Kind, Sheet, View
-from ezdxf import units
-from ezdxf._options import options
-from ezdxf.document import Drawing
-from ezdxf.enums import TextEntityAlignment
-from ezdxf.filemanagement import new
+
+with elsewhere():
+    from ezdxf import units
+    from ezdxf._options import options
+    from ezdxf.document import Drawing
+    from ezdxf.enums import TextEntityAlignment
+    from ezdxf.filemanagement import new
 
 LAYERS = {
     Kind.WIDE: ("outlines", "CONTINUOUS", 50),
