@@ -84,7 +84,7 @@ def test_every_method_of_the_client(client: Any, description: dict[str, Any]) ->
     for view in ("parts", "hardware", "checks", "stock"):
         assert client.table(view, job).count("\r\n") > 1
     assert client.drawing(job, subject="tools").startswith(b"<svg")
-    assert client.drawing(job, "wall", "pdf", paper="a4").startswith(b"%PDF")
+    assert client.drawing(job, "wall", "pdf", paper="A4").startswith(b"%PDF")
     assert client.labels(job).startswith(b"%PDF")
     assert client.workbook(job).startswith(b"PK")
     assert client.model(job, exploded=True).startswith(b"glTF")
