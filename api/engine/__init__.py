@@ -1,29 +1,21 @@
 """The engine: one module a stage, from a job to its plan. Pure: same job and registry, same plan."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from casewright.api.engine.cabinet import Planned, plan_cabinet
 from casewright.api.engine.costs import cost_of
-from casewright.api.engine.cutting import Cutter
+from casewright.api.engine.cutting import Cutter, Progress
 from casewright.api.engine.dry_fit import EXACT, ROUND
 from casewright.api.engine.extra import extra_checks
 from casewright.api.engine.holding import shared_cleats
 from casewright.api.engine.order import order_of_work
 from casewright.api.engine.run import plan_run
-from casewright.api.stock import StockPlan
+from casewright.api.stock.planner import untold
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import DryFit, Job, LoosePart, Part, Plan, Term
 
 __all__ = ["Progress", "make_plan"]
-
-Progress = Callable[[str, int, int], None]
-"""Told a stage (`cabinets`, `cutting`), how much of it is done and how much there is; answers nothing."""
-
-
-def _untold(stage: str, done: int, of: int) -> None:
-    """Tell nobody."""
 
 
 def make_plan(
@@ -32,12 +24,12 @@ def make_plan(
     *,
     with_stock: bool = True,
     cutter: Cutter | None = None,
-    progress: Progress = _untold,
+    progress: Progress = untold,
 ) -> Plan:
     """Plan a whole job, with how to cut it from stock where the job gives stock and `with_stock` asks for it.
 
-    A `cutter` handed on from plan to plan does not plan the same cutting twice. `progress` is told each stage as it
-    begins and ends; it never changes the plan.
+    A `cutter` handed on from plan to plan does not plan the same cutting twice. `progress` is told how far each
+    stage is (`cabinets`, `cutting`, `settings`); it never changes the plan.
 
     Raises `NoGeometryError` for a job that cannot be built at all and `PluginFaultError` for a faulty method.
     A job that can be built but should not be is a plan with `stop` checks.
@@ -54,7 +46,7 @@ def make_plan(
         *(_loose(job, row) for row in job.loose_parts),
     )
     joints = tuple([joint for one in planned for joint in one.work.joints])
-    stock = _cut(job, parts, cutter or Cutter(), progress) if with_stock else None
+    stock = (cutter or Cutter()).plan(job, parts, progress) if with_stock else None
     plan = Plan(
         job=job,
         parts=parts,
@@ -76,13 +68,6 @@ def make_plan(
         run=walled.run if walled else None,
     )
     return replace(plan, costs=cost_of(plan, registry))
-
-
-def _cut(job: Job, parts: tuple[Part, ...], cutter: Cutter, progress: Progress) -> StockPlan | None:
-    progress("cutting", 0, 1)
-    stock = cutter.plan(job, parts)
-    progress("cutting", 1, 1)
-    return stock
 
 
 def _dry_fit(planned: list[Planned]) -> DryFit:

@@ -4,6 +4,7 @@ Identical parts of several cabinets are one demand to the planner, so that they 
 names each piece by the part, and so the cabinet, it is for.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
@@ -20,9 +21,13 @@ from casewright.api.stock import (
     plan_stock,
 )
 from casewright.api.stock.document import MINOR_UNITS
+from casewright.api.stock.planner import untold
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.model import Job, Part, Stock
 from casewright.sdk.model import StockPiece as JobPiece
+
+Progress = Callable[[str, int, int], None]
+"""Told a stage, how much of it is done and how much there is; answers nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,16 +47,17 @@ class Cutter:
     def __init__(self) -> None:
         self._answers: dict[Question, StockPlan] = {}
 
-    def plan(self, job: Job, parts: tuple[Part, ...]) -> StockPlan | None:
+    def plan(self, job: Job, parts: tuple[Part, ...], progress: Progress = untold) -> StockPlan | None:
         """Return how to cut the parts from the job's stock, or `None` for a job without stock.
 
+        `progress` is told each stage of it: its name, how much is done, how much there is.
         Raises `NoGeometryError` naming the limit when there is more than the planner takes.
         """
         if job.stock is None:
             return None
         question = _question(job, job.stock, parts)
         if question not in self._answers:
-            self._answers[question] = _answer(question)
+            self._answers[question] = _answer(question, progress)
         return self._answers[question]
 
 
@@ -77,10 +83,12 @@ def _question(job: Job, stock: Stock, parts: tuple[Part, ...]) -> Question:
     return Question(batches_of(demands), (*sheets, *offcuts), tuple(boards), limits, stock.effort)
 
 
-def _answer(question: Question) -> StockPlan:
+def _answer(question: Question, progress: Progress) -> StockPlan:
     demands = [batch.demand for batch in question.batches]
     try:
-        plan = plan_stock(demands, question.pieces, question.boards, question.limits, question.effort)
+        plan = plan_stock(
+            demands, question.pieces, question.boards, question.limits, question.effort, progress=progress
+        )
     except StockLimitError as error:
         raise NoGeometryError(
             Problem(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import product
 
@@ -31,15 +32,18 @@ class Packing:
     steps: int
 
 
-def pack(space: Space, effort: int, bought: int = 0, share: int = 1) -> Packing:
+def pack(
+    space: Space, effort: int, bought: int = 0, share: int = 1, heard: Callable[[int], None] | None = None
+) -> Packing:
     """Give the best packing found within the counted steps of an effort (1 to 5).
 
     `bought` is a proved least of what is bought and `share` how many units of price one unit bought is: once that
-    much is reached, only a fifth of the steps that are left go into using less of what is on hand.
+    much is reached, only a fifth of the steps that are left go into using less of what is on hand. `heard` is told
+    each twentieth of the steps as it is used up.
     """
     area = least_cost(space, sum(space.area), [w * h for w, h in space.sizes]) or 0
     bound = max(area, bought * share)
-    work = Work(STEPS[effort - 1])
+    work = Work(STEPS[effort - 1]) if heard is None else Work(STEPS[effort - 1], heard=heard)
     bins, absent = _construct(space, work, bound)
     if absent:
         bins, absent = _use_all(space, bins, absent, work)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import gcd
 
@@ -175,7 +175,12 @@ def _cost(source: Source, sources: Sequence[Source]) -> int:
 
 
 def solve_group(
-    parts: list[Demand], sources: list[Source], limits: ShopLimits, effort: int, strips: bool
+    parts: list[Demand],
+    sources: list[Source],
+    limits: ShopLimits,
+    effort: int,
+    strips: bool,
+    heard: Callable[[int], None] | None = None,
 ) -> GroupResult:
     """Pack one group. Parts that lie on no source in any way are absent from the start."""
     space, unit, share = _space(parts, sources, limits, strips)
@@ -195,7 +200,7 @@ def solve_group(
             parts, sources, limits, sub, unit, fit, [], never, 0, "no part fits the stock", measure, 0, 0
         )
     bound, how = _bought_bound(sub, sources, effort)
-    packing = pack(sub, effort, bound, share)
+    packing = pack(sub, effort, bound, share, heard)
     used = sum(_cost(sources[b.size], sources) for b in packing.bins)
     absent = sorted(never + [fit[i] for i in packing.absent])
     if absent:

@@ -102,7 +102,7 @@ def _row(
         reach |= (reach << -(-entry[3] // scale)) & full
         if reach & goal:
             break
-    work.steps += len(steps)
+    work.spend(len(steps))
     at = reach.bit_length() - 1
     chosen = []
     area = 0

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 
 from casewright.api.stock.answer import Answer
 from casewright.api.stock.group import GroupResult, Sheet, Source, solve_group
@@ -18,6 +19,7 @@ from casewright.api.stock.model import (
     StockPiece,
     StockPlan,
 )
+from casewright.api.stock.search import TWENTIETHS
 from casewright.api.stock.settings import Job, order_of
 from casewright.api.stock.tasks import WorkingOrder
 from casewright.api.stock.tidy import Sawn, Tidier, first_choice
@@ -27,6 +29,10 @@ TRIALS = (150, 1_500, 4_000, 8_000, 20_000)
 STATES = (100, 250, 600, 4_000, 20_000)
 
 
+def untold(stage: str, done: int, of: int) -> None:
+    """Tell nobody."""
+
+
 def plan_stock(
     demands: Sequence[Demand],
     pieces: Sequence[StockPiece],
@@ -34,6 +40,7 @@ def plan_stock(
     limits: ShopLimits | None = None,
     effort: int = 2,
     prefer_fewer_settings: bool = True,
+    progress: Callable[[str, int, int], None] = untold,
 ) -> StockPlan:
     """Say how to cut the parts from the stock, buy least, and visit each saw setting once where that is possible.
 
@@ -41,12 +48,20 @@ def plan_stock(
     Parts that no stock can give are `short` in the answer, never an error. `StockLimitError` is raised when a request
     is larger than MAX_PARTS, MAX_DEMANDS, MAX_STOCK_ROWS or MAX_LENGTH, `ValueError` when a size is not positive.
     `prefer_fewer_settings=False` leaves out the rule that chooses among equally good layouts (used to measure it).
+    `progress` is told a stage (`cutting`: twentieths of each material; `settings`: turns at choosing), how much of it
+    is done and how much there is at most; it never changes the answer.
     """
     limits = limits or ShopLimits()
     effort = min(5, max(1, effort))
     _check(demands, pieces, boards, limits)
     results: list[tuple[GroupResult, bool]] = []
-    for key, rows in _groups(demands).items():
+    todo = _groups(demands)
+
+    def heard(group: int, twentieths: int) -> None:
+        progress("cutting", TWENTIETHS * group + twentieths, TWENTIETHS * len(todo))
+
+    for key, rows in todo.items():
+        heard(len(results), 0)
         kind, material, thickness = key
         sources = (
             _sheet_sources(pieces, material, thickness, limits)
@@ -54,7 +69,9 @@ def plan_stock(
             else _board_sources(boards, material, thickness, limits)
         )
         parts = [d for d in rows for _ in range(d.quantity)]
-        results.append((solve_group(parts, sources, limits, effort, kind == "board"), kind == "board"))
+        board = kind == "board"
+        results.append((solve_group(parts, sources, limits, effort, board, partial(heard, len(results))), board))
+        heard(len(results), 0)
     groups = [result for result, _ in results]
     flags = [board for _, board in results]
     sawn = first_choice(groups)
@@ -63,13 +80,16 @@ def plan_stock(
         cuts = sum(len(s.bin.items) for s in sawn)
         first = sawn
         trials = max(2, TRIALS[effort - 1] * 60 // max(60, cuts))
-        for turn in range(TURNS[effort - 1] if cuts <= 400 else 1):
+        turns = TURNS[effort - 1] if cuts <= 400 else 1
+        for turn in range(turns):
+            progress("settings", turn, turns)
             tidy = Tidier(groups, first, turn).run(trials)
             other = _ordered(tidy, flags, limits, effort)
             if (other[1].returns, len(other[1].visits)) <= (order.returns, len(order.visits)):
                 sawn, (job, order) = tidy, other
             if not order.returns:
                 break
+        progress("settings", turns, turns)
     blocks = [s.block for s in sawn]
     sheets = [
         (Sheet(results[s.group][0].sources[s.bin.size], s.block), results[s.group][0].parts, results[s.group][1])

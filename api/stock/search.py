@@ -5,7 +5,7 @@ A step, the unit in which all work is counted, is one look at one place for one 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from random import Random
 
@@ -42,13 +42,38 @@ class Space:
     strips: bool = False
 
 
+TWENTIETHS = 20
+
+
+def _unheard(twentieths: int) -> None:
+    """Hear nothing."""
+
+
 @dataclass(slots=True)
 class Work:
-    """Counted steps and the one source of (fixed-seed) chance."""
+    """Counted steps and the one source of (fixed-seed) chance.
+
+    `heard` is told each twentieth of the steps allowed at first as it is used up.
+    """
 
     limit: int
     steps: int = 0
     random: Random = field(default_factory=lambda: Random(20_240_229))
+    heard: Callable[[int], None] = _unheard
+    _share: int = field(init=False)
+    _told: int = field(init=False, default=0)
+
+    def __post_init__(self) -> None:
+        """Take a twentieth of the steps allowed."""
+        self._share = max(1, self.limit // TWENTIETHS)
+
+    def spend(self, steps: int) -> None:
+        """Count steps."""
+        self.steps += steps
+        used = min(TWENTIETHS, self.steps // self._share)
+        if used > self._told:
+            self._told = used
+            self.heard(used)
 
     @property
     def left(self) -> int:
@@ -160,7 +185,7 @@ def place(
             continue
         b, where, (w, h, turned) = best
         b.put(where, w, h, i, turned)
-    work.steps += steps + len(order)
+    work.spend(steps + len(order))
     return absent
 
 

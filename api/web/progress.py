@@ -20,7 +20,12 @@ from flask import Flask, Response, current_app
 __all__ = ["Bar", "file_result", "lines_response"]
 
 WIDTH = 30
-STAGES = {"cabinets": "working out cabinets", "cutting": "fitting parts to stock", "writing": "writing"}
+STAGES = {
+    "cabinets": "working out cabinets",
+    "cutting": "fitting parts to stock",
+    "settings": "putting saw settings in order",
+    "writing": "writing",
+}
 _END = object()
 
 

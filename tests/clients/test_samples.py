@@ -101,7 +101,7 @@ def test_progress_through_the_client(client: Any) -> None:
     heard: list[tuple[str, int, int]] = []
     job = example_job()
     assert client.stock(job, lambda *step: heard.append(step)) == client.stock(job)
-    assert {stage for stage, _, _ in heard} == {"cabinets", "cutting"}
+    assert {stage for stage, _, _ in heard} == {"cabinets", "cutting", "settings"}
     assert client.booklet(job, told=lambda *step: heard.append(step)) == client.booklet(job)
     assert heard[-1][0] == "writing"
 

@@ -37,7 +37,7 @@ def test_stock_tells_its_progress_then_answers_the_same(client: FlaskClient, exa
     *told, last = lines(answer)
     assert answer.status_code == 200
     assert rises(told)
-    assert {line["progress"]["stage"] for line in told} == {"cabinets", "cutting"}
+    assert {line["progress"]["stage"] for line in told} == {"cabinets", "cutting", "settings"}
     assert last["result"] == client.post("/v1/stock", json=example).get_json()
     assert answer.headers["ETag"] != client.post("/v1/stock", json=example).headers["ETag"]
 
