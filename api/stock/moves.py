@@ -27,7 +27,7 @@ class Mover:
         self.bins = bins
         self.absent = absent
         self.work = work
-        mean = max(1, sum(w * h for w, h in space.sizes) // len(space.sizes))
+        mean = max(1, sum(w * h for w, h in space.sizes) // max(1, len(space.sizes)))
         self.weight = [a / mean for a in space.area]
         self.bad = sum(self.weight[i] for i in absent)
 

@@ -193,3 +193,14 @@ def test_fewest_returns_agree_with_brute_force() -> None:
         found = sequence(tasks, roots)
         assert found.proved
         assert found.returns == brute_returns(tasks, roots)
+
+
+def test_a_material_without_any_stock_is_short_while_others_are_cut() -> None:
+    sheet = StockPiece("ply", "ply", 18 * MM, 2440 * MM, 1220 * MM)
+    wanted = [
+        Demand("side", "ply", 18 * MM, 700 * MM, 300 * MM, 2),
+        Demand("rail", "oak", 20 * MM, 600 * MM, 40 * MM, 2, kind="board"),
+    ]
+    plan = plan_stock(wanted, [sheet], [], ShopLimits())
+    assert {row.demand for row in plan.short} == {"rail"}
+    assert sorted(p.demand for layout in plan.layouts for p in layout.placed) == ["side", "side"]
