@@ -1,9 +1,10 @@
-"""Schemathesis over every view for as long as asked, with its seeds: `python tests/bench/fuzz.py --minutes 10 --seed 1`.
+"""Schemathesis over every view, for as long as asked: `python tests/bench/fuzz.py --minutes 10 --seed 1`.
 
-The app runs in process, with the published OpenAPI document, with every check; 422 is a right answer to a document that
-matches the schema. The coverage phase draws nothing, so it is run only where asked for (`--coverage`). Each round takes the next seed and goes over all operations with a few examples
-of each; a line of JSON is written for each round (seed, calls, checks, failures), so runs split over a day add up and
-any of them can be repeated: `--seed S --rounds 1`. The exit code is 1 where anything failed.
+The app runs in process, with the published OpenAPI document and every check; 422 is a right answer to a document that
+matches the schema. The coverage phase draws nothing, so it is run only where asked for (`--coverage`). Each round takes
+the next seed and goes over all operations with a few examples of each; a line of JSON is written for each round (seed,
+calls, checks, failures), so runs split over a day add up and any of them can be repeated: `--seed S --rounds 1`. The
+exit code is 1 where anything failed.
 """
 
 from __future__ import annotations
