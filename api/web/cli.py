@@ -21,7 +21,11 @@ DONE, STOPPED, UNUSABLE, FAILED = 0, 1, 2, 3
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command and return its exit code."""
-    chosen = parser().parse_args(arguments)
+    top = parser()
+    if not (sys.argv[1:] if arguments is None else arguments):
+        top.print_help(sys.stderr)
+        return UNUSABLE
+    chosen = top.parse_args(arguments)
     try:
         code: int = chosen.run(chosen)
     except ProblemsError as error:
@@ -31,7 +35,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(f"casewright: {error}", file=sys.stderr)
         return FAILED
     except OSError as error:
-        print(f"casewright: {error.strerror or error}: {error.filename or ''}".rstrip(": "), file=sys.stderr)
+        print(f"casewright: {_of_files(error)}", file=sys.stderr)
         return UNUSABLE
     except CasewrightError as error:
         print(f"casewright: {error}", file=sys.stderr)
@@ -170,6 +174,18 @@ def _planned(job: str) -> "tuple[Plan, dict[str, Any]]":
             raise table.explain(error) from error
     finally:
         bar.close()
+
+
+def _of_files(error: OSError) -> str:
+    """Say what to do about a file or folder that cannot be read or written."""
+    name = error.filename or "the file"
+    if isinstance(error, FileNotFoundError):
+        return f"{name} is not there; name a job file (JSON or CSV), or - to send JSON by standard input"
+    if isinstance(error, IsADirectoryError):
+        return f"{name} is a folder; name a job file in it"
+    if isinstance(error, (FileExistsError, NotADirectoryError)):
+        return f"{name} is a file; --out names a folder, which is made where it is not there"
+    return f"{error.strerror or error}: {name}"
 
 
 def _say_problems(error: ProblemsError, chosen: argparse.Namespace) -> None:

@@ -116,6 +116,10 @@ class _Table:
         except csv.Error as error:
             self._note(1, "", "CSV (RFC 4180)", str(error), "Separate cells with commas; quote cells that hold commas.")
             self._settle()
+        for mark, name in ((";", "semicolons"), ("\t", "tabs")):
+            if rows and len(rows[0]) == 1 and mark in rows[0][0]:
+                self._note(1, "", "cells separated by commas", name, "Save the table as CSV with commas.")
+                self._settle()
         if not rows or len(rows) - 1 > limits.TABLE_ROWS or len(rows[0]) > limits.TABLE_COLUMNS:
             rule = f"a heading row, then at most {limits.TABLE_ROWS} rows of at most {limits.TABLE_COLUMNS} columns"
             self._note(1, "", rule, f"{max(0, len(rows) - 1)} rows", "Send fewer rows, or add the heading.")

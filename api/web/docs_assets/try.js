@@ -91,7 +91,7 @@ function cabinetTable(plan) {
     one.mass_kg === undefined ? "" : `${one.mass_kg.toFixed(1)} kg${one.mass_lb === undefined ? "" : ` (${one.mass_lb.toFixed(0)} lb)`}`,
     one.hands === undefined ? "" : String(one.hands),
   ]);
-  return table("Cabinets", ["Cabinet", "To make", "Width × height × depth", "Weight of each", "Hands to lift"], rows, [1, 4]);
+  return table("Cabinets", ["Cabinet", "To make", "Width × height × depth", "Weight of each", "People to lift it"], rows, [1, 4]);
 }
 
 function filesRow(body) {

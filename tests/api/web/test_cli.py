@@ -110,3 +110,31 @@ def test_demo_shows_the_cut_list_and_keeps_the_answer(tmp_path: Path) -> None:
     stops = [check for check in plan["checks"] if check["level"] == "stop"]
     assert ran.returncode == (1 if stops else 0)
     assert all(part["id"] in ran.stdout for part in plan["parts"])
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        ([], "usage: casewright"),
+        (["check", "nowhere.json"], "nowhere.json is not there; name a job file"),
+        (["check", "."], ". is a folder; name a job file in it"),
+        (["plan", "job.json", "--out", "job.json"], "job.json is a file; --out names a folder"),
+    ],
+)
+def test_files_and_folders_mistaken(
+    job_file: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    arguments: list[str],
+    words: str,
+) -> None:
+    monkeypatch.chdir(job_file.parent)
+    assert main(arguments) == 2
+    assert words in capsys.readouterr().err
+
+
+def test_a_table_with_semicolons_is_told_so(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "job.csv"
+    path.write_text("id;width\na;600\n")
+    assert main(["check", str(path)]) == 2
+    assert "Save the table as CSV with commas." in " ".join(capsys.readouterr().err.split())
