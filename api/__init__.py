@@ -19,6 +19,9 @@ def plan(job: Mapping[str, Any] | bytes | str, registry: "Registry | None" = Non
     `BadDocumentError` (the document does not match the schema), `UnusableJobError` or `NoGeometryError` (it does,
     but cannot be made), `PluginFaultError` (a plugin failed); the first three carry `problems`.
     """
+    import orjson
     from casewright.api.planning import plan_job
+    from casewright.api.wire.plan_document import to_bytes
 
-    return plan_job(job, registry)
+    document: dict[str, Any] = orjson.loads(to_bytes(plan_job(job, registry)))
+    return document
