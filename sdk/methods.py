@@ -18,7 +18,8 @@ from casewright.sdk.errors import Problem
 from casewright.sdk.fields import OptionSchema
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.materials import Catalogue, Stuff
-from casewright.sdk.model.job import Material, Wall
+from casewright.sdk.model.cabinet import Material
+from casewright.sdk.model.job import Wall
 from casewright.sdk.model.parts import (
     Assembly,
     Feature,

@@ -7,7 +7,7 @@ from casewright.sdk.joinery.layout import area_mm2, chosen, clear_row
 from casewright.sdk.joinery.picks import nearest, split_depth
 from casewright.sdk.materials import Dowel, UnknownItemError
 from casewright.sdk.methods import CannotError, Fit, Meeting
-from casewright.sdk.model.job import Options
+from casewright.sdk.model.cabinet import Options
 from casewright.sdk.model.parts import LENGTH, Finding, HardwareUse, hole
 from casewright.sdk.units import MM
 

@@ -10,7 +10,7 @@ from casewright.sdk.joinery.layout import chosen, row
 from casewright.sdk.joinery.picks import screw_within
 from casewright.sdk.materials import Lag, Screw
 from casewright.sdk.methods import CannotError, MountRequest
-from casewright.sdk.model.job import Material, Options
+from casewright.sdk.model.cabinet import Material, Options
 from casewright.sdk.model.parts import Finding, HardwareUse, PartSpec, Term
 from casewright.sdk.units import INCH, MM
 

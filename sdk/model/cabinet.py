@@ -1,0 +1,260 @@
+"""One cabinet as it is understood after reading: every default filled in, every length in nm."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+Options = Mapping[str, Any]
+"""A method's options, as its own schema loaded them (lengths in nm)."""
+
+Front = Literal["open", "door", "door-pair", "drawer"]
+Form = Literal["wall", "base", "tall"]
+EndKind = Literal["hidden", "open", "finished"]
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """A material on hand: `thickness` is as measured, `nominal` only what it is sold as."""
+
+    key: str
+    kind: Literal["sheet", "board", "band"]
+    stuff: str
+    thickness: int
+    nominal: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A method picked by id, with its options and the place in the job that picked it."""
+
+    method: str
+    options: Options
+    pointer: str
+
+
+@dataclass(frozen=True, slots=True)
+class Back:
+    """The back panel: `inset` is from the case's back edge to the groove's near face."""
+
+    material: str
+    inset: int
+    joint: Choice
+
+
+@dataclass(frozen=True, slots=True)
+class Pins:
+    """Rows of shelf pin holes. `from_front` and `from_back` are to the hole centres.
+
+    `depth` `None` means 10 mm, or a third of the wood where that is less, so that rows may stand back to back.
+    """
+
+    diameter: int
+    pitch: int
+    depth: int | None
+    from_front: int
+    from_back: int
+    clear_ends: int
+    shelf_play: int
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """The box itself."""
+
+    material: str
+    shelf_material: str
+    corner: Choice
+    fixed_joint: Choice
+    top_inset: int
+    bottom_inset: int
+    back: Back | None
+    pins: Pins
+    case_band: str | None
+    shelf_band: str | None
+    shelf_setback: int
+    bottom_corner: Choice | None = None
+    """How the bottom joins the sides where that differs from `corner`."""
+    top_kind: Literal["full", "stretchers"] = "full"
+    stretcher: int = 101_600_000
+    """Width front to back of the two stretchers that stand for a full top."""
+
+
+@dataclass(frozen=True, slots=True)
+class Space:
+    """A region of the inside: a leaf, or divided into `bays` (left to right) or `tiers` (top to bottom).
+
+    `size` is the clear inside size along the parent's division; without it `share` divides what is left.
+    Heights in `fixed_heights` are from the leaf's floor to the underside of each shelf. A drawer front is a stack
+    of `drawer_count` drawers; `drawer_heights` are the fronts' heights from the top, `None` taking what is left.
+    """
+
+    pointer: str
+    size: int | None = None
+    share: int = 1
+    division: Literal["bays", "tiers"] | None = None
+    parts: tuple["Space", ...] = ()
+    front: Front = "open"
+    hinge_side: Literal["left", "right"] = "left"
+    fixed_count: int = 0
+    fixed_heights: tuple[int, ...] | None = None
+    loose_count: int = 0
+    drawer_count: int = 1
+    drawer_heights: tuple[int | None, ...] | None = None
+    drawer_rule: Literal["equal", "graduated"] = "equal"
+
+
+@dataclass(frozen=True, slots=True)
+class FaceFrame:
+    """The solid frame on the case's front."""
+
+    material: str
+    stile: int
+    rail: int
+    mid_stile: int
+    mid_rail: int
+    overhang: int
+    joint: Choice
+    bead: int = 0
+    """Thickness of a bead lining every opening; zero for none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """What a base or tall cabinet stands on; `height` is from the floor to the case.
+
+    A `toe-recess` notches the sides, which stand on the floor; a `plinth` is a frame of its own under the case;
+    `feet` are levelling feet with a board clipped before them. `setback` is from the case front to the board.
+    """
+
+    kind: Literal["toe-recess", "plinth", "feet"]
+    height: int
+    setback: int
+    material: str
+
+
+@dataclass(frozen=True, slots=True)
+class Counter:
+    """A counter on the case: how far it stands out at the front and the two ends."""
+
+    material: str
+    front: int
+    left: int
+    right: int
+
+
+@dataclass(frozen=True, slots=True)
+class Drawers:
+    """What every drawer of a cabinet shares.
+
+    `slide` `None` takes the longest that fits. `between` is the gap between fronts of a stack, `below` and `above`
+    the room round the box in its slot, `bottom_up` from the box's lower edge to the bottom's groove.
+    """
+
+    material: str
+    bottom: str
+    front: str
+    slide: str | None
+    corner: Choice
+    bottom_joint: Choice
+    bottom_up: int
+    hang: Literal["overlay", "inset"]
+    overlay: int
+    gap: int
+    between: int
+    below: int
+    above: int
+    pull: str | None
+    pointer: str
+
+
+@dataclass(frozen=True, slots=True)
+class PullChoice:
+    """A pull and where it sits: from the door's meeting edge and from its lower (or upper) end, to hole centre.
+
+    `from_edge` `None` means the middle of the wood at that edge.
+    """
+
+    item: str
+    from_edge: int | None
+    from_end: int
+    at_end: Literal["lower", "upper"]
+    direction: Literal["upright", "level"]
+
+
+@dataclass(frozen=True, slots=True)
+class Doors:
+    """What every door of a cabinet shares."""
+
+    style: str
+    options: Options
+    pointer: str
+    material: str
+    panel: str | None
+    hang: Literal["overlay", "inset"]
+    overlay: int
+    gap: int
+    meeting_gap: int
+    stand_off: int
+    hinge: str
+    bore: int | None
+    bore_edge: int | None
+    pull: PullChoice | None
+
+
+@dataclass(frozen=True, slots=True)
+class Mounting:
+    """How a cabinet hangs, and the mass of what will be in it (`None` where the job does not say)."""
+
+    choice: Choice
+    contents_kg: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Loading:
+    """What a shelf is asked to carry and how far it may sag.
+
+    `shelf_pa` is spread over shelves and bottom (15 psf, ANSI/KCMA A161.1 5.1, where the job does not say);
+    `spread` may put the same total at the centre. `limit` is a code of `engineering.beams.LIMITS`.
+    """
+
+    shelf_pa: float = 718.2
+    spread: Literal["uniform", "centre"] = "uniform"
+    limit: str = "sixteenth-per-foot"
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """What a cabinet's two ends are: `hidden` by what stands there, `open` to view as they are, or `finished`.
+
+    A finished end carries a panel of `material` over the case's side, outside the cabinet's own width; `scribe` is
+    wood left at its back edge to be cut to the wall's line.
+    """
+
+    left: EndKind = "hidden"
+    right: EndKind = "hidden"
+    material: str | None = None
+    scribe: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Cabinet:
+    """One cabinet, made `count` times. Sizes are the finished outside of case and face frame."""
+
+    id: str
+    title: str
+    count: int
+    form: Form
+    width: int
+    height: int
+    depth: int
+    case: Case
+    space: Space
+    face_frame: FaceFrame | None
+    doors: Doors | None
+    mounting: Mounting | None
+    pointer: str
+    loading: Loading = field(default_factory=Loading)
+    base: Base | None = None
+    counter: Counter | None = None
+    drawers: Drawers | None = None
+    ends: Ends = field(default_factory=Ends)
