@@ -1,5 +1,6 @@
 """`casewright plugin new` and `plugin check`: what is made works, and problems are told so that one can act."""
 
+import os
 import subprocess
 import sys
 import tomllib
@@ -38,11 +39,12 @@ def test_new_copies_every_file_with_the_names_filled_in(made):
 
 def test_new_and_its_tests_pass_and_are_clean(made):
     here = [sys.executable, "-m"]
+    before = filter(None, [os.environ.get("PYTHONPATH")])
     subprocess.run(
         [*here, "pytest", "-q", "-p", "no:cacheprovider", "-k", "hand or depth or exact or dry or publishes"],
         cwd=made,
         check=True,
-        env={"PYTHONPATH": str(made), "PATH": ""},
+        env={"PYTHONPATH": os.pathsep.join([str(made), *before]), "PATH": ""},
         capture_output=True,
     )
     subprocess.run([*here, "ruff", "check", "--isolated", "--line-length=120", "."], cwd=made, check=True)
