@@ -158,7 +158,8 @@ class DoorRequest:
     """A door to be made, in the door frame: x right, y back, z up, origin at its lower left front corner.
 
     `why_width` and `why_height` explain the finished door and sum to `width` and `height`. `frame` is the
-    stock of its stiles and rails, or of the whole door for a slab; `panel` what fills it, if anything.
+    stock of its stiles and rails, or of the whole door for a slab; `panel` what fills it, if anything. `laps` is how
+    far its back lies on the wood round its opening at each edge, zero for an inset door.
     """
 
     width: int
@@ -171,6 +172,7 @@ class DoorRequest:
     panel_stuff: Stuff | None
     fit: int
     catalogue: Catalogue
+    laps: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -107,8 +107,13 @@ def _round(solid: Solid) -> Box:
     return out
 
 
+def _bare(solid: Solid) -> Solid:
+    """Return a solid without its bands: a band is glued on when the joint is together, and never seats one."""
+    return Solid(solid.id, solid.wood[:1], solid.waste, solid.wedges, ()) if len(solid.wood) > 1 else solid
+
+
 def _seat(joint: Joint, solids: dict[str, Solid]) -> Seat:
-    host, guest = solids[joint.host], solids[joint.guest]
+    host, guest = _bare(solids[joint.host]), _bare(solids[joint.guest])
     clear = joint.clearance == 0 or common_when_moved(host, guest, joint.press, joint.clearance) == 0
     touches = common_when_moved(host, guest, joint.press, joint.clearance + 1) > 0
     return Seat(joint.id, joint.seat, joint.clearance, clear and touches)

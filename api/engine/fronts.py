@@ -184,6 +184,7 @@ def _design(
         panel_stuff=work.stuff(panel) if panel else None,
         fit=work.job.shop.fit,
         catalogue=work.registry.catalogue,
+        laps=doors.overlay if doors.hang == "overlay" else 0,
     )
     style = work.registry.doors[doors.style]
     design: DoorDesign = ask(

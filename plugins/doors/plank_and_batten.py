@@ -196,6 +196,13 @@ def _battens(request: DoorRequest, options: Options) -> tuple[PartSpec, ...]:
     width: int = chosen(options, "batten_width", BATTEN)
     end: int = chosen(options, "batten_from_end", min(FROM_END, request.height // 8))
     edge: int = chosen(options, "batten_from_edge", FROM_EDGE)
+    if min(edge, end) < request.laps:
+        raise CannotError(
+            "battens clear the wood that the door laps",
+            f"{said(min(edge, end))} from the edge on a door that laps {said(request.laps)}",
+            f"Use at least {said(request.laps)}, and a little play.",
+            "batten_from_edge" if edge < request.laps else "batten_from_end",
+        )
     x0, x1 = edge, request.width - edge
     free = request.height - 2 * end - width
     if x1 - x0 < 20 * MM or free < (count - 1) * width:

@@ -19,8 +19,8 @@ class HalfLap(FrameJoint):
     def fit(self, meeting: Meeting, options: Options) -> Fit:
         """Answer a frame meeting of two members whose faces are flush in front.
 
-        The rail grows by the stile's width. Raises `CannotError` where the front faces are not flush or the
-        stile is too thin for half the rail.
+        The rail grows by the stile's width, or by half of it where another rail may come from the far side.
+        Raises `CannotError` where the front faces are not flush or the stile is too thin for half the rail.
         """
         t = meeting.guest_thickness
         half = t // 2
@@ -30,7 +30,7 @@ class HalfLap(FrameJoint):
                 f"{said(meeting.host_before)} of the stile before the rail",
                 "Use members of one thickness, or the method dowel.",
             )
-        w = meeting.host_depth
+        w = meeting.host_depth // 2 if meeting.far_side else meeting.host_depth
         glued = area_mm2((meeting.run, w))
         lap = rabbet(f"lap over {meeting.host.name}", Box(0, half, 0, meeting.run, t, w), entry=2, run=1)
         bed = Feature(

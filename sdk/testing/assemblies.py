@@ -35,11 +35,15 @@ class _InJobs(MethodContract):
         """Whether a plan holds anything the method made."""
         raise NotImplementedError
 
+    def stopped(self, made: Plan) -> bool:
+        """Whether the method itself said stop: it told the job not to cut, and promises no fit."""
+        return False
+
     def test_generated_jobs_fit_dry(self) -> None:
         """The real planner plans generated jobs with it: nothing overlaps, all sits, all sums, sizes are the spec's."""
 
         def check(made: Plan) -> None:
-            if not self.used(made):
+            if not self.used(made) or self.stopped(made):
                 raise Declined
             self.assert_sound(made)
 
@@ -76,6 +80,11 @@ class DoorContract(_InJobs):
     def used(self, made: Plan) -> bool:
         """Whether the plan holds a door."""
         return bool(made.doors)
+
+    def stopped(self, made: Plan) -> bool:
+        """Whether the style stopped one of its doors (its findings are about doors, the dry fit's about parts)."""
+        doors = {door.id for door in made.doors}
+        return any(c.level == "stop" and c.subject in doors and c.source != "dry-fit" for c in made.checks)
 
 
 class MountingContract(_InJobs):
