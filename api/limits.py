@@ -17,7 +17,7 @@ class Limit:
 
 BODY_BYTES = 2 * 1024 * 1024
 JSON_DEPTH = 40
-JSON_DIGITS = 20
+JSON_DIGITS = 18  # whatever has no more fits into 64 bits
 JSON_DECIMAL = 100
 TABLE_ROWS = 500
 TABLE_COLUMNS = 400

@@ -1,8 +1,9 @@
 """Bytes to a JSON document, refusing what RFC 8259 leaves open.
 
 UTF-8 only; every number finite and of bounded length; no key twice in one object; bounded depth, found before
-parsing so that nothing recurses; no lone surrogates and no NUL in text. Each refusal is a `BadDocumentError`
-whose pointer names the place.
+parsing so that nothing recurses; no lone surrogates and no NUL in text. Each refusal names its place by pointer.
+Numbers that are right by the grammar and too long or too great to hold are `UnusableJobError`, for no schema states
+their bound everywhere; all else is `BadDocumentError`.
 
 The parser is the standard library's (its C scanner calls back for objects and numbers). Values that are refused
 are left in the document as marks and looked for only if a mark was made, so a good document is walked once.
@@ -31,6 +32,7 @@ class _Refused:
     rule: str
     got: str
     fix: str
+    beyond_schema: bool = False
 
 
 class _Marked(dict[str, Any]):
@@ -40,7 +42,7 @@ class _Marked(dict[str, Any]):
 
 
 def read_json(body: bytes) -> Any:
-    """Return the document in `body`. Raises `BadDocumentError` naming every refused value."""
+    """Return the document in `body`. Raises `BadDocumentError`, `UnusableJobError`, naming every refused value."""
     if len(body) > limits.BODY_BYTES:
         _refuse(f"at most {limits.BODY_BYTES} bytes", f"{len(body)} bytes", "Send a smaller document.")
     _look_at_depth(body)
@@ -54,7 +56,8 @@ def read_json(body: bytes) -> Any:
     if reader.marked or "\\u" in text:
         findings = Findings()
         for pointer, problem in _refusals(document):
-            findings.schema.append(Problem(pointer, problem.rule, problem.got, problem.fix))
+            kind = findings.beyond if problem.beyond_schema else findings.schema
+            kind.append(Problem(pointer, problem.rule, problem.got, problem.fix))
         findings.settle()
     return document
 
@@ -113,23 +116,25 @@ class _Reader:
         return marked
 
     def _int(self, text: str) -> Any:
-        if len(text) > limits.JSON_DIGITS:
-            return self._mark(f"a whole number of at most {limits.JSON_DIGITS} digits", text)
+        if len(text) > limits.JSON_DIGITS and len(text.lstrip("-")) > limits.JSON_DIGITS:
+            return self._mark(f"a whole number of at most {limits.JSON_DIGITS} digits", text, beyond_schema=True)
         return int(text)
 
     def _float(self, text: str) -> Any:
         if len(text) > limits.JSON_DECIMAL:
-            return self._mark(f"a number of at most {limits.JSON_DECIMAL} characters", text)
+            return self._mark(f"a number of at most {limits.JSON_DECIMAL} characters", text, beyond_schema=True)
         value = float(text)
-        return value if math.isfinite(value) else self._mark("a number that a double can hold", text)
+        if math.isfinite(value):
+            return value
+        return self._mark("a number that a double can hold", text, beyond_schema=True)
 
     def _constant(self, text: str) -> Any:
         return self._mark("a JSON number (RFC 8259 has no such word)", text)
 
-    def _mark(self, rule: str, text: str) -> _Refused:
+    def _mark(self, rule: str, text: str, *, beyond_schema: bool = False) -> _Refused:
         self.marked = True
         got = text if len(text) <= 30 else f"{text[:29]}… ({len(text)} characters)"
-        return _Refused(rule, got, "Write a plain number such as 600 or 23.625.")
+        return _Refused(rule, got, "Write a plain number such as 600 or 23.625.", beyond_schema)
 
 
 def _refusals(document: Any) -> Iterator[tuple[str, _Refused]]:

@@ -4,6 +4,7 @@ import json
 
 import pytest
 from casewright.api import limits
+from casewright.api.wire.problems import UnusableJobError
 from casewright.api.wire.strict_json import read_json
 from casewright.sdk.errors import BadDocumentError
 
@@ -30,6 +31,8 @@ REFUSED: list[tuple[bytes, str, str]] = [
     (b'{"a": 1e400}', "/a", "double"),
     (b'{"a": -1e999}', "/a", "double"),
     (b'{"a": ' + b"9" * 5000 + b"}", "/a", "digits"),
+    (b'{"a": 1234567890123456789}', "/a", "digits"),
+    (b'{"a": -18446744073709551616}', "/a", "digits"),
     (b'{"a": 0.' + b"1" * 500 + b"}", "/a", "characters"),
     (b'{"a": 1, "b": 2, "a": 1}', "/a", "each key once"),
     (b'{"x": [{"a": 1, "a": 1}]}', "/x/0/a", "each key once"),
@@ -47,7 +50,8 @@ REFUSED: list[tuple[bytes, str, str]] = [
 
 @pytest.mark.parametrize(("body", "pointer", "rule"), REFUSED, ids=range(len(REFUSED)))
 def test_refused(body: bytes, pointer: str, rule: str) -> None:
-    with pytest.raises(BadDocumentError) as caught:
+    # A number that the grammar allows and nothing can hold breaks a rule that a schema cannot state.
+    with pytest.raises(UnusableJobError if rule in ("double", "digits", "characters") else BadDocumentError) as caught:
         read_json(body)
     assert [p.pointer for p in caught.value.problems] == [pointer]
     problem = caught.value.problems[0]
@@ -67,7 +71,7 @@ TAKEN = [
     b'{"a": "[[[[ \\" {{{{ \\\\"}',
     b"[" * DEEP + b"]" * DEEP,
     b'["' + b"[" * 1000 + b'"]',
-    b'{"a": 12345678901234567890}',
+    b'{"a": [123456789012345678, -999999999999999999]}',
 ]
 
 
@@ -79,7 +83,7 @@ def test_taken_as_the_standard_library_takes_it(body: bytes) -> None:
 def test_every_refused_value_is_named() -> None:
     with pytest.raises(BadDocumentError) as caught:
         read_json(b'{"a": NaN, "b": [1e400], "c": "\\ud800", "d": {"e": 1, "e": 2}}')
-    assert [p.pointer for p in caught.value.problems] == ["/a", "/b/0", "/c", "/d/e"]
+    assert [p.pointer for p in caught.value.problems] == ["/a", "/c", "/d/e", "/b/0"]
 
 
 def test_unterminated_text_is_looked_over_in_linear_time() -> None:
