@@ -12,12 +12,14 @@ from math import pi
 
 from casewright.api.engine.convex import convex_left
 from casewright.sdk.geometry import Box, Cylinder, Wedge
+from casewright.sdk.records import quickly_made
 
 MM = 1_000_000
 
 Polygon = list[tuple[Fraction | int, Fraction | int]]
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Solid:
     """A part as it stands in the cabinet: `wood` boxes less `waste`, `wedges` and `holes`."""

@@ -31,6 +31,8 @@ __all__ = ["cores", "gunicorn_settings", "serve"]
 
 MEMORY = Path("/dev/shm")
 _SPARE_SLOTS = 8
+_COLLECT = (20_000, 50, 100)
+"""When the collector looks for rings of garbage: plans make many records and no rings, so seldom."""
 
 
 def cores(limit: Path = Path("/sys/fs/cgroup/cpu.max")) -> int:
@@ -104,6 +106,7 @@ class Service(BaseApplication):  # type: ignore[misc]
         """Keep what was made so far out of the collector's way, and serve the metrics."""
         gc.collect()
         gc.freeze()
+        gc.set_threshold(*_COLLECT)
         if self.board is not None:
             serve_metrics(self.board, self.settings.metrics_host, self.settings.metrics_port, arbiter.LISTENERS)
 

@@ -14,6 +14,7 @@ import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import Any, NoReturn
 
 from casewright.api import limits
@@ -22,7 +23,10 @@ from casewright.sdk.errors import BadDocumentError, Problem
 
 __all__ = ["read_json"]
 
-_TOKENS = re.compile(rb'"(?:[^"\\]++|\\.)*+"?|[\[\]{}]', re.DOTALL)
+_TEXTS = re.compile(rb'"(?:[^"\\]++|\\.)*+"?', re.DOTALL)
+_TOKENS = re.compile(_TEXTS.pattern + rb"|[\[\]{}]", re.DOTALL)
+_STEPS = {ord("["): 1, ord("{"): 1, ord("]"): -1, ord("}"): -1}
+_NO_BRACKETS = bytes(set(range(256)) - set(_STEPS))
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,19 +73,18 @@ def _refuse(rule: str, got: str, fix: str) -> NoReturn:
 def _look_at_depth(body: bytes) -> None:
     if body.count(b"[") + body.count(b"{") <= limits.JSON_DEPTH:
         return
+    brackets = _TEXTS.sub(b"", body).translate(None, _NO_BRACKETS)
+    if max(accumulate(map(_STEPS.__getitem__, brackets)), default=0) <= limits.JSON_DEPTH:
+        return
     depth = 0
     for token in _TOKENS.finditer(body):
-        first = token[0][:1]
-        if first in b"[{":
-            depth += 1
-            if depth > limits.JSON_DEPTH:
-                _refuse(
-                    f"at most {limits.JSON_DEPTH} objects and arrays inside one another",
-                    f"more at byte {token.start()}",
-                    "Nest less deeply.",
-                )
-        elif first != b'"':
-            depth -= 1
+        depth += _STEPS.get(token[0][0], 0)
+        if depth > limits.JSON_DEPTH:
+            _refuse(
+                f"at most {limits.JSON_DEPTH} objects and arrays inside one another",
+                f"more at byte {token.start()}",
+                "Nest less deeply.",
+            )
 
 
 def _decoded(body: bytes) -> str:

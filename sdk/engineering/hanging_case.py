@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from casewright.sdk.materials import Lag, Screw, Stuff
+from casewright.sdk.records import quickly_made
 
 Level = Literal["stop", "caution", "note"]
 WallKind = Literal["studs", "steel-studs", "masonry", "unknown"]
@@ -133,6 +134,7 @@ class Capacity:
     modes_n: tuple[tuple[str, float], ...]
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class FastenerUse:
     """One fastener: where it stands (`up_mm` above the strip's lower edge), its loads, its use, and what governs."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from casewright.sdk.geometry import Axis, Box, Cylinder, Place, Point, Wedge, opposite
+from casewright.sdk.records import quickly_made
 
 Role = Literal[
     "side", "top", "bottom", "divider", "shelf", "back", "strip", "cleat", "wall-cleat", "frame-stile",
@@ -20,6 +21,7 @@ LENGTH = "length"
 """Unit of a check value that is a length in nm; answers give it in job units."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Term:
     """One signed term of a dimension's reason: what it is and how much, in nm."""
@@ -33,6 +35,7 @@ def total(why: tuple[Term, ...]) -> int:
     return sum(term.nm for term in why)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Feature:
     """One cut, in the frame it is given in (joint, assembly or part frame).
@@ -95,6 +98,7 @@ def hole(label: str, *holes: Cylinder) -> Feature:
     return Feature("hole", label, opposite(holes[0].into), holes=holes)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Finding:
     """What a method or check found; the engine names the subject. `unit` `"length"` marks nm."""
@@ -108,6 +112,7 @@ class Finding:
     source: str = ""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Check:
     """A finding about a subject: a part, joint or cabinet id, or a JSON Pointer into the job."""
@@ -122,6 +127,7 @@ class Check:
     source: str = ""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class HardwareUse:
     """A piece of hardware and where each one goes, in the frame it is given in.
@@ -152,6 +158,7 @@ class HardwareUse:
         )
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Band:
     """Edging glued on an edge of a part: its material key and the box it fills, in the frame it is given in."""
@@ -160,6 +167,7 @@ class Band:
     box: Box
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Part:
     """A finished part. `features` and `bands` are in the part frame; `place` carries it to the cabinet frame.
@@ -191,6 +199,7 @@ class Part:
         return Box(0, 0, 0, self.length, self.width, self.thickness)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class PartSpec:
     """A part as a door, box or mounting method describes it, in the assembly's frame.
@@ -211,6 +220,7 @@ class PartSpec:
     grain: GrainRule = "along-length"
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class JointSpec:
     """How two parts of one assembly (or of the cabinet) meet, checked by the dry fit.

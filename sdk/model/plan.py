@@ -8,8 +8,10 @@ from typing import Any, Literal
 from casewright.sdk.geometry import Axis, Point
 from casewright.sdk.model.job import Job
 from casewright.sdk.model.parts import Check, Part
+from casewright.sdk.records import quickly_made
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Joint:
     """A joint as planned; ids name parts. `seat` and `clearance` in nm, `glue_area_mm2` per joint."""
@@ -26,6 +28,7 @@ class Joint:
     glue_area_mm2: float = 0.0
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class HardwareLine:
     """One line of hardware: `at` are points in the cabinet frame, `quantity` is over the whole job."""
@@ -38,6 +41,7 @@ class HardwareLine:
     at: tuple[Point, ...] = ()
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Step:
     """One step of the work. `needs` are numbers of steps that must be done first."""
@@ -50,6 +54,7 @@ class Step:
     needs: tuple[int, ...]
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Seat:
     """What the dry fit found for one joint, in nm."""

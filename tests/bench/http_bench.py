@@ -154,9 +154,10 @@ class Load:
     rate: float
     cpu_ms: float
     bad: int
+    count: int
 
 
-def load(service: Running, core: int, seconds: float, script: str) -> Load:
+def load(service: Running, core: int, seconds: int, script: str) -> Load:
     """Send requests as fast as they are answered, by wrk."""
     with tempfile.NamedTemporaryFile("w", suffix=".lua") as file:
         file.write(script)
@@ -165,7 +166,7 @@ def load(service: Running, core: int, seconds: float, script: str) -> Load:
             "wrk",
             "-t1",
             f"-c{CONNECTIONS}",
-            f"-d{seconds:g}s",
+            f"-d{seconds}s",
             "-s",
             file.name,
             f"http://127.0.0.1:{service.port}",
@@ -175,7 +176,7 @@ def load(service: Running, core: int, seconds: float, script: str) -> Load:
         spent = service.spent() - before
     count = int(re.search(r"(\d+) requests in", said)[1])  # type: ignore[index]
     rate = float(re.search(r"Requests/sec:\s+([\d.]+)", said)[1])  # type: ignore[index]
-    return Load(rate, 1000 * spent / max(1, count), said.count("status"))
+    return Load(rate, 1000 * spent / max(1, count), said.count("status"), count)
 
 
 def plan_script(job: dict[str, Any], tag: str | None = None) -> str:
@@ -297,7 +298,7 @@ def over_http(quick: bool, requests: int) -> list[tuple[str, str, str]]:
     """Measure the service over HTTP."""
     cores = sorted(os.sched_getaffinity(0))
     ours, theirs = cores[0], cores[-1]
-    seconds = 3.0 if quick else 10.0
+    seconds = 3 if quick else 10
     job = demo_job()
     head, tail, width = pieces(job)
     body = f"{head}{width}.0000{tail}".encode()
@@ -312,8 +313,8 @@ def over_http(quick: bool, requests: int) -> list[tuple[str, str, str]]:
         first, count = service.resident(), 0
         memory = [first]
         while count < requests:
-            done = load(service, theirs, max(1.0, min(20.0, (requests - count) / plans.rate)), script)
-            count += int(done.rate * max(1.0, min(20.0, (requests - count) / plans.rate)))
+            done = load(service, theirs, max(1, min(20, round((requests - count) / plans.rate))), script)
+            count += done.count
             memory.append(service.resident())
     with running(ours, len(answer)) as yardstick:
         load(yardstick, theirs, 1, GET_STORED)
