@@ -135,11 +135,22 @@ class Cylinder:
         """The box round the hole, outward to whole nm."""
         r = -(-self.diameter // 2)
         x, y, z = self.mouth
-        bounds = [x - r, y - r, z - r, x + r, y + r, z + r]
-        i = abs(self.into) - 1
-        at = self.mouth[i]
-        bounds[i], bounds[i + 3] = (at, at + self.depth) if self.into > 0 else (at - self.depth, at)
-        return _new(Box, bounds)
+        x0, y0, z0, x1, y1, z1 = x - r, y - r, z - r, x + r, y + r, z + r
+        into, depth = self.into, self.depth
+        if into > 0:
+            if into == 1:
+                x0, x1 = x, x + depth
+            elif into == 2:
+                y0, y1 = y, y + depth
+            else:
+                z0, z1 = z, z + depth
+        elif into == -1:
+            x0, x1 = x - depth, x
+        elif into == -2:
+            y0, y1 = y - depth, y
+        else:
+            z0, z1 = z - depth, z
+        return _new(Box, (x0, y0, z0, x1, y1, z1))
 
 
 @quickly_made

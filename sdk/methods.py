@@ -29,12 +29,14 @@ from casewright.sdk.model.parts import (
     Role,
     Term,
 )
+from casewright.sdk.records import quickly_made
 from casewright.sdk.versions import SDK_VERSION, Wanted
 from marshmallow import Schema
 
 MeetingKind = Literal["corner", "tee", "panel", "frame", "box"]
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Body:
     """One of the two parts of a meeting, as far as a joint method may know it."""
@@ -46,6 +48,7 @@ class Body:
     thickness: int
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Meeting:
     """Where a guest meets a host, in the joint frame. All lengths in nm, none negative.
@@ -80,6 +83,7 @@ class Meeting:
         return (-self.host_start, self.run + self.host_end)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Fit:
     """A joint method's answer to one meeting, in the joint frame.

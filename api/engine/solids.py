@@ -16,6 +16,9 @@ from casewright.sdk.records import quickly_made
 
 MM = 1_000_000
 
+_new = tuple.__new__
+"""Makes a box of six numbers known to be six, quicker than its constructor."""
+
 Polygon = list[tuple[Fraction | int, Fraction | int]]
 
 
@@ -48,30 +51,59 @@ def common_when_moved(first: Solid, second: Solid, axis: int, by: int) -> Fracti
             if not a.meets(moved):
                 continue
             shared = a.cut(moved)
-            there = shared.moved(-dx, -dy, -dz) if by else shared
-            waste = [w for w in first.waste if w.meets(shared)]
-            waste += [w.moved(dx, dy, dz) if by else w for w in second.waste if w.meets(there)]
-            wedges = [w for w in first.wedges if w.box.meets(shared)]
-            wedges += [w.moved(dx, dy, dz) if by else w for w in second.wedges if w.box.meets(there)]
-            whole += left_over(shared, waste, wedges)
+            cutting = _cuts(shared, first.waste)
+            if by:
+                there = shared.moved(-dx, -dy, -dz)
+                cutting += [c.moved(dx, dy, dz) for c in _cuts(there, second.waste)]
+            else:
+                there = shared
+                cutting += _cuts(shared, second.waste)
+            slanting = [w for w in first.wedges if w.box.meets(shared)]
+            slanting += [w.moved(dx, dy, dz) if by else w for w in second.wedges if w.box.meets(there)]
+            whole += _left(shared, cutting, slanting)
     return whole
 
 
 def left_over(box: Box, waste: Iterable[Box], wedges: Iterable[Wedge]) -> Fraction | int:
     """Return the volume of `box` that neither waste boxes nor wedges take away, in cubic nm."""
-    cutting = [w.cut(box) for w in waste if w.meets(box)]
-    slanting = [w for w in wedges if w.box.meets(box)]
-    if not slanting:
-        if not cutting:
-            return box.volume
-        if any(c == box for c in cutting):
-            return 0
-        return box.volume - sum([c.volume for c in disjoint(cutting)])
-    return sum((_cell_volume(cell, slanting) for cell in cells(box, cutting, slanting)), 0)
+    return _left(box, _cuts(box, waste), [w for w in wedges if w.box.meets(box)])
+
+
+def _cuts(box: Box, waste: Iterable[Box]) -> list[Box]:
+    """Return what each waste box takes of `box`, for those that take some."""
+    x0, y0, z0, x1, y1, z1 = box
+    return [
+        _new(
+            Box,
+            (
+                a0 if a0 > x0 else x0,
+                b0 if b0 > y0 else y0,
+                c0 if c0 > z0 else z0,
+                a1 if a1 < x1 else x1,
+                b1 if b1 < y1 else y1,
+                c1 if c1 < z1 else z1,
+            ),
+        )
+        for a0, b0, c0, a1, b1, c1 in waste
+        if a0 < x1 and x0 < a1 and b0 < y1 and y0 < b1 and c0 < z1 and z0 < c1
+    ]
+
+
+def _left(box: Box, cutting: Sequence[Box], slanting: Sequence[Wedge]) -> Fraction | int:
+    """Return the volume of `box` less cuts that lie in it and wedges that reach into it, in cubic nm."""
+    if slanting:
+        return sum((_cell_volume(cell, slanting) for cell in cells(box, cutting, slanting)), 0)
+    if not cutting:
+        return box.volume
+    if box in cutting:
+        return 0
+    return box.volume - sum([c.volume for c in disjoint(cutting)])
 
 
 def disjoint(boxes: Sequence[Box]) -> list[Box]:
     """Return boxes that do not overlap and fill just what `boxes` fill together."""
+    if len(boxes) == 1:
+        return [boxes[0]]
     out: list[Box] = []
     for box in boxes:
         pieces = [box]
@@ -196,8 +228,7 @@ def moment_centre(solid: Solid) -> tuple[float, tuple[float, float, float]]:
     """Return a part's volume in cubic mm and its centroid in mm; round holes and slants count by their boxes."""
     whole = mx = my = mz = 0
     for box in solid.wood:
-        cutting = [w.cut(box) for w in solid.waste if w.meets(box)]
-        for sign, pieces in ((1, (box,)), (-1, disjoint(cutting))):
+        for sign, pieces in ((1, (box,)), (-1, disjoint(_cuts(box, solid.waste)))):
             for piece in pieces:
                 x0, y0, z0, x1, y1, z1 = piece
                 volume = sign * (x1 - x0) * (y1 - y0) * (z1 - z0)

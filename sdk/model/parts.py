@@ -57,6 +57,8 @@ class Feature:
 
     def envelope(self) -> Box:
         """Return the box round all of its waste."""
+        if len(self.boxes) == 1 and not self.holes and not self.wedges:
+            return self.boxes[0]
         boxes = [*self.boxes, *[h.envelope for h in self.holes], *[w.box for w in self.wedges]]
         if len(boxes) == 1:
             return boxes[0]
@@ -69,9 +71,9 @@ class Feature:
             kind=self.kind,
             label=self.label,
             entry=place.axis(self.entry),
-            boxes=tuple([place.box(b) for b in self.boxes]),
-            holes=tuple([place.cylinder(h) for h in self.holes]),
-            wedges=tuple([place.wedge(w) for w in self.wedges]),
+            boxes=tuple([place.box(b) for b in self.boxes]) if self.boxes else (),
+            holes=tuple([place.cylinder(h) for h in self.holes]) if self.holes else (),
+            wedges=tuple([place.wedge(w) for w in self.wedges]) if self.wedges else (),
             run=None if self.run is None else place.axis(self.run),
             angle_deg=self.angle_deg,
             joint=self.joint if joint is None else joint,
