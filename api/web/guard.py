@@ -39,6 +39,9 @@ _POLICIES = {
     "image/svg+xml": "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'",
     "application/pdf": "frame-ancestors 'none'",  # browsers show a PDF by a page of their own
 }
+_NOSNIFF = ("X-Content-Type-Options", "nosniff")
+_OWN = (_NOSNIFF, ("Cross-Origin-Resource-Policy", "same-origin"))
+_SHARED = (_NOSNIFF, ("Cross-Origin-Resource-Policy", "cross-origin"))
 _ALLOWED_HEADERS = "Accept, Authorization, Content-Type, If-None-Match, X-Api-Key, X-Request-Id"
 _SHOWN_HEADERS = "ETag, X-Request-Id, Retry-After, Casewright-Pages"
 
@@ -59,6 +62,11 @@ class Guard:
     draining: Callable[[], bool] = bool
     count: Callable[[str, str, int, float, int], None] | None = None
     budget: Budget | None = None
+
+    @property
+    def always(self) -> tuple[tuple[str, str], ...]:
+        """Headers of every response."""
+        return _SHARED if self.settings.cors_origins else _OWN
 
     def described(self, document: dict[str, Any]) -> dict[str, Any]:
         """Return the OpenAPI document, which tells of keys where the service asks for them."""
@@ -99,12 +107,10 @@ class Guard:
     def after(self, response: Response) -> Response:
         """Send a response off: headers, the rest of a refused body, the log line, the counts."""
         headers = response.headers
-        headers[REQUEST_ID] = g.get("request_id", "-")
-        headers.setdefault("X-Content-Type-Options", "nosniff")
-        headers.setdefault("Referrer-Policy", "no-referrer")
-        headers.setdefault("Content-Security-Policy", _POLICIES.get(response.mimetype or "", _POLICY))
-        policy = "cross-origin" if self.settings.cors_origins else "same-origin"
-        headers.setdefault("Cross-Origin-Resource-Policy", policy)
+        headers.extend([(REQUEST_ID, g.get("request_id", "-")), *self.always])
+        if "Content-Security-Policy" not in headers:  # a page may bring its own, and its own referrer policy
+            policy = _POLICIES.get(response.mimetype or "", _POLICY)
+            headers.extend((("Content-Security-Policy", policy), ("Referrer-Policy", "no-referrer")))
         if self.settings.api_keys:
             headers.setdefault("Cache-Control", "private, no-cache")
         if response.status_code in (429, 503):
@@ -133,12 +139,15 @@ class Guard:
 
     def tell(self, response: Response) -> None:
         """Write the log line and count. The path told is the route's pattern, never what was asked for."""
+        telling = log.isEnabledFor(logging.INFO)
+        if self.count is None and not telling:
+            return
         rule = request.url_rule.rule if request.url_rule is not None else "-"
         seconds = time.perf_counter() - g.get("since", time.perf_counter())
         sent = response.content_length or 0
         if self.count is not None:
             self.count(rule, request.method, response.status_code, seconds, sent)
-        if log.isEnabledFor(logging.INFO):
+        if telling:
             fields = {
                 "method": request.method if request.method in _METHODS else "-",
                 "path": rule,

@@ -25,6 +25,9 @@ __all__ = ["read_json"]
 
 _TEXTS = re.compile(rb'"(?:[^"\\]++|\\.)*+"?', re.DOTALL)
 _TOKENS = re.compile(_TEXTS.pattern + rb"|[\[\]{}]", re.DOTALL)
+_ODD_NUMBER = re.compile(rb"[0-9][eE]|[0-9]{%d}" % (limits.JSON_DIGITS + 1))
+"""Found, outside texts, wherever a number may be too long or too great."""
+
 _STEPS = {ord("["): 1, ord("{"): 1, ord("]"): -1, ord("}"): -1}
 _NO_BRACKETS = bytes(set(range(256)) - set(_STEPS))
 
@@ -49,9 +52,10 @@ def read_json(body: bytes) -> Any:
     """Return the document in `body`. Raises `BadDocumentError`, `UnusableJobError`, naming every refused value."""
     if len(body) > limits.BODY_BYTES:
         _refuse(f"at most {limits.BODY_BYTES} bytes", f"{len(body)} bytes", "Send a smaller document.")
-    _look_at_depth(body)
+    bare = _without_texts(body)
+    _look_at_depth(body, bare)
     text = _decoded(body)
-    reader = _Reader()
+    reader = _Reader(plain_numbers=_ODD_NUMBER.search(bare) is None)
     try:
         document = reader.decoder.decode(text)
     except json.JSONDecodeError as error:
@@ -70,10 +74,15 @@ def _refuse(rule: str, got: str, fix: str) -> NoReturn:
     raise BadDocumentError(Problem("", rule, got, fix))
 
 
-def _look_at_depth(body: bytes) -> None:
-    if body.count(b"[") + body.count(b"{") <= limits.JSON_DEPTH:
+def _without_texts(body: bytes) -> bytes:
+    """Return the document with every text left out, as far as quotes tell."""
+    return _TEXTS.sub(b"", body) if b"\\" in body else b"".join(body.split(b'"')[::2])
+
+
+def _look_at_depth(body: bytes, bare: bytes) -> None:
+    brackets = bare.translate(None, _NO_BRACKETS)
+    if len(brackets) <= limits.JSON_DEPTH:
         return
-    brackets = _TEXTS.sub(b"", body).translate(None, _NO_BRACKETS)
     if max(accumulate(map(_STEPS.__getitem__, brackets)), default=0) <= limits.JSON_DEPTH:
         return
     depth = 0
@@ -97,14 +106,14 @@ def _decoded(body: bytes) -> str:
 
 
 class _Reader:
-    """One decoder and whether it left a mark anywhere."""
+    """One decoder and whether it left a mark anywhere; numbers known to be short are read without a look."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, plain_numbers: bool) -> None:
         self.marked = False
         self.decoder = json.JSONDecoder(
             object_pairs_hook=self._object,
-            parse_int=self._int,
-            parse_float=self._float,
+            parse_int=None if plain_numbers else self._int,
+            parse_float=None if plain_numbers else self._float,
             parse_constant=self._constant,
         )
 

@@ -7,6 +7,8 @@ from casewright.api import limits
 from casewright.api.wire.problems import UnusableJobError
 from casewright.api.wire.strict_json import read_json
 from casewright.sdk.errors import BadDocumentError
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 DEEP = limits.JSON_DEPTH
 
@@ -90,3 +92,30 @@ def test_unterminated_text_is_looked_over_in_linear_time() -> None:
     body = b'{"a": ' + b"[" * 30 + b'"' + b'\\"' * 500_000
     with pytest.raises(BadDocumentError):
         read_json(body)
+
+
+KEYS = st.text(st.sampled_from('ab[{"\\}]'), max_size=4)
+VALUES = st.recursive(
+    st.none() | st.booleans() | st.integers(-(10**17), 10**17) | st.floats(allow_nan=False, allow_infinity=False)
+    | st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0") | st.sampled_from('[]{}\\",:')),
+    lambda inner: st.lists(inner, max_size=8) | st.dictionaries(KEYS, inner),
+    max_leaves=60,
+)  # fmt: skip
+
+
+@settings(max_examples=300, deadline=None, derandomize=True)
+@given(VALUES, st.booleans())
+def test_any_document_is_read_as_the_standard_library_reads_it(value: object, ascii_only: bool) -> None:
+    body = json.dumps(value, ensure_ascii=ascii_only).encode()
+    assert read_json(body) == json.loads(body)
+
+
+@pytest.mark.parametrize("filler", ["x", "\\\\", '\\"', "[{", "é", "1e400", "9" * 30])
+def test_depth_is_told_apart_from_brackets_in_texts(filler: str) -> None:
+    for depth, fine in ((DEEP - 1, True), (DEEP, False)):
+        body = (f'["{filler}",' * depth + f'["{filler}"]' + "]" * depth).encode()
+        if fine:
+            assert read_json(body) == json.loads(body)
+        else:
+            with pytest.raises(BadDocumentError, match="inside one another"):
+                read_json(body)
