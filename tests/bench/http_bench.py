@@ -360,9 +360,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for what, measured, wanted in rows:
         print(f"{what:<64} {measured:<44} {wanted}")
     after = os.getloadavg()[0]
-    print(
-        f"Python {sys.version.split()[0]}, {os.cpu_count()} cores, load {load_before:.1f} to {after:.1f}."
-    )
+    print(f"Python {sys.version.split()[0]}, {os.cpu_count()} cores, load {load_before:.1f} to {after:.1f}.")
     return 0
 
 
