@@ -21,7 +21,7 @@ from casewright.api.web.problems import ProblemError
 from casewright.api.web.settings import Settings
 from casewright.sdk.errors import Problem
 from flask import Flask, Response, g, request
-from werkzeug.exceptions import RequestEntityTooLarge
+from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
 
 __all__ = ["OPEN", "REQUEST_ID", "Guard", "secured"]
 
@@ -167,7 +167,14 @@ def is_open(path: str) -> bool:
 def _read_chunks() -> None:
     """Read a body of unknown length, refusing what is over the limit: Werkzeug would cut it short without a word."""
     request.max_content_length = limits.BODY_BYTES + 1
-    if len(request.get_data(cache=True)) > limits.BODY_BYTES:
+    try:
+        body = request.get_data(cache=True)
+    except HTTPException:
+        raise
+    except Exception as error:  # each server has errors of its own for chunks that it cannot read
+        problem = Problem("", "chunks as RFC 9112 has them", type(error).__name__, "Send the body with its length.")
+        raise ProblemError("bad-request", "The body cannot be read.", [problem]) from error
+    if len(body) > limits.BODY_BYTES:
         raise RequestEntityTooLarge
 
 

@@ -41,7 +41,7 @@ def cores(limit: Path = Path("/sys/fs/cgroup/cpu.max")) -> int:
     try:
         quota, period = limit.read_text("ascii").split()
         return max(1, min(allowed, ceil(int(quota) / int(period))))
-    except (OSError, ValueError):
+    except (OSError, ValueError, ZeroDivisionError):
         return allowed
 
 
