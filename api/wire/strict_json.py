@@ -2,8 +2,8 @@
 
 UTF-8 only; every number finite and of bounded length; no key twice in one object; bounded depth, found before
 parsing so that nothing recurses; no lone surrogates and no NUL in text. Each refusal names its place by pointer.
-Numbers that are right by the grammar and too long or too great to hold are `UnusableJobError`, for no schema states
-their bound everywhere; all else is `BadDocumentError`.
+NUL, and numbers that are right by the grammar and too long or too great to hold, are `UnusableJobError`, for no schema
+states these everywhere; all else is `BadDocumentError`.
 
 The parser is the standard library's (its C scanner calls back for objects and numbers). Values that are refused
 are left in the document as marks and looked for only if a mark was made, so a good document is walked once.
@@ -175,7 +175,7 @@ def _refusals(document: Any) -> Iterator[tuple[str, _Refused]]:
 
 def _text_flaw(text: str) -> _Refused | None:
     if "\0" in text:
-        return _Refused("text without NUL", "a NUL character", "Take the NUL out.")
+        return _Refused("text without NUL", "a NUL character", "Take the NUL out.", beyond_schema=True)
     if any("\ud800" <= c <= "\udfff" for c in text):
         return _Refused("text of whole characters", "half of a surrogate pair", "Write both halves or neither.")
     return None

@@ -230,8 +230,8 @@ FINE = {
 }
 
 
-UNHELD = ("integer", "number past", "decimal", "exponent")
-"""Words of the names of numbers that are right by the grammar and too long or too great to hold."""
+UNHELD = ("integer", "number past", "decimal", "exponent", "escaped NUL")
+"""Words of the names of what is right by the grammar and cannot be held."""
 
 
 def refused(client: FlaskClient, path: str, body: bytes, mimetype: str = "application/json") -> dict[str, Any]:
