@@ -191,7 +191,7 @@ class _Writer:
         """Return every mounting; what its engineering found stands beside its geometry."""
         return [
             {
-                **plain(m.result),
+                **m.result,
                 "cabinet": m.cabinet,
                 "method": m.method,
                 "lift": self.numbers[m.lift],
