@@ -104,10 +104,6 @@ def _stile_mitres(layout: Layout, side: str) -> tuple[Feature, ...]:
     return tuple(made)
 
 
-def _mitre(end: str, out: Axis, waste: Wedge) -> Feature:
-    return Feature("bevel", f"mitre, {end} end", out, wedges=(waste,), angle_deg=45.0)
-
-
 def _joints(layout: Layout, method: str) -> tuple[JointSpec, ...]:
     sides: tuple[tuple[str, Axis], ...] = (("stile-left", -1), ("stile-right", 1))
     area = math.sqrt(2) * layout.stile * layout.thickness / MM**2
