@@ -7,7 +7,9 @@ the width, z through the thickness, and its origin at the part's datum corner. E
 An axis is written as a signed number: 1, 2, 3 for +x, +y, +z and -1, -2, -3 for the opposite ways.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import product
 from typing import Literal, NamedTuple
 
 from casewright.sdk.records import quickly_made
@@ -183,31 +185,24 @@ class Place:
 
     def point(self, p: Point) -> Point:
         """Carry a point of this frame into the outer frame."""
-        out = list(self.at)
-        for value, axis in ((p[0], self.x), (p[1], self.y), (p[2], self.z)):
-            if axis > 0:
-                out[axis - 1] += value
-            else:
-                out[-axis - 1] -= value
-        return (out[0], out[1], out[2])
+        sx, x, sy, y, sz, z = _TURNED[self.x, self.y, self.z]
+        at = self.at
+        return (at[0] + sx * p[x], at[1] + sy * p[y], at[2] + sz * p[z])
 
     def box(self, b: Box) -> Box:
         """Carry a box of this frame into the outer frame."""
-        x0, y0, z0, x1, y1, z1 = b
-        at, out = self.at, [0, 0, 0, 0, 0, 0]
-        for low, high, axis in ((x0, x1, self.x), (y0, y1, self.y), (z0, z1, self.z)):
-            if axis > 0:
-                start = at[axis - 1]
-                out[axis - 1], out[axis + 2] = start + low, start + high
-            else:
-                start = at[-axis - 1]
-                out[-axis - 1], out[-axis + 2] = start - high, start - low
-        return _new(Box, out)
+        sx, x, sy, y, sz, z = _TURNED[self.x, self.y, self.z]
+        ax, ay, az = self.at
+        x0, x1 = (ax + b[x], ax + b[x + 3]) if sx > 0 else (ax - b[x + 3], ax - b[x])
+        y0, y1 = (ay + b[y], ay + b[y + 3]) if sy > 0 else (ay - b[y + 3], ay - b[y])
+        z0, z1 = (az + b[z], az + b[z + 3]) if sz > 0 else (az - b[z + 3], az - b[z])
+        return _new(Box, (x0, y0, z0, x1, y1, z1))
 
     def axis(self, a: Axis) -> Axis:
         """Carry a signed axis of this frame into the outer frame."""
-        target = self.x if abs(a) == 1 else self.y if abs(a) == 2 else self.z
-        return target if a > 0 else opposite(target)
+        if a > 0:
+            return self.x if a == 1 else self.y if a == 2 else self.z
+        return _AXES[-(self.x if a == -1 else self.y if a == -2 else self.z)]
 
     def cylinder(self, c: Cylinder) -> Cylinder:
         """Carry a hole of this frame into the outer frame."""
@@ -221,12 +216,10 @@ class Place:
 
     def inverse(self) -> "Place":
         """Return the outer frame as it stands in this frame."""
-        ways: list[Axis] = [1, 2, 3]
-        home = [0, 0, 0]
-        for i, axis in enumerate((self.x, self.y, self.z), start=1):
-            ways[abs(axis) - 1] = _axis(i if axis > 0 else -i)
-            home[i - 1] = -self.at[axis - 1] if axis > 0 else self.at[-axis - 1]
-        return Place((home[0], home[1], home[2]), ways[0], ways[1], ways[2])
+        back = _TURNED_BACK[self.x, self.y, self.z]
+        sx, x, sy, y, sz, z = _TURNED[back]
+        at = self.at
+        return Place((-sx * at[x], -sy * at[y], -sz * at[z]), *back)
 
 
 _AXES: dict[int, Axis] = {1: 1, 2: 2, 3: 3, -1: -1, -2: -2, -3: -3}
@@ -236,6 +229,10 @@ def _axis(number: int) -> Axis:
     if number not in _AXES:
         raise ValueError(f"an axis is 1, 2, 3, -1, -2 or -3, not {number}")
     return _AXES[number]
+
+
+def _sign(axis: Axis) -> int:
+    return 1 if axis > 0 else -1
 
 
 def opposite(axis: Axis) -> Axis:
@@ -248,13 +245,19 @@ def cross(a: Axis, b: Axis) -> Axis:
 
     Raises `ValueError` for two axes along one line.
     """
-    sign = (1 if a > 0 else -1) * (1 if b > 0 else -1)
-    i, j = abs(a), abs(b)
-    if i == j:
+    third = _THIRD.get((a, b))
+    if third is None:
         raise ValueError(f"axes {a} and {b} lie along one line")
-    k = 6 - i - j
-    order = 1 if (i, j) in ((1, 2), (2, 3), (3, 1)) else -1
-    return _axis(sign * order * k)
+    return third
+
+
+_THIRD: Mapping[tuple[int, int], Axis] = {
+    pair: _axis(third)
+    for i, j, k in ((1, 2, 3), (2, 3, 1), (3, 1, 2))
+    for s, t in product((1, -1), repeat=2)
+    for pair, third in (((s * i, t * j), s * t * k), ((t * j, s * i), -s * t * k))
+}
+"""The third axis of a right-handed frame, by its first two."""
 
 
 def seated(box: Box, length: Axis, width: Axis) -> Place:
@@ -265,5 +268,28 @@ def seated(box: Box, length: Axis, width: Axis) -> Place:
     thickness = cross(length, width)
     at = [0, 0, 0]
     for axis in (length, width, thickness):
-        at[abs(axis) - 1] = box.low(axis) if axis > 0 else box.high(axis)
+        if axis > 0:
+            at[axis - 1] = box[axis - 1]
+        else:
+            at[-axis - 1] = box[2 - axis]
     return Place((at[0], at[1], at[2]), length, width, thickness)
+
+
+def _turned_back(x: Axis, y: Axis, z: Axis) -> tuple[Axis, Axis, Axis]:
+    """Return the ways the outer axes run in a frame whose own axes run these ways outside."""
+    ways: list[Axis] = [1, 2, 3]
+    for number, axis in enumerate((x, y, z), start=1):
+        ways[abs(axis) - 1] = _axis(number if axis > 0 else -number)
+    return (ways[0], ways[1], ways[2])
+
+
+_TURNED_BACK: Mapping[tuple[Axis, Axis, Axis], tuple[Axis, Axis, Axis]] = {
+    (x, y, z): _turned_back(x, y, z)
+    for x, y, z in product(_AXES.values(), repeat=3)
+    if {abs(x), abs(y), abs(z)} == {1, 2, 3}
+}
+_TURNED: Mapping[tuple[Axis, Axis, Axis], tuple[int, int, int, int, int, int]] = {
+    ways: (_sign(bx), abs(bx) - 1, _sign(by), abs(by) - 1, _sign(bz), abs(bz) - 1)
+    for ways, (bx, by, bz) in _TURNED_BACK.items()
+}
+"""For a frame whose axes run these ways: the sign and the place, in a point of the frame, of each outer coordinate."""

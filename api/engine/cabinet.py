@@ -20,7 +20,7 @@ from casewright.api.engine.pins import add_loose_shelves
 from casewright.api.engine.sagging import check_shelves
 from casewright.api.engine.standing import stand
 from casewright.api.engine.swing import check_swings
-from casewright.api.engine.weights import cabinet_weight, door_masses, masses
+from casewright.api.engine.weights import Scales, cabinet_weight
 from casewright.api.engine.workshop import workshop_of
 from casewright.sdk.geometry import Box
 from casewright.sdk.loader import Registry
@@ -57,14 +57,15 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
     hung = hang_doors(work, shell, fronts)
     hanging = add_mounting(work, shell, leaves)
     drawers = add_drawers(work, shell, fronts)
-    fit_door_hardware(work, shell, hung, door_masses(work))
+    scales = Scales(work)
+    fit_door_hardware(work, shell, hung, scales.doors())
     check_swings(work, hung)
     look_over_cuts(work)
     solids = {f"{work.id}/{key}": solid_of(work.id, draft) for key, draft in work.drafts.items()}
     tried = try_fit(work, solids)
     open_drawers(work, solids, drawers)
     _check_outside(work, tried.outside)
-    weighed = masses(work, solids)
+    weighed = scales.parts(solids)
     weight = cabinet_weight(work, weighed)
     check_shelves(work, weighed)
     check_movement(work)

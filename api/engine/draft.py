@@ -126,6 +126,7 @@ class Work:
     checks: list[Check] = field(default_factory=list)
     doors: list[DoorLeaf] = field(default_factory=list)
     mounted: list[Mounted] = field(default_factory=list)
+    stuffs: dict[str, Stuff] = field(default_factory=dict)
 
     @property
     def id(self) -> str:
@@ -137,8 +138,11 @@ class Work:
         return self.job.materials[key]
 
     def stuff(self, material: Material) -> Stuff:
-        """Return what a material is made of."""
-        return self.registry.catalogue.stuff(material.stuff)
+        """Return what a material is made of; each is looked up once."""
+        known = self.stuffs.get(material.stuff)
+        if known is None:
+            known = self.stuffs[material.stuff] = self.registry.catalogue.stuff(material.stuff)
+        return known
 
     def body(self, draft: Draft) -> Body:
         """Return a draft as a joint method may know it."""

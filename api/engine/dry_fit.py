@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from casewright.api.engine.draft import Draft, Work
 from casewright.api.engine.drawers import Drawer
-from casewright.api.engine.solids import Solid, common_volume, common_when_moved
+from casewright.api.engine.solids import Solid, common_volume, share_when_moved
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 from casewright.sdk.model import LENGTH, Clash, Feature, Finding, Joint, Seat
 
@@ -114,9 +114,9 @@ def _bare(solid: Solid) -> Solid:
 
 def _seat(joint: Joint, solids: dict[str, Solid]) -> Seat:
     host, guest = _bare(solids[joint.host]), _bare(solids[joint.guest])
-    clear = joint.clearance == 0 or common_when_moved(host, guest, joint.press, joint.clearance) == 0
-    touches = common_when_moved(host, guest, joint.press, joint.clearance + 1) > 0
-    return Seat(joint.id, joint.seat, joint.clearance, clear and touches)
+    clear = joint.clearance == 0 or not share_when_moved(host, guest, joint.press, joint.clearance)
+    seated = clear and share_when_moved(host, guest, joint.press, joint.clearance + 1)
+    return Seat(joint.id, joint.seat, joint.clearance, seated)
 
 
 def open_drawers(work: Work, solids: dict[str, Solid], drawers: list[Drawer]) -> None:
@@ -160,8 +160,11 @@ def _check_webs(work: Work) -> None:
     Cuts of one joint may meet on purpose, as a screw's hole comes out in its housing: its method judges those.
     """
     for draft in work.drafts.values():
-        limit = draft.box.size[draft.thickness_axis - 1] // 4
         cuts = [f for f in draft.features if f.kind in CUT_IN]
+        entries = {f.entry for f in cuts}
+        if entries.isdisjoint([-entry for entry in entries]):
+            continue
+        limit = draft.box.size[draft.thickness_axis - 1] // 4
         worst: tuple[int, Feature, Feature] | None = None
         for axis in (1, 2, 3):
             backward = [(f, f.envelope()) for f in cuts if f.entry == -axis]

@@ -10,7 +10,7 @@ from casewright.api.engine.draft import Draft, Work
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 from casewright.sdk.methods import DoorDesign, Fit, Hanging, Land, MountDesign
-from casewright.sdk.model import Assembly, Feature, Finding, HardwareUse, Joint, JointSpec, PartSpec, Term, total
+from casewright.sdk.model import Assembly, Feature, Finding, HardwareUse, Joint, JointSpec, PartSpec, Term
 
 AXES = (1, 2, 3, -1, -2, -3)
 
@@ -60,11 +60,10 @@ def look_over_mount(work: Work, method: str, design: object) -> None:
 
 def look_over_cuts(work: Work) -> None:
     """Refuse cuts that reach outside the part they are made in, naming the method that made them."""
-    owners = {joint.id: (_family(work, joint), joint.method) for joint in work.joints}
     for draft in work.drafts.values():
         for feature in draft.features:
-            if not draft.box.holds(feature.envelope()):
-                family, method = owners.get(feature.joint, _maker(work, draft))
+            if not _within(draft.box, feature):
+                family, method = _maker(work, draft, feature)
                 cut = feature.envelope()
                 raise PluginFaultError(
                     work.registry.owner(family, method),
@@ -72,6 +71,12 @@ def look_over_cuts(work: Work) -> None:
                     f"feature {feature.label!r} reaches outside part {draft.key!r}: "
                     f"cut {cut.size} nm at {cut[:3]}, part {draft.box.size} nm at {draft.box[:3]}",
                 )
+
+
+def _within(box: Box, feature: Feature) -> bool:
+    """Return whether `box` holds all that a feature takes away."""
+    cuts = (*feature.boxes, *[hole.envelope for hole in feature.holes], *[wedge.box for wedge in feature.wedges])
+    return all(map(box.holds, cuts))
 
 
 def _family(work: Work, joint: Joint) -> str:
@@ -82,8 +87,11 @@ def _family(work: Work, joint: Joint) -> str:
     return next((family for family, known in families.items() if joint.method in known), "joints")
 
 
-def _maker(work: Work, draft: Draft) -> tuple[str, str]:
-    """Return family and id of the method that makes cuts in a part outside any joint of its own."""
+def _maker(work: Work, draft: Draft, feature: Feature) -> tuple[str, str]:
+    """Return family and id of the method that made a cut: its joint's, or the one that makes the part."""
+    for joint in reversed(work.joints):
+        if joint.id == feature.joint:
+            return _family(work, joint), joint.method
     doors, mounting = work.cabinet.doors, work.cabinet.mounting
     if doors is not None and draft.group.startswith("door-"):
         return "doors", doors.style
@@ -96,9 +104,14 @@ def _be(value: object, kind: type) -> Any:
     return value
 
 
-def _whole(value: object, what: str) -> None:
+def _named(what: str, *of: object) -> str:
+    """Return what is at fault in words; `of` is whose it is, if that needs telling."""
+    return " ".join([what, *[repr(one) for one in of]])
+
+
+def _whole(value: object, what: str, *of: object) -> None:
     if type(value) is not int:
-        raise _FaultError(f"{what} is {value!r}, which is not a whole number of nm")
+        raise _FaultError(f"{_named(what, *of)} is {value!r}, which is not a whole number of nm")
 
 
 def _above_zero(value: object, what: str) -> None:
@@ -113,14 +126,15 @@ def _not_below_zero(value: object, what: str) -> None:
         raise _FaultError(f"{what} is {value}, below zero")
 
 
-def _tuple(value: object, what: str) -> None:
+def _tuple(value: object, what: str, *of: object) -> None:
     if not isinstance(value, tuple):  # a generator would be empty by the time it is used
-        raise _FaultError(f"answered something of the wrong shape: {what} is a {type(value).__name__}, not a tuple")
+        shape = f"{_named(what, *of)} is a {type(value).__name__}, not a tuple"
+        raise _FaultError(f"answered something of the wrong shape: {shape}")
 
 
-def _axis(value: object, what: str) -> None:
+def _axis(value: object, what: str, *of: object) -> None:
     if value not in AXES:
-        raise _FaultError(f"{what} is {value!r}, which is not an axis 1, 2, 3, -1, -2 or -3")
+        raise _FaultError(f"{_named(what, *of)} is {value!r}, which is not an axis 1, 2, 3, -1, -2 or -3")
 
 
 def _fit(fit: object, length: int) -> None:
@@ -144,45 +158,51 @@ def _fit(fit: object, length: int) -> None:
 
 
 def _terms(why: tuple[Term, ...], size: int, what: str) -> None:
+    summed = 0
     for term in why:
         if not isinstance(term, Term) or type(term.nm) is not int:
             raise _FaultError(f"the reason for {what} holds something that is not a Term of whole nm")
-    if total(why) != size:
-        raise _FaultError(f"the reason for {what} sums to {total(why)} nm, not {size} nm")
+        summed += term.nm
+    if summed != size:
+        raise _FaultError(f"the reason for {what} sums to {summed} nm, not {size} nm")
 
 
 def _feature(feature: object) -> None:
     if not isinstance(feature, Feature):
         raise _FaultError(f"answered {type(feature).__name__} where a Feature belongs")
-    name = f"feature {feature.label!r}"
-    for part in ("boxes", "holes", "wedges"):
-        _tuple(getattr(feature, part), f"{part} of {name}")
-    if not (feature.boxes or feature.holes or feature.wedges):
-        raise _FaultError(f"{name} takes nothing away")
-    _axis(feature.entry, f"entry of {name}")
+    label, boxes, holes, wedges = feature.label, feature.boxes, feature.holes, feature.wedges
+    _tuple(boxes, "boxes of feature", label)
+    _tuple(holes, "holes of feature", label)
+    _tuple(wedges, "wedges of feature", label)
+    if not (boxes or holes or wedges):
+        raise _FaultError(f"feature {label!r} takes nothing away")
+    _axis(feature.entry, "entry of feature", label)
     if feature.run is not None:
-        _axis(feature.run, f"run of {name}")
-    lengths: list[object] = [n for b in feature.boxes for n in _be(b, Box)]
-    for drilled in feature.holes:
+        _axis(feature.run, "run of feature", label)
+    lengths: list[object] = [n for b in boxes for n in _be(b, Box)]
+    for drilled in holes:
         _be(drilled, Cylinder)
-        _axis(drilled.into, f"way into {name}")
+        _axis(drilled.into, "way into feature", label)
         lengths += [*drilled.mouth, drilled.diameter, drilled.depth]
-    for wedge in feature.wedges:
-        lengths += [*_be(wedge, Wedge).box]
+    for wedge in wedges:
+        lengths += _be(wedge, Wedge).box
     for n in lengths:
         if type(n) is not int:
-            raise _FaultError(f"{name} has a length that is not a whole number of nm")
-    if any(b.volume <= 0 for b in (*feature.boxes, *(w.box for w in feature.wedges))):
-        raise _FaultError(f"{name} has a box without volume")
-    if any(h.diameter <= 0 or h.depth <= 0 for h in feature.holes):
-        raise _FaultError(f"{name} has a hole without volume")
+            raise _FaultError(f"feature {label!r} has a length that is not a whole number of nm")
+    for box in (*boxes, *[w.box for w in wedges]):
+        if box.volume <= 0:
+            raise _FaultError(f"feature {label!r} has a box without volume")
+    for drilled in holes:
+        if drilled.diameter <= 0 or drilled.depth <= 0:
+            raise _FaultError(f"feature {label!r} has a hole without volume")
 
 
 def _extras(hardware: tuple[HardwareUse, ...], findings: tuple[Finding, ...]) -> None:
     for use in hardware:
         for point in _be(use, HardwareUse).at:
             for n in point:
-                _whole(n, f"a place of {use.item}")
+                if type(n) is not int:
+                    _whole(n, f"a place of {use.item}")
     for finding in findings:
         if _be(finding, Finding).level not in ("stop", "caution", "note"):
             raise _FaultError(f"finding {finding.code!r} has the level {finding.level!r}")
@@ -211,11 +231,11 @@ def _spec(work: Work, spec: object) -> None:
     if spec.material not in work.job.materials:
         raise _FaultError(f"part {spec.key!r} names a material {spec.material!r} the job has not")
     for n in _be(spec.box, Box):
-        _whole(n, f"a length of part {spec.key!r}")
+        _whole(n, "a length of part", spec.key)
     if spec.box.volume <= 0:
         raise _FaultError(f"part {spec.key!r} has no volume")
-    _axis(spec.length_axis, f"length axis of {spec.key!r}")
-    _axis(spec.width_axis, f"width axis of {spec.key!r}")
+    _axis(spec.length_axis, "length axis of", spec.key)
+    _axis(spec.width_axis, "width axis of", spec.key)
     if abs(spec.length_axis) == abs(spec.width_axis):
         raise _FaultError(f"length and width of part {spec.key!r} lie along one line")
     size = spec.box.size

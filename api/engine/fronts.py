@@ -48,6 +48,10 @@ class _Leafing:
     partner: int | None
 
 
+_Designs = dict[tuple[int, int, tuple[Term, ...], tuple[Term, ...]], DoorDesign]
+"""The doors of one cabinet made so far, by width, height and the reasons for them: doors alike are made once."""
+
+
 def front_setback(work: Work) -> int:
     """Return how far inside parts must stand behind the case front to clear its doors, in nm."""
     return max(inset_depth(work, with_stand_off=True), _behind(work))
@@ -106,6 +110,7 @@ def _thickness(work: Work, doors: Doors) -> int:
 def hang_doors(work: Work, shell: Shell, openings: list[Opening]) -> list[Hung]:
     """Make and place every door of the cabinet and add its parts and joints."""
     hung: list[Hung] = []
+    designs: _Designs = {}
     for opening in openings:
         space = opening.leaf.space
         if space.front not in ("door", "door-pair"):
@@ -120,11 +125,11 @@ def hang_doors(work: Work, shell: Shell, openings: list[Opening]) -> list[Hung]:
                     "Add `doors` to the cabinet, or make this front open.",
                 )
             )
-        hung += _fill(work, shell, doors, opening, len(hung))
+        hung += _fill(work, shell, doors, opening, len(hung), designs)
     return hung
 
 
-def _fill(work: Work, shell: Shell, doors: Doors, opening: Opening, before: int) -> list[Hung]:
+def _fill(work: Work, shell: Shell, doors: Doors, opening: Opening, before: int, designs: _Designs) -> list[Hung]:
     pointer = doors.pointer
     sign = 1 if doors.hang == "overlay" else -1
     past = doors.overlay if sign > 0 else doors.gap
@@ -142,7 +147,10 @@ def _fill(work: Work, shell: Shell, doors: Doors, opening: Opening, before: int)
     z = opening.z0 - sign * past
     hung: list[Hung] = []
     for leafing in _leafings(doors, opening, base, whole, left_x):
-        design = _design(work, doors, leafing.width, height, leafing.why, why_height)
+        asked = (leafing.width, height, leafing.why, why_height)
+        if asked not in designs:
+            designs[asked] = _design(work, doors, *asked)
+        design = designs[asked]
         number = before + len(hung) + 1
         partner = f"door-{before + 1 + leafing.partner}" if leafing.partner is not None else None
         door = Hung(f"door-{number}", (leafing.x, y, z), leafing.width, height, leafing.hand, design, opening, partner)

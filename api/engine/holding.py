@@ -19,6 +19,7 @@ from casewright.sdk.methods import Hanging
 from casewright.sdk.model import Finding, Job, Mounted, Spot, Wall, Weight
 
 NM_PER_MM = 1e6
+_PLAIN = (float, str, bool, int, type(None))
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,10 +207,6 @@ def _fastener(registry: Registry, item: str) -> Screw | Lag | None:
 
 def _document(pointer: str, case: HangingCase, result: HangingResult) -> Mapping[str, Any]:
     """Return the answer as plain values; the case's own numbers stand beside it so that it can be followed."""
-    answer = _plain(result)
-    assert isinstance(answer, dict)
-    for key in ("findings", "cautions"):
-        answer.pop(key)
     return {
         "place": pointer,
         "given": {
@@ -227,24 +224,31 @@ def _document(pointer: str, case: HangingCase, result: HangingResult) -> Mapping
             "duration_factor": case.duration,
             "wall": case.wall.kind,
         },
-        **answer,
+        **_plain_fields(result, left_out=("findings", "cautions")),
     }
 
 
 def _plain(value: Any) -> Any:
+    """Return an answer of the equations as plain values: its records as dicts."""
     if value is None or isinstance(value, (float, int, str)):
         return value
     if isinstance(value, (tuple, list)):
         return [_plain(v) for v in value]
-    kind: Any = type(value)
-    names = _names(kind)
-    return value if names is None else {name: _plain(getattr(value, name)) for name in names}
+    return _plain_fields(value) if is_dataclass(value) else value
+
+
+def _plain_fields(record: Any, left_out: tuple[str, ...] = ()) -> dict[str, Any]:
+    kind: Any = type(record)
+    out = {name: getattr(record, name) for name in _names(kind) if name not in left_out}
+    for name, value in out.items():
+        if type(value) not in _PLAIN:
+            out[name] = _plain(value)
+    return out
 
 
 @cache
-def _names(kind: Any) -> tuple[str, ...] | None:
-    """Return the names of a dataclass's fields, or None for any other type."""
-    return tuple([f.name for f in fields(kind)]) if is_dataclass(kind) else None
+def _names(kind: Any) -> tuple[str, ...]:
+    return tuple([f.name for f in fields(kind)])
 
 
 def shared_cleats(job: Job, found: list[Held]) -> list[dict[str, Any]]:

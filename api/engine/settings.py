@@ -45,26 +45,26 @@ def cut_key(part: Part, feature: Feature) -> CutKey:
     Cuts without a run are told by what they are for, up to the first comma of the label: which end or which
     neighbour comes after it and changes no setting.
     """
-    env = feature.envelope()
-    entry = abs(feature.entry)
     stage = "doors" if feature.label in DOOR_BORES else "joints"
-    what = feature.label.partition(",")[0]
     angle = feature.angle_deg or 0.0
-    depth = env.high(entry) - env.low(entry)
     if feature.holes:
         first = feature.holes[0]
-        return CutKey(stage, "hole", first.depth, first.diameter, "", 0, angle, what)
+        return CutKey(stage, "hole", first.depth, first.diameter, "", 0, angle, _purpose(feature))
+    env, entry, run = feature.envelope(), abs(feature.entry), feature.run
+    depth = env[entry + 2] - env[entry - 1]
     if feature.kind == "mortise":
-        size = part.blank.size
-        side = min((a for a in (1, 2, 3) if a != entry), key=lambda a: env.high(a) - env.low(a))
-        offset = min(env.low(side), size[side - 1] - env.high(side))
-        return CutKey(stage, "mortise", depth, env.high(side) - env.low(side), DATUMS[side], offset, angle, "")
-    if feature.run is None:
-        return CutKey(stage, feature.kind, depth, 0, "", 0, angle, what)
-    side = 6 - entry - abs(feature.run)
-    across = env.high(side) - env.low(side)
-    offset = min(env.low(side), part.blank.high(side) - env.high(side))
-    return CutKey(stage, feature.kind, depth, across, DATUMS[side], offset, angle, "")
+        side = min([a for a in (1, 2, 3) if a != entry], key=lambda a: env[a + 2] - env[a - 1])
+    elif run is None:
+        return CutKey(stage, feature.kind, depth, 0, "", 0, angle, _purpose(feature))
+    else:
+        side = 6 - entry - abs(run)
+    low, high = env[side - 1], env[side + 2]
+    size = part.length if side == 1 else part.width if side == 2 else part.thickness
+    return CutKey(stage, feature.kind, depth, high - low, DATUMS[side], min(low, size - high), angle, "")
+
+
+def _purpose(feature: Feature) -> str:
+    return feature.label.partition(",")[0]
 
 
 def shared_keys(keys: Iterable[CutKey]) -> dict[CutKey, CutKey]:

@@ -1,16 +1,15 @@
 """Exact room of parts on the nanometre grid: what two parts would both fill, and a part's volume and centre.
 
-A solid is its blank box and bands, less its waste. Boxes are exact; wedges are clipped exactly as polygons.
+A solid is its blank box and bands, less its waste. Boxes and wedges are exact.
 Round holes are left out of clash tests (the wood is counted as still there), which errs on the safe side.
 """
 
-import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import pi
 
-from casewright.api.engine.convex import convex_left
+from casewright.api.engine.slants import volumes_left
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 from casewright.sdk.records import quickly_made
 
@@ -18,8 +17,6 @@ MM = 1_000_000
 
 _new = tuple.__new__
 """Makes a box of six numbers known to be six, quicker than its constructor."""
-
-Polygon = list[tuple[Fraction | int, Fraction | int]]
 
 
 @quickly_made
@@ -36,32 +33,35 @@ class Solid:
 
 def common_volume(first: Solid, second: Solid) -> Fraction | int:
     """Return the volume, in cubic nm, that both solids would fill."""
-    return common_when_moved(first, second, 1, 0)
+    whole: Fraction | int = 0
+    for b in second.wood:
+        for a in first.wood:
+            if a.meets(b):
+                shared = a.cut(b)
+                slanting = [w for w in (*first.wedges, *second.wedges) if w.box.meets(shared)]
+                whole += _left(shared, [*_cuts(shared, first.waste), *_cuts(shared, second.waste)], slanting)
+    return whole
 
 
-def common_when_moved(first: Solid, second: Solid, axis: int, by: int) -> Fraction | int:
-    """Return the volume, in cubic nm, that both would fill with `second` moved along a signed axis by `by` nm."""
+def share_when_moved(first: Solid, second: Solid, axis: int, by: int) -> bool:
+    """Return whether both would fill some room with `second` moved along a signed axis by `by` nm."""
     step = [0, 0, 0]
     step[abs(axis) - 1] = by if axis > 0 else -by
     dx, dy, dz = step
-    whole: Fraction | int = 0
     for b in second.wood:
-        moved = b.moved(dx, dy, dz) if by else b
+        moved = b.moved(dx, dy, dz)
         for a in first.wood:
             if not a.meets(moved):
                 continue
             shared = a.cut(moved)
-            cutting = _cuts(shared, first.waste)
-            if by:
-                there = shared.moved(-dx, -dy, -dz)
-                cutting += [c.moved(dx, dy, dz) for c in _cuts(there, second.waste)]
-            else:
-                there = shared
-                cutting += _cuts(shared, second.waste)
+            there = shared.moved(-dx, -dy, -dz)
+            cutting = [w for w in first.waste if w.meets(shared)]
+            cutting += [w.moved(dx, dy, dz) for w in second.waste if w.meets(there)]
             slanting = [w for w in first.wedges if w.box.meets(shared)]
-            slanting += [w.moved(dx, dy, dz) if by else w for w in second.wedges if w.box.meets(there)]
-            whole += _left(shared, cutting, slanting)
-    return whole
+            slanting += [w.moved(dx, dy, dz) for w in second.wedges if w.box.meets(there)]
+            if _leave_some(shared, cutting, slanting):
+                return True
+    return False
 
 
 def left_over(box: Box, waste: Iterable[Box], wedges: Iterable[Wedge]) -> Fraction | int:
@@ -91,25 +91,31 @@ def _cuts(box: Box, waste: Iterable[Box]) -> list[Box]:
 
 def _left(box: Box, cutting: Sequence[Box], slanting: Sequence[Wedge]) -> Fraction | int:
     """Return the volume of `box` less cuts that lie in it and wedges that reach into it, in cubic nm."""
-    if slanting:
-        return sum((_cell_volume(cell, slanting) for cell in cells(box, cutting, slanting)), 0)
-    if not cutting:
-        return box.volume
     if box in cutting:
         return 0
+    if slanting:
+        return sum(volumes_left(box, cutting, slanting), 0)
     return box.volume - sum([c.volume for c in disjoint(cutting)])
+
+
+def _leave_some(box: Box, cutting: Sequence[Box], slanting: Sequence[Wedge]) -> bool:
+    """Return whether cuts and wedges leave any of `box`."""
+    if slanting:
+        return any(volume > 0 for volume in volumes_left(box, cutting, slanting))
+    for i, cut in enumerate(cutting):
+        if cut.meets(box):
+            return any(_leave_some(rest, cutting[i + 1 :], ()) for rest in _without(box, cut))
+    return True
 
 
 def disjoint(boxes: Sequence[Box]) -> list[Box]:
     """Return boxes that do not overlap and fill just what `boxes` fill together."""
-    if len(boxes) == 1:
-        return [boxes[0]]
     out: list[Box] = []
     for box in boxes:
+        met = [earlier for earlier in out if earlier.meets(box)] if out else []
         pieces = [box]
-        for earlier in tuple(out):
-            if any(p.meets(earlier) for p in pieces):
-                pieces = [rest for p in pieces for rest in (_without(p, earlier) if p.meets(earlier) else (p,))]
+        for earlier in met:
+            pieces = [rest for p in pieces for rest in (_without(p, earlier) if p.meets(earlier) else (p,))]
         out += pieces
     return out
 
@@ -137,107 +143,30 @@ def _without(box: Box, hole: Box) -> list[Box]:
     return out
 
 
-def cells(box: Box, cutting: Sequence[Box], slanting: Sequence[Wedge]) -> list[Box]:
-    """Return the grid cells of `box`, as every cut's faces divide it, that no cutting box covers."""
-    edges: list[list[int]] = []
-    boxes = [*cutting, *(w.box for w in slanting)]
-    for axis in (1, 2, 3):
-        low, high = box.low(axis), box.high(axis)
-        marks = {low, high}
-        for b in boxes:
-            for mark in (b.low(axis), b.high(axis)):
-                if low < mark < high:
-                    marks.add(mark)
-        edges.append(sorted(marks))
-    xs, ys, zs = edges
-    out: list[Box] = []
-    for x0, x1 in itertools.pairwise(xs):
-        near_x = [c for c in cutting if c.x0 <= x0 and x1 <= c.x1]
-        for y0, y1 in itertools.pairwise(ys):
-            near = [c for c in near_x if c.y0 <= y0 and y1 <= c.y1]
-            for z0, z1 in itertools.pairwise(zs):
-                if not any(c.z0 <= z0 and z1 <= c.z1 for c in near):
-                    out.append(Box(x0, y0, z0, x1, y1, z1))
-    return out
+def moment_centre(
+    box: Box, waste: Sequence[Box] = (), wedges: Sequence[Wedge] = (), holes: Sequence[Cylinder] = ()
+) -> tuple[float, tuple[float, float, float]]:
+    """Return the volume in cubic mm and the centroid in mm of a box less its cuts.
 
-
-def _cell_volume(cell: Box, slanting: Sequence[Wedge]) -> Fraction | int:
-    """Return what wedges leave of one cell; every wedge's box covers the whole cell or none of it."""
-    over = [w for w in slanting if w.box.meets(cell)]
-    if not over:
-        return cell.volume
-    axes = {w.along for w in over}
-    if len(axes) == 1:
-        return _prism_left(cell, over[0].along, over)
-    return convex_left(cell, over)
-
-
-def _prism_left(cell: Box, axis: int, wedges: Sequence[Wedge]) -> Fraction | int:
-    u, v = [a for a in (1, 2, 3) if a != axis]
-    u0, u1, v0, v1 = cell.low(u), cell.high(u), cell.low(v), cell.high(v)
-    polygon: Polygon = [(u0, v0), (u1, v0), (u1, v1), (u0, v1)]
-    for wedge in wedges:
-        polygon = clipped(polygon, wedge, u, v)
-    return polygon_area(polygon) * (cell.high(axis) - cell.low(axis))
-
-
-def clipped(polygon: Polygon, wedge: Wedge, u: int, v: int) -> Polygon:
-    """Return the part of a convex polygon in the (u, v) plane that a wedge's slanting face leaves."""
-    signs = {abs(a): a > 0 for a in wedge.corner}
-    cu = wedge.box.high(u) if signs[u] else wedge.box.low(u)
-    cv = wedge.box.high(v) if signs[v] else wedge.box.low(v)
-    du = wedge.box.low(u) + wedge.box.high(u) - 2 * cu
-    dv = wedge.box.low(v) + wedge.box.high(v) - 2 * cv
-    sign = 1 if du * dv > 0 else -1
-
-    def beyond(p: tuple[Fraction | int, Fraction | int]) -> Fraction | int:
-        return sign * ((p[0] - cu) * dv + (p[1] - cv) * du - du * dv)
-
-    out: Polygon = []
-    for i, p in enumerate(polygon):
-        q = polygon[(i + 1) % len(polygon)]
-        fp, fq = beyond(p), beyond(q)
-        if fp >= 0:
-            out.append(p)
-        if (fp > 0 > fq) or (fp < 0 < fq):
-            share = Fraction(fp) / Fraction(fp - fq)
-            out.append((p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share))
-    return out
-
-
-def polygon_area(polygon: Polygon) -> Fraction | int:
-    """Return the area of a simple polygon."""
-    twice: Fraction | int = 0
-    for i, (x0, y0) in enumerate(polygon):
-        x1, y1 = polygon[(i + 1) % len(polygon)]
-        twice += x0 * y1 - x1 * y0
-    return abs(Fraction(twice) / 2)
-
-
-def volume_mm3(solid: Solid) -> float:
-    """Return the volume of a part in cubic mm. Holes that break into another cut are counted whole."""
-    exact = sum((left_over(box, solid.waste, solid.wedges) for box in solid.wood), 0)
-    return float(exact) / 1e18 - _rounds_mm3(solid)
-
-
-def _rounds_mm3(solid: Solid) -> float:
-    return sum(pi * hole.diameter**2 / 4 * hole.depth for hole in solid.holes) / 1e18
-
-
-def moment_centre(solid: Solid) -> tuple[float, tuple[float, float, float]]:
-    """Return a part's volume in cubic mm and its centroid in mm; round holes and slants count by their boxes."""
-    whole = mx = my = mz = 0
-    for box in solid.wood:
-        for sign, pieces in ((1, (box,)), (-1, disjoint(_cuts(box, solid.waste)))):
-            for piece in pieces:
-                x0, y0, z0, x1, y1, z1 = piece
-                volume = sign * (x1 - x0) * (y1 - y0) * (z1 - z0)
-                whole += volume
-                mx += volume * (x0 + x1)
-                my += volume * (y0 + y1)
-                mz += volume * (z0 + z1)
+    The centroid is of the box less its boxes of waste alone; in the volume, holes that break into another cut are
+    counted whole.
+    """
+    x0, y0, z0, x1, y1, z1 = box
+    whole = box.volume
+    mx, my, mz = whole * (x0 + x1), whole * (y0 + y1), whole * (z0 + z1)
+    for cut in disjoint(_cuts(box, waste)):
+        x0, y0, z0, x1, y1, z1 = cut
+        volume = (x1 - x0) * (y1 - y0) * (z1 - z0)
+        whole -= volume
+        mx -= volume * (x0 + x1)
+        my -= volume * (y0 + y1)
+        mz -= volume * (z0 + z1)
     if whole <= 0:
         return 0.0, (0.0, 0.0, 0.0)
-    volume_in_use = volume_mm3(solid) if solid.wedges else whole / 10**18 - _rounds_mm3(solid)
+    exact = float(left_over(box, waste, wedges)) / 1e18 if wedges else whole / 10**18
     twice = 2 * MM * whole
-    return volume_in_use, (mx / twice, my / twice, mz / twice)
+    return exact - _rounds_mm3(holes), (mx / twice, my / twice, mz / twice)
+
+
+def _rounds_mm3(holes: Iterable[Cylinder]) -> float:
+    return sum([pi * hole.diameter**2 / 4 * hole.depth for hole in holes]) / 1e18

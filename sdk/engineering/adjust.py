@@ -38,9 +38,18 @@ def combined(withdrawal: float, lateral: float, angle_deg: float) -> float:
     `withdrawal` is W'p of the whole thread, `lateral` Z', in one force unit, both above zero; α 0 to 90 degrees.
     """
     within("combined-angle", "load angle", angle_deg, 0.0, 90.0, "°", "nds-2018-12-4-1")
-    for name, value in (("withdrawal", withdrawal), ("lateral", lateral)):
-        within("combined-capacity", f"{name} capacity", value, 1e-9, None, "N", "nds-2018-12-4-1")
-    c, s = math.cos(math.radians(angle_deg)), math.sin(math.radians(angle_deg))
+    _above_zero(withdrawal, lateral)
+    return _combined(withdrawal, lateral, angle_deg)
+
+
+def _above_zero(withdrawal: float, lateral: float) -> None:
+    within("combined-capacity", "withdrawal capacity", withdrawal, 1e-9, None, "N", "nds-2018-12-4-1")
+    within("combined-capacity", "lateral capacity", lateral, 1e-9, None, "N", "nds-2018-12-4-1")
+
+
+def _combined(withdrawal: float, lateral: float, angle_deg: float) -> float:
+    angle = math.radians(angle_deg)
+    c, s = math.cos(angle), math.sin(angle)
     return withdrawal * lateral / (withdrawal * c * c + lateral * s * s)
 
 
@@ -50,10 +59,11 @@ def combined_use(pull: float, shear: float, withdrawal: float, lateral: float) -
     The resultant over eq. 12.4-1, and never less than either load over its own capacity: the equation alone would let
     an added sideways load lower the figure when the pull governs. Own stricter reading.
     """
-    for name, value in (("pull", pull), ("sideways load", shear)):
-        within("combined-load", name, value, 0.0, None, "N", "nds-2018-12-4-1")
+    within("combined-load", "pull", pull, 0.0, None, "N", "nds-2018-12-4-1")
+    within("combined-load", "sideways load", shear, 0.0, None, "N", "nds-2018-12-4-1")
     resultant = math.hypot(pull, shear)
     if resultant == 0.0:
         return 0.0
-    angle = math.degrees(math.atan2(pull, shear))
-    return max(resultant / combined(withdrawal, lateral, angle), pull / withdrawal, shear / lateral)
+    _above_zero(withdrawal, lateral)
+    held = _combined(withdrawal, lateral, math.degrees(math.atan2(pull, shear)))
+    return max(resultant / held, pull / withdrawal, shear / lateral)

@@ -2,7 +2,7 @@
 
 import itertools
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from casewright.sdk.engineering import hanging_solve
@@ -36,25 +36,6 @@ def anchor_columns(case: HangingCase) -> tuple[float, ...]:
     return tuple(first + span * k / (n - 1) for k in range(n))
 
 
-def _trial(case: HangingCase, held: Capacity) -> Callable[[Sequence[float]], float]:
-    """Return what gives the worst use with fasteners in some studs; infinite where the group cannot be in balance.
-
-    The load is the same whichever studs are tried, so it is worked out once.
-    """
-    try:
-        total = hanging_solve.load(case)
-    except OutsideLimits:
-        return lambda columns: math.inf
-
-    def use(columns: Sequence[float]) -> float:
-        try:
-            return hanging_solve.worst(hanging_solve.uses(case, total, columns, held))
-        except OutsideLimits:
-            return math.inf
-
-    return use
-
-
 def works_between(case: HangingCase, held: Capacity) -> tuple[float, float] | None:
     """Return the span of places where one stud alone would do, None if nowhere.
 
@@ -64,18 +45,18 @@ def works_between(case: HangingCase, held: Capacity) -> tuple[float, float] | No
     low, high = case.strip.left_mm + margin, case.strip.right_mm - margin
     if low > high:
         return None
-    use = _trial(case, held)
+    carries = hanging_solve.trial(case, held)
     best = min(max(case.centre_x_mm, low), high)
-    if use((best,)) > 1.0:
+    if not carries((best,)):
         return None
 
     def reach(end: float) -> float:
-        if use((end,)) <= 1.0:
+        if carries((end,)):
             return end
         good, bad = best, end
         for _ in range(_HALVINGS):
             middle = (good + bad) / 2.0
-            good, bad = (middle, bad) if use((middle,)) <= 1.0 else (good, middle)
+            good, bad = (middle, bad) if carries((middle,)) else (good, middle)
         return good
 
     return reach(low), reach(high)
@@ -87,9 +68,9 @@ def stud_sets(case: HangingCase, held: Capacity) -> tuple[tuple[float, ...], ...
     Beyond twelve caught studs only the twelve nearest the centre of gravity are tried.
     """
     caught = sorted(caught_studs(case), key=lambda x: (abs(x - case.centre_x_mm), x))[:_MOST_STUDS]
-    use = _trial(case, held)
+    carries = hanging_solve.trial(case, held)
     for size in (1, 2, 3):
-        good = [group for group in itertools.combinations(sorted(caught), size) if use(group) <= 1.0]
+        good = [group for group in itertools.combinations(sorted(caught), size) if carries(group)]
         if good:
             return tuple(good)
     return ()

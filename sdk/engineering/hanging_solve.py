@@ -1,12 +1,12 @@
 """Loads and use of every fastener for a given set of columns (studs or anchors)."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from casewright.sdk.engineering import adjust, hanging_forces, placement
 from casewright.sdk.engineering.hanging_case import Anchor, Capacity, FastenerUse, HangingCase, Hook
-from casewright.sdk.engineering.limits import within
+from casewright.sdk.engineering.limits import OutsideLimits, within
 from casewright.sdk.engineering.units import mm, weight_n
 
 ANCHOR_MARGIN_MM = 12.7
@@ -109,6 +109,27 @@ def _judge(pull: float, shear: float, held: Capacity) -> tuple[float, str]:
     return use, "pull and sideways together"
 
 
+_Loaded = tuple[float, float, float, float, float, float]
+
+
+def _loaded(
+    case: HangingCase, total: Load, columns_mm: Sequence[float], rows: Sequence[float], pulls: Sequence[float]
+) -> list[_Loaded]:
+    """Return (along, up, pull, sideways, down, shear) of each fastener, in mm and N, column by column."""
+    strip = case.strip
+    if case.mounting == "screw-strip":
+        shares: tuple[float, ...] = (1.0 / len(columns_mm),) * len(columns_mm)
+    else:
+        shares = hanging_forces.column_shares(columns_mm, case.centre_x_mm, strip.left_mm, strip.right_mm)
+    points = [(x, up) for x in columns_mm for up in rows]
+    each = [pull * share for share in shares for pull in pulls]
+    shears = hanging_forces.shear_vectors_n(total.weight_n, case.centre_x_mm, points)
+    return [
+        (x, up, pull, sideways, down, math.hypot(sideways, down))
+        for (x, up), pull, (sideways, down) in zip(points, each, shears, strict=True)
+    ]
+
+
 def uses(
     case: HangingCase, total: Load, columns_mm: Sequence[float], held: Capacity | Anchor
 ) -> tuple[FastenerUse, ...]:
@@ -118,19 +139,8 @@ def uses(
     where the group cannot be in balance.
     """
     rows = rows_mm(case)
-    pulls = _row_pulls(case, total, rows)
-    strip = case.strip
-    if case.mounting == "screw-strip":
-        shares: tuple[float, ...] = (1.0 / len(columns_mm),) * len(columns_mm)
-    else:
-        shares = hanging_forces.column_shares(columns_mm, case.centre_x_mm, strip.left_mm, strip.right_mm)
-    points = [(x, up) for x in columns_mm for up in rows]
-    shears = hanging_forces.shear_vectors_n(total.weight_n, case.centre_x_mm, points)
     answer: list[FastenerUse] = []
-    for k, (x, up) in enumerate(points):
-        sideways, down = shears[k]
-        pull = pulls[k % len(rows)] * shares[k // len(rows)]
-        shear = math.hypot(sideways, down)
+    for x, up, pull, sideways, down, shear in _loaded(case, total, columns_mm, rows, _row_pulls(case, total, rows)):
         if isinstance(held, Anchor):
             within("anchor-approval", "approved pull", held.pull_n, 1e-9, None, "N", "statics")
             within("anchor-approval", "approved shear", held.shear_n, 1e-9, None, "N", "statics")
@@ -139,6 +149,30 @@ def uses(
             use, governs = _judge(pull, shear, held)
         answer.append(FastenerUse(x, up, pull, down, sideways, shear, use, governs))
     return tuple(answer)
+
+
+def trial(case: HangingCase, held: Capacity) -> Callable[[Sequence[float]], bool]:
+    """Return what tells whether fasteners in some columns carry the case: in balance, and none over its limit.
+
+    What is the same whichever columns are tried is worked out once.
+    """
+    try:
+        total, rows = load(case), rows_mm(case)
+        pulls = _row_pulls(case, total, rows)
+    except OutsideLimits:
+        return lambda columns: False
+
+    def carries(columns: Sequence[float]) -> bool:
+        try:
+            loaded = _loaded(case, total, columns, rows, pulls)
+            return all(
+                adjust.combined_use(pull, shear, held.pull_n, held.lateral_n) <= 1.0
+                for _, _, pull, _, _, shear in loaded
+            )
+        except OutsideLimits:
+            return False
+
+    return carries
 
 
 def worst(answer: Sequence[FastenerUse]) -> float:

@@ -1,6 +1,7 @@
 """Where a fastener may stand and how deep it must go. Lengths in mm unless the name says otherwise; D is nominal."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from casewright.sdk.engineering.limits import within
@@ -53,6 +54,7 @@ class Spacing:
     source: str
 
 
+@lru_cache(maxsize=64)
 def spacing(diameter_mm: float, *, softwood: bool = True, along_grain: bool = False) -> Spacing:
     """Return placement distances for full value.
 

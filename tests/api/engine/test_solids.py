@@ -5,11 +5,10 @@ import pytest
 from casewright.api.engine.solids import (
     Solid,
     common_volume,
-    common_when_moved,
     disjoint,
     left_over,
     moment_centre,
-    volume_mm3,
+    share_when_moved,
 )
 from casewright.sdk.geometry import Box, Cylinder, Wedge, box_of
 from casewright.sdk.testing.kernel import _box, _wedge
@@ -93,6 +92,24 @@ def test_common_room_of_two_parts(a, a_waste, b, b_waste):
     assert common_volume(first, second) == common_volume(second, first)
 
 
+parts = st.builds(
+    lambda box, waste, slants: Solid("p", (box,), tuple(waste), tuple(slants), ()),
+    boxes,
+    st.lists(boxes, max_size=3),
+    st.lists(wedges, max_size=1),
+)
+
+
+@settings(deadline=None)
+@given(parts, parts, st.sampled_from([1, 2, 3, -1, -2, -3]), st.integers(0, 6))
+def test_parts_share_room_when_moved_where_the_kernel_finds_some(first, second, axis, steps):
+    step = [0, 0, 0]
+    step[abs(axis) - 1] = steps if axis > 0 else -steps
+    moved = kernel(second.wood, second.waste, second.wedges).translate(step)
+    wanted = (kernel(first.wood, first.waste, first.wedges) ^ moved).volume()
+    assert share_when_moved(first, second, axis, steps * MM) == (wanted > 1e-6)
+
+
 @given(st.lists(boxes, max_size=7))
 def test_disjoint_boxes_fill_the_same_room(these):
     made = disjoint(these)
@@ -111,32 +128,28 @@ def test_a_touch_is_no_clash_and_a_nanometre_is():
     host = Solid("h", (Box(0, 0, 0, 10, 10, 10),), (), (), ())
     guest = Solid("g", (Box(10, 0, 0, 20, 10, 10),), (), (), ())
     assert common_volume(host, guest) == 0
-    assert common_when_moved(host, guest, -1, 1) == 100
+    assert not share_when_moved(host, guest, -1, 0)
+    assert share_when_moved(host, guest, -1, 1)
+    assert common_volume(host, Solid("g", (Box(9, 0, 0, 19, 10, 10),), (), (), ())) == 100
 
 
 def test_a_groove_of_the_check_list():
     # 600 × 300 × 18 less 18 × 300 × 6: 3 207 600 mm³ (manifold3d's own figure; sources.md K 40)
-    part = Solid(
-        "p",
-        (Box(0, 0, 0, 600 * MM, 300 * MM, 18 * MM),),
-        (Box(100 * MM, 0, 12 * MM, 118 * MM, 300 * MM, 18 * MM),),
-        (),
-        (),
-    )
-    assert volume_mm3(part) == 3_207_600.0
+    groove = Box(100 * MM, 0, 12 * MM, 118 * MM, 300 * MM, 18 * MM)
+    assert moment_centre(Box(0, 0, 0, 600 * MM, 300 * MM, 18 * MM), [groove])[0] == 3_207_600.0
 
 
 def test_a_hole_is_a_cylinder():
     # 35 mm by 12.5 mm: π × 17.5² × 12.5 = 12 026.409 mm³
     block = Box(0, 0, 0, 100 * MM, 100 * MM, 20 * MM)
-    part = Solid("p", (block,), (), (), (Cylinder((50 * MM, 50 * MM, 0), 3, 35 * MM, 12_500_000),))
-    assert volume_mm3(part) == pytest.approx(200_000 - 12_026.41, abs=0.01)
+    bore = Cylinder((50 * MM, 50 * MM, 0), 3, 35 * MM, 12_500_000)
+    assert moment_centre(block, holes=[bore])[0] == pytest.approx(200_000 - 12_026.41, abs=0.01)
 
 
 @settings(deadline=None)
 @given(boxes, st.lists(boxes, max_size=4))
 def test_the_centroid_is_the_kernels(box, waste):
-    volume, centre = moment_centre(Solid("p", (box,), tuple(waste), (), ()))
+    volume, centre = moment_centre(box, waste)
     solid = kernel([box], waste, [])
     assert volume == pytest.approx(solid.volume(), rel=1e-9, abs=1e-6)
     if volume < 1e-6:

@@ -5,7 +5,7 @@ from itertools import combinations
 from typing import Any
 
 import pytest
-from casewright.api.engine.solids import Solid, common_volume, common_when_moved
+from casewright.api.engine.solids import Solid, common_volume, share_when_moved
 from casewright.sdk.geometry import Place, seated
 from casewright.sdk.loader import load
 from casewright.sdk.materials import Stuff
@@ -83,8 +83,8 @@ def holds_together(design: DoorDesign) -> None:
         assert common_volume(a, b) == 0, (a.id, b.id)
     for joint in design.assembly.joints:
         host, guest = solids[joint.host], solids[joint.guest]
-        assert common_when_moved(host, guest, joint.press, joint.clearance) == 0, joint
-        assert common_when_moved(host, guest, joint.press, joint.clearance + 1) > 0, joint
+        assert not share_when_moved(host, guest, joint.press, joint.clearance), joint
+        assert share_when_moved(host, guest, joint.press, joint.clearance + 1), joint
     for spec in design.assembly.parts:
         assert total(spec.why_length) == spec.box.size[abs(spec.length_axis) - 1], spec.key
         assert total(spec.why_width) == spec.box.size[abs(spec.width_axis) - 1], spec.key

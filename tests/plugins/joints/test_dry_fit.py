@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from casewright.api.engine.solids import Solid, common_volume, common_when_moved
+from casewright.api.engine.solids import Solid, common_volume, share_when_moved
 from casewright.sdk.geometry import Box
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
@@ -132,8 +132,8 @@ def run(case: Case, count: int, check: Callable[[Meeting, Fit], None]) -> None:
 def fits_exactly(meeting: Meeting, fit: Fit, behind: bool) -> None:
     host, guest = (exact(p) for p in halves(meeting, fit, behind=behind))
     assert common_volume(host, guest) == 0
-    assert common_when_moved(host, guest, fit.press, fit.clearance) == 0
-    assert common_when_moved(host, guest, fit.press, fit.clearance + 1) > 0
+    assert not share_when_moved(host, guest, fit.press, fit.clearance)
+    assert share_when_moved(host, guest, fit.press, fit.clearance + 1)
 
 
 def inside(blank: Box, part: Part) -> None:

@@ -8,7 +8,7 @@ from itertools import combinations
 from typing import Any
 
 import pytest
-from casewright.api.engine.solids import Solid, common_volume, common_when_moved
+from casewright.api.engine.solids import Solid, common_volume, share_when_moved
 from casewright.sdk.geometry import Box
 from casewright.sdk.loader import load
 from casewright.sdk.methods import CannotError, MountDesign, MountRequest
@@ -87,7 +87,7 @@ def holds(asked: MountRequest, design: MountDesign) -> None:
         assert common_volume(a, b) == 0, (a.id, b.id)
     for joint in design.assembly.joints:
         host, guest = solids[joint.host], solids[joint.guest]
-        assert common_when_moved(host, guest, joint.press, joint.clearance + 1) > 0
+        assert share_when_moved(host, guest, joint.press, joint.clearance + 1)
     for spec in design.assembly.parts:
         assert total(spec.why_length) == spec.box.size[abs(spec.length_axis) - 1]
         assert total(spec.why_width) == spec.box.size[abs(spec.width_axis) - 1]
@@ -137,7 +137,7 @@ def test_lifting_by_the_bevel_unhooks_and_less_does_not() -> None:
         lifted = Solid(
             up.id, tuple(b.moved(dz=rise) for b in up.wood), (), tuple(w.moved(dz=rise) for w in up.wedges), ()
         )
-        return all(common_when_moved(exact(wall), lifted, 2, out * i // 40) == 0 for i in range(1, 41))
+        return all(not share_when_moved(exact(wall), lifted, 2, out * i // 40) for i in range(1, 41))
 
     assert clears(drop)
     assert not clears(drop - MM)
