@@ -18,6 +18,9 @@ __all__ = ["Choice", "Count", "Flag", "Flaw", "Length", "Number", "OptionSchema"
 
 _units: ContextVar[Units] = ContextVar("casewright_units", default="mm")
 
+_CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff]")
+"""A control character or half of a surrogate pair."""
+
 LEAST_TEXT, LONGEST_TEXT = 0, 200
 
 
@@ -149,7 +152,7 @@ class Text(fields.Field[str]):
             raise refuse("text", "Write it in quotes.")
         if not self.least <= len(value) <= self.most:
             raise refuse(f"text of {self.least} to {self.most} characters", "Shorten or complete the text.")
-        if any(ord(c) < 32 or 0xD800 <= ord(c) <= 0xDFFF or 0x7F <= ord(c) < 0xA0 for c in value):
+        if _CONTROL.search(value):
             raise refuse("text without control characters", "Remove line breaks and control characters.")
         if self._compiled is not None and not self._compiled.search(value):
             raise refuse(f"text that matches {self.pattern}", "Use only the characters this pattern allows.")

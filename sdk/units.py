@@ -148,27 +148,28 @@ def to_number(nm: int, units: Units) -> float | int:
 
 def tape_text(nm: int, units: Units, tape: Fraction) -> str:
     """Return a length as bench text rounded to `tape` (a division of the unit), for example `23 5/8 in`."""
-    steps = _steps(nm, units, tape)
+    top, under = tape.as_integer_ratio()
+    steps = _steps(nm * under, NM_PER_UNIT[units] * top)
     if units == "mm":
-        places = 0 if tape.denominator == 1 else 2 if tape.denominator > 10 else 1
-        return f"{steps * tape.numerator / tape.denominator:.{places}f} mm"
+        places = 0 if under == 1 else 2 if under > 10 else 1
+        return f"{steps * top / under:.{places}f} mm"
     sign = "-" if steps < 0 else ""
-    whole, rest = divmod(abs(steps) * tape.numerator, tape.denominator)
+    whole, rest = divmod(abs(steps) * top, under)
     if rest == 0:
         return f"{sign}{whole} in"
-    common = gcd(rest, tape.denominator)
-    fraction = f"{rest // common}/{tape.denominator // common}"
+    common = gcd(rest, under)
+    fraction = f"{rest // common}/{under // common}"
     return f"{sign}{whole} {fraction} in" if whole else f"{sign}{fraction} in"
 
 
 def on_tape(nm: int, units: Units, tape: Fraction) -> bool:
     """Return whether rounding to the tape leaves a length where it is, to the nearest nanometre."""
-    step = NM_PER_UNIT[units] * tape.numerator
-    return abs(_steps(nm, units, tape) * step - nm * tape.denominator) < tape.denominator
+    top, under = tape.as_integer_ratio()
+    step = NM_PER_UNIT[units] * top
+    return abs(_steps(nm * under, step) * step - nm * under) < under
 
 
-def _steps(nm: int, units: Units, tape: Fraction) -> int:
-    """Return the nearest whole number of tape divisions, halves to the even one."""
-    step = NM_PER_UNIT[units] * tape.numerator
-    steps, rest = divmod(nm * tape.denominator, step)
+def _steps(size: int, step: int) -> int:
+    """Return the nearest whole number of steps in a size, halves to the even one."""
+    steps, rest = divmod(size, step)
     return steps + (2 * rest > step or (2 * rest == step and steps % 2 == 1))

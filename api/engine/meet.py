@@ -113,33 +113,32 @@ def _meeting(
 ) -> tuple[Meeting, Place, int]:
     d, t = abs(way), guest.thickness_axis
     a = 6 - d - t
-    face = host.box.low(d) if way > 0 else host.box.high(d)
-    end = guest.box.high(d) if way > 0 else guest.box.low(d)
-    slack = (face - end) if way > 0 else (end - face)
+    outer, inner = host.box, guest.box
+    host_low, host_high, low, high = outer[d - 1], outer[d + 2], inner[d - 1], inner[d + 2]
+    face, slack = (host_low, host_low - high) if way > 0 else (host_high, low - host_high)
     if not 0 <= slack < ALIKE:
         raise AssertionError(f"{guest.key} stands {slack} nm off {host.key}")
-    low, high = max(guest.box.low(a), host.box.low(a)), min(guest.box.high(a), host.box.high(a))
+    start, end = max(inner[a - 1], outer[a - 1]), min(inner[a + 2], outer[a + 2])
     at = [0, 0, 0]
-    at[a - 1], at[t - 1], at[d - 1] = low, guest.box.low(t), face
-    axes: tuple[Axis, Axis] = (_positive(a), _positive(t))
-    place = Place((at[0], at[1], at[2]), axes[0], axes[1], way)
+    at[a - 1], at[t - 1], at[d - 1] = start, inner[t - 1], face
+    place = Place((at[0], at[1], at[2]), _positive(a), _positive(t), way)
     meeting = Meeting(
         kind=kind,
         host=work.body(host),
         guest=work.body(guest),
-        run=high - low,
-        guest_thickness=guest.box.high(t) - guest.box.low(t),
-        guest_length=guest.box.high(d) - guest.box.low(d),
-        host_depth=host.box.high(d) - host.box.low(d),
-        host_before=max(0, guest.box.low(t) - host.box.low(t)),
-        host_after=max(0, host.box.high(t) - guest.box.high(t)),
-        host_start=max(0, low - host.box.low(a)),
-        host_end=max(0, host.box.high(a) - high),
+        run=end - start,
+        guest_thickness=inner[t + 2] - inner[t - 1],
+        guest_length=high - low,
+        host_depth=host_high - host_low,
+        host_before=max(0, inner[t - 1] - outer[t - 1]),
+        host_after=max(0, outer[t + 2] - inner[t + 2]),
+        host_start=max(0, start - outer[a - 1]),
+        host_end=max(0, outer[a + 2] - end),
         fit=work.job.shop.fit,
         side=_SIDES[way],
         catalogue=work.registry.catalogue,
         far_side=host.role == "divider" or host.key.startswith("frame-mid-"),
-        keep_clear=tuple([(max(a, low) - low, min(b, high) - low) for a, b in crossed if a < high and b > low]),
+        keep_clear=tuple([(max(x0, start) - start, min(x1, end) - start) for x0, x1 in crossed if x0 < end and x1 > start]),
     )
     return meeting, place, slack
 
@@ -149,12 +148,12 @@ def _positive(axis: int) -> Axis:
 
 
 def _cut(host: Draft, guest: Draft, way: Axis, fit: Fit, place: Place, slack: int, joint_id: str) -> None:
-    host.features.extend(f.carried(place, joint_id) for f in fit.host)
+    host.features += [f.carried(place, joint_id) for f in fit.host]
     if slack:
         back = list(place.at)
         back[abs(way) - 1] -= slack if way > 0 else -slack
         place = Place((back[0], back[1], back[2]), place.x, place.y, place.z)
-    guest.features.extend(f.carried(place, joint_id) for f in fit.guest)
+    guest.features += [f.carried(place, joint_id) for f in fit.guest]
 
 
 def slack_terms(slack: int) -> list[Term]:

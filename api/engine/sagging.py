@@ -8,13 +8,16 @@ from casewright.sdk.geometry import Box
 from casewright.sdk.model import LENGTH, Finding
 
 NM_PER_MM = 1e6
+_Judged = dict[shelves.ShelfCase, shelves.ShelfResult]
+"""The verdicts on shelves of one cabinet: shelves alike are judged once."""
 
 
 def check_shelves(work: Work, masses: dict[str, tuple[float, tuple[float, float, float]]]) -> None:
     """Judge every shelf and the bottom; a shelf that sags past the limit is a caution with what would pass."""
     levels = [d for d in work.drafts.values() if d.role in ("shelf", "bottom")]
+    judged: _Judged = {}
     for draft in levels:
-        _check(work, draft, masses[draft.key][0], _load(work, draft.box, levels))
+        _check(work, draft, masses[draft.key][0], _load(work, draft.box, levels), judged)
 
 
 def _load(work: Work, box: Box, levels: list[Draft]) -> float:
@@ -27,7 +30,7 @@ def _load(work: Work, box: Box, levels: list[Draft]) -> float:
     return work.cabinet.loading.shelf_pa * area * 1e-18
 
 
-def _check(work: Work, draft: Draft, mass_kg: float, load_n: float) -> None:
+def _check(work: Work, draft: Draft, mass_kg: float, load_n: float, judged: _Judged) -> None:
     size = draft.box.size
     loading = work.cabinet.loading
     thickness = size[draft.thickness_axis - 1]
@@ -51,7 +54,9 @@ def _check(work: Work, draft: Draft, mass_kg: float, load_n: float) -> None:
         limit=loading.limit,
     )
     try:
-        verdict = shelves.judge(case)
+        if case not in judged:
+            judged[case] = shelves.judge(case)
+        verdict = judged[case]
     except OutsideLimits as problem:
         work.find(
             subject, Finding(problem.check_code, "caution", f"{problem}; sag is not judged", source=problem.source)

@@ -102,9 +102,18 @@ def _leave_some(box: Box, cutting: Sequence[Box], slanting: Sequence[Wedge]) -> 
     """Return whether cuts and wedges leave any of `box`."""
     if slanting:
         return any(volume > 0 for volume in volumes_left(box, cutting, slanting))
-    for i, cut in enumerate(cutting):
+    return _uncovered(box, cutting)
+
+
+def _uncovered(box: Box, cutting: Sequence[Box]) -> bool:
+    """Return whether any of `box` lies outside every one of `cutting`."""
+    for i, cut in enumerate(cutting, start=1):
         if cut.meets(box):
-            return any(_leave_some(rest, cutting[i + 1 :], ()) for rest in _without(box, cut))
+            rest = cutting[i:]
+            for piece in _without(box, cut):
+                if not rest or _uncovered(piece, rest):
+                    return True
+            return False
     return True
 
 
@@ -125,21 +134,21 @@ def _without(box: Box, hole: Box) -> list[Box]:
     x0, y0, z0, x1, y1, z1 = box
     out: list[Box] = []
     if hole.x0 > x0:
-        out.append(Box(x0, y0, z0, hole.x0, y1, z1))
+        out.append(_new(Box, (x0, y0, z0, hole.x0, y1, z1)))
         x0 = hole.x0
     if hole.x1 < x1:
-        out.append(Box(hole.x1, y0, z0, x1, y1, z1))
+        out.append(_new(Box, (hole.x1, y0, z0, x1, y1, z1)))
         x1 = hole.x1
     if hole.y0 > y0:
-        out.append(Box(x0, y0, z0, x1, hole.y0, z1))
+        out.append(_new(Box, (x0, y0, z0, x1, hole.y0, z1)))
         y0 = hole.y0
     if hole.y1 < y1:
-        out.append(Box(x0, hole.y1, z0, x1, y1, z1))
+        out.append(_new(Box, (x0, hole.y1, z0, x1, y1, z1)))
         y1 = hole.y1
     if hole.z0 > z0:
-        out.append(Box(x0, y0, z0, x1, y1, hole.z0))
+        out.append(_new(Box, (x0, y0, z0, x1, y1, hole.z0)))
     if hole.z1 < z1:
-        out.append(Box(x0, y0, hole.z1, x1, y1, z1))
+        out.append(_new(Box, (x0, y0, hole.z1, x1, y1, z1)))
     return out
 
 

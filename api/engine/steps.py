@@ -14,19 +14,20 @@ class Steps:
     job: Job
     steps: list[Step] = field(default_factory=list)
     done: dict[str, set[int]] = field(default_factory=dict)
+    texts: dict[int, str] = field(default_factory=dict)
 
     def add(self, stage: str, do: str, parts: Iterable[Part], setting: str = "", after: Iterable[int] = ()) -> int:
         """Add a step over `parts`, after every step those parts have been through and those in `after`."""
-        ids = [p.id for p in parts]
-        needs = set(after)
-        for part in ids:
-            needs |= self.done.get(part, set())
+        ids = tuple([p.id for p in parts])
+        needs = set(after).union(*[self.done.get(part, ()) for part in ids])
         number = len(self.steps) + 1
-        self.steps.append(Step(number, stage, do, tuple(ids), setting, tuple(sorted(needs))))
-        for part in ids:
-            self.done[part] = {number}
+        self.steps.append(Step(number, stage, do, ids, setting, tuple(sorted(needs))))
+        self.done.update(dict.fromkeys(ids, {number}))
         return number
 
     def text(self, nm: int) -> str:
-        """Return a length as bench text."""
-        return tape_text(nm, self.job.units, self.job.tape)
+        """Return a length as bench text; each is written once."""
+        text = self.texts.get(nm)
+        if text is None:
+            text = self.texts[nm] = tape_text(nm, self.job.units, self.job.tape)
+        return text

@@ -91,7 +91,7 @@ class _Builder:
         return model.Material(key, values["kind"], values["stuff"], values["thickness"], values.get("nominal", ""))
 
     def cabinets(self, read: list[dict[str, Any]]) -> tuple[model.Cabinet, ...]:
-        merger = Merger(_picks(self.schemas.cabinet), self.findings)
+        merger = Merger(_cabinet_picks(self.schemas), self.findings)
         house = dict(self.values.get("house", {}))
         style = house.pop("style", None)
         under = merger.over(Layer(self.style(style), STYLE), house, HOUSE)
@@ -183,6 +183,11 @@ def _exact(value: Any) -> Any:
     if isinstance(value, Mapping):
         return {key: _exact(inner) for key, inner in sorted(value.items())}
     return value
+
+
+@lru_cache(maxsize=64)
+def _cabinet_picks(schemas: JobSchemas) -> Mapping[str, PickReader]:
+    return _picks(schemas.cabinet)
 
 
 def _picks(reader: ObjectReader, path: str = "") -> dict[str, PickReader]:

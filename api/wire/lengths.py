@@ -32,5 +32,5 @@ class Texts(dict[int, str]):
 
     def moved(self, nm: int) -> int:
         """Return by how many nm (rounded down) the tape text differs from the length."""
-        steps = round(Fraction(nm * self._under, self._top))
-        return abs(steps * self._top - nm * self._under) // self._under
+        past = nm * self._under % self._top
+        return min(past, self._top - past) // self._under

@@ -334,10 +334,13 @@ def _about(subject: str, cabinet: model.Cabinet) -> bool:
     return subject in (cabinet.id, cabinet.pointer) or subject.startswith(places)
 
 
+_PLAIN = frozenset({str, int, float, bool, type(None)})
+
+
 def plain(value: Any) -> Any:
     """Return a value with every mapping as a dict, for the JSON writer."""
     if isinstance(value, Mapping):
-        return {str(key): plain(inner) for key, inner in value.items()}
+        return {str(key): inner if type(inner) in _PLAIN else plain(inner) for key, inner in value.items()}
     if isinstance(value, (list, tuple)):
-        return [plain(inner) for inner in value]
+        return [inner if type(inner) in _PLAIN else plain(inner) for inner in value]
     return value

@@ -57,9 +57,9 @@ class Feature:
 
     def envelope(self) -> Box:
         """Return the box round all of its waste."""
-        if len(self.boxes) == 1 and not self.holes and not self.wedges:
-            return self.boxes[0]
-        boxes = [*self.boxes, *[h.envelope for h in self.holes], *[w.box for w in self.wedges]]
+        boxes = self.boxes
+        if self.holes or self.wedges:
+            boxes = (*boxes, *[h.envelope for h in self.holes], *[w.box for w in self.wedges])
         if len(boxes) == 1:
             return boxes[0]
         x0, y0, z0, x1, y1, z1 = zip(*boxes, strict=True)
@@ -68,15 +68,15 @@ class Feature:
     def carried(self, place: Place, joint: str | None = None) -> "Feature":
         """Return the feature carried from its frame by `place` into the outer frame."""
         return Feature(
-            kind=self.kind,
-            label=self.label,
-            entry=place.axis(self.entry),
-            boxes=tuple([place.box(b) for b in self.boxes]) if self.boxes else (),
-            holes=tuple([place.cylinder(h) for h in self.holes]) if self.holes else (),
-            wedges=tuple([place.wedge(w) for w in self.wedges]) if self.wedges else (),
-            run=None if self.run is None else place.axis(self.run),
-            angle_deg=self.angle_deg,
-            joint=self.joint if joint is None else joint,
+            self.kind,
+            self.label,
+            place.axis(self.entry),
+            tuple(map(place.box, self.boxes)),
+            tuple(map(place.cylinder, self.holes)) if self.holes else (),
+            tuple(map(place.wedge, self.wedges)) if self.wedges else (),
+            None if self.run is None else place.axis(self.run),
+            self.angle_deg,
+            self.joint if joint is None else joint,
         )
 
 
@@ -154,7 +154,7 @@ class HardwareUse:
         return HardwareUse(
             self.item,
             self.name,
-            tuple([place.point(p) for p in self.at]),
+            tuple(map(place.point, self.at)),
             None if self.axis is None else place.axis(self.axis),
             self.quantity,
         )
