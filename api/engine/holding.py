@@ -1,11 +1,11 @@
 """Whether each cabinet stays on its wall: the hanging equations asked for every place it hangs at."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, is_dataclass
-from functools import cache
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
+import orjson
 from casewright.api.engine.draft import Work
 from casewright.api.engine.inside import Leaf
 from casewright.sdk.engineering import hanging, weights
@@ -19,7 +19,6 @@ from casewright.sdk.methods import Hanging
 from casewright.sdk.model import Finding, Job, Mounted, Spot, Wall, Weight
 
 NM_PER_MM = 1e6
-_PLAIN = (float, str, bool, int, type(None))
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,6 +206,8 @@ def _fastener(registry: Registry, item: str) -> Screw | Lag | None:
 
 def _document(pointer: str, case: HangingCase, result: HangingResult) -> Mapping[str, Any]:
     """Return the answer as plain values; the case's own numbers stand beside it so that it can be followed."""
+    answer = _plain(result)
+    del answer["findings"], answer["cautions"]
     return {
         "place": pointer,
         "given": {
@@ -224,31 +225,14 @@ def _document(pointer: str, case: HangingCase, result: HangingResult) -> Mapping
             "duration_factor": case.duration,
             "wall": case.wall.kind,
         },
-        **_plain_fields(result, left_out=("findings", "cautions")),
+        **answer,
     }
 
 
-def _plain(value: Any) -> Any:
-    """Return an answer of the equations as plain values: its records as dicts."""
-    if value is None or isinstance(value, (float, int, str)):
-        return value
-    if isinstance(value, (tuple, list)):
-        return [_plain(v) for v in value]
-    return _plain_fields(value) if is_dataclass(value) else value
-
-
-def _plain_fields(record: Any, left_out: tuple[str, ...] = ()) -> dict[str, Any]:
-    kind: Any = type(record)
-    out = {name: getattr(record, name) for name in _names(kind) if name not in left_out}
-    for name, value in out.items():
-        if type(value) not in _PLAIN:
-            out[name] = _plain(value)
-    return out
-
-
-@cache
-def _names(kind: Any) -> tuple[str, ...]:
-    return tuple([f.name for f in fields(kind)])
+def _plain(record: Any) -> dict[str, Any]:
+    """Return an answer of the equations as JSON values, records as objects."""
+    plain: dict[str, Any] = orjson.loads(orjson.dumps(record))
+    return plain
 
 
 def shared_cleats(job: Job, found: list[Held]) -> list[dict[str, Any]]:

@@ -138,7 +138,7 @@ def _meeting(
         side=_SIDES[way],
         catalogue=work.registry.catalogue,
         far_side=host.role == "divider" or host.key.startswith("frame-mid-"),
-        keep_clear=tuple([(max(x0, start) - start, min(x1, end) - start) for x0, x1 in crossed if x0 < end and x1 > start]),
+        keep_clear=tuple([(max(a, start) - start, min(b, end) - start) for a, b in crossed if a < end and b > start]),
     )
     return meeting, place, slack
 

@@ -59,7 +59,7 @@ def _measure(work: Steps, parts: tuple[Part, ...]) -> int:
 def _cut_parts(work: Steps, parts: tuple[Part, ...], measured: int) -> None:
     """Rip every part of one material and width at one fence setting, then cross-cut by shared stop."""
     for part in parts:
-        work.done[part.id] = {measured}
+        work.done[part.id] = (measured,)
     rips: dict[tuple[str, int], list[Part]] = {}
     for part in parts:
         rips.setdefault((part.material, part.width), []).append(part)

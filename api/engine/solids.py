@@ -54,12 +54,13 @@ def share_when_moved(first: Solid, second: Solid, axis: int, by: int) -> bool:
             if not a.meets(moved):
                 continue
             shared = a.cut(moved)
-            there = shared.moved(-dx, -dy, -dz)
-            cutting = [w for w in first.waste if w.meets(shared)]
-            cutting += [w.moved(dx, dy, dz) for w in second.waste if w.meets(there)]
-            slanting = [w for w in first.wedges if w.box.meets(shared)]
-            slanting += [w.moved(dx, dy, dz) for w in second.wedges if w.box.meets(there)]
-            if _leave_some(shared, cutting, slanting):
+            cutting = _reaching(shared, first.waste)
+            slanting = [w for w in first.wedges if w.box.meets(shared)] if first.wedges else []
+            if second.waste or second.wedges:
+                there = shared.moved(-dx, -dy, -dz)
+                cutting += [w.moved(dx, dy, dz) for w in _reaching(there, second.waste)]
+                slanting += [w.moved(dx, dy, dz) for w in second.wedges if w.box.meets(there)]
+            if any(volumes_left(shared, cutting, slanting)) if slanting else _uncovered(shared, cutting):
                 return True
     return False
 
@@ -67,6 +68,16 @@ def share_when_moved(first: Solid, second: Solid, axis: int, by: int) -> bool:
 def left_over(box: Box, waste: Iterable[Box], wedges: Iterable[Wedge]) -> Fraction | int:
     """Return the volume of `box` that neither waste boxes nor wedges take away, in cubic nm."""
     return _left(box, _cuts(box, waste), [w for w in wedges if w.box.meets(box)])
+
+
+def _reaching(box: Box, waste: Iterable[Box]) -> list[Box]:
+    """Return the waste boxes that take some of `box`."""
+    x0, y0, z0, x1, y1, z1 = box
+    return [
+        cut
+        for cut in waste
+        if cut[0] < x1 and x0 < cut[3] and cut[1] < y1 and y0 < cut[4] and cut[2] < z1 and z0 < cut[5]
+    ]
 
 
 def _cuts(box: Box, waste: Iterable[Box]) -> list[Box]:
@@ -98,22 +109,12 @@ def _left(box: Box, cutting: Sequence[Box], slanting: Sequence[Wedge]) -> Fracti
     return box.volume - sum([c.volume for c in disjoint(cutting)])
 
 
-def _leave_some(box: Box, cutting: Sequence[Box], slanting: Sequence[Wedge]) -> bool:
-    """Return whether cuts and wedges leave any of `box`."""
-    if slanting:
-        return any(volume > 0 for volume in volumes_left(box, cutting, slanting))
-    return _uncovered(box, cutting)
-
-
 def _uncovered(box: Box, cutting: Sequence[Box]) -> bool:
     """Return whether any of `box` lies outside every one of `cutting`."""
     for i, cut in enumerate(cutting, start=1):
         if cut.meets(box):
-            rest = cutting[i:]
-            for piece in _without(box, cut):
-                if not rest or _uncovered(piece, rest):
-                    return True
-            return False
+            pieces, rest = _without(box, cut), cutting[i:]
+            return any(_uncovered(piece, rest) for piece in pieces) if rest else bool(pieces)
     return True
 
 
@@ -121,7 +122,7 @@ def disjoint(boxes: Sequence[Box]) -> list[Box]:
     """Return boxes that do not overlap and fill just what `boxes` fill together."""
     out: list[Box] = []
     for box in boxes:
-        met = [earlier for earlier in out if earlier.meets(box)] if out else []
+        met = _reaching(box, out) if out else []
         pieces = [box]
         for earlier in met:
             pieces = [rest for p in pieces for rest in (_without(p, earlier) if p.meets(earlier) else (p,))]

@@ -13,7 +13,7 @@ class Steps:
 
     job: Job
     steps: list[Step] = field(default_factory=list)
-    done: dict[str, set[int]] = field(default_factory=dict)
+    done: dict[str, tuple[int, ...]] = field(default_factory=dict)
     texts: dict[int, str] = field(default_factory=dict)
 
     def add(self, stage: str, do: str, parts: Iterable[Part], setting: str = "", after: Iterable[int] = ()) -> int:
@@ -22,7 +22,7 @@ class Steps:
         needs = set(after).union(*[self.done.get(part, ()) for part in ids])
         number = len(self.steps) + 1
         self.steps.append(Step(number, stage, do, ids, setting, tuple(sorted(needs))))
-        self.done.update(dict.fromkeys(ids, {number}))
+        self.done.update(dict.fromkeys(ids, (number,)))
         return number
 
     def text(self, nm: int) -> str:

@@ -13,8 +13,10 @@ from typing import Any, Final
 from casewright.api.wire.fields import Branch, MapOf, Pick, Rows
 from casewright.api.wire.problems import Findings, advice, step
 from casewright.sdk.errors import PluginFaultError
-from casewright.sdk.fields import Flaw, Length
+from casewright.sdk.fields import Choice, Count, Flag, Flaw, Length, Number, Text
 from marshmallow import EXCLUDE, Schema, ValidationError, fields, missing
+
+STRICT = (Choice, Count, Flag, Length, Number, Text)
 
 UNREAD: Final = object()
 """What a reader answers for a value that could not be read; its problem is noted."""
@@ -33,6 +35,9 @@ class LeafReader(Reader):
 
     def __init__(self, field: fields.Field[Any]) -> None:
         self.field = field
+        around = (field.validators, getattr(field, "pre_load", ()), getattr(field, "post_load", ()))
+        self.bare = isinstance(field, STRICT) and not any(around)
+        """Whether loading is the field's own reading alone, without marshmallow's steps around it."""
 
     def read(self, value: Any, pointer: str, findings: Findings) -> Any:
         """Load the value with the field.
@@ -40,6 +45,8 @@ class LeafReader(Reader):
         A length that only its bounds rule out is noted and stood in for, so that the rest can be looked over too.
         """
         try:
+            if self.bare and value is not None:
+                return self.field._deserialize(value, None, None)
             return self.field.deserialize(value)
         except ValidationError as error:
             before = len(findings.schema)

@@ -59,11 +59,13 @@ def combined_use(pull: float, shear: float, withdrawal: float, lateral: float) -
     The resultant over eq. 12.4-1, and never less than either load over its own capacity: the equation alone would let
     an added sideways load lower the figure when the pull governs. Own stricter reading.
     """
-    within("combined-load", "pull", pull, 0.0, None, "N", "nds-2018-12-4-1")
-    within("combined-load", "sideways load", shear, 0.0, None, "N", "nds-2018-12-4-1")
+    if not (0.0 <= pull < math.inf and 0.0 <= shear < math.inf):
+        within("combined-load", "pull", pull, 0.0, None, "N", "nds-2018-12-4-1")
+        within("combined-load", "sideways load", shear, 0.0, None, "N", "nds-2018-12-4-1")
     resultant = math.hypot(pull, shear)
     if resultant == 0.0:
         return 0.0
-    _above_zero(withdrawal, lateral)
+    if not (1e-9 <= withdrawal < math.inf and 1e-9 <= lateral < math.inf):
+        _above_zero(withdrawal, lateral)
     held = _combined(withdrawal, lateral, math.degrees(math.atan2(pull, shear)))
     return max(resultant / held, pull / withdrawal, shear / lateral)

@@ -52,9 +52,10 @@ def hang(case: HangingCase) -> HangingResult:
     findings.extend(words)
     wood = held if isinstance(held, Capacity) else None
     between = sets = extension = None
-    if wood is not None:
-        between = hanging_places.works_between(case, wood)
-        sets = hanging_places.stud_sets(case, wood)
+    if wood is not None and total is not None:
+        carries = hanging_solve.trial(case, total, wood)
+        between = hanging_places.works_between(case, carries)
+        sets = hanging_places.stud_sets(case, carries)
         extension = hanging_places.extension(case)
     lift = hanging_places.lift(case)
     result = HangingResult(

@@ -2,7 +2,7 @@
 
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.sdk.engineering import hanging_solve
@@ -36,7 +36,11 @@ def anchor_columns(case: HangingCase) -> tuple[float, ...]:
     return tuple(first + span * k / (n - 1) for k in range(n))
 
 
-def works_between(case: HangingCase, held: Capacity) -> tuple[float, float] | None:
+Carries = Callable[[Sequence[float]], bool]
+"""Tells whether fasteners in some columns carry a cabinet; `hanging_solve.trial` makes one."""
+
+
+def works_between(case: HangingCase, carries: Carries) -> tuple[float, float] | None:
     """Return the span of places where one stud alone would do, None if nowhere.
 
     The use grows with the distance from the centre of gravity, so each end is found by halving.
@@ -45,7 +49,6 @@ def works_between(case: HangingCase, held: Capacity) -> tuple[float, float] | No
     low, high = case.strip.left_mm + margin, case.strip.right_mm - margin
     if low > high:
         return None
-    carries = hanging_solve.trial(case, held)
     best = min(max(case.centre_x_mm, low), high)
     if not carries((best,)):
         return None
@@ -62,13 +65,12 @@ def works_between(case: HangingCase, held: Capacity) -> tuple[float, float] | No
     return reach(low), reach(high)
 
 
-def stud_sets(case: HangingCase, held: Capacity) -> tuple[tuple[float, ...], ...]:
+def stud_sets(case: HangingCase, carries: Carries) -> tuple[tuple[float, ...], ...]:
     """Return the smallest sets of caught studs that carry the cabinet, all of that size; up to three studs a set.
 
     Beyond twelve caught studs only the twelve nearest the centre of gravity are tried.
     """
     caught = sorted(caught_studs(case), key=lambda x: (abs(x - case.centre_x_mm), x))[:_MOST_STUDS]
-    carries = hanging_solve.trial(case, held)
     for size in (1, 2, 3):
         good = [group for group in itertools.combinations(sorted(caught), size) if carries(group)]
         if good:

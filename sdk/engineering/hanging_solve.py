@@ -151,13 +151,13 @@ def uses(
     return tuple(answer)
 
 
-def trial(case: HangingCase, held: Capacity) -> Callable[[Sequence[float]], bool]:
+def trial(case: HangingCase, total: Load, held: Capacity) -> Callable[[Sequence[float]], bool]:
     """Return what tells whether fasteners in some columns carry the case: in balance, and none over its limit.
 
     What is the same whichever columns are tried is worked out once.
     """
     try:
-        total, rows = load(case), rows_mm(case)
+        rows = rows_mm(case)
         pulls = _row_pulls(case, total, rows)
     except OutsideLimits:
         return lambda columns: False
