@@ -119,6 +119,9 @@ class Screw(Sourced):
     f_yb_mpa: float
     sources: Sources
 
+    def __hash__(self) -> int:
+        return hash(self.id)
+
     @property
     def thread(self) -> int:
         """Thread length in nm: the greater of four diameters and two thirds of the length."""
@@ -138,6 +141,9 @@ class Lag(Sourced):
     length: int
     f_yb_mpa: float
     sources: Sources
+
+    def __hash__(self) -> int:
+        return hash(self.id)
 
     @property
     def thread(self) -> int:

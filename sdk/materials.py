@@ -117,6 +117,9 @@ class Stuff(Sourced):
     thicknesses: tuple[SheetThickness, ...] = ()
     note: str = ""
 
+    def __hash__(self) -> int:
+        return hash(self.id)
+
     def sheet(self, thickness: int) -> SheetThickness | None:
         """Return the sold thickness nearest to a measured one in nm (None for a stuff without a table)."""
         if not self.thicknesses:

@@ -60,8 +60,8 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
     scales = Scales(work)
     fit_door_hardware(work, shell, hung, scales.doors())
     check_swings(work, hung)
-    look_over_cuts(work)
     solids = {f"{work.id}/{key}": solid_of(work.id, draft) for key, draft in work.drafts.items()}
+    look_over_cuts(work, solids)
     tried = try_fit(work, solids)
     open_drawers(work, solids, drawers)
     _check_outside(work, tried.outside)

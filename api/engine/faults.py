@@ -3,10 +3,11 @@
 A fault is reported as a problem that names the plugin and the method; nothing of the answer is used.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from casewright.api.engine.draft import Draft, Work
+from casewright.api.engine.solids import Solid
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 from casewright.sdk.methods import DoorDesign, Fit, Hanging, Land, MountDesign
@@ -58,11 +59,13 @@ def look_over_mount(work: Work, method: str, design: object) -> None:
     _refusing(work, "mountings", method, lambda: _mount(work, design))
 
 
-def look_over_cuts(work: Work) -> None:
+def look_over_cuts(work: Work, solids: Mapping[str, Solid]) -> None:
     """Refuse cuts that reach outside the part they are made in, naming the method that made them."""
     for draft in work.drafts.values():
+        if _within(draft.box, solids[f"{work.id}/{draft.key}"]):
+            continue
         for feature in draft.features:
-            if not _within(draft.box, feature):
+            if not draft.box.holds(feature.envelope()):
                 family, method = _maker(work, draft, feature)
                 cut = feature.envelope()
                 raise PluginFaultError(
@@ -73,9 +76,9 @@ def look_over_cuts(work: Work) -> None:
                 )
 
 
-def _within(box: Box, feature: Feature) -> bool:
-    """Return whether `box` holds all that a feature takes away."""
-    cuts = (*feature.boxes, *[hole.envelope for hole in feature.holes], *[wedge.box for wedge in feature.wedges])
+def _within(box: Box, solid: Solid) -> bool:
+    """Return whether `box` holds all that is taken away of a part."""
+    cuts = (*solid.waste, *[hole.envelope for hole in solid.holes], *[wedge.box for wedge in solid.wedges])
     return all(map(box.holds, cuts))
 
 

@@ -36,10 +36,13 @@ def common_volume(first: Solid, second: Solid) -> Fraction | int:
     whole: Fraction | int = 0
     for b in second.wood:
         for a in first.wood:
-            if a.meets(b):
-                shared = a.cut(b)
-                slanting = [w for w in (*first.wedges, *second.wedges) if w.box.meets(shared)]
-                whole += _left(shared, [*_cuts(shared, first.waste), *_cuts(shared, second.waste)], slanting)
+            if not a.meets(b):
+                continue
+            shared = a.cut(b)
+            waste = _reaching(shared, (*first.waste, *second.waste))
+            wedges = [w for w in (*first.wedges, *second.wedges) if w.box.meets(shared)]
+            if wedges or _uncovered(shared, waste):
+                whole += left_over(shared, waste, wedges)
     return whole
 
 

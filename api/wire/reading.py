@@ -7,6 +7,7 @@ are not filled in here: a house may still supply the value.
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
+from copy import copy
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -166,6 +167,7 @@ class PickReader(Reader):
         self.schemas = {i: branch.options(unknown=EXCLUDE) for i, branch in field.branches.items()}
         self.option_keys = {i: option_keys(schema) for i, schema in self.schemas.items()}
         self.common_keys: Mapping[str, Reader] = {} if common is None else common.fields
+        self._unset: dict[str, Mapping[str, Any]] = {}
 
     def read(self, value: Any, pointer: str, findings: Findings) -> Any:
         """Return a `Picked`."""
@@ -187,6 +189,8 @@ class PickReader(Reader):
 
     def load(self, method: str, raw: Mapping[str, Any], pointer: str, findings: Findings) -> Any:
         """Return the method's options with its defaults, or `UNREAD`. Raises `PluginFaultError`."""
+        if not raw and method in self._unset:
+            return copy(self._unset[method])
         keys = self.option_keys[method]
         good = True
         for key in raw:
@@ -209,6 +213,8 @@ class PickReader(Reader):
             raise faulty(branch, f"its option schema raised {type(error).__name__}") from error
         if not isinstance(options, Mapping):
             raise faulty(branch, "its option schema does not load to a mapping")
+        if not raw and good:
+            self._unset[method] = copy(options)
         return options if good else UNREAD
 
     def _common_only(self, value: dict[str, Any], pointer: str, findings: Findings) -> Any:

@@ -1,5 +1,7 @@
 """What one fastener through a strip, across a gap, into a stud can carry. SI inside; equations as printed."""
 
+from functools import lru_cache
+
 from casewright.sdk.engineering import bearing, placement, withdrawal, yielding
 from casewright.sdk.engineering.hanging_case import Capacity
 from casewright.sdk.engineering.limits import within
@@ -35,6 +37,7 @@ def _depths(fastener: Screw | Lag, side_mm: float, gap_mm: float, main_depth_mm:
     return min(reach, main_depth_mm), max(0.0, thread)
 
 
+@lru_cache(maxsize=256)
 def capacity(
     fastener: Screw | Lag,
     side: Stuff,

@@ -78,6 +78,7 @@ class Strip:
         return self.left_mm + self.length_mm
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class HangingCase:
     """One cabinet (or row of cabinets on one strip) on one wall.
@@ -200,6 +201,7 @@ class Proof:
     source: str
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class HangingResult:
     """The answer. `use` is the worst fastener's utilisation (1 is the limit), None where it cannot be computed.

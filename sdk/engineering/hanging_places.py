@@ -127,15 +127,17 @@ def share_strip(cases: Sequence[HangingCase], held: Capacity) -> SharedStrip:
     right = max(case.strip.right_mm for case in ordered)
 
     def fixed(case: HangingCase) -> tuple[object, ...]:
-        strip = replace(case.strip, left_mm=0.0, length_mm=0.0)
-        return strip, case.wall, case.bevel_deg, case.fastener, case.per_stud, case.bottom_mm - strip.low_mm
+        strip = case.strip
+        section = (strip.thickness_mm, strip.width_mm, strip.low_mm, strip.stuff)
+        return section, case.wall, case.bevel_deg, case.fastener, case.per_stud, case.bottom_mm - strip.low_mm
 
     def no(why: str) -> SharedStrip:
         return SharedStrip(False, None, left, right - left, (), (), why)
 
     if any(case.mounting != "bevel-cleat" for case in ordered):
         return no("only bevelled wall cleats can be shared")
-    if any(fixed(case) != fixed(first) for case in ordered):
+    same = fixed(first)
+    if any(fixed(case) != same for case in ordered[1:]):
         return no("the cleats differ in section, stuff, height, bevel or fasteners")
     strip = replace(first.strip, left_mm=left, length_mm=right - left)
     masses = [case.cabinet_kg + case.contents_kg for case in ordered]
