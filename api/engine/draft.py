@@ -78,7 +78,7 @@ class Draft:
             why_width=tuple(self.why[width]),
             place=place,
             features=tuple([f.carried(home) for f in self.features]),
-            bands=tuple([Band(b.material, home.box(b.box)) for b in self.bands]),
+            bands=tuple([Band(b.material, home.box(b.box)) for b in self.bands]) if self.bands else (),
             group=self.group,
         )
 
@@ -127,11 +127,11 @@ class Work:
     doors: list[DoorLeaf] = field(default_factory=list)
     mounted: list[Mounted] = field(default_factory=list)
     stuffs: dict[str, Stuff] = field(default_factory=dict)
+    id: str = field(init=False)
+    """The cabinet's id."""
 
-    @property
-    def id(self) -> str:
-        """The cabinet's id."""
-        return self.cabinet.id
+    def __post_init__(self) -> None:
+        self.id = self.cabinet.id
 
     def material(self, key: str) -> Material:
         """Return a material of the job by key."""

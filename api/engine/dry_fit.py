@@ -89,7 +89,7 @@ def _clashes(solids: Sequence[Solid]) -> tuple[Clash, ...]:
     open_: list[tuple[Box, int]] = []
     for box, i in spans:
         x0, y0, z0, _, y1, z1 = box
-        open_ = [one for one in open_ if one[0].x1 > x0]
+        open_ = [one for one in open_ if one[0][3] > x0]
         near = [j for o, j in open_ if o[1] < y1 and o[4] > y0 and o[2] < z1 and o[5] > z0]
         for j in near:
             a, b = (i, j) if i < j else (j, i)

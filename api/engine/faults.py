@@ -143,14 +143,18 @@ def _axis(value: object, what: str, *of: object) -> None:
 def _fit(fit: object, length: int) -> None:
     _be(fit, Fit)
     assert isinstance(fit, Fit)
-    for name in ("growth", "seat", "clearance"):
-        _whole(getattr(fit, name), name)
+    _whole(fit.growth, "growth")
+    _whole(fit.seat, "seat")
+    _whole(fit.clearance, "clearance")
     if fit.clearance < 0:
         raise _FaultError(f"clearance is {fit.clearance}, below zero")
     if length + fit.growth <= 0:
         raise _FaultError(f"growth of {fit.growth} nm leaves nothing of a guest {length} nm long")
-    for name in ("why", "host", "guest", "hardware", "findings"):
-        _tuple(getattr(fit, name), name)
+    _tuple(fit.why, "why")
+    _tuple(fit.host, "host")
+    _tuple(fit.guest, "guest")
+    _tuple(fit.hardware, "hardware")
+    _tuple(fit.findings, "findings")
     if not 0 <= fit.glue_area_mm2 < float("inf"):
         raise _FaultError(f"glue area is {fit.glue_area_mm2!r} mm2")
     _axis(fit.press, "press")

@@ -4,7 +4,6 @@ from casewright.api.engine.draft import Draft, Work
 from casewright.sdk.engineering import beams, shelves
 from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.units import weight_n
-from casewright.sdk.geometry import Box
 from casewright.sdk.model import LENGTH, Finding
 
 NM_PER_MM = 1e6
@@ -16,16 +15,21 @@ def check_shelves(work: Work, masses: dict[str, tuple[float, tuple[float, float,
     """Judge every shelf and the bottom; a shelf that sags past the limit is a caution with what would pass."""
     levels = [d for d in work.drafts.values() if d.role in ("shelf", "bottom")]
     judged: _Judged = {}
+    whole = sum([_area(d) for d in levels])
     for draft in levels:
-        _check(work, draft, masses[draft.key][0], _load(work, draft.box, levels), judged)
+        _check(work, draft, masses[draft.key][0], _load(work, _area(draft), whole), judged)
 
 
-def _load(work: Work, box: Box, levels: list[Draft]) -> float:
-    """Return the load in N: a share of the stated contents by area, or the job's load per area."""
-    area = box.size[0] * box.size[1]
+def _area(draft: Draft) -> int:
+    """Return a level's area in square nm."""
+    wide, deep, _ = draft.box.size
+    return wide * deep
+
+
+def _load(work: Work, area: int, whole: int) -> float:
+    """Return the load in N on `area` of the `whole`: a share of the stated contents, or the job's load per area."""
     mounting = work.cabinet.mounting
     if mounting is not None and mounting.contents_kg is not None:
-        whole = sum(d.box.size[0] * d.box.size[1] for d in levels)
         return weight_n(mounting.contents_kg) * area / whole
     return work.cabinet.loading.shelf_pa * area * 1e-18
 

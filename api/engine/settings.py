@@ -34,6 +34,9 @@ class CutKey(NamedTuple):
         return (kind, self.depth, self.across, self.datum, self.offset, self.angle_deg, self.what)
 
 
+_OFFSET = CutKey._fields.index("offset")
+
+
 def waits_for_door(feature: Feature) -> bool:
     """Return whether a cut waits until its door is glued: hinge cups and pull holes."""
     return feature.label in DOOR_BORES
@@ -69,11 +72,11 @@ def _purpose(feature: Feature) -> str:
 
 def shared_keys(keys: Iterable[CutKey]) -> dict[CutKey, CutKey]:
     """Return, for each key, the one it is cut with: offsets that one equal division left a nanometre apart are one."""
-    families: dict[CutKey, list[CutKey]] = {}
+    families: dict[tuple[object, ...], list[CutKey]] = {}
     for key in dict.fromkeys(keys):
-        families.setdefault(key._replace(offset=0), []).append(key)
+        families.setdefault((*key[:_OFFSET], *key[_OFFSET + 1 :]), []).append(key)
     return {
-        key: key._replace(offset=offset)
+        key: key if offset == key.offset else key._replace(offset=offset)
         for family in families.values()
         for key, offset in zip(family, alike([k.offset for k in family]), strict=True)
     }

@@ -113,12 +113,11 @@ def _left(box: Box, cutting: Sequence[Box], slanting: Sequence[Wedge]) -> Fracti
 
 
 def _uncovered(box: Box, cutting: Sequence[Box]) -> bool:
-    """Return whether any of `box` lies outside every one of `cutting`."""
-    for i, cut in enumerate(cutting, start=1):
-        if cut.meets(box):
-            pieces, rest = _without(box, cut), cutting[i:]
-            return any(_uncovered(piece, rest) for piece in pieces) if rest else bool(pieces)
-    return True
+    """Return whether any of `box` lies outside every one of `cutting`, each of which reaches into it."""
+    if not cutting:
+        return True
+    pieces, rest = _without(box, cutting[0]), cutting[1:]
+    return any(_uncovered(piece, _reaching(piece, rest)) for piece in pieces) if rest else bool(pieces)
 
 
 def disjoint(boxes: Sequence[Box]) -> list[Box]:

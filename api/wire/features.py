@@ -21,7 +21,7 @@ def feature_document(feature: Feature, numbers: Numbers, texts: Texts) -> dict[s
         out["joint"] = feature.joint
     if feature.boxes:
         out["boxes"] = [_box(box, numbers) for box in feature.boxes]
-        out |= _cut(feature, feature.boxes[0], numbers, texts)
+        _add_cut(out, feature, feature.boxes[0], numbers, texts)
     if feature.holes:
         first = feature.holes[0]
         out["diameter"], out["depth"] = numbers[first.diameter], numbers[first.depth]
@@ -39,35 +39,38 @@ def feature_document(feature: Feature, numbers: Numbers, texts: Texts) -> dict[s
     return out
 
 
-def _cut(feature: Feature, box: Box, numbers: Numbers, texts: Texts) -> dict[str, Any]:
+def _add_cut(out: dict[str, Any], feature: Feature, box: Box, numbers: Numbers, texts: Texts) -> None:
+    """Add the sizes of a cut whose first box of waste is `box`."""
     into = abs(feature.entry)
     deep = box[into + 2] - box[into - 1]
     if feature.run is None:
-        first, second = (axis for axis in (1, 2, 3) if axis != into)
-        sizes = (box[first + 2] - box[first - 1], box[second + 2] - box[second - 1])
-        text = f"{texts[sizes[0]]} × {texts[sizes[1]]}, {texts[deep]} deep"
-        return {"depth": numbers[deep], "text": text}
+        sizes = [box[axis + 2] - box[axis - 1] for axis in (1, 2, 3) if axis != into]
+        out["depth"] = numbers[deep]
+        out["text"] = f"{texts[sizes[0]]} × {texts[sizes[1]]}, {texts[deep]} deep"
+        return
     run = abs(feature.run)
     if run == into:
-        return {"depth": numbers[deep], "text": f"{texts[deep]} deep"}
+        out["depth"] = numbers[deep]
+        out["text"] = f"{texts[deep]} deep"
+        return
     across = 6 - run - into
     wide, offset = box[across + 2] - box[across - 1], box[across - 1]
-    return {
-        "along": AXES[run - 1],
-        "offset": numbers[offset],
-        "width": numbers[wide],
-        "depth": numbers[deep],
-        "text": f"{texts[wide]} wide, {texts[deep]} deep, {texts[offset]} from {FACES[-across]}",
-    }
+    out["along"] = AXES[run - 1]
+    out["offset"] = numbers[offset]
+    out["width"] = numbers[wide]
+    out["depth"] = numbers[deep]
+    out["text"] = f"{texts[wide]} wide, {texts[deep]} deep, {texts[offset]} from {FACES[-across]}"
 
 
 def _box(box: Box, numbers: Numbers) -> dict[str, Any]:
+    x0, y0, z0, x1, y1, z1 = box
     return {
-        "at": [numbers[box.x0], numbers[box.y0], numbers[box.z0]],
-        "size": [numbers[box.x1 - box.x0], numbers[box.y1 - box.y0], numbers[box.z1 - box.z0]],
+        "at": [numbers[x0], numbers[y0], numbers[z0]],
+        "size": [numbers[x1 - x0], numbers[y1 - y0], numbers[z1 - z0]],
     }
 
 
 def point(at: Point, numbers: Numbers) -> list[float | int]:
     """Return a point as three numbers in job units."""
-    return [numbers[at[0]], numbers[at[1]], numbers[at[2]]]
+    x, y, z = at
+    return [numbers[x], numbers[y], numbers[z]]

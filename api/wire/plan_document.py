@@ -22,6 +22,10 @@ SECTIONS = (
 )  # fmt: skip
 
 
+_WAYS: Mapping[int, str] = {1: "+x", 2: "+y", 3: "+z", -1: "-x", -2: "-y", -3: "-z"}
+"""Which way of the cabinet an axis of a part runs."""
+
+
 def plan_document(
     plan: model.Plan,
     made_by: Mapping[str, Any],
@@ -89,7 +93,7 @@ class _Writer:
         return [self._part(part) for part in self.plan.parts]
 
     def _part(self, part: model.Part) -> dict[str, Any]:
-        numbers, texts = self.numbers, self.texts
+        numbers, texts, place = self.numbers, self.texts, part.place
         return {
             "id": part.id,
             "cabinet": part.cabinet,
@@ -109,10 +113,10 @@ class _Writer:
             "why": {"length": self._why(part.why_length), "width": self._why(part.why_width)},
             "features": [feature_document(f, numbers, texts) for f in part.features],
             "place": {
-                "at": point(part.place.at, numbers),
-                "length": _way(part.place.x),
-                "width": _way(part.place.y),
-                "thickness": _way(part.place.z),
+                "at": point(place.at, numbers),
+                "length": _WAYS[place.x],
+                "width": _WAYS[place.y],
+                "thickness": _WAYS[place.z],
             },
             "edge_band": [self._band(band, part) for band in part.bands],
             "group": part.group,
@@ -321,11 +325,6 @@ class _Writer:
         if self.pounds:
             out[f"{name}_lb"] = round(kg / KG_PER_LB, 2)
         return out
-
-
-def _way(axis: int) -> str:
-    """Return which way of the cabinet an axis of the part runs, for example `+z`."""
-    return f"{'+' if axis > 0 else '-'}{'xyz'[abs(axis) - 1]}"
 
 
 def _about(subject: str, cabinet: model.Cabinet) -> bool:

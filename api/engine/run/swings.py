@@ -113,16 +113,17 @@ def judge_swings(wall: Wall, stood: Sequence[Stood], registry: Registry, checks:
     around_ = _Near(stood)
     swings: list[Swing] = []
     for door in hung:
+        near = list(around_.near(door))
         others = [
             (f"{other.name} ({body.name})", body.box)
-            for other in around_.near(door)
+            for other in near
             for body in other.bodies
             if level_with(body.box, door.box)
         ]
         swings.append(
             _judge(door, [*others, *((what, box) for what, box in fixed if level_with(box, door.box))], checks)
         )
-        for other in around_.near(door):
+        for other in near:
             _tell_hinge_gap(door, other, checks)
     _tell_doors(hung, checks)
     return tuple(swings)
