@@ -120,6 +120,7 @@ class Screw(Sourced):
     sources: Sources
 
     def __hash__(self) -> int:
+        """By the id alone, as capacities are kept by fastener."""
         return hash(self.id)
 
     @property
@@ -143,6 +144,7 @@ class Lag(Sourced):
     sources: Sources
 
     def __hash__(self) -> int:
+        """By the id alone, as capacities are kept by fastener."""
         return hash(self.id)
 
     @property

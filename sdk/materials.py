@@ -118,6 +118,7 @@ class Stuff(Sourced):
     note: str = ""
 
     def __hash__(self) -> int:
+        """By the id alone: capacities are kept by stuff, and hashing every field would cost as much as they do."""
         return hash(self.id)
 
     def sheet(self, thickness: int) -> SheetThickness | None:

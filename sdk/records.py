@@ -15,6 +15,10 @@ __all__ = ["quickly_made"]
 Record = TypeVar("Record")
 
 
+_BECOME = object.__dict__["__class__"].__set__
+"""Gives an object another class, past any `__setattr__` of its own."""
+
+
 def quickly_made(cls: type[Record]) -> type[Record]:
     """Give a frozen dataclass with slots a quick `__init__`; use it as the decorator above `@dataclass`.
 
@@ -28,7 +32,7 @@ def quickly_made(cls: type[Record]) -> type[Record]:
     every = fields(made)
     twin = type(f"_{cls.__name__}Open", (), {"__slots__": tuple(f.name for f in every), "__module__": cls.__module__})
     slow = cls.__init__
-    names = {"_class": cls, "_twin": twin, "_become": object.__setattr__, "_slow": slow, "_missing": MISSING}
+    names = {"_class": cls, "_twin": twin, "_become": _BECOME, "_slow": slow, "_missing": MISSING}
     init = _init(every, names)
     init.__qualname__ = f"{cls.__qualname__}.__init__"
     init.__annotations__ = slow.__annotations__
@@ -57,7 +61,7 @@ def _init(every: tuple[Field[Any], ...], names: dict[str, Any]) -> Callable[...,
         f"def __init__({', '.join(head)}):",
         "    if self.__class__ is not _class:  # a class derived from it",
         f"        return _slow(self, {', '.join(given.values())})",
-        "    _become(self, '__class__', _twin)",
+        "    _become(self, _twin)",
         *(f"    self.{name} = {value}" for name, value in given.items()),
         "    self.__class__ = _class",
     ]

@@ -8,6 +8,7 @@ number in job units is made only as it leaves.
 import re
 from decimal import ROUND_HALF_EVEN, Decimal, InvalidOperation
 from fractions import Fraction
+from functools import lru_cache
 from math import gcd
 from typing import Literal
 
@@ -117,6 +118,7 @@ def _parse_float(value: float, units: Units) -> int:
         raise LengthError(value, "not a finite number", _example(units)) from None
 
 
+@lru_cache(maxsize=1024)
 def _parse_text(text: str, units: Units) -> int:
     found = _LENGTH.match(text) if len(text) <= LONGEST_TEXT else None
     if found is None:
