@@ -20,7 +20,11 @@ from casewright.api.stock.search import (
     orders,
 )
 
-STEPS = (60_000, 250_000, 7_000_000, 20_000_000, 60_000_000)
+HOPELESS = 0.25
+"""Area missing, in mean pieces of stock, after a share of the steps: another set of stock is tried instead."""
+SHRINK = 0.75
+"""What is missing must come down to this share of itself for the same set to be tried on."""
+STEPS = (60_000, 250_000, 8_000_000, 40_000_000, 200_000_000)
 
 
 @dataclass(slots=True)
@@ -43,7 +47,7 @@ def pack(
     """
     area = least_cost(space, sum(space.area), [w * h for w, h in space.sizes]) or 0
     bound = max(area, bought * share)
-    work = Work(STEPS[effort - 1]) if heard is None else Work(STEPS[effort - 1], heard=heard)
+    work = Work(STEPS[effort - 1]) if heard is None else Work(STEPS[effort - 1], heard)
     bins, absent = _construct(space, work, bound)
     if absent:
         bins, absent = _use_all(space, bins, absent, work)
@@ -97,7 +101,7 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, work: Work, enough: int)
     bins = [b for b in bins if b.items]
     tried: Counter[tuple[int, ...]] = Counter()
     total = sum(space.area)
-    every = _every_set(space, bound, total)
+    every = _every_set(space, _counts(space, bins), total)
     capped = False
     pace = 0.5
     while work.left > 0 and cost_of(space, bins) > bound:
@@ -115,20 +119,29 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, work: Work, enough: int)
         target = min(
             targets, key=lambda c: (tried[c] + abs(_price(space, c) - aim) / now * 20, -_room(space, c), sum(c), c)
         )
-        share = work.left if len(targets) == 1 else max(work.limit // 12, 1)
         tried[target] += 1
         start, absent = _start(space, bins, target)
         mover = Mover(space, start, absent, work)
-        if mover.run(min(work.limit, work.steps + share)):
+        if _runs(mover, work, work.left if len(targets) == 1 else max(work.limit // 48, 1)):
             bins = [b for b in mover.bins if b.items]
         else:
             pace = pace * 0.6 if pace > 0.02 else 0.5
     return bins
 
 
-def _every_set(space: Space, bound: int, total: int) -> list[tuple[int, ...]] | None:
+def _runs(mover: Mover, work: Work, share: int) -> bool:
+    """Whether every part finds a place within a share of the steps, and more shares while less and less is missing."""
+    while True:
+        before = mover.bad
+        if mover.run(min(work.limit, work.steps + share)):
+            return True
+        if work.left <= 0 or mover.bad > HOPELESS or mover.bad > SHRINK * before:
+            return False
+
+
+def _every_set(space: Space, have: tuple[int, ...], total: int) -> list[tuple[int, ...]] | None:
     """All sets of stock with room enough, when there are not too many; None when there are."""
-    most = [min(c, 2 + total // (w * h)) for c, (w, h) in zip(space.copies, space.sizes, strict=True)]
+    most = [min(c, max(n, 2 + total // (w * h))) for c, n, (w, h) in zip(space.copies, have, space.sizes, strict=True)]
     count = 1
     for m in most:
         count *= m + 1
@@ -181,7 +194,7 @@ def _start(space: Space, bins: list[Bin], target: tuple[int, ...]) -> tuple[list
     quota = list(target)
     kept: list[Bin] = []
     absent: list[int] = []
-    for b in sorted(bins, key=lambda b: (b.free / (b.wide * b.high), b.size)):
+    for b in sorted(bins, key=lambda b: (b.free / float(b.wide * b.high), b.size)):
         if quota[b.size] > 0:
             quota[b.size] -= 1
             kept.append(b)

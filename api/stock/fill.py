@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from casewright.api.stock.levels import fill_levels
 from casewright.api.stock.search import Bin, Space, Work, new_bin, place
 
 
-def fill_one(space: Space, size: int, left: Sequence[int], work: Work, scorer: float) -> tuple[Bin, list[int]]:
+def fill_one(space: Space, size: int, left: list[int], work: Work, scorer: float) -> tuple[Bin, list[int]]:
     """One piece filled part by part, and the parts left."""
     b = new_bin(space, size)
     return b, place(space, [b], left, work, 0.0, scorer)
 
 
-def fill_rows(space: Space, size: int, left: Sequence[int], work: Work, scorer: float) -> tuple[Bin, list[int]]:
+def fill_rows(space: Space, size: int, left: list[int], work: Work, scorer: float) -> tuple[Bin, list[int]]:
     """One piece filled with the best of a few sets of rows or columns and then part by part, and the parts left."""
     best: tuple[Bin, list[int]] | None = None
     for columns in (False, True):
@@ -28,7 +26,7 @@ def fill_rows(space: Space, size: int, left: Sequence[int], work: Work, scorer: 
 
 
 def fill_in_turn(
-    space: Space, order: Sequence[int], work: Work, scorer: float, rows: bool = False
+    space: Space, order: list[int], work: Work, scorer: float, rows: bool = False
 ) -> tuple[list[Bin], list[int]]:
     """Fill one piece after another, each time the size that takes most area for its price."""
     left = list(order)
@@ -44,7 +42,7 @@ def fill_in_turn(
             b, rest = fill_rows(space, t, left, work, scorer) if rows else fill_one(space, t, left, work, scorer)
             if not b.items:
                 continue
-            filled = b.wide * b.high - b.free
+            filled = float(b.wide) * float(b.high) - b.free
             key = (1.0, -space.price[t]) if not rest else (0.0, filled / space.price[t])
             if best is None or key > best_key:
                 best, best_key, best_left = b, key, rest
@@ -58,7 +56,7 @@ def fill_in_turn(
     return bins, left
 
 
-def fill_at_once(space: Space, order: Sequence[int], work: Work, scorer: float) -> tuple[list[Bin], list[int]]:
+def fill_at_once(space: Space, order: list[int], work: Work, scorer: float) -> tuple[list[Bin], list[int]]:
     """One size of stock: put each part into the best of all open pieces, opening another when none has room."""
     bins: list[Bin] = []
     absent: list[int] = []

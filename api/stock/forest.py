@@ -54,10 +54,10 @@ def block_of(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Keeper 
     `keeper` names a kid that is cut oversize (-1: none), so that the parts in it come to size later: by all of the rest
     beside it, or only by two kerfs.
     """
-    w = node[1] * unit - kerf
-    h = node[2] * unit - kerf
-    if node[0] == PART:
-        part = Block(w, h, item=node[5], turned=bool(node[3]))
+    w = node.w * unit - kerf
+    h = node.h * unit - kerf
+    if node.axis == PART:
+        part = Block(w, h, item=node.item, turned=node.turned)
         if dx == w and dy == h:
             return part
         if dx == w:
@@ -68,14 +68,14 @@ def block_of(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Keeper 
         if (keeper(node)[0] >= 0) != across:
             return parted(dx, dy, 0, [parted(w, dy, 1, [part], kerf)], kerf)
         return parted(dx, dy, 1, [parted(dx, h, 0, [part], kerf)], kerf)
-    axis = node[0]
+    axis = node.axis
     keeps, little = keeper(node)
     over = dx - w if axis == 0 else dy - h
     if little and over > 4 * kerf:
         over = 2 * kerf
     kids = []
-    for i, kid in enumerate(node[3]):
-        size = kid[1 + axis] * unit - kerf + (over if i == keeps and kid[0] != PART else 0)
+    for i, kid in enumerate(node.kids):
+        size = (kid.w if axis == 0 else kid.h) * unit - kerf + (over if i == keeps and kid.axis != PART else 0)
         kids.append(
             block_of(kid, size, dy, unit, kerf, keeper) if axis == 0 else block_of(kid, dx, size, unit, kerf, keeper)
         )
@@ -85,14 +85,14 @@ def block_of(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Keeper 
 def sheet_blocks(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Keeper = never) -> list[Block]:
     """Give the ways to start: straight into the tree, or first taking off what is over across it as one leftover."""
     found = [block_of(node, dx, dy, unit, kerf, keeper)]
-    w = node[1] * unit - kerf
-    h = node[2] * unit - kerf
-    if node[0] == 0 and h < dy:
+    w = node.w * unit - kerf
+    h = node.h * unit - kerf
+    if node.axis == 0 and h < dy:
         found.append(parted(dx, dy, 1, [block_of(node, dx, h, unit, kerf, keeper)], kerf))
-    elif node[0] == 1 and w < dx:
+    elif node.axis == 1 and w < dx:
         found.append(parted(dx, dy, 0, [block_of(node, w, dy, unit, kerf, keeper)], kerf))
-    elif node[0] == PART and w < dx and h < dy:
-        part = Block(w, h, item=node[5], turned=bool(node[3]))
+    elif node.axis == PART and w < dx and h < dy:
+        part = Block(w, h, item=node.item, turned=node.turned)
         first = found[0].axis
         if first == 0:
             found.append(parted(dx, dy, 1, [parted(dx, h, 0, [part], kerf)], kerf))

@@ -75,13 +75,13 @@ class GroupResult:
 
     def _board_block(self, root: Node, room: tuple[int, int]) -> Block:
         """Rip strips, cross-cut them to blanks, and trim each blank to its finished size."""
-        strips = root[3] if root[0] == 1 else [root]
+        strips = root.kids if root.axis == 1 else [root]
         kerf = self.limits.kerf
         ripped = []
         for strip in strips:
-            kids = strip[3] if strip[0] == 0 else [strip]
-            width = strip[2] * self.unit - kerf
-            blanks = [self._finish(kid, kid[1] * self.unit - kerf, width) for kid in kids]
+            kids = strip.kids if strip.axis == 0 else [strip]
+            width = strip.h * self.unit - kerf
+            blanks = [self._finish(kid, kid.w * self.unit - kerf, width) for kid in kids]
             over = room[0] - sum(blank.dx for blank in blanks) - kerf * (len(blanks) - 1)
             if len(blanks) == 1 and over == 0:
                 ripped.append(blanks[0])
@@ -94,7 +94,7 @@ class GroupResult:
     def _finish(self, kid: Node, dx: int, dy: int) -> Block:
         """Give a blank with its milling allowance taken off by a last rip and a last cross-cut."""
         limits = self.limits
-        item = self.fit[kid[5]]
+        item = self.fit[kid.item]
         demand = self.parts[item]
         block = Block(demand.length, demand.width, item=item)
         if limits.mill_length:

@@ -2,125 +2,189 @@
 
 Which pieces of stock may be used is fixed. Parts that found no place go back in with those taken out, and a move is
 kept when no more area is left out than before (threshold accepting, with a little credit for free room that comes
-together in one piece), until every part has a place or the counted
-steps are used up.
+together in one piece), until every part has a place or the counted steps are used up.
+
+This module is compiled where a C compiler is at hand.
 """
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING, Final
+
 from casewright.api.stock.levels import fill_levels
 from casewright.api.stock.search import SCORERS, Bin, Space, Work, new_bin, place
-from casewright.api.stock.slicing import groups_of, parts_of
+from casewright.api.stock.slicing import PART, SIDE, groups_of, parts_of
+
+if TYPE_CHECKING:
+    from mypy_extensions import i64
+
+
+ROWS_SHARE: Final = 0.75
+"""Share of the moves in pieces of many parts that lay whole rows anew."""
+MANY: Final = 15
+"""Parts a piece from which whole rows are taken out and laid anew."""
 
 
 def emptiness(b: Bin) -> float:
-    """Square of the free share: free room in one piece is worth more than the same room spread over several."""
-    share = b.free / (b.wide * b.high)
-    return share * share
+    """Free area times free share: free room in one piece is worth more than the same room spread over several."""
+    return b.free * b.free / (float(b.wide) * float(b.high))
 
 
 class Mover:
     """Takes parts out of some pieces and puts them back, until nothing is absent or the steps are used."""
+
+    __slots__ = ("absent", "bad", "bins", "credit", "many", "space", "weight", "work")
 
     def __init__(self, space: Space, bins: list[Bin], absent: list[int], work: Work) -> None:
         self.space = space
         self.bins = bins
         self.absent = absent
         self.work = work
-        mean = max(1, sum(w * h for w, h in space.sizes) // max(1, len(space.sizes)))
-        self.weight = [a / mean for a in space.area]
-        self.bad = sum(self.weight[i] for i in absent)
+        mean = max(1.0, sum([float(w) * float(h) for w, h in space.sizes]) / max(1, len(space.sizes)))
+        self.many = False
+        self.weight = [a / mean for a in space.share]
+        self.credit: float = 0.5 / mean
+        self.bad = self.missing(absent)
+
+    def missing(self, absent: list[int]) -> float:
+        """Give the area of some parts, in mean pieces of stock."""
+        total = 0.0
+        for i in absent:
+            total += self.weight[i]
+        return total
 
     def run(self, limit: int) -> bool:
         """Move until `limit` steps in all are counted; True when every part has a place."""
         work = self.work
-        per_bin = sum(len(b.items) for b in self.bins) / max(1, len(self.bins))
+        per_bin = float(sum([len(b.items) for b in self.bins])) / float(max(1, len(self.bins)))
         whole = 1.0 if per_bin < 5 else 0.5 if per_bin < 8 else 0.1
+        self.many = per_bin >= MANY and not self.space.strips
         while self.absent and work.steps < limit:
             self.move(whole)
         return not self.absent
 
+    def choose(self, k: i64) -> list[int]:
+        """Give k pieces by chance, drawn from one more with the fullest of them left out."""
+        bins, luck = self.bins, self.work.chance
+        m: i64 = len(bins)
+        chosen: list[int] = []
+        want: i64 = min(m, k + 1)
+        while len(chosen) < want:
+            at = luck.below(m)
+            if at not in chosen:
+                chosen.append(at)
+        if want > k:
+            fullest = chosen[0]
+            for j in chosen:
+                if bins[j].free < bins[fullest].free:
+                    fullest = j
+            chosen.remove(fullest)
+        return chosen
+
     def move(self, whole: float) -> None:
         """One move: choose pieces, take out, put back, keep if no worse."""
-        space, bins, rng = self.space, self.bins, self.work.random
-        chance = rng.random
-        m = len(bins)
-        full = chance() < whole
-        k = min((2 if chance() < 0.6 else 3) if full else (1 if chance() < 0.5 else 2), m)
-        chosen = rng.sample(range(m), min(m, k + 1))
-        if len(chosen) > k:
-            chosen.remove(min(chosen, key=lambda j: bins[j].free))
+        space, bins, luck = self.space, self.bins, self.work.chance
+        full = luck.random() < whole
+        k: i64 = (2 if luck.random() < 0.6 else 3) if full else (1 if luck.random() < 0.5 else 2)
+        k = min(k, len(bins))
+        rows = self.many and not full and luck.random() < ROWS_SHARE
+        chosen = self.choose(k)
         pool = list(self.absent)
         fresh: list[Bin] = []
+        before = 0.0
         for j in chosen:
             b = bins[j]
+            before += emptiness(b)
             if full or b.root is None:
-                pool += b.items
+                pool.extend(b.items)
                 fresh.append(new_bin(space, b.size))
             else:
-                out = self.pick(b)
-                pool += sorted(out)
-                fresh.append(b.without(out, space.area))
-        self.shuffle(pool)
-        scorer = SCORERS[int(chance() * 4)]
-        if full and not space.strips and len(pool) > 12 * k and chance() < 0.5:
+                out = self.pick_rows(b) if rows else self.pick(b)
+                pool.extend(sorted(out))
+                fresh.append(b.without(out, space))
+        pool = self.shuffled(pool)
+        scorer = SCORERS[luck.below(4)]
+        if rows or (full and not space.strips and len(pool) > 12 * k and luck.random() < 0.5):
             left = pool
+            spread = 0.03 + 0.2 * luck.random()
+            stacks = luck.random() < 0.5
             for b in fresh:
-                left = fill_levels(space, b, left, self.work, chance() < 0.5, 0.03 + 0.2 * chance())
+                columns = luck.random() < 0.5 if b.root is None else b.root.axis == SIDE
+                left = fill_levels(space, b, left, self.work, columns, spread, stacks)
             left = place(space, fresh, left, self.work, 0.0, scorer)
-        elif chance() < 0.5:
+        elif luck.random() < 0.5:
             left = place(space, fresh, pool, self.work, 0.03, scorer)
         else:
             left = pool
             for b in fresh:
                 left = place(space, [b], left, self.work, 0.03, scorer)
-        bad = sum(self.weight[i] for i in left)
-        gain = sum(emptiness(b) for b in fresh) - sum(emptiness(bins[j]) for j in chosen)
-        if bad - 0.5 * gain <= self.bad * (1 + 0.05 * chance()) + 1e-12:
+        bad = self.missing(left)
+        gain = -before
+        for b in fresh:
+            gain += emptiness(b)
+        if bad - self.credit * gain <= self.bad * (1.0 + 0.05 * luck.random()) + 1e-12:
             for j, b in zip(chosen, fresh, strict=True):
                 bins[j] = b
             self.absent = left
             self.bad = bad
 
+    def pick_rows(self, b: Bin) -> set[int]:
+        """Give the parts of some whole rows (or columns) of a piece."""
+        luck = self.work.chance
+        assert b.root is not None
+        out: set[int] = set()
+        if b.root.axis == PART:
+            out.update(b.items)
+            return out
+        rows = b.root.kids
+        for _ in range(1 + luck.below(min(4, len(rows)))):
+            out.update(parts_of(rows[luck.below(len(rows))], []))
+        return out
+
     def pick(self, b: Bin) -> set[int]:
         """Give some parts of a piece: a group of its tree, a random share, or the smaller ones."""
-        rng = self.work.random
-        chance = rng.random
+        luck = self.work.chance
         assert b.root is not None
-        kind = chance()
+        kind = luck.random()
         out: set[int] = set()
         if kind < 0.4:
             groups = groups_of(b.root, [])
             if not groups:
                 return set(b.items)
-            for _ in range(1 if chance() < 0.5 else 2):
-                out.update(parts_of(groups[int(chance() * len(groups))], []))
+            for _ in range(1 if luck.random() < 0.5 else 2):
+                out.update(parts_of(groups[luck.below(len(groups))], []))
         elif kind < 0.7:
-            share = (0.15, 0.3, 0.5)[int(chance() * 3)]
-            out = {i for i in b.items if chance() < share}
+            share = (0.15, 0.3, 0.5)[luck.below(3)]
+            for i in b.items:
+                if luck.random() < share:
+                    out.add(i)
         else:
-            area = self.space.area
-            ranked = sorted(b.items, key=lambda i: area[i] * (1 + 0.3 * chance()))
-            out = set(ranked[: 1 + int(chance() * len(ranked))])
-        return out or {b.items[int(chance() * len(b.items))]}
+            size = self.space.share
+            ranked = sorted([(size[i] * (1.0 + 0.3 * luck.random()), i) for i in b.items])
+            for _, i in ranked[: 1 + luck.below(len(ranked))]:
+                out.add(i)
+        if not out:
+            out.add(b.items[luck.below(len(b.items))])
+        return out
 
-    def shuffle(self, pool: list[int]) -> None:
-        """Sort parts large first by area, longer side, x or y size, with some noise."""
-        chance = self.work.random.random
-        noise = (0.1, 0.3, 0.6)[int(chance() * 3)]
-        kind = chance()
+    def shuffled(self, pool: list[int]) -> list[int]:
+        """Give parts large first by area, longer side, x or y size, with some noise."""
+        luck = self.work.chance
+        noise = (0.1, 0.3, 0.6)[luck.below(3)]
+        kind = luck.random()
         space = self.space
+        keys: list[tuple[float, int]] = []
         if kind < 0.5:
-            noise *= 2
-            size = space.area
-            pool.sort(key=lambda i: -size[i] * (1 + noise * (chance() - 0.5)))
-            return
-        options = space.options[self.bins[0].size] if self.bins else space.options[0]
-        first = [options[i][0] if options[i] else (1, 1, False) for i in pool]
-        if kind < 0.7:
-            keys = [-max(o[0], o[1]) * (1 + noise * (chance() - 0.5)) for o in first]
-        elif kind < 0.85:
-            keys = [-o[0] * (1 + noise * (chance() - 0.5)) for o in first]
+            keys = [(-space.share[i] * (1.0 + 2.0 * noise * (luck.random() - 0.5)), i) for i in pool]
         else:
-            keys = [-o[1] * (1 + noise * (chance() - 0.5)) for o in first]
-        pool[:] = [i for _, i in sorted(zip(keys, pool, strict=True))]
+            every = space.ways[self.bins[0].size if self.bins else 0]
+            for i in pool:
+                ways = every[i]
+                w: i64 = ways[0].w if ways else 1
+                h: i64 = ways[0].h if ways else 1
+                size = w if kind < 0.85 else h
+                if kind < 0.7:
+                    size = max(w, h)
+                keys.append((-float(size) * (1.0 + noise * (luck.random() - 0.5)), i))
+        keys.sort()
+        return [i for _, i in keys]

@@ -13,14 +13,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from random import Random
 
 from casewright.api.stock.forest import Block, Keeper, never
 from casewright.api.stock.group import GroupResult, keep_area
 from casewright.api.stock.moves import Mover
+from casewright.api.stock.regroup import regrouped
 from casewright.api.stock.search import COLUMNS, FREE, ROWS, SCORERS, Bin, Work, new_bin, place
 from casewright.api.stock.settings import tool_of
-from casewright.api.stock.slicing import PART, Node, regrouped
+from casewright.api.stock.slicing import PART, Node
 
 Score = tuple[int, int, int, int]
 
@@ -69,7 +69,7 @@ class Tidier:
     def __init__(self, results: Sequence[GroupResult], sawn: list[Sawn], turn: int = 0) -> None:
         self.results = results
         self.sawn = sawn
-        self.work = Work(10**9, random=Random(20_240_229 + turn))
+        self.work = Work(10**9, seed=20_240_229 + turn)
         self.movers = [Mover(result.space, [], [], self.work) for result in results]
         self.names: dict[tuple[str, int], int] = {}
         for s in sawn:
@@ -137,7 +137,7 @@ class Tidier:
 
     def move(self) -> list[tuple[int, Sawn]] | None:
         """Give a changed piece or two, or None when the parts could not be laid out again."""
-        chance = self.work.random.random
+        chance = self.work.chance.random
         among = self.trouble if self.trouble and chance() < 0.7 else range(len(self.sawn))
         at = among[int(chance() * len(among))]
         now = self.sawn[at]
@@ -159,7 +159,7 @@ class Tidier:
             if partly and form == FREE:
                 out = self.movers[now.group].pick(b)
                 pool += sorted(out)
-                bins.append(b.without(out, result.space.area))
+                bins.append(b.without(out, result.space))
             else:
                 pool += b.items
                 bins.append(new_bin(result.space, b.size))
@@ -178,14 +178,14 @@ class Tidier:
     def saw(self, group: int, b: Bin, root: Node) -> Sawn:
         """One of the ways to saw a tree."""
         ways = self.results[group].ways(b, root, self.keeper())
-        way = ways[int(self.work.random.random() * len(ways))]
+        way = ways[int(self.work.chance.random() * len(ways))]
         new = Sawn(group, b, root, way, keep_area(way, self.results[group].limits))
         self.mark(new)
         return new
 
     def keeper(self) -> Keeper:
         """At times, and by chance, which kid of a node keeps the rest beside it."""
-        chance = self.work.random.random
+        chance = self.work.chance.random
         share = (0.0, 0.0, 0.3, 0.7)[int(chance() * 4)]
         if not share:
             return never
@@ -193,13 +193,13 @@ class Tidier:
         def keeps(node: Node) -> tuple[int, bool]:
             if chance() >= share:
                 return -1, False
-            return (0 if node[0] == PART else int(chance() * len(node[3]))), chance() < 0.3
+            return (0 if node.axis == PART else int(chance() * len(node.kids))), chance() < 0.3
 
         return keeps
 
     def order(self, result: GroupResult, pool: list[int]) -> None:
         """Large first by one of the sizes, equal parts together, with a little noise between kinds."""
-        chance = self.work.random.random
+        chance = self.work.chance.random
         options = result.space.options[0]
         for row in result.space.options[1:]:
             options = [a or b for a, b in zip(options, row, strict=True)]
