@@ -2,10 +2,13 @@
 # `.ci/image` replays these steps without an image and lints this file; versions are those of api/deploy/constraints.txt.
 FROM python:3.11.13-slim-bookworm AS build
 WORKDIR /build
+# hadolint ignore=DL3008
+RUN apt-get update && apt-get install --yes --no-install-recommends gcc libc6-dev && rm -rf /var/lib/apt/lists/*
 COPY . .
 RUN python -m venv /build/tools \
- && /build/tools/bin/pip install --no-cache-dir --constraint api/deploy/constraints.txt setuptools \
- && /build/tools/bin/pip wheel --no-cache-dir --no-deps --no-build-isolation --wheel-dir /build/wheels .
+ && /build/tools/bin/pip install --no-cache-dir --constraint api/deploy/constraints.txt setuptools mypy \
+ && CASEWRIGHT_COMPILE=1 \
+    /build/tools/bin/pip wheel --no-cache-dir --no-deps --no-build-isolation --wheel-dir /build/wheels .
 RUN python -m venv /opt/casewright \
  && /opt/casewright/bin/pip install --no-cache-dir --only-binary :all: --constraint api/deploy/constraints.txt \
     /build/wheels/*.whl \

@@ -24,8 +24,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
-NOT_REPLAYED = re.compile(r"useradd --system --uid (\d+) --no-create-home --shell /usr/sbin/nologin \w+")
-"""The one step that would change this machine: the user it makes is used by number instead."""
+NOT_REPLAYED = re.compile(
+    r"useradd --system --uid (\d+) --no-create-home --shell /usr/sbin/nologin \w+"
+    r"|apt-get update && apt-get install --yes --no-install-recommends gcc libc6-dev && rm -rf /var/lib/apt/lists/\*"
+)
+"""The steps that would change this machine: the user is used by number instead, the C compiler is looked for here."""
 
 KNOWN = frozenset({"FROM", "WORKDIR", "COPY", "RUN", "USER", "ENV", "EXPOSE", "HEALTHCHECK", "CMD"})
 FOLDERS = ("/opt/", "/build")

@@ -7,6 +7,7 @@ from casewright.api import limits
 from casewright.api.planning import installed
 from casewright.api.web import compare, docs, library, papers, problems, service, value, views
 from casewright.api.web.guard import Guard
+from casewright.api.web.kept import KeptPlans
 from casewright.api.web.openapi import openapi_document
 from casewright.api.web.settings import read_settings
 from casewright.api.web.state import KEY, State
@@ -24,7 +25,7 @@ def create_app(
     """Return a WSGI app.
 
     `registry` defaults to every installed plugin; `config` is put over Flask's own; `guard` defaults to one with the
-    settings of the environment. The app keeps nothing between requests and shares nothing that changes. Raises
+    settings of the environment. Between requests the app keeps the last few plans and nothing else. Raises
     `RefusedStartError` where a built-in plugin fails or a setting cannot be used.
     """
     guard = Guard(read_settings()) if guard is None else guard
@@ -33,7 +34,7 @@ def create_app(
     app.config.from_mapping({"MAX_CONTENT_LENGTH": limits.BODY_BYTES, "MAX_FORM_MEMORY_SIZE": 0})
     app.config.from_mapping(dict(config or {}))
     app.url_map.merge_slashes = False
-    app.extensions[KEY] = State(registry, made_by(registry))
+    app.extensions[KEY] = State(registry, made_by(registry), KeptPlans(guard.settings.kept_plans))
     problems.register(app)
     app.register_blueprint(views.blueprint())
     app.register_blueprint(papers.blueprint())

@@ -166,7 +166,7 @@ def respond(paper: Paper) -> Response:
     refuse_if_held(request, tag)
 
     def write(progress: Progress | None = None) -> Made:
-        plan = planned(document, table, with_stock=paper.with_stock, progress=progress)
+        plan = planned(document, table, print_, with_stock=paper.with_stock, progress=progress)
         if progress is not None:
             progress("writing", 0, 1)
         return paper.make(plan, print_, form, wanted)

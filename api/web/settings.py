@@ -34,6 +34,7 @@ class Settings:
     timeout_seconds: int = limits.WORKER_SECONDS
     budget_seconds: int = limits.BUDGET_SECONDS
     requests_a_worker: int = 10_000
+    kept_plans: int = 16
     drain_seconds: int = 0
     stop_seconds: int = 30
     api_keys: tuple[bytes, ...] = field(default=(), repr=False)
@@ -127,6 +128,12 @@ SETTINGS: tuple[Setting, ...] = (
         "10000",
         "requests after which a worker is replaced, give or take a tenth by chance; 0 is never",
         _whole("requests_a_worker", 0, 10**8),
+    ),
+    Setting(
+        "CASEWRIGHT_KEPT_PLANS",
+        "16",
+        "plans a worker keeps in memory, so that several views of one job are planned once; 0 keeps none",
+        _whole("kept_plans", 0, 1000),
     ),
     Setting(
         "CASEWRIGHT_DRAIN_SECONDS",

@@ -1,8 +1,9 @@
-"""What an app holds: the registry and texts made from it once. Nothing here changes after start."""
+"""What an app holds: the registry and texts made from it once, and the last few plans."""
 
 from dataclasses import dataclass
 from typing import Any
 
+from casewright.api.web.kept import KeptPlans
 from casewright.sdk.loader import Registry
 from flask import current_app
 
@@ -11,10 +12,11 @@ KEY = "casewright"
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """The registry and what made the plans."""
+    """The registry, what made the plans, and the plans that are kept. Only what is kept changes after start."""
 
     registry: Registry
     made_by: dict[str, Any]
+    kept: KeptPlans
 
 
 def state() -> State:

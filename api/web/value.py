@@ -11,12 +11,11 @@ from collections.abc import Mapping
 from typing import Any
 from xml.sax.saxutils import quoteattr
 
-from casewright.api.engine import make_plan
 from casewright.api.web.etag import answer_if_held, view_tag
 from casewright.api.web.negotiation import JSON, TEXT, TYPES, XML, answer_format
 from casewright.api.web.problems import ProblemError
 from casewright.api.web.state import state
-from casewright.api.wire.job_document import read_job
+from casewright.api.web.views import planned
 from casewright.api.wire.job_table import UnusableTableError, read_table
 from casewright.api.wire.made_by import fingerprint
 from casewright.api.wire.plan_document import plan_document, to_bytes
@@ -127,7 +126,7 @@ def _found(document: dict[str, Any], wanted: Mapping[str, str], subject: str) ->
     """Return the number asked for, with its units and how many checks say stop."""
     held = state()
     try:
-        plan = make_plan(read_job(document, held.registry), held.registry, with_stock=False)
+        plan = planned(document, None, fingerprint(document, held.registry), with_stock=False)
     except ProblemsError as error:
         raise _told(error, wanted) from error
     written = plan_document(plan, held.made_by, "", ("summary", "parts", "hardware", "checks"))

@@ -84,7 +84,7 @@ def respond(view: View) -> Response:
     with_stock = bool(STOCK_SECTIONS.intersection(view.sections))
 
     def write(progress: Progress | None = None) -> dict[str, Any]:
-        plan = planned(document, table, with_stock=with_stock, progress=progress)
+        plan = planned(document, table, print_, with_stock=with_stock, progress=progress)
         return plan_document(plan, held.made_by, print_, view.sections)
 
     if form == LINES:
@@ -98,13 +98,27 @@ def respond(view: View) -> Response:
 
 
 def planned(
-    document: Any, table: JobTable | None, *, with_stock: bool = True, progress: Progress | None = None
+    document: Any,
+    table: JobTable | None,
+    print_: str,
+    *,
+    with_stock: bool = True,
+    progress: Progress | None = None,
 ) -> Plan:
-    """Return the plan of a job document; problems of a table name its rows."""
-    registry = state().registry
+    """Return the plan of a job document with that fingerprint; problems of a table name its rows.
+
+    One that is kept is not planned again, unless its progress is to be told.
+    """
+    registry, kept = state().registry, state().kept
+    key = (print_, with_stock)
+    found = kept.find(key) if progress is None else None
+    if found is not None:
+        return found
     told: dict[str, Any] = {} if progress is None else {"progress": progress}
     with _explained(table):
-        return make_plan(read_job(document, registry), registry, with_stock=with_stock, **told)
+        plan = make_plan(read_job(document, registry), registry, with_stock=with_stock, **told)
+    kept.keep(key, plan)
+    return plan
 
 
 def refuse_unreadable(document: Any, table: JobTable | None) -> None:
