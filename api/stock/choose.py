@@ -24,7 +24,9 @@ HOPELESS = 0.25
 """Area missing, in mean pieces of stock, after a share of the steps: another set of stock is tried instead."""
 SHRINK = 0.75
 """What is missing must come down to this share of itself for the same set to be tried on."""
-STEPS = (60_000, 250_000, 8_000_000, 40_000_000, 200_000_000)
+STEPS = (60_000, 250_000, 8_000_000, 30_000_000, 120_000_000)
+"""Steps by effort: from the fourth on they are shared out among a job's groups, so that the time stays in bounds."""
+SHARED = 4
 
 
 @dataclass(slots=True)
@@ -37,9 +39,14 @@ class Packing:
 
 
 def pack(
-    space: Space, effort: int, bought: int = 0, share: int = 1, heard: Callable[[int], None] | None = None
+    space: Space,
+    effort: int,
+    bought: int = 0,
+    share: int = 1,
+    heard: Callable[[int], None] | None = None,
+    groups: int = 1,
 ) -> Packing:
-    """Give the best packing found within the counted steps of an effort (1 to 5).
+    """Give the best packing found within the counted steps of an effort (1 to 5), in a job of so many groups.
 
     `bought` is a proved least of what is bought and `share` how many units of price one unit bought is: once that
     much is reached, only a fifth of the steps that are left go into using less of what is on hand. `heard` is told
@@ -47,7 +54,10 @@ def pack(
     """
     area = least_cost(space, sum(space.area), [w * h for w, h in space.sizes]) or 0
     bound = max(area, bought * share)
-    work = Work(STEPS[effort - 1]) if heard is None else Work(STEPS[effort - 1], heard)
+    steps = STEPS[effort - 1]
+    if effort >= SHARED:
+        steps = max(STEPS[SHARED - 2], steps // groups)
+    work = Work(steps) if heard is None else Work(steps, heard)
     bins, absent = _construct(space, work, bound)
     if absent:
         bins, absent = _use_all(space, bins, absent, work)

@@ -181,8 +181,9 @@ def solve_group(
     effort: int,
     strips: bool,
     heard: Callable[[int], None] | None = None,
+    groups: int = 1,
 ) -> GroupResult:
-    """Pack one group. Parts that lie on no source in any way are absent from the start."""
+    """Pack one group of a job of so many. Parts that lie on no source in any way are absent from the start."""
     space, unit, share = _space(parts, sources, limits, strips)
     fit = [i for i in range(len(parts)) if any(row[i] for row in space.options)]
     never = sorted(set(range(len(parts))) - set(fit))
@@ -200,7 +201,7 @@ def solve_group(
             parts, sources, limits, sub, unit, fit, [], never, 0, "no part fits the stock", measure, 0, 0
         )
     bound, how = _bought_bound(sub, sources, effort)
-    packing = pack(sub, effort, bound, share, heard)
+    packing = pack(sub, effort, bound, share, heard, groups)
     used = sum(_cost(sources[b.size], sources) for b in packing.bins)
     absent = sorted(never + [fit[i] for i in packing.absent])
     if absent:

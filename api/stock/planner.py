@@ -70,7 +70,8 @@ def plan_stock(
         )
         parts = [d for d in rows for _ in range(d.quantity)]
         board = kind == "board"
-        results.append((solve_group(parts, sources, limits, effort, board, partial(heard, len(results))), board))
+        told = partial(heard, len(results))
+        results.append((solve_group(parts, sources, limits, effort, board, told, len(todo)), board))
         heard(len(results), 0)
     groups = [result for result, _ in results]
     flags = [board for _, board in results]
