@@ -258,7 +258,15 @@ class Stock(OptionSchema):
     kerf = Length(most=mm(20), load_default=inches("1/8"))
     edge_trim = Length(most=mm(100), load_default=0)
     milling = fields.Nested(Milling)
-    effort = Count(least=1, most=limits.EFFORT, load_default=2)
+    effort = Count(
+        least=1,
+        most=limits.EFFORT,
+        load_default=2,
+        metadata=about(
+            "how long a cheaper cutting is looked for, in counted steps: 2 takes a fraction of a second, 3 about a "
+            "second a material, 5 up to the whole time of a request"
+        ),
+    )
 
 
 class LoosePart(OptionSchema):
