@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import product
 
 from casewright.api.stock.bounds import least_cost
+from casewright.api.stock.exact import fill_exactly, may_be_exact
 from casewright.api.stock.fill import fill_at_once, fill_in_turn
 from casewright.api.stock.moves import Mover
 from casewright.api.stock.search import (
@@ -27,6 +28,8 @@ SHRINK = 0.75
 STEPS = (60_000, 250_000, 8_000_000, 30_000_000, 120_000_000)
 """Steps by effort: from the fourth on they are shared out among a job's groups, so that the time stays in bounds."""
 SHARED = 4
+EXACT = 3
+"""Least effort at which a cutting without waste is looked for, where pieces of stock have just the parts' area."""
 
 
 @dataclass(slots=True)
@@ -61,6 +64,10 @@ def pack(
     bins, absent = _construct(space, work, bound)
     if absent:
         bins, absent = _use_all(space, bins, absent, work)
+    if not absent and effort >= EXACT and not space.strips and cost_of(space, bins) > bound and may_be_exact(space):
+        found = fill_exactly(space, work, work.steps + work.left // 4)
+        if found is not None and cost_of(space, found) < cost_of(space, bins):
+            bins = found
     if not absent:
         bins = _cheapen(space, bins, bound, work, (bought + 1) * share)
     return Packing([b for b in bins if b.items], absent, work.steps)
