@@ -3,12 +3,13 @@
 Seen backwards, straight cuts put two rectangles with an equal side together into one, again and again, until every
 rectangle is a piece of stock; without waste each such pair fits exactly. So the parts are joined pair by pair, many
 states side by side (a beam), and those states are followed on in which fewest sides have no partner of equal length.
+First all parts lie as they are given, which leaves fewer pairs to look at; then they are turned where all may be.
 Nothing is proved where this finds nothing.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from casewright.api.stock.search import Bin, Space, Work, new_bin
@@ -60,14 +61,19 @@ def may_be_exact(space: Space) -> bool:
 
 def fill_exactly(space: Space, work: Work, limit: int) -> list[Bin] | None:
     """Give pieces of stock cut without waste, or None where none were found by `limit` steps in all."""
-    joiner = _Joiner(space)
-    if not joiner.parts:
+    ways = [next((row[i] for row in space.options if row[i]), ()) for i in range(len(space.area))]
+    if not all(ways):
         return None
-    for width in WIDTHS:
-        found = joiner.run(width, work, limit)
-        if found is not None:
-            return joiner.bins(found)
-        if work.steps >= limit:
+    turning = all(len(w) == 2 or w[0][0] == w[0][1] for w in ways)
+    for free, end in ((False, work.steps + (limit - work.steps) // (2 if turning else 1)), (turning, limit)):
+        joiner = _Joiner(space, [(w[0][0], w[0][1]) for w in ways], free)
+        for width in WIDTHS:
+            found = joiner.run(width, work, end)
+            if found is not None:
+                return joiner.bins(found)
+            if work.steps >= end:
+                break
+        if free == turning:
             break
     return None
 
@@ -75,24 +81,20 @@ def fill_exactly(space: Space, work: Work, limit: int) -> list[Bin] | None:
 class _Joiner:
     """Joins rectangles that have an equal side.
 
-    Where every part may lie both ways, a rectangle is (longer, shorter); else all lie in their first way and only
-    equal widths or equal heights are joined. Sides are numbered so that those that may be joined have one number.
+    Where parts are turned (`free`), a rectangle is (longer, shorter); else all lie in their first way, `sizes`, and
+    only equal widths or equal heights are joined. Sides are numbered so that those that may be joined have one number.
     """
 
-    def __init__(self, space: Space) -> None:
+    def __init__(self, space: Space, sizes: Sequence[Rect], free: bool) -> None:
         self.space = space
-        ways = [next((row[i] for row in space.options if row[i]), ()) for i in range(len(space.area))]
-        self.free = all(len(w) == 2 or (w and w[0][0] == w[0][1]) for w in ways)
+        self.free = free
         self.stock: dict[Rect, int] = {}
         for size, copies in zip(space.sizes, space.copies, strict=True):
             rect = self.named(*size)
             self.stock[rect] = self.stock.get(rect, 0) + copies
         self.parts: dict[Rect, list[int]] = {}
-        for i, way in enumerate(ways):
-            if not way:
-                self.parts = {}
-                return
-            self.parts.setdefault(self.named(way[0][0], way[0][1]), []).append(i)
+        for i, way in enumerate(sizes):
+            self.parts.setdefault(self.named(*way), []).append(i)
         self.numbers: dict[Rect, int] = {}
 
     def named(self, w: int, h: int) -> Rect:
