@@ -23,7 +23,8 @@ COST = 25
 """Steps that one look at a pair counts."""
 WIDTHS = (30, 120, 500, 2_000)
 """States kept side by side, from try to try."""
-SUMS = 50_000
+SUMS = 500_000
+"""Sums of areas looked at, at most, to see whether some pieces of stock have just the parts' area."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +54,9 @@ def may_be_exact(space: Space) -> bool:
     total = sum(space.area)
     sums = {0}
     for (w, h), copies in zip(space.sizes, space.copies, strict=True):
-        sums = {s + k * w * h for s in sums for k in range(min(copies, (total - s) // (w * h)) + 1)}
-        if len(sums) > SUMS:
+        if len(sums) * (1 + min(copies, total // (w * h))) > SUMS:
             return False
+        sums = {s + k * w * h for s in sums for k in range(min(copies, (total - s) // (w * h)) + 1)}
     return total in sums
 
 
