@@ -37,7 +37,7 @@ def test_sheets_against_best_known_and_rectpack(name: str, full: bool) -> None:
 
 @needs_data
 @pytest.mark.parametrize(
-    ("file", "wanted", "effort", "step"), [("vsbp_hopper_m15.jsonl", 0.97, 3, 1), ("vsbp_onv340.jsonl", 0.95, 5, 3)]
+    ("file", "wanted", "effort", "step"), [("vsbp_hopper_m15.jsonl", 0.97, 3, 1), ("vsbp_onv340.jsonl", 0.95, 5, 1)]
 )
 def test_used_share_of_mixed_stock(file: str, wanted: float, effort: int, step: int, full: bool) -> None:
     share = stock_table.vsbp(file, effort if full else 2, True, step if full else 4 if "hopper" in file else 40)
