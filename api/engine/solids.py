@@ -85,22 +85,7 @@ def _reaching(box: Box, waste: Iterable[Box]) -> list[Box]:
 
 def _cuts(box: Box, waste: Iterable[Box]) -> list[Box]:
     """Return what each waste box takes of `box`, for those that take some."""
-    x0, y0, z0, x1, y1, z1 = box
-    return [
-        _new(
-            Box,
-            (
-                a0 if a0 > x0 else x0,
-                b0 if b0 > y0 else y0,
-                c0 if c0 > z0 else z0,
-                a1 if a1 < x1 else x1,
-                b1 if b1 < y1 else y1,
-                c1 if c1 < z1 else z1,
-            ),
-        )
-        for a0, b0, c0, a1, b1, c1 in waste
-        if a0 < x1 and x0 < a1 and b0 < y1 and y0 < b1 and c0 < z1 and z0 < c1
-    ]
+    return [cut.cut(box) for cut in _reaching(box, waste)]
 
 
 def _left(box: Box, cutting: Sequence[Box], slanting: Sequence[Wedge]) -> Fraction | int:

@@ -53,9 +53,10 @@ class KeptPlans:
             return
         rows = [_Row(key, plan)]
         for row in self._rows:
+            if row.key == key:
+                continue
             room -= len(row.plan.parts)
             if len(rows) == self._most or room < 0:
                 break
-            if row.key != key:
-                rows.append(row)
+            rows.append(row)
         self._rows = tuple(rows)
