@@ -17,13 +17,9 @@ from pathlib import Path
 from typing import Any
 
 import setuptools
-from setuptools import build_meta
-from setuptools.build_meta import (
-    build_sdist,
-    get_requires_for_build_sdist,
-    prepare_metadata_for_build_editable,
-    prepare_metadata_for_build_wheel,
-)
+from setuptools import Distribution, build_meta
+from setuptools.build_meta import get_requires_for_build_sdist
+from setuptools.command.sdist import sdist
 
 __all__ = [
     "build_editable",
@@ -40,6 +36,25 @@ PACKAGE = Path("casewright", "api", "stock")
 MODULES = ("slicing", "search", "levels", "moves")
 COMPILER = ["mypy>=2.1,<3"]
 ASKED = os.environ.get("CASEWRIGHT_COMPILE", "")
+
+
+class SourceWithBackend(sdist):  # type: ignore[misc]
+    """The source distribution, with this file in it: a wheel is built from it by the same backend."""
+
+    def make_release_tree(self, base_dir: str, files: list[str]) -> None:
+        """Put this file beside those that setuptools finds by itself."""
+        super().make_release_tree(base_dir, [*files, os.path.relpath(__file__)])
+
+
+class WithDocument(Distribution):  # type: ignore[misc]
+    """The distribution, with the flat folder `openapi/` as the package `casewright.openapi`, all of it data."""
+
+    def parse_config_files(self, *arguments: Any, **named: Any) -> None:
+        """Read pyproject.toml, then add what its tables cannot say."""
+        super().parse_config_files(*arguments, **named)
+        self.packages = [*self.packages, "casewright.openapi"]
+        self.package_dir = {**(self.package_dir or {}), "casewright.openapi": "openapi"}
+        self.cmdclass["sdist"] = SourceWithBackend
 
 
 def compiles() -> bool:
@@ -68,7 +83,7 @@ def compiled() -> Iterator[None]:
     alone = Path("build", "alone")
     (alone / PACKAGE).mkdir(parents=True, exist_ok=True)
     for name in MODULES:
-        shutil.copyfile(Path(".src") / PACKAGE / f"{name}.py", alone / PACKAGE / f"{name}.py")
+        shutil.copyfile(Path("api") / PACKAGE / f"{name}.py", alone / PACKAGE / f"{name}.py")
     os.environ["MYPYPATH"] = str(alone)
     extensions = mypycify(
         [
@@ -79,8 +94,15 @@ def compiled() -> Iterator[None]:
         opt_level="3",
         debug_level="0",
     )
+    with passing(ext_modules=extensions):
+        yield
+
+
+@contextmanager
+def passing(**named: Any) -> Iterator[None]:
+    """Let setuptools be called with more than pyproject.toml says."""
     plain = setuptools.setup
-    setuptools.setup = partial(plain, ext_modules=extensions)
+    setuptools.setup = partial(plain, **named)
     try:
         yield
     finally:
@@ -105,9 +127,29 @@ def build(made: Callable[..., str], *arguments: Any) -> str:
 
 def build_wheel(folder: str, settings: Any = None, metadata: str | None = None) -> str:
     """Return the name of the wheel made in a folder."""
-    return build(build_meta.build_wheel, folder, settings, metadata)
+    with passing(distclass=WithDocument):
+        return build(build_meta.build_wheel, folder, settings, metadata)
 
 
 def build_editable(folder: str, settings: Any = None, metadata: str | None = None) -> str:
     """Return the name of the editable wheel made in a folder; compiled modules lie beside their sources."""
-    return build(build_meta.build_editable, folder, settings, metadata)
+    with passing(distclass=WithDocument):
+        return build(build_meta.build_editable, folder, settings, metadata)
+
+
+def build_sdist(folder: str, settings: Any = None) -> str:
+    """Return the name of the source distribution made in a folder."""
+    with passing(distclass=WithDocument):
+        return build_meta.build_sdist(folder, settings)
+
+
+def prepare_metadata_for_build_wheel(folder: str, settings: Any = None) -> str:
+    """Return the name of the metadata's folder."""
+    with passing(distclass=WithDocument):
+        return build_meta.prepare_metadata_for_build_wheel(folder, settings)
+
+
+def prepare_metadata_for_build_editable(folder: str, settings: Any = None) -> str:
+    """Return the name of the metadata's folder."""
+    with passing(distclass=WithDocument):
+        return build_meta.prepare_metadata_for_build_editable(folder, settings)

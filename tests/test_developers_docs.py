@@ -15,7 +15,7 @@ from dataclasses import fields
 from pathlib import Path
 
 import pytest
-from casewright.api.web import cli
+from casewright.api.command import cli
 from casewright.api.web.problems import KINDS
 from casewright.sdk import errors, hookspecs, joinery, testing
 from casewright.sdk import fields as option_fields

@@ -5,9 +5,9 @@ from importlib.resources import files
 from typing import Any
 
 import pytest
-from casewright.api.documents import VIEWS, draw, overlaps
 from casewright.api.engine import make_plan
-from casewright.api.wire.job_document import read_job
+from casewright.api.job.document import read_job
+from casewright.api.papers import VIEWS, draw, overlaps
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Plan
 

@@ -9,8 +9,9 @@ import sys
 from pathlib import Path
 
 import pytest
-from casewright.api.web import create_app, demo
-from casewright.api.web.cli import main
+from casewright.api.command import demo
+from casewright.api.command.cli import main
+from casewright.api.web import create_app
 from casewright.api.web.openapi import example_job
 from casewright.sdk.loader import load
 

@@ -34,14 +34,14 @@ from pathlib import Path
 from typing import Any
 
 from casewright.api.engine import make_plan
-from casewright.api.planning import installed
+from casewright.api.job.document import read_job
+from casewright.api.job.strict_json import read_json
+from casewright.api.use.planning import installed
 from casewright.api.web.openapi import example_job
 from casewright.api.web.serve import Service
 from casewright.api.web.settings import Settings
-from casewright.api.wire.job_document import read_job
 from casewright.api.wire.made_by import fingerprint, made_by
 from casewright.api.wire.plan_document import plan_document, to_bytes
-from casewright.api.wire.strict_json import read_json
 from flask import Flask, Response
 
 TICK = os.sysconf("SC_CLK_TCK")

@@ -12,7 +12,7 @@ from types import FrameType
 
 import pytest
 from casewright.api.engine import make_plan
-from casewright.api.wire.job_document import read_job
+from casewright.api.job.document import read_job
 from casewright.sdk.loader import Registry, load
 
 SIXTY_SECONDS = 2.0

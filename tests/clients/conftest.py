@@ -5,7 +5,7 @@ import shutil
 from collections.abc import Callable, Iterator
 
 import pytest
-from casewright.api.web import demo
+from casewright.api.command import demo
 
 
 @pytest.fixture(scope="session")

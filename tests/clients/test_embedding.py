@@ -63,7 +63,7 @@ def test_a_program_that_embeds_it_passes_the_type_checker(tmp_path: Path) -> Non
     (tmp_path / "program.py").write_text(PROGRAM)
     root = Path(__file__).parents[2]
     command = [sys.executable, "-m", "mypy", "--strict", "--config-file", str(root / "pyproject.toml"), "program.py"]
-    environment = {"MYPYPATH": str(root / ".src"), "PATH": ""}
+    environment = {"MYPYPATH": ":".join(str(root / top) for top in ("api", "sdk", "plugins")), "PATH": ""}
     ran = subprocess.run(
         [*command, f"--cache-dir={tmp_path / 'cache'}"],
         cwd=tmp_path, env=environment, capture_output=True, text=True, timeout=240, check=False,

@@ -18,7 +18,7 @@ from typing import Any
 
 import casewright.openapi
 import pytest
-from casewright.api.web import demo
+from casewright.api.command import demo
 
 HERE = Path(next(iter(casewright.openapi.__path__))).resolve() / "clients" / "spreadsheet"
 SYSTEM_PYTHON = "/usr/bin/python3"

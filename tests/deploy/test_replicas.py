@@ -78,7 +78,7 @@ class Fleet:
 
     def start(self, name: str, port: int | None = None) -> None:
         port = port or free_port()
-        command = [sys.executable, "-m", "casewright.api.web.cli", "serve", "--port", str(port), "--workers", "1"]
+        command = [sys.executable, "-m", "casewright.api.command.cli", "serve", "--port", str(port), "--workers", "1"]
         env = {**os.environ, "CASEWRIGHT_DRAIN_SECONDS": "2"}
         log = (self.folder / f"{name}.log").open("ab")
         started = subprocess.Popen(command, env=env, stderr=log, start_new_session=True)

@@ -9,7 +9,7 @@ import copy
 
 import pytest
 from casewright.api.engine import make_plan
-from casewright.api.wire.job_document import read_job
+from casewright.api.job.document import read_job
 from casewright.sdk.loader import load
 from casewright.sdk.units import inches, mm
 

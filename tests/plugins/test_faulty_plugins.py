@@ -11,7 +11,7 @@ from types import ModuleType, SimpleNamespace
 from typing import Any
 
 import pytest
-from casewright.api.loading import load_installed
+from casewright.api.use.loading import load_installed
 from casewright.api.web import create_app
 from casewright.sdk.fields import Count, Length, OptionSchema
 from casewright.sdk.geometry import Box

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from casewright.api.engine import make_plan
-from casewright.api.wire.job_document import read_job
+from casewright.api.job.document import read_job
 from casewright.sdk.errors import NoGeometryError
 from casewright.sdk.loader import load
 from casewright.sdk.testing import Using, assert_dry_fit, assert_sums, jobs

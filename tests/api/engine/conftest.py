@@ -1,12 +1,11 @@
-"""A small cabinet that tests change one thing of, and the registry of built-in methods."""
+"""A small cabinet that tests change one thing of."""
 
 import copy
 
 import pytest
 from casewright.api.engine import make_plan
-from casewright.api.engine.draft import Work
-from casewright.api.wire.job_document import read_job
-from casewright.sdk.loader import Registry, load
+from casewright.api.engine.construction.draft import Work
+from casewright.api.job.document import read_job
 
 DOCUMENT = {
     "title": "Repair bay",
@@ -22,11 +21,6 @@ DOCUMENT = {
     ],
     "shop": {"fit": 0},
 }
-
-
-@pytest.fixture(scope="session")
-def registry() -> Registry:
-    return load(discover="built-in")
 
 
 @pytest.fixture

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import pytest
 from casewright.api.engine import make_plan
-from casewright.api.wire.job_document import read_job
+from casewright.api.job.document import read_job
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Plan
 from casewright.sdk.testing import assert_dry_fit, assert_outside, assert_sums

@@ -12,7 +12,7 @@ from collections.abc import Callable
 import pytest
 from casewright.api import plan
 from casewright.api.engine import make_plan
-from casewright.api.wire.job_document import read_job
+from casewright.api.job.document import read_job
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Part, Plan, total
 from casewright.sdk.testing import jobs
@@ -108,7 +108,7 @@ def test_same_job_same_bytes(full: bool) -> None:
 
 def own_volume_mm3(part: Part) -> float | None:
     """Return the part's volume by exact boxes with prisms for holes; None where a hole meets another cut."""
-    from casewright.api.engine.solids import left_over
+    from casewright.api.engine.solid.solids import left_over
 
     boxes = [b for f in part.features for b in f.boxes]
     wedges = [w for f in part.features for w in f.wedges]

@@ -2,7 +2,7 @@
 
 import jsonschema
 import pytest
-from casewright.api import limits
+from casewright.api.job import limits
 from casewright.api.web.openapi import openapi_document
 
 URL = "/v1/compare"

@@ -14,7 +14,7 @@ from typing import Any
 
 import orjson
 import pytest
-from casewright.api import limits
+from casewright.api.job import limits
 from flask.testing import FlaskClient
 
 SECONDS = 5.0

@@ -16,7 +16,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from casewright.api.web import create_app, demo
+from casewright.api.command import demo
+from casewright.api.web import create_app
 from casewright.api.web.docs import ASSETS, POLICY
 from casewright.sdk.loader import Registry
 from flask.testing import FlaskClient

@@ -11,7 +11,7 @@ from io import BytesIO
 from typing import Any
 
 import pytest
-from casewright.api import limits
+from casewright.api.job import limits
 from casewright.api.web import create_app
 from casewright.api.web.budget import Budget
 from casewright.api.web.guard import Guard, secured

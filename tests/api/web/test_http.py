@@ -5,7 +5,7 @@ import logging
 from typing import Any
 
 import pytest
-from casewright.api import limits
+from casewright.api.job import limits
 from casewright.api.web import create_app
 from casewright.api.web.problems import KINDS
 from casewright.sdk.hookspecs import hookimpl

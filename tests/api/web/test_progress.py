@@ -6,8 +6,8 @@ import json
 from typing import Any
 
 import pytest
+from casewright.api.command.cli import main
 from casewright.api.web import create_app
-from casewright.api.web.cli import main
 from casewright.api.web.progress import Bar
 from casewright.sdk.loader import Registry
 from flask.testing import FlaskClient

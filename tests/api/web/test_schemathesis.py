@@ -3,7 +3,7 @@
 A valid document may be answered 2xx or 422 (it reads well, but a rule that no schema can state is broken), so
 `positive_data_acceptance` is told so; 400 for a valid document is a failure. The seed is fixed, so a run repeats.
 The service keeps nothing, so the stateful phase has only the links it infers between reads. A green run does not
-prove that nothing loose is read: `tests/api/wire` tests that directly.
+prove that nothing loose is read: `tests/api/job` tests that directly.
 """
 
 import json

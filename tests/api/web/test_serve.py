@@ -14,8 +14,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from casewright.api import limits
-from casewright.api.web.demo import free_port
+from casewright.api.command.demo import free_port
+from casewright.api.job import limits
 from casewright.api.web.serve import cores, gunicorn_settings, serve
 from casewright.api.web.settings import Settings
 from casewright.sdk.errors import RefusedStartError
@@ -36,7 +36,7 @@ class Live:
             "CASEWRIGHT_LOG_LEVEL": "info",
         }
         with log.open("wb") as stream:
-            command = [sys.executable, "-m", "casewright.api.web.cli", "serve"]
+            command = [sys.executable, "-m", "casewright.api.command.cli", "serve"]
             self.process = subprocess.Popen(command, env=env, stderr=stream, stdout=stream)
 
     def ask(self, path: str, body: bytes | None = None, **headers: str) -> tuple[int, dict[str, str], bytes]:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from casewright.api import limits
+from casewright.api.job import limits
 from casewright.api.web.settings import SETTINGS, Settings, read_settings, settings_table, unknown_settings
 from casewright.sdk.errors import RefusedStartError
 

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 from casewright.api import plan
-from casewright.api.planning import plan_job
+from casewright.api.use.planning import plan_job
 from casewright.api.wire.lengths import Texts
 from casewright.api.wire.plan_document import SECTIONS, to_bytes
 from casewright.api.wire.plan_schema import view_schema

@@ -4,8 +4,8 @@ from typing import Any
 
 import jsonschema
 import pytest
-from casewright.api.web.option_schema import _plain
-from casewright.api.wire.fields import TAPE_WORDS, Key, Shelves, Tape
+from casewright.api.job.fields import TAPE_WORDS, Key, Shelves, Tape
+from casewright.api.job.option_schema import _plain
 from casewright.sdk.fields import Choice, Count, Flag, Length, Number, Text, units_in_force
 from casewright.sdk.units import INCH, MM, parse_length
 from hypothesis import given

@@ -5,7 +5,7 @@ from itertools import combinations
 from typing import Any
 
 import pytest
-from casewright.api.engine.solids import Solid, common_volume, share_when_moved
+from casewright.api.engine.solid.solids import Solid, common_volume, share_when_moved
 from casewright.sdk.geometry import Place, seated
 from casewright.sdk.loader import load
 from casewright.sdk.materials import Stuff

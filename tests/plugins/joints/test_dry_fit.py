@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from casewright.api.engine.solids import Solid, common_volume, share_when_moved
+from casewright.api.engine.solid.solids import Solid, common_volume, share_when_moved
 from casewright.sdk.geometry import Box
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind

@@ -8,7 +8,7 @@ from itertools import combinations
 from typing import Any
 
 import pytest
-from casewright.api.engine.solids import Solid, common_volume, share_when_moved
+from casewright.api.engine.solid.solids import Solid, common_volume, share_when_moved
 from casewright.sdk.geometry import Box
 from casewright.sdk.loader import load
 from casewright.sdk.methods import CannotError, MountDesign, MountRequest

@@ -19,7 +19,7 @@ from casewright.sdk.model import Finding, Term, groove
 from casewright.sdk.testing import HouseStyleContract, JointContract, registry_with
 from casewright.sdk.testing.quick import trials
 
-TEMPLATE = Path(__file__).parents[3] / "sdk" / "template" / "shop_joint.py"
+TEMPLATE = Path(__file__).parents[3] / "sdk" / "casewright" / "sdk" / "template" / "shop_joint.py"
 
 
 def template() -> ModuleType:

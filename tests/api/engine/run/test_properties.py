@@ -3,7 +3,7 @@
 import copy
 
 from casewright.api.engine import make_plan
-from casewright.api.wire.job_document import read_job
+from casewright.api.job.document import read_job
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 

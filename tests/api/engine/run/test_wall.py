@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 from casewright.api.engine import make_plan
-from casewright.api.wire.job_document import read_job
+from casewright.api.job.document import read_job
 
 MM = 1_000_000
 WINDOW = {"id": "north", "kind": "window", "x": 900, "z": 1000, "width": 1200, "height": 1200}

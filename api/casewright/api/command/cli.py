@@ -1,0 +1,204 @@
+"""The `casewright` command.
+
+Exit codes: 0 done; 1 the plan holds a stop (do not cut); 2 the job cannot be read or used, or the command line is
+wrong; 3 the service or a plugin failed.
+"""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from casewright.api.command import plugin_cli
+from casewright.sdk.errors import CasewrightError, PluginFaultError, ProblemsError, RefusedStartError
+
+if TYPE_CHECKING:
+    from casewright.sdk.model import Plan
+
+DONE, STOPPED, UNUSABLE, FAILED = 0, 1, 2, 3
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command and return its exit code."""
+    top = parser()
+    if not (sys.argv[1:] if arguments is None else arguments):
+        top.print_help(sys.stderr)
+        return UNUSABLE
+    chosen = top.parse_args(arguments)
+    try:
+        code: int = chosen.run(chosen)
+    except ProblemsError as error:
+        _say_problems(error, chosen)
+        return UNUSABLE
+    except (RefusedStartError, PluginFaultError) as error:
+        print(f"casewright: {error}", file=sys.stderr)
+        return FAILED
+    except OSError as error:
+        print(f"casewright: {_of_files(error)}", file=sys.stderr)
+        return UNUSABLE
+    except CasewrightError as error:
+        print(f"casewright: {error}", file=sys.stderr)
+        return FAILED
+    return code
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the parser of the command line."""
+    top = argparse.ArgumentParser(prog="casewright", description="Cabinets computed: sizes, joints, checks, papers.")
+    commands = top.add_subparsers(required=True, metavar="COMMAND")
+
+    one = commands.add_parser("serve", help="serve the REST API")
+    one.add_argument("--host", help="address to listen on; CASEWRIGHT_HOST or 127.0.0.1")
+    one.add_argument("--port", type=_port, help="port, 1 to 65535; CASEWRIGHT_PORT or 8000")
+    one.add_argument("--workers", type=_workers, help="0: one a core; CASEWRIGHT_WORKERS or 0")
+    one.set_defaults(run=_serve)
+
+    one = commands.add_parser("demo", help="start the service, send it the example job, show and keep the answer")
+    one.add_argument("--out", type=Path, default=Path("casewright-out"), help="folder to write to")
+    one.set_defaults(run=_demo)
+
+    one = commands.add_parser("plan", help="plan a job and write its files")
+    one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
+    one.add_argument("--out", type=Path, required=True, help="folder to write to")
+    one.set_defaults(run=_plan)
+
+    one = commands.add_parser("check", help="plan a job and print its checks; nothing is written")
+    one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
+    one.set_defaults(run=_check)
+
+    one = commands.add_parser("openapi", help="print the OpenAPI document of the built-in methods")
+    one.add_argument("--out", type=Path, help="write it to this file instead")
+    one.set_defaults(run=_openapi)
+
+    plugin_cli.add_to(commands)
+    return top
+
+
+def _port(word: str) -> int:
+    if not word.isascii() or not word.isdigit() or not 1 <= int(word) <= 65535:
+        raise argparse.ArgumentTypeError(f"a port is a whole number from 1 to 65535, not {word!r}")
+    return int(word)
+
+
+def _workers(word: str) -> int:
+    if not word.isascii() or not word.isdigit() or int(word) > 256:
+        raise argparse.ArgumentTypeError(f"workers are a whole number from 0 to 256, not {word!r}")
+    return int(word)
+
+
+def _serve(chosen: argparse.Namespace) -> int:
+    from casewright.api.web.serve import serve
+
+    given = {"host": chosen.host, "port": chosen.port, "workers": chosen.workers}
+    serve({name: value for name, value in given.items() if value is not None})
+    return DONE
+
+
+def _demo(chosen: argparse.Namespace) -> int:
+    from casewright.api.command import demo
+
+    try:
+        return demo.run(chosen.out)
+    except demo.DemoError as error:
+        print(f"casewright demo: {error}", file=sys.stderr)
+        return FAILED
+
+
+def _plan(chosen: argparse.Namespace) -> int:
+    from casewright.api.command import bench_text
+    from casewright.api.command.files import papers
+    from casewright.api.wire.plan_document import to_bytes
+    from casewright.api.wire.tables import hardware_csv, parts_csv
+
+    made, plan = _planned(chosen.job)
+    lines = [*bench_text.cut_list_lines(plan), "", *bench_text.reason_lines(plan), "", *bench_text.check_lines(plan)]
+    files = {
+        "plan.json": to_bytes(plan),
+        "parts.csv": parts_csv(plan),
+        "hardware.csv": hardware_csv(plan),
+        "cut-list.txt": _text(lines),
+        "steps.txt": _text(bench_text.step_lines(plan)),
+        **papers(made, plan["fingerprint"]),
+    }
+    chosen.out.mkdir(parents=True, exist_ok=True)
+    for name, content in files.items():
+        (chosen.out / name).write_bytes(content)
+    print("\n".join(bench_text.summary_lines(plan)))
+    print(f"Written to {chosen.out}: {', '.join(files)}.")
+    return _verdict(plan)
+
+
+def _check(chosen: argparse.Namespace) -> int:
+    from casewright.api.command import bench_text
+
+    _, plan = _planned(chosen.job)
+    print("\n".join(bench_text.check_lines(plan)))
+    return _verdict(plan)
+
+
+def _verdict(plan: dict[str, Any]) -> int:
+    stops = [check for check in plan["checks"] if check["level"] == "stop"]
+    if stops:
+        print(f"STOP: {len(stops)} reasons not to cut; see the checks.", file=sys.stderr)
+        return STOPPED
+    return DONE
+
+
+def _openapi(chosen: argparse.Namespace) -> int:
+    from casewright.api.web.openapi import openapi_text
+    from casewright.sdk.loader import load
+
+    text = openapi_text(load(discover="built-in"))
+    if chosen.out is None:
+        sys.stdout.write(text)
+    else:
+        chosen.out.write_text(text, encoding="utf-8")
+    return DONE
+
+
+def _planned(job: str) -> "tuple[Plan, dict[str, Any]]":
+    from casewright.api.job.table import read_table
+    from casewright.api.use.planning import installed, plan_both
+    from casewright.api.web.progress import Bar
+
+    body = sys.stdin.buffer.read() if job == "-" else Path(job).read_bytes()
+    bar = Bar(sys.stderr)
+    try:
+        if not job.lower().endswith(".csv"):
+            return plan_both(body, progress=bar)
+        table = read_table(body, installed())
+        try:
+            return plan_both(table.document, progress=bar)
+        except ProblemsError as error:
+            raise table.explain(error) from error
+    finally:
+        bar.close()
+
+
+def _of_files(error: OSError) -> str:
+    """Say what to do about a file or folder that cannot be read or written."""
+    name = error.filename or "the file"
+    if isinstance(error, FileNotFoundError):
+        return f"{name} is not there; name a job file (JSON or CSV), or - to send JSON by standard input"
+    if isinstance(error, IsADirectoryError):
+        return f"{name} is a folder; name a job file in it"
+    if isinstance(error, (FileExistsError, NotADirectoryError)):
+        return f"{name} is a file; --out names a folder, which is made where it is not there"
+    return f"{error.strerror or error}: {name}"
+
+
+def _say_problems(error: ProblemsError, chosen: argparse.Namespace) -> None:
+    from casewright.api.command.bench_text import problem_lines
+    from casewright.api.web.problems import entries
+
+    print(f"casewright: {getattr(chosen, 'job', 'the job')} cannot be used:", file=sys.stderr)
+    print("\n".join(problem_lines(entries(error))), file=sys.stderr)
+
+
+def _text(lines: list[str]) -> bytes:
+    return ("\n".join(lines) + "\n").encode("utf-8")
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,27 @@
+"""The papers of a plan as files, for the command line. A plan that has nothing of a kind has no such file."""
+
+from casewright.api.papers import booklet, draw, labels, model, to_dxf, to_pdf, to_svg, workbook
+from casewright.sdk.model import Plan
+
+SVG_VIEWS = ("elevation", "section", "wall")
+PDF_VIEWS = ("part", "door", "layout", "template")
+
+
+def papers(plan: Plan, fingerprint: str) -> dict[str, bytes]:
+    """Return file names and contents: drawings, booklet, labels, workbook, model."""
+    files: dict[str, bytes] = {"booklet.pdf": booklet(plan, fingerprint)}
+    for view in SVG_VIEWS:
+        for number, sheet in enumerate(draw(plan, view, fingerprint=fingerprint), start=1):
+            files[f"{view}-{number}.svg"] = to_svg(sheet).encode()
+    for view in PDF_VIEWS:
+        sheets = draw(plan, view, fingerprint=fingerprint)
+        if sheets:
+            files[f"{view}s.pdf"] = to_pdf(sheets)
+    parts = draw(plan, "part", fingerprint=fingerprint)
+    if parts:
+        files["parts.dxf"] = to_dxf(parts)
+    files["labels.pdf"] = labels(plan, fingerprint)
+    files["workbook.xlsx"] = workbook(plan)
+    if plan.job.cabinets:
+        files["model.glb"] = model(plan)
+    return files

@@ -1,0 +1,1 @@
+"""Laying out a cabinet: parts, joints, doors, drawers and hardware, each stage from the ones before."""

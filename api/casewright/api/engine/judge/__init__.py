@@ -1,0 +1,1 @@
+"""Judging what was built: dry fit, hanging, standing, sag, swing, movement, weight."""

@@ -1,0 +1,148 @@
+"""Each cabinet at each of its places, as boxes in the wall frame, from left to right."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from casewright.api.engine.cabinet import Planned
+from casewright.api.engine.construction.draft import Work
+from casewright.sdk.geometry import Box, Point
+from casewright.sdk.model import Cabinet, Check, DoorLeaf, Job, Level, Spot, Standing, Wall
+
+LOOSE = frozenset({"loose", "mounting"})
+"""Groups that are no part of a cabinet's outside: what lies in it and what stays behind it."""
+
+SOLID = frozenset({"case", "face-frame", "base", "ends"})
+"""Groups that neighbours stand against; fronts and counters may reach farther."""
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """The box round one group of a cabinet's parts, and what to call it."""
+
+    group: str
+    box: Box
+
+    @property
+    def name(self) -> str:
+        """The group in plain words."""
+        return self.group.replace("-", " ")
+
+
+@dataclass(frozen=True, slots=True)
+class Stood:
+    """A cabinet at a place. `at` is its own frame's origin in the wall frame, `outline` the box round what is solid.
+
+    `cleats` are the lower and upper edges of its wall cleats, `None` without one.
+    """
+
+    standing: Standing
+    work: Work
+    spot: Spot
+    at: Point
+    bodies: tuple[Body, ...]
+    outline: Box
+    hull: Box
+    doors: tuple[DoorLeaf, ...]
+    cleats: tuple[int, int] | None
+
+    @property
+    def name(self) -> str:
+        """What to call it."""
+        return self.standing.name
+
+    @property
+    def pointer(self) -> str:
+        """Its place in the job."""
+        return self.standing.pointer
+
+    @property
+    def cabinet(self) -> Cabinet:
+        """The cabinet that stands here."""
+        return self.work.cabinet
+
+
+def stand(job: Job, wall: Wall, planned: Sequence[Planned]) -> list[Stood]:
+    """Return every cabinet at every place, sorted by its left edge, then height, then name."""
+    found = [stood for one in planned if one.work.id in wall.cabinets_at for stood in _places(job, wall, one.work)]
+    return sorted(found, key=lambda s: (s.outline.x0, s.outline.z0, s.name))
+
+
+def _places(job: Job, wall: Wall, work: Work) -> list[Stood]:
+    cabinet = work.cabinet
+    frame = job.materials[cabinet.face_frame.material].thickness if cabinet.face_frame else 0
+    depth = cabinet.depth - frame
+    groups = _groups(work)
+    cleats = [d.box for d in work.drafts.values() if d.role == "wall-cleat"]
+    spots = wall.cabinets_at[work.id]
+    out = []
+    for number, spot in enumerate(spots):
+        at = (spot.x, -depth, spot.z)
+        bodies = tuple([Body(group, box.moved(*at)) for group, box in groups.items()])
+        outline = around([b.box for b in bodies if b.group in SOLID])
+        hull = around([b.box for b in bodies])
+        lines = (spot.z + min(b.z0 for b in cleats), spot.z + max(b.z1 for b in cleats)) if cleats else None
+        standing = Standing(
+            name=work.id if len(spots) == 1 else f"{work.id} {number + 1}",
+            cabinet=work.id,
+            number=number + 1,
+            pointer=f"/wall/cabinets_at/{escaped(work.id)}/{number}",
+            low=hull[:3],
+            high=hull[3:],
+            studs=_studs(wall, spot.x, spot.x + _width(cabinet)),
+        )
+        out.append(Stood(standing, work, spot, at, bodies, outline, hull, tuple(work.doors), lines))
+    return out
+
+
+def escaped(key: str) -> str:
+    """Return a key as one step of a JSON Pointer (RFC 6901)."""
+    return key.replace("~", "~0").replace("/", "~1")
+
+
+def _width(cabinet: Cabinet) -> int:
+    return cabinet.width - (2 * cabinet.face_frame.overhang if cabinet.face_frame else 0)
+
+
+def _groups(work: Work) -> dict[str, Box]:
+    """Return the box round each group of parts, bands counted."""
+    found: dict[str, Box] = {}
+    for draft in work.drafts.values():
+        if draft.group in LOOSE:
+            continue
+        box = around([draft.box, *(band.box for band in draft.bands)])
+        found[draft.group] = found[draft.group].around(box) if draft.group in found else box
+    return found
+
+
+def _studs(wall: Wall, low: int, high: int) -> tuple[int, ...]:
+    if wall.studs is None:
+        return ()
+    return tuple([x for x in sorted(wall.studs.at) if low <= x <= high])
+
+
+def around(boxes: Sequence[Box]) -> Box:
+    """Return the box round one or more boxes."""
+    out = boxes[0]
+    for box in boxes[1:]:
+        out = out.around(box)
+    return out
+
+
+def level_with(a: Box, b: Box) -> bool:
+    """Return whether two boxes share some height."""
+    return a.z0 < b.z1 and b.z0 < a.z1
+
+
+def tell(
+    checks: list[Check],
+    code: str,
+    level: Level,
+    subject: str,
+    message: str,
+    value: float | int | str | None = None,
+    limit: float | int | str | None = None,
+    unit: str = "",
+    source: str = "common-practice",
+) -> None:
+    """Add a check."""
+    checks.append(Check(code, level, subject, message, value, limit, unit, source))

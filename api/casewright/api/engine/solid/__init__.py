@@ -1,0 +1,1 @@
+"""Exact room of parts on the nanometre grid."""

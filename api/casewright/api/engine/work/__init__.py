@@ -1,0 +1,1 @@
+"""The work: the order of steps, what is cut together, and what it costs."""

@@ -1,0 +1,159 @@
+"""What a job costs by the shop's own rates: money in decimal to the minor unit, and a line for every rate not given.
+
+No rate is guessed. Quantities come from the plan: stock bought, hardware counted, metres of band, and how often each
+operation is done. Each amount is rounded half up to the minor unit, and totals are sums of the amounts as shown.
+"""
+
+from collections.abc import Iterator
+from decimal import ROUND_HALF_UP, Decimal
+from typing import Literal
+
+from casewright.api.engine.work.operations import counted
+from casewright.api.stock import StockPlan
+from casewright.sdk.loader import Registry
+from casewright.sdk.model import CostLine, Costs, Plan, Rates
+from casewright.sdk.model.rates import OPERATIONS
+
+NO_RATE, NO_HOUR, NO_TIME = "no rate given", "no rate given for an hour", "no time given"
+NO_STOCK = "no stock given to cut it from"
+MINUTES_AN_HOUR = 60
+HOURS_SHOWN = Decimal("0.0001")
+
+BOUGHT = Literal["stock", "hardware", "band", "glue", "finish"]
+
+
+def cost_of(plan: Plan, registry: Registry) -> Costs | None:
+    """Return what the job costs, or `None` for a job without rates."""
+    rates = plan.job.rates
+    if rates is None:
+        return None
+    lines = [*_stock(plan, rates), *_hardware(plan, rates), *_used(plan, rates), *_work(plan, rates, registry)]
+    minutes = sum((_minutes(line, rates) for line in lines), Decimal(0))
+    return Costs(
+        currency=rates.currency,
+        decimals=rates.decimals,
+        lines=tuple(lines),
+        materials=_sum(line for line in lines if line.kind != "work"),
+        work=_sum(line for line in lines if line.kind == "work"),
+        hours=(minutes / MINUTES_AN_HOUR).quantize(HOURS_SHOWN, ROUND_HALF_UP),
+        missing=sum(1 for line in lines if line.amount is None),
+    )
+
+
+def rounded(amount: Decimal, decimals: int) -> Decimal:
+    """Return an amount of money to the minor unit, halves upward."""
+    return amount.quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP)
+
+
+def _sum(lines: Iterator[CostLine]) -> Decimal:
+    return sum((line.amount for line in lines if line.amount is not None), Decimal(0))
+
+
+def _bought(
+    kind: BOUGHT, item: str, name: str, quantity: Decimal, unit: str, rate: Decimal | None, rates: Rates,
+    said: str = NO_RATE,
+) -> CostLine:  # fmt: skip
+    if rate is None:
+        return CostLine(kind, item, name, quantity, unit, None, None, said=said)
+    return CostLine(kind, item, name, quantity, unit, rate, rounded(quantity * rate, rates.decimals))
+
+
+def _stock(plan: Plan, rates: Rates) -> Iterator[CostLine]:
+    """Yield what is bought to cut, or the bare area of each material where the job gives no stock."""
+    stock = plan.job.stock
+    if stock is None or not isinstance(plan.stock, StockPlan):
+        areas: dict[str, int] = {}
+        for part in plan.parts:
+            areas[part.material] = areas.get(part.material, 0) + part.length * part.width * part.quantity
+        for material, area in sorted(areas.items()):
+            square_metres = Decimal(area).scaleb(-18).quantize(Decimal("0.0001"), ROUND_HALF_UP)
+            yield _bought("stock", material, f"{material}, net", square_metres, "m2", None, rates, NO_STOCK)
+        return
+    costs = {row.id: row.cost for row in (*stock.sheets, *stock.offcuts)} | {row.id: row.cost for row in stock.boards}
+    for bought in plan.stock.buy:
+        cost = costs[bought.stock]
+        rate = None if cost is None else Decimal(repr(cost))
+        name = f"{bought.stock}, {bought.material}"
+        yield _bought("stock", bought.stock, name, Decimal(bought.quantity), "pieces", rate, rates)
+    for short in plan.stock.short:
+        yield _bought(
+            "stock", short.demand, f"{short.demand}, not cut", Decimal(short.quantity), "parts", None, rates,
+            "no stock is left for it",
+        )  # fmt: skip
+
+
+def _hardware(plan: Plan, rates: Rates) -> Iterator[CostLine]:
+    found: dict[str, tuple[str, int]] = {}
+    for line in plan.hardware:
+        name, quantity = found.get(line.item, (line.name, 0))
+        found[line.item] = (name, quantity + line.quantity)
+    for item, (name, quantity) in sorted(found.items()):
+        yield _bought("hardware", item, name, Decimal(quantity), "pieces", rates.hardware.get(item), rates)
+
+
+def _used(plan: Plan, rates: Rates) -> Iterator[CostLine]:
+    """Yield band by material, glue and finish."""
+    for material, length in sorted(band_lengths(plan).items()):
+        yield _bought("band", material, f"{material} band", _metres(length), "m", rates.band_per_m.get(material), rates)
+    counts = {cabinet.id: cabinet.count for cabinet in plan.job.cabinets}
+    grams = sum(one.glue_g * counts[one.cabinet] for one in plan.workshop)
+    if grams > 0:
+        yield _bought("glue", "glue", "glue", _decimal(grams / 1000.0), "kg", rates.glue_per_kg, rates)
+    area = finish_area_m2(plan)
+    if area > 0:
+        coats = "1 coat" if rates.coats == 1 else f"{rates.coats} coats"
+        yield _bought("finish", "finish", f"finish, {coats}", area * rates.coats, "m2", rates.finish_per_m2, rates)
+
+
+def _metres(nm: int) -> Decimal:
+    return Decimal(nm).scaleb(-9)
+
+
+def _decimal(value: float) -> Decimal:
+    """Return a worked-out quantity to four decimals."""
+    return Decimal(repr(value)).quantize(Decimal("0.0001"), ROUND_HALF_UP)
+
+
+def band_lengths(plan: Plan) -> dict[str, int]:
+    """Return the length of band by material, in nm over the whole job."""
+    found: dict[str, int] = {}
+    for part in plan.parts:
+        for band in part.bands:
+            found[band.material] = found.get(band.material, 0) + max(band.box.size) * part.quantity
+    return found
+
+
+def finish_area_m2(plan: Plan) -> Decimal:
+    """Return the area to be finished over the whole job, in square metres, for one coat."""
+    counts = {cabinet.id: cabinet.count for cabinet in plan.job.cabinets}
+    cabinets = sum(one.finish_area_mm2 * counts[one.cabinet] for one in plan.workshop)
+    strips = 0
+    for part in plan.parts:
+        if part.group == "fillers":
+            a, b, c = part.length, part.width, part.thickness
+            strips += 2 * (a * b + b * c + a * c) * part.quantity
+    return _decimal(cabinets / 1e6) + Decimal(strips).scaleb(-18).quantize(Decimal("0.0001"), ROUND_HALF_UP)
+
+
+def _work(plan: Plan, rates: Rates, registry: Registry) -> Iterator[CostLine]:
+    areas = finish_area_m2(plan) * rates.coats
+    band = _metres(sum(band_lengths(plan).values()))
+    found = {**counted(plan, registry), "band": band, "finish": areas}
+    for kind, operation in OPERATIONS.items():
+        quantity = found.get(kind, Decimal(0))
+        if quantity <= 0:
+            continue
+        minutes = rates.minutes.get(kind)
+        if minutes is None:
+            yield CostLine("work", kind, operation.title, quantity, operation.unit, None, None, said=NO_TIME)
+            continue
+        taken = quantity * minutes
+        hours = (taken / MINUTES_AN_HOUR).quantize(HOURS_SHOWN, ROUND_HALF_UP)
+        rate, amount, said = rates.hour, None, NO_HOUR
+        if rate is not None:
+            amount, said = rounded(taken * rate / MINUTES_AN_HOUR, rates.decimals), ""
+        yield CostLine("work", kind, operation.title, quantity, operation.unit, rate, amount, hours, said)
+
+
+def _minutes(line: CostLine, rates: Rates) -> Decimal:
+    return line.quantity * rates.minutes.get(line.item, Decimal(0)) if line.kind == "work" else Decimal(0)

@@ -1,0 +1,60 @@
+"""How often each operation of the shop is done in a plan."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+
+from casewright.api.stock import StockPlan
+from casewright.sdk.loader import Registry
+from casewright.sdk.model import Plan
+
+_CUTS = ("groove", "rabbet", "tenon", "mortise", "bevel", "edge-profile")
+
+
+def counted(plan: Plan, registry: Registry) -> dict[str, Decimal]:
+    """Return how often each operation is done over the whole job; band and finish are counted by their amounts."""
+    counts = {cabinet.id: cabinet.count for cabinet in plan.job.cabinets}
+    found: dict[str, int] = {**_sawn(plan), **_cut(plan)}
+    found["joint"] = sum(counts[joint.cabinet] for joint in plan.joints)
+    found["glue-up"] = _glue_ups(plan, counts)
+    found["door"] = sum(counts[door.cabinet] for door in plan.doors)
+    drawers = {(part.cabinet, part.group) for part in plan.parts if part.group.startswith("drawer-")}
+    found["drawer"] = sum(counts[cabinet] for cabinet, _ in drawers)
+    hinges = {hinge.id for hinge in registry.catalogue.hinges}
+    found["hinge"] = sum(line.quantity for line in plan.hardware if line.item in hinges)
+    places = {standing.cabinet for standing in plan.run.standings} if plan.run else set()
+    found["hang"] = sum(c.count for c in plan.job.cabinets if c.mounting is not None or c.id in places)
+    found["filler"] = sum(part.quantity for part in plan.parts if part.group == "fillers")
+    return {kind: Decimal(count) for kind, count in found.items()}
+
+
+def _sawn(plan: Plan) -> dict[str, int]:
+    """Count saw cuts and settings: of the cutting plan where there is one, else one rip and cross-cut a part."""
+    shaped = sum(1 for step in plan.steps if step.stage == "joints" and step.setting)
+    if isinstance(plan.stock, StockPlan):
+        cuts = [cut for layout in plan.stock.layouts for cut in layout.cuts]
+        rips = sum(1 for cut in cuts if cut.along == "length")
+        saws = sum(1 for setting in plan.stock.settings if setting.tool in ("fence", "stop", "track"))
+        return {"rip": rips, "cross-cut": len(cuts) - rips, "setting": saws + shaped}
+    pieces = sum(part.quantity for part in plan.parts)
+    saws = sum(1 for step in plan.steps if step.stage == "cut" and step.setting)
+    return {"rip": pieces, "cross-cut": pieces, "setting": saws + shaped}
+
+
+def _cut(plan: Plan) -> dict[str, int]:
+    found = dict.fromkeys((*_CUTS, "hole"), 0)
+    for part in plan.parts:
+        for feature in part.features:
+            found[feature.kind] += (len(feature.holes) or 1) * part.quantity
+    return found
+
+
+def _glue_ups(plan: Plan, counts: Mapping[str, int]) -> int:
+    """Count groups of parts that are joined among themselves, and face frames glued on their cases."""
+    group = {part.id: part.group for part in plan.parts}
+    glued = {
+        (joint.cabinet, group[joint.guest])
+        for joint in plan.joints
+        if group[joint.guest] == group[joint.host] != "mounting"
+    }
+    framed = [cabinet.count for cabinet in plan.job.cabinets if cabinet.face_frame is not None]
+    return sum(counts[cabinet] for cabinet, _ in glued) + sum(framed)

@@ -1,0 +1,50 @@
+"""The steps that put a run up: lines first, then each cabinet in order, then what closes the gaps."""
+
+from collections.abc import Mapping
+
+from casewright.api.engine.run.fillers import GROUP
+from casewright.api.engine.run.gaps import CLOSED
+from casewright.api.engine.work.building import set_cabinet
+from casewright.api.engine.work.steps import Steps
+from casewright.sdk.model import Part, Run
+
+
+def set_out(work: Steps, run: Run) -> int:
+    """Add the step that marks the wall, and return it."""
+    lines = "; ".join(dict.fromkeys(f"{line.of} {work.text(line.height)}" for line in run.levels))
+    return work.add(
+        "set-out",
+        "Mark the studs and every cabinet's sides on the wall, and strike the level lines from the highest point of "
+        "the floor",
+        (),
+        lines,
+    )
+
+
+def set_run(
+    work: Steps, run: Run, parts: Mapping[str, list[Part]], ready: Mapping[str, list[int]], struck: int
+) -> None:
+    """Add the steps of a run; `ready` are the steps that putting up each cabinet waits for, `struck` the lines."""
+    cabinets = {cabinet.id: cabinet for cabinet in work.job.cabinets}
+    standings = {standing.name: standing for standing in run.standings}
+    put: dict[str, int] = {}
+    last = struck
+    for name in run.order:
+        standing = standings[name]
+        spots = work.job.wall.cabinets_at[standing.cabinet] if work.job.wall else ()
+        spot = spots[standing.number - 1]
+        where = f"with its left side at {work.text(spot.x)} from the wall's left end, bottom at {work.text(spot.z)}"
+        mine = [part for part in parts[standing.cabinet] if part.group != GROUP]
+        done = set_cabinet(
+            work, cabinets[standing.cabinet], mine, [*ready[standing.cabinet], struck, last], name, where
+        )
+        last = put[name] = last if done is None else done
+    strips = {part.id: part for group in parts.values() for part in group if part.group == GROUP}
+    for gap in run.gaps:
+        beside = [put[name] for name in (gap.left, gap.right) if name in put]
+        if len(beside) == 2 and -CLOSED <= gap.size <= CLOSED:
+            do = f"Draw {gap.left} and {gap.right} together flush with clamps and screw them to one another"
+            work.add("join", do, (), after=beside)
+        if gap.fillers:
+            do = f"Scribe, cut and fix the filler between {gap.left} and {gap.right}"
+            work.add("fillers", do, [strips[key] for key in gap.fillers], after=beside)

@@ -1,0 +1,218 @@
+"""A job document (JSON values) into a job. The one entry of the reading side."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+from functools import lru_cache
+from typing import Any
+
+from casewright.api.job.build import CabinetBuilder
+from casewright.api.job.house import HOUSE, STYLE, WHOLE, Layer, Merger, Origins
+from casewright.api.job.problems import Findings, advice
+from casewright.api.job.reading import UNREAD, NullReader, ObjectReader, PickReader
+from casewright.api.job.references import check, each_once
+from casewright.api.job.schema import JobSchemas, job_schemas
+from casewright.api.job.schema.pieces import (
+    Climate,
+    LoosePart,
+    Milling,
+    RoughBoard,
+    Shop,
+    Stock,
+    StockPiece,
+    Studs,
+    Wall,
+)
+from casewright.api.job.schema.pieces import Masonry as MasonrySchema
+from casewright.api.job.schema.rates import Rates
+from casewright.api.job.schema.run import Filler, Fillers, Obstacle
+from casewright.sdk import model
+from casewright.sdk.errors import PluginFaultError
+from casewright.sdk.fields import units_in_force
+from casewright.sdk.loader import Registry
+from casewright.sdk.units import DEFAULT_TAPE, Units
+
+__all__ = ["read_job"]
+
+
+def read_job(document: Any, registry: Registry) -> model.Job:
+    """Return the job a document describes, every default filled in.
+
+    Raises `BadDocumentError` where the document does not match the published schema, `UnusableJobError` where
+    it does but breaks a rule that a schema cannot state, each with every problem found; `PluginFaultError`
+    where a method's option schema fails.
+    """
+    schemas = job_schemas(registry)
+    findings = Findings()
+    units = document.get("units") if isinstance(document, dict) else None
+    in_force: Units = "in" if units == "in" else "mm"
+    with units_in_force(in_force):
+        values = schemas.root.read(document, "", findings)
+        if units not in ("in", "mm"):
+            findings.beyond.clear()  # bounds cannot be judged without units
+        if findings.schema or values is UNREAD:
+            findings.settle()
+        job = _Builder(schemas, values, in_force, findings).job()
+        check(job, registry, findings)
+    findings.settle()
+    return job
+
+
+class _Builder:
+    def __init__(self, schemas: JobSchemas, values: dict[str, Any], units: Units, findings: Findings) -> None:
+        self.schemas, self.units, self.findings = schemas, units, findings
+        self.values = values
+        self.origins: Origins = {}
+
+    def job(self) -> model.Job:
+        full = self.filled(self.schemas.root, self.values)
+        wall, stock = full["wall"], full["stock"]
+        return model.Job(
+            title=full["title"],
+            units=self.units,
+            tape=full.get("tape", DEFAULT_TAPE[self.units]),
+            materials={key: self.material(key, m) for key, m in sorted(full["materials"].items())},
+            cabinets=self.cabinets(full["cabinets"]),
+            wall=None if wall is None else self.wall(wall),
+            shop=self.shop(full.get("shop", {})),
+            stock=None if stock is None else self.stock(stock),
+            loose_parts=tuple(model.LoosePart(**self.with_defaults(LoosePart, p)) for p in full["loose_parts"]),
+            origins=self.origins,
+            climate=model.Climate(**self.with_defaults(Climate, full.get("climate", {}))),
+            rates=None if full["rates"] is None else self.rates(full["rates"]),
+        )
+
+    def filled(self, reader: ObjectReader, values: Mapping[str, Any]) -> dict[str, Any]:
+        return {**{k: d() if callable(d) else d for k, d in reader.defaults.items()}, **values}
+
+    def with_defaults(self, schema: Any, values: Mapping[str, Any]) -> dict[str, Any]:
+        return self.filled(self.schemas.of(schema), values)
+
+    def material(self, key: str, values: Mapping[str, Any]) -> model.Material:
+        return model.Material(key, values["kind"], values["stuff"], values["thickness"], values.get("nominal", ""))
+
+    def cabinets(self, read: list[dict[str, Any]]) -> tuple[model.Cabinet, ...]:
+        merger = Merger(_cabinet_picks(self.schemas), self.findings)
+        house = dict(self.values.get("house", {}))
+        style = house.pop("style", None)
+        under = merger.over(Layer(self.style(style), STYLE), house, HOUSE)
+        built = []
+        each_once("/cabinets", [values["id"] for values in read], self.findings)
+        for i, values in enumerate(read):
+            at = f"/cabinets/{i}"
+            layer = merger.over(under, values, "job")
+            for path, label in layer.origins.items():
+                self.origins[at + path] = label
+            cabinet = CabinetBuilder(self.schemas, at, self.origins, self.findings).build(layer.values)
+            if cabinet is not None:
+                built.append(cabinet)
+        return tuple(built)
+
+    def style(self, style: str | None) -> Mapping[str, Any]:
+        if style is None:
+            return {}
+        known = self.schemas.registry.houses
+        if style not in known:
+            self.findings.add("/house/style", "a known house style", style, advice(style, known), beyond_schema=True)
+            return {}
+        return _style_values(self.schemas, style, self.units)
+
+    def wall(self, values: Mapping[str, Any]) -> model.Wall:
+        full = self.with_defaults(Wall, values)
+        studs, masonry = full["studs"], full["masonry"]
+        if studs is not None:
+            given = self.with_defaults(Studs, studs)
+            studs = model.Studs(tuple(given["at"]), given["stuff"], given["width"], given["depth"])
+        places = {key: tuple(self.spot(s) for s in spots) for key, spots in sorted(full["cabinets_at"].items())}
+        return model.Wall(
+            studs=studs,
+            masonry=None if masonry is None else model.Masonry(**self.with_defaults(MasonrySchema, masonry)),
+            lining=full["lining"],
+            ceiling=full["ceiling"],
+            cabinets_at=places,
+            length=full["length"],
+            corners=full["corners"],
+            obstacles=tuple(model.Obstacle(**self.with_defaults(Obstacle, o)) for o in full["obstacles"]),
+        )
+
+    def spot(self, values: Mapping[str, Any]) -> model.Spot:
+        fillers = self.with_defaults(Fillers, values.get("fillers", {}))
+        left, right = (
+            None if given is None else model.Filler(**self.with_defaults(Filler, given))
+            for given in (fillers["left"], fillers["right"])
+        )
+        return model.Spot(values["x"], values["z"], left, right)
+
+    def rates(self, values: Mapping[str, Any]) -> model.Rates:
+        full = {**self.with_defaults(Rates, values), "minutes": values.get("minutes", {})}
+        return model.Rates(**{key: _exact(value) for key, value in full.items()})
+
+    def shop(self, values: Mapping[str, Any]) -> model.Shop:
+        full = self.with_defaults(Shop, values)
+        least, most = full["keep_offcut"]
+        return model.Shop(
+            **{**full, "groove_cutters": tuple(sorted(full["groove_cutters"])), "keep_offcut": (least, most)}
+        )
+
+    def stock(self, values: Mapping[str, Any]) -> model.Stock:
+        full = self.with_defaults(Stock, values)
+        return model.Stock(
+            sheets=tuple(self.piece(p, None) for p in full["sheets"]),
+            offcuts=tuple(self.piece(p, 1) for p in full["offcuts"]),
+            boards=tuple(self.board(b) for b in full["boards"]),
+            kerf=full["kerf"],
+            edge_trim=full["edge_trim"],
+            effort=full["effort"],
+            **{f"mill_{key}": size for key, size in self.with_defaults(Milling, full.get("milling", {})).items()},
+        )
+
+    def piece(self, values: Mapping[str, Any], copies: int | None) -> model.StockPiece:
+        return model.StockPiece(**{"copies": copies, **self.with_defaults(StockPiece, values)})
+
+    def board(self, values: Mapping[str, Any]) -> model.Board:
+        full = self.with_defaults(RoughBoard, values)
+        if "thickness" not in full:
+            material = self.values.get("materials", {}).get(full["material"])
+            full["thickness"] = material["thickness"] if material else 0
+        return model.Board(**full)
+
+
+def _exact(value: Any) -> Any:
+    """Return money and times as the decimals that were written; counts and words as they are."""
+    if isinstance(value, float):
+        return Decimal(repr(value))
+    if isinstance(value, Mapping):
+        return {key: _exact(inner) for key, inner in sorted(value.items())}
+    return value
+
+
+@lru_cache(maxsize=64)
+def _cabinet_picks(schemas: JobSchemas) -> Mapping[str, PickReader]:
+    return _picks(schemas.cabinet)
+
+
+def _picks(reader: ObjectReader, path: str = "") -> dict[str, PickReader]:
+    """Return the readers of picked methods in a cabinet by the path they stand at; `space` holds none."""
+    found: dict[str, PickReader] = {}
+    for key, inner in reader.fields.items():
+        plain = inner.inner if isinstance(inner, NullReader) else inner
+        if isinstance(plain, PickReader):
+            found[f"{path}/{key}"] = plain
+        elif isinstance(plain, ObjectReader) and key not in WHOLE:
+            found |= _picks(plain, f"{path}/{key}")
+    return found
+
+
+@lru_cache(maxsize=64)
+def _style_values(schemas: JobSchemas, style: str, units: Units) -> Mapping[str, Any]:
+    """Return a registered house style's defaults, read in job units. Raises `PluginFaultError`."""
+    registry = schemas.registry
+    findings = Findings()
+    with units_in_force(units):
+        values = schemas.house.read(dict(registry.houses[style].defaults), "", findings)
+    problems = [*findings.schema, *findings.beyond]
+    if problems:
+        worst = problems[0]
+        fault = f"its defaults cannot be used: {worst.pointer}: {worst.rule}, got {worst.got}"
+        raise PluginFaultError(registry.owner("houses", style), style, fault)
+    out: Mapping[str, Any] = values
+    return out

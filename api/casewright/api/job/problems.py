@@ -1,0 +1,91 @@
+"""Collecting what is wrong with a document, and saying it so that it can be mended."""
+
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+
+from casewright.api.job import limits
+from casewright.sdk.errors import BadDocumentError, Problem, ProblemsError
+
+LONGEST_SHOWN = 60
+
+
+class UnusableJobError(ProblemsError):
+    """The document matches the schema but breaks a rule that no schema can state (answered with 422).
+
+    A material that is not listed, places that do not number `count`, a length beyond its bounds in job units.
+    """
+
+
+@dataclass(slots=True)
+class Findings:
+    """Problems found so far: those that break the published schema, and those beyond what it can state."""
+
+    schema: list[Problem] = field(default_factory=list)
+    beyond: list[Problem] = field(default_factory=list)
+
+    def add(self, pointer: str, rule: str, got: object, fix: str, *, beyond_schema: bool = False) -> None:
+        """Add one problem; `got` is shown as JSON."""
+        problem = Problem(pointer, rule, shown(got), fix)
+        target = self.beyond if beyond_schema else self.schema
+        if problem not in target:
+            target.append(problem)
+
+    def missing(self, pointer: str, fix: str, *, beyond_schema: bool = False) -> None:
+        """Add the problem of something needed that is not there."""
+        target = self.beyond if beyond_schema else self.schema
+        problem = Problem(pointer, "needed", "nothing", fix)
+        if problem not in target:
+            target.append(problem)
+
+    def settle(self) -> None:
+        """Raise what was found, if anything: `BadDocumentError`, else `UnusableJobError`."""
+        if self.schema:
+            raise BadDocumentError(*_capped([*self.schema, *self.beyond]))
+        if self.beyond:
+            raise UnusableJobError(*_capped(self.beyond))
+
+
+def _capped(problems: list[Problem]) -> list[Problem]:
+    return problems[: limits.PROBLEMS]
+
+
+def shown(value: object) -> str:
+    """Return a value as short JSON for a message; containers are named, not copied."""
+    if isinstance(value, dict):
+        return "an object"
+    if isinstance(value, (list, tuple)):
+        return f"an array of {len(value)}"
+    try:
+        text = json.dumps(value, ensure_ascii=False)
+    except (TypeError, ValueError):
+        text = str(value)
+    return text if len(text) <= LONGEST_SHOWN else text[: LONGEST_SHOWN - 1] + "…"
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """Return the known word nearest to one that is not known, or None if none is near."""
+    words = list(known)
+    lowered = {w.lower(): w for w in reversed(words)}
+    found = get_close_matches(word.lower(), lowered, n=1, cutoff=0.6)
+    return lowered[found[0]] if found else None
+
+
+def advice(word: str, known: Iterable[str], *, verb: str = "Write", most: int = 12) -> str:
+    """Return what to do about an unknown word: the nearest known one, or the list of them."""
+    words = sorted(known)
+    close = nearest(word, words)
+    if close is not None:
+        return f'{verb} "{close}".'
+    if not words:
+        return "None is known here; leave it out."
+    listed = ", ".join(words[:most]) + (" …" if len(words) > most else "")
+    return f"{verb} one of: {listed}."
+
+
+def step(key: str | int) -> str:
+    """Return one step of a JSON Pointer (RFC 6901) for a key or index."""
+    if isinstance(key, int):
+        return f"/{key}"
+    return "/" + key.replace("~", "~0").replace("/", "~1")

@@ -1,0 +1,250 @@
+"""Rules over a whole job that a schema cannot state: what is referred to is there, and numbers agree."""
+
+from collections.abc import Iterator, Mapping
+from itertools import pairwise
+
+from casewright.api.job import limits
+from casewright.api.job.house import home
+from casewright.api.job.problems import Findings, advice
+from casewright.sdk import model
+from casewright.sdk.loader import Registry
+from casewright.sdk.units import TAPES
+
+SHEET_BOARD = ("sheet", "board")
+
+
+def check(job: model.Job, registry: Registry, findings: Findings) -> None:
+    """Note every rule the job breaks."""
+    checker = _Checker(job, registry, findings)
+    checker.materials()
+    checker.ids()
+    for cabinet in job.cabinets:
+        checker.cabinet(cabinet)
+    checker.wall()
+    checker.stock()
+    checker.rates()
+    checker.amounts()
+
+
+class _Checker:
+    def __init__(self, job: model.Job, registry: Registry, findings: Findings) -> None:
+        self.job, self.registry, self.findings = job, registry, findings
+        catalogue = registry.catalogue
+        self.stuffs = {s.id: s for s in catalogue.stuffs}
+        self.hinges = {h.id for h in catalogue.hinges}
+        self.pulls = {p.id for p in catalogue.pulls}
+        self.slides = {s.id for s in catalogue.slides}
+        self.by_kind: dict[tuple[str, ...], list[str]] = {
+            kinds: [k for k, m in job.materials.items() if m.kind in kinds]
+            for kinds in (SHEET_BOARD, ("board",), ("band",), ("sheet",))
+        }
+
+    def note(self, pointer: str, rule: str, got: object, fix: str) -> None:
+        self.findings.add(home(pointer, self.job.origins), rule, got, fix, beyond_schema=True)
+
+    def material(self, key: str | None, kinds: tuple[str, ...], pointer: str) -> None:
+        if key is None:
+            return
+        found = self.job.materials.get(key)
+        words = " or ".join(kinds)
+        if found is None:
+            fix = advice(key, self.by_kind[kinds])
+            if not self.by_kind[kinds]:
+                fix = f'Add a {words} named "{key}" to "materials".'
+            self.note(pointer, f"a key of `materials` that is a {words}", key, fix)
+        elif found.kind not in kinds:
+            self.note(pointer, f"a {words}", f"{key}, a {found.kind}", advice("", self.by_kind[kinds]))
+
+    def known(self, word: str, known: Mapping[str, object] | set[str], what: str, pointer: str) -> bool:
+        if word in known:
+            return True
+        self.note(pointer, f"a known {what}", word, advice(word, known))
+        return False
+
+    def materials(self) -> None:
+        for key, material in self.job.materials.items():
+            at = f"/materials/{key}/stuff"
+            fits = {i: s for i, s in self.stuffs.items() if material.kind in ("band", s.kind)}
+            if material.stuff in self.stuffs and material.stuff not in fits:
+                kind = self.stuffs[material.stuff].kind
+                fix = advice("", fits) + f' Or write "kind": "{kind}".'
+                self.note(at, f"a stuff sold as a {material.kind}", f"{material.stuff}, a {kind}", fix)
+            else:
+                self.known(material.stuff, fits, "stuff", at)
+
+    def ids(self) -> None:
+        stock = self.job.stock
+        groups: list[tuple[str, list[str]]] = [
+            ("/loose_parts", [p.id for p in self.job.loose_parts]),
+        ]
+        if stock is not None:
+            groups += [
+                ("/stock/sheets", [p.id for p in stock.sheets]),
+                ("/stock/offcuts", [p.id for p in stock.offcuts]),
+                ("/stock/boards", [p.id for p in stock.boards]),
+            ]
+        for at, ids in groups:
+            each_once(at, ids, self.findings)
+
+    def cabinet(self, cabinet: model.Cabinet) -> None:
+        at, case = cabinet.pointer, cabinet.case
+        self.material(case.material, SHEET_BOARD, f"{at}/case/material")
+        if case.shelf_material != case.material:
+            self.material(case.shelf_material, SHEET_BOARD, f"{at}/case/shelf_material")
+        if case.back is not None and case.back.material != case.material:
+            self.material(case.back.material, SHEET_BOARD, f"{at}/case/back/material")
+        self.material(case.case_band, ("band",), f"{at}/case/case_band")
+        self.material(case.shelf_band, ("band",), f"{at}/case/shelf_band")
+        if cabinet.face_frame is not None:
+            self.material(cabinet.face_frame.material, ("board",), f"{at}/face_frame/material")
+        self.stands_on(cabinet)
+        self.material(cabinet.ends.material, SHEET_BOARD, f"{at}/ends/material")
+        self.ends(cabinet)
+        if cabinet.drawers is not None:
+            self.drawers(cabinet.drawers)
+        if cabinet.doors is not None:
+            self.doors(cabinet, cabinet.doors)
+        else:
+            self.fronts(cabinet)
+
+    def ends(self, cabinet: model.Cabinet) -> None:
+        ends = cabinet.ends
+        if ends.material is None and "finished" in (ends.left, ends.right):
+            fix = "Name a material for the panel, or make the end open or hidden."
+            self.note(f"{cabinet.pointer}/ends/material", "a material for the panel of a finished end", None, fix)
+
+    def doors(self, cabinet: model.Cabinet, doors: model.Doors) -> None:
+        at = f"{cabinet.pointer}/doors"
+        if self.job.origins.get(f"{at}/material") != "default":
+            self.material(doors.material, SHEET_BOARD, f"{at}/material")
+        self.material(doors.panel, SHEET_BOARD, f"{at}/panel")
+        self.known(doors.hinge, self.hinges, "hinge", f"{at}/hinge")
+        if doors.pull is not None:
+            self.known(doors.pull.item, self.pulls, "pull", f"{at}/pull/item")
+        if doors.panel is None and self.registry.doors[doors.style].needs_panel:
+            fix = 'Add "panel" with the key of a material, for example a thin sheet.'
+            self.note(f"{at}/panel", f"a panel material, which {doors.style} doors need", None, fix)
+
+    def stands_on(self, cabinet: model.Cabinet) -> None:
+        at = cabinet.pointer
+        if cabinet.base is not None:
+            self.given(cabinet.base.material, f"{at}/base/material")
+            if cabinet.form == "wall":
+                self.note(
+                    f"{at}/base", "a wall cabinet hangs and has no base", cabinet.base.kind, 'Set "form" to "base".'
+                )
+        if cabinet.counter is not None:
+            self.material(cabinet.counter.material, SHEET_BOARD, f"{at}/counter/material")
+
+    def given(self, key: str, pointer: str) -> None:
+        """Check a material that the job itself names; defaults have been checked where they come from."""
+        if self.job.origins.get(pointer) != "default":
+            self.material(key, SHEET_BOARD, pointer)
+
+    def drawers(self, drawers: model.Drawers) -> None:
+        at = drawers.pointer
+        for name in ("material", "bottom", "front"):
+            self.given(getattr(drawers, name), f"{at}/{name}")
+        if drawers.slide is not None:
+            self.known(drawers.slide, self.slides, "drawer slide", f"{at}/slide")
+        if drawers.pull is not None:
+            self.known(drawers.pull, self.pulls, "pull", f"{at}/pull")
+
+    def fronts(self, cabinet: model.Cabinet) -> None:
+        fix = f'Add "doors" to the cabinet: {{"style": "{next(iter(self.registry.doors), "…")}"}}.'
+        for space in leaves(cabinet.space):
+            if space.front in ("door", "door-pair"):
+                self.note(f"{space.pointer}/front", "doors described where a space has a door", space.front, fix)
+
+    def wall(self) -> None:
+        wall = self.job.wall
+        if wall is None:
+            return
+        if wall.studs is not None:
+            boards = {i: s for i, s in self.stuffs.items() if s.kind == "board"}
+            self.known(wall.studs.stuff, boards, "stuff for studs", "/wall/studs/stuff")
+            at = wall.studs.at
+            if any(b <= a for a, b in pairwise(at)):
+                self.note("/wall/studs/at", "stud centres from left to right", at, "Sort them, each once.")
+        if wall.studs is not None and wall.masonry is not None:
+            self.note("/wall/masonry", "studs or masonry, not both", "both", "Keep what the wall is made of.")
+        counts = {c.id: c.count for c in self.job.cabinets}
+        for cabinet_id, spots in wall.cabinets_at.items():
+            at_id = f"/wall/cabinets_at/{cabinet_id}"
+            if not self.known(cabinet_id, counts, "cabinet id", at_id):
+                continue
+            if len(spots) != counts[cabinet_id]:
+                self.note(
+                    at_id,
+                    f"as many places as the cabinet's count, {counts[cabinet_id]}",
+                    f"{len(spots)} places",
+                    'Give one place for each, or change "count".',
+                )
+            for i, spot in enumerate(spots):
+                for side, filler in (("left", spot.filler_left), ("right", spot.filler_right)):
+                    if filler is not None:
+                        self.material(filler.material, SHEET_BOARD, f"{at_id}/{i}/fillers/{side}/material")
+        if wall.corners in ("both", "right") and wall.length is None:
+            fix = "Give the wall's length, so that its right end is known."
+            self.note("/wall/length", "the length of a wall with a corner on the right", None, fix)
+        each_once("/wall/obstacles", [o.id for o in wall.obstacles], self.findings)
+
+    def rates(self) -> None:
+        rates = self.job.rates
+        if rates is None:
+            return
+        for key in rates.band_per_m:
+            self.material(key, ("band",), f"/rates/band_per_m/{key}")
+
+    def stock(self) -> None:
+        for i, part in enumerate(self.job.loose_parts):
+            self.material(part.material, SHEET_BOARD, f"/loose_parts/{i}/material")
+        stock = self.job.stock
+        if stock is None:
+            return
+        for i, sheet in enumerate(stock.sheets):
+            self.material(sheet.material, ("sheet",), f"/stock/sheets/{i}/material")
+        for i, offcut in enumerate(stock.offcuts):
+            self.material(offcut.material, SHEET_BOARD, f"/stock/offcuts/{i}/material")
+        for i, board in enumerate(stock.boards):
+            self.material(board.material, ("board",), f"/stock/boards/{i}/material")
+
+    def amounts(self) -> None:
+        job = self.job
+        if job.tape not in TAPES[job.units]:
+            words = ", ".join(str(t) for t in TAPES[job.units])
+            self.note("/tape", f"a tape division in {job.units}", str(job.tape), f"Write one of: {words}.")
+        if not job.cabinets and not job.loose_parts:
+            self.note("/cabinets", "something to make", "nothing", "Add a cabinet or a loose part.")
+        made = sum(c.count for c in job.cabinets)
+        if made > limits.CABINETS_IN_ALL:
+            rule = f"at most {limits.CABINETS_IN_ALL} cabinets in all"
+            self.note("/cabinets", rule, made, "Send them as several jobs.")
+        parts = sum(
+            5
+            + sum(
+                1 + s.fixed_count + s.loose_count + 6 * (s.front == "drawer") * s.drawer_count for s in leaves(c.space)
+            )
+            for c in job.cabinets
+        )
+        if parts > limits.PARTS_IN_ALL:
+            rule = f"at most {limits.PARTS_IN_ALL} parts in all"
+            self.note("/cabinets", rule, parts, "Send them as several jobs.")
+
+
+def each_once(at: str, ids: list[str], findings: Findings) -> None:
+    """Note every id of a list that an earlier entry has."""
+    first: dict[str, int] = {}
+    for i, item in enumerate(ids):
+        if item in first:
+            fix = f"{at}/{first[item]} has it; choose another."
+            findings.add(f"{at}/{i}/id", "an id of its own", item, fix, beyond_schema=True)
+        first.setdefault(item, i)
+
+
+def leaves(space: model.Space) -> Iterator[model.Space]:
+    """Yield the undivided spaces of a space."""
+    if not space.parts:
+        yield space
+    for part in space.parts:
+        yield from leaves(part)

@@ -1,0 +1,120 @@
+"""The schemas of a job document, built once for a registry."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from casewright.api.job import limits
+from casewright.api.job.fields import MapOf, Rows, Tape
+from casewright.api.job.reading import NullReader, ObjectReader, PickReader, Reader, Readers, RowsReader
+from casewright.api.job.schema.cabinets import cabinet_schema, fragment, house_schema, made
+from casewright.api.job.schema.pieces import Climate, LoosePart, Material, Shop, Stock, Wall
+from casewright.api.job.schema.rates import Rates
+from casewright.sdk.fields import Choice, Text
+from casewright.sdk.loader import Registry
+from marshmallow import Schema, fields
+
+__all__ = ["JobSchemas", "job_schemas"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class JobSchemas:
+    """A registry's job schemas: the marshmallow class of the whole job, and the readers made from it.
+
+    `faults` names methods left out because their options hide a key that every method shares.
+    """
+
+    registry: Registry
+    job: type[Schema]
+    root: ObjectReader
+    house: ObjectReader
+    cabinet: ObjectReader
+    case: ObjectReader
+    back: ObjectReader
+    face_frame: ObjectReader
+    drawers: ObjectReader
+    doors: PickReader
+    mounting: PickReader
+    readers: Readers
+    faults: tuple[str, ...]
+
+    def of(self, schema: type[Schema]) -> ObjectReader:
+        """Return the reader of one of the fixed schemas."""
+        return self.readers.object(schema)
+
+
+def _build(registry: Registry) -> JobSchemas:
+    faults: list[str] = []
+    shared = fragment(registry, faults)
+    declared: dict[str, Any] = {
+        "title": Text(most=limits.TITLE_LENGTH, load_default=""),
+        "units": Choice("in", "mm", required=True),
+        "tape": Tape(),
+        "materials": MapOf(fields.Nested(Material), most=limits.MATERIALS, load_default=dict),
+        "house": fields.Nested(house_schema(shared)),
+        "cabinets": Rows(fields.Nested(cabinet_schema(shared)), most=limits.CABINETS, load_default=list),
+        "wall": fields.Nested(Wall, allow_none=True, load_default=None),
+        "shop": fields.Nested(Shop),
+        "climate": fields.Nested(Climate),
+        "stock": fields.Nested(Stock, allow_none=True, load_default=None),
+        "rates": fields.Nested(Rates, allow_none=True, load_default=None),
+        "loose_parts": Rows(fields.Nested(LoosePart), most=limits.LOOSE_PARTS, load_default=list),
+    }
+    job = made("Job", declared)
+    readers = Readers()
+    root = readers.object(job)
+    cabinet = _object(_inner(root.fields["cabinets"]))
+    case = _object(cabinet.fields["case"])
+    return JobSchemas(
+        registry=registry,
+        job=job,
+        root=root,
+        house=_object(root.fields["house"]),
+        cabinet=cabinet,
+        case=case,
+        back=_object(_inner(case.fields["back"])),
+        face_frame=_object(_inner(cabinet.fields["face_frame"])),
+        drawers=_object(_inner(cabinet.fields["drawers"])),
+        doors=_pick(_inner(cabinet.fields["doors"])),
+        mounting=_pick(_inner(cabinet.fields["mounting"])),
+        readers=readers,
+        faults=tuple(faults),
+    )
+
+
+def _inner(reader: Reader) -> Reader:
+    assert isinstance(reader, (NullReader, RowsReader))
+    return reader.inner
+
+
+def _object(reader: Reader) -> ObjectReader:
+    assert isinstance(reader, ObjectReader)
+    return reader
+
+
+def _pick(reader: Reader) -> PickReader:
+    assert isinstance(reader, PickReader)
+    return reader
+
+
+class _ById:
+    """Lets a registry, which holds mappings, be a cache key by identity; it is kept alive by the key."""
+
+    def __init__(self, registry: Registry) -> None:
+        self.registry = registry
+
+    def __hash__(self) -> int:
+        return id(self.registry)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _ById) and other.registry is self.registry
+
+
+@lru_cache(maxsize=16)
+def _cached(key: _ById) -> JobSchemas:
+    return _build(key.registry)
+
+
+def job_schemas(registry: Registry) -> JobSchemas:
+    """Return the schemas for a registry, built on first use."""
+    return _cached(_ById(registry))

@@ -1,0 +1,191 @@
+"""Schemas of a cabinet and of a house, made from what the registry holds: each method brings its own options."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from casewright.api.job import limits
+from casewright.api.job.fields import Branch, Key, MaterialKey, Pick
+from casewright.api.job.schema.pieces import Base, Counter, Loading, Pins, Pull, Space, about, detail
+from casewright.api.job.schema.run import Ends
+from casewright.sdk.fields import Choice, Count, Length, Number, OptionSchema, Text
+from casewright.sdk.loader import Registry
+from casewright.sdk.methods import Method
+from casewright.sdk.units import inches, mm
+from marshmallow import Schema, fields
+
+NEEDED = {"needed": True}
+"""Marks a key that a cabinet or its house must give."""
+
+
+class DoorsCommon(OptionSchema):
+    """What every door of a cabinet shares, whatever its style."""
+
+    hang = Choice("overlay", "inset", load_default="overlay")
+    overlay = detail(inches("1/2"), about="how far a door laps the wood round its opening")
+    gap = detail(mm(2), about="round an inset door")
+    meeting_gap = detail(inches("1/8"), about="between the doors of a pair")
+    stand_off = detail(0, about="between a door's back and what it closes on")
+    material = MaterialKey("sheet", "board", metadata=about("default: the face frame's, else the case's"))
+    panel = MaterialKey("sheet", "board", allow_none=True, load_default=None)
+    hinge = Key(load_default="cup-35", metadata=about("an id listed by /v1/materials"))
+    bore = Length(least=mm(1), most=mm(100), allow_none=True, load_default=None, metadata=about("default: the hinge's"))
+    bore_edge = Length(
+        most=mm(50), allow_none=True, load_default=None, metadata=about("from door edge to bore; default: the hinge's")
+    )
+    pull = fields.Nested(Pull, allow_none=True, load_default=None)
+
+
+class MountingCommon(OptionSchema):
+    """What every mounting shares: the mass of what will be in the cabinet."""
+
+    contents_kg = Number(most=5000)
+    contents_lb = Number(most=11000)
+
+
+def branches(family: str, methods: Iterable[Method], registry: Registry) -> dict[str, Branch]:
+    """Return the branches of a family of methods."""
+    return {m.id: Branch(m.id, m.title, family, registry.owner(family, m.id), m.options) for m in methods}
+
+
+def clear_of(common: type[Schema], tag: str, found: dict[str, Branch], faults: list[str]) -> dict[str, Branch]:
+    """Drop methods whose options would hide a key that every method shares, noting each."""
+    taken = {tag, *common().fields}
+    clean = {}
+    for method_id, branch in found.items():
+        clash = sorted(taken & set(branch.options().fields))
+        if clash:
+            faults.append(f"{branch.plugin}: {branch.family}/{method_id} options hide {', '.join(clash)}")
+        else:
+            clean[method_id] = branch
+    return clean
+
+
+def joint_field(registry: Registry, kind: str, default: str | None, **kwargs: Any) -> Pick:
+    """Return the field that picks a joint method for one kind of meeting."""
+    does = [m for m in registry.joints.values() if kind in m.does]
+    return Pick(
+        branches("joints", does, registry),
+        what=f"{kind} joint",
+        group="Joint",
+        default_method=default,
+        **kwargs,
+    )
+
+
+def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
+    """Return the fields that a cabinet and a house share."""
+    back = {
+        "material": MaterialKey("sheet", "board", metadata=about("default: the case's")),
+        "inset": detail(inches("3/4"), about="from the case's back edge to the groove's near face"),
+        "joint": joint_field(registry, "panel", "housed-groove"),
+    }
+    case = {
+        "material": MaterialKey("sheet", "board", metadata=NEEDED),
+        "shelf_material": MaterialKey("sheet", "board", metadata=about("default: the case's")),
+        "corner": joint_field(registry, "corner", "rabbet"),
+        "bottom_corner": joint_field(registry, "corner", None, allow_none=True),
+        "fixed_joint": joint_field(registry, "tee", "housed-groove", metadata=about("of fixed shelves and dividers")),
+        "top_inset": detail(0, about="from the sides' upper end to the top's upper face"),
+        "bottom_inset": detail(0, about="from the sides' lower end to the bottom's lower face"),
+        "back": fields.Nested(made("Back", back), allow_none=True),
+        "pins": fields.Nested(Pins),
+        "case_band": MaterialKey("band", allow_none=True, load_default=None),
+        "shelf_band": MaterialKey("band", allow_none=True, load_default=None),
+        "shelf_setback": detail(0, about="of fixed and loose shelves from the case front"),
+        "top_kind": Choice("full", "stretchers", load_default="full"),
+        "stretcher": detail(inches("4"), least=mm(20), about="width of the two stretchers that stand for a full top"),
+    }
+    frame = {
+        "material": MaterialKey("board", metadata=NEEDED),
+        "stile": detail(inches("1 1/2"), least=mm(5)),
+        "rail": detail(inches("1 1/2"), least=mm(5)),
+        "mid_stile": detail(inches("1 1/2"), least=mm(5)),
+        "mid_rail": detail(inches("1 1/2"), least=mm(5)),
+        "overhang": detail(0, about="how far the frame stands past the case at each side"),
+        "bead": detail(0, about="thickness of a bead lining every opening; 0 for none"),
+        "joint": joint_field(registry, "frame", "loose-tenon"),
+    }
+    drawers = {
+        "material": MaterialKey("sheet", "board", metadata=about("of the boxes; default: the case's")),
+        "bottom": MaterialKey("sheet", "board", metadata=about("of the boxes' bottoms; default: the back's")),
+        "front": MaterialKey(
+            "sheet", "board", metadata=about("default: the doors', else the face frame's, else the case's")
+        ),
+        "slide": Key(
+            allow_none=True,
+            load_default=None,
+            metadata=about("an id listed by /v1/materials; null: the longest that fits"),
+        ),
+        "corner": Pick(
+            branches("boxes", registry.boxes.values(), registry),
+            what="drawer corner",
+            group="Box",
+            default_method="box-rabbet",
+        ),
+        "bottom_joint": joint_field(registry, "panel", "housed-groove"),
+        "bottom_up": detail(inches("1/2"), about="from a box's lower edge to the groove for its bottom"),
+        "hang": Choice("overlay", "inset", metadata=about("default: as the doors")),
+        "overlay": Length(most=limits.GREATEST_DETAIL, metadata=about("default: as the doors")),
+        "gap": Length(most=limits.GREATEST_DETAIL, metadata=about("round an inset front; default: as the doors")),
+        "between": detail(inches("1/8"), about="gap between the fronts of a stack"),
+        "below": detail(inches("1/2"), about="room under a box in its slot"),
+        "above": detail(inches("1/2"), about="room over a box in its slot"),
+        "pull": Key(allow_none=True, load_default=None, metadata=about("an id listed by /v1/materials")),
+    }
+    styles = branches("doors", registry.doors.values(), registry)
+    mountings = branches("mountings", registry.mountings.values(), registry)
+    outside: dict[str, Any] = {"least": limits.LEAST_CABINET, "most": limits.GREATEST_CABINET}
+    return {
+        "form": Choice("wall", "base", "tall", load_default="wall"),
+        "width": Length(**outside, metadata={**NEEDED, **about("finished outside of case and face frame")}),
+        "height": Length(**outside, metadata={**NEEDED, **about("finished outside")}),
+        "depth": Length(**outside, metadata={**NEEDED, **about("finished outside, doors not counted")}),
+        "case": fields.Nested(made("Case", case), metadata=NEEDED),
+        "space": fields.Nested(Space),
+        "face_frame": fields.Nested(made("FaceFrame", frame), allow_none=True, load_default=None),
+        "base": fields.Nested(Base, allow_none=True, load_default=None),
+        "counter": fields.Nested(Counter, allow_none=True, load_default=None),
+        "drawers": fields.Nested(made("Drawers", drawers), allow_none=True, load_default=None),
+        "loading": fields.Nested(Loading),
+        "ends": fields.Nested(Ends),
+        "doors": Pick(
+            clear_of(DoorsCommon, "style", styles, faults),
+            what="door style",
+            group="Doors",
+            tag="style",
+            common=DoorsCommon,
+            untagged=True,
+            allow_none=True,
+            load_default=None,
+        ),
+        "mounting": Pick(
+            clear_of(MountingCommon, "method", mountings, faults),
+            what="mounting",
+            group="Mounting",
+            common=MountingCommon,
+            untagged=True,
+            allow_none=True,
+            load_default=None,
+        ),
+    }
+
+
+def cabinet_schema(shared: dict[str, Any]) -> type[Schema]:
+    """Return the schema of an entry of `cabinets`."""
+    own = {
+        "id": Key(required=True),
+        "title": Text(most=limits.TITLE_LENGTH, load_default=""),
+        "count": Count(least=1, most=limits.COPIES, load_default=1),
+    }
+    return made("Cabinet", {**own, **shared})
+
+
+def house_schema(shared: dict[str, Any]) -> type[Schema]:
+    """Return the schema of `house`: what holds for every cabinet that does not say otherwise."""
+    return made("House", {"style": Key(metadata=about("a registered house style to begin from")), **shared})
+
+
+def made(name: str, declared: dict[str, Any]) -> type[Schema]:
+    """Return a schema class of a name."""
+    cls: type[Schema] = OptionSchema.from_dict(declared, name=name)
+    return cls

@@ -1,0 +1,280 @@
+"""Schemas of the parts of a job that no method adds to: materials, wall, shop, stock, loose parts, pins, pulls.
+
+A `load_default` is the default; one given beside the mark "practice" is common practice, no source.
+"""
+
+from typing import Any
+
+from casewright.api.job import limits
+from casewright.api.job.fields import Key, MapOf, MaterialKey, Rows, Shelves
+from casewright.api.job.schema.run import CORNERS, Fillers, Obstacle
+from casewright.sdk.engineering import beams
+from casewright.sdk.fields import Choice, Count, Length, Number, OptionSchema, Text
+from casewright.sdk.units import inches, mm
+from marshmallow import fields
+
+SAG_LIMITS = tuple(beams.LIMITS)
+DETAIL = limits.GREATEST_DETAIL
+GRAINS = ("along-length", "along-width", "free")
+
+
+def detail(default: int | None = None, *, least: int = 0, about: str = "", **kwargs: Any) -> Length:
+    """Return a field for a length of a detail, up to a metre, with its default in nm."""
+    if default is not None:
+        kwargs["load_default"] = default
+    return Length(least=least, most=DETAIL, metadata={"description": about} if about else {}, **kwargs)
+
+
+def about(text: str) -> dict[str, Any]:
+    """Return field metadata with a description."""
+    return {"description": text}
+
+
+class Material(OptionSchema):
+    """A material on hand, by its thickness as measured."""
+
+    kind = Choice("sheet", "board", "band", required=True)
+    stuff = Key(required=True, metadata=about("an id listed by /v1/materials"))
+    thickness = Length(
+        least=limits.LEAST_THICKNESS,
+        most=limits.GREATEST_THICKNESS,
+        required=True,
+        metadata=about("as measured"),
+    )
+    nominal = Text(most=40, load_default="", metadata=about("what it is sold as, for reading only"))
+
+
+class Pins(OptionSchema):
+    """Rows of shelf pin holes; the 32 mm convention by default."""
+
+    diameter = detail(mm(5), least=mm(1))
+    pitch = detail(mm(32), least=mm(5))
+    depth = Length(
+        least=mm(1),
+        most=DETAIL,
+        allow_none=True,
+        load_default=None,
+        metadata=about("default: 10 mm, or a third of the wood where that is less"),
+    )
+    from_front = detail(mm(37), about="from the case front to the hole centres")
+    from_back = detail(mm(37), about="from the back panel to the hole centres")
+    clear_ends = detail(mm(64), about="no hole nearer than this to the floor and the top of the space")
+    shelf_play = detail(mm(2), about="how much shorter a loose shelf is than its space")
+
+
+class Pull(OptionSchema):
+    """A pull and where its holes stand."""
+
+    item = Key(required=True, metadata=about("an id listed by /v1/materials"))
+    from_edge = Length(
+        most=DETAIL,
+        allow_none=True,
+        load_default=None,
+        metadata=about("from the meeting edge to the hole centres; null: the middle of the wood there"),
+    )
+    from_end = detail(inches("2 1/2"), about="from the end to the nearest hole's centre")
+    at_end = Choice("lower", "upper", metadata=about("default: lower on wall cabinets, upper on others"))
+    direction = Choice("upright", "level", load_default="upright")
+
+
+class SpaceLeaf(OptionSchema):
+    """What every space may hold."""
+
+    bays = Rows(
+        fields.Nested(lambda: SpaceEntry),
+        least=1,
+        most=limits.SPACE_ENTRIES,
+        metadata=about("side by side, left to right"),
+    )
+    tiers = Rows(
+        fields.Nested(lambda: SpaceEntry),
+        least=1,
+        most=limits.SPACE_ENTRIES,
+        metadata=about("one over another, top to bottom"),
+    )
+    front = Choice("open", "door", "door-pair", "drawer", load_default="open")
+    hinge_side = Choice("left", "right", load_default="left")
+    fixed_shelves = Shelves(load_default=0)
+    loose_shelves = Count(most=limits.SHELVES, load_default=0)
+    drawers = Count(least=1, most=limits.DRAWERS, load_default=1, metadata=about("drawers one over another"))
+    drawer_heights = Rows(
+        Length(least=mm(20), most=limits.GREATEST_CABINET, allow_none=True),
+        least=1,
+        most=limits.DRAWERS,
+        metadata=about("heights of the fronts from the top, instead of `drawers`; one null takes what is left"),
+    )
+    drawer_rule = Choice("equal", "graduated", load_default="equal")
+
+
+class Space(SpaceLeaf):
+    """The whole inside of a cabinet: a leaf, or divided into bays or tiers."""
+
+
+class SpaceEntry(SpaceLeaf):
+    """One bay or tier: sized by `size` (clear inside), or by its `share` of what is left."""
+
+    size = Length(least=mm(10), most=limits.GREATEST_CABINET, metadata=about("clear inside size"))
+    share = Count(least=1, most=limits.SHARE, metadata=about("share of what is left; 1 by default"))
+
+
+class Studs(OptionSchema):
+    """Studs by the centre lines found, from the wall's left end."""
+
+    at = Rows(Length(most=limits.GREATEST_WALL), least=1, most=limits.STUDS, required=True)
+    stuff = Key(required=True, metadata=about("an id listed by /v1/materials"))
+    width = detail(inches("1 1/2"), least=mm(10))
+    depth = detail(inches("3 1/2"), least=mm(10))
+
+
+class Masonry(OptionSchema):
+    """A masonry wall by the values its anchor's maker approves for one anchor in this wall."""
+
+    tension_n = Number(least=1, most=1e6, required=True)
+    shear_n = Number(least=1, most=1e6, required=True)
+    approval = Text(
+        least=1, most=limits.TITLE_LENGTH, required=True, metadata=about("the approval the values are from")
+    )
+    anchors = Count(least=1, most=100, load_default=2)
+
+
+class Spot(OptionSchema):
+    """Where a cabinet hangs: x to the case's left side, z from the finished floor to the case bottom."""
+
+    x = Length(least=-limits.GREATEST_WALL, most=limits.GREATEST_WALL, required=True)
+    z = Length(most=limits.GREATEST_WALL, required=True)
+    fillers = fields.Nested(Fillers)
+
+
+class Wall(OptionSchema):
+    """What is known of the wall."""
+
+    studs = fields.Nested(Studs, allow_none=True, load_default=None)
+    masonry = fields.Nested(Masonry, allow_none=True, load_default=None)
+    lining = detail(inches("1/2"), about="wallboard or plaster over the studs")
+    ceiling = Length(least=mm(500), most=limits.GREATEST_WALL, allow_none=True, load_default=None)
+    cabinets_at = MapOf(
+        Rows(fields.Nested(Spot), least=1, most=limits.SPOTS),
+        most=limits.CABINETS,
+        load_default=dict,
+        metadata=about("a list of places for each cabinet id; they number its count"),
+    )
+    length = Length(least=mm(100), most=limits.GREATEST_WALL, allow_none=True, load_default=None)
+    corners = Choice(*CORNERS, load_default="none", metadata=about("ends at which a wall stands square to this one"))
+    obstacles = Rows(fields.Nested(Obstacle), most=limits.OBSTACLES, load_default=list)
+
+
+class Shop(OptionSchema):
+    """What the saws and cutters can do, and the shop's allowances."""
+
+    rip_capacity = Length(least=mm(10), allow_none=True, load_default=None)
+    crosscut_capacity = Length(least=mm(10), allow_none=True, load_default=None)
+    groove_cutters = Rows(Length(least=mm(1), most=DETAIL), most=limits.GROOVE_CUTTERS, load_default=list)
+    fit = Length(most=mm(5), load_default=mm("0.2"), metadata=about("added to a measured thickness in a groove"))
+    keep_offcut = Rows(
+        Length(most=limits.GREATEST_STOCK),
+        least=2,
+        most=2,
+        load_default=lambda: [inches(6), inches(12)],
+        metadata=about("least width and length of an offcut worth keeping"),
+    )
+    wall_allowance = detail(inches("1/8"), about="room left behind for a wall that is not flat")
+
+
+class Climate(OptionSchema):
+    """Air that wood is worked in and will live in (defaults: common practice for heated rooms)."""
+
+    shop_c = Number(least=0, most=50, load_default=20.0)
+    shop_humidity = Number(least=5, most=95, load_default=45.0)
+    room_c = Number(least=0, most=50, load_default=21.0)
+    room_driest = Number(least=5, most=95, load_default=30.0)
+    room_dampest = Number(least=5, most=95, load_default=60.0)
+
+
+class Loading(OptionSchema):
+    """What shelves carry and how far they may sag."""
+
+    shelf_pa = Number(most=20_000, metadata=about("spread over shelves and bottom; default: 718.2, which is 15 psf"))
+    shelf_psf = Number(most=400, metadata=about("the same in pounds-force per square foot"))
+    spread = Choice("uniform", "centre", load_default="uniform")
+    limit = Choice(*SAG_LIMITS, load_default="sixteenth-per-foot")
+
+
+class Base(OptionSchema):
+    """What a base or tall cabinet stands on."""
+
+    kind = Choice("toe-recess", "plinth", "feet", required=True)
+    height = Length(least=mm(20), most=DETAIL, required=True, metadata=about("from the floor to the case"))
+    setback = detail(inches("3"), about="from the case front to the toe board")
+    material = MaterialKey("sheet", "board", metadata=about("default: the case's"))
+
+
+class Counter(OptionSchema):
+    """A counter laid on the case; it is no part of the cabinet's own size."""
+
+    material = MaterialKey("sheet", "board", required=True)
+    front = detail(inches("1"), about="how far it stands out at the front")
+    left = detail(0, about="how far it stands out at the left end")
+    right = detail(0, about="how far it stands out at the right end")
+
+
+class Milling(OptionSchema):
+    """What a part cut from rough board carries until it is planed to size."""
+
+    length = detail(0, about="added to each part's length")
+    width = detail(0, about="added to each part's width")
+    thickness = detail(0, about="what a rough board must have over the part's thickness")
+
+
+class StockPiece(OptionSchema):
+    """A sheet or offcut: `copies` null means as many as needed."""
+
+    id = Key(required=True)
+    material = MaterialKey("sheet", "board", required=True)
+    length = Length(least=mm(10), most=limits.GREATEST_STOCK, required=True)
+    width = Length(least=mm(10), most=limits.GREATEST_STOCK, required=True)
+    copies = Count(least=1, most=limits.STOCK_COPIES, allow_none=True)
+    cost = Number(allow_none=True, load_default=None)
+    grain = Choice(*GRAINS, load_default="along-length")
+
+
+class RoughBoard(OptionSchema):
+    """A rough board: its thickness is the material's unless given."""
+
+    id = Key(required=True)
+    material = MaterialKey("board", required=True)
+    thickness = Length(least=mm(1), most=limits.GREATEST_THICKNESS)
+    width = Length(least=mm(10), most=DETAIL, required=True)
+    length = Length(least=mm(10), most=limits.GREATEST_STOCK, required=True)
+    copies = Count(least=1, most=limits.STOCK_COPIES, allow_none=True, load_default=None)
+    cost = Number(allow_none=True, load_default=None)
+
+
+class Stock(OptionSchema):
+    """What there is to cut from, and how the saw cuts it."""
+
+    sheets = Rows(fields.Nested(StockPiece), most=limits.STOCK_PIECES, load_default=list)
+    offcuts = Rows(fields.Nested(StockPiece), most=limits.STOCK_PIECES, load_default=list)
+    boards = Rows(fields.Nested(RoughBoard), most=limits.STOCK_PIECES, load_default=list)
+    kerf = Length(most=mm(20), load_default=inches("1/8"))
+    edge_trim = Length(most=mm(100), load_default=0)
+    milling = fields.Nested(Milling)
+    effort = Count(
+        least=1,
+        most=limits.EFFORT,
+        load_default=2,
+        metadata=about(
+            "how long a cheaper cutting is looked for, in counted steps: 2 takes a fraction of a second, 3 about a "
+            "second a material, 5 up to the whole time of a request"
+        ),
+    )
+
+
+class LoosePart(OptionSchema):
+    """A part that is only cut."""
+
+    id = Key(required=True)
+    material = MaterialKey("sheet", "board", required=True)
+    length = Length(least=mm(1), most=limits.GREATEST_STOCK, required=True)
+    width = Length(least=mm(1), most=limits.GREATEST_STOCK, required=True)
+    quantity = Count(least=1, most=limits.LOOSE_QUANTITY, load_default=1)
+    grain = Choice(*GRAINS, load_default="along-length")

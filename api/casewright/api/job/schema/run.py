@@ -1,0 +1,70 @@
+"""Schemas of what a run along a wall asks beyond places: cabinet ends, fillers, obstacles."""
+
+from casewright.api.job import limits
+from casewright.api.job.fields import Key, MaterialKey
+from casewright.sdk.fields import Choice, Length, OptionSchema
+from casewright.sdk.units import mm
+from marshmallow import fields
+
+ENDS = ("hidden", "open", "finished")
+CORNERS = ("both", "left", "right", "none")
+OBSTACLES = ("window", "outlet", "pipe", "door", "other")
+
+
+class Ends(OptionSchema):
+    """What a cabinet's ends are: hidden by what stands there, open to view as they are, or finished with a panel."""
+
+    left = Choice(*ENDS, load_default="hidden")
+    right = Choice(*ENDS, load_default="hidden")
+    material = MaterialKey(
+        "sheet",
+        "board",
+        allow_none=True,
+        load_default=None,
+        metadata={"description": "of the panel on a finished end; it stands outside the cabinet's width"},
+    )
+    scribe = Length(
+        most=limits.GREATEST_DETAIL,
+        load_default=0,
+        metadata={"description": "wood left at the panel's back edge to be cut to the wall's line"},
+    )
+
+
+class Filler(OptionSchema):
+    """A strip that closes the gap on one side of a cabinet."""
+
+    material = MaterialKey("sheet", "board", required=True)
+    width = Length(
+        least=mm(1),
+        most=limits.GREATEST_DETAIL,
+        allow_none=True,
+        load_default=None,
+        metadata={"description": "default: the gap, or an even share of it"},
+    )
+    scribe = Length(
+        most=limits.GREATEST_DETAIL,
+        load_default=0,
+        metadata={"description": "wood over the width, to be cut to the line of what it meets"},
+    )
+
+
+class Fillers(OptionSchema):
+    """The fillers at one place of a cabinet."""
+
+    left = fields.Nested(Filler, allow_none=True, load_default=None)
+    right = fields.Nested(Filler, allow_none=True, load_default=None)
+
+
+class Obstacle(OptionSchema):
+    """Something on the wall that cabinets must leave free, by its lower left corner."""
+
+    id = Key(required=True)
+    kind = Choice(*OBSTACLES, load_default="other")
+    x = Length(most=limits.GREATEST_WALL, required=True)
+    z = Length(most=limits.GREATEST_WALL, required=True)
+    width = Length(least=mm(1), most=limits.GREATEST_WALL, required=True)
+    height = Length(least=mm(1), most=limits.GREATEST_WALL, required=True)
+    keep_clear = Length(most=limits.GREATEST_DETAIL, load_default=0, metadata={"description": "left free all round it"})
+    out = Length(
+        most=limits.GREATEST_DETAIL, load_default=0, metadata={"description": "how far it stands out from the wall"}
+    )

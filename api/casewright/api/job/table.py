@@ -1,0 +1,261 @@
+"""CSV as it comes in: one cabinet a row, headed by dotted paths into the cabinet.
+
+Columns are `id`, `width`, `case.corner.method`, `space.tiers.0.front` and so on; a whole number in a path is a
+place in a list. Columns that begin with `job.` are paths into the job and are read from the first row; later rows
+leave them empty or repeat them. An empty cell is a key not given. Whether a cell is a number, `true`/`false` or
+text follows from the schema's field at its path, never from guessing.
+
+Nothing in a table can be stated by a schema, so every problem of one is an `UnusableTableError`, which names row
+and column beside the pointer; only bytes that are not UTF-8 are a bad document.
+"""
+
+import csv
+import io
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+from casewright.api.job import limits
+from casewright.api.job.problems import UnusableJobError, advice, shown
+from casewright.api.job.reading import LeafReader, MapReader, NullReader, ObjectReader, PickReader, Reader, RowsReader
+from casewright.api.job.schema import JobSchemas, job_schemas
+from casewright.sdk.errors import BadDocumentError, NoGeometryError, Problem, ProblemsError
+from casewright.sdk.fields import Choice, Flag, Text
+from casewright.sdk.loader import Registry
+from marshmallow import fields
+
+JOB = "job."
+_NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,15})(?:\.[0-9]{1,15})?\Z", re.ASCII)
+
+
+class UnusableTableError(UnusableJobError):
+    """A table that cannot be used: `cells` gives the row (the heading is 1) and column of each problem."""
+
+    def __init__(self, problems: Iterable[Problem], cells: Iterable[tuple[int, str]]) -> None:
+        super().__init__(*problems)
+        self.cells = tuple(cells)
+
+
+class NoGeometryInTableError(NoGeometryError):
+    """A table whose job has no geometry: `cells` gives the row and column of each problem."""
+
+    def __init__(self, problems: Iterable[Problem], cells: Iterable[tuple[int, str]]) -> None:
+        super().__init__(*problems)
+        self.cells = tuple(cells)
+
+
+@dataclass(frozen=True, slots=True)
+class JobTable:
+    """The job document a table stands for, and the row and column that each pointer was read from."""
+
+    document: dict[str, Any]
+    places: dict[str, tuple[int, str]] = field(default_factory=dict)
+
+    def explain(self, error: ProblemsError) -> ProblemsError:
+        """Return the error that says in which cell each problem of the document stands."""
+        cells = tuple([self._cell(problem.pointer) for problem in error.problems])
+        kind = NoGeometryInTableError if isinstance(error, NoGeometryError) else UnusableTableError
+        return kind(error.problems, cells)
+
+    def _cell(self, pointer: str) -> tuple[int, str]:
+        path = pointer
+        while path not in self.places and path:
+            path = path.rpartition("/")[0]
+        row, column = self.places.get(path, (1, ""))
+        if not column and pointer.startswith("/cabinets/"):
+            column = ".".join(pointer.split("/")[3:])
+        return row, column
+
+
+def read_table(body: bytes, registry: Registry) -> JobTable:
+    """Return the job a CSV body stands for. Raises `UnusableTableError`, `BadDocumentError`."""
+    return _Table(job_schemas(registry)).read(body)
+
+
+class _Table:
+    def __init__(self, schemas: JobSchemas) -> None:
+        self.schemas = schemas
+        self.problems: list[Problem] = []
+        self.cells: list[tuple[int, str]] = []
+        self.places: dict[str, tuple[int, str]] = {}
+
+    def read(self, body: bytes) -> JobTable:
+        rows = self._rows(body)
+        heading = [cell.strip() for cell in rows[0]]
+        self._look_over(heading)
+        self._settle()
+        document: dict[str, Any] = {"cabinets": []}
+        for number, row in enumerate(rows[1:], start=2):
+            if not any(cell.strip() for cell in row):
+                continue
+            self._row(document, heading, row, number)
+        self._settle()
+        return JobTable(_lists(document), self.places)
+
+    def _settle(self) -> None:
+        if self.problems:
+            raise UnusableTableError(self.problems[: limits.PROBLEMS], self.cells[: limits.PROBLEMS])
+
+    def _note(self, row: int, column: str, rule: str, got: object, fix: str) -> None:
+        pointer = f"/cabinets/{row - 2}" if row > 1 else ""
+        self.problems.append(Problem(pointer, rule, shown(got), fix))
+        self.cells.append((row, column))
+
+    def _rows(self, body: bytes) -> list[list[str]]:
+        try:
+            text = body.decode("utf-8-sig")
+        except UnicodeDecodeError as error:
+            got = f"byte 0x{body[error.start]:02x} at byte {error.start}"
+            raise BadDocumentError(Problem("", "UTF-8 text", got, "Save the table as UTF-8.")) from None
+        rows: list[list[str]] = []
+        try:
+            if "\0" in text:
+                raise csv.Error("a NUL character")
+            rows = list(csv.reader(io.StringIO(text, newline=""), strict=True))
+        except csv.Error as error:
+            self._note(1, "", "CSV (RFC 4180)", str(error), "Separate cells with commas; quote cells that hold commas.")
+            self._settle()
+        for mark, name in ((";", "semicolons"), ("\t", "tabs")):
+            if rows and len(rows[0]) == 1 and mark in rows[0][0]:
+                self._note(1, "", "cells separated by commas", name, "Save the table as CSV with commas.")
+                self._settle()
+        if not rows or len(rows) - 1 > limits.TABLE_ROWS or len(rows[0]) > limits.TABLE_COLUMNS:
+            rule = f"a heading row, then at most {limits.TABLE_ROWS} rows of at most {limits.TABLE_COLUMNS} columns"
+            self._note(1, "", rule, f"{max(0, len(rows) - 1)} rows", "Send fewer rows, or add the heading.")
+            self._settle()
+        return rows
+
+    def _look_over(self, heading: list[str]) -> None:
+        seen: set[str] = set()
+        for column in heading:
+            if column in seen:
+                self._note(1, column, "each column once", column, "Take the second one out.")
+            seen.add(column)
+            self._leaf(column)
+
+    def _leaf(self, column: str) -> fields.Field[Any] | None:
+        """Return the field a column is read by, noting a path that leads nowhere."""
+        at: Reader = self.schemas.cabinet
+        path = column
+        if column.startswith(JOB):
+            at, path = self.schemas.root, column.removeprefix(JOB)
+            if path.split(".")[0] == "cabinets":
+                self._note(1, column, "a path into the job", column, "Head a cabinet's columns by its keys.")
+                return None
+        for step in path.split("."):
+            if isinstance(at, NullReader):
+                at = at.inner
+            found = _down(at, step)
+            if isinstance(found, list):
+                self._note(1, column, "a path of known keys", column, _fix(step, found))
+                return None
+            at = found
+        if isinstance(at, NullReader):
+            at = at.inner
+        if isinstance(at, LeafReader):
+            return at.field
+        if isinstance(at, PickReader):
+            fix = f"Write {column}.{at.field.tag}."
+        elif isinstance(at, ObjectReader):
+            fix = f"Go on to a key of it: {column}.{next(iter(at.fields))}."
+        else:
+            fix = f"Go on to one of its entries: {column}.0."
+        self._note(1, column, "a path that ends at a value", column, fix)
+        return None
+
+    def _row(self, document: dict[str, Any], heading: list[str], row: list[str], number: int) -> None:
+        if len(row) > len(heading):
+            self._note(number, "", f"{len(heading)} cells", f"{len(row)} cells", "Give each cell a heading.")
+            return
+        index = len(document["cabinets"])
+        cabinet: dict[str, Any] = {}
+        self.places[f"/cabinets/{index}"] = (number, "")
+        for column, cell in zip(heading, row, strict=False):
+            if not cell.strip():
+                continue
+            value = _value(cell.strip(), self._leaf(column))
+            if not column.startswith(JOB):
+                _put(cabinet, column, value)
+                self.places[_pointer(f"/cabinets/{index}", column)] = (number, column)
+                continue
+            pointer = _pointer("", column.removeprefix(JOB))
+            if index == 0:
+                _put(document, column.removeprefix(JOB), value)
+                self.places[pointer] = (number, column)
+            elif _get(document, column.removeprefix(JOB)) != value:
+                self._note(number, column, "the first row's value, or nothing", cell, "Empty this cell.")
+        document["cabinets"].append(cabinet)
+
+
+def _down(at: Reader, step: str) -> Reader | list[str]:
+    """Return the reader one step of a path leads to, or the steps that would lead somewhere."""
+    if isinstance(at, ObjectReader):
+        return at.fields.get(step) or list(at.fields)
+    if isinstance(at, RowsReader):
+        return at.inner if _is_index(step) else ["0", "1"]
+    if isinstance(at, MapReader):
+        return at.inner
+    if isinstance(at, PickReader):
+        if step == at.field.tag:
+            return LeafReader(fields.String())
+        if step in at.common_keys:
+            return at.common_keys[step]
+        for options in at.option_keys.values():
+            if step in options:
+                return LeafReader(options[step])
+        known = [key for options in at.option_keys.values() for key in options]
+        return [at.field.tag, *at.common_keys, *known]
+    if isinstance(at, LeafReader) and _is_index(step):
+        return at
+    return []
+
+
+def _fix(step: str, known: list[str]) -> str:
+    return advice(step, known, most=20) if known else "End the path before this step."
+
+
+def _is_index(step: str) -> bool:
+    return step.isascii() and step.isdigit() and len(step) <= 4
+
+
+def _value(cell: str, declared: fields.Field[Any] | None) -> Any:
+    """Return a cell as the JSON value its field reads: a number, true or false, or text."""
+    if isinstance(declared, (Text, Choice, fields.String)):
+        return cell
+    if cell in ("true", "false") and isinstance(declared, Flag):
+        return cell == "true"
+    if not _NUMBER.match(cell):
+        return cell
+    return float(cell) if "." in cell else int(cell)
+
+
+def _put(target: dict[str, Any], path: str, value: Any) -> None:
+    *steps, last = path.split(".")
+    for step in steps:
+        inner = target.setdefault(step, {})
+        if not isinstance(inner, dict):
+            inner = target[step] = {}
+        target = inner
+    target[last] = value
+
+
+def _get(target: Any, path: str) -> Any:
+    for step in path.split("."):
+        target = target.get(step) if isinstance(target, dict) else None
+    return target
+
+
+def _lists(value: Any) -> Any:
+    """Turn objects keyed 0, 1, 2 … without a gap into arrays."""
+    if isinstance(value, list):
+        return [_lists(item) for item in value]
+    if not isinstance(value, dict):
+        return value
+    inner = {key: _lists(item) for key, item in value.items()}
+    places = [str(i) for i in range(len(inner))]
+    return [inner[i] for i in places] if inner and set(places) == set(inner) else inner
+
+
+def _pointer(prefix: str, path: str) -> str:
+    return prefix + "".join(f"/{step}" for step in path.split("."))

@@ -1,0 +1,111 @@
+"""What every paper asks of a plan: numbers as the bench reads them, parts by id, and what may be absent."""
+
+from collections.abc import Mapping
+from dataclasses import asdict, is_dataclass
+from functools import cached_property
+from typing import Any
+
+from casewright.api.papers.text import clean
+from casewright.sdk.model import Cabinet, Part, Plan
+from casewright.sdk.units import MM, NM_PER_UNIT, on_tape, tape_text
+
+_DECIMALS = {"in": 3, "mm": 2}
+
+
+def mm(nm: int) -> float:
+    """Return nm as mm of a drawing."""
+    return nm / MM
+
+
+class Facts:
+    """A plan with its look-ups and its way of writing lengths."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self.job = plan.job
+        self.units = plan.job.units
+        self.title = clean(plan.job.title) or "Untitled job"
+
+    @cached_property
+    def parts(self) -> Mapping[str, Part]:
+        """Parts by id."""
+        return {part.id: part for part in self.plan.parts}
+
+    @cached_property
+    def cabinets(self) -> Mapping[str, Cabinet]:
+        """Cabinets by id."""
+        return {cabinet.id: cabinet for cabinet in self.job.cabinets}
+
+    def of(self, cabinet: str) -> tuple[Part, ...]:
+        """Return the parts of one cabinet."""
+        return tuple([part for part in self.plan.parts if part.cabinet == cabinet])
+
+    def bare(self, nm: int) -> str:
+        """Return a length without its unit: by the tape where it lies on it, else in decimals."""
+        if on_tape(nm, self.units, self.job.tape):
+            said = tape_text(nm, self.units, self.job.tape).rsplit(" ", 1)[0]
+            return (said.rstrip("0").rstrip(".") or "0") if "." in said else said
+        places = _DECIMALS[self.units]
+        return f"{nm / NM_PER_UNIT[self.units]:.{places}f}"
+
+    def text(self, nm: int) -> str:
+        """Return a length with its unit, as `bare` writes it."""
+        return f"{self.bare(nm)} {self.units}"
+
+    def tape(self, nm: int) -> str:
+        """Return a length rounded to the tape, with its unit."""
+        return tape_text(nm, self.units, self.job.tape)
+
+    def number(self, nm: int) -> float:
+        """Return a length as a number in job units, rounded to a thousandth of an inch or a hundredth of a mm."""
+        return round(nm / NM_PER_UNIT[self.units], _DECIMALS[self.units] + 1)
+
+    def nm(self, number: float) -> int:
+        """Return a length that was written as a number in job units."""
+        return round(number * NM_PER_UNIT[self.units])
+
+    def size(self, part: Part) -> str:
+        """Return a part's size: length × width × thickness, with the unit."""
+        said = " × ".join(self.bare(n) for n in (part.length, part.width, part.thickness))
+        return f"{said} {self.units}"
+
+    @cached_property
+    def unit_name(self) -> str:
+        """The job's unit in words."""
+        return "inches" if self.units == "in" else "millimetres"
+
+    @cached_property
+    def stock(self) -> Mapping[str, Any]:
+        """The stock planner's document, lengths as numbers in job units; empty where nothing was planned."""
+        found: Any = self.plan.stock
+        if found is None:
+            return {}
+        if isinstance(found, Mapping):
+            return found
+        from casewright.api.stock import StockPlan, to_document
+        from casewright.sdk.units import to_number
+
+        if isinstance(found, StockPlan):
+            return to_document(found, lambda n: to_number(n, self.units), self.tape)
+        raise TypeError(f"a plan's stock is a document or a StockPlan, not {type(found).__name__}")
+
+    def hanging(self, cabinet: str, number: int = 0) -> Mapping[str, Any]:
+        """Return what engineering found for one hung cabinet, by its number among its like, as plain values.
+
+        Empty where nothing was found.
+        """
+        found = [_plain(m.result) for m in self.plan.mounting if m.cabinet == cabinet and m.result]
+        for result in found:
+            if str(result.get("place", "")).endswith(f"/{cabinet}/{number}"):
+                return dict(result)
+        if number < len(found) and "place" not in found[number]:
+            return dict(found[number])
+        return {}
+
+
+def _plain(value: Any) -> Any:
+    if is_dataclass(value) and not isinstance(value, type):
+        return asdict(value)
+    if isinstance(value, Mapping):
+        return {key: _plain(item) for key, item in value.items()}
+    return value

@@ -1,0 +1,66 @@
+"""The booklet's hanging pages: the wall, what each cabinet weighs on it, its fasteners, and the cautions."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from casewright.api.papers.facts import Facts
+from casewright.api.papers.pages.setting import HEAD, SMALL, UNDER, drawings, para, table
+from casewright.api.papers.views.page import finish
+from casewright.api.papers.views.wall import wall
+from reportlab.platypus import Flowable
+
+LBF = 4.4482216152605
+
+
+def hanging(facts: Facts, paper: str, mark: str) -> list[Flowable]:
+    """Return how the cabinets hang; nothing for a job in which none does."""
+    if not facts.plan.mounting:
+        return []
+    story: list[Flowable] = [para("Hanging", HEAD)]
+    cautions = dict.fromkeys(c for m in facts.plan.mounting for c in m.cautions)
+    story += [para(f"• {c}") for c in cautions]
+    counts: dict[str, int] = {}
+    for mounted in facts.plan.mounting:
+        number = counts.get(mounted.cabinet, 0)
+        counts[mounted.cabinet] = number + 1
+        story.append(para(f"{mounted.cabinet} {number + 1}: {mounted.method}", UNDER))
+        if mounted.lift:
+            story.append(para(f"Lift it {facts.text(mounted.lift)} past its place, then let it down on its hook."))
+        for what, nm in mounted.lengths:
+            story.append(para(f"{what}: {facts.text(nm)}", SMALL))
+        story += _result(facts, facts.hanging(mounted.cabinet, number))
+    return [*story, *drawings(finish(facts, wall(facts, None, paper), paper, mark))]
+
+
+def _result(facts: Facts, result: Mapping[str, Any]) -> list[Flowable]:
+    if not result:
+        return [para("Its hold on the wall was not computed. Do not take that for a yes: ask a licensed person.")]
+    out: list[Flowable] = []
+    given = result.get("given", {})
+    if isinstance(given, Mapping) and given.get("cabinet_kg") is not None:
+        held = "taken, as the job does not say" if given.get("contents_assumed") else "as the job says"
+        out.append(
+            para(f"Cabinet {given['cabinet_kg']:.1f} kg, contents {given['contents_kg']:.1f} kg {held}; fastener "
+                 f"{given.get('fastener') or 'none'}.")
+        )  # fmt: skip
+    rows = [
+        [i + 1, _place(facts, f["at_mm"]), _place(facts, f["up_mm"]), _force(facts, f["pull_n"]),
+         _force(facts, f["shear_n"]), f"{100 * f['use']:.0f} %", f["governs"]]
+        for i, f in enumerate(result.get("fasteners", ()))
+    ]  # fmt: skip
+    if rows:
+        heads = ("No.", "From wall's left", "Over strip's lower edge", "Pull", "Shear", "Use", "What governs")
+        out.append(table(heads, rows, (6, 16, 18, 20, 20, 9, 24)))
+    use = result.get("use")
+    if use is not None:
+        word = "OVER ITS LIMIT: DO NOT HANG" if use > 1 else "within its limit"
+        out.append(para(f"The hardest-worked fastener is at {100 * use:.0f} % and {word}."))
+    return out
+
+
+def _place(facts: Facts, mm: float) -> str:
+    return facts.tape(round(mm * 1e6))
+
+
+def _force(facts: Facts, newtons: float) -> str:
+    return f"{newtons:.0f} N ({newtons / LBF:.0f} lbf)" if facts.units == "in" else f"{newtons:.0f} N"

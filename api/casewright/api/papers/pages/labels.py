@@ -1,0 +1,87 @@
+"""Labels for parts: id, size, where it goes, and a scannable square that holds the part id."""
+
+from collections.abc import Iterator
+
+import segno
+from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.shapes import XY, Kind, Line, Path, Shape, Sheet, Text, View
+from casewright.api.papers.facts import Facts
+from casewright.api.papers.views.page import size_of
+from casewright.sdk.model import Part
+
+COLUMNS, ROWS = 3, 8
+EDGE = 8.0
+"""Paper left free round the labels, mm."""
+
+PAD = 3.0
+SQUARE = 24.0
+"""Side of the scannable square with its quiet zone, mm."""
+
+QUIET = 4
+"""Modules left white round the square, as ISO/IEC 18004 asks."""
+
+
+def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> tuple[Sheet, ...]:
+    """Return sheets of labels, one label for each piece, in the order of the plan."""
+    wide, high = size_of(paper, True)
+    cell = ((wide - 2 * EDGE) / COLUMNS, (high - 2 * EDGE) / ROWS)
+    pieces = [(part, n) for part in facts.plan.parts for n in range(1, part.quantity + 1)]
+    per = COLUMNS * ROWS
+    sheets = []
+    for start in range(0, max(1, len(pieces)), per):
+        shapes: list[Shape] = list(_grid(wide, high, cell))
+        for i, (part, n) in enumerate(pieces[start : start + per]):
+            corner = (EDGE + (i % COLUMNS) * cell[0], high - EDGE - (i // COLUMNS + 1) * cell[1])
+            shapes += _label(facts, part, n, corner, cell, fingerprint)
+        view = View("labels", tuple(shapes), furniture=True)
+        sheets.append(Sheet("Part labels", facts.title, wide, high, facts.units, (view,)))
+    return tuple(sheets)
+
+
+def _grid(wide: float, high: float, cell: XY) -> Iterator[Line]:
+    for c in range(COLUMNS + 1):
+        x = EDGE + c * cell[0]
+        yield Line((x, EDGE), (x, high - EDGE), Kind.FINE)
+    for r in range(ROWS + 1):
+        y = EDGE + r * cell[1]
+        yield Line((EDGE, y), (wide - EDGE, y), Kind.FINE)
+
+
+def _label(facts: Facts, part: Part, number: int, corner: XY, cell: XY, mark: str) -> list[Shape]:
+    x, top = corner[0] + PAD, corner[1] + cell[1] - PAD
+    room = cell[0] - 2 * PAD
+    beside = room - SQUARE
+    shapes: list[Shape] = []
+    y = top - 3.2
+    for line in metrics.wrapped(metrics.clean(part.id), 2.5, room, 2, True):
+        shapes.append(Text((x, y), line, 2.5, bold=True))
+        y -= 4.2
+    sizes = [f"{name} {facts.bare(n)}" for name, n in (("L", part.length), ("W", part.width), ("T", part.thickness))]
+    said = [*sizes, metrics.clean(part.material), f"piece {number} of {part.quantity}"]
+    if mark:
+        said.append(f"plan {metrics.clean(mark)}")
+    for line in said:
+        if y < corner[1] + 1.2:
+            break
+        shapes.append(Text((x, y), metrics.fitted(line, 2.2, beside - 1), 2.2))
+        y -= 3.7
+    shapes += _square(part.id, (corner[0] + cell[0] - PAD - SQUARE + 1, corner[1] + 1.0))
+    return shapes
+
+
+def _square(said: str, corner: XY) -> Iterator[Path]:
+    """Yield the dark runs of a scannable square that holds a part id."""
+    code = segno.make(said, error="m", micro=False)
+    rows = [list(row) for row in code.matrix]
+    step = SQUARE / (len(rows) + 2 * QUIET)
+    for r, row in enumerate(rows):
+        y = corner[1] + SQUARE - (r + 1 + QUIET) * step
+        start = None
+        for c in range(len(row) + 1):
+            dark = c < len(row) and bool(row[c])
+            if dark and start is None:
+                start = c
+            elif not dark and start is not None:
+                x0, x1 = corner[0] + (start + QUIET) * step, corner[0] + (c + QUIET) * step
+                yield Path(((x0, y), (x1, y), (x1, y + step), (x0, y + step)), Kind.FINE, closed=True, solid=True)
+                start = None

@@ -1,0 +1,202 @@
+"""How the booklet's pages are set: type sizes, tables, tick boxes, page footers, and drawings as whole pages."""
+
+from collections.abc import Sequence
+from io import BytesIO
+from typing import Any
+from xml.sax.saxutils import escape
+
+from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.pdf import POINTS, draw_sheet
+from casewright.api.papers.drawing.shapes import Sheet
+from casewright.api.papers.views.page import size_of
+from reportlab.lib.colors import black
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import (
+    BaseDocTemplate,
+    Flowable,
+    Frame,
+    NextPageTemplate,
+    PageBreak,
+    PageTemplate,
+    Paragraph,
+    Spacer,
+    Table,
+    TableStyle,
+)
+
+SIZE = 10.0
+MARGIN = 15.0 * POINTS
+FOOT = 12.0 * POINTS
+
+BODY = ParagraphStyle("body", fontName=metrics.PLAIN, fontSize=SIZE, leading=13.5, spaceAfter=4)
+CELL = ParagraphStyle("cell", parent=BODY, fontSize=9, leading=11.5, spaceAfter=0)
+SMALL = ParagraphStyle("small", parent=BODY, fontSize=8.5, leading=11)
+HEAD = ParagraphStyle("head", parent=BODY, fontName=metrics.BOLD, fontSize=16, leading=20, spaceAfter=8)
+UNDER = ParagraphStyle(
+    "under", parent=BODY, fontName=metrics.BOLD, fontSize=11.5, leading=15, spaceBefore=8, spaceAfter=4
+)
+WARN = ParagraphStyle(
+    "warn", parent=BODY, fontName=metrics.BOLD, borderColor=black, borderWidth=1.2, borderPadding=5, spaceBefore=8,
+    spaceAfter=10,
+)  # fmt: skip
+BOX = "☐"
+
+_RULES = TableStyle(
+    [
+        ("LINEBELOW", (0, 0), (-1, 0), 1.0, "black"),
+        ("LINEBELOW", (0, 1), (-1, -1), 0.25, "black"),
+        ("FONTNAME", (0, 0), (-1, -1), metrics.PLAIN),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 2),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 4),
+        ("TOPPADDING", (0, 0), (-1, -1), 2.5),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
+    ]
+)
+
+
+def marked(said: object, bold: bool = False, limit: int = 2000) -> str:
+    """Return text as paragraph markup: cleaned, escaped, each character in a font that has it."""
+    out = []
+    usual = metrics.BOLD if bold else metrics.PLAIN
+    for name, piece in metrics.runs(metrics.clean(said, limit), bold):
+        body = escape(piece)
+        out.append(body if name == usual else f'<font name="{name}">{body}</font>')
+    return "".join(out)
+
+
+def para(said: object, style: ParagraphStyle = BODY) -> Paragraph:
+    """Return a paragraph of plain text; nothing in it is taken for markup."""
+    return Paragraph(marked(said, style.fontName == metrics.BOLD), style)
+
+
+def table(heads: Sequence[str], rows: Sequence[Sequence[object]], widths: Sequence[float]) -> Table:
+    """Return a table over the width of the page, its head on every page; `widths` are shares. Cells wrap."""
+    whole = sum(widths)
+    bold = ParagraphStyle("cell head", parent=CELL, fontName=metrics.BOLD)
+    data: list[list[Any]] = [[para(h, bold) for h in heads]]
+    data += [[_cell(cell) for cell in row] for row in rows]
+    made = Table(data, colWidths=[f"{100 * w / whole:.3f}%" for w in widths], repeatRows=1, style=_RULES, spaceAfter=6)
+    made.hAlign = "LEFT"
+    return made
+
+
+def _cell(cell: object) -> Any:
+    if isinstance(cell, Flowable) or (isinstance(cell, list) and all(isinstance(c, Flowable) for c in cell)):
+        return cell
+    return para("" if cell is None else cell, CELL)
+
+
+def gap(high: float = 6) -> Spacer:
+    """Return some room, in points."""
+    return Spacer(1, high)
+
+
+class Picture(Flowable):
+    """A sheet drawn small in the run of the text: `wide` points across."""
+
+    def __init__(self, sheet: Sheet, wide: float) -> None:
+        super().__init__()
+        self.sheet = sheet
+        self.share = wide / (sheet.width * POINTS)
+        self.width, self.height = wide, sheet.height * POINTS * self.share
+
+    def draw(self) -> None:
+        """Draw it."""
+        self.canv.saveState()
+        self.canv.scale(self.share, self.share)
+        draw_sheet(self.canv, self.sheet)
+        self.canv.restoreState()
+
+
+class WholePage(Flowable):
+    """A sheet drawn over its whole page, at true size."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        super().__init__()
+        self.sheet = sheet
+        self.width, self.height = 1.0, 1.0
+
+    def wrap(self, room: float, high: float) -> tuple[float, float]:
+        """Take the whole frame."""
+        return (room, high)
+
+    def draw(self) -> None:
+        """Draw it from the page's corner."""
+        self.canv.saveState()
+        self.canv.setPageSize((self.sheet.width * POINTS, self.sheet.height * POINTS))
+        x, y = self.canv.absolutePosition(0, 0)
+        self.canv.translate(-x, -y)
+        draw_sheet(self.canv, self.sheet)
+        self.canv.restoreState()
+
+
+class _Numbered(Canvas):
+    """A canvas that writes the footer of each page once the number of pages is known."""
+
+    footer, mark = "", ""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **{**kwargs, "initialFontName": metrics.PLAIN})
+        self.setProducer("casewright")
+        self.setAuthor("")
+        self._pages: list[dict[str, Any]] = []
+
+    def showPage(self) -> None:  # noqa: N802 - the library calls it by this name
+        """Keep the page until all are made."""
+        self._pages.append(dict(self.__dict__))
+        start: Any = vars(Canvas)["_startPage"]
+        start(self)
+
+    def save(self) -> None:
+        """Write every page with its footer."""
+        for number, state in enumerate(self._pages, start=1):
+            self.__dict__.update(state)
+            self._foot(f"page {number} of {len(self._pages)}")
+            super().showPage()
+        super().save()
+
+    def _foot(self, said: str) -> None:
+        size = 8.0
+        y = 5.5 * POINTS
+        wide = vars(self)["_pagesize"][0]
+        right = wide - 10 * POINTS
+        self.setFillGray(0)
+        self.setFont(metrics.PLAIN, size)
+        self.drawRightString(right, y, said)
+        height = size * metrics.CAP / POINTS
+        room = (right - 10 * POINTS - 90) / POINTS - metrics.width(self.mark, height)
+        x = 10 * POINTS
+        for name, piece in metrics.runs(metrics.fitted(self.footer, height, room) + self.mark):
+            self.setFont(name, size)
+            self.drawString(x, y, piece)
+            x += float(metrics.font(name).stringWidth(piece, size))
+
+
+def drawings(sheets: Sequence[Sheet]) -> list[Flowable]:
+    """Return sheets as whole pages in the run of the text."""
+    out: list[Flowable] = []
+    for sheet in sheets:
+        out += [NextPageTemplate("drawing"), PageBreak(), WholePage(sheet)]
+    return [*out, NextPageTemplate("text")] if out else []
+
+
+def write(story: list[Flowable], title: str, fingerprint: str, paper: str) -> bytes:
+    """Return a story as a PDF whose pages carry title, fingerprint and number. The same story gives the same bytes."""
+    metrics.font(metrics.PLAIN)
+    metrics.font(metrics.BOLD)
+    wide, high = (n * POINTS for n in size_of(paper, True))
+    out = BytesIO()
+    doc = BaseDocTemplate(out, pagesize=(wide, high), title=metrics.clean(title), creator="casewright", invariant=1)
+    frame = Frame(MARGIN, MARGIN + FOOT / 2, wide - 2 * MARGIN, high - 2 * MARGIN - FOOT / 2, 0, 0, 0, 0)
+    whole = Frame(0, 0, wide, high, 0, 0, 0, 0)
+    doc.addPageTemplates([PageTemplate("text", [frame], pagesize=(wide, high)),
+                          PageTemplate("drawing", [whole], pagesize=(wide, high))])  # fmt: skip
+    canvas: Any = type(
+        "Numbered",
+        (_Numbered,),
+        {"footer": metrics.clean(title), "mark": f" · plan {fingerprint}" if fingerprint else ""},
+    )
+    doc.build(story, canvasmaker=canvas)
+    return out.getvalue()

@@ -1,0 +1,111 @@
+"""Pieces several views share: running dimensions of part faces, pictures of solids, pages of what fits."""
+
+from collections.abc import Iterable, Sequence
+from typing import Literal
+
+from casewright.api.papers.drawing.hidden import Eye, look
+from casewright.api.papers.drawing.shapes import Kind, Line, Running, Shape, Shown
+from casewright.api.papers.drawing.solids import Solid, solid
+from casewright.api.papers.facts import Facts, mm
+from casewright.sdk.geometry import Box
+from casewright.sdk.model import Part
+
+Stop = tuple[float, str, tuple[Shown, ...]]
+WALL_ROLES = frozenset({"wall-cleat"})
+"""Parts that stay on the wall."""
+
+SKELETON = frozenset({"shelf", "divider"})
+"""Parts whose hidden edges are worth showing in an elevation."""
+
+RUNNING_STEP = 3.75
+"""Paper taken by one running dimension's text, mm."""
+
+
+class UnknownSubjectError(LookupError):
+    """A view was asked of something the plan does not have; `known` lists what it does."""
+
+    def __init__(self, view: str, subject: str, known: Sequence[str]) -> None:
+        self.view, self.subject, self.known = view, subject, tuple(known)
+        some = ", ".join(self.known[:12]) + (" …" if len(self.known) > 12 else "")
+        super().__init__(f"{view} has no subject {subject!r}; it has {some or 'none'}")
+
+
+def chosen(view: str, subject: str | None, known: Sequence[str]) -> list[str]:
+    """Return the subjects to draw: the one asked for, or all. Raises `UnknownSubjectError`."""
+    if subject is None:
+        return list(known)
+    if subject not in known:
+        raise UnknownSubjectError(view, subject, known)
+    return [subject]
+
+
+def placed_box(part: Part) -> Box:
+    """Return a part's blank in the cabinet frame."""
+    return part.place.box(part.blank)
+
+
+def solids_of(facts: Facts, cabinet: str) -> list[Solid]:
+    """Return a cabinet's parts as solids, what stays on the wall included."""
+    return [solid(part) for part in facts.of(cabinet)]
+
+
+def bounds(solids: Iterable[Solid], eye: Eye) -> tuple[float, float, float, float]:
+    """Return the box round solids on a picture: x0, y0, x1, y1 in mm."""
+    flat = [eye.flat(p) for s in solids for edge in s.edges for p in edge]
+    return (min(p[0] for p in flat), min(p[1] for p in flat), max(p[0] for p in flat), max(p[1] for p in flat))
+
+
+def picture(
+    solids: Sequence[Solid],
+    eye: Eye,
+    kind: Kind = Kind.WIDE,
+    hidden: frozenset[str] = frozenset(),
+    all_hidden: bool = False,
+) -> list[Shape]:
+    """Return the lines of solids as an eye sees them; hidden ones dashed for the roles asked for."""
+    seen: dict[tuple[float, ...], Line] = {}
+    dashed: dict[tuple[float, ...], Line] = {}
+    for one in look(solids, eye):
+        for a, b in one.seen:
+            seen.setdefault(_key(a, b), Line(a, b, kind))
+        if all_hidden or solids[one.solid].part.role in hidden:
+            for a, b in one.hidden:
+                dashed.setdefault(_key(a, b), Line(a, b, Kind.HIDDEN))
+    return [*seen.values(), *(line for key, line in dashed.items() if key not in seen)]
+
+
+def _key(a: tuple[float, float], b: tuple[float, float]) -> tuple[float, ...]:
+    first, second = sorted(((round(a[0], 2), round(a[1], 2)), (round(b[0], 2), round(b[1], 2))))
+    return (*first, *second)
+
+
+def faces(
+    facts: Facts, parts: Iterable[Part], axis: int, datum: int, skip: Iterable[int] = (), lows_only: bool = False
+) -> list[Stop]:
+    """Return running stops for the faces of parts along a cabinet axis, from `datum`; each place once.
+
+    Places in `skip` (nm from the datum) are dimensioned elsewhere.
+    """
+    found: dict[int, list[Shown]] = {}
+    left_out = {0, *skip}
+    for part in parts:
+        box = placed_box(part)
+        ends = [("low", box.low(axis))] if lows_only else [("low", box.low(axis)), ("high", box.high(axis))]
+        for name, place in ends:
+            nm = place - datum
+            if nm not in left_out:
+                found.setdefault(nm, []).append(Shown(part.id, f"{'xyz'[axis - 1]} {name}", nm))
+    return [(mm(datum + nm), facts.bare(abs(nm)), tuple(shows[:1])) for nm, shows in sorted(found.items())]
+
+
+def running(
+    along: Literal["x", "y"], datum: int, stops: Sequence[Stop], base: float, off: float, room: float
+) -> tuple[list[Shape], int]:
+    """Return running dimensions that fit `room` mm of paper, and how many stops had to be left out."""
+    most = int(room / RUNNING_STEP)
+    kept = list(stops)
+    if len(kept) > most:
+        kept = kept[:most]
+    if not kept:
+        return [], len(stops)
+    return [Running(along, mm(datum), tuple(kept), base, off)], len(stops) - len(kept)

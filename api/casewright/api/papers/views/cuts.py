@@ -1,0 +1,140 @@
+"""The cuts of a part as rows: a letter each, its size, and where it starts from the part's datum corner.
+
+Every number of a cut is in one place only: starts along the length and the width are running dimensions on the
+picture, all else stands in the row. What follows from the part's own outline ("full length") is not a number.
+"""
+
+import itertools
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.shapes import Shown
+from casewright.api.papers.facts import Facts
+from casewright.sdk.geometry import Box, Wedge
+from casewright.sdk.model import Feature, Part
+
+ENTRY = {1: "far end", -1: "datum end", 2: "far edge", -2: "datum edge", 3: "upper face", -3: "lower face"}
+ALONG = {1: "length", 2: "width", 3: "thickness"}
+MANY = 3
+"""Equally spaced holes from which on a row of holes is told by its first hole, count and pitch."""
+
+
+@dataclass(slots=True)
+class Cut:
+    """One row: its letter, what is done, the face it enters by, sizes in words, and starts as (axis, nm)."""
+
+    letter: str
+    what: str
+    enters: str
+    size: str
+    shows: list[Shown]
+    starts: list[tuple[int, int]]
+
+
+def letters(number: int) -> str:
+    """Return a, b … z, aa … for 0, 1 …."""
+    last = chr(ord("a") + number % 26)
+    return last if number < 26 else letters(number // 26 - 1) + last
+
+
+def cuts_of(facts: Facts, part: Part) -> list[Cut]:
+    """Return the rows of a part's cuts, in the order of the plan."""
+    rows: list[Cut] = []
+    for feature in part.features:
+        for row in _rows(facts, part, feature):
+            row.letter = letters(len(rows))
+            for i, shown in enumerate(row.shows):
+                row.shows[i] = Shown(shown.subject, f"cut {row.letter} {shown.what}", shown.nm)
+            rows.append(row)
+    return rows
+
+
+def _rows(facts: Facts, part: Part, feature: Feature) -> Iterator[Cut]:
+    what = metrics.clean(feature.label)
+    if feature.kind not in what:
+        what = f"{feature.kind.replace('-', ' ')}: {what}"
+    for box in feature.boxes:
+        yield _box(facts, part, feature, box, what)
+    for wedge in feature.wedges:
+        yield _wedge(facts, part, feature, wedge, what)
+    if feature.holes:
+        yield _holes(facts, part, feature, what)
+
+
+class _Words:
+    """Size words of one row and the numbers they show."""
+
+    def __init__(self, facts: Facts, part: Part) -> None:
+        self.facts, self.part = facts, part
+        self.words: list[str] = []
+        self.shows: list[Shown] = []
+
+    def add(self, before: str, name: str, nm: int, after: str) -> None:
+        self.words.append(f"{before}{self.facts.bare(nm)}{after}")
+        self.shows.append(Shown(self.part.id, name, nm))
+
+
+def _box(facts: Facts, part: Part, feature: Feature, box: Box, what: str) -> Cut:
+    words = _Words(facts, part)
+    size = (part.length, part.width, part.thickness)
+    entry = abs(feature.entry)
+    starts: list[tuple[int, int]] = []
+    words.add("", "depth", box.high(entry) - box.low(entry), " deep")
+    for axis in (1, 2, 3):
+        if axis == entry:
+            continue
+        low, high, whole = box.low(axis), box.high(axis), size[axis - 1]
+        if low <= 0 and high >= whole:
+            words.words.append(f"full {ALONG[axis]}")
+            continue
+        words.add("", ALONG[axis], high - low, f" along {ALONG[axis]}")
+        if low > 0 and axis == 3:
+            words.add("", "from lower face", low, " from lower face")
+        elif axis == 3:
+            words.words.append("at lower face")
+        elif low > 0:
+            starts.append((axis, low))
+        else:
+            words.words.append("from datum " + ("end" if axis == 1 else "edge"))
+    return Cut("", what, ENTRY[feature.entry], ", ".join(words.words), words.shows, starts)
+
+
+def _wedge(facts: Facts, part: Part, feature: Feature, wedge: Wedge, what: str) -> Cut:
+    words = _Words(facts, part)
+    if feature.angle_deg is not None:
+        words.words.append(f"{feature.angle_deg:g}° from square")
+    for axis in sorted(abs(a) for a in wedge.corner):
+        words.add("", ALONG[axis], wedge.box.high(axis) - wedge.box.low(axis), f" of the {ALONG[axis]}")
+    high = {abs(a): a > 0 for a in wedge.corner}
+    ends = {(1, True): "far end", (1, False): "datum end", (2, True): "far edge", (2, False): "datum edge",
+            (3, True): "upper face", (3, False): "lower face"}  # fmt: skip
+    where = " and ".join(ends[axis, up] for axis, up in sorted(high.items()))
+    return Cut("", what, where, ", ".join(words.words), words.shows, [])
+
+
+def _holes(facts: Facts, part: Part, feature: Feature, what: str) -> Cut:
+    words = _Words(facts, part)
+    first = feature.holes[0]
+    into = abs(first.into)
+    words.add("⌀ ", "diameter", first.diameter, "")
+    size = (part.length, part.width, part.thickness)[into - 1]
+    if first.depth >= size:
+        words.words.append("through")
+    else:
+        words.add("", "depth", first.depth, " deep")
+    starts: list[tuple[int, int]] = []
+    for axis in (1, 2, 3):
+        if axis == into:
+            continue
+        places = sorted({hole.mouth[axis - 1] for hole in feature.holes})
+        steps = {b - a for a, b in itertools.pairwise(places)}
+        if axis == 3:
+            for i, place in enumerate(places):
+                words.add("", f"from lower face {i + 1}" if i else "from lower face", place, " from lower face")
+        elif len(places) >= MANY and len(steps) == 1:
+            starts.append((axis, places[0]))
+            words.add(f"{len(places)} along {ALONG[axis]} every ", f"pitch along {ALONG[axis]}", steps.pop(), "")
+        else:
+            starts += [(axis, place) for place in places]
+    return Cut("", what, ENTRY[feature.entry], ", ".join(words.words), words.shows, starts)

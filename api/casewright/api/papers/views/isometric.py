@@ -1,0 +1,160 @@
+"""The cabinet in isometric projection, put together and taken apart, every part with its number."""
+
+from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.hidden import ISOMETRIC, look
+from casewright.api.papers.drawing.shapes import XY, Circle, Kind, Line, Shape, Shown, Text, View
+from casewright.api.papers.drawing.solids import XYZ, Solid
+from casewright.api.papers.facts import Facts, mm
+from casewright.api.papers.views.common import WALL_ROLES, bounds, chosen, picture, placed_box, solids_of
+from casewright.api.papers.views.page import Area, Page, area_of, furniture, scale_for, table
+from casewright.sdk.model import Cabinet, Part
+
+RING = 2.9
+STEP = 6.6
+"""Between two balloons, mm of paper."""
+
+
+def isometric(facts: Facts, subject: str | None, paper: str) -> list[Page]:
+    """Return three or more pages a cabinet: put together, taken apart, and the list of its parts."""
+    cabinets = [facts.cabinets[c] for c in chosen("isometric", subject, list(facts.cabinets))]
+    return [
+        page for cabinet in cabinets for page in (*assembled(facts, cabinet, paper), *exploded(facts, cabinet, paper))
+    ]
+
+
+def assembled(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
+    """Return the cabinet as it hangs."""
+    solids = [s for s in solids_of(facts, cabinet.id) if s.part.role not in WALL_ROLES]
+    shapes = picture(solids, ISOMETRIC, Kind.NARROW)
+    area = area_of(paper)
+    x0, y0, x1, y1 = bounds(solids, ISOMETRIC)
+    room = (area.width - 10, area.height - 10)
+    scale, name = scale_for(facts, x1 - x0, y1 - y0, room)
+    at = (area.x0 + (area.width - (x1 - x0) * scale) / 2 - x0 * scale,
+          area.y0 + (area.height - (y1 - y0) * scale) / 2 - y0 * scale)  # fmt: skip
+    return [Page(f"Isometric view of {cabinet.id}", (View("isometric", tuple(shapes), at, scale),), name)]
+
+
+def offset(part: Part, cabinet: Cabinet) -> XYZ:
+    """Return how far a part moves, in mm, when the cabinet is taken apart."""
+    w, d, h = mm(cabinet.width), mm(cabinet.depth), mm(cabinet.height)
+    reach = max(d, 0.35 * max(w, h), 120.0)
+    if part.group.startswith(("door-", "drawer-")):
+        return (0.0, -1.5 * reach, 0.0)
+    if part.group == "face-frame":
+        return (0.0, -0.7 * reach, 0.0)
+    if part.role == "wall-cleat":
+        return (0.0, 1.9 * reach, 0.0)
+    if part.group == "mounting":
+        return (0.0, 1.35 * reach, 0.0)
+    if part.role == "back":
+        return (0.0, 0.8 * reach, 0.0)
+    box = placed_box(part)
+    if part.role == "side":
+        left = mm(box.x0 + box.x1) < w
+        return (-0.55 * reach if left else 0.55 * reach, 0.0, 0.0)
+    if part.role == "top":
+        return (0.0, 0.0, 0.35 * reach)
+    if part.role in ("bottom", "plinth"):
+        return (0.0, 0.0, -0.35 * reach)
+    return (0.0, 0.0, 0.0)
+
+
+def exploded(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
+    """Return the cabinet taken apart, with numbers, and the list they stand for."""
+    solids = [s.moved(offset(s.part, cabinet)) for s in solids_of(facts, cabinet.id)]
+    area = area_of(paper)
+    most = 2 * int((area.height - 4) / STEP)
+    x0, y0, x1, y1 = bounds(solids, ISOMETRIC)
+    room = (area.width - 44, area.height - 6)
+    scale, name = scale_for(facts, x1 - x0, y1 - y0, room)
+    at = (area.x0 + (area.width - (x1 - x0) * scale) / 2 - x0 * scale,
+          area.y0 + (area.height - (y1 - y0) * scale) / 2 - y0 * scale)  # fmt: skip
+    shapes = picture(solids, ISOMETRIC, Kind.NARROW)
+    repeated = like_doors([s.part for s in solids])
+    spots = {i: spot for i, spot in anchors(solids).items() if i not in repeated}
+    balloons = _balloons({i: (at[0] + p[0] * scale, at[1] + p[1] * scale) for i, p in spots.items()}, area, most)
+    if repeated:
+        balloons.append(Text((area.x0, area.y0 - 3), "Parts of like doors are numbered once.", 2.2))
+    if len(spots) > most:
+        said = f"{len(spots) - most} parts have no number here for want of room: see the list."
+        balloons.append(Text((area.x1, area.y0 - 3), said, 2.2, "end"))
+    first = Page(
+        f"{cabinet.id} taken apart",
+        (View("taken apart", tuple(shapes), at, scale), furniture("numbers", balloons)),
+        name,
+    )
+    return [first, *_lists(facts, cabinet, [s.part for s in solids], area)]
+
+
+def like_doors(parts: list[Part]) -> set[int]:
+    """Return the numbers of door parts that an earlier door has just the same."""
+    first: dict[tuple[object, ...], str] = {}
+    out: set[int] = set()
+    for i, part in enumerate(parts):
+        if part.group.startswith("door-"):
+            key = (part.role, part.id.rpartition("/")[2], part.length, part.width, part.thickness)
+            if first.setdefault(key, part.group) != part.group:
+                out.add(i)
+    return out
+
+
+def anchors(solids: list[Solid]) -> dict[int, XY]:
+    """Return for each solid the middle of its longest stretch that is seen, on the picture."""
+    best: dict[int, tuple[float, XY]] = {}
+    for one in look(solids, ISOMETRIC):
+        for a, b in one.seen:
+            long = abs(a[0] - b[0]) + abs(a[1] - b[1])
+            if long > best.get(one.solid, (0.0, (0.0, 0.0)))[0]:
+                best[one.solid] = (long, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2))
+    return {i: spot for i, (_, spot) in sorted(best.items())}
+
+
+def _balloons(spots: dict[int, XY], area: Area, most: int) -> list[Shape]:
+    """Return numbered balloons in a column at each side, with a line from each to its part."""
+    shapes: list[Shape] = []
+    ordered = sorted(spots.items(), key=lambda item: item[1][0])[:most]
+    half = (len(ordered) + 1) // 2
+    for side, group in ((-1, ordered[:half]), (1, ordered[half:])):
+        column = sorted(group, key=lambda item: item[1][1])
+        if not column:
+            continue
+        gap = min(12.0, (area.height - 8) / max(1, len(column)))
+        start = (area.y0 + area.y1) / 2 - gap * (len(column) - 1) / 2
+        x = area.x0 + 4 if side < 0 else area.x1 - 4
+        for k, (number, spot) in enumerate(column):
+            y = start + k * gap
+            shapes.append(Circle((x, y), RING, Kind.NARROW))
+            shapes.append(Text((x, y - 1.1), str(number + 1), 2.2, "middle"))
+            shapes.append(Line((x - side * RING, y), spot, Kind.FINE))
+            shapes.append(Circle(spot, 0.45, Kind.WIDE))
+    return shapes
+
+
+def _lists(facts: Facts, cabinet: Cabinet, parts: list[Part], area: Area) -> list[Page]:
+    heads = ("No.", "Part", "Name", "To cut", "Length", "Width", "Thickness", "Material")
+    widths = (10, 62, 62, 14, 26, 26, 26, area.width - 226)
+    room = int((area.height - 8) / 4.6)
+    pages = []
+    for start in range(0, len(parts), room):
+        rows: list[list[Text | str]] = []
+        for i, part in enumerate(parts[start : start + room], start=start):
+            rows.append(
+                [
+                    str(i + 1),
+                    metrics.clean(part.id),
+                    metrics.clean(part.name),
+                    str(part.quantity),
+                    _sized(facts, part, "length", part.length),
+                    _sized(facts, part, "width", part.width),
+                    _sized(facts, part, "thickness", part.thickness),
+                    metrics.clean(part.material),
+                ]
+            )
+        shapes = table(area.x0, area.y1, heads, rows, widths)
+        pages.append(Page(f"Parts of {cabinet.id}", (furniture("parts", shapes),)))
+    return pages
+
+
+def _sized(facts: Facts, part: Part, what: str, nm: int) -> Text:
+    return Text((0, 0), facts.bare(nm), shows=(Shown(part.id, what, nm),))

@@ -1,0 +1,208 @@
+"""Paper sizes, scales, and the title bar every drawing carries (the fields of ISO 7200, in a layout of our own)."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.shapes import LARGE, SMALL, USUAL, XY, Kind, Line, Shape, Sheet, Text, View
+from casewright.api.papers.facts import Facts
+
+PAPERS: dict[str, XY] = {
+    "A4": (210.0, 297.0),
+    "A3": (297.0, 420.0),
+    "letter": (215.9, 279.4),
+    "tabloid": (279.4, 431.8),
+}
+"""Paper sizes upright, mm: ISO 216 and ANSI Y14.1."""
+
+MARGIN = 10.0
+BAR = 17.0
+"""Height of the title bar, mm."""
+
+_METRIC = (
+    10,
+    5,
+    2,
+    1,
+    "1/2",
+    "1/2.5",
+    "1/4",
+    "1/5",
+    "1/8",
+    "1/10",
+    "1/15",
+    "1/20",
+    "1/25",
+    "1/40",
+    "1/50",
+    "1/75",
+    "1/100",
+    "1/150",
+    "1/200",
+    "1/500",
+    "1/1000",
+)
+_INCH = (
+    8,
+    4,
+    2,
+    1,
+    "1/2",
+    "1/3",
+    "1/4",
+    "1/6",
+    "1/8",
+    "1/12",
+    "1/16",
+    "1/24",
+    "1/32",
+    "1/48",
+    "1/64",
+    "1/96",
+    "1/128",
+    "1/192",
+    "1/384",
+    "1/768",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A page before its title bar: what it is called, its views, the scale to name, and how the paper lies."""
+
+    name: str
+    views: tuple[View, ...]
+    scale: str = ""
+    upright: bool = False
+    notes: tuple[str, ...] = field(default=())
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A rectangle of paper, mm."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+
+    @property
+    def width(self) -> float:
+        """How wide it is."""
+        return self.x1 - self.x0
+
+    @property
+    def height(self) -> float:
+        """How high it is."""
+        return self.y1 - self.y0
+
+
+def paper_for(facts: Facts, paper: str | None) -> str:
+    """Return the paper asked for, or the one usual with the job's units."""
+    if paper is None:
+        return "letter" if facts.units == "in" else "A4"
+    for name in PAPERS:
+        if name.lower() == paper.lower():
+            return name
+    raise ValueError(f"no paper {paper!r}; there are {', '.join(PAPERS)}")
+
+
+def size_of(paper: str, upright: bool) -> XY:
+    """Return a paper's width and height as it lies, mm."""
+    short, long = PAPERS[paper]
+    return (short, long) if upright else (long, short)
+
+
+def area_of(paper: str, upright: bool = False) -> Area:
+    """Return the room over the title bar."""
+    wide, high = size_of(paper, upright)
+    return Area(MARGIN, MARGIN + BAR + 4, wide - MARGIN, high - MARGIN)
+
+
+def scale_for(facts: Facts, wide: float, high: float, room: XY, most: float = 1.0) -> tuple[float, str]:
+    """Return the largest usual scale, at most `most`, at which `wide` × `high` (mm) fits `room`, and its name.
+
+    Metric steps are those of ISO 5455 with steps between; inch steps are the usual fractions.
+    """
+    steps = _INCH if facts.units == "in" else _METRIC
+    for step in steps:
+        value = float(step) if not isinstance(step, str) else 1 / float(step.partition("/")[2])
+        if value <= most and wide * value <= room[0] and high * value <= room[1]:
+            name = f"{step}:1" if value >= 1 else f"1:{str(step).partition('/')[2]}"
+            return value, name
+    value = min(room[0] / wide, room[1] / high)
+    return value, "not to a usual scale"
+
+
+def finish(facts: Facts, pages: Sequence[Page], paper: str, fingerprint: str = "") -> tuple[Sheet, ...]:
+    """Return the pages as sheets of paper, each with its title bar."""
+    sheets = []
+    for number, page in enumerate(pages, start=1):
+        wide, high = size_of(paper, page.upright)
+        shapes = _bar(facts, page, wide, fingerprint, f"{number} of {len(pages)}")
+        bar = View("title bar", tuple(shapes), furniture=True)
+        sheets.append(Sheet(page.name, facts.title, wide, high, facts.units, (*page.views, bar)))
+    return tuple(sheets)
+
+
+def _bar(facts: Facts, page: Page, wide: float, fingerprint: str, number: str) -> list[Shape]:
+    y = MARGIN
+    top = y + BAR
+    cells = [("Scale", page.scale or "none"), ("Lengths in", facts.unit_name), ("Sheet", number)]
+    if fingerprint:
+        cells.append(("Plan", metrics.clean(fingerprint)))
+    widths = [max(metrics.width(v, USUAL), metrics.width(k, SMALL)) + 5 for k, v in cells]
+    widths = [min(w, 42.0) for w in widths]
+    shapes: list[Shape] = [Line((MARGIN, top), (wide - MARGIN, top), Kind.WIDE)]
+    x = wide - MARGIN - sum(widths)
+    room = x - MARGIN - 4
+    shapes.append(
+        Text((MARGIN, top - 6.5), metrics.fitted(metrics.clean(page.name), LARGE, room, True), LARGE, bold=True)
+    )
+    for i, line in enumerate(metrics.wrapped(facts.title, USUAL, room, 2)):
+        shapes.append(Text((MARGIN, top - 11.5 - 4.2 * i), line, USUAL))
+    for (label, value), w in zip(cells, widths, strict=True):
+        shapes.append(Line((x - 2, y), (x - 2, top), Kind.NARROW))
+        shapes.append(Text((x, top - 4.5), label, SMALL))
+        shapes.append(Text((x, top - 10.5), metrics.fitted(value, USUAL, w - 3), USUAL))
+        x += w
+    return shapes
+
+
+def furniture(name: str, shapes: Sequence[Shape]) -> View:
+    """Return shapes that belong to the paper as a view."""
+    return View(name, tuple(shapes), furniture=True)
+
+
+def caption(at: XY, said: str, room: float = 120.0) -> Text:
+    """Return the caption of a view."""
+    return Text(at, metrics.fitted(said, USUAL, room, True), USUAL, bold=True)
+
+
+def table(
+    x: float,
+    top: float,
+    heads: Sequence[str],
+    rows: Sequence[Sequence[Text | str]],
+    widths: Sequence[float],
+    line: float = 4.6,
+) -> list[Shape]:
+    """Return a plain table: its head in bold over a rule, one line a row. Cells are cut to their width."""
+    shapes: list[Shape] = []
+    y = top - line
+    at = x
+    for head, wide in zip(heads, widths, strict=True):
+        shapes.append(Text((at, y), metrics.fitted(head, 2.2, wide - 1, True), 2.2, bold=True))
+        at += wide
+    shapes.append(Line((x, y - 1.5), (x + sum(widths), y - 1.5), Kind.NARROW))
+    y -= 1.2
+    for row in rows:
+        y -= line
+        at = x
+        for cell, wide in zip(row, widths, strict=True):
+            made = Text((0, 0), cell) if isinstance(cell, str) else cell
+            said = metrics.fitted(made.text, 2.2, wide - 1)
+            if said:
+                shapes.append(Text((at, y), said, 2.2, shows=made.shows))
+            at += wide
+    return shapes

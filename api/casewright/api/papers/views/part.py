@@ -1,0 +1,185 @@
+"""One part a page: face, far end and edge, every cut placed from one datum corner, and a row for each cut."""
+
+from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.hidden import Eye
+from casewright.api.papers.drawing.marks import running_reach
+from casewright.api.papers.drawing.shapes import XY, Circle, Dimension, Kind, Line, Shape, Shown, Stroke, Text, View
+from casewright.api.papers.drawing.solids import solid
+from casewright.api.papers.facts import Facts, mm
+from casewright.api.papers.views.common import Stop, chosen, picture, running
+from casewright.api.papers.views.cuts import Cut, cuts_of
+from casewright.api.papers.views.page import Area, Page, area_of, furniture, scale_for, table
+from casewright.sdk.geometry import Place
+from casewright.sdk.model import Part
+
+HOME = Place((0, 0, 0), 1, 2, 3)
+FACE_UP = Eye((1, 0, 0), (0, 1, 0), (0, 0, 1))
+FACE_DOWN = Eye((1, 0, 0), (0, -1, 0), (0, 0, -1))
+END = Eye((0, 0, -1), (0, 1, 0), (1, 0, 0))
+END_DOWN = Eye((0, 0, 1), (0, -1, 0), (1, 0, 0))
+EDGE = Eye((1, 0, 0), (0, 0, 1), (0, -1, 0))
+EDGE_DOWN = Eye((1, 0, 0), (0, 0, -1), (0, 1, 0))
+LINE = 4.6
+
+
+def part(facts: Facts, subject: str | None, paper: str) -> list[Page]:
+    """Return a page for each part; a second one for a part with more cuts than the first page holds."""
+    known = list(facts.parts)
+    return [page for one in chosen("part", subject, known) for page in _pages(facts, facts.parts[one], paper)]
+
+
+def shown_from_below(part: Part) -> bool:
+    """Return whether more cuts enter by the lower face than by the upper one, so that it is the one drawn."""
+    upper = sum(1 for f in part.features if f.entry == 3)
+    return sum(1 for f in part.features if f.entry == -3) > upper
+
+
+def stops_of(facts: Facts, part: Part, rows: list[Cut], axis: int, down: bool) -> list[Stop]:
+    """Return the running stops of a part along its length (axis 1) or width (axis 2), each place once."""
+    found: dict[int, list[str]] = {}
+    for row in rows:
+        for way, nm in row.starts:
+            if way == axis and row.letter not in found.setdefault(nm, []):
+                found[nm].append(row.letter)
+    name = "length" if axis == 1 else "width"
+    whole = part.length if axis == 1 else part.width
+    stops: list[Stop] = []
+    for nm, marks in sorted(found.items()):
+        at = mm(whole - nm) if down and axis == 2 else mm(nm)
+        said = ",".join(marks) if len(marks) < 6 else f"{marks[0]}…{marks[-1]}"
+        stops.append((at, f"{facts.bare(nm)}  {said}", (Shown(part.id, f"{name} at {nm}", nm),)))
+    return stops
+
+
+def _pages(facts: Facts, part: Part, paper: str) -> list[Page]:
+    rows = cuts_of(facts, part)
+    area = area_of(paper)
+    down = shown_from_below(part)
+    across = stops_of(facts, part, rows, 1, down)
+    beside = stops_of(facts, part, rows, 2, down)
+    lines = min(len(rows), 11)
+    low = area.y0 + (LINE * (lines + 1) + 6 if rows else 0)
+    plot = Area(area.x0, low, area.x1, area.y1)
+    edge = any(abs(f.entry) == 2 for f in part.features)
+    views, scale = _views(facts, part, plot, across, beside, down, edge)
+    extra: list[Shape] = [*_head(facts, part, area)]
+    extra += _rows(facts, rows[:lines], area, low - 2)
+    pages = [Page(f"Part {metrics.clean(part.id)}", (*views, furniture("cuts", extra)), scale)]
+    most = int((area.height - 10) / LINE)
+    for start in range(lines, len(rows), most):
+        more = _rows(facts, rows[start : start + most], area, area.y1)
+        pages.append(Page(f"Part {metrics.clean(part.id)}, more cuts", (furniture("cuts", more),)))
+    return pages
+
+
+def _head(facts: Facts, part: Part, area: Area) -> list[Shape]:
+    """Return the lines over the picture: name, number to make, material, thickness, grain, bands."""
+    grain = {"along-length": "grain along the length", "along-width": "grain along the width", "free": "no grain"}
+    thick = facts.text(part.thickness)
+    said = f"{part.name}: {part.quantity} to make of {part.material}, {thick} thick, {grain[part.grain]}"
+    shapes: list[Shape] = [
+        Text((area.x0, area.y1 - 3), metrics.fitted(metrics.clean(said), 2.5, area.width), 2.5,
+             shows=(Shown(part.id, "thickness", part.thickness),))
+    ]  # fmt: skip
+    if part.bands:
+        bands = ", ".join(sorted({metrics.clean(b.material) for b in part.bands}))
+        shapes.append(Text((area.x0, area.y1 - 8), f"Edge band: {bands}; sizes are without the band", 2.2))
+    return shapes
+
+
+def _rows(facts: Facts, rows: list[Cut], area: Area, top: float) -> list[Shape]:
+    if not rows:
+        return []
+    wide = area.width
+    widths = (8.0, wide * 0.3, 40.0, wide * 0.7 - 48)
+    cells: list[list[Text | str]] = [
+        [row.letter, row.what, row.enters, Text((0, 0), row.size, shows=tuple(row.shows))] for row in rows
+    ]
+    return table(area.x0, top, ("Cut", "What", "Enters by", "Size"), cells, widths, LINE)
+
+
+def _views(
+    facts: Facts, part: Part, plot: Area, across: list[Stop], beside: list[Stop], down: bool, edge: bool
+) -> tuple[list[View], str]:
+    """Return the face, far end and edge views, each at a scale that fits, and the face's scale."""
+    long, wide, thick = mm(part.length), mm(part.width), mm(part.thickness)
+    above = running_reach([(s[0], s[1]) for s in across]) + 8 if across else 4.0
+    left = running_reach([(s[0], s[1]) for s in beside]) + 20 if beside else 22.0
+    side = 40.0
+    under = 12.0
+    room = (plot.width - left - side - 6, plot.height - above - under - 10)
+    strip = thick if edge else 0.0
+    scale, name = scale_for(facts, long, wide, (room[0], room[1] - (10.0 if edge else 0.0)))
+    if edge:
+        scale, name = scale_for(facts, long, wide + strip, (room[0], room[1] - 12.0))
+    used = wide * scale + (strip * scale + 12.0 if edge else 0.0)
+    spare_x = max(0.0, (room[0] - long * scale) / 2)
+    at_x = plot.x0 + left + spare_x
+    at_y = plot.y0 + under + max(0.0, (room[1] - used) / 2) + (used - wide * scale)
+    face = _face(facts, part, across, beside, down, plot)
+    views = [View("face", tuple(face), (at_x, at_y), scale)]
+    if edge:
+        views.append(View("edge", tuple(_edge(part, down)), (at_x, at_y - 12.0 - (thick * scale)), scale))
+    end_scale, end_name = scale_for(facts, thick, wide, (side - 14, plot.height - 22), most=2.0)
+    end_x = plot.x1 - side + (side - thick * end_scale) / 2
+    end_y = plot.y0 + 6 + (plot.height - 22 - wide * end_scale) / 2
+    views.append(View("far end", tuple(_end(part, down)), (end_x, end_y), end_scale))
+    said = [
+        Text((plot.x1 - side / 2, end_y + wide * end_scale + 3), f"far end, {end_name}", 2.2, "middle"),
+        Text((at_x, at_y - 12.0 - thick * scale - 4.5), ("far edge" if down else "datum edge") if edge else "", 2.2),
+    ]
+    views.append(furniture("captions", [t for t in said if t.text]))
+    return views, name
+
+
+def _face(facts: Facts, part: Part, across: list[Stop], beside: list[Stop], down: bool, plot: Area) -> list[Shape]:
+    eye = FACE_DOWN if down else FACE_UP
+    drawn = solid(part, HOME)
+    lift = mm(part.width) if down else 0.0
+    shapes = [_lifted(s, 0.0, lift) for s in picture([drawn], eye, all_hidden=True)]
+    wide, long = mm(part.width), mm(part.length)
+    for feature in part.features:
+        for hole in feature.holes:
+            if abs(hole.into) == 3:
+                y = mm(hole.mouth[1])
+                seen = (hole.into == -3) != down or hole.depth >= part.thickness
+                centre = (mm(hole.mouth[0]), wide - y if down else y)
+                shapes.append(Circle(centre, mm(hole.diameter) / 2, Kind.WIDE if seen else Kind.HIDDEN))
+    corner = (0.0, wide) if down else (0.0, 0.0)
+    shapes.append(_datum(corner, down))
+    row, _ = running("x", 0, across, wide, 8, plot.width - 20)
+    datum = part.width if down else 0
+    column, _ = running("y", datum, beside, 0.0, -8, plot.height + 20)
+    shapes += [*row, *column]
+    shapes.append(Dimension("x", 0.0, long, 0.0, -8, facts.bare(part.length), (Shown(part.id, "length", part.length),)))
+    shapes.append(Dimension("y", 0.0, wide, long, 8, facts.bare(part.width), (Shown(part.id, "width", part.width),)))
+    return shapes
+
+
+def _datum(corner: XY, down: bool) -> Stroke:
+    """Return the black wedge that marks the datum corner, outside the outline."""
+    way = 1 if down else -1
+    return Stroke(corner, ((0, 0), (-3.2, 0), (0, 3.2 * way)), Kind.FINE, solid=True)
+
+
+def _lifted(shape: Shape, dx: float, dy: float) -> Shape:
+    if isinstance(shape, Line):
+        return Line((shape.a[0] + dx, shape.a[1] + dy), (shape.b[0] + dx, shape.b[1] + dy), shape.kind)
+    return shape
+
+
+def _end(part: Part, down: bool) -> list[Shape]:
+    drawn = solid(part, HOME)
+    thick, wide = mm(part.thickness), mm(part.width)
+    if down:
+        return [_lifted(s, 0.0, wide) for s in picture([drawn], END_DOWN, all_hidden=True)]
+    return [_lifted(s, thick, 0.0) for s in picture([drawn], END, all_hidden=True)]
+
+
+def _edge(part: Part, down: bool) -> list[Shape]:
+    drawn = solid(part, HOME)
+    if down:
+        made = [_lifted(s, 0.0, mm(part.thickness)) for s in picture([drawn], EDGE_DOWN, all_hidden=True)]
+    else:
+        made = picture([drawn], EDGE, all_hidden=True)
+    return made

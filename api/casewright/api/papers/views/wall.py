@@ -1,0 +1,190 @@
+"""The wall: studs, cabinets in their places, wall cleats, fasteners, and the height each cabinet is lifted to."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.marks import running_reach
+from casewright.api.papers.drawing.shapes import XY, Circle, Dimension, Kind, Line, Ring, Shape, Shown, Text, View
+from casewright.api.papers.facts import Facts, mm
+from casewright.api.papers.views.common import WALL_ROLES, placed_box, running
+from casewright.api.papers.views.page import Page, area_of, furniture, scale_for
+from casewright.sdk.model import Cabinet, Spot
+
+BEYOND = 150.0
+"""Wall drawn past the outermost cabinet and stud, mm."""
+
+
+def wall(facts: Facts, subject: str | None, paper: str) -> list[Page]:
+    """Return the wall's page; none where the job says nothing of its wall."""
+    found = facts.job.wall
+    if found is None or not any(found.cabinets_at.get(c) for c in facts.cabinets):
+        return []
+    return [_page(facts, paper)]
+
+
+def spots(facts: Facts) -> Iterator[tuple[Cabinet, int, Spot]]:
+    """Yield every cabinet with its number among its like and its place on the wall."""
+    assert facts.job.wall is not None
+    for cabinet in facts.cabinets.values():
+        for i, spot in enumerate(facts.job.wall.cabinets_at.get(cabinet.id, ())):
+            yield cabinet, i, spot
+
+
+def _page(facts: Facts, paper: str) -> Page:
+    found = facts.job.wall
+    assert found is not None
+    area = area_of(paper)
+    placed = list(spots(facts))
+    studs = found.studs.at if found.studs else ()
+    left = min([0.0, *(mm(s.x) - mm(_overhang(c)) for c, _, s in placed)])
+    right = max([*(mm(s.x + c.width) for c, _, s in placed), *(mm(x) for x in studs)]) + BEYOND
+    top = max(mm(s.z + c.height + _lift(facts, c, i)) for c, i, s in placed) + 60
+    top = max(top, mm(found.ceiling)) if found.ceiling is not None else top
+    stops_x = _stops(facts, [(s.x, f"{c.id}/{i + 1}", "left") for c, i, s in placed])
+    stops_s = _stops(facts, [(x, f"stud {i + 1}", "centre") for i, x in enumerate(studs)])
+    heights = dict.fromkeys((nm, who, what) for nm, who, what in _heights(facts, placed))
+    stops_z = _stops(facts, list(heights))
+    words = _words(facts, placed)
+    lines = [line for said in words for line in metrics.wrapped(said, 2.2, area.width, 2)]
+    foot = area.y0 + 4.2 * len(lines) + 4
+    deep = running_reach([(s[0], s[1]) for s in stops_x]) + 9
+    above = running_reach([(s[0], s[1]) for s in stops_s]) + 9 if studs else 4
+    beside = running_reach([(s[0], s[1]) for s in stops_z]) + 10
+    room = (area.width - beside - 34, area.y1 - foot - deep - above)
+    scale, name = scale_for(facts, right - left, top, room)
+    shapes = _wall(facts, studs, left, right, top, scale)
+    shapes += _cabinets(facts, placed, scale)
+    row, _ = running("x", 0, stops_x, 0.0, -7, area.width - 20)
+    upper, _ = running("x", 0, stops_s, top, 7, area.width - 20)
+    column, _ = running("y", 0, stops_z, right, 7, area.height)
+    shapes += [*row, *upper, *column]
+    if found.ceiling is not None:
+        shapes.append(
+            Dimension("y", 0.0, mm(found.ceiling), left, -8, facts.bare(found.ceiling),
+                      (Shown("wall", "ceiling", found.ceiling),))
+        )  # fmt: skip
+    at = (
+        area.x0 + 20 + max(0.0, (room[0] - (right - left) * scale) / 2) - left * scale,
+        foot + deep + max(0.0, (room[1] - top * scale) / 2),
+    )
+    extra: list[Shape] = [Text((area.x0, foot - 4 - 4.2 * i), line, 2.2) for i, line in enumerate(lines)]
+    return Page("Wall", (View("wall", tuple(shapes), at, scale), furniture("words", extra)), name)
+
+
+def _overhang(cabinet: Cabinet) -> int:
+    return cabinet.face_frame.overhang if cabinet.face_frame else 0
+
+
+def _lift(facts: Facts, cabinet: Cabinet, number: int) -> int:
+    """Return how far a cabinet is lifted past its place to hang it, nm."""
+    return max((m.lift for m in facts.plan.mounting if m.cabinet == cabinet.id), default=0)
+
+
+def _stops(facts: Facts, found: list[tuple[int, str, str]]) -> list[tuple[float, str, tuple[Shown, ...]]]:
+    seen: dict[int, Shown] = {}
+    for nm, who, what in found:
+        if nm:
+            seen.setdefault(nm, Shown(who, what, nm))
+    return [(mm(nm), facts.bare(nm), (shown,)) for nm, shown in sorted(seen.items())]
+
+
+def _heights(facts: Facts, placed: list[tuple[Cabinet, int, Spot]]) -> Iterator[tuple[int, str, str]]:
+    """Yield the heights that matter: each cabinet's bottom, its wall cleat's lower edge, its top when lifted."""
+    for cabinet, i, spot in placed:
+        who = f"{cabinet.id}/{i + 1}"
+        yield spot.z, who, "bottom"
+        for part in facts.of(cabinet.id):
+            if part.role in WALL_ROLES:
+                yield spot.z + placed_box(part).z0, who, "wall cleat, lower edge"
+        lift = _lift(facts, cabinet, i)
+        if lift:
+            yield spot.z + cabinet.height + lift, who, "top when lifted on"
+
+
+def _wall(facts: Facts, studs: tuple[int, ...], left: float, right: float, top: float, scale: float) -> list[Shape]:
+    shapes: list[Shape] = [Line((left, 0), (right, 0), Kind.WIDE)]
+    found = facts.job.wall
+    assert found is not None
+    if found.ceiling is not None:
+        shapes.append(Line((left, mm(found.ceiling)), (right, mm(found.ceiling)), Kind.WIDE))
+    half = mm(found.studs.width) / 2 if found.studs else 0.0
+    for x in studs:
+        shapes.append(Line((mm(x), 0), (mm(x), top), Kind.CENTRE))
+        if half * scale > 1.2:
+            shapes += [Line((mm(x) + side, 0), (mm(x) + side, top), Kind.HIDDEN) for side in (-half, half)]
+    return shapes
+
+
+def _cabinets(facts: Facts, placed: list[tuple[Cabinet, int, Spot]], scale: float) -> list[Shape]:
+    shapes: list[Shape] = []
+    for cabinet, i, spot in placed:
+        x0 = mm(spot.x - _overhang(cabinet))
+        x1, z0, z1 = x0 + mm(cabinet.width), mm(spot.z), mm(spot.z + cabinet.height)
+        shapes += [Line(p, q, Kind.WIDE) for p, q in _sides(x0, z0, x1, z1)]
+        lift = mm(_lift(facts, cabinet, i))
+        if lift:
+            shapes.append(Line((x0, z1 + lift), (x1, z1 + lift), Kind.CENTRE))
+        for part in facts.of(cabinet.id):
+            if part.role in WALL_ROLES:
+                b = placed_box(part).moved(spot.x, 0, spot.z)
+                shapes += [Line(p, q, Kind.NARROW) for p, q in _sides(mm(b.x0), mm(b.z0), mm(b.x1), mm(b.z1))]
+        shapes += _fasteners(facts, cabinet, i, spot)
+        name = metrics.fitted(f"{cabinet.id} {i + 1}", 2.5, mm(cabinet.width) * scale - 4)
+        shapes.append(
+            Text((_free(facts, x0, x1, metrics.width(name, 2.5) / scale, scale), z0), name, 2.5, shift=(0, 2.0))
+        )
+    return shapes
+
+
+def _free(facts: Facts, x0: float, x1: float, long: float, scale: float) -> float:
+    """Return where text `long` mm (true size) may begin between x0 and x1 and cross no stud, or near x0."""
+    found = facts.job.wall
+    half = mm(found.studs.width) / 2 + 1 / scale if found and found.studs else 0.0
+    bands = [(mm(x) - half, mm(x) + half) for x in (found.studs.at if found and found.studs else ())]
+    starts = [x0 + 2 / scale, *(high + 1 / scale for _, high in bands)]
+    for start in sorted(starts):
+        if x0 < start and start + long < x1 and not any(low < start + long and start < high for low, high in bands):
+            return start
+    return x0 + 2 / scale
+
+
+def _sides(x0: float, z0: float, x1: float, z1: float) -> list[tuple[XY, XY]]:
+    corners = [(x0, z0), (x1, z0), (x1, z1), (x0, z1)]
+    return [(p, corners[(i + 1) % 4]) for i, p in enumerate(corners)]
+
+
+def _fasteners(facts: Facts, cabinet: Cabinet, number: int, spot: Spot) -> Iterator[Shape]:
+    """Yield a mark for each fastener that engineering placed, at its true place."""
+    result = facts.hanging(cabinet.id, number)
+    base = mm(spot.z) + _strip_low(facts, cabinet, result)
+    for one in result.get("fasteners", ()):
+        x, z = float(one["at_mm"]), base + float(one["up_mm"])
+        yield Ring((x, z), 0.9, Kind.NARROW)
+        yield Circle((x, z), 2.5, Kind.WIDE)
+
+
+def _strip_low(facts: Facts, cabinet: Cabinet, result: Mapping[str, Any]) -> float:
+    """Return the lower edge of the wood the fasteners pass through, over the cabinet's bottom, mm."""
+    cleats = [placed_box(p).z0 for p in facts.of(cabinet.id) if p.role in WALL_ROLES]
+    if cleats:
+        return mm(min(cleats))
+    given = result.get("given", {})
+    return float(given.get("cleat_low_mm", 0.0)) if isinstance(given, Mapping) else 0.0
+
+
+def _words(facts: Facts, placed: list[tuple[Cabinet, int, Spot]]) -> list[str]:
+    out = [
+        "Small rings are the wall fasteners; chain lines over the cabinets are where their tops pass when lifted on."
+    ]
+    missing = [f"{c.id} {i + 1}" for c, i, _ in placed if not facts.hanging(c.id, i).get("fasteners")]
+    if missing:
+        out.append("No fasteners could be placed for " + ", ".join(missing) + ": see the checks.")
+    stops = [c for c in facts.plan.checks if c.level == "stop"]
+    if stops:
+        out.append(f"DO NOT HANG YET: the plan has {len(stops)} stop{'s' if len(stops) > 1 else ''}; see its checks.")
+    out.append(
+        "Find every stud and every pipe and cable before drilling. Lift with a helper. Local building code and a "
+        "licensed person's judgement come before this drawing."
+    )
+    return out

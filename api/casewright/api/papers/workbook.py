@@ -1,0 +1,155 @@
+"""The plan as a workbook: parts, hardware, saw settings, leftovers.
+
+Numbers are number cells; text is never a formula.
+"""
+
+import re
+from collections.abc import Sequence
+from datetime import UTC, datetime
+from io import BytesIO
+from typing import Any
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+
+from casewright.api.papers.facts import Facts
+from casewright.api.papers.pages.cutting import reason
+from casewright.api.papers.text import clean
+from casewright.sdk.model import Plan
+from openpyxl import Workbook
+from openpyxl.styles import Alignment, Border, Font, Side
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.properties import PageSetupProperties
+from openpyxl.worksheet.worksheet import Worksheet
+
+LENGTHS = {"in": "0.000", "mm": "0.00"}
+_START = datetime(2000, 1, 1, tzinfo=UTC).replace(tzinfo=None)
+_STAMP = re.compile(rb"(<dcterms:(created|modified)[^>]*>)[^<]*(</dcterms:)")
+_LONGEST = 32_000
+"""A cell holds 32 767 characters."""
+
+
+def workbook(plan: Plan) -> bytes:
+    """Return the plan as XLSX. The same plan always gives the same bytes."""
+    facts = Facts(plan)
+    book = Workbook()
+    book.properties.creator = "casewright"
+    book.properties.title = facts.title
+    book.properties.created = _START
+    first = book.active
+    assert isinstance(first, Worksheet)
+    _parts(first, facts)
+    _hardware(book.create_sheet(), facts)
+    _settings(book.create_sheet(), facts)
+    _leftovers(book.create_sheet(), facts)
+    out = BytesIO()
+    book.save(out)
+    return _timeless(out.getvalue())
+
+
+def _timeless(data: bytes) -> bytes:
+    """Return a workbook's archive with every date in it set to one moment."""
+    out = BytesIO()
+    with ZipFile(BytesIO(data)) as old, ZipFile(out, "w", ZIP_DEFLATED) as new:
+        for name in old.namelist():
+            body = old.read(name)
+            if name == "docProps/core.xml":
+                body = _STAMP.sub(rb"\g<1>2000-01-01T00:00:00Z\g<3>", body)
+            entry = ZipInfo(name, (1980, 1, 1, 0, 0, 0))
+            entry.compress_type = ZIP_DEFLATED
+            new.writestr(entry, body)
+    return out.getvalue()
+
+
+def _sheet(
+    sheet: Worksheet,
+    facts: Facts,
+    title: str,
+    heads: Sequence[str],
+    rows: Sequence[Sequence[Any]],
+    widths: Sequence[float],
+    lengths: Sequence[int],
+) -> None:
+    """Fill a sheet: a heading row, number cells with the format of a length in `lengths` columns, print set-up."""
+    sheet.title = title
+    rule = Border(bottom=Side("thin"))
+    for c, head in enumerate(heads, start=1):
+        top: Any = sheet.cell(1, c, head)
+        top.font = Font(bold=True)
+        top.border = rule
+        top.alignment = Alignment(wrap_text=True, vertical="bottom")
+    for r, row in enumerate(rows, start=2):
+        for c, value in enumerate(row, start=1):
+            if value is None or value == "":
+                continue
+            cell: Any = sheet.cell(r, c)
+            if isinstance(value, str):
+                cell.value = clean(value, _LONGEST)
+                cell.data_type = "s"
+                cell.quotePrefix = cell.value.startswith(("=", "+", "-", "@"))
+                cell.alignment = Alignment(wrap_text=True, vertical="top")
+            else:
+                cell.value = value
+                cell.alignment = Alignment(vertical="top")
+                if c in lengths:
+                    cell.number_format = LENGTHS[facts.units]
+    for c, wide in enumerate(widths, start=1):
+        sheet.column_dimensions[get_column_letter(c)].width = wide
+    sheet.freeze_panes = "A2"
+    if rows:
+        sheet.auto_filter.ref = f"A1:{get_column_letter(len(heads))}{len(rows) + 1}"
+    sheet.page_setup.orientation = "landscape"
+    sheet.page_setup.paperSize = 1 if facts.units == "in" else 9
+    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
+    sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
+    sheet.print_title_rows = "1:1"
+    header: Any = sheet.oddHeader
+    footer: Any = sheet.oddFooter
+    header.left.text = facts.title.replace("&", "&&")[:200]
+    footer.left.text = title
+    footer.right.text = "&P / &N"
+
+
+def _parts(sheet: Worksheet, facts: Facts) -> None:
+    units = facts.units
+    heads = ("Cabinet", "Part", "Name", "Role", "Pieces", "Material", f"Length {units}", f"Width {units}",
+             f"Thickness {units}", "Length, tape", "Width, tape", "Grain", "Edge band", "Why this length",
+             "Why this width")  # fmt: skip
+    rows = [
+        (
+            p.cabinet, p.id, p.name, p.role, p.quantity, p.material, facts.number(p.length), facts.number(p.width),
+            facts.number(p.thickness), facts.tape(p.length), facts.tape(p.width), p.grain,
+            ", ".join(dict.fromkeys(b.material for b in p.bands)), reason(facts, p.why_length),
+            reason(facts, p.why_width),
+        )
+        for p in facts.plan.parts
+    ]  # fmt: skip
+    _sheet(sheet, facts, "Parts", heads, rows, (12, 26, 22, 12, 8, 14, 10, 10, 10, 14, 14, 13, 12, 48, 48), (7, 8, 9))
+
+
+def _hardware(sheet: Worksheet, facts: Facts) -> None:
+    rows = [(h.cabinet, h.item, h.name, h.used_for, h.quantity) for h in facts.plan.hardware]
+    _sheet(sheet, facts, "Hardware", ("Cabinet", "Item", "What", "For", "Pieces"), rows, (14, 20, 50, 40, 8), ())
+
+
+def _settings(sheet: Worksheet, facts: Facts) -> None:
+    units = facts.units
+    heads = ("No.", "Tool", f"Distance {units}", f"Cutter {units}", f"Depth {units}", "Cut", "Layout", "Part", "Pieces",
+             "What")  # fmt: skip
+    rows = [
+        (
+            one["number"], one["tool"], one["distance"], one.get("cutter"), one.get("depth"), made.get("cut"),
+            made.get("layout"), made.get("part"), made.get("count"), made.get("does"),
+        )
+        for one in facts.stock.get("settings", ())
+        for made in one["passes"]
+    ]  # fmt: skip
+    _sheet(sheet, facts, "Settings", heads, rows, (6, 10, 11, 11, 11, 7, 8, 30, 8, 40), (3, 4, 5))
+
+
+def _leftovers(sheet: Worksheet, facts: Facts) -> None:
+    units = facts.units
+    heads = ("Layout", "Stock", "Piece", f"Length {units}", f"Width {units}", "Keep", "Label")
+    rows = [
+        (o["layout"], o["stock"], o["piece"], o["length"], o["width"], "keep" if o["keep"] else "", o["line"])
+        for o in facts.stock.get("leftovers", ())
+    ]
+    _sheet(sheet, facts, "Leftovers", heads, rows, (8, 16, 16, 11, 11, 8, 70), (4, 5))

@@ -1,0 +1,214 @@
+"""Choosing which pieces of stock to use: the cheapest set that the packer can show to hold every part."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import product
+
+from casewright.api.stock.bounds import least_cost
+from casewright.api.stock.exact import fill_exactly, may_be_exact
+from casewright.api.stock.fill import fill_at_once, fill_in_turn
+from casewright.api.stock.moves import Mover
+from casewright.api.stock.search import SCORERS, Bin, Space, Work, cost_of, new_bin, orders
+
+HOPELESS = 0.25
+"""Area missing, in mean pieces of stock, after a share of the steps: another set of stock is tried instead."""
+SHRINK = 0.75
+"""What is missing must come down to this share of itself for the same set to be tried on."""
+STEPS = (60_000, 250_000, 8_000_000, 30_000_000, 120_000_000)
+"""Steps by effort: from the fourth on they are shared out among a job's groups, so that the time stays in bounds."""
+SHARED = 4
+EXACT = 3
+"""Least effort at which a cutting without waste is looked for, where pieces of stock have just the parts' area."""
+
+
+@dataclass(slots=True)
+class Packing:
+    """Pieces of stock with their parts, and the parts that found no place."""
+
+    bins: list[Bin]
+    absent: list[int]
+    steps: int
+
+
+def pack(
+    space: Space,
+    effort: int,
+    bought: int = 0,
+    share: int = 1,
+    heard: Callable[[int], None] | None = None,
+    groups: int = 1,
+) -> Packing:
+    """Give the best packing found within the counted steps of an effort (1 to 5), in a job of so many groups.
+
+    `bought` is a proved least of what is bought and `share` how many units of price one unit bought is: once that
+    much is reached, only a fifth of the steps that are left go into using less of what is on hand. `heard` is told
+    each twentieth of the steps as it is used up.
+    """
+    area = least_cost(space, sum(space.area), [w * h for w, h in space.sizes]) or 0
+    bound = max(area, bought * share)
+    steps = STEPS[effort - 1]
+    if effort >= SHARED:
+        steps = max(STEPS[SHARED - 2], steps // groups)
+    work = Work(steps) if heard is None else Work(steps, heard)
+    bins, absent = _construct(space, work, bound)
+    if absent:
+        bins, absent = _use_all(space, bins, absent, work)
+    if not absent and effort >= EXACT and not space.strips and cost_of(space, bins) > bound and may_be_exact(space):
+        found = fill_exactly(space, work, work.steps + work.left // 4)
+        if found is not None and cost_of(space, found) < cost_of(space, bins):
+            bins = found
+    if not absent:
+        bins = _cheapen(space, bins, bound, work, (bought + 1) * share)
+    return Packing([b for b in bins if b.items], absent, work.steps)
+
+
+def _construct(space: Space, work: Work, bound: int) -> tuple[list[Bin], list[int]]:
+    """Give the best of several greedy fillings."""
+    best: tuple[list[Bin], list[int]] | None = None
+    best_key: tuple[int, int] = (0, 0)
+    one = len(space.sizes) == 1 and len(space.area) <= 600
+    many = len(space.area) >= 60 and not space.strips
+    fills = [(0, scorer) for scorer in SCORERS] + ([(1, scorer) for scorer in SCORERS] if one else [])
+    tries = [(order, how, scorer) for order in orders(space) for how, scorer in fills]
+    if many:
+        first = orders(space)[0]
+        tries[1:1] = [(first, 2, 0.0), (first, 2, 0.3)]
+    for order, how, scorer in tries:
+        if best is not None and work.steps * 3 > work.limit:
+            return best
+        if how == 1:
+            bins, absent = fill_at_once(space, order, work, scorer)
+        else:
+            bins, absent = fill_in_turn(space, order, work, scorer, how == 2)
+        key = (sum(space.area[i] for i in absent), cost_of(space, bins))
+        if best is None or key < best_key:
+            best, best_key = (bins, absent), key
+        if not absent and key[1] <= bound:
+            return bins, absent
+    assert best is not None
+    return best
+
+
+def _use_all(space: Space, bins: list[Bin], absent: list[int], work: Work) -> tuple[list[Bin], list[int]]:
+    """All stock on the table: place as much area as can be placed."""
+    used = Counter(b.size for b in bins)
+    every = list(bins)
+    for t, count in enumerate(space.copies):
+        every += [new_bin(space, t) for _ in range(min(count, len(absent) + used[t]) - used[t])]
+    if not every:
+        return bins, absent
+    mover = Mover(space, every, absent, work)
+    mover.run(work.steps + work.left // 2)
+    return mover.bins, mover.absent
+
+
+def _cheapen(space: Space, bins: list[Bin], bound: int, work: Work, enough: int) -> list[Bin]:
+    """Try sets of stock that cost less, easiest first, until the bound is met or the steps are used."""
+    bins = [b for b in bins if b.items]
+    tried: Counter[tuple[int, ...]] = Counter()
+    total = sum(space.area)
+    every = _every_set(space, _counts(space, bins), total)
+    capped = False
+    pace = 0.5
+    while work.left > 0 and cost_of(space, bins) > bound:
+        now = cost_of(space, bins)
+        if now < enough and not capped:
+            capped = True
+            work.limit = work.steps + work.left // 5
+        near = every if every is not None else _cheaper_sets(space, _counts(space, bins), now)
+        targets = [c for c in near if bound <= _price(space, c) < now and _room(space, c) >= total]
+        if not targets:
+            break
+        # aim between the price in hand and the least that could be: a success aims as high again, a failure lower
+        least = min(_price(space, c) for c in targets)
+        aim = now - pace * (now - least)
+        target = min(
+            targets, key=lambda c: (tried[c] + abs(_price(space, c) - aim) / now * 20, -_room(space, c), sum(c), c)
+        )
+        tried[target] += 1
+        start, absent = _start(space, bins, target)
+        mover = Mover(space, start, absent, work)
+        if _runs(mover, work, work.left if len(targets) == 1 else max(work.limit // 48, 1)):
+            bins = [b for b in mover.bins if b.items]
+        else:
+            pace = pace * 0.6 if pace > 0.02 else 0.5
+    return bins
+
+
+def _runs(mover: Mover, work: Work, share: int) -> bool:
+    """Whether every part finds a place within a share of the steps, and more shares while less and less is missing."""
+    while True:
+        before = mover.bad
+        if mover.run(min(work.limit, work.steps + share)):
+            return True
+        if work.left <= 0 or mover.bad > HOPELESS or mover.bad > SHRINK * before:
+            return False
+
+
+def _every_set(space: Space, have: tuple[int, ...], total: int) -> list[tuple[int, ...]] | None:
+    """All sets of stock with room enough, when there are not too many; None when there are."""
+    most = [min(c, max(n, 2 + total // (w * h))) for c, n, (w, h) in zip(space.copies, have, space.sizes, strict=True)]
+    count = 1
+    for m in most:
+        count *= m + 1
+        if count > 60_000:
+            return None
+    return [c for c in product(*[range(m + 1) for m in most]) if _room(space, c) >= total]
+
+
+def _counts(space: Space, bins: list[Bin]) -> tuple[int, ...]:
+    used = Counter(b.size for b in bins)
+    return tuple(used[t] for t in range(len(space.sizes)))
+
+
+def _price(space: Space, counts: tuple[int, ...]) -> int:
+    return sum(n * p for n, p in zip(counts, space.price, strict=True))
+
+
+def _room(space: Space, counts: tuple[int, ...]) -> int:
+    return sum(n * w * h for n, (w, h) in zip(counts, space.sizes, strict=True))
+
+
+def _cheaper_sets(space: Space, have: tuple[int, ...], now: int) -> list[tuple[int, ...]]:
+    """Give sets of stock near the one in hand that cost less: up to two pieces out, up to two in."""
+    found: set[tuple[int, ...]] = set()
+    kinds = range(len(have))
+    firsts = [have]
+    for _ in range(2):
+        nexts = []
+        for base in firsts:
+            nexts += [(*base[:t], base[t] - 1, *base[t + 1 :]) for t in kinds if base[t]]
+        firsts = sorted(set(nexts))
+        fills = list(firsts)
+        for _ in range(3):
+            found.update(c for c in fills if _price(space, c) < now)
+            more = []
+            for base in fills:
+                for t in kinds:
+                    if base[t] < space.copies[t]:
+                        bigger = (*base[:t], base[t] + 1, *base[t + 1 :])
+                        if _price(space, bigger) < now:
+                            more.append(bigger)
+            fills = sorted(set(more))
+            if len(fills) > 2_000:
+                break
+    return sorted(found)
+
+
+def _start(space: Space, bins: list[Bin], target: tuple[int, ...]) -> tuple[list[Bin], list[int]]:
+    """Keep the fullest pieces the target allows; the parts of the others are absent at first."""
+    quota = list(target)
+    kept: list[Bin] = []
+    absent: list[int] = []
+    for b in sorted(bins, key=lambda b: (b.free / float(b.wide * b.high), b.size)):
+        if quota[b.size] > 0:
+            quota[b.size] -= 1
+            kept.append(b)
+        else:
+            absent += b.items
+    for t, count in enumerate(quota):
+        kept += [new_bin(space, t) for _ in range(count)]
+    return kept, absent

@@ -1,0 +1,58 @@
+"""The Flask app, put together: state, routes, problems."""
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from casewright.api.job import limits
+from casewright.api.job.schema import job_schemas
+from casewright.api.use.kept import KeptPlans
+from casewright.api.use.planning import installed
+from casewright.api.web import compare, docs, library, papers, problems, service, value, views
+from casewright.api.web.guard import Guard
+from casewright.api.web.openapi import openapi_document
+from casewright.api.web.settings import read_settings
+from casewright.api.web.state import KEY, State
+from casewright.api.wire.made_by import made_by
+from casewright.sdk.loader import Registry
+from flask import Flask, Response, request
+
+__all__ = ["create_app"]
+
+
+def create_app(
+    registry: Registry | None = None, config: Mapping[str, Any] | None = None, guard: Guard | None = None
+) -> Flask:
+    """Return a WSGI app.
+
+    `registry` defaults to every installed plugin; `config` is put over Flask's own; `guard` defaults to one with the
+    settings of the environment. Between requests the app keeps the last few plans and nothing else. Raises
+    `RefusedStartError` where a built-in plugin fails or a setting cannot be used.
+    """
+    guard = Guard(read_settings()) if guard is None else guard
+    registry = installed() if registry is None else registry
+    # No instance folder is used; naming one spares Flask a search that fails in a namespace installed as editable.
+    app = Flask(__name__, static_folder=None, instance_path=str(Path(__file__).parent))
+    app.config.from_mapping({"MAX_CONTENT_LENGTH": limits.BODY_BYTES, "MAX_FORM_MEMORY_SIZE": 0})
+    app.config.from_mapping(dict(config or {}))
+    app.url_map.merge_slashes = False
+    app.extensions[KEY] = State(registry, made_by(registry), KeptPlans(guard.settings.kept_plans))
+    problems.register(app)
+    app.register_blueprint(views.blueprint())
+    app.register_blueprint(papers.blueprint())
+    app.register_blueprint(compare.blueprint())
+    app.register_blueprint(value.blueprint())
+    app.register_blueprint(docs.blueprint())
+    app.register_blueprint(library.blueprint(job_schemas(registry)))
+    app.register_blueprint(service.blueprint(guard.described(openapi_document(registry))))
+    guard.register(app)
+    app.after_request(_finish)
+    return app
+
+
+def _finish(response: Response) -> Response:
+    if request.method == "OPTIONS" and response.status_code == 200:
+        response.headers.pop("Content-Type", None)
+    if "Allow" in response.headers:
+        response.headers["Allow"] = ", ".join(sorted(response.headers["Allow"].replace(" ", "").split(",")))
+    return response

@@ -1,0 +1,42 @@
+"""The route of comparisons: a job, changes to try, and what each makes different."""
+
+from casewright.api.job.comparison import read_comparison
+from casewright.api.job.strict_json import read_json
+from casewright.api.use.compare import compare
+from casewright.api.web.etag import refuse_if_held, view_tag
+from casewright.api.web.negotiation import JSON, TYPES, answer_format, body_format
+from casewright.api.web.problems import ProblemError
+from casewright.api.web.state import state
+from casewright.api.wire.made_by import fingerprint
+from casewright.api.wire.plan_document import to_bytes
+from casewright.sdk.errors import Problem, ProblemsError
+from flask import Blueprint, Response, request
+
+NAME = "compare"
+
+
+def blueprint() -> Blueprint:
+    """Return the route."""
+    routes = Blueprint(NAME, __name__)
+    routes.add_url_rule(f"/v1/{NAME}", NAME, _answer, methods=["POST"])
+    return routes
+
+
+def _answer() -> Response:
+    form = answer_format(request, (JSON,))
+    if body_format(request) != JSON:
+        problem = Problem("Content-Type", "application/json", "text/csv", "Send the job and its changes as JSON.")
+        raise ProblemError("unsupported-media-type", "A comparison is sent as JSON.", [problem])
+    document = read_json(request.get_data(cache=False))
+    registry = state().registry
+    tag = view_tag(fingerprint(document, registry), NAME, form)
+    refuse_if_held(request, tag)
+    job, changes = read_comparison(document)
+    try:
+        compared = compare(job, changes, registry)
+    except ProblemsError as error:
+        raise type(error)(*(problem.under("/job") for problem in error.problems)) from error
+    response = Response(to_bytes(compared), mimetype=TYPES[form])
+    response.set_etag(tag)
+    response.vary.add("Accept")
+    return response

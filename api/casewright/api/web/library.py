@@ -1,0 +1,124 @@
+"""What there is to choose from: methods, materials, sources, limits, plugins. Bodies are written once, at start."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import fields, is_dataclass
+from hashlib import sha256
+from typing import Any
+
+from casewright.api.job.limits import LIMITS
+from casewright.api.job.option_schema import option_schema
+from casewright.api.job.schema import JobSchemas
+from casewright.api.web.etag import answer_if_held
+from casewright.api.web.negotiation import JSON, TYPES, answer_format
+from casewright.api.wire.plan_document import to_bytes
+from casewright.sdk.loader import Registry
+from casewright.sdk.methods import JointMethod, Method
+from casewright.sdk.sources import SOURCES
+from casewright.sdk.units import MM
+from flask import Blueprint, Response, request
+
+_LENGTHS = frozenset({
+    "nominal", "least", "most", "up_to", "door_up_to", "cup_diameter", "bore", "bore_depth", "edge_least",
+    "edge_usual", "edge_most", "screw_spacing", "screw_behind", "plate_setback", "plate_pitch", "from_door_end",
+    "side_adjustment", "wide_door_from", "spacing", "hole_diameter", "projection", "diameter", "root", "head",
+    "length", "washer", "tip", "hole_depth", "pitch", "setback", "side_room", "height", "first_hole", "slack",
+    "thickness", "width",
+})  # fmt: skip
+"""Catalogue fields that hold lengths in nm; they leave as millimetres, the unit in the name."""
+
+
+def blueprint(schemas: JobSchemas) -> Blueprint:
+    """Return the routes, each with its body written already."""
+    routes = Blueprint("library", __name__)
+    for name, document in documents(schemas).items():
+        routes.add_url_rule(f"/v1/{name}", name, _route(to_bytes(document)), methods=["GET"])
+    return routes
+
+
+def _route(body: bytes) -> Callable[[], Response]:
+    tag = sha256(body).hexdigest()[:40]
+
+    def answer() -> Response:
+        answer_format(request, (JSON,))
+        return answer_if_held(request, Response(body, mimetype=TYPES[JSON]), tag)
+
+    return answer
+
+
+def documents(schemas: JobSchemas) -> dict[str, Any]:
+    """Return what each path answers."""
+    registry = schemas.registry
+    return {
+        "methods": methods(registry),
+        "materials": materials(registry),
+        "sources": {"sources": [plain_record(source) for source in SOURCES.values()]},
+        "limits": {"limits": [plain_record(limit) for limit in LIMITS]},
+        "plugins": plugins(schemas),
+    }
+
+
+def methods(registry: Registry) -> dict[str, Any]:
+    """Return every method with the JSON Schema of its options."""
+    families: Mapping[str, Mapping[str, Method]] = {
+        "joints": registry.joints,
+        "doors": registry.doors,
+        "boxes": registry.boxes,
+        "mountings": registry.mountings,
+    }
+    rows = [_method(family, m, registry) for family, found in families.items() for m in found.values()]
+    houses = [{"id": h.id, "title": h.title, "defaults": dict(h.defaults)} for h in registry.houses.values()]
+    checks = [{"id": c.id, "title": c.title} for c in registry.checks.values()]
+    return {"methods": rows, "house_styles": houses, "checks": checks}
+
+
+def _method(family: str, method: Method, registry: Registry) -> dict[str, Any]:
+    does = sorted(method.does) if isinstance(method, JointMethod) else []
+    return {
+        "id": method.id,
+        "title": method.title,
+        "family": family,
+        "does": does,
+        "plugin": registry.owner(family, method.id),
+        "options": option_schema(method.options),
+    }
+
+
+def materials(registry: Registry) -> dict[str, Any]:
+    """Return the catalogue: stuffs, hinges, pulls and fasteners; lengths in millimetres."""
+    catalogue = registry.catalogue
+    return {f.name: [plain_record(entry) for entry in getattr(catalogue, f.name)] for f in fields(catalogue)}
+
+
+def plugins(schemas: JobSchemas) -> dict[str, Any]:
+    """Return every plugin found, loaded or not, and methods left out because their options clash."""
+    rows = [
+        {
+            "name": p.name,
+            "distribution": p.distribution,
+            "version": p.version,
+            "status": p.status,
+            "cause": p.cause,
+            "methods": list(p.methods),
+        }
+        for p in schemas.registry.plugins
+    ]
+    note = "Plugins run with the full rights of the service: installing one is trusting it."
+    return {"plugins": rows, "left_out": list(schemas.faults), "note": note}
+
+
+def plain_record(value: Any, name: str = "") -> Any:
+    """Return a frozen record as JSON values; lengths in nm become millimetres."""
+    if is_dataclass(value) and not isinstance(value, type):
+        out: dict[str, Any] = {}
+        for f in fields(value):
+            inner = getattr(value, f.name)
+            if f.name == "sources":
+                out["sources"] = dict(inner)
+            elif f.name in _LENGTHS and (inner is None or isinstance(inner, int)):
+                out[f"{f.name}_mm"] = None if inner is None else inner / MM
+            else:
+                out[f.name] = plain_record(inner, f.name)
+        return out
+    if isinstance(value, (list, tuple)):
+        return [plain_record(item) for item in value]
+    return value

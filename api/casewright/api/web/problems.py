@@ -1,0 +1,180 @@
+"""Every error as RFC 9457 `application/problem+json`: one table of kinds, and handlers that use it."""
+
+import logging
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import orjson
+from casewright.api.job import limits
+from casewright.api.job.table import NoGeometryInTableError, UnusableTableError
+from casewright.sdk.errors import BadDocumentError, NoGeometryError, PluginFaultError, Problem, ProblemsError
+from flask import Flask, Response, request
+from werkzeug.exceptions import HTTPException
+
+MEDIA_TYPE = "application/problem+json"
+log = logging.getLogger("casewright.web")
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of problem: `name` ends its `type`, a relative reference that stays the same."""
+
+    name: str
+    status: int
+    title: str
+    about: str
+
+    @property
+    def type(self) -> str:
+        """The problem's `type`."""
+        return f"/problems/{self.name}"
+
+
+_KINDS = (
+    Kind("bad-document", 400, "The document does not match the schema", "Each entry of `errors` names a place."),
+    Kind("bad-query", 400, "The query cannot be read", "A parameter is unknown or has no such value."),
+    Kind("bad-request", 400, "The request cannot be read", "The HTTP request itself is malformed."),
+    Kind("unauthorized", 401, "This service asks for a key", "Send Authorization: Bearer and a key of the service."),
+    Kind("not-found", 404, "Nothing is here", "See /openapi.json for what there is."),
+    Kind("method-not-allowed", 405, "This method is not for this path", "`Allow` lists the methods that are."),
+    Kind("not-acceptable", 406, "None of the types asked for is made here", "Ask for one of those listed."),
+    Kind(
+        "already-have-plan",
+        412,
+        "You already have this plan",
+        "If-None-Match holds the ETag of the answer to this job: the same job always gives the same bytes.",
+    ),
+    Kind("too-large", 413, "The body is too large", "GET /v1/limits lists every limit."),
+    Kind("unsupported-media-type", 415, "The body is of a type not read here", "Send application/json or text/csv."),
+    Kind(
+        "unusable-job",
+        422,
+        "The job reads well but cannot be used",
+        "It breaks a rule that a schema cannot state: a material that is not listed, or numbers that disagree.",
+    ),
+    Kind("no-geometry", 422, "The job cannot be built", "Some part would have no size, or a method cannot do it."),
+    Kind("nothing-to-draw", 422, "There is no such drawing", "The plan holds no such subject, page or kind of thing."),
+    Kind(
+        "over-budget",
+        422,
+        "The job takes longer than a request may",
+        "Send fewer cabinets or parts at a time, or a lower stock.effort. GET /v1/limits lists every limit.",
+    ),
+    Kind(
+        "plugin-fault",
+        422,
+        "A plugin cannot answer this job",
+        "The method named failed or answered something unusable. Another method may do; tell the plugin's author.",
+    ),
+    Kind("too-many-requests", 429, "Too many requests", "Wait as long as Retry-After says."),
+    Kind("internal", 500, "The service failed", "The fault is logged here; the job is not."),
+    Kind("unavailable", 503, "The service is not ready", "Wait as long as Retry-After says."),
+)
+KINDS: Mapping[str, Kind] = {kind.name: kind for kind in _KINDS}
+_BY_STATUS = {
+    400: "bad-request",
+    401: "unauthorized",
+    404: "not-found",
+    405: "method-not-allowed",
+    406: "not-acceptable",
+    412: "already-have-plan",
+    413: "too-large",
+    415: "unsupported-media-type",
+    429: "too-many-requests",
+    503: "unavailable",
+}
+
+
+class ProblemError(Exception):
+    """Raised by a route to answer with a problem."""
+
+    def __init__(
+        self,
+        kind: str,
+        detail: str,
+        errors: Iterable[Problem] = (),
+        headers: Mapping[str, str] | None = None,
+    ) -> None:
+        super().__init__(detail)
+        self.kind, self.detail, self.errors, self.headers = KINDS[kind], detail, tuple(errors), dict(headers or {})
+
+
+def problem_response(
+    kind: Kind,
+    detail: str,
+    errors: Iterable[Mapping[str, Any]] = (),
+    headers: Mapping[str, str] | None = None,
+    **extra: Any,
+) -> Response:
+    """Return a problem as a response."""
+    body: dict[str, Any] = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": detail, **extra}
+    body["errors"] = list(errors)
+    response = Response(orjson.dumps(body, option=orjson.OPT_APPEND_NEWLINE), status=kind.status, mimetype=MEDIA_TYPE)
+    response.headers.update(headers or {})
+    return response
+
+
+def entry(problem: Problem) -> dict[str, Any]:
+    """Return one problem as an entry of `errors`."""
+    return {"pointer": problem.pointer, "rule": problem.rule, "got": problem.got, "fix": problem.fix}
+
+
+def entries(error: ProblemsError) -> list[dict[str, Any]]:
+    """Return an error's problems as entries of `errors`; those of a table name row and column too."""
+    found = [entry(problem) for problem in error.problems]
+    if isinstance(error, (UnusableTableError, NoGeometryInTableError)):
+        for item, (row, column) in zip(found, error.cells, strict=True):
+            item |= {"row": row, "column": column}
+    return found
+
+
+def register(app: Flask) -> None:
+    """Answer every error of an app with a problem."""
+    app.register_error_handler(ProblemError, _asked_for)
+    app.register_error_handler(ProblemsError, _problems)
+    app.register_error_handler(PluginFaultError, _plugin_fault)
+    app.register_error_handler(HTTPException, _http)
+    app.register_error_handler(Exception, _unexpected)
+
+
+def _asked_for(error: ProblemError) -> Response:
+    return problem_response(error.kind, error.detail, map(entry, error.errors), error.headers)
+
+
+def _problems(error: ProblemsError) -> Response:
+    name = "bad-document" if isinstance(error, BadDocumentError) else "unusable-job"
+    if isinstance(error, NoGeometryError):
+        name = "no-geometry"
+    found = entries(error)
+    detail = "One thing is wrong." if len(found) == 1 else f"{len(found)} things are wrong."
+    return problem_response(KINDS[name], detail, found)
+
+
+def _plugin_fault(error: PluginFaultError) -> Response:
+    log.error("plugin fault", extra={"fields": {"plugin": error.plugin, "method": error.method}})
+    detail = f"Method {error.method} of plugin {error.plugin}: {error.fault}."
+    return problem_response(KINDS["plugin-fault"], detail, plugin=error.plugin, method=error.method)
+
+
+def _http(error: HTTPException) -> Response:
+    status = error.code or 500
+    kind = KINDS[_BY_STATUS.get(status, "bad-request" if status < 500 else "internal")]
+    if kind.status != status:
+        kind = Kind(kind.name, status, kind.title, kind.about)
+    if status == 413:
+        return problem_response(kind, kind.about, [entry(_too_large())])
+    keep = {k: v for k, v in error.get_headers() if k not in ("Content-Type", "Content-Length")}
+    return problem_response(kind, kind.about, headers=keep)
+
+
+def _too_large() -> Problem:
+    got = "more" if request.content_length is None else f"{request.content_length} bytes"
+    rule = f"at most {limits.BODY_BYTES} bytes (body_bytes)"
+    return Problem("", rule, got, "Send a smaller document: fewer cabinets or parts at a time.")
+
+
+def _unexpected(error: Exception) -> Response:
+    log.error("unexpected %s", type(error).__name__, exc_info=error)
+    kind = KINDS["internal"]
+    return problem_response(kind, kind.about)

@@ -1,0 +1,1 @@
+"""The published document, example jobs and clients, as package data."""

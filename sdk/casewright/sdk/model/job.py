@@ -1,0 +1,188 @@
+"""The job as it is understood after reading: every default filled in, every length in nm."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from casewright.sdk.model.cabinet import Cabinet, Material
+from casewright.sdk.model.parts import GrainRule
+from casewright.sdk.model.rates import Rates
+from casewright.sdk.units import Units
+
+ObstacleKind = Literal["window", "outlet", "pipe", "door", "other"]
+Corners = Literal["both", "left", "right", "none"]
+
+
+@dataclass(frozen=True, slots=True)
+class Climate:
+    """Air that wood is worked in and will live in: temperatures in °C, relative humidity in percent.
+
+    Defaults are common practice for a heated workshop and room, no source.
+    """
+
+    shop_c: float = 20.0
+    shop_humidity: float = 45.0
+    room_c: float = 21.0
+    room_driest: float = 30.0
+    room_dampest: float = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class Filler:
+    """A strip beside a cabinet that closes the gap there.
+
+    `width` `None` takes the gap as it is; `scribe` is wood over that, to be cut to the line of what it meets.
+    """
+
+    material: str
+    width: int | None = None
+    scribe: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where a cabinet hangs: x from the wall's left end to the case's left side, z from floor to case bottom."""
+
+    x: int
+    z: int
+    filler_left: Filler | None = None
+    filler_right: Filler | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Studs:
+    """Studs by the centre lines found, from the wall's left end."""
+
+    at: tuple[int, ...]
+    stuff: str
+    width: int
+    depth: int
+
+
+@dataclass(frozen=True, slots=True)
+class Masonry:
+    """A masonry wall by the anchor maker's approved values for one anchor in this wall."""
+
+    tension_n: float
+    shear_n: float
+    approval: str
+    anchors: int
+
+
+@dataclass(frozen=True, slots=True)
+class Obstacle:
+    """Something on the wall that cabinets must leave free, by its lower left corner on the wall.
+
+    `keep_clear` is left free all round it; `out` is how far it stands out from the wall.
+    """
+
+    id: str
+    kind: ObstacleKind
+    x: int
+    z: int
+    width: int
+    height: int
+    keep_clear: int = 0
+    out: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """What is known of the wall. `corners` says at which ends another wall stands square to it."""
+
+    studs: Studs | None
+    masonry: Masonry | None
+    lining: int
+    ceiling: int | None
+    cabinets_at: Mapping[str, tuple[Spot, ...]]
+    length: int | None = None
+    corners: Corners = "none"
+    obstacles: tuple[Obstacle, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """What the shop's saws and cutters can do, and its allowances."""
+
+    rip_capacity: int | None
+    crosscut_capacity: int | None
+    groove_cutters: tuple[int, ...]
+    fit: int
+    keep_offcut: tuple[int, int]
+    wall_allowance: int
+
+
+@dataclass(frozen=True, slots=True)
+class StockPiece:
+    """A sheet or offcut on hand or to be bought (`copies` `None` means as many as needed)."""
+
+    id: str
+    material: str
+    length: int
+    width: int
+    copies: int | None
+    cost: float | None
+    grain: GrainRule
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """A rough board on hand or to be bought."""
+
+    id: str
+    material: str
+    thickness: int
+    width: int
+    length: int
+    copies: int | None
+    cost: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """What there is to cut from, and how the saw cuts it.
+
+    `mill_*` is what a part cut from rough board carries until it is planed (thickness: what the board must have
+    over the part).
+    """
+
+    sheets: tuple[StockPiece, ...]
+    offcuts: tuple[StockPiece, ...]
+    boards: tuple[Board, ...]
+    kerf: int
+    edge_trim: int
+    effort: int
+    mill_length: int = 0
+    mill_width: int = 0
+    mill_thickness: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class LoosePart:
+    """A part that is only cut."""
+
+    id: str
+    material: str
+    length: int
+    width: int
+    quantity: int
+    grain: GrainRule
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """The whole job."""
+
+    title: str
+    units: Units
+    tape: Fraction
+    materials: Mapping[str, Material]
+    cabinets: tuple[Cabinet, ...]
+    wall: Wall | None
+    shop: Shop
+    stock: Stock | None
+    loose_parts: tuple[LoosePart, ...] = ()
+    origins: Mapping[str, str] = field(default_factory=dict)
+    climate: Climate = field(default_factory=Climate)
+    rates: Rates | None = None

@@ -1,0 +1,140 @@
+"""The command line: what it writes, its exit codes, and messages to act on."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+from casewright.api.command import demo
+from casewright.api.command.cli import main
+from casewright.api.web.serve import gunicorn_settings
+from casewright.api.web.settings import Settings
+
+
+@pytest.fixture
+def job_file(tmp_path: Path, job: dict[str, Any]) -> Path:
+    path = tmp_path / "job.json"
+    path.write_text(json.dumps(job))
+    return path
+
+
+def test_plan_writes_its_files(tmp_path: Path, job_file: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["plan", str(job_file), "--out", str(tmp_path / "out")]) == 0
+    names = {"plan.json", "parts.csv", "hardware.csv", "cut-list.txt", "steps.txt"}
+    names |= {"booklet.pdf", "parts.pdf", "parts.dxf", "labels.pdf", "workbook.xlsx"}  # this job has loose parts alone
+    assert {path.name for path in (tmp_path / "out").iterdir()} == names
+    assert "500.0 mm" in (tmp_path / "out" / "cut-list.txt").read_text()
+    assert "Written to" in capsys.readouterr().out
+
+
+def test_check_prints_checks(job_file: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", str(job_file)]) == 0
+    assert "STOP" not in capsys.readouterr().out
+
+
+def test_a_stop_is_exit_code_1(tmp_path: Path, job: dict[str, Any], capsys: pytest.CaptureFixture[str]) -> None:
+    # Common practice, no source: grooves half the thickness deep from both faces of a divider leave no wood.
+    space = {"bays": [{"fixed_shelves": 1}, {"fixed_shelves": 1}]}
+    cabinet = {"id": "a", "width": 800, "height": 700, "depth": 300, "case": {"material": "mdf"}, "space": space}
+    path = tmp_path / "job.json"
+    path.write_text(json.dumps({**job, "cabinets": [cabinet]}))
+    assert main(["check", str(path)]) == 1
+    said = capsys.readouterr()
+    assert "STOP" in said.out
+    assert "not to cut" in said.err
+
+
+def test_a_bad_job_is_exit_code_2(tmp_path: Path, job: dict[str, Any], capsys: pytest.CaptureFixture[str]) -> None:
+    job["unitz"] = "mm"
+    path = tmp_path / "job.json"
+    path.write_text(json.dumps(job))
+    assert main(["check", str(path)]) == 2
+    said = capsys.readouterr().err
+    assert "/unitz" in said
+    assert 'Write "units"' in said
+
+
+def test_a_table_names_the_cell(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "job.csv"
+    path.write_text("id,width,job.units\na,wide,mm\n")
+    assert main(["check", str(path)]) == 2
+    assert "row 2, column width" in capsys.readouterr().err
+
+
+def test_a_file_that_is_not_there(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", "nowhere.json"]) == 2
+    assert "nowhere.json" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    "words", [["serve", "--port", "0"], ["serve", "--port", "x"], ["serve", "--workers", "-1"], ["plan"]]
+)
+def test_a_command_line_that_is_wrong(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as caught:
+        main(words)
+    assert caught.value.code == 2
+    assert "usage" in capsys.readouterr().err
+
+
+def test_openapi_is_printed(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["openapi"]) == 0
+    assert json.loads(capsys.readouterr().out)["openapi"] == "3.1.0"
+
+
+def test_the_server_is_set_up_to_write_nothing() -> None:
+    chosen = gunicorn_settings(Settings(host="::1", workers=3))
+    assert (chosen["bind"], chosen["workers"], chosen["preload_app"]) == ("[::1]:8000", 3, True)
+    assert chosen["control_socket_disable"] is True
+
+
+def test_the_service_starts_answers_and_stops(job: dict[str, Any]) -> None:
+    with demo.service() as base:
+        plan = json.loads(demo.post(f"{base}/v1/plan", json.dumps(job).encode()))
+        with pytest.raises(demo.DemoError, match="400"):
+            demo.post(f"{base}/v1/plan", b"{}")
+    assert [part["id"] for part in plan["parts"]] == ["loose/lid"]
+    with pytest.raises(OSError):  # noqa: PT011 - the connection must be refused: the service has gone
+        demo.post(f"{base}/v1/plan", b"{}")
+
+
+def test_demo_shows_the_cut_list_and_keeps_the_answer(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "casewright.api.command.cli", "demo", "--out", "out"]
+    ran = subprocess.run(command, cwd=tmp_path, env=os.environ, capture_output=True, text=True, timeout=120)
+    assert ran.returncode in (0, 1), ran.stderr
+    for heading in ("Cabinets", "Cut list", "Reasons", "Dry fit", "Checks"):
+        assert f"\n{heading}\n" in ran.stdout
+    plan = json.loads((tmp_path / "out" / "plan.json").read_text())
+    stops = [check for check in plan["checks"] if check["level"] == "stop"]
+    assert ran.returncode == (1 if stops else 0)
+    assert all(part["id"] in ran.stdout for part in plan["parts"])
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        ([], "usage: casewright"),
+        (["check", "nowhere.json"], "nowhere.json is not there; name a job file"),
+        (["check", "."], ". is a folder; name a job file in it"),
+        (["plan", "job.json", "--out", "job.json"], "job.json is a file; --out names a folder"),
+    ],
+)
+def test_files_and_folders_mistaken(
+    job_file: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    arguments: list[str],
+    words: str,
+) -> None:
+    monkeypatch.chdir(job_file.parent)
+    assert main(arguments) == 2
+    assert words in capsys.readouterr().err
+
+
+def test_a_table_with_semicolons_is_told_so(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "job.csv"
+    path.write_text("id;width\na;600\n")
+    assert main(["check", str(path)]) == 2
+    assert "Save the table as CSV with commas." in " ".join(capsys.readouterr().err.split())

@@ -1,0 +1,113 @@
+"""`casewright plugin new` and `plugin check`: what is made works, and problems are told so that one can act."""
+
+import os
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+from casewright.api.command.cli import main
+
+ROOT = Path(__file__).parents[3]
+TEMPLATE = ROOT / "sdk" / "casewright" / "sdk" / "template"
+
+
+@pytest.fixture
+def made(tmp_path, monkeypatch, capsys):
+    """Return the folder of a new plugin; what importing it leaves behind is undone."""
+    monkeypatch.setattr(sys, "path", list(sys.path))
+    before = set(sys.modules)
+    assert main(["plugin", "new", "ladder-joint", "--into", str(tmp_path)]) == 0
+    capsys.readouterr()
+    yield tmp_path / "ladder-joint"
+    for name in set(sys.modules) - before:
+        del sys.modules[name]
+
+
+def test_new_copies_every_file_with_the_names_filled_in(made):
+    found = sorted(p.relative_to(made).as_posix() for p in made.rglob("*") if p.is_file())
+    assert found == ["README.md", "ladder_joint.py", "pyproject.toml", "tests/test_ladder_joint.py"]
+    text = "".join(p.read_text() for p in made.rglob("*") if p.is_file())
+    for placeholder in ("shop-joint", "shop_joint", "ShopJoint", "Shop joint"):
+        assert placeholder not in text
+    for word in ("ladder-joint", "ladder_joint", "LadderJoint", "Ladder joint"):
+        assert word in text
+    project = tomllib.loads((made / "pyproject.toml").read_text())["project"]
+    assert project["entry-points"]["casewright.plugins"] == {"ladder-joint": "ladder_joint"}
+
+
+def test_new_and_its_tests_pass_and_are_clean(made):
+    here = [sys.executable, "-m"]
+    before = filter(None, [os.environ.get("PYTHONPATH")])
+    subprocess.run(
+        [*here, "pytest", "-q", "-p", "no:cacheprovider", "-k", "hand or depth or exact or dry or publishes"],
+        cwd=made,
+        check=True,
+        env={"PYTHONPATH": os.pathsep.join([str(made), *before]), "PATH": ""},
+        capture_output=True,
+    )
+    subprocess.run([*here, "ruff", "check", "--isolated", "--line-length=120", "."], cwd=made, check=True)
+
+
+def test_check_finds_nothing_wrong_with_a_new_plugin(made, capsys):
+    assert main(["plugin", "check", str(made)]) == 0
+    said = capsys.readouterr().out
+    assert "registers joints/ladder-joint" in said
+    assert "PROBLEM" not in said
+    assert said.count("  ok ") >= 10
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("seat=depth,", "seat=depth / 1,", "whole nm"),
+        ('id: ClassVar[str] = "ladder-joint"', 'id: ClassVar[str] = "rabbet"', "taken by plugin joint-rabbet"),
+        ("((1, 0), (2, 0))", "((7, 0), (8, 0))", "written for SDK 7.0"),
+        ("from casewright.sdk.units import mm", "import no_such_module", "does not import: ModuleNotFoundError"),
+        ("def casewright_joint_methods()", "def casewright_joint_method()", "perhaps casewright_joint_methods"),
+        ("depth = Length(", "depth = __import__('marshmallow').fields.Integer() or Length(", "casewright.sdk.fields"),
+    ],
+)  # fmt: skip
+def test_check_tells_what_is_wrong(made, capsys, old, new, words):
+    path = made / "ladder_joint.py"
+    text = path.read_text()
+    assert old in text
+    path.write_text(text.replace(old, new))
+    assert main(["plugin", "check", str(path)]) == 2
+    said = capsys.readouterr().out
+    assert "PROBLEM" in said
+    assert words in said
+
+
+@pytest.mark.parametrize("name", ["Ladder", "ladder_joint", "", "json", "class", "-x", "casewright", "a" * 41, "../x"])
+def test_a_name_of_no_use_is_refused(tmp_path, capsys, name):
+    with pytest.raises(SystemExit) as stopped:
+        main(["plugin", "new", f"--into={tmp_path}", "--", name])
+    assert stopped.value.code == 2
+    assert "ladder-joint" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_new_overwrites_nothing(made, capsys):
+    assert main(["plugin", "new", "ladder-joint", "--into", str(made.parent)]) == 2
+    assert "there already" in capsys.readouterr().err
+
+
+def test_check_of_what_is_not_there(tmp_path, capsys):
+    for name in ("no-such-plugin", str(tmp_path), str(tmp_path / "none.py")):
+        assert main(["plugin", "check", name]) == 2
+        assert capsys.readouterr().err.startswith("casewright plugin check: ")
+
+
+def test_check_of_a_built_in(capsys):
+    assert main(["plugin", "check", "joint-rabbet"]) == 0
+    assert "ships with casewright" in capsys.readouterr().out
+
+
+def test_the_wheel_is_told_to_carry_the_template():
+    patterns = tomllib.loads((ROOT / "pyproject.toml").read_text())["tool"]["setuptools"]["package-data"]
+    carried = {pattern.lstrip("*") for pattern in patterns["casewright.sdk.template"]} | {".py"}
+    kept = [p for p in TEMPLATE.rglob("*") if p.is_file() and "__pycache__" not in p.parts]
+    assert kept
+    assert {p.suffix for p in kept} <= carried

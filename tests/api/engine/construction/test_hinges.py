@@ -1,0 +1,166 @@
+"""Hinges and pulls: places worked by hand from the common figures of cup hinges (sources: hinge-planning-pages)."""
+
+import pytest
+from casewright.api.engine.construction.hinges import hinge_count
+from casewright.sdk.materials import CountByHeight, CountByMass
+from casewright.sdk.units import inches, mm
+
+SLAB = {"style": "slab", "material": "case", "overlay": 10}
+FRAMED = {"style": "cope-and-stick", "material": "frame", "panel": "thin", "overlay": 10}
+PLAIN = {"back": None}
+
+
+def cups(plan, key):
+    return [
+        (part, part.place.cylinder(h))
+        for part in plan.parts
+        for f in part.features
+        if f.label == "hinge cups" and part.id.startswith(f"bay/{key}/")
+        for h in f.holes
+    ]
+
+
+@pytest.mark.parametrize(
+    ("edge", "centre"), [(3, "20.5"), (4, "21.5"), (5, "22.5"), (6, "23.5")]
+)  # 17.5 + 3…6 mm (published planning pages)
+def test_the_cup_centre_is_half_the_bore_and_the_edge_distance(planned, edge, centre):
+    plan = planned({"space": {"front": "door-pair"}, "doors": {**SLAB, "bore_edge": edge}}, PLAIN)
+    left, right = plan.doors
+    assert {h.mouth[0] - left.at[0] for _, h in cups(plan, "door-1")} == {mm(centre)}
+    assert {right.at[0] + right.width - h.mouth[0] for _, h in cups(plan, "door-2")} == {mm(centre)}
+
+
+def test_cups_are_bored_from_the_back_80_mm_from_the_ends(planned):
+    # 0.784 × 0.884 × 0.018 m at 685 kg/m³ (birch plywood 18 mm) is 8.5 kg: three hinges, the third in the middle.
+    plan = planned({"space": {"front": "door"}, "doors": SLAB}, PLAIN)
+    (leaf,) = plan.doors
+    found = cups(plan, "door-1")
+    assert {h.mouth[2] - leaf.at[2] for _, h in found} == {mm(80), leaf.height // 2, leaf.height - mm(80)}
+    assert {(h.into, h.diameter, h.depth) for _, h in found} == {(-2, mm(35), mm("12.5"))}
+    assert {h.mouth[1] for _, h in found} == {leaf.at[1] + leaf.thickness}
+
+
+# Chart bands most pages share (hinge-planning-pages): to 40 in 2, to 60 in 3, to 80 in 4, above 5;
+# by mass the strictest chart: 5, 9, 15, 22 kg for 2, 3, 4, 5. The larger rule holds.
+@pytest.mark.parametrize(
+    ("height", "kg", "count"),
+    [
+        ("40", 5.0, 2), ("40.001", 1.0, 3), ("60", 1.0, 3), ("60.001", 1.0, 4), ("80", 1.0, 4), ("80.001", 1.0, 5),
+        ("20", 5.001, 3), ("20", 9.0, 3), ("20", 9.001, 4), ("20", 22.0, 5), ("20", 22.001, 6), ("70", 4.0, 4),
+        ("30", 20.0, 5),
+    ],
+)  # fmt: skip
+def test_hinge_count(registry, height, kg, count):
+    assert hinge_count(registry.catalogue.hinge("cup-35"), inches(height), kg) == count
+
+
+def test_a_table_that_ends_early_still_answers(registry):
+    from dataclasses import replace
+
+    hinge = replace(
+        registry.catalogue.hinge("cup-35"),
+        count_by_height=(CountByHeight(inches(40), 1),),
+        count_by_mass=(CountByMass(5.0, 1),),
+    )
+    assert hinge_count(hinge, inches(30), 1.0) == 2
+    assert hinge_count(hinge, inches(50), 1.0) == 2
+    assert hinge_count(hinge, inches(50), 9.0) == 2
+
+
+def test_plates_stand_37_mm_behind_the_case_front(planned):
+    plan = planned({"space": {"front": "door"}, "doors": SLAB}, PLAIN)
+    (line,) = [h for h in plan.hardware if h.item == "cup-35-plate"]
+    assert {p[:2] for p in line.at} == {(mm(18), mm(37))}
+
+
+def test_plates_of_inset_doors_in_a_frame_stand_on_packing_behind_the_door(planned):
+    # Door 18 thick flush with a 19 mm frame: its back is 1 in front of the case; 37 more is 36. Stile 38.1 less
+    # the side's 18 is 20.1 of packing.
+    cabinet = {"space": {"front": "door"}, "face_frame": {"material": "frame"}}
+    plan = planned({**cabinet, "doors": {**SLAB, "hang": "inset", "gap": 3}}, PLAIN)
+    (line,) = [h for h in plan.hardware if h.item == "cup-35-plate"]
+    assert {p[:2] for p in line.at} == {(mm("38.1"), mm(36))}
+    assert "packing 20.10 mm" in line.used_for
+
+
+@pytest.mark.parametrize(
+    ("doors", "code", "level"),
+    [
+        ({"bore": "1 1/2 in"}, "bore-wider-than-cup", "caution"),  # 38.1 for a 35 mm cup: over 36
+        ({"bore": 36}, "bore-wider-than-cup", None),
+        ({"bore": "36.001"}, "bore-wider-than-cup", "caution"),
+        ({"bore": 34}, "bore-narrower-than-cup", "stop"),
+        ({"bore_edge": "2.9"}, "bore-edge-distance", "stop"),
+        ({"bore_edge": "6.1"}, "bore-edge-distance", "stop"),
+        ({"bore_edge": 6}, "bore-edge-distance", None),
+    ],
+)
+def test_bores_are_judged(planned, codes, doors, code, level):
+    plan = planned({"space": {"front": "door"}, "doors": {**SLAB, **doors}}, PLAIN)
+    assert [found for found, *_ in codes(plan, code)] == ([level] if level else [])
+
+
+# Stile s, groove 10 deep, panel 1 short of its bottom: the bore of 35 at 5 reaches 40 from the door's edge.
+@pytest.mark.parametrize(
+    ("stile", "code", "level"),
+    [
+        (57, None, None),
+        (50, None, None),  # groove from 40
+        ("49.9", "bore-meets-groove", "caution"),
+        (49, "bore-meets-groove", "caution"),  # panel from 40
+        ("48.9", "bore-meets-panel", "stop"),
+        (39, "bore-meets-panel", "stop"),
+        (30, "bore-off-wood", "stop"),
+    ],
+)
+def test_the_bore_is_kept_from_groove_panel_and_edge(planned, codes, stile, code, level):
+    doors = {**FRAMED, "stile": stile, "rail": 60, "groove_depth": 10, "panel_clearance": 1}
+    plan = planned({"space": {"front": "door"}, "doors": doors}, PLAIN)
+    found = {(c, at) for at, c, _ in codes(plan) if c.startswith("bore-")}
+    assert ((code, level) in found) if code else not found
+
+
+def test_a_bore_that_leaves_its_wood_is_left_out_of_the_part(planned):
+    plan = planned({"space": {"front": "door"}, "doors": {**FRAMED, "stile": 30, "rail": 60}}, PLAIN)
+    assert cups(plan, "door-1") == []
+
+
+def test_a_door_as_thin_as_the_cup_is_a_stop(planned, codes):
+    materials = {"case": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 12}}
+    plan = planned({"space": {"front": "door"}, "doors": SLAB}, PLAIN, materials=materials)
+    assert codes(plan, "wood-under-bore") == [("stop", "wood-under-bore", "bay/door-1/slab")]
+
+
+def test_pulls_are_placed_alike_on_both_doors_in_the_lower_part(planned):
+    doors = {**FRAMED, "pull": {"item": "bar-96", "from_edge": 25, "from_end": 60}}
+    plan = planned({"space": {"front": "door-pair"}, "doors": doors}, PLAIN)
+    left, right = plan.doors
+    holes = {}
+    for part in plan.parts:
+        for h in (h for f in part.features if f.label == "pull" for h in f.holes):
+            holes.setdefault(part.id.split("/")[1], []).append(part.place.cylinder(h).mouth[::2])
+    z = left.at[2] + mm(60)
+    assert sorted(holes["door-1"]) == [
+        (left.at[0] + left.width - mm(25), z),
+        (left.at[0] + left.width - mm(25), z + mm(96)),
+    ]
+    assert sorted(holes["door-2"]) == [(right.at[0] + mm(25), z), (right.at[0] + mm(25), z + mm(96))]
+
+
+def test_a_pull_off_the_wood_is_a_stop(planned, codes):
+    doors = {**FRAMED, "pull": {"item": "knob-1", "from_edge": 90, "from_end": 200}}
+    plan = planned({"space": {"front": "door"}, "doors": doors}, PLAIN)
+    assert codes(plan, "pull-off-wood") == [("stop", "pull-off-wood", "bay/door-1")]
+
+
+def test_a_shelf_at_a_hinge_is_told(planned, codes):
+    # Door from 8 to 892: its hinges stand at 88 and 812. A shelf from 103 to 121 is 15 over the first.
+    cabinet = {"space": {"front": "door", "fixed_shelves": [85]}, "doors": SLAB}
+    assert codes(planned(cabinet, PLAIN), "hinge-near-shelf") == [("caution", "hinge-near-shelf", "bay/shelf-1")]
+    cabinet["space"]["fixed_shelves"] = [96]  # underside at 114: 26 clear
+    assert codes(planned(cabinet, PLAIN), "hinge-near-shelf") == []
+
+
+def test_a_door_too_short_for_its_hinges_is_a_stop(planned, codes):
+    plan = planned({"space": {"tiers": [{"front": "door", "size": 60}, {}]}, "doors": SLAB}, PLAIN)
+    assert ("stop", "hinge-spacing", "bay/door-1") in codes(plan)

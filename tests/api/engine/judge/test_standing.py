@@ -1,0 +1,149 @@
+"""Base and tall cabinets: what they stand on, drawers, beads, counters, and that they do not tip."""
+
+import copy
+from typing import Any
+
+import pytest
+from casewright.api.engine import make_plan
+from casewright.api.job.document import read_job
+from casewright.sdk.loader import Registry, load
+from casewright.sdk.model import Plan
+from casewright.sdk.units import MM
+
+SHEET = {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}
+JOB: dict[str, Any] = {
+    "units": "mm",
+    "materials": {
+        "case": SHEET,
+        "thin": {**SHEET, "thickness": 6},
+        "oak": {"kind": "board", "stuff": "red-oak", "thickness": 20},
+    },
+    "shop": {"fit": 0},
+    "cabinets": [
+        {
+            "id": "chest",
+            "form": "base",
+            "width": 600,
+            "height": 800,
+            "depth": 600,
+            "case": {
+                "material": "case",
+                "corner": {"method": "dowel"},
+                "fixed_joint": {"method": "dowel"},
+                "back": {"material": "thin", "inset": 14},
+            },
+            "space": {"front": "drawer", "drawers": 2},
+            "drawers": {"material": "case", "bottom": "thin", "front": "case", "overlay": 8, "between": 4},
+        }
+    ],
+}
+
+
+@pytest.fixture(scope="module")
+def registry() -> Registry:
+    return load(discover="built-in")
+
+
+def planned(registry: Registry, **changes: Any) -> Plan:
+    job = copy.deepcopy(JOB)
+    wall = changes.pop("wall", None)
+    if wall:
+        job["wall"] = wall
+    job["cabinets"][0].update(changes)
+    return make_plan(read_job(job, registry), registry)
+
+
+def sizes(plan: Plan) -> dict[str, tuple[float, float]]:
+    return {p.id.removeprefix("chest/"): (p.length / MM, p.width / MM) for p in plan.parts}
+
+
+def codes(plan: Plan, code: str) -> list[str]:
+    return [c.level for c in plan.checks if c.code == code]
+
+
+def test_drawer_sizes_worked_by_hand(registry: Registry) -> None:
+    found = sizes(planned(registry))
+    # Opening 600 - 36 = 564 by 800 - 36 = 764; overlay 8 all round; two fronts share 780 - 4, half each.
+    assert found["drawer-1/front"] == (580.0, 388.0)
+    # Side slides take 1/2 in a side (common practice, no source): 564 - 25.4 outside; 18 mm sides; box-rabbet 9 deep.
+    assert found["drawer-1/box-front"][0] == pytest.approx(564 - 25.4 - 36 + 2 * 9)
+    # The longest slide of the catalogue under 600 - 20 = 580 mm is 22 in.
+    assert found["drawer-1/box-side-left"][0] == pytest.approx(22 * 25.4)
+    # Slot: from the opening's top to the front's lower edge 388 - 8 = 380, less 1/2 in below and above.
+    assert found["drawer-1/box-side-left"][1] == pytest.approx(380 - 25.4)
+
+
+def test_graduated_fronts_grow_downward(registry: Registry) -> None:
+    plan = planned(registry, space={"front": "drawer", "drawers": 3, "drawer_rule": "graduated"})
+    heights = [sizes(plan)[f"drawer-{i}/front"][1] for i in (1, 2, 3)]
+    # 780 less two gaps of 4 shared 2 : 3 : 4.
+    assert heights == pytest.approx([772 * 2 / 9, 772 * 3 / 9, 772 * 4 / 9], abs=1e-5)
+
+
+def test_given_fronts_and_one_that_takes_what_is_left(registry: Registry) -> None:
+    plan = planned(registry, space={"front": "drawer", "drawer_heights": [100, None]})
+    assert [sizes(plan)[f"drawer-{i}/front"][1] for i in (1, 2)] == [100.0, 676.0]
+
+
+def test_a_toe_recess_notches_the_sides(registry: Registry) -> None:
+    plan = planned(registry, base={"kind": "toe-recess", "height": 100, "setback": 60})
+    side = next(p for p in plan.parts if p.id == "chest/side-left")
+    notch = next(f for f in side.features if f.label == "toe recess")
+    assert side.length == 800 * MM
+    assert sorted(n / MM for n in notch.envelope().size) == [18.0, 60.0, 100.0]
+    assert sizes(plan)["toe-board"] == (564.0, 100.0)
+
+
+@pytest.mark.parametrize("kind", ["plinth", "feet"])
+def test_a_base_under_the_case_shortens_the_sides(registry: Registry, kind: str) -> None:
+    plan = planned(registry, base={"kind": kind, "height": 100, "setback": 60})
+    assert sizes(plan)["side-left"][0] == 700.0
+    assert plan.dry_fit.clashes == ()
+    assert codes(plan, "outside-size") == []
+
+
+def test_stretchers_stand_for_the_top(registry: Registry) -> None:
+    case = {**JOB["cabinets"][0]["case"], "top_kind": "stretchers", "stretcher": 90}
+    found = sizes(planned(registry, case=case))
+    assert found["stretcher-front"] == found["stretcher-rear"] == (564.0, 90.0)
+    assert "top" not in found
+
+
+def test_beads_narrow_the_opening(registry: Registry) -> None:
+    frame = {"material": "oak", "stile": 40, "rail": 40, "bead": 6}
+    doors = {"style": "slab", "hang": "inset", "gap": 2, "material": "case"}
+    plan = planned(registry, face_frame=frame, doors=doors, space={"front": "door"}, drawers=None)
+    # 600 - 2 × 40 of stiles - 2 × 6 of bead - 2 × 2 of gap.
+    assert sizes(plan)["door-1/slab"][1] == 504.0
+    assert sizes(plan)["bead-1-lower"] == (520.0, 6.0)
+    assert plan.dry_fit.clashes == ()
+
+
+def test_a_counter_is_no_part_of_the_cabinets_size(registry: Registry) -> None:
+    plan = planned(registry, counter={"material": "case", "front": 25, "left": 10})
+    assert sizes(plan)["counter"] == (610.0, 625.0)
+    assert codes(plan, "outside-size") == []
+
+
+def test_loaded_drawers_that_tip_it_are_a_stop_until_it_is_fixed(registry: Registry) -> None:
+    assert codes(planned(registry), "anti-tip") == ["stop"]
+    wall = {
+        "studs": {"at": [200, 600], "stuff": "spruce-pine-fir"},
+        "cabinets_at": {"chest": [{"x": 100, "z": 0}]},
+    }
+    plan = planned(registry, mounting={"method": "screw-strip"}, wall=wall)
+    assert codes(plan, "anti-tip") == ["caution"]
+    result = plan.mounting[0].result
+    share = result["fixing_pull_n"] / len(result["fasteners"])
+    assert all(f["pull_n"] == pytest.approx(share) for f in result["fasteners"])
+    assert {f["at_mm"] for f in result["fasteners"]} == {200.0, 600.0}
+    assert codes(plan, "tip-fastener-use") == ["note"]
+
+
+def test_a_strip_that_meets_no_stud_is_a_stop(registry: Registry) -> None:
+    wall = {
+        "studs": {"at": [1500], "stuff": "spruce-pine-fir"},
+        "cabinets_at": {"chest": [{"x": 100, "z": 0}]},
+    }
+    plan = planned(registry, mounting={"method": "screw-strip"}, wall=wall)
+    assert codes(plan, "no-stud") == ["stop"]

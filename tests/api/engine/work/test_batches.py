@@ -1,0 +1,107 @@
+"""Identical parts of several cabinets cut as one batch, and named part by part again."""
+
+import copy
+from collections import Counter
+from dataclasses import replace
+
+from casewright.api.engine import make_plan
+from casewright.api.engine.work.batches import batches_of, named
+from casewright.api.engine.work.cutting import Cutter
+from casewright.api.job.document import read_job
+from casewright.api.stock import Demand, Operation, ShopLimits, StockPiece, plan_stock
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+MM = 1_000_000
+
+
+def demand(name, length=500, width=300, quantity=1, **more):
+    return Demand(name, "ply", 18 * MM, length * MM, width * MM, quantity, **more)
+
+
+def test_only_parts_that_are_cut_and_set_alike_are_one_batch():
+    groove = (Operation("groove", 10 * MM, 6 * MM, 18 * MM),)
+    rows = [
+        demand("a/shelf", quantity=2, label="shelf"),
+        demand("a/side", operations=groove),
+        demand("b/board", label="board"),
+        demand("b/side", operations=groove),
+        demand("b/turned", grain="along-width"),
+        demand("b/short", length=499),
+    ]
+    found = {batch.demand.id: batch for batch in batches_of(rows)}
+    assert list(found) == ["a/shelf", "a/side", "b/turned", "b/short"]
+    assert found["a/shelf"].members == (("a/shelf", 2), ("b/board", 1))
+    assert found["a/shelf"].demand.quantity == 3
+    assert found["a/side"].members == (("a/side", 1), ("b/side", 1))
+
+
+SHEET = StockPiece("sheet", "ply", 18 * MM, 2440 * MM, 1220 * MM)
+
+
+def parts_of(piece):
+    return ([piece] if piece.what == "part" else []) + [p for kid in piece.inside for p in parts_of(kid)]
+
+
+@given(
+    st.lists(st.tuples(st.sampled_from([300, 450, 2500]), st.integers(1, 4)), min_size=1, max_size=8), st.integers(1, 2)
+)
+@settings(max_examples=40, deadline=None)
+def test_every_part_is_placed_or_short_exactly_as_often_as_it_is_wanted(rows, copies):
+    demands = [demand(f"box-{i}/part", length, quantity=count, operations=(Operation("groove", 0, MM, MM),))
+               for i, (length, count) in enumerate(rows)]  # fmt: skip
+    batches = batches_of(demands)
+    plan = plan_stock([b.demand for b in batches], [replace(SHEET, copies=copies)], (), ShopLimits(), 1)
+    told = named(plan, batches)
+    placed = Counter(p.demand for layout in told.layouts for p in layout.placed)
+    short = Counter()
+    for row in told.short:
+        short[row.demand] += row.quantity
+    assert placed + short == Counter({d.id: d.quantity for d in demands})
+    sizes = {d.id: (d.length, d.width) for d in demands}
+    for layout in told.layouts:
+        at = {(p.x, p.y): p.demand for p in layout.placed}
+        assert {(p.x, p.y): p.demand for p in parts_of(layout.tree)} == at
+        labels = {p.label: p.demand for p in parts_of(layout.tree)}
+        for p in layout.placed:
+            assert sorted((p.dx, p.dy)) == sorted(sizes[p.demand])
+        for setting in told.settings:
+            for one in setting.passes:
+                if one.layout == layout.number and one.demand:
+                    (cut,) = [c for c in layout.cuts if c.number == one.cut]
+                    assert one.demand == labels[cut.makes]
+    grooved = Counter()
+    for setting in told.settings:
+        for one in setting.passes:
+            if not one.cut:
+                grooved[one.demand] += one.count
+    assert grooved == placed
+
+
+def two_alike(document):
+    job = document(stock={"sheets": [{"id": "sheet", "material": "case", "length": 2440, "width": 1220}]})
+    (bay,) = job["cabinets"]
+    bay["case"] = {"material": "case", "back": None, "corner": {"method": "dowel"}}
+    job["cabinets"] = [bay, {**copy.deepcopy(bay), "id": "store"}]
+    return job
+
+
+def test_alike_cabinets_are_cut_at_the_settings_of_one(document, registry):
+    both = make_plan(read_job(two_alike(document), registry), registry)
+    placed = Counter(p.demand.split("/")[0] for layout in both.stock.layouts for p in layout.placed)
+    assert placed == {"bay": 4, "store": 4}
+    cuts = {s.setting for s in both.steps if s.stage == "cut"}
+    one = two_alike(document)
+    one["cabinets"].pop()
+    assert cuts == {s.setting for s in make_plan(read_job(one, registry), registry).steps if s.stage == "cut"}
+
+
+def test_the_same_question_is_answered_once(document, registry):
+    cutter = Cutter()
+    job = read_job(two_alike(document), registry)
+    first = make_plan(job, registry, cutter=cutter)
+    again = make_plan(replace(job, title="Other bay"), registry, cutter=cutter)
+    assert again.stock is first.stock
+    wider = make_plan(replace(job, stock=replace(job.stock, kerf=5 * MM)), registry, cutter=cutter)
+    assert wider.stock is not first.stock
+    assert wider.stock == make_plan(replace(job, stock=replace(job.stock, kerf=5 * MM)), registry).stock

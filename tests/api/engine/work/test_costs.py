@@ -1,0 +1,144 @@
+"""Costs by the shop's rates, worked by hand in decimals."""
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from casewright.api.engine import make_plan
+from casewright.api.engine.work.costs import cost_of, rounded
+from casewright.api.job.document import read_job
+from casewright.sdk.model.rates import OPERATIONS
+from hypothesis import given
+from hypothesis import strategies as st
+
+BARE = {"corner": {"method": "dowel"}, "back": None, "case_band": "edging"}
+
+
+def lines(plan, kind=None):
+    return {line.item: line for line in plan.costs.lines if kind in (None, line.kind)}
+
+
+def test_without_rates_there_are_no_costs(planned):
+    assert planned().costs is None
+
+
+def test_with_empty_rates_every_line_says_that_none_is_given(planned):
+    costs = planned(rates={}).costs
+    assert costs.total == 0
+    assert costs.lines
+    assert costs.missing == len(costs.lines)
+    assert all(line.amount is None and line.said for line in costs.lines)
+    assert {line.said for line in costs.lines if line.kind == "hardware"} <= {"no rate given"}
+    assert {line.said for line in costs.lines if line.kind == "work"} == {"no time given"}
+
+
+def test_work_by_the_hour(planned):
+    rates = {"hour": 42.5, "minutes": {"hang": 25, "joint": 1.5}}
+    cabinet = {"count": 3, "mounting": {"method": "screw-strip", "contents_kg": 5}}
+    made = planned(cabinet, {"back": {"inset": 19}}, rates=rates)
+    found = lines(made, "work")
+    # 3 cabinets x 25 min = 1.25 h at 42.50
+    assert (found["hang"].quantity, found["hang"].hours, found["hang"].amount) == (3, Decimal("1.25"), Decimal("53.13"))
+    joints = 3 * len(made.joints)
+    assert found["joint"].quantity == joints
+    assert found["joint"].amount == rounded(Decimal(joints) * Decimal("1.5") * Decimal("42.5") / 60, 2)
+    assert made.costs.work == found["hang"].amount + found["joint"].amount
+    assert made.costs.hours == rounded((Decimal(75) + joints * Decimal("1.5")) / 60, 4)
+
+
+def test_hardware_by_the_piece_over_all_cabinets(planned):
+    made = planned({"count": 3, "mounting": {"method": "screw-strip", "contents_kg": 5}}, {"back": {"inset": 19}})
+    item = made.hardware[0].item
+    count = sum(line.quantity for line in made.hardware if line.item == item)
+    assert count % 3 == 0
+    priced = planned(
+        {"count": 3, "mounting": {"method": "screw-strip", "contents_kg": 5}},
+        {"back": {"inset": 19}},
+        rates={"hardware": {item: 0.035}},
+    )
+    line = lines(priced, "hardware")[item]
+    assert (line.quantity, line.rate, line.amount) == (count, Decimal("0.035"), rounded(count * Decimal("0.035"), 2))
+
+
+def test_band_by_the_metre(planned):
+    # Front edges: two sides of 900 mm, top and bottom of 800 - 2 x 18 = 764 mm: 3.328 m a cabinet, two cabinets.
+    made = planned({"count": 2}, BARE, rates={"band_per_m": {"edging": 0.35}, "minutes": {"band": 2}, "hour": 30})
+    band = lines(made, "band")["edging"]
+    assert (band.quantity, band.rate, band.amount) == (Decimal("6.656"), Decimal("0.35"), Decimal("2.33"))
+    assert lines(made, "work")["band"].amount == Decimal("6.66")  # 6.656 m x 2 min at 30 an hour
+
+
+def test_sheets_at_their_own_cost_and_offcuts_for_nothing(planned):
+    stock = {
+        "sheets": [{"id": "full", "material": "case", "length": 2440, "width": 1220, "cost": 61.1}],
+        "effort": 1,
+    }
+    made = planned({"count": 2}, {"corner": {"method": "dowel"}, "back": None}, stock=stock, rates={})
+    (bought,) = made.stock.buy
+    full = lines(made, "stock")["full"]
+    assert (full.quantity, full.amount) == (bought.quantity, bought.quantity * Decimal("61.1"))
+    cuts = [cut for layout in made.stock.layouts for cut in layout.cuts]
+    found = lines(made, "work")
+    assert found["rip"].quantity + found["cross-cut"].quantity == len(cuts)
+
+
+def test_material_without_stock_is_told_by_its_net_area(planned):
+    made = planned(case={"corner": {"method": "dowel"}, "back": None}, rates={})
+    # two sides 900 x 320, top and bottom 764 x 320
+    area = lines(made, "stock")["case"]
+    assert area.quantity == Decimal("1.0650")  # 0.576 + 0.48896 = 1.06496 m2
+    assert area.said == "no stock given to cut it from"
+
+
+def test_coats_multiply_finish_and_its_work(planned):
+    one = planned(rates={"finish_per_m2": 4})
+    three = planned(rates={"finish_per_m2": 4, "coats": 3})
+    assert lines(three, "finish")["finish"].quantity == 3 * lines(one, "finish")["finish"].quantity
+    assert lines(three, "work")["finish"].quantity == 3 * lines(one, "work")["finish"].quantity
+
+
+def test_fillers_are_scribed_and_finished(planned):
+    spot = {"x": 60, "z": 1400, "fillers": {"left": {"material": "frame"}}}
+    made = planned(wall={"cabinets_at": {"bay": [spot]}, "corners": "left"}, rates={"finish_per_m2": 1})
+    assert lines(made, "work")["filler"].quantity == 1
+    # 900 x 60 x 19 mm: 2 (0.054 + 0.00114 + 0.0171) m2
+    bare = planned(rates={"finish_per_m2": 1})
+    more = lines(made, "finish")["finish"].quantity - lines(bare, "finish")["finish"].quantity
+    assert more == pytest.approx(Decimal("0.14448"), abs=Decimal("0.0001"))
+
+
+def test_money_is_taken_as_written_and_halves_are_rounded_up():
+    assert rounded(Decimal("1.005"), 2) == Decimal("1.01")  # as a float, 1.005 is less and would go to 1.00
+    assert rounded(Decimal("2.675"), 2) == Decimal("2.68")
+    assert rounded(Decimal("1234.5"), 0) == Decimal("1235")
+
+
+@given(st.lists(st.integers(0, 99_999), min_size=1, max_size=5), st.sampled_from([0, 2, 3]))
+def test_totals_are_the_sums_of_the_amounts_shown(planned_with, prices, decimals):
+    rates = {"decimals": decimals, "hour": prices[0] / 100, "glue_per_kg": prices[-1] / 100,
+             "minutes": {kind: prices[i % len(prices)] / 1000 for i, kind in enumerate(OPERATIONS)}}  # fmt: skip
+    costs = planned_with(rates).costs
+    for kind, total in (("work", costs.work), ("materials", costs.materials)):
+        mine = [line.amount for line in costs.lines if (line.kind == "work") == (kind == "work")]
+        assert sum((a for a in mine if a is not None), Decimal(0)) == total
+    for line in costs.lines:
+        if line.amount is not None:
+            assert -line.amount.as_tuple().exponent == decimals
+    assert costs.total == costs.work + costs.materials
+
+
+@pytest.fixture(scope="session")
+def planned_with(registry):
+    """Return a function that plans one small cabinet by rates, planned once for all of them."""
+    from_rates = {
+        "units": "mm",
+        "materials": {"case": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
+        "cabinets": [{"id": "bay", "width": 800, "height": 900, "depth": 320, "case": {"material": "case"}}],
+    }
+    plan = make_plan(read_job(from_rates, registry), registry)
+
+    def make(rates):
+        job = read_job({**from_rates, "rates": rates}, registry)
+        return replace(plan, job=job, costs=cost_of(replace(plan, job=job), registry))
+
+    return make
