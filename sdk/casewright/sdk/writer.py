@@ -1,0 +1,77 @@
+"""Quantities as words, in the units of the job: the one place that writes a length, an area, a mass or a force.
+
+Messages, problems and papers use it, so that an inch job never reads millimetres or newtons. Numbers in documents are
+written elsewhere (`to_number`); text for the bench, rounded to the tape, by `tape_text`.
+"""
+
+from dataclasses import dataclass
+
+from casewright.sdk.units import NM_PER_UNIT, Units
+
+__all__ = ["INCHES", "MILLIMETRES", "Writer", "writer"]
+
+POUND_KG = 0.45359237
+"""Exact (international pound, 1959)."""
+
+POUND_FORCE_N = 4.4482216152605
+"""Exact: the pound under standard gravity, 9.80665 m/s2."""
+
+FOOT_MM = 304.8
+METRE_MM = 1000.0
+PLACES = {"mm": 2, "in": 3}
+"""Digits after the point of a length in words, where none are asked for; a size under them is written with more."""
+
+
+@dataclass(frozen=True, slots=True)
+class Writer:
+    """Writes quantities as words by the units of a job."""
+
+    units: Units
+
+    @property
+    def inches(self) -> bool:
+        """Whether the job is in inches."""
+        return self.units == "in"
+
+    def length(self, nm: float, places: int | None = None) -> str:
+        """Return a length given in nm, such as `2.5 in` or `63.5 mm`, without needless zeros."""
+        return f"{self.size(nm, places)} {self.units}"
+
+    def size(self, nm: float, places: int | None = None) -> str:
+        """Return the number of a length given in nm, for `3 × 5 in`; `places` is most digits after the point."""
+        value = nm / NM_PER_UNIT[self.units]
+        if places is not None:
+            return _trimmed(value, places)
+        usual = PLACES[self.units]
+        return _trimmed(value, usual if value == 0 or abs(value) >= 10**-usual else 6)
+
+    def length_mm(self, mm: float, places: int | None = None) -> str:
+        """Return a length given in mm, as equations of strength hold it."""
+        return self.length(mm * 1e6, places)
+
+    def area_mm2(self, mm2: float) -> str:
+        """Return an area given in mm2 in the units areas are bought and spread by: `sq ft` or `m2`."""
+        return f"{_trimmed(mm2 / FOOT_MM**2, 2)} sq ft" if self.inches else f"{_trimmed(mm2 / METRE_MM**2, 2)} m2"
+
+    def mass_kg(self, kg: float, places: int = 1) -> str:
+        """Return a mass given in kg: `lb` or `kg`."""
+        return f"{_trimmed(kg / POUND_KG, places)} lb" if self.inches else f"{_trimmed(kg, places)} kg"
+
+    def force_n(self, newtons: float, places: int = 0) -> str:
+        """Return a force given in newtons: `lbf` or `N`."""
+        value, unit = (newtons / POUND_FORCE_N, "lbf") if self.inches else (newtons, "N")
+        return f"{_trimmed(value, places)} {unit}"
+
+
+INCHES, MILLIMETRES = Writer("in"), Writer("mm")
+
+
+def writer(units: Units) -> Writer:
+    """Return the writer of a job's units."""
+    return INCHES if units == "in" else MILLIMETRES
+
+
+def _trimmed(value: float, places: int) -> str:
+    text = f"{value:.{places}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text == "-0" else text

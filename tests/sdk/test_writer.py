@@ -1,0 +1,45 @@
+"""Quantities as words, against the exact definitions of the units (NIST SP 811, 2008, appendix B.8)."""
+
+import pytest
+from casewright.sdk.units import inches, mm
+from casewright.sdk.writer import INCHES, MILLIMETRES, writer
+
+
+@pytest.mark.parametrize(
+    ("nm", "in_words", "mm_words"),
+    [
+        (inches("23 5/8"), "23.625 in", "600.08 mm"),  # 25.4 mm an inch: 600.075, halves to even in binary
+        (mm(600), "23.622 in", "600 mm"),
+        (inches("1/64"), "0.016 in", "0.4 mm"),
+        (0, "0 in", "0 mm"),
+        (-mm(5), "-0.197 in", "-5 mm"),
+        (1000, "0.000039 in", "0.001 mm"),  # a micrometre is written, not rounded to nothing
+    ],
+)
+def test_lengths(nm, in_words, mm_words):
+    assert INCHES.length(nm) == in_words
+    assert MILLIMETRES.length(nm) == mm_words
+
+
+def test_the_number_of_places_can_be_asked_for():
+    assert MILLIMETRES.length(mm("12.345"), places=1) == "12.3 mm"
+    assert INCHES.length_mm(25.4) == "1 in"
+    assert f"{INCHES.size(inches(3))} × {INCHES.length(inches(5))}" == "3 × 5 in"
+
+
+def test_masses_forces_and_areas():
+    assert INCHES.mass_kg(0.45359237) == "1 lb"
+    assert MILLIMETRES.mass_kg(40) == "40 kg"
+    assert INCHES.force_n(4.4482216152605) == "1 lbf"
+    assert MILLIMETRES.force_n(931.9) == "932 N"
+    assert INCHES.area_mm2(92_903.04) == "1 sq ft"
+    assert MILLIMETRES.area_mm2(2_500_000) == "2.5 m2"
+
+
+def test_nothing_is_written_as_minus_zero():
+    assert MILLIMETRES.force_n(-0.2) == "0 N"
+
+
+def test_a_writer_by_units():
+    assert writer("in") is INCHES
+    assert writer("mm") is MILLIMETRES
