@@ -157,3 +157,10 @@ def test_growing_moves_one_face(box, axis, by):
     assert sizes[abs(axis) - 1] == by
     assert sum(map(abs, sizes)) == abs(by)
     assert (grown.low(axis) == box.low(axis)) if axis > 0 else (grown.high(axis) == box.high(axis))
+
+
+def test_the_union_of_boxes_reaches_just_as_far_as_they_do():
+    """Worked by hand: each bound is set by another box."""
+    boxes = [Box(0, 0, 5, 1, 9, 6), Box(-3, 2, 1, 0, 3, 8), Box(4, -1, 2, 7, 0, 3)]
+    assert Box.union(boxes) == Box(-3, -1, 1, 7, 9, 8)
+    assert Box.union(boxes[:1]) == boxes[0]

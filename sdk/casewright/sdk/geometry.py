@@ -7,7 +7,7 @@ the width, z through the thickness, and its origin at the part's datum corner. E
 An axis is written as a signed number: 1, 2, 3 for +x, +y, +z and -1, -2, -3 for the opposite ways.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import product
 from typing import Literal, NamedTuple
@@ -88,6 +88,12 @@ class Box(NamedTuple):
                 az1 if az1 > bz1 else bz1,
             ),
         )
+
+    @classmethod
+    def union(cls, boxes: "Iterable[Box]") -> "Box":
+        """Return the smallest box that holds every one of `boxes`, of which there is at least one."""
+        x0, y0, z0, x1, y1, z1 = zip(*boxes, strict=True)
+        return cls(min(x0), min(y0), min(z0), max(x1), max(y1), max(z1))
 
     def holds(self, other: "Box") -> bool:
         """Return whether `other` lies wholly within this box, faces included."""

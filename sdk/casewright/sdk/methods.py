@@ -31,6 +31,7 @@ from casewright.sdk.model.parts import (
 )
 from casewright.sdk.records import quickly_made
 from casewright.sdk.versions import SDK_VERSION, Wanted
+from casewright.sdk.writer import MILLIMETRES, Writer
 from marshmallow import Schema
 
 MeetingKind = Literal["corner", "tee", "panel", "frame", "box"]
@@ -57,7 +58,7 @@ class Meeting:
     guest's size along z before any growth. `side` says which of the guest's ends this is, in plain words.
     `keep_clear` are spans along x, low to high, where another cut (a back panel's groove, say) crosses the joint,
     so that fasteners stay out of them. `far_side` tells that another guest may enter the host from the other side,
-    so that pins and tenons should leave wood for it.
+    so that pins and tenons should leave wood for it. `write` puts quantities into words in the job's units.
     """
 
     kind: MeetingKind
@@ -76,6 +77,7 @@ class Meeting:
     catalogue: Catalogue
     keep_clear: tuple[tuple[int, int], ...] = ()
     far_side: bool = False
+    write: Writer = MILLIMETRES
 
     @property
     def all_along(self) -> tuple[int, int]:
@@ -163,7 +165,8 @@ class DoorRequest:
 
     `why_width` and `why_height` explain the finished door and sum to `width` and `height`. `frame` is the
     stock of its stiles and rails, or of the whole door for a slab; `panel` what fills it, if anything. `laps` is how
-    far its back lies on the wood round its opening at each edge, zero for an inset door.
+    far its back lies on the wood round its opening at each edge, zero for an inset door. `write` puts quantities
+    into words in the job's units.
     """
 
     width: int
@@ -177,6 +180,7 @@ class DoorRequest:
     fit: int
     catalogue: Catalogue
     laps: int = 0
+    write: Writer = MILLIMETRES
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,7 +234,7 @@ class MountRequest:
     (zero thick for a back that is flush), where a cleat may lie. `top` and `bottom` give the boxes of the
     case's top and bottom. `back` is the back panel's box or `None`; `case_material` what the case is made of.
     `under_top` and `over_bottom` are the clear rooms, left to right, right under the top and over the bottom, as
-    dividers and fixed shelves leave them.
+    dividers and fixed shelves leave them. `write` puts quantities into words in the job's units.
     """
 
     outside: Box
@@ -248,6 +252,7 @@ class MountRequest:
     case_material: Material | None = None
     under_top: tuple[Box, ...] = ()
     over_bottom: tuple[Box, ...] = ()
+    write: Writer = MILLIMETRES
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,8 +62,7 @@ class Feature:
             boxes = (*boxes, *[h.envelope for h in self.holes], *[w.box for w in self.wedges])
         if len(boxes) == 1:
             return boxes[0]
-        x0, y0, z0, x1, y1, z1 = zip(*boxes, strict=True)
-        return Box(min(x0), min(y0), min(z0), max(x1), max(y1), max(z1))
+        return Box.union(boxes)
 
     def carried(self, place: Place, joint: str | None = None) -> "Feature":
         """Return the feature carried from its frame by `place` into the outer frame."""

@@ -12,6 +12,7 @@ from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Box, Place, Point
 from casewright.sdk.methods import DoorDesign, DoorRequest
 from casewright.sdk.model import Doors, Joint, JointSpec, Material, PartSpec, Term
+from casewright.sdk.writer import writer
 
 Hand = Literal["left", "right"]
 _SIDE = {1: "right", -1: "left", 2: "back", -2: "front", 3: "upper", -3: "lower"}
@@ -193,6 +194,7 @@ def _design(
         fit=work.job.shop.fit,
         catalogue=work.registry.catalogue,
         laps=doors.overlay if doors.hang == "overlay" else 0,
+        write=writer(work.job.units),
     )
     style = work.registry.doors[doors.style]
     design: DoorDesign = ask(

@@ -10,6 +10,7 @@ from casewright.sdk.geometry import Axis, Place
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Choice, Joint, Term
+from casewright.sdk.writer import writer
 
 _SIDES: Mapping[int, str] = {1: "right", -1: "left", 2: "back", -2: "front", 3: "upper", -3: "lower"}
 
@@ -139,6 +140,7 @@ def _meeting(
         catalogue=work.registry.catalogue,
         far_side=host.role == "divider" or host.key.startswith("frame-mid-"),
         keep_clear=tuple([(max(a, start) - start, min(b, end) - start) for a, b in crossed if a < end and b > start]),
+        write=writer(work.job.units),
     )
     return meeting, place, slack
 

@@ -11,6 +11,7 @@ from casewright.api.engine.construction.pins import clear_rooms
 from casewright.sdk.geometry import Box, Place
 from casewright.sdk.methods import Hanging, MountDesign, MountRequest
 from casewright.sdk.model import Mounted
+from casewright.sdk.writer import writer
 
 
 def add_mounting(work: Work, shell: Shell, leaves: list[Leaf]) -> Hanging | None:
@@ -65,6 +66,7 @@ def _request(work: Work, shell: Shell, leaves: list[Leaf]) -> MountRequest:
         case_material=work.material(case.material),
         under_top=tuple([_room(work, shell, leaf, -1) for leaf in leaves if leaf.region.roof == TOP]),
         over_bottom=tuple([_room(work, shell, leaf, 0) for leaf in leaves if leaf.region.floor == BOTTOM]),
+        write=writer(work.job.units),
     )
 
 
