@@ -1,7 +1,5 @@
 """Equations with a short closed answer, each worked beside its check."""
 
-import math
-
 import pytest
 from casewright.plugins.catalogue import CATALOGUE
 from casewright.sdk.engineering import (
@@ -10,13 +8,11 @@ from casewright.sdk.engineering import (
     beams,
     bearing,
     hinges,
-    moisture,
     movement,
     panels,
     placement,
     shelves,
     weights,
-    yielding,
 )
 
 MM = 1_000_000
@@ -46,8 +42,6 @@ def test_larger_rule_governs_and_wide_doors_take_one_more():
 def test_hinge_places():
     assert hinges.places(HINGE, 720 * MM, 2) == (80 * MM, 640 * MM)
     assert hinges.places(HINGE, 1_000_000_001, 4) == (80 * MM, 360 * MM, 640 * MM, 920 * MM + 1)
-    assert hinges.spacing_exceeds_width((80 * MM, 640 * MM), 559 * MM)
-    assert not hinges.spacing_exceeds_width((80 * MM, 640 * MM), 560 * MM)
 
 
 def test_hinge_pull():
@@ -55,18 +49,6 @@ def test_hinge_pull():
     assert hinges.pull_on_top_hinge_n(5.0, 400.0, 560.0) == pytest.approx(17.51, abs=0.01)
     extra = 650 * 4.4482216152605 * 25.4 / 560.0
     assert hinges.racking_pull_n(560.0, 5.0, 400.0) == pytest.approx(17.51 + extra, abs=0.01)
-
-
-@pytest.mark.parametrize(("depth", "factor"), [(6.0, 0.6), (8.0, 0.8), (10.0, 1.0), (14.0, 1.0)])
-def test_table_penetration_of_screws(depth, factor):
-    """NDS 2018 Table 12L footnote 3: p/10D between 6 D and 10 D."""
-    assert placement.table_factor("screw", depth * 5.0, 5.0) == pytest.approx(factor)
-
-
-@pytest.mark.parametrize(("depth", "factor"), [(4.0, 0.5), (6.0, 0.75), (8.0, 1.0), (12.0, 1.0)])
-def test_table_penetration_of_lags(depth, factor):
-    """NDS 2018 Table 12J footnote 3: p/8D between 4 D and 8 D."""
-    assert placement.table_factor("lag", depth * 10.0, 10.0) == pytest.approx(factor)
 
 
 def test_placement_of_large_dowels():
@@ -94,12 +76,10 @@ def test_lag_lead_holes(g, low, high):
 
 
 def test_factors():
-    """NDS 2018 Tables 2.3.2, 11.3.3, 11.3.4."""
+    """NDS 2018 Table 2.3.2."""
     assert dict(adjust.DURATION) == {
         "permanent": 0.9, "ten-years": 1.0, "two-months": 1.15, "seven-days": 1.25, "ten-minutes": 1.6,
     }  # fmt: skip
-    assert [adjust.temperature_factor((f - 32) / 1.8) for f in (100, 101, 125, 126, 150)] == [1.0, 0.8, 0.8, 0.7, 0.7]
-    assert (adjust.wet_withdrawal_factor(wet=True), adjust.wet_withdrawal_factor(wet=False)) == (0.7, 1.0)
 
 
 def test_hankinson_ends_and_middle():
@@ -115,13 +95,6 @@ def test_reduction_terms():
     assert bearing.reduction(0.25, 0.173, 90.0).two == pytest.approx(2.23 * 1.25)
     large = bearing.reduction(0.5, 0.371, 0.0)
     assert (large.one, large.two, large.three_four) == (4.0, 3.6, 3.2)
-
-
-def test_double_shear_doubles_the_side_modes():
-    shear = yielding.Shear(0.152, 1.5, 0.75, 4650.0, 4650.0, 80_000.0, bearing.reduction(0.19, 0.152))
-    single = yielding.single_shear(shear)
-    expected = min(single.one_m, 2 * single.one_s, 2 * single.three_s, 2 * single.four)
-    assert yielding.double_shear(shear) == pytest.approx(expected)
 
 
 def test_shelf_housed_is_judged_as_pinned_and_quotes_the_best_case():
@@ -175,18 +148,6 @@ def test_movement_beyond_the_linear_range():
     assert movement.change_over_mm(300.0, 0.00369, 8.0, 12.0) == pytest.approx(4.428)
 
 
-def test_shrinkage_and_coefficient_are_inverse():
-    for s in (0.5, 3.7, 8.2, 11.9):
-        assert movement.shrinkage_from_coefficient(movement.coefficient_from_shrinkage(s)) == pytest.approx(s)
-
-
-def test_masses_together():
-    both = weights.together((weights.Mass(2.0, 0.0, 0.0, 0.0), weights.Mass(6.0, 100.0, 40.0, 8.0)))
-    assert (both.kg, both.x_mm, both.y_mm, both.z_mm) == (8.0, 75.0, 30.0, 6.0)
-    opened = weights.door_at_right_angles(weights.Mass(4.0, 200.0, -9.0, 300.0), 0.0, 0.0)
-    assert (opened.x_mm, opened.y_mm, opened.z_mm) == (0.0, -200.0, 300.0)
-
-
 def test_assumed_contents():
     """15 psf on 0.6 × 0.28 m, 3 levels: 718.2·0.168·3/9.80665 = 36.9 kg; a level takes no more than 200 lb."""
     assert weights.assumed_contents_kg(600.0, 280.0, 3) == pytest.approx(36.9, abs=0.02)
@@ -202,12 +163,6 @@ def test_glue_up():
     assert adhesive.clamping(0.0, CATALOGUE.glue("pva"), 0.42).clamps == 0
 
 
-def test_finish_area():
-    """500 × 300 × 20 mm: faces 300,000, edges 32,000 mm2."""
-    assert panels.finish_area_mm2(500 * MM, 300 * MM, 20 * MM) == pytest.approx(332_000.0)
-    assert panels.finish_area_mm2(500 * MM, 300 * MM, 20 * MM, edges=False) == pytest.approx(300_000.0)
-
-
 def test_thickness_verdict():
     birch = CATALOGUE.stuff("birch-plywood")
     good, thin = panels.thickness_verdict(birch, 17_700_000), panels.thickness_verdict(birch, 16_800_000)
@@ -217,20 +172,6 @@ def test_thickness_verdict():
     assert panels.thickness_verdict(CATALOGUE.stuff("red-oak"), 19 * MM) is None
 
 
-def test_sanded_ps_1():
-    """PS 1-19: sanded ±1/64 in to 3/4 in, 3 % above; unsanded 5 % above 13/16 in."""
-    assert panels.ps1_thickness_range_in(0.75, sanded=True) == pytest.approx((0.75 - 1 / 64, 0.75 + 1 / 64))
-    assert panels.ps1_thickness_range_in(1.0, sanded=True) == pytest.approx((0.97, 1.03))
-    assert panels.ps1_thickness_range_in(1.0) == pytest.approx((0.95, 1.05))
-    assert math.isclose(panels.ps1_thickness_range_in(0.8125)[1], 0.8125 + 1 / 32)
-
-
-def test_thin_side_members_crush_in_double_shear():
-    """A side member of 0.05 in governs by I_s, doubled: 2 × 0.152 × 0.05 × 4650 / 2.2."""
-    shear = yielding.Shear(0.152, 1.5, 0.05, 4650.0, 4650.0, 80_000.0, bearing.reduction(0.19, 0.152))
-    assert yielding.double_shear(shear) == pytest.approx(2 * 0.152 * 0.05 * 4650.0 / 2.2)
-
-
 def test_creep_decides_a_shelf():
     """A first deflection inside the limit and twice it outside: judged with creep it fails, without it passes."""
     stiffness = beams.stiffness_n_mm2(300.0, 18.0, 5000.0)
@@ -238,7 +179,3 @@ def test_creep_decides_a_shelf():
     load = 0.75 * allowed * 384 * stiffness / (5 * 900.0**3)
     assert not shelves.judge(shelves.ShelfCase(900.0, 300.0, 18.0, 5000.0, load)).passes
     assert shelves.judge(shelves.ShelfCase(900.0, 300.0, 18.0, 5000.0, load, creep=1.0)).passes
-
-
-def test_cooled_air_stops_at_saturation():
-    assert moisture.humidity_after_warming(30.0, 90.0, 5.0) == 100.0

@@ -13,15 +13,6 @@ Common practice, no source.
 """
 
 
-def spread_g_m2(film_mm: float, density_g_cm3: float = 1.1) -> float:
-    """Return the spread of a wet film, e.g. 6 mil (0.1524 mm) at 1.1 g/cm3 (derived): 168 g/m2.
-
-    Valid for films of 0.02 to 0.5 mm.
-    """
-    film = within("glue-film", "wet film", film_mm, 0.02, 0.5, "mm", "glue-spread")
-    return film * density_g_cm3 * 1000.0
-
-
 def glue_g(area_mm2: float, spread_g_per_m2: float) -> float:
     """Return the mass of glue in grams for a joint area spread on one face."""
     within("glue-area", "glue area", area_mm2, 0.0, None, "mm²", "glue-spread")

@@ -15,23 +15,16 @@ Ends = Literal["pinned", "clamped"]
 
 COEFFICIENTS = MappingProxyType(
     {
-        ("uniform", "pinned"): (5.0 / 384.0, 1.0 / 8.0),
-        ("uniform", "clamped"): (1.0 / 384.0, 1.0 / 8.0),
-        ("centre", "pinned"): (1.0 / 48.0, 1.0 / 4.0),
-        ("centre", "clamped"): (1.0 / 192.0, 1.0 / 4.0),
-        ("quarter-points", "pinned"): (11.0 / 768.0, 1.0 / 8.0),
-        ("quarter-points-at-load", "pinned"): (1.0 / 96.0, 1.0 / 8.0),
-        ("uniform", "cantilever"): (1.0 / 8.0, 1.0 / 2.0),
-        ("end", "cantilever"): (1.0 / 3.0, 1.0),
+        ("uniform", "pinned"): 5.0 / 384.0,
+        ("uniform", "clamped"): 1.0 / 384.0,
+        ("centre", "pinned"): 1.0 / 48.0,
+        ("centre", "clamped"): 1.0 / 192.0,
     }
 )
-"""(k_b, k_s) by load and ends: Wood Handbook FPL-GTR-190 (2010) Table 9-1 (document read)."""
+"""k_b by load and ends: Wood Handbook FPL-GTR-190 (2010) Table 9-1 (document read)."""
 
 CREEP_FACTOR = 2.0
-"""Long-term over first deflection for dry stock indoors: FPL-GTR-190 (2010) ch.
-
-5, creep about equals the first.
-"""
+"""Long-term over first deflection for dry stock indoors: FPL-GTR-190 (2010) ch. 5, creep about equals the first."""
 
 
 def second_moment_mm4(width_mm: float, depth_mm: float) -> float:
@@ -41,34 +34,12 @@ def second_moment_mm4(width_mm: float, depth_mm: float) -> float:
     return width_mm * depth_mm**3 / 12.0
 
 
-def shear_area_mm2(width_mm: float, depth_mm: float) -> float:
-    """Return A' = 5 b h / 6 of a rectangle (FPL-GTR-190 ch. 9, form from memory)."""
-    return 5.0 * width_mm * depth_mm / 6.0
-
-
-def true_modulus_mpa(tabulated_mpa: float) -> float:
-    """Return the shear-free modulus, 1.10 times the centre-loaded one of Table 5-3b (FPL-GTR-282, document read).
-
-    Use it together with `shear_deflection_mm`, or the tabulated modulus without; never half of each.
-    """
-    return 1.10 * tabulated_mpa
-
-
 def bending_deflection_mm(load_n: float, span_mm: float, stiffness_n_mm2: float, k_b: float) -> float:
     """Return k_b W L^3 / (E I): FPL-GTR-190 (2010) eq. 9-2, first term. `stiffness_n_mm2` is E I."""
     within("beam-load", "load", load_n, 0.0, None, "N", "fpl-190-eq-9-2")
     within("beam-span", "span", span_mm, 1e-3, None, "mm", "fpl-190-eq-9-2")
     within("beam-stiffness", "stiffness", stiffness_n_mm2, 1e-3, None, "N·mm²", "fpl-190-eq-9-2")
     return k_b * load_n * span_mm**3 / stiffness_n_mm2
-
-
-def shear_deflection_mm(
-    load_n: float, span_mm: float, shear_modulus_mpa: float, shear_area: float, k_s: float
-) -> float:
-    """Return k_s W L / (G A'): FPL-GTR-190 (2010) eq. 9-2, second term. `shear_area` in mm2."""
-    within("beam-load", "load", load_n, 0.0, None, "N", "fpl-190-eq-9-2")
-    within("beam-shear", "shear modulus", shear_modulus_mpa, 1e-3, None, "MPa", "fpl-190-eq-9-2")
-    return k_s * load_n * span_mm / (shear_modulus_mpa * shear_area)
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +121,7 @@ def sag_mm(
     Housed ends lie between pinned and clamped; judge them as pinned and quote clamped as the best case.
     """
     within("beam-creep", "creep factor", creep, 1.0, 6.0, "", "fpl-190-creep")
-    return creep * bending_deflection_mm(load_n, span_mm, stiffness, COEFFICIENTS[spread, ends][0])
+    return creep * bending_deflection_mm(load_n, span_mm, stiffness, COEFFICIENTS[spread, ends])
 
 
 def longest_span_mm(
@@ -168,7 +139,7 @@ def longest_span_mm(
     """
     within("beam-load", "load", load, 1e-12, None, "N", "fpl-190-eq-9-2")
     within("beam-creep", "creep factor", creep, 1.0, 6.0, "", "fpl-190-creep")
-    give = stiffness / (COEFFICIENTS[spread, ends][0] * load * creep)
+    give = stiffness / (COEFFICIENTS[spread, ends] * load * creep)
     power = 4.0 if spread == "uniform" else 3.0
     by_ratio = float((give / limit.ratio) ** (1.0 / (power - 1.0)))
     if limit.most_mm is None:

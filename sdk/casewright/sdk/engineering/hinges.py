@@ -54,11 +54,6 @@ def places(hinge: Hinge, height: int, number: int) -> tuple[int, ...]:
     return (*(low + step * k for k in range(number - 1)), high)
 
 
-def spacing_exceeds_width(centres: tuple[int, ...], width: int) -> bool:
-    """Say whether the outer hinges stand farther apart than the door is wide, as planning pages advise."""
-    return centres[-1] - centres[0] > width
-
-
 def pull_on_top_hinge_n(mass_kg: float, width_mm: float, apart_mm: float) -> float:
     """Return the horizontal pull on the top hinge of a closed door: m g (w/2) / s. Statics, own derivation.
 

@@ -39,15 +39,6 @@ def change_by_shrinkage_mm(
     return width_mm * (moisture_to - moisture_from) / (3000.0 / shrinkage_percent - 30.0 + moisture_from)
 
 
-def coefficient_from_shrinkage(shrinkage_percent: float) -> float:
-    """Return C = S / (3000 - 20 S): own derivation, linear from 30 % moisture and referred to 10 %.
-
-    Reproduces Table 13-5 from Table 4-3 (FPL-GTR-190) to five decimals for single species.
-    """
-    s = within("movement-shrinkage", "total shrinkage", shrinkage_percent, 0.1, 25.0, "%", "shrinkage-law")
-    return s / (3000.0 - 20.0 * s)
-
-
 def shrinkage_from_coefficient(coefficient: float) -> float:
     """Return S = 3000 C / (1 + 20 C), the inverse of `coefficient_from_shrinkage`."""
     c = within("movement-coefficient", "coefficient", coefficient, 0.0, 0.02, "per %", "shrinkage-law")

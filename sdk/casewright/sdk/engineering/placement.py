@@ -21,17 +21,6 @@ def least_penetration_mm(kind: Kind, diameter_mm: float) -> float:
     return (4.0 if kind == "lag" else 6.0) * diameter_mm
 
 
-def table_factor(kind: Kind, penetration_mm: float, diameter_mm: float) -> float:
-    """Return what a table's lateral value keeps at a penetration: p/10D (lag p/8D), at most 1.
-
-    NDS 2018 Tables 12J and 12L, footnote 3 (document read). Raises `OutsideLimits` below the least penetration.
-    Values from the yield equations take the real penetration as bearing length instead.
-    """
-    least = least_penetration_mm(kind, diameter_mm)
-    within("fastener-penetration", "penetration", penetration_mm, least, None, "mm", _CLAUSE)
-    return min(1.0, penetration_mm / ((8.0 if kind == "lag" else 10.0) * diameter_mm))
-
-
 def bearing_length_mm(penetration_mm: float, tip_mm: float) -> float:
     """Return l_m = p - E/2, E the tapered tip (2 D for wood screws and nails). NDS 2018 12.3.5.3 (document read)."""
     return penetration_mm - tip_mm / 2.0

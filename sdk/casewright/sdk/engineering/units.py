@@ -29,8 +29,3 @@ def inches(length_mm: float) -> float:
 def weight_n(mass_kg: float) -> float:
     """Return the weight in newtons of a mass in kilograms at standard gravity."""
     return mass_kg * G_M_S2
-
-
-def fahrenheit(celsius: float) -> float:
-    """Return a temperature in degrees Fahrenheit from degrees Celsius."""
-    return celsius * 1.8 + 32.0

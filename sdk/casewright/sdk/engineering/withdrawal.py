@@ -1,8 +1,7 @@
 """Fasteners pulled straight out: threads from the wood, heads through the wood.
 
 Functions ending `_lb_in` and `_lb` keep the printed inch-pound equation (G on oven-dry mass and volume, D in inches);
-those ending `_n_mm` and `_n` wrap them exactly. Design values, before duration and other factors. The Handbook's
-equations at the end are mean ultimate loads with G at 12 % moisture: never mix the two.
+those ending `_n_mm` and `_n` wrap them exactly. Design values, before duration and other factors.
 """
 
 import math
@@ -55,11 +54,6 @@ def lag_n_mm(g: float, diameter_mm: float) -> float:
     return lag_lb_in(g, diameter_mm / MM_PER_IN) * N_MM_PER_LBF_IN
 
 
-def nail_n_mm(g: float, diameter_mm: float) -> float:
-    """`nail_lb_in` in newtons per millimetre of shank."""
-    return nail_lb_in(g, diameter_mm / MM_PER_IN) * N_MM_PER_LBF_IN
-
-
 def head_pull_through_lb(g: float, head_in: float, thickness_in: float) -> float:
     """Return the load that draws a round head through a side member. NDS 2018 eqs 12.2-6a, 12.2-6b (document read).
 
@@ -78,27 +72,3 @@ def head_pull_through_lb(g: float, head_in: float, thickness_in: float) -> float
 def head_pull_through_n(g: float, head_mm: float, thickness_mm: float) -> float:
     """`head_pull_through_lb` in newtons and millimetres."""
     return head_pull_through_lb(g, head_mm / MM_PER_IN, thickness_mm / MM_PER_IN) * N_PER_LBF
-
-
-def ultimate_screw_n(g_12: float, diameter_mm: float, thread_mm: float) -> float:
-    """Return 108.25 G^2 D L, mean ultimate load, G at 12 %. Wood Handbook FPL-GTR-282 eq. 8-10a (from memory)."""
-    within("fastener-gravity", "specific gravity at 12 %", g_12, 0.29, 0.80, "", "fpl-282-ch-8")
-    return 108.25 * g_12**2 * diameter_mm * thread_mm
-
-
-def ultimate_screw_lb(g_12: float, diameter_in: float, thread_in: float) -> float:
-    """Return 15,700 G^2 D L, mean ultimate load, G at 12 %. Wood Handbook FPL-GTR-282 eq. 8-10b (from memory)."""
-    within("fastener-gravity", "specific gravity at 12 %", g_12, 0.29, 0.80, "", "fpl-282-ch-8")
-    return 15_700.0 * g_12**2 * diameter_in * thread_in
-
-
-def ultimate_lag_n(g_12: float, diameter_mm: float, thread_mm: float) -> float:
-    """Return 125.4 G^1.5 D^0.75 L, mean ultimate load, G at 12 %. FPL-GTR-282 eq. 8-14a (from memory)."""
-    within("fastener-gravity", "specific gravity at 12 %", g_12, 0.29, 0.80, "", "fpl-282-ch-8")
-    return float(125.4 * g_12**1.5 * diameter_mm**0.75 * thread_mm)
-
-
-def ultimate_nail_n(g_12: float, diameter_mm: float, shank_mm: float) -> float:
-    """Return 54.12 G^2.5 D L, mean ultimate load, G at 12 %. FPL-GTR-282 eq. 8-1a (from memory)."""
-    within("fastener-gravity", "specific gravity at 12 %", g_12, 0.29, 0.80, "", "fpl-282-ch-8")
-    return float(54.12 * g_12**2.5 * diameter_mm * shank_mm)
