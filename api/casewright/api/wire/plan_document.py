@@ -253,15 +253,17 @@ class _Writer:
         half = round(Fraction(NM_PER_UNIT[self.job.units]) * self.job.tape / 2)
         return [
             model.Check(
-                code="rounded-for-the-tape",
-                level="caution",
-                subject=cabinet or "loose",
-                message=f"{count} sizes are rounded in their bench text to {self.job.tape} {self.job.units}; "
-                "set stops by the number where the last bit matters, and cut mating parts at one setting",
-                value=most,
-                limit=half,
-                unit=model.LENGTH,
-                source="common-practice",
+                cabinet or "loose",
+                model.Finding(
+                    code="rounded-for-the-tape",
+                    level="caution",
+                    message=f"{count} sizes are rounded in their bench text to {self.job.tape} {self.job.units}; "
+                    "set stops by the number where the last bit matters, and cut mating parts at one setting",
+                    value=most,
+                    limit=half,
+                    unit=model.LENGTH,
+                    source="common-practice",
+                ),
             )
             for cabinet, (count, most) in worst.items()
         ]

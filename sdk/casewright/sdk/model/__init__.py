@@ -1,5 +1,6 @@
 """The model as frozen dataclasses: the job, its parts and cuts, and the plan."""
 
+from casewright.sdk.findings import LENGTH, Check, Finding, Level
 from casewright.sdk.model.cabinet import (
     Back,
     Base,
@@ -40,17 +41,13 @@ from casewright.sdk.model.job import (
     Wall,
 )  # fmt: skip
 from casewright.sdk.model.parts import (
-    LENGTH,
     Assembly,
     Band,
-    Check,
     Feature,
     FeatureKind,
-    Finding,
     GrainRule,
     HardwareUse,
     JointSpec,
-    Level,
     Part,
     PartSpec,
     Role,

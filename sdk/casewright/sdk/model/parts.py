@@ -6,6 +6,9 @@ Lengths are whole nm. A part is its blank box minus its features, plus its bands
 from dataclasses import dataclass, field
 from typing import Literal
 
+from casewright.sdk.findings import LENGTH as LENGTH
+from casewright.sdk.findings import Check as Check
+from casewright.sdk.findings import Finding as Finding
 from casewright.sdk.geometry import Axis, Box, Cylinder, Place, Point, Wedge, opposite
 from casewright.sdk.records import quickly_made
 
@@ -15,10 +18,7 @@ Role = Literal[
     "box-bottom", "drawer-front", "plinth", "stretcher", "end-panel", "loose",
 ]  # fmt: skip
 FeatureKind = Literal["groove", "rabbet", "hole", "mortise", "tenon", "bevel", "edge-profile"]
-Level = Literal["stop", "caution", "note"]
 GrainRule = Literal["along-length", "along-width", "free"]
-LENGTH = "length"
-"""Unit of a check value that is a length in nm; answers give it in job units."""
 
 
 @quickly_made
@@ -97,35 +97,6 @@ def mortise(label: str, box: Box, entry: Axis) -> Feature:
 def hole(label: str, *holes: Cylinder) -> Feature:
     """Return one or more like round holes that enter by the same face."""
     return Feature("hole", label, opposite(holes[0].into), holes=holes)
-
-
-@quickly_made
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """What a method or check found; the engine names the subject. `unit` `"length"` marks nm."""
-
-    code: str
-    level: Level
-    message: str
-    value: float | int | str | None = None
-    limit: float | int | str | None = None
-    unit: str = ""
-    source: str = ""
-
-
-@quickly_made
-@dataclass(frozen=True, slots=True)
-class Check:
-    """A finding about a subject: a part, joint or cabinet id, or a JSON Pointer into the job."""
-
-    code: str
-    level: Level
-    subject: str
-    message: str
-    value: float | int | str | None = None
-    limit: float | int | str | None = None
-    unit: str = ""
-    source: str = ""
 
 
 @quickly_made

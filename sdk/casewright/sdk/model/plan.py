@@ -5,9 +5,10 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any, Literal
 
+from casewright.sdk.findings import Check
 from casewright.sdk.geometry import Axis, Point
 from casewright.sdk.model.job import Job
-from casewright.sdk.model.parts import Check, Part
+from casewright.sdk.model.parts import Part
 from casewright.sdk.records import quickly_made
 
 

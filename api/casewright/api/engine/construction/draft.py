@@ -156,18 +156,7 @@ class Work:
 
     def find(self, subject: str, finding: Finding) -> None:
         """Record a finding as a check about `subject`."""
-        self.checks.append(
-            Check(
-                finding.code,
-                finding.level,
-                subject,
-                finding.message,
-                finding.value,
-                finding.limit,
-                finding.unit,
-                finding.source,
-            )
-        )
+        self.checks.append(Check(subject, finding))
 
     def use(self, uses: tuple[HardwareUse, ...], used_for: str) -> None:
         """Record hardware given in the cabinet frame, for one cabinet; quantities are over its count."""

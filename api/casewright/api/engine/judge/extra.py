@@ -27,13 +27,4 @@ def _check(owner: str, check_id: str, row: object) -> Check:
     subject, finding = row
     if finding.level not in ("stop", "caution", "note"):
         raise PluginFaultError(owner, check_id, f"finding {finding.code!r} has the level {finding.level!r}")
-    return Check(
-        finding.code,
-        finding.level,
-        subject,
-        finding.message,
-        finding.value,
-        finding.limit,
-        finding.unit,
-        finding.source,
-    )
+    return Check(subject, finding)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from casewright.api.engine.cabinet import Planned
 from casewright.api.engine.construction.draft import Work
 from casewright.sdk.geometry import Box, Point
-from casewright.sdk.model import Cabinet, Check, DoorLeaf, Job, Level, Spot, Standing, Wall
+from casewright.sdk.model import Cabinet, Check, DoorLeaf, Finding, Job, Level, Spot, Standing, Wall
 
 LOOSE = frozenset({"loose", "mounting"})
 """Groups that are no part of a cabinet's outside: what lies in it and what stays behind it."""
@@ -145,4 +145,4 @@ def tell(
     source: str = "common-practice",
 ) -> None:
     """Add a check."""
-    checks.append(Check(code, level, subject, message, value, limit, unit, source))
+    checks.append(Check(subject, Finding(code, level, message, value, limit, unit, source)))
