@@ -1,7 +1,7 @@
-"""The tutorial of DEVELOPERS.md as one shell script: files are written and commands run just as it says.
+"""The tutorial as one shell script: files are written and commands run just as the page says.
 
-A fenced block whose fence gives a `title` is (a piece of) that file, and an `sh` block between the two marks is
-run; pieces of one file are joined by two empty lines. Usage: python3 .ci/tutorial.py DEVELOPERS.md > tutorial.sh
+A fenced block whose fence gives a `title` is (a piece of) that file, and an `sh` block is run; pieces of one file are
+joined by two empty lines. Usage: python3 .ci/tutorial.py tutorial.md > tutorial.sh
 """
 
 import re
@@ -10,7 +10,6 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-BEGIN, END = "<!-- tutorial begins -->", "<!-- tutorial ends -->"
 FENCE = re.compile(r'^```(?P<kind>\w+)(?: title="(?P<title>[^"]+)")?\n(?P<text>.*?)^```$', re.MULTILINE | re.DOTALL)
 MARK = "END-OF-BLOCK"
 
@@ -29,15 +28,10 @@ def blocks(document: str) -> Iterator[Block]:
         yield Block(found["kind"], found["title"], found["text"])
 
 
-def tutorial(document: str) -> list[Block]:
-    """Return the blocks of the tutorial, in order."""
-    return list(blocks(document.split(BEGIN)[1].split(END)[0]))
-
-
 def files(document: str) -> dict[str, str]:
     """Return the files the tutorial writes, each with its whole text."""
     whole: dict[str, str] = {}
-    for block in tutorial(document):
+    for block in blocks(document):
         if block.title is not None:
             whole[block.title] = f"{whole[block.title]}\n\n{block.text}" if block.title in whole else block.text
     return whole
@@ -47,7 +41,7 @@ def script(document: str) -> str:
     """Return the tutorial as a shell script."""
     lines = ["set -euo pipefail"]
     begun: set[str] = set()
-    for block in tutorial(document):
+    for block in blocks(document):
         if block.title is not None:
             text = f"\n\n{block.text}" if block.title in begun else block.text
             begun.add(block.title)

@@ -153,7 +153,7 @@ _CONNECTIONS: tuple[Source, ...] = (
         "statics",
         "Statics of a rigid cabinet on a bevelled cleat",
         provenance="derived",
-        note="worked out here; the free body is drawn in DEVELOPERS.md",
+        note="worked out here; the page worked-hanging does one case by hand",
     ),
     Source(
         "ps-20",

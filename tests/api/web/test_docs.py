@@ -11,6 +11,7 @@ import subprocess
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from graphlib import TopologicalSorter
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
@@ -19,6 +20,7 @@ import pytest
 from casewright.api.command import demo
 from casewright.api.web import create_app
 from casewright.api.web.docs import ASSETS, POLICY
+from casewright.api.web.pages import PAGES
 from casewright.sdk.loader import Registry
 from flask.testing import FlaskClient
 from werkzeug.exceptions import NotFound
@@ -45,20 +47,25 @@ class Links(HTMLParser):
         self.inline += [tag] if tag == "style" or (tag == "script" and "src" not in held) else []
 
 
+def links(client: FlaskClient, path: str) -> Links:
+    read = Links()
+    read.feed(client.get(path).text)
+    return read
+
+
 @pytest.fixture(scope="module")
 def page(client: FlaskClient) -> Links:
-    links = Links()
-    links.feed(client.get("/docs").text)
-    return links
+    return links(client, "/docs")
 
 
-def test_the_page_is_served_with_its_policy(client: FlaskClient) -> None:
-    answer = client.get("/docs")
+@pytest.mark.parametrize("path", ["/docs", "/docs/tutorial"])
+def test_a_page_is_served_with_its_policy(client: FlaskClient, path: str) -> None:
+    answer = client.get(path)
     assert (answer.status_code, answer.mimetype) == (200, "text/html")
     assert answer.headers["Content-Security-Policy"] == POLICY
     assert "unsafe" not in POLICY
     assert "http" not in POLICY
-    assert client.get("/docs", headers={"If-None-Match": answer.headers["ETag"]}).status_code == 304
+    assert client.get(path, headers={"If-None-Match": answer.headers["ETag"]}).status_code == 304
 
 
 def test_every_file_is_small_and_names_no_other_host(client: FlaskClient) -> None:
@@ -79,6 +86,17 @@ def test_links_are_relative_and_nothing_is_inline(page: Links) -> None:
         assert not link.startswith(("/", "http")), link
         if link.startswith("#"):
             assert link[1:] in page.ids
+
+
+def test_every_page_is_linked_from_the_front(page: Links) -> None:
+    assert [link for link in page.found if link in {f"docs/{name}" for name in PAGES}] == [f"docs/{n}" for n in PAGES]
+
+
+def test_no_script_imports_itself_by_way_of_another(client: FlaskClient) -> None:
+    scripts = {name: client.get(f"/docs/{name}").text for name in ASSETS if name.endswith(".js")}
+    imports = {name: set(re.findall(r'from "\./([\w.]+)"', text)) for name, text in scripts.items()}
+    assert imports["page.js"]
+    tuple(TopologicalSorter(imports).static_order())  # raises CycleError where they run in a circle
 
 
 def test_links_lead_somewhere_under_a_prefix(registry: Registry, page: Links) -> None:
@@ -145,6 +163,8 @@ def is_good(seen: dict[str, Any]) -> None:
     assert seen["checks"] > 0
     assert "/unitz" in seen["problem"]
     assert seen["shape"].startswith("#shape-")
+    assert list(seen["pages"]) == [f"docs/{name}" for name in PAGES]
+    assert all(one["title"] and one["overflow"] <= 0 for one in seen["pages"].values()), seen["pages"]
 
 
 def test_a_reader_can_use_the_page(look: Path) -> None:

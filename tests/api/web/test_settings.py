@@ -1,4 +1,4 @@
-"""Settings: each variable read, refused where it cannot be used, and printed in DEVELOPERS.md as it is in the code."""
+"""Settings: each variable read, refused where it cannot be used, and printed on its page as it is in the code."""
 
 import hashlib
 from dataclasses import asdict
@@ -7,10 +7,10 @@ from typing import Any
 
 import pytest
 from casewright.api.job import limits
+from casewright.api.web.pages import page_text
 from casewright.api.web.settings import SETTINGS, Settings, read_settings, settings_table, unknown_settings
 from casewright.sdk.errors import RefusedStartError
 
-ROOT = Path(__file__).parents[3]
 KEY = "a-key-of-some-length"
 
 DIGESTS = tuple(hashlib.sha256(key.encode()).digest() for key in (KEY, f"{KEY}2"))
@@ -116,7 +116,6 @@ def test_budgets_published_are_the_defaults() -> None:
     assert limits.BUDGET_SECONDS <= limits.WORKER_SECONDS * 2 / 3
 
 
-def test_developers_md_prints_this_table() -> None:
-    text = (ROOT / "DEVELOPERS.md").read_text("utf-8")
-    told = text.split("<!-- settings begin")[1].split("-->", 1)[1].split("<!-- settings end")[0]
-    assert told.strip() == settings_table().strip()
+def test_the_page_prints_this_table() -> None:
+    printed = page_text("settings").partition("| variable")[1:]
+    assert "".join(printed) == settings_table()

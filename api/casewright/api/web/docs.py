@@ -1,7 +1,7 @@
-"""`/docs`: the reference and a form to try example jobs, from files in this package; and `/v1/examples`.
+"""`/docs`: the reference, a form to try example jobs, and the pages for people; and `/v1/examples`.
 
-The page is plain HTML, CSS and JavaScript under a strict content security policy, and asks nothing of any other
-host. Its links are relative, so it works where the app is mounted under a prefix.
+All of it is plain HTML, CSS and JavaScript under a strict content security policy, and asks nothing of any other
+host. Links are relative, so that they work where the app is mounted under a prefix.
 """
 
 import json
@@ -12,8 +12,9 @@ from typing import Any
 
 from casewright.api.web.etag import answer_if_held
 from casewright.api.web.negotiation import JSON, TYPES, answer_format
+from casewright.api.web.pages import PAGES, page_html
 from casewright.api.wire.plan_document import to_bytes
-from flask import Blueprint, Response, request
+from flask import Blueprint, Response, abort, request
 
 __all__ = ["POLICY", "blueprint", "examples"]
 
@@ -23,6 +24,7 @@ POLICY = (
 )
 ASSETS = {
     "page.css": "text/css",
+    "basics.js": "text/javascript",
     "page.js": "text/javascript",
     "reference.js": "text/javascript",
     "try.js": "text/javascript",
@@ -30,15 +32,22 @@ ASSETS = {
 }
 FIRST = "repair-bay"
 """The example that a reader meets first; the others follow by name."""
-_PAGE = "page.html"
 
 
 def blueprint() -> Blueprint:
     """Return the routes of the page, its files and the example jobs."""
     routes = Blueprint("docs", __name__)
-    _serve(routes, "/docs", _PAGE, "text/html")
-    for name, mimetype in ASSETS.items():
-        _serve(routes, f"/docs/{name}", name, mimetype)
+
+    @routes.get("/docs")
+    def front() -> Response:
+        return _answer(_asset("page.html"), "text/html")
+
+    @routes.get("/docs/<name>")
+    def page_or_asset(name: str) -> Response:
+        if name not in PAGES and name not in ASSETS:
+            abort(404)
+        return _answer(page_html(name), "text/html") if name in PAGES else _answer(_asset(name), ASSETS[name])
+
     body = to_bytes(examples())
     tag = sha256(body).hexdigest()[:40]
 
@@ -50,18 +59,17 @@ def blueprint() -> Blueprint:
     return routes
 
 
-def _serve(routes: Blueprint, path: str, name: str, mimetype: str) -> None:
-    content = files("casewright.api.web").joinpath("docs_assets", name).read_bytes()
-    tag = sha256(content).hexdigest()[:40]
+@lru_cache(maxsize=len(ASSETS) + 1)
+def _asset(name: str) -> bytes:
+    return files("casewright.api.web").joinpath("docs_assets", name).read_bytes()
 
-    def answer() -> Response:
-        response = Response(content, mimetype=mimetype)
-        response.headers["Content-Security-Policy"] = POLICY
-        response.headers["Referrer-Policy"] = "no-referrer"
-        response.headers["Cache-Control"] = "no-cache"
-        return answer_if_held(request, response, tag)
 
-    routes.add_url_rule(path, name.replace(".", "-"), answer, methods=["GET"])
+def _answer(content: bytes, mimetype: str) -> Response:
+    response = Response(content, mimetype=mimetype)
+    response.headers["Content-Security-Policy"] = POLICY
+    response.headers["Referrer-Policy"] = "no-referrer"
+    response.headers["Cache-Control"] = "no-cache"
+    return answer_if_held(request, response, sha256(content).hexdigest()[:40])
 
 
 @lru_cache(maxsize=1)

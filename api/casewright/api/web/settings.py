@@ -1,7 +1,7 @@
 """The service's settings: `CASEWRIGHT_*` variables, each with its default and what it does, in one table.
 
 A value that cannot be used refuses the start and names the variable, what was read and what would do. A secret is
-never shown. `SETTINGS` is the table that DEVELOPERS.md prints; three of its rows are read where plugins are loaded.
+never shown. `SETTINGS` is the table of the page `settings`; three of its rows are read where plugins are loaded.
 """
 
 import hashlib
@@ -219,6 +219,6 @@ def unknown_settings(environ: Mapping[str, str] = os.environ) -> list[str]:
 
 
 def settings_table() -> str:
-    """Return the table as Markdown, as DEVELOPERS.md prints it."""
+    """Return the table as Markdown, as the page `settings` prints it."""
     rows = [f"| `{s.name}` | {s.about} | {s.default if s.default == 'none' else f'`{s.default}`'} |" for s in SETTINGS]
     return "\n".join(["| variable | what it does | default |", "|---|---|---|", *rows]) + "\n"

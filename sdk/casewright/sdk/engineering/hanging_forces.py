@@ -1,6 +1,6 @@
 """The free body of a hung cabinet: from its weight to the load on each fastener. Newtons, millimetres, degrees.
 
-All own derivation from statics; DEVELOPERS.md works one case by hand.
+All own derivation from statics; the page `worked-hanging` works one case by hand.
 """
 
 import math

@@ -82,6 +82,15 @@ for (const width of [390, 1280]) {
     seen.overflow_reference = await overflow();
     await page.screenshot({ path: join(out, `docs-${width}-${colorScheme}-reference.png`) });
     await faults("with a plan's problem and the reference open");
+
+    // The pages for people: code and tables scroll inside themselves, at any width.
+    seen.pages = {};
+    for (const name of await page.$$eval("#pages li a", (links) => links.map((link) => link.getAttribute("href")))) {
+      await page.goto(new URL(name, page_address).href);
+      seen.pages[name] = { title: await page.textContent("h1"), overflow: await overflow() };
+      await page.screenshot({ path: join(out, `${name.replace("/", "-")}-${width}-${colorScheme}.png`) });
+      await faults(name);
+    }
     found.push(seen);
     await context.close();
   }

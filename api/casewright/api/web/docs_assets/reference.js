@@ -1,5 +1,5 @@
 // The reference, written from /openapi.json. Folds are filled when first opened.
-import { el } from "./page.js";
+import { el } from "./basics.js";
 
 let components = {};
 

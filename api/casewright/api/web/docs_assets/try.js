@@ -1,5 +1,5 @@
 // The form: an example job, changed at will, planned; its checks, elevation and cut list shown.
-import { base, el, getJson } from "./page.js";
+import { base, el, getJson } from "./basics.js";
 
 const at = (id) => document.getElementById(id);
 let shownDrawing = "";

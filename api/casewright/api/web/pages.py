@@ -1,0 +1,67 @@
+"""`/docs/<page>`: the pages for people that ship with the SDK as Markdown, shown as HTML with the look of `/docs`."""
+
+import re
+from collections.abc import Sequence
+from functools import lru_cache
+from html import escape
+from importlib.resources import files
+from itertools import pairwise
+from string import Template
+from typing import Any
+
+from markdown_it import MarkdownIt
+from markdown_it.renderer import RendererHTML
+from markdown_it.token import Token
+from markdown_it.utils import OptionsDict
+
+__all__ = ["PAGES", "page_html", "page_text"]
+
+PAGES = ("tutorial", "plugins", "settings", "errors", "worked-hanging", "migration")
+"""The pages, in the order a reader meets them."""
+_TITLED = re.compile(r'title="([^"]+)"')
+
+
+def page_text(name: str) -> str:
+    """Return a page's Markdown."""
+    return files("casewright.sdk").joinpath("pages", f"{name}.md").read_text("utf-8")
+
+
+@lru_cache(maxsize=len(PAGES))
+def page_html(name: str) -> bytes:
+    """Return a page as a whole HTML document."""
+    text = page_text(name)
+    around = files("casewright.api.web").joinpath("docs_assets", "text.html").read_text("utf-8")
+    title = text.partition("\n")[0].removeprefix("# ")
+    return Template(around).substitute(title=escape(title), body=_body(text)).encode()
+
+
+def anchor(heading: str) -> str:
+    """Return the id of a heading, by the same rule as the common forges, so that one link serves both."""
+    return re.sub(r"[^\w\- ]", "", heading.lower()).replace(" ", "-")
+
+
+def _body(text: str) -> str:
+    tokens = _MARKDOWN.parse(text)
+    for token, following in pairwise(tokens):
+        if token.type == "heading_open":
+            token.attrSet("id", anchor(following.content))
+        for child in token.children or ():
+            if child.type == "link_open":
+                child.attrSet("href", re.sub(r"\.md(?=#|$)", "", str(child.attrGet("href"))))
+    html: str = _MARKDOWN.renderer.render(tokens, _MARKDOWN.options, {})
+    return html
+
+
+def _code(_: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Any) -> str:
+    titled = _TITLED.search(tokens[index].info)
+    above = f'<p class="path">{escape(titled[1])}</p>\n' if titled else ""
+    return f'{above}<pre tabindex="0"><code>{escape(tokens[index].content)}</code></pre>\n'
+
+
+def _table(_: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Any) -> str:
+    return '<div class="wide" tabindex="0"><table>\n' if tokens[index].nesting == 1 else "</table></div>\n"
+
+
+_MARKDOWN = MarkdownIt("commonmark", {"html": False}).enable("table")
+for _kind, _rule in (("fence", _code), ("code_block", _code), ("table_open", _table), ("table_close", _table)):
+    _MARKDOWN.add_render_rule(_kind, _rule)
