@@ -15,6 +15,7 @@ def test_modulus_against_metric_table(stuff, printed_mpa):
 
 
 def test_sugar_maple_exact():
+    """FPL-GTR-282 Table 5-3b: 1.83 million psi × 0.00689476 = 12,617 MPa."""
     assert CATALOGUE.stuff("hard-maple").e_along_mpa == pytest.approx(12_617, abs=0.5)
 
 
@@ -39,7 +40,7 @@ def test_equilibrium_moisture_at_70_f(humidity, equation, table):
 
 
 def test_equilibrium_moisture_elsewhere():
-    """20 C and 50 %: 9.27 (derived beforehand)."""
+    """FPL-GTR-282 eq. 4-5, worked beforehand by hand: 20 C and 50 %: 9.27."""
     assert moisture.equilibrium_moisture(20.0, 50.0) == pytest.approx(9.27, abs=0.005)
 
 
@@ -61,7 +62,7 @@ def test_white_fir_example():
 
 
 def test_yellow_poplar_examples():
-    """Derived beforehand: 300 mm, 6 → 10 % → 3.468 mm; 16 in, 30 → 65 % at 70 F → 0.268 in."""
+    """FPL-GTR-282 ch. 13, C_T 0.00289 (from memory): 300 mm, 6 → 10 % → 3.468 mm; 16 in, 30 → 65 % at 70 F → 0.268 in."""
     c_t = CATALOGUE.stuff("yellow-poplar").c_tangential
     assert movement.change_mm(300.0, c_t, 6.0, 10.0) == pytest.approx(3.468, abs=0.0005)
     dry, damp = (moisture.equilibrium_moisture((70.0 - 32.0) / 1.8, h) for h in (30.0, 65.0))
@@ -100,7 +101,7 @@ def test_catalogue_against_table_13_5(stuff, c_r, c_t):
 
 
 def test_two_gravities_are_kept_apart():
-    """Handbook 12 % basis against NDS oven-dry basis: poplar 0.42 and 0.43, red oak 0.63 and 0.67."""
+    """FPL-GTR-282 Table 5-3b at 12 % against NDS 2018 Table 12.3.3A oven-dry: poplar 0.42, 0.43; red oak 0.63, 0.67."""
     poplar, oak = CATALOGUE.stuff("yellow-poplar"), CATALOGUE.stuff("red-oak")
     assert (poplar.g_12, poplar.g_oven_dry) == (0.42, 0.43)
     assert (oak.g_12, oak.g_oven_dry) == (0.63, 0.67)

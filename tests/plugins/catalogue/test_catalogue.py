@@ -87,3 +87,14 @@ def test_counts_rise():
     assert [row.count for row in hinge.count_by_height] == [2, 3, 4, 5]
     assert hinge.count_by_height[-1].up_to is None
     assert [row.up_to_kg for row in hinge.count_by_mass] == sorted(row.up_to_kg for row in hinge.count_by_mass)
+
+
+def test_plywood_does_not_hold_screws():
+    # Ahn, Pang and Oh (2021, abstract read): in plywood the lumber formula promises more than tests find, so no
+    # withdrawal value is given for any sheet.
+    assert not any(stuff.holds_screws for stuff in CATALOGUE.stuffs if stuff.kind == "sheet")
+
+
+def test_glue_is_spread_as_a_six_mil_film():
+    """6 mil is 0.1524 mm; at 1.1 g/cm3 (common practice, no source) that is 167.6 g/m2."""
+    assert CATALOGUE.glue("pva").spread_g_m2 == pytest.approx(0.1524 * 1100, abs=0.5)

@@ -2,7 +2,7 @@
 
 import pytest
 from casewright.sdk.errors import NoGeometryError
-from casewright.sdk.units import mm
+from casewright.sdk.units import inches, mm
 
 SLAB = {"style": "slab", "material": "case"}
 PLAIN = {"back": None}
@@ -70,3 +70,19 @@ def test_a_door_without_size_is_refused(planned, space, doors, pointer):
     with pytest.raises(NoGeometryError) as caught:
         planned({"space": space, "doors": {**SLAB, **doors}}, PLAIN)
     assert caught.value.problems[0].pointer == f"/cabinets/0{pointer}"
+
+
+def test_an_overlay_pair_over_a_face_frame(planned):
+    # Frame 1 3/4 in all round a 28 × 33 in case: the opening is 28 − 3 1/2 = 24 1/2 by 33 − 3 1/2 = 29 1/2. Overlay
+    # 1/2 and a gap of 1/8: each door is (24 1/2 + 1 − 1/8) / 2 = 12 11/16 by 29 1/2 + 1 = 30 1/2; the left one
+    # starts at 1 3/4 − 1/2 = 1 1/4, the right one ends at 28 − 1 1/4 = 26 3/4.
+    cabinet = {
+        "width": "28 in", "height": "33 in", "space": {"front": "door-pair"},
+        "face_frame": {"material": "frame", "stile": "1 3/4 in", "rail": "1 3/4 in"},
+        "doors": {**SLAB, "overlay": "1/2 in", "meeting_gap": "1/8 in"},
+    }  # fmt: skip
+    left, right = planned(cabinet, PLAIN).doors
+    assert {(d.width, d.height) for d in (left, right)} == {(inches("12 11/16"), inches("30 1/2"))}
+    assert left.at[0] == inches("1 1/4")
+    assert right.at[0] - left.at[0] - left.width == inches("1/8")
+    assert right.at[0] + right.width == inches("26 3/4")

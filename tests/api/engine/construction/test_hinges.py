@@ -164,3 +164,14 @@ def test_a_shelf_at_a_hinge_is_told(planned, codes):
 def test_a_door_too_short_for_its_hinges_is_a_stop(planned, codes):
     plan = planned({"space": {"tiers": [{"front": "door", "size": 60}, {}]}, "doors": SLAB}, PLAIN)
     assert ("stop", "hinge-spacing", "bay/door-1") in codes(plan)
+
+
+def test_a_bore_of_an_inch_and_a_half_for_a_35_mm_cup_is_a_caution(planned, codes):
+    # 38.1 mm is 3.1 mm over the cup; over 1 mm is a caution (common practice, no source). Its centre stands at
+    # 19.05 + 5 = 24.05 mm.
+    space = {"front": "door"}
+    plan = planned({"space": space, "doors": {**FRAMED, "bore": "1 1/2 in", "bore_edge": 5}}, PLAIN)
+    assert [level for level, *_ in codes(plan, "bore-wider-than-cup")] == ["caution"]
+    (leaf,) = plan.doors
+    assert {(h.diameter, h.mouth[0] - leaf.at[0]) for _, h in cups(plan, "door-1")} == {(mm("38.1"), mm("24.05"))}
+    assert codes(planned({"space": space, "doors": FRAMED}, PLAIN), "bore-wider-than-cup") == []
