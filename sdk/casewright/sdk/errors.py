@@ -4,7 +4,8 @@ Problems carry their parts as fields (`pointer`, `rule`, `got`, `fix`); answers 
 never by reading message text.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Self
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,9 +17,18 @@ class Problem:
     got: str
     fix: str
 
-    def under(self, prefix: str) -> "Problem":
+    def under(self, prefix: str) -> Self:
         """Return the same problem with `prefix` put before its pointer."""
-        return Problem(prefix + self.pointer, self.rule, self.got, self.fix)
+        return replace(self, pointer=prefix + self.pointer)
+
+    def as_dict(self) -> dict[str, str | int]:
+        """Return the problem as an entry of `errors` in an answer."""
+        return {"pointer": self.pointer, "rule": self.rule, "got": self.got, "fix": self.fix}
+
+
+def pointer_to(*steps: str | int) -> str:
+    """Return the JSON Pointer (RFC 6901) that the steps make: keys of objects and places in arrays."""
+    return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in steps)
 
 
 class CasewrightError(Exception):

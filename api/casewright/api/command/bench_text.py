@@ -4,7 +4,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from textwrap import wrap
 from typing import Any
 
+from casewright.api.job.table import CellProblem
 from casewright.api.wire.tables import reason
+from casewright.sdk.errors import Problem
 
 WIDTH = 110
 _ORDER = {"stop": 0, "caution": 1, "note": 2}
@@ -91,16 +93,16 @@ def step_lines(plan: Mapping[str, Any]) -> list[str]:
     return lines
 
 
-def problem_lines(problems: Iterable[Mapping[str, Any]]) -> list[str]:
+def problem_lines(problems: Iterable[Problem]) -> list[str]:
     """Return problems, each with its place and what to do."""
     lines: list[str] = []
     for problem in problems:
-        place = problem["pointer"] or "the document"
-        if "row" in problem:
-            place = f"row {problem['row']}, column {problem['column'] or '-'}"
-        text = f"{place}: needs {problem['rule']}; got {problem['got']}. {problem['fix']}"
-        if problem["rule"] == "needed":
-            text = f"{place}: is needed. {problem['fix']}"
+        place = problem.pointer or "the document"
+        if isinstance(problem, CellProblem):
+            place = f"row {problem.row}, column {problem.column or '-'}"
+        text = f"{place}: needs {problem.rule}; got {problem.got}. {problem.fix}"
+        if problem.rule == "needed":
+            text = f"{place}: is needed. {problem.fix}"
         lines += wrap(text, WIDTH, subsequent_indent="    ")
     return lines
 

@@ -190,10 +190,9 @@ def _of_files(error: OSError) -> str:
 
 def _say_problems(error: ProblemsError, chosen: argparse.Namespace) -> None:
     from casewright.api.command.bench_text import problem_lines
-    from casewright.api.web.problems import entries
 
     print(f"casewright: {getattr(chosen, 'job', 'the job')} cannot be used:", file=sys.stderr)
-    print("\n".join(problem_lines(entries(error))), file=sys.stderr)
+    print("\n".join(problem_lines(error.problems)), file=sys.stderr)
 
 
 def _text(lines: list[str]) -> bytes:

@@ -82,10 +82,3 @@ def advice(word: str, known: Iterable[str], *, verb: str = "Write", most: int = 
         return "None is known here; leave it out."
     listed = ", ".join(words[:most]) + (" …" if len(words) > most else "")
     return f"{verb} one of: {listed}."
-
-
-def step(key: str | int) -> str:
-    """Return one step of a JSON Pointer (RFC 6901) for a key or index."""
-    if isinstance(key, int):
-        return f"/{key}"
-    return "/" + key.replace("~", "~0").replace("/", "~1")

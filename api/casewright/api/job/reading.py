@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from casewright.api.job.fields import Branch, MapOf, Pick, Rows
-from casewright.api.job.problems import Findings, advice, step
-from casewright.sdk.errors import PluginFaultError
+from casewright.api.job.problems import Findings, advice
+from casewright.sdk.errors import PluginFaultError, pointer_to
 from casewright.sdk.fields import Choice, Count, Flag, Flaw, Length, Number, Text
 from marshmallow import EXCLUDE, Schema, ValidationError, fields, missing
 
@@ -100,7 +100,7 @@ class MapReader(Reader):
             return UNREAD
         out = {}
         for key, item in value.items():
-            at = pointer + step(key)
+            at = pointer + pointer_to(key)
             if self.key.read(key, at, findings) is not UNREAD:
                 got = self.inner.read(item, at, findings)
                 if got is not UNREAD:
@@ -278,7 +278,7 @@ class Readers:
 def unknown(key: str, known: Any, pointer: str, findings: Findings) -> None:
     """Note a key that nothing reads, naming the nearest one that something does."""
     fix = advice(key, known, verb="Write", most=20)
-    findings.add(pointer + step(key), "a known key", key, fix if "Write" in fix else "Leave it out.")
+    findings.add(pointer + pointer_to(key), "a known key", key, fix if "Write" in fix else "Leave it out.")
 
 
 def note(messages: Any, value: Any, pointer: str, findings: Findings) -> None:
@@ -292,7 +292,7 @@ def note(messages: Any, value: Any, pointer: str, findings: Findings) -> None:
                 deeper = value[key]
             except (KeyError, IndexError, TypeError):
                 deeper = value
-            at = pointer if key in ("key", "value") and deeper is value else pointer + step(key)
+            at = pointer if key in ("key", "value") and deeper is value else pointer + pointer_to(key)
             note(inner, deeper, at, findings)
         return
     for message in messages if isinstance(messages, list) else [messages]:

@@ -18,8 +18,8 @@ from itertools import accumulate
 from typing import Any, NoReturn
 
 from casewright.api.job import limits
-from casewright.api.job.problems import Findings, step
-from casewright.sdk.errors import BadDocumentError, Problem
+from casewright.api.job.problems import Findings
+from casewright.sdk.errors import BadDocumentError, Problem, pointer_to
 
 __all__ = ["read_json"]
 
@@ -160,15 +160,15 @@ def _refusals(document: Any) -> Iterator[tuple[str, _Refused]]:
             if isinstance(value, _Marked):
                 for key in value.twice:
                     yield (
-                        pointer + step(_spoken(key)),
+                        pointer + pointer_to(_spoken(key)),
                         _Refused("each key once", f'"{_spoken(key)}" more than once', "Keep one of them."),
                     )
             for key in value:
                 if (flaw := _text_flaw(key)) is not None:
                     yield pointer, flaw
-            stack.extend((pointer + step(_spoken(key)), inner) for key, inner in reversed(value.items()))
+            stack.extend((pointer + pointer_to(_spoken(key)), inner) for key, inner in reversed(value.items()))
         elif isinstance(value, list):
-            stack.extend((pointer + step(i), value[i]) for i in reversed(range(len(value))))
+            stack.extend((pointer + pointer_to(i), value[i]) for i in reversed(range(len(value))))
         elif isinstance(value, str) and (flaw := _text_flaw(value)) is not None:
             yield pointer, flaw
 

@@ -5,14 +5,13 @@ place in a list. Columns that begin with `job.` are paths into the job and are r
 leave them empty or repeat them. An empty cell is a key not given. Whether a cell is a number, `true`/`false` or
 text follows from the schema's field at its path, never from guessing.
 
-Nothing in a table can be stated by a schema, so every problem of one is an `UnusableTableError`, which names row
-and column beside the pointer; only bytes that are not UTF-8 are a bad document.
+Nothing in a table can be stated by a schema, so every problem of one is a `CellProblem`, which names row and
+column beside the pointer, in an `UnusableJobError`; only bytes that are not UTF-8 are a bad document.
 """
 
 import csv
 import io
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -29,20 +28,16 @@ JOB = "job."
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,15})(?:\.[0-9]{1,15})?\Z", re.ASCII)
 
 
-class UnusableTableError(UnusableJobError):
-    """A table that cannot be used: `cells` gives the row (the heading is 1) and column of each problem."""
+@dataclass(frozen=True, slots=True)
+class CellProblem(Problem):
+    """A problem of a table, with the row (the heading is 1) and the column it stands in."""
 
-    def __init__(self, problems: Iterable[Problem], cells: Iterable[tuple[int, str]]) -> None:
-        super().__init__(*problems)
-        self.cells = tuple(cells)
+    row: int
+    column: str
 
-
-class NoGeometryInTableError(NoGeometryError):
-    """A table whose job has no geometry: `cells` gives the row and column of each problem."""
-
-    def __init__(self, problems: Iterable[Problem], cells: Iterable[tuple[int, str]]) -> None:
-        super().__init__(*problems)
-        self.cells = tuple(cells)
+    def as_dict(self) -> dict[str, str | int]:
+        """Return the problem as an entry of `errors` in an answer."""
+        return {**Problem.as_dict(self), "row": self.row, "column": self.column}
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +49,8 @@ class JobTable:
 
     def explain(self, error: ProblemsError) -> ProblemsError:
         """Return the error that says in which cell each problem of the document stands."""
-        cells = tuple([self._cell(problem.pointer) for problem in error.problems])
-        kind = NoGeometryInTableError if isinstance(error, NoGeometryError) else UnusableTableError
-        return kind(error.problems, cells)
+        kind = NoGeometryError if isinstance(error, NoGeometryError) else UnusableJobError
+        return kind(*(CellProblem(p.pointer, p.rule, p.got, p.fix, *self._cell(p.pointer)) for p in error.problems))
 
     def _cell(self, pointer: str) -> tuple[int, str]:
         path = pointer
@@ -69,15 +63,14 @@ class JobTable:
 
 
 def read_table(body: bytes, registry: Registry) -> JobTable:
-    """Return the job a CSV body stands for. Raises `UnusableTableError`, `BadDocumentError`."""
+    """Return the job a CSV body stands for. Raises `UnusableJobError` of `CellProblem`s, `BadDocumentError`."""
     return _Table(job_schemas(registry)).read(body)
 
 
 class _Table:
     def __init__(self, schemas: JobSchemas) -> None:
         self.schemas = schemas
-        self.problems: list[Problem] = []
-        self.cells: list[tuple[int, str]] = []
+        self.problems: list[CellProblem] = []
         self.places: dict[str, tuple[int, str]] = {}
 
     def read(self, body: bytes) -> JobTable:
@@ -95,12 +88,11 @@ class _Table:
 
     def _settle(self) -> None:
         if self.problems:
-            raise UnusableTableError(self.problems[: limits.PROBLEMS], self.cells[: limits.PROBLEMS])
+            raise UnusableJobError(*self.problems[: limits.PROBLEMS])
 
     def _note(self, row: int, column: str, rule: str, got: object, fix: str) -> None:
         pointer = f"/cabinets/{row - 2}" if row > 1 else ""
-        self.problems.append(Problem(pointer, rule, shown(got), fix))
-        self.cells.append((row, column))
+        self.problems.append(CellProblem(pointer, rule, shown(got), fix, row, column))
 
     def _rows(self, body: bytes) -> list[list[str]]:
         try:

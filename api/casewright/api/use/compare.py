@@ -18,7 +18,7 @@ from casewright.api.use.differences import differences
 from casewright.api.use.merge_patch import merged
 from casewright.api.wire.made_by import fingerprint, made_by
 from casewright.api.wire.plan_document import plan_document
-from casewright.sdk.errors import PluginFaultError, ProblemsError
+from casewright.sdk.errors import PluginFaultError, Problem, ProblemsError
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan
 
@@ -60,16 +60,12 @@ def _tried(
     try:
         plan = make_plan(read_job(patched, registry), registry, cutter=cutter)
     except ProblemsError as error:
-        problems = [{"pointer": p.pointer, "rule": p.rule, "got": p.got, "fix": p.fix} for p in error.problems]
+        problems = [problem.as_dict() for problem in error.problems]
         return {"name": change.name, "planned": False, "errors": problems, "differences": None}
     except PluginFaultError as error:
-        fault = {
-            "pointer": "",
-            "rule": f"an answer from method {error.method} of plugin {error.plugin}",
-            "got": error.fault,
-            "fix": "Choose another method, and tell the plugin's author.",
-        }
-        return {"name": change.name, "planned": False, "errors": [fault], "differences": None}
+        rule = f"an answer from method {error.method} of plugin {error.plugin}"
+        fault = Problem("", rule, error.fault, "Choose another method, and tell the plugin's author.")
+        return {"name": change.name, "planned": False, "errors": [fault.as_dict()], "differences": None}
     counts = {cabinet.id: cabinet.count for cabinet in plan.job.cabinets}
     found = differences(*before, _written(plan, base, registry), counts)
     return {"name": change.name, "planned": True, "errors": [], "differences": found}

@@ -58,7 +58,7 @@ class Budget:
             except OverBudgetError:
                 kind, (detail, errors) = KINDS["over-budget"], self._over()
                 body = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": detail}
-                yield to_bytes({"problem": {**body, "errors": [_entry(problem) for problem in errors]}})
+                yield to_bytes({"problem": {**body, "errors": [problem.as_dict() for problem in errors]}})
                 os.kill(os.getpid(), signal.SIGTERM)
                 return
             except BaseException:
@@ -72,10 +72,6 @@ class Budget:
         rule = f"at most {self.seconds:g} s a request (budget_seconds)"
         fix = "Send fewer cabinets or parts at a time, or a lower stock.effort."
         return "The job takes longer than a request may.", [Problem("", rule, "more", fix)]
-
-
-def _entry(problem: Problem) -> dict[str, Any]:
-    return {"pointer": problem.pointer, "rule": problem.rule, "got": problem.got, "fix": problem.fix}
 
 
 def _late(_number: int, _frame: Any) -> None:

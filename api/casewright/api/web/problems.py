@@ -1,13 +1,12 @@
 """Every error as RFC 9457 `application/problem+json`: one table of kinds, and handlers that use it."""
 
 import logging
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import orjson
 from casewright.api.job import limits
-from casewright.api.job.table import NoGeometryInTableError, UnusableTableError
 from casewright.sdk.errors import BadDocumentError, NoGeometryError, PluginFaultError, Problem, ProblemsError
 from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException
@@ -103,30 +102,16 @@ class ProblemError(Exception):
 def problem_response(
     kind: Kind,
     detail: str,
-    errors: Iterable[Mapping[str, Any]] = (),
+    errors: Iterable[Problem] = (),
     headers: Mapping[str, str] | None = None,
     **extra: Any,
 ) -> Response:
     """Return a problem as a response."""
     body: dict[str, Any] = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": detail, **extra}
-    body["errors"] = list(errors)
+    body["errors"] = [problem.as_dict() for problem in errors]
     response = Response(orjson.dumps(body, option=orjson.OPT_APPEND_NEWLINE), status=kind.status, mimetype=MEDIA_TYPE)
     response.headers.update(headers or {})
     return response
-
-
-def entry(problem: Problem) -> dict[str, Any]:
-    """Return one problem as an entry of `errors`."""
-    return {"pointer": problem.pointer, "rule": problem.rule, "got": problem.got, "fix": problem.fix}
-
-
-def entries(error: ProblemsError) -> list[dict[str, Any]]:
-    """Return an error's problems as entries of `errors`; those of a table name row and column too."""
-    found = [entry(problem) for problem in error.problems]
-    if isinstance(error, (UnusableTableError, NoGeometryInTableError)):
-        for item, (row, column) in zip(found, error.cells, strict=True):
-            item |= {"row": row, "column": column}
-    return found
 
 
 def register(app: Flask) -> None:
@@ -139,16 +124,19 @@ def register(app: Flask) -> None:
 
 
 def _asked_for(error: ProblemError) -> Response:
-    return problem_response(error.kind, error.detail, map(entry, error.errors), error.headers)
+    return problem_response(error.kind, error.detail, error.errors, error.headers)
 
 
 def _problems(error: ProblemsError) -> Response:
     name = "bad-document" if isinstance(error, BadDocumentError) else "unusable-job"
     if isinstance(error, NoGeometryError):
         name = "no-geometry"
-    found = entries(error)
-    detail = "One thing is wrong." if len(found) == 1 else f"{len(found)} things are wrong."
-    return problem_response(KINDS[name], detail, found)
+    return problem_response(KINDS[name], count_of(error.problems), error.problems)
+
+
+def count_of(problems: Sequence[Problem]) -> str:
+    """Return the `detail` that says how many problems there are."""
+    return "One thing is wrong." if len(problems) == 1 else f"{len(problems)} things are wrong."
 
 
 def _plugin_fault(error: PluginFaultError) -> Response:
@@ -163,7 +151,7 @@ def _http(error: HTTPException) -> Response:
     if kind.status != status:
         kind = Kind(kind.name, status, kind.title, kind.about)
     if status == 413:
-        return problem_response(kind, kind.about, [entry(_too_large())])
+        return problem_response(kind, kind.about, [_too_large()])
     keep = {k: v for k, v in error.get_headers() if k not in ("Content-Type", "Content-Length")}
     return problem_response(kind, kind.about, headers=keep)
 

@@ -12,10 +12,10 @@ from typing import Any
 from xml.sax.saxutils import quoteattr
 
 from casewright.api.job.problems import advice
-from casewright.api.job.table import UnusableTableError, read_table
+from casewright.api.job.table import CellProblem, read_table
 from casewright.api.web.etag import answer_if_held, view_tag
 from casewright.api.web.negotiation import JSON, TEXT, TYPES, XML, answer_format
-from casewright.api.web.problems import ProblemError
+from casewright.api.web.problems import ProblemError, count_of
 from casewright.api.web.state import state
 from casewright.api.web.views import planned
 from casewright.api.wire.made_by import fingerprint
@@ -156,20 +156,17 @@ def _absent(name: str, word: str, known: Any) -> Problem:
 
 def _told(error: ProblemsError, wanted: Mapping[str, str]) -> ProblemError:
     """Return a problem whose places are the query's parameters."""
-    if isinstance(error, UnusableTableError):
-        columns = [column for _, column in error.cells]
-    else:
-        columns = [_parameter(problem.pointer, wanted) for problem in error.problems]
     kind = "no-geometry" if isinstance(error, NoGeometryError) else "unusable-job"
-    found = [
-        Problem(f"?{column}" if column else "", p.rule, p.got, p.fix)
-        for column, p in zip(columns, error.problems, strict=True)
-    ]
-    return _unusable(found, kind)
+    return _unusable([Problem(_parameter(p, wanted), p.rule, p.got, p.fix) for p in error.problems], kind)
 
 
-def _parameter(pointer: str, wanted: Mapping[str, str]) -> str:
-    """Return the parameter that a place in the job was read from."""
+def _parameter(problem: Problem, wanted: Mapping[str, str]) -> str:
+    """Return the parameter, as `?name`, that the value with this problem was read from; nothing for the job itself."""
+    name = problem.column if isinstance(problem, CellProblem) else _name(problem.pointer, wanted)
+    return f"?{name}" if name else ""
+
+
+def _name(pointer: str, wanted: Mapping[str, str]) -> str:
     if pointer == "/units" and "units" in wanted:
         return "units"
     if pointer == "/materials/sheet/thickness" and "thickness" in wanted:
@@ -181,8 +178,7 @@ def _parameter(pointer: str, wanted: Mapping[str, str]) -> str:
 
 
 def _unusable(problems: list[Problem], kind: str = "unusable-job") -> ProblemError:
-    detail = "One thing is wrong." if len(problems) == 1 else f"{len(problems)} things are wrong."
-    return ProblemError(kind, detail, problems)
+    return ProblemError(kind, count_of(problems), problems)
 
 
 def _written(found: Mapping[str, Any], form: str) -> bytes:

@@ -14,6 +14,7 @@ from typing import Any
 import orjson
 from casewright.api.web import logs
 from casewright.api.web.problems import KINDS, MEDIA_TYPE
+from casewright.sdk.errors import Problem
 from gunicorn import util  # type: ignore[import-untyped]
 from gunicorn.arbiter import Arbiter  # type: ignore[import-untyped]
 from gunicorn.glogging import Logger  # type: ignore[import-untyped]
@@ -50,8 +51,9 @@ class ProblemWorker(SyncWorker):  # type: ignore[misc]
 
 
 def _plain_problem(kind: str, title: str, status: int, name: str) -> bytes:
-    entry = {"pointer": "", "rule": "an HTTP/1.1 request (RFC 9112)", "got": name, "fix": _BODY}
-    body = {"type": kind, "title": title, "status": status, "detail": HTTPStatus(status).phrase, "errors": [entry]}
+    problem = Problem("", "an HTTP/1.1 request (RFC 9112)", name, _BODY)
+    detail = HTTPStatus(status).phrase
+    body = {"type": kind, "title": title, "status": status, "detail": detail, "errors": [problem.as_dict()]}
     content = orjson.dumps(body, option=orjson.OPT_APPEND_NEWLINE)
     head = (
         f"HTTP/1.1 {status} {HTTPStatus(status).phrase}\r\nConnection: close\r\nContent-Type: {MEDIA_TYPE}\r\n"

@@ -12,6 +12,7 @@ from casewright.api.wire.run_document import costs_document, run_document
 from casewright.sdk import model
 from casewright.sdk.engineering.units import KG_PER_LB
 from casewright.sdk.engineering.weights import hands
+from casewright.sdk.errors import pointer_to
 from casewright.sdk.units import NM_PER_UNIT
 
 __all__ = ["SECTIONS", "plan_document", "to_bytes"]
@@ -330,8 +331,7 @@ class _Writer:
 
 
 def _about(subject: str, cabinet: model.Cabinet) -> bool:
-    on_wall = cabinet.id.replace("~", "~0").replace("/", "~1")
-    places = (f"{cabinet.id}/", f"{cabinet.pointer}/", f"/wall/cabinets_at/{on_wall}/")
+    places = (f"{cabinet.id}/", f"{cabinet.pointer}/", pointer_to("wall", "cabinets_at", cabinet.id) + "/")
     return subject in (cabinet.id, cabinet.pointer) or subject.startswith(places)
 
 

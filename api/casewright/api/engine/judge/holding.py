@@ -12,6 +12,7 @@ from casewright.sdk.engineering import hanging, weights
 from casewright.sdk.engineering.hanging_case import Anchor, HangingCase, HangingResult, Strip
 from casewright.sdk.engineering.hanging_case import Wall as WallCase
 from casewright.sdk.engineering.hanging_places import share_strip
+from casewright.sdk.errors import pointer_to
 from casewright.sdk.geometry import Box
 from casewright.sdk.loader import Registry
 from casewright.sdk.materials import Lag, Screw
@@ -77,11 +78,9 @@ def hold(work: Work, how: Hanging | None, weight: Weight, leaves: list[Leaf]) ->
 
 def place_of(work: Work, number: int, spot: Spot | None) -> str:
     """Return the JSON Pointer of a place on the wall, or of the mounting where no place is given."""
-    return f"/wall/cabinets_at/{_escaped(work.id)}/{number}" if spot else f"{work.cabinet.pointer}/mounting"
-
-
-def _escaped(key: str) -> str:
-    return key.replace("~", "~0").replace("/", "~1")
+    if spot is None:
+        return work.cabinet.pointer + pointer_to("mounting")
+    return pointer_to("wall", "cabinets_at", work.id, number)
 
 
 def spots_of(work: Work) -> list[Spot | None]:

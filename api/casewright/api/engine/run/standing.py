@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from casewright.api.engine.cabinet import Planned
 from casewright.api.engine.construction.draft import Work
+from casewright.sdk.errors import pointer_to
 from casewright.sdk.geometry import Box, Point
 from casewright.sdk.model import Cabinet, Check, DoorLeaf, Finding, Job, Level, Spot, Standing, Wall
 
@@ -85,18 +86,13 @@ def _places(job: Job, wall: Wall, work: Work) -> list[Stood]:
             name=work.id if len(spots) == 1 else f"{work.id} {number + 1}",
             cabinet=work.id,
             number=number + 1,
-            pointer=f"/wall/cabinets_at/{escaped(work.id)}/{number}",
+            pointer=pointer_to("wall", "cabinets_at", work.id, number),
             low=hull[:3],
             high=hull[3:],
             studs=_studs(wall, spot.x, spot.x + _width(cabinet)),
         )
         out.append(Stood(standing, work, spot, at, bodies, outline, hull, tuple(work.doors), lines))
     return out
-
-
-def escaped(key: str) -> str:
-    """Return a key as one step of a JSON Pointer (RFC 6901)."""
-    return key.replace("~", "~0").replace("/", "~1")
 
 
 def _width(cabinet: Cabinet) -> int:
