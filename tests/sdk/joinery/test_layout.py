@@ -5,6 +5,7 @@ from itertools import pairwise
 from casewright.sdk.joinery import area_mm2, clear_row, mirrored, row, split_depth
 from casewright.sdk.joinery.slant import Slanted, slanted_slot
 from casewright.sdk.units import MM
+from casewright.sdk.writer import MILLIMETRES
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -53,7 +54,7 @@ def test_area() -> None:
 @given(thick=st.integers(2 * MM, 5 * MM), ratio=st.floats(1.05, 2.9))
 def test_slanted_slot_has_the_area_of_its_rectangle(thick: int, ratio: float) -> None:
     """A rectangle of sides √2·2q and √2·p has the area 4·q·p, exactly (geometry)."""
-    slot = Slanted.of(thick, round(thick * ratio))
+    slot = Slanted.of(thick, round(thick * ratio), MILLIMETRES)
     boxes, wedges = slanted_slot(slot, (0, 1), (0, 0), (2, 3))
     twice = 2 * sum(b.volume for b in boxes) + sum(w.box.volume for w in wedges)
     assert twice == 2 * 4 * slot.half * slot.deep

@@ -7,11 +7,14 @@ from typing import ClassVar
 from casewright.sdk.fields import Count, OptionSchema
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import area_mm2, below, chosen, said
+from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen
 from casewright.sdk.joinery.rabbets import at_low_end
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, Options, Term
 from casewright.sdk.units import MM
+
+LEAST_FINGER = 2 * MM
+"""Narrowest finger that a saw leaves whole (common practice)."""
 
 
 class BoxJointOptions(OptionSchema):
@@ -53,10 +56,10 @@ class BoxJoint(JointMethod):
                 "fingers",
             )
         width = run // count
-        if width < 2 * MM:
+        if width < LEAST_FINGER:
             raise CannotError(
-                "a finger is at least 2 mm wide",
-                f"{count} fingers in {said(run)}",
+                f"a finger is at least {meeting.write.length(LEAST_FINGER)} wide",
+                f"{count} fingers in {meeting.write.length(run)}",
                 "Use fewer fingers.",
                 "fingers",
             )
@@ -70,7 +73,9 @@ class BoxJoint(JointMethod):
             why=(Term("fingers through the side", deep),),
             host=(Feature("mortise", f"sockets for {meeting.guest.name}", out, boxes=sockets),),
             guest=(Feature("tenon", f"fingers into {meeting.host.name}", 3, boxes=gaps),),
-            findings=below("narrow-fingers", "The fingers are narrow and break easily.", width, min(t, deep) // 2),
+            findings=check_least(
+                "narrow-fingers", "The fingers are narrow and break easily.", width, Bound(min(t, deep) // 2)
+            ),
             seat=deep,
             glue_area_mm2=area_mm2(((count - 1) * t, deep), (run, t)),
         )

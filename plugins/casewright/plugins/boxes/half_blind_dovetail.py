@@ -7,7 +7,7 @@ from typing import ClassVar, Literal
 from casewright.sdk.fields import Count, Length, Number, OptionSchema
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import area_mm2, below, chosen, said
+from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen
 from casewright.sdk.joinery.rabbets import at_low_end
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, Finding, Options, Term
@@ -15,6 +15,9 @@ from casewright.sdk.units import MM
 
 PITCH = 32 * MM
 LEAST_LAP = 3 * MM
+LEAST_ROOT = 3 * MM
+"""Narrowest root of a tail (common practice)."""
+
 HALF_PIN = 6 * MM
 
 
@@ -75,8 +78,8 @@ class HalfBlindDovetail(JointMethod):
             host=(_sockets(meeting, tails, into),),
             guest=(_between(meeting, tails),),
             findings=(
-                *below("thin-lap", "Little wood is left in front of the tails.", lap, LEAST_LAP, MM),
-                *below("narrow-tails", "The tails are narrow at their root.", narrow, t // 2),
+                *check_least("thin-lap", "Little wood is left in front of the tails.", lap, Bound(LEAST_LAP, MM)),
+                *check_least("narrow-tails", "The tails are narrow at their root.", narrow, Bound(t // 2)),
                 *_sheet(meeting),
             ),
             seat=t,
@@ -90,17 +93,22 @@ def _tails(meeting: Meeting, options: Options) -> _Tails:
     lap: int = chosen(options, "lap", max(LEAST_LAP, deep // 4))
     long = deep - lap
     if long <= 0:
-        raise CannotError("the tails enter the front", f"lap {said(lap)} in {said(deep)}", "Use a thinner lap.", "lap")
+        raise CannotError(
+            "the tails enter the front",
+            f"lap {meeting.write.length(lap)} in {meeting.write.length(deep)}",
+            "Use a thinner lap.",
+            "lap",
+        )
     usual = 6.0 if meeting.guest.stuff.family == "softwood" else 8.0
     draw = round(long / float(chosen(options, "slope", usual)))
     end = max(HALF_PIN, draw + MM)
     pin = max(3 * MM, meeting.guest_thickness // 4)
     count: int = chosen(options, "tails", max(1, (run - 2 * end + pin) // PITCH))
     width = (run - 2 * end - (count - 1) * pin) // count
-    if width - 2 * draw < 3 * MM:
+    if width - 2 * draw < LEAST_ROOT:
         raise CannotError(
-            "a tail is at least 3 mm wide at its root",
-            f"{count} tails in {said(run)}",
+            f"a tail is at least {meeting.write.length(LEAST_ROOT)} wide at its root",
+            f"{count} tails in {meeting.write.length(run)}",
             "Use fewer tails, or the method box-rabbet.",
             "tails",
         )

@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, said
+from casewright.sdk.joinery import COMMON
 from casewright.sdk.joinery.doorcuts import rail_grooves, rail_part, rail_profile, stile_part, stile_profile
 from casewright.sdk.joinery.doorframe import InnerEdgeOptions, Layout, Rail, lay_out
 from casewright.sdk.joinery.doorpanels import fill
@@ -30,7 +30,7 @@ class MitredFrame(DoorStyle):
         if len(widths) > 1 or len(layout.rails) != 2:
             raise CannotError(
                 "a mitred frame has two stiles and two rails of one width",
-                f"{len(layout.rails)} rails, widths {', '.join(said(w) for w in sorted(widths))}",
+                f"{len(layout.rails)} rails, widths {', '.join(request.write.length(w) for w in sorted(widths))}",
                 "Leave out rail, top_rail, bottom_rail and mid_rails.",
                 "rail" if len(widths) > 1 else "mid_rails",
             )

@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Length
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import PROPORTIONS, area_mm2, below, beyond, chosen, said
+from casewright.sdk.joinery import PROPORTIONS, Bound, area_mm2, check_least, check_most, chosen
 from casewright.sdk.joinery.doorcuts import cheeks, rail_grooves, rail_part, stile_part
 from casewright.sdk.joinery.doorframe import FramedDoorOptions, Layout, Rail, lay_out
 from casewright.sdk.joinery.doorpanels import fill
@@ -16,6 +16,9 @@ from casewright.sdk.units import INCH, MM
 
 BOTTOM_ROOM = INCH // 8
 """A tenon is this much shorter than its mortise (joint proportions taught to joiners)."""
+
+LEAST_TENON = 6 * MM
+"""Least width of a full-length tenon (common practice)."""
 
 
 class MortiseAndTenonOptions(FramedDoorOptions):
@@ -52,7 +55,8 @@ class MortiseAndTenon(DoorStyle):
         if not layout.groove.depth < long <= layout.stile - BOTTOM_ROOM - 3 * MM:
             raise CannotError(
                 "a tenon is longer than the panel groove is deep and stays inside the stile",
-                f"tenon {said(long)}, groove {said(layout.groove.depth)}, stile {said(layout.stile)}",
+                f"tenon {request.write.length(long)}, groove {request.write.length(layout.groove.depth)}, stile "
+                f"{request.write.length(layout.stile)}",
                 "Use wider stiles or another tenon length.",
                 "tenon",
             )
@@ -91,10 +95,10 @@ def _tenon_span(layout: Layout, rail: Rail) -> tuple[int, int]:
     third, d = rail.width // 3, layout.groove.depth
     z0 = rail.z0 + (d if rail.below else third)
     z1 = rail.z1 - (d if rail.above else third)
-    if z1 - z0 < 6 * MM:
+    if z1 - z0 < LEAST_TENON:
         raise CannotError(
-            "a tenon is at least 6 mm wide",
-            f"{said(max(0, z1 - z0))} in a rail {said(rail.width)} wide",
+            f"a tenon is at least {layout.request.write.length(LEAST_TENON)} wide",
+            f"{layout.request.write.length(max(0, z1 - z0))} in a rail {layout.request.write.length(rail.width)} wide",
             "Use wider rails.",
             "rail",
         )
@@ -148,22 +152,23 @@ def _joints(layout: Layout, method: str, long: int) -> tuple[JointSpec, ...]:
 def _findings(layout: Layout, long: int) -> tuple[Finding, ...]:
     thick = layout.groove.width
     return (
-        *beyond(
-            "long-tenon", "A tenon is at most six times as long as it is thick.", long, 6 * thick, source=PROPORTIONS
+        *check_most(
+            "long-tenon",
+            "A tenon is at most six times as long as it is thick.",
+            long,
+            Bound(6 * thick, source=PROPORTIONS),
         ),
-        *below(
+        *check_least(
             "thin-tenon",
             "A tenon is about one third of the stock; this one is under a quarter.",
             thick,
-            layout.thickness // 4,
-            source=PROPORTIONS,
+            Bound(layout.thickness // 4, source=PROPORTIONS),
         ),
-        *beyond(
+        *check_most(
             "thick-tenon",
             "A tenon is about one third of the stock; this one is over half.",
             thick,
-            layout.thickness // 2,
-            source=PROPORTIONS,
+            Bound(layout.thickness // 2, source=PROPORTIONS),
         ),
     )
 

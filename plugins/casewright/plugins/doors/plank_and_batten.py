@@ -7,7 +7,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, chosen, said, screw_within
+from casewright.sdk.joinery import COMMON, chosen, screw_within
 from casewright.sdk.methods import CannotError, DoorDesign, DoorRequest, DoorStyle, Land
 from casewright.sdk.model import (
     Assembly,
@@ -109,7 +109,8 @@ class PlankAndBatten(DoorStyle):
         if battens[0].box.x0 > planks.width - planks.lap - 15 * MM:
             raise CannotError(
                 "battens reach the outer planks",
-                f"battens {said(battens[0].box.x0)} from the edge, planks {said(planks.width)} wide",
+                f"battens {request.write.length(battens[0].box.x0)} from the edge, planks "
+                f"{request.write.length(planks.width)} wide",
                 "Use wider planks or longer battens.",
                 "batten_from_edge",
             )
@@ -139,12 +140,15 @@ def _divide(request: DoorRequest, options: Options) -> _Planks:
     gap: int = chosen(options, "plank_gap", GAP)
     if lapped and gap >= lap:
         raise CannotError(
-            "laps cover the gaps", f"lap {said(lap)}, gap {said(gap)}", "Use a wider lap or a smaller gap.", "plank_gap"
+            "laps cover the gaps",
+            f"lap {request.write.length(lap)}, gap {request.write.length(gap)}",
+            "Use a wider lap or a smaller gap.",
+            "plank_gap",
         )
     if widest <= 2 * lap + 10 * MM:
         raise CannotError(
             "a plank is wider than its laps",
-            f"plank {said(widest)}, laps {said(2 * lap)}",
+            f"plank {request.write.length(widest)}, laps {request.write.length(2 * lap)}",
             "Use wider planks.",
             "plank_width",
         )
@@ -155,7 +159,7 @@ def _divide(request: DoorRequest, options: Options) -> _Planks:
     if width <= 2 * lap + 10 * MM:
         raise CannotError(
             "a plank is wider than its laps",
-            f"a door {said(request.width)} wide",
+            f"a door {request.write.length(request.width)} wide",
             "Use the style slab for so narrow a door.",
         )
     return _Planks(count, width, lap, gap, spare)
@@ -199,8 +203,9 @@ def _battens(request: DoorRequest, options: Options) -> tuple[PartSpec, ...]:
     if min(edge, end) < request.laps:
         raise CannotError(
             "battens clear the wood that the door laps",
-            f"{said(min(edge, end))} from the edge on a door that laps {said(request.laps)}",
-            f"Use at least {said(request.laps)}, and a little play.",
+            f"{request.write.length(min(edge, end))} from the edge on a door that laps "
+            f"{request.write.length(request.laps)}",
+            f"Use at least {request.write.length(request.laps)}, and a little play.",
             "batten_from_edge" if edge < request.laps else "batten_from_end",
         )
     x0, x1 = edge, request.width - edge
@@ -208,7 +213,7 @@ def _battens(request: DoorRequest, options: Options) -> tuple[PartSpec, ...]:
     if x1 - x0 < 20 * MM or free < (count - 1) * width:
         raise CannotError(
             "battens lie apart on the planks",
-            f"{count} battens {said(width)} wide on a door {said(request.height)} high",
+            f"{count} battens {request.write.length(width)} wide on a door {request.write.length(request.height)} high",
             "Use fewer or narrower battens, or the style slab.",
             "battens",
         )

@@ -5,7 +5,7 @@ from typing import ClassVar, Literal
 
 from casewright.sdk.fields import Choice, Length, OptionSchema
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import area_mm2, below, chosen, row, said, screw_within
+from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen, row, screw_within
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import HardwareUse, Options, Term
 from casewright.sdk.units import INCH, MM
@@ -48,7 +48,7 @@ class Applied(JointMethod):
         if growth <= 0:
             raise CannotError(
                 "an applied panel lies on its hosts",
-                f"reveal {said(reveal)} on an edge {said(meeting.host_depth)} wide",
+                f"reveal {meeting.write.length(reveal)} on an edge {meeting.write.length(meeting.host_depth)} wide",
                 "Use a smaller reveal.",
                 "reveal",
             )
@@ -59,12 +59,11 @@ class Applied(JointMethod):
             growth=growth,
             why=tuple(why),
             hardware=_fasteners(meeting, options, growth),
-            findings=below(
+            findings=check_least(
                 "narrow-landing",
                 f"{meeting.guest.name} covers little of the edge of {meeting.host.name}.",
                 growth,
-                8 * MM,
-                4 * MM,
+                Bound(8 * MM, 4 * MM),
             ),
             press=-2,
             glue_area_mm2=area_mm2((meeting.run, growth)),

@@ -7,7 +7,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import area_mm2, below, chosen, clear_row, said
+from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen, clear_row
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import HardwareUse, Options, mortise
 from casewright.sdk.units import MM
@@ -103,14 +103,15 @@ class Biscuit(JointMethod):
                 ),
             ),
             findings=(
-                *below(
+                *check_least(
                     "thin-web-behind-slot",
                     f"Little wood of {meeting.host.name} is left behind the biscuit slots.",
                     meeting.host_depth - deep,
-                    WEB,
-                    2 * MM,
+                    Bound(WEB, 2 * MM),
                 ),
-                *below("thin-slot-cheek", "The wood beside the biscuit slots is thin.", y0, 4 * MM, 2 * MM),
+                *check_least(
+                    "thin-slot-cheek", "The wood beside the biscuit slots is thin.", y0, Bound(4 * MM, 2 * MM)
+                ),
             ),
             glue_area_mm2=2 * len(xs) * area_mm2((size.length, size.width)) + area_mm2((meeting.run, t)),
         )
@@ -132,7 +133,7 @@ def _size(meeting: Meeting, options: Options) -> _Size:
     if not fits:
         raise CannotError(
             "a biscuit fits along the joint and leaves wood behind it",
-            f"a joint {said(meeting.run)} long on {said(meeting.host_depth)} of wood",
+            f"a joint {meeting.write.length(meeting.run)} long on {meeting.write.length(meeting.host_depth)} of wood",
             "Use the method dowel, or a smaller size.",
             "size" if wanted is not None else "",
         )

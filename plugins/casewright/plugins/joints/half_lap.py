@@ -5,7 +5,7 @@ from typing import ClassVar
 
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import area_mm2, said
+from casewright.sdk.joinery import area_mm2
 from casewright.sdk.methods import CannotError, Fit, FrameJoint, JointMethod, Meeting
 from casewright.sdk.model import Feature, Options, Term, rabbet
 
@@ -27,7 +27,7 @@ class HalfLap(FrameJoint):
         if meeting.host_before != 0 or meeting.host_after + t <= half:
             raise CannotError(
                 "half-lapped members are flush in front",
-                f"{said(meeting.host_before)} of the stile before the rail",
+                f"{meeting.write.length(meeting.host_before)} of the stile before the rail",
                 "Use members of one thickness, or the method dowel.",
             )
         w = meeting.host_depth // 2 if meeting.far_side else meeting.host_depth

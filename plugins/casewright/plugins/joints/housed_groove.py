@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import area_mm2, below, beyond, chosen, said
+from casewright.sdk.joinery import Bound, area_mm2, check_least, check_most, chosen
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, Finding, Term, groove, rabbet
 from casewright.sdk.units import INCH, MM
@@ -86,34 +86,34 @@ def _refuse(meeting: Meeting, depth: int, play: int, low: int, high: int, start:
     if outside <= 0:
         raise CannotError(
             "a groove needs wood on both sides",
-            f"{said(max(outside, 0))} of {meeting.host.name} beyond the groove",
+            f"{meeting.write.length(max(outside, 0))} of {meeting.host.name} beyond the groove",
             "Use the method rabbet, or move the guest in from the end of the host.",
         )
     if not 0 < depth < meeting.host_depth:
         raise CannotError(
             "a groove is shallower than its host is thick",
-            f"depth {said(depth)} in {said(meeting.host_depth)}",
-            f"Use a depth of {said(meeting.host_depth // 2)}, half the thickness.",
+            f"depth {meeting.write.length(depth)} in {meeting.write.length(meeting.host_depth)}",
+            f"Use a depth of {meeting.write.length(meeting.host_depth // 2)}, half the thickness.",
             "depth",
         )
     if play >= depth:
         raise CannotError(
             "the clearance is less than the groove's depth",
-            f"clearance {said(play)} in a groove {said(depth)} deep",
+            f"clearance {meeting.write.length(play)} in a groove {meeting.write.length(depth)} deep",
             "Use a smaller clearance.",
             "clearance",
         )
     if (start or end) and meeting.kind == "panel":
         raise CannotError(
             "a panel groove runs through",
-            f"stops of {said(start)} and {said(end)}",
+            f"stops of {meeting.write.length(start)} and {meeting.write.length(end)}",
             "Leave out stop_start and stop_end for panels.",
             "stop_start" if start else "stop_end",
         )
     if start + end >= meeting.run:
         raise CannotError(
             "stops leave some of the groove",
-            f"stops of {said(start + end)} in a joint {said(meeting.run)} long",
+            f"stops of {meeting.write.length(start + end)} in a joint {meeting.write.length(meeting.run)} long",
             "Use shorter stops.",
             "stop_start",
         )
@@ -140,19 +140,18 @@ def _notches(meeting: Meeting, start: int, end: int, growth: int) -> tuple[Featu
 def _findings(meeting: Meeting, depth: int, low: int, high: int) -> tuple[Finding, ...]:
     outside = min(meeting.host_before + low, meeting.host_after + meeting.guest_thickness - high)
     return (
-        *below(
+        *check_least(
             "thin-wood-outside-groove",
             f"The wood of {meeting.host.name} outside the groove for {meeting.guest.name} is short and may break out; "
             "leave at least the groove's depth.",
             outside,
-            depth,
-            3 * MM // 2,
+            Bound(depth, 3 * MM // 2),
         ),
-        *beyond(
+        *check_most(
             "deep-groove",
             f"The groove for {meeting.guest.name} takes more than two thirds of {meeting.host.name}.",
             depth,
-            2 * meeting.host_depth // 3,
+            Bound(2 * meeting.host_depth // 3),
         ),
     )
 

@@ -6,7 +6,17 @@ from typing import ClassVar
 from casewright.sdk.fields import Count, Length, OptionSchema, Text
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, PROPORTIONS, area_mm2, below, chosen, clear_row, nearest, said, split_depth
+from casewright.sdk.joinery import (
+    COMMON,
+    PROPORTIONS,
+    Bound,
+    area_mm2,
+    check_least,
+    chosen,
+    clear_row,
+    nearest,
+    split_depth,
+)
 from casewright.sdk.materials import LooseTenon as Tenon
 from casewright.sdk.materials import UnknownItemError
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
@@ -104,7 +114,7 @@ def _tenon(meeting: Meeting, options: Options) -> Tenon:
     if found is None:
         raise CannotError(
             "a loose tenon narrower than the joint",
-            f"a joint {said(meeting.run)} wide",
+            f"a joint {meeting.write.length(meeting.run)} wide",
             "Use the method dowel, or a wider part.",
         )
     same = [t for t in fits if t.thickness == found.thickness]
@@ -115,15 +125,16 @@ def _refuse(meeting: Meeting, tenon: Tenon, into_guest: int) -> None:
     if tenon.width >= meeting.run or tenon.thickness >= meeting.guest_thickness:
         raise CannotError(
             "a loose tenon lies within its joint",
-            f"tenon {said(tenon.thickness)} × {said(tenon.width)} in a joint "
-            f"{said(meeting.guest_thickness)} × {said(meeting.run)}",
+            f"tenon {meeting.write.length(tenon.thickness)} × {meeting.write.length(tenon.width)} in a joint "
+            f"{meeting.write.length(meeting.guest_thickness)} × {meeting.write.length(meeting.run)}",
             "Pick a smaller tenon or a wider part.",
             "tenon",
         )
     if 2 * into_guest > meeting.guest_length:
         raise CannotError(
             "mortises from a guest's two ends do not meet",
-            f"mortises {said(into_guest)} deep in a part {said(meeting.guest_length)} long",
+            f"mortises {meeting.write.length(into_guest)} deep in a part "
+            f"{meeting.write.length(meeting.guest_length)} long",
             "Pick a shorter tenon.",
             "tenon",
         )
@@ -131,19 +142,17 @@ def _refuse(meeting: Meeting, tenon: Tenon, into_guest: int) -> None:
 
 def _findings(meeting: Meeting, tenon: Tenon, into_host: int, y0: int) -> tuple[Finding, ...]:
     found = [
-        *below(
+        *check_least(
             "thin-web-behind-mortise",
             f"Little wood of {meeting.host.name} is left behind the mortise.",
             meeting.host_depth - into_host,
-            3 * MM,
-            3 * MM // 2,
+            Bound(3 * MM, 3 * MM // 2),
         ),
-        *below(
+        *check_least(
             "thin-mortise-cheek",
             f"The wood beside the tenon in {meeting.guest.name} is thin.",
             y0,
-            4 * MM,
-            2 * MM,
+            Bound(4 * MM, 2 * MM),
         ),
     ]
     t = meeting.guest_thickness

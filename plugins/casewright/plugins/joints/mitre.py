@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, area_mm2, said
+from casewright.sdk.joinery import COMMON, area_mm2
 from casewright.sdk.methods import CannotError, Fit, FrameJoint, JointMethod, Meeting
 from casewright.sdk.model import Feature, Finding, Options, Term
 from casewright.sdk.units import MM
@@ -30,14 +30,14 @@ class Mitre(FrameJoint):
         if at_low and meeting.host_end == 0:
             raise CannotError(
                 "a mitred stile is longer than its rail is wide",
-                f"a stile and rail both {said(meeting.run)}",
+                f"a stile and rail both {meeting.write.length(meeting.run)}",
                 "Use the method half-lap or dowel for this frame.",
             )
         if meeting.host_before or meeting.host_after:
             raise CannotError(
                 "mitred members are equally thick",
-                f"{said(meeting.guest_thickness)} on "
-                f"{said(meeting.host_before + meeting.guest_thickness + meeting.host_after)}",
+                f"{meeting.write.length(meeting.guest_thickness)} on "
+                f"{meeting.write.length(meeting.host_before + meeting.guest_thickness + meeting.host_after)}",
                 "Use members of one thickness.",
             )
         run, t, w = meeting.run, meeting.guest_thickness, meeting.host_depth

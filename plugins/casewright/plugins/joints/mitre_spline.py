@@ -7,7 +7,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import below, chosen, said
+from casewright.sdk.joinery import Bound, check_least, chosen
 from casewright.sdk.joinery.slant import Slanted, slanted_slot
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, HardwareUse, Options, Term
@@ -50,18 +50,19 @@ class MitreSpline(JointMethod):
         if at_low == (meeting.host_after == 0):
             raise CannotError(
                 "a mitre is at the end of its host",
-                f"{said(meeting.host_before)} and {said(meeting.host_after)} of {meeting.host.name} on the two sides",
+                f"{meeting.write.length(meeting.host_before)} and {meeting.write.length(meeting.host_after)} of "
+                f"{meeting.host.name} on the two sides",
                 "Set the inset to 0, or use the method housed-groove.",
             )
         if t != meeting.host_depth:
             raise CannotError(
                 "mitred parts are equally thick",
-                f"{said(t)} on {said(meeting.host_depth)}",
+                f"{meeting.write.length(t)} on {meeting.write.length(meeting.host_depth)}",
                 "Use one material, or the method rabbet.",
             )
         thick: int = chosen(options, "spline", SPLINE)
         deep: int = chosen(options, "slot_depth", t * 35 // 100)
-        slot = Slanted.of(thick, deep)
+        slot = Slanted.of(thick, deep, meeting.write)
         in_host, in_guest = _slots(slot, t, at_low, meeting)
         x0, x1 = meeting.all_along
         inner: Axis = 2 if at_low else -2
@@ -69,7 +70,10 @@ class MitreSpline(JointMethod):
         label = "spline slot across the mitre"
         host_cut = Wedge(Box(x0, 0, 0, x1, t, t), 1, (outer, -3))
         guest_cut = Wedge(Box(0, 0, 0, meeting.run, t, t), 1, (inner, 3))
-        spline_size = f"spline {said(thick)} × {said(2 * deep)} × {said(meeting.run)}, grain across"
+        spline_size = (
+            f"spline {meeting.write.length(thick)} × {meeting.write.length(2 * deep)} × "
+            f"{meeting.write.length(meeting.run)}, grain across"
+        )
         return Fit(
             growth=t,
             why=(Term("mitre across the host's thickness", t),),
@@ -82,12 +86,11 @@ class MitreSpline(JointMethod):
                 Feature("groove", label, 3, boxes=in_guest[0], wedges=in_guest[1], run=1),
             ),
             hardware=(HardwareUse("spline", spline_size, quantity=1),),
-            findings=below(
+            findings=check_least(
                 "thin-web-behind-spline",
                 "Little wood is left between the spline slot and the outer face.",
                 t - t // 3 - slot.reach,
-                4 * MM,
-                2 * MM,
+                Bound(4 * MM, 2 * MM),
             ),
             seat=t,
             glue_area_mm2=(math.sqrt(2) * t + 4 * deep) * meeting.run / MM**2,
@@ -103,7 +106,7 @@ def _slots(
     if slot.reach > min(y, t - z) - MM or slot.half > z:
         raise CannotError(
             "the spline's slot stays inside the wood",
-            f"a slot {said(slot.reach + slot.half)} high in {said(t)}",
+            f"a slot {meeting.write.length(slot.reach + slot.half)} high in {meeting.write.length(t)}",
             "Use a thinner or narrower spline.",
             "slot_depth",
         )

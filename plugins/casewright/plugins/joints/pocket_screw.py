@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import area_mm2, below, chosen, clear_row, said, screw_within
+from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen, clear_row, screw_within
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, HardwareUse, Options
 from casewright.sdk.units import INCH, MM
@@ -58,8 +58,8 @@ class PocketScrew(JointMethod):
         t = meeting.guest_thickness
         if t < LEAST_THICKNESS:
             raise CannotError(
-                "a part with pocket screws is at least 1/2 in thick",
-                said(t),
+                f"a part with pocket screws is at least {meeting.write.length(LEAST_THICKNESS)} thick",
+                meeting.write.length(t),
                 "Use thicker stock, or the method dowel.",
             )
         shoulder = 3 * t // 4
@@ -69,7 +69,8 @@ class PocketScrew(JointMethod):
         if 2 * (shoulder + long) > meeting.guest_length:
             raise CannotError(
                 "pockets from a guest's two ends do not meet",
-                f"pockets {said(shoulder + long)} long in a part {said(meeting.guest_length)} long",
+                f"pockets {meeting.write.length(shoulder + long)} long in a part "
+                f"{meeting.write.length(meeting.guest_length)} long",
                 "Use the method dowel.",
             )
         screw = screw_within(
@@ -81,7 +82,7 @@ class PocketScrew(JointMethod):
         if screw is None:
             raise CannotError(
                 "a screw that holds in the host without breaking out",
-                f"a host {said(meeting.host_depth)} thick",
+                f"a host {meeting.write.length(meeting.host_depth)} thick",
                 "Use the method dowel.",
             )
         end = max(POCKET // 2 + 3 * MM, min(32 * MM, meeting.run // 4))
@@ -108,19 +109,17 @@ class PocketScrew(JointMethod):
                 HardwareUse(screw.id, f"{screw.title}, flat under the head", tuple((x, t // 2, 0) for x in xs), 3),
             ),
             findings=(
-                *below(
+                *check_least(
                     "pocket-screw-bite",
                     f"The screws go little way into {meeting.host.name}.",
                     into,
-                    12 * MM,
-                    6 * MM,
+                    Bound(12 * MM, 6 * MM),
                 ),
-                *below(
+                *check_least(
                     "pocket-at-edge",
                     f"The pockets stand near the edges of {meeting.guest.name}.",
                     min(xs[0], meeting.run - xs[-1]) - half,
-                    3 * MM,
-                    1 * MM,
+                    Bound(3 * MM, 1 * MM),
                 ),
             ),
             glue_area_mm2=area_mm2((meeting.run, t)),

@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Count, Length, OptionSchema
 from casewright.sdk.geometry import Cylinder
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, area_mm2, below, chosen, clear_row, said, screw_within
+from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, chosen, clear_row, screw_within
 from casewright.sdk.materials import Screw
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Finding, HardwareUse, Options, hole
@@ -50,14 +50,15 @@ class ScrewedButt(JointMethod):
         if screw is None:
             raise CannotError(
                 "a screw through the host into the guest",
-                f"none of No. {gauge} from {said(host + 12 * MM)} to {said(longest)} long",
+                f"none of No. {gauge} from {meeting.write.length(host + 12 * MM)} to "
+                f"{meeting.write.length(longest)} long",
                 "Pick another gauge, or the method dowel.",
                 "gauge",
             )
         if 2 * screw.diameter >= t:
             raise CannotError(
                 "a screw is thinner than half its part",
-                f"screw {said(screw.diameter)} in {said(t)}",
+                f"screw {meeting.write.length(screw.diameter)} in {meeting.write.length(t)}",
                 "Pick a thinner gauge.",
                 "gauge",
             )
@@ -87,19 +88,17 @@ def _findings(meeting: Meeting, screw: Screw) -> tuple[Finding, ...]:
     t = meeting.guest_thickness
     near = min(t // 2 + meeting.host_before, t - t // 2 + meeting.host_after)
     found = [
-        *below(
+        *check_least(
             "screw-near-end",
             f"The screws stand near the end of {meeting.host.name} and may split it.",
             near,
-            2 * screw.diameter,
-            screw.diameter,
+            Bound(2 * screw.diameter, screw.diameter),
         ),
-        *below(
+        *check_least(
             "screw-in-thin-edge",
             f"Little wood of {meeting.guest.name} is left beside the screws.",
             t // 2 - screw.diameter // 2,
-            4 * MM,
-            2 * MM,
+            Bound(4 * MM, 2 * MM),
         ),
     ]
     if not meeting.guest.stuff.holds_screws:

@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import PROPORTIONS, area_mm2, below, beyond, chosen, said
+from casewright.sdk.joinery import PROPORTIONS, Bound, area_mm2, check_least, check_most, chosen
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, Finding, Options, Term, groove
 from casewright.sdk.units import INCH, MM
@@ -49,21 +49,21 @@ class TongueInGroove(JointMethod):
         if not 0 < depth < meeting.host_depth:
             raise CannotError(
                 "a groove is shallower than its host is thick",
-                f"depth {said(depth)} in {said(meeting.host_depth)}",
-                f"Use a depth of {said(meeting.host_depth // 3)}, a third of the thickness.",
+                f"depth {meeting.write.length(depth)} in {meeting.write.length(meeting.host_depth)}",
+                f"Use a depth of {meeting.write.length(meeting.host_depth // 3)}, a third of the thickness.",
                 "depth",
             )
         if not 0 < tongue < t:
             raise CannotError(
                 "a tongue is thinner than its part",
-                f"tongue {said(tongue)} on {said(t)}",
-                f"Use a tongue of {said(t // 3)}, or the method housed-groove.",
+                f"tongue {meeting.write.length(tongue)} on {meeting.write.length(t)}",
+                f"Use a tongue of {meeting.write.length(t // 3)}, or the method housed-groove.",
                 "tongue",
             )
         if room >= depth:
             raise CannotError(
                 "the tongue enters its groove",
-                f"{said(room)} of room in a groove {said(depth)} deep",
+                f"{meeting.write.length(room)} of room in a groove {meeting.write.length(depth)} deep",
                 "Use less clearance.",
                 "clearance",
             )
@@ -101,31 +101,29 @@ def _findings(meeting: Meeting, depth: int, tongue: int, low: int, high: int) ->
     if outside <= 0:
         raise CannotError(
             "a groove needs wood on both sides",
-            f"{said(max(outside, 0))} of {meeting.host.name} beyond the groove",
+            f"{meeting.write.length(max(outside, 0))} of {meeting.host.name} beyond the groove",
             "Use a thinner tongue or the method rabbet.",
             "tongue",
         )
     return (
-        *below(
+        *check_least(
             "thin-wood-outside-groove",
             f"The wood of {meeting.host.name} outside the groove for {meeting.guest.name} is short and may break out.",
             outside,
-            depth,
-            3 * MM // 2,
+            Bound(depth, 3 * MM // 2),
         ),
-        *beyond(
+        *check_most(
             "deep-groove",
             f"The groove for {meeting.guest.name} takes more than two thirds of {meeting.host.name}.",
             depth,
-            2 * meeting.host_depth // 3,
+            Bound(2 * meeting.host_depth // 3),
         ),
-        *below("thin-tongue", "The tongue is thin.", tongue, 4 * MM, 2 * MM),
-        *beyond(
+        *check_least("thin-tongue", "The tongue is thin.", tongue, Bound(4 * MM, 2 * MM)),
+        *check_most(
             "long-tongue",
             "A tongue is at most six times as long as it is thick.",
             depth,
-            6 * tongue,
-            source=PROPORTIONS,
+            Bound(6 * tongue, source=PROPORTIONS),
         ),
     )
 

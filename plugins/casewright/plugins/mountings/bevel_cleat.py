@@ -12,7 +12,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Choice, Length, Number, Text
 from casewright.sdk.geometry import Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, chosen, said
+from casewright.sdk.joinery import COMMON, chosen
 from casewright.sdk.joinery.hanging import (
     CAUTIONS,
     PER_STUD,
@@ -127,7 +127,8 @@ class BevelCleat(MountingMethod):
         width = 2 * (hook.upper[1] - hook.upper[0]) - hook.drop
         joint = JointSpec(self.id, "hook", "wall-cleat", "cleat", -3, hook.drop, 0)
         note = (
-            f"Rip both cleats from one strip {said(width)} wide plus the saw cut measured across the bevel "
+            f"Rip both cleats from one strip {request.write.length(width)} wide plus the saw cut measured across "
+            "the bevel "
             "(at 45 degrees 1.41 times the kerf), so that the bevels match. Support the strip and keep clear of the "
             "offcut: a bevelled rip can be thrown back."
         )
@@ -139,7 +140,7 @@ class BevelCleat(MountingMethod):
                 joints=(joint,),
                 hardware=(*hardware, *on_wall, *fastener),
                 findings=(
-                    *strip_findings(hook.upper[1] - hook.upper[0], material),
+                    *strip_findings(request, hook.upper[1] - hook.upper[0], material),
                     *_stand_findings(request, hook),
                     *lift_findings,
                 ),
@@ -188,8 +189,8 @@ def _hook(request: MountRequest, options: Options, material: Material) -> _Hook:
     if height <= drop:
         raise CannotError(
             "a cleat is higher than its bevel",
-            f"height {said(height)}, bevel {said(drop)}",
-            f"Use a height of at least {said(drop + INCH)}.",
+            f"height {request.write.length(height)}, bevel {request.write.length(drop)}",
+            f"Use a height of at least {request.write.length(drop + INCH)}.",
             "height",
         )
     deep = room.y1 - room.y0
@@ -197,15 +198,16 @@ def _hook(request: MountRequest, options: Options, material: Material) -> _Hook:
     if ceiling - floor < 2 * height - drop + spacer:
         raise CannotError(
             "both cleats fit behind the back",
-            f"{said(ceiling - floor)} of height for {said(2 * height - drop + spacer)} of cleats",
+            f"{request.write.length(ceiling - floor)} of height for "
+            f"{request.write.length(2 * height - drop + spacer)} of cleats",
             "Use lower cleats or a higher cabinet.",
             "height",
         )
     if 2 * play >= x1 - x0:
         raise CannotError(
             "the wall cleat has a length",
-            f"play of {said(play)} at each end in {said(x1 - x0)}",
-            f"Use {said(SIDE_PLAY)}.",
+            f"play of {request.write.length(play)} at each end in {request.write.length(x1 - x0)}",
+            f"Use {request.write.length(SIDE_PLAY)}.",
             "side_play",
         )
     upper = (ceiling - height, ceiling)
@@ -318,7 +320,7 @@ def _anti_lift(
     if wish == "top-strip" and not fits:
         raise CannotError(
             "a strip on the top lies below the sides' upper ends",
-            f"{said(room)} above the top for a strip {said(material.thickness)} thick",
+            f"{request.write.length(room)} above the top for a strip {request.write.length(material.thickness)} thick",
             "Set case.top_inset to the strip's thickness, or use anti_lift screw.",
             "anti_lift",
         )

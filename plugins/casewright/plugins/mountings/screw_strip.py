@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Flag, Length, Text
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, chosen, said
+from casewright.sdk.joinery import COMMON, chosen
 from casewright.sdk.joinery.hanging import (
     CAUTIONS,
     PER_STUD,
@@ -59,13 +59,14 @@ class ScrewStrip(MountingMethod):
         if material.thickness >= inside.y1 - inside.y0:
             raise CannotError(
                 "the strips fit inside the case",
-                f"a strip {said(material.thickness)} thick in {said(inside.y1 - inside.y0)}",
+                f"a strip {request.write.length(material.thickness)} thick in "
+                f"{request.write.length(inside.y1 - inside.y0)}",
                 "Use a thinner material for the strips, or a deeper cabinet.",
                 "material",
             )
-        parts = _strips("strip-top", "hanging strip", request.under_top, height, inside.z1 - height, material)
+        parts = _strips(request, material, height, low=False)
         if second:
-            parts += _strips("strip-bottom", "lower strip", request.over_bottom, height, inside.z0, material)
+            parts += _strips(request, material, height, low=True)
         screw_z = inside.z1 - height // 2
         behind = request.behind.y1 - request.behind.y0
         screws = wall_screws(request, options, material.thickness + back + behind, inside.x1 - inside.x0)
@@ -73,7 +74,7 @@ class ScrewStrip(MountingMethod):
             assembly=Assembly(
                 parts=tuple(parts),
                 hardware=tuple(screws * (2 if second else 1)),
-                findings=(*strip_findings(height, material), *_packing(request, behind)),
+                findings=(*strip_findings(request, height, material), *_packing(request, behind)),
             ),
             hanging=Hanging(
                 hook_z=screw_z,
@@ -91,13 +92,16 @@ class ScrewStrip(MountingMethod):
         )
 
 
-def _strips(key: str, name: str, rooms: tuple[Box, ...], height: int, z: int, material: Material) -> list[PartSpec]:
-    """Return a strip for each room between dividers, all at one height."""
+def _strips(request: MountRequest, material: Material, height: int, *, low: bool) -> list[PartSpec]:
+    """Return a strip for each room between dividers under the top, or over the bottom, all at one height."""
+    rooms = request.over_bottom if low else request.under_top
+    key, name = ("strip-bottom", "lower strip") if low else ("strip-top", "hanging strip")
+    z = request.inside.z0 if low else request.inside.z1 - height
     lowest = min((room.z1 - room.z0 for room in rooms), default=0)
     if height >= lowest:
         raise CannotError(
             "the strips fit between top, bottom and fixed shelves",
-            f"a strip {said(height)} high in {said(lowest)}",
+            f"a strip {request.write.length(height)} high in {request.write.length(lowest)}",
             "Use lower strips, or move the fixed shelf away from them.",
             "height",
         )

@@ -1,7 +1,8 @@
-"""Trade checks that many methods make, each with value, limit and source. Lengths in whole nm."""
+"""Trade checks that many methods make: a length against the bound it should keep, with its source."""
 
-from casewright.sdk.model.parts import LENGTH, Finding
-from casewright.sdk.units import INCH, MM
+from dataclasses import dataclass
+
+from casewright.sdk.model.parts import LENGTH, Finding, Level
 
 COMMON = "common-practice"
 """Source code of a trade habit that no document was found for."""
@@ -10,28 +11,29 @@ PROPORTIONS = "practice-joint-proportions"
 """Source code of the joint proportions taught to joiners."""
 
 
-def said(nm: int) -> str:
-    """Return a length in words in both systems, for messages: `9.53 mm (0.375 in)`."""
-    return f"{nm / MM:.2f} mm ({nm / INCH:.3f} in)"
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """What a length should keep to, in nm: past `caution` is a caution, past `stop` (if any) a stop."""
+
+    caution: int
+    stop: int | None = None
+    source: str = COMMON
 
 
-def below(
-    code: str, message: str, value: int, caution: int, stop: int | None = None, source: str = COMMON
-) -> tuple[Finding, ...]:
-    """Return a stop where `value` is under `stop`, a caution where it is under `caution`, else nothing."""
-    if stop is not None and value < stop:
-        return (Finding(code, "stop", message, value, stop, LENGTH, source),)
-    if value < caution:
-        return (Finding(code, "caution", message, value, caution, LENGTH, source),)
-    return ()
+def check_least(code: str, message: str, value: int, bound: Bound) -> tuple[Finding, ...]:
+    """Return a stop where `value` is under `bound.stop`, a caution where it is under `bound.caution`, else nothing."""
+    if bound.stop is not None and value < bound.stop:
+        return _finding(code, message, value, "stop", bound)
+    return _finding(code, message, value, "caution", bound) if value < bound.caution else ()
 
 
-def beyond(
-    code: str, message: str, value: int, caution: int, stop: int | None = None, source: str = COMMON
-) -> tuple[Finding, ...]:
-    """Return a stop where `value` is over `stop`, a caution where it is over `caution`, else nothing."""
-    if stop is not None and value > stop:
-        return (Finding(code, "stop", message, value, stop, LENGTH, source),)
-    if value > caution:
-        return (Finding(code, "caution", message, value, caution, LENGTH, source),)
-    return ()
+def check_most(code: str, message: str, value: int, bound: Bound) -> tuple[Finding, ...]:
+    """Return a stop where `value` is over `bound.stop`, a caution where it is over `bound.caution`, else nothing."""
+    if bound.stop is not None and value > bound.stop:
+        return _finding(code, message, value, "stop", bound)
+    return _finding(code, message, value, "caution", bound) if value > bound.caution else ()
+
+
+def _finding(code: str, message: str, value: int, level: Level, bound: Bound) -> tuple[Finding, ...]:
+    limit = bound.stop if level == "stop" else bound.caution
+    return (Finding(code, level, message, value, limit, LENGTH, bound.source),)

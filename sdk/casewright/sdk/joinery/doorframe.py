@@ -10,7 +10,7 @@ from typing import Any
 
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
 from casewright.sdk.geometry import Axis, Box
-from casewright.sdk.joinery.checks import below, beyond, said
+from casewright.sdk.joinery.checks import Bound, check_least, check_most
 from casewright.sdk.joinery.layout import chosen
 from casewright.sdk.methods import CannotError, DoorRequest, Land
 from casewright.sdk.model.parts import LENGTH, Feature, Finding, Term, groove, rabbet
@@ -198,14 +198,15 @@ def _refuse(request: DoorRequest, stile: int, rails: tuple[int, int, int], mids:
     if clear <= 0:
         raise CannotError(
             "the stiles leave an opening",
-            f"stiles of {said(stile)} in a door {said(request.width)} wide",
-            f"Use stiles narrower than {said(request.width // 2)}, or the style slab.",
+            f"stiles of {request.write.length(stile)} in a door {request.write.length(request.width)} wide",
+            f"Use stiles narrower than {request.write.length(request.width // 2)}, or the style slab.",
             "stile",
         )
     if free <= mids:
         raise CannotError(
             "the rails leave an opening",
-            f"rails of {said(request.height - free)} together in a door {said(request.height)} high",
+            f"rails of {request.write.length(request.height - free)} together in a door "
+            f"{request.write.length(request.height)} high",
             "Use narrower or fewer rails, or the style slab.",
             "rail",
         )
@@ -213,15 +214,15 @@ def _refuse(request: DoorRequest, stile: int, rails: tuple[int, int, int], mids:
     if not 0 < depth < (least // 2 if mids else least):
         raise CannotError(
             "the panel groove leaves wood in stiles and rails",
-            f"a groove {said(depth)} deep in {said(least)}",
+            f"a groove {request.write.length(depth)} deep in {request.write.length(least)}",
             "Use a shallower groove or wider members.",
             "groove_depth",
         )
     if not 0 < width < request.frame.thickness - 2 * MM:
         raise CannotError(
             "the panel groove has walls",
-            f"a groove {said(width)} wide in {said(request.frame.thickness)}",
-            f"Use a groove of about {said(request.frame.thickness // 3)}, a third of the stock.",
+            f"a groove {request.write.length(width)} wide in {request.write.length(request.frame.thickness)}",
+            f"Use a groove of about {request.write.length(request.frame.thickness // 3)}, a third of the stock.",
             "groove_width",
         )
 
@@ -229,20 +230,19 @@ def _refuse(request: DoorRequest, stile: int, rails: tuple[int, int, int], mids:
 def _findings(layout: Layout, mids: int) -> tuple[Finding, ...]:
     lip = layout.groove.front
     found = [
-        *below("narrow-stile", "The door's stiles are narrow.", layout.stile, NARROW_STILE),
-        *below(
+        *check_least("narrow-stile", "The door's stiles are narrow.", layout.stile, Bound(NARROW_STILE)),
+        *check_least(
             "thin-door-frame",
-            "A stile-and-rail door is of stock at least 3/4 in less 1/32 thick.",
+            f"A stile-and-rail door is of stock at least {layout.request.write.length(THIN_FRAME)} thick.",
             layout.thickness,
-            THIN_FRAME,
-            source=DOORS,
+            Bound(THIN_FRAME, source=DOORS),
         ),
-        *below("thin-groove-wall", "The wood beside the panel groove is thin.", lip, 4 * MM, 2 * MM),
-        *beyond(
+        *check_least("thin-groove-wall", "The wood beside the panel groove is thin.", lip, Bound(4 * MM, 2 * MM)),
+        *check_most(
             "deep-panel-groove",
             "The panel groove is deeper than half the narrowest member.",
             layout.groove.depth,
-            min(layout.stile, *(r.width for r in layout.rails)) // 2,
+            Bound(min(layout.stile, *(r.width for r in layout.rails)) // 2),
         ),
     ]
     if layout.request.height > TALL and not mids:
@@ -250,7 +250,7 @@ def _findings(layout: Layout, mids: int) -> tuple[Finding, ...]:
             Finding(
                 "tall-door",
                 "caution",
-                "A door above 60 in has an intermediate rail; set mid_rails.",
+                f"A door above {layout.request.write.length(TALL)} has an intermediate rail; set mid_rails.",
                 layout.request.height,
                 TALL,
                 LENGTH,

@@ -10,7 +10,7 @@ from typing import Any
 
 from casewright.sdk.engineering.movement import change_over_mm
 from casewright.sdk.geometry import Axis, Box
-from casewright.sdk.joinery.checks import COMMON, below, said
+from casewright.sdk.joinery.checks import COMMON, Bound, check_least
 from casewright.sdk.joinery.doorframe import Layout
 from casewright.sdk.methods import CannotError
 from casewright.sdk.model.parts import LENGTH, Feature, Finding, JointSpec, PartSpec, Term
@@ -77,7 +77,8 @@ def _play(layout: Layout, options: Mapping[str, Any]) -> tuple[int, int, tuple[F
     if across >= layout.groove.depth:
         raise CannotError(
             "a panel enters its grooves",
-            f"{said(across)} of room in grooves {said(layout.groove.depth)} deep",
+            f"{layout.request.write.length(across)} of room in grooves "
+            f"{layout.request.write.length(layout.groove.depth)} deep",
             "Use deeper grooves, or a sheet panel.",
             "panel_clearance" if given is not None else "groove_depth",
         )
@@ -168,7 +169,7 @@ def _raising(layout: Layout, box: Box) -> tuple[Feature, ...]:
         if box.x1 - box.x0 <= 2 * margin or box.z1 - box.z0 <= 2 * margin:
             raise CannotError(
                 "a raised panel has a field",
-                f"an opening {said(layout.opening_width)} wide",
+                f"an opening {layout.request.write.length(layout.opening_width)} wide",
                 "Use a flat panel.",
                 "panel_kind",
             )
@@ -199,8 +200,8 @@ def _stops(layout: Layout, index: int, z0: int, z1: int) -> list[PartSpec]:
     y1 = layout.thickness
     if y1 - y0 < LEAST_STOP:
         raise CannotError(
-            "stops behind glass are at least 3 mm thick",
-            f"{said(max(0, y1 - y0))} left behind the glass",
+            f"stops behind glass are at least {layout.request.write.length(LEAST_STOP)} thick",
+            f"{layout.request.write.length(max(0, y1 - y0))} left behind the glass",
             "Use thicker frame stock or thinner glass.",
             "panel_kind",
         )
@@ -241,7 +242,7 @@ def _thickness(layout: Layout) -> tuple[Finding, ...]:
     if layout.panel_kind == "glass":
         return ()
     if layout.panel_kind == "raised":
-        return below("raised-field", "A raised panel is thicker than its groove.", t, cut.width + 1)
+        return check_least("raised-field", "A raised panel is thicker than its groove.", t, Bound(cut.width + 1))
     if t > cut.width:
         message = "The panel is thicker than its groove; widen the groove or raise the panel."
         return (Finding("panel-thicker-than-groove", "stop", message, t, cut.width, LENGTH, COMMON),)

@@ -2,7 +2,7 @@
 
 from casewright.sdk.fields import Count, Length, OptionSchema, Text
 from casewright.sdk.geometry import Cylinder
-from casewright.sdk.joinery.checks import COMMON, below, said
+from casewright.sdk.joinery.checks import COMMON, Bound, check_least
 from casewright.sdk.joinery.layout import area_mm2, chosen, clear_row
 from casewright.sdk.joinery.picks import nearest, split_depth
 from casewright.sdk.materials import Dowel, UnknownItemError
@@ -51,8 +51,8 @@ def dowelled(meeting: Meeting, options: Options) -> Fit:
     if d >= meeting.guest_thickness:
         raise CannotError(
             "a dowel is thinner than its stock",
-            f"dowel {said(d)} in {said(meeting.guest_thickness)}",
-            f"Pick a dowel of about {said(meeting.guest_thickness * 5 // 12)}.",
+            f"dowel {meeting.write.length(d)} in {meeting.write.length(meeting.guest_thickness)}",
+            f"Pick a dowel of about {meeting.write.length(meeting.guest_thickness * 5 // 12)}.",
             "dowel",
         )
     end: int = chosen(options, "end_distance", min(32 * MM, max(d, meeting.run // 4)))
@@ -70,7 +70,8 @@ def dowelled(meeting: Meeting, options: Options) -> Fit:
     if 2 * into_guest > meeting.guest_length:
         raise CannotError(
             "dowel holes from a guest's two ends do not meet",
-            f"holes {said(into_guest)} deep in a part {said(meeting.guest_length)} long",
+            f"holes {meeting.write.length(into_guest)} deep in a part "
+            f"{meeting.write.length(meeting.guest_length)} long",
             "Pick a shorter dowel.",
             "dowel",
         )
@@ -104,19 +105,17 @@ def _findings(meeting: Meeting, dowel: Dowel, xs: tuple[int, ...], into_host: in
     d, t = dowel.diameter, meeting.guest_thickness
     beside = min(t // 2 + meeting.host_before, t - t // 2 + meeting.host_after, t // 2) - d // 2
     found = [
-        *below(
+        *check_least(
             "thin-web-behind-dowel",
             f"Little wood of {meeting.host.name} is left behind the dowel holes.",
             meeting.host_depth - into_host,
-            3 * MM,
-            3 * MM // 2,
+            Bound(3 * MM, 3 * MM // 2),
         ),
-        *below(
+        *check_least(
             "thin-wood-beside-dowel",
             f"Little wood is left beside the dowel holes for {meeting.guest.name}.",
             beside,
-            3 * MM,
-            3 * MM // 2,
+            Bound(3 * MM, 3 * MM // 2),
         ),
     ]
     if not t <= 3 * d <= 3 * t // 2 + 1:

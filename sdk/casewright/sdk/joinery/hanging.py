@@ -5,7 +5,7 @@ Cabinet frame: x right, y back, z up; lengths in whole nm. No capacities here: `
 
 from casewright.sdk.fields import Count, OptionSchema, Text
 from casewright.sdk.geometry import Box
-from casewright.sdk.joinery.checks import below, said
+from casewright.sdk.joinery.checks import Bound, check_least
 from casewright.sdk.joinery.layout import chosen, row
 from casewright.sdk.joinery.picks import screw_within
 from casewright.sdk.materials import Lag, Screw
@@ -155,15 +155,19 @@ def anti_lift_strip(
     return part, (HardwareUse(lag.id, name, quantity=1),)
 
 
-def strip_findings(height: int, material: Material) -> tuple[Finding, ...]:
-    """Check a hanging strip against the anchor strip of the woodwork standard: 1/2 in by 2 1/2 in at least."""
+def strip_findings(request: MountRequest, height: int, material: Material) -> tuple[Finding, ...]:
+    """Check a hanging strip against the anchor strip of the woodwork standard, at least 1/2 in by 2 1/2 in."""
     return (
-        *below("low-hanging-strip", f"The hanging strip is {said(height)} high.", height, STRIP_HEIGHT, source=ANCHOR),
-        *below(
+        *check_least(
+            "low-hanging-strip",
+            f"The hanging strip is {request.write.length(height)} high.",
+            height,
+            Bound(STRIP_HEIGHT, source=ANCHOR),
+        ),
+        *check_least(
             "thin-hanging-strip",
-            f"The hanging strip is {said(material.thickness)} thick.",
+            f"The hanging strip is {request.write.length(material.thickness)} thick.",
             material.thickness,
-            STRIP_THICKNESS,
-            source=ANCHOR,
+            Bound(STRIP_THICKNESS, source=ANCHOR),
         ),
     )

@@ -1,7 +1,7 @@
 """The rabbet at a host's end or edge, as case, panel and drawer corners use it."""
 
 from casewright.sdk.geometry import Box
-from casewright.sdk.joinery.checks import beyond, said
+from casewright.sdk.joinery.checks import Bound, check_most
 from casewright.sdk.joinery.layout import area_mm2
 from casewright.sdk.methods import CannotError, Fit, Meeting
 from casewright.sdk.model.parts import HardwareUse, Term, rabbet
@@ -15,7 +15,8 @@ def at_low_end(meeting: Meeting) -> bool:
     if at_low == (meeting.host_after == 0):
         raise CannotError(
             "this joint is at one end or edge of its host",
-            f"{said(meeting.host_before)} and {said(meeting.host_after)} of {meeting.host.name} on the two sides",
+            f"{meeting.write.length(meeting.host_before)} and {meeting.write.length(meeting.host_after)} of "
+            f"{meeting.host.name} on the two sides",
             "Use the method housed-groove, or set the inset to 0.",
         )
     return at_low
@@ -27,12 +28,12 @@ def rabbeted(meeting: Meeting, depth: int, play: int, *, glued: bool, hardware: 
     The guest grows by the depth less the play; the shop's fit is added on the inner side, so that the outer
     faces stay flush. Raises `CannotError` away from the host's ends or for a depth that leaves no wood.
     """
-    at_low = at_low_end(meeting)
+    at_low, write = at_low_end(meeting), meeting.write
     if not play < depth < meeting.host_depth:
         raise CannotError(
             "a rabbet is deeper than its clearance and shallower than its host is thick",
-            f"depth {said(depth)}, clearance {said(play)}, host {said(meeting.host_depth)}",
-            f"Use a depth of {said(meeting.host_depth // 2)}, half the thickness.",
+            f"depth {write.length(depth)}, clearance {write.length(play)}, host {write.length(meeting.host_depth)}",
+            f"Use a depth of {write.length(meeting.host_depth // 2)}, half the thickness.",
             "depth",
         )
     growth, t = depth - play, meeting.guest_thickness
@@ -45,11 +46,11 @@ def rabbeted(meeting: Meeting, depth: int, play: int, *, glued: bool, hardware: 
         why=tuple(why),
         host=(cut,),
         hardware=hardware,
-        findings=beyond(
+        findings=check_most(
             "deep-rabbet",
             f"The rabbet for {meeting.guest.name} takes more than two thirds of {meeting.host.name}.",
             depth,
-            2 * meeting.host_depth // 3,
+            Bound(2 * meeting.host_depth // 3),
         ),
         seat=growth,
         clearance=play,

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.methods import CannotError
+from casewright.sdk.writer import Writer
 
 __all__ = ["Slanted", "slanted_slot"]
 
@@ -28,13 +29,13 @@ class Slanted:
         return self.half + self.deep
 
     @classmethod
-    def of(cls, thickness: int, depth: int) -> "Slanted":
+    def of(cls, thickness: int, depth: int, write: Writer) -> "Slanted":
         """Return the section of a slot `thickness` by `depth`, from one to three times as deep as thick."""
         half, deep = round(thickness * _ROOT_HALF / 2), round(depth * _ROOT_HALF)
         if not 2 * half <= deep <= 6 * half:
             raise CannotError(
                 "a spline's slot is one to three times as deep as it is thick",
-                f"{depth} nm deep, {thickness} nm thick",
+                f"{write.length(depth)} deep, {write.length(thickness)} thick",
                 "Change the spline's thickness or the slot's depth.",
                 "slot_depth",
             )

@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, area_mm2, below, chosen, said
+from casewright.sdk.joinery import Bound, COMMON, area_mm2, check_least, chosen
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Term, groove
 from casewright.sdk.units import mm
@@ -43,15 +43,15 @@ class ShopJoint(JointMethod):
         if depth >= meeting.host_depth:
             raise CannotError(
                 "a housing is shallower than its host is thick",
-                f"depth {said(depth)} in {said(meeting.host_depth)}",
-                f"Use a depth of {said(meeting.host_depth // 4)}, a quarter of the thickness.",
+                f"depth {meeting.write.length(depth)} in {meeting.write.length(meeting.host_depth)}",
+                f"Use a depth of {meeting.write.length(meeting.host_depth // 4)}, a quarter of the thickness.",
                 "depth",
             )
         outside = min(meeting.host_before, meeting.host_after - meeting.fit)
         if outside <= 0:
             raise CannotError(
                 "a housing needs wood on both sides",
-                f"{said(max(outside, 0))} of {meeting.host.name} beyond it",
+                f"{meeting.write.length(max(outside, 0))} of {meeting.host.name} beyond it",
                 "Move the guest in from the end of the host, or use the method rabbet.",
             )
         x0, x1 = meeting.all_along
@@ -65,12 +65,11 @@ class ShopJoint(JointMethod):
             growth=depth,
             why=(Term("housing depth", depth),),
             host=(cut,),
-            findings=below(
+            findings=check_least(
                 "short-grain-outside-housing",
                 f"Little wood of {meeting.host.name} stands outside the housing for {meeting.guest.name}.",
                 outside,
-                depth,
-                source=COMMON,
+                Bound(depth, source=COMMON),
             ),
             seat=depth,
             glue_area_mm2=area_mm2((meeting.run, meeting.guest_thickness + 2 * depth)),

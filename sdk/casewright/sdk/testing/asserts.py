@@ -1,5 +1,6 @@
 """What must hold for every fit, refusal and plan, as assertions that say what is wrong."""
 
+import re
 from collections.abc import Iterable
 from math import isfinite
 from typing import get_args
@@ -7,11 +8,18 @@ from typing import get_args
 from casewright.sdk.methods import CannotError, Fit
 from casewright.sdk.model import Feature, Finding, HardwareUse, Level, Part, Plan, total
 from casewright.sdk.sources import SOURCES
+from casewright.sdk.units import Units
 
 __all__ = [
     "assert_cuts_inside", "assert_dry_fit", "assert_extras", "assert_fit", "assert_outside", "assert_refusal",
-    "assert_sums",
+    "assert_sums", "assert_words",
 ]  # fmt: skip
+
+_FOREIGN: dict[Units, re.Pattern[str]] = {
+    "in": re.compile(r"\d\s*(?:nm|mm|cm|mm2|m2|N|kg)\b"),
+    "mm": re.compile(r"\d\s*(?:nm|lb|lbf|sq ft)\b|\d in\b(?! (?:a|an|the|\d))"),
+}
+"""What a message in a job's units does not hold; "2 in 18 mm" counts things and is no length."""
 
 
 def assert_fit(fit: object) -> None:
@@ -74,6 +82,12 @@ def assert_refusal(error: CannotError, options: Iterable[str]) -> None:
         assert value if name == "got" else value.strip(), f"a refusal has no {name}"
     known = sorted(options)
     assert not error.field or error.field in known, f"a refusal blames {error.field!r}; options are {', '.join(known)}"
+
+
+def assert_words(texts: Iterable[str], units: Units) -> None:
+    """Assert that texts for people hold no quantity in other units than the job's: `Writer` writes them."""
+    for text in texts:
+        assert not _FOREIGN[units].search(text), f"a job in {units} reads: {text}"
 
 
 def assert_cuts_inside(parts: Iterable[Part]) -> None:

@@ -9,7 +9,7 @@ from typing import Any, ClassVar
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import Body, CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Material, Plan
-from casewright.sdk.testing.asserts import assert_cuts_inside, assert_extras, assert_fit, assert_refusal
+from casewright.sdk.testing.asserts import assert_cuts_inside, assert_extras, assert_fit, assert_refusal, assert_words
 from casewright.sdk.testing.contract import MethodContract
 from casewright.sdk.testing.drawing import Declined, over
 from casewright.sdk.testing.forms import standing_jobs
@@ -124,6 +124,7 @@ class JointContract(MethodContract):
             assert_fit(fit)
             assert meeting.guest_length + fit.growth > 0, "the guest is cut away wholly"
             assert_extras(fit.hardware, fit.findings)
+            assert_words((finding.message for finding in fit.findings), meeting.write.units)
 
         self.check_meetings(check)
 
@@ -147,6 +148,7 @@ class JointContract(MethodContract):
                 method.fit(meeting, options)
             except CannotError as error:
                 assert_refusal(error, known)
+                assert_words((error.rule, error.got, error.fix), meeting.write.units)
 
         self.check_meetings(check)
 

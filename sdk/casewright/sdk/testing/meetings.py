@@ -12,6 +12,7 @@ from casewright.sdk.methods import Body, Fit, Meeting, MeetingKind
 from casewright.sdk.model import Feature, Material, Part, Term
 from casewright.sdk.model.parts import Role
 from casewright.sdk.units import MM
+from casewright.sdk.writer import INCHES, MILLIMETRES
 from hypothesis import strategies as st
 
 __all__ = ["halves", "meetings"]
@@ -76,6 +77,7 @@ def meetings(
         fit=draw(st.sampled_from([0, 100_000, 198_437, 250_001])),
         side=draw(st.sampled_from(["left", "right"])),
         catalogue=catalogue,
+        write=draw(st.sampled_from([MILLIMETRES, INCHES])),
     )
 
 

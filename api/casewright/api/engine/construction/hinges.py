@@ -6,10 +6,10 @@ from casewright.api.engine.construction.case import Shell
 from casewright.api.engine.construction.draft import Draft, Work
 from casewright.api.engine.construction.fronts import Hung
 from casewright.sdk.geometry import Box, Cylinder
-from casewright.sdk.joinery import said
 from casewright.sdk.materials import Hinge, Pull
 from casewright.sdk.methods import Land
 from casewright.sdk.model import LENGTH, DoorLeaf, Doors, Finding, HardwareUse, Level, hole
+from casewright.sdk.writer import writer
 
 BORE_PLAY = 1_000_000
 """A bore wider than the cup by more than this (1 mm, in nm) is a caution (common practice, no source)."""
@@ -205,7 +205,7 @@ def _place_plates(work: Work, shell: Shell, hinge: Hinge, door: Hung, heights: l
         y = hinge.plate_setback
     if inset and shell.frame:
         side = opening.leaf.region.x0 if door.hinge == "left" else opening.leaf.region.x1
-        key = f"packing {said(abs(x - side))} thick behind {key}"
+        key = f"packing {writer(work.job.units).length(abs(x - side))} thick behind {key}"
     points = tuple([(x, y, door.at[2] + z) for z in heights])
     work.use(
         (HardwareUse(f"{hinge.id}-plate", f"plate for {hinge.title}", points, -1 if door.hinge == "left" else 1),),

@@ -6,7 +6,7 @@ from casewright.api.engine.construction.fronts import inset_depth
 from casewright.api.engine.construction.inside import Leaf, depth_terms, width_terms
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box, Cylinder
-from casewright.sdk.joinery import below
+from casewright.sdk.joinery import Bound, check_least
 from casewright.sdk.model import Feature, HardwareUse, Pins, Term, hole
 from casewright.sdk.units import MM
 
@@ -144,7 +144,7 @@ def _check_rows(work: Work, shell: Shell, front: int, back: int, setback: int, h
         )
     for host in hosts:
         message = "little wood is left behind the shelf pin holes"
-        for finding in below("thin-web-behind-pins", message, thinnest - depth, 3 * MM):
+        for finding in check_least("thin-web-behind-pins", message, thinnest - depth, Bound(3 * MM)):
             work.find(f"{work.id}/{host.key}", finding)
 
 
