@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from casewright.sdk.model.parts import LENGTH, Finding, Level
+from casewright.sdk.findings import LENGTH, Finding, Level
 
 COMMON = "common-practice"
 """Source code of a trade habit that no document was found for."""
