@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, COMMON, area_mm2, check_least, chosen
+from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, chosen
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Term, groove
 from casewright.sdk.units import mm
