@@ -22,7 +22,7 @@ def test_rows_keep_their_distances(run: int, end: int, pitch: int, least: int) -
     assert all(abs(a + b - run) <= 1 for a, b in zip(points, reversed(points), strict=True))
     if len(points) > 1:
         assert min(points) >= end
-        assert all(b - a >= least - 1 for a, b in pairwise(points))
+        assert all(b - a >= min(least, pitch) - 1 for a, b in pairwise(points))
 
 
 def test_rows_on_the_32_mm_step() -> None:
