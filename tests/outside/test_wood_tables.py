@@ -62,7 +62,7 @@ def test_white_fir_example():
 
 
 def test_yellow_poplar_examples():
-    """FPL-GTR-282 ch. 13, C_T 0.00289 (from memory): 300 mm, 6 → 10 % → 3.468 mm; 16 in, 30 → 65 % at 70 F → 0.268 in."""
+    """FPL-GTR-282 ch. 13, C_T from memory: 300 mm, 6 → 10 % → 3.468 mm; 16 in, 30 → 65 % at 70 F → 0.268 in."""
     c_t = CATALOGUE.stuff("yellow-poplar").c_tangential
     assert movement.change_mm(300.0, c_t, 6.0, 10.0) == pytest.approx(3.468, abs=0.0005)
     dry, damp = (moisture.equilibrium_moisture((70.0 - 32.0) / 1.8, h) for h in (30.0, 65.0))
