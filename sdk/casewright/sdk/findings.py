@@ -1,9 +1,10 @@
 """What is found about a job, and about what it is found: findings by methods and checks, levels and units."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from casewright.sdk.records import quickly_made
+from casewright.sdk.writer import Writer
 
 __all__ = ["LENGTH", "Check", "Finding", "Level", "Measured"]
 
@@ -27,6 +28,15 @@ class Finding:
     limit: Measured = None
     unit: str = ""
     source: str = ""
+
+    def measured(self, write: Writer) -> "Finding":
+        """Return the finding with its value and limit in the units of a job."""
+        value, limit, unit = self.value, self.limit, self.unit
+        if isinstance(value, (int, float)):
+            value, unit = write.measured(value, self.unit)
+        if isinstance(limit, (int, float)):
+            limit, unit = write.measured(limit, self.unit)
+        return self if unit == self.unit else replace(self, value=value, limit=limit, unit=unit)
 
 
 @quickly_made

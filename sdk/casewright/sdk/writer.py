@@ -22,6 +22,20 @@ PLACES = {"mm": 2, "in": 3}
 """Digits after the point of a length in words, where none are asked for; a size under them is written with more."""
 
 
+_INCH_MM = 25.4
+_IN_INCH_JOBS = {
+    "mm": ("in", 1 / _INCH_MM),
+    "mm²": ("in²", 1 / _INCH_MM**2),
+    "kg": ("lb", 1 / POUND_KG),
+    "N": ("lbf", 1 / POUND_FORCE_N),
+    "N·mm": ("lbf·in", 1 / POUND_FORCE_N / _INCH_MM),
+    "N·m": ("lbf·ft", 1 / POUND_FORCE_N / FOOT_MM * METRE_MM),
+    "MPa": ("psi", _INCH_MM**2 / POUND_FORCE_N),
+    "Pa": ("psf", (FOOT_MM / METRE_MM) ** 2 / POUND_FORCE_N),
+}
+_IN_METRIC_JOBS = {"in": ("mm", _INCH_MM)}
+
+
 @dataclass(frozen=True, slots=True)
 class Writer:
     """Writes quantities as words by the units of a job."""
@@ -61,6 +75,16 @@ class Writer:
         """Return a force given in newtons: `lbf` or `N`."""
         value, unit = (newtons / POUND_FORCE_N, "lbf") if self.inches else (newtons, "N")
         return f"{_trimmed(value, places)} {unit}"
+
+    def measured(self, value: float, unit: str) -> tuple[float, str]:
+        """Return a value and its unit in the job's system; what has no twin there, such as % or degrees, stays."""
+        unit_here, factor = (_IN_INCH_JOBS if self.inches else _IN_METRIC_JOBS).get(unit, (unit, 1.0))
+        return value * factor, unit_here
+
+    def quantity(self, value: float, unit: str) -> str:
+        """Return a value in words, to six digits, in the job's system."""
+        value, unit = self.measured(value, unit)
+        return f"{value:g} {unit}".rstrip()
 
 
 INCHES, MILLIMETRES = Writer("in"), Writer("mm")

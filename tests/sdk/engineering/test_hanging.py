@@ -121,14 +121,14 @@ def test_hook_that_would_ride_up():
     asked = 33.0 * 9.80665 * 300.0 / (150.0 + sum(rows) / len(rows))
     sure = 33.0 * 9.80665 * math.tan(math.radians(28.3))
     assert answer.hook.rides_up
-    assert answer.hook.asked_n == pytest.approx(asked)
-    assert answer.hook.rest_n == pytest.approx(asked - sure)
+    assert answer.hook.needed_n == pytest.approx(asked)
+    assert answer.hook.shortfall_n == pytest.approx(asked - sure)
     down = 33.0 * 9.80665 + answer.hook.hold_down_n
     assert down * math.tan(math.radians(28.3)) == pytest.approx(asked)
     assert "hook-rides-up" in codes(answer, "stop")
     held = hang(replace(case, anti_lift=CATALOGUE.screw("screw-10-4")))
-    assert held.anti_lift.asked_n == pytest.approx(asked - sure)
-    assert held.anti_lift.use == pytest.approx(held.anti_lift.asked_n / held.anti_lift.capacity_n)
+    assert held.anti_lift.needed_n == pytest.approx(asked - sure)
+    assert held.anti_lift.use == pytest.approx(held.anti_lift.needed_n / held.anti_lift.capacity_n)
     assert "hook-rides-up" not in codes(held)
     short = hang(replace(case, anti_lift=CATALOGUE.screw("screw-10-2")))
     assert "anti-lift-fastener-penetration" in codes(short, "stop")
@@ -136,7 +136,7 @@ def test_hook_that_would_ride_up():
 
 def test_hook_whose_friction_takes_all():
     answer = hang(make(bevel_deg=20.0, friction_deg=25.0, anti_lift=None))
-    assert answer.hook.gives_with_friction_n == 0.0
+    assert answer.hook.with_friction_n == 0.0
     assert answer.hook.hold_down_n is None
     assert "hook-rides-up" in codes(answer, "stop")
 
@@ -318,7 +318,7 @@ def test_design_pull_is_the_greater():
     assert near.pull_n == pytest.approx(33.0 * 9.80665)
     tipping = make(strip=replace(make().strip, low_mm=50.0), centre_out_mm=300.0)
     far = hanging_solve.load(tipping)
-    assert far.pull_n == pytest.approx(far.hook.asked_n)
+    assert far.pull_n == pytest.approx(far.hook.needed_n)
     assert far.pull_n > near.pull_n
 
 

@@ -84,9 +84,9 @@ def test_the_code_agrees_with_the_hand():
     answer = hang(_case())
     pounds = [(each.pull_n / N_PER_LBF, each.shear_n / N_PER_LBF) for each in answer.fasteners]
     assert [each.up_mm / IN for each in answer.fasteners] == pytest.approx(HAND["rows"], rel=1e-12)
-    assert answer.hook.asked_n / N_PER_LBF == pytest.approx(HAND["asked"], rel=1e-9)
-    assert answer.hook.gives_frictionless_n / N_PER_LBF == pytest.approx(HAND["free"], rel=1e-9)
-    assert answer.hook.gives_with_friction_n / N_PER_LBF == pytest.approx(HAND["sure"], rel=1e-9)
+    assert answer.hook.needed_n / N_PER_LBF == pytest.approx(HAND["asked"], rel=1e-9)
+    assert answer.hook.frictionless_n / N_PER_LBF == pytest.approx(HAND["free"], rel=1e-9)
+    assert answer.hook.with_friction_n / N_PER_LBF == pytest.approx(HAND["sure"], rel=1e-9)
     assert not answer.hook.rides_up
     assert [pull for pull, _ in pounds] == pytest.approx(HAND["pulls"], rel=1e-9)
     assert [shear for _, shear in pounds] == pytest.approx([HAND["shear"]] * 2, rel=1e-9)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from casewright.api.engine.cabinet import Planned, plan_cabinet
 from casewright.api.engine.judge.dry_fit import EXACT, ROUND
 from casewright.api.engine.judge.extra import extra_checks
-from casewright.api.engine.judge.holding import shared_cleats
+from casewright.api.engine.judge.hanging import shared_cleats
 from casewright.api.engine.run import plan_run
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.cutting import Cutter, Progress
@@ -64,7 +64,7 @@ def make_plan(
         weights=tuple([one.weight for one in planned]),
         workshop=tuple([one.workshop for one in planned]),
         stock=stock,
-        shared_cleats=tuple(shared_cleats(job, [held for one in planned for held in one.held])),
+        shared_cleats=shared_cleats(job, [hung for one in planned for hung in one.hung]),
         run=walled.run if walled else None,
     )
     return replace(plan, costs=cost_of(plan, registry))

@@ -11,20 +11,21 @@ from casewright.api.engine.construction.face_frame import openings
 from casewright.api.engine.construction.faults import look_over_cuts
 from casewright.api.engine.construction.fronts import front_setback, hang_doors
 from casewright.api.engine.construction.hinges import fit_door_hardware
-from casewright.api.engine.construction.inside import add_fixed_shelves, divide_inside, leaves_of
+from casewright.api.engine.construction.inside import Leaf, add_fixed_shelves, divide_inside, leaves_of
 from casewright.api.engine.construction.mount import add_mounting
 from casewright.api.engine.construction.pins import add_loose_shelves
+from casewright.api.engine.judge import hanging as hang_judge
+from casewright.api.engine.judge import tipping as tip_judge
 from casewright.api.engine.judge.dry_fit import Tried, open_drawers, solid_of, try_fit
-from casewright.api.engine.judge.holding import Held, hold
-from casewright.api.engine.judge.moving import check_movement
-from casewright.api.engine.judge.sagging import check_shelves
-from casewright.api.engine.judge.standing import stand
+from casewright.api.engine.judge.shelf_sag import sag_checks
 from casewright.api.engine.judge.swing import check_swings
 from casewright.api.engine.judge.weights import Scales, cabinet_weight
+from casewright.api.engine.judge.wood_movement import movement_checks
 from casewright.api.engine.judge.workshop import workshop_of
 from casewright.sdk.geometry import Box
 from casewright.sdk.loader import Registry
-from casewright.sdk.model import LENGTH, Cabinet, Finding, Job, Part, Weight, Workshop
+from casewright.sdk.methods import Hanging
+from casewright.sdk.model import LENGTH, Cabinet, Finding, HungCabinet, Job, Part, Weight, Workshop
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +37,7 @@ class Planned:
     tried: Tried
     weight: Weight
     workshop: Workshop
-    held: tuple[Held, ...]
+    hung: tuple[HungCabinet, ...]
 
 
 def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
@@ -67,15 +68,37 @@ def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
     _check_outside(work, tried.outside)
     weighed = scales.parts(solids)
     weight = cabinet_weight(work, weighed)
-    check_shelves(work, weighed)
-    check_movement(work)
-    held: list[Held] = []
+    work.checks += sag_checks(work, weighed)
+    work.checks += movement_checks(work)
+    on_wall: tuple[HungCabinet, ...] = ()
     if cabinet.form == "wall":
-        held = hold(work, hanging, weight, leaves)
+        if hanging is not None:
+            on_wall = _hang(work, hanging, weight, leaves)
     else:
-        stand(work, hanging, weight, leaves, weighed, hung, drawers)
+        _stand(work, hanging, weight, leaves, tip_judge.Fronts(weighed, hung, drawers))
     parts = tuple([draft.finished(work.id, cabinet.count) for draft in work.drafts.values()])
-    return Planned(work, parts, tried, weight, workshop_of(work), tuple(held))
+    return Planned(work, parts, tried, weight, workshop_of(work), on_wall)
+
+
+def _hang(work: Work, fixing: Hanging, weight: Weight, leaves: list[Leaf]) -> tuple[HungCabinet, ...]:
+    """Judge a wall cabinet at its places; each is one mounting."""
+    hung = hang_judge.hang_cabinet(work, fixing, weight, leaves)
+    work.checks += hang_judge.hanging_checks(work, fixing, hung)
+    if hung:
+        mounted = work.mounted.pop()
+        work.mounted += [hang_judge.mounted_at(mounted, one) for one in hung]
+    return hung
+
+
+def _stand(work: Work, fixing: Hanging | None, weight: Weight, leaves: list[Leaf], fronts: tip_judge.Fronts) -> None:
+    """Judge a standing cabinet; each place it is fixed at is one mounting."""
+    balance = tip_judge.tipping_balance(work, fixing, fronts)
+    work.checks.append(tip_judge.tipping_check(work, fixing, balance))
+    if fixing is not None:
+        stands, checks = tip_judge.stand_cabinet(work, fixing, balance, weight, leaves)
+        work.checks += checks
+        mounted = work.mounted.pop()
+        work.mounted += [tip_judge.mounted_at(mounted, one) for one in stands]
 
 
 def _check_outside(work: Work, outside: Box) -> None:

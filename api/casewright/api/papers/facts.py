@@ -6,7 +6,7 @@ from functools import cached_property
 from typing import Any
 
 from casewright.api.papers.text import clean
-from casewright.sdk.model import Cabinet, Part, Plan
+from casewright.sdk.model import Cabinet, HungCabinet, Part, Plan, StandingCabinet
 from casewright.sdk.units import MM, NM_PER_UNIT, on_tape, tape_text
 
 _DECIMALS = {"in": 3, "mm": 2}
@@ -89,18 +89,10 @@ class Facts:
             return to_document(found, lambda n: to_number(n, self.units), self.tape)
         raise TypeError(f"a plan's stock is a document or a StockPlan, not {type(found).__name__}")
 
-    def hanging(self, cabinet: str, number: int = 0) -> Mapping[str, Any]:
-        """Return what engineering found for one hung cabinet, by its number among its like, as plain values.
-
-        Empty where nothing was found.
-        """
-        found = [_plain(m.result) for m in self.plan.mounting if m.cabinet == cabinet and m.result]
-        for result in found:
-            if str(result.get("place", "")).endswith(f"/{cabinet}/{number}"):
-                return dict(result)
-        if number < len(found) and "place" not in found[number]:
-            return dict(found[number])
-        return {}
+    def hanging(self, cabinet: str, number: int = 0) -> HungCabinet | StandingCabinet | None:
+        """Return what engineering found for one cabinet on the wall, by its number among its like."""
+        results = [mounted.result for mounted in self.plan.mounting if mounted.cabinet == cabinet]
+        return next((one for one in results if one and one.place.endswith(f"/{cabinet}/{number}")), None)
 
 
 def _plain(value: Any) -> Any:

@@ -8,6 +8,7 @@ import orjson
 from casewright.api.stock import to_document
 from casewright.api.wire.features import feature_document, point
 from casewright.api.wire.lengths import Numbers, Texts
+from casewright.api.wire.mounting_document import mounting_result
 from casewright.api.wire.run_document import costs_document, run_document
 from casewright.sdk import model
 from casewright.sdk.engineering.units import KG_PER_LB
@@ -196,7 +197,7 @@ class _Writer:
         """Return every mounting; what its engineering found stands beside its geometry."""
         return [
             {
-                **m.result,
+                **mounting_result(m.result),
                 "cabinet": m.cabinet,
                 "method": m.method,
                 "lift": self.numbers[m.lift],

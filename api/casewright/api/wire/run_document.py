@@ -1,15 +1,16 @@
 """Runs and costs as they leave: places and gaps in job units, money as text to the minor unit."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from decimal import Decimal
 from typing import Any
 
 from casewright.api.wire.features import point
 from casewright.api.wire.lengths import Numbers, Texts
+from casewright.api.wire.mounting_document import shared_cleat
 from casewright.sdk import model
 
 
-def run_document(run: model.Run, shared: Iterable[Mapping[str, Any]], numbers: Numbers, texts: Texts) -> dict[str, Any]:
+def run_document(run: model.Run, shared: Iterable[model.SharedCleat], numbers: Numbers, texts: Texts) -> dict[str, Any]:
     """Return a run; `shared` says which neighbours may hang on one wall cleat."""
     return {
         "standings": [
@@ -43,7 +44,7 @@ def run_document(run: model.Run, shared: Iterable[Mapping[str, Any]], numbers: N
             for s in run.swings
         ],
         "order": run.order,
-        "shared_cleats": [dict(one) for one in shared],
+        "shared_cleats": [shared_cleat(one) for one in shared],
         "approximations": run.approximations,
     }
 

@@ -9,6 +9,7 @@ from typing import Literal
 
 from casewright.sdk.engineering.limits import within
 from casewright.sdk.engineering.units import MM_PER_IN
+from casewright.sdk.writer import Writer
 
 Spread = Literal["uniform", "centre"]
 Ends = Literal["pinned", "clamped"]
@@ -83,7 +84,6 @@ class SagLimit:
     """A sag a shelf may show: the span divided by `ratio`, and never more than `most_mm`."""
 
     code: str
-    title: str
     ratio: float
     most_mm: float | None
     source: str
@@ -93,20 +93,19 @@ class SagLimit:
         by_span = span_mm / self.ratio
         return by_span if self.most_mm is None else min(by_span, self.most_mm)
 
+    def message(self, write: Writer) -> str:
+        """Return the limit in words."""
+        most = "" if self.most_mm is None else f", at most {write.length_mm(self.most_mm)}"
+        return f"span/{self.ratio:g}{most}"
+
 
 LIMITS = MappingProxyType(
     {
         limit.code: limit
         for limit in (
-            SagLimit(
-                "sixteenth-per-foot",
-                "1/16 in per ft of span and 1/4 in in all",
-                192.0,
-                MM_PER_IN / 4.0,
-                "kcma-a161-1-5-1",
-            ),
-            SagLimit("span-over-144", "span/144", 144.0, None, "aws-1-p253"),
-            SagLimit("two-hundredths-per-foot", "0.02 in per ft of span", 600.0, None, "practice-shelf-sag"),
+            SagLimit("sixteenth-per-foot", 192.0, MM_PER_IN / 4.0, "kcma-a161-1-5-1"),
+            SagLimit("span-over-144", 144.0, None, "aws-1-p253"),
+            SagLimit("two-hundredths-per-foot", 600.0, None, "practice-shelf-sag"),
         )
     }
 )

@@ -11,73 +11,83 @@ from casewright.sdk.engineering.hanging_case import (
     AntiLift,
     Capacity,
     FastenerUse,
-    Finding,
     HangingCase,
     HangingResult,
     Hook,
-    Level,
     Proof,
 )
 from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.units import N_PER_LBF, weight_n
+from casewright.sdk.findings import Finding, Level
+from casewright.sdk.writer import MILLIMETRES, Writer
 
 _KCMA = "kcma-a161-1-5-2"
 PROOF_LOADS_N: tuple[float, ...] = (500.0 * N_PER_LBF, 600.0 * N_PER_LBF)
 """ANSI/KCMA A161.1: 500 lb in the older text, 600 lb in the later (document read)."""
 
+_ORDER: dict[Level, int] = {"stop": 0, "caution": 1, "note": 2}
 
-def hang(case: HangingCase) -> HangingResult:
-    """Return forces, capacity, use, placing and findings for one hung cabinet.
+
+def hang(case: HangingCase, write: Writer = MILLIMETRES) -> HangingResult:
+    """Return forces, capacity, use, placing and findings for one hung cabinet; findings are in the units of `write`.
 
     The free body is that of `hanging_forces`; capacities are those of `hanging_capacity`.
     """
-    findings: list[Finding] = list(hanging_findings.before(case))
-    total: hanging_solve.Load | None = None
-    hook: Hook | None = None
-    held: Capacity | Anchor | None = None
-    answer: tuple[FastenerUse, ...] = ()
+    findings: list[Finding] = list(hanging_findings.case_findings(case))
+    load: hanging_solve.Load | None = None
+    capacity: Capacity | Anchor | None = None
+    fasteners: tuple[FastenerUse, ...] = ()
     try:
-        total = hanging_solve.load(case)
-        hook = total.hook
-        held = _held(case)
+        load = hanging_solve.load(case)
+        capacity = _capacity(case)
         columns = _columns(case)
-        if held is not None and columns:
-            answer = hanging_solve.uses(case, total, columns, held)
+        if capacity is not None and columns:
+            fasteners = hanging_solve.uses(case, load, columns, capacity)
     except OutsideLimits as problem:
-        findings.append(hanging_findings.refusal(problem))
+        findings.append(hanging_findings.outside_limits(problem, write))
     except hanging_capacity.NoGravity as problem:
         findings.append(hanging_findings.no_gravity(problem))
-    use = hanging_solve.worst(answer) if answer else None
-    anti_lift, words = _anti_lift(case, hook)
-    findings.extend(words)
-    wood = held if isinstance(held, Capacity) else None
-    between = sets = extension = None
-    if wood is not None and total is not None:
-        carries = hanging_solve.trial(case, total, wood)
+    anti_lift, anti_lift_findings = _anti_lift(case, load.hook if load else None, write)
+    findings.extend(anti_lift_findings)
+    result = _result(case, load, capacity if isinstance(capacity, Capacity) else None, fasteners, anti_lift)
+    findings.extend(hanging_findings.result_findings(case, result, write))
+    findings.sort(key=lambda finding: _ORDER[finding.level])
+    return replace(result, findings=tuple([finding.measured(write) for finding in findings]))
+
+
+def _result(
+    case: HangingCase,
+    load: hanging_solve.Load | None,
+    capacity: Capacity | None,
+    fasteners: tuple[FastenerUse, ...],
+    anti_lift: AntiLift | None,
+) -> HangingResult:
+    """Return the result without its findings: the fasteners' uses, and where else fasteners would do."""
+    use = hanging_solve.worst(fasteners) if fasteners else None
+    between = extension = None
+    sets: tuple[tuple[float, ...], ...] = ()
+    if capacity is not None and load is not None:
+        carries = hanging_solve.trial(case, load, capacity)
         between = hanging_places.works_between(case, carries)
         sets = hanging_places.stud_sets(case, carries)
         extension = hanging_places.extension(case)
-    lift = hanging_places.lift(case)
-    result = HangingResult(
+    return HangingResult(
         weight_n=weight_n(case.cabinet_kg + case.contents_kg),
-        hook=hook,
-        pull_n=0.0 if total is None else total.pull_n,
-        capacity=wood,
-        fasteners=answer,
+        hook=load.hook if load else None,
+        pull_n=load.pull_n if load else 0.0,
+        capacity=capacity,
+        fasteners=fasteners,
         use=use,
         anti_lift=anti_lift,
         caught_studs_mm=hanging_places.caught_studs(case) if case.wall.kind == "studs" else (),
         works_between_mm=between,
-        stud_sets=sets or (),
+        stud_sets=sets,
         extension=extension,
-        lift=lift,
-        proofs=_proofs(case, total, use),
+        lift=hanging_places.lift(case),
+        proofs=_proofs(case, load, use),
         findings=(),
         cautions=hanging_findings.CAUTIONS,
     )
-    findings.extend(hanging_findings.after(case, result))
-    order = {"stop": 0, "caution": 1, "note": 2}
-    return replace(result, findings=tuple(sorted(findings, key=lambda finding: order[finding.level])))
 
 
 def _columns(case: HangingCase) -> tuple[float, ...]:
@@ -86,8 +96,8 @@ def _columns(case: HangingCase) -> tuple[float, ...]:
     return hanging_places.anchor_columns(case) if case.wall.kind == "masonry" else ()
 
 
-def _held(case: HangingCase) -> Capacity | Anchor | None:
-    """Return what one fastener holds; None where the wall or the fastener is not known well enough."""
+def _capacity(case: HangingCase) -> Capacity | Anchor | None:
+    """Return what one fastener carries; None where the wall or the fastener is not known well enough."""
     wall = case.wall
     if wall.kind == "masonry":
         return wall.anchor
@@ -99,75 +109,34 @@ def _held(case: HangingCase) -> Capacity | Anchor | None:
     )
 
 
-def _anti_lift(case: HangingCase, hook: Hook | None) -> tuple[AntiLift | None, list[Finding]]:
+def _anti_lift(case: HangingCase, hook: Hook | None, write: Writer) -> tuple[AntiLift | None, list[Finding]]:
     """Judge the fastener that stops the cabinet lifting off."""
     if case.mounting != "bevel-cleat" or hook is None:
         return None, []
     if case.anti_lift is None:
-        if hook.rides_up:
-            down = "" if hook.hold_down_n is None else f" (or hold the cabinet down with {hook.hold_down_n:.0f} N)"
-            return None, [
-                Finding(
-                    "hook-rides-up",
-                    "stop",
-                    "Tipping pulls harder than the hook surely gives, so the cabinet would ride up the bevel. Fasten "
-                    f"it to a stud for the {hook.rest_n:.0f} N that is left{down}, or set the cleat higher.",
-                    hook.asked_n,
-                    hook.gives_with_friction_n,
-                    "N",
-                )
-            ]
-        return None, [
-            Finding(
-                "anti-lift-missing",
-                "caution",
-                "Nothing stops the cabinet being knocked up and off its hook. Add an anti-lift fastener.",
-                source="common-practice",
-            )
-        ]
+        return None, [hanging_findings.no_anti_lift(hook, write)]
     wall = case.wall
     if wall.kind != "studs" or wall.stud is None:
-        return None, [
-            Finding(
-                "anti-lift-wall",
-                "stop" if hook.rides_up else "caution",
-                "The anti-lift fastener's hold cannot be computed in this wall.",
-                hook.rest_n,
-                None,
-                "N",
-            )
-        ]
+        return None, [hanging_findings.anti_lift_wall(hook)]
     gap = case.anti_lift_gap_mm
     if gap is None:
         gap = wall.lining_mm + case.strip.thickness_mm + case.behind_strip_mm
     try:
-        held = hanging_capacity.capacity(
+        capacity = hanging_capacity.capacity(
             case.anti_lift, case.strip.stuff, case.anti_lift_side_mm, wall.stud, wall.stud_depth_mm, gap, case.duration
         )
     except OutsideLimits as problem:
-        return None, [replace(hanging_findings.refusal(problem), code=f"anti-lift-{problem.check_code}")]
+        finding = hanging_findings.outside_limits(problem, write)
+        return None, [replace(finding, code=f"anti-lift-{problem.check_code}")]
     except hanging_capacity.NoGravity as problem:
         return None, [replace(hanging_findings.no_gravity(problem), code="anti-lift-wood")]
-    answer = AntiLift(hook.rest_n, held.pull_n, hook.rest_n / held.pull_n)
-    level: Level = "stop" if answer.use > 1.0 else "caution" if hook.rides_up else "note"
-    return answer, [
-        Finding(
-            "anti-lift-hold",
-            level,
-            "The hook alone is not sure to hold against tipping: the anti-lift fastener is part of the hanging."
-            if hook.rides_up
-            else "The hook holds against tipping by itself; the anti-lift fastener guards against knocks.",
-            answer.asked_n,
-            answer.capacity_n,
-            "N",
-            "nds-2018-12-2-2",
-        )
-    ]
+    anti_lift = AntiLift(hook.shortfall_n, capacity.pull_n, hook.shortfall_n / capacity.pull_n)
+    return anti_lift, [hanging_findings.anti_lift_use(anti_lift, rides_up=hook.rides_up)]
 
 
-def _proofs(case: HangingCase, total: hanging_solve.Load | None, use: float | None) -> tuple[Proof, ...]:
+def _proofs(case: HangingCase, load: hanging_solve.Load | None, use: float | None) -> tuple[Proof, ...]:
     """Scale the use, which is in proportion to the weight, to each proof load at C_D 1.0."""
-    if total is None or use is None or total.weight_n == 0.0:
+    if load is None or use is None or load.weight_n == 0.0:
         return ()
     share = 1.0 if case.wall.kind == "masonry" else case.duration
-    return tuple(Proof(proof, use * proof / total.weight_n * share, _KCMA) for proof in PROOF_LOADS_N)
+    return tuple(Proof(proof, use * proof / load.weight_n * share, _KCMA) for proof in PROOF_LOADS_N)

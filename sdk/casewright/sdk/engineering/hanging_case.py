@@ -1,4 +1,4 @@
-"""What a hanging question asks and what its answer holds.
+"""One hung cabinet as the equations take it, and the result they give.
 
 Millimetres, newtons, kilograms, degrees. Sideways places (`left_mm`, studs) are measured from the wall's left end;
 heights of the strip from the lowest point where the cabinet bears on the wall.
@@ -7,25 +7,12 @@ heights of the strip from the lowest point where the cabinet bears on the wall.
 from dataclasses import dataclass
 from typing import Literal
 
+from casewright.sdk.findings import Finding
 from casewright.sdk.materials import Lag, Screw, Stuff
 from casewright.sdk.records import quickly_made
 
-Level = Literal["stop", "caution", "note"]
 WallKind = Literal["studs", "steel-studs", "masonry", "unknown"]
 Mounting = Literal["bevel-cleat", "screw-strip"]
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """One thing the answer has to say; `value` against `limit` in `unit`, by the source named by its code."""
-
-    code: str
-    level: Level
-    message: str
-    value: float | None = None
-    limit: float | None = None
-    unit: str = ""
-    source: str = "statics"
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,24 +139,24 @@ class FastenerUse:
 
 @dataclass(frozen=True, slots=True)
 class Hook:
-    """What overturning asks of the hook and what the bevel gives; `rest_n` is the shortfall, never below zero.
+    """The inward pull that overturning needs and what the bevel gives; `shortfall_n` is never below zero.
 
     `hold_down_n` is the downward force on the cabinet that would make the bevel give the shortfall instead.
     """
 
-    asked_n: float
-    gives_frictionless_n: float
-    gives_with_friction_n: float
+    needed_n: float
+    frictionless_n: float
+    with_friction_n: float
     rides_up: bool
-    rest_n: float
+    shortfall_n: float
     hold_down_n: float | None
 
 
 @dataclass(frozen=True, slots=True)
 class AntiLift:
-    """The fastener that stops the cabinet lifting off: what it must hold, what it can, and its use."""
+    """The fastener that stops the cabinet lifting off: the load on it, its capacity, and its use."""
 
-    asked_n: float
+    needed_n: float
     capacity_n: float
     use: float
 
@@ -204,7 +191,7 @@ class Proof:
 @quickly_made
 @dataclass(frozen=True, slots=True)
 class HangingResult:
-    """The answer. `use` is the worst fastener's utilisation (1 is the limit), None where it cannot be computed.
+    """The result. `use` is the worst fastener's utilisation (1 is the limit), None where it cannot be computed.
 
     `works_between_mm` is where one stud alone would do; `stud_sets` the fewest of the caught studs that do.
     """

@@ -1,12 +1,15 @@
-"""What a hanging answer has to say: what is not known, what is over its limit, what to watch."""
+"""Findings on a hung cabinet: what is not known of it, what is over its limit, what to watch."""
 
 from collections.abc import Iterator
 
 from casewright.sdk.engineering import hanging_places, hanging_solve
 from casewright.sdk.engineering.hanging_capacity import NoGravity
-from casewright.sdk.engineering.hanging_case import Finding, HangingCase, HangingResult
+from casewright.sdk.engineering.hanging_case import AntiLift, HangingCase, HangingResult, Hook
 from casewright.sdk.engineering.limits import OutsideLimits
+from casewright.sdk.engineering.placement import SMALL_MM
 from casewright.sdk.engineering.units import mm
+from casewright.sdk.findings import Finding, Level
+from casewright.sdk.writer import Writer
 
 CAUTIONS: tuple[str, ...] = (
     "A cabinet that falls can kill. These figures are a calculation from published equations, not a design: local "
@@ -26,14 +29,15 @@ STRIP_LEAST_MM = (12.7, 63.5)
 """Anchor strip, AWS 1st ed. (2009) p. 281 (document read): thickness and width."""
 
 
-def refusal(problem: OutsideLimits) -> Finding:
-    """Turn an equation's refusal into a stop."""
+def outside_limits(problem: OutsideLimits, write: Writer) -> Finding:
+    """Return the stop for an input that an equation is not good for."""
     limit = problem.low if problem.low is not None and problem.value < problem.low else problem.high
-    return Finding(problem.check_code, "stop", f"{problem}.", problem.value, limit, problem.unit, problem.source)
+    message = f"{problem.message(write)}."
+    return Finding(problem.check_code, "stop", message, problem.value, limit, problem.unit, problem.source)
 
 
 def no_gravity(problem: NoGravity) -> Finding:
-    """Turn a wood the fastener rules do not cover into a stop."""
+    """Return the stop for a wood that the fastener rules do not cover."""
     return Finding(
         "fastener-wood",
         "stop",
@@ -42,19 +46,20 @@ def no_gravity(problem: NoGravity) -> Finding:
     )
 
 
-def before(case: HangingCase) -> Iterator[Finding]:
-    """Yield what is missing from the question."""
-    wall = case.wall
+def case_findings(case: HangingCase) -> Iterator[Finding]:
+    """Yield what is missing from the case."""
     if case.contents_assumed:
         yield Finding(
             "contents-assumed",
             "caution",
-            "The job gives no contents, so 15 psf on the bottom and each shelf is taken. Weigh what will go in.",
+            "The job gives no contents, so its load for shelves is taken on the bottom and each shelf. Weigh what will "
+            "go in.",
             case.contents_kg,
             None,
             "kg",
             "kcma-a161-1-5-1",
         )
+    wall = case.wall
     if wall.kind == "unknown":
         yield Finding(
             "wall-unknown",
@@ -76,30 +81,81 @@ def before(case: HangingCase) -> Iterator[Finding]:
             "stop",
             "Wood screws do not hold in masonry. Give the anchor maker's approved pull and shear for this very wall, "
             "with edge distance and hole depth as the approval asks.",
+            source="statics",
         )
     elif wall.kind == "studs":
-        if not wall.studs_at_mm:
-            yield Finding("studs-unknown", "stop", "No stud positions are given. Find and measure the studs.")
-        elif not hanging_places.caught_studs(case):
-            yield Finding(
-                "no-stud",
-                "stop",
-                "The strip crosses no stud with its end distance kept; the lining alone must not carry a cabinet.",
-                source="nds-2018-12-5-1",
-            )
-        if wall.stud is None:
-            yield Finding(
-                "stud-wood",
-                "stop",
-                "The studs' wood is not named. Read the grade stamp; the weakest common group is spruce-pine-fir "
-                "(south).",
-                source="nds-2018-12-3-3a",
-            )
-        if case.fastener is None:
-            yield Finding("fastener-missing", "stop", "No screw or lag screw is named for the studs.")
+        yield from _stud_findings(case)
 
 
-def after(case: HangingCase, result: HangingResult) -> Iterator[Finding]:
+def _stud_findings(case: HangingCase) -> Iterator[Finding]:
+    if not case.wall.studs_at_mm:
+        message = "No stud positions are given. Find and measure the studs."
+        yield Finding("studs-unknown", "stop", message, source="statics")
+    elif not hanging_places.caught_studs(case):
+        yield Finding(
+            "no-stud",
+            "stop",
+            "The strip crosses no stud with its end distance kept; the lining alone must not carry a cabinet.",
+            source="nds-2018-12-5-1",
+        )
+    if case.wall.stud is None:
+        yield Finding(
+            "stud-wood",
+            "stop",
+            "The studs' wood is not named. Read the grade stamp; the weakest common group is spruce-pine-fir (south).",
+            source="nds-2018-12-3-3a",
+        )
+    if case.fastener is None:
+        message = "No screw or lag screw is named for the studs."
+        yield Finding("fastener-missing", "stop", message, source="statics")
+
+
+def no_anti_lift(hook: Hook, write: Writer) -> Finding:
+    """Return what it means that nothing stops the cabinet lifting off its hook."""
+    if not hook.rides_up:
+        return Finding(
+            "anti-lift-missing",
+            "caution",
+            "Nothing stops the cabinet being knocked up and off its hook. Add an anti-lift fastener.",
+            source="common-practice",
+        )
+    down = "" if hook.hold_down_n is None else f" (or hold the cabinet down with {write.force_n(hook.hold_down_n)})"
+    return Finding(
+        "hook-rides-up",
+        "stop",
+        "Tipping pulls harder than the hook surely gives, so the cabinet would ride up the bevel. Fasten it to a stud "
+        f"for the {write.force_n(hook.shortfall_n)} that is left{down}, or set the cleat higher.",
+        hook.needed_n,
+        hook.with_friction_n,
+        "N",
+        "statics",
+    )
+
+
+def anti_lift_wall(hook: Hook) -> Finding:
+    """Return what it means that the anti-lift fastener goes into a wall whose hold is not computed."""
+    level: Level = "stop" if hook.rides_up else "caution"
+    message = "The anti-lift fastener's hold cannot be computed in this wall."
+    return Finding("anti-lift-wall", level, message, hook.shortfall_n, None, "N", "statics")
+
+
+def anti_lift_use(anti_lift: AntiLift, *, rides_up: bool) -> Finding:
+    """Return the verdict on the anti-lift fastener; where the hook rides up, the hanging hangs on it."""
+    level: Level = "stop" if anti_lift.use > 1.0 else "caution" if rides_up else "note"
+    return Finding(
+        "anti-lift-hold",
+        level,
+        "The hook alone is not sure to hold against tipping: the anti-lift fastener is part of the hanging."
+        if rides_up
+        else "The hook holds against tipping by itself; the anti-lift fastener guards against knocks.",
+        anti_lift.needed_n,
+        anti_lift.capacity_n,
+        "N",
+        "nds-2018-12-2-2",
+    )
+
+
+def result_findings(case: HangingCase, result: HangingResult, write: Writer) -> Iterator[Finding]:
     """Yield what the numbers say."""
     if result.use is not None:
         worst = max(result.fasteners, key=lambda each: each.use)
@@ -113,11 +169,11 @@ def after(case: HangingCase, result: HangingResult) -> Iterator[Finding]:
             "nds-2018-12-4-1",
         )
     if len(result.caught_studs_mm) == 1:
-        words = "Only one stud is caught."
+        message = "Only one stud is caught."
         if result.extension is not None:
             longer = result.extension
-            words += f" A cleat {longer.by_mm:.0f} mm longer to the {longer.side} would catch another."
-        yield Finding("one-stud", "caution", words, source="statics")
+            message += f" A cleat {write.length_mm(longer.by_mm)} longer to the {longer.side} would catch another."
+        yield Finding("one-stud", "caution", message, source="statics")
     if result.capacity is not None and case.wall.lining_mm > 0.0:
         yield Finding(
             "lining-gap",
@@ -128,19 +184,8 @@ def after(case: HangingCase, result: HangingResult) -> Iterator[Finding]:
             "mm",
             "awc-tr-12",
         )
-    yield from _edges(case, result)
-    strip = case.strip
-    if strip.thickness_mm < STRIP_LEAST_MM[0] or strip.width_mm < STRIP_LEAST_MM[1]:
-        thin = strip.thickness_mm < STRIP_LEAST_MM[0]
-        yield Finding(
-            "strip-size",
-            "caution",
-            "The strip is slighter than the woodwork standard's anchor strip, 1/2 by 2 1/2 in.",
-            strip.thickness_mm if thin else strip.width_mm,
-            STRIP_LEAST_MM[0] if thin else STRIP_LEAST_MM[1],
-            "mm",
-            "aws-1-p281",
-        )
+    yield from _placement_findings(case, result, write)
+    yield from _strip_size(case, write)
     if result.lift.fits is False:
         yield Finding(
             "lift-room",
@@ -149,6 +194,7 @@ def after(case: HangingCase, result: HangingResult) -> Iterator[Finding]:
             case.wall.ceiling_mm,
             result.lift.ceiling_needed_mm,
             "mm",
+            "statics",
         )
     for proof in result.proofs[-1:]:
         yield Finding(
@@ -163,7 +209,23 @@ def after(case: HangingCase, result: HangingResult) -> Iterator[Finding]:
         )
 
 
-def _edges(case: HangingCase, result: HangingResult) -> Iterator[Finding]:
+def _strip_size(case: HangingCase, write: Writer) -> Iterator[Finding]:
+    strip, (thickness, height) = case.strip, STRIP_LEAST_MM
+    thin = strip.thickness_mm < thickness
+    if thin or strip.width_mm < height:
+        yield Finding(
+            "strip-size",
+            "caution",
+            "The strip is slighter than the woodwork standard's anchor strip, "
+            f"{write.length_mm(thickness)} by {write.length_mm(height)}.",
+            strip.thickness_mm if thin else strip.width_mm,
+            thickness if thin else height,
+            "mm",
+            "aws-1-p281",
+        )
+
+
+def _placement_findings(case: HangingCase, result: HangingResult, write: Writer) -> Iterator[Finding]:
     room = hanging_solve.spacing(case)
     if room is None or case.fastener is None or not result.fasteners or case.wall.kind != "studs":
         return
@@ -173,13 +235,13 @@ def _edges(case: HangingCase, result: HangingResult) -> Iterator[Finding]:
         yield Finding(
             "stud-edge", "stop", "The fastener is too thick for the stud's width.", edge, stud_edge, "mm", room.source
         )
-    held = result.capacity
-    if held is not None and held.penetration_mm > case.wall.stud_depth_mm - mm(case.fastener.diameter):
+    capacity = result.capacity
+    if capacity is not None and capacity.penetration_mm > case.wall.stud_depth_mm - mm(case.fastener.diameter):
         yield Finding(
             "fastener-too-long",
             "caution",
             "The fastener reaches the stud's far face, where pipes, cables or the next room's lining may be.",
-            held.penetration_mm,
+            capacity.penetration_mm,
             case.wall.stud_depth_mm,
             "mm",
             "common-practice",
@@ -188,7 +250,7 @@ def _edges(case: HangingCase, result: HangingResult) -> Iterator[Finding]:
         yield Finding(
             "splitting",
             "note",
-            "Under 1/4 in the standard gives no distances, only that wood must not split; these follow its commentary "
-            "(from memory). Drill lead holes.",
+            f"Under {write.length_mm(SMALL_MM)} the standard gives no distances, only that wood must not split; these "
+            "follow its commentary (from memory). Drill lead holes.",
             source=room.source,
         )

@@ -27,7 +27,7 @@ def overturning_pull_n(weight_n: float, centre_out_mm: float, height_mm: float) 
 def hook_pull_n(weight_n: float, bevel_deg: float, friction_deg: float = 0.0) -> float:
     """Return W tan(b - φ): the inward pull a bevel b from horizontal gives under a weight; 0 where friction takes all.
 
-    φ = 0 is the most the bevel can ask of the fasteners; with the friction angle it is the least it can be relied on
+    φ = 0 is the most the bevel can pull on the fasteners; with the friction angle it is the least it can be relied on
     to give. Valid for bevels of 20 to 60 degrees.
     """
     within("hanging-weight", "weight", weight_n, 0.0, None, "N", "statics")
@@ -36,10 +36,10 @@ def hook_pull_n(weight_n: float, bevel_deg: float, friction_deg: float = 0.0) ->
     return weight_n * math.tan(math.radians(max(0.0, b - f)))
 
 
-def hold_down_n(weight_n: float, asked_n: float, bevel_deg: float, friction_deg: float) -> float | None:
-    """Return the downward force that makes the bevel give `asked_n`; None where no force would."""
+def hold_down_n(weight_n: float, needed_n: float, bevel_deg: float, friction_deg: float) -> float | None:
+    """Return the downward force that makes the bevel give `needed_n`; None where no force would."""
     slope = hook_pull_n(1.0, bevel_deg, friction_deg)
-    return None if slope <= 0.0 else max(0.0, asked_n / slope - weight_n)
+    return None if slope <= 0.0 else max(0.0, needed_n / slope - weight_n)
 
 
 def flat_zone_mm(width_mm: float, thickness_mm: float, bevel_deg: float) -> float:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from casewright.sdk.engineering import hanging_solve
 from casewright.sdk.engineering.hanging_case import Capacity, Extension, FastenerUse, HangingCase, Lift
 from casewright.sdk.engineering.limits import OutsideLimits
+from casewright.sdk.writer import MILLIMETRES, Writer
 
 _HALVINGS = 50
 _TOUCH_MM = 1e-6
@@ -37,7 +38,7 @@ def anchor_columns(case: HangingCase) -> tuple[float, ...]:
 
 
 Carries = Callable[[Sequence[float]], bool]
-"""Tells whether fasteners in some columns carry a cabinet; `hanging_solve.trial` makes one."""
+"""A test of columns: do fasteners in them carry a cabinet? `hanging_solve.trial` makes one."""
 
 
 def works_between(case: HangingCase, carries: Carries) -> tuple[float, float] | None:
@@ -115,30 +116,30 @@ class SharedStrip:
     why_not: str = ""
 
 
-def share_strip(cases: Sequence[HangingCase], held: Capacity) -> SharedStrip:
-    """Say whether neighbouring cabinets may hang on one unbroken wall cleat.
+def share_strip(cases: Sequence[HangingCase], capacity: Capacity, write: Writer = MILLIMETRES) -> SharedStrip:
+    """Judge whether neighbouring cabinets may hang on one unbroken wall cleat.
 
     They must have the same cleat at the same height on the same wall. Judged with all of them loaded and with each
-    hung alone. `held` is the capacity of one fastener.
+    hung alone. `capacity` is that of one fastener.
     """
     ordered = sorted(cases, key=lambda case: case.left_mm)
     first = ordered[0]
     left = min(case.strip.left_mm for case in ordered)
     right = max(case.strip.right_mm for case in ordered)
 
-    def fixed(case: HangingCase) -> tuple[object, ...]:
+    def section_and_place(case: HangingCase) -> tuple[object, ...]:
         strip = case.strip
         section = (strip.thickness_mm, strip.width_mm, strip.low_mm, strip.stuff)
         return section, case.wall, case.bevel_deg, case.fastener, case.per_stud, case.bottom_mm - strip.low_mm
 
-    def no(why: str) -> SharedStrip:
+    def not_shared(why: str) -> SharedStrip:
         return SharedStrip(False, None, left, right - left, (), (), why)
 
     if any(case.mounting != "bevel-cleat" for case in ordered):
-        return no("only bevelled wall cleats can be shared")
-    same = fixed(first)
-    if any(fixed(case) != same for case in ordered[1:]):
-        return no("the cleats differ in section, stuff, height, bevel or fasteners")
+        return not_shared("only bevelled wall cleats can be shared")
+    same = section_and_place(first)
+    if any(section_and_place(case) != same for case in ordered[1:]):
+        return not_shared("the cleats differ in section, stuff, height, bevel or fasteners")
     strip = replace(first.strip, left_mm=left, length_mm=right - left)
     masses = [case.cabinet_kg + case.contents_kg for case in ordered]
     total = sum(masses)
@@ -152,14 +153,14 @@ def share_strip(cases: Sequence[HangingCase], held: Capacity) -> SharedStrip:
     )
     studs = caught_studs(together)
     if not studs:
-        return no("the shared cleat crosses no stud")
+        return not_shared("the shared cleat crosses no stud")
     worst_use, worst_set = 0.0, ()  # type: float, tuple[FastenerUse, ...]
     for loading in (together, *(replace(case, strip=strip) for case in ordered)):
         try:
-            answer = hanging_solve.uses(loading, hanging_solve.load(loading), studs, held)
+            fasteners = hanging_solve.uses(loading, hanging_solve.load(loading), studs, capacity)
         except OutsideLimits as problem:
-            return no(str(problem))
-        if not worst_set or hanging_solve.worst(answer) > worst_use:
-            worst_use, worst_set = hanging_solve.worst(answer), answer
+            return not_shared(problem.message(write))
+        if not worst_set or hanging_solve.worst(fasteners) > worst_use:
+            worst_use, worst_set = hanging_solve.worst(fasteners), fasteners
     why = "" if worst_use <= 1.0 else "its fasteners would be overloaded"
     return SharedStrip(worst_use <= 1.0, worst_use, left, right - left, studs, worst_set, why)

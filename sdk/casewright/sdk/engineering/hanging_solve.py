@@ -14,7 +14,7 @@ ANCHOR_MARGIN_MM = 12.7
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """What the strip is asked to carry: the weight, the pull in line with the hook, the hook itself."""
+    """What the strip carries: the weight, the pull in line with the hook, the hook itself."""
 
     weight_n: float
     pull_n: float
@@ -72,40 +72,40 @@ def rows_mm(case: HangingCase) -> tuple[float, ...]:
 def load(case: HangingCase) -> Load:
     """Return the weight, the hook and the pull that the fasteners must hold.
 
-    With a hook the pull is the greater of what overturning asks and what the frictionless bevel makes of the weight.
+    With a hook the pull is the greater of what overturning needs and what the frictionless bevel makes of the weight.
     """
     weight = weight_n(case.cabinet_kg + case.contents_kg)
     rows = rows_mm(case)
     height = case.strip.low_mm + sum(rows) / len(rows)
-    asked = hanging_forces.overturning_pull_n(weight, case.centre_out_mm, height)
+    needed = hanging_forces.overturning_pull_n(weight, case.centre_out_mm, height)
     if case.mounting == "screw-strip":
-        return Load(weight, asked, None)
+        return Load(weight, needed, None)
     free = hanging_forces.hook_pull_n(weight, case.bevel_deg)
     sure = hanging_forces.hook_pull_n(weight, case.bevel_deg, case.friction_deg)
-    rides = asked > sure
-    down = hanging_forces.hold_down_n(weight, asked, case.bevel_deg, case.friction_deg)
-    hook = Hook(asked, free, sure, rides, max(0.0, asked - sure), down)
-    return Load(weight, max(asked, free), hook)
+    rides_up = needed > sure
+    down = hanging_forces.hold_down_n(weight, needed, case.bevel_deg, case.friction_deg)
+    hook = Hook(needed, free, sure, rides_up, max(0.0, needed - sure), down)
+    return Load(weight, max(needed, free), hook)
 
 
-def _row_pulls(case: HangingCase, total: Load, rows: Sequence[float]) -> tuple[float, ...]:
+def _row_pulls(case: HangingCase, load: Load, rows: Sequence[float]) -> tuple[float, ...]:
     strip = case.strip
     if case.mounting == "screw-strip":
-        moment = total.weight_n * case.centre_out_mm
-        return hanging_forces.row_pulls_n(total.pull_n, moment, [strip.low_mm + up for up in rows])
+        moment = load.weight_n * case.centre_out_mm
+        return hanging_forces.row_pulls_n(load.pull_n, moment, [strip.low_mm + up for up in rows])
     moment = hanging_forces.cleat_moment_n_mm(
-        total.pull_n, total.weight_n, strip.width_mm, strip.thickness_mm, case.bevel_deg
+        load.pull_n, load.weight_n, strip.width_mm, strip.thickness_mm, case.bevel_deg
     )
-    return hanging_forces.row_pulls_n(total.pull_n, moment, rows)
+    return hanging_forces.row_pulls_n(load.pull_n, moment, rows)
 
 
-def _judge(pull: float, shear: float, held: Capacity) -> tuple[float, str]:
+def _verdict(pull: float, shear: float, capacity: Capacity) -> tuple[float, str]:
     """Return the use of a wood fastener and what governs it."""
-    use = adjust.combined_use(pull, shear, held.pull_n, held.lateral_n)
-    if use <= shear / held.lateral_n:
-        return use, f"sideways, mode {held.mode}"
-    if use <= pull / held.pull_n:
-        return use, "head pull-through" if held.pull_through_n < held.withdrawal_n else "withdrawal"
+    use = adjust.combined_use(pull, shear, capacity.pull_n, capacity.lateral_n)
+    if use <= shear / capacity.lateral_n:
+        return use, f"sideways, mode {capacity.mode}"
+    if use <= pull / capacity.pull_n:
+        return use, "head pull-through" if capacity.pull_through_n < capacity.withdrawal_n else "withdrawal"
     return use, "pull and sideways together"
 
 
@@ -113,7 +113,7 @@ _Loaded = tuple[float, float, float, float, float, float]
 
 
 def _loaded(
-    case: HangingCase, total: Load, columns_mm: Sequence[float], rows: Sequence[float], pulls: Sequence[float]
+    case: HangingCase, load: Load, columns_mm: Sequence[float], rows: Sequence[float], pulls: Sequence[float]
 ) -> list[_Loaded]:
     """Return (along, up, pull, sideways, down, shear) of each fastener, in mm and N, column by column."""
     strip = case.strip
@@ -123,7 +123,7 @@ def _loaded(
         shares = hanging_forces.column_shares(columns_mm, case.centre_x_mm, strip.left_mm, strip.right_mm)
     points = [(x, up) for x in columns_mm for up in rows]
     each = [pull * share for share in shares for pull in pulls]
-    shears = hanging_forces.shear_vectors_n(total.weight_n, case.centre_x_mm, points)
+    shears = hanging_forces.shear_vectors_n(load.weight_n, case.centre_x_mm, points)
     return [
         (x, up, pull, sideways, down, math.hypot(sideways, down))
         for (x, up), pull, (sideways, down) in zip(points, each, shears, strict=True)
@@ -131,7 +131,7 @@ def _loaded(
 
 
 def uses(
-    case: HangingCase, total: Load, columns_mm: Sequence[float], held: Capacity | Anchor
+    case: HangingCase, load: Load, columns_mm: Sequence[float], capacity: Capacity | Anchor
 ) -> tuple[FastenerUse, ...]:
     """Return every fastener's loads and use, column by column from the left, each from the lowest up.
 
@@ -139,34 +139,34 @@ def uses(
     where the group cannot be in balance.
     """
     rows = rows_mm(case)
-    answer: list[FastenerUse] = []
-    for x, up, pull, sideways, down, shear in _loaded(case, total, columns_mm, rows, _row_pulls(case, total, rows)):
-        if isinstance(held, Anchor):
-            within("anchor-approval", "approved pull", held.pull_n, 1e-9, None, "N", "statics")
-            within("anchor-approval", "approved shear", held.shear_n, 1e-9, None, "N", "statics")
-            use, governs = pull / held.pull_n + shear / held.shear_n, "pull and sideways together"
+    fasteners: list[FastenerUse] = []
+    for x, up, pull, sideways, down, shear in _loaded(case, load, columns_mm, rows, _row_pulls(case, load, rows)):
+        if isinstance(capacity, Anchor):
+            within("anchor-approval", "approved pull", capacity.pull_n, 1e-9, None, "N", "statics")
+            within("anchor-approval", "approved shear", capacity.shear_n, 1e-9, None, "N", "statics")
+            use, governs = pull / capacity.pull_n + shear / capacity.shear_n, "pull and sideways together"
         else:
-            use, governs = _judge(pull, shear, held)
-        answer.append(FastenerUse(x, up, pull, down, sideways, shear, use, governs))
-    return tuple(answer)
+            use, governs = _verdict(pull, shear, capacity)
+        fasteners.append(FastenerUse(x, up, pull, down, sideways, shear, use, governs))
+    return tuple(fasteners)
 
 
-def trial(case: HangingCase, total: Load, held: Capacity) -> Callable[[Sequence[float]], bool]:
-    """Return what tells whether fasteners in some columns carry the case: in balance, and none over its limit.
+def trial(case: HangingCase, load: Load, capacity: Capacity) -> Callable[[Sequence[float]], bool]:
+    """Return a test of columns: whether fasteners in them carry the case, in balance and none over its limit.
 
     What is the same whichever columns are tried is worked out once.
     """
     try:
         rows = rows_mm(case)
-        pulls = _row_pulls(case, total, rows)
+        pulls = _row_pulls(case, load, rows)
     except OutsideLimits:
         return lambda columns: False
 
     def carries(columns: Sequence[float]) -> bool:
         try:
-            loaded = _loaded(case, total, columns, rows, pulls)
+            loaded = _loaded(case, load, columns, rows, pulls)
             return all(
-                adjust.combined_use(pull, shear, held.pull_n, held.lateral_n) <= 1.0
+                adjust.combined_use(pull, shear, capacity.pull_n, capacity.lateral_n) <= 1.0
                 for _, _, pull, _, _, shear in loaded
             )
         except OutsideLimits:
@@ -175,6 +175,6 @@ def trial(case: HangingCase, total: Load, held: Capacity) -> Callable[[Sequence[
     return carries
 
 
-def worst(answer: Sequence[FastenerUse]) -> float:
+def worst(fasteners: Sequence[FastenerUse]) -> float:
     """Return the greatest use."""
-    return max(each.use for each in answer)
+    return max(each.use for each in fasteners)

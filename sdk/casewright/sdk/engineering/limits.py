@@ -1,6 +1,8 @@
-"""Limits of validity as code: an equation asked outside its range refuses by a named check."""
+"""Limits of validity as code: an equation used outside its range refuses by a named check."""
 
 import math
+
+from casewright.sdk.writer import MILLIMETRES, Writer
 
 __all__ = ["SLACK", "OutsideLimits", "within"]
 
@@ -26,15 +28,17 @@ class OutsideLimits(ValueError):  # noqa: N818 - the name says what happened, as
     ) -> None:
         self.check_code, self.quantity, self.value = check_code, quantity, value
         self.low, self.high, self.unit, self.source = low, high, unit, source
-        span = " and ".join(
-            text
-            for text in (
-                "" if low is None else f"at least {low:g} {unit}".rstrip(),
-                "" if high is None else f"at most {high:g} {unit}".rstrip(),
-            )
-            if text
-        )
-        super().__init__(f"{quantity} is {value:g} {unit}".rstrip() + f"; it must be {span or 'a finite number'}")
+        super().__init__(self.message(MILLIMETRES))
+
+    def message(self, write: Writer) -> str:
+        """Return what is outside which range, in the units of a job."""
+        bounds = []
+        if self.low is not None:
+            bounds.append(f"at least {write.quantity(self.low, self.unit)}")
+        if self.high is not None:
+            bounds.append(f"at most {write.quantity(self.high, self.unit)}")
+        span = " and ".join(bounds) or "a finite number"
+        return f"{self.quantity} is {write.quantity(self.value, self.unit)}; it must be {span}"
 
     def __reduce__(self) -> tuple[type["OutsideLimits"], tuple[object, ...]]:
         """Rebuild from the structured fields, so the error can cross process borders."""

@@ -1,10 +1,12 @@
 """The plan: what one job comes to. Nothing here depends on how it is written out."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, Literal
 
+from casewright.sdk.engineering.hanging_case import FastenerUse, HangingCase, HangingResult
+from casewright.sdk.engineering.hanging_places import SharedStrip
+from casewright.sdk.engineering.tipping import Tipping
 from casewright.sdk.findings import Check
 from casewright.sdk.geometry import Axis, Point
 from casewright.sdk.model.job import Job
@@ -112,15 +114,61 @@ class Workshop:
 
 
 @dataclass(frozen=True, slots=True)
+class HungCabinet:
+    """A wall cabinet at one place, by its JSON Pointer: the case of it on its wall, and what hanging comes to."""
+
+    place: str
+    case: HangingCase
+    result: HangingResult
+
+    @property
+    def fasteners(self) -> tuple[FastenerUse, ...]:
+        """Every fastener, with its place, loads and use."""
+        return self.result.fasteners
+
+    @property
+    def use(self) -> float | None:
+        """The worst fastener's use; 1 is the limit."""
+        return self.result.use
+
+
+@dataclass(frozen=True, slots=True)
+class StandingCabinet:
+    """A standing cabinet at one place, by its JSON Pointer: its balance and the fasteners that keep it from tipping.
+
+    `case` is the cabinet on its wall; `None`, and no fasteners, where its hold on the wall is not known.
+    """
+
+    place: str
+    balance: Tipping
+    fixing_height_mm: float
+    case: HangingCase | None = None
+    fasteners: tuple[FastenerUse, ...] = ()
+
+    @property
+    def use(self) -> float | None:
+        """The use of each fastener, which share the pull evenly; 1 is the limit."""
+        return self.fasteners[0].use if self.fasteners else None
+
+
+@dataclass(frozen=True, slots=True)
+class SharedCleat:
+    """Two neighbours, by the JSON Pointers of their places, and whether one wall cleat may serve both."""
+
+    places: tuple[str, str]
+    strip: SharedStrip
+
+
+@dataclass(frozen=True, slots=True)
 class Mounted:
-    """One mounting as planned. Lengths in nm; `forces` and `fasteners` are filled by the method's engineering."""
+    """One mounting as planned, at one of its places; `result` is `None` where its hold was not computed."""
 
     cabinet: str
     method: str
     lift: int
     lengths: tuple[tuple[str, int], ...] = ()
     cautions: tuple[str, ...] = ()
-    result: Mapping[str, Any] = field(default_factory=dict)
+    result: HungCabinet | StandingCabinet | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,7 +297,7 @@ class Plan:
     steps: tuple[Step, ...]
     weights: tuple[Weight, ...]
     workshop: tuple[Workshop, ...] = ()
-    shared_cleats: tuple[Mapping[str, Any], ...] = ()
+    shared_cleats: tuple[SharedCleat, ...] = ()
     stock: Any = None
     run: Run | None = None
     costs: Costs | None = None

@@ -81,7 +81,7 @@ def test_a_face_frame_does_not_move_the_wall(planned):
     # frame's own mass, a few millimetres, not by its thickness on top.
     def out(cabinet):
         plan = planned({"mounting": {"method": "screw-strip", "contents_kg": 40}, **cabinet}, {"back": None})
-        return plan.mounting[0].result["given"]["centre_out_mm"]
+        return plan.mounting[0].result.case.centre_out_mm
 
     bare = out({"depth": 301})
     framed = out({"depth": 320, "face_frame": {"material": "frame"}})

@@ -1,12 +1,10 @@
 """The booklet's hanging pages: the wall, what each cabinet weighs on it, its fasteners, and the cautions."""
 
-from collections.abc import Mapping
-from typing import Any
-
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import HEAD, SMALL, UNDER, drawings, para, table
 from casewright.api.papers.views.page import finish
 from casewright.api.papers.views.wall import wall
+from casewright.sdk.model import HungCabinet, StandingCabinet
 from reportlab.platypus import Flowable
 
 LBF = 4.4482216152605
@@ -32,26 +30,26 @@ def hanging(facts: Facts, paper: str, mark: str) -> list[Flowable]:
     return [*story, *drawings(finish(facts, wall(facts, None, paper), paper, mark))]
 
 
-def _result(facts: Facts, result: Mapping[str, Any]) -> list[Flowable]:
-    if not result:
+def _result(facts: Facts, result: HungCabinet | StandingCabinet | None) -> list[Flowable]:
+    if result is None:
         return [para("Its hold on the wall was not computed. Do not take that for a yes: ask a licensed person.")]
     out: list[Flowable] = []
-    given = result.get("given", {})
-    if isinstance(given, Mapping) and given.get("cabinet_kg") is not None:
-        held = "taken, as the job does not say" if given.get("contents_assumed") else "as the job says"
+    if isinstance(result, HungCabinet):
+        case = result.case
+        origin = "taken, as the job does not say" if case.contents_assumed else "as the job says"
         out.append(
-            para(f"Cabinet {given['cabinet_kg']:.1f} kg, contents {given['contents_kg']:.1f} kg {held}; fastener "
-                 f"{given.get('fastener') or 'none'}.")
+            para(f"Cabinet {case.cabinet_kg:.1f} kg, contents {case.contents_kg:.1f} kg {origin}; fastener "
+                 f"{case.fastener.id if case.fastener else 'none'}.")
         )  # fmt: skip
     rows = [
-        [i + 1, _place(facts, f["at_mm"]), _place(facts, f["up_mm"]), _force(facts, f["pull_n"]),
-         _force(facts, f["shear_n"]), f"{100 * f['use']:.0f} %", f["governs"]]
-        for i, f in enumerate(result.get("fasteners", ()))
+        [i + 1, _place(facts, f.at_mm), _place(facts, f.up_mm), _force(facts, f.pull_n),
+         _force(facts, f.shear_n), f"{100 * f.use:.0f} %", f.governs]
+        for i, f in enumerate(result.fasteners)
     ]  # fmt: skip
     if rows:
         heads = ("No.", "From wall's left", "Over strip's lower edge", "Pull", "Shear", "Use", "What governs")
         out.append(table(heads, rows, (6, 16, 18, 20, 20, 9, 24)))
-    use = result.get("use")
+    use = result.use
     if use is not None:
         word = "OVER ITS LIMIT: DO NOT HANG" if use > 1 else "within its limit"
         out.append(para(f"The hardest-worked fastener is at {100 * use:.0f} % and {word}."))

@@ -1,7 +1,6 @@
 """The wall: studs, cabinets in their places, wall cleats, fasteners, and the height each cabinet is lifted to."""
 
-from collections.abc import Iterator, Mapping
-from typing import Any
+from collections.abc import Iterator
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.marks import running_reach
@@ -9,7 +8,7 @@ from casewright.api.papers.drawing.shapes import XY, Circle, Dimension, Kind, Li
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import WALL_ROLES, placed_box, running
 from casewright.api.papers.views.page import Page, area_of, furniture, scale_for
-from casewright.sdk.model import Cabinet, Spot
+from casewright.sdk.model import Cabinet, HungCabinet, Spot, StandingCabinet
 
 BEYOND = 150.0
 """Wall drawn past the outermost cabinet and stud, mm."""
@@ -158,26 +157,30 @@ def _fasteners(facts: Facts, cabinet: Cabinet, number: int, spot: Spot) -> Itera
     """Yield a mark for each fastener that engineering placed, at its true place."""
     result = facts.hanging(cabinet.id, number)
     base = mm(spot.z) + _strip_low(facts, cabinet, result)
-    for one in result.get("fasteners", ()):
-        x, z = float(one["at_mm"]), base + float(one["up_mm"])
+    for one in result.fasteners if result else ():
+        x, z = one.at_mm, base + one.up_mm
         yield Ring((x, z), 0.9, Kind.NARROW)
         yield Circle((x, z), 2.5, Kind.WIDE)
 
 
-def _strip_low(facts: Facts, cabinet: Cabinet, result: Mapping[str, Any]) -> float:
+def _strip_low(facts: Facts, cabinet: Cabinet, result: HungCabinet | StandingCabinet | None) -> float:
     """Return the lower edge of the wood the fasteners pass through, over the cabinet's bottom, mm."""
     cleats = [placed_box(p).z0 for p in facts.of(cabinet.id) if p.role in WALL_ROLES]
     if cleats:
         return mm(min(cleats))
-    given = result.get("given", {})
-    return float(given.get("cleat_low_mm", 0.0)) if isinstance(given, Mapping) else 0.0
+    return result.case.strip.low_mm if result and result.case else 0.0
+
+
+def _placed(facts: Facts, cabinet: Cabinet, number: int) -> bool:
+    result = facts.hanging(cabinet.id, number)
+    return result is not None and bool(result.fasteners)
 
 
 def _words(facts: Facts, placed: list[tuple[Cabinet, int, Spot]]) -> list[str]:
     out = [
         "Small rings are the wall fasteners; chain lines over the cabinets are where their tops pass when lifted on."
     ]
-    missing = [f"{c.id} {i + 1}" for c, i, _ in placed if not facts.hanging(c.id, i).get("fasteners")]
+    missing = [f"{c.id} {i + 1}" for c, i, _ in placed if not _placed(facts, c, i)]
     if missing:
         out.append("No fasteners could be placed for " + ", ".join(missing) + ": see the checks.")
     stops = [c for c in facts.plan.checks if c.level == "stop"]

@@ -1,23 +1,26 @@
 """Whether shelves sag: each shelf and the bottom judged under what the job says they carry."""
 
 from casewright.api.engine.construction.draft import Draft, Work
+from casewright.api.engine.judge.weights import Masses
 from casewright.sdk.engineering import beams, shelves
 from casewright.sdk.engineering.limits import OutsideLimits
-from casewright.sdk.engineering.units import weight_n
-from casewright.sdk.model import LENGTH, Finding
+from casewright.sdk.engineering.units import NM_PER_MM, weight_n
+from casewright.sdk.model import LENGTH, Check, Finding
+from casewright.sdk.writer import Writer, writer
 
-NM_PER_MM = 1e6
-_Judged = dict[shelves.ShelfCase, shelves.ShelfResult]
-"""The verdicts on shelves of one cabinet: shelves alike are judged once."""
+NOSING_MM = 19.0
+"""The thickness of the solid nosing that a shelf is offered, as `shelves.judge` takes it."""
 
 
-def check_shelves(work: Work, masses: dict[str, tuple[float, tuple[float, float, float]]]) -> None:
+def sag_checks(work: Work, masses: Masses) -> tuple[Check, ...]:
     """Judge every shelf and the bottom; a shelf that sags past the limit is a caution with what would pass."""
     levels = [d for d in work.drafts.values() if d.role in ("shelf", "bottom")]
-    judged: _Judged = {}
     whole = sum([_area(d) for d in levels])
+    checks = []
     for draft in levels:
-        _check(work, draft, masses[draft.key][0], _load(work, _area(draft), whole), judged)
+        load_n = _load_n(work, _area(draft), whole) + weight_n(masses[draft.key][0])
+        checks.append(Check(f"{work.id}/{draft.key}", _sag(work, draft, load_n)))
+    return tuple(checks)
 
 
 def _area(draft: Draft) -> int:
@@ -26,65 +29,62 @@ def _area(draft: Draft) -> int:
     return wide * deep
 
 
-def _load(work: Work, area: int, whole: int) -> float:
-    """Return the load in N on `area` of the `whole`: a share of the stated contents, or the job's load per area."""
+def _load_n(work: Work, area: int, whole: int) -> float:
+    """Return the load on `area` of the `whole`: a share of the stated contents, or the job's load per area."""
     mounting = work.cabinet.mounting
     if mounting is not None and mounting.contents_kg is not None:
         return weight_n(mounting.contents_kg) * area / whole
     return work.cabinet.loading.shelf_pa * area * 1e-18
 
 
-def _check(work: Work, draft: Draft, mass_kg: float, load_n: float, judged: _Judged) -> None:
+def _sag(work: Work, draft: Draft, load_n: float) -> Finding:
     size = draft.box.size
     loading = work.cabinet.loading
+    write = writer(work.job.units)
     thickness = size[draft.thickness_axis - 1]
     stuff = work.stuff(draft.material)
     modulus = stuff.modulus_at(thickness, along=True)
-    subject = f"{work.id}/{draft.key}"
     if modulus is None:
-        work.find(
-            subject,
-            Finding("sag-unknown", "caution", f"no stiffness is known for {stuff.title}; sag is not judged", source=""),
-        )
-        return
+        return Finding("sag-unknown", "caution", f"no stiffness is known for {stuff.title}; sag is not judged")
     case = shelves.ShelfCase(
         span_mm=_span(work, draft) / NM_PER_MM,
         depth_mm=size[1] / NM_PER_MM,
         thickness_mm=thickness / NM_PER_MM,
         e_mpa=modulus,
-        load_n=load_n + weight_n(mass_kg),
+        load_n=load_n,
         spread="uniform" if loading.spread == "uniform" else "centre",
         ends="pinned" if draft.group == "loose" else "housed",
         limit=loading.limit,
     )
     try:
-        if case not in judged:
-            judged[case] = shelves.judge(case)
-        verdict = judged[case]
+        verdict = shelves.judge(case)
     except OutsideLimits as problem:
-        work.find(
-            subject, Finding(problem.check_code, "caution", f"{problem}; sag is not judged", source=problem.source)
-        )
-        return
-    message = (
-        f"sags {verdict.sag_mm:.1f} mm after years under {case.load_n:.0f} N ({beams.LIMITS[loading.limit].title})"
+        message = f"{problem.message(write)}; sag is not judged"
+        return Finding(problem.check_code, "caution", message, source=problem.source)
+    return Finding(
+        "shelf-sag",
+        "note" if verdict.passes else "caution",
+        _sag_message(case, verdict, write),
+        round(verdict.sag_mm * NM_PER_MM),
+        round(verdict.limit_mm * NM_PER_MM),
+        LENGTH,
+        verdict.source,
     )
+
+
+def _sag_message(case: shelves.ShelfCase, verdict: shelves.ShelfResult, write: Writer) -> str:
+    message = f"sags {write.length_mm(verdict.sag_mm)} after years under {write.force_n(case.load_n)}"
+    message += f"; the limit is {beams.LIMITS[case.limit].message(write)}"
     if not verdict.passes:
-        message += f"; {verdict.thickness_mm:.1f} mm thick would pass, or a span of {verdict.longest_span_mm:.0f} mm"
+        message += (
+            f"; {write.length_mm(verdict.thickness_mm)} thick would pass, or a span of "
+            f"{write.length_mm(verdict.longest_span_mm)}"
+        )
         if verdict.nosing_mm is not None:
-            message += f", or a solid nosing 19 mm thick and {verdict.nosing_mm:.0f} mm high"
-    work.find(
-        subject,
-        Finding(
-            "shelf-sag",
-            "note" if verdict.passes else "caution",
-            message,
-            round(verdict.sag_mm * NM_PER_MM),
-            round(verdict.limit_mm * NM_PER_MM),
-            LENGTH,
-            verdict.source,
-        ),
-    )
+            message += (
+                f", or a solid nosing {write.length_mm(NOSING_MM)} thick and {write.length_mm(verdict.nosing_mm)} high"
+            )
+    return message
 
 
 def _span(work: Work, draft: Draft) -> int:

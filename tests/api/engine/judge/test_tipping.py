@@ -134,9 +134,9 @@ def test_loaded_drawers_that_tip_it_are_a_stop_until_it_is_fixed(registry: Regis
     plan = planned(registry, mounting={"method": "screw-strip"}, wall=wall)
     assert codes(plan, "anti-tip") == ["caution"]
     result = plan.mounting[0].result
-    share = result["fixing_pull_n"] / len(result["fasteners"])
-    assert all(f["pull_n"] == pytest.approx(share) for f in result["fasteners"])
-    assert {f["at_mm"] for f in result["fasteners"]} == {200.0, 600.0}
+    share = result.balance.pull_n / len(result.fasteners)
+    assert all(fastener.pull_n == pytest.approx(share) for fastener in result.fasteners)
+    assert {fastener.at_mm for fastener in result.fasteners} == {200.0, 600.0}
     assert codes(plan, "tip-fastener-use") == ["note"]
 
 

@@ -1,0 +1,77 @@
+"""Whether each wall cabinet stays on its wall, at every place it hangs at, and which neighbours may share a cleat."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from casewright.api.engine.construction.draft import Work
+from casewright.api.engine.construction.inside import Leaf
+from casewright.api.engine.judge.mounting_case import (
+    mounting_case,
+    mounting_pointer,
+    place_checks,
+    spot_pointer,
+    spots_of,
+)
+from casewright.sdk.engineering.hanging import hang
+from casewright.sdk.engineering.hanging_places import share_strip
+from casewright.sdk.engineering.units import mm
+from casewright.sdk.methods import Hanging
+from casewright.sdk.model import Check, Finding, HungCabinet, Job, Mounted, SharedCleat, Weight
+from casewright.sdk.writer import writer
+
+BESIDE_MM = 50.0
+"""Cabinets this much farther apart than the shop leaves at walls still stand side by side (common practice)."""
+
+
+def hang_cabinet(work: Work, fixing: Hanging, weight: Weight, leaves: Sequence[Leaf]) -> tuple[HungCabinet, ...]:
+    """Return what hanging comes to at every place of a cabinet; nothing where the mounting names no wall strip."""
+    if fixing.wall_strip is None:
+        return ()
+    write = writer(work.job.units)
+    hung = []
+    for number, spot in enumerate(spots_of(work)):
+        case = mounting_case(work, fixing, weight, leaves, spot)
+        hung.append(HungCabinet(spot_pointer(work, number, spot), case, hang(case, write)))
+    return tuple(hung)
+
+
+def hanging_checks(work: Work, fixing: Hanging, hung: Sequence[HungCabinet]) -> tuple[Check, ...]:
+    """Return what was found at every place, and what cannot be judged.
+
+    A mounting whose place on the wall is not given is a `stop`: nothing can be said of studs.
+    """
+    if fixing.wall_strip is None:
+        message = "the mounting names no part that its wall fasteners pass through; whether it holds is not judged"
+        return (Check(mounting_pointer(work), Finding("strip-unknown", "stop", message, source="statics")),)
+    return (*place_checks(work), *(check for one in hung for check in _checks(fixing, one)))
+
+
+def _checks(fixing: Hanging, hung: HungCabinet) -> Iterator[Check]:
+    for finding in hung.result.findings:
+        if finding.code == "anti-lift-missing" and fixing.guarded:
+            continue
+        yield Check(hung.place, finding)
+
+
+def mounted_at(mounted: Mounted, hung: HungCabinet) -> Mounted:
+    """Return a mounting at one of its places, with what hanging comes to there."""
+    cautions = tuple(dict.fromkeys((*mounted.cautions, *hung.result.cautions)))
+    return replace(mounted, cautions=cautions, result=hung)
+
+
+def shared_cleats(job: Job, hung: Sequence[HungCabinet]) -> tuple[SharedCleat, ...]:
+    """Judge, for cabinets that hang side by side in one row, whether one unbroken wall cleat may serve both."""
+    studded = [one for one in hung if one.case.wall.kind == "studs"]
+    ordered = sorted(studded, key=lambda one: (one.case.bottom_mm, one.case.left_mm))
+    reach = mm(job.shop.wall_allowance) + BESIDE_MM
+    shared = []
+    for left, right in pairwise(ordered):
+        a, b = left.case, right.case
+        apart = b.left_mm - (a.left_mm + a.width_mm)
+        if {a.mounting, b.mounting} != {"bevel-cleat"} or a.bottom_mm != b.bottom_mm or apart > reach:
+            continue
+        if left.result.capacity is not None:
+            strip = share_strip((a, b), left.result.capacity, writer(job.units))
+            shared.append(SharedCleat((left.place, right.place), strip))
+    return tuple(shared)

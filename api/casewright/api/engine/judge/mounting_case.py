@@ -1,0 +1,148 @@
+"""The case of one cabinet on its wall, collected from the job and the parts for the equations of hanging."""
+
+from collections.abc import Sequence
+
+from casewright.api.engine.construction.draft import Work
+from casewright.api.engine.construction.inside import Leaf
+from casewright.sdk.engineering import weights
+from casewright.sdk.engineering.hanging_case import Anchor, HangingCase, Strip
+from casewright.sdk.engineering.hanging_case import Wall as WallCase
+from casewright.sdk.engineering.units import NM_PER_MM, mm
+from casewright.sdk.errors import pointer_to
+from casewright.sdk.geometry import Box
+from casewright.sdk.loader import Registry
+from casewright.sdk.materials import Lag, Screw
+from casewright.sdk.methods import Hanging
+from casewright.sdk.model import Check, Finding, Spot, Wall, Weight
+
+NO_PLACE: tuple[Spot | None, ...] = (None,)
+
+
+def spots_of(work: Work) -> tuple[Spot | None, ...]:
+    """Return the cabinet's places on the wall; one `None` where the job gives none."""
+    wall = work.job.wall
+    spots: tuple[Spot | None, ...] = tuple(wall.cabinets_at.get(work.id, ())) if wall else ()
+    return spots or NO_PLACE
+
+
+def place_checks(work: Work) -> tuple[Check, ...]:
+    """Return the stop for a cabinet without a place on a wall whose studs or masonry the job gives."""
+    wall = work.job.wall
+    if wall is None or not (wall.studs or wall.masonry) or spots_of(work) != NO_PLACE:
+        return ()
+    message = f"where {work.id} hangs is not given; add its places to wall.cabinets_at so that studs can be judged"
+    return (Check(mounting_pointer(work), Finding("place-unknown", "stop", message, source="statics")),)
+
+
+def mounting_pointer(work: Work) -> str:
+    """Return the JSON Pointer of the cabinet's mounting."""
+    return work.cabinet.pointer + pointer_to("mounting")
+
+
+def spot_pointer(work: Work, number: int, spot: Spot | None) -> str:
+    """Return the JSON Pointer of a place on the wall, or of the mounting where no place is given."""
+    if spot is None:
+        return mounting_pointer(work)
+    return pointer_to("wall", "cabinets_at", work.id, number)
+
+
+def mounting_case(
+    work: Work, fixing: Hanging, weight: Weight, leaves: Sequence[Leaf], spot: Spot | None
+) -> HangingCase:
+    """Return one cabinet at one place as the equations take it."""
+    cabinet = work.cabinet
+    wall = work.job.wall if spot else None
+    x = spot.x if spot else 0
+    hooked = fixing.bevel_deg is not None
+    strips = [d for d in work.drafts.values() if fixing.wall_strip and d.key.startswith(fixing.wall_strip)]
+    strip = _around([d.box for d in strips])
+    contents_kg, assumed = _contents_kg(work)
+    centre_x, centre_y = _centre(work, weight, leaves, contents_kg)
+    rear = max(d.box.y1 for d in work.drafts.values() if d.group == "case")
+    wall_y = max(strip.y1, rear) if hooked else rear
+    return HangingCase(
+        mounting="bevel-cleat" if hooked else "screw-strip",
+        cabinet_kg=weight.mass_kg,
+        contents_kg=contents_kg,
+        left_mm=mm(x),
+        width_mm=mm(cabinet.width),
+        height_mm=mm(cabinet.height),
+        depth_mm=mm(cabinet.depth),
+        centre_x_mm=(x + centre_x) / NM_PER_MM,
+        centre_out_mm=(wall_y - centre_y) / NM_PER_MM,
+        strip=Strip(
+            thickness_mm=mm(strip.y1 - strip.y0),
+            width_mm=mm(strip.z1 - strip.z0),
+            length_mm=mm(strip.x1 - strip.x0),
+            left_mm=mm(x + strip.x0),
+            low_mm=mm(strip.z0 - fixing.bearing_z),
+            stuff=work.stuff(strips[0].material),
+        ),
+        wall=_wall(work.registry, wall, fixing.packed if hooked else 0),
+        fastener=_fastener(work.registry, fixing.fastener),
+        per_stud=fixing.per_stud,
+        bevel_deg=fixing.bevel_deg if fixing.bevel_deg is not None else 45.0,
+        behind_strip_mm=0.0 if hooked else mm(fixing.packed),
+        bottom_mm=mm(spot.z if spot else 0),
+        anti_lift=_fastener(work.registry, fixing.anti_lift),
+        anti_lift_side_mm=mm(fixing.anti_lift_side),
+        anti_lift_gap_mm=mm(wall.lining) if wall else None,
+        contents_assumed=assumed,
+    )
+
+
+def _centre(work: Work, weight: Weight, leaves: Sequence[Leaf], contents_kg: float) -> tuple[float, float]:
+    """Return x and y (nm, cabinet frame) of the centre of cabinet and contents, which lie in the middle inside."""
+    room = _around([Box(leaf.region.x0, 0, leaf.region.z0, leaf.region.x1, 1, leaf.region.z1) for leaf in leaves])
+    inside_y = work.drafts["back"].box.y0 / 2 if "back" in work.drafts else work.cabinet.depth / 2
+    mass = weight.mass_kg + contents_kg
+    x = (weight.mass_kg * weight.centre[0] + contents_kg * (room.x0 + room.x1) / 2) / mass
+    y = (weight.mass_kg * weight.centre[1] + contents_kg * inside_y) / mass
+    return x, y
+
+
+def _around(boxes: Sequence[Box]) -> Box:
+    out = boxes[0]
+    for box in boxes[1:]:
+        out = out.around(box)
+    return out
+
+
+def _contents_kg(work: Work) -> tuple[float, bool]:
+    """Return the contents' mass and whether it had to be assumed."""
+    mounting = work.cabinet.mounting
+    if mounting is not None and mounting.contents_kg is not None:
+        return mounting.contents_kg, False
+    pressure = work.cabinet.loading.shelf_pa
+    levels = [d.box.size for d in work.drafts.values() if d.role in ("shelf", "bottom")]
+    assumed = sum(weights.assumed_contents_kg(mm(size[0]), mm(size[1]), 1, pressure) for size in levels)
+    return assumed, True
+
+
+def _wall(registry: Registry, wall: Wall | None, packed: int) -> WallCase:
+    if wall is None:
+        return WallCase(kind="unknown")
+    ceiling = None if wall.ceiling is None else mm(wall.ceiling)
+    lining = mm(wall.lining + packed)
+    if wall.masonry is not None:
+        anchor = Anchor(wall.masonry.tension_n, wall.masonry.shear_n, wall.masonry.approval)
+        return WallCase("masonry", lining_mm=lining, ceiling_mm=ceiling, anchor=anchor, anchors=wall.masonry.anchors)
+    if wall.studs is None:
+        return WallCase(kind="unknown", ceiling_mm=ceiling)
+    return WallCase(
+        kind="studs",
+        studs_at_mm=tuple(sorted(mm(at) for at in wall.studs.at)),
+        stud=registry.catalogue.stuff(wall.studs.stuff),
+        stud_width_mm=mm(wall.studs.width),
+        stud_depth_mm=mm(wall.studs.depth),
+        lining_mm=lining,
+        ceiling_mm=ceiling,
+    )
+
+
+def _fastener(registry: Registry, item: str) -> Screw | Lag | None:
+    if not item:
+        return None
+    catalogue = registry.catalogue
+    screw = next((screw for screw in catalogue.screws if screw.id == item), None)
+    return screw or next((lag for lag in catalogue.lags if lag.id == item), None)

@@ -1,0 +1,78 @@
+"""Wood that moves: solid panels in their grooves, and solid slabs, over the shop's and the room's humidity."""
+
+from casewright.api.engine.construction.draft import Draft, Work
+from casewright.sdk.engineering import movement
+from casewright.sdk.engineering.limits import OutsideLimits
+from casewright.sdk.engineering.moisture import equilibrium_moisture
+from casewright.sdk.engineering.units import NM_PER_MM, mm
+from casewright.sdk.model import LENGTH, Check, Finding
+from casewright.sdk.writer import writer
+
+_Span = tuple[float, float, float]
+"""Moisture as fitted, at the driest and at the dampest, in percent."""
+
+
+def movement_checks(work: Work) -> tuple[Check, ...]:
+    """Judge every solid part that is wide across the grain: panels loose in grooves, and whole slabs."""
+    solid = [
+        d
+        for d in work.drafts.values()
+        if d.material.kind == "board" and d.role in ("door-panel", "door", "back", "shelf")
+    ]
+    if not solid:
+        return ()
+    air = work.job.climate
+    try:
+        moisture = (
+            equilibrium_moisture(air.shop_c, air.shop_humidity),
+            equilibrium_moisture(air.room_c, air.room_driest),
+            equilibrium_moisture(air.room_c, air.room_dampest),
+        )
+    except OutsideLimits as problem:
+        message = f"{problem.message(writer(work.job.units))}; movement is not judged"
+        return (Check("/climate", Finding(problem.check_code, "caution", message)),)
+    return tuple([Check(f"{work.id}/{draft.key}", _movement(work, draft, moisture)) for draft in solid])
+
+
+def _movement(work: Work, draft: Draft, moisture: _Span) -> Finding:
+    fitted, driest, dampest = moisture
+    write = writer(work.job.units)
+    across = abs(draft.width_axis) if draft.grain == "along-length" else abs(draft.length_axis)
+    width = draft.box.size[across - 1]
+    stuff = work.stuff(draft.material)
+    subject = f"{work.id}/{draft.key}"
+    if stuff.c_tangential is None:
+        return Finding("movement-unknown", "caution", f"no movement is known for {stuff.title}")
+    low, high = min(driest, fitted), max(dampest, fitted)
+    joints = [j for j in work.joints if j.guest == subject and abs(j.press) == across]
+    clearance = min((j.clearance for j in joints), default=0)
+    seat = min((j.seat for j in joints), default=0)
+    room = movement.panel_room(
+        mm(width), stuff.c_tangential, fitted, low, high,
+        mm(clearance + seat), mm(clearance),
+    )  # fmt: skip
+    if draft.role == "door-panel" and joints:
+        needed = round(room.gap_each_side_mm * NM_PER_MM)
+        works = clearance >= needed and room.hold_each_side_mm > 0
+        return Finding(
+            "panel-movement",
+            "note" if works else "stop",
+            f"the solid panel grows {write.length_mm(room.grows_mm)} and shrinks {write.length_mm(room.shrinks_mm)} "
+            f"between {low:.1f} and {high:.1f} % moisture; each groove needs this room and must still hold it when "
+            "driest",
+            clearance,
+            needed,
+            LENGTH,
+            "fpl-190-eq-13-2",
+        )
+    moves = room.grows_mm + room.shrinks_mm
+    return Finding(
+        "solid-movement",
+        "caution",
+        f"solid wood moves across its width by {write.length_mm(moves)} over the year; leave that room beside it and "
+        "let nothing hold it across the grain",
+        round(moves * NM_PER_MM),
+        None,
+        LENGTH,
+        "fpl-190-eq-13-2",
+    )

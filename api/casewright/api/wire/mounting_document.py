@@ -1,0 +1,120 @@
+"""How cabinets hold on their wall as it leaves: the case beside the result, so that the figures can be followed."""
+
+from dataclasses import asdict
+from typing import Any
+
+from casewright.sdk import model
+from casewright.sdk.engineering.hanging_case import FastenerUse, HangingCase, HangingResult, Hook
+from casewright.sdk.engineering.hanging_places import SharedStrip
+
+__all__ = ["mounting_result", "shared_cleat"]
+
+
+def mounting_result(result: model.HungCabinet | model.StandingCabinet | None) -> dict[str, Any]:
+    """Return what engineering found of a mounting; an empty object where its hold was not computed."""
+    match result:
+        case None:
+            return {}
+        case model.HungCabinet(place, case, hung):
+            return {"place": place, "given": _hung_case(case), **_hung(hung)}
+        case model.StandingCabinet():
+            return _standing(result)
+
+
+def shared_cleat(shared: model.SharedCleat) -> dict[str, Any]:
+    """Return whether two neighbours may hang on one wall cleat."""
+    return {"places": list(shared.places), **_strip(shared.strip)}
+
+
+def _hung_case(case: HangingCase) -> dict[str, Any]:
+    return {
+        "cabinet_kg": case.cabinet_kg,
+        "contents_kg": case.contents_kg,
+        "contents_assumed": case.contents_assumed,
+        "centre_out_mm": case.centre_out_mm,
+        "centre_x_mm": case.centre_x_mm,
+        "cleat_low_mm": case.strip.low_mm,
+        "cleat_left_mm": case.strip.left_mm,
+        "cleat_length_mm": case.strip.length_mm,
+        "cleat_thickness_mm": case.strip.thickness_mm,
+        "lining_gap_mm": case.wall.lining_mm,
+        "fastener": case.fastener.id if case.fastener else None,
+        "duration_factor": case.duration,
+        "wall": case.wall.kind,
+    }
+
+
+def _hung(result: HangingResult) -> dict[str, Any]:
+    anti_lift = result.anti_lift
+    return {
+        "weight_n": result.weight_n,
+        "hook": _hook(result.hook) if result.hook else None,
+        "pull_n": result.pull_n,
+        "capacity": asdict(result.capacity) if result.capacity else None,
+        "fasteners": [_fastener(fastener) for fastener in result.fasteners],
+        "use": result.use,
+        "anti_lift": {"asked_n": anti_lift.needed_n, "capacity_n": anti_lift.capacity_n, "use": anti_lift.use}
+        if anti_lift
+        else None,
+        "caught_studs_mm": result.caught_studs_mm,
+        "works_between_mm": result.works_between_mm,
+        "stud_sets": result.stud_sets,
+        "extension": asdict(result.extension) if result.extension else None,
+        "lift": asdict(result.lift),
+        "proofs": [asdict(proof) for proof in result.proofs],
+    }
+
+
+def _hook(hook: Hook) -> dict[str, Any]:
+    return {
+        "asked_n": hook.needed_n,
+        "gives_frictionless_n": hook.frictionless_n,
+        "gives_with_friction_n": hook.with_friction_n,
+        "rides_up": hook.rides_up,
+        "rest_n": hook.shortfall_n,
+        "hold_down_n": hook.hold_down_n,
+    }
+
+
+def _fastener(fastener: FastenerUse) -> dict[str, Any]:
+    return {
+        "at_mm": fastener.at_mm,
+        "up_mm": fastener.up_mm,
+        "pull_n": fastener.pull_n,
+        "down_n": fastener.down_n,
+        "sideways_n": fastener.sideways_n,
+        "shear_n": fastener.shear_n,
+        "use": fastener.use,
+        "governs": fastener.governs,
+    }
+
+
+def _strip(strip: SharedStrip) -> dict[str, Any]:
+    return {
+        "works": strip.works,
+        "use": strip.use,
+        "left_mm": strip.left_mm,
+        "length_mm": strip.length_mm,
+        "studs_mm": list(strip.studs_mm),
+        "fasteners": [_fastener(fastener) for fastener in strip.fasteners],
+        "why_not": strip.why_not,
+    }
+
+
+def _standing(stand: model.StandingCabinet) -> dict[str, Any]:
+    balance, case = stand.balance, stand.case
+    only = ("at_mm", "up_mm", "pull_n", "shear_n", "use", "governs")
+    out: dict[str, Any] = {
+        "place": stand.place,
+        "stands": not balance.tips,
+        "tipping_n_m": balance.tipping_n_mm / 1000.0,
+        "holding_n_m": balance.holding_n_mm / 1000.0,
+        "fixing_height_mm": stand.fixing_height_mm,
+        "fixing_pull_n": balance.pull_n,
+        "fasteners": [{key: getattr(fastener, key) for key in only} for fastener in stand.fasteners],
+        "use": stand.use,
+    }
+    if case is not None:
+        fastener = case.fastener.id if case.fastener else None
+        out["given"] = {"fastener": fastener, "cleat_low_mm": case.strip.low_mm, "wall": case.wall.kind}
+    return out
