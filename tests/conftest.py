@@ -1,5 +1,9 @@
 """Shared test options: `--full` runs the large recorded counts, the default run smaller ones."""
 
+import os
+import shutil
+from collections.abc import Callable
+
 import pytest
 
 
@@ -11,3 +15,17 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def full(request: pytest.FixtureRequest) -> bool:
     """Whether the full counts were asked for."""
     return bool(request.config.getoption("--full"))
+
+
+@pytest.fixture(scope="session")
+def needed() -> Callable[..., None]:
+    """Return a function that skips the test where a program is absent; in CI, which installs them, it fails."""
+
+    def check(*programs: str) -> None:
+        for program in programs:
+            if shutil.which(program) is None:
+                if os.environ.get("CI"):
+                    pytest.fail(f"{program} is not installed; CI installs it")
+                pytest.skip(f"{program} is not installed")
+
+    return check

@@ -6,6 +6,7 @@ import re
 import shlex
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -41,7 +42,8 @@ def test_the_first_cabinet(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, caps
         assert (tmp_path / "pumps" / name).stat().st_size > 100
 
 
-def test_the_requests(tmp_path: Path) -> None:
+def test_the_requests(tmp_path: Path, needed: Callable[..., None]) -> None:
+    needed("curl")
     assert shlex.split(SHELL[3])[1:] == ["serve"]
     (tmp_path / "first.json").write_text(FIRST, "utf-8")
     with demo.service() as base:

@@ -9,7 +9,7 @@ import re
 import shutil
 import subprocess
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from graphlib import TopologicalSorter
 from html.parser import HTMLParser
@@ -117,16 +117,8 @@ def test_examples_are_jobs_that_can_be_planned(client: FlaskClient) -> None:
     assert client.get("/v1/examples", headers={"If-None-Match": answer.headers["ETag"]}).status_code == 304
 
 
-def needed(*programs: str) -> None:
-    for program in programs:
-        if shutil.which(program) is None:
-            if os.environ.get("CI"):
-                pytest.fail(f"{program} is not installed; CI installs it")
-            pytest.skip(f"{program} is not installed")
-
-
 @pytest.fixture(scope="module")
-def look(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def look(tmp_path_factory: pytest.TempPathFactory, needed: Callable[..., None]) -> Path:
     """Return a folder that holds the browser script and what it needs from npm."""
     needed("chromium", "node", "npm")
     folder = tmp_path_factory.mktemp("browser")
