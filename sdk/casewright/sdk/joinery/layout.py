@@ -39,8 +39,9 @@ def mirrored(run: int, count: int, pitch: int) -> tuple[int, ...]:
 def row(run: int, *, end: int, pitch: int, least: int, count: int | None = None) -> tuple[int, ...]:
     """Return points along `run`, none nearer its ends than `end`, none nearer each other than `least`.
 
-    A `pitch` under `least` is kept where there is room: it is what was wanted. They stand about `pitch` apart, on a multiple of 32 mm where that fits; `count` overrules the pitch (fewer
-    are given where so many do not fit). Never empty: one point in the middle is the least.
+    They stand about `pitch` apart, on a multiple of 32 mm where that fits; a `pitch` under `least` is kept where there
+    is room, for it was wanted. `count` overrules the pitch (fewer are given where so many do not fit). Never empty: one
+    point in the middle is the least.
     """
     free = run - 2 * end
     if free < least or count == 1:
