@@ -3,7 +3,6 @@
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from casewright.sdk.records import quickly_made
 from casewright.sdk.writer import Writer
 
 __all__ = ["LENGTH", "Check", "Finding", "Level", "Measured"]
@@ -16,7 +15,6 @@ LENGTH = "length"
 """Unit of a finding's value that is a length in nm; answers give it in job units."""
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Finding:
     """What a method or check found; the engine names the subject. `unit` `"length"` marks nm."""
@@ -39,7 +37,6 @@ class Finding:
         return self if unit == self.unit else replace(self, value=value, limit=limit, unit=unit)
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Check:
     """A finding about a subject: a part, joint or cabinet id, or a JSON Pointer into the job."""

@@ -2,7 +2,8 @@
 
 Frames (see the model): the cabinet frame has x to the right, y back, z up, and its origin at the lower
 left front corner of the case without face frame. A part frame has x along the grain or length, y across
-the width, z through the thickness, and its origin at the part's datum corner. Every frame is right-handed.
+the width, z through the thickness, and its origin at the part's datum corner. These are right-handed; the frame of a
+joint need not be (see `casewright.sdk.methods`), and a `Place` carries into either kind.
 
 An axis is written as a signed number: 1, 2, 3 for +x, +y, +z and -1, -2, -3 for the opposite ways.
 """
@@ -12,12 +13,8 @@ from dataclasses import dataclass
 from itertools import product
 from typing import Literal, NamedTuple
 
-from casewright.sdk.records import quickly_made
-
 Axis = Literal[1, 2, 3, -1, -2, -3]
 Point = tuple[int, int, int]
-_new = tuple.__new__
-"""Makes a box of six numbers known to be six: a third of what the named constructor takes, and boxes are many."""
 
 
 class Box(NamedTuple):
@@ -33,14 +30,12 @@ class Box(NamedTuple):
     @property
     def size(self) -> Point:
         """Extent along x, y and z, in nm."""
-        x0, y0, z0, x1, y1, z1 = self
-        return (x1 - x0, y1 - y0, z1 - z0)
+        return (self.x1 - self.x0, self.y1 - self.y0, self.z1 - self.z0)
 
     @property
     def volume(self) -> int:
         """Volume in cubic nm; zero where any extent is zero or negative."""
-        x0, y0, z0, x1, y1, z1 = self
-        dx, dy, dz = x1 - x0, y1 - y0, z1 - z0
+        dx, dy, dz = self.size
         return dx * dy * dz if dx > 0 and dy > 0 and dz > 0 else 0
 
     def low(self, axis: int) -> int:
@@ -53,41 +48,29 @@ class Box(NamedTuple):
 
     def meets(self, other: "Box") -> bool:
         """Return whether the two boxes share some volume."""
-        ax0, ay0, az0, ax1, ay1, az1 = self
-        bx0, by0, bz0, bx1, by1, bz1 = other
-        return ax0 < bx1 and bx0 < ax1 and ay0 < by1 and by0 < ay1 and az0 < bz1 and bz0 < az1
+        return (
+            self.x0 < other.x1
+            and other.x0 < self.x1
+            and self.y0 < other.y1
+            and other.y0 < self.y1
+            and self.z0 < other.z1
+            and other.z0 < self.z1
+        )
 
     def cut(self, other: "Box") -> "Box":
         """Return the common box; its volume is zero where they do not meet."""
-        ax0, ay0, az0, ax1, ay1, az1 = self
-        bx0, by0, bz0, bx1, by1, bz1 = other
-        return _new(
-            Box,
-            (
-                ax0 if ax0 > bx0 else bx0,
-                ay0 if ay0 > by0 else by0,
-                az0 if az0 > bz0 else bz0,
-                ax1 if ax1 < bx1 else bx1,
-                ay1 if ay1 < by1 else by1,
-                az1 if az1 < bz1 else bz1,
-            ),
+        return Box(
+            max(self.x0, other.x0),
+            max(self.y0, other.y0),
+            max(self.z0, other.z0),
+            min(self.x1, other.x1),
+            min(self.y1, other.y1),
+            min(self.z1, other.z1),
         )
 
     def around(self, other: "Box") -> "Box":
         """Return the smallest box that holds both."""
-        ax0, ay0, az0, ax1, ay1, az1 = self
-        bx0, by0, bz0, bx1, by1, bz1 = other
-        return _new(
-            Box,
-            (
-                ax0 if ax0 < bx0 else bx0,
-                ay0 if ay0 < by0 else by0,
-                az0 if az0 < bz0 else bz0,
-                ax1 if ax1 > bx1 else bx1,
-                ay1 if ay1 > by1 else by1,
-                az1 if az1 > bz1 else bz1,
-            ),
-        )
+        return Box.union((self, other))
 
     @classmethod
     def union(cls, boxes: "Iterable[Box]") -> "Box":
@@ -97,14 +80,18 @@ class Box(NamedTuple):
 
     def holds(self, other: "Box") -> bool:
         """Return whether `other` lies wholly within this box, faces included."""
-        ax0, ay0, az0, ax1, ay1, az1 = self
-        bx0, by0, bz0, bx1, by1, bz1 = other
-        return ax0 <= bx0 and ay0 <= by0 and az0 <= bz0 and bx1 <= ax1 and by1 <= ay1 and bz1 <= az1
+        return (
+            self.x0 <= other.x0
+            and self.y0 <= other.y0
+            and self.z0 <= other.z0
+            and other.x1 <= self.x1
+            and other.y1 <= self.y1
+            and other.z1 <= self.z1
+        )
 
     def moved(self, dx: int = 0, dy: int = 0, dz: int = 0) -> "Box":
         """Return the box moved by the given distances."""
-        x0, y0, z0, x1, y1, z1 = self
-        return _new(Box, (x0 + dx, y0 + dy, z0 + dz, x1 + dx, y1 + dy, z1 + dz))
+        return Box(self.x0 + dx, self.y0 + dy, self.z0 + dz, self.x1 + dx, self.y1 + dy, self.z1 + dz)
 
     def grown(self, axis: int, by: int) -> "Box":
         """Return the box with its face on the signed `axis` side moved outward by `by` nm."""
@@ -128,7 +115,6 @@ def box_of(corner: Point, other: Point) -> Box:
     )
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Cylinder:
     """A round hole: mouth centre, the way it runs into the wood, diameter and depth, in nm."""
@@ -142,26 +128,13 @@ class Cylinder:
     def envelope(self) -> Box:
         """The box round the hole, outward to whole nm."""
         r = -(-self.diameter // 2)
-        x, y, z = self.mouth
-        x0, y0, z0, x1, y1, z1 = x - r, y - r, z - r, x + r, y + r, z + r
-        into, depth = self.into, self.depth
-        if into > 0:
-            if into == 1:
-                x0, x1 = x, x + depth
-            elif into == 2:
-                y0, y1 = y, y + depth
-            else:
-                z0, z1 = z, z + depth
-        elif into == -1:
-            x0, x1 = x - depth, x
-        elif into == -2:
-            y0, y1 = y - depth, y
-        else:
-            z0, z1 = z - depth, z
-        return _new(Box, (x0, y0, z0, x1, y1, z1))
+        low, high = [c - r for c in self.mouth], [c + r for c in self.mouth]
+        i = abs(self.into) - 1
+        low[i] = self.mouth[i] - (self.depth if self.into < 0 else 0)
+        high[i] = self.mouth[i] + (self.depth if self.into > 0 else 0)
+        return Box(*low, *high)
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Wedge:
     """A right-triangular prism of waste: half of `box`, cut corner to corner.
@@ -179,7 +152,6 @@ class Wedge:
         return Wedge(self.box.moved(dx, dy, dz), self.along, self.corner)
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Place:
     """Where a frame stands in another: `at` is its origin and `x`, `y`, `z` the ways its axes run there."""
@@ -191,24 +163,19 @@ class Place:
 
     def point(self, p: Point) -> Point:
         """Carry a point of this frame into the outer frame."""
-        sx, x, sy, y, sz, z = _TURNED[self.x, self.y, self.z]
-        at = self.at
-        return (at[0] + sx * p[x], at[1] + sy * p[y], at[2] + sz * p[z])
+        out = list(self.at)
+        for axis, size in zip((self.x, self.y, self.z), p, strict=True):
+            out[abs(axis) - 1] += size if axis > 0 else -size
+        return (out[0], out[1], out[2])
 
     def box(self, b: Box) -> Box:
         """Carry a box of this frame into the outer frame."""
-        sx, x, sy, y, sz, z = _TURNED[self.x, self.y, self.z]
-        ax, ay, az = self.at
-        x0, x1 = (ax + b[x], ax + b[x + 3]) if sx > 0 else (ax - b[x + 3], ax - b[x])
-        y0, y1 = (ay + b[y], ay + b[y + 3]) if sy > 0 else (ay - b[y + 3], ay - b[y])
-        z0, z1 = (az + b[z], az + b[z + 3]) if sz > 0 else (az - b[z + 3], az - b[z])
-        return _new(Box, (x0, y0, z0, x1, y1, z1))
+        return box_of(self.point((b.x0, b.y0, b.z0)), self.point((b.x1, b.y1, b.z1)))
 
     def axis(self, a: Axis) -> Axis:
         """Carry a signed axis of this frame into the outer frame."""
-        if a > 0:
-            return self.x if a == 1 else self.y if a == 2 else self.z
-        return _AXES[-(self.x if a == -1 else self.y if a == -2 else self.z)]
+        way = (self.x, self.y, self.z)[abs(a) - 1]
+        return way if a > 0 else opposite(way)
 
     def cylinder(self, c: Cylinder) -> Cylinder:
         """Carry a hole of this frame into the outer frame."""
@@ -222,10 +189,12 @@ class Place:
 
     def inverse(self) -> "Place":
         """Return the outer frame as it stands in this frame."""
-        back = _TURNED_BACK[self.x, self.y, self.z]
-        sx, x, sy, y, sz, z = _TURNED[back]
-        at = self.at
-        return Place((-sx * at[x], -sy * at[y], -sz * at[z]), *back)
+        ways: list[Axis] = [1, 2, 3]
+        at = [0, 0, 0]
+        for i, axis in enumerate((self.x, self.y, self.z)):
+            ways[abs(axis) - 1] = _axis(i + 1 if axis > 0 else -i - 1)
+            at[i] = -self.at[abs(axis) - 1] if axis > 0 else self.at[abs(axis) - 1]
+        return Place((at[0], at[1], at[2]), ways[0], ways[1], ways[2])
 
 
 _AXES: dict[int, Axis] = {1: 1, 2: 2, 3: 3, -1: -1, -2: -2, -3: -3}
@@ -235,10 +204,6 @@ def _axis(number: int) -> Axis:
     if number not in _AXES:
         raise ValueError(f"an axis is 1, 2, 3, -1, -2 or -3, not {number}")
     return _AXES[number]
-
-
-def _sign(axis: Axis) -> int:
-    return 1 if axis > 0 else -1
 
 
 def opposite(axis: Axis) -> Axis:
@@ -279,23 +244,3 @@ def seated(box: Box, length: Axis, width: Axis) -> Place:
         else:
             at[-axis - 1] = box[2 - axis]
     return Place((at[0], at[1], at[2]), length, width, thickness)
-
-
-def _turned_back(x: Axis, y: Axis, z: Axis) -> tuple[Axis, Axis, Axis]:
-    """Return the ways the outer axes run in a frame whose own axes run these ways outside."""
-    ways: list[Axis] = [1, 2, 3]
-    for number, axis in enumerate((x, y, z), start=1):
-        ways[abs(axis) - 1] = _axis(number if axis > 0 else -number)
-    return (ways[0], ways[1], ways[2])
-
-
-_TURNED_BACK: Mapping[tuple[Axis, Axis, Axis], tuple[Axis, Axis, Axis]] = {
-    (x, y, z): _turned_back(x, y, z)
-    for x, y, z in product(_AXES.values(), repeat=3)
-    if {abs(x), abs(y), abs(z)} == {1, 2, 3}
-}
-_TURNED: Mapping[tuple[Axis, Axis, Axis], tuple[int, int, int, int, int, int]] = {
-    ways: (_sign(bx), abs(bx) - 1, _sign(by), abs(by) - 1, _sign(bz), abs(bz) - 1)
-    for ways, (bx, by, bz) in _TURNED_BACK.items()
-}
-"""For a frame whose axes run these ways: the sign and the place, in a point of the frame, of each outer coordinate."""

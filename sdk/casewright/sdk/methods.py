@@ -29,7 +29,6 @@ from casewright.sdk.model.parts import (
     Role,
     Term,
 )
-from casewright.sdk.records import quickly_made
 from casewright.sdk.versions import SDK_VERSION, Wanted
 from casewright.sdk.writer import MILLIMETRES, Writer
 from marshmallow import Schema
@@ -37,7 +36,6 @@ from marshmallow import Schema
 MeetingKind = Literal["corner", "tee", "panel", "frame", "box"]
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Body:
     """One of the two parts of a meeting, as far as a joint method may know it."""
@@ -49,7 +47,6 @@ class Body:
     thickness: int
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Meeting:
     """Where a guest meets a host, in the joint frame. All lengths in nm, none negative.
@@ -85,7 +82,6 @@ class Meeting:
         return (-self.host_start, self.run + self.host_end)
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Fit:
     """A joint method's answer to one meeting, in the joint frame.

@@ -9,7 +9,6 @@ from typing import Literal
 
 from casewright.sdk.findings import Finding
 from casewright.sdk.materials import Lag, Screw, Stuff
-from casewright.sdk.records import quickly_made
 
 WallKind = Literal["studs", "steel-studs", "masonry", "unknown"]
 Mounting = Literal["bevel-cleat", "screw-strip"]
@@ -65,7 +64,6 @@ class Strip:
         return self.left_mm + self.length_mm
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class HangingCase:
     """One cabinet (or row of cabinets on one strip) on one wall.
@@ -122,7 +120,6 @@ class Capacity:
     modes_n: tuple[tuple[str, float], ...]
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class FastenerUse:
     """One fastener: where it stands (`up_mm` above the strip's lower edge), its loads, its use, and what governs."""
@@ -188,7 +185,6 @@ class Proof:
     source: str
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class HangingResult:
     """The result. `use` is the worst fastener's utilisation (1 is the limit), None where it cannot be computed.

@@ -6,7 +6,6 @@ from typing import Literal
 
 from casewright.sdk.engineering.limits import within
 from casewright.sdk.engineering.units import MM_PER_IN
-from casewright.sdk.records import quickly_made
 
 SMALL_MM = 0.25 * MM_PER_IN
 Kind = Literal["screw", "lag", "nail"]
@@ -26,7 +25,6 @@ def bearing_length_mm(penetration_mm: float, tip_mm: float) -> float:
     return penetration_mm - tip_mm / 2.0
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Spacing:
     """Least distances in mm: `end` along the grain to the end, `edge` across it, `in_row` along, `rows` across.

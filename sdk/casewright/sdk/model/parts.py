@@ -10,7 +10,6 @@ from casewright.sdk.findings import LENGTH as LENGTH
 from casewright.sdk.findings import Check as Check
 from casewright.sdk.findings import Finding as Finding
 from casewright.sdk.geometry import Axis, Box, Cylinder, Place, Point, Wedge, opposite
-from casewright.sdk.records import quickly_made
 
 Role = Literal[
     "side", "top", "bottom", "divider", "shelf", "back", "strip", "cleat", "wall-cleat", "frame-stile",
@@ -21,7 +20,6 @@ FeatureKind = Literal["groove", "rabbet", "hole", "mortise", "tenon", "bevel", "
 GrainRule = Literal["along-length", "along-width", "free"]
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Term:
     """One signed term of a dimension's reason: what it is and how much, in nm."""
@@ -35,7 +33,6 @@ def total(why: tuple[Term, ...]) -> int:
     return sum(term.nm for term in why)
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Feature:
     """One cut, in the frame it is given in (joint, assembly or part frame).
@@ -99,7 +96,6 @@ def hole(label: str, *holes: Cylinder) -> Feature:
     return Feature("hole", label, opposite(holes[0].into), holes=holes)
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class HardwareUse:
     """A piece of hardware and where each one goes, in the frame it is given in.
@@ -130,7 +126,6 @@ class HardwareUse:
         )
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Band:
     """Edging glued on an edge of a part: its material key and the box it fills, in the frame it is given in."""
@@ -139,7 +134,6 @@ class Band:
     box: Box
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Part:
     """A finished part. `features` and `bands` are in the part frame; `place` carries it to the cabinet frame.
@@ -171,7 +165,6 @@ class Part:
         return Box(0, 0, 0, self.length, self.width, self.thickness)
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class PartSpec:
     """A part as a door, box or mounting method describes it, in the assembly's frame.
@@ -192,7 +185,6 @@ class PartSpec:
     grain: GrainRule = "along-length"
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class JointSpec:
     """How two parts of one assembly (or of the cabinet) meet, checked by the dry fit.

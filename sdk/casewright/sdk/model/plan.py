@@ -11,10 +11,8 @@ from casewright.sdk.findings import Check
 from casewright.sdk.geometry import Axis, Point
 from casewright.sdk.model.job import Job
 from casewright.sdk.model.parts import Part
-from casewright.sdk.records import quickly_made
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Joint:
     """A joint as planned; ids name parts. `seat` and `clearance` in nm, `glue_area_mm2` per joint."""
@@ -31,7 +29,6 @@ class Joint:
     glue_area_mm2: float = 0.0
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class HardwareLine:
     """One line of hardware: `at` are points in the cabinet frame, `quantity` is over the whole job."""
@@ -44,7 +41,6 @@ class HardwareLine:
     at: tuple[Point, ...] = ()
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Step:
     """One step of the work. `needs` are numbers of steps that must be done first."""
@@ -57,7 +53,6 @@ class Step:
     needs: tuple[int, ...]
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Seat:
     """What the dry fit found for one joint, in nm."""

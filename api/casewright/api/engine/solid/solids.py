@@ -11,7 +11,6 @@ from math import pi
 
 from casewright.api.engine.solid.slants import volumes_left
 from casewright.sdk.geometry import Box, Cylinder, Wedge
-from casewright.sdk.records import quickly_made
 
 MM = 1_000_000
 
@@ -19,7 +18,6 @@ _new = tuple.__new__
 """Makes a box of six numbers known to be six, quicker than its constructor."""
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Solid:
     """A part as it stands in the cabinet: `wood` boxes less `waste`, `wedges` and `holes`."""
