@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 from casewright.api.command import demo
 from casewright.api.command.cli import main
+from casewright.api.use.examples import example_job
 from casewright.api.web import create_app
-from casewright.api.web.openapi import example_job
 from casewright.sdk.loader import load
 
 ROOT = Path(__file__).parent.parent

@@ -5,8 +5,8 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from casewright.api.use.examples import example_job
 from casewright.api.web import create_app
-from casewright.api.web.openapi import example_job
 from casewright.sdk.loader import Registry, load
 from flask.testing import FlaskClient
 

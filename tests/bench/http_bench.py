@@ -36,8 +36,8 @@ from typing import Any
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.api.job.strict_json import read_json
-from casewright.api.use.planning import installed
-from casewright.api.web.openapi import example_job
+from casewright.api.use.examples import example_job
+from casewright.api.use.loading import installed
 from casewright.api.web.serve import Service
 from casewright.api.web.settings import Settings
 from casewright.api.wire.made_by import fingerprint, made_by

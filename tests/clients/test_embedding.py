@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 from casewright.api import plan
+from casewright.api.use.examples import example_job
 from casewright.api.web import create_app
-from casewright.api.web.openapi import example_job
 from casewright.sdk.errors import BadDocumentError, NoGeometryError
 from werkzeug.exceptions import NotFound
 from werkzeug.middleware.dispatcher import DispatcherMiddleware
@@ -70,18 +70,6 @@ def test_a_program_that_embeds_it_passes_the_type_checker(tmp_path: Path) -> Non
     )  # fmt: skip
     assert ran.returncode == 0, ran.stdout
     assert "-> builtins.dict[builtins.str, Any]" in ran.stdout or "-> dict[str, Any]" in ran.stdout, ran.stdout
-
-
-def test_flask_stays_out_of_process_use() -> None:
-    job = {
-        "units": "mm",
-        "materials": {"mdf": {"kind": "sheet", "stuff": "mdf", "thickness": 18}},
-        "loose_parts": [{"id": "lid", "material": "mdf", "length": 500, "width": 300}],
-    }
-    code = f"import sys; from casewright.api import plan; plan({job!r}); "
-    code += "print(sorted(m for m in ('flask', 'gunicorn', 'reportlab', 'ezdxf') if m in sys.modules))"
-    ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60, check=False)
-    assert ran.stdout.strip() == "[]", ran.stdout + ran.stderr
 
 
 def test_mounted_under_a_prefix() -> None:

@@ -16,7 +16,7 @@ from typing import Any, get_type_hints
 import casewright.openapi
 import pytest
 from casewright.api import plan
-from casewright.api.web.openapi import example_job
+from casewright.api.use.examples import example_job
 
 OPENAPI = Path(next(iter(casewright.openapi.__path__))).resolve()
 CLIENTS = OPENAPI / "clients"

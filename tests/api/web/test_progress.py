@@ -1,14 +1,11 @@
 """Progress as lines of JSON, and as a bar on a terminal."""
 
 import base64
-import io
 import json
 from typing import Any
 
 import pytest
-from casewright.api.command.cli import main
 from casewright.api.web import create_app
-from casewright.api.web.progress import Bar
 from casewright.sdk.loader import Registry
 from flask.testing import FlaskClient
 
@@ -64,13 +61,13 @@ def test_a_problem_found_on_the_way_is_the_last_line(client: FlaskClient, exampl
     assert last["problem"]["status"] == 422
 
 
-def test_a_fault_of_ours_is_told_as_any_other(
+def test_a_fault_of_ours_is_answered_as_any_other(
     registry: Registry, job: dict[str, Any], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def broken(*_: object, **__: object) -> None:
         raise RuntimeError("a secret")
 
-    monkeypatch.setattr("casewright.api.web.views.make_plan", broken)
+    monkeypatch.setattr("casewright.api.use.planning.make_plan", broken)
     (last,) = lines(create_app(registry).test_client().post("/v1/stock?as=ndjson", json=job))
     assert last["problem"]["status"] == 500
     assert "secret" not in json.dumps(last)
@@ -78,30 +75,3 @@ def test_a_fault_of_ours_is_told_as_any_other(
 
 def test_other_views_have_no_lines(client: FlaskClient, job: dict[str, Any]) -> None:
     assert client.post("/v1/plan?as=ndjson", json=job).status_code == 400
-
-
-class Terminal(io.StringIO):
-    def isatty(self) -> bool:
-        return True
-
-
-def test_the_bar_shows_on_a_terminal_and_leaves_it_clean() -> None:
-    screen = Terminal()
-    bar = Bar(screen)
-    for done in range(5):
-        bar("cabinets", done, 4)
-    bar.close()
-    frames = screen.getvalue().split("\r\x1b[K")
-    assert frames[1] == "working out cabinets [..............................] 0 of 4"
-    assert frames[3].count("=") == 15
-    assert frames[5] == "working out cabinets [==============================] 4 of 4"
-    assert frames[-1] == ""
-
-
-def test_no_bar_where_there_is_no_terminal(
-    tmp_path: Any, job: dict[str, Any], capsys: pytest.CaptureFixture[str]
-) -> None:
-    path = tmp_path / "job.json"
-    path.write_text(json.dumps(job))
-    assert main(["check", str(path)]) == 0
-    assert capsys.readouterr().err == ""

@@ -14,7 +14,7 @@ from casewright.api.command import plugin_cli
 from casewright.sdk.errors import CasewrightError, PluginFaultError, ProblemsError, RefusedStartError
 
 if TYPE_CHECKING:
-    from casewright.sdk.model import Plan
+    from casewright.api.use.planning import Planned
 
 DONE, STOPPED, UNUSABLE, FAILED = 0, 1, 2, 3
 
@@ -111,7 +111,8 @@ def _plan(chosen: argparse.Namespace) -> int:
     from casewright.api.wire.plan_document import to_bytes
     from casewright.api.wire.tables import hardware_csv, parts_csv
 
-    made, plan = _planned(chosen.job)
+    planned = _planned(chosen.job)
+    plan = planned.document
     lines = [*bench_text.cut_list_lines(plan), "", *bench_text.reason_lines(plan), "", *bench_text.check_lines(plan)]
     files = {
         "plan.json": to_bytes(plan),
@@ -119,7 +120,7 @@ def _plan(chosen: argparse.Namespace) -> int:
         "hardware.csv": hardware_csv(plan),
         "cut-list.txt": _text(lines),
         "steps.txt": _text(bench_text.step_lines(plan)),
-        **papers(made, plan["fingerprint"]),
+        **papers(planned.plan, plan["fingerprint"]),
     }
     chosen.out.mkdir(parents=True, exist_ok=True)
     for name, content in files.items():
@@ -132,7 +133,7 @@ def _plan(chosen: argparse.Namespace) -> int:
 def _check(chosen: argparse.Namespace) -> int:
     from casewright.api.command import bench_text
 
-    _, plan = _planned(chosen.job)
+    plan = _planned(chosen.job).document
     print("\n".join(bench_text.check_lines(plan)))
     return _verdict(plan)
 
@@ -157,23 +158,18 @@ def _openapi(chosen: argparse.Namespace) -> int:
     return DONE
 
 
-def _planned(job: str) -> "tuple[Plan, dict[str, Any]]":
-    from casewright.api.job.table import read_table
-    from casewright.api.use.planning import installed, plan_both
-    from casewright.api.web.progress import Bar
+def _planned(name: str) -> "Planned":
+    """Return the plan of the job in a file, or on standard input, showing progress on a terminal."""
+    from casewright.api.command.progress_bar import Bar
+    from casewright.api.use.job_input import JobInput
+    from casewright.api.use.loading import installed
+    from casewright.api.use.planning import Planner
 
-    body = sys.stdin.buffer.read() if job == "-" else Path(job).read_bytes()
-    bar = Bar(sys.stderr)
-    try:
-        if not job.lower().endswith(".csv"):
-            return plan_both(body, progress=bar)
-        table = read_table(body, installed())
-        try:
-            return plan_both(table.document, progress=bar)
-        except ProblemsError as error:
-            raise table.explain(error) from error
-    finally:
-        bar.close()
+    body = sys.stdin.buffer.read() if name == "-" else Path(name).read_bytes()
+    read = JobInput.from_table if name.lower().endswith(".csv") else JobInput.from_json
+    planner = Planner(installed())
+    with Bar(sys.stderr) as bar:
+        return planner.both(read(body, planner.registry), progress=bar)
 
 
 def _of_files(error: OSError) -> str:

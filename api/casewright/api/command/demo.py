@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from casewright.api.command.bench_text import check_lines, cut_list_lines, reason_lines, step_lines, summary_lines
-from casewright.api.web.openapi import example_job
+from casewright.api.use.examples import example_job
 
 SECONDS_TO_START = 30
 SECONDS_TO_ANSWER = 60
@@ -109,8 +109,8 @@ def wait(base: str, started: "subprocess.Popen[bytes]") -> None:
     end = time.monotonic() + SECONDS_TO_START
     while time.monotonic() < end:
         if started.poll() is not None:
-            said = started.stderr.read().decode("utf-8", "replace") if started.stderr else ""
-            raise DemoError(f"The service stopped while starting:\n{said[-2000:]}")
+            errors = started.stderr.read().decode("utf-8", "replace") if started.stderr else ""
+            raise DemoError(f"The service stopped while starting:\n{errors[-2000:]}")
         try:
             with urllib.request.urlopen(f"{base}/readyz", timeout=2):
                 return
@@ -128,8 +128,8 @@ def post(url: str, body: bytes) -> bytes:
             return content
     except urllib.error.HTTPError as error:
         with error:
-            said = error.read().decode("utf-8", "replace")
-        raise DemoError(f"The service answered {error.code}: {said}") from None
+            problem = error.read().decode("utf-8", "replace")
+        raise DemoError(f"The service answered {error.code}: {problem}") from None
 
 
 def free_port() -> int:

@@ -6,18 +6,17 @@ compared with the job as it came, never with another change. A change that canno
 other.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 from typing import Any
 
-from casewright.api.engine import make_plan
 from casewright.api.engine.work.cutting import Cutter
 from casewright.api.job.comparison import Change
-from casewright.api.job.document import read_job
-from casewright.api.use.differences import differences
+from casewright.api.use.differences import Compared, differences
+from casewright.api.use.job_input import JobInput
 from casewright.api.use.merge_patch import merged
-from casewright.api.wire.made_by import fingerprint, made_by
-from casewright.api.wire.plan_document import plan_document
+from casewright.api.use.planning import Planner
+from casewright.api.wire.made_by import fingerprint
 from casewright.sdk.errors import PluginFaultError, Problem, ProblemsError
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan
@@ -34,44 +33,53 @@ def compare(document: Any, changes: Sequence[Change], registry: Registry) -> dic
     Raises what planning the job itself raises. Where a change leaves what is cut and its stock alone, the cutting
     plan is the job's own and is not made again.
     """
-    cutter = Cutter()
-    base = make_plan(read_job(document, registry), registry, cutter=cutter)
-    before = _written(base, base, registry)
-    counts = {cabinet.id: cabinet.count for cabinet in base.job.cabinets}
+    study = _Study(document, Planner(registry))
+    job = study.base.job
     return {
-        "title": base.job.title,
-        "units": base.job.units,
-        "tape": str(base.job.tape),
-        "changes": [_tried(document, change, base, (before, counts), registry, cutter) for change in changes],
-        "made_by": made_by(registry),
+        "title": job.title,
+        "units": job.units,
+        "tape": str(job.tape),
+        "changes": [study.outcome(change) for change in changes],
+        "made_by": study.planner.made_by,
         "fingerprint": fingerprint([document, [[c.name, c.patch] for c in changes]], registry),
     }
 
 
-def _tried(
-    document: Any,
-    change: Change,
-    base: Plan,
-    before: tuple[Mapping[str, Any], Mapping[str, int]],
-    registry: Registry,
-    cutter: Cutter,
-) -> dict[str, Any]:
-    patched = merged(document, change.patch)
-    try:
-        plan = make_plan(read_job(patched, registry), registry, cutter=cutter)
-    except ProblemsError as error:
-        problems = [problem.as_dict() for problem in error.problems]
-        return {"name": change.name, "planned": False, "errors": problems, "differences": None}
-    except PluginFaultError as error:
-        rule = f"an answer from method {error.method} of plugin {error.plugin}"
-        fault = Problem("", rule, error.fault, "Choose another method, and tell the plugin's author.")
-        return {"name": change.name, "planned": False, "errors": [fault.as_dict()], "differences": None}
-    counts = {cabinet.id: cabinet.count for cabinet in plan.job.cabinets}
-    found = differences(*before, _written(plan, base, registry), counts)
-    return {"name": change.name, "planned": True, "errors": [], "differences": found}
+@dataclass
+class _Study:
+    """The job as it came, planned, to compare changes of it with."""
+
+    document: Any
+    planner: Planner
+    cutter: Cutter = field(default_factory=Cutter)
+
+    def __post_init__(self) -> None:
+        self.base = self._plan(self.document)
+        self.before = self._compared(self.base)
+
+    def outcome(self, change: Change) -> dict[str, Any]:
+        """Return the name of a change, whether it could be planned, why not, and what it makes different."""
+        try:
+            plan = self._plan(merged(self.document, change.patch))
+        except ProblemsError as error:
+            return _unplanned(change, error.problems)
+        except PluginFaultError as error:
+            rule = f"an answer from method {error.method} of plugin {error.plugin}"
+            fix = "Choose another method, and tell the plugin's author."
+            return _unplanned(change, [Problem("", rule, error.fault, fix)])
+        found = differences(self.before, self._compared(plan))
+        return {"name": change.name, "planned": True, "errors": [], "differences": found}
+
+    def _plan(self, document: Any) -> Plan:
+        return self.planner.plan(JobInput(document, self.planner.registry), cutter=self.cutter)
+
+    def _compared(self, plan: Plan) -> Compared:
+        """Return what is compared of a plan, in the units and tape of the job as it came."""
+        job = replace(plan.job, units=self.base.job.units, tape=self.base.job.tape)
+        document = self.planner.write(replace(plan, job=job), "", SECTIONS)
+        return Compared(document, {cabinet.id: cabinet.count for cabinet in job.cabinets})
 
 
-def _written(plan: Plan, base: Plan, registry: Registry) -> dict[str, Any]:
-    """Return a plan's document in the units and tape of the job as it came."""
-    job = replace(plan.job, units=base.job.units, tape=base.job.tape)
-    return plan_document(replace(plan, job=job), made_by(registry), "", SECTIONS)
+def _unplanned(change: Change, problems: Sequence[Problem]) -> dict[str, Any]:
+    errors = [problem.as_dict() for problem in problems]
+    return {"name": change.name, "planned": False, "errors": errors, "differences": None}

@@ -2,26 +2,40 @@
 
 from collections import Counter
 from collections.abc import Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
+
+__all__ = ["Compared", "differences"]
 
 PART_FIELDS = ("quantity", "length", "width", "thickness", "material", "grain")
 Document = Mapping[str, Any]
 
 
-def differences(
-    before: Document, counts_before: Mapping[str, int], after: Document, counts_after: Mapping[str, int]
-) -> dict[str, Any]:
-    """Return what is different in `after`; both are documents of plans in the same units.
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """The document of a plan, and how often each cabinet is made."""
 
-    `counts_*` say how often each cabinet is made.
-    """
+    document: Document
+    counts: Mapping[str, int]
+
+    def total_kg(self) -> float:
+        """Return the mass of all cabinets, empty."""
+        return round(sum(float(row["mass_kg"]) * self.counts[row["cabinet"]] for row in self.document["weights"]), 3)
+
+
+def differences(was: Compared, now: Compared) -> dict[str, Any]:
+    """Return what is different in `now`; both are plans in the same units."""
+    before, after = was.document, now.document
     return {
         "parts": _parts(before["parts"], after["parts"]),
         "hardware": _hardware(before["hardware"], after["hardware"]),
         "stock": _stock(before["stock"], after["stock"]),
         "costs": _costs(before["costs"], after["costs"]),
-        "weight": _weight(before["weights"], counts_before, after["weights"], counts_after),
+        "weight": {
+            "total_kg": {"was": was.total_kg(), "now": now.total_kg()},
+            "cabinets": _weights(before["weights"], after["weights"]),
+        },
         "checks": _checks(before["checks"], after["checks"]),
     }
 
@@ -59,10 +73,10 @@ def _hardware(before: list[Document], after: list[Document]) -> list[dict[str, A
 
 
 def _total(lines: list[Document]) -> Counter[str]:
-    found: Counter[str] = Counter()
+    total: Counter[str] = Counter()
     for line in lines:
-        found[line["item"]] += line["quantity"]
-    return found
+        total[line["item"]] += line["quantity"]
+    return total
 
 
 def _stock(before: Document | None, after: Document | None) -> dict[str, Any] | None:
@@ -70,17 +84,17 @@ def _stock(before: Document | None, after: Document | None) -> dict[str, Any] | 
     if before is None and after is None:
         return None
     was, now = _stock_figures(before), _stock_figures(after)
-    rows: dict[str, Document] = {row["stock"]: row for plan in (before, after) if plan for row in plan["buy"]}
+    stock: dict[str, Document] = {row["stock"]: row for plan in (before, after) if plan for row in plan["buy"]}
     bought = [{row["stock"]: row["quantity"] for row in plan["buy"]} if plan else {} for plan in (before, after)]
     return {
         "buy": [
             {
                 "stock": key,
-                "material": rows[key]["material"],
+                "material": stock[key]["material"],
                 "was": bought[0].get(key, 0),
                 "now": bought[1].get(key, 0),
             }
-            for key in sorted(rows)
+            for key in sorted(stock)
             if bought[0].get(key, 0) != bought[1].get(key, 0)
         ],
         **{name: {"was": was[name], "now": now[name]} for name in was},
@@ -106,7 +120,7 @@ def _costs(before: Document | None, after: Document | None) -> dict[str, Any] | 
     """Compare totals by the shop's rates and the lines that differ; `by` is the difference of the totals."""
     if before is None and after is None:
         return None
-    found: dict[str, Any] = {
+    compared: dict[str, Any] = {
         name: {"was": before and before[name], "now": after and after[name]}
         for name in ("materials", "work", "total", "hours", "missing")
     }
@@ -115,35 +129,26 @@ def _costs(before: Document | None, after: Document | None) -> dict[str, Any] | 
         by = f"{Decimal(after['total']) - Decimal(before['total']):.{after['decimals']}f}"
     lines = [{(row["kind"], row["item"]): row for row in plan["lines"]} if plan else {} for plan in (before, after)]
     keys = dict.fromkeys((*lines[0], *lines[1]))
-    found["by"] = by
-    found["lines"] = [
+    compared["by"] = by
+    compared["lines"] = [
         {"kind": key[0], "item": key[1], "was": _cost_line(lines[0].get(key)), "now": _cost_line(lines[1].get(key))}
         for key in keys
         if _cost_line(lines[0].get(key)) != _cost_line(lines[1].get(key))
     ]
-    return found
+    return compared
 
 
 def _cost_line(line: Document | None) -> dict[str, Any] | None:
     return None if line is None else {name: line[name] for name in ("quantity", "unit", "rate", "amount")}
 
 
-def _weight(
-    before: list[Document], counts_before: Mapping[str, int], after: list[Document], counts_after: Mapping[str, int]
-) -> dict[str, Any]:
+def _weights(before: list[Document], after: list[Document]) -> list[dict[str, Any]]:
     was, now = ({row["cabinet"]: row["mass_kg"] for row in rows} for rows in (before, after))
-    return {
-        "total_kg": {"was": _sum(was, counts_before), "now": _sum(now, counts_after)},
-        "cabinets": [
-            {"cabinet": key, "was_kg": was.get(key), "now_kg": now.get(key)}
-            for key in dict.fromkeys((*was, *now))
-            if was.get(key) != now.get(key)
-        ],
-    }
-
-
-def _sum(masses: Mapping[str, float], counts: Mapping[str, int]) -> float:
-    return round(sum(mass * counts[cabinet] for cabinet, mass in masses.items()), 3)
+    return [
+        {"cabinet": key, "was_kg": was.get(key), "now_kg": now.get(key)}
+        for key in dict.fromkeys((*was, *now))
+        if was.get(key) != now.get(key)
+    ]
 
 
 def _checks(before: list[Document], after: list[Document]) -> dict[str, Any]:
@@ -171,9 +176,9 @@ def _checks(before: list[Document], after: list[Document]) -> dict[str, Any]:
 
 def _by_place(checks: list[Document]) -> dict[tuple[str, str, int], Document]:
     seen: Counter[tuple[str, str]] = Counter()
-    found: dict[tuple[str, str, int], Document] = {}
+    by_place: dict[tuple[str, str, int], Document] = {}
     for check in checks:
         place = (check["code"], check["subject"])
-        found[(*place, seen[place])] = check
+        by_place[(*place, seen[place])] = check
         seen[place] += 1
-    return found
+    return by_place

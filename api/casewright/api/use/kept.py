@@ -25,7 +25,7 @@ class _Row:
 
 
 class KeptPlans:
-    """At most `most` plans (0 keeps none), the one used longest ago left out first."""
+    """At most `most` plans, the one used longest ago left out first."""
 
     __slots__ = ("_most", "_rows")
 

@@ -6,15 +6,22 @@ names, separated by commas, without which the start is refused. `CASEWRIGHT_BLOC
 
 import os
 from collections.abc import Mapping
+from functools import lru_cache
 
 import orjson
 from casewright.sdk.errors import RefusedStartError
 from casewright.sdk.loader import SECONDS, Registry, load
 from casewright.sdk.methods import HouseStyle, Method
 
-__all__ = ["load_installed", "publishable"]
+__all__ = ["installed", "load_installed", "publishable"]
 
 LONGEST = 3600.0
+
+
+@lru_cache(maxsize=1)
+def installed() -> Registry:
+    """Return the registry of every installed plugin, loaded once. Raises `RefusedStartError`."""
+    return load_installed()
 
 
 def load_installed(environ: Mapping[str, str] = os.environ) -> Registry:

@@ -1,53 +1,103 @@
-"""From a job document to a plan document: what the web, the command line and embedding share."""
+"""The one path from a job handed in to its plan and the plan's document: for HTTP, the command line and embedding."""
 
-from collections.abc import Mapping
-from functools import lru_cache
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from casewright.api.engine import Progress, make_plan
-from casewright.api.job.document import read_job
-from casewright.api.job.strict_json import read_json
-from casewright.api.use.loading import load_installed
-from casewright.api.wire.made_by import fingerprint, made_by
+from casewright.api.engine.work.cutting import Cutter
+from casewright.api.stock.planner import untold
+from casewright.api.use.job_input import JobInput
+from casewright.api.use.kept import KeptPlans
+from casewright.api.use.loading import installed
+from casewright.api.wire.made_by import made_by
 from casewright.api.wire.plan_document import SECTIONS, plan_document
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan
 
-__all__ = ["installed", "make", "plan_both", "plan_job"]
+__all__ = ["STOCK_SECTIONS", "Planned", "Planner", "make", "plan_job"]
+
+STOCK_SECTIONS = frozenset({"stock", "costs"})
+"""Sections that need the stock planner; where none of them is asked for it is left out."""
 
 
-@lru_cache(maxsize=1)
-def installed() -> Registry:
-    """Return the registry of every installed plugin, loaded once."""
-    return load_installed()
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A plan, from which papers are drawn, and its document."""
+
+    plan: Plan
+    document: dict[str, Any]
 
 
-def make(document: Any, registry: Registry, progress: Progress | None = None) -> Plan:
-    """Return the plan of a job document. Raises as `casewright.api.plan` does."""
-    job = read_job(document, registry)
-    return make_plan(job, registry) if progress is None else make_plan(job, registry, progress=progress)
+class Planner:
+    """Plans jobs with one registry, and keeps the last few plans (`keep`, none by default)."""
+
+    def __init__(self, registry: Registry, keep: int = 0) -> None:
+        self.registry = registry
+        self.kept = KeptPlans(keep) if keep else None
+
+    @cached_property
+    def made_by(self) -> Mapping[str, Any]:
+        """What plans are made by: the software, its version and the plugins."""
+        return made_by(self.registry)
+
+    def plan(
+        self,
+        job: JobInput,
+        *,
+        with_stock: bool = True,
+        progress: Progress | None = None,
+        cutter: Cutter | None = None,
+    ) -> Plan:
+        """Return the plan of a job, with its cutting from stock or without.
+
+        A plan that is kept is not made again, unless `progress` asks for each stage or a `cutter` carries cutting
+        from plan to plan. Raises as `casewright.api.plan` does; problems of a table name its cells.
+        """
+        keeping = self.kept if cutter is None else None
+        if keeping is not None and progress is None:
+            kept = keeping.find((job.fingerprint, with_stock))
+            if kept is not None:
+                return kept
+        with job.in_cells():
+            plan = make_plan(
+                job.read(), self.registry, with_stock=with_stock, cutter=cutter, progress=progress or untold
+            )
+        if keeping is not None:
+            keeping.keep((job.fingerprint, with_stock), plan)
+        return plan
+
+    def both(self, job: JobInput, *, progress: Progress | None = None) -> Planned:
+        """Return a job's whole plan and its document."""
+        plan = self.plan(job, progress=progress)
+        return Planned(plan, self.write(plan, job.fingerprint))
+
+    def document(
+        self, job: JobInput, sections: Iterable[str] = SECTIONS, *, progress: Progress | None = None
+    ) -> dict[str, Any]:
+        """Return the named sections of a job's plan, as JSON values."""
+        wanted = tuple(sections)
+        plan = self.plan(job, with_stock=not STOCK_SECTIONS.isdisjoint(wanted), progress=progress)
+        return self.write(plan, job.fingerprint, wanted)
+
+    def write(self, plan: Plan, fingerprint: str, sections: Iterable[str] = SECTIONS) -> dict[str, Any]:
+        """Return the named sections of a plan that is made, as JSON values."""
+        return plan_document(plan, self.made_by, fingerprint, sections)
+
+
+def make(document: Any, registry: Registry) -> Plan:
+    """Return the plan of a job document: what the SDK's tests of plugins ask of the service."""
+    return Planner(registry).plan(JobInput(document, registry))
 
 
 def plan_job(
-    job: Mapping[str, Any] | bytes | str,
-    registry: Registry | None = None,
-    sections: tuple[str, ...] = SECTIONS,
-    progress: Progress | None = None,
+    job: Mapping[str, Any] | bytes | str, registry: Registry | None = None, sections: Iterable[str] = SECTIONS
 ) -> dict[str, Any]:
-    """Return the plan document of a job, or the named sections of it; `progress` is told each stage."""
-    return plan_both(job, registry, sections, progress)[1]
-
-
-def plan_both(
-    job: Mapping[str, Any] | bytes | str,
-    registry: Registry | None = None,
-    sections: tuple[str, ...] = SECTIONS,
-    progress: Progress | None = None,
-) -> tuple[Plan, dict[str, Any]]:
-    """Return a job's plan, from which papers are drawn, and its document."""
-    registry = installed() if registry is None else registry
+    """Return the plan document of a job given as JSON values or text, or the named sections of it."""
+    planner = Planner(installed() if registry is None else registry)
     if isinstance(job, str):
         job = job.encode("utf-8", "surrogatepass")
-    document = read_json(job) if isinstance(job, bytes) else dict(job)
-    made = make(document, registry, progress)
-    return made, plan_document(made, made_by(registry), fingerprint(document, registry), sections)
+    if isinstance(job, bytes):
+        return planner.document(JobInput.from_json(job, planner.registry), sections)
+    return planner.document(JobInput(dict(job), planner.registry), sections)

@@ -6,14 +6,13 @@ from typing import Any
 
 from casewright.api.job import limits
 from casewright.api.job.schema import job_schemas
-from casewright.api.use.kept import KeptPlans
-from casewright.api.use.planning import installed
+from casewright.api.use.loading import installed
+from casewright.api.use.planning import Planner
 from casewright.api.web import compare, docs, library, papers, problems, service, value, views
 from casewright.api.web.guard import Guard
+from casewright.api.web.jobs import KEY
 from casewright.api.web.openapi import openapi_document
 from casewright.api.web.settings import read_settings
-from casewright.api.web.state import KEY, State
-from casewright.api.wire.made_by import made_by
 from casewright.sdk.loader import Registry
 from flask import Flask, Response, request
 
@@ -36,7 +35,7 @@ def create_app(
     app.config.from_mapping({"MAX_CONTENT_LENGTH": limits.BODY_BYTES, "MAX_FORM_MEMORY_SIZE": 0})
     app.config.from_mapping(dict(config or {}))
     app.url_map.merge_slashes = False
-    app.extensions[KEY] = State(registry, made_by(registry), KeptPlans(guard.settings.kept_plans))
+    app.extensions[KEY] = Planner(registry, keep=guard.settings.kept_plans)
     problems.register(app)
     app.register_blueprint(views.blueprint())
     app.register_blueprint(papers.blueprint())

@@ -4,9 +4,9 @@ from casewright.api.job.comparison import read_comparison
 from casewright.api.job.strict_json import read_json
 from casewright.api.use.compare import compare
 from casewright.api.web.etag import refuse_if_held, view_tag
+from casewright.api.web.jobs import planner, tagged
 from casewright.api.web.negotiation import JSON, TYPES, answer_format, body_format
 from casewright.api.web.problems import ProblemError
-from casewright.api.web.state import state
 from casewright.api.wire.made_by import fingerprint
 from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import Problem, ProblemsError
@@ -28,7 +28,7 @@ def _answer() -> Response:
         problem = Problem("Content-Type", "application/json", "text/csv", "Send the job and its changes as JSON.")
         raise ProblemError("unsupported-media-type", "A comparison is sent as JSON.", [problem])
     document = read_json(request.get_data(cache=False))
-    registry = state().registry
+    registry = planner().registry
     tag = view_tag(fingerprint(document, registry), NAME, form)
     refuse_if_held(request, tag)
     job, changes = read_comparison(document)
@@ -36,7 +36,4 @@ def _answer() -> Response:
         compared = compare(job, changes, registry)
     except ProblemsError as error:
         raise type(error)(*(problem.under("/job") for problem in error.problems)) from error
-    response = Response(to_bytes(compared), mimetype=TYPES[form])
-    response.set_etag(tag)
-    response.vary.add("Accept")
-    return response
+    return tagged(Response(to_bytes(compared), mimetype=TYPES[form]), tag)

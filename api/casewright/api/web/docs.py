@@ -4,19 +4,19 @@ All of it is plain HTML, CSS and JavaScript under a strict content security poli
 host. Links are relative, so that they work where the app is mounted under a prefix.
 """
 
-import json
 from functools import lru_cache
 from hashlib import sha256
 from importlib.resources import files
 from typing import Any
 
+from casewright.api.use.examples import examples
 from casewright.api.web.etag import answer_if_held
 from casewright.api.web.negotiation import JSON, TYPES, answer_format
 from casewright.api.web.pages import PAGES, page_html
 from casewright.api.wire.plan_document import to_bytes
 from flask import Blueprint, Response, abort, request
 
-__all__ = ["POLICY", "blueprint", "examples"]
+__all__ = ["POLICY", "blueprint", "examples_document"]
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' blob:; "
@@ -30,8 +30,6 @@ ASSETS = {
     "try.js": "text/javascript",
     "mark.svg": "image/svg+xml",
 }
-FIRST = "repair-bay"
-"""The example that a reader meets first; the others follow by name."""
 
 
 def blueprint() -> Blueprint:
@@ -48,11 +46,11 @@ def blueprint() -> Blueprint:
             abort(404)
         return _answer(page_html(name), "text/html") if name in PAGES else _answer(_asset(name), ASSETS[name])
 
-    body = to_bytes(examples())
+    body = to_bytes(examples_document())
     tag = sha256(body).hexdigest()[:40]
 
     @routes.get("/v1/examples")
-    def examples_document() -> Response:
+    def answer_examples() -> Response:
         answer_format(request, (JSON,))
         return answer_if_held(request, Response(body, mimetype=TYPES[JSON]), tag)
 
@@ -72,14 +70,7 @@ def _answer(content: bytes, mimetype: str) -> Response:
     return answer_if_held(request, response, sha256(content).hexdigest()[:40])
 
 
-@lru_cache(maxsize=1)
-def _texts() -> tuple[tuple[str, str], ...]:
-    found = [f for f in files("casewright.openapi").joinpath("examples").iterdir() if f.name.endswith(".json")]
-    named = sorted((f.name.removesuffix(".json"), f.read_text("utf-8")) for f in found)
-    return tuple(sorted(named, key=lambda pair: pair[0] != FIRST))
-
-
-def examples() -> dict[str, Any]:
+def examples_document() -> dict[str, Any]:
     """Return the example jobs: `{"examples": [{"name", "title", "job"}]}`."""
-    jobs = [(name, json.loads(text)) for name, text in _texts()]
+    jobs = [(example.name, example.job()) for example in examples()]
     return {"examples": [{"name": name, "title": job.get("title", name), "job": job} for name, job in jobs]}

@@ -70,6 +70,6 @@ def configure(level: str) -> None:
         logger.setLevel(level.upper())
 
 
-def warn(said: str) -> None:
+def warn(message: str) -> None:
     """Write a warning of ours."""
-    logging.getLogger("casewright.web").warning("%s", said)
+    logging.getLogger("casewright.web").warning("%s", message)

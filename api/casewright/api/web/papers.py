@@ -19,12 +19,10 @@ from casewright.api.papers import (
     workbook,
 )
 from casewright.api.web.etag import refuse_if_held, view_tag
+from casewright.api.web.jobs import planner, received_job, tagged
 from casewright.api.web.negotiation import LINES, TYPES, answer_format
 from casewright.api.web.problems import ProblemError
 from casewright.api.web.progress import file_result, lines_response
-from casewright.api.web.state import state
-from casewright.api.web.views import planned, read_body, refuse_unreadable
-from casewright.api.wire.made_by import fingerprint
 from casewright.sdk.errors import Problem
 from casewright.sdk.model import Plan
 from flask import Blueprint, Response, request
@@ -32,12 +30,20 @@ from flask import Blueprint, Response, request
 PAGES_HEADER = "Casewright-Pages"
 """Tells how many sheets a drawing has where one is answered at a time."""
 
-Wanted = Mapping[str, str]
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What a paper is made from: the plan with its fingerprint, the format, and what the query says."""
+
+    plan: Plan
+    fingerprint: str
+    form: str
+    query: Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True)
-class Made:
-    """What a paper came to: its bytes and how many sheets it has."""
+class Printed:
+    """A paper as a file: its bytes and, of a drawing, how many sheets it has."""
 
     content: bytes
     pages: int | None = None
@@ -54,19 +60,22 @@ class Paper:
     title: str
     formats: tuple[str, ...]
     parameters: tuple[str, ...]
-    make: Callable[[Plan, str, str, Wanted], Made]
+    make: Callable[[Order], Printed]
     with_stock: bool = False
 
 
-def _drawing(view: str) -> Callable[[Plan, str, str, Wanted], Made]:
-    def make(plan: Plan, print_: str, form: str, wanted: Wanted) -> Made:
-        page = _page(wanted, 1 if form == "svg" else None)
+def _drawing(view: str) -> Callable[[Order], Printed]:
+    def make(order: Order) -> Printed:
+        plan, query = order.plan, order.query
+        page = _page(query.get("page"), 1 if order.form == "svg" else None)
         try:
-            every = draw(plan, view, subject=wanted.get("subject"), paper=wanted.get("paper"), fingerprint=print_)
+            every = draw(
+                plan, view, subject=query.get("subject"), paper=query.get("paper"), fingerprint=order.fingerprint
+            )
         except UnknownSubjectError as error:
             known = ", ".join(error.known[:12]) or "nothing"
             raise _none(
-                "?subject", "something this view can draw", wanted["subject"], f"Use one of: {known}."
+                "?subject", "something this view can draw", query["subject"], f"Use one of: {known}."
             ) from error
         if not every:
             what = ", ".join(subjects(plan, view)[:12]) or "nothing of this kind"
@@ -75,15 +84,14 @@ def _drawing(view: str) -> Callable[[Plan, str, str, Wanted], Made]:
         if page is not None and page > len(every):
             raise _none("?page", f"a page from 1 to {len(every)}", str(page), "Ask for a page there is.")
         sheets = every if page is None else (every[page - 1],)
-        if form == "svg":
-            return Made(to_svg(sheets[0]).encode(), len(every))
-        return Made(to_dxf(sheets) if form == "dxf" else to_pdf(sheets), len(every))
+        if order.form == "svg":
+            return Printed(to_svg(sheets[0]).encode(), len(every))
+        return Printed(to_dxf(sheets) if order.form == "dxf" else to_pdf(sheets), len(every))
 
     return make
 
 
-def _page(wanted: Wanted, default: int | None) -> int | None:
-    word = wanted.get("page")
+def _page(word: str | None, default: int | None) -> int | None:
     if word is None:
         return default
     if not (word.isascii() and word.isdigit() and len(word) <= 4 and int(word) >= 1):
@@ -99,23 +107,23 @@ def _none(pointer: str, rule: str, got: str, fix: str) -> ProblemError:
     return ProblemError("nothing-to-draw", "There is no such drawing.", [Problem(pointer, rule, repr(got[:60]), fix)])
 
 
-def _booklet(plan: Plan, print_: str, form: str, wanted: Wanted) -> Made:
-    return Made(booklet(plan, print_, wanted.get("paper")))
+def _booklet(order: Order) -> Printed:
+    return Printed(booklet(order.plan, order.fingerprint, order.query.get("paper")))
 
 
-def _labels(plan: Plan, print_: str, form: str, wanted: Wanted) -> Made:
-    return Made(labels(plan, print_, wanted.get("paper")))
+def _labels(order: Order) -> Printed:
+    return Printed(labels(order.plan, order.fingerprint, order.query.get("paper")))
 
 
-def _model(plan: Plan, print_: str, form: str, wanted: Wanted) -> Made:
-    word = wanted.get("exploded", "false")
+def _model(order: Order) -> Printed:
+    word = order.query.get("exploded", "false")
     if word not in ("true", "false"):
         raise _bad("exploded", "true or false", word, "Write ?exploded=true.")
-    return Made(model(plan, word == "true"))
+    return Printed(model(order.plan, word == "true"))
 
 
-def _workbook(plan: Plan, print_: str, form: str, wanted: Wanted) -> Made:
-    return Made(workbook(plan))
+def _workbook(order: Order) -> Printed:
+    return Printed(workbook(order.plan))
 
 
 PAPER_KINDS: tuple[Paper, ...] = (
@@ -155,36 +163,31 @@ def _route(paper: Paper) -> Callable[[], Response]:
 def respond(paper: Paper) -> Response:
     """Answer a request for a paper."""
     form = answer_format(request, paper.formats, paper.parameters)
-    wanted = {name: request.args[name] for name in paper.parameters if name in request.args}
-    size = wanted.get("paper")
+    query = {name: request.args[name] for name in paper.parameters if name in request.args}
+    size = query.get("paper")
     if size is not None and size not in PAPERS:
         raise _bad("paper", f"one of: {', '.join(PAPERS)}", size, "Use one of these, or leave it out.")
-    document, table = read_body()
-    print_ = fingerprint(document, state().registry)
-    variant = ".".join(f"{name}-{wanted[name]}" for name in sorted(wanted))
-    tag = view_tag(print_, paper.path.replace("/", "-") + (f".{_tame(variant)}" if variant else ""), form)
+    job, planning = received_job(), planner()
+    variant = ".".join(f"{name}-{query[name]}" for name in sorted(query))
+    name = paper.path.replace("/", "-") + (f".{_tame(variant)}" if variant else "")
+    tag = view_tag(job.fingerprint, name, form)
     refuse_if_held(request, tag)
 
-    def write(progress: Progress | None = None) -> Made:
-        plan = planned(document, table, print_, with_stock=paper.with_stock, progress=progress)
+    def write(progress: Progress | None = None) -> Printed:
+        plan = planning.plan(job, with_stock=paper.with_stock, progress=progress)
         if progress is not None:
             progress("writing", 0, 1)
-        return paper.make(plan, print_, form, wanted)
+        return paper.make(Order(plan, job.fingerprint, form, query))
 
     if form == LINES:
-        refuse_unreadable(document, table)
-        file_type = TYPES[paper.formats[0]]
-        response = lines_response(lambda tell: file_result(write(tell).content, file_type))
-        response.set_etag(tag)
-        response.vary.add("Accept")
-        return response
-    made = write()
-    response = Response(made.content, mimetype=TYPES[form])
-    response.set_etag(tag)
-    response.vary.add("Accept")
-    if made.pages is not None:
-        response.headers[PAGES_HEADER] = str(made.pages)
-    return response
+        job.read()  # what is wrong with the job alone is answered by its status: once lines are sent it cannot change
+        media_type = TYPES[paper.formats[0]]
+        return tagged(lines_response(lambda progress: file_result(write(progress).content, media_type)), tag)
+    printed = write()
+    response = Response(printed.content, mimetype=TYPES[form])
+    if printed.pages is not None:
+        response.headers[PAGES_HEADER] = str(printed.pages)
+    return tagged(response, tag)
 
 
 def _tame(text: str) -> str:

@@ -1,4 +1,4 @@
-"""Progress: as lines of JSON over HTTP (`application/x-ndjson`), and as a bar on a terminal.
+"""Progress as lines of JSON over HTTP (`application/x-ndjson`).
 
 Each line but the last is `{"progress": {"stage", "done", "of"}}`. The last is `{"result": ...}`, the answer that
 JSON would have held (a file as `{"media_type", "base64"}`), or `{"problem": ...}`, the problem that would have been
@@ -10,22 +10,15 @@ import threading
 from base64 import b64encode
 from collections.abc import Callable, Iterator
 from queue import SimpleQueue
-from typing import Any, TextIO
+from typing import Any
 
 from casewright.api.engine import Progress
 from casewright.api.web.negotiation import LINES, TYPES
 from casewright.api.wire.plan_document import to_bytes
 from flask import Flask, Response, current_app
 
-__all__ = ["Bar", "file_result", "lines_response"]
+__all__ = ["file_result", "lines_response"]
 
-WIDTH = 30
-STAGES = {
-    "cabinets": "working out cabinets",
-    "cutting": "fitting parts to stock",
-    "settings": "putting saw settings in order",
-    "writing": "writing",
-}
 _END = object()
 
 
@@ -35,21 +28,21 @@ def file_result(content: bytes, media_type: str) -> dict[str, str]:
 
 
 def lines_response(work: Callable[[Progress], Any]) -> Response:
-    """Return a response that does the work while it is read: a line for each step told, then the result.
+    """Return a response that does the work while it is read: a line for each step, then the result.
 
-    `work` gets the function to tell its progress to and returns a JSON value. It runs in a thread of its own, so
-    that each line leaves as soon as it is told.
+    `work` gets the function to report its progress to and returns a JSON value. It runs in a thread of its own, so
+    that each line leaves as soon as its step is reported.
     """
     app: Flask = current_app._get_current_object()  # type: ignore[attr-defined]
     queue: SimpleQueue[Any] = SimpleQueue()
 
-    def tell(stage: str, done: int, of: int) -> None:
+    def report(stage: str, done: int, of: int) -> None:
         queue.put({"progress": {"stage": stage, "done": done, "of": of}})
 
     def run() -> None:
         with app.app_context():
             try:
-                queue.put({"result": work(tell)})
+                queue.put({"result": work(report)})
             except Exception as error:
                 queue.put({"problem": _problem(app, error)})
         queue.put(_END)
@@ -68,26 +61,3 @@ def _problem(app: Flask, error: Exception) -> Any:
         answer = app.handle_user_exception(error)
     assert isinstance(answer, Response)
     return answer.get_json()
-
-
-class Bar:
-    """A bar on a terminal; call it with each step told, and `close` it at the end. Silent where there is none."""
-
-    def __init__(self, stream: TextIO) -> None:
-        self.stream = stream
-        self.shown = stream.isatty()
-
-    def __call__(self, stage: str, done: int, of: int) -> None:
-        """Show a step."""
-        if not self.shown:
-            return
-        full = WIDTH if of == 0 else WIDTH * done // of
-        bar = "=" * full + "." * (WIDTH - full)
-        self.stream.write(f"\r\x1b[K{STAGES.get(stage, stage)} [{bar}] {done} of {of}")
-        self.stream.flush()
-
-    def close(self) -> None:
-        """Take the bar off the screen."""
-        if self.shown:
-            self.stream.write("\r\x1b[K")
-            self.stream.flush()

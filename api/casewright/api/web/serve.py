@@ -13,15 +13,14 @@ from math import ceil
 from pathlib import Path
 from typing import Any
 
-from casewright.api.engine import make_plan
-from casewright.api.job.document import read_job
-from casewright.api.use.planning import installed
+from casewright.api.use.examples import example_job
+from casewright.api.use.loading import installed
+from casewright.api.use.planning import make
 from casewright.api.web import logs
 from casewright.api.web.app import create_app
 from casewright.api.web.budget import Budget
 from casewright.api.web.guard import Guard
 from casewright.api.web.metrics import Board, serve_metrics
-from casewright.api.web.openapi import example_job
 from casewright.api.web.settings import Settings, read_settings, unknown_settings
 from casewright.api.web.worker import Draining, DrainingArbiter, JsonLogger, ProblemWorker
 from casewright.sdk.errors import RefusedStartError
@@ -99,7 +98,7 @@ class Service(BaseApplication):  # type: ignore[misc]
         app = create_app(registry, guard=guard)
         if self.board is not None:
             self.board.open(rule.rule for rule in app.url_map.iter_rules())
-        make_plan(read_job(example_job(), registry), registry)
+        make(example_job(), registry)
         return app
 
     def when_ready(self, arbiter: Any) -> None:
@@ -132,8 +131,8 @@ def serve(given: Mapping[str, Any], environ: Mapping[str, str] = os.environ) -> 
     """
     settings = replace(read_settings(environ), **given)
     logs.configure(settings.log_level)
-    for said in unknown_settings(environ):
-        logs.warn(said)
+    for warning in unknown_settings(environ):
+        logs.warn(warning)
     for host, port in _ports(settings):
         _refuse_if_taken(host, port)
     Service(settings).run()

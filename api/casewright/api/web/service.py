@@ -4,9 +4,9 @@ from hashlib import sha256
 from typing import Any
 
 from casewright.api.web.etag import answer_if_held
+from casewright.api.web.jobs import planner
 from casewright.api.web.negotiation import JSON, TYPES, answer_format
 from casewright.api.web.problems import KINDS, ProblemError
-from casewright.api.web.state import state
 from casewright.api.wire.plan_document import to_bytes
 from flask import Blueprint, Response, request
 
@@ -23,12 +23,12 @@ def blueprint(openapi: dict[str, Any]) -> Blueprint:
 
     @routes.get("/readyz")
     def readyz() -> Response:
-        failed = [p.name for p in state().registry.plugins if p.status == "failed"]
+        failed = [p.name for p in planner().registry.plugins if p.status == "failed"]
         return _json({"status": "ready", "failed_plugins": failed})
 
     @routes.get("/version")
     def version() -> Response:
-        return _json(state().made_by)
+        return _json(planner().made_by)
 
     @routes.get("/openapi.json")
     def openapi_document() -> Response:

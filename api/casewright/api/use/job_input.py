@@ -1,0 +1,57 @@
+"""A job as it is handed in, from JSON or from a table, and how it is read."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from casewright.api.job.document import read_job
+from casewright.api.job.strict_json import read_json
+from casewright.api.job.table import JobTable, read_table
+from casewright.api.wire.made_by import fingerprint
+from casewright.sdk.errors import ProblemsError
+from casewright.sdk.loader import Registry
+from casewright.sdk.model import Job
+
+__all__ = ["JobInput"]
+
+
+@dataclass(frozen=True)
+class JobInput:
+    """JSON values that are to be read as a job with a registry, and the table they stand for if they came as one."""
+
+    document: Any
+    registry: Registry
+    table: JobTable | None = None
+
+    @classmethod
+    def from_json(cls, body: bytes, registry: Registry) -> "JobInput":
+        """Return the job that JSON text holds. Raises `BadDocumentError`, `UnusableJobError`."""
+        return cls(read_json(body), registry)
+
+    @classmethod
+    def from_table(cls, body: bytes, registry: Registry) -> "JobInput":
+        """Return the job that CSV text stands for. Raises `BadDocumentError`, `UnusableJobError`."""
+        table = read_table(body, registry)
+        return cls(table.document, registry, table)
+
+    @cached_property
+    def fingerprint(self) -> str:
+        """The SHA-256 of the document, the software and the plugins."""
+        return fingerprint(self.document, self.registry)
+
+    def read(self) -> Job:
+        """Return the job read. Raises `BadDocumentError`, `UnusableJobError`, `PluginFaultError`."""
+        with self.in_cells():
+            return read_job(self.document, self.registry)
+
+    @contextmanager
+    def in_cells(self) -> Iterator[None]:
+        """Let problems raised inside name the table's cells, where the job came as a table."""
+        try:
+            yield
+        except ProblemsError as error:
+            if self.table is None:
+                raise
+            raise self.table.explain(error) from error
