@@ -127,7 +127,7 @@ def use_of(pull, shear, pull_holds, shear_holds):
     return load * (pull_holds * math.cos(angle) ** 2 + shear_holds * math.sin(angle) ** 2) / both
 
 
-# --- the shelf, in millimetres -----------------------------------------------------------------------------------------
+# --- the shelf, in millimetres ---------------------------------------------------------------------------------------
 
 # Side 720 × 320 × 18 = 4 147 200, less two rabbets 9 × 18 × 320 (51 840 each) and a groove 6 × 18 × 320 (34 560).
 SHELF_VOLUMES = {
@@ -242,8 +242,8 @@ def test_shelf_booklet(client):
     for line in (
         "patch 1 600 × 720 × 320 12.9 kg one person",
         "patch/top 1 582 × 320 × 18 mm",
-        "cabinet width 600 − left side thickness 18 − right side thickness 18 + rabbet depth, left side 9 + rabbet depth, "
-        "right side 9",
+        "cabinet width 600 − left side thickness 18 − right side thickness 18 + rabbet depth, left side 9 + rabbet "
+        "depth, right side 9",
         "patch/shelf-1 1 576 × 320 × 18 mm",
         "patch/strip-top 1 564 × 80 × 18 mm",
         "full ply 1 2440 × 1220 × 18 mm 61.50",
@@ -256,7 +256,7 @@ def test_shelf_booklet(client):
         assert line in text
 
 
-# --- the cupboard, in inches -------------------------------------------------------------------------------------------
+# --- the cupboard, in inches -----------------------------------------------------------------------------------------
 
 # Cubic inches. Side 30 × 12 × 3/4 = 270, less three grooves 3/4 × 12 × 1/4 (2.25) and the back's 30 × 3/4 × 1/4
 # (5.625), which crosses them in three places of 3/4 × 3/4 × 1/4 (0.140 625). Top and bottom 23 × 12 × 3/4 = 207, less
