@@ -4,7 +4,8 @@ import copy
 
 import pytest
 from casewright.api.engine import make_plan
-from casewright.api.engine.construction.draft import Work
+from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.context import Context, job_of
 from casewright.api.job.document import read_job
 
 DOCUMENT = {
@@ -49,12 +50,13 @@ def planned(document, registry):
 
 
 @pytest.fixture
-def working(document, registry):
-    """Return a function that reads the small cabinet and gives the empty work on it."""
+def building(document, registry):
+    """Return a function that reads the small cabinet and gives the construction before its first part."""
 
     def make(cabinet=None, case=None, using=registry, **top):
         job = read_job(document(cabinet, case, **top), registry)
-        return Work(job, job.cabinets[0], using)
+        cabinet = job.cabinets[0]
+        return Construction(Context(job_of(job, cabinet), cabinet, using))
 
     return make
 

@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from casewright.api.engine.cabinet import Planned, plan_cabinet
+from casewright.api.engine.cabinet import CabinetPlan, plan_cabinet
+from casewright.api.engine.construction.context import Context, job_of
 from casewright.api.engine.judge.dry_fit import EXACT, ROUND
 from casewright.api.engine.judge.extra import extra_checks
 from casewright.api.engine.judge.hanging import shared_cleats
@@ -37,7 +38,7 @@ def make_plan(
     planned = []
     for i, cabinet in enumerate(job.cabinets):
         progress("cabinets", i, len(job.cabinets))
-        planned.append(plan_cabinet(job, cabinet, registry))
+        planned.append(plan_cabinet(Context(job_of(job, cabinet), cabinet, registry)))
     progress("cabinets", len(job.cabinets), len(job.cabinets))
     walled = plan_run(job, planned, registry)
     parts = (
@@ -45,18 +46,18 @@ def make_plan(
         *(walled.parts if walled else ()),
         *(_loose(job, row) for row in job.loose_parts),
     )
-    joints = tuple([joint for one in planned for joint in one.work.joints])
+    joints = tuple([joint for one in planned for joint in one.construction.joints])
     stock = (cutter or Cutter()).plan(job, parts, progress) if with_stock else None
     plan = Plan(
         job=job,
         parts=parts,
         joints=joints,
-        doors=tuple([door for one in planned for door in one.work.doors]),
-        hardware=tuple([line for one in planned for line in one.work.hardware]),
-        mounting=tuple([mounted for one in planned for mounted in one.work.mounted]),
+        doors=tuple([door for one in planned for door in one.doors]),
+        hardware=tuple([line for one in planned for line in one.construction.hardware]),
+        mounting=tuple([mounted for one in planned for mounted in one.mounted]),
         dry_fit=_dry_fit(planned),
         checks=(
-            *(check for one in planned for check in one.work.checks),
+            *(check for one in planned for check in one.checks),
             *(walled.checks if walled else ()),
             *extra_checks(registry, parts),
         ),
@@ -70,12 +71,12 @@ def make_plan(
     return replace(plan, costs=cost_of(plan, registry))
 
 
-def _dry_fit(planned: list[Planned]) -> DryFit:
+def _dry_fit(planned: list[CabinetPlan]) -> DryFit:
     return DryFit(
-        pairs_checked=sum(one.tried.pairs for one in planned),
-        seats=tuple([seat for one in planned for seat in one.tried.seats]),
-        clashes=tuple([clash for one in planned for clash in one.tried.clashes]),
-        outside=tuple([(one.work.id, one.tried.outside[:3], one.tried.outside[3:]) for one in planned]),
+        pairs_checked=sum(one.fit.pairs for one in planned),
+        seats=tuple([seat for one in planned for seat in one.fit.seats]),
+        clashes=tuple([clash for one in planned for clash in one.fit.clashes]),
+        outside=tuple([(one.id, one.fit.outside[:3], one.fit.outside[3:]) for one in planned]),
         approximations=(EXACT, ROUND),
     )
 

@@ -1,121 +1,172 @@
-"""Planning one cabinet from its shell to its dry fit."""
+"""Planning one cabinet: what is built, the solids it comes to, and what is judged of them."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import assert_never
 
 from casewright.api.engine.construction.base import add_base
-from casewright.api.engine.construction.case import add_back, build_case
-from casewright.api.engine.construction.draft import Work
-from casewright.api.engine.construction.drawers import add_drawers
+from casewright.api.engine.construction.case import Shell, add_back, build_case, shell_of
+from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.context import Context
+from casewright.api.engine.construction.drawers import Drawer, add_drawers
 from casewright.api.engine.construction.ends import add_ends
-from casewright.api.engine.construction.face_frame import openings
+from casewright.api.engine.construction.face_frame import Opening, add_face_frame
 from casewright.api.engine.construction.faults import look_over_cuts
-from casewright.api.engine.construction.fronts import front_setback, hang_doors
+from casewright.api.engine.construction.fronts import PlacedDoor, front_setback, hang_doors
 from casewright.api.engine.construction.hinges import fit_door_hardware
 from casewright.api.engine.construction.inside import Leaf, add_fixed_shelves, divide_inside, leaves_of
 from casewright.api.engine.construction.mount import add_mounting
 from casewright.api.engine.construction.pins import add_loose_shelves
-from casewright.api.engine.judge import hanging as hang_judge
-from casewright.api.engine.judge import tipping as tip_judge
-from casewright.api.engine.judge.dry_fit import Tried, open_drawers, solid_of, try_fit
+from casewright.api.engine.judge import hanging, tipping
+from casewright.api.engine.judge.dry_fit import CabinetFit, dry_fit
 from casewright.api.engine.judge.shelf_sag import sag_checks
 from casewright.api.engine.judge.swing import check_swings
-from casewright.api.engine.judge.weights import Scales, cabinet_weight
+from casewright.api.engine.judge.weights import Masses, cabinet_weight, door_masses, part_masses
 from casewright.api.engine.judge.wood_movement import movement_checks
 from casewright.api.engine.judge.workshop import workshop_of
-from casewright.sdk.geometry import Box
-from casewright.sdk.loader import Registry
-from casewright.sdk.methods import Hanging
-from casewright.sdk.model import LENGTH, Cabinet, Finding, HungCabinet, Job, Part, Weight, Workshop
+from casewright.sdk.methods import MountDesign
+from casewright.sdk.model import Check, DoorLeaf, HungCabinet, Mounted, Part, Weight, Workshop
 
 
 @dataclass(frozen=True, slots=True)
-class Planned:
-    """One cabinet as planned."""
+class Built:
+    """One cabinet as built: its construction, and what of it moves, hangs or is reached by judges."""
 
-    work: Work
+    construction: Construction
+    leaves: tuple[Leaf, ...]
+    doors: tuple[PlacedDoor, ...]
+    hung: tuple[DoorLeaf, ...]
+    drawers: tuple[Drawer, ...]
+    mounting: MountDesign | None
+
+    @property
+    def mounted(self) -> Mounted | None:
+        """The mounting as made, before its places on the wall are judged."""
+        mounting = self.construction.cabinet.mounting
+        if self.mounting is None or mounting is None:
+            return None
+        how = self.mounting.hanging
+        return Mounted(self.construction.id, mounting.choice.method, how.lift, how.lengths, self.mounting.cautions)
+
+
+@dataclass(frozen=True, slots=True)
+class _Stability:
+    """Whether a cabinet stays up: its mounting at each of its places, and what was found there."""
+
+    mounted: tuple[Mounted, ...] = ()
+    checks: tuple[Check, ...] = ()
+    hung: tuple[HungCabinet, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CabinetPlan:
+    """One cabinet as planned: a value that hangs on its `Context` alone."""
+
+    construction: Construction
     parts: tuple[Part, ...]
-    tried: Tried
+    checks: tuple[Check, ...]
+    doors: tuple[DoorLeaf, ...]
+    mounted: tuple[Mounted, ...]
+    hung: tuple[HungCabinet, ...]
+    fit: CabinetFit
     weight: Weight
     workshop: Workshop
-    hung: tuple[HungCabinet, ...]
+
+    @property
+    def id(self) -> str:
+        """The cabinet's id."""
+        return self.construction.id
 
 
-def plan_cabinet(job: Job, cabinet: Cabinet, registry: Registry) -> Planned:
+def plan_cabinet(context: Context) -> CabinetPlan:
     """Plan one cabinet. Raises `NoGeometryError` or `PluginFaultError`."""
-    work = Work(job, cabinet, registry)
-    shell = build_case(work)
-    tree = divide_inside(work, shell)
-    setback = max(front_setback(work), shell.front) + cabinet.case.shelf_setback
-    leaves = leaves_of(tree)
-    for leaf in leaves:
-        add_fixed_shelves(work, shell, leaf, setback)
-    for leaf in leaves:
-        add_loose_shelves(work, shell, leaf, setback)
-    add_back(work, shell)
-    add_base(work, shell)
-    add_ends(work, shell)
-    fronts = openings(work, shell, tree)
-    hung = hang_doors(work, shell, fronts)
-    hanging = add_mounting(work, shell, leaves)
-    drawers = add_drawers(work, shell, fronts)
-    scales = Scales(work)
-    fit_door_hardware(work, shell, hung, scales.doors())
-    check_swings(work, hung)
-    solids = {f"{work.id}/{key}": solid_of(work.id, draft) for key, draft in work.drafts.items()}
-    look_over_cuts(work, solids)
-    tried = try_fit(work, solids)
-    open_drawers(work, solids, drawers)
-    _check_outside(work, tried.outside)
-    weighed = scales.parts(solids)
-    weight = cabinet_weight(work, weighed)
-    work.checks += sag_checks(work, weighed)
-    work.checks += movement_checks(work)
-    on_wall: tuple[HungCabinet, ...] = ()
-    if cabinet.form == "wall":
-        if hanging is not None:
-            on_wall = _hang(work, hanging, weight, leaves)
-    else:
-        _stand(work, hanging, weight, leaves, tip_judge.Fronts(weighed, hung, drawers))
-    parts = tuple([draft.finished(work.id, cabinet.count) for draft in work.drafts.values()])
-    return Planned(work, parts, tried, weight, workshop_of(work), on_wall)
+    built = build_cabinet(context)
+    construction = built.construction
+    solids = {f"{context.id}/{key}": draft.solid(context.id) for key, draft in construction.drafts.items()}
+    look_over_cuts(construction, solids)
+    fit = dry_fit(construction, solids, built.drawers)
+    masses = part_masses(construction, solids)
+    weight = cabinet_weight(construction, masses)
+    stability = _stability(built, masses, weight)
+    return CabinetPlan(
+        construction=construction,
+        parts=tuple([draft.finished(context.id, context.cabinet.count) for draft in construction.drafts.values()]),
+        checks=(
+            *construction.checks,
+            *check_swings(construction, built.doors),
+            *fit.checks,
+            *sag_checks(construction, masses),
+            *movement_checks(construction),
+            *stability.checks,
+        ),
+        doors=built.hung,
+        mounted=stability.mounted,
+        hung=stability.hung,
+        fit=fit,
+        weight=weight,
+        workshop=workshop_of(construction),
+    )
 
 
-def _hang(work: Work, fixing: Hanging, weight: Weight, leaves: list[Leaf]) -> tuple[HungCabinet, ...]:
+def build_cabinet(context: Context) -> Built:
+    """Build one cabinet from its shell to its hinges; each stage returns what the next builds on."""
+    shell = shell_of(context)
+    case, tree = divide_inside(build_case(Construction(context), shell), shell)
+    leaves = tuple(leaves_of(tree))
+    closed = add_back(_with_shelves(case, shell, leaves), shell)
+    framed, openings = add_face_frame(add_ends(add_base(closed, shell), shell), shell, tree)
+    return _with_fronts(framed, shell, leaves, openings)
+
+
+def _with_shelves(built: Construction, shell: Shell, leaves: Sequence[Leaf]) -> Construction:
+    """Add every leaf's fixed shelves, and then, where those stand, its loose ones."""
+    setback = max(front_setback(built.context), shell.front) + built.cabinet.case.shelf_setback
+    for leaf in leaves:
+        built = add_fixed_shelves(built, shell, leaf, setback)
+    for leaf in leaves:
+        built = add_loose_shelves(built, shell, leaf, setback)
+    return built
+
+
+def _with_fronts(framed: Construction, shell: Shell, leaves: tuple[Leaf, ...], openings: tuple[Opening, ...]) -> Built:
+    """Add doors, the mounting, drawers (which stop before a strip of it) and what doors hang by."""
+    with_doors, doors = hang_doors(framed, shell, openings)
+    mounted, mounting = add_mounting(with_doors, shell, leaves)
+    with_drawers, drawers = add_drawers(mounted, shell, openings)
+    construction, hung = fit_door_hardware(with_drawers, shell, doors, door_masses(with_drawers))
+    return Built(construction, leaves, doors, hung, drawers, mounting)
+
+
+def _stability(built: Built, masses: Masses, weight: Weight) -> _Stability:
+    """Judge whether a cabinet stays where it is put: a wall cabinet hangs, others stand."""
+    form = built.construction.cabinet.form
+    match form:
+        case "wall":
+            return _hanging(built, weight)
+        case "base" | "tall":
+            return _standing(built, masses, weight)
+        case _:
+            assert_never(form)
+
+
+def _hanging(built: Built, weight: Weight) -> _Stability:
     """Judge a wall cabinet at its places; each is one mounting."""
-    hung = hang_judge.hang_cabinet(work, fixing, weight, leaves)
-    work.checks += hang_judge.hanging_checks(work, fixing, hung)
-    if hung:
-        mounted = work.mounted.pop()
-        work.mounted += [hang_judge.mounted_at(mounted, one) for one in hung]
-    return hung
+    construction, mounted = built.construction, built.mounted
+    if built.mounting is None or mounted is None:
+        return _Stability()
+    fixing = built.mounting.hanging
+    hung = hanging.hang_cabinet(construction, fixing, weight, built.leaves)
+    places = tuple([hanging.mounted_at(mounted, one) for one in hung]) if hung else (mounted,)
+    return _Stability(places, hanging.hanging_checks(construction, fixing, hung), hung)
 
 
-def _stand(work: Work, fixing: Hanging | None, weight: Weight, leaves: list[Leaf], fronts: tip_judge.Fronts) -> None:
+def _standing(built: Built, masses: Masses, weight: Weight) -> _Stability:
     """Judge a standing cabinet; each place it is fixed at is one mounting."""
-    balance = tip_judge.tipping_balance(work, fixing, fronts)
-    work.checks.append(tip_judge.tipping_check(work, fixing, balance))
-    if fixing is not None:
-        stands, checks = tip_judge.stand_cabinet(work, fixing, balance, weight, leaves)
-        work.checks += checks
-        mounted = work.mounted.pop()
-        work.mounted += [tip_judge.mounted_at(mounted, one) for one in stands]
-
-
-def _check_outside(work: Work, outside: Box) -> None:
-    """Compare the assembled outside with the job's sizes, to the nanometre."""
-    cabinet = work.cabinet
-    spec = (cabinet.width, cabinet.depth, cabinet.height)
-    for got, wanted, name in zip(outside.size, spec, ("width", "depth", "height"), strict=True):
-        if got != wanted:
-            work.find(
-                work.id,
-                Finding(
-                    "outside-size",
-                    "stop",
-                    f"the assembled {name} is not the one asked for",
-                    got,
-                    wanted,
-                    LENGTH,
-                    "dry-fit",
-                ),
-            )
+    construction, mounted = built.construction, built.mounted
+    fixing = built.mounting.hanging if built.mounting is not None else None
+    balance = tipping.tipping_balance(construction, fixing, tipping.Fronts(masses, built.doors, built.drawers))
+    tips = tipping.tipping_check(construction, fixing, balance)
+    if fixing is None or mounted is None:
+        return _Stability(checks=(tips,))
+    stands, checks = tipping.stand_cabinet(construction, fixing, balance, weight, built.leaves)
+    return _Stability(tuple([tipping.mounted_at(mounted, one) for one in stands]), (tips, *checks))

@@ -258,3 +258,8 @@ class Cabinet:
     counter: Counter | None = None
     drawers: Drawers | None = None
     ends: Ends = field(default_factory=Ends)
+
+    @property
+    def case_width(self) -> int:
+        """The case's own width in nm: the cabinet's, less what its face frame stands past the case at both sides."""
+        return self.width - (2 * self.face_frame.overhang if self.face_frame else 0)

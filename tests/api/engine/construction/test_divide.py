@@ -4,6 +4,7 @@ import pytest
 from casewright.api.engine.construction.divide import divided
 from casewright.sdk.errors import NoGeometryError
 from casewright.sdk.model import Space
+from casewright.sdk.writer import MILLIMETRES
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -22,7 +23,7 @@ entries = st.lists(
 def test_what_is_divided_adds_up(rows, between, clear):
     rows = tuple(rows)
     try:
-        sizes = divided(clear, between, rows, "/x")
+        sizes = divided(clear, between, rows, "/x", MILLIMETRES)
     except NoGeometryError:
         sized = sum(row.size or 0 for row in rows) + between * (len(rows) - 1)
         everyone = all(row.size is not None for row in rows)
@@ -36,19 +37,19 @@ def test_what_is_divided_adds_up(rows, between, clear):
 
 @given(st.integers(2, 6), st.integers(10**6, 10**10), st.integers(0, 10**5))
 def test_equal_shares_differ_by_less_than_their_number(n, clear, between):
-    sizes = divided(clear, between, tuple(Space("") for _ in range(n)), "")
+    sizes = divided(clear, between, tuple(Space("") for _ in range(n)), "", MILLIMETRES)
     assert len(set(sizes[:-1])) == 1
     assert 0 <= sizes[-1] - sizes[0] < n
 
 
 def test_shares_weigh():
     # 1000 less a part of 100 leaves 900 for shares of 1 and 2
-    assert divided(1000, 100, (Space("", share=1), Space("", share=2)), "") == [300, 600]
+    assert divided(1000, 100, (Space("", share=1), Space("", share=2)), "", MILLIMETRES) == [300, 600]
 
 
 def test_a_remainder_goes_to_the_last_that_shares():
-    assert divided(100, 0, (Space(""), Space(""), Space("", size=33)), "") == [33, 34, 33]
-    assert divided(101, 0, (Space(""), Space("", size=33), Space(""), Space("")), "") == [22, 33, 22, 24]
+    assert divided(100, 0, (Space(""), Space(""), Space("", size=33)), "", MILLIMETRES) == [33, 34, 33]
+    assert divided(101, 0, (Space(""), Space("", size=33), Space(""), Space("")), "", MILLIMETRES) == [22, 33, 22, 24]
 
 
 @pytest.mark.parametrize(
@@ -62,5 +63,5 @@ def test_a_remainder_goes_to_the_last_that_shares():
 )
 def test_sizes_that_do_not_fit_are_refused_with_a_way_out(rows):
     with pytest.raises(NoGeometryError) as caught:
-        divided(100, 0, rows, "/cabinets/0/space/bays")
+        divided(100, 0, rows, "/cabinets/0/space/bays", MILLIMETRES)
     assert caught.value.problems[0].fix.startswith("Make sizes smaller")

@@ -1,11 +1,8 @@
-"""Drafts: sizes from one equal division are made alike, and a method's refusal finds its place."""
+"""Drafts: sizes from one equal division are made alike, and a part grown or cut is a new one."""
 
-import pytest
-from casewright.api.engine.construction.draft import ALIKE, Draft, Region, alike, ask, require_room
-from casewright.sdk.errors import NoGeometryError, PluginFaultError
-from casewright.sdk.geometry import Box
-from casewright.sdk.methods import CannotError
-from casewright.sdk.model import Material, Term
+from casewright.api.engine.construction.draft import ALIKE, Draft, Region, alike
+from casewright.sdk.geometry import Box, Cylinder
+from casewright.sdk.model import Material, Term, hole
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -40,31 +37,23 @@ def test_a_region_is_as_large_as_its_smaller_sibling():
 
 
 def test_a_finished_part_stands_where_its_draft_did():
-    why = {3: [Term("height", 30)], 2: [Term("depth", 20)]}
-    draft = Draft("side", "side", "side", Material("m", "sheet", "s", 10), Box(5, 6, 7, 15, 26, 37), 3, 2, why, "case")
+    why = ((Term("height", 30),), (Term("depth", 20),))
+    wood = Material("m", "sheet", "s", 10)
+    draft = Draft("side", "side", "side", wood, Box(5, 6, 7, 15, 26, 37), 3, 2, *why, "case")
     part = draft.finished("bay", 2)
     assert (part.length, part.width, part.thickness) == (30, 20, 10)
     assert part.place.box(part.blank) == draft.box
     assert part.quantity == 2
 
 
-def test_a_refusal_is_a_problem_at_its_place_and_anything_else_the_plugins_fault(working):
-    work = working()
-
-    def refuses():
-        raise CannotError("a rule", "got", "fix it", "depth")
-
-    with pytest.raises(NoGeometryError) as caught:
-        ask(work, "joints", "dowel", "/cabinets/0/case/corner", refuses)
-    assert caught.value.problems[0].pointer == "/cabinets/0/case/corner/depth"
-
-    with pytest.raises(PluginFaultError) as fault:
-        ask(work, "joints", "dowel", "/x", lambda: 1 // 0)
-    assert (fault.value.plugin, fault.value.method) == ("joint-dowel", "dowel")
-    assert "ZeroDivisionError" in fault.value.fault
-
-
-def test_no_room_is_refused_at_zero_too():
-    require_room(1, "/x", "room", "fix")
-    with pytest.raises(NoGeometryError):
-        require_room(0, "/x", "room", "fix")
+def test_a_grown_or_cut_part_is_a_new_one():
+    draft = Draft(
+        "shelf", "shelf", "shelf", Material("m", "sheet", "s", 10), Box(0, 0, 0, 100, 50, 10), 1, 2,
+        (Term("width", 100),), (Term("depth", 50),), "case",
+    )  # fmt: skip
+    grown = draft.grown(-1, 7, (Term("tongue", 7),)).grown(2, 3, (Term("lap", 3),))
+    assert grown.box == Box(-7, 0, 0, 100, 53, 10)
+    assert (grown.why_length[-1], grown.why_width[-1]) == (Term("tongue", 7), Term("lap", 3))
+    drilled = hole("pin", Cylinder((5, 5, 10), -3, 2, 4))
+    assert grown.cut(drilled).features == (drilled,)
+    assert (draft.box, draft.features) == (Box(0, 0, 0, 100, 50, 10), ())

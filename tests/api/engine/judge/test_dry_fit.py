@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 import pytest
-from casewright.api.engine.judge.dry_fit import solid_of, try_fit
+from casewright.api.engine.construction.case import build_case, shell_of
+from casewright.api.engine.judge.dry_fit import dry_fit
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import Fit, JointMethod
 from casewright.sdk.model import Term
@@ -94,13 +95,10 @@ def test_the_outside_is_measured_over_case_and_frame(planned):
     assert plan.dry_fit.outside == (("bay", (0, -mm(19), 0), (mm(800), mm(301), mm(900))),)
 
 
-def test_trying_again_by_hand_gives_the_same(working):
-    from casewright.api.engine.construction.case import build_case
-
-    work = working(case={"corner": {"method": "rabbet"}, "back": None})
-    build_case(work)
-    solids = {f"bay/{key}": solid_of("bay", draft) for key, draft in work.drafts.items()}
-    tried = try_fit(work, solids)
-    assert tried.pairs == 6
-    assert tried.clashes == ()
-    assert all(seat.seated for seat in tried.seats)
+def test_fitting_again_by_hand_gives_the_same(building):
+    empty = building(case={"corner": {"method": "rabbet"}, "back": None})
+    built = build_case(empty, shell_of(empty.context))
+    fit = dry_fit(built, {f"bay/{key}": draft.solid("bay") for key, draft in built.drafts.items()}, ())
+    assert fit.pairs == 6
+    assert fit.clashes == ()
+    assert all(seat.seated for seat in fit.seats)

@@ -2,11 +2,12 @@
 
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.model import Space
+from casewright.sdk.writer import Writer
 
 SIZE_FIX = "Make sizes smaller, take entries away, or leave one entry without `size` so that it takes what is left."
 
 
-def divided(clear: int, between: int, entries: tuple[Space, ...], pointer: str) -> list[int]:
+def divided(clear: int, between: int, entries: tuple[Space, ...], pointer: str, write: Writer) -> list[int]:
     """Return the clear size of each entry, in nm, along a division of `clear` with parts `between` thick.
 
     Entries with a `size` take it; the others divide what is left by `share`. Equal shares take the floor, and
@@ -18,18 +19,11 @@ def divided(clear: int, between: int, entries: tuple[Space, ...], pointer: str) 
     sharing = [i for i, entry in enumerate(entries) if entry.size is None]
     left = free - fixed
     if sharing and left <= 0:
-        raise NoGeometryError(
-            Problem(pointer, "sizes must leave room for the entries without one", f"{left / 1e6:g} mm left", SIZE_FIX)
-        )
+        rule = "sizes must leave room for the entries without one"
+        raise NoGeometryError(Problem(pointer, rule, f"{write.length(left)} left", SIZE_FIX))
     if not sharing and left != 0:
-        raise NoGeometryError(
-            Problem(
-                pointer,
-                f"sizes must add up to the clear size of {free / 1e6:g} mm",
-                f"{fixed / 1e6:g} mm",
-                SIZE_FIX,
-            )
-        )
+        rule = f"sizes must add up to the clear size of {write.length(free)}"
+        raise NoGeometryError(Problem(pointer, rule, write.length(fixed), SIZE_FIX))
     shares = sum(entries[i].share for i in sharing)
     sizes = [entry.size or 0 for entry in entries]
     for i in sharing:

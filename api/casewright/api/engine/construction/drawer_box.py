@@ -2,11 +2,13 @@
 
 from dataclasses import dataclass
 
-from casewright.api.engine.construction.draft import Draft, Work, require_room
-from casewright.api.engine.construction.meet import joint_method, meet
+from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.context import Context
+from casewright.api.engine.construction.draft import Draft
+from casewright.api.engine.construction.meet import Joining, joint_method, meet
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.materials import Slide
-from casewright.sdk.model import Drawers, Material, Role, Term
+from casewright.sdk.model import Drawers, Role, Term
 
 _SIDES: tuple[tuple[str, Axis], ...] = (("left", -1), ("right", 1))
 _ENDS: tuple[tuple[str, Axis], ...] = (("front", -2), ("back", 2))
@@ -14,8 +16,12 @@ _ENDS: tuple[tuple[str, Axis], ...] = (("front", -2), ("back", 2))
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """The room one drawer moves in: from `x0`, `width` wide; the box begins at y `front` and stands between heights."""
+    """The room one drawer moves in: from `x0`, `width` wide; the box begins at y `front` and stands between heights.
 
+    `drawer` begins the keys of its parts.
+    """
+
+    drawer: str
     x0: int
     width: int
     front: int
@@ -23,56 +29,85 @@ class Slot:
     high: int
 
 
-def add_box(work: Work, drawers: Drawers, slide: Slide, key: str, slot: Slot) -> None:
+@dataclass(frozen=True, slots=True)
+class _Outside:
+    """The box's outside in the cabinet frame, and the reasons for its width, depth and height."""
+
+    box: Box
+    across: tuple[Term, ...]
+    along: tuple[Term, ...]
+    upright: tuple[Term, ...]
+
+
+def add_box(built: Construction, drawers: Drawers, slide: Slide, slot: Slot) -> Construction:
     """Add the box's parts and fit its corners and bottom."""
-    material, bottom = work.material(drawers.material), work.material(drawers.bottom)
-    t = material.thickness
-    x0, x1 = slot.x0 + slide.side_room, slot.x0 + slot.width - slide.side_room
-    y0, y1 = slot.front, slot.front + slide.length
-    pointer = drawers.pointer
-    require_room(x1 - x0 - 2 * t, pointer, "the drawer's inside width", "Make the opening wider.")
-    require_room(y1 - y0 - 2 * t, pointer, "the drawer's inside depth", "Use a longer slide.")
-    inside = slot.high - slot.low - drawers.bottom_up - bottom.thickness
-    require_room(inside, pointer, "the drawer's inside height", "Ask for fewer or higher drawers.")
-    whole = Box(x0, y0, slot.low, x1, y1, slot.high)
-    across = [Term("opening width", slot.width), Term("room for slides", -2 * slide.side_room)]
-    along = [Term("slide length", slide.length)]
-    sides_enter = joint_method(work.registry, drawers.corner, "box").box_guest == "side"
-    _walls(work, key, whole, material, across, along, sides_enter)
+    key = slot.drawer
+    outside = _outside(built.context, drawers, slide, slot)
+    sides_enter = joint_method(built.registry, drawers.corner, "box").box_guest == "side"
+    built = built.with_parts(*_walls(built.context, drawers, key, outside, sides_enter))
+    bottom, fit = built.material(drawers.bottom), built.job.shop.fit
     z = slot.low + drawers.bottom_up
-    crossed = ((z - work.job.shop.fit, z + bottom.thickness + work.job.shop.fit),)
+    corner = Joining("box", drawers.corner, ((z - fit, z + bottom.thickness + fit),))
     for end, out in _ENDS:
         for side, way in _SIDES:
-            one, other = work.drafts[f"{key}/box-{end}"], work.drafts[f"{key}/box-side-{side}"]
-            if sides_enter:
-                meet(work, "box", one, other, out, drawers.corner, crossed)
-            else:
-                meet(work, "box", other, one, way, drawers.corner, crossed)
-    panel = Box(x0 + t, y0 + t, z, x1 - t, y1 - t, z + bottom.thickness)
-    why = {1: [*across, Term("two box sides", -2 * t)], 2: [*along, Term("box front and back", -2 * t)]}
-    name = f"{key.replace('-', ' ')} bottom"
-    draft = work.add(Draft(f"{key}/box-bottom", "box-bottom", name, bottom, panel, 1, 2, why, key))
+            across, along = f"{key}/box-{end}", f"{key}/box-side-{side}"
+            host, guest, into = (across, along, out) if sides_enter else (along, across, way)
+            built = meet(built, corner, host, guest, into)
+    panel = _bottom(built.context, drawers, key, outside)
+    built = built.with_parts(panel)
+    groove = Joining("panel", drawers.bottom_joint)
     for side, way in _SIDES:
-        meet(work, "panel", work.drafts[f"{key}/box-side-{side}"], draft, way, drawers.bottom_joint)
+        built = meet(built, groove, f"{key}/box-side-{side}", panel.key, way)
     for end, out in _ENDS:
-        meet(work, "panel", work.drafts[f"{key}/box-{end}"], draft, out, drawers.bottom_joint)
+        built = meet(built, groove, f"{key}/box-{end}", panel.key, out)
+    return built
 
 
-def _walls(
-    work: Work, key: str, whole: Box, material: Material, across: list[Term], along: list[Term], sides_enter: bool
-) -> None:
-    """Add the four walls as they stand before their corners: the guests between the hosts."""
-    t, said = material.thickness, key.replace("-", " ")
-    height = whole.z1 - whole.z0
+def _outside(context: Context, drawers: Drawers, slide: Slide, slot: Slot) -> _Outside:
+    """Return the box's outside. Raises `NoGeometryError` where it leaves no inside."""
+    t, bottom = context.material(drawers.material).thickness, context.material(drawers.bottom).thickness
+    x0, x1 = slot.x0 + slide.side_room, slot.x0 + slot.width - slide.side_room
+    y0, y1 = slot.front, slot.front + slide.length
+    pointer, height = drawers.pointer, slot.high - slot.low
+    context.require_room(x1 - x0 - 2 * t, pointer, "the drawer's inside width", "Make the opening wider.")
+    context.require_room(y1 - y0 - 2 * t, pointer, "the drawer's inside depth", "Use a longer slide.")
+    inside = height - drawers.bottom_up - bottom
+    context.require_room(inside, pointer, "the drawer's inside height", "Ask for fewer or higher drawers.")
+    return _Outside(
+        Box(x0, y0, slot.low, x1, y1, slot.high),
+        across=(Term("opening width", slot.width), Term("room for slides", -2 * slide.side_room)),
+        along=(Term("slide length", slide.length),),
+        upright=(Term("drawer slot", height),),
+    )
+
+
+def _walls(context: Context, drawers: Drawers, key: str, outside: _Outside, sides_enter: bool) -> list[Draft]:
+    """Return the four walls as they stand before their corners: the guests between the hosts."""
+    material, whole, drawer = context.material(drawers.material), outside.box, key.replace("-", " ")
+    t = material.thickness
     inset_x, inset_y = (0, t) if sides_enter else (t, 0)
+    shorter = (Term("box front and back", -2 * t),) if sides_enter else ()
+    narrower = () if sides_enter else (Term("two box sides", -2 * t),)
+    walls = []
     for side, x in (("left", whole.x0), ("right", whole.x1 - t)):
         box = Box(x, whole.y0 + inset_y, whole.z0, x + t, whole.y1 - inset_y, whole.z1)
-        shorter = [Term("box front and back", -2 * t)] if sides_enter else []
-        why = {2: [*along, *shorter], 3: [Term("drawer slot", height)]}
-        work.add(Draft(f"{key}/box-side-{side}", "box-side", f"{said} {side} side", material, box, 2, 3, why, key))
+        why = ((*outside.along, *shorter), outside.upright)
+        walls.append(
+            Draft(f"{key}/box-side-{side}", "box-side", f"{drawer} {side} side", material, box, 2, 3, *why, key)
+        )
     roles: tuple[tuple[str, Role, int], ...] = (("front", "box-front", whole.y0), ("back", "box-back", whole.y1 - t))
     for end, role, y in roles:
         box = Box(whole.x0 + inset_x, y, whole.z0, whole.x1 - inset_x, y + t, whole.z1)
-        narrower = [] if sides_enter else [Term("two box sides", -2 * t)]
-        why = {1: [*across, *narrower], 3: [Term("drawer slot", height)]}
-        work.add(Draft(f"{key}/box-{end}", role, f"{said} box {end}", material, box, 1, 3, why, key))
+        why = ((*outside.across, *narrower), outside.upright)
+        walls.append(Draft(f"{key}/box-{end}", role, f"{drawer} box {end}", material, box, 1, 3, *why, key))
+    return walls
+
+
+def _bottom(context: Context, drawers: Drawers, key: str, outside: _Outside) -> Draft:
+    """Return the bottom as it stands between the walls, before it grows into their grooves."""
+    t, material, whole = context.material(drawers.material).thickness, context.material(drawers.bottom), outside.box
+    z = whole.z0 + drawers.bottom_up
+    box = Box(whole.x0 + t, whole.y0 + t, z, whole.x1 - t, whole.y1 - t, z + material.thickness)
+    why = ((*outside.across, Term("two box sides", -2 * t)), (*outside.along, Term("box front and back", -2 * t)))
+    name = f"{key.replace('-', ' ')} bottom"
+    return Draft(f"{key}/box-bottom", "box-bottom", name, material, box, 1, 2, *why, key)

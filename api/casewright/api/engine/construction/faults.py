@@ -6,7 +6,9 @@ A fault is reported as a problem that names the plugin and the method; nothing o
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from casewright.api.engine.construction.draft import Draft, Work
+from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.context import Context
+from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.solid.solids import Solid
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.geometry import Box, Cylinder, Wedge
@@ -20,56 +22,56 @@ class _FaultError(Exception):
     """What is wrong with an answer, in words for the plugin's author."""
 
 
-def _refusing(work: Work, family: str, method: str, look_over: Callable[[], None]) -> None:
+def _refusing(context: Context, family: str, method: str, look_over: Callable[[], None]) -> None:
     """Run a look-over and name plugin and method in whatever it finds, or trips over."""
     try:
         look_over()
     except _FaultError as fault:
-        raise PluginFaultError(work.registry.owner(family, method), method, str(fault)) from None
+        raise PluginFaultError(context.registry.owner(family, method), method, str(fault)) from None
     except (AttributeError, IndexError, KeyError, TypeError, ValueError) as error:
         told = f"answered something of the wrong shape: {type(error).__name__}: {error}"
-        raise PluginFaultError(work.registry.owner(family, method), method, told) from error
+        raise PluginFaultError(context.registry.owner(family, method), method, told) from error
 
 
-def look_over_fit(work: Work, method: str, fit: object, family: str, length: int) -> None:
+def look_over_fit(context: Context, method: str, fit: object, family: str, length: int) -> None:
     """Refuse a fit of the wrong type, with lengths that are not whole nm, or a reason that does not sum.
 
     `length` is the guest's size along the joint: growth may not take all of it away.
     """
-    _refusing(work, family, method, lambda: _fit(fit, length))
+    _refusing(context, family, method, lambda: _fit(fit, length))
 
 
-def look_over_thickness(work: Work, method: str, thickness: object) -> None:
+def look_over_thickness(context: Context, method: str, thickness: object) -> None:
     """Refuse a door thickness that is not a whole number of nm above zero."""
-    _refusing(work, "doors", method, lambda: _above_zero(thickness, "thickness"))
+    _refusing(context, "doors", method, lambda: _above_zero(thickness, "thickness"))
 
 
-def look_over_reach(work: Work, method: str, reach: object) -> None:
+def look_over_reach(context: Context, method: str, reach: object) -> None:
     """Refuse a door's reach behind its back face that is not a whole number of nm, zero or more."""
-    _refusing(work, "doors", method, lambda: _not_below_zero(reach, "reach behind the door"))
+    _refusing(context, "doors", method, lambda: _not_below_zero(reach, "reach behind the door"))
 
 
-def look_over_door(work: Work, method: str, design: object, thickness: int) -> None:
+def look_over_door(context: Context, method: str, design: object, thickness: int) -> None:
     """Refuse a door design that is faulty, not as thick as its style said, or whose hinge land is no part of it."""
-    _refusing(work, "doors", method, lambda: _door(work, design, thickness))
+    _refusing(context, "doors", method, lambda: _door(context, design, thickness))
 
 
-def look_over_mount(work: Work, method: str, design: object) -> None:
+def look_over_mount(built: Construction, method: str, design: object) -> None:
     """Refuse a mounting design that is faulty, takes a key that is in use, or cuts into a part there is not."""
-    _refusing(work, "mountings", method, lambda: _mount(work, design))
+    _refusing(built.context, "mountings", method, lambda: _mount(built, design))
 
 
-def look_over_cuts(work: Work, solids: Mapping[str, Solid]) -> None:
+def look_over_cuts(built: Construction, solids: Mapping[str, Solid]) -> None:
     """Refuse cuts that reach outside the part they are made in, naming the method that made them."""
-    for draft in work.drafts.values():
-        if _within(draft.box, solids[f"{work.id}/{draft.key}"]):
+    for draft in built.drafts.values():
+        if _within(draft.box, solids[f"{built.id}/{draft.key}"]):
             continue
         for feature in draft.features:
             if not draft.box.holds(feature.envelope()):
-                family, method = _maker(work, draft, feature)
+                family, method = _maker(built, draft, feature)
                 cut = feature.envelope()
                 raise PluginFaultError(
-                    work.registry.owner(family, method),
+                    built.registry.owner(family, method),
                     method,
                     f"feature {feature.label!r} reaches outside part {draft.key!r}: "
                     f"cut {cut.size} nm at {cut[:3]}, part {draft.box.size} nm at {draft.box[:3]}",
@@ -82,20 +84,20 @@ def _within(box: Box, solid: Solid) -> bool:
     return all(map(box.holds, cuts))
 
 
-def _family(work: Work, joint: Joint) -> str:
+def _family(built: Construction, joint: Joint) -> str:
     """Return the family of the method that a joint names: doors and mountings name themselves."""
     if joint.kind == "box":
         return "boxes"
-    families = {"doors": work.registry.doors, "mountings": work.registry.mountings}
+    families = {"doors": built.registry.doors, "mountings": built.registry.mountings}
     return next((family for family, known in families.items() if joint.method in known), "joints")
 
 
-def _maker(work: Work, draft: Draft, feature: Feature) -> tuple[str, str]:
+def _maker(built: Construction, draft: Draft, feature: Feature) -> tuple[str, str]:
     """Return family and id of the method that made a cut: its joint's, or the one that makes the part."""
-    for joint in reversed(work.joints):
+    for joint in reversed(built.joints):
         if joint.id == feature.joint:
-            return _family(work, joint), joint.method
-    doors, mounting = work.cabinet.doors, work.cabinet.mounting
+            return _family(built, joint), joint.method
+    doors, mounting = built.cabinet.doors, built.cabinet.mounting
     if doors is not None and draft.group.startswith("door-"):
         return "doors", doors.style
     return ("mountings", mounting.choice.method) if mounting is not None else ("joints", "unknown")
@@ -215,7 +217,7 @@ def _extras(hardware: tuple[HardwareUse, ...], findings: tuple[Finding, ...]) ->
             raise _FaultError(f"finding {finding.code!r} has the level {finding.level!r}")
 
 
-def _assembly(work: Work, assembly: object) -> None:
+def _assembly(context: Context, assembly: object) -> None:
     """Refuse an assembly with parts that repeat a key, have no volume, or whose reasons do not sum."""
     _be(assembly, Assembly)
     assert isinstance(assembly, Assembly)
@@ -223,7 +225,7 @@ def _assembly(work: Work, assembly: object) -> None:
         _tuple(getattr(assembly, name), name)
     keys: set[str] = set()
     for spec in assembly.parts:
-        _spec(work, spec)
+        _spec(context, spec)
         if spec.key in keys:
             raise _FaultError(f"two parts have the key {spec.key!r}")
         keys.add(spec.key)
@@ -232,10 +234,10 @@ def _assembly(work: Work, assembly: object) -> None:
     _extras(assembly.hardware, assembly.findings)
 
 
-def _spec(work: Work, spec: object) -> None:
+def _spec(context: Context, spec: object) -> None:
     _be(spec, PartSpec)
     assert isinstance(spec, PartSpec)
-    if spec.material not in work.job.materials:
+    if spec.material not in context.job.materials:
         raise _FaultError(f"part {spec.key!r} names a material {spec.material!r} the job has not")
     for n in _be(spec.box, Box):
         _whole(n, "a length of part", spec.key)
@@ -264,10 +266,10 @@ def _joint(joint: object, keys: set[str]) -> None:
         raise _FaultError(f"clearance of a joint is {joint.clearance}, below zero")
 
 
-def _door(work: Work, design: object, thickness: int) -> None:
+def _door(context: Context, design: object, thickness: int) -> None:
     _be(design, DoorDesign)
     assert isinstance(design, DoorDesign)
-    _assembly(work, design.assembly)
+    _assembly(context, design.assembly)
     _above_zero(design.thickness, "thickness")
     if design.thickness != thickness:
         raise _FaultError(f"the door is {design.thickness} nm thick, but its style said {thickness} nm")
@@ -280,16 +282,16 @@ def _door(work: Work, design: object, thickness: int) -> None:
                 _whole(getattr(land, name), f"hinge land's {name}")
 
 
-def _mount(work: Work, design: object) -> None:
+def _mount(built: Construction, design: object) -> None:
     _be(design, MountDesign)
     assert isinstance(design, MountDesign)
-    _assembly(work, design.assembly)
+    _assembly(built.context, design.assembly)
     keys = {spec.key for spec in design.assembly.parts}
-    taken = sorted(keys & work.drafts.keys())
+    taken = sorted(keys & built.drafts.keys())
     if taken:
         raise _FaultError(f"a part has the key {taken[0]!r}, which the cabinet uses already")
     for key, feature in design.features:
-        if key not in work.drafts and key not in keys:
+        if key not in built.drafts and key not in keys:
             raise _FaultError(f"a feature is for {key!r}, which is no part of the cabinet")
         _feature(feature)
     hanging: Hanging = _be(design.hanging, Hanging)

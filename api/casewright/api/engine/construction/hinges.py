@@ -3,13 +3,13 @@
 from collections.abc import Mapping
 
 from casewright.api.engine.construction.case import Shell
-from casewright.api.engine.construction.draft import Draft, Work
-from casewright.api.engine.construction.fronts import Hung
+from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.draft import Draft
+from casewright.api.engine.construction.fronts import PlacedDoor
 from casewright.sdk.geometry import Box, Cylinder
 from casewright.sdk.materials import Hinge, Pull
 from casewright.sdk.methods import Land
 from casewright.sdk.model import LENGTH, DoorLeaf, Doors, Finding, HardwareUse, Level, hole
-from casewright.sdk.writer import writer
 
 BORE_PLAY = 1_000_000
 """A bore wider than the cup by more than this (1 mm, in nm) is a caution (common practice, no source)."""
@@ -26,33 +26,37 @@ SLAB_PULL = 38_000_000
 """A pull stands this far from a slab's edge where the job does not say (common practice, no source)."""
 
 
-def fit_door_hardware(work: Work, shell: Shell, hung: list[Hung], masses: Mapping[str, float]) -> None:
-    """Bore for hinges and pulls, place hinge plates, and record each door as hung. `masses` is kg by door."""
-    doors = work.cabinet.doors
+def fit_door_hardware(
+    built: Construction, shell: Shell, placed: tuple[PlacedDoor, ...], masses: Mapping[str, float]
+) -> tuple[Construction, tuple[DoorLeaf, ...]]:
+    """Bore for hinges and pulls, place hinge plates, and return each door as hung. `masses` is kg by door."""
+    doors = built.cabinet.doors
     if doors is None:
-        return
-    hinge = work.registry.catalogue.hinge(doors.hinge)
-    for door in hung:
-        heights = _hinge_heights(work, hinge, door, masses[door.key])
-        _bore_cups(work, doors, hinge, door, heights)
-        _place_plates(work, shell, hinge, door, heights)
-        _check_shelves(work, door, heights)
+        return built, ()
+    hinge = built.registry.catalogue.hinge(doors.hinge)
+    leaves: list[DoorLeaf] = []
+    for door in placed:
+        built, heights = _hinge_heights(built, hinge, door, masses[door.key])
+        built = _bore_cups(built, doors, hinge, door, heights)
+        built = _place_plates(built, shell, hinge, door, heights)
+        built = _check_shelves(built, door, heights)
         if doors.pull is not None:
-            _bore_pull(work, doors, door)
-        work.doors.append(
+            built = _bore_pull(built, doors, door)
+        leaves.append(
             DoorLeaf(
-                f"{work.id}/{door.key}",
-                work.id,
+                f"{built.id}/{door.key}",
+                built.id,
                 door.at,
                 door.width,
                 door.height,
                 door.design.thickness,
                 door.hinge,
-                tuple([f"{work.id}/{door.key}/{spec.key}" for spec in door.design.assembly.parts]),
+                tuple([f"{built.id}/{door.key}/{spec.key}" for spec in door.design.assembly.parts]),
                 tuple(heights),
                 round(masses[door.key], 4),
             )
         )
+    return built, tuple(leaves)
 
 
 def hinge_count(hinge: Hinge, height: int, mass_kg: float) -> int:
@@ -64,13 +68,15 @@ def hinge_count(hinge: Hinge, height: int, mass_kg: float) -> int:
     return max(LEAST_HINGES, by_height, by_mass)
 
 
-def _hinge_heights(work: Work, hinge: Hinge, door: Hung, mass_kg: float) -> list[int]:
+def _hinge_heights(
+    built: Construction, hinge: Hinge, door: PlacedDoor, mass_kg: float
+) -> tuple[Construction, list[int]]:
     """Return the hinge centres above the door's lower end, in nm."""
     count = hinge_count(hinge, door.height, mass_kg)
-    subject = f"{work.id}/{door.key}"
+    subject = f"{built.id}/{door.key}"
     first = min(hinge.from_door_end, door.height // 4)
     span = door.height - 2 * first
-    work.find(
+    built = built.with_findings(
         subject,
         Finding(
             "hinge-count",
@@ -83,7 +89,7 @@ def _hinge_heights(work: Work, hinge: Hinge, door: Hung, mass_kg: float) -> list
         ),
     )
     if mass_kg > hinge.count_by_mass[-1].up_to_kg:
-        work.find(
+        built = built.with_findings(
             subject,
             Finding(
                 "hinge-mass",
@@ -96,7 +102,7 @@ def _hinge_heights(work: Work, hinge: Hinge, door: Hung, mass_kg: float) -> list
             ),
         )
     if span // (count - 1) < LEAST_SPACING:
-        work.find(
+        built = built.with_findings(
             subject,
             Finding(
                 "hinge-spacing",
@@ -109,7 +115,7 @@ def _hinge_heights(work: Work, hinge: Hinge, door: Hung, mass_kg: float) -> list
             ),
         )
     if door.width > hinge.wide_door_from:
-        work.find(
+        built = built.with_findings(
             subject,
             Finding(
                 "hinge-wide-door",
@@ -121,27 +127,27 @@ def _hinge_heights(work: Work, hinge: Hinge, door: Hung, mass_kg: float) -> list
                 "hinge-planning-pages",
             ),
         )
-    return [first + span * i // (count - 1) for i in range(count)]
+    return built, [first + span * i // (count - 1) for i in range(count)]
 
 
-def _bore_cups(work: Work, doors: Doors, hinge: Hinge, door: Hung, heights: list[int]) -> None:
+def _bore_cups(built: Construction, doors: Doors, hinge: Hinge, door: PlacedDoor, heights: list[int]) -> Construction:
     land = door.design.left if door.hinge == "left" else door.design.right
     bore = hinge.bore if doors.bore is None else doors.bore
     edge = hinge.edge_usual if doors.bore_edge is None else doors.bore_edge
-    _check_bore(work, hinge, door, land, bore, edge)
+    built = _check_bore(built, hinge, door, land, bore, edge)
     box = door.box
     inward = bore // 2 + edge
     x = box.x0 + inward if door.hinge == "left" else box.x1 - inward
     depth = min(hinge.bore_depth, door.design.thickness)
-    part = work.drafts[f"{door.key}/{land.part}"]
+    part = built.drafts[f"{door.key}/{land.part}"]
     cups = tuple([Cylinder((x, box.y1, box.z0 + z), -2, bore, depth) for z in heights])
     points = tuple([cup.mouth for cup in cups])
     sound = tuple([cup for cup in cups if part.box.holds(cup.envelope)])
     if sound:
-        part.features.append(hole("hinge cups", *sound))
+        built = built.with_cuts(part.key, hole("hinge cups", *sound))
     if len(sound) < len(cups):
-        work.find(
-            f"{work.id}/{door.key}/{land.part}",
+        built = built.with_findings(
+            f"{built.id}/{door.key}/{land.part}",
             Finding(
                 "bore-off-wood",
                 "stop",
@@ -153,15 +159,16 @@ def _bore_cups(work: Work, doors: Doors, hinge: Hinge, door: Hung, heights: list
                 "common-practice",
             ),
         )
-    work.use((HardwareUse(hinge.id, hinge.title, points, -2),), f"{work.id}/{door.key}")
+    return built.with_hardware(f"{built.id}/{door.key}", HardwareUse(hinge.id, hinge.title, points, -2))
 
 
-def _check_bore(work: Work, hinge: Hinge, door: Hung, land: Land, bore: int, edge: int) -> None:
-    subject = f"{work.id}/{door.key}/{land.part}"
+def _check_bore(built: Construction, hinge: Hinge, door: PlacedDoor, land: Land, bore: int, edge: int) -> Construction:
+    subject = f"{built.id}/{door.key}/{land.part}"
     reach = edge + bore
+    found: list[Finding] = []
 
     def tell(code: str, level: Level, message: str, value: int, limit: int, source: str) -> None:
-        work.find(subject, Finding(code, level, message, value, limit, LENGTH, source))
+        found.append(Finding(code, level, message, value, limit, LENGTH, source))
 
     if bore - hinge.cup_diameter > BORE_PLAY:
         tell("bore-wider-than-cup", "caution", "the bore is wider than the cup by more than 1 mm; the flange and "
@@ -185,9 +192,12 @@ def _check_bore(work: Work, hinge: Hinge, door: Hung, land: Land, bore: int, edg
     elif reach > land.clear:
         tell("bore-meets-groove", "caution", "the bore runs into the panel groove", reach, land.clear,
              "common-practice")  # fmt: skip
+    return built.with_findings(subject, *found)
 
 
-def _place_plates(work: Work, shell: Shell, hinge: Hinge, door: Hung, heights: list[int]) -> None:
+def _place_plates(
+    built: Construction, shell: Shell, hinge: Hinge, door: PlacedDoor, heights: list[int]
+) -> Construction:
     """Place the plates: on the frame stile's inner edge, or `plate_setback` behind the case front.
 
     An inset door adds its thickness; in a face frame it leaves no stile behind it, so its plates stand on
@@ -205,18 +215,18 @@ def _place_plates(work: Work, shell: Shell, hinge: Hinge, door: Hung, heights: l
         y = hinge.plate_setback
     if inset and shell.frame:
         side = opening.leaf.region.x0 if door.hinge == "left" else opening.leaf.region.x1
-        key = f"packing {writer(work.job.units).length(abs(x - side))} thick behind {key}"
+        key = f"packing {built.write.length(abs(x - side))} thick behind {key}"
     points = tuple([(x, y, door.at[2] + z) for z in heights])
-    work.use(
-        (HardwareUse(f"{hinge.id}-plate", f"plate for {hinge.title}", points, -1 if door.hinge == "left" else 1),),
-        f"{work.id}/{door.key} on {key}",
+    return built.with_hardware(
+        f"{built.id}/{door.key} on {key}",
+        HardwareUse(f"{hinge.id}-plate", f"plate for {hinge.title}", points, -1 if door.hinge == "left" else 1),
     )
 
 
-def _check_shelves(work: Work, door: Hung, heights: list[int]) -> None:
+def _check_shelves(built: Construction, door: PlacedDoor, heights: list[int]) -> Construction:
     """Tell where a fixed shelf stands in the way of a hinge or of the driver that fixes its plate."""
     region = door.opening.leaf.region
-    for draft in work.drafts.values():
+    for draft in built.drafts.values():
         box = draft.box
         if draft.role != "shelf" or draft.group != "case" or not region.z0 < box.z0 < region.z1:
             continue
@@ -224,8 +234,8 @@ def _check_shelves(work: Work, door: Hung, heights: list[int]) -> None:
             continue
         room = min(max(box.z0 - z, z - box.z1) for z in (door.at[2] + up for up in heights))
         if room < HALF_HINGE:
-            work.find(
-                f"{work.id}/{draft.key}",
+            built = built.with_findings(
+                f"{built.id}/{draft.key}",
                 Finding(
                     "hinge-near-shelf",
                     "caution",
@@ -236,11 +246,12 @@ def _check_shelves(work: Work, door: Hung, heights: list[int]) -> None:
                     "common-practice",
                 ),
             )
+    return built
 
 
-def _bore_pull(work: Work, doors: Doors, door: Hung) -> None:
+def _bore_pull(built: Construction, doors: Doors, door: PlacedDoor) -> Construction:
     assert doors.pull is not None
-    choice, pull = doors.pull, work.registry.catalogue.pull(doors.pull.item)
+    choice, pull = doors.pull, built.registry.catalogue.pull(doors.pull.item)
     box = door.box
     land = door.design.right if door.hinge == "left" else door.design.left
     from_edge = choice.from_edge
@@ -256,18 +267,18 @@ def _bore_pull(work: Work, doors: Doors, door: Hung) -> None:
         else:
             inward = -1 if door.hinge == "left" else 1
             points.append((x + inward * i * pull.spacing, box.y0, z))
-    _drill_pull(work, door, pull, points)
-    work.use((HardwareUse(pull.id, pull.title, (points[0],), 2),), f"{work.id}/{door.key}")
+    built = _drill_pull(built, door, pull, points)
+    return built.with_hardware(f"{built.id}/{door.key}", HardwareUse(pull.id, pull.title, (points[0],), 2))
 
 
-def _drill_pull(work: Work, door: Hung, pull: Pull, points: list[tuple[int, int, int]]) -> None:
+def _drill_pull(built: Construction, door: PlacedDoor, pull: Pull, points: list[tuple[int, int, int]]) -> Construction:
     r = -(-pull.hole_diameter // 2)
     for x, y, z in points:
         needed = Box(x - r, y, z - r, x + r, y + door.design.thickness, z + r)
-        part = _part_at(work, door, needed)
+        part = _part_at(built, door, needed)
         if part is None:
-            work.find(
-                f"{work.id}/{door.key}",
+            built = built.with_findings(
+                f"{built.id}/{door.key}",
                 Finding(
                     "pull-off-wood",
                     "stop",
@@ -279,12 +290,14 @@ def _drill_pull(work: Work, door: Hung, pull: Pull, points: list[tuple[int, int,
                 ),
             )
             continue
-        part.features.append(hole("pull", Cylinder((x, y, z), 2, pull.hole_diameter, door.design.thickness)))
+        drilled = Cylinder((x, y, z), 2, pull.hole_diameter, door.design.thickness)
+        built = built.with_cuts(part.key, hole("pull", drilled))
+    return built
 
 
-def _part_at(work: Work, door: Hung, needed: Box) -> Draft | None:
+def _part_at(built: Construction, door: PlacedDoor, needed: Box) -> Draft | None:
     for spec in door.design.assembly.parts:
-        draft = work.drafts[f"{door.key}/{spec.key}"]
+        draft = built.drafts[f"{door.key}/{spec.key}"]
         if spec.role != "door-panel" and draft.box.holds(needed):
             return draft
     return None

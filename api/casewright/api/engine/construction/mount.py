@@ -1,77 +1,63 @@
 """The mounting: asking the method for its parts and putting them in place."""
 
+from collections.abc import Sequence
 from types import MappingProxyType
 
+from casewright.api.engine.construction.assemblies import Standing, add_assembly
 from casewright.api.engine.construction.case import BACK, BOTTOM, TOP, Shell, top_box
-from casewright.api.engine.construction.draft import Work, ask
+from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.faults import look_over_mount
-from casewright.api.engine.construction.fronts import add_joint, add_spec
 from casewright.api.engine.construction.inside import Leaf
 from casewright.api.engine.construction.pins import clear_rooms
 from casewright.sdk.geometry import Box, Place
-from casewright.sdk.methods import Hanging, MountDesign, MountRequest
-from casewright.sdk.model import Mounted
-from casewright.sdk.writer import writer
+from casewright.sdk.methods import MountDesign, MountRequest
 
 
-def add_mounting(work: Work, shell: Shell, leaves: list[Leaf]) -> Hanging | None:
-    """Add the cabinet's mounting, if it has one, and return what hanging turns on."""
-    mounting = work.cabinet.mounting
+def add_mounting(built: Construction, shell: Shell, leaves: Sequence[Leaf]) -> tuple[Construction, MountDesign | None]:
+    """Add the cabinet's mounting, if it has one, and return it as its method made it."""
+    mounting = built.cabinet.mounting
     if mounting is None:
-        return None
-    method = work.registry.mountings[mounting.choice.method]
-    request = _request(work, shell, leaves)
+        return built, None
     choice = mounting.choice
-    design: MountDesign = ask(
-        work,
-        "mountings",
-        choice.method,
-        choice.pointer,
-        lambda: method.build(request, MappingProxyType(choice.options)),
+    method, request, options = (
+        built.registry.mountings[choice.method],
+        _request(built, shell, leaves),
+        MappingProxyType(choice.options),
     )
-    look_over_mount(work, choice.method, design)
-    place = Place((0, 0, 0), 1, 2, 3)
-    for spec in design.assembly.parts:
-        add_spec(work, spec, place, "mounting", "", "")
-    for joint in design.assembly.joints:
-        add_joint(work, joint, place, "")
+    design = built.context.call("mountings", choice.method, choice.pointer, lambda: method.build(request, options))
+    look_over_mount(built, choice.method, design)
+    built = add_assembly(built, design.assembly, Standing(Place((0, 0, 0), 1, 2, 3), "mounting"))
     for key, feature in design.features:
-        work.drafts[key].features.append(feature)
-    work.use(design.assembly.hardware, f"{work.id}/mounting")
-    for finding in design.assembly.findings:
-        work.find(f"{work.id}/mounting", finding)
-    hanging = design.hanging
-    work.mounted.append(Mounted(work.id, choice.method, hanging.lift, hanging.lengths, design.cautions))
-    return hanging
+        built = built.with_cuts(key, feature)
+    return built, design
 
 
-def _request(work: Work, shell: Shell, leaves: list[Leaf]) -> MountRequest:
-    room = shell.room
-    back = work.drafts.get(BACK)
+def _request(built: Construction, shell: Shell, leaves: Sequence[Leaf]) -> MountRequest:
+    room, job = shell.room, built.job
+    back = built.drafts.get(BACK)
     behind = back.box.y1 if back else shell.inner_back
-    case = work.cabinet.case
     return MountRequest(
         outside=Box(0, 0, shell.foot, shell.width, shell.depth, shell.height),
         inside=Box(room.x0, shell.front, room.z0, room.x1, shell.inner_back, room.z1),
         behind=Box(room.x0, min(behind, shell.depth), room.z0, room.x1, shell.depth, room.z1),
-        top=top_box(work),
-        bottom=work.drafts[BOTTOM].box,
+        top=top_box(built),
+        bottom=built.drafts[BOTTOM].box,
         back=back.box if back else None,
         back_material=back.material if back else None,
-        materials=MappingProxyType(dict(work.job.materials)),
-        catalogue=work.registry.catalogue,
-        fit=work.job.shop.fit,
-        wall=work.job.wall,
-        wall_allowance=work.job.shop.wall_allowance,
-        case_material=work.material(case.material),
-        under_top=tuple([_room(work, shell, leaf, -1) for leaf in leaves if leaf.region.roof == TOP]),
-        over_bottom=tuple([_room(work, shell, leaf, 0) for leaf in leaves if leaf.region.floor == BOTTOM]),
-        write=writer(work.job.units),
+        materials=MappingProxyType(dict(job.materials)),
+        catalogue=built.registry.catalogue,
+        fit=job.shop.fit,
+        wall=job.wall,
+        wall_allowance=job.shop.wall_allowance,
+        case_material=built.material(built.cabinet.case.material),
+        under_top=tuple([_room(built, shell, leaf, -1) for leaf in leaves if leaf.region.roof == TOP]),
+        over_bottom=tuple([_room(built, shell, leaf, 0) for leaf in leaves if leaf.region.floor == BOTTOM]),
+        write=built.write,
     )
 
 
-def _room(work: Work, shell: Shell, leaf: Leaf, which: int) -> Box:
+def _room(built: Construction, shell: Shell, leaf: Leaf, which: int) -> Box:
     """Return the leaf's clear room under the top (-1) or over the bottom (0)."""
-    low, high = clear_rooms(work, leaf)[which]
+    low, high = clear_rooms(built, leaf)[which]
     region = leaf.region
     return Box(region.x0, shell.front, low, region.x0 + region.width, shell.inner_back, high)

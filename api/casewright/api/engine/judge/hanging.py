@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from casewright.api.engine.construction.draft import Work
+from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.inside import Leaf
 from casewright.api.engine.judge.mounting_case import (
     mounting_case,
@@ -24,27 +24,29 @@ BESIDE_MM = 50.0
 """Cabinets this much farther apart than the shop leaves at walls still stand side by side (common practice)."""
 
 
-def hang_cabinet(work: Work, fixing: Hanging, weight: Weight, leaves: Sequence[Leaf]) -> tuple[HungCabinet, ...]:
+def hang_cabinet(
+    built: Construction, fixing: Hanging, weight: Weight, leaves: Sequence[Leaf]
+) -> tuple[HungCabinet, ...]:
     """Return what hanging comes to at every place of a cabinet; nothing where the mounting names no wall strip."""
     if fixing.wall_strip is None:
         return ()
-    write = writer(work.job.units)
+    write = built.write
     hung = []
-    for number, spot in enumerate(spots_of(work)):
-        case = mounting_case(work, fixing, weight, leaves, spot)
-        hung.append(HungCabinet(spot_pointer(work, number, spot), case, hang(case, write)))
+    for number, spot in enumerate(spots_of(built)):
+        case = mounting_case(built, fixing, weight, leaves, spot)
+        hung.append(HungCabinet(spot_pointer(built, number, spot), case, hang(case, write)))
     return tuple(hung)
 
 
-def hanging_checks(work: Work, fixing: Hanging, hung: Sequence[HungCabinet]) -> tuple[Check, ...]:
+def hanging_checks(built: Construction, fixing: Hanging, hung: Sequence[HungCabinet]) -> tuple[Check, ...]:
     """Return what was found at every place, and what cannot be judged.
 
     A mounting whose place on the wall is not given is a `stop`: nothing can be said of studs.
     """
     if fixing.wall_strip is None:
         message = "the mounting names no part that its wall fasteners pass through; whether it holds is not judged"
-        return (Check(mounting_pointer(work), Finding("strip-unknown", "stop", message, source="statics")),)
-    return (*place_checks(work), *(check for one in hung for check in _checks(fixing, one)))
+        return (Check(mounting_pointer(built), Finding("strip-unknown", "stop", message, source="statics")),)
+    return (*place_checks(built), *(check for one in hung for check in _checks(fixing, one)))
 
 
 def _checks(fixing: Hanging, hung: HungCabinet) -> Iterator[Check]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from casewright.api.engine.construction.draft import Work
+from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.inside import Leaf
 from casewright.sdk.engineering import weights
 from casewright.sdk.engineering.hanging_case import Anchor, HangingCase, Strip
@@ -18,47 +18,47 @@ from casewright.sdk.model import Check, Finding, Spot, Wall, Weight
 NO_PLACE: tuple[Spot | None, ...] = (None,)
 
 
-def spots_of(work: Work) -> tuple[Spot | None, ...]:
+def spots_of(built: Construction) -> tuple[Spot | None, ...]:
     """Return the cabinet's places on the wall; one `None` where the job gives none."""
-    wall = work.job.wall
-    spots: tuple[Spot | None, ...] = tuple(wall.cabinets_at.get(work.id, ())) if wall else ()
+    wall = built.job.wall
+    spots: tuple[Spot | None, ...] = tuple(wall.cabinets_at.get(built.id, ())) if wall else ()
     return spots or NO_PLACE
 
 
-def place_checks(work: Work) -> tuple[Check, ...]:
+def place_checks(built: Construction) -> tuple[Check, ...]:
     """Return the stop for a cabinet without a place on a wall whose studs or masonry the job gives."""
-    wall = work.job.wall
-    if wall is None or not (wall.studs or wall.masonry) or spots_of(work) != NO_PLACE:
+    wall = built.job.wall
+    if wall is None or not (wall.studs or wall.masonry) or spots_of(built) != NO_PLACE:
         return ()
-    message = f"where {work.id} hangs is not given; add its places to wall.cabinets_at so that studs can be judged"
-    return (Check(mounting_pointer(work), Finding("place-unknown", "stop", message, source="statics")),)
+    message = f"where {built.id} hangs is not given; add its places to wall.cabinets_at so that studs can be judged"
+    return (Check(mounting_pointer(built), Finding("place-unknown", "stop", message, source="statics")),)
 
 
-def mounting_pointer(work: Work) -> str:
+def mounting_pointer(built: Construction) -> str:
     """Return the JSON Pointer of the cabinet's mounting."""
-    return work.cabinet.pointer + pointer_to("mounting")
+    return built.cabinet.pointer + pointer_to("mounting")
 
 
-def spot_pointer(work: Work, number: int, spot: Spot | None) -> str:
+def spot_pointer(built: Construction, number: int, spot: Spot | None) -> str:
     """Return the JSON Pointer of a place on the wall, or of the mounting where no place is given."""
     if spot is None:
-        return mounting_pointer(work)
-    return pointer_to("wall", "cabinets_at", work.id, number)
+        return mounting_pointer(built)
+    return pointer_to("wall", "cabinets_at", built.id, number)
 
 
 def mounting_case(
-    work: Work, fixing: Hanging, weight: Weight, leaves: Sequence[Leaf], spot: Spot | None
+    built: Construction, fixing: Hanging, weight: Weight, leaves: Sequence[Leaf], spot: Spot | None
 ) -> HangingCase:
     """Return one cabinet at one place as the equations take it."""
-    cabinet = work.cabinet
-    wall = work.job.wall if spot else None
+    cabinet = built.cabinet
+    wall = built.job.wall if spot else None
     x = spot.x if spot else 0
     hooked = fixing.bevel_deg is not None
-    strips = [d for d in work.drafts.values() if fixing.wall_strip and d.key.startswith(fixing.wall_strip)]
+    strips = [d for d in built.drafts.values() if fixing.wall_strip and d.key.startswith(fixing.wall_strip)]
     strip = _around([d.box for d in strips])
-    contents_kg, assumed = _contents_kg(work)
-    centre_x, centre_y = _centre(work, weight, leaves, contents_kg)
-    rear = max(d.box.y1 for d in work.drafts.values() if d.group == "case")
+    contents_kg, assumed = _contents_kg(built)
+    centre_x, centre_y = _centre(built, weight, leaves, contents_kg)
+    rear = max(d.box.y1 for d in built.drafts.values() if d.group == "case")
     wall_y = max(strip.y1, rear) if hooked else rear
     return HangingCase(
         mounting="bevel-cleat" if hooked else "screw-strip",
@@ -76,25 +76,25 @@ def mounting_case(
             length_mm=mm(strip.x1 - strip.x0),
             left_mm=mm(x + strip.x0),
             low_mm=mm(strip.z0 - fixing.bearing_z),
-            stuff=work.stuff(strips[0].material),
+            stuff=built.stuff(strips[0].material),
         ),
-        wall=_wall(work.registry, wall, fixing.packed if hooked else 0),
-        fastener=_fastener(work.registry, fixing.fastener),
+        wall=_wall(built.registry, wall, fixing.packed if hooked else 0),
+        fastener=_fastener(built.registry, fixing.fastener),
         per_stud=fixing.per_stud,
         bevel_deg=fixing.bevel_deg if fixing.bevel_deg is not None else 45.0,
         behind_strip_mm=0.0 if hooked else mm(fixing.packed),
         bottom_mm=mm(spot.z if spot else 0),
-        anti_lift=_fastener(work.registry, fixing.anti_lift),
+        anti_lift=_fastener(built.registry, fixing.anti_lift),
         anti_lift_side_mm=mm(fixing.anti_lift_side),
         anti_lift_gap_mm=mm(wall.lining) if wall else None,
         contents_assumed=assumed,
     )
 
 
-def _centre(work: Work, weight: Weight, leaves: Sequence[Leaf], contents_kg: float) -> tuple[float, float]:
+def _centre(built: Construction, weight: Weight, leaves: Sequence[Leaf], contents_kg: float) -> tuple[float, float]:
     """Return x and y (nm, cabinet frame) of the centre of cabinet and contents, which lie in the middle inside."""
     room = _around([Box(leaf.region.x0, 0, leaf.region.z0, leaf.region.x1, 1, leaf.region.z1) for leaf in leaves])
-    inside_y = work.drafts["back"].box.y0 / 2 if "back" in work.drafts else work.cabinet.depth / 2
+    inside_y = built.drafts["back"].box.y0 / 2 if "back" in built.drafts else built.cabinet.depth / 2
     mass = weight.mass_kg + contents_kg
     x = (weight.mass_kg * weight.centre[0] + contents_kg * (room.x0 + room.x1) / 2) / mass
     y = (weight.mass_kg * weight.centre[1] + contents_kg * inside_y) / mass
@@ -108,13 +108,13 @@ def _around(boxes: Sequence[Box]) -> Box:
     return out
 
 
-def _contents_kg(work: Work) -> tuple[float, bool]:
+def _contents_kg(built: Construction) -> tuple[float, bool]:
     """Return the contents' mass and whether it had to be assumed."""
-    mounting = work.cabinet.mounting
+    mounting = built.cabinet.mounting
     if mounting is not None and mounting.contents_kg is not None:
         return mounting.contents_kg, False
-    pressure = work.cabinet.loading.shelf_pa
-    levels = [d.box.size for d in work.drafts.values() if d.role in ("shelf", "bottom")]
+    pressure = built.cabinet.loading.shelf_pa
+    levels = [d.box.size for d in built.drafts.values() if d.role in ("shelf", "bottom")]
     assumed = sum(weights.assumed_contents_kg(mm(size[0]), mm(size[1]), 1, pressure) for size in levels)
     return assumed, True
 

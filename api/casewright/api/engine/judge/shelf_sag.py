@@ -1,25 +1,26 @@
 """Whether shelves sag: each shelf and the bottom judged under what the job says they carry."""
 
-from casewright.api.engine.construction.draft import Draft, Work
+from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.judge.weights import Masses
 from casewright.sdk.engineering import beams, shelves
 from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.units import NM_PER_MM, weight_n
 from casewright.sdk.model import LENGTH, Check, Finding
-from casewright.sdk.writer import Writer, writer
+from casewright.sdk.writer import Writer
 
 NOSING_MM = 19.0
 """The thickness of the solid nosing that a shelf is offered, as `shelves.judge` takes it."""
 
 
-def sag_checks(work: Work, masses: Masses) -> tuple[Check, ...]:
+def sag_checks(built: Construction, masses: Masses) -> tuple[Check, ...]:
     """Judge every shelf and the bottom; a shelf that sags past the limit is a caution with what would pass."""
-    levels = [d for d in work.drafts.values() if d.role in ("shelf", "bottom")]
+    levels = [d for d in built.drafts.values() if d.role in ("shelf", "bottom")]
     whole = sum([_area(d) for d in levels])
     checks = []
     for draft in levels:
-        load_n = _load_n(work, _area(draft), whole) + weight_n(masses[draft.key][0])
-        checks.append(Check(f"{work.id}/{draft.key}", _sag(work, draft, load_n)))
+        load_n = _load_n(built, _area(draft), whole) + weight_n(masses[draft.key][0])
+        checks.append(Check(f"{built.id}/{draft.key}", _sag(built, draft, load_n)))
     return tuple(checks)
 
 
@@ -29,25 +30,25 @@ def _area(draft: Draft) -> int:
     return wide * deep
 
 
-def _load_n(work: Work, area: int, whole: int) -> float:
+def _load_n(built: Construction, area: int, whole: int) -> float:
     """Return the load on `area` of the `whole`: a share of the stated contents, or the job's load per area."""
-    mounting = work.cabinet.mounting
+    mounting = built.cabinet.mounting
     if mounting is not None and mounting.contents_kg is not None:
         return weight_n(mounting.contents_kg) * area / whole
-    return work.cabinet.loading.shelf_pa * area * 1e-18
+    return built.cabinet.loading.shelf_pa * area * 1e-18
 
 
-def _sag(work: Work, draft: Draft, load_n: float) -> Finding:
+def _sag(built: Construction, draft: Draft, load_n: float) -> Finding:
     size = draft.box.size
-    loading = work.cabinet.loading
-    write = writer(work.job.units)
-    thickness = size[draft.thickness_axis - 1]
-    stuff = work.stuff(draft.material)
+    loading = built.cabinet.loading
+    write = built.write
+    thickness = draft.thickness
+    stuff = built.stuff(draft.material)
     modulus = stuff.modulus_at(thickness, along=True)
     if modulus is None:
         return Finding("sag-unknown", "caution", f"no stiffness is known for {stuff.title}; sag is not judged")
     case = shelves.ShelfCase(
-        span_mm=_span(work, draft) / NM_PER_MM,
+        span_mm=_span(built, draft) / NM_PER_MM,
         depth_mm=size[1] / NM_PER_MM,
         thickness_mm=thickness / NM_PER_MM,
         e_mpa=modulus,
@@ -87,14 +88,14 @@ def _sag_message(case: shelves.ShelfCase, verdict: shelves.ShelfResult, write: W
     return message
 
 
-def _span(work: Work, draft: Draft) -> int:
+def _span(built: Construction, draft: Draft) -> int:
     """Return the widest clear span: between its hosts, or between dividers that stand on it or hang from it."""
-    own = f"{work.id}/{draft.key}"
-    grown = [j for j in work.joints if j.guest == own and j.kind in ("tee", "corner")]
+    own = f"{built.id}/{draft.key}"
+    grown = [j for j in built.joints if j.guest == own and j.kind in ("tee", "corner")]
     low = draft.box.x0 + sum(j.seat for j in grown if j.press == -1)
     high = draft.box.x1 - sum(j.seat for j in grown if j.press == 1)
-    guests = [j.guest.removeprefix(f"{work.id}/") for j in work.joints if j.host == own and j.kind == "tee"]
-    marks = sorted((work.drafts[key].box.x0, work.drafts[key].box.x1) for key in guests)
+    guests = [j.guest.removeprefix(f"{built.id}/") for j in built.joints if j.host == own and j.kind == "tee"]
+    marks = sorted((built.drafts[key].box.x0, built.drafts[key].box.x1) for key in guests)
     spans, edge = [], low
     for left, right in marks:
         spans.append(left - edge)

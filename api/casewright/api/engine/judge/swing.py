@@ -1,11 +1,20 @@
 """Doors against one another: pairs that must close without touching, and neighbours at the hinge side."""
 
+from collections.abc import Sequence
+from itertools import combinations
 from math import isqrt
 
-from casewright.api.engine.construction.draft import Work
-from casewright.api.engine.construction.fronts import Hung
+from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.fronts import PlacedDoor
 from casewright.sdk.materials import Hinge
-from casewright.sdk.model import LENGTH, Finding
+from casewright.sdk.model import LENGTH, Check, Finding, Level
+
+APPROXIMATE = Finding(
+    "swing-approximate",
+    "caution",
+    "door swing is judged by a fixed axis at the hinge edge, not by the hinge's own path; try one door first",
+    source="common-practice",
+)
 
 
 def overreach(width: int, thickness: int) -> int:
@@ -20,173 +29,100 @@ def overreach(width: int, thickness: int) -> int:
     return root + (root * root < square) - width
 
 
-def check_swings(work: Work, hung: list[Hung]) -> None:
-    """Check every pair and every two doors that stand side by side."""
-    doors = work.cabinet.doors
-    if doors is None or not hung:
-        return
-    hinge = work.registry.catalogue.hinge(doors.hinge)
-    by_key = {door.key: door for door in hung}
-    for door in hung:
-        if door.hinge == "left" and door.partner is not None:
-            _check_pair(work, hinge, door, by_key[door.partner])
-    for i, first in enumerate(hung):
-        for second in hung[i + 1 :]:
-            if first.partner != second.key:
-                _check_neighbours(work, hinge, first, second)
+def check_swings(built: Construction, placed: Sequence[PlacedDoor]) -> tuple[Check, ...]:
+    """Return checks of every pair, every two doors that stand side by side, and each door in its opening."""
+    doors = built.cabinet.doors
+    if doors is None or not placed:
+        return ()
+    hinge = built.registry.catalogue.hinge(doors.hinge)
+    by_key = {door.key: door for door in placed}
+    found: list[tuple[str, Finding | None]] = [
+        (door.key, _pair(hinge, door, by_key[door.partner]))
+        for door in placed
+        if door.hinge == "left" and door.partner is not None
+    ]
+    found += [_neighbours(hinge, a, b) for a, b in combinations(placed, 2) if a.partner != b.key]
     if doors.hang == "inset":
-        for door in hung:
-            _check_inset(work, hinge, door, doors.gap)
-    _check_case_edges(work, hung)
-    work.find(
-        work.id,
-        Finding(
-            "swing-approximate",
-            "caution",
-            "door swing is judged by a fixed axis at the hinge edge, not by the hinge's own path; try one door first",
-            None,
-            None,
-            "",
-            "common-practice",
-        ),
-    )
+        found += [(door.key, _inset(hinge, door, doors.gap)) for door in placed]
+    found += [(door.key, _past_cabinet(built, door)) for door in placed]
+    checks = [Check(f"{built.id}/{key}", finding) for key, finding in found if finding is not None]
+    return (*checks, Check(built.id, APPROXIMATE))
 
 
-def _check_pair(work: Work, hinge: Hinge, left: Hung, right: Hung) -> None:
+def _pair(hinge: Hinge, left: PlacedDoor, right: PlacedDoor) -> Finding:
     gap = right.box.x0 - left.box.x1
     needed = overreach(left.width, left.design.thickness) + overreach(right.width, right.design.thickness)
-    reserve = 2 * hinge.side_adjustment
-    subject = f"{work.id}/{left.key}"
+    level: Level
     if gap > needed:
-        work.find(
-            subject,
-            Finding("pair-gap", "note", "the pair closes without touching", gap, needed, LENGTH, "swing-fixed-axis"),
-        )
-    elif gap > 0 and gap + reserve > needed:
-        work.find(
-            subject,
-            Finding(
-                "pair-gap",
-                "caution",
+        level, message = "note", "the pair closes without touching"
+    elif gap > 0 and gap + 2 * hinge.side_adjustment > needed:
+        level, message = (
+            "caution",
+            (
                 "the pair closes clear only by using the hinges' side adjustment, which is meant as a reserve; "
-                "make the meeting gap larger than the limit",
-                gap,
-                needed,
-                LENGTH,
-                "swing-fixed-axis",
+                "make the meeting gap larger than the limit"
             ),
         )
     else:
-        work.find(
-            subject,
-            Finding(
-                "pair-gap",
-                "stop",
-                "the pair meets in the middle; make the meeting gap larger than the limit",
-                gap,
-                needed,
-                LENGTH,
-                "swing-fixed-axis",
-            ),
-        )
+        level, message = "stop", "the pair meets in the middle; make the meeting gap larger than the limit"
+    return Finding("pair-gap", level, message, gap, needed, LENGTH, "swing-fixed-axis")
 
 
-def _check_neighbours(work: Work, hinge: Hinge, first: Hung, second: Hung) -> None:
-    """Doors side by side in neighbouring openings need the hinge's least gap between them."""
-    a, b = (first.box, second.box) if first.box.x0 <= second.box.x0 else (second.box, first.box)
-    if a.z0 >= b.z1 or b.z0 >= a.z1:
-        _check_stacked(work, first, second)
-        return
-    gap = b.x0 - a.x1
+def _neighbours(hinge: Hinge, first: PlacedDoor, second: PlacedDoor) -> tuple[str, Finding | None]:
+    """Return the door to name and what is wrong: doors side by side need the hinge's least gap between them."""
     left, right = (first, second) if first.box.x0 <= second.box.x0 else (second, first)
+    if left.box.z0 >= right.box.z1 or right.box.z0 >= left.box.z1:
+        return first.key, _stacked(first, second)
+    gap = right.box.x0 - left.box.x1
     edges = ((left, left.hinge == "right"), (right, right.hinge == "left"))
-    needed = max((_beside_hinge(hinge, door) for door, hung_here in edges if hung_here), default=0)
-    needed += sum(overreach(door.width, door.design.thickness) for door, hung_here in edges if not hung_here)
-    if gap < needed or gap <= 0:
-        work.find(
-            f"{work.id}/{left.key}",
-            Finding(
-                "doors-too-close",
-                "stop" if gap <= 0 else "caution",
-                f"{left.key} and {right.key} need a gap between them; make the overlay smaller or the member wider",
-                gap,
-                needed,
-                LENGTH,
-                "hinge-planning-pages",
-            ),
-        )
+    needed = max((_beside_hinge(hinge, door) for door, hinged in edges if hinged), default=0)
+    needed += sum(overreach(door.width, door.design.thickness) for door, hinged in edges if not hinged)
+    if gap >= needed and gap > 0:
+        return left.key, None
+    message = f"{left.key} and {right.key} need a gap between them; make the overlay smaller or the member wider"
+    level: Level = "stop" if gap <= 0 else "caution"
+    return left.key, Finding("doors-too-close", level, message, gap, needed, LENGTH, "hinge-planning-pages")
 
 
-def _beside_hinge(hinge: Hinge, door: Hung) -> int:
+def _beside_hinge(hinge: Hinge, door: PlacedDoor) -> int:
     """Return the least gap beside a door's hinge edge: the hinge's own, or the corner's overreach where unknown."""
     stated = hinge.least_gap(door.design.thickness)
     return overreach(door.width, door.design.thickness) if stated is None else stated
 
 
-def _check_inset(work: Work, hinge: Hinge, door: Hung, gap: int) -> None:
-    """Check that an inset door clears the jamb its free edge swings past and keeps the hinge's gap at the other.
+def _stacked(first: PlacedDoor, second: PlacedDoor) -> Finding | None:
+    a, b = first.box, second.box
+    gap = max(a.z0 - b.z1, b.z0 - a.z1)
+    if a.x0 >= b.x1 or b.x0 >= a.x1 or gap > 0:
+        return None
+    message = f"{first.key} and {second.key} meet one over the other; make the overlay smaller or the rail wider"
+    return Finding("doors-too-close", "stop", message, gap, 0, LENGTH, "common-practice")
+
+
+def _inset(hinge: Hinge, door: PlacedDoor, gap: int) -> Finding | None:
+    """Return what is wrong unless an inset door clears the jamb its free edge passes and keeps the hinge's gap.
 
     A pair's free edges meet one another instead, which the pair's own check judges.
     """
     swung = 0 if door.partner is not None else overreach(door.width, door.design.thickness)
     beside = _beside_hinge(hinge, door)
     if gap > swung and gap >= beside:
-        return
+        return None
     needed = max(swung, beside)
-    reserve = gap > 0 and gap + hinge.side_adjustment > needed
-    work.find(
-        f"{work.id}/{door.key}",
-        Finding(
-            "inset-gap",
-            "caution" if reserve else "stop",
-            "the door clears its opening only by the hinges' side adjustment; make the gap larger than the limit"
-            if reserve
-            else "the door binds in its opening; make the gap larger than the limit",
-            gap,
-            needed,
-            LENGTH,
-            "swing-fixed-axis",
-        ),
-    )
+    if gap > 0 and gap + hinge.side_adjustment > needed:
+        message = "the door clears its opening only by the hinges' side adjustment; make the gap larger than the limit"
+        return Finding("inset-gap", "caution", message, gap, needed, LENGTH, "swing-fixed-axis")
+    message = "the door binds in its opening; make the gap larger than the limit"
+    return Finding("inset-gap", "stop", message, gap, needed, LENGTH, "swing-fixed-axis")
 
 
-def _check_stacked(work: Work, first: Hung, second: Hung) -> None:
-    a, b = first.box, second.box
-    if a.x0 >= b.x1 or b.x0 >= a.x1:
-        return
-    gap = max(a.z0 - b.z1, b.z0 - a.z1)
-    if gap <= 0:
-        work.find(
-            f"{work.id}/{first.key}",
-            Finding(
-                "doors-too-close",
-                "stop",
-                f"{first.key} and {second.key} meet one over the other; make the overlay smaller or the rail wider",
-                gap,
-                0,
-                LENGTH,
-                "common-practice",
-            ),
-        )
-
-
-def _check_case_edges(work: Work, hung: list[Hung]) -> None:
-    """Tell where an overlay door reaches past the cabinet's outside."""
-    frame = work.cabinet.face_frame
+def _past_cabinet(built: Construction, door: PlacedDoor) -> Finding | None:
+    """Return how far an overlay door reaches past the cabinet's outside, where it does."""
+    frame = built.cabinet.face_frame
     out = frame.overhang if frame else 0
-    left, right = -out, work.cabinet.width - out
-    for door in hung:
-        past = max(left - door.box.x0, door.box.x1 - right, -door.box.z0, door.box.z1 - work.cabinet.height)
-        if past > 0:
-            work.find(
-                f"{work.id}/{door.key}",
-                Finding(
-                    "door-past-cabinet",
-                    "caution",
-                    "the door reaches past the cabinet's outside and may meet a neighbour, wall or ceiling",
-                    past,
-                    0,
-                    LENGTH,
-                    "common-practice",
-                ),
-            )
+    left, right = -out, built.cabinet.width - out
+    past = max(left - door.box.x0, door.box.x1 - right, -door.box.z0, door.box.z1 - built.cabinet.height)
+    if past <= 0:
+        return None
+    message = "the door reaches past the cabinet's outside and may meet a neighbour, wall or ceiling"
+    return Finding("door-past-cabinet", "caution", message, past, 0, LENGTH, "common-practice")

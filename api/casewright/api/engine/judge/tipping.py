@@ -3,9 +3,10 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from casewright.api.engine.construction.draft import Draft, Work
+from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.construction.drawers import Drawer
-from casewright.api.engine.construction.fronts import Hung
+from casewright.api.engine.construction.fronts import PlacedDoor
 from casewright.api.engine.construction.inside import Leaf
 from casewright.api.engine.judge.mounting_case import mounting_case, place_checks, spot_pointer, spots_of
 from casewright.api.engine.judge.weights import Masses
@@ -18,7 +19,7 @@ from casewright.sdk.engineering.tipping import Load, Tipping, tipping
 from casewright.sdk.engineering.units import NM_PER_MM, mm, weight_n
 from casewright.sdk.methods import Hanging
 from casewright.sdk.model import Check, Finding, Level, Mounted, StandingCabinet, Weight
-from casewright.sdk.writer import Writer, writer
+from casewright.sdk.writer import Writer
 
 CAUTIONS = (
     "A tall or drawered cabinet that is not fixed can tip and kill: fix it to the wall before anything goes in.",
@@ -31,52 +32,52 @@ class Fronts:
     """What opens in front of a standing cabinet, and what all of its parts weigh."""
 
     masses: Masses
-    doors: Sequence[Hung]
+    doors: Sequence[PlacedDoor]
     drawers: Sequence[Drawer]
 
 
-def tipping_balance(work: Work, fixing: Hanging | None, fronts: Fronts) -> Tipping:
+def tipping_balance(built: Construction, fixing: Hanging | None, fronts: Fronts) -> Tipping:
     """Return the balance with all doors open at right angles and all drawers out, loaded as the job says.
 
     Shelves are taken empty, as a cabinet tips soonest.
     """
-    base = work.cabinet.base
+    base = built.cabinet.base
     line = mm(base.setback if base else 0)
-    return tipping(_loads(work, fronts, line), _fixing_height_mm(work, fixing))
+    return tipping(_loads(built, fronts, line), _fixing_height_mm(built, fixing))
 
 
-def _fixing_height_mm(work: Work, fixing: Hanging | None) -> float:
-    return mm(fixing.screw_z if fixing else work.cabinet.height)
+def _fixing_height_mm(built: Construction, fixing: Hanging | None) -> float:
+    return mm(fixing.screw_z if fixing else built.cabinet.height)
 
 
-def tipping_check(work: Work, fixing: Hanging | None, balance: Tipping) -> Check:
+def tipping_check(built: Construction, fixing: Hanging | None, balance: Tipping) -> Check:
     """Return whether it stands by itself; one that is not fixed and should be is a stop."""
-    write = writer(work.job.units)
-    level: Level = "note" if not _risky(work, balance) else "caution" if fixing else "stop"
+    write = built.write
+    level: Level = "note" if not _risky(built, balance) else "caution" if fixing else "stop"
     message = f"with every door and drawer open and loaded it {'would tip' if balance.tips else 'stands by itself'}"
     if fixing is None:
         message += "; fix it to the wall: give it a mounting such as screw-strip"
     elif balance.tips:
         message += f"; its fixing must hold a pull of {write.force_n(balance.pull_n)}"
     tips, holds = (round(moment / 1000.0, 3) for moment in (balance.tipping_n_mm, balance.holding_n_mm))
-    return Check(work.id, Finding("anti-tip", level, message, tips, holds, "N·m", "statics").measured(write))
+    return Check(built.id, Finding("anti-tip", level, message, tips, holds, "N·m", "statics").measured(write))
 
 
-def _risky(work: Work, balance: Tipping) -> bool:
-    return balance.tips or work.cabinet.form == "tall"
+def _risky(built: Construction, balance: Tipping) -> bool:
+    return balance.tips or built.cabinet.form == "tall"
 
 
 def stand_cabinet(
-    work: Work, fixing: Hanging, balance: Tipping, weight: Weight, leaves: Sequence[Leaf]
+    built: Construction, fixing: Hanging, balance: Tipping, weight: Weight, leaves: Sequence[Leaf]
 ) -> tuple[tuple[StandingCabinet, ...], tuple[Check, ...]]:
     """Return what its fixing to the wall comes to at every place, and what was found there."""
-    checks = list(place_checks(work))
+    checks = list(place_checks(built))
     stands = []
-    for number, spot in enumerate(spots_of(work)):
-        stand = StandingCabinet(spot_pointer(work, number, spot), balance, _fixing_height_mm(work, fixing))
+    for number, spot in enumerate(spots_of(built)):
+        stand = StandingCabinet(spot_pointer(built, number, spot), balance, _fixing_height_mm(built, fixing))
         if spot is not None and fixing.wall_strip is not None:
-            case = mounting_case(work, fixing, weight, leaves, spot)
-            fasteners, finding = _fix(case, balance.pull_n, _risky(work, balance), writer(work.job.units))
+            case = mounting_case(built, fixing, weight, leaves, spot)
+            fasteners, finding = _fix(case, balance.pull_n, _risky(built, balance), built.write)
             checks.append(Check(stand.place, finding))
             if fasteners:
                 stand = replace(stand, case=case, fasteners=fasteners)
@@ -116,21 +117,21 @@ def mounted_at(mounted: Mounted, stand: StandingCabinet) -> Mounted:
     return replace(mounted, lift=0, cautions=CAUTIONS, result=stand)
 
 
-def _loads(work: Work, fronts: Fronts, line: float) -> list[Load]:
+def _loads(built: Construction, fronts: Fronts, line: float) -> list[Load]:
     """Return the weight of every part and of what lies in drawers, by its distance behind the standing `line`, mm."""
     open_at: Mapping[str, float] = {door.key: (door.box.y1 - door.width / 2) / NM_PER_MM for door in fronts.doors}
     travel = {drawer.key: mm(drawer.travel) for drawer in fronts.drawers}
     loads: list[Load] = []
-    for key, draft in work.drafts.items():
+    for key, draft in built.drafts.items():
         kg, (_, y, _) = fronts.masses[key]
         y = open_at.get(draft.group, y) - travel.get(draft.group, 0.0)
         loads.append(Load(weight_n(kg), y - line))
         if draft.role == "box-bottom":
-            loads.append(Load(_drawer_load_n(work, draft), y - line))
+            loads.append(Load(_drawer_load_n(built, draft), y - line))
     return loads
 
 
-def _drawer_load_n(work: Work, bottom: Draft) -> float:
+def _drawer_load_n(built: Construction, bottom: Draft) -> float:
     """Return the weight of what lies in a drawer."""
     wide, deep, _ = bottom.box.size
-    return work.cabinet.loading.shelf_pa * wide * deep * 1e-18
+    return built.cabinet.loading.shelf_pa * wide * deep * 1e-18

@@ -1,27 +1,27 @@
 """Wood that moves: solid panels in their grooves, and solid slabs, over the shop's and the room's humidity."""
 
-from casewright.api.engine.construction.draft import Draft, Work
+from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.draft import Draft
 from casewright.sdk.engineering import movement
 from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.moisture import equilibrium_moisture
 from casewright.sdk.engineering.units import NM_PER_MM, mm
 from casewright.sdk.model import LENGTH, Check, Finding
-from casewright.sdk.writer import writer
 
 _Span = tuple[float, float, float]
 """Moisture as fitted, at the driest and at the dampest, in percent."""
 
 
-def movement_checks(work: Work) -> tuple[Check, ...]:
+def movement_checks(built: Construction) -> tuple[Check, ...]:
     """Judge every solid part that is wide across the grain: panels loose in grooves, and whole slabs."""
     solid = [
         d
-        for d in work.drafts.values()
+        for d in built.drafts.values()
         if d.material.kind == "board" and d.role in ("door-panel", "door", "back", "shelf")
     ]
     if not solid:
         return ()
-    air = work.job.climate
+    air = built.job.climate
     try:
         moisture = (
             equilibrium_moisture(air.shop_c, air.shop_humidity),
@@ -29,22 +29,22 @@ def movement_checks(work: Work) -> tuple[Check, ...]:
             equilibrium_moisture(air.room_c, air.room_dampest),
         )
     except OutsideLimits as problem:
-        message = f"{problem.message(writer(work.job.units))}; movement is not judged"
+        message = f"{problem.message(built.write)}; movement is not judged"
         return (Check("/climate", Finding(problem.check_code, "caution", message)),)
-    return tuple([Check(f"{work.id}/{draft.key}", _movement(work, draft, moisture)) for draft in solid])
+    return tuple([Check(f"{built.id}/{draft.key}", _movement(built, draft, moisture)) for draft in solid])
 
 
-def _movement(work: Work, draft: Draft, moisture: _Span) -> Finding:
+def _movement(built: Construction, draft: Draft, moisture: _Span) -> Finding:
     fitted, driest, dampest = moisture
-    write = writer(work.job.units)
+    write = built.write
     across = abs(draft.width_axis) if draft.grain == "along-length" else abs(draft.length_axis)
     width = draft.box.size[across - 1]
-    stuff = work.stuff(draft.material)
-    subject = f"{work.id}/{draft.key}"
+    stuff = built.stuff(draft.material)
+    subject = f"{built.id}/{draft.key}"
     if stuff.c_tangential is None:
         return Finding("movement-unknown", "caution", f"no movement is known for {stuff.title}")
     low, high = min(driest, fitted), max(dampest, fitted)
-    joints = [j for j in work.joints if j.guest == subject and abs(j.press) == across]
+    joints = [j for j in built.joints if j.guest == subject and abs(j.press) == across]
     clearance = min((j.clearance for j in joints), default=0)
     seat = min((j.seat for j in joints), default=0)
     room = movement.panel_room(

@@ -7,7 +7,7 @@ from the finished floor. Bodies are the boxes round each cabinet's case, face fr
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from casewright.api.engine.cabinet import Planned
+from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.run.gaps import close_gaps
 from casewright.api.engine.run.levels import level_lines
 from casewright.api.engine.run.obstacles import check_wall
@@ -36,7 +36,7 @@ class Walled:
     checks: tuple[Check, ...]
 
 
-def plan_run(job: Job, planned: Sequence[Planned], registry: Registry) -> Walled | None:
+def plan_run(job: Job, planned: Sequence[CabinetPlan], registry: Registry) -> Walled | None:
     """Return the run of the cabinets that have places on the job's wall, or `None` where none has."""
     wall = job.wall
     if wall is None or not any(wall.cabinets_at.values()):

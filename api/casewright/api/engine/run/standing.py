@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from casewright.api.engine.cabinet import Planned
-from casewright.api.engine.construction.draft import Work
+from casewright.api.engine.cabinet import CabinetPlan
+from casewright.api.engine.construction.construction import Construction
 from casewright.sdk.errors import pointer_to
 from casewright.sdk.geometry import Box, Point
 from casewright.sdk.model import Cabinet, Check, DoorLeaf, Finding, Job, Level, Spot, Standing, Wall
@@ -37,7 +37,7 @@ class Stood:
     """
 
     standing: Standing
-    work: Work
+    built: Construction
     spot: Spot
     at: Point
     bodies: tuple[Body, ...]
@@ -59,22 +59,23 @@ class Stood:
     @property
     def cabinet(self) -> Cabinet:
         """The cabinet that stands here."""
-        return self.work.cabinet
+        return self.built.cabinet
 
 
-def stand(job: Job, wall: Wall, planned: Sequence[Planned]) -> list[Stood]:
+def stand(job: Job, wall: Wall, planned: Sequence[CabinetPlan]) -> list[Stood]:
     """Return every cabinet at every place, sorted by its left edge, then height, then name."""
-    found = [stood for one in planned if one.work.id in wall.cabinets_at for stood in _places(job, wall, one.work)]
+    found = [stood for one in planned if one.id in wall.cabinets_at for stood in _places(job, wall, one)]
     return sorted(found, key=lambda s: (s.outline.x0, s.outline.z0, s.name))
 
 
-def _places(job: Job, wall: Wall, work: Work) -> list[Stood]:
-    cabinet = work.cabinet
+def _places(job: Job, wall: Wall, planned: CabinetPlan) -> list[Stood]:
+    built = planned.construction
+    cabinet = built.cabinet
     frame = job.materials[cabinet.face_frame.material].thickness if cabinet.face_frame else 0
     depth = cabinet.depth - frame
-    groups = _groups(work)
-    cleats = [d.box for d in work.drafts.values() if d.role == "wall-cleat"]
-    spots = wall.cabinets_at[work.id]
+    groups = _groups(built)
+    cleats = [d.box for d in built.drafts.values() if d.role == "wall-cleat"]
+    spots = wall.cabinets_at[built.id]
     out = []
     for number, spot in enumerate(spots):
         at = (spot.x, -depth, spot.z)
@@ -83,26 +84,22 @@ def _places(job: Job, wall: Wall, work: Work) -> list[Stood]:
         hull = around([b.box for b in bodies])
         lines = (spot.z + min(b.z0 for b in cleats), spot.z + max(b.z1 for b in cleats)) if cleats else None
         standing = Standing(
-            name=work.id if len(spots) == 1 else f"{work.id} {number + 1}",
-            cabinet=work.id,
+            name=built.id if len(spots) == 1 else f"{built.id} {number + 1}",
+            cabinet=built.id,
             number=number + 1,
-            pointer=pointer_to("wall", "cabinets_at", work.id, number),
+            pointer=pointer_to("wall", "cabinets_at", built.id, number),
             low=hull[:3],
             high=hull[3:],
-            studs=_studs(wall, spot.x, spot.x + _width(cabinet)),
+            studs=_studs(wall, spot.x, spot.x + cabinet.case_width),
         )
-        out.append(Stood(standing, work, spot, at, bodies, outline, hull, tuple(work.doors), lines))
+        out.append(Stood(standing, built, spot, at, bodies, outline, hull, planned.doors, lines))
     return out
 
 
-def _width(cabinet: Cabinet) -> int:
-    return cabinet.width - (2 * cabinet.face_frame.overhang if cabinet.face_frame else 0)
-
-
-def _groups(work: Work) -> dict[str, Box]:
+def _groups(built: Construction) -> dict[str, Box]:
     """Return the box round each group of parts, bands counted."""
     found: dict[str, Box] = {}
-    for draft in work.drafts.values():
+    for draft in built.drafts.values():
         if draft.group in LOOSE:
             continue
         box = around([draft.box, *(band.box for band in draft.bands)])

@@ -151,7 +151,7 @@ def _doors(one: Stood, registry: Registry) -> Iterator[_Hung]:
         return
     hinge = registry.catalogue.hinge(doors.hinge)
     pull = registry.catalogue.pull(doors.pull.item) if doors.pull else None
-    tips = {line.used_for: line.at for line in one.work.hardware if pull and line.item == pull.id}
+    tips = {line.used_for: line.at for line in one.built.hardware if pull and line.item == pull.id}
     for leaf in one.doors:
         at = leaf.at
         box = Box(*at, at[0] + leaf.width, at[1] + leaf.thickness, at[2] + leaf.height).moved(*one.at)

@@ -1,0 +1,86 @@
+"""What is built of one cabinet so far: a value, of which each stage returns a larger one."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from casewright.api.engine.construction.context import CabinetJob, Context
+from casewright.api.engine.construction.draft import Draft
+from casewright.sdk.loader import Registry
+from casewright.sdk.materials import Stuff
+from casewright.sdk.methods import Body
+from casewright.sdk.model import Cabinet, Check, Feature, Finding, HardwareLine, HardwareUse, Joint, Material
+from casewright.sdk.writer import Writer
+
+
+@dataclass(frozen=True, slots=True)
+class Construction:
+    """One cabinet as far as it is built: parts by key, joints, hardware, and what was found while building."""
+
+    context: Context
+    drafts: Mapping[str, Draft] = field(default_factory=dict)
+    joints: tuple[Joint, ...] = ()
+    hardware: tuple[HardwareLine, ...] = ()
+    checks: tuple[Check, ...] = ()
+
+    @property
+    def id(self) -> str:
+        """The cabinet's id."""
+        return self.context.id
+
+    @property
+    def job(self) -> CabinetJob:
+        """What planning the cabinet may read of its job."""
+        return self.context.job
+
+    @property
+    def cabinet(self) -> Cabinet:
+        """The cabinet as the job describes it."""
+        return self.context.cabinet
+
+    @property
+    def registry(self) -> Registry:
+        """Methods and catalogue."""
+        return self.context.registry
+
+    @property
+    def write(self) -> Writer:
+        """What writes quantities in words, in the job's units."""
+        return self.context.write
+
+    def material(self, key: str) -> Material:
+        """Return a material of the job by key."""
+        return self.context.material(key)
+
+    def stuff(self, material: Material) -> Stuff:
+        """Return what a material is made of."""
+        return self.context.stuff(material)
+
+    def body(self, draft: Draft) -> Body:
+        """Return a draft as a joint method may know it."""
+        return self.context.body(draft)
+
+    def with_parts(self, *drafts: Draft) -> "Construction":
+        """Return it with parts added, or changed where their key is there already."""
+        return replace(self, drafts={**self.drafts, **{draft.key: draft for draft in drafts}})
+
+    def with_cuts(self, key: str, *features: Feature) -> "Construction":
+        """Return it with more cuts in one part."""
+        return self.with_parts(self.drafts[key].cut(*features))
+
+    def with_joints(self, *joints: Joint) -> "Construction":
+        """Return it with joints added."""
+        return replace(self, joints=self.joints + joints)
+
+    def with_hardware(self, used_for: str, *uses: HardwareUse) -> "Construction":
+        """Return it with hardware given in the cabinet frame, for one cabinet; quantities are over its count."""
+        count = self.cabinet.count
+        lines = [HardwareLine(use.item, use.name, self.id, used_for, use.count * count, use.at) for use in uses]
+        return replace(self, hardware=(*self.hardware, *lines))
+
+    def with_findings(self, subject: str, *findings: Finding) -> "Construction":
+        """Return it with findings about `subject`, which become checks."""
+        return replace(self, checks=(*self.checks, *(Check(subject, finding) for finding in findings)))
+
+    def next_number(self, stem: str) -> int:
+        """Return the number of the next part of a kind: one more than there are whose keys begin with its stem."""
+        return 1 + sum(key.startswith(f"{stem}-") for key in self.drafts)
