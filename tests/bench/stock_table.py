@@ -17,13 +17,15 @@ import time
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tests" / "api" / "stock"))
 
-from casewright.api.stock import Demand, ShopLimits, StockPiece, StockPlan, plan_stock  # noqa: E402
+from casewright.api.stock import Demand, ShopLimits, StockRequest, plan_stock  # noqa: E402
+from casewright.sdk.model import StockPiece, StockPlan  # noqa: E402
 from stock_checker import edge_to_edge, overlap_free  # noqa: E402
 
 MM = 1_000_000
@@ -51,15 +53,16 @@ def solve(
     grain = "free" if turn else "along-length"
     demands = [Demand(f"p{k}", "m", MM, w * MM, h * MM, q, grain) for k, (w, h, q) in enumerate(items)]
     pieces = [
-        StockPiece(f"s{k}", "m", MM, w * MM, h * MM, copies, cost) for k, (w, h, cost, copies) in enumerate(sheets)
+        StockPiece(f"s{k}", "m", MM, w * MM, h * MM, copies, None if cost is None else Decimal(cost) / 100)
+        for k, (w, h, cost, copies) in enumerate(sheets)
     ]
-    plan = plan_stock(demands, pieces, (), NO_KERF, effort, tie)
+    plan = plan_stock(StockRequest(tuple(demands), tuple(pieces), NO_KERF, effort, tie))
     placed: Counter[str] = Counter()
     for layout in plan.layouts:
         rects = [(p.x, p.y, p.dx, p.dy) for p in layout.placed]
         assert overlap_free(rects, layout.length, layout.width)
         assert edge_to_edge(rects, 0)
-        placed.update(p.demand for p in layout.placed)
+        placed.update(p.part for p in layout.placed)
     assert placed == {d.id: d.quantity for d in demands}, "a part is missing"
     assert not plan.short
     return plan
@@ -141,7 +144,7 @@ def class500(effort: int, turn: bool, step: int = 1, start: int = 0, baseline: b
             1,
             len(plan.layouts),
             best,
-            plan.bounds[0].value // sheet,
+            plan.bounds[0].least // sheet,
             rectpack_sheets(x["items"], x["W"], x["H"], turn) if baseline else 0,
             [spent],
             [spent] if x["n"] == 100 else [],
@@ -172,7 +175,7 @@ def vsbp(name: str, effort: int, turn: bool, step: int = 1, start: int = 0) -> S
         plan = solve(x["items"], [(w, h, a, c) for w, h, a, c in x["sheets"]], turn, effort, False)
         share.seconds.append(time.perf_counter() - began)
         share.use.append(plan.use)
-        least = max(plan.bounds[0].value, x["min_sheet_area_lb"])
+        least = max(plan.bounds[0].least, x["min_sheet_area_lb"])
         share.bound.append(x["item_area"] / least)
     return share
 

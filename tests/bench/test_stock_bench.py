@@ -17,7 +17,8 @@ import pytest
 sys.path.insert(0, str(Path(__file__).parent))
 
 import stock_table
-from casewright.api.stock import Demand, ShopLimits, StockPiece, plan_stock
+from casewright.api.stock import Demand, ShopLimits, StockRequest, plan_stock
+from casewright.sdk.model import StockPiece
 
 MM = 1_000_000
 needs_data = pytest.mark.skipif(stock_table.data_folder() is None, reason="no data: set CASEWRIGHT_BENCH_DATA")
@@ -66,14 +67,13 @@ def test_growth(parts: int, kinds: int, seconds: int, full: bool) -> None:
         for k in range(kinds)
     ]
     began = time.perf_counter()
-    plan = plan_stock(
-        demands, [StockPiece("s", "m", 18 * MM, 2440 * MM, 1220 * MM)], (), ShopLimits(kerf=3 * MM, edge_trim=5 * MM)
-    )
+    sheet = StockPiece("s", "m", 18 * MM, 2440 * MM, 1220 * MM)
+    plan = plan_stock(StockRequest(tuple(demands), (sheet,), ShopLimits(kerf=3 * MM, edge_trim=5 * MM)))
     spent = time.perf_counter() - began
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
     print(
         f"\n{parts} parts, {kinds} kinds: {spent:.2f} s, {len(plan.layouts)} sheets, use {100 * plan.use:.1f} %, "
-        f"bound {plan.bounds[0].value / plan.bounds[0].got:.3f} of bought, returns {plan.returns.count}, {peak} MiB"
+        f"bound {plan.bounds[0].least / plan.bounds[0].bought:.3f} of bought, returns {plan.returns.count}, {peak} MiB"
     )
     assert not plan.short
     assert spent < seconds

@@ -10,7 +10,8 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
-from casewright.api.stock import Board, Demand, Layout, ShopLimits, StockPiece, StockPlan
+from casewright.api.stock import StockRequest
+from casewright.sdk.model import StockLayout, StockPlan
 
 Rect = tuple[int, int, int, int]  # x, y, dx, dy
 
@@ -56,7 +57,7 @@ def overlap_free(rects: Sequence[Rect], length: int, width: int) -> bool:
     return True
 
 
-def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], limits: ShopLimits) -> None:
+def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], kerf: int) -> None:
     """Work through the settings like a saw: every cut on a piece that exists, parts exact, nothing else consumed."""
     cuts = {cut.number: cut for layout in plan.layouts for cut in layout.cuts}
     bench: dict[str, tuple[int, int]] = {}
@@ -75,7 +76,7 @@ def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], limits: ShopLimit
             assert cut.fence == setting.distance, "the fence stands elsewhere"
             assert cut.tool == setting.tool
             assert cut.setting == setting.number
-            assert cut.kerf == limits.kerf
+            assert cut.kerf == kerf
             assert cut.piece in bench, f"cut {cut.number} on {cut.piece}, which does not exist"
             dx, dy = bench.pop(cut.piece)
             along = dx if cut.along == "width" else dy
@@ -95,8 +96,8 @@ def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], limits: ShopLimit
                 assert not cut.leaves
             lost += (along - got - max(rest, 0)) * cut.run
             done.append(cut.number)
-            if step.demand and cut.rides == "makes":
-                sized.setdefault((step.demand, cut.fence), set()).add(setting.number)
+            if step.part and cut.rides == "makes":
+                sized.setdefault((step.part, cut.fence), set()).add(setting.number)
     assert sorted(done) == sorted(cuts), "a cut is missing or made twice"
     assert done == sorted(done), "cuts are not numbered in working order"
     assert whole == lost + sum(x * y for x, y in bench.values()), "wood came from or went nowhere"
@@ -109,19 +110,19 @@ def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], limits: ShopLimit
             assert tuple(sorted((dx, dy))) == tuple(sorted(sizes[parts[label]])), f"part {label} is {dx} x {dy}"
         else:
             assert (label, dx, dy) in rests, f"{label} is neither part nor leftover"
-    wanted = Counter(p.demand for layout in plan.layouts for p in layout.placed)
+    wanted = Counter(p.part for layout in plan.layouts for p in layout.placed)
     assert made == wanted
     if plan.returns.count == 0:
         assert all(len(at) == 1 for at in sized.values()), "equal parts were cut at two settings"
 
 
-def parts_of(layout: Layout) -> Iterable[tuple[str, str]]:
-    """Label and demand of every part in a layout's tree."""
+def parts_of(layout: StockLayout) -> Iterable[tuple[str, str]]:
+    """Label and id of every part in a layout's tree."""
     todo = [layout.tree]
     while todo:
         piece = todo.pop()
         if piece.what == "part":
-            yield piece.label, piece.demand
+            yield piece.label, piece.part
         todo += piece.inside
 
 
@@ -132,46 +133,40 @@ def count_returns(plan: StockPlan) -> int:
     return len(seen) - len(set(seen))
 
 
-def check_plan(
-    plan: StockPlan,
-    demands: Sequence[Demand],
-    pieces: Sequence[StockPiece],
-    boards: Sequence[Board],
-    limits: ShopLimits,
-) -> None:
+def check_plan(plan: StockPlan, request: StockRequest) -> None:
     """Everything a plan claims about cutting, checked without the planner."""
-    by_id = {d.id: d for d in demands}
-    rows: dict[str, StockPiece | Board] = {r.id: r for r in (*pieces, *boards)}
+    limits = request.limits
+    by_id = {d.id: d for d in request.demands}
+    rows = {piece.id: piece for piece in request.pieces}
     placed: Counter[str] = Counter()
     used: Counter[str] = Counter()
     for layout in plan.layouts:
         row = rows[layout.stock]
         used[row.id] += 1
         assert (layout.length, layout.width) == (row.length, row.width)
-        trim = limits.edge_trim if isinstance(row, StockPiece) and not row.offcut else 0
+        trim = limits.edge_trim if row.kind == "sheet" else 0
         rects = [(p.x, p.y, p.dx, p.dy) for p in layout.placed]
         assert rects, "stock is used for nothing"
         assert overlap_free(rects, row.length - trim, row.width - trim)
         assert edge_to_edge(rects, limits.kerf)
         for p in layout.placed:
-            d = by_id[p.demand]
-            placed[p.demand] += 1
+            d = by_id[p.part]
+            placed[p.part] += 1
             assert d.material == row.material
             assert (p.dx, p.dy) == ((d.width, d.length) if p.turned else (d.length, d.width))
-            grain = row.grain if isinstance(row, StockPiece) else "along-length"
-            if d.grain != "free" and grain != "free":
-                assert p.turned == (d.grain != grain)
-            if isinstance(row, StockPiece):
-                assert d.thickness == row.thickness
-            else:
+            if d.grain != "free" and row.grain != "free":
+                assert p.turned == (d.grain != row.grain)
+            if row.kind == "board":
                 assert d.thickness + limits.mill_thickness <= row.thickness
+            else:
+                assert d.thickness == row.thickness
     for name, count in used.items():
         copies = rows[name].copies
         assert copies is None or count <= copies
-    short = Counter({s.demand: s.quantity for s in plan.short})
-    assert placed + short == Counter({d.id: d.quantity for d in demands if d.quantity})
-    replay(plan, {d.id: (d.length, d.width) for d in demands}, limits)
+    short = Counter({s.part: s.quantity for s in plan.short})
+    assert placed + short == Counter({d.id: d.quantity for d in request.demands if d.quantity})
+    replay(plan, {d.id: (d.length, d.width) for d in request.demands}, limits.kerf)
     assert count_returns(plan) == plan.returns.count
     assert plan.returns.bound <= plan.returns.count
     for bound in plan.bounds:
-        assert bound.value <= bound.got
+        assert bound.least <= bound.bought

@@ -6,10 +6,10 @@ width, some odd ones, sheets to buy, offcuts on hand.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from random import Random
 
-from casewright.api.stock import Board, Demand, ShopLimits, StockPiece
+from casewright.api.stock import Demand, ShopLimits, StockRequest
+from casewright.sdk.model import StockPiece
 
 MM = 1_000_000
 INCH = 25_400_000
@@ -17,15 +17,7 @@ SEED = 4_019
 """The recorded seed of the 300 jobs: job i is `job(SEED + i)`."""
 
 
-@dataclass(frozen=True)
-class Job:
-    demands: list[Demand]
-    pieces: list[StockPiece]
-    boards: list[Board]
-    limits: ShopLimits
-
-
-def job(seed: int) -> Job:
+def job(seed: int, effort: int = 2, *, fewer_settings: bool = True) -> StockRequest:
     """One job; metric or inch, 5 to 45 parts."""
     rng = Random(seed)
     inch = rng.random() < 0.5
@@ -45,7 +37,6 @@ def job(seed: int) -> Job:
     )
     demands: list[Demand] = []
     pieces: list[StockPiece] = []
-    boards: list[Board] = []
 
     def size(low_mm: int, high_mm: int) -> int:
         return rng.randint(low_mm * MM // unit, high_mm * MM // unit) * unit
@@ -67,7 +58,7 @@ def job(seed: int) -> Job:
                     rng.randint(1, 2),
                     None,
                     rng.choice(["along-length", "along-width"]) if grained else "free",
-                    True,
+                    "offcut",
                 )
             )
         depth = size(280, 600)
@@ -99,10 +90,12 @@ def job(seed: int) -> Job:
                 )
             )
     if rng.random() < 0.3:
-        boards.append(Board("rough", "oak", 27 * MM, size(130, 220), size(2000, 3600)))
-        boards.append(Board("rough-on-hand", "oak", 27 * MM, size(130, 220), size(1200, 2500), 1))
+        width, length = size(130, 220), size(2000, 3600)
+        pieces.append(StockPiece("rough", "oak", 27 * MM, length, width, kind="board"))
+        width, length = size(130, 220), size(1200, 2500)
+        pieces.append(StockPiece("rough-on-hand", "oak", 27 * MM, length, width, 1, kind="board"))
         for k in range(rng.randint(1, 4)):
             demands.append(  # noqa: PERF401
                 Demand(f"stick{k}", "oak", 19 * MM, size(250, 900), size(40, 80), rng.randint(1, 6), kind="board")
             )
-    return Job(demands, pieces, boards, limits)
+    return StockRequest(tuple(demands), tuple(pieces), limits, effort, fewer_settings)

@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 import pytest
-from casewright.api.stock import StockPlan, plan_stock
+from casewright.api.stock import plan_stock
+from casewright.sdk.model import StockPlan
 from stock_checker import check_plan, edge_to_edge, overlap_free
 from stock_jobs import SEED, job
 
@@ -55,8 +56,8 @@ def spoil_place(plan: StockPlan) -> StockPlan:
 
 @pytest.mark.parametrize("spoil", [spoil_order, spoil_fence, spoil_pass, spoil_place])
 def test_a_spoilt_plan_is_refused(spoil) -> None:  # type: ignore[no-untyped-def]
-    j = job(SEED)
-    plan = plan_stock(j.demands, j.pieces, j.boards, j.limits, 1)
-    check_plan(plan, j.demands, j.pieces, j.boards, j.limits)
+    request = job(SEED, 1)
+    plan = plan_stock(request)
+    check_plan(plan, request)
     with pytest.raises(AssertionError):
-        check_plan(spoil(plan), j.demands, j.pieces, j.boards, j.limits)
+        check_plan(spoil(plan), request)

@@ -1,10 +1,12 @@
 """Cutting without waste: jobs made by cutting sheets up, so that a layout without waste is known to be there."""
 
+from decimal import Decimal
 from random import Random
 
-from casewright.api.stock import Demand, ShopLimits, StockPiece, plan_stock
+from casewright.api.stock import Demand, ShopLimits, StockRequest, plan_stock
 from casewright.api.stock.exact import fill_exactly, may_be_exact
-from casewright.api.stock.search import Space, Work
+from casewright.api.stock.search import Space, StepBudget
+from casewright.sdk.model import StockPiece
 from stock_checker import check_plan
 
 MM = 1_000_000
@@ -26,26 +28,27 @@ def cut_up(rng: Random, length: int, width: int, pieces: int) -> list[tuple[int,
     return found
 
 
-def job(seed: int, turn: bool, kerf: int = KERF) -> tuple[list[Demand], list[StockPiece]]:
+def job(seed: int, turn: bool) -> StockRequest:
     rng = Random(seed)
     sizes = [(2440 * MM, 1220 * MM), (1525 * MM, 1525 * MM)]
     parts = [part for size in sizes for part in cut_up(rng, *size, 9)]
     grain = "free" if turn else "along-length"
     demands = [Demand(f"p{k}", "ply", 18 * MM, a, b, 1, grain) for k, (a, b) in enumerate(parts)]
-    stock = [StockPiece(f"s{k}", "ply", 18 * MM, a, b, 3, a * b // MM**2) for k, (a, b) in enumerate(sizes)]
-    return demands, stock
+    stock = [
+        StockPiece(f"s{k}", "ply", 18 * MM, a, b, 3, Decimal(a * b // MM**2) / 100) for k, (a, b) in enumerate(sizes)
+    ]
+    return StockRequest(tuple(demands), tuple(stock), ShopLimits(kerf=KERF), 3)
 
 
 def test_sheets_cut_up_are_put_together_again_kerf_by_kerf():
-    limits = ShopLimits(kerf=KERF)
     for turn in (False, True):
         for seed in range(4):
-            demands, stock = job(seed, turn)
-            plan = plan_stock(demands, stock, (), limits, 3)
-            check_plan(plan, demands, stock, [], limits)
+            request = job(seed, turn)
+            plan = plan_stock(request)
+            check_plan(plan, request)
             assert not plan.short
             used = sum(layout.length * layout.width for layout in plan.layouts)
-            assert used == sum(s.length * s.width for s in stock), (seed, turn)
+            assert used == sum(s.length * s.width for s in request.pieces), (seed, turn)
 
 
 def test_it_is_tried_only_where_areas_agree():
@@ -53,7 +56,7 @@ def test_it_is_tried_only_where_areas_agree():
     fits = Space([(4, 8)], [2], [1], [one], [12, 20])
     assert may_be_exact(fits)
     assert not may_be_exact(Space([(4, 9)], [2], [1], [one], [12, 20]))
-    bins = fill_exactly(fits, Work(10**6), 10**6)
+    bins = fill_exactly(fits, StepBudget(10**6), 10**6)
     assert bins is not None
     assert [sorted(b.items) for b in bins] == [[0, 1]]
 
@@ -61,12 +64,12 @@ def test_it_is_tried_only_where_areas_agree():
 def test_areas_that_agree_without_a_layout_give_none():
     # a 4 x 8 sheet has the area of 8 x 2 and 4 x 4 parts, but no way of laying them unturned
     parts = [((8, 2, False),), ((4, 4, False),)]
-    assert fill_exactly(Space([(4, 8)], [1], [1], [parts], [16, 16]), Work(10**6), 10**6) is None
+    assert fill_exactly(Space([(4, 8)], [1], [1], [parts], [16, 16]), StepBudget(10**6), 10**6) is None
 
 
 def test_turned_parts_are_joined_by_their_equal_sides():
     ways = [((8, 2, False), (2, 8, True)), ((8, 2, False), (2, 8, True))]
-    bins = fill_exactly(Space([(4, 8)], [1], [1], [ways], [16, 16]), Work(10**6), 10**6)
+    bins = fill_exactly(Space([(4, 8)], [1], [1], [ways], [16, 16]), StepBudget(10**6), 10**6)
     assert bins is not None
     assert (bins[0].root.w, bins[0].root.h) == (4, 8)
     assert sorted(bins[0].items) == [0, 1]

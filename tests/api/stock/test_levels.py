@@ -1,7 +1,7 @@
 """Rows of parts: layouts whose best filling is known by construction."""
 
 from casewright.api.stock.levels import fill_levels
-from casewright.api.stock.search import Space, Work, new_bin
+from casewright.api.stock.search import Space, StepBudget, new_bin
 from casewright.api.stock.slicing import PART, Node
 
 SHEET = (1200, 600)
@@ -26,7 +26,7 @@ def rectangles(node: Node, x: int, y: int, out: list[tuple[int, int, int, int, i
 def laid(sizes: list[tuple[int, int]], columns: bool, stacks: bool) -> tuple[list[int], float, list]:
     given = space(sizes)
     b = new_bin(given, 0)
-    left = fill_levels(given, b, list(range(len(sizes))), Work(10**6), columns, 0.1, stacks)
+    left = fill_levels(given, b, list(range(len(sizes))), StepBudget(10**6), columns, 0.1, stacks)
     out: list[tuple[int, int, int, int, int]] = []
     assert b.root is not None
     rectangles(b.root, 0, 0, out)
@@ -55,7 +55,7 @@ def test_a_row_takes_two_low_parts_over_one_another():
 def test_what_is_free_over_rows_is_filled_and_the_rows_stay():
     given = space([(1200, 300), (600, 300), (600, 300)])
     b = new_bin(given, 0)
-    assert fill_levels(given, b, [0], Work(10**6), False, 0.1) == []
-    assert fill_levels(given, b, [1, 2], Work(10**6), False, 0.1) == []
+    assert fill_levels(given, b, [0], StepBudget(10**6), False, 0.1) == []
+    assert fill_levels(given, b, [1, 2], StepBudget(10**6), False, 0.1) == []
     assert b.free == 0
     assert sorted(b.items) == [0, 1, 2]

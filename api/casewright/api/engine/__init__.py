@@ -9,9 +9,9 @@ from casewright.api.engine.judge.extra import extra_checks
 from casewright.api.engine.judge.hanging import shared_cleats
 from casewright.api.engine.run import plan_run
 from casewright.api.engine.work.costs import cost_of
-from casewright.api.engine.work.cutting import Cutter, Progress
+from casewright.api.engine.work.cutting import Cutter
 from casewright.api.engine.work.order import order_of_work
-from casewright.api.stock.planner import untold
+from casewright.api.stock import Progress, no_progress
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import DryFit, Job, LoosePart, Part, Plan, Term
@@ -25,7 +25,7 @@ def make_plan(
     *,
     with_stock: bool = True,
     cutter: Cutter | None = None,
-    progress: Progress = untold,
+    progress: Progress = no_progress,
 ) -> Plan:
     """Plan a whole job, with how to cut it from stock where the job gives stock and `with_stock` asks for it.
 

@@ -156,8 +156,8 @@ class _Builder:
     def stock(self, values: Mapping[str, Any]) -> model.Stock:
         full = self.with_defaults(Stock, values)
         return model.Stock(
-            sheets=tuple(self.piece(p, None) for p in full["sheets"]),
-            offcuts=tuple(self.piece(p, 1) for p in full["offcuts"]),
+            sheets=tuple(self.piece(p, "sheet", None) for p in full["sheets"]),
+            offcuts=tuple(self.piece(p, "offcut", 1) for p in full["offcuts"]),
             boards=tuple(self.board(b) for b in full["boards"]),
             kerf=full["kerf"],
             edge_trim=full["edge_trim"],
@@ -165,15 +165,19 @@ class _Builder:
             **{f"mill_{key}": size for key, size in self.with_defaults(Milling, full.get("milling", {})).items()},
         )
 
-    def piece(self, values: Mapping[str, Any], copies: int | None) -> model.StockPiece:
-        return model.StockPiece(**{"copies": copies, **self.with_defaults(StockPiece, values)})
+    def piece(self, values: Mapping[str, Any], kind: model.StockKind, copies: int | None) -> model.StockPiece:
+        full = {"copies": copies, **self.with_defaults(StockPiece, values)}
+        return model.StockPiece(**{**full, "cost": _exact(full["cost"])}, kind=kind, thickness=self.thickness(full))
 
-    def board(self, values: Mapping[str, Any]) -> model.Board:
-        full = self.with_defaults(RoughBoard, values)
-        if "thickness" not in full:
-            material = self.values.get("materials", {}).get(full["material"])
-            full["thickness"] = material["thickness"] if material else 0
-        return model.Board(**full)
+    def board(self, values: Mapping[str, Any]) -> model.StockPiece:
+        full = {"thickness": self.thickness(values), **self.with_defaults(RoughBoard, values)}
+        return model.StockPiece(**{**full, "cost": _exact(full["cost"])}, kind="board")
+
+    def thickness(self, piece: Mapping[str, Any]) -> int:
+        """Return the thickness of a piece's material, 0 for one that the job does not have (and is refused for)."""
+        material = self.values.get("materials", {}).get(piece["material"])
+        thickness: int = material["thickness"] if material else 0
+        return thickness
 
 
 def _exact(value: Any) -> Any:

@@ -103,7 +103,7 @@ def subjects(plan: Plan, view: str) -> tuple[str, ...]:
     found: dict[str, Sequence[str]] = {
         "part": list(facts.parts),
         "door": [*frames, *doors],
-        "layout": [str(one["number"]) for one in facts.stock.get("layouts", ())],
+        "layout": [str(one.number) for one in facts.layouts],
         "wall": [],
         "template": [*dict.fromkeys(leaf.cabinet for leaf in plan.doors), *doors],
     }

@@ -1,12 +1,10 @@
 """What every paper asks of a plan: numbers as the bench reads them, parts by id, and what may be absent."""
 
 from collections.abc import Mapping
-from dataclasses import asdict, is_dataclass
 from functools import cached_property
-from typing import Any
 
 from casewright.api.papers.text import clean
-from casewright.sdk.model import Cabinet, HungCabinet, Part, Plan, StandingCabinet
+from casewright.sdk.model import Cabinet, HungCabinet, Part, Plan, StandingCabinet, StockLayout
 from casewright.sdk.units import MM, NM_PER_UNIT, on_tape, tape_text
 
 _DECIMALS = {"in": 3, "mm": 2}
@@ -60,10 +58,6 @@ class Facts:
         """Return a length as a number in job units, rounded to a thousandth of an inch or a hundredth of a mm."""
         return round(nm / NM_PER_UNIT[self.units], _DECIMALS[self.units] + 1)
 
-    def nm(self, number: float) -> int:
-        """Return a length that was written as a number in job units."""
-        return round(number * NM_PER_UNIT[self.units])
-
     def size(self, part: Part) -> str:
         """Return a part's size: length × width × thickness, with the unit."""
         said = " × ".join(self.bare(n) for n in (part.length, part.width, part.thickness))
@@ -74,30 +68,12 @@ class Facts:
         """The job's unit in words."""
         return "inches" if self.units == "in" else "millimetres"
 
-    @cached_property
-    def stock(self) -> Mapping[str, Any]:
-        """The stock planner's document, lengths as numbers in job units; empty where nothing was planned."""
-        found: Any = self.plan.stock
-        if found is None:
-            return {}
-        if isinstance(found, Mapping):
-            return found
-        from casewright.api.stock import StockPlan, to_document
-        from casewright.sdk.units import to_number
-
-        if isinstance(found, StockPlan):
-            return to_document(found, lambda n: to_number(n, self.units), self.tape)
-        raise TypeError(f"a plan's stock is a document or a StockPlan, not {type(found).__name__}")
+    @property
+    def layouts(self) -> tuple[StockLayout, ...]:
+        """The pieces of stock to be cut, in order; none where no cutting was planned."""
+        return self.plan.stock.layouts if self.plan.stock else ()
 
     def hanging(self, cabinet: str, number: int = 0) -> HungCabinet | StandingCabinet | None:
         """Return what engineering found for one cabinet on the wall, by its number among its like."""
         results = [mounted.result for mounted in self.plan.mounting if mounted.cabinet == cabinet]
         return next((one for one in results if one and one.place.endswith(f"/{cabinet}/{number}")), None)
-
-
-def _plain(value: Any) -> Any:
-    if is_dataclass(value) and not isinstance(value, type):
-        return asdict(value)
-    if isinstance(value, Mapping):
-        return {key: _plain(item) for key, item in value.items()}
-    return value

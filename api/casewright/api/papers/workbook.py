@@ -14,6 +14,7 @@ from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cutting import reason
 from casewright.api.papers.text import clean
 from casewright.sdk.model import Plan
+from casewright.sdk.units import to_number
 from openpyxl import Workbook
 from openpyxl.styles import Alignment, Border, Font, Side
 from openpyxl.utils import get_column_letter
@@ -136,11 +137,12 @@ def _settings(sheet: Worksheet, facts: Facts) -> None:
              "What")  # fmt: skip
     rows = [
         (
-            one["number"], one["tool"], one["distance"], one.get("cutter"), one.get("depth"), made.get("cut"),
-            made.get("layout"), made.get("part"), made.get("count"), made.get("does"),
+            one.number, one.tool, to_number(one.distance, units), to_number(one.cutter, units) if one.cutter else None,
+            to_number(one.depth, units) if one.cutter else None, made.cut or None, made.layout or None,
+            made.part or None, made.count, made.does,
         )
-        for one in facts.stock.get("settings", ())
-        for made in one["passes"]
+        for one in (facts.plan.stock.settings if facts.plan.stock else ())
+        for made in one.passes
     ]  # fmt: skip
     _sheet(sheet, facts, "Settings", heads, rows, (6, 10, 11, 11, 11, 7, 8, 30, 8, 40), (3, 4, 5))
 
@@ -149,7 +151,10 @@ def _leftovers(sheet: Worksheet, facts: Facts) -> None:
     units = facts.units
     heads = ("Layout", "Stock", "Piece", f"Length {units}", f"Width {units}", "Keep", "Label")
     rows = [
-        (o["layout"], o["stock"], o["piece"], o["length"], o["width"], "keep" if o["keep"] else "", o["line"])
-        for o in facts.stock.get("leftovers", ())
-    ]
+        (
+            left.layout, left.stock, left.piece, to_number(left.length, units), to_number(left.width, units),
+            "keep" if left.keep else "", left.label(facts.tape),
+        )
+        for left in (facts.plan.stock.leftovers if facts.plan.stock else ())
+    ]  # fmt: skip
     _sheet(sheet, facts, "Leftovers", heads, rows, (8, 16, 16, 11, 11, 8, 70), (4, 5))

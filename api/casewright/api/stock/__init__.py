@@ -3,65 +3,33 @@
 Pure functions on frozen data, whole nanometres, no clock: the same call always gives the same plan.
 """
 
-from casewright.api.stock.document import to_document
-from casewright.api.stock.measure import board_feet, surface_measure, tally_size, volume_board_feet
-from casewright.api.stock.model import (
+from casewright.api.stock.board_measure import board_feet, surface_measure, tally_size, volume_board_feet
+from casewright.api.stock.planner import Progress, no_progress, plan_stock
+from casewright.api.stock.request import (
     MAX_DEMANDS,
-    MAX_LENGTH,
     MAX_PARTS,
     MAX_STOCK_ROWS,
-    Board,
-    BoardPlan,
-    Bound,
-    Caution,
-    Cut,
     Demand,
-    Layout,
-    Leftover,
-    Operation,
-    Pass,
-    Piece,
-    Placed,
-    Purchase,
-    Returns,
-    Setting,
+    Machining,
     ShopLimits,
-    Short,
     StockLimitError,
-    StockPiece,
-    StockPlan,
+    StockRequest,
 )
-from casewright.api.stock.planner import plan_stock
 
 __all__ = [
     "MAX_DEMANDS",
-    "MAX_LENGTH",
     "MAX_PARTS",
     "MAX_STOCK_ROWS",
-    "Board",
-    "BoardPlan",
-    "Bound",
-    "Caution",
-    "Cut",
     "Demand",
-    "Layout",
-    "Leftover",
-    "Operation",
-    "Pass",
-    "Piece",
-    "Placed",
-    "Purchase",
-    "Returns",
-    "Setting",
+    "Machining",
+    "Progress",
     "ShopLimits",
-    "Short",
     "StockLimitError",
-    "StockPiece",
-    "StockPlan",
+    "StockRequest",
     "board_feet",
+    "no_progress",
     "plan_stock",
     "surface_measure",
     "tally_size",
-    "to_document",
     "volume_board_feet",
 ]

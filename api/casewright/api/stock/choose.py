@@ -11,7 +11,7 @@ from casewright.api.stock.bounds import least_cost
 from casewright.api.stock.exact import fill_exactly, may_be_exact
 from casewright.api.stock.fill import fill_at_once, fill_in_turn
 from casewright.api.stock.moves import Mover
-from casewright.api.stock.search import SCORERS, Bin, Space, Work, cost_of, new_bin, orders
+from casewright.api.stock.search import SCORERS, Bin, Space, StepBudget, cost_of, new_bin, no_report, orders
 
 HOPELESS = 0.25
 """Area missing, in mean pieces of stock, after a share of the steps: another set of stock is tried instead."""
@@ -24,6 +24,21 @@ EXACT = 3
 """Least effort at which a cutting without waste is looked for, where pieces of stock have just the parts' area."""
 
 
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How hard to look, 1 to 5, in a job of so many groups; `report` is called with each twentieth of the steps."""
+
+    level: int
+    groups: int = 1
+    report: Callable[[int], None] = no_report
+
+    @property
+    def steps(self) -> int:
+        """Steps allowed for one group."""
+        steps = STEPS[self.level - 1]
+        return max(STEPS[SHARED - 2], steps // self.groups) if self.level >= SHARED else steps
+
+
 @dataclass(slots=True)
 class Packing:
     """Pieces of stock with their parts, and the parts that found no place."""
@@ -33,39 +48,34 @@ class Packing:
     steps: int
 
 
-def pack(
-    space: Space,
-    effort: int,
-    bought: int = 0,
-    share: int = 1,
-    heard: Callable[[int], None] | None = None,
-    groups: int = 1,
-) -> Packing:
-    """Give the best packing found within the counted steps of an effort (1 to 5), in a job of so many groups.
+def pack(space: Space, effort: Effort, bought: int = 0, share: int = 1) -> Packing:
+    """Give the best packing found within the counted steps of an effort.
 
     `bought` is a proved least of what is bought and `share` how many units of price one unit bought is: once that
-    much is reached, only a fifth of the steps that are left go into using less of what is on hand. `heard` is told
-    each twentieth of the steps as it is used up.
+    much is reached, only a fifth of the steps that are left go into using less of what is on hand.
     """
     area = least_cost(space, sum(space.area), [w * h for w, h in space.sizes]) or 0
     bound = max(area, bought * share)
-    steps = STEPS[effort - 1]
-    if effort >= SHARED:
-        steps = max(STEPS[SHARED - 2], steps // groups)
-    work = Work(steps) if heard is None else Work(steps, heard)
-    bins, absent = _construct(space, work, bound)
+    budget = StepBudget(effort.steps, effort.report)
+    bins, absent = _construct(space, budget, bound)
     if absent:
-        bins, absent = _use_all(space, bins, absent, work)
-    if not absent and effort >= EXACT and not space.strips and cost_of(space, bins) > bound and may_be_exact(space):
-        found = fill_exactly(space, work, work.steps + work.left // 4)
+        bins, absent = _use_all(space, bins, absent, budget)
+    if (
+        not absent
+        and effort.level >= EXACT
+        and not space.strips
+        and cost_of(space, bins) > bound
+        and may_be_exact(space)
+    ):
+        found = fill_exactly(space, budget, budget.steps + budget.left // 4)
         if found is not None and cost_of(space, found) < cost_of(space, bins):
             bins = found
     if not absent:
-        bins = _cheapen(space, bins, bound, work, (bought + 1) * share)
-    return Packing([b for b in bins if b.items], absent, work.steps)
+        bins = _cheapen(space, bins, bound, budget, (bought + 1) * share)
+    return Packing([b for b in bins if b.items], absent, budget.steps)
 
 
-def _construct(space: Space, work: Work, bound: int) -> tuple[list[Bin], list[int]]:
+def _construct(space: Space, budget: StepBudget, bound: int) -> tuple[list[Bin], list[int]]:
     """Give the best of several greedy fillings."""
     best: tuple[list[Bin], list[int]] | None = None
     best_key: tuple[int, int] = (0, 0)
@@ -77,12 +87,12 @@ def _construct(space: Space, work: Work, bound: int) -> tuple[list[Bin], list[in
         first = orders(space)[0]
         tries[1:1] = [(first, 2, 0.0), (first, 2, 0.3)]
     for order, how, scorer in tries:
-        if best is not None and work.steps * 3 > work.limit:
+        if best is not None and budget.steps * 3 > budget.limit:
             return best
         if how == 1:
-            bins, absent = fill_at_once(space, order, work, scorer)
+            bins, absent = fill_at_once(space, order, budget, scorer)
         else:
-            bins, absent = fill_in_turn(space, order, work, scorer, how == 2)
+            bins, absent = fill_in_turn(space, order, budget, scorer, how == 2)
         key = (sum(space.area[i] for i in absent), cost_of(space, bins))
         if best is None or key < best_key:
             best, best_key = (bins, absent), key
@@ -92,7 +102,7 @@ def _construct(space: Space, work: Work, bound: int) -> tuple[list[Bin], list[in
     return best
 
 
-def _use_all(space: Space, bins: list[Bin], absent: list[int], work: Work) -> tuple[list[Bin], list[int]]:
+def _use_all(space: Space, bins: list[Bin], absent: list[int], budget: StepBudget) -> tuple[list[Bin], list[int]]:
     """All stock on the table: place as much area as can be placed."""
     used = Counter(b.size for b in bins)
     every = list(bins)
@@ -100,12 +110,12 @@ def _use_all(space: Space, bins: list[Bin], absent: list[int], work: Work) -> tu
         every += [new_bin(space, t) for _ in range(min(count, len(absent) + used[t]) - used[t])]
     if not every:
         return bins, absent
-    mover = Mover(space, every, absent, work)
-    mover.run(work.steps + work.left // 2)
+    mover = Mover(space, every, absent, budget)
+    mover.run(budget.steps + budget.left // 2)
     return mover.bins, mover.absent
 
 
-def _cheapen(space: Space, bins: list[Bin], bound: int, work: Work, enough: int) -> list[Bin]:
+def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enough: int) -> list[Bin]:
     """Try sets of stock that cost less, easiest first, until the bound is met or the steps are used."""
     bins = [b for b in bins if b.items]
     tried: Counter[tuple[int, ...]] = Counter()
@@ -113,11 +123,11 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, work: Work, enough: int)
     every = _every_set(space, _counts(space, bins), total)
     capped = False
     pace = 0.5
-    while work.left > 0 and cost_of(space, bins) > bound:
+    while budget.left > 0 and cost_of(space, bins) > bound:
         now = cost_of(space, bins)
         if now < enough and not capped:
             capped = True
-            work.limit = work.steps + work.left // 5
+            budget.limit = budget.steps + budget.left // 5
         near = every if every is not None else _cheaper_sets(space, _counts(space, bins), now)
         targets = [c for c in near if bound <= _price(space, c) < now and _room(space, c) >= total]
         if not targets:
@@ -130,21 +140,21 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, work: Work, enough: int)
         )
         tried[target] += 1
         start, absent = _start(space, bins, target)
-        mover = Mover(space, start, absent, work)
-        if _runs(mover, work, work.left if len(targets) == 1 else max(work.limit // 48, 1)):
+        mover = Mover(space, start, absent, budget)
+        if _runs(mover, budget, budget.left if len(targets) == 1 else max(budget.limit // 48, 1)):
             bins = [b for b in mover.bins if b.items]
         else:
             pace = pace * 0.6 if pace > 0.02 else 0.5
     return bins
 
 
-def _runs(mover: Mover, work: Work, share: int) -> bool:
+def _runs(mover: Mover, budget: StepBudget, share: int) -> bool:
     """Whether every part finds a place within a share of the steps, and more shares while less and less is missing."""
     while True:
         before = mover.bad
-        if mover.run(min(work.limit, work.steps + share)):
+        if mover.run(min(budget.limit, budget.steps + share)):
             return True
-        if work.left <= 0 or mover.bad > HOPELESS or mover.bad > SHRINK * before:
+        if budget.left <= 0 or mover.bad > HOPELESS or mover.bad > SHRINK * before:
             return False
 
 

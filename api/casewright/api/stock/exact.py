@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from casewright.api.stock.search import Bin, Space, Work, new_bin
+from casewright.api.stock.search import Bin, Space, StepBudget, new_bin
 from casewright.api.stock.slicing import OVER, SIDE, Node, joined, leaf
 
 __all__ = ["fill_exactly", "may_be_exact"]
@@ -60,19 +60,19 @@ def may_be_exact(space: Space) -> bool:
     return len(sums) <= SUMS and total in sums
 
 
-def fill_exactly(space: Space, work: Work, limit: int) -> list[Bin] | None:
+def fill_exactly(space: Space, budget: StepBudget, limit: int) -> list[Bin] | None:
     """Give pieces of stock cut without waste, or None where none were found by `limit` steps in all."""
     ways = [next((row[i] for row in space.options if row[i]), ()) for i in range(len(space.area))]
     if not all(ways):
         return None
     turning = all(len(w) == 2 or w[0][0] == w[0][1] for w in ways)
-    for free, end in ((False, work.steps + (limit - work.steps) // (2 if turning else 1)), (turning, limit)):
+    for free, end in ((False, budget.steps + (limit - budget.steps) // (2 if turning else 1)), (turning, limit)):
         joiner = _Joiner(space, [(w[0][0], w[0][1]) for w in ways], free)
         for width in WIDTHS:
-            found = joiner.run(width, work, end)
+            found = joiner.run(width, budget, end)
             if found is not None:
                 return joiner.bins(found)
-            if work.steps >= end:
+            if budget.steps >= end:
                 break
         if free == turning:
             break
@@ -120,7 +120,7 @@ class _Joiner:
         """Whether all is put together."""
         return all(n <= self.stock.get(rect, 0) for rect, n in state.count.items())
 
-    def run(self, width: int, work: Work, limit: int) -> State | None:
+    def run(self, width: int, budget: StepBudget, limit: int) -> State | None:
         """Give a state in which every rectangle is a piece of stock."""
         start = {rect: len(items) for rect, items in self.parts.items()}
         level = [State(start, sum(n * self.number(rect) for rect, n in start.items()), 0, None, None)]
@@ -133,9 +133,9 @@ class _Joiner:
                 for key, lone, move in self.moves(state):
                     looks += 1
                     if key not in coming:
-                        coming[key] = (lone + 0.5 * work.chance.random(), state, move)
-                work.spend(COST * (looks + len(state.count)))
-                if work.steps >= limit:
+                        coming[key] = (lone + 0.5 * budget.chance.random(), state, move)
+                budget.spend(COST * (looks + len(state.count)))
+                if budget.steps >= limit:
                     return None
             best = sorted(coming.items(), key=lambda row: row[1][0])[:width]
             level = [self.after(state, move, key, int(lone)) for key, (lone, state, move) in best]

@@ -3,30 +3,30 @@
 from __future__ import annotations
 
 from casewright.api.stock.levels import fill_levels
-from casewright.api.stock.search import Bin, Space, Work, new_bin, place
+from casewright.api.stock.search import Bin, Space, StepBudget, new_bin, place
 
 
-def fill_one(space: Space, size: int, left: list[int], work: Work, scorer: float) -> tuple[Bin, list[int]]:
+def fill_one(space: Space, size: int, left: list[int], budget: StepBudget, scorer: float) -> tuple[Bin, list[int]]:
     """One piece filled part by part, and the parts left."""
     b = new_bin(space, size)
-    return b, place(space, [b], left, work, 0.0, scorer)
+    return b, place(space, [b], left, budget, 0.0, scorer)
 
 
-def fill_rows(space: Space, size: int, left: list[int], work: Work, scorer: float) -> tuple[Bin, list[int]]:
+def fill_rows(space: Space, size: int, left: list[int], budget: StepBudget, scorer: float) -> tuple[Bin, list[int]]:
     """One piece filled with the best of a few sets of rows or columns and then part by part, and the parts left."""
     best: tuple[Bin, list[int]] | None = None
     for columns in (False, True):
         for spread in (0.04, 0.12):
             b = new_bin(space, size)
-            rest = fill_levels(space, b, left, work, columns, spread)
+            rest = fill_levels(space, b, left, budget, columns, spread)
             if best is None or b.free < best[0].free:
                 best = b, rest
     assert best is not None
-    return best[0], place(space, [best[0]], best[1], work, 0.0, scorer)
+    return best[0], place(space, [best[0]], best[1], budget, 0.0, scorer)
 
 
 def fill_in_turn(
-    space: Space, order: list[int], work: Work, scorer: float, rows: bool = False
+    space: Space, order: list[int], budget: StepBudget, scorer: float, rows: bool = False
 ) -> tuple[list[Bin], list[int]]:
     """Fill one piece after another, each time the size that takes most area for its price."""
     left = list(order)
@@ -39,14 +39,14 @@ def fill_in_turn(
         for t, count in enumerate(counts):
             if count <= 0:
                 continue
-            b, rest = fill_rows(space, t, left, work, scorer) if rows else fill_one(space, t, left, work, scorer)
+            b, rest = fill_rows(space, t, left, budget, scorer) if rows else fill_one(space, t, left, budget, scorer)
             if not b.items:
                 continue
             filled = float(b.wide) * float(b.high) - b.free
             key = (1.0, -space.price[t]) if not rest else (0.0, filled / space.price[t])
             if best is None or key > best_key:
                 best, best_key, best_left = b, key, rest
-            if work.left <= 0 and best is not None:
+            if budget.left <= 0 and best is not None:
                 break
         if best is None:
             break
@@ -56,16 +56,16 @@ def fill_in_turn(
     return bins, left
 
 
-def fill_at_once(space: Space, order: list[int], work: Work, scorer: float) -> tuple[list[Bin], list[int]]:
+def fill_at_once(space: Space, order: list[int], budget: StepBudget, scorer: float) -> tuple[list[Bin], list[int]]:
     """One size of stock: put each part into the best of all open pieces, opening another when none has room."""
     bins: list[Bin] = []
     absent: list[int] = []
     for i in order:
-        if bins and not place(space, bins, [i], work, 0.0, scorer):
+        if bins and not place(space, bins, [i], budget, 0.0, scorer):
             continue
         if len(bins) < space.copies[0]:
             b = new_bin(space, 0)
-            if not place(space, [b], [i], work):
+            if not place(space, [b], [i], budget):
                 bins.append(b)
                 continue
         absent.append(i)

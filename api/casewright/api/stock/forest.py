@@ -9,11 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Literal
 
 from casewright.api.stock.slicing import PART, Node
 
-Tool = Literal["fence", "stop", "track"]
 Keeper = Callable[[Node], tuple[int, bool]]
 
 
@@ -126,10 +124,3 @@ def leftovers_of(block: Block, out: list[tuple[int, int]]) -> list[tuple[int, in
     for kid in block.kids:
         leftovers_of(kid, out)
     return out
-
-
-def shape_key(block: Block) -> tuple[object, ...]:
-    """Equal for blocks that are cut alike, whatever the order of their kids."""
-    if not block.kids:
-        return (block.dx, block.dy)
-    return (block.dx, block.dy, block.axis, tuple(sorted((shape_key(kid) for kid in block.kids), key=repr)))

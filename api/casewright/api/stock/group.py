@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import gcd
+from typing import Literal
 
 from casewright.api.stock.bounds import lower_bound
-from casewright.api.stock.choose import pack
+from casewright.api.stock.choose import Effort, pack
 from casewright.api.stock.forest import Block, Keeper, leftovers_of, never, parted, sheet_blocks, trimmed
-from casewright.api.stock.model import Board, Demand, Grain, ShopLimits, StockPiece
+from casewright.api.stock.request import Demand, ShopLimits, minor_units
 from casewright.api.stock.search import Bin, Option, Space
 from casewright.api.stock.slicing import Node
+from casewright.sdk.model import CutKind, GrainRule, StockPiece
 
 UNLIMITED = 10**9
 
@@ -20,23 +22,36 @@ UNLIMITED = 10**9
 class Source:
     """A size of stock as the packer sees it: its full size, its usable size, and what stands behind it."""
 
-    row: StockPiece | Board
+    piece: StockPiece
     room: tuple[int, int]
     trim: int
-    grain: Grain
 
     @property
     def area(self) -> int:
         """Give the full area in square nm."""
-        return self.row.length * self.row.width
+        return self.piece.length * self.piece.width
+
+    @property
+    def cost(self) -> int | None:
+        """Give the cost of one in minor units."""
+        return minor_units(self.piece.cost)
 
 
-@dataclass(slots=True)
-class Sheet:
-    """One used piece of stock, its parts, and the block it is sawn from."""
+def source_of(piece: StockPiece, limits: ShopLimits) -> Source:
+    """Give a piece of stock with the room that is left on it once its edges are trimmed or made straight."""
+    if piece.kind == "board":
+        return Source(piece, (piece.length, piece.width - limits.board_edge), limits.board_edge)
+    trim = 0 if piece.kind == "offcut" else limits.edge_trim
+    return Source(piece, (piece.length - 2 * trim, piece.width - 2 * trim), trim)
 
-    source: Source
-    block: Block
+
+def serves(piece: StockPiece, part: Demand, limits: ShopLimits) -> bool:
+    """Whether a piece is of the stuff a part is cut from; a board must be thick enough to plane down to the part."""
+    if piece.material != part.material or (piece.kind == "board") != (part.kind == "board"):
+        return False
+    if part.kind == "board":
+        return piece.thickness >= part.thickness + limits.mill_thickness
+    return piece.thickness == part.thickness
 
 
 @dataclass(slots=True)
@@ -56,9 +71,14 @@ class GroupResult:
     absent: list[int]
     bound: int
     how: str
-    measure: str
+    measure: Literal["cost", "area"]
     used: int
     steps: int
+
+    @property
+    def kind(self) -> CutKind:
+        """Give how the group is cut."""
+        return self.parts[0].kind
 
     def ways(self, b: Bin, root: Node, keeper: Keeper = never) -> list[Block]:
         """Give the blocks a tree can be sawn as: what is taken off first, and which edge is trimmed first."""
@@ -104,7 +124,7 @@ class GroupResult:
         return block
 
 
-def turn_options(demand: Demand, grain: Grain) -> tuple[bool, ...]:
+def turn_options(demand: Demand, grain: GrainRule) -> tuple[bool, ...]:
     """Give the ways (turned or not) a part may lie: its grain must run with the stock's unless either is free."""
     if demand.grain == "free" or grain == "free":
         return (False,) if demand.length == demand.width else (False, True)
@@ -118,9 +138,7 @@ def _blank(demand: Demand, limits: ShopLimits) -> tuple[int, int]:
     return demand.length, demand.width
 
 
-def _space(
-    parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLimits, strips: bool
-) -> tuple[Space, int, int]:
+def _space(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLimits) -> tuple[Space, int, int]:
     """Give the packing problem, the size of its unit in nm, and how much of its price one unit bought is."""
     kerf = limits.kerf
     unit = 0
@@ -137,14 +155,14 @@ def _space(
             key = (length, width, demand.grain)
             if key not in known:
                 a, b = (length + kerf) // unit, (width + kerf) // unit
-                ways = [((b, a, True) if t else (a, b, False)) for t in turn_options(demand, source.grain)]
+                ways = [((b, a, True) if t else (a, b, False)) for t in turn_options(demand, source.piece.grain)]
                 known[key] = tuple(o for o in ways if o[0] <= wide and o[1] <= high)
             row.append(known[key])
         options.append(row)
     area = [((a + kerf) // unit) * ((b + kerf) // unit) for a, b in blanks]
-    copies = [UNLIMITED if s.row.copies is None else s.row.copies for s in sources]
+    copies = [UNLIMITED if s.piece.copies is None else s.piece.copies for s in sources]
     prices, share = _prices(sources)
-    return Space(sizes, copies, prices, options, area, strips), unit, share
+    return Space(sizes, copies, prices, options, area, parts[0].kind == "board"), unit, share
 
 
 def _prices(sources: Sequence[Source]) -> tuple[list[int], int]:
@@ -154,54 +172,45 @@ def _prices(sources: Sequence[Source]) -> tuple[list[int], int]:
     """
     costs = [_cost(s, sources) for s in sources]
     areas = [max(1, s.area // 10**10) for s in sources]
-    top = 10 * (1 + sum(a * min(s.row.copies or 50, 50) for a, s in zip(areas, sources, strict=True)))
+    top = 10 * (1 + sum(a * min(s.piece.copies or 50, 50) for a, s in zip(areas, sources, strict=True)))
     prices = []
     for cost, area, source in zip(costs, areas, sources, strict=True):
-        offcut = isinstance(source.row, StockPiece) and source.row.offcut
-        prices.append(cost * top + (area if offcut else area * 10))
+        prices.append(cost * top + (area if source.piece.kind == "offcut" else area * 10))
     return prices, top
 
 
 def measured_by_area(sources: Sequence[Source]) -> bool:
     """Whether what is bought counts by area: some size that can be bought has no cost."""
-    return any(s.row.copies is None and s.row.cost is None for s in sources)
+    return any(s.piece.copies is None and s.piece.cost is None for s in sources)
 
 
 def _cost(source: Source, sources: Sequence[Source]) -> int:
     """Give what one piece counts as bought: its cost, or its area in mm² when some size has none; 0 when on hand."""
-    if source.row.copies is None and measured_by_area(sources):
+    if source.piece.copies is None and measured_by_area(sources):
         return max(1, source.area // 10**12)
-    return source.row.cost or 0
+    return source.cost or 0
 
 
-def solve_group(
-    parts: list[Demand],
-    sources: list[Source],
-    limits: ShopLimits,
-    effort: int,
-    strips: bool,
-    heard: Callable[[int], None] | None = None,
-    groups: int = 1,
-) -> GroupResult:
-    """Pack one group of a job of so many. Parts that lie on no source in any way are absent from the start."""
-    space, unit, share = _space(parts, sources, limits, strips)
+def solve_group(parts: list[Demand], sources: list[Source], limits: ShopLimits, effort: Effort) -> GroupResult:
+    """Pack one group. Parts that lie on no source in any way are absent from the start."""
+    space, unit, share = _space(parts, sources, limits)
     fit = [i for i in range(len(parts)) if any(row[i] for row in space.options)]
     never = sorted(set(range(len(parts))) - set(fit))
-    measure = "area" if measured_by_area(sources) else "cost"
+    measure: Literal["cost", "area"] = "area" if measured_by_area(sources) else "cost"
     sub = Space(
         space.sizes,
         space.copies,
         space.price,
         [[row[i] for i in fit] for row in space.options],
         [space.area[i] for i in fit],
-        strips,
+        space.strips,
     )
     if not fit:
         return GroupResult(
             parts, sources, limits, sub, unit, fit, [], never, 0, "no part fits the stock", measure, 0, 0
         )
-    bound, how = _bought_bound(sub, sources, effort)
-    packing = pack(sub, effort, bound, share, heard, groups)
+    bound, how = _bought_bound(sub, sources, effort.level)
+    packing = pack(sub, effort, bound, share)
     used = sum(_cost(sources[b.size], sources) for b in packing.bins)
     absent = sorted(never + [fit[i] for i in packing.absent])
     if absent:

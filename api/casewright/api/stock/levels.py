@@ -12,7 +12,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from typing import TYPE_CHECKING, Final
 
-from casewright.api.stock.search import Bin, Space, Work
+from casewright.api.stock.search import Bin, Space, StepBudget
 from casewright.api.stock.slicing import OVER, SIDE, Node, joined, leaf
 
 if TYPE_CHECKING:
@@ -98,7 +98,7 @@ class Pool:
 
 
 def fill_levels(
-    space: Space, b: Bin, items: list[int], work: Work, columns: bool, spread: float, stacks: bool = False
+    space: Space, b: Bin, items: list[int], budget: StepBudget, columns: bool, spread: float, stacks: bool = False
 ) -> list[int]:
     """Fill what is free over a bin's rows (or beside its columns) with rows; returns the parts not used.
 
@@ -112,7 +112,7 @@ def fill_levels(
     pool = Pool(space, b, items, columns)
     rows: list[Row] = []
     while pool.lies:
-        found = _best(pool, wide, room, spread, stacks, work)
+        found = _best(pool, wide, room, spread, stacks, budget)
         if not found:
             break
         for row in found:
@@ -124,7 +124,7 @@ def fill_levels(
     return [i for i in items if i not in pool.gone]
 
 
-def _heights(pool: Pool, room: i64, work: Work) -> list[int]:
+def _heights(pool: Pool, room: i64, budget: StepBudget) -> list[int]:
     """Give the row heights to try, largest first."""
     found: list[int] = []
     last: i64 = -1
@@ -136,17 +136,17 @@ def _heights(pool: Pool, room: i64, work: Work) -> list[int]:
         return found
     tries = found[:TALLEST]
     for _ in range(HEIGHTS - TALLEST):
-        tries.append(found[work.chance.below(len(found))])
+        tries.append(found[budget.chance.below(len(found))])
     return tries
 
 
-def _best(pool: Pool, wide: i64, room: i64, spread: float, stacks: bool, work: Work) -> list[Row]:
+def _best(pool: Pool, wide: i64, room: i64, spread: float, stacks: bool, budget: StepBudget) -> list[Row]:
     """Give the row that wastes least for its height, with the one that fills the rest when it is the last but one."""
-    heights = _heights(pool, room, work)
+    heights = _heights(pool, room, budget)
     best: list[Row] = []
     best_rate = 1.0
     for h in heights:
-        row = _row(pool, wide, h, spread, stacks, work)
+        row = _row(pool, wide, h, spread, stacks, budget)
         if row is None:
             continue
         last = room - row.across
@@ -157,7 +157,7 @@ def _best(pool: Pool, wide: i64, room: i64, spread: float, stacks: bool, work: W
             if last > 0:
                 lies = pool.lies
                 pool.take(row)
-                second = _row(pool, wide, last, 1.0, stacks, work)
+                second = _row(pool, wide, last, 1.0, stacks, budget)
                 pool.give_back(row, lies)
             if second is None:
                 waste += float(last)
@@ -172,7 +172,7 @@ def _best(pool: Pool, wide: i64, room: i64, spread: float, stacks: bool, work: W
     return best
 
 
-def _slots(pool: Pool, wide: i64, h: i64, low: i64, stacks: bool, work: Work) -> list[Slot]:
+def _slots(pool: Pool, wide: i64, h: i64, low: i64, stacks: bool, budget: StepBudget) -> list[Slot]:
     """Give the slots a row of height h may be made of, those that leave least empty first, each part once."""
     lies = pool.lies
     heights = [x.across for x in lies]
@@ -205,7 +205,7 @@ def _slots(pool: Pool, wide: i64, h: i64, low: i64, stacks: bool, work: Work) ->
                     best = slot
             if best is not None and best.empty <= most:
                 near.append((best.empty, -best.along, lie.item, best))
-    work.spend(looks)
+    budget.spend(looks)
     near.sort(key=lambda x: (x[0], x[1], x[2]))
     seen: set[int] = set()
     out: list[Slot] = []
@@ -220,9 +220,9 @@ def _slots(pool: Pool, wide: i64, h: i64, low: i64, stacks: bool, work: Work) ->
     return out
 
 
-def _row(pool: Pool, wide: i64, h: i64, spread: float, stacks: bool, work: Work) -> Row | None:
+def _row(pool: Pool, wide: i64, h: i64, spread: float, stacks: bool, budget: StepBudget) -> Row | None:
     """Give the least wasteful row of height at most h that comes as near the full width as it can."""
-    slots = _slots(pool, wide, h, h - int(float(h) * spread), stacks, work)
+    slots = _slots(pool, wide, h, h - int(float(h) * spread), stacks, budget)
     if not slots:
         return None
     scale: int = -(-wide // MAX_BITS)
@@ -237,7 +237,7 @@ def _row(pool: Pool, wide: i64, h: i64, spread: float, stacks: bool, work: Work)
         reach |= (reach << -(-along // scale)) & full
         if reach & goal:
             break
-    work.spend(len(steps))
+    budget.spend(len(steps))
     at: int = reach.bit_length() - 1
     chosen: list[Slot] = []
     area = 0.0

@@ -12,7 +12,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from casewright.api.stock.levels import fill_levels
-from casewright.api.stock.search import SCORERS, Bin, Space, Work, new_bin, place
+from casewright.api.stock.search import SCORERS, Bin, Space, StepBudget, new_bin, place
 from casewright.api.stock.slicing import PART, SIDE, groups_of, parts_of
 
 if TYPE_CHECKING:
@@ -33,13 +33,13 @@ def emptiness(b: Bin) -> float:
 class Mover:
     """Takes parts out of some pieces and puts them back, until nothing is absent or the steps are used."""
 
-    __slots__ = ("absent", "bad", "bins", "credit", "many", "space", "weight", "work")
+    __slots__ = ("absent", "bad", "bins", "budget", "credit", "many", "space", "weight")
 
-    def __init__(self, space: Space, bins: list[Bin], absent: list[int], work: Work) -> None:
+    def __init__(self, space: Space, bins: list[Bin], absent: list[int], budget: StepBudget) -> None:
         self.space = space
         self.bins = bins
         self.absent = absent
-        self.work = work
+        self.budget = budget
         mean = max(1.0, sum([float(w) * float(h) for w, h in space.sizes]) / max(1, len(space.sizes)))
         self.many = False
         self.weight = [a / mean for a in space.share]
@@ -55,17 +55,17 @@ class Mover:
 
     def run(self, limit: int) -> bool:
         """Move until `limit` steps in all are counted; True when every part has a place."""
-        work = self.work
+        budget = self.budget
         per_bin = float(sum([len(b.items) for b in self.bins])) / float(max(1, len(self.bins)))
         whole = 1.0 if per_bin < 5 else 0.5 if per_bin < 8 else 0.1
         self.many = per_bin >= MANY and not self.space.strips
-        while self.absent and work.steps < limit:
+        while self.absent and budget.steps < limit:
             self.move(whole)
         return not self.absent
 
     def choose(self, k: i64) -> list[int]:
         """Give k pieces by chance, drawn from one more with the fullest of them left out."""
-        bins, luck = self.bins, self.work.chance
+        bins, luck = self.bins, self.budget.chance
         m: i64 = len(bins)
         chosen: list[int] = []
         want: i64 = min(m, k + 1)
@@ -83,7 +83,7 @@ class Mover:
 
     def move(self, whole: float) -> None:
         """One move: choose pieces, take out, put back, keep if no worse."""
-        space, bins, luck = self.space, self.bins, self.work.chance
+        space, bins, luck = self.space, self.bins, self.budget.chance
         full = luck.random() < whole
         k: i64 = (2 if luck.random() < 0.6 else 3) if full else (1 if luck.random() < 0.5 else 2)
         k = min(k, len(bins))
@@ -110,14 +110,14 @@ class Mover:
             stacks = luck.random() < 0.5
             for b in fresh:
                 columns = luck.random() < 0.5 if b.root is None else b.root.axis == SIDE
-                left = fill_levels(space, b, left, self.work, columns, spread, stacks)
-            left = place(space, fresh, left, self.work, 0.0, scorer)
+                left = fill_levels(space, b, left, self.budget, columns, spread, stacks)
+            left = place(space, fresh, left, self.budget, 0.0, scorer)
         elif luck.random() < 0.5:
-            left = place(space, fresh, pool, self.work, 0.03, scorer)
+            left = place(space, fresh, pool, self.budget, 0.03, scorer)
         else:
             left = pool
             for b in fresh:
-                left = place(space, [b], left, self.work, 0.03, scorer)
+                left = place(space, [b], left, self.budget, 0.03, scorer)
         bad = self.missing(left)
         gain = -before
         for b in fresh:
@@ -130,7 +130,7 @@ class Mover:
 
     def pick_rows(self, b: Bin) -> set[int]:
         """Give the parts of some whole rows (or columns) of a piece."""
-        luck = self.work.chance
+        luck = self.budget.chance
         assert b.root is not None
         out: set[int] = set()
         if b.root.axis == PART:
@@ -143,7 +143,7 @@ class Mover:
 
     def pick(self, b: Bin) -> set[int]:
         """Give some parts of a piece: a group of its tree, a random share, or the smaller ones."""
-        luck = self.work.chance
+        luck = self.budget.chance
         assert b.root is not None
         kind = luck.random()
         out: set[int] = set()
@@ -169,7 +169,7 @@ class Mover:
 
     def shuffled(self, pool: list[int]) -> list[int]:
         """Give parts large first by area, longer side, x or y size, with some noise."""
-        luck = self.work.chance
+        luck = self.budget.chance
         noise = (0.1, 0.3, 0.6)[luck.below(3)]
         kind = luck.random()
         space = self.space

@@ -106,33 +106,33 @@ class Chance:
         return (self.state - 1) * n // 2147483646
 
 
-def _unheard(twentieths: int) -> None:
-    """Hear nothing."""
+def no_report(twentieths: int) -> None:
+    """Report nothing."""
 
 
-class Work:
+class StepBudget:
     """Counted steps and the one source of (fixed-seed) chance.
 
-    `heard` is told each twentieth of the steps allowed at first as it is used up.
+    `report` is called with each twentieth of the steps allowed at first as it is used up.
     """
 
-    __slots__ = ("_share", "_told", "chance", "heard", "limit", "steps")
+    __slots__ = ("_reported", "_share", "chance", "limit", "report", "steps")
 
-    def __init__(self, limit: i64, heard: Callable[[int], None] = _unheard, seed: i64 = 20_240_229) -> None:
+    def __init__(self, limit: i64, report: Callable[[int], None] = no_report, seed: i64 = 20_240_229) -> None:
         self.limit: i64 = limit
         self.steps: i64 = 0
         self.chance = Chance(seed)
-        self.heard = heard
+        self.report = report
         self._share: i64 = max(1, limit // TWENTIETHS)
-        self._told: i64 = 0
+        self._reported: i64 = 0
 
     def spend(self, steps: i64) -> None:
         """Count steps."""
         self.steps += steps
         used: i64 = self.steps // self._share
-        if used > self._told and self._told < TWENTIETHS:
-            self._told = min(used, TWENTIETHS)
-            self.heard(self._told)
+        if used > self._reported and self._reported < TWENTIETHS:
+            self._reported = min(used, TWENTIETHS)
+            self.report(self._reported)
 
     @property
     def left(self) -> int:
@@ -192,7 +192,7 @@ def place(
     space: Space,
     bins: list[Bin],
     order: list[int],
-    work: Work,
+    budget: StepBudget,
     blink: float = 0.0,
     scorer: float = 0.0,
     form: i64 = FREE,
@@ -202,7 +202,7 @@ def place(
     `form` keeps the layout to rows (rip first) or columns (cross-cut first).
     """
     absent: list[int] = []
-    chance = work.chance
+    chance = budget.chance
     strips = space.strips
     if strips:
         form = ROWS
@@ -271,7 +271,7 @@ def place(
                 failed.add(kind[i])
             continue
         best_bin.put(best_place, best_way, i)
-    work.spend(steps)
+    budget.spend(steps)
     return absent
 
 

@@ -5,11 +5,11 @@ from fractions import Fraction
 from typing import Any
 
 import orjson
-from casewright.api.stock import to_document
 from casewright.api.wire.features import feature_document, point
 from casewright.api.wire.lengths import Numbers, Texts
 from casewright.api.wire.mounting_document import mounting_result
 from casewright.api.wire.run_document import costs_document, run_document
+from casewright.api.wire.stock_document import stock_document
 from casewright.sdk import model
 from casewright.sdk.engineering.units import KG_PER_LB
 from casewright.sdk.engineering.weights import hands
@@ -307,9 +307,9 @@ class _Writer:
         ]
 
     def stock(self) -> Any:
-        """Return the cutting plan, written by the stock planner in job units, or None."""
+        """Return the cutting plan, or None where there is none."""
         plan = self.plan.stock
-        return None if plan is None else to_document(plan, self.numbers.__getitem__, self.texts.__getitem__)
+        return None if plan is None else stock_document(plan, self.numbers, self.texts)
 
     def origins(self) -> dict[str, str]:
         """Return where values that a cabinet does not give itself came from, by their JSON Pointer."""

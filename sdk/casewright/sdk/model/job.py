@@ -8,6 +8,7 @@ from typing import Literal
 from casewright.sdk.model.cabinet import Cabinet, Material
 from casewright.sdk.model.parts import GrainRule
 from casewright.sdk.model.rates import Rates
+from casewright.sdk.model.stock import Stock
 from casewright.sdk.units import Units
 
 ObstacleKind = Literal["window", "outlet", "pipe", "door", "other"]
@@ -111,51 +112,6 @@ class Shop:
     fit: int
     keep_offcut: tuple[int, int]
     wall_allowance: int
-
-
-@dataclass(frozen=True, slots=True)
-class StockPiece:
-    """A sheet or offcut on hand or to be bought (`copies` `None` means as many as needed)."""
-
-    id: str
-    material: str
-    length: int
-    width: int
-    copies: int | None
-    cost: float | None
-    grain: GrainRule
-
-
-@dataclass(frozen=True, slots=True)
-class Board:
-    """A rough board on hand or to be bought."""
-
-    id: str
-    material: str
-    thickness: int
-    width: int
-    length: int
-    copies: int | None
-    cost: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class Stock:
-    """What there is to cut from, and how the saw cuts it.
-
-    `mill_*` is what a part cut from rough board carries until it is planed (thickness: what the board must have
-    over the part).
-    """
-
-    sheets: tuple[StockPiece, ...]
-    offcuts: tuple[StockPiece, ...]
-    boards: tuple[Board, ...]
-    kerf: int
-    edge_trim: int
-    effort: int
-    mill_length: int = 0
-    mill_width: int = 0
-    mill_thickness: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Any, Literal
+from typing import Literal
 
 from casewright.sdk.engineering.hanging_case import FastenerUse, HangingCase, HangingResult
 from casewright.sdk.engineering.hanging_places import SharedStrip
@@ -11,6 +11,7 @@ from casewright.sdk.findings import Check
 from casewright.sdk.geometry import Axis, Point
 from casewright.sdk.model.job import Job
 from casewright.sdk.model.parts import Part
+from casewright.sdk.model.stock import StockPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -279,7 +280,7 @@ class Costs:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The whole answer. `stock` is the stock planner's own answer, `None` where none was asked for."""
+    """The whole answer. `stock` is `None` where the job gives none or no cutting was asked for."""
 
     job: Job
     parts: tuple[Part, ...]
@@ -293,6 +294,6 @@ class Plan:
     weights: tuple[Weight, ...]
     workshop: tuple[Workshop, ...] = ()
     shared_cleats: tuple[SharedCleat, ...] = ()
-    stock: Any = None
+    stock: StockPlan | None = None
     run: Run | None = None
     costs: Costs | None = None

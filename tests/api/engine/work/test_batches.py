@@ -8,7 +8,8 @@ from casewright.api.engine import make_plan
 from casewright.api.engine.work.batches import batches_of, named
 from casewright.api.engine.work.cutting import Cutter
 from casewright.api.job.document import read_job
-from casewright.api.stock import Demand, Operation, ShopLimits, StockPiece, plan_stock
+from casewright.api.stock import Demand, Machining, StockRequest, plan_stock
+from casewright.sdk.model import StockPiece
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -20,12 +21,12 @@ def demand(name, length=500, width=300, quantity=1, **more):
 
 
 def test_only_parts_that_are_cut_and_set_alike_are_one_batch():
-    groove = (Operation("groove", 10 * MM, 6 * MM, 18 * MM),)
+    groove = (Machining("groove", 10 * MM, 6 * MM, 18 * MM),)
     rows = [
         demand("a/shelf", quantity=2, label="shelf"),
-        demand("a/side", operations=groove),
+        demand("a/side", machining=groove),
         demand("b/board", label="board"),
-        demand("b/side", operations=groove),
+        demand("b/side", machining=groove),
         demand("b/turned", grain="along-width"),
         demand("b/short", length=499),
     ]
@@ -48,33 +49,33 @@ def parts_of(piece):
 )
 @settings(max_examples=40, deadline=None)
 def test_every_part_is_placed_or_short_exactly_as_often_as_it_is_wanted(rows, copies):
-    demands = [demand(f"box-{i}/part", length, quantity=count, operations=(Operation("groove", 0, MM, MM),))
+    demands = [demand(f"box-{i}/part", length, quantity=count, machining=(Machining("groove", 0, MM, MM),))
                for i, (length, count) in enumerate(rows)]  # fmt: skip
     batches = batches_of(demands)
-    plan = plan_stock([b.demand for b in batches], [replace(SHEET, copies=copies)], (), ShopLimits(), 1)
-    told = named(plan, batches)
-    placed = Counter(p.demand for layout in told.layouts for p in layout.placed)
+    plan = plan_stock(StockRequest(tuple(b.demand for b in batches), (replace(SHEET, copies=copies),), effort=1))
+    by_part = named(plan, batches)
+    placed = Counter(p.part for layout in by_part.layouts for p in layout.placed)
     short = Counter()
-    for row in told.short:
-        short[row.demand] += row.quantity
+    for row in by_part.short:
+        short[row.part] += row.quantity
     assert placed + short == Counter({d.id: d.quantity for d in demands})
     sizes = {d.id: (d.length, d.width) for d in demands}
-    for layout in told.layouts:
-        at = {(p.x, p.y): p.demand for p in layout.placed}
-        assert {(p.x, p.y): p.demand for p in parts_of(layout.tree)} == at
-        labels = {p.label: p.demand for p in parts_of(layout.tree)}
+    for layout in by_part.layouts:
+        at = {(p.x, p.y): p.part for p in layout.placed}
+        assert {(p.x, p.y): p.part for p in parts_of(layout.tree)} == at
+        labels = {p.label: p.part for p in parts_of(layout.tree)}
         for p in layout.placed:
-            assert sorted((p.dx, p.dy)) == sorted(sizes[p.demand])
-        for setting in told.settings:
+            assert sorted((p.dx, p.dy)) == sorted(sizes[p.part])
+        for setting in by_part.settings:
             for one in setting.passes:
-                if one.layout == layout.number and one.demand:
+                if one.layout == layout.number and one.part:
                     (cut,) = [c for c in layout.cuts if c.number == one.cut]
-                    assert one.demand == labels[cut.makes]
+                    assert one.part == labels[cut.makes]
     grooved = Counter()
-    for setting in told.settings:
+    for setting in by_part.settings:
         for one in setting.passes:
             if not one.cut:
-                grooved[one.demand] += one.count
+                grooved[one.part] += one.count
     assert grooved == placed
 
 
@@ -88,7 +89,7 @@ def two_alike(document):
 
 def test_alike_cabinets_are_cut_at_the_settings_of_one(document, registry):
     both = make_plan(read_job(two_alike(document), registry), registry)
-    placed = Counter(p.demand.split("/")[0] for layout in both.stock.layouts for p in layout.placed)
+    placed = Counter(p.part.split("/")[0] for layout in both.stock.layouts for p in layout.placed)
     assert placed == {"bay": 4, "store": 4}
     cuts = {s.setting for s in both.steps if s.stage == "cut"}
     one = two_alike(document)

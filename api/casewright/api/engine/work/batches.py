@@ -1,10 +1,11 @@
-"""Identical parts of several cabinets as one batch to cut, and the cutting plan told part by part again."""
+"""Identical parts of several cabinets as one batch to cut, and the cutting plan named part by part again."""
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from casewright.api.stock import Caution, Demand, Layout, Pass, Piece, Setting, Short, StockPlan
+from casewright.api.stock import Demand
+from casewright.sdk.model import CutPiece, MachinePass, MachineSetting, SawCaution, Shortage, StockLayout, StockPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,10 +37,10 @@ def named(plan: StockPlan, batches: Sequence[Batch]) -> StockPlan:
     """Return the plan with each piece named by its own part: parts are taken in order along the layouts."""
     names = {batch.demand.id: _each(batch.members) for batch in batches}
     layouts = tuple([_layout(layout, names) for layout in plan.layouts])
-    placed = Counter(piece.demand for layout in layouts for piece in layout.placed)
-    short = tuple([row for one in plan.short for row in _short(one, names[one.demand])])
+    placed = Counter(piece.part for layout in layouts for piece in layout.placed)
+    short = tuple([row for one in plan.short for row in _short(one, names[one.part])])
     members = {batch.demand.id: [part for part, _ in batch.members if placed[part]] for batch in batches}
-    made = {(layout.number, piece.label): piece.demand for layout in layouts for piece in _parts(layout.tree)}
+    made = {(layout.number, piece.label): piece.part for layout in layouts for piece in _parts(layout.tree)}
     cuts = {cut.number: made.get((layout.number, cut.makes), "") for layout in layouts for cut in layout.cuts}
     return replace(
         plan,
@@ -56,44 +57,44 @@ def _each(members: Sequence[tuple[str, int]]) -> Iterator[str]:
             yield part
 
 
-def _layout(layout: Layout, names: Mapping[str, Iterator[str]]) -> Layout:
-    placed = tuple([replace(piece, demand=next(names[piece.demand])) for piece in layout.placed])
-    at = {(piece.x, piece.y): piece.demand for piece in placed}
+def _layout(layout: StockLayout, names: Mapping[str, Iterator[str]]) -> StockLayout:
+    placed = tuple([replace(piece, part=next(names[piece.part])) for piece in layout.placed])
+    at = {(piece.x, piece.y): piece.part for piece in placed}
     return replace(layout, placed=placed, tree=_tree(layout.tree, at))
 
 
-def _tree(piece: Piece, at: Mapping[tuple[int, int], str]) -> Piece:
+def _tree(piece: CutPiece, at: Mapping[tuple[int, int], str]) -> CutPiece:
     if piece.what == "part":
-        return replace(piece, demand=at[piece.x, piece.y])
+        return replace(piece, part=at[piece.x, piece.y])
     return replace(piece, inside=tuple([_tree(kid, at) for kid in piece.inside])) if piece.inside else piece
 
 
-def _parts(piece: Piece) -> Iterator[Piece]:
+def _parts(piece: CutPiece) -> Iterator[CutPiece]:
     if piece.what == "part":
         yield piece
     for kid in piece.inside:
         yield from _parts(kid)
 
 
-def _short(short: Short, names: Iterator[str]) -> list[Short]:
+def _short(short: Shortage, names: Iterator[str]) -> list[Shortage]:
     """Name the parts that no piece was found for: those that are left."""
     left = Counter(next(names) for _ in range(short.quantity))
-    return [replace(short, demand=part, quantity=count) for part, count in left.items()]
+    return [replace(short, part=part, quantity=count) for part, count in left.items()]
 
 
 def _setting(
-    setting: Setting, cuts: Mapping[int, str], members: Mapping[str, Sequence[str]], placed: Mapping[str, int]
-) -> Setting:
-    passes: list[Pass] = []
+    setting: MachineSetting, cuts: Mapping[int, str], members: Mapping[str, Sequence[str]], placed: Mapping[str, int]
+) -> MachineSetting:
+    passes: list[MachinePass] = []
     for one in setting.passes:
         if one.cut:
-            passes.append(replace(one, demand=cuts[one.cut]))
+            passes.append(replace(one, part=cuts[one.cut]))
         else:
-            passes += [replace(one, demand=part, count=placed[part]) for part in members[one.demand]]
+            passes += [replace(one, part=part, count=placed[part]) for part in members[one.part]]
     return replace(setting, passes=tuple(passes))
 
 
-def _caution(caution: Caution, members: Mapping[str, Sequence[str]]) -> Caution:
-    if not caution.demands:
+def _caution(caution: SawCaution, members: Mapping[str, Sequence[str]]) -> SawCaution:
+    if not caution.parts:
         return caution
-    return replace(caution, demands=tuple(sorted(part for key in caution.demands for part in members[key])))
+    return replace(caution, parts=tuple(sorted(part for key in caution.parts for part in members[key])))

@@ -9,7 +9,6 @@ from decimal import ROUND_HALF_UP, Decimal
 from typing import Literal
 
 from casewright.api.engine.work.operations import counted
-from casewright.api.stock import StockPlan
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import CostLine, Costs, Plan, Rates
 from casewright.sdk.model.rates import OPERATIONS
@@ -61,7 +60,7 @@ def _bought(
 def _stock(plan: Plan, rates: Rates) -> Iterator[CostLine]:
     """Yield what is bought to cut, or the bare area of each material where the job gives no stock."""
     stock = plan.job.stock
-    if stock is None or not isinstance(plan.stock, StockPlan):
+    if stock is None or plan.stock is None:
         areas: dict[str, int] = {}
         for part in plan.parts:
             areas[part.material] = areas.get(part.material, 0) + part.length * part.width * part.quantity
@@ -69,15 +68,13 @@ def _stock(plan: Plan, rates: Rates) -> Iterator[CostLine]:
             square_metres = Decimal(area).scaleb(-18).quantize(Decimal("0.0001"), ROUND_HALF_UP)
             yield _bought("stock", material, f"{material}, net", square_metres, "m2", None, rates, NO_STOCK)
         return
-    costs = {row.id: row.cost for row in (*stock.sheets, *stock.offcuts)} | {row.id: row.cost for row in stock.boards}
+    costs = {piece.id: piece.cost for piece in stock.pieces}
     for bought in plan.stock.buy:
-        cost = costs[bought.stock]
-        rate = None if cost is None else Decimal(repr(cost))
         name = f"{bought.stock}, {bought.material}"
-        yield _bought("stock", bought.stock, name, Decimal(bought.quantity), "pieces", rate, rates)
+        yield _bought("stock", bought.stock, name, Decimal(bought.quantity), "pieces", costs[bought.stock], rates)
     for short in plan.stock.short:
         yield _bought(
-            "stock", short.demand, f"{short.demand}, not cut", Decimal(short.quantity), "parts", None, rates,
+            "stock", short.part, f"{short.part}, not cut", Decimal(short.quantity), "parts", None, rates,
             "no stock is left for it",
         )  # fmt: skip
 

@@ -6,7 +6,8 @@ from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, drawings, gap, para, table
 from casewright.api.papers.views.layout import layout
 from casewright.api.papers.views.page import finish
-from casewright.sdk.model import Part, Term
+from casewright.sdk.model import MachinePass, MachineSetting, Part, Purchase, Term
+from casewright.sdk.model.stock import MINOR_UNITS
 from reportlab.platypus import Flowable
 
 GRAIN = {"along-length": "along length", "along-width": "along width", "free": "free"}
@@ -49,51 +50,35 @@ def reason(facts: Facts, terms: Sequence[Term]) -> str:
 
 def layouts(facts: Facts, paper: str, mark: str) -> list[Flowable]:
     """Return the stock layouts as drawings, with what to buy and what is left."""
-    stock = facts.stock
+    stock = facts.plan.stock
     story: list[Flowable] = [para("Stock", HEAD)]
-    if not stock:
+    if stock is None:
         return [*story, para("The job gives no stock, so no layouts were planned.")]
-    buy = stock.get("buy", ())
-    if buy:
+    if stock.buy:
         story.append(para("To buy", UNDER))
-        story.append(
-            table(
-                ("Stock", "Material", "Pieces", "Length × width × thickness", "Cost"),
-                [
-                    [
-                        b["stock"],
-                        b["material"],
-                        b["quantity"],
-                        _size(facts, b),
-                        "" if b.get("cost") is None else f"{b['cost']:.2f}",
-                    ]
-                    for b in buy
-                ],
-                (20, 20, 10, 35, 15),
-            )
-        )
-    short = stock.get("short", ())
-    if short:
+        heads = ("Stock", "Material", "Pieces", "Length × width × thickness", "Cost")
+        story.append(table(heads, [_bought(facts, row) for row in stock.buy], (20, 20, 10, 35, 15)))
+    if stock.short:
         story.append(para("Not to be had from this stock", UNDER))
-        story.append(
-            table(("Part", "Pieces", "Why"), [[s["part"], s["quantity"], s["reason"]] for s in short], (30, 10, 60))
-        )
-    kept = [one for one in stock.get("leftovers", ()) if one.get("keep")]
+        rows = [[short.part, short.quantity, short.reason] for short in stock.short]
+        story.append(table(("Part", "Pieces", "Why"), rows, (30, 10, 60)))
+    kept = [left for left in stock.leftovers if left.keep]
     if kept:
         story.append(para("Left over and worth keeping: write this on each piece", UNDER))
-        story += [para(f"{BOX} {one['line']}", CELL) for one in kept]
-    for one in stock.get("cautions", ()):
-        story.append(para(f"{one['level'].capitalize()}: {one['message']}", SMALL))
-    for bound in stock.get("bound", ()):
-        if bound.get("proved_least"):
-            story.append(para(f"{bound['material']}: proved that nothing cheaper would do ({bound['how']}).", SMALL))
+        story += [para(f"{BOX} {left.label(facts.tape)}", CELL) for left in kept]
+    for caution in stock.cautions:
+        story.append(para(f"{caution.level.capitalize()}: {caution.message}", SMALL))
+    for bound in stock.bounds:
+        if bound.least == bound.bought:
+            story.append(para(f"{bound.material}: proved that nothing cheaper would do ({bound.how}).", SMALL))
     pages = layout(facts, None, paper)
     return [*story, *drawings(finish(facts, pages, paper, mark))]
 
 
-def _size(facts: Facts, row: object) -> str:
-    assert isinstance(row, dict)
-    return " × ".join(facts.bare(facts.nm(row[k])) for k in ("length", "width", "thickness")) + f" {facts.units}"
+def _bought(facts: Facts, row: Purchase) -> list[object]:
+    size = " × ".join(facts.bare(nm) for nm in (row.length, row.width, row.thickness))
+    cost = "" if row.cost is None else f"{row.cost / MINOR_UNITS:.2f}"
+    return [row.stock, row.material, row.quantity, f"{size} {facts.units}", cost]
 
 
 def settings(facts: Facts) -> list[Flowable]:
@@ -104,40 +89,36 @@ def settings(facts: Facts) -> list[Flowable]:
             "Set once, make every cut named, tick, go on. Riving knife and guard stay on; eyes, ears and lungs covered."
         )
     )
-    found = facts.stock.get("settings", ())
-    rows: list[list[object]] = []
-    if found:
-        for one in found:
-            said = f"{TOOLS.get(one['tool'], one['tool'])} {facts.text(facts.nm(one['distance']))}"
-            if one.get("cutter") is not None:
-                said += f", cutter {facts.bare(facts.nm(one['cutter']))}, {facts.bare(facts.nm(one['depth']))} deep"
-            rows.append([BOX, one["number"], said, _passes(one["passes"])])
-        heads = ("", "No.", "Setting", "Cuts and parts")
-        back = facts.stock.get("returns", 0)
+    stock = facts.plan.stock
+    if stock is not None and stock.settings:
+        back = stock.returns.count
         story.append(
             para("Every setting is visited once." if not back else f"{back} settings are gone back to.", SMALL)
         )
-        return [*story, table(heads, rows, (4, 6, 30, 60))]
-    rows += [
+        rows = [[BOX, one.number, _setting(facts, one), _passes(one.passes)] for one in stock.settings]
+        return [*story, table(("", "No.", "Setting", "Cuts and parts"), rows, (4, 6, 30, 60))]
+    steps = [
         [BOX, step.number, step.setting, f"{step.do} ({len(step.parts)} kinds of part)"]
         for step in facts.plan.steps
         if step.stage == "cut"
     ]
-    if not rows:
+    if not steps:
         return [*story, para("Nothing is cut.")]
-    story += [table(("", "Step", "Setting", "What"), rows, (4, 6, 22, 68)), gap()]
-    return story
+    return [*story, table(("", "Step", "Setting", "What"), steps, (4, 6, 22, 68)), gap()]
 
 
-def _passes(passes: Sequence[object]) -> str:
-    cuts = [p["cut"] for p in passes if isinstance(p, dict) and p.get("cut")]
+def _setting(facts: Facts, setting: MachineSetting) -> str:
+    words = f"{TOOLS[setting.tool]} {facts.text(setting.distance)}"
+    if setting.cutter:
+        words += f", cutter {facts.bare(setting.cutter)}, {facts.bare(setting.depth)} deep"
+    return words
+
+
+def _passes(passes: Sequence[MachinePass]) -> str:
+    cuts = [str(one.cut) for one in passes if one.cut]
     if cuts:
-        parts = list(dict.fromkeys(p["part"] for p in passes if isinstance(p, dict) and p.get("part")))
-        said = "cuts " + ", ".join(str(n) for n in cuts)
-        return said + (": " + ", ".join(parts) if parts else "")
-    out = []
-    for p in passes:
-        if isinstance(p, dict):
-            datum = f" from {p['datum']}" if p.get("datum") else ""
-            out.append(f"{p.get('part')} ({p.get('count')}), {p.get('does')}{datum}")
-    return "; ".join(out)
+        parts = list(dict.fromkeys(one.part for one in passes if one.part))
+        words = "cuts " + ", ".join(cuts)
+        return words + (": " + ", ".join(parts) if parts else "")
+    grooves = [(one, f" from {one.datum}" if one.datum else "") for one in passes]
+    return "; ".join(f"{one.part} ({one.count}), {one.does}{datum}" for one, datum in grooves)

@@ -63,7 +63,7 @@ def _frame(facts: Facts, cabinet: Cabinet, paper: str) -> Page:
     x = area.x1 - 96 if tall else area.x0
     widths = (58, 20, 18) if tall else (80, 30, 30)
     most = int((top - area.y0) / 4.6) - 1
-    extra = table(x, top, ("Member", "Length", "Width"), rows[:most], widths)
+    extra = table((x, top), ("Member", "Length", "Width"), rows[:most], widths)
     return Page(
         f"Face frame of {cabinet.id}",
         (View("face frame", tuple(shapes), at, scale), furniture("members", extra)),

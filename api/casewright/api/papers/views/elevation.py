@@ -135,7 +135,7 @@ def _door_list(facts: Facts, doors: list[DoorLeaf], area: Area, notes: list[str]
         size = f"{facts.bare(door.width)} × {facts.bare(door.height)}"
         shows = (Shown(door.id, "width", door.width), Shown(door.id, "height", door.height))
         rows.append([mark_of(i), Text((0, 0), size, shows=shows), door.hinge_side])
-    shapes += table(x, area.y1 - 2, ("Door", "Width × height", "Hinge side"), rows, (10, 30, 18))
+    shapes += table((x, area.y1 - 2), ("Door", "Width × height", "Hinge side"), rows, (10, 30, 18))
     y = area.y1 - 2 - 4.6 * (len(rows) + 1) - 8
     said = [*notes, *([f"{len(doors) - most} more doors not listed"] if len(doors) > most else [])]
     shapes += [Text((x, y - 4.6 * i), n, 2.2) for i, n in enumerate(said)]

@@ -151,7 +151,7 @@ def _lists(facts: Facts, cabinet: Cabinet, parts: list[Part], area: Area) -> lis
                     metrics.clean(part.material),
                 ]
             )
-        shapes = table(area.x0, area.y1, heads, rows, widths)
+        shapes = table((area.x0, area.y1), heads, rows, widths)
         pages.append(Page(f"Parts of {cabinet.id}", (furniture("parts", shapes),)))
     return pages
 

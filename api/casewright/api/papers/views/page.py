@@ -19,6 +19,9 @@ MARGIN = 10.0
 BAR = 17.0
 """Height of the title bar, mm."""
 
+TABLE_LINE = 4.6
+"""Height of a table's line, mm."""
+
 _METRIC = (
     10,
     5,
@@ -180,16 +183,12 @@ def caption(at: XY, said: str, room: float = 120.0) -> Text:
 
 
 def table(
-    x: float,
-    top: float,
-    heads: Sequence[str],
-    rows: Sequence[Sequence[Text | str]],
-    widths: Sequence[float],
-    line: float = 4.6,
+    corner: XY, heads: Sequence[str], rows: Sequence[Sequence[Text | str]], widths: Sequence[float]
 ) -> list[Shape]:
-    """Return a plain table: its head in bold over a rule, one line a row. Cells are cut to their width."""
+    """Return a table from its upper left corner: its head in bold over a rule, one line a row, cells cut to width."""
     shapes: list[Shape] = []
-    y = top - line
+    x, top = corner
+    y = top - TABLE_LINE
     at = x
     for head, wide in zip(heads, widths, strict=True):
         shapes.append(Text((at, y), metrics.fitted(head, 2.2, wide - 1, True), 2.2, bold=True))
@@ -197,7 +196,7 @@ def table(
     shapes.append(Line((x, y - 1.5), (x + sum(widths), y - 1.5), Kind.NARROW))
     y -= 1.2
     for row in rows:
-        y -= line
+        y -= TABLE_LINE
         at = x
         for cell, wide in zip(row, widths, strict=True):
             made = Text((0, 0), cell) if isinstance(cell, str) else cell

@@ -95,7 +95,7 @@ def _rows(facts: Facts, rows: list[Cut], area: Area, top: float) -> list[Shape]:
     cells: list[list[Text | str]] = [
         [row.letter, row.what, row.enters, Text((0, 0), row.size, shows=tuple(row.shows))] for row in rows
     ]
-    return table(area.x0, top, ("Cut", "What", "Enters by", "Size"), cells, widths, LINE)
+    return table((area.x0, top), ("Cut", "What", "Enters by", "Size"), cells, widths)
 
 
 def _views(

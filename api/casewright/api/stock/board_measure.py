@@ -7,7 +7,7 @@ thickness in inches. Lengths drop to whole feet and widths in a tally drop to wh
 
 from __future__ import annotations
 
-from casewright.api.stock.model import INCH
+from casewright.sdk.units import INCH
 
 FOOT = 12 * INCH
 

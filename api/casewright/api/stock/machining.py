@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from casewright.api.stock.model import Demand, Pass, Setting, ShopLimits
+from casewright.api.stock.request import Demand, ShopLimits
+from casewright.sdk.model import MachinePass, MachineSetting
+from casewright.sdk.model.stock import CutterTool
 
 
 def cutter_for(width: int, cutters: tuple[int, ...]) -> int | None:
@@ -23,19 +25,19 @@ def groove_passes(distance: int, width: int, cutter: int) -> list[int]:
     return found
 
 
-def operation_settings(
+def machining_settings(
     demands: Mapping[str, Demand], placed: Mapping[str, int], limits: ShopLimits, after: int
-) -> tuple[Setting, ...]:
+) -> tuple[MachineSetting, ...]:
     """One setting for each different (kind, cutter, depth, distance), cutters and depths kept together.
 
     A groove that no listed cutter can make has no setting here; it is a stop among the cautions.
     """
-    found: dict[tuple[str, int, int, int], list[Pass]] = {}
+    found: dict[tuple[CutterTool, int, int, int], list[MachinePass]] = {}
     for name, demand in demands.items():
         count = placed.get(name, 0)
         if not count:
             continue
-        for op in demand.operations:
+        for op in demand.machining:
             if op.kind == "hole":
                 distances, cutter = [op.distance], op.width
             else:
@@ -47,9 +49,9 @@ def operation_settings(
             for at, distance in enumerate(distances):
                 does = op.kind if len(distances) == 1 else f"{op.kind}, pass {at + 1} of {len(distances)}"
                 found.setdefault((op.kind, cutter, op.depth, distance), []).append(
-                    Pass(0, 0, name, count, does, op.datum)
+                    MachinePass(0, 0, name, count, does, op.datum)
                 )
     return tuple(
-        Setting(after + i + 1, kind, distance, cutter, depth, tuple(passes))  # type: ignore[arg-type]
+        MachineSetting(after + i + 1, kind, distance, cutter, depth, tuple(passes))
         for i, ((kind, cutter, depth, distance), passes) in enumerate(sorted(found.items()))
     )

@@ -14,10 +14,10 @@ def test_generated_jobs_replay_like_a_saw_and_seldom_go_back(full: bool) -> None
     bought = {True: [], False: []}
     small_unproved = 0
     for i in range(count):
-        j = job(SEED + i)
         for rule in (True, False):
-            plan = plan_stock(j.demands, j.pieces, j.boards, j.limits, 3 if full else 2, rule)
-            check_plan(plan, j.demands, j.pieces, j.boards, j.limits)
+            request = job(SEED + i, 3 if full else 2, fewer_settings=rule)
+            plan = plan_stock(request)
+            check_plan(plan, request)
             assert not plan.short
             without_returns[rule] += plan.returns.count == 0
             bought[rule].append([(p.stock, p.quantity) for p in plan.buy])
@@ -33,5 +33,4 @@ def test_generated_jobs_replay_like_a_saw_and_seldom_go_back(full: bool) -> None
 
 
 def test_the_same_job_gives_the_same_plan() -> None:
-    j = job(SEED + 3)
-    assert plan_stock(j.demands, j.pieces, j.boards, j.limits) == plan_stock(j.demands, j.pieces, j.boards, j.limits)
+    assert plan_stock(job(SEED + 3)) == plan_stock(job(SEED + 3))

@@ -18,15 +18,15 @@ from casewright.api.stock.forest import Block, Keeper, never
 from casewright.api.stock.group import GroupResult, keep_area
 from casewright.api.stock.moves import Mover
 from casewright.api.stock.regroup import regrouped
-from casewright.api.stock.search import COLUMNS, FREE, ROWS, SCORERS, Bin, Work, new_bin, place
-from casewright.api.stock.settings import tool_of
+from casewright.api.stock.saw_settings import tool_of
+from casewright.api.stock.search import COLUMNS, FREE, ROWS, SCORERS, Bin, StepBudget, new_bin, place
 from casewright.api.stock.slicing import PART, Node
 
 Score = tuple[int, int, int, int]
 
 
 @dataclass(slots=True)
-class Sawn:
+class SawnPiece:
     """One piece of stock as it is to be sawn: its group, its bin, its tree, and the block chosen."""
 
     group: int
@@ -50,7 +50,7 @@ def rings(arrows: set[tuple[int, int]]) -> set[tuple[int, int]]:
     return left
 
 
-def first_choice(results: Sequence[GroupResult]) -> list[Sawn]:
+def first_choice(results: Sequence[GroupResult]) -> list[SawnPiece]:
     """Give the packer's own trees, each sawn so that most is left worth keeping."""
     found = []
     for at, result in enumerate(results):
@@ -59,18 +59,18 @@ def first_choice(results: Sequence[GroupResult]) -> list[Sawn]:
             ways = result.ways(b, b.root)
             keeps = [keep_area(way, result.limits) for way in ways]
             best = max(range(len(ways)), key=lambda i, keeps=keeps: (keeps[i], -i))  # type: ignore[misc]
-            found.append(Sawn(at, b, b.root, ways[best], keeps[best]))
+            found.append(SawnPiece(at, b, b.root, ways[best], keeps[best]))
     return found
 
 
-class Tidier:
+class Improver:
     """Looks for a layout of the same stock with a better settings list."""
 
-    def __init__(self, results: Sequence[GroupResult], sawn: list[Sawn], turn: int = 0) -> None:
+    def __init__(self, results: Sequence[GroupResult], sawn: list[SawnPiece], turn: int = 0) -> None:
         self.results = results
         self.sawn = sawn
-        self.work = Work(10**9, seed=20_240_229 + turn)
-        self.movers = [Mover(result.space, [], [], self.work) for result in results]
+        self.budget = StepBudget(10**9, seed=20_240_229 + turn)
+        self.movers = [Mover(result.space, [], [], self.budget) for result in results]
         self.names: dict[tuple[str, int], int] = {}
         for s in sawn:
             self.mark(s)
@@ -80,7 +80,7 @@ class Tidier:
         self.trouble: list[int] = []
         self.find_trouble()
 
-    def mark(self, s: Sawn) -> None:
+    def mark(self, s: SawnPiece) -> None:
         """Note the settings a piece needs and which comes before which."""
         board = self.results[s.group].space.strips
         limits = self.results[s.group].limits
@@ -102,7 +102,7 @@ class Tidier:
         s.arrows = frozenset(arrows)
         s.used = frozenset(used)
 
-    def score(self, sawn: Sequence[Sawn]) -> Score:
+    def score(self, sawn: Sequence[SawnPiece]) -> Score:
         """Give settings on rings, settings, and kept leftover (less is better) of a choice."""
         arrows = set().union(*[s.arrows for s in sawn])
         used = set().union(*[s.used for s in sawn])
@@ -110,7 +110,7 @@ class Tidier:
         settings = {a for a, _ in self.ring}
         return len(settings), len(self.ring), len(used), -sum(s.keep for s in sawn)
 
-    def run(self, trials: int) -> list[Sawn]:
+    def run(self, trials: int) -> list[SawnPiece]:
         """Try so many moves and give the best choice met."""
         tried = 0
         misses = 0
@@ -135,9 +135,9 @@ class Tidier:
         """Give the pieces that have an arrow on a ring."""
         self.trouble = [i for i, s in enumerate(self.sawn) if s.arrows & self.ring]
 
-    def move(self) -> list[tuple[int, Sawn]] | None:
+    def move(self) -> list[tuple[int, SawnPiece]] | None:
         """Give a changed piece or two, or None when the parts could not be laid out again."""
-        chance = self.work.chance.random
+        chance = self.budget.chance.random
         among = self.trouble if self.trouble and chance() < 0.7 else range(len(self.sawn))
         at = among[int(chance() * len(among))]
         now = self.sawn[at]
@@ -167,25 +167,25 @@ class Tidier:
         scorer = SCORERS[int(chance() * 4)]
         left = pool
         if chance() < 0.5:
-            left = place(result.space, bins, left, self.work, 0.02, scorer, form)
+            left = place(result.space, bins, left, self.budget, 0.02, scorer, form)
         else:
             for b in bins:
-                left = place(result.space, [b], left, self.work, 0.02, scorer, form)
+                left = place(result.space, [b], left, self.budget, 0.02, scorer, form)
         if left or any(b.root is None for b in bins):
             return None
         return [(i, self.saw(now.group, b, b.root)) for i, b in zip(chosen, bins, strict=True) if b.root is not None]
 
-    def saw(self, group: int, b: Bin, root: Node) -> Sawn:
+    def saw(self, group: int, b: Bin, root: Node) -> SawnPiece:
         """One of the ways to saw a tree."""
         ways = self.results[group].ways(b, root, self.keeper())
-        way = ways[int(self.work.chance.random() * len(ways))]
-        new = Sawn(group, b, root, way, keep_area(way, self.results[group].limits))
+        way = ways[int(self.budget.chance.random() * len(ways))]
+        new = SawnPiece(group, b, root, way, keep_area(way, self.results[group].limits))
         self.mark(new)
         return new
 
     def keeper(self) -> Keeper:
         """At times, and by chance, which kid of a node keeps the rest beside it."""
-        chance = self.work.chance.random
+        chance = self.budget.chance.random
         share = (0.0, 0.0, 0.3, 0.7)[int(chance() * 4)]
         if not share:
             return never
@@ -199,7 +199,7 @@ class Tidier:
 
     def order(self, result: GroupResult, pool: list[int]) -> None:
         """Large first by one of the sizes, equal parts together, with a little noise between kinds."""
-        chance = self.work.chance.random
+        chance = self.budget.chance.random
         options = result.space.options[0]
         for row in result.space.options[1:]:
             options = [a or b for a, b in zip(options, row, strict=True)]

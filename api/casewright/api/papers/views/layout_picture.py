@@ -1,0 +1,160 @@
+"""The picture of a piece of stock: its parts and leftovers by name, and each cut by its number on its line."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.shapes import XY, Circle, Dimension, Hatch, Kind, Line, Shape, Shown, Text
+from casewright.api.papers.facts import Facts, mm
+from casewright.sdk.model import CutPiece, StockLayout
+
+RING = 2.3
+"""Radius of the ring round a cut's number, mm of paper."""
+
+PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92, 0.42, 0.58, 0.27, 0.73, 0.14, 0.86)
+"""Where along its line a cut's number is tried, as shares of the line."""
+
+Rectangle = tuple[float, float, float, float]  # x0, y0, x1, y1, mm
+
+
+def layout_picture(
+    facts: Facts, layout: StockLayout, numbers: Mapping[str, int], scale: float
+) -> tuple[list[Shape], list[int]]:
+    """Return the shapes of a layout, and the numbers of the cuts that found no room; `numbers` are of the parts."""
+    tree = layout.tree
+    corner = ((mm(layout.length) - mm(tree.dx)) / 2, (mm(layout.width) - mm(tree.dy)) / 2)
+    sheet = (0.0, 0.0, mm(layout.length), mm(layout.width))
+    lines: list[Line] = _sides(sheet, Kind.WIDE)
+    texts: list[Text] = []
+    shapes: list[Shape] = []
+    for piece in _leaves(tree):
+        box = _box(piece, corner)
+        lines += _sides(box, Kind.WIDE if piece.what == "part" else Kind.NARROW)
+        if piece.what == "part":
+            text = _name(str(numbers[piece.part]), piece.part, box, scale)
+        elif piece.what == "leftover":
+            text = _name("", f"keep {facts.bare(piece.dx)} × {facts.bare(piece.dy)}", box, scale)
+        else:
+            x0, y0, x1, y1 = box
+            shapes.append(Hatch((((x0, y0), (x1, y0), (x1, y1), (x0, y1)),), 45, 3.0))
+            text = None
+        if text is not None:
+            texts.append(text)
+    rings, missed = _rings(list(_cuts(tree, corner)), [_room(text, scale) for text in texts], scale)
+    shapes += _broken(lines, [centre for centre, _ in rings], RING / scale)
+    for centre, number in rings:
+        shapes.append(Circle(centre, RING / scale, Kind.NARROW))
+        shapes.append(Text(centre, str(number), 1.8, "middle", shift=(0, -0.9)))
+    shapes += texts
+    _, _, right, top = sheet
+    shapes.append(Dimension("x", 0.0, right, top, 7, facts.bare(layout.length),
+                            (Shown(layout.stock, "length", layout.length),)))  # fmt: skip
+    shapes.append(Dimension("y", 0.0, top, 0.0, -7, facts.bare(layout.width),
+                            (Shown(layout.stock, "width", layout.width),)))  # fmt: skip
+    return shapes, missed
+
+
+def _leaves(piece: CutPiece) -> Iterator[CutPiece]:
+    if not piece.inside:
+        yield piece
+    for inner in piece.inside:
+        yield from _leaves(inner)
+
+
+def _box(piece: CutPiece, corner: XY) -> Rectangle:
+    x0, y0 = mm(piece.x) + corner[0], mm(piece.y) + corner[1]
+    return (x0, y0, x0 + mm(piece.dx), y0 + mm(piece.dy))
+
+
+def _cuts(piece: CutPiece, corner: XY) -> Iterator[tuple[int, XY, XY]]:
+    """Yield each cut of a piece and of what lies in it: number, and from where to where its kerf runs."""
+    x0, y0, x1, y1 = _box(piece, corner)
+    for number, inner in zip(piece.cuts, piece.inside, strict=False):
+        right = mm(inner.x) + mm(inner.dx) + corner[0]
+        upper = mm(inner.y) + mm(inner.dy) + corner[1]
+        if inner.dx == piece.dx:
+            yield number, (x0, upper), (x1, upper)
+        else:
+            yield number, (right, y0), (right, y1)
+    for inner in piece.inside:
+        yield from _cuts(inner, corner)
+
+
+def _sides(b: Rectangle, kind: Kind) -> list[Line]:
+    corners = [(b[0], b[1]), (b[2], b[1]), (b[2], b[3]), (b[0], b[3])]
+    return [Line(p, corners[(i + 1) % 4], kind) for i, p in enumerate(corners)]
+
+
+def _name(number: str, said: str, box: Rectangle, scale: float) -> Text | None:
+    """Return what fits in a rectangle: number and name, the number alone, or nothing; upright where it is narrow."""
+    wide, high = (box[2] - box[0]) * scale - 1.2, (box[3] - box[1]) * scale - 1.2
+    middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+    said = metrics.clean(said)
+    for words, height in ((f"{number}  {said}".strip(), 2.2), (number or said, 2.2), (number, 1.8)):
+        if not words:
+            continue
+        long = metrics.width(words, height)
+        if long <= wide and height <= high:
+            return Text(middle, words, height, "middle", shift=(0, -height / 2))
+        if long <= high and height <= wide:
+            return Text(middle, words, height, "middle", 90, shift=(height / 2, 0))
+    return None
+
+
+def _room(text: Text, scale: float) -> Rectangle:
+    long, h = metrics.width(text.text, text.height) / 2 + 0.8, text.height / 2 + 0.8
+    dx, dy = (long, h) if text.angle == 0 else (h, long)
+    x, y = text.at
+    return (x - dx / scale, y - dy / scale, x + dx / scale, y + dy / scale)
+
+
+def _rings(
+    cuts: Sequence[tuple[int, XY, XY]], taken: list[Rectangle], scale: float
+) -> tuple[list[tuple[XY, int]], list[int]]:
+    """Return where each cut's number stands on its line, clear of others; those without room are told apart."""
+    rings: list[tuple[XY, int]] = []
+    missed: list[int] = []
+    r = RING / scale
+    for number, a, b in sorted(cuts, key=lambda cut: abs(cut[1][0] - cut[2][0]) + abs(cut[1][1] - cut[2][1])):
+        long = abs(a[0] - b[0]) + abs(a[1] - b[1])
+        spot = None
+        for share in PLACES:
+            p = (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
+            if min(share, 1 - share) * long < r * 0.9:
+                continue
+            box = (p[0] - r, p[1] - r, p[0] + r, p[1] + r)
+            if not any(box[0] < t[2] and t[0] < box[2] and box[1] < t[3] and t[1] < box[3] for t in taken):
+                spot = p
+                taken.append(box)
+                break
+        if spot is None:
+            missed.append(number)
+        else:
+            rings.append((spot, number))
+    return rings, sorted(missed)
+
+
+def _broken(lines: Sequence[Line], centres: Sequence[XY], r: float) -> list[Shape]:
+    """Return level and upright lines with what lies in the rings left out."""
+    out: list[Shape] = []
+    for line in lines:
+        axis = 0 if abs(line.a[0] - line.b[0]) > abs(line.a[1] - line.b[1]) else 1
+        low, high = sorted((line.a[axis], line.b[axis]))
+        off = line.a[1 - axis]
+        gaps = []
+        for c in centres:
+            away = abs(c[1 - axis] - off)
+            if away < r and low - r < c[axis] < high + r:
+                half = (r * r - away * away) ** 0.5
+                gaps.append((c[axis] - half, c[axis] + half))
+        at = low
+        for g0, g1 in sorted(gaps):
+            if g0 > at:
+                out.append(_along(axis, at, g0, off, line.kind))
+            at = max(at, g1)
+        if at < high:
+            out.append(_along(axis, at, high, off, line.kind))
+    return out
+
+
+def _along(axis: int, a: float, b: float, off: float, kind: Kind) -> Line:
+    return Line((a, off), (b, off), kind) if axis == 0 else Line((off, a), (off, b), kind)

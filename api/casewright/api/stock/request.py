@@ -1,0 +1,125 @@
+"""What goes into the stock planner: parts wanted, pieces of stock, what the shop can do, and how hard to look.
+
+All lengths are whole nm in an int. What a cost of `None` means: a piece bought as needed (`copies` `None`) is then
+measured by its area, and so are all pieces that can be bought; a piece on hand (`copies` a number) costs nothing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+
+from casewright.sdk.model import CutKind, GrainRule, StockPiece
+from casewright.sdk.model.stock import MINOR_UNITS, CutterTool
+from casewright.sdk.units import GREATEST, MM
+
+MAX_PARTS = 6_000
+MAX_DEMANDS = 3_000
+MAX_STOCK_ROWS = 400
+MAX_EFFORT = 5
+
+
+class StockLimitError(ValueError):
+    """A request is larger than the planner takes: `name` of the limit, its `value`, and what was `got`."""
+
+    def __init__(self, name: str, value: int, got: int) -> None:
+        super().__init__(f"{name}: {got} is more than the limit of {value}")
+        self.name = name
+        self.value = value
+        self.got = got
+
+
+@dataclass(frozen=True, slots=True)
+class Machining:
+    """A groove, rabbet or hole row: `distance` from the datum edge to its near side (to its centre line for holes)."""
+
+    kind: CutterTool
+    distance: int
+    depth: int
+    width: int
+    datum: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """Parts wanted: `quantity` equal parts of finished `length` (along the grain unless `grain` says) and `width`."""
+
+    id: str
+    material: str
+    thickness: int
+    length: int
+    width: int
+    quantity: int = 1
+    grain: GrainRule = "along-length"
+    kind: CutKind = "sheet"
+    machining: tuple[Machining, ...] = ()
+    label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ShopLimits:
+    """What the shop's saws and cutters can do.
+
+    `edge_trim` is what is taken off each of the four edges of a sheet that is not an offcut, blade included.
+    `keep_offcut` is the (length, width) from which a leftover is kept. `mill_*` is what a part cut from rough board
+    carries until it is planed: length and width in all, thickness the least a rough board must have over
+    the part; `board_edge` is ripped off one edge of each rough board to make it straight, blade included.
+    `rip_capacity` None means any distance; `small_piece` is the shortest edge that may ride a fence (common practice).
+    """
+
+    kerf: int = 3 * MM
+    edge_trim: int = 0
+    rip_capacity: int | None = None
+    crosscut_capacity: int | None = None
+    groove_cutters: tuple[int, ...] = ()
+    keep_offcut: tuple[int, int] = (300 * MM, 150 * MM)
+    mill_length: int = 0
+    mill_width: int = 0
+    mill_thickness: int = 0
+    board_edge: int = 0
+    small_piece: int = 150 * MM
+
+
+@dataclass(frozen=True, slots=True)
+class StockRequest:
+    """All that a cutting plan depends on.
+
+    `effort` 1 to 5 bounds the search by counted steps. `fewer_settings=False` leaves out the rule that chooses among
+    equally good layouts (used to measure it).
+    """
+
+    demands: tuple[Demand, ...]
+    pieces: tuple[StockPiece, ...]
+    limits: ShopLimits = ShopLimits()
+    effort: int = 2
+    fewer_settings: bool = True
+
+
+def validate(request: StockRequest) -> None:
+    """Refuse what the planner does not take.
+
+    Raises `StockLimitError` for a request larger than the limits, `ValueError` for a size
+    that is not positive, an effort there is not, or a negative kerf or trim.
+    """
+    parts = sum(max(0, d.quantity) for d in request.demands)
+    rows: list[Demand | StockPiece] = [*request.demands, *request.pieces]
+    for name, value, got in (
+        ("demands", MAX_DEMANDS, len(request.demands)),
+        ("parts", MAX_PARTS, parts),
+        ("stock rows", MAX_STOCK_ROWS, len(request.pieces)),
+        ("length", GREATEST, max((max(r.length, r.width) for r in rows), default=0)),
+    ):
+        if got > value:
+            raise StockLimitError(name, value, got)
+    for row in rows:
+        if row.length <= 0 or row.width <= 0 or row.thickness <= 0:
+            raise ValueError(f"{row.id}: length, width and thickness must be more than zero")
+    if not 1 <= request.effort <= MAX_EFFORT:
+        raise ValueError(f"effort is 1 to {MAX_EFFORT}")
+    if request.limits.kerf < 0 or request.limits.edge_trim < 0:
+        raise ValueError("kerf and edge trim must not be negative")
+
+
+def minor_units(cost: Decimal | None) -> int | None:
+    """Return money as a whole number of minor units, halves upward."""
+    return None if cost is None else int((cost * MINOR_UNITS).quantize(Decimal(1), ROUND_HALF_UP))

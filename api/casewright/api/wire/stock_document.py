@@ -1,0 +1,185 @@
+"""How to cut the parts, as it leaves: lengths as numbers in job units with bench text beside them."""
+
+from typing import Any
+
+from casewright.api.wire.lengths import Numbers, Texts
+from casewright.sdk.model import (
+    BoardYield,
+    CutPiece,
+    Leftover,
+    MachinePass,
+    MachineSetting,
+    PlacedPart,
+    Purchase,
+    PurchaseBound,
+    SawCut,
+    StockLayout,
+    StockPlan,
+)
+from casewright.sdk.model.stock import MINOR_UNITS
+
+Document = dict[str, Any]
+
+
+def stock_document(plan: StockPlan, numbers: Numbers, texts: Texts) -> Document:
+    """Return the plan document's `stock`."""
+    writer = _StockWriter(numbers, texts)
+    return {
+        "layouts": [writer.layout(layout) for layout in plan.layouts],
+        "settings": [writer.setting(setting) for setting in plan.settings],
+        "returns": plan.returns.count,
+        "returns_proved": plan.returns.proved,
+        "returns_bound": plan.returns.bound,
+        "leftovers": [writer.leftover(item) for item in plan.leftovers],
+        "buy": [writer.purchase(item) for item in plan.buy],
+        "bound": [writer.bound(bound) for bound in plan.bounds],
+        "use": plan.use,
+        "short": [
+            {
+                "part": short.part,
+                "quantity": short.quantity,
+                "reason": short.reason,
+                "cure": writer.purchase(short.cure) if short.cure else None,
+            }
+            for short in plan.short
+        ],
+        "boards": [writer.board(board) for board in plan.boards],
+        "cautions": [
+            {"code": c.code, "level": c.level, "message": c.message, "cuts": c.cuts, "parts": c.parts}
+            for c in plan.cautions
+        ],
+        "effort": plan.effort,
+        "steps": plan.steps,
+    }
+
+
+class _StockWriter:
+    def __init__(self, numbers: Numbers, texts: Texts) -> None:
+        self.numbers, self.texts = numbers, texts
+
+    def size(self, name: str, nm: int) -> Document:
+        return {name: self.numbers[nm], f"{name}_text": self.texts[nm]}
+
+    def layout(self, layout: StockLayout) -> Document:
+        return {
+            "number": layout.number,
+            "stock": layout.stock,
+            "kind": layout.kind,
+            "material": layout.material,
+            **self.size("thickness", layout.thickness),
+            **self.size("length", layout.length),
+            **self.size("width", layout.width),
+            "use": layout.use,
+            "parts": [self.placed(part) for part in layout.placed],
+            "tree": self.piece(layout.tree),
+            "cuts": [self.cut(cut) for cut in layout.cuts],
+        }
+
+    def placed(self, part: PlacedPart) -> Document:
+        return {
+            "part": part.part,
+            "x": self.numbers[part.x],
+            "y": self.numbers[part.y],
+            "along_length": self.numbers[part.dx],
+            "along_width": self.numbers[part.dy],
+            "turned": part.turned,
+        }
+
+    def piece(self, piece: CutPiece) -> Document:
+        out: Document = {
+            "piece": piece.label,
+            "what": piece.what,
+            "x": self.numbers[piece.x],
+            "y": self.numbers[piece.y],
+            "length": self.numbers[piece.dx],
+            "width": self.numbers[piece.dy],
+        }
+        if piece.part:
+            out["part"] = piece.part
+        if piece.cuts:
+            out["cuts"] = piece.cuts
+            out["inside"] = [self.piece(inner) for inner in piece.inside]
+        return out
+
+    def cut(self, cut: SawCut) -> Document:
+        return {
+            "number": cut.number,
+            "piece": cut.piece,
+            "makes": cut.makes,
+            "leaves": cut.leaves or None,
+            "along": cut.along,
+            "tool": cut.tool,
+            **self.size("fence", cut.fence),
+            "rides": cut.rides,
+            "kerf": self.numbers[cut.kerf],
+            "setting": cut.setting,
+        }
+
+    def setting(self, setting: MachineSetting) -> Document:
+        cutter = {**self.size("cutter", setting.cutter), **self.size("depth", setting.depth)} if setting.cutter else {}
+        return {
+            "number": setting.number,
+            "tool": setting.tool,
+            **self.size("distance", setting.distance),
+            **cutter,
+            "passes": [_pass(one) for one in setting.passes],
+        }
+
+    def leftover(self, item: Leftover) -> Document:
+        return {
+            "layout": item.layout,
+            "stock": item.stock,
+            "piece": item.piece,
+            **self.size("length", item.length),
+            **self.size("width", item.width),
+            "keep": item.keep,
+            "line": item.label(self.texts.__getitem__),
+        }
+
+    def purchase(self, item: Purchase) -> Document:
+        return {
+            "stock": item.stock,
+            "material": item.material,
+            "quantity": item.quantity,
+            **self.size("thickness", item.thickness),
+            **self.size("length", item.length),
+            **self.size("width", item.width),
+            "cost": None if item.cost is None else item.cost / MINOR_UNITS,
+        }
+
+    def bound(self, bound: PurchaseBound) -> Document:
+        if bound.measure == "area":
+            figures = {"least_m2": bound.least / 1e6, "bought_m2": bound.bought / 1e6}
+        else:
+            figures = {"least_cost": bound.least / MINOR_UNITS, "bought_cost": bound.bought / MINOR_UNITS}
+        return {
+            "material": bound.material,
+            **self.size("thickness", bound.thickness),
+            "kind": bound.kind,
+            "measure": bound.measure,
+            **figures,
+            "proved_least": bound.least == bound.bought,
+            "how": bound.how,
+        }
+
+    def board(self, board: BoardYield) -> Document:
+        return {
+            "layout": board.layout,
+            "stock": board.stock,
+            "rips": [self.size("distance", nm) for nm in board.rips],
+            "stops": [self.size("distance", nm) for nm in board.stops],
+            "board_feet": board.board_feet,
+            "part_board_feet": board.part_board_feet,
+            "yield": board.yield_share,
+        }
+
+
+def _pass(one: MachinePass) -> Document:
+    return {
+        "cut": one.cut or None,
+        "layout": one.layout or None,
+        "part": one.part or None,
+        "count": one.count,
+        "does": one.does,
+        "datum": one.datum or None,
+    }

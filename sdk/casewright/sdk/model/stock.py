@@ -1,0 +1,281 @@
+"""Stock: the pieces there are to cut from, and the plan of how to cut them. All lengths are whole nm.
+
+A piece of stock has its `length` along x and its `width` along y; grain `along-length` runs along x.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from casewright.sdk.findings import Level
+from casewright.sdk.model.parts import GrainRule
+
+StockKind = Literal["sheet", "offcut", "board"]
+CutKind = Literal["sheet", "board"]
+"""How a piece is cut: as a sheet, by any straight cut, or as a rough board, ripped and then cross-cut."""
+
+SawTool = Literal["fence", "stop", "track"]
+CutterTool = Literal["groove", "rabbet", "hole"]
+_GRAINS = {"along-length": "grain along length", "along-width": "grain along width", "free": "no grain"}
+SAW_TOOLS: tuple[SawTool, ...] = ("fence", "stop", "track")
+
+MINOR_UNITS = 100
+"""What is bought is compared in hundredths of the job's money, whole ones."""
+
+
+@dataclass(frozen=True, slots=True)
+class StockPiece:
+    """A sheet, an offcut or a rough board, on hand (`copies` a number) or bought as needed (`copies` `None`).
+
+    `thickness` of a board is the rough one; an offcut's edges are not trimmed. `cost` is whole money for one piece.
+    """
+
+    id: str
+    material: str
+    thickness: int
+    length: int
+    width: int
+    copies: int | None = None
+    cost: Decimal | None = None
+    grain: GrainRule = "along-length"
+    kind: StockKind = "sheet"
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """What there is to cut from, and how the saw cuts it.
+
+    `mill_*` is what a part cut from rough board carries until it is planed (thickness: what the board must have
+    over the part).
+    """
+
+    sheets: tuple[StockPiece, ...]
+    offcuts: tuple[StockPiece, ...]
+    boards: tuple[StockPiece, ...]
+    kerf: int
+    edge_trim: int
+    effort: int
+    mill_length: int = 0
+    mill_width: int = 0
+    mill_thickness: int = 0
+
+    @property
+    def pieces(self) -> tuple[StockPiece, ...]:
+        """Every piece, of all three kinds."""
+        return (*self.sheets, *self.offcuts, *self.boards)
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedPart:
+    """One part on a piece of stock: its lower left corner and its size along x (`dx`) and y (`dy`)."""
+
+    part: str
+    x: int
+    y: int
+    dx: int
+    dy: int
+    turned: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SawCut:
+    """One edge-to-edge cut: a `piece` is parted at `fence` into `makes` and `leaves` ("" when nothing is left).
+
+    `along` is "length" when the kerf runs along the stock's length. `rides` says which side lies against the fence (or
+    the stop) and so measures `fence`: what the cut "makes", or what it "leaves".
+    `run` is how long the kerf is, so also the edge that rides the fence; `across` is the size of the piece square to it
+    just before the cut.
+    """
+
+    number: int
+    piece: str
+    makes: str
+    leaves: str
+    along: Literal["length", "width"]
+    tool: SawTool
+    fence: int
+    rides: Literal["makes", "leaves"]
+    kerf: int
+    run: int
+    across: int
+    setting: int
+
+
+@dataclass(frozen=True, slots=True)
+class CutPiece:
+    """A rectangle of the cut tree; `cuts` part it into `inside`. `part` is the id of a part, empty for all else."""
+
+    label: str
+    what: Literal["stock", "piece", "part", "leftover", "waste"]
+    x: int
+    y: int
+    dx: int
+    dy: int
+    part: str = ""
+    cuts: tuple[int, ...] = ()
+    inside: tuple[CutPiece, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Leftover:
+    """A rectangle that no part came from, `length` along the stock's length; `keep` when the shop keeps that size."""
+
+    layout: int
+    stock: str
+    piece: str
+    length: int
+    width: int
+    keep: bool
+    material: str
+    thickness: int
+    grain: GrainRule
+
+    def label(self, text: Callable[[int], str]) -> str:
+        """Return a line to write on it: material, thickness, size, grain, where it is from; `text` writes a length."""
+        size = f"{text(self.length)} x {text(self.width)}"
+        source = f"from {self.stock} (layout {self.layout})"
+        return f"{self.material} {text(self.thickness)}: {size}, {_GRAINS[self.grain]}, {source}"
+
+
+@dataclass(frozen=True, slots=True)
+class StockLayout:
+    """One piece of stock, the parts on it, and how it is cut."""
+
+    number: int
+    stock: str
+    kind: CutKind
+    material: str
+    thickness: int
+    length: int
+    width: int
+    placed: tuple[PlacedPart, ...]
+    tree: CutPiece
+    cuts: tuple[SawCut, ...]
+    leftovers: tuple[Leftover, ...]
+    part_area: int
+
+    @property
+    def use(self) -> float:
+        """The share of the piece that becomes parts, 0 to 1."""
+        return self.part_area / (self.length * self.width)
+
+
+@dataclass(frozen=True, slots=True)
+class MachinePass:
+    """One thing done at a setting: a cut by number, or a groove on `count` equal parts (`cut` and `layout` 0)."""
+
+    cut: int
+    layout: int
+    part: str
+    count: int
+    does: str
+    datum: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class MachineSetting:
+    """A fence, stop or track distance (or cutter set-up) and all that is done at it before it is moved.
+
+    `cutter` and `depth` are 0 for a saw.
+    """
+
+    number: int
+    tool: SawTool | CutterTool
+    distance: int
+    cutter: int
+    depth: int
+    passes: tuple[MachinePass, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """So many of one size of stock; `cost` of all of them in `MINOR_UNITS`, `None` without a price."""
+
+    stock: str
+    material: str
+    thickness: int
+    length: int
+    width: int
+    quantity: int
+    cost: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Shortage:
+    """Parts that found no stock: why, and the one purchase that would cure it (`None` when no sheet size would)."""
+
+    part: str
+    quantity: int
+    reason: str
+    cure: Purchase | None
+
+
+@dataclass(frozen=True, slots=True)
+class SawCaution:
+    """Something to mind at the saw; `cuts` and `parts` are what it is about."""
+
+    code: str
+    level: Level
+    message: str
+    cuts: tuple[int, ...] = ()
+    parts: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class BoardYield:
+    """One rough board: rip widths and stop lengths in working order, its board feet, and its yield (0 to 1)."""
+
+    layout: int
+    stock: str
+    rips: tuple[int, ...]
+    stops: tuple[int, ...]
+    board_feet: float
+    part_board_feet: float
+    yield_share: float
+
+
+@dataclass(frozen=True, slots=True)
+class PurchaseBound:
+    """Proved least of what is bought: in `MINOR_UNITS` when `measure` is "cost", else in square millimetres.
+
+    `least` is proved by `how`; `bought` is what this plan uses, so where they are equal nothing cheaper exists.
+    """
+
+    material: str
+    thickness: int
+    kind: CutKind
+    measure: Literal["cost", "area"]
+    least: int
+    bought: int
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class Returns:
+    """How often a setting is gone back to, whether that is `proved` least for these cuts, else a lower `bound`."""
+
+    count: int
+    proved: bool
+    bound: int
+    settings: int
+
+
+@dataclass(frozen=True, slots=True)
+class StockPlan:
+    """The answer: layouts, settings in working order, what to buy, what is left, and what could not be cut."""
+
+    layouts: tuple[StockLayout, ...]
+    settings: tuple[MachineSetting, ...]
+    returns: Returns
+    leftovers: tuple[Leftover, ...]
+    buy: tuple[Purchase, ...]
+    bounds: tuple[PurchaseBound, ...]
+    use: float
+    short: tuple[Shortage, ...]
+    boards: tuple[BoardYield, ...]
+    cautions: tuple[SawCaution, ...]
+    effort: int
+    steps: int
