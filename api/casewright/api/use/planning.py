@@ -7,7 +7,7 @@ from typing import Any
 
 from casewright.api.engine import Progress, make_plan
 from casewright.api.engine.work.cutting import Cutter
-from casewright.api.stock.planner import untold
+from casewright.api.stock import no_progress
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.kept import KeptPlans
 from casewright.api.use.loading import installed
@@ -62,7 +62,7 @@ class Planner:
                 return kept
         with job.in_cells():
             plan = make_plan(
-                job.read(), self.registry, with_stock=with_stock, cutter=cutter, progress=progress or untold
+                job.read(), self.registry, with_stock=with_stock, cutter=cutter, progress=progress or no_progress
             )
         if keeping is not None:
             keeping.keep((job.fingerprint, with_stock), plan)
