@@ -1,8 +1,12 @@
-"""The registry of the built-in methods, the app over it, and jobs to read."""
+"""The registry of the built-in methods, the app over it, and jobs to read; lets tests import `worked` beside it."""
 
 import copy
+import sys
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
+
+sys.path.insert(0, str(Path(__file__).parent))
 
 import pytest
 from casewright.api.use.examples import example_job

@@ -5,12 +5,14 @@ comparison flipped, + for -, * for /, max for min, a number nudged, a truth nega
 two arguments swapped, an index off by one, `and` for `or`. Never in docstrings, annotations, f-strings or logging.
 
 The tree is copied to a temporary folder, without compiled modules, and only the copy is changed. First every test file
-runs once alone under a tracer, which gives its time and the lines it executes (kept in `--map`, made anew where that
-file is missing). A mutant is then run against the test files that execute its line, those that mirror its room first,
-the quickest first, until one fails or `--limit` seconds of tests are spent; a line at module level, which runs on
-import, is tried with the test files that execute any function of its module. The run is written as lines of JSON to
-`--out`, with the mutation and the tests run, and as a table on standard output. A survivor is either equivalent (no
-answer can tell it from the original) or shows a missing test: a reader decides.
+runs once alone under a tracer, which gives its processor time and the lines it executes (kept in `--map`; remove that
+file after the code or the tests change). A mutant is then run against the test files that execute its line, those that
+mirror its room first, the quickest first, until one fails or `--limit` seconds of tests are spent; a line at module
+level, which runs on import, is tried with the test files that execute any function of its module. The run is written as
+lines of JSON to `--out`, with the mutation and the tests run, and as a table on standard output. A survivor is either
+equivalent (no answer can tell it from the original) or shows a missing test: a reader decides.
+
+One process at a time, for hours: `nice -n 10`.
 """
 
 from __future__ import annotations
@@ -22,12 +24,12 @@ import json
 import os
 import random
 import re
+import resource
 import shutil
 import subprocess
 import sys
 import tempfile
 import threading
-import time
 from collections.abc import Iterator, Sequence
 from copy import deepcopy
 from dataclasses import dataclass
@@ -41,8 +43,8 @@ API = "api/casewright/api"
 ROOMS = [f"{API}/{room}" for room in ("engine", "stock", "papers", "wire")] + ["sdk/casewright/sdk/engineering"]
 WITHOUT = ("tests/bench/", "tests/clients/", "tests/deploy/", "tests/api/web/test_schemathesis.py")
 """Tests that start servers and other programs: slow, and about other things."""
-SLOWEST_FILE = 300.0
-"""Seconds a test file may take under the tracer; a slower one is left out, and the run says which."""
+SLOWEST_FILE = 120
+"""Processor seconds a test file may take under the tracer; a slower one is left out, and the run says which."""
 
 # --- the tracer, as a pytest plugin --------------------------------------------------------------------------------
 
@@ -263,35 +265,46 @@ def copied(into: Path) -> Path:
     return Path(shutil.copytree(ROOT, into / "tree", ignore=left_out, symlinks=True))
 
 
-def run(tree: Path, files: Sequence[str], seconds: float, **more: str) -> tuple[str, str]:
+def run(tree: Path, files: Sequence[str], seconds: int, **more: str) -> tuple[str, str]:
     """Run test files in the copy, to the first failure: "passed", "failed" or "time", and the end of the output."""
     paths = [str(tree / folder) for folder in ("api", "sdk", "plugins", "tests/bench")]
     env = {**os.environ, "PYTHONPATH": os.pathsep.join(paths), "MUTANTS_TREE": f"{tree}{os.sep}", **more}
     command = [sys.executable, "-m", "pytest", "-q", "-x", "-n0", "-p", "mutants", "-p", "no:cacheprovider", *files]
+    hard = (seconds, seconds + 5)
     try:
-        done = subprocess.run(command, cwd=tree, env=env, capture_output=True, text=True, timeout=seconds)
+        done = subprocess.run(
+            command, cwd=tree, env=env, capture_output=True, text=True, timeout=20 * seconds,
+            preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, hard),
+        )  # fmt: skip
     except subprocess.TimeoutExpired:
         return "time", ""
-    return ("passed" if done.returncode == 0 else "failed"), done.stdout[-3000:] + done.stderr[-1000:]
+    result = "passed" if done.returncode == 0 else "time" if done.returncode < 0 else "failed"
+    return result, done.stdout[-3000:] + done.stderr[-1000:]
 
 
-def mapped(tree: Path) -> dict[str, Any]:
+def spent() -> float:
+    """Return the processor seconds of all programs run so far, which other work on the machine does not change."""
+    usage = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return usage.ru_utime + usage.ru_stime
+
+
+def mapped(tree: Path, kept: Path) -> dict[str, Any]:
     """Run every test file alone under the tracer; return its seconds and its lines by module, where it passed."""
-    out: dict[str, Any] = {}
+    kept.touch()
+    rows = [json.loads(line) for line in kept.read_text().splitlines()]
     for path in sorted((tree / "tests").rglob("test_*.py")):
         name = path.relative_to(tree).as_posix()
-        if name.startswith(WITHOUT):
+        if name.startswith(WITHOUT) or any(row["name"] == name for row in rows):
             continue
-        lines = tree / "lines.json"
-        lines.unlink(missing_ok=True)
-        began = time.monotonic()
+        lines, before = tree / "lines.json", spent()
         result, said = run(tree, [name], SLOWEST_FILE, MUTANTS_LINES=str(lines))
-        if result == "passed":
-            rooms = {k: v for k, v in json.loads(lines.read_text()).items() if k.startswith(tuple(ROOMS))}
-            out[name] = {"seconds": round(time.monotonic() - began, 1), "lines": rooms}
-        else:
-            print(f"left out of the map ({result}): {name} {said[-300:] if result == 'failed' else ''}", flush=True)
-    return out
+        executed = json.loads(lines.read_text()) if result == "passed" else {}
+        executed = {module: seen for module, seen in executed.items() if module.startswith(tuple(ROOMS))}
+        rows.append({"name": name, "result": result, "seconds": round(spent() - before, 1), "lines": executed})
+        with kept.open("a") as out:
+            out.write(json.dumps(rows[-1]) + "\n")
+        print(f"{result} in {rows[-1]['seconds']} s: {name}", said[-300:] if result == "failed" else "", flush=True)
+    return {row["name"]: row for row in rows if row["result"] == "passed"}
 
 
 def tests_of(path: str, lines: range, tests: dict[str, Any], limit: float) -> list[str]:
@@ -301,12 +314,12 @@ def tests_of(path: str, lines: range, tests: dict[str, Any], limit: float) -> li
     room = "tests/" + re.sub(r"/casewright/(api|sdk)/", "/", str(Path(path).parent)) + "/"
     names = names or [name for name in tests if name.startswith(room)]
     names.sort(key=lambda name: (not name.startswith(room), tests[name]["seconds"], name))
-    kept, spent = [], 0.0
+    chosen, seconds = [], 0.0
     for name in names:
-        spent += tests[name]["seconds"]
-        if spent <= limit or not kept:
-            kept.append(name)
-    return kept
+        seconds += tests[name]["seconds"]
+        if seconds <= limit or not chosen:
+            chosen.append(name)
+    return chosen
 
 
 def drawn(tree: Path, count: int, seed: int, rooms: Sequence[str]) -> Iterator[tuple[Path, Site, str]]:
@@ -324,15 +337,13 @@ def main() -> None:
     ask.add_argument("--count", type=int, default=80)
     ask.add_argument("--seed", type=int, required=True)
     ask.add_argument("--rooms", nargs="*", default=ROOMS, help="folders to draw from")
-    ask.add_argument("--limit", type=float, default=240.0, help="seconds of tests a mutant is tried with")
-    ask.add_argument("--map", type=Path, default=Path(tempfile.gettempdir()) / "mutants-map.json")
+    ask.add_argument("--limit", type=float, default=240.0, help="processor seconds of tests a mutant is tried with")
+    ask.add_argument("--map", type=Path, default=Path("mutants-map.jsonl"))
     ask.add_argument("--out", type=Path, default=Path("mutants.jsonl"))
     given = ask.parse_args()
     with tempfile.TemporaryDirectory(prefix="mutants-") as folder:
         tree = copied(Path(folder))
-        if not given.map.exists():
-            given.map.write_text(json.dumps(mapped(tree)))
-        tests = json.loads(given.map.read_text())
+        tests = mapped(tree, given.map)
         rows = []
         for path, site, way in drawn(tree, given.count, given.seed, given.rooms):
             source = (tree / path).read_text()
@@ -340,11 +351,11 @@ def main() -> None:
             diff = list(difflib.unified_diff(source.splitlines(), mutant.splitlines(), n=0, lineterm=""))[3:]
             files = tests_of(path.as_posix(), site.lines, tests, given.limit)
             cached = Path(cache_from_source(str(tree / path)))
-            began = time.monotonic()
+            before = spent()
             try:
                 (tree / path).write_text(mutant)
                 cached.unlink(missing_ok=True)
-                allowed = 60 + 3 * sum(tests[name]["seconds"] for name in files)
+                allowed = 30 + round(2 * sum(tests[name]["seconds"] for name in files))
                 result, said = run(tree, files, allowed) if files else ("passed", "")
             finally:
                 (tree / path).write_text(source)
@@ -353,7 +364,7 @@ def main() -> None:
             row = {
                 "place": f"{path}:{site.node.lineno}", "kind": site.kind, "diff": diff,
                 "result": "survived" if result == "passed" else "killed",
-                "by": first[1] if first else result, "tests": files, "seconds": round(time.monotonic() - began, 1),
+                "by": first[1] if first else result, "tests": files, "seconds": round(spent() - before, 1),
             }  # fmt: skip
             rows.append(row)
             with given.out.open("a") as out:
