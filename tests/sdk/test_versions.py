@@ -2,11 +2,11 @@
 
 import pytest
 from casewright.sdk.deprecations import DEPRECATED, Deprecation, SdkDeprecationWarning, deprecated
-from casewright.sdk.versions import SDK_VERSION, accepts, bounds, told
+from casewright.sdk.versions import SDK_VERSION, accepts, bounds, format_range
 
 
 @pytest.mark.parametrize(
-    ("wanted", "have", "good"),
+    ("sdk_range", "have", "good"),
     [
         (1, (1, 0), True),
         (1, (1, 9), True),
@@ -19,21 +19,21 @@ from casewright.sdk.versions import SDK_VERSION, accepts, bounds, told
         (((1, 0), (3, 0)), (2, 5), True),
     ],
 )
-def test_ranges(wanted, have, good):
-    assert accepts(wanted, have) is good
+def test_ranges(sdk_range, have, good):
+    assert accepts(sdk_range, have) is good
 
 
 @pytest.mark.parametrize(
-    "wanted", ["1", 1.0, True, None, -1, (1, 2), ((1, 0),), ((2, 0), (1, 0)), ((1, 0), (1, 0)), ((1, 0), (1, "1"))]
+    "sdk_range", ["1", 1.0, True, None, -1, (1, 2), ((1, 0),), ((2, 0), (1, 0)), ((1, 0), (1, 0)), ((1, 0), (1, "1"))]
 )
-def test_what_is_no_range_is_refused(wanted):
+def test_what_is_no_range_is_refused(sdk_range):
     with pytest.raises(ValueError, match="range"):
-        bounds(wanted)
+        bounds(sdk_range)
 
 
 def test_ranges_in_words():
-    assert told(1) == "1.0 up to, not including, 2.0"
-    assert told(((1, 2), (2, 1))) == "1.2 up to, not including, 2.1"
+    assert format_range(1) == "1.0 up to, not including, 2.0"
+    assert format_range(((1, 2), (2, 1))) == "1.2 up to, not including, 2.1"
 
 
 def test_a_deprecated_name_warns_whoever_uses_it():

@@ -34,7 +34,7 @@ class Deprecation:
 
 
 DEPRECATED: Mapping[str, Deprecation] = {}
-"""By name as a plugin writes it. Empty: nothing of SDK 1 is going."""
+"""By name as a plugin writes it. Empty: nothing of SDK 2 is going."""
 
 
 def deprecated(name: str, table: Mapping[str, Deprecation] = DEPRECATED, *, stacklevel: int = 2) -> None:

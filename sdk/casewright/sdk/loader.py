@@ -16,7 +16,8 @@ from casewright.sdk.errors import RefusedStartError
 from casewright.sdk.hookspecs import PROJECT
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import DoorStyle, ExtraCheck, HouseStyle, JointMethod, MountingMethod
-from casewright.sdk.vetting import FaultyPluginError, look_over, look_over_method, merged
+from casewright.sdk.validation import FaultyPluginError, merge_catalogues, validate_method, validate_plugin
+from casewright.sdk.versions import MIGRATION
 
 GROUP = "casewright.plugins"
 """Entry point group in which a distribution names its plugin modules."""
@@ -24,7 +25,7 @@ GROUP = "casewright.plugins"
 OWN_DISTRIBUTION = "casewright"
 
 SECONDS = 5.0
-"""How long one call of an outside plugin may take, unless `load` is told otherwise."""
+"""How long one call of an outside plugin may take, unless `load` is given another."""
 
 Status = Literal["loaded", "failed", "blocked"]
 
@@ -95,19 +96,19 @@ def load(
     required: Iterable[str] = (),
     blocked: Iterable[str] = (),
     seconds: float = SECONDS,
-    vet: Callable[[object], None] | None = None,
+    validate: Callable[[object], None] | None = None,
 ) -> Registry:
     """Build the registry.
 
     `discover` says which entry points to read; `extra` adds plugin objects by name (for tests); `required`
     names plugins without which the start is refused; `blocked` names plugins not to import; `seconds` is how long
-    one call of an outside plugin's method may take; `vet` is given everything an outside plugin registers, and what it
-    raises is that plugin's failure. Raises `RefusedStartError`.
+    one call of an outside plugin's method may take; `validate` is given everything an outside plugin registers, and
+    what it raises is that plugin's failure. Raises `RefusedStartError`.
     """
     blocked_names = frozenset(blocked)
     manager = pluggy.PluginManager(PROJECT)
     manager.add_hookspecs(hookspecs)
-    store = _Store(_no_more if vet is None else vet)
+    store = _Store(_accept if validate is None else validate)
     records: list[PluginRecord] = []
     seen: set[str] = set()
     for candidate in [*_discovered(discover), *_given(extra)]:
@@ -120,10 +121,10 @@ def load(
 def _discovered(discover: str) -> list[_Candidate]:
     if discover == "none":
         return []
-    found = [_candidate(point) for point in entry_points(group=GROUP)]
+    candidates = [_candidate(point) for point in entry_points(group=GROUP)]
     if discover == "built-in":
-        found = [c for c in found if c.distribution == OWN_DISTRIBUTION]
-    return sorted(found, key=lambda c: (c.distribution != OWN_DISTRIBUTION, c.distribution, c.name))
+        candidates = [c for c in candidates if c.distribution == OWN_DISTRIBUTION]
+    return sorted(candidates, key=lambda c: (c.distribution != OWN_DISTRIBUTION, c.distribution, c.name))
 
 
 def _candidate(point: EntryPoint) -> _Candidate:
@@ -155,16 +156,24 @@ def _take(
         return record("failed", f"a plugin named {candidate.name!r} is loaded already; rename this one")
     try:
         plugin = candidate.fetch()
-        look_over(plugin)
+        validate_plugin(plugin)
         manager.register(plugin, name=candidate.name)
         methods = store.add(candidate, manager, plugin)
     except (Exception, SystemExit) as error:  # whatever a plugin raises must not stop the others
         if manager.has_plugin(candidate.name):
             manager.unregister(name=candidate.name)
-        told = str(error) if isinstance(error, FaultyPluginError) else f"{type(error).__name__}: {error}"
-        return record("failed", told)
+        return record("failed", _cause(error))
     seen.add(candidate.name)
     return record("loaded", methods=methods)
+
+
+def _cause(error: BaseException) -> str:
+    """Return why a plugin failed; a name that the SDK no longer has points to the page that says what changed."""
+    if isinstance(error, FaultyPluginError):
+        return str(error)
+    if isinstance(error, ImportError) and (error.name or "").startswith("casewright.sdk"):
+        return f"{str(error).partition(' (')[0]}. {MIGRATION} says what changed"  # without the file's path
+    return f"{type(error).__name__}: {error}"
 
 
 def _refuse_if_needed(records: list[PluginRecord], required: frozenset[str]) -> None:
@@ -177,15 +186,15 @@ def _refuse_if_needed(records: list[PluginRecord], required: frozenset[str]) -> 
         raise RefusedStartError(f"required plugins not loaded: {', '.join(sorted(missing))}")
 
 
-def _no_more(_: object) -> None:
-    """Look over no further: what ships with casewright is vetted by its tests."""
+def _accept(_: object) -> None:
+    """Take anything: what ships with casewright is validated by its tests."""
 
 
 class _Store:
     """Collects what plugins register, refusing anything of the wrong type or with an id already taken."""
 
-    def __init__(self, vet: Callable[[object], None]) -> None:
-        self.vet = vet
+    def __init__(self, validate: Callable[[object], None]) -> None:
+        self.validate = validate
         self.families: dict[str, dict[str, Any]] = {family: {} for family, _, _ in _FAMILIES}
         self.catalogue = Catalogue()
         self.owners: dict[tuple[str, str], str] = {}
@@ -193,12 +202,12 @@ class _Store:
     def add(self, candidate: "_Candidate", manager: pluggy.PluginManager, plugin: object) -> tuple[str, ...]:
         """Add all one plugin registers, or nothing of it."""
         name = candidate.name
-        vet = _no_more if candidate.distribution == OWN_DISTRIBUTION else self.vet
+        validate = _accept if candidate.distribution == OWN_DISTRIBUTION else self.validate
         fresh: dict[tuple[str, str], Any] = {}
         for family, hook, kind in _FAMILIES:
             for method in self._answers(manager, plugin, hook):
-                look_over_method(method, kind, hook)
-                vet(method)
+                validate_method(method, kind, hook)
+                validate(method)
                 if method.id in self.families[family] or (family, method.id) in fresh:
                     owner = self.owners.get((family, method.id), name)
                     raise FaultyPluginError(f"{family} id {method.id!r} is taken by plugin {owner}; choose another id")
@@ -206,8 +215,8 @@ class _Store:
         catalogue = self.catalogue
         if hasattr(plugin, "casewright_catalogue"):
             theirs = plugin.casewright_catalogue()
-            catalogue = merged(self.catalogue, theirs)
-            vet(theirs)
+            catalogue = merge_catalogues(self.catalogue, theirs)
+            validate(theirs)
         self.catalogue = catalogue
         for (family, method_id), method in fresh.items():
             self.families[family][method_id] = method

@@ -29,7 +29,7 @@ from casewright.sdk.model.parts import (
     Role,
     Term,
 )
-from casewright.sdk.versions import SDK_VERSION, Wanted
+from casewright.sdk.versions import SDK_VERSION, SdkRange
 from casewright.sdk.writer import MILLIMETRES, Writer
 from marshmallow import Schema
 
@@ -122,13 +122,13 @@ class Method(ABC):
     """What every method has.
 
     `id` is what a job picks it by, `options` a schema of the strict fields of `casewright.sdk.fields`, `sdk` the
-    versions of the SDK it was written for: a breaking version, or a range such as `((1, 0), (2, 0))`.
+    versions of the SDK it was written for: a breaking version, or a range such as `((2, 0), (3, 0))`.
     """
 
     id: ClassVar[str]
     title: ClassVar[str]
     options: ClassVar[type[Schema]] = OptionSchema
-    sdk: ClassVar[Wanted] = 1
+    sdk: ClassVar[SdkRange] = 2
 
 
 class JointMethod(Method):

@@ -120,19 +120,19 @@ def _parse_float(value: float, units: Units) -> int:
 
 @lru_cache(maxsize=1024)
 def _parse_text(text: str, units: Units) -> int:
-    found = _LENGTH.match(text) if len(text) <= LONGEST_TEXT else None
-    if found is None:
+    match = _LENGTH.match(text) if len(text) <= LONGEST_TEXT else None
+    if match is None:
         raise LengthError(text[:LONGEST_TEXT], "text that is not a length", _example(units))
-    scale = _NM_PER_SUFFIX[found["unit"]] if found["unit"] else NM_PER_UNIT[units]
-    if found["decimal"] is not None:
-        size = Fraction(Decimal(found["decimal"]))
+    scale = _NM_PER_SUFFIX[match["unit"]] if match["unit"] else NM_PER_UNIT[units]
+    if match["decimal"] is not None:
+        size = Fraction(Decimal(match["decimal"]))
     else:
-        under = int(found["under"])
+        under = int(match["under"])
         if under == 0:
             raise LengthError(text, "a fraction over zero", _example(units), reads=True)
-        size = Fraction(int(found["whole"] or 0)) + Fraction(int(found["top"]), under)
+        size = Fraction(int(match["whole"] or 0)) + Fraction(int(match["top"]), under)
     nm = round(size * scale)
-    return -nm if found["sign"] == "-" else nm
+    return -nm if match["sign"] == "-" else nm
 
 
 def _example(units: Units) -> str:

@@ -63,7 +63,7 @@ def test_check_finds_nothing_wrong_with_a_new_plugin(made, capsys):
     [
         ("seat=depth,", "seat=depth / 1,", "whole nm"),
         ('id: ClassVar[str] = "ladder-joint"', 'id: ClassVar[str] = "rabbet"', "taken by plugin joint-rabbet"),
-        ("((1, 0), (2, 0))", "((7, 0), (8, 0))", "written for SDK 7.0"),
+        ("((2, 0), (3, 0))", "((7, 0), (8, 0))", "written for SDK 7.0"),
         ("from casewright.sdk.units import mm", "import no_such_module", "does not import: ModuleNotFoundError"),
         ("def casewright_joint_methods()", "def casewright_joint_method()", "perhaps casewright_joint_methods"),
         ("depth = Length(", "depth = __import__('marshmallow').fields.Integer() or Length(", "casewright.sdk.fields"),

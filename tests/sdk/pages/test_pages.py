@@ -17,8 +17,8 @@ from casewright.sdk import errors, hookspecs, joinery, testing
 from casewright.sdk import fields as option_fields
 from casewright.sdk.deprecations import DEPRECATED
 from casewright.sdk.methods import Fit, Meeting
+from casewright.sdk.validation import STRICT
 from casewright.sdk.versions import SDK_VERSION
-from casewright.sdk.vetting import STRICT
 
 ROOT = Path(__file__).parents[3]
 TEXTS = {

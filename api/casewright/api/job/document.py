@@ -196,14 +196,14 @@ def _cabinet_picks(schemas: JobSchemas) -> Mapping[str, PickReader]:
 
 def _picks(reader: ObjectReader, path: str = "") -> dict[str, PickReader]:
     """Return the readers of picked methods in a cabinet by the path they stand at; `space` holds none."""
-    found: dict[str, PickReader] = {}
+    picks: dict[str, PickReader] = {}
     for key, inner in reader.fields.items():
         plain = inner.inner if isinstance(inner, NullReader) else inner
         if isinstance(plain, PickReader):
-            found[f"{path}/{key}"] = plain
+            picks[f"{path}/{key}"] = plain
         elif isinstance(plain, ObjectReader) and key not in WHOLE:
-            found |= _picks(plain, f"{path}/{key}")
-    return found
+            picks |= _picks(plain, f"{path}/{key}")
+    return picks
 
 
 @lru_cache(maxsize=64)

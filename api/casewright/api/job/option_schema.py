@@ -36,12 +36,12 @@ class _Converter(OpenAPIConverter):
         if not isinstance(field, _OURS):
             return {}
         exact = self._exact(field)
-        kept = {key: ret[key] for key in _KEEP if key in ret}
+        described = {key: ret[key] for key in _KEEP if key in ret}
         default = _default(field)
         ret.clear()
         if field.allow_none:
             exact = {"anyOf": [exact, {"type": "null"}]}
-        return {**exact, **kept, **default}
+        return {**exact, **described, **default}
 
     def _exact(self, field: fields.Field[Any]) -> dict[str, Any]:
         if isinstance(field, Pick):

@@ -68,8 +68,8 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     """Return the known word nearest to one that is not known, or None if none is near."""
     words = list(known)
     lowered = {w.lower(): w for w in reversed(words)}
-    found = get_close_matches(word.lower(), lowered, n=1, cutoff=0.6)
-    return lowered[found[0]] if found else None
+    close = get_close_matches(word.lower(), lowered, n=1, cutoff=0.6)
+    return lowered[close[0]] if close else None
 
 
 def advice(word: str, known: Iterable[str], *, verb: str = "Write", most: int = 12) -> str:

@@ -45,15 +45,15 @@ class _Checker:
     def material(self, key: str | None, kinds: tuple[str, ...], pointer: str) -> None:
         if key is None:
             return
-        found = self.job.materials.get(key)
+        material = self.job.materials.get(key)
         words = " or ".join(kinds)
-        if found is None:
+        if material is None:
             fix = advice(key, self.by_kind[kinds])
             if not self.by_kind[kinds]:
                 fix = f'Add a {words} named "{key}" to "materials".'
             self.note(pointer, f"a key of `materials` that is a {words}", key, fix)
-        elif found.kind not in kinds:
-            self.note(pointer, f"a {words}", f"{key}, a {found.kind}", advice("", self.by_kind[kinds]))
+        elif material.kind not in kinds:
+            self.note(pointer, f"a {words}", f"{key}, a {material.kind}", advice("", self.by_kind[kinds]))
 
     def known(self, word: str, known: Mapping[str, object] | set[str], what: str, pointer: str) -> bool:
         if word in known:

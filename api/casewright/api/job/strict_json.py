@@ -53,7 +53,7 @@ def read_json(body: bytes) -> Any:
     if len(body) > limits.BODY_BYTES:
         _refuse(f"at most {limits.BODY_BYTES} bytes", f"{len(body)} bytes", "Send a smaller document.")
     bare = _without_texts(body)
-    _look_at_depth(body, bare)
+    _check_depth(body, bare)
     text = _decoded(body)
     reader = _Reader(plain_numbers=_ODD_NUMBER.search(bare) is None)
     try:
@@ -79,7 +79,7 @@ def _without_texts(body: bytes) -> bytes:
     return _TEXTS.sub(b"", body) if b"\\" in body else b"".join(body.split(b'"')[::2])
 
 
-def _look_at_depth(body: bytes, bare: bytes) -> None:
+def _check_depth(body: bytes, bare: bytes) -> None:
     brackets = bare.translate(None, _NO_BRACKETS)
     if len(brackets) <= limits.JSON_DEPTH:
         return
@@ -118,13 +118,13 @@ class _Reader:
         )
 
     def _object(self, pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-        found = dict(pairs)
-        if len(found) == len(pairs):
-            return found
+        members = dict(pairs)
+        if len(members) == len(pairs):
+            return members
         self.marked = True
         keys = [key for key, _ in pairs]
-        marked = _Marked(found)
-        marked.twice = tuple(key for key in found if keys.count(key) > 1)
+        marked = _Marked(members)
+        marked.twice = tuple(key for key in members if keys.count(key) > 1)
         return marked
 
     def _int(self, text: str) -> Any:
@@ -160,13 +160,13 @@ def _refusals(document: Any) -> Iterator[tuple[str, _Refused]]:
             if isinstance(value, _Marked):
                 for key in value.twice:
                     yield (
-                        pointer + pointer_to(_spoken(key)),
-                        _Refused("each key once", f'"{_spoken(key)}" more than once', "Keep one of them."),
+                        pointer + pointer_to(_printable(key)),
+                        _Refused("each key once", f'"{_printable(key)}" more than once', "Keep one of them."),
                     )
             for key in value:
                 if (flaw := _text_flaw(key)) is not None:
                     yield pointer, flaw
-            stack.extend((pointer + pointer_to(_spoken(key)), inner) for key, inner in reversed(value.items()))
+            stack.extend((pointer + pointer_to(_printable(key)), inner) for key, inner in reversed(value.items()))
         elif isinstance(value, list):
             stack.extend((pointer + pointer_to(i), value[i]) for i in reversed(range(len(value))))
         elif isinstance(value, str) and (flaw := _text_flaw(value)) is not None:
@@ -181,5 +181,5 @@ def _text_flaw(text: str) -> _Refused | None:
     return None
 
 
-def _spoken(key: str) -> str:
+def _printable(key: str) -> str:
     return key.encode("utf-8", "replace").decode("utf-8").replace("\0", "?")

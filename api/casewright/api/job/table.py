@@ -76,7 +76,7 @@ class _Table:
     def read(self, body: bytes) -> JobTable:
         rows = self._rows(body)
         heading = [cell.strip() for cell in rows[0]]
-        self._look_over(heading)
+        self._check_heading(heading)
         self._settle()
         document: dict[str, Any] = {"cabinets": []}
         for number, row in enumerate(rows[1:], start=2):
@@ -118,7 +118,7 @@ class _Table:
             self._settle()
         return rows
 
-    def _look_over(self, heading: list[str]) -> None:
+    def _check_heading(self, heading: list[str]) -> None:
         seen: set[str] = set()
         for column in heading:
             if column in seen:
@@ -138,11 +138,11 @@ class _Table:
         for step in path.split("."):
             if isinstance(at, NullReader):
                 at = at.inner
-            found = _down(at, step)
-            if isinstance(found, list):
-                self._note(1, column, "a path of known keys", column, _fix(step, found))
+            deeper = _down(at, step)
+            if isinstance(deeper, list):
+                self._note(1, column, "a path of known keys", column, _fix(step, deeper))
                 return None
-            at = found
+            at = deeper
         if isinstance(at, NullReader):
             at = at.inner
         if isinstance(at, LeafReader):

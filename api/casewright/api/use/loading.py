@@ -30,7 +30,7 @@ def load_installed(environ: Mapping[str, str] = os.environ) -> Registry:
         required=_names(environ.get("CASEWRIGHT_REQUIRED_PLUGINS", "")),
         blocked=_names(environ.get("CASEWRIGHT_BLOCKED_PLUGINS", "")),
         seconds=_seconds(environ.get("CASEWRIGHT_PLUGIN_SECONDS", "")),
-        vet=publishable,
+        validate=publishable,
     )
 
 

@@ -73,7 +73,7 @@ def _line(line: model.CostLine, decimals: int) -> dict[str, Any]:
         "rate": None if line.rate is None else plain_text(line.rate),
         **_money("amount", line.amount, decimals),
         "hours": float(line.hours),
-        "said": line.said,
+        "said": line.note,
     }
 
 

@@ -31,7 +31,7 @@ class CopeAndStick(DoorStyle):
 
     def build(self, request: DoorRequest, options: Options) -> DoorDesign:
         """Make one door. Raises `CannotError` where no opening, groove wall or panel is left."""
-        layout, found = lay_out(request, options)
+        layout, findings = lay_out(request, options)
         filling = fill(layout, options, self.id)
         reach = layout.groove.depth
         x0, x1 = layout.stile - reach, request.width - layout.stile + reach
@@ -57,7 +57,7 @@ class CopeAndStick(DoorStyle):
             Assembly(
                 parts=(*stiles, *rails, *filling.parts),
                 joints=(*_joints(layout, self.id), *filling.joints),
-                findings=(*found, *filling.findings),
+                findings=(*findings, *filling.findings),
                 notes=filling.notes,
             ),
             left=layout.land("left", filling.clearance),

@@ -25,7 +25,7 @@ class MitredFrame(DoorStyle):
 
     def build(self, request: DoorRequest, options: Options) -> DoorDesign:
         """Make one door. Raises `CannotError` for members of unequal width or rails between."""
-        layout, found = lay_out(request, options)
+        layout, findings = lay_out(request, options)
         widths = {layout.stile, *(r.width for r in layout.rails)}
         if len(widths) > 1 or len(layout.rails) != 2:
             raise CannotError(
@@ -60,7 +60,7 @@ class MitredFrame(DoorStyle):
             Assembly(
                 parts=(*stiles, *rails, *filling.parts),
                 joints=(*_joints(layout, self.id), *filling.joints),
-                findings=(*found, Finding("mitre-glue", "caution", message, source=COMMON), *filling.findings),
+                findings=(*findings, Finding("mitre-glue", "caution", message, source=COMMON), *filling.findings),
                 notes=filling.notes,
             ),
             left=layout.land("left", filling.clearance),

@@ -42,7 +42,7 @@ class MortiseAndTenon(DoorStyle):
 
     def build(self, request: DoorRequest, options: Options) -> DoorDesign:
         """Make one door. Raises `CannotError` where no opening is left or the tenon does not fit its stile."""
-        layout, found = lay_out(request, options)
+        layout, findings = lay_out(request, options)
         if layout.groove.open_behind:
             raise CannotError(
                 "tenons run in line with a panel groove",
@@ -81,7 +81,7 @@ class MortiseAndTenon(DoorStyle):
             Assembly(
                 parts=(*stiles, *rails, *filling.parts),
                 joints=(*_joints(layout, self.id, long), *filling.joints),
-                findings=(*found, *_findings(layout, long), *filling.findings),
+                findings=(*findings, *_findings(layout, long), *filling.findings),
                 notes=filling.notes,
             ),
             left=layout.land("left", filling.clearance),

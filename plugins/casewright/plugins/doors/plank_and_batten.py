@@ -251,13 +251,13 @@ def _screws(request: DoorRequest, planks: _Planks, battens: tuple[PartSpec, ...]
 
 
 def _findings(request: DoorRequest, planks: _Planks) -> tuple[Finding, ...]:
-    found = []
+    findings = []
     if request.frame.kind != "board":
         message = "Planks are of solid wood; sheet needs no battens (style slab)."
-        found.append(Finding("planks-of-sheet", "caution", message, source=COMMON))
+        findings.append(Finding("planks-of-sheet", "caution", message, source=COMMON))
     message = "Battens stand behind the door: keep shelves and frame clear of them."
-    found.append(Finding("battens-behind", "note", message, request.frame.thickness, None, "length", COMMON))
-    return tuple(found)
+    findings.append(Finding("battens-behind", "note", message, request.frame.thickness, None, "length", COMMON))
+    return tuple(findings)
 
 
 @hookimpl

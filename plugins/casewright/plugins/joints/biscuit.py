@@ -127,15 +127,15 @@ def _fits(meeting: Meeting, size: _Size, web: int) -> bool:
 
 
 def _size(meeting: Meeting, options: Options) -> _Size:
-    wanted = options.get("size")
-    sizes = [s for s in SIZES if wanted in (None, s.number)]
-    fits = [s for s in sizes if _fits(meeting, s, WEB if wanted is None else MM)]
+    number = options.get("size")
+    sizes = [s for s in SIZES if number in (None, s.number)]
+    fits = [s for s in sizes if _fits(meeting, s, WEB if number is None else MM)]
     if not fits:
         raise CannotError(
             "a biscuit fits along the joint and leaves wood behind it",
             f"a joint {meeting.write.length(meeting.run)} long on {meeting.write.length(meeting.host_depth)} of wood",
             "Use the method dowel, or a smaller size.",
-            "size" if wanted is not None else "",
+            "size" if number is not None else "",
         )
     return fits[-1]
 

@@ -96,13 +96,13 @@ class LooseTenon(JointMethod):
 
 
 def _tenon(meeting: Meeting, options: Options) -> Tenon:
-    wanted = options.get("tenon")
-    if wanted is not None:
+    tenon_id = options.get("tenon")
+    if tenon_id is not None:
         try:
-            return meeting.catalogue.loose_tenon(wanted)
+            return meeting.catalogue.loose_tenon(tenon_id)
         except UnknownItemError as error:
             near = f"Use {' or '.join(error.near)}." if error.near else "Use a loose tenon of the catalogue."
-            raise CannotError("a loose tenon of the catalogue", wanted, near, "tenon") from None
+            raise CannotError("a loose tenon of the catalogue", tenon_id, near, "tenon") from None
     fits = [
         t
         for t in meeting.catalogue.loose_tenons
@@ -110,14 +110,14 @@ def _tenon(meeting: Meeting, options: Options) -> Tenon:
         and t.thickness < meeting.guest_thickness
         and 2 * split_depth(t.length, t.slack, meeting.host_depth, meeting.far_side)[1] <= meeting.guest_length
     ]
-    found = nearest(fits, lambda t: t.thickness, meeting.guest_thickness // 3)
-    if found is None:
+    tenon = nearest(fits, lambda t: t.thickness, meeting.guest_thickness // 3)
+    if tenon is None:
         raise CannotError(
             "a loose tenon narrower than the joint",
             f"a joint {meeting.write.length(meeting.run)} wide",
             "Use the method dowel, or a wider part.",
         )
-    same = [t for t in fits if t.thickness == found.thickness]
+    same = [t for t in fits if t.thickness == tenon.thickness]
     return min(same, key=lambda t: (abs(t.length // 2 + t.slack - 2 * meeting.host_depth // 3), t.id))
 
 
@@ -141,7 +141,7 @@ def _refuse(meeting: Meeting, tenon: Tenon, into_guest: int) -> None:
 
 
 def _findings(meeting: Meeting, tenon: Tenon, into_host: int, y0: int) -> tuple[Finding, ...]:
-    found = [
+    findings = [
         *check_least(
             "thin-web-behind-mortise",
             f"Little wood of {meeting.host.name} is left behind the mortise.",
@@ -157,7 +157,7 @@ def _findings(meeting: Meeting, tenon: Tenon, into_host: int, y0: int) -> tuple[
     ]
     t = meeting.guest_thickness
     if not t <= 4 * tenon.thickness <= 2 * t:
-        found.append(
+        findings.append(
             Finding(
                 "tenon-thickness",
                 "caution",
@@ -169,7 +169,7 @@ def _findings(meeting: Meeting, tenon: Tenon, into_host: int, y0: int) -> tuple[
             )
         )
     if tenon.width + 2 * SHOULDER > meeting.run:
-        found.append(
+        findings.append(
             Finding(
                 "narrow-shoulder",
                 "caution",
@@ -180,7 +180,7 @@ def _findings(meeting: Meeting, tenon: Tenon, into_host: int, y0: int) -> tuple[
                 COMMON,
             )
         )
-    return tuple(found)
+    return tuple(findings)
 
 
 @hookimpl

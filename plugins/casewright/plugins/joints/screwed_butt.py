@@ -87,7 +87,7 @@ class ScrewedButt(JointMethod):
 def _findings(meeting: Meeting, screw: Screw) -> tuple[Finding, ...]:
     t = meeting.guest_thickness
     near = min(t // 2 + meeting.host_before, t - t // 2 + meeting.host_after)
-    found = [
+    findings = [
         *check_least(
             "screw-near-end",
             f"The screws stand near the end of {meeting.host.name} and may split it.",
@@ -103,8 +103,8 @@ def _findings(meeting: Meeting, screw: Screw) -> tuple[Finding, ...]:
     ]
     if not meeting.guest.stuff.holds_screws:
         message = f"No source gives screws in the edge of {meeting.guest.name} a hold; glue the joint as well."
-        found.append(Finding("screw-in-sheet-edge", "caution", message, source=COMMON))
-    return tuple(found)
+        findings.append(Finding("screw-in-sheet-edge", "caution", message, source=COMMON))
+    return tuple(findings)
 
 
 @hookimpl

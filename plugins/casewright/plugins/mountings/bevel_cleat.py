@@ -299,32 +299,32 @@ def _fixings(request: MountRequest, hook: _Hook) -> list[HardwareUse]:
     """Return screws through the back into the cabinet cleat, and into the spacer if there is one."""
     assert request.back is not None
     z = hook.upper[0] + hook.drop + (hook.upper[1] - hook.upper[0] - hook.drop) // 2
-    found = cabinet_screws(request, hook.x0, hook.x1, z, hook.rear - hook.front)
+    screws = cabinet_screws(request, hook.x0, hook.x1, z, hook.rear - hook.front)
     if hook.stand_off:
-        found += cabinet_screws(
+        screws += cabinet_screws(
             request, hook.x0, hook.x1, hook.floor + (hook.upper[1] - hook.upper[0]) // 2, hook.rear - hook.front
         )
-    return found
+    return screws
 
 
 def _anti_lift(
     request: MountRequest, options: Options, hook: _Hook, material: Material
 ) -> tuple[tuple[PartSpec, ...], tuple[HardwareUse, ...], tuple[Finding, ...]]:
     """Return what stops the cabinet lifting off the hook: parts, hardware, findings."""
-    wish = chosen(options, "anti_lift", "auto")
+    anti_lift = chosen(options, "anti_lift", "auto")
     room = request.outside.z1 - request.top.z1
     fits = room >= material.thickness
-    if wish == "none":
+    if anti_lift == "none":
         message = "Nothing stops the cabinet lifting off its hook."
         return (), (), (Finding("no-anti-lift", "caution", message, source=COMMON),)
-    if wish == "top-strip" and not fits:
+    if anti_lift == "top-strip" and not fits:
         raise CannotError(
             "a strip on the top lies below the sides' upper ends",
             f"{request.write.length(room)} above the top for a strip {request.write.length(material.thickness)} thick",
             "Set case.top_inset to the strip's thickness, or use anti_lift screw.",
             "anti_lift",
         )
-    if wish == "top-strip" or (wish == "auto" and fits):
+    if anti_lift == "top-strip" or (anti_lift == "auto" and fits):
         wall_face = request.outside.y1 + hook.stand_off
         part, bolts = anti_lift_strip(request, hook.x0, hook.x1, wall_face, material)
         return (part,), bolts, ()

@@ -229,7 +229,7 @@ def _refuse(request: DoorRequest, stile: int, rails: tuple[int, int, int], mids:
 
 def _findings(layout: Layout, mids: int) -> tuple[Finding, ...]:
     lip = layout.groove.front
-    found = [
+    findings = [
         *check_least("narrow-stile", "The door's stiles are narrow.", layout.stile, Bound(NARROW_STILE)),
         *check_least(
             "thin-door-frame",
@@ -246,7 +246,7 @@ def _findings(layout: Layout, mids: int) -> tuple[Finding, ...]:
         ),
     ]
     if layout.request.height > TALL and not mids:
-        found.append(
+        findings.append(
             Finding(
                 "tall-door",
                 "caution",
@@ -257,4 +257,4 @@ def _findings(layout: Layout, mids: int) -> tuple[Finding, ...]:
                 DOORS,
             )
         )
-    return tuple(found)
+    return tuple(findings)

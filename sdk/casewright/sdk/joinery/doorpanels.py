@@ -207,17 +207,17 @@ def _stops(layout: Layout, index: int, z0: int, z1: int) -> list[PartSpec]:
         )
     x0, x1 = s - d, w - s + d
     tag = f"-{index + 1}" if len(layout.openings) > 1 else ""
-    tall = (
+    why_upright = (
         Term("clear height of the opening", z1 - z0),
         Term("rabbet depth, lower", d),
         Term("rabbet depth, upper", d),
     )
-    wide = layout.why_opening_width
+    why_level = layout.why_opening_width
     spots: tuple[tuple[str, Box, Axis, tuple[Term, ...]], ...] = (
-        ("left", Box(x0, y0, z0 - d, s, y1, z1 + d), 3, tall),
-        ("right", Box(w - s, y0, z0 - d, x1, y1, z1 + d), 3, tall),
-        ("lower", Box(s, y0, z0 - d, w - s, y1, z0), 1, wide),
-        ("upper", Box(s, y0, z1, w - s, y1, z1 + d), 1, wide),
+        ("left", Box(x0, y0, z0 - d, s, y1, z1 + d), 3, why_upright),
+        ("right", Box(w - s, y0, z0 - d, x1, y1, z1 + d), 3, why_upright),
+        ("lower", Box(s, y0, z0 - d, w - s, y1, z0), 1, why_level),
+        ("upper", Box(s, y0, z1, w - s, y1, z1 + d), 1, why_level),
     )
     return [
         PartSpec(

@@ -88,23 +88,23 @@ def dowelled(meeting: Meeting, options: Options) -> Fit:
 
 
 def _dowel(meeting: Meeting, options: Options) -> Dowel:
-    wanted = options.get("dowel")
-    if wanted is not None:
+    dowel_id = options.get("dowel")
+    if dowel_id is not None:
         try:
-            return meeting.catalogue.dowel(wanted)
+            return meeting.catalogue.dowel(dowel_id)
         except UnknownItemError as error:
             near = f"Use {' or '.join(error.near)}." if error.near else "Use a dowel of the catalogue."
-            raise CannotError("a dowel of the catalogue", wanted, near, "dowel") from None
-    found = nearest(meeting.catalogue.dowels, lambda e: e.diameter, meeting.guest_thickness * 5 // 12)
-    if found is None:
+            raise CannotError("a dowel of the catalogue", dowel_id, near, "dowel") from None
+    dowel = nearest(meeting.catalogue.dowels, lambda e: e.diameter, meeting.guest_thickness * 5 // 12)
+    if dowel is None:
         raise CannotError("a dowel of the catalogue", "a catalogue without dowels", "Add a dowel to the catalogue.")
-    return found
+    return dowel
 
 
 def _findings(meeting: Meeting, dowel: Dowel, xs: tuple[int, ...], into_host: int) -> tuple[Finding, ...]:
     d, t = dowel.diameter, meeting.guest_thickness
     beside = min(t // 2 + meeting.host_before, t - t // 2 + meeting.host_after, t // 2) - d // 2
-    found = [
+    findings = [
         *check_least(
             "thin-web-behind-dowel",
             f"Little wood of {meeting.host.name} is left behind the dowel holes.",
@@ -119,7 +119,7 @@ def _findings(meeting: Meeting, dowel: Dowel, xs: tuple[int, ...], into_host: in
         ),
     ]
     if not t <= 3 * d <= 3 * t // 2 + 1:
-        found.append(
+        findings.append(
             Finding(
                 "dowel-size",
                 "caution",
@@ -131,7 +131,7 @@ def _findings(meeting: Meeting, dowel: Dowel, xs: tuple[int, ...], into_host: in
             )
         )
     if len(xs) == 1:
-        found.append(
+        findings.append(
             Finding(
                 "single-dowel",
                 "caution",
@@ -142,4 +142,4 @@ def _findings(meeting: Meeting, dowel: Dowel, xs: tuple[int, ...], into_host: in
                 COMMON,
             )
         )
-    return tuple(found)
+    return tuple(findings)

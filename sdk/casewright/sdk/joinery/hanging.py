@@ -109,9 +109,9 @@ def _named(request: MountRequest, options: Options) -> Screw | Lag | None:
     )
 
 
-def _shortest(request: MountRequest, wanted: int) -> Screw | None:
-    longer = [s for s in request.catalogue.screws if s.gauge == 10 and s.length >= wanted]
-    return min(longer, key=lambda s: (s.length, s.id), default=None) or screw_within(request.catalogue, 10, wanted)
+def _shortest(request: MountRequest, length: int) -> Screw | None:
+    longer = [s for s in request.catalogue.screws if s.gauge == 10 and s.length >= length]
+    return min(longer, key=lambda s: (s.length, s.id), default=None) or screw_within(request.catalogue, 10, length)
 
 
 def through_screw(request: MountRequest, span: tuple[int, int], z: int, strip: int) -> tuple[HardwareUse, ...]:
@@ -146,8 +146,8 @@ def anti_lift_strip(
         why_width=(Term("strip width", TOP_STRIP),),
     )
     lining = USUAL_LINING if request.wall is None else request.wall.lining
-    wanted = TOP_STRIP + lining + INTO_STUD
-    lags = [g for g in request.catalogue.lags if g.length >= wanted and g.washer <= material.thickness]
+    length = TOP_STRIP + lining + INTO_STUD
+    lags = [g for g in request.catalogue.lags if g.length >= length and g.washer <= material.thickness]
     lag = min(lags, key=lambda g: (g.diameter, g.length, g.id), default=None)
     if lag is None:
         return part, ()

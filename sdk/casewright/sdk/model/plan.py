@@ -245,7 +245,7 @@ class Run:
 class CostLine:
     """One line of cost: `quantity` × `rate` = `amount`, in whole money; `amount` is rounded to the minor unit.
 
-    `hours` is what the line takes of work, zero for things bought. Without a rate `amount` is `None` and `said` says
+    `hours` is what the line takes of work, zero for things bought. Without a rate `amount` is `None` and `note` says
     so.
     """
 
@@ -257,7 +257,7 @@ class CostLine:
     rate: Decimal | None
     amount: Decimal | None
     hours: Decimal = Decimal(0)
-    said: str = ""
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, chosen
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Term, groove
 from casewright.sdk.units import mm
-from casewright.sdk.versions import Wanted
+from casewright.sdk.versions import SdkRange
 
 
 class ShopJointOptions(OptionSchema):
@@ -31,7 +31,7 @@ class ShopJoint(JointMethod):
     title: ClassVar[str] = "Shop joint"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee"})
     options = ShopJointOptions
-    sdk: ClassVar[Wanted] = ((1, 0), (2, 0))
+    sdk: ClassVar[SdkRange] = ((2, 0), (3, 0))
 
     def fit(self, meeting: Meeting, options: Mapping[str, Any]) -> Fit:
         """Answer a corner or tee meeting: the guest grows by the housing's depth.

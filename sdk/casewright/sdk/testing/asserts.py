@@ -119,5 +119,5 @@ def assert_outside(plan: Plan) -> None:
     """Assert that each cabinet comes out as large as the job asks."""
     for cabinet, (name, low, high) in zip(plan.job.cabinets, plan.dry_fit.outside, strict=True):
         size = tuple(b - a for a, b in zip(low, high, strict=True))
-        asked = (cabinet.width, cabinet.depth, cabinet.height)
-        assert size == asked, f"{name} comes out {size} nm, not {asked} nm"
+        spec = (cabinet.width, cabinet.depth, cabinet.height)
+        assert size == spec, f"{name} comes out {size} nm, not {spec} nm"

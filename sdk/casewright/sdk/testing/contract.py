@@ -50,9 +50,9 @@ class MethodContract:
     @classmethod
     def under_test(cls) -> Any:
         """Return the method. Fails where the plugin registers none of that id."""
-        found = getattr(cls.registry(), cls.family)
-        assert cls.method in found, f"the plugin registers no {cls.method!r}; {cls.family} are {', '.join(found)}"
-        return found[cls.method]
+        methods = getattr(cls.registry(), cls.family)
+        assert cls.method in methods, f"the plugin registers no {cls.method!r}; {cls.family} are {', '.join(methods)}"
+        return methods[cls.method]
 
     @classmethod
     def drawn_options(cls) -> st.SearchStrategy[dict[str, Any]]:
@@ -83,8 +83,8 @@ class MethodContract:
     @classmethod
     def least(cls) -> dict[str, Any]:
         """Return the fewest options a job can write: the required ones."""
-        held = cls.under_test().options().load_fields
-        needed = {f.data_key or name for name, f in held.items() if f.required}
+        option_fields = cls.under_test().options().load_fields
+        needed = {f.data_key or name for name, f in option_fields.items() if f.required}
         assert not needed, f"options {', '.join(sorted(needed))} are required; give each a default a shop would take"
         return {}
 

@@ -30,9 +30,9 @@ class Declined(Exception):  # noqa: N818  # not an error: what was drawn is no c
 
 def options_of(schema: type[Schema]) -> st.SearchStrategy[dict[str, Any]]:
     """Return a strategy of options as a job writes them, drawn from the schema: any of them may be left out."""
-    held = {field.data_key or name: field for name, field in schema().load_fields.items()}
-    drawn = {name: _values(field) for name, field in held.items()}
-    needed = {name: drawn[name] for name, field in held.items() if field.required}
+    option_fields = {field.data_key or name: field for name, field in schema().load_fields.items()}
+    drawn = {name: _values(field) for name, field in option_fields.items()}
+    needed = {name: drawn[name] for name, field in option_fields.items() if field.required}
     return st.fixed_dictionaries(needed, optional={n: s for n, s in drawn.items() if n not in needed})
 
 
@@ -59,9 +59,9 @@ def _values(field: fields.Field[Any]) -> st.SearchStrategy[Any]:
 def loaded(schema: type[Schema], options: Options) -> dict[str, Any]:
     """Return options as a method gets them, read from their JSON text in a job in mm."""
     with units_in_force("mm"):
-        found = schema().load(json.loads(json.dumps(dict(options))))
-    assert isinstance(found, dict), f"{schema.__name__} loads to {type(found).__name__}, not to a mapping"
-    return found
+        values = schema().load(json.loads(json.dumps(dict(options))))
+    assert isinstance(values, dict), f"{schema.__name__} loads to {type(values).__name__}, not to a mapping"
+    return values
 
 
 class _Drawn:

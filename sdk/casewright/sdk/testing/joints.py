@@ -107,9 +107,9 @@ class JointContract(MethodContract):
         method: JointMethod = self.under_test()
 
         def check(meeting: Meeting, options: dict[str, Any]) -> None:
-            before, kept = replace(meeting), dict(options)
+            before, options_before = replace(meeting), dict(options)
             method.fit(meeting, options)
-            assert options == kept, f"fit() changed its options from {kept} to {options}"
+            assert options == options_before, f"fit() changed its options from {options_before} to {options}"
             assert meeting == before, "fit() changed its meeting"
             method.fit(meeting, MappingProxyType(options))  # what the service passes: writing to it raises
 
@@ -155,15 +155,15 @@ class JointContract(MethodContract):
     def test_threads_answer_alike(self) -> None:
         """Thread safety: many threads at once answer as one does."""
         method: JointMethod = self.under_test()
-        asked: list[tuple[Meeting, dict[str, Any], Fit]] = []
+        answers: list[tuple[Meeting, dict[str, Any], Fit]] = []
 
         def keep(meeting: Meeting, options: dict[str, Any]) -> None:
-            asked.append((meeting, options, method.fit(meeting, options)))
+            answers.append((meeting, options, method.fit(meeting, options)))
 
         self.check_meetings(keep)
 
         def ask_all(start: int) -> bool:
-            turned = asked[start % len(asked) :] + asked[: start % len(asked)]
+            turned = answers[start % len(answers) :] + answers[: start % len(answers)]
             return all(method.fit(meeting, options) == fit for meeting, options, fit in turned)
 
         with ThreadPoolExecutor(THREADS) as pool:
@@ -190,19 +190,19 @@ class JointContract(MethodContract):
     @classmethod
     def drawn_jobs(cls, kind: str) -> st.SearchStrategy[Document]:
         """Return a strategy of whole jobs whose joints of one kind are made by the method."""
-        wide = st.sampled_from(["0 mm", "10 mm", "20 mm"] if kind == "corner" else ["45 mm", "90 mm"])
-        return st.builds(cls._job, st.just(kind), cls.drawn_options(), st.data(), wide)
+        width = st.sampled_from(["0 mm", "10 mm", "20 mm"] if kind == "corner" else ["45 mm", "90 mm"])
+        return st.builds(cls._job, st.just(kind), cls.drawn_options(), st.data(), width)
 
     @classmethod
-    def _job(cls, kind: str, options: dict[str, Any], data: st.DataObject, wide: str) -> Document:
+    def _job(cls, kind: str, options: dict[str, Any], data: st.DataObject, width: str) -> Document:
         """Return a job; `wide` is how far top and bottom stand in from the sides' ends, or the width of rails."""
         using = replace(Using(), **{kind: {"method": cls.method, **options}})  # type: ignore[arg-type]
         job: Document = data.draw(jobs(using))
         for cabinet in job["cabinets"]:
             if kind == "corner":
-                cabinet["case"]["top_inset"] = cabinet["case"]["bottom_inset"] = wide
+                cabinet["case"]["top_inset"] = cabinet["case"]["bottom_inset"] = width
             if kind == "frame" and cabinet["face_frame"] is not None:
-                cabinet["face_frame"]["rail"] = cabinet["face_frame"]["mid_rail"] = wide
+                cabinet["face_frame"]["rail"] = cabinet["face_frame"]["mid_rail"] = width
         return job
 
 

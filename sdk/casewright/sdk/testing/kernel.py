@@ -34,15 +34,15 @@ def interference(parts: Sequence[Part]) -> list[tuple[str, str, float]]:
     """Return each pair of parts that share volume by manifold3d, with the volume in cubic mm."""
     made = [(part, solid(part)) for part in parts]
     bounds = [s.bounding_box() for _, s in made]
-    found = []
+    overlaps = []
     for i, (first, a) in enumerate(made):
         for j in range(i + 1, len(made)):
             second, b = made[j]
             if first.cabinet == second.cabinet and _near(bounds[i], bounds[j]):
                 volume = float((a ^ b).volume())
                 if volume > 1e-6:
-                    found.append((first.id, second.id, volume))
-    return found
+                    overlaps.append((first.id, second.id, volume))
+    return overlaps
 
 
 def _near(a: Sequence[float], b: Sequence[float]) -> bool:

@@ -61,6 +61,6 @@ def client(registry: Registry) -> Any:
 
 def _found(name: str) -> Callable[..., Any]:
     for point in entry_points(group=GROUP, name=name):
-        found: Callable[..., Any] = point.load()
-        return found
+        make_client: Callable[..., Any] = point.load()
+        return make_client
     raise LookupError(f"no entry point {name!r} in the group {GROUP!r}: install casewright itself beside the plugin")

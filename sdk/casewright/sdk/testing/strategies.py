@@ -87,18 +87,18 @@ def _add_materials(d: _Draw) -> None:
 
 def _cabinet(d: _Draw, name: str) -> Document:
     framed = d.draw(st.booleans())
-    tall, wide = d.length(400, 1400), d.length(300, 1000)
+    height, width = d.length(400, 1400), d.length(300, 1000)
     if d.pick(False, False, False, True):
-        wide = d.length(1000, 1800)
+        width = d.length(1000, 1800)
     case = _case(d, framed)
     out: Document = {
         "id": name,
         "count": d.draw(st.integers(1, 3)),
-        "width": wide,
-        "height": tall,
+        "width": width,
+        "height": height,
         "depth": d.length(260, 420),
         "case": case,
-        "space": _space(d, 0, d.mm(wide), d.mm(tall)),
+        "space": _space(d, 0, d.mm(width), d.mm(height)),
         "face_frame": _face_frame(d) if framed else None,
     }
     out["doors"] = _doors(d, framed)
@@ -222,18 +222,18 @@ def _pull(d: _Draw) -> Document | None:
     }
 
 
-def _space(d: _Draw, depth: int, wide: float, tall: float) -> Document:
+def _space(d: _Draw, depth: int, width: float, height: float) -> Document:
     """Draw a space about `wide` by `tall` mm; entries stay large enough for a framed door."""
     options = ["leaf"]
-    if depth < 2 and wide > 640:
+    if depth < 2 and width > 640:
         options.append("bays")
-    if depth < 2 and tall > 640:
+    if depth < 2 and height > 640:
         options.append("tiers")
     kind = d.pick(*options)
     if kind == "leaf":
-        return _leaf(d, wide, tall)
+        return _leaf(d, width, height)
     across = kind == "bays"
-    whole = wide if across else tall
+    whole = width if across else height
     n = d.draw(st.integers(2, max(2, min(6, round(whole) // 320))))
     share = whole / n
     first, others = share, share
@@ -245,18 +245,18 @@ def _space(d: _Draw, depth: int, wide: float, tall: float) -> Document:
         entry["share"] = d.pick(1, 2) if share > 400 else 1
         others = whole / (n - 1 + entry["share"])
     sizes = [first, *[others] * (n - 1)]
-    entries = [_space(d, depth + 1, size if across else wide, tall if across else size) for size in sizes]
+    entries = [_space(d, depth + 1, size if across else width, height if across else size) for size in sizes]
     entries[0].update(entry)
     return {kind: entries}
 
 
-def _leaf(d: _Draw, wide: float, tall: float) -> Document:
+def _leaf(d: _Draw, width: float, height: float) -> Document:
     fronts = ["open", "door"]
-    if wide > 480:
+    if width > 480:
         fronts.append("door-pair")
     leaf: Document = {"front": d.pick(*fronts), "hinge_side": d.pick("left", "right")}
-    if tall > 330:
-        leaf["fixed_shelves"] = d.pick(0, 1, [d.length(100, max(120, tall * 0.3))])
-    if tall > 700:
+    if height > 330:
+        leaf["fixed_shelves"] = d.pick(0, 1, [d.length(100, max(120, height * 0.3))])
+    if height > 700:
         leaf["loose_shelves"] = d.draw(st.integers(0, 2))
     return leaf

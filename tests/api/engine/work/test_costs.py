@@ -27,9 +27,9 @@ def test_with_empty_rates_every_line_says_that_none_is_given(planned):
     assert costs.total == 0
     assert costs.lines
     assert costs.missing == len(costs.lines)
-    assert all(line.amount is None and line.said for line in costs.lines)
-    assert {line.said for line in costs.lines if line.kind == "hardware"} <= {"no rate given"}
-    assert {line.said for line in costs.lines if line.kind == "work"} == {"no time given"}
+    assert all(line.amount is None and line.note for line in costs.lines)
+    assert {line.note for line in costs.lines if line.kind == "hardware"} <= {"no rate given"}
+    assert {line.note for line in costs.lines if line.kind == "work"} == {"no time given"}
 
 
 def test_work_by_the_hour(planned):
@@ -87,7 +87,7 @@ def test_material_without_stock_is_told_by_its_net_area(planned):
     # two sides 900 x 320, top and bottom 764 x 320
     area = lines(made, "stock")["case"]
     assert area.quantity == Decimal("1.0650")  # 0.576 + 0.48896 = 1.06496 m2
-    assert area.said == "no stock given to cut it from"
+    assert area.note == "no stock given to cut it from"
 
 
 def test_coats_multiply_finish_and_its_work(planned):

@@ -50,10 +50,10 @@ def _sum(lines: Iterator[CostLine]) -> Decimal:
 
 def _bought(
     kind: BOUGHT, item: str, name: str, quantity: Decimal, unit: str, rate: Decimal | None, rates: Rates,
-    said: str = NO_RATE,
+    note: str = NO_RATE,
 ) -> CostLine:  # fmt: skip
     if rate is None:
-        return CostLine(kind, item, name, quantity, unit, None, None, said=said)
+        return CostLine(kind, item, name, quantity, unit, None, None, note=note)
     return CostLine(kind, item, name, quantity, unit, rate, rounded(quantity * rate, rates.decimals))
 
 
@@ -142,14 +142,14 @@ def _work(plan: Plan, rates: Rates, registry: Registry) -> Iterator[CostLine]:
             continue
         minutes = rates.minutes.get(kind)
         if minutes is None:
-            yield CostLine("work", kind, operation.title, quantity, operation.unit, None, None, said=NO_TIME)
+            yield CostLine("work", kind, operation.title, quantity, operation.unit, None, None, note=NO_TIME)
             continue
         taken = quantity * minutes
         hours = (taken / MINUTES_AN_HOUR).quantize(HOURS_SHOWN, ROUND_HALF_UP)
-        rate, amount, said = rates.hour, None, NO_HOUR
+        rate, amount, note = rates.hour, None, NO_HOUR
         if rate is not None:
-            amount, said = rounded(taken * rate / MINUTES_AN_HOUR, rates.decimals), ""
-        yield CostLine("work", kind, operation.title, quantity, operation.unit, rate, amount, hours, said)
+            amount, note = rounded(taken * rate / MINUTES_AN_HOUR, rates.decimals), ""
+        yield CostLine("work", kind, operation.title, quantity, operation.unit, rate, amount, hours, note)
 
 
 def _minutes(line: CostLine, rates: Rates) -> Decimal:

@@ -1,4 +1,4 @@
-"""Looking over what a plugin is and registers, before any of it is used: faults in words for its author."""
+"""Validating what a plugin is and registers, before any of it is used: faults in words for its author."""
 
 import inspect
 import json
@@ -13,7 +13,7 @@ from casewright.sdk.fields import Choice, Count, Flag, Length, Number, Text
 from casewright.sdk.hookspecs import PROJECT
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import HouseStyle, JointMethod, MeetingKind, Method
-from casewright.sdk.versions import SDK_VERSION, accepts, told
+from casewright.sdk.versions import MIGRATION, SDK_VERSION, accepts, format_range
 from marshmallow import Schema
 from marshmallow import fields as schema_fields
 
@@ -29,7 +29,7 @@ class FaultyPluginError(Exception):
     """What is wrong with a plugin, in words for its author."""
 
 
-def look_over(plugin: object) -> None:
+def validate_plugin(plugin: object) -> None:
     """Refuse a plugin without hooks, with a hook there is not, or whose hook takes parameters.
 
     Versions of pluggy differ in how they fill defaults, so a parameter could change an answer.
@@ -53,7 +53,7 @@ def look_over(plugin: object) -> None:
             raise FaultyPluginError(f"{name} is not decorated with @hookimpl")
 
 
-def look_over_method(method: object, kind: type, hook: str) -> None:
+def validate_method(method: object, kind: type, hook: str) -> None:
     """Refuse what a hook answered where it is not a usable method of the kind the hook registers."""
     if not isinstance(method, kind):
         raise FaultyPluginError(f"{hook} answered {method!r}, which is not a {kind.__name__}")
@@ -65,26 +65,25 @@ def look_over_method(method: object, kind: type, hook: str) -> None:
     if not ID.fullmatch(name):
         raise FaultyPluginError(f"the id {name!r} must be letters, digits, dot, dash and underscore, as in lap-joint")
     if isinstance(method, Method):
-        _look_over_version(method)
-        _look_over_options(method)
+        _validate_version(method)
+        _validate_options(method)
     if isinstance(method, JointMethod):
-        _look_over_kinds(method, hook)
+        _validate_kinds(method, hook)
     if isinstance(method, HouseStyle):
-        _look_over_defaults(method)
+        _validate_defaults(method)
 
 
-def _look_over_version(method: Method) -> None:
+def _validate_version(method: Method) -> None:
     try:
         good = accepts(method.sdk)
     except ValueError as error:
         raise FaultyPluginError(f"{method.id}: {error}") from None
     if not good:
-        raise FaultyPluginError(
-            f"{method.id} was written for SDK {told(method.sdk)}; this is SDK {SDK_VERSION[0]}.{SDK_VERSION[1]}"
-        )
+        here = f"this is SDK {SDK_VERSION[0]}.{SDK_VERSION[1]}. {MIGRATION} says what changed"
+        raise FaultyPluginError(f"{method.id} was written for SDK {format_range(method.sdk)}; {here}")
 
 
-def _look_over_options(method: Method) -> None:
+def _validate_options(method: Method) -> None:
     """Refuse options that could not be read strictly or not be published as a JSON Schema."""
     if not (isinstance(method.options, type) and issubclass(method.options, Schema)):
         raise FaultyPluginError(f"{method.id}.options is {method.options!r}, which is not a schema class")
@@ -102,7 +101,7 @@ def _kind(option: schema_fields.Field[Any]) -> str:
     return f"{type(option).__module__.partition('.')[0]} {type(option).__name__}"
 
 
-def _look_over_defaults(style: HouseStyle) -> None:
+def _validate_defaults(style: HouseStyle) -> None:
     if not isinstance(style.defaults, Mapping):
         raise FaultyPluginError(f"{style.id}.defaults is {style.defaults!r}, which is not a mapping")
     try:
@@ -111,7 +110,7 @@ def _look_over_defaults(style: HouseStyle) -> None:
         raise FaultyPluginError(f"{style.id}.defaults are not JSON values: {error}") from None
 
 
-def _look_over_kinds(method: JointMethod, hook: str) -> None:
+def _validate_kinds(method: JointMethod, hook: str) -> None:
     known = get_args(MeetingKind)
     strange = sorted(str(kind) for kind in method.does if kind not in known)
     if strange:
@@ -122,7 +121,7 @@ def _look_over_kinds(method: JointMethod, hook: str) -> None:
         raise FaultyPluginError(f"{method.id} is registered for drawer boxes but does no `box` meeting")
 
 
-def merged(first: Catalogue, second: object) -> Catalogue:
+def merge_catalogues(first: Catalogue, second: object) -> Catalogue:
     """Return both catalogues as one. Refuses what is no catalogue, strays in it, and ids taken already."""
     if not isinstance(second, Catalogue):
         raise FaultyPluginError(f"casewright_catalogue answered {second!r}, which is not a Catalogue")
