@@ -254,7 +254,7 @@ LISTED = {
     "not-a-method": "'rabbet', which is not a JointMethod",
     "loose-options": "marshmallow Integer",
     "too-new": "written for SDK 2.7 up to, not including, 3.0; this is SDK 2.0",
-    "written-for-sdk-1": "written for SDK 1.0 up to, not including, 2.0; this is SDK 2.0. /docs/migration says what changed",
+    "written-for-sdk-1": "up to, not including, 2.0; this is SDK 2.0. /docs/migration says what changed",
     "imports-what-went": "name 'said' from 'casewright.sdk.joinery'. /docs/migration says what changed",
     "no-json": "not JSON values",
     "past-64-bits": "64-bit",
