@@ -120,13 +120,13 @@ class Sites(ast.NodeVisitor):
     """Collects the places of a module in the order they stand in."""
 
     def __init__(self, source: str) -> None:
-        self.found: list[Site] = []
+        self.sites: list[Site] = []
         self.lines = range(0)
         self.visit(ast.parse(source))
 
     def add(self, kind: str, node: ast.expr | ast.stmt, *ways: ast.AST | str) -> None:
         texts = tuple(way if isinstance(way, str) else f"({ast.unparse(way)})" for way in ways)
-        self.found.append(Site(kind, node, texts, self.lines))
+        self.sites.append(Site(kind, node, texts, self.lines))
 
     def changed(self, node: Any, **fields: object) -> Any:
         out = deepcopy(node)
@@ -297,13 +297,13 @@ def mapped(tree: Path, kept: Path) -> dict[str, Any]:
         if name.startswith(WITHOUT) or any(row["name"] == name for row in rows):
             continue
         lines, before = tree / "lines.json", spent()
-        result, said = run(tree, [name], SLOWEST_FILE, MUTANTS_LINES=str(lines))
+        result, output = run(tree, [name], SLOWEST_FILE, MUTANTS_LINES=str(lines))
         executed = json.loads(lines.read_text()) if result == "passed" else {}
         executed = {module: seen for module, seen in executed.items() if module.startswith(tuple(ROOMS))}
         rows.append({"name": name, "result": result, "seconds": round(spent() - before, 1), "lines": executed})
         with kept.open("a") as out:
             out.write(json.dumps(rows[-1]) + "\n")
-        print(f"{result} in {rows[-1]['seconds']} s: {name}", said[-300:] if result == "failed" else "", flush=True)
+        print(f"{result} in {rows[-1]['seconds']} s: {name}", output[-300:] if result == "failed" else "", flush=True)
     return {row["name"]: row for row in rows if row["result"] == "passed"}
 
 
@@ -326,52 +326,52 @@ def drawn(tree: Path, count: int, seed: int, rooms: Sequence[str]) -> Iterator[t
     """Draw places over all modules of the rooms, each as likely as any other, and one of the ways to change each."""
     rng = random.Random(seed)
     paths = sorted(path for room in rooms for path in (tree / room).rglob("*.py"))
-    places = [(path, site) for path in paths for site in Sites(path.read_text()).found]
+    places = [(path, site) for path in paths for site in Sites(path.read_text()).sites]
     for path, site in rng.sample(places, min(count, len(places))):
         yield path.relative_to(tree), site, rng.choice(site.ways)
 
 
 def main() -> None:
     """Draw, run and write."""
-    ask = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    ask.add_argument("--count", type=int, default=80)
-    ask.add_argument("--seed", type=int, required=True)
-    ask.add_argument("--rooms", nargs="*", default=ROOMS, help="folders to draw from")
-    ask.add_argument("--limit", type=float, default=240.0, help="processor seconds of tests a mutant is tried with")
-    ask.add_argument("--map", type=Path, default=Path("mutants-map.jsonl"))
-    ask.add_argument("--out", type=Path, default=Path("mutants.jsonl"))
-    given = ask.parse_args()
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--count", type=int, default=80)
+    parser.add_argument("--seed", type=int, required=True)
+    parser.add_argument("--rooms", nargs="*", default=ROOMS, help="folders to draw from")
+    parser.add_argument("--limit", type=float, default=240.0, help="processor seconds of tests a mutant is tried with")
+    parser.add_argument("--map", type=Path, default=Path("mutants-map.jsonl"))
+    parser.add_argument("--out", type=Path, default=Path("mutants.jsonl"))
+    options = parser.parse_args()
     with tempfile.TemporaryDirectory(prefix="mutants-") as folder:
         tree = copied(Path(folder))
-        tests = mapped(tree, given.map)
+        tests = mapped(tree, options.map)
         rows = []
-        for path, site, way in drawn(tree, given.count, given.seed, given.rooms):
+        for path, site, way in drawn(tree, options.count, options.seed, options.rooms):
             source = (tree / path).read_text()
             mutant = spliced(source, site.node, way)
             diff = list(difflib.unified_diff(source.splitlines(), mutant.splitlines(), n=0, lineterm=""))[3:]
-            files = tests_of(path.as_posix(), site.lines, tests, given.limit)
+            files = tests_of(path.as_posix(), site.lines, tests, options.limit)
             cached = Path(cache_from_source(str(tree / path)))
             before = spent()
             try:
                 (tree / path).write_text(mutant)
                 cached.unlink(missing_ok=True)
                 allowed = 30 + round(2 * sum(tests[name]["seconds"] for name in files))
-                result, said = run(tree, files, allowed) if files else ("passed", "")
+                result, output = run(tree, files, allowed) if files else ("passed", "")
             finally:
                 (tree / path).write_text(source)
                 cached.unlink(missing_ok=True)
-            first = re.search(r"^(?:FAILED|ERROR) (\S+)", said, re.MULTILINE)
+            first = re.search(r"^(?:FAILED|ERROR) (\S+)", output, re.MULTILINE)
             row = {
                 "place": f"{path}:{site.node.lineno}", "kind": site.kind, "diff": diff,
                 "result": "survived" if result == "passed" else "killed",
                 "by": first[1] if first else result, "tests": files, "seconds": round(spent() - before, 1),
             }  # fmt: skip
             rows.append(row)
-            with given.out.open("a") as out:
-                out.write(json.dumps({"seed": given.seed, **row}) + "\n")
+            with options.out.open("a") as out:
+                out.write(json.dumps({"seed": options.seed, **row}) + "\n")
             print(f"{row['result']:9} {row['place']} ({site.kind}) by {row['by']}", *diff, sep="\n    ", flush=True)
     survived = sum(row["result"] == "survived" for row in rows)
-    print(f"{len(rows)} mutants, seed {given.seed}: {len(rows) - survived} killed, {survived} survived")
+    print(f"{len(rows)} mutants, seed {options.seed}: {len(rows) - survived} killed, {survived} survived")
 
 
 if __name__ == "__main__":
