@@ -1,5 +1,7 @@
 """Equations with a short closed answer, each worked beside its check."""
 
+from dataclasses import replace
+
 import pytest
 from casewright.plugins.catalogue import CATALOGUE
 from casewright.sdk.engineering import (
@@ -14,6 +16,7 @@ from casewright.sdk.engineering import (
     shelves,
     weights,
 )
+from casewright.sdk.materials import CountByHeight, CountByMass
 
 MM = 1_000_000
 IN = 25_400_000
@@ -23,25 +26,37 @@ HINGE = CATALOGUE.hinge("cup-35")
 @pytest.mark.parametrize(("height_in", "count"), [(40, 2), (40.001, 3), (60, 3), (60.001, 4), (80, 4), (80.001, 5)])
 def test_hinges_by_height(height_in, count):
     """Chart bands of the planning pages: 40 in 2, 60 in 3, 80 in 4, above 5."""
-    assert hinges.count(HINGE, round(height_in * IN), 400 * MM, 1.0).by_height == count
+    assert hinges.count_hinges(HINGE, round(height_in * IN), 400 * MM, 1.0).by_height == count
 
 
 @pytest.mark.parametrize(("kg", "count"), [(5.0, 2), (5.01, 3), (9.0, 3), (9.01, 4), (15.0, 4), (15.01, 5), (22.0, 5)])
 def test_hinges_by_mass(kg, count):
     """The strictest of three published charts: under 5 kg 2, 9 kg 3, 15 kg 4, 22 kg 5."""
-    assert hinges.count(HINGE, 700 * MM, 400 * MM, kg).by_mass == count
+    assert hinges.count_hinges(HINGE, 700 * MM, 400 * MM, kg).by_mass == count
 
 
 def test_larger_rule_governs_and_wide_doors_take_one_more():
-    assert hinges.count(HINGE, 700 * MM, 400 * MM, 10.0).count == 4
-    assert hinges.count(HINGE, 1600 * MM, 400 * MM, 3.0).count == 4
-    assert hinges.count(HINGE, 700 * MM, 600 * MM, 3.0).count == 2
-    assert hinges.count(HINGE, 700 * MM, 601 * MM, 3.0).count == 3
+    assert hinges.count_hinges(HINGE, 700 * MM, 400 * MM, 10.0).count == 4
+    assert hinges.count_hinges(HINGE, 1600 * MM, 400 * MM, 3.0).count == 4
+    assert hinges.count_hinges(HINGE, 700 * MM, 600 * MM, 3.0).count == 2
+    assert hinges.count_hinges(HINGE, 700 * MM, 601 * MM, 3.0).count == 3
+
+
+def test_beyond_the_tables():
+    """22 kg is the last row of the strictest chart: one hinge more, marked as too heavy. No chart knows one hinge."""
+    heavy = hinges.count_hinges(HINGE, 700 * MM, 400 * MM, 22.01)
+    assert (heavy.count, heavy.too_heavy) == (6, True)
+    assert not hinges.count_hinges(HINGE, 700 * MM, 400 * MM, 22.0).too_heavy
+    short = replace(HINGE, count_by_height=(CountByHeight(40 * IN, 1),), count_by_mass=(CountByMass(5.0, 1),))
+    assert hinges.count_hinges(short, 30 * IN, 400 * MM, 1.0).count == 2
+    assert hinges.count_hinges(short, 50 * IN, 400 * MM, 9.0).count == 2
 
 
 def test_hinge_places():
-    assert hinges.places(HINGE, 720 * MM, 2) == (80 * MM, 640 * MM)
-    assert hinges.places(HINGE, 1_000_000_001, 4) == (80 * MM, 360 * MM, 640 * MM, 920 * MM + 1)
+    """80 mm from either end (planning pages); 720 → 640; spaces between are equal to the nanometre."""
+    assert hinges.place_hinges(HINGE, 720 * MM, 2) == (80 * MM, 640 * MM)
+    assert hinges.place_hinges(HINGE, 1_000_000_001, 4) == (80 * MM, 360 * MM, 640 * MM, 920 * MM + 1)
+    assert hinges.place_hinges(HINGE, 200 * MM, 2) == (50 * MM, 150 * MM)  # a quarter in
 
 
 def test_hinge_pull():

@@ -13,11 +13,12 @@ from casewright.api.engine.construction.ends import add_ends
 from casewright.api.engine.construction.face_frame import Opening, add_face_frame
 from casewright.api.engine.construction.faults import look_over_cuts
 from casewright.api.engine.construction.fronts import PlacedDoor, front_setback, hang_doors
-from casewright.api.engine.construction.hinges import fit_door_hardware
+from casewright.api.engine.construction.hinges import HungDoor, fit_door_hardware
 from casewright.api.engine.construction.inside import Leaf, add_fixed_shelves, divide_inside, leaves_of
 from casewright.api.engine.construction.mount import add_mounting
 from casewright.api.engine.construction.pins import add_loose_shelves
 from casewright.api.engine.judge import hanging, tipping
+from casewright.api.engine.judge.door_hardware import door_hardware_checks
 from casewright.api.engine.judge.dry_fit import CabinetFit, dry_fit
 from casewright.api.engine.judge.shelf_sag import sag_checks
 from casewright.api.engine.judge.swing import check_swings
@@ -35,7 +36,7 @@ class Built:
     construction: Construction
     leaves: tuple[Leaf, ...]
     doors: tuple[PlacedDoor, ...]
-    hung: tuple[DoorLeaf, ...]
+    hung: tuple[HungDoor, ...]
     drawers: tuple[Drawer, ...]
     mounting: MountDesign | None
 
@@ -93,13 +94,14 @@ def plan_cabinet(context: Context) -> CabinetPlan:
         parts=tuple([draft.finished(context.id, context.cabinet.count) for draft in construction.drafts.values()]),
         checks=(
             *construction.checks,
+            *door_hardware_checks(construction, built.hung),
             *check_swings(construction, built.doors),
             *fit.checks,
             *sag_checks(construction, masses),
             *movement_checks(construction),
             *stability.checks,
         ),
-        doors=built.hung,
+        doors=tuple([hung.leaf(context.id) for hung in built.hung]),
         mounted=stability.mounted,
         hung=stability.hung,
         fit=fit,

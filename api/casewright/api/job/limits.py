@@ -30,6 +30,7 @@ SPACE_ENTRIES = 24
 SHARE = 1000
 SHELVES = 40
 DRAWERS = 12
+HINGES = 12
 PARTS_IN_ALL = 5000
 LOOSE_PARTS = 2000
 LOOSE_QUANTITY = 10_000
@@ -73,6 +74,7 @@ LIMITS: tuple[Limit, ...] = (
     Limit("share", SHARE, "", "`share` of a bay or tier"),
     Limit("shelves", SHELVES, "", "fixed or loose shelves of one space"),
     Limit("drawers", DRAWERS, "", "drawers of one space"),
+    Limit("hinges", HINGES, "", "`hinges` of a door"),
     Limit("parts_in_all", PARTS_IN_ALL, "", "shelves, dividers and case parts of a job, copies not counted"),
     Limit("loose_parts", LOOSE_PARTS, "", "rows of `loose_parts`"),
     Limit("loose_quantity", LOOSE_QUANTITY, "", "`quantity` of a loose part"),

@@ -1,11 +1,11 @@
-"""Doors on cup hinges: how many, where, and what a racking test would do.
+"""Doors on cup hinges: how many, where, and what a racking test would do: the one rule that plans follow.
 
 Lengths that enter geometry in nm.
 """
 
 from dataclasses import dataclass
 
-from casewright.sdk.engineering.limits import OutsideLimits, within
+from casewright.sdk.engineering.limits import within
 from casewright.sdk.engineering.units import N_PER_LBF, weight_n
 from casewright.sdk.materials import Hinge
 
@@ -14,44 +14,46 @@ RACKING_ARM_MM = 254.0
 """ANSI/KCMA A161.1 6.1: 65 lb at 10 in from the hinge line."""
 
 
+LEAST_HINGES = 2
+
+
 @dataclass(frozen=True, slots=True)
 class HingeCount:
-    """Hinges for a door: `count` is the larger of the two rules, plus one for a wide door."""
+    """Hinges for a door: `count` is the larger of the two rules, plus one for a wide door.
+
+    `too_heavy` marks a door heavier than the mass table reaches: one hinge more than the table's last is no promise.
+    """
 
     count: int
     by_height: int
     by_mass: int
     for_width: int
+    too_heavy: bool
 
 
-def count(hinge: Hinge, height: int, width: int, mass_kg: float) -> HingeCount:
+def count_hinges(hinge: Hinge, height: int, width: int, mass_kg: float) -> HingeCount:
     """Return the hinges a door needs: the larger of the height rule and the mass rule, one more for a wide door.
 
-    `height` and `width` in nm. The tables are the hinge's own data (makers' charts disagree). Raises
-    `OutsideLimits` for a door heavier than the mass table reaches.
+    `height` and `width` in nm. The tables are the hinge's own data (makers' charts disagree); beyond the last row of
+    either one hinge more is counted.
     """
-    within("hinge-mass", "door mass", mass_kg, 0.0, hinge.count_by_mass[-1].up_to_kg, "kg", "hinge-planning-pages")
-    by_height = next(row.count for row in hinge.count_by_height if row.up_to is None or height <= row.up_to)
-    by_mass = next(row.count for row in hinge.count_by_mass if mass_kg <= row.up_to_kg)
+    tallest, heaviest = hinge.count_by_height[-1], hinge.count_by_mass[-1]
+    heights = (row.count for row in hinge.count_by_height if row.up_to is None or height <= row.up_to)
+    by_height = next(heights, tallest.count + 1)
+    by_mass = next((row.count for row in hinge.count_by_mass if mass_kg <= row.up_to_kg), heaviest.count + 1)
     for_width = 1 if width > hinge.wide_door_from else 0
-    return HingeCount(max(by_height, by_mass) + for_width, by_height, by_mass, for_width)
+    count = max(LEAST_HINGES, by_height, by_mass) + for_width
+    return HingeCount(count, by_height, by_mass, for_width, mass_kg > heaviest.up_to_kg)
 
 
-def places(hinge: Hinge, height: int, number: int) -> tuple[int, ...]:
+def place_hinges(hinge: Hinge, height: int, count: int) -> tuple[int, ...]:
     """Return hinge centres from the door's lower end (nm): the outer two `from_door_end` in, the others between evenly.
 
-    Common practice. Equal spaces take the floor; the last space takes the remainder.
+    Common practice. On a short door the outer two stand a quarter of its height in. Takes two hinges or more.
     """
-    low, high = hinge.from_door_end, height - hinge.from_door_end
-    if number < 2:
-        raise OutsideLimits("hinge-number", "hinges", number, 2, None, "", "common-practice")
-    if high - low < (number - 1) * hinge.screw_spacing:
-        shortest = 2 * hinge.from_door_end + (number - 1) * hinge.screw_spacing
-        raise OutsideLimits(
-            "hinge-door-height", "door height", height / 1e6, shortest / 1e6, None, "mm", "hinge-planning-pages"
-        )
-    step = (high - low) // (number - 1)
-    return (*(low + step * k for k in range(number - 1)), high)
+    first = min(hinge.from_door_end, height // 4)
+    between = height - 2 * first
+    return tuple([first + between * k // (count - 1) for k in range(count)])
 
 
 def pull_on_top_hinge_n(mass_kg: float, width_mm: float, apart_mm: float) -> float:

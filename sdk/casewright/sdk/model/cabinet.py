@@ -198,6 +198,7 @@ class Doors:
     hinge: str
     bore: int | None
     bore_edge: int | None
+    hinges: int | None
     pull: PullChoice | None
 
 

@@ -198,6 +198,7 @@ def _doors(d: _Draw, framed: bool) -> Document:
         "meeting_gap": d.length(2.5, 4),
         "stand_off": d.pick(0, d.length(0, 3)),
         "bore_edge": d.pick(None, "3 mm", "6 mm"),
+        "hinges": d.pick(None, 2, 4),
         "pull": _pull(d),
     }
     if d.using.doors is not None:

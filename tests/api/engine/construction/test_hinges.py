@@ -1,9 +1,7 @@
 """Hinges and pulls: places worked by hand from the common figures of cup hinges (sources: hinge-planning-pages)."""
 
 import pytest
-from casewright.api.engine.construction.hinges import hinge_count
-from casewright.sdk.materials import CountByHeight, CountByMass
-from casewright.sdk.units import inches, mm
+from casewright.sdk.units import mm
 
 SLAB = {"style": "slab", "material": "case", "overlay": 10}
 FRAMED = {"style": "cope-and-stick", "material": "frame", "panel": "thin", "overlay": 10}
@@ -31,8 +29,7 @@ def test_the_cup_centre_is_half_the_bore_and_the_edge_distance(planned, edge, ce
 
 
 def test_cups_are_bored_from_the_back_80_mm_from_the_ends(planned):
-    # 0.784 × 0.884 × 0.018 m at 685 kg/m³ (birch plywood 18 mm) is 8.5 kg: three hinges, the third in the middle.
-    plan = planned({"space": {"front": "door"}, "doors": SLAB}, PLAIN)
+    plan = planned({"space": {"front": "door"}, "doors": {**SLAB, "hinges": 3}}, PLAIN)
     (leaf,) = plan.doors
     found = cups(plan, "door-1")
     assert {h.mouth[2] - leaf.at[2] for _, h in found} == {mm(80), leaf.height // 2, leaf.height - mm(80)}
@@ -40,31 +37,19 @@ def test_cups_are_bored_from_the_back_80_mm_from_the_ends(planned):
     assert {h.mouth[1] for _, h in found} == {leaf.at[1] + leaf.thickness}
 
 
-# Chart bands most pages share (hinge-planning-pages): to 40 in 2, to 60 in 3, to 80 in 4, above 5;
-# by mass the strictest chart: 5, 9, 15, 22 kg for 2, 3, 4, 5. The larger rule holds.
-@pytest.mark.parametrize(
-    ("height", "kg", "count"),
-    [
-        ("40", 5.0, 2), ("40.001", 1.0, 3), ("60", 1.0, 3), ("60.001", 1.0, 4), ("80", 1.0, 4), ("80.001", 1.0, 5),
-        ("20", 5.001, 3), ("20", 9.0, 3), ("20", 9.001, 4), ("20", 22.0, 5), ("20", 22.001, 6), ("70", 4.0, 4),
-        ("30", 20.0, 5),
-    ],
-)  # fmt: skip
-def test_hinge_count(registry, height, kg, count):
-    assert hinge_count(registry.catalogue.hinge("cup-35"), inches(height), kg) == count
-
-
-def test_a_table_that_ends_early_still_answers(registry):
-    from dataclasses import replace
-
-    hinge = replace(
-        registry.catalogue.hinge("cup-35"),
-        count_by_height=(CountByHeight(inches(40), 1),),
-        count_by_mass=(CountByMass(5.0, 1),),
-    )
-    assert hinge_count(hinge, inches(30), 1.0) == 2
-    assert hinge_count(hinge, inches(50), 1.0) == 2
-    assert hinge_count(hinge, inches(50), 9.0) == 2
+def test_the_plan_drills_what_the_rule_says_and_the_job_may_set_it(planned, codes):
+    # 0.784 × 0.884 × 0.018 m at 685 kg/m³ is 8.5 kg: three by mass, and one more as it is wider than 600 mm.
+    door = {"space": {"front": "door"}, "doors": SLAB}
+    counts = {}
+    for hinges in (None, 2, 3, 4, 5):
+        plan = planned({**door, "doors": {**SLAB, "hinges": hinges}}, PLAIN)
+        (leaf,) = plan.doors
+        hardware = {line.item: line.quantity for line in plan.hardware}
+        assert len(leaf.hinges) == len(cups(plan, "door-1")) == hardware["cup-35"] == hardware["cup-35-plate"]
+        counts[hinges] = len(leaf.hinges)
+        few = [("caution", "hinges-too-few", "bay/door-1")] if hinges in (2, 3) else []
+        assert codes(plan, "hinges-too-few") == few
+    assert counts == {None: 4, 2: 2, 3: 3, 4: 4, 5: 5}
 
 
 def test_plates_stand_37_mm_behind_the_case_front(planned):

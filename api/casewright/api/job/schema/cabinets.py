@@ -7,6 +7,7 @@ from casewright.api.job import limits
 from casewright.api.job.fields import Branch, Key, MaterialKey, Pick
 from casewright.api.job.schema.pieces import Base, Counter, Loading, Pins, Pull, Space, about, detail
 from casewright.api.job.schema.run import Ends
+from casewright.sdk.engineering.hinges import LEAST_HINGES
 from casewright.sdk.fields import Choice, Count, Length, Number, OptionSchema, Text
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import Method
@@ -31,6 +32,13 @@ class DoorsCommon(OptionSchema):
     bore = Length(least=mm(1), most=mm(100), allow_none=True, load_default=None, metadata=about("default: the hinge's"))
     bore_edge = Length(
         most=mm(50), allow_none=True, load_default=None, metadata=about("from door edge to bore; default: the hinge's")
+    )
+    hinges = Count(
+        least=LEAST_HINGES,
+        most=limits.HINGES,
+        allow_none=True,
+        load_default=None,
+        metadata=about("hinges on each door; default: by its height, width and mass, as the hinge's tables say"),
     )
     pull = fields.Nested(Pull, allow_none=True, load_default=None)
 

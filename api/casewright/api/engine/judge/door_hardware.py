@@ -1,0 +1,169 @@
+"""Whether hinges and pulls suit their doors: enough of them, far enough apart, and bored in sound wood."""
+
+from collections.abc import Iterator, Sequence
+
+from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.hinges import HungDoor
+from casewright.api.engine.construction.pulls import part_at, pull_holes
+from casewright.sdk.model import LENGTH, Check, Finding
+from casewright.sdk.writer import Writer
+
+BORE_PLAY = 1_000_000
+"""A bore wider than the cup by more than this (1 mm, in nm) is a caution (common practice, no source)."""
+
+LEAST_SPACING = 60_000_000
+"""Hinge centres closer than this (60 mm, in nm) leave no room for cup and screws (common practice, no source)."""
+
+LEAST_UNDER_CUP = 2_000_000
+"""Wood that should be left under a cup (2 mm, in nm; common practice, no source)."""
+
+HALF_HINGE = 26_000_000
+"""A hinge and its plate reach this far (26 mm, in nm) over and under the cup centre (common practice, no source)."""
+
+PLANNING, PRACTICE = "hinge-planning-pages", "common-practice"
+
+
+def door_hardware_checks(built: Construction, hung: Sequence[HungDoor]) -> tuple[Check, ...]:
+    """Judge the hinges and the pull of every door."""
+    return tuple([check for one in hung for check in _door_checks(built, one)])
+
+
+def _door_checks(built: Construction, hung: HungDoor) -> Iterator[Check]:
+    door = f"{built.id}/{hung.door.key}"
+    for finding in _count(hung, built.write):
+        yield Check(door, finding)
+    part = f"{built.id}/{hung.part}"
+    for finding in (*_bore(hung, built.write), *_land(hung), *_off_wood(built, hung)):
+        yield Check(part, finding)
+    yield from _shelves(built, hung)
+    for finding in _pull(built, hung):
+        yield Check(door, finding)
+
+
+def _count(hung: HungDoor, write: Writer) -> Iterator[Finding]:
+    """Yield how many hinges a door has and why, and where they are too few or stand too close together."""
+    rule, heights, count = hung.rule, hung.heights, len(hung.heights)
+    wide = " and one more for its width" if rule.for_width else ""
+    words = f"the larger of the rule by height and the rule by mass ({write.mass_kg(hung.mass_kg)}){wide}"
+    if count < rule.count:
+        message = f"{count} hinges, as the job says, are fewer than {words}; set more, or let the rule set them"
+        yield Finding("hinges-too-few", "caution", message, count, rule.count, "hinges", PLANNING)
+    else:
+        yield Finding("hinge-count", "note", f"{count} hinges: {words}", count, None, "hinges", PLANNING)
+    if rule.too_heavy:
+        yield Finding(
+            "hinge-mass",
+            "stop",
+            "the door is heavier than the hinge's table reaches; make it lighter or choose another hinge",
+            round(hung.mass_kg, 3),
+            hung.hinge.count_by_mass[-1].up_to_kg,
+            "kg",
+            PLANNING,
+        ).measured(write)
+    spacing = (heights[-1] - heights[0]) // (count - 1)
+    if spacing < LEAST_SPACING:
+        yield Finding(
+            "hinge-spacing",
+            "stop",
+            "the hinges stand too close together for their cups; make the door taller or lighter",
+            spacing,
+            LEAST_SPACING,
+            LENGTH,
+            PRACTICE,
+        )
+
+
+def _bore(hung: HungDoor, write: Writer) -> Iterator[Finding]:
+    """Yield where the bore does not suit the hinge."""
+    hinge, bore, edge = hung.hinge, hung.bore, hung.edge
+    if bore - hinge.cup_diameter > BORE_PLAY:
+        yield Finding(
+            "bore-wider-than-cup",
+            "caution",
+            f"the bore is wider than the cup by more than {write.length(BORE_PLAY)}; the flange and screws alone hold "
+            "the hinge",
+            bore,
+            hinge.cup_diameter + BORE_PLAY,
+            LENGTH,
+            PRACTICE,
+        )
+    if bore < hinge.cup_diameter:
+        message = "the cup does not enter the bore"
+        yield Finding("bore-narrower-than-cup", "stop", message, bore, hinge.cup_diameter, LENGTH, PRACTICE)
+    if not hinge.edge_least <= edge <= hinge.edge_most:
+        message = "the bore stands outside the hinge's range of edge distance"
+        limit = hinge.edge_most if edge > hinge.edge_most else hinge.edge_least
+        yield Finding("bore-edge-distance", "stop", message, edge, limit, LENGTH, PLANNING)
+
+
+def _land(hung: HungDoor) -> Iterator[Finding]:
+    """Yield where the bore leaves too little wood: under it, to the panel and its groove, to the stile's edge."""
+    land, reach = hung.land, hung.edge + hung.bore
+    left_under = hung.door.design.thickness - hung.hinge.bore_depth
+    if left_under < LEAST_UNDER_CUP:
+        message = "little or no wood is left under the cup"
+        level = "stop" if left_under <= 0 else "caution"
+        yield Finding("wood-under-bore", level, message, left_under, LEAST_UNDER_CUP, LENGTH, PRACTICE)
+    if land.panel is not None and reach > land.panel:
+        message = "the bore runs into the door panel; widen the stile or take the hinge's least edge distance"
+        yield Finding("bore-meets-panel", "stop", message, reach, land.panel, LENGTH, PRACTICE)
+    elif reach > land.inner_edge:
+        message = "the bore breaks out of the stile's inner edge"
+        yield Finding("bore-past-stile", "stop", message, reach, land.inner_edge, LENGTH, PRACTICE)
+    elif reach > land.clear:
+        message = "the bore runs into the panel groove"
+        yield Finding("bore-meets-groove", "caution", message, reach, land.clear, LENGTH, PRACTICE)
+
+
+def _off_wood(built: Construction, hung: HungDoor) -> Iterator[Finding]:
+    """Yield where a bore was left out, as it does not lie wholly in its wood."""
+    box = built.drafts[hung.part].box
+    if all(box.holds(cup.envelope) for cup in hung.cups):
+        return
+    yield Finding(
+        "bore-off-wood",
+        "stop",
+        "a hinge bore does not lie wholly in its wood and is left out; widen the stile, make the door taller or "
+        "choose a smaller hinge",
+        box.x1 - box.x0,
+        2 * (hung.bore // 2) + hung.edge,
+        LENGTH,
+        PRACTICE,
+    )
+
+
+def _shelves(built: Construction, hung: HungDoor) -> Iterator[Check]:
+    """Yield where a fixed shelf stands in the way of a hinge or of the driver that fixes its plate."""
+    door = hung.door
+    region = door.opening.leaf.region
+    centres = [door.at[2] + up for up in hung.heights]
+    for draft in built.drafts.values():
+        box = draft.box
+        if draft.role != "shelf" or draft.group != "case" or not region.z0 < box.z0 < region.z1:
+            continue
+        if box.x0 >= region.x1 or box.x1 <= region.x0:
+            continue
+        room = min(max(box.z0 - z, z - box.z1) for z in centres)
+        if room < HALF_HINGE:
+            message = f"a hinge of {door.key} stands at this shelf; move the shelf or that hinge"
+            finding = Finding("hinge-near-shelf", "caution", message, room, HALF_HINGE, LENGTH, PRACTICE)
+            yield Check(f"{built.id}/{draft.key}", finding)
+
+
+def _pull(built: Construction, hung: HungDoor) -> Iterator[Finding]:
+    """Yield where a hole of the pull was left out, as it does not lie wholly in one piece of wood."""
+    doors, door = built.cabinet.doors, hung.door
+    if doors is None or doors.pull is None:
+        return
+    for drilled in pull_holes(doors.pull, built.registry.catalogue.pull(doors.pull.item), door):
+        if part_at(built, door, drilled) is None:
+            x = drilled.mouth[0]
+            yield Finding(
+                "pull-off-wood",
+                "stop",
+                "a pull hole does not lie wholly in one stile or rail; move the pull or choose another",
+                min(abs(x - door.box.x0), abs(door.box.x1 - x)),
+                None,
+                LENGTH,
+                PRACTICE,
+            )
