@@ -68,87 +68,9 @@ def test_plates_of_inset_doors_in_a_frame_stand_on_packing_behind_the_door(plann
     assert "packing 20.1 mm" in line.used_for
 
 
-@pytest.mark.parametrize(
-    ("doors", "code", "level"),
-    [
-        ({"bore": "1 1/2 in"}, "bore-wider-than-cup", "caution"),  # 38.1 for a 35 mm cup: over 36
-        ({"bore": 36}, "bore-wider-than-cup", None),
-        ({"bore": "36.001"}, "bore-wider-than-cup", "caution"),
-        ({"bore": 34}, "bore-narrower-than-cup", "stop"),
-        ({"bore_edge": "2.9"}, "bore-edge-distance", "stop"),
-        ({"bore_edge": "6.1"}, "bore-edge-distance", "stop"),
-        ({"bore_edge": 6}, "bore-edge-distance", None),
-    ],
-)
-def test_bores_are_judged(planned, codes, doors, code, level):
-    plan = planned({"space": {"front": "door"}, "doors": {**SLAB, **doors}}, PLAIN)
-    assert [found for found, *_ in codes(plan, code)] == ([level] if level else [])
-
-
-# Stile s, groove 10 deep, panel 1 short of its bottom: the bore of 35 at 5 reaches 40 from the door's edge.
-@pytest.mark.parametrize(
-    ("stile", "code", "level"),
-    [
-        (57, None, None),
-        (50, None, None),  # groove from 40
-        ("49.9", "bore-meets-groove", "caution"),
-        (49, "bore-meets-groove", "caution"),  # panel from 40
-        ("48.9", "bore-meets-panel", "stop"),
-        (39, "bore-meets-panel", "stop"),
-        (30, "bore-off-wood", "stop"),
-    ],
-)
-def test_the_bore_is_kept_from_groove_panel_and_edge(planned, codes, stile, code, level):
-    doors = {**FRAMED, "stile": stile, "rail": 60, "groove_depth": 10, "panel_clearance": 1}
-    plan = planned({"space": {"front": "door"}, "doors": doors}, PLAIN)
-    found = {(c, at) for at, c, _ in codes(plan) if c.startswith("bore-")}
-    assert ((code, level) in found) if code else not found
-
-
 def test_a_bore_that_leaves_its_wood_is_left_out_of_the_part(planned):
     plan = planned({"space": {"front": "door"}, "doors": {**FRAMED, "stile": 30, "rail": 60}}, PLAIN)
     assert cups(plan, "door-1") == []
-
-
-def test_a_door_as_thin_as_the_cup_is_a_stop(planned, codes):
-    materials = {"case": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 12}}
-    plan = planned({"space": {"front": "door"}, "doors": SLAB}, PLAIN, materials=materials)
-    assert codes(plan, "wood-under-bore") == [("stop", "wood-under-bore", "bay/door-1/slab")]
-
-
-def test_pulls_are_placed_alike_on_both_doors_in_the_lower_part(planned):
-    doors = {**FRAMED, "pull": {"item": "bar-96", "from_edge": 25, "from_end": 60}}
-    plan = planned({"space": {"front": "door-pair"}, "doors": doors}, PLAIN)
-    left, right = plan.doors
-    holes = {}
-    for part in plan.parts:
-        for h in (h for f in part.features if f.label == "pull" for h in f.holes):
-            holes.setdefault(part.id.split("/")[1], []).append(part.place.cylinder(h).mouth[::2])
-    z = left.at[2] + mm(60)
-    assert sorted(holes["door-1"]) == [
-        (left.at[0] + left.width - mm(25), z),
-        (left.at[0] + left.width - mm(25), z + mm(96)),
-    ]
-    assert sorted(holes["door-2"]) == [(right.at[0] + mm(25), z), (right.at[0] + mm(25), z + mm(96))]
-
-
-def test_a_pull_off_the_wood_is_a_stop(planned, codes):
-    doors = {**FRAMED, "pull": {"item": "knob-1", "from_edge": 90, "from_end": 200}}
-    plan = planned({"space": {"front": "door"}, "doors": doors}, PLAIN)
-    assert codes(plan, "pull-off-wood") == [("stop", "pull-off-wood", "bay/door-1")]
-
-
-def test_a_shelf_at_a_hinge_is_told(planned, codes):
-    # Door from 8 to 892: its hinges stand at 88 and 812. A shelf from 103 to 121 is 15 over the first.
-    cabinet = {"space": {"front": "door", "fixed_shelves": [85]}, "doors": SLAB}
-    assert codes(planned(cabinet, PLAIN), "hinge-near-shelf") == [("caution", "hinge-near-shelf", "bay/shelf-1")]
-    cabinet["space"]["fixed_shelves"] = [96]  # underside at 114: 26 clear
-    assert codes(planned(cabinet, PLAIN), "hinge-near-shelf") == []
-
-
-def test_a_door_too_short_for_its_hinges_is_a_stop(planned, codes):
-    plan = planned({"space": {"tiers": [{"front": "door", "size": 60}, {}]}, "doors": SLAB}, PLAIN)
-    assert ("stop", "hinge-spacing", "bay/door-1") in codes(plan)
 
 
 def test_a_bore_of_an_inch_and_a_half_for_a_35_mm_cup_is_a_caution(planned, codes):

@@ -92,9 +92,7 @@ def _bore_cups(built: Construction, hung: HungDoor) -> Construction:
     if sound:
         built = built.with_cuts(part.key, hole("hinge cups", *sound))
     points = tuple([cup.mouth for cup in hung.cups])
-    return built.with_hardware(
-        f"{built.id}/{hung.door.key}", HardwareUse(hung.hinge.id, hung.hinge.title, points, -2)
-    )
+    return built.with_hardware(f"{built.id}/{hung.door.key}", HardwareUse(hung.hinge.id, hung.hinge.title, points, -2))
 
 
 def _place_plates(built: Construction, shell: Shell, hung: HungDoor) -> Construction:

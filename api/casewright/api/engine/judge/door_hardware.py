@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.hinges import HungDoor
 from casewright.api.engine.construction.pulls import part_at, pull_holes
-from casewright.sdk.model import LENGTH, Check, Finding
+from casewright.sdk.model import LENGTH, Check, Finding, Level
 from casewright.sdk.writer import Writer
 
 BORE_PLAY = 1_000_000
@@ -102,7 +102,7 @@ def _land(hung: HungDoor) -> Iterator[Finding]:
     left_under = hung.door.design.thickness - hung.hinge.bore_depth
     if left_under < LEAST_UNDER_CUP:
         message = "little or no wood is left under the cup"
-        level = "stop" if left_under <= 0 else "caution"
+        level: Level = "stop" if left_under <= 0 else "caution"
         yield Finding("wood-under-bore", level, message, left_under, LEAST_UNDER_CUP, LENGTH, PRACTICE)
     if land.panel is not None and reach > land.panel:
         message = "the bore runs into the door panel; widen the stile or take the hinge's least edge distance"

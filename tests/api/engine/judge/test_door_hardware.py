@@ -1,0 +1,69 @@
+"""Findings on hinges and pulls, worked by hand from the common figures of cup hinges (hinge-planning-pages)."""
+
+import pytest
+
+SLAB = {"style": "slab", "material": "case", "overlay": 10}
+FRAMED = {"style": "cope-and-stick", "material": "frame", "panel": "thin", "overlay": 10}
+PLAIN = {"back": None}
+
+
+@pytest.mark.parametrize(
+    ("doors", "code", "level"),
+    [
+        ({"bore": "1 1/2 in"}, "bore-wider-than-cup", "caution"),  # 38.1 for a 35 mm cup: over 36
+        ({"bore": 36}, "bore-wider-than-cup", None),
+        ({"bore": "36.001"}, "bore-wider-than-cup", "caution"),
+        ({"bore": 34}, "bore-narrower-than-cup", "stop"),
+        ({"bore_edge": "2.9"}, "bore-edge-distance", "stop"),
+        ({"bore_edge": "6.1"}, "bore-edge-distance", "stop"),
+        ({"bore_edge": 6}, "bore-edge-distance", None),
+    ],
+)
+def test_bores_are_judged(planned, codes, doors, code, level):
+    plan = planned({"space": {"front": "door"}, "doors": {**SLAB, **doors}}, PLAIN)
+    assert [found for found, *_ in codes(plan, code)] == ([level] if level else [])
+
+
+# Stile s, groove 10 deep, panel 1 short of its bottom: the bore of 35 at 5 reaches 40 from the door's edge.
+@pytest.mark.parametrize(
+    ("stile", "code", "level"),
+    [
+        (57, None, None),
+        (50, None, None),  # groove from 40
+        ("49.9", "bore-meets-groove", "caution"),
+        (49, "bore-meets-groove", "caution"),  # panel from 40
+        ("48.9", "bore-meets-panel", "stop"),
+        (39, "bore-meets-panel", "stop"),
+        (30, "bore-off-wood", "stop"),
+    ],
+)
+def test_the_bore_is_kept_from_groove_panel_and_edge(planned, codes, stile, code, level):
+    doors = {**FRAMED, "stile": stile, "rail": 60, "groove_depth": 10, "panel_clearance": 1}
+    plan = planned({"space": {"front": "door"}, "doors": doors}, PLAIN)
+    found = {(c, at) for at, c, _ in codes(plan) if c.startswith("bore-")}
+    assert ((code, level) in found) if code else not found
+
+
+def test_a_door_as_thin_as_the_cup_is_a_stop(planned, codes):
+    materials = {"case": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 12}}
+    plan = planned({"space": {"front": "door"}, "doors": SLAB}, PLAIN, materials=materials)
+    assert codes(plan, "wood-under-bore") == [("stop", "wood-under-bore", "bay/door-1/slab")]
+
+
+def test_a_pull_off_the_wood_is_a_stop(planned, codes):
+    doors = {**FRAMED, "pull": {"item": "knob-1", "from_edge": 90, "from_end": 200}}
+    plan = planned({"space": {"front": "door"}, "doors": doors}, PLAIN)
+    assert codes(plan, "pull-off-wood") == [("stop", "pull-off-wood", "bay/door-1")]
+
+
+def test_a_shelf_at_a_hinge_is_found(planned, codes):
+    # Door from 8 to 892: its hinges stand at 88 and 812. A shelf from 103 to 121 is 15 over the first.
+    cabinet = {"space": {"front": "door", "fixed_shelves": [85]}, "doors": SLAB}
+    assert codes(planned(cabinet, PLAIN), "hinge-near-shelf") == [("caution", "hinge-near-shelf", "bay/shelf-1")]
+    cabinet["space"]["fixed_shelves"] = [96]  # underside at 114: 26 clear
+    assert codes(planned(cabinet, PLAIN), "hinge-near-shelf") == []
+
+
+def test_a_door_too_short_for_its_hinges_is_a_stop(planned, codes):
+    plan = planned({"space": {"tiers": [{"front": "door", "size": 60}, {}]}, "doors": SLAB}, PLAIN)
+    assert ("stop", "hinge-spacing", "bay/door-1") in codes(plan)
