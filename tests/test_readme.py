@@ -95,3 +95,8 @@ def test_json_blocks_are_json() -> None:
     for kind, _, body in BLOCKS:
         if kind == "json":
             json.loads(body)
+
+
+@pytest.mark.parametrize("link", sorted(set(re.findall(r"\]\(([^)#]+)\)", README))))
+def test_a_link_leads_to_a_file(link: str) -> None:
+    assert (ROOT / link).is_file()
