@@ -5,10 +5,11 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Any
 
-from casewright.api.job.build import CabinetBuilder
+from casewright.api.job.cabinet_builder import CabinetBuilder
 from casewright.api.job.house import HOUSE, STYLE, WHOLE, Layer, Merger, Origins
+from casewright.api.job.picking import PickReader
 from casewright.api.job.problems import Findings, advice
-from casewright.api.job.reading import UNREAD, NullReader, ObjectReader, PickReader
+from casewright.api.job.reading import UNREAD, NullReader, ObjectReader
 from casewright.api.job.references import check, each_once
 from casewright.api.job.schema import JobSchemas, job_schemas
 from casewright.api.job.schema.pieces import (

@@ -111,27 +111,32 @@ class Branch:
     options: type[Schema]
 
 
+@dataclass(frozen=True, slots=True)
+class PickWords:
+    """How a choice is named: `what` in plain words, `group` in component names, `tag` as the key that holds the id."""
+
+    what: str
+    group: str
+    tag: str = "method"
+
+
 class Pick(fields.Field[Any]):
     """An object that names a method by id under `tag` and holds that method's options beside it.
 
-    `common` holds keys that every method shares here. `untagged` lets an object hold common keys alone,
-    leaving the method to the house. `what` names the choice in plain words; `group` in component names.
+    `common` holds keys that every method shares here; an object of these alone leaves the method to the house.
     """
 
     def __init__(
         self,
         branches: Mapping[str, Branch],
+        words: PickWords,
         *,
-        what: str,
-        group: str,
-        tag: str = "method",
         common: type[Schema] | None = None,
-        untagged: bool = False,
         default_method: str | None = None,
         **kwargs: Any,
     ) -> None:
-        self.branches, self.what, self.group, self.tag = dict(branches), what, group, tag
-        self.common, self.untagged, self.default_method = common, untagged, default_method
+        self.branches, self.common, self.default_method = dict(branches), common, default_method
+        self.what, self.group, self.tag = words.what, words.group, words.tag
         super().__init__(**kwargs)
 
     def __deepcopy__(self, memo: dict[int, Any]) -> "Pick":

@@ -8,8 +8,9 @@ What was taken from below is recorded by the pointer of the topmost value taken,
 from collections.abc import Mapping
 from typing import Any
 
+from casewright.api.job.picking import Picked, PickReader
 from casewright.api.job.problems import Findings
-from casewright.api.job.reading import UNREAD, Picked, PickReader
+from casewright.api.job.reading import UNREAD
 
 WHOLE = frozenset({"space"})
 CONTENTS = ("contents_kg", "contents_lb")

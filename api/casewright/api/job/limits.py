@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-MM = 1_000_000
+from casewright.sdk.units import MM
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,7 +67,7 @@ class _Converter(OpenAPIConverter):
         for method, branch in field.branches.items():
             name = f"{field.group}.{method}"
             out.append(self._component(name, (*common, branch.options), {field.tag: Constant(method)}, branch.title))
-        if field.untagged:
+        if field.common is not None:
             about = f"Leaves the {field.what} to the house."
             out.append(self._component(f"{field.group}.as-house", common, {}, about))
         return out

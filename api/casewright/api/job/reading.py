@@ -6,16 +6,14 @@ are not filled in here: a house may still supply the value.
 """
 
 from abc import ABC, abstractmethod
-from collections.abc import Mapping
-from copy import copy
-from dataclasses import dataclass
+from collections.abc import Callable
 from typing import Any, Final
 
-from casewright.api.job.fields import Branch, MapOf, Pick, Rows
+from casewright.api.job.fields import MapOf, Rows
 from casewright.api.job.problems import Findings, advice
-from casewright.sdk.errors import PluginFaultError, pointer_to
+from casewright.sdk.errors import pointer_to
 from casewright.sdk.fields import Choice, Count, Flag, Flaw, Length, Number, Text
-from marshmallow import EXCLUDE, Schema, ValidationError, fields, missing
+from marshmallow import Schema, ValidationError, fields, missing
 
 STRICT = (Choice, Count, Flag, Length, Number, Text)
 
@@ -43,7 +41,7 @@ class LeafReader(Reader):
     def read(self, value: Any, pointer: str, findings: Findings) -> Any:
         """Load the value with the field.
 
-        A length that only its bounds rule out is noted and stood in for, so that the rest can be looked over too.
+        A length that only its bounds rule out is noted and stood in for, so that the rest can be checked too.
         """
         try:
             if self.bare and value is not None:
@@ -119,10 +117,10 @@ class ObjectReader(Reader):
         self.required: tuple[str, ...] = ()
         self.needed: tuple[str, ...] = ()
 
-    def fill(self, readers: "Readers") -> None:
+    def fill(self, reader_of: Callable[[fields.Field[Any]], Reader]) -> None:
         """Make the readers of the fields; apart from `__init__` because a space holds spaces."""
         declared = self.schema.load_fields
-        self.fields = {name: readers.of(field) for name, field in declared.items()}
+        self.fields = {name: reader_of(field) for name, field in declared.items()}
         self.required = tuple(name for name, field in declared.items() if field.required)
         self.needed = tuple(name for name, field in declared.items() if field.metadata.get("needed"))
         self.defaults = {name: f.load_default for name, f in declared.items() if f.load_default is not missing}
@@ -146,133 +144,6 @@ class ObjectReader(Reader):
             if key not in value:
                 findings.missing(f"{pointer}/{key}", f'Add "{key}" here.')
         return out
-
-
-@dataclass(frozen=True, slots=True)
-class Picked:
-    """A method as the document picked it: `raw` options as written, `options` as the method's schema loads them."""
-
-    method: str | None
-    raw: Mapping[str, Any]
-    options: Mapping[str, Any]
-    common: Mapping[str, Any]
-    pointer: str
-
-
-class PickReader(Reader):
-    """Reads an object that picks a method."""
-
-    def __init__(self, field: Pick, common: ObjectReader | None) -> None:
-        self.field, self.common = field, common
-        self.schemas = {i: branch.options(unknown=EXCLUDE) for i, branch in field.branches.items()}
-        self.option_keys = {i: option_keys(schema) for i, schema in self.schemas.items()}
-        self.common_keys: Mapping[str, Reader] = {} if common is None else common.fields
-        self._unset: dict[str, Mapping[str, Any]] = {}
-
-    def read(self, value: Any, pointer: str, findings: Findings) -> Any:
-        """Return a `Picked`."""
-        field, tag = self.field, self.field.tag
-        if not isinstance(value, dict):
-            findings.add(pointer, f"an object that picks a {field.what}", value, f'Write {{"{tag}": "…"}}.')
-            return UNREAD
-        method = value.get(tag)
-        if method is None and tag not in value and field.untagged:
-            return self._common_only(value, pointer, findings)
-        if not isinstance(method, str) or method not in field.branches:
-            self._refuse_method(value, pointer, findings)
-            return UNREAD
-        raw = {k: v for k, v in value.items() if k != tag and k not in self.common_keys}
-        common = {k: v for k, v in value.items() if k in self.common_keys}
-        loaded = {} if self.common is None else self.common.read(common, pointer, findings)
-        options = self.load(method, raw, pointer, findings)
-        return UNREAD if options is UNREAD else Picked(method, raw, options, loaded, pointer)
-
-    def load(self, method: str, raw: Mapping[str, Any], pointer: str, findings: Findings) -> Any:
-        """Return the method's options with its defaults, or `UNREAD`. Raises `PluginFaultError`."""
-        if not raw and method in self._unset:
-            return copy(self._unset[method])
-        keys = self.option_keys[method]
-        good = True
-        for key in raw:
-            if key not in keys:
-                unknown(key, [*keys, *self.common_keys, self.field.tag], pointer, findings)
-                good = False
-        for key, field in keys.items():
-            if field.required and key not in raw:
-                findings.missing(f"{pointer}/{key}", f'The {self.field.what} "{method}" needs "{key}".')
-                good = False
-        branch = self.field.branches[method]
-        before = len(findings.schema)
-        try:
-            options = self.schemas[method].load(raw)
-        except ValidationError as error:
-            messages: dict[str, Any] = error.normalized_messages()  # type: ignore[no-untyped-call]
-            note({k: v for k, v in messages.items() if k in raw or k == "_schema"}, raw, pointer, findings)
-            return UNREAD if len(findings.schema) > before or not good else {}
-        except Exception as error:  # an option schema is plugin code
-            raise faulty(branch, f"its option schema raised {type(error).__name__}") from error
-        if not isinstance(options, Mapping):
-            raise faulty(branch, "its option schema does not load to a mapping")
-        if not raw and good:
-            self._unset[method] = copy(options)
-        return options if good else UNREAD
-
-    def _common_only(self, value: dict[str, Any], pointer: str, findings: Findings) -> Any:
-        assert self.common is not None
-        loaded = self.common.read(value, pointer, findings)
-        return Picked(None, {}, {}, loaded, pointer)
-
-    def _refuse_method(self, value: dict[str, Any], pointer: str, findings: Findings) -> None:
-        tag, what, known = self.field.tag, self.field.what, self.field.branches
-        if tag not in value:
-            findings.missing(f"{pointer}/{tag}", advice("", known, verb=f"Name a {what},"))
-            return
-        got = value[tag]
-        word = got if isinstance(got, str) else ""
-        findings.add(f"{pointer}/{tag}", f"a known {what}", got, advice(word, known))
-
-
-def faulty(branch: Branch, fault: str) -> PluginFaultError:
-    """Return the error that names a branch's plugin and method."""
-    return PluginFaultError(branch.plugin, branch.id, fault)
-
-
-def option_keys(schema: Schema) -> dict[str, fields.Field[Any]]:
-    """Return the fields of an option schema by the key that stands in a document."""
-    return {field.data_key or name: field for name, field in schema.load_fields.items()}
-
-
-class Readers:
-    """Makes readers for fields and keeps one per schema class, so that schemas may hold themselves."""
-
-    def __init__(self) -> None:
-        self._by_class: dict[type[Schema], ObjectReader] = {}
-
-    def object(self, schema: Schema | type[Schema]) -> ObjectReader:
-        """Return the reader of a schema."""
-        cls = schema if isinstance(schema, type) else type(schema)
-        if cls not in self._by_class:
-            reader = ObjectReader(cls())
-            self._by_class[cls] = reader
-            reader.fill(self)
-        return self._by_class[cls]
-
-    def of(self, field: fields.Field[Any]) -> Reader:
-        """Return the reader of a field."""
-        reader = self._plain(field)
-        return NullReader(reader) if field.allow_none else reader
-
-    def _plain(self, field: fields.Field[Any]) -> Reader:
-        if isinstance(field, fields.Nested):
-            return self.object(type(field.schema))
-        if isinstance(field, Rows):
-            return RowsReader(field, self.of(field.inner))
-        if isinstance(field, MapOf):
-            assert field.value_field is not None
-            return MapReader(field, self.of(field.value_field))
-        if isinstance(field, Pick):
-            return PickReader(field, None if field.common is None else self.object(field.common))
-        return LeafReader(field)
 
 
 def unknown(key: str, known: Any, pointer: str, findings: Findings) -> None:

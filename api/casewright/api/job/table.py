@@ -16,8 +16,9 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from casewright.api.job import limits
+from casewright.api.job.picking import PickReader
 from casewright.api.job.problems import UnusableJobError, advice, shown
-from casewright.api.job.reading import LeafReader, MapReader, NullReader, ObjectReader, PickReader, Reader, RowsReader
+from casewright.api.job.reading import LeafReader, MapReader, NullReader, ObjectReader, Reader, RowsReader
 from casewright.api.job.schema import JobSchemas, job_schemas
 from casewright.sdk.errors import BadDocumentError, NoGeometryError, Problem, ProblemsError
 from casewright.sdk.fields import Choice, Flag, Text

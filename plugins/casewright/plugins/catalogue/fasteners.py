@@ -2,8 +2,8 @@
 
 from casewright.sdk.engineering.units import MPA_PER_PSI
 from casewright.sdk.materials import Lag, Nail, Screw
+from casewright.sdk.units import INCH
 
-_IN = 25_400_000
 _THOU = 25_400
 
 _BENDING_KSI: tuple[tuple[int, float], ...] = (
@@ -55,7 +55,7 @@ def _screw(gauge: int, shank: int, root: int, head: int, eighths: int) -> Screw:
         diameter=shank * _THOU,
         root=root * _THOU,
         head=head * _THOU,
-        length=eighths * _IN // 8,
+        length=eighths * INCH // 8,
         f_yb_mpa=bending_strength_mpa(shank),
         sources=(("*", "nds-2018-appendix-l"), ("f_yb_mpa", "nds-2018-appendix-i")),
     )
@@ -66,10 +66,10 @@ SCREWS: tuple[Screw, ...] = tuple(
 )
 
 _LAG_SIZES: tuple[tuple[str, str, int, int, int, int], ...] = (
-    ("1/4", "1-4", 250, 173, 625, 5 * _IN // 32),
-    ("5/16", "5-16", 312, 227, 688, 3 * _IN // 16),
-    ("3/8", "3-8", 375, 265, 812, 7 * _IN // 32),
-    ("1/2", "1-2", 500, 371, 1062, 5 * _IN // 16),
+    ("1/4", "1-4", 250, 173, 625, 5 * INCH // 32),
+    ("5/16", "5-16", 312, 227, 688, 3 * INCH // 16),
+    ("3/8", "3-8", 375, 265, 812, 7 * INCH // 32),
+    ("1/2", "1-2", 500, 371, 1062, 5 * INCH // 16),
 )
 """Size, id, diameter and root in thousandths (5/16 is 0.3125 in below), washer, tip E (Table L2)."""
 
@@ -77,7 +77,7 @@ _LAG_LENGTHS = (16, 20, 24, 28, 32, 40, 48)
 
 
 def _lag(size: str, size_id: str, thou: int, root: int, washer: int, tip: int, eighths: int) -> Lag:
-    diameter = 5 * _IN // 16 if size == "5/16" else thou * _THOU
+    diameter = 5 * INCH // 16 if size == "5/16" else thou * _THOU
     return Lag(
         id=f"lag-{size_id}-{_length_id(eighths)}",
         title=f"lag screw {size} × {_length_name(eighths)} in with washer",
@@ -85,7 +85,7 @@ def _lag(size: str, size_id: str, thou: int, root: int, washer: int, tip: int, e
         root=root * _THOU,
         washer=washer * _THOU,
         tip=tip,
-        length=eighths * _IN // 8,
+        length=eighths * INCH // 8,
         f_yb_mpa=bending_strength_mpa(thou),
         sources=(
             ("*", "nds-2018-appendix-l"),
@@ -114,7 +114,7 @@ NAILS: tuple[Nail, ...] = (
             f"common nail {size}",
             shank * _THOU,
             head * _THOU,
-            eighths * _IN // 8,
+            eighths * INCH // 8,
             bending_strength_mpa(shank),
             "structural",
             (("*", "nds-2018-appendix-l4"), ("f_yb_mpa", "nds-2018-appendix-i")),
@@ -127,7 +127,7 @@ NAILS: tuple[Nail, ...] = (
             f"brad {gauge} ga × {_length_name(eighths)} in",
             shank * _THOU,
             shank * _THOU,
-            eighths * _IN // 8,
+            eighths * INCH // 8,
             bending_strength_mpa(shank),
             "holds parts while glue sets; carries nothing",
             (("*", "common-practice"), ("f_yb_mpa", "nds-2018-appendix-i")),

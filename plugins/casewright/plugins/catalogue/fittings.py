@@ -2,9 +2,8 @@
 
 from casewright.sdk.engineering.units import MPA_PER_PSI
 from casewright.sdk.materials import Dowel, Glue, LooseTenon, Pin, Slide
+from casewright.sdk.units import INCH, MM
 
-_MM = 1_000_000
-_IN = 25_400_000
 _PRACTICE = (("*", "common-practice"),)
 
 
@@ -13,18 +12,18 @@ def _psi(low: float, high: float) -> tuple[float, float]:
 
 
 PINS: tuple[Pin, ...] = (
-    Pin("pin-5", "5 mm shelf pin", 5 * _MM, 10 * _MM, 32 * _MM, 37 * _MM, (("*", "practice-32-mm"),)),
-    Pin("pin-1-4", "1/4 in shelf pin", _IN // 4, 3 * _IN // 8, _IN, 2 * _IN, _PRACTICE),
+    Pin("pin-5", "5 mm shelf pin", 5 * MM, 10 * MM, 32 * MM, 37 * MM, (("*", "practice-32-mm"),)),
+    Pin("pin-1-4", "1/4 in shelf pin", INCH // 4, 3 * INCH // 8, INCH, 2 * INCH, _PRACTICE),
 )
 
 SLIDES: tuple[Slide, ...] = tuple(
     Slide(
         f"side-slide-{inches}",
         f"side-mounted drawer slide, {inches} in",
-        _IN // 2,
-        45 * _MM,
-        inches * _IN,
-        37 * _MM,
+        INCH // 2,
+        45 * MM,
+        inches * INCH,
+        37 * MM,
         None,
         mass,
         (("*", "common-practice"), ("first_hole", "practice-32-mm")),
@@ -54,18 +53,18 @@ GLUES: tuple[Glue, ...] = (
 )
 
 DOWELS: tuple[Dowel, ...] = (
-    Dowel("dowel-6-30", "dowel 6 × 30 mm", 6 * _MM, 30 * _MM, 1 * _MM, _PRACTICE),
-    Dowel("dowel-8-35", "dowel 8 × 35 mm", 8 * _MM, 35 * _MM, 1 * _MM, _PRACTICE),
-    Dowel("dowel-10-40", "dowel 10 × 40 mm", 10 * _MM, 40 * _MM, 1 * _MM, _PRACTICE),
-    Dowel("dowel-1-4-1", "dowel 1/4 × 1 in", _IN // 4, _IN, _IN // 32, _PRACTICE),
-    Dowel("dowel-3-8-1-1-2", "dowel 3/8 × 1 1/2 in", 3 * _IN // 8, 3 * _IN // 2, _IN // 32, _PRACTICE),
+    Dowel("dowel-6-30", "dowel 6 × 30 mm", 6 * MM, 30 * MM, 1 * MM, _PRACTICE),
+    Dowel("dowel-8-35", "dowel 8 × 35 mm", 8 * MM, 35 * MM, 1 * MM, _PRACTICE),
+    Dowel("dowel-10-40", "dowel 10 × 40 mm", 10 * MM, 40 * MM, 1 * MM, _PRACTICE),
+    Dowel("dowel-1-4-1", "dowel 1/4 × 1 in", INCH // 4, INCH, INCH // 32, _PRACTICE),
+    Dowel("dowel-3-8-1-1-2", "dowel 3/8 × 1 1/2 in", 3 * INCH // 8, 3 * INCH // 2, INCH // 32, _PRACTICE),
 )
 
 LOOSE_TENONS: tuple[LooseTenon, ...] = (
-    LooseTenon("tenon-4-17-20", "loose tenon 4 × 17 × 20 mm", 4 * _MM, 17 * _MM, 20 * _MM, 1 * _MM, _PRACTICE),
-    LooseTenon("tenon-5-19-30", "loose tenon 5 × 19 × 30 mm", 5 * _MM, 19 * _MM, 30 * _MM, 1 * _MM, _PRACTICE),
-    LooseTenon("tenon-6-20-40", "loose tenon 6 × 20 × 40 mm", 6 * _MM, 20 * _MM, 40 * _MM, 1 * _MM, _PRACTICE),
-    LooseTenon("tenon-8-22-40", "loose tenon 8 × 22 × 40 mm", 8 * _MM, 22 * _MM, 40 * _MM, 1 * _MM, _PRACTICE),
-    LooseTenon("tenon-8-22-50", "loose tenon 8 × 22 × 50 mm", 8 * _MM, 22 * _MM, 50 * _MM, 1 * _MM, _PRACTICE),
-    LooseTenon("tenon-1-4-1-2", "loose tenon 1/4 × 1 × 2 in", _IN // 4, _IN, 2 * _IN, _IN // 16, _PRACTICE),
+    LooseTenon("tenon-4-17-20", "loose tenon 4 × 17 × 20 mm", 4 * MM, 17 * MM, 20 * MM, 1 * MM, _PRACTICE),
+    LooseTenon("tenon-5-19-30", "loose tenon 5 × 19 × 30 mm", 5 * MM, 19 * MM, 30 * MM, 1 * MM, _PRACTICE),
+    LooseTenon("tenon-6-20-40", "loose tenon 6 × 20 × 40 mm", 6 * MM, 20 * MM, 40 * MM, 1 * MM, _PRACTICE),
+    LooseTenon("tenon-8-22-40", "loose tenon 8 × 22 × 40 mm", 8 * MM, 22 * MM, 40 * MM, 1 * MM, _PRACTICE),
+    LooseTenon("tenon-8-22-50", "loose tenon 8 × 22 × 50 mm", 8 * MM, 22 * MM, 50 * MM, 1 * MM, _PRACTICE),
+    LooseTenon("tenon-1-4-1-2", "loose tenon 1/4 × 1 × 2 in", INCH // 4, INCH, 2 * INCH, INCH // 16, _PRACTICE),
 )

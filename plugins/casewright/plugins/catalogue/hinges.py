@@ -1,14 +1,12 @@
 """Hinges and pulls: figures that makers' planning pages share; counts are data, not law."""
 
 from casewright.sdk.materials import CountByHeight, CountByMass, Hinge, HingeGap, Pull
-
-_MM = 1_000_000
-_IN = 25_400_000
+from casewright.sdk.units import INCH, MM
 
 COUNT_BY_HEIGHT: tuple[CountByHeight, ...] = (
-    CountByHeight(40 * _IN, 2),
-    CountByHeight(60 * _IN, 3),
-    CountByHeight(80 * _IN, 4),
+    CountByHeight(40 * INCH, 2),
+    CountByHeight(60 * INCH, 3),
+    CountByHeight(80 * INCH, 4),
     CountByHeight(None, 5),
 )
 """Chart bands most pages share."""
@@ -25,23 +23,23 @@ HINGES: tuple[Hinge, ...] = (
     Hinge(
         id="cup-35",
         title="35 mm cup hinge",
-        cup_diameter=35 * _MM,
-        bore=35 * _MM,
+        cup_diameter=35 * MM,
+        bore=35 * MM,
         bore_depth=12_500_000,
-        edge_least=3 * _MM,
-        edge_usual=5 * _MM,
-        edge_most=6 * _MM,
-        screw_spacing=45 * _MM,
+        edge_least=3 * MM,
+        edge_usual=5 * MM,
+        edge_most=6 * MM,
+        screw_spacing=45 * MM,
         screw_behind=9_500_000,
-        plate_setback=37 * _MM,
-        plate_pitch=32 * _MM,
-        from_door_end=80 * _MM,
-        side_adjustment=2 * _MM,
+        plate_setback=37 * MM,
+        plate_pitch=32 * MM,
+        from_door_end=80 * MM,
+        side_adjustment=2 * MM,
         opening_degrees=110,
-        gaps=(HingeGap(22 * _MM, 1 * _MM),),
+        gaps=(HingeGap(22 * MM, 1 * MM),),
         count_by_height=COUNT_BY_HEIGHT,
         count_by_mass=COUNT_BY_MASS,
-        wide_door_from=600 * _MM,
+        wide_door_from=600 * MM,
         mass_kg=0.10,
         sources=(
             ("*", "hinge-planning-pages"),
@@ -60,9 +58,9 @@ PULLS: tuple[Pull, ...] = (
         "bar-96",
         "bar pull, holes 96 mm apart",
         2,
-        96 * _MM,
-        5 * _MM,
-        35 * _MM,
+        96 * MM,
+        5 * MM,
+        35 * MM,
         0.08,
         (("*", "common-practice"),),
     ),
@@ -70,11 +68,11 @@ PULLS: tuple[Pull, ...] = (
         "bar-128",
         "bar pull, holes 128 mm apart",
         2,
-        128 * _MM,
-        5 * _MM,
-        35 * _MM,
+        128 * MM,
+        5 * MM,
+        35 * MM,
         0.10,
         (("*", "common-practice"),),
     ),
-    Pull("knob-1", "knob, one hole", 1, 0, 5 * _MM, 30 * _MM, 0.04, (("*", "common-practice"),)),
+    Pull("knob-1", "knob, one hole", 1, 0, 5 * MM, 30 * MM, 0.04, (("*", "common-practice"),)),
 )

@@ -7,9 +7,7 @@ from typing import Literal
 
 from casewright.sdk.engineering.units import MPA_PER_PSI
 from casewright.sdk.materials import SheetThickness, Stuff
-
-_MM = 1_000_000
-_IN = 25_400_000
+from casewright.sdk.units import INCH, MM
 
 _READ = "fpl-190-table-13-5"
 _LAW = "shrinkage-law"
@@ -206,7 +204,7 @@ def _birch(
     across: float | None = None,
 ) -> SheetThickness:
     return SheetThickness(
-        round(nominal_mm * _MM), round(least_mm * _MM), round(most_mm * _MM), density, along, across, plies
+        round(nominal_mm * MM), round(least_mm * MM), round(most_mm * MM), density, along, across, plies
     )
 
 
@@ -225,7 +223,7 @@ _BIRCH_ROWS: tuple[SheetThickness, ...] = (
 
 def _ps1(nominal_64: int, least_in_1000: int, most_in_1000: int) -> SheetThickness:
     """Return a PS 1 row: nominal in 64ths of an inch, range in thousandths."""
-    return SheetThickness(nominal_64 * _IN // 64, least_in_1000 * 25_400, most_in_1000 * 25_400)
+    return SheetThickness(nominal_64 * INCH // 64, least_in_1000 * 25_400, most_in_1000 * 25_400)
 
 
 _PS1_ROWS: tuple[SheetThickness, ...] = (
@@ -287,9 +285,9 @@ _SHEETS: tuple[Stuff, ...] = (
         1600.0,
         (("density_kg_m3", "en-312"), ("e_along_mpa", "en-312-moe"), ("e_across_mpa", "en-312-moe")),
         (
-            SheetThickness(16 * _MM, 15_700_000, 16_300_000, 660.0),
-            SheetThickness(18 * _MM, 17_700_000, 18_300_000, 650.0),
-            SheetThickness(19 * _MM, 18_700_000, 19_300_000, 650.0),
+            SheetThickness(16 * MM, 15_700_000, 16_300_000, 660.0),
+            SheetThickness(18 * MM, 17_700_000, 18_300_000, 650.0),
+            SheetThickness(19 * MM, 18_700_000, 19_300_000, 650.0),
         ),
     ),
     _sheet(

@@ -6,7 +6,9 @@ from typing import Any
 
 from casewright.api.job import limits
 from casewright.api.job.fields import MapOf, Rows, Tape
-from casewright.api.job.reading import NullReader, ObjectReader, PickReader, Reader, Readers, RowsReader
+from casewright.api.job.picking import PickReader
+from casewright.api.job.readers import Readers
+from casewright.api.job.reading import NullReader, ObjectReader, Reader, RowsReader
 from casewright.api.job.schema.cabinets import cabinet_schema, fragment, house_schema, made
 from casewright.api.job.schema.pieces import Climate, LoosePart, Material, Shop, Stock, Wall
 from casewright.api.job.schema.rates import Rates

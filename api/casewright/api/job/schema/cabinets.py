@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from casewright.api.job import limits
-from casewright.api.job.fields import Branch, Key, MaterialKey, Pick
+from casewright.api.job.fields import Branch, Key, MaterialKey, Pick, PickWords
 from casewright.api.job.schema.pieces import Base, Counter, Loading, Pins, Pull, Space, about, detail
 from casewright.api.job.schema.run import Ends
 from casewright.sdk.engineering.hinges import LEAST_HINGES
@@ -55,11 +55,11 @@ def branches(family: str, methods: Iterable[Method], registry: Registry) -> dict
     return {m.id: Branch(m.id, m.title, family, registry.owner(family, m.id), m.options) for m in methods}
 
 
-def clear_of(common: type[Schema], tag: str, found: dict[str, Branch], faults: list[str]) -> dict[str, Branch]:
+def clear_of(common: type[Schema], tag: str, methods: dict[str, Branch], faults: list[str]) -> dict[str, Branch]:
     """Drop methods whose options would hide a key that every method shares, noting each."""
     taken = {tag, *common().fields}
     clean = {}
-    for method_id, branch in found.items():
+    for method_id, branch in methods.items():
         clash = sorted(taken & set(branch.options().fields))
         if clash:
             faults.append(f"{branch.plugin}: {branch.family}/{method_id} options hide {', '.join(clash)}")
@@ -73,8 +73,7 @@ def joint_field(registry: Registry, kind: str, default: str | None, **kwargs: An
     does = [m for m in registry.joints.values() if kind in m.does]
     return Pick(
         branches("joints", does, registry),
-        what=f"{kind} joint",
-        group="Joint",
+        PickWords(f"{kind} joint", "Joint"),
         default_method=default,
         **kwargs,
     )
@@ -126,8 +125,7 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         ),
         "corner": Pick(
             branches("boxes", registry.boxes.values(), registry),
-            what="drawer corner",
-            group="Box",
+            PickWords("drawer corner", "Box"),
             default_method="box-rabbet",
         ),
         "bottom_joint": joint_field(registry, "panel", "housed-groove"),
@@ -158,20 +156,15 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         "ends": fields.Nested(Ends),
         "doors": Pick(
             clear_of(DoorsCommon, "style", styles, faults),
-            what="door style",
-            group="Doors",
-            tag="style",
+            PickWords("door style", "Doors", "style"),
             common=DoorsCommon,
-            untagged=True,
             allow_none=True,
             load_default=None,
         ),
         "mounting": Pick(
             clear_of(MountingCommon, "method", mountings, faults),
-            what="mounting",
-            group="Mounting",
+            PickWords("mounting", "Mounting"),
             common=MountingCommon,
-            untagged=True,
             allow_none=True,
             load_default=None,
         ),

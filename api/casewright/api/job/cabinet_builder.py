@@ -1,29 +1,32 @@
-"""What was read, laid over its house, into the SDK's frozen job: every default filled in."""
+"""A cabinet as it was read, laid over its house, into the SDK's frozen record: every default filled in."""
 
-from collections.abc import Mapping
 from typing import Any
 
-from casewright.api.job import limits
-from casewright.api.job.house import CONTENTS, DEFAULT, Origins, home
+from casewright.api.job.defaults import Defaults, Values
+from casewright.api.job.house import CONTENTS, Origins, home
+from casewright.api.job.picking import Picked
 from casewright.api.job.problems import Findings, advice
-from casewright.api.job.reading import UNREAD, ObjectReader, Picked, PickReader
+from casewright.api.job.reading import UNREAD
 from casewright.api.job.schema import JobSchemas
 from casewright.api.job.schema.pieces import Base, Counter, Loading, Pins, Pull, SpaceEntry
 from casewright.api.job.schema.run import Ends
+from casewright.api.job.space_builder import build_space
 from casewright.sdk import model
 from casewright.sdk.engineering.units import KG_PER_LB, PA_PER_PSF
 from casewright.sdk.units import inches, mm
 
-Values = Mapping[str, Any]
-LEAF = ("front", "hinge_side", "fixed_shelves", "loose_shelves", "drawers", "drawer_heights", "drawer_rule")
+__all__ = ["CabinetBuilder"]
+
 OVERLAY, GAP = inches("1/2"), mm(2)
+SHELF_LOADS = ("shelf_pa", "shelf_psf")
 
 
-class CabinetBuilder:
+class CabinetBuilder(Defaults):
     """Builds one cabinet from merged values, recording each default it fills in."""
 
     def __init__(self, schemas: JobSchemas, at: str, origins: Origins, findings: Findings) -> None:
-        self.schemas, self.at, self.origins, self.findings = schemas, at, origins, findings
+        super().__init__(origins, findings)
+        self.schemas, self.at = schemas, at
 
     def build(self, values: Values) -> model.Cabinet | None:
         """Return the cabinet, or None where something needed is missing (noted)."""
@@ -38,7 +41,9 @@ class CabinetBuilder:
         drawers = None
         if full["drawers"] is not None and case is not None:
             drawers = self.drawers(full["drawers"], case, frame, doors)
-        space = self.space(full.get("space", {}))
+        space = build_space(
+            schemas.of(SpaceEntry), self.findings, full.get("space", {}), home(f"{at}/space", self.origins)
+        )
         if case is None or any(key not in full for key in ("width", "height", "depth")):
             return None
         return model.Cabinet(
@@ -61,46 +66,6 @@ class CabinetBuilder:
             drawers=drawers,
             ends=model.Ends(**self.part(schemas.of(Ends), values, "ends", at)),
         )
-
-    def filled(self, reader: ObjectReader, values: Values, at: str) -> dict[str, Any]:
-        """Return the values with the schema's defaults, noting what is needed and not there."""
-        full = dict(values)
-        for key, default in reader.defaults.items():
-            if key not in full:
-                full[key] = default() if callable(default) else default
-                self.origins[f"{at}/{key}"] = DEFAULT
-        for key in reader.needed:
-            if key not in full:
-                fix = f'Add "{key}" to the cabinet or to "house".'
-                self.findings.missing(f"{at}/{key}", fix, beyond_schema=True)
-        return full
-
-    def part(self, reader: ObjectReader, values: Values, key: str, at: str) -> dict[str, Any]:
-        """Return a nested object of defaults and what was given of it."""
-        if key not in values:
-            self.origins[f"{at}/{key}"] = DEFAULT
-            return {k: d() if callable(d) else d for k, d in reader.defaults.items()}
-        return self.filled(reader, values[key], f"{at}/{key}")
-
-    def choice(self, reader: Any, values: Values, key: str, at: str) -> model.Choice | None:
-        """Return a picked joint, or the default one."""
-        assert isinstance(reader, PickReader)
-        pointer = f"{at}/{key}"
-        picked: Picked | None = values.get(key) or self._default_pick(reader, pointer)
-        if picked is None or picked.method is None:
-            return None
-        return model.Choice(picked.method, picked.options, picked.pointer)
-
-    def _default_pick(self, reader: PickReader, pointer: str) -> Picked | None:
-        method = reader.field.default_method
-        if method not in reader.field.branches:
-            self.findings.missing(
-                pointer, advice("", reader.field.branches, verb=f"Name a {reader.field.what},"), beyond_schema=True
-            )
-            return None
-        self.origins[pointer] = DEFAULT
-        options = reader.load(method, {}, pointer, self.findings)
-        return None if options is UNREAD else Picked(method, {}, options, {}, pointer)
 
     def case(self, values: Values) -> model.Case | None:
         """Return the case."""
@@ -187,35 +152,23 @@ class CabinetBuilder:
             known = self.schemas.mounting.field.branches
             self.findings.missing(f"{at}/method", advice("", known, verb="Name a mounting,"), beyond_schema=True)
             return None
-        kg, lb = (picked.common.get(key) for key in CONTENTS)
-        if kg is not None and lb is not None:
-            self.findings.add(
-                home(f"{at}/contents_lb", self.origins),
-                "contents_kg or contents_lb, never both",
-                "both",
-                "Keep one of them.",
-                beyond_schema=True,
-            )
-        if kg is None and lb is not None:
-            kg = lb * KG_PER_LB
+        kg = self.either(picked.common, CONTENTS, KG_PER_LB, at)
         return model.Mounting(model.Choice(picked.method, picked.options, picked.pointer), kg)
 
     def loading(self, cabinet: Values) -> model.Loading:
         """Return what shelves carry, in pascals."""
-        at = f"{self.at}/loading"
         given = self.part(self.schemas.of(Loading), cabinet, "loading", self.at)
-        pa, psf = given.pop("shelf_pa", None), given.pop("shelf_psf", None)
-        if pa is not None and psf is not None:
-            self.findings.add(
-                home(f"{at}/shelf_psf", self.origins),
-                "shelf_pa or shelf_psf, never both",
-                "both",
-                "Keep one of them.",
-                beyond_schema=True,
-            )
-        if pa is None and psf is not None:
-            pa = psf * PA_PER_PSF
-        return model.Loading(**given) if pa is None else model.Loading(shelf_pa=pa, **given)
+        pa = self.either(given, SHELF_LOADS, PA_PER_PSF, f"{self.at}/loading")
+        other = {key: value for key, value in given.items() if key not in SHELF_LOADS}
+        return model.Loading(**other) if pa is None else model.Loading(shelf_pa=pa, **other)
+
+    def either(self, values: Values, keys: tuple[str, str], factor: float, at: str) -> float | None:
+        """Return a quantity given by the first key, or by the second times `factor`, noting where both are given."""
+        first, second = (values.get(key) for key in keys)
+        if first is not None and second is not None:
+            pointer, rule = home(f"{at}/{keys[1]}", self.origins), f"{keys[0]} or {keys[1]}, never both"
+            self.findings.add(pointer, rule, "both", "Keep one of them.", beyond_schema=True)
+        return second * factor if first is None and second is not None else first
 
     def base(self, values: Values, case: model.Case) -> model.Base:
         """Return what the cabinet stands on."""
@@ -249,54 +202,3 @@ class CabinetBuilder:
         }
         chosen = {key: self.or_else(full, key, default, at) for key, default in follow.items()}
         return model.Drawers(**{**full, **chosen, "corner": corner, "bottom_joint": joint, "pointer": at})
-
-    def or_else(self, full: Values, key: str, default: Any, at: str) -> Any:
-        """Return a value, or a default that depends on others."""
-        if full.get(key) is not None:
-            return full[key]
-        self.origins[f"{at}/{key}"] = DEFAULT
-        return default
-
-    def space(self, values: Values) -> model.Space:
-        """Return the inside."""
-        return self._space(values, home(f"{self.at}/space", self.origins), 0)
-
-    def _space(self, values: Values, at: str, depth: int) -> model.Space:
-        note = self.findings.add
-        if depth > limits.SPACE_DEPTH:
-            note(at, f"divisions at most {limits.SPACE_DEPTH} deep", depth, "Divide less deeply.", beyond_schema=True)
-            return model.Space(at)
-        reader = self.schemas.of(SpaceEntry)
-        divisions = [key for key in ("bays", "tiers") if key in values]
-        leaf = [key for key in LEAF if key in values]
-        if len(divisions) + bool(leaf) > 1:
-            got = " and ".join(f'"{key}"' for key in [*divisions, *leaf])
-            fix = (
-                "Put the front and the shelves into the bays or tiers."
-                if leaf
-                else "Put tiers inside a bay, or bays inside a tier."
-            )
-            note(at, "bays, or tiers, or a space with a front and shelves", got, fix, beyond_schema=True)
-        if "size" in values and "share" in values:
-            note(f"{at}/share", "size or share, never both", values["share"], 'Leave out "share".', beyond_schema=True)
-        size, share = values.get("size"), values.get("share", 1)
-        if divisions:
-            key = divisions[0]
-            parts = tuple(self._space(v, f"{at}/{key}/{i}", depth + 1) for i, v in enumerate(values[key]))
-            return model.Space(at, size, share, "bays" if key == "bays" else "tiers", parts)
-        full = {**reader.defaults, **values}
-        fixed = full["fixed_shelves"]
-        heights = fixed if isinstance(fixed, tuple) else None
-        return model.Space(
-            pointer=at,
-            size=size,
-            share=share,
-            front=full["front"],
-            hinge_side=full["hinge_side"],
-            fixed_count=fixed if heights is None else len(heights),
-            fixed_heights=heights,
-            loose_count=full["loose_shelves"],
-            drawer_count=full["drawers"],
-            drawer_heights=None if "drawer_heights" not in full else tuple(full["drawer_heights"]),
-            drawer_rule=full["drawer_rule"],
-        )
