@@ -6,7 +6,7 @@ Cells were read in a page-cited second-hand copy of NDS 2018 unless marked "from
 import math
 
 import pytest
-from casewright.plugins.catalogue import CATALOGUE
+from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering import adjust, bearing, hanging_capacity, hanging_forces, withdrawal, yielding
 from casewright.sdk.engineering.units import N_PER_LBF, inches, mm
 

@@ -1,7 +1,7 @@
 """Published sheet tolerances and the drilling figures that planning pages share."""
 
 import pytest
-from casewright.plugins.catalogue import CATALOGUE
+from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering import adhesive
 from casewright.sdk.engineering.units import MPA_PER_PSI
 

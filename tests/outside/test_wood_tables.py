@@ -1,7 +1,7 @@
 """Wood Handbook tables: stiffness, moisture, movement."""
 
 import pytest
-from casewright.plugins.catalogue import CATALOGUE
+from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering import moisture, movement
 
 

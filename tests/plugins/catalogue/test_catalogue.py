@@ -3,7 +3,7 @@
 from dataclasses import fields
 
 import pytest
-from casewright.plugins.catalogue import CATALOGUE
+from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.materials import Catalogue, UnknownItemError
 from casewright.sdk.sources import SOURCES
 

@@ -5,7 +5,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from casewright.plugins.catalogue import CATALOGUE
+from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering import hanging_capacity, hanging_forces, hanging_places, hanging_solve
 from casewright.sdk.engineering.hanging import hang
 from casewright.sdk.engineering.hanging_case import Anchor, HangingCase, Strip, Wall

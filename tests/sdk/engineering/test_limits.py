@@ -4,7 +4,7 @@ import math
 import pickle
 
 import pytest
-from casewright.plugins.catalogue import CATALOGUE
+from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering import (
     adhesive,
     adjust,

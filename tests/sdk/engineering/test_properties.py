@@ -6,7 +6,7 @@ import sys
 from dataclasses import replace
 
 import pytest
-from casewright.plugins.catalogue import CATALOGUE
+from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering import (
     adjust,
     beams,

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from casewright.plugins.catalogue import CATALOGUE
+from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering import (
     adhesive,
     adjust,

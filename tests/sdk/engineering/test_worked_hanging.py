@@ -8,7 +8,7 @@ import re
 from importlib.resources import files
 
 import pytest
-from casewright.plugins.catalogue import CATALOGUE
+from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering.hanging import hang
 from casewright.sdk.engineering.hanging_case import HangingCase, Strip, Wall
 from casewright.sdk.engineering.units import KG_PER_LB, N_PER_LBF

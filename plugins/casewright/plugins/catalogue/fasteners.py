@@ -1,5 +1,7 @@
 """Screws, lag screws, nails and brads: sizes of Tables L2 to L4, bending strength of Table I1."""
 
+from typing import NamedTuple
+
 from casewright.sdk.engineering.units import MPA_PER_PSI
 from casewright.sdk.materials import Lag, Nail, Screw
 from casewright.sdk.units import INCH
@@ -65,28 +67,39 @@ SCREWS: tuple[Screw, ...] = tuple(
     _screw(*size, eighths) for size in _SCREW_SIZES for eighths in _SCREW_LENGTHS if eighths <= 8 or size[0] >= 8
 )
 
-_LAG_SIZES: tuple[tuple[str, str, int, int, int, int], ...] = (
-    ("1/4", "1-4", 250, 173, 625, 5 * INCH // 32),
-    ("5/16", "5-16", 312, 227, 688, 3 * INCH // 16),
-    ("3/8", "3-8", 375, 265, 812, 7 * INCH // 32),
-    ("1/2", "1-2", 500, 371, 1062, 5 * INCH // 16),
+
+class _LagSize(NamedTuple):
+    """A row of Table L2: diameter, root and washer in thousandths of an inch, tip E in nm."""
+
+    size: str
+    id: str
+    diameter: int
+    root: int
+    washer: int
+    tip: int
+
+
+_LAG_SIZES = (
+    _LagSize("1/4", "1-4", 250, 173, 625, 5 * INCH // 32),
+    _LagSize("5/16", "5-16", 312, 227, 688, 3 * INCH // 16),  # 0.3125 in; thousandths for its bending strength
+    _LagSize("3/8", "3-8", 375, 265, 812, 7 * INCH // 32),
+    _LagSize("1/2", "1-2", 500, 371, 1062, 5 * INCH // 16),
 )
-"""Size, id, diameter and root in thousandths (5/16 is 0.3125 in below), washer, tip E (Table L2)."""
 
 _LAG_LENGTHS = (16, 20, 24, 28, 32, 40, 48)
 
 
-def _lag(size: str, size_id: str, thou: int, root: int, washer: int, tip: int, eighths: int) -> Lag:
-    diameter = 5 * INCH // 16 if size == "5/16" else thou * _THOU
+def _lag(lag: _LagSize, eighths: int) -> Lag:
+    diameter = 5 * INCH // 16 if lag.size == "5/16" else lag.diameter * _THOU
     return Lag(
-        id=f"lag-{size_id}-{_length_id(eighths)}",
-        title=f"lag screw {size} × {_length_name(eighths)} in with washer",
+        id=f"lag-{lag.id}-{_length_id(eighths)}",
+        title=f"lag screw {lag.size} × {_length_name(eighths)} in with washer",
         diameter=diameter,
-        root=root * _THOU,
-        washer=washer * _THOU,
-        tip=tip,
+        root=lag.root * _THOU,
+        washer=lag.washer * _THOU,
+        tip=lag.tip,
         length=eighths * INCH // 8,
-        f_yb_mpa=bending_strength_mpa(thou),
+        f_yb_mpa=bending_strength_mpa(lag.diameter),
         sources=(
             ("*", "nds-2018-appendix-l"),
             ("f_yb_mpa", "nds-2018-appendix-i"),
@@ -95,7 +108,7 @@ def _lag(size: str, size_id: str, thou: int, root: int, washer: int, tip: int, e
     )
 
 
-LAGS: tuple[Lag, ...] = tuple(_lag(*size, eighths) for size in _LAG_SIZES for eighths in _LAG_LENGTHS)
+LAGS: tuple[Lag, ...] = tuple(_lag(size, eighths) for size in _LAG_SIZES for eighths in _LAG_LENGTHS)
 
 _NAIL_SIZES: tuple[tuple[str, int, int, int], ...] = (
     ("6d", 113, 266, 16),
