@@ -8,10 +8,10 @@ from casewright.api.engine.construction.base import add_base
 from casewright.api.engine.construction.case import Shell, add_back, build_case, shell_of
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
+from casewright.api.engine.construction.cut_bounds import validate_cuts
 from casewright.api.engine.construction.drawers import Drawer, add_drawers
 from casewright.api.engine.construction.ends import add_ends
 from casewright.api.engine.construction.face_frame import Opening, add_face_frame
-from casewright.api.engine.construction.faults import look_over_cuts
 from casewright.api.engine.construction.fronts import PlacedDoor, front_setback, hang_doors
 from casewright.api.engine.construction.hinges import HungDoor, fit_door_hardware
 from casewright.api.engine.construction.inside import Leaf, add_fixed_shelves, divide_inside, leaves_of
@@ -84,7 +84,7 @@ def plan_cabinet(context: Context) -> CabinetPlan:
     built = build_cabinet(context)
     construction = built.construction
     solids = {f"{context.id}/{key}": draft.solid(context.id) for key, draft in construction.drafts.items()}
-    look_over_cuts(construction, solids)
+    validate_cuts(construction, solids)
     fit = dry_fit(construction, solids, built.drawers)
     masses = part_masses(construction, solids)
     weight = cabinet_weight(construction, masses)

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
+from casewright.api.engine.construction.answers import validate_door, validate_reach, validate_thickness
 from casewright.api.engine.construction.assemblies import Standing, add_assembly
 from casewright.api.engine.construction.case import Shell
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
 from casewright.api.engine.construction.face_frame import Opening
-from casewright.api.engine.construction.faults import look_over_door, look_over_reach, look_over_thickness
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Box, Place, Point
 from casewright.sdk.methods import DoorDesign, DoorRequest
@@ -82,7 +82,7 @@ def _behind(context: Context) -> int:
     style, material = context.registry.doors[doors.style], context.material(doors.material)
     options = MappingProxyType(doors.options)
     reach = context.call("doors", doors.style, doors.pointer, lambda: style.reach_behind(material, options))
-    look_over_reach(context, doors.style, reach)
+    validate_reach(context, doors.style, reach)
     if not reach:
         return 0
     face = _thickness(context, doors) if doors.hang == "inset" else -doors.stand_off
@@ -105,7 +105,7 @@ def _thickness(context: Context, doors: Doors) -> int:
     panel = context.material(doors.panel) if doors.panel else None
     frame, options = context.material(doors.material), MappingProxyType(doors.options)
     size = context.call("doors", doors.style, doors.pointer, lambda: style.thickness(frame, panel, options))
-    look_over_thickness(context, doors.style, size)
+    validate_thickness(context, doors.style, size)
     return size
 
 
@@ -191,5 +191,5 @@ def _design(context: Context, doors: Doors, size: _Size) -> DoorDesign:
     )
     style, options = context.registry.doors[doors.style], MappingProxyType(doors.options)
     design = context.call("doors", doors.style, doors.pointer, lambda: style.build(request, options))
-    look_over_door(context, doors.style, design, _thickness(context, doors))
+    validate_door(context, doors.style, design, _thickness(context, doors))
     return design

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from casewright.api.engine.construction.answers import validate_fit
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import ALIKE, SIDES, Draft
-from casewright.api.engine.construction.faults import look_over_fit
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Place
 from casewright.sdk.loader import Registry
@@ -83,7 +83,7 @@ def _fitted(built: Construction, joining: Joining, host: Draft, guest: Draft, wa
     family = "boxes" if joining.kind == "box" else "joints"
     options = MappingProxyType(choice.options)
     fit = built.context.call(family, choice.method, choice.pointer, lambda: method.fit(meeting, options))
-    look_over_fit(built.context, choice.method, fit, family, meeting.guest_length)
+    validate_fit(built.context, family, choice.method, fit, meeting.guest_length)
     return _Fitted(host, guest, way, place, slack, fit)
 
 

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from types import MappingProxyType
 
+from casewright.api.engine.construction.answers import validate_mount
 from casewright.api.engine.construction.assemblies import Standing, add_assembly
 from casewright.api.engine.construction.case import BACK, BOTTOM, TOP, Shell, top_box
 from casewright.api.engine.construction.construction import Construction
-from casewright.api.engine.construction.faults import look_over_mount
 from casewright.api.engine.construction.inside import Leaf
 from casewright.api.engine.construction.pins import clear_rooms
 from casewright.sdk.geometry import Box, Place
@@ -25,7 +25,7 @@ def add_mounting(built: Construction, shell: Shell, leaves: Sequence[Leaf]) -> t
         MappingProxyType(choice.options),
     )
     design = built.context.call("mountings", choice.method, choice.pointer, lambda: method.build(request, options))
-    look_over_mount(built, choice.method, design)
+    validate_mount(built, choice.method, design)
     built = add_assembly(built, design.assembly, Standing(Place((0, 0, 0), 1, 2, 3), "mounting"))
     for key, feature in design.features:
         built = built.with_cuts(key, feature)

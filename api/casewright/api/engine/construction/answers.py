@@ -1,0 +1,113 @@
+"""What a method answered, validated before any of it is used.
+
+A fault is a problem that names the plugin and the method; nothing of the answer is used.
+"""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from casewright.api.engine.construction.answer_rules import (
+    FaultError,
+    Rules,
+    above_zero,
+    axis,
+    check_assembly,
+    check_extras,
+    check_feature,
+    check_fields,
+    check_terms,
+    not_below_zero,
+    optional,
+    record,
+    sequence,
+    whole,
+)
+from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.context import Context
+from casewright.sdk.errors import PluginFaultError
+from casewright.sdk.methods import DoorDesign, Fit, Hanging, Land, MountDesign
+
+FIT: Rules = {
+    "growth": whole, "seat": whole, "clearance": not_below_zero, "why": sequence, "host": sequence, "guest": sequence,
+    "hardware": sequence, "findings": sequence, "press": axis,
+}  # fmt: skip
+LAND: Rules = {"clear": whole, "inner_edge": whole, "panel": optional(whole)}
+HANGING: Rules = dict.fromkeys(("hook_z", "bearing_z", "lift", "screw_z", "packed", "anti_lift_side"), whole)
+
+
+@contextmanager
+def _naming(context: Context, family: str, method: str) -> Iterator[None]:
+    """Name plugin and method in whatever is found of an answer, or is tripped over."""
+    owner = context.registry.owner(family, method)
+    try:
+        yield
+    except FaultError as fault:
+        raise PluginFaultError(owner, method, str(fault)) from None
+    except (AttributeError, IndexError, KeyError, TypeError, ValueError) as error:
+        fault_words = f"answered something of the wrong shape: {type(error).__name__}: {error}"
+        raise PluginFaultError(owner, method, fault_words) from error
+
+
+def validate_fit(context: Context, family: str, method: str, answer: object, length: int) -> None:
+    """Refuse a fit of the wrong type, with lengths that are not whole nm, or a reason that does not sum.
+
+    `length` is the guest's size along the joint: growth may not take all of it away.
+    """
+    with _naming(context, family, method):
+        fit = record(answer, Fit)
+        check_fields(fit, FIT)
+        if length + fit.growth <= 0:
+            raise FaultError(f"growth of {fit.growth} nm leaves nothing of a guest {length} nm long")
+        if not 0 <= fit.glue_area_mm2 < float("inf"):
+            raise FaultError(f"glue area is {fit.glue_area_mm2!r} mm2")
+        check_terms(fit.why, fit.growth, "growth")
+        for feature in (*fit.host, *fit.guest):
+            check_feature(feature)
+        check_extras(fit.hardware, fit.findings)
+
+
+def validate_thickness(context: Context, style: str, thickness: object) -> None:
+    """Refuse a door thickness that is not a whole number of nm above zero."""
+    _validate_length(context, style, "thickness", above_zero(thickness))
+
+
+def validate_reach(context: Context, style: str, reach: object) -> None:
+    """Refuse a door's reach behind its back face that is not a whole number of nm, zero or more."""
+    _validate_length(context, style, "reach behind the door", not_below_zero(reach))
+
+
+def _validate_length(context: Context, style: str, what: str, fault: str | None) -> None:
+    if fault is not None:
+        raise PluginFaultError(context.registry.owner("doors", style), style, f"{what} {fault}")
+
+
+def validate_door(context: Context, style: str, answer: object, thickness: int) -> None:
+    """Refuse a door design that is faulty, not as thick as its style said, or whose hinge land is no part of it."""
+    with _naming(context, "doors", style):
+        design = record(answer, DoorDesign)
+        keys = check_assembly(design.assembly, context.job.materials)
+        check_fields(design, {"thickness": above_zero})
+        if design.thickness != thickness:
+            raise FaultError(f"the door is {design.thickness} nm thick, but its style said {thickness} nm")
+        for land in (design.left, design.right):
+            if record(land, Land).part not in keys:
+                raise FaultError(f"hinge land names {land.part!r}, which is no part of the door")
+            check_fields(land, LAND, " of a hinge land")
+
+
+def validate_mount(built: Construction, method: str, answer: object) -> None:
+    """Refuse a mounting design that is faulty, takes a key that is in use, or cuts into a part there is not."""
+    with _naming(built.context, "mountings", method):
+        design = record(answer, MountDesign)
+        keys = check_assembly(design.assembly, built.job.materials)
+        taken = sorted(keys & built.drafts.keys())
+        if taken:
+            raise FaultError(f"a part has the key {taken[0]!r}, which the cabinet uses already")
+        for key, feature in design.features:
+            if key not in built.drafts and key not in keys:
+                raise FaultError(f"a feature is for {key!r}, which is no part of the cabinet")
+            check_feature(feature)
+        check_fields(record(design.hanging, Hanging), HANGING)
+        strip = design.hanging.wall_strip
+        if strip is not None and not any(key.startswith(strip) for key in keys):
+            raise FaultError(f"the wall strip {strip!r} is no part of the mounting")
