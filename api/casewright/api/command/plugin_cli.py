@@ -1,4 +1,4 @@
-"""`casewright plugin new` and `casewright plugin check`: starting a plugin and looking one over.
+"""`casewright plugin new` and `casewright plugin check`: starting a plugin and checking one.
 
 Exit codes are those of the command: 0 all well, 2 the command line is wrong or the plugin has problems.
 """
@@ -9,7 +9,7 @@ import keyword
 import re
 import sys
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from importlib.metadata import EntryPoint, entry_points
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -25,11 +25,13 @@ NAME = re.compile(r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$")
 LONGEST = 40
 TEMPLATE = {"dash": "shop-joint", "line": "shop_joint", "camel": "ShopJoint", "words": "Shop joint"}
 KEPT = (".py", ".toml", ".md")
+Fetch = Callable[[], object]
+"""Imports a plugin."""
 
 
 def add_to(commands: Any) -> None:
     """Add `plugin` with its subcommands to the command line."""
-    one = commands.add_parser("plugin", help="start a plugin, or look one over")
+    one = commands.add_parser("plugin", help="start a plugin, or check one")
     kinds = one.add_subparsers(required=True, metavar="WHAT")
 
     new = kinds.add_parser("new", help="copy a complete plugin with its tests to begin from")
@@ -37,7 +39,7 @@ def add_to(commands: Any) -> None:
     new.add_argument("--into", type=Path, default=Path(), help="folder to make it in (default: here)")
     new.set_defaults(run=_new)
 
-    check = kinds.add_parser("check", help="load a plugin alone, look it over and try its contracts")
+    check = kinds.add_parser("check", help="load a plugin alone, check it and try its contracts")
     check.add_argument("name", help="an installed plugin's name, a Python file, or a folder with a pyproject.toml")
     check.set_defaults(run=_check)
 
@@ -95,13 +97,13 @@ def _filled(text: str, filled: dict[str, str]) -> str:
 
 def _check(chosen: argparse.Namespace) -> int:
     try:
-        named = _found(chosen.name)
+        named = _plugins_named(chosen.name)
     except _NotFoundError as error:
         print(f"casewright plugin check: {error}", file=sys.stderr)
         return UNUSABLE
     wrong = 0
     for name, plugin in named:
-        wrong += _looked_over(name, plugin)
+        wrong += _problems_of(name, plugin)
     if wrong:
         print(f"{wrong} problem{'s' if wrong > 1 else ''}.")
         return UNUSABLE
@@ -113,7 +115,7 @@ class _NotFoundError(Exception):
     """There is no such plugin, in words."""
 
 
-def _found(word: str) -> list[tuple[str, Any]]:
+def _plugins_named(word: str) -> list[tuple[str, Fetch]]:
     """Return (name, how to import) of each plugin that `word` stands for."""
     path = Path(word)
     if path.is_dir():
@@ -131,7 +133,7 @@ def _found(word: str) -> list[tuple[str, Any]]:
     return [(p.name, p.load) for p in hits]
 
 
-def _in_folder(path: Path) -> list[tuple[str, Any]]:
+def _in_folder(path: Path) -> list[tuple[str, Fetch]]:
     try:
         project = tomllib.loads((path / "pyproject.toml").read_text("utf-8"))["project"]
         declared: dict[str, str] = project["entry-points"][GROUP]
@@ -152,7 +154,7 @@ def _from_file(path: Path) -> object:
     return module
 
 
-def _looked_over(name: str, fetch: Any) -> int:
+def _problems_of(name: str, fetch: Fetch) -> int:
     """Print what one plugin registers and what is wrong with it; return how many problems there are."""
     try:
         plugin = fetch()
@@ -169,10 +171,10 @@ def _looked_over(name: str, fetch: Any) -> int:
         print(f"{name}: PROBLEM: it does not load: {record.cause}")
         return 1
     print(f"{name}: registers {', '.join(record.methods) or 'a catalogue only'}")
-    return _tried(plugin)
+    return _contract_problems(plugin)
 
 
-def _tried(plugin: object) -> int:
+def _contract_problems(plugin: object) -> int:
     try:
         from casewright.sdk.testing.quick import trials
     except ImportError as error:

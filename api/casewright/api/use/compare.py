@@ -67,8 +67,8 @@ class _Study:
             rule = f"an answer from method {error.method} of plugin {error.plugin}"
             fix = "Choose another method, and tell the plugin's author."
             return _unplanned(change, [Problem("", rule, error.fault, fix)])
-        found = differences(self.before, self._compared(plan))
-        return {"name": change.name, "planned": True, "errors": [], "differences": found}
+        different = differences(self.before, self._compared(plan))
+        return {"name": change.name, "planned": True, "errors": [], "differences": different}
 
     def _plan(self, document: Any) -> Plan:
         return self.planner.plan(JobInput(document, self.planner.registry), cutter=self.cutter)

@@ -28,9 +28,9 @@ class Example:
 @lru_cache(maxsize=1)
 def examples() -> tuple[Example, ...]:
     """Return every example, the first to read first."""
-    listed = [f for f in files("casewright.openapi").joinpath("examples").iterdir() if f.name.endswith(".json")]
-    found = [Example(f.name.removesuffix(".json"), f.read_text("utf-8")) for f in listed]
-    return tuple(sorted(found, key=lambda example: (example.name != FIRST, example.name)))
+    texts = [f for f in files("casewright.openapi").joinpath("examples").iterdir() if f.name.endswith(".json")]
+    every = [Example(f.name.removesuffix(".json"), f.read_text("utf-8")) for f in texts]
+    return tuple(sorted(every, key=lambda example: (example.name != FIRST, example.name)))
 
 
 def example_job() -> dict[str, Any]:

@@ -1,6 +1,6 @@
 """The last few plans of a process, so that several views of one job are planned once.
 
-A plan is found again only by the fingerprint of the whole job, the software and every plugin, and by whether stock was
+A plan is looked up only by the fingerprint of the whole job, the software and every plugin, and by whether stock was
 planned: never by part of a job. Nothing a client can notice hangs on it but the time an answer takes. Plans are frozen,
 so requests share them as they are; the rows themselves are one tuple that is replaced, never changed, so threads need
 no lock and a request broken off leaves no half-made state.

@@ -37,7 +37,7 @@ def load_installed(environ: Mapping[str, str] = os.environ) -> Registry:
 def publishable(thing: object) -> None:
     """Raise where something an outside plugin registers cannot be written as JSON, as the service does at its start.
 
-    Without this look one plugin's odd value (a number past 64 bits, half a character) would stop every start.
+    Without this one plugin's odd value (a number past 64 bits, half a character) would stop every start.
     """
     if isinstance(thing, Method):
         from casewright.api.job.option_schema import option_schema  # only plugins from outside need it here

@@ -19,7 +19,7 @@ from casewright.sdk.model import Plan
 __all__ = ["STOCK_SECTIONS", "Planned", "Planner", "make", "plan_job"]
 
 STOCK_SECTIONS = frozenset({"stock", "costs"})
-"""Sections that need the stock planner; where none of them is asked for it is left out."""
+"""Sections that need the stock planner; where a document has none of them it is left out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,9 +77,9 @@ class Planner:
         self, job: JobInput, sections: Iterable[str] = SECTIONS, *, progress: Progress | None = None
     ) -> dict[str, Any]:
         """Return the named sections of a job's plan, as JSON values."""
-        wanted = tuple(sections)
-        plan = self.plan(job, with_stock=not STOCK_SECTIONS.isdisjoint(wanted), progress=progress)
-        return self.write(plan, job.fingerprint, wanted)
+        named = tuple(sections)
+        plan = self.plan(job, with_stock=not STOCK_SECTIONS.isdisjoint(named), progress=progress)
+        return self.write(plan, job.fingerprint, named)
 
     def write(self, plan: Plan, fingerprint: str, sections: Iterable[str] = SECTIONS) -> dict[str, Any]:
         """Return the named sections of a plan that is made, as JSON values."""

@@ -3,8 +3,8 @@
 from casewright.api.job.comparison import read_comparison
 from casewright.api.job.strict_json import read_json
 from casewright.api.use.compare import compare
-from casewright.api.web.etag import refuse_if_held, view_tag
-from casewright.api.web.jobs import planner, tagged
+from casewright.api.web.etag import refuse_if_current, tagged, view_tag
+from casewright.api.web.jobs import planner
 from casewright.api.web.negotiation import JSON, TYPES, answer_format, body_format
 from casewright.api.web.problems import ProblemError
 from casewright.api.wire.made_by import fingerprint
@@ -30,7 +30,7 @@ def _answer() -> Response:
     document = read_json(request.get_data(cache=False))
     registry = planner().registry
     tag = view_tag(fingerprint(document, registry), NAME, form)
-    refuse_if_held(request, tag)
+    refuse_if_current(request, tag)
     job, changes = read_comparison(document)
     try:
         compared = compare(job, changes, registry)

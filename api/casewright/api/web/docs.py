@@ -1,4 +1,4 @@
-"""`/docs`: the reference, a form to try example jobs, and the pages for people; and `/v1/examples`.
+"""`/docs`: the reference, a form to try example jobs, and the pages for people.
 
 All of it is plain HTML, CSS and JavaScript under a strict content security policy, and asks nothing of any other
 host. Links are relative, so that they work where the app is mounted under a prefix.
@@ -7,16 +7,12 @@ host. Links are relative, so that they work where the app is mounted under a pre
 from functools import lru_cache
 from hashlib import sha256
 from importlib.resources import files
-from typing import Any
 
-from casewright.api.use.examples import examples
-from casewright.api.web.etag import answer_if_held
-from casewright.api.web.negotiation import JSON, TYPES, answer_format
+from casewright.api.web.etag import answer_conditionally
 from casewright.api.web.pages import PAGES, page_html
-from casewright.api.wire.plan_document import to_bytes
 from flask import Blueprint, Response, abort, request
 
-__all__ = ["POLICY", "blueprint", "examples_document"]
+__all__ = ["POLICY", "blueprint"]
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' blob:; "
@@ -33,7 +29,7 @@ ASSETS = {
 
 
 def blueprint() -> Blueprint:
-    """Return the routes of the page, its files and the example jobs."""
+    """Return the routes of the page and its files."""
     routes = Blueprint("docs", __name__)
 
     @routes.get("/docs")
@@ -45,14 +41,6 @@ def blueprint() -> Blueprint:
         if name not in PAGES and name not in ASSETS:
             abort(404)
         return _answer(page_html(name), "text/html") if name in PAGES else _answer(_asset(name), ASSETS[name])
-
-    body = to_bytes(examples_document())
-    tag = sha256(body).hexdigest()[:40]
-
-    @routes.get("/v1/examples")
-    def answer_examples() -> Response:
-        answer_format(request, (JSON,))
-        return answer_if_held(request, Response(body, mimetype=TYPES[JSON]), tag)
 
     return routes
 
@@ -67,10 +55,4 @@ def _answer(content: bytes, mimetype: str) -> Response:
     response.headers["Content-Security-Policy"] = POLICY
     response.headers["Referrer-Policy"] = "no-referrer"
     response.headers["Cache-Control"] = "no-cache"
-    return answer_if_held(request, response, sha256(content).hexdigest()[:40])
-
-
-def examples_document() -> dict[str, Any]:
-    """Return the example jobs: `{"examples": [{"name", "title", "job"}]}`."""
-    jobs = [(example.name, example.job()) for example in examples()]
-    return {"examples": [{"name": name, "title": job.get("title", name), "job": job} for name, job in jobs]}
+    return answer_conditionally(request, response, sha256(content).hexdigest()[:40])

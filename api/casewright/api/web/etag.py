@@ -3,9 +3,17 @@
 By RFC 9110 (13.1.2) a matching If-None-Match answers 304 to GET and HEAD, and 412 to any other method.
 """
 
+from collections.abc import Callable
+from hashlib import sha256
+from typing import Any
+
+from casewright.api.web.negotiation import JSON, TYPES, answer_format
 from casewright.api.web.problems import ProblemError
+from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import Problem
-from flask import Request, Response
+from flask import Request, Response, request
+
+__all__ = ["answer_conditionally", "fixed_json", "refuse_if_current", "tagged", "view_tag"]
 
 
 def view_tag(fingerprint: str, view: str, form: str) -> str:
@@ -13,17 +21,36 @@ def view_tag(fingerprint: str, view: str, form: str) -> str:
     return f"{fingerprint[:40]}.{view}.{form}"
 
 
-def refuse_if_held(request: Request, tag: str) -> None:
-    """Raise the 412 problem if the client says it holds this answer. `*` names no stored answer and is ignored."""
-    held = request.if_none_match
-    if held.star_tag or not held.contains_weak(tag):
+def refuse_if_current(request: Request, tag: str) -> None:
+    """Raise the 412 problem if the client has this very answer. `*` names no stored answer and is ignored."""
+    stored = request.if_none_match
+    if stored.star_tag or not stored.contains_weak(tag):
         return
     problem = Problem("If-None-Match", "a tag that differs from the answer's", f'"{tag}"', "Use the answer you hold.")
     raise ProblemError("already-have-plan", "The answer you hold is this job's.", [problem], {"ETag": f'"{tag}"'})
 
 
-def answer_if_held(request: Request, response: Response, tag: str) -> Response:
-    """Tag a GET response, turning it into 304 where the client holds it."""
+def tagged(response: Response, tag: str) -> Response:
+    """Name an answer to a POST by its tag, and say that it hangs on `Accept`."""
+    response.set_etag(tag)
+    response.vary.add("Accept")
+    return response
+
+
+def answer_conditionally(request: Request, response: Response, tag: str) -> Response:
+    """Tag a GET response, turning it into 304 where the client has it."""
     response.set_etag(tag)
     response.make_conditional(request)
     return response
+
+
+def fixed_json(document: Any) -> Callable[[], Response]:
+    """Return a route for GET that always answers with this document, written and tagged once."""
+    body = to_bytes(document)
+    tag = sha256(body).hexdigest()[:40]
+
+    def answer() -> Response:
+        answer_format(request, (JSON,))
+        return answer_conditionally(request, Response(body, mimetype=TYPES[JSON]), tag)
+
+    return answer

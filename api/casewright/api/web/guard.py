@@ -54,7 +54,7 @@ log = logging.getLogger(REQUESTS)
 class Guard:
     """Guards an app as its settings say.
 
-    `draining` tells whether the service was told to stop; `count` takes a finished request: its route, method,
+    `draining` says whether the service is about to stop; `count` takes a finished request: its route, method,
     status, seconds and bytes sent; `budget` bounds its time.
     """
 
@@ -121,7 +121,7 @@ class Guard:
             _discard_body(request.environ)
         if self.budget is not None and response.is_streamed:
             response.response = self.budget.lines(response.iter_encoded())
-        self.tell(response)
+        self.record(response)
         return response
 
     def other_origins(self, response: Response) -> None:
@@ -137,17 +137,17 @@ class Guard:
             response.headers["Access-Control-Allow-Headers"] = _ALLOWED_HEADERS
             response.headers["Access-Control-Max-Age"] = "600"
 
-    def tell(self, response: Response) -> None:
-        """Write the log line and count. The path told is the route's pattern, never what was asked for."""
-        telling = log.isEnabledFor(logging.INFO)
-        if self.count is None and not telling:
+    def record(self, response: Response) -> None:
+        """Count, and write the log line. Its path is the route's pattern, never what was asked for."""
+        logging_requests = log.isEnabledFor(logging.INFO)
+        if self.count is None and not logging_requests:
             return
         rule = request.url_rule.rule if request.url_rule is not None else "-"
         seconds = time.perf_counter() - g.get("since", time.perf_counter())
         sent = response.content_length or 0
         if self.count is not None:
             self.count(rule, request.method, response.status_code, seconds, sent)
-        if telling:
+        if logging_requests:
             fields = {
                 "method": request.method if request.method in _METHODS else "-",
                 "path": rule,

@@ -1,11 +1,11 @@
-"""What every route that takes a job shares: the app's planner, the job in the body, and how an answer is tagged."""
+"""What every route that takes a job shares: the app's planner, and the job in the body."""
 
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.planning import Planner
 from casewright.api.web.negotiation import CSV, body_format
-from flask import Response, current_app, request
+from flask import current_app, request
 
-__all__ = ["KEY", "planner", "received_job", "tagged"]
+__all__ = ["KEY", "planner", "received_job"]
 
 KEY = "casewright"
 """Under what name an app keeps its planner: of all it holds, only the plans kept change after start."""
@@ -24,10 +24,3 @@ def received_job() -> JobInput:
     body = request.get_data(cache=False)
     read = JobInput.from_table if form == CSV else JobInput.from_json
     return read(body, planner().registry)
-
-
-def tagged(response: Response, tag: str) -> Response:
-    """Name an answer to a POST by its tag, and say that it hangs on `Accept`."""
-    response.set_etag(tag)
-    response.vary.add("Accept")
-    return response

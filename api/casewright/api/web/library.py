@@ -1,21 +1,22 @@
-"""What there is to choose from: methods, materials, sources, limits, plugins. Bodies are written once, at start."""
+"""What there is to choose from: example jobs, methods, materials, sources, limits, plugins.
 
-from collections.abc import Callable, Mapping
+Bodies are written once, at start.
+"""
+
+from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
-from hashlib import sha256
 from typing import Any
 
 from casewright.api.job.limits import LIMITS
 from casewright.api.job.option_schema import option_schema
 from casewright.api.job.schema import JobSchemas
-from casewright.api.web.etag import answer_if_held
-from casewright.api.web.negotiation import JSON, TYPES, answer_format
-from casewright.api.wire.plan_document import to_bytes
+from casewright.api.use.examples import examples
+from casewright.api.web.etag import fixed_json
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import JointMethod, Method
 from casewright.sdk.sources import SOURCES
 from casewright.sdk.units import MM
-from flask import Blueprint, Response, request
+from flask import Blueprint
 
 _LENGTHS = frozenset({
     "nominal", "least", "most", "up_to", "door_up_to", "cup_diameter", "bore", "bore_depth", "edge_least",
@@ -31,30 +32,27 @@ def blueprint(schemas: JobSchemas) -> Blueprint:
     """Return the routes, each with its body written already."""
     routes = Blueprint("library", __name__)
     for name, document in documents(schemas).items():
-        routes.add_url_rule(f"/v1/{name}", name, _route(to_bytes(document)), methods=["GET"])
+        routes.add_url_rule(f"/v1/{name}", name, fixed_json(document), methods=["GET"])
     return routes
-
-
-def _route(body: bytes) -> Callable[[], Response]:
-    tag = sha256(body).hexdigest()[:40]
-
-    def answer() -> Response:
-        answer_format(request, (JSON,))
-        return answer_if_held(request, Response(body, mimetype=TYPES[JSON]), tag)
-
-    return answer
 
 
 def documents(schemas: JobSchemas) -> dict[str, Any]:
     """Return what each path answers."""
     registry = schemas.registry
     return {
+        "examples": example_jobs(),
         "methods": methods(registry),
         "materials": materials(registry),
         "sources": {"sources": [plain_record(source) for source in SOURCES.values()]},
         "limits": {"limits": [plain_record(limit) for limit in LIMITS]},
         "plugins": plugins(schemas),
     }
+
+
+def example_jobs() -> dict[str, Any]:
+    """Return the example jobs by name and title."""
+    jobs = [(example.name, example.job()) for example in examples()]
+    return {"examples": [{"name": name, "title": job.get("title", name), "job": job} for name, job in jobs]}
 
 
 def methods(registry: Registry) -> dict[str, Any]:
@@ -65,7 +63,7 @@ def methods(registry: Registry) -> dict[str, Any]:
         "boxes": registry.boxes,
         "mountings": registry.mountings,
     }
-    rows = [_method(family, m, registry) for family, found in families.items() for m in found.values()]
+    rows = [_method(family, m, registry) for family, known in families.items() for m in known.values()]
     houses = [{"id": h.id, "title": h.title, "defaults": dict(h.defaults)} for h in registry.houses.values()]
     checks = [{"id": c.id, "title": c.title} for c in registry.checks.values()]
     return {"methods": rows, "house_styles": houses, "checks": checks}
@@ -90,7 +88,7 @@ def materials(registry: Registry) -> dict[str, Any]:
 
 
 def plugins(schemas: JobSchemas) -> dict[str, Any]:
-    """Return every plugin found, loaded or not, and methods left out because their options clash."""
+    """Return every installed plugin, loaded or not, and methods left out because their options clash."""
     rows = [
         {
             "name": p.name,

@@ -1,6 +1,6 @@
 """Logs: one JSON object a line on standard error, with nothing of any job in it.
 
-An exception is told by its type and by where it was raised. Its message is left out, as are query strings and the
+An exception is named by its type and by where it was raised. Its message is left out, as are query strings and the
 lines of source: any of them may quote a job.
 """
 
@@ -55,8 +55,8 @@ def _message(record: logging.LogRecord) -> str:
 
 def frames(trace: TracebackType | None) -> list[str]:
     """Return where an exception passed, innermost last: file, line and function, never what was in it."""
-    found = traceback.extract_tb(trace)[-_DEEPEST:]
-    return [f"{'/'.join(f.filename.split('/')[-3:])}:{f.lineno} {f.name}" for f in found]
+    deepest = traceback.extract_tb(trace)[-_DEEPEST:]
+    return [f"{'/'.join(f.filename.split('/')[-3:])}:{f.lineno} {f.name}" for f in deepest]
 
 
 def configure(level: str) -> None:

@@ -1,4 +1,4 @@
-"""Metrics of all workers, counted in memory they share, told in Prometheus' text format on a port of its own.
+"""Metrics of all workers, counted in memory they share, shown in Prometheus' text format on a port of its own.
 
 The board is anonymous shared memory made before the workers are forked: no file, no lock between processes. Each
 worker counts in a slot of its own; a slot outlives its worker, so what a replaced worker counted stays counted. The
@@ -25,7 +25,7 @@ BUCKETS = (0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5, 5.
 
 METHODS = ("GET", "HEAD", "POST", "OPTIONS", "other")
 STATUSES = (200, 204, 304, 400, 401, 404, 405, 406, 412, 413, 415, 422, 429, 500, 503, 0)
-"""Statuses counted by number; any other is counted under 0, told as `other`."""
+"""Statuses counted by number; any other is counted under 0, shown as `other`."""
 
 MEDIA_TYPE = "text/plain; version=0.0.4; charset=utf-8"
 _METHOD = {name: i for i, name in enumerate(METHODS)}

@@ -44,7 +44,7 @@ _PAPER_PARAMETERS: Mapping[str, tuple[str, Described]] = {
 
 
 def view_operation(view: View, job: type[Schema]) -> Described:
-    """Return what is said of a view."""
+    """Describe a view."""
     content: Described = {TYPES["json"]: {"schema": view_schema(f"{view.name.capitalize()}View", view.sections)}}
     if "csv" in view.formats:
         content[TYPES["csv"]] = {"schema": {"type": "string"}}
@@ -63,7 +63,7 @@ def view_operation(view: View, job: type[Schema]) -> Described:
 
 
 def paper_operation(paper: Paper, job: type[Schema]) -> Described:
-    """Return what is said of a paper: the same request as a view, a file as the answer."""
+    """Describe a paper: the same request as a view, a file as the answer."""
     binary = {"schema": {"type": "string", "format": "binary"}}
     pages = {"description": "Sheets of the drawing", "schema": {"type": "string"}}
     return {
@@ -86,13 +86,16 @@ def paper_operation(paper: Paper, job: type[Schema]) -> Described:
 
 
 def value_operation() -> Described:
-    """Return what is said of the number for one cell: our own parameters, and any path into the cabinet beside them."""
+    """Describe the number for one cell: our own parameters, and any path into the cabinet beside them."""
     title = "One number for one cell"
     text = {"type": "string", "maxLength": 200}
     own = [
         {
-            **_in_query(name, about, {"type": "string", "enum": list(EVERY_FIELD)} if name == "field" else text),
+            "name": name,
+            "in": "query",
             "required": name == "field",
+            "description": about,
+            "schema": {"type": "string", "enum": list(EVERY_FIELD)} if name == "field" else text,
             "example": EXAMPLE.get(name, "mm" if name == "units" else "cup-35"),
         }
         for name, about in OWN.items()
@@ -143,7 +146,7 @@ def value_operation() -> Described:
 
 
 def compare_operation(registry: Registry) -> Described:
-    """Return what is said of comparisons."""
+    """Describe comparisons."""
     title = "What changes to a job make different"
     change = {"name": "doors that lap less", "patch": {"house": {"doors": {"overlay": "3/8 in"}}}}
     example = {"job": example_job(), "changes": [change]}
@@ -173,7 +176,7 @@ def compare_operation(registry: Registry) -> Described:
 
 
 def get_operation(name: str, title: str) -> Described:
-    """Return what is said of a path that answers GET with a JSON object."""
+    """Describe a path that answers GET with a JSON object."""
     return {
         "operationId": f"get-{name}",
         "summary": title,
@@ -185,7 +188,7 @@ def get_operation(name: str, title: str) -> Described:
 
 
 def problem_operation() -> Described:
-    """Return what is said of a kind of problem explained."""
+    """Describe a kind of problem explained."""
     operation = get_operation("problem", "A kind of problem explained")
     operation["parameters"] = [
         {"name": "name", "in": "path", "required": True, "schema": {"type": "string", "enum": list(KINDS)}}

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from casewright.api.engine import Progress
 from casewright.api.papers import (
@@ -18,8 +19,8 @@ from casewright.api.papers import (
     to_svg,
     workbook,
 )
-from casewright.api.web.etag import refuse_if_held, view_tag
-from casewright.api.web.jobs import planner, received_job, tagged
+from casewright.api.web.etag import refuse_if_current, tagged, view_tag
+from casewright.api.web.jobs import planner, received_job
 from casewright.api.web.negotiation import LINES, TYPES, answer_format
 from casewright.api.web.problems import ProblemError
 from casewright.api.web.progress import file_result, lines_response
@@ -149,15 +150,10 @@ def blueprint() -> Blueprint:
     """Return the routes of every paper."""
     routes = Blueprint("papers", __name__)
     for paper in PAPER_KINDS:
-        routes.add_url_rule(f"/v1/{paper.path}", paper.path.replace("/", "-"), _route(paper), methods=["POST"])
+        routes.add_url_rule(
+            f"/v1/{paper.path}", paper.path.replace("/", "-"), partial(respond, paper), methods=["POST"]
+        )
     return routes
-
-
-def _route(paper: Paper) -> Callable[[], Response]:
-    def answer() -> Response:
-        return respond(paper)
-
-    return answer
 
 
 def respond(paper: Paper) -> Response:
@@ -171,7 +167,7 @@ def respond(paper: Paper) -> Response:
     variant = ".".join(f"{name}-{query[name]}" for name in sorted(query))
     name = paper.path.replace("/", "-") + (f".{_tame(variant)}" if variant else "")
     tag = view_tag(job.fingerprint, name, form)
-    refuse_if_held(request, tag)
+    refuse_if_current(request, tag)
 
     def write(progress: Progress | None = None) -> Printed:
         plan = planning.plan(job, with_stock=paper.with_stock, progress=progress)

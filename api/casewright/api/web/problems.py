@@ -116,14 +116,14 @@ def problem_response(
 
 def register(app: Flask) -> None:
     """Answer every error of an app with a problem."""
-    app.register_error_handler(ProblemError, _asked_for)
+    app.register_error_handler(ProblemError, _raised)
     app.register_error_handler(ProblemsError, _problems)
     app.register_error_handler(PluginFaultError, _plugin_fault)
     app.register_error_handler(HTTPException, _http)
     app.register_error_handler(Exception, _unexpected)
 
 
-def _asked_for(error: ProblemError) -> Response:
+def _raised(error: ProblemError) -> Response:
     return problem_response(error.kind, error.detail, error.errors, error.headers)
 
 

@@ -2,7 +2,7 @@
 
 Each line but the last is `{"progress": {"stage", "done", "of"}}`. The last is `{"result": ...}`, the answer that
 JSON would have held (a file as `{"media_type", "base64"}`), or `{"problem": ...}`, the problem that would have been
-answered: by then the status has left. What can be told from the document alone is still answered by its status.
+answered: by then the status has left. What reading the document alone finds wrong is still answered by its status.
 """
 
 import contextvars

@@ -189,13 +189,13 @@ def read_settings(environ: Mapping[str, str] = os.environ) -> Settings:
         if not word or setting.read is None:
             continue
         try:
-            found = setting.read(word)
+            read = setting.read(word)
         except ValueError as error:
             got = "not that" if setting.name in _SECRET else repr(word[:80])
             raise RefusedStartError(f"{setting.name} is {got}; give {error}") from error
-        if "api_keys" in found and "api_keys" in values:
+        if "api_keys" in read and "api_keys" in values:
             raise RefusedStartError("CASEWRIGHT_API_KEY and CASEWRIGHT_API_KEY_FILE are both set; keep one")
-        values |= found
+        values |= read
     settings = Settings(**values)
     if settings.budget_seconds + 5 > settings.timeout_seconds:
         raise RefusedStartError(
@@ -210,12 +210,12 @@ def read_settings(environ: Mapping[str, str] = os.environ) -> Settings:
 def unknown_settings(environ: Mapping[str, str] = os.environ) -> list[str]:
     """Return a sentence for each `CASEWRIGHT_*` variable that nothing here reads: most are slips of the pen."""
     known = [setting.name for setting in SETTINGS]
-    said = []
+    warnings = []
     for name in sorted(environ):
         if name.startswith(PREFIX) and name not in known:
             near = get_close_matches(name, known, n=1, cutoff=0.8)
-            said.append(f"{name} is not a setting{f'; did you mean {near[0]}?' if near else ''}")
-    return said
+            warnings.append(f"{name} is not a setting{f'; did you mean {near[0]}?' if near else ''}")
+    return warnings
 
 
 def settings_table() -> str:

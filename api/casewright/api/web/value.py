@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from xml.sax.saxutils import quoteattr
 
 from casewright.api.use.one_value import FIELDS, CellValue, Question
-from casewright.api.web.etag import answer_if_held, view_tag
+from casewright.api.web.etag import answer_conditionally, view_tag
 from casewright.api.web.jobs import planner
 from casewright.api.web.negotiation import JSON, TEXT, TYPES, XML, answer_format
 from casewright.api.web.problems import ProblemError
@@ -54,7 +54,7 @@ def blueprint() -> Blueprint:
         response.headers[STOPS_HEADER] = str(answer.stops)
         response.vary.add("Accept")
         tag = view_tag(fingerprint([job.document, own], planning.registry), "value", form)
-        return answer_if_held(request, response, tag)
+        return answer_conditionally(request, response, tag)
 
     return routes
 
@@ -67,7 +67,7 @@ def _refuse_repeats() -> None:
 
 
 def _question(own: Mapping[str, str]) -> Question:
-    """Return what the parameters of our own ask. Raises the problems 400 and 422 where that cannot be told."""
+    """Return what the parameters of our own ask. Raises the problems 400 and 422 where they do not say."""
     field = own.get("field")
     if field in EVERY_FIELD or ("part" in own and "item" in own):
         return Question(field or "", own.get("part"), own.get("item"), own.get("units"), own.get("thickness"))

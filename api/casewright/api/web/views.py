@@ -2,10 +2,11 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
-from casewright.api.web.etag import refuse_if_held, view_tag
-from casewright.api.web.jobs import planner, received_job, tagged
+from casewright.api.web.etag import refuse_if_current, tagged, view_tag
+from casewright.api.web.jobs import planner, received_job
 from casewright.api.web.negotiation import CSV, JSON, LINES, TYPES, answer_format
 from casewright.api.web.progress import lines_response
 from casewright.api.wire.plan_document import SECTIONS, to_bytes
@@ -51,15 +52,8 @@ def blueprint() -> Blueprint:
     """Return the routes of every view."""
     routes = Blueprint("views", __name__)
     for view in VIEWS:
-        routes.add_url_rule(f"/v1/{view.name}", view.name, _route(view), methods=["POST"])
+        routes.add_url_rule(f"/v1/{view.name}", view.name, partial(respond, view), methods=["POST"])
     return routes
-
-
-def _route(view: View) -> Callable[[], Response]:
-    def answer() -> Response:
-        return respond(view)
-
-    return answer
 
 
 def respond(view: View) -> Response:
@@ -67,7 +61,7 @@ def respond(view: View) -> Response:
     form = answer_format(request, view.formats)
     job, planning = received_job(), planner()
     tag = view_tag(job.fingerprint, view.name, form)
-    refuse_if_held(request, tag)
+    refuse_if_current(request, tag)
     if form == LINES:
         job.read()  # what is wrong with the job alone is answered by its status: once lines are sent it cannot change
         response = lines_response(lambda progress: planning.document(job, view.sections, progress=progress))

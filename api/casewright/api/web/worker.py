@@ -63,17 +63,17 @@ def _plain_problem(kind: str, title: str, status: int, name: str) -> bytes:
 
 
 class Draining:
-    """Whether the service was told to stop: one byte of memory that the arbiter and its workers share."""
+    """Whether the service is about to stop: one byte of memory that the arbiter and its workers share."""
 
     def __init__(self) -> None:
         self._byte = mmap.mmap(-1, 1)
 
     def begin(self) -> None:
-        """Say so."""
+        """Say that it is."""
         self._byte[0] = 1
 
     def __call__(self) -> bool:
-        """Return whether it was said."""
+        """Return whether it is."""
         return self._byte[0] == 1
 
 
