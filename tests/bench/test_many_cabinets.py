@@ -8,12 +8,16 @@ face frame, a pair of doors, shelves and a bevelled cleat, and hangs at a place 
 import sys
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from types import FrameType
 
 import pytest
-from casewright.api.engine import make_plan
+from casewright.api.engine import PlanCache, make_plan
+from casewright.api.engine.cabinet import plan_cabinet
+from casewright.api.engine.construction.context import Context, job_of
 from casewright.api.job.document import read_job
 from casewright.sdk.loader import Registry, load
+from casewright.sdk.model import Job
 
 SIXTY_SECONDS = 2.0
 FLAT = 1.6
@@ -124,3 +128,24 @@ def test_a_count_of_one_cabinet_costs_no_more_than_the_cabinet(registry: Registr
     batch = read_job(document, registry)
     alone = calls(lambda: make_plan(one, registry, with_stock=False))
     assert calls(lambda: make_plan(batch, registry, with_stock=False)) <= 1.1 * alone
+
+
+def test_planning_again_with_one_of_twenty_changed_costs_that_cabinet_and_the_jobs_own_stages(
+    registry: Registry,
+) -> None:
+    """At the most 1.3 times that cabinet, beside what a plan with nothing changed costs: run, order, costs, checks."""
+    job = read_job(many(20), registry)
+    seventh = replace(job.cabinets[6], height=job.cabinets[6].height - 1_000_000)
+    changed = replace(job, cabinets=(*job.cabinets[:6], seventh, *job.cabinets[7:]))
+    cache = PlanCache()
+
+    def again(one: Job) -> Callable[[], object]:
+        return lambda: make_plan(one, registry, with_stock=False, cache=cache)
+
+    whole = calls(again(job))
+    own_stages = calls(again(job))
+    replanned = calls(again(changed))
+    alone = calls(lambda: plan_cabinet(Context(job_of(changed, seventh), seventh, registry)))
+    print(f"twenty: {whole} calls; nothing changed: {own_stages}; one changed: {replanned}; that one alone: {alone}")
+    assert replanned <= 1.3 * alone + own_stages
+    assert own_stages < whole / 2

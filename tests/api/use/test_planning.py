@@ -5,7 +5,7 @@ import sys
 from typing import Any
 
 import pytest
-from casewright.api.engine.work.cutting import Cutter
+from casewright.api.engine import PlanCache
 from casewright.api.use import planning
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.planning import Planner, make, plan_job
@@ -55,8 +55,8 @@ def test_nothing_is_kept_where_none_are_to_be_and_where_cutting_is_carried_over(
     registry: Registry, job: dict[str, Any], made: list[bool]
 ) -> None:
     given = JobInput(job, registry)
-    for planner, cutter in ((Planner(registry), None), (Planner(registry, keep=4), Cutter())):
-        assert planner.plan(given, cutter=cutter) is not planner.plan(given, cutter=cutter)
+    for planner, cache in ((Planner(registry), None), (Planner(registry, keep=4), PlanCache())):
+        assert planner.plan(given, cache=cache) is not planner.plan(given, cache=cache)
     assert len(made) == 4
 
 

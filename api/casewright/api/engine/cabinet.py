@@ -1,6 +1,6 @@
 """Planning one cabinet: what is built, the solids it comes to, and what is judged of them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import assert_never
 
@@ -22,7 +22,7 @@ from casewright.api.engine.judge.door_hardware import door_hardware_checks
 from casewright.api.engine.judge.dry_fit import CabinetFit, dry_fit
 from casewright.api.engine.judge.shelf_sag import sag_checks
 from casewright.api.engine.judge.swing import check_swings
-from casewright.api.engine.judge.weights import Masses, cabinet_weight, door_masses, part_masses
+from casewright.api.engine.judge.weights import Masses, Weighed, cabinet_weight, door_masses, part_masses, weigh_doors
 from casewright.api.engine.judge.wood_movement import movement_checks
 from casewright.api.engine.judge.workshop import workshop_of
 from casewright.sdk.methods import MountDesign
@@ -39,6 +39,7 @@ class Built:
     hung: tuple[HungDoor, ...]
     drawers: tuple[Drawer, ...]
     mounting: MountDesign | None
+    weighed: Mapping[str, Weighed]
 
     @property
     def mounted(self) -> Mounted | None:
@@ -86,7 +87,7 @@ def plan_cabinet(context: Context) -> CabinetPlan:
     solids = {f"{context.id}/{key}": draft.solid(context.id) for key, draft in construction.drafts.items()}
     validate_cuts(construction, solids)
     fit = dry_fit(construction, solids, built.drawers)
-    masses = part_masses(construction, solids)
+    masses = part_masses(construction, solids, built.weighed)
     weight = cabinet_weight(construction, masses)
     stability = _stability(built, masses, weight)
     return CabinetPlan(
@@ -135,8 +136,9 @@ def _with_fronts(framed: Construction, shell: Shell, leaves: tuple[Leaf, ...], o
     with_doors, doors = hang_doors(framed, shell, openings)
     mounted, mounting = add_mounting(with_doors, shell, leaves)
     with_drawers, drawers = add_drawers(mounted, shell, openings)
-    construction, hung = fit_door_hardware(with_drawers, shell, doors, door_masses(with_drawers))
-    return Built(construction, leaves, doors, hung, drawers, mounting)
+    weighed = weigh_doors(with_drawers)
+    construction, hung = fit_door_hardware(with_drawers, shell, doors, door_masses(weighed))
+    return Built(construction, leaves, doors, hung, drawers, mounting, weighed)
 
 
 def _stability(built: Built, masses: Masses, weight: Weight) -> _Stability:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from casewright.api.engine.work.cutting import Cutter
+from casewright.api.engine import PlanCache
 from casewright.api.job.comparison import Change
 from casewright.api.use.differences import Compared, differences
 from casewright.api.use.job_input import JobInput
@@ -30,8 +30,8 @@ SECTIONS = ("parts", "hardware", "checks", "weights", "stock", "costs")
 def compare(document: Any, changes: Sequence[Change], registry: Registry) -> dict[str, Any]:
     """Return what each change makes different, in the units of the job as it came.
 
-    Raises what planning the job itself raises. Where a change leaves what is cut and its stock alone, the cutting
-    plan is the job's own and is not made again.
+    Raises what planning the job itself raises. Cabinets that a change leaves alone are not planned again, nor
+    is the cutting where it leaves what is cut and its stock alone.
     """
     study = _Study(document, Planner(registry))
     job = study.base.job
@@ -51,7 +51,7 @@ class _Study:
 
     document: Any
     planner: Planner
-    cutter: Cutter = field(default_factory=Cutter)
+    cache: PlanCache = field(default_factory=PlanCache)
 
     def __post_init__(self) -> None:
         self.base = self._plan(self.document)
@@ -71,7 +71,7 @@ class _Study:
         return {"name": change.name, "planned": True, "errors": [], "differences": different}
 
     def _plan(self, document: Any) -> Plan:
-        return self.planner.plan(JobInput(document, self.planner.registry), cutter=self.cutter)
+        return self.planner.plan(JobInput(document, self.planner.registry), cache=self.cache)
 
     def _compared(self, plan: Plan) -> Compared:
         """Return what is compared of a plan, in the units and tape of the job as it came."""

@@ -5,8 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from casewright.api.engine import Progress, make_plan
-from casewright.api.engine.work.cutting import Cutter
+from casewright.api.engine import PlanCache, Progress, make_plan
 from casewright.api.stock import no_progress
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.kept import KeptPlans
@@ -48,21 +47,21 @@ class Planner:
         *,
         with_stock: bool = True,
         progress: Progress | None = None,
-        cutter: Cutter | None = None,
+        cache: PlanCache | None = None,
     ) -> Plan:
         """Return the plan of a job, with its cutting from stock or without.
 
-        A plan that is kept is not made again, unless `progress` asks for each stage or a `cutter` carries cutting
-        from plan to plan. Raises as `casewright.api.plan` does; problems of a table name its cells.
+        A plan that is kept is not made again, unless `progress` asks for each stage or a `cache` carries what
+        it has worked out from plan to plan. Raises as `casewright.api.plan` does; problems of a table name its cells.
         """
-        keeping = self.kept if cutter is None else None
+        keeping = self.kept if cache is None else None
         if keeping is not None and progress is None:
             kept = keeping.find((job.fingerprint, with_stock))
             if kept is not None:
                 return kept
         with job.in_cells():
             plan = make_plan(
-                job.read(), self.registry, with_stock=with_stock, cutter=cutter, progress=progress or no_progress
+                job.read(), self.registry, with_stock=with_stock, cache=cache, progress=progress or no_progress
             )
         if keeping is not None:
             keeping.keep((job.fingerprint, with_stock), plan)

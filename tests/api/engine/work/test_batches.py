@@ -4,9 +4,8 @@ import copy
 from collections import Counter
 from dataclasses import replace
 
-from casewright.api.engine import make_plan
+from casewright.api.engine import PlanCache, make_plan
 from casewright.api.engine.work.batches import batches_of, named
-from casewright.api.engine.work.cutting import Cutter
 from casewright.api.job.document import read_job
 from casewright.api.stock import Demand, Machining, StockRequest, plan_stock
 from casewright.sdk.model import StockPiece
@@ -98,11 +97,11 @@ def test_alike_cabinets_are_cut_at_the_settings_of_one(document, registry):
 
 
 def test_the_same_question_is_answered_once(document, registry):
-    cutter = Cutter()
+    cache = PlanCache()
     job = read_job(two_alike(document), registry)
-    first = make_plan(job, registry, cutter=cutter)
-    again = make_plan(replace(job, title="Other bay"), registry, cutter=cutter)
+    first = make_plan(job, registry, cache=cache)
+    again = make_plan(replace(job, title="Other bay"), registry, cache=cache)
     assert again.stock is first.stock
-    wider = make_plan(replace(job, stock=replace(job.stock, kerf=5 * MM)), registry, cutter=cutter)
+    wider = make_plan(replace(job, stock=replace(job.stock, kerf=5 * MM)), registry, cache=cache)
     assert wider.stock is not first.stock
     assert wider.stock == make_plan(replace(job, stock=replace(job.stock, kerf=5 * MM)), registry).stock

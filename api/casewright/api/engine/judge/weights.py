@@ -1,6 +1,7 @@
 """Masses and centres of gravity from the parts' own volumes and their stuff's density."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import Draft
@@ -15,19 +16,39 @@ Masses = Mapping[str, Mass]
 """The mass of each part by its key."""
 
 
-def door_masses(built: Construction) -> dict[str, float]:
-    """Return the mass of each door before it is bored, kg, by its key."""
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """A part as it was weighed."""
+
+    draft: Draft
+    mass: Mass
+
+
+def weigh_doors(built: Construction) -> Mapping[str, Weighed]:
+    """Weigh the parts of every door before it is bored, by their keys."""
+    return {
+        key: Weighed(draft, _weigh(built, draft, draft.solid(built.id)))
+        for key, draft in built.drafts.items()
+        if draft.group.startswith("door-")
+    }
+
+
+def door_masses(weighed: Mapping[str, Weighed]) -> dict[str, float]:
+    """Return the mass of each door, kg, by its key."""
     out: dict[str, float] = {}
-    for draft in built.drafts.values():
-        if draft.group.startswith("door-"):
-            mass, _ = _weigh(built, draft, draft.solid(built.id))
-            out[draft.group] = out.get(draft.group, 0.0) + mass
+    for one in weighed.values():
+        out[one.draft.group] = out.get(one.draft.group, 0.0) + one.mass[0]
     return out
 
 
-def part_masses(built: Construction, solids: Mapping[str, Solid]) -> Masses:
-    """Return the mass and centroid of every part."""
-    return {key: _weigh(built, draft, solids[f"{built.id}/{key}"]) for key, draft in built.drafts.items()}
+def part_masses(built: Construction, solids: Mapping[str, Solid], weighed: Mapping[str, Weighed]) -> Masses:
+    """Return the mass and centroid of every part; what was weighed as it still is, is not weighed again."""
+    return {
+        key: weighed[key].mass
+        if key in weighed and weighed[key].draft is draft
+        else _weigh(built, draft, solids[f"{built.id}/{key}"])
+        for key, draft in built.drafts.items()
+    }
 
 
 def _weigh(built: Construction, draft: Draft, solid: Solid) -> Mass:

@@ -4,6 +4,8 @@ Identical parts of several cabinets are one demand to the planner, so that they 
 names each piece by the part, and so the cabinet, it is for.
 """
 
+from dataclasses import dataclass
+
 from casewright.api.engine.work.batches import Batch, batches_of, named
 from casewright.api.engine.work.settings import cut_key
 from casewright.api.stock import (
@@ -13,31 +15,32 @@ from casewright.api.stock import (
     ShopLimits,
     StockLimitError,
     StockRequest,
-    no_progress,
     plan_stock,
 )
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.model import Job, Part, Stock, StockPlan
 
 
-class Cutter:
-    """Plans cutting, and plans the same question only once: for plans that are compared with one another."""
+@dataclass(frozen=True, slots=True)
+class Question:
+    """All that a cutting plan depends on."""
 
-    def __init__(self) -> None:
-        self._answers: dict[tuple[tuple[Batch, ...], StockRequest], StockPlan] = {}
+    batches: tuple[Batch, ...]
+    request: StockRequest
 
-    def plan(self, job: Job, parts: tuple[Part, ...], progress: Progress = no_progress) -> StockPlan | None:
-        """Return how to cut the parts from the job's stock, or `None` for a job without stock.
 
-        Raises `NoGeometryError` naming the limit when there is more than the planner takes.
-        """
-        if job.stock is None:
-            return None
-        batches = batches_of([_demand(job, part) for part in parts])
-        request = _request(job, job.stock, batches)
-        if (batches, request) not in self._answers:
-            self._answers[batches, request] = named(_planned(request, progress), batches)
-        return self._answers[batches, request]
+def question_of(job: Job, stock: Stock, parts: tuple[Part, ...]) -> Question:
+    """Return all that cutting parts from a job's stock depends on."""
+    batches = batches_of([_demand(job, part) for part in parts])
+    return Question(batches, _request(job, stock, batches))
+
+
+def cutting_of(question: Question, progress: Progress) -> StockPlan:
+    """Return how to cut the parts; `progress` is told each stage of it.
+
+    Raises `NoGeometryError` naming the limit when there is more than the planner takes.
+    """
+    return named(_planned(question.request, progress), question.batches)
 
 
 def _request(job: Job, stock: Stock, batches: tuple[Batch, ...]) -> StockRequest:

@@ -1,0 +1,95 @@
+"""Cabinets and cuttings planned before, found again by all that they hang on: handed on from plan to plan.
+
+A cabinet is found by its `Context`: the cabinet and what planning it may read of its job (`CabinetJob` has nothing
+else), value for value and written alike, so that neither 1 and 1.0 nor 0.0 and -0.0 are taken for one another; and by
+the registry itself. Nothing but the time a plan takes hangs on what is kept. What is kept is frozen and is replaced,
+never changed, so threads that share a cache need no lock: at worst one plans anew what another has just planned.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from casewright.api.engine.cabinet import CabinetPlan, plan_cabinet
+from casewright.api.engine.construction.context import Context, job_of
+from casewright.api.engine.work.cutting import Question, cutting_of, question_of
+from casewright.api.stock import Progress, no_progress
+from casewright.sdk.loader import Registry
+from casewright.sdk.model import Job, Part, StockPlan
+
+__all__ = ["MOST_CUTTINGS", "MOST_PARTS", "PlanCache"]
+
+MOST_PARTS = 5_000
+"""Parts that the cabinets kept may have in all; those of the last plan are kept before older ones."""
+
+MOST_CUTTINGS = 8
+"""Cuttings kept, the last first."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    context: Context
+    plan: CabinetPlan
+
+
+class PlanCache:
+    """What plans made with it have worked out, for the plans made with it next."""
+
+    __slots__ = ("_cabinets", "_cuttings", "_most")
+
+    def __init__(self, most_parts: int = MOST_PARTS) -> None:
+        self._most = most_parts
+        self._cabinets: Mapping[str, _Row] = {}
+        self._cuttings: tuple[tuple[Question, StockPlan], ...] = ()
+
+    def __len__(self) -> int:
+        return len(self._cabinets)
+
+    def cabinets(self, job: Job, registry: Registry, progress: Progress = no_progress) -> tuple[CabinetPlan, ...]:
+        """Return every cabinet of a job planned; `progress` is told how many are.
+
+        Raises what `plan_cabinet` raises.
+        """
+        count = len(job.cabinets)
+        known = self._cabinets
+        rows: dict[str, _Row] = {}
+        plans: list[CabinetPlan] = []
+        for number, cabinet in enumerate(job.cabinets):
+            progress("cabinets", number, count)
+            context = Context(job_of(job, cabinet), cabinet, registry)
+            key = repr((context.job, context.cabinet))
+            row = known.get(key)
+            if row is None or row.context.registry is not registry or row.context != context:
+                row = _Row(context, plan_cabinet(context))
+            rows[key] = row
+            plans.append(row.plan)
+        progress("cabinets", count, count)
+        self._cabinets = self._within({**rows, **{key: row for key, row in known.items() if key not in rows}})
+        return tuple(plans)
+
+    def _within(self, rows: Mapping[str, _Row]) -> Mapping[str, _Row]:
+        """Return as many rows as the limit allows, from the first."""
+        kept: dict[str, _Row] = {}
+        room = self._most
+        for key, row in rows.items():
+            room -= len(row.plan.parts)
+            if room < 0:
+                break
+            kept[key] = row
+        return kept
+
+    def cutting(self, job: Job, parts: tuple[Part, ...], progress: Progress = no_progress) -> StockPlan | None:
+        """Return how to cut the parts from the job's stock, or `None` for a job without stock.
+
+        `progress` is told each stage of it. Raises `NoGeometryError` naming the limit when there is more than the
+        stock planner takes.
+        """
+        if job.stock is None:
+            return None
+        question = question_of(job, job.stock, parts)
+        known = self._cuttings
+        plan = next((plan for asked, plan in known if asked == question), None)
+        if plan is None:
+            plan = cutting_of(question, progress)
+        others = tuple([row for row in known if row[0] != question])
+        self._cuttings = ((question, plan), *others)[:MOST_CUTTINGS]
+        return plan

@@ -1,0 +1,94 @@
+"""Planning a whole job: its cabinets, then what takes all of them at once."""
+
+from dataclasses import replace
+
+from casewright.api.engine.cabinet import CabinetPlan
+from casewright.api.engine.cache import PlanCache
+from casewright.api.engine.judge.dry_fit import EXACT, ROUND
+from casewright.api.engine.judge.extra import extra_checks
+from casewright.api.engine.judge.hanging import shared_cleats
+from casewright.api.engine.run import plan_run
+from casewright.api.engine.work.costs import cost_of
+from casewright.api.engine.work.order import order_of_work
+from casewright.api.stock import Progress, no_progress
+from casewright.sdk.geometry import Place
+from casewright.sdk.loader import Registry
+from casewright.sdk.model import DryFit, Job, LoosePart, Part, Plan, Term
+
+
+def make_plan(
+    job: Job,
+    registry: Registry,
+    *,
+    with_stock: bool = True,
+    cache: PlanCache | None = None,
+    progress: Progress = no_progress,
+) -> Plan:
+    """Plan a whole job, with how to cut it from stock where the job gives stock and `with_stock` asks for it.
+
+    A `cache` handed on from plan to plan plans no cabinet and no cutting anew that is as it was. `progress` is told
+    how far each stage is (`cabinets`, `cutting`, `settings`). Neither ever changes the plan.
+
+    Raises `NoGeometryError` for a job that cannot be built at all and `PluginFaultError` for a faulty method.
+    A job that can be built but should not be is a plan with `stop` checks.
+    """
+    cache = PlanCache() if cache is None else cache
+    cabinets = cache.cabinets(job, registry, progress)
+    walled = plan_run(job, cabinets, registry)
+    parts = (
+        *(part for one in cabinets for part in one.parts),
+        *(walled.parts if walled else ()),
+        *(_loose(job, row) for row in job.loose_parts),
+    )
+    joints = tuple([joint for one in cabinets for joint in one.construction.joints])
+    plan = Plan(
+        job=job,
+        parts=parts,
+        joints=joints,
+        doors=tuple([door for one in cabinets for door in one.doors]),
+        hardware=tuple([line for one in cabinets for line in one.construction.hardware]),
+        mounting=tuple([mounted for one in cabinets for mounted in one.mounted]),
+        dry_fit=_dry_fit(cabinets),
+        checks=(
+            *(check for one in cabinets for check in one.checks),
+            *(walled.checks if walled else ()),
+            *extra_checks(registry, parts),
+        ),
+        steps=order_of_work(job, parts, joints, walled.run if walled else None),
+        weights=tuple([one.weight for one in cabinets]),
+        workshop=tuple([one.workshop for one in cabinets]),
+        stock=cache.cutting(job, parts, progress) if with_stock else None,
+        shared_cleats=shared_cleats(job, [hung for one in cabinets for hung in one.hung]),
+        run=walled.run if walled else None,
+    )
+    return replace(plan, costs=cost_of(plan, registry))
+
+
+def _dry_fit(cabinets: tuple[CabinetPlan, ...]) -> DryFit:
+    return DryFit(
+        pairs_checked=sum(one.fit.pairs for one in cabinets),
+        seats=tuple([seat for one in cabinets for seat in one.fit.seats]),
+        clashes=tuple([clash for one in cabinets for clash in one.fit.clashes]),
+        outside=tuple([(one.id, one.fit.outside[:3], one.fit.outside[3:]) for one in cabinets]),
+        approximations=(EXACT, ROUND),
+    )
+
+
+def _loose(job: Job, row: LoosePart) -> Part:
+    """Return a part that is only cut, as the job gives it."""
+    return Part(
+        id=f"loose/{row.id}",
+        cabinet="",
+        role="loose",
+        name=row.id,
+        quantity=row.quantity,
+        material=row.material,
+        length=row.length,
+        width=row.width,
+        thickness=job.materials[row.material].thickness,
+        grain=row.grain,
+        why_length=(Term("given in the job", row.length),),
+        why_width=(Term("given in the job", row.width),),
+        place=Place((0, 0, 0), 1, 2, 3),
+        group="loose-parts",
+    )
