@@ -64,6 +64,10 @@ def with_value(value: Any, path: Path, new: Any) -> Any:
     return replace(value, **{step: with_value(getattr(value, step), rest, new)})
 
 
+COUNTS = frozenset({"hinges"})
+"""Fields that may hold a number of things, where most that may hold a whole number hold a length."""
+
+
 def others(leaf: Leaf, job: Job) -> list[Any]:
     """Return values that may stand in place of one, by what it is."""
     value, choices = leaf.value, [None] if type(None) in get_args(leaf.kind) and leaf.value is not None else []
@@ -74,6 +78,8 @@ def others(leaf: Leaf, job: Job) -> list[Any]:
     match value:
         case bool():
             return [*choices, not value]
+        case int() if abs(value) < MM // 1000:  # a count, not a length
+            return [*choices, value + 1]
         case int():
             return [*choices, value + 1, value + 3 * MM, value - 3 * MM]
         case float():
@@ -84,6 +90,8 @@ def others(leaf: Leaf, job: Job) -> list[Any]:
             return [*choices, *(key for key in job.materials if key != value), f"{value}-x"]
         case str():
             return [*choices, f"{value}-x"] if not words else choices
+        case None if leaf.path[-1] in COUNTS:
+            return [*choices, 3]
         case None:
             return [*choices, *(new for kind, new in ((int, 12 * MM), (float, 8.0)) if kind in get_args(leaf.kind))]
         case tuple() if value:
