@@ -1,25 +1,20 @@
-"""What stands before and after every request: keys, ids, headers, other origins, limits, codings, logs, budget."""
+"""What stands before and after every request: keys, ids, headers, other origins, limits, codings."""
 
 import gzip
 import json
-import logging
 import re
-import time
 import zlib
-from collections.abc import Iterator
 from io import BytesIO
 from typing import Any
 
 import pytest
 from casewright.api.job import limits
 from casewright.api.web import create_app
-from casewright.api.web.budget import Budget
 from casewright.api.web.guard import Guard, secured
-from casewright.api.web.logs import JsonLines
 from casewright.api.web.openapi import openapi_document
 from casewright.api.web.settings import Settings, read_settings
 from casewright.sdk.loader import Registry
-from flask import Response, abort
+from flask import abort
 from flask.testing import FlaskClient
 from schemathesis.openapi import from_dict
 
@@ -264,101 +259,3 @@ def test_ready_until_told_to_stop(registry: Registry) -> None:
     problem(answer, 503, "unavailable")
     assert "Retry-After" in answer.headers
     assert client.get("/healthz").status_code == 200
-
-
-# Logs.
-
-SECRET = "Ada's repair bay"
-
-
-@pytest.fixture
-def said() -> Iterator[list[dict[str, Any]]]:
-    """Yield what is logged, as it is written."""
-    found: list[dict[str, Any]] = []
-
-    class Keep(logging.Handler):
-        def emit(self, record: logging.LogRecord) -> None:
-            text = JsonLines().format(record)
-            assert "\n" not in text
-            found.append(json.loads(text))
-
-    logger, keep = logging.getLogger("casewright"), Keep()
-    logger.addHandler(keep)
-    level = logger.level
-    logger.setLevel(logging.INFO)
-    yield found
-    logger.setLevel(level)
-    logger.removeHandler(keep)
-
-
-def test_a_request_is_one_line_without_the_job(
-    client: FlaskClient, job: dict[str, Any], said: list[dict[str, Any]]
-) -> None:
-    job["title"] = SECRET
-    client.post(f"/v1/plan?{SECRET}=1", json=job, headers={"X-Request-Id": "one"})
-    client.post("/v1/plan", json={**job, "unitz": SECRET})
-    client.get(f"/{SECRET}")
-    assert [(line["path"], line["status"]) for line in said] == [("/v1/plan", 400), ("/v1/plan", 400), ("-", 404)]
-    assert said[0]["request"] == "one"
-    assert said[0]["level"] == "info"
-    assert not any(SECRET.split()[0] in json.dumps(line) for line in said)
-
-
-def test_a_fault_is_told_by_its_place_only(registry: Registry, said: list[dict[str, Any]]) -> None:
-    app = create_app(registry)
-
-    @app.get("/fails")
-    def fails() -> Response:
-        raise KeyError(SECRET + "\nand a second line")
-
-    app.test_client().get("/fails", headers={"X-Request-Id": "two"})
-    fault, line = said
-    assert (fault["raised"], fault["request"], line["status"]) == ("KeyError", "two", 500)
-    assert fault["frames"][-1].endswith(" fails")
-    assert SECRET.split()[0] not in json.dumps(said)
-
-
-def test_each_record_is_one_line_of_json() -> None:
-    record = logging.LogRecord(
-        "gunicorn.error", logging.ERROR, "", 0, "Error handling request %s", (f"/?{SECRET}",), None
-    )
-    record.exc_info = (ValueError, ValueError(SECRET), None)
-    text = JsonLines().format(record)
-    assert "\n" not in text
-    assert SECRET not in text
-    assert json.loads(text)["raised"] == "ValueError"
-
-
-# The time budget.
-
-
-def test_a_request_over_its_budget_is_answered(registry: Registry) -> None:
-    app = create_app(registry, guard=Guard(Settings(), budget=Budget(0.05)))
-    sent: list[bytes] = []
-
-    @app.get("/slow")
-    def slow() -> str:
-        while True:
-            time.sleep(0.01)
-
-    @app.get("/stream")
-    def stream() -> Response:
-        def told() -> Any:
-            yield b'{"progress":{}}\n'
-            time.sleep(5)
-
-        return Response(told(), mimetype="application/x-ndjson")
-
-    client = app.test_client()
-    answer = client.get("/slow")
-    assert "budget_seconds" in problem(answer, 422, "over-budget")["errors"][0]["rule"]
-    assert "X-Request-Id" in answer.headers
-    assert client.get("/healthz").status_code == 200
-
-    killed: list[int] = []
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("os.kill", lambda pid, number: killed.append(number))
-        sent = client.get("/stream").data.splitlines()
-    assert json.loads(sent[-1])["problem"]["type"] == "/problems/over-budget"
-    assert killed == [15]
-    time.sleep(0.1)  # no alarm is left behind

@@ -1,0 +1,48 @@
+"""The time budget of a request."""
+
+import json
+import time
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from casewright.api.web import create_app
+from casewright.api.web.budget import Budget
+from casewright.api.web.guard import Guard
+from casewright.api.web.settings import Settings
+from casewright.sdk.loader import Registry
+from flask import Response
+
+IsProblem = Callable[[Any, str], dict[str, Any]]
+
+
+def test_a_request_over_its_budget_is_answered(registry: Registry, is_problem: IsProblem) -> None:
+    app = create_app(registry, guard=Guard(Settings(), budget=Budget(0.05)))
+    sent: list[bytes] = []
+
+    @app.get("/slow")
+    def slow() -> str:
+        while True:
+            time.sleep(0.01)
+
+    @app.get("/stream")
+    def stream() -> Response:
+        def lines() -> Any:
+            yield b'{"progress":{}}\n'
+            time.sleep(5)
+
+        return Response(lines(), mimetype="application/x-ndjson")
+
+    client = app.test_client()
+    answer = client.get("/slow")
+    assert "budget_seconds" in is_problem(answer, "over-budget")["errors"][0]["rule"]
+    assert "X-Request-Id" in answer.headers
+    assert client.get("/healthz").status_code == 200
+
+    killed: list[int] = []
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("os.kill", lambda pid, number: killed.append(number))
+        sent = client.get("/stream").data.splitlines()
+    assert json.loads(sent[-1])["problem"]["type"] == "/problems/over-budget"
+    assert killed == [15]
+    time.sleep(0.1)  # no alarm is left behind

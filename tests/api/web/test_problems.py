@@ -1,0 +1,73 @@
+"""Every error as a problem by RFC 9457."""
+
+import logging
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from casewright.api.job import limits
+from casewright.api.web import create_app
+from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.loader import Registry, load
+from casewright.sdk.methods import MountDesign, MountingMethod, MountRequest
+from flask import Response
+from flask.testing import FlaskClient
+
+IsProblem = Callable[[Any, str], dict[str, Any]]
+
+
+@pytest.mark.parametrize(
+    "path", ["/", "/v1", "/v1/plan/", "/v2/plan", "//v1/limits", "/v1/limits/", "/problems/x", "/%00"]
+)
+def test_404(client: FlaskClient, path: str, is_problem: IsProblem) -> None:
+    is_problem(client.get(path), "not-found")
+
+
+def test_413(client: FlaskClient, is_problem: IsProblem) -> None:
+    body = b" " * (limits.BODY_BYTES + 1)
+    is_problem(client.post("/v1/plan", data=body, content_type="application/json"), "too-large")
+
+
+class Faulty(MountingMethod):
+    """A mounting of an outside plugin that fails."""
+
+    id, title = "faulty", "Faulty"
+
+    def build(self, request: MountRequest, options: Any) -> MountDesign:
+        raise ZeroDivisionError("secret")
+
+
+class Outside:
+    @hookimpl
+    def casewright_mountings(self) -> list[MountingMethod]:
+        return [Faulty()]
+
+
+def test_a_faulty_plugin_is_named_and_the_service_does_not_fail(example: dict[str, Any], is_problem: IsProblem) -> None:
+    client = create_app(load(extra=[("outside", Outside())])).test_client()
+    for cabinet in example["cabinets"]:
+        cabinet["mounting"] = {"method": "faulty"}
+    body = is_problem(client.post("/v1/plan", json=example), "plugin-fault")
+    assert (body["plugin"], body["method"]) == ("outside", "faulty")
+
+
+def test_an_unexpected_fault_tells_nothing_and_is_logged(
+    registry: Registry, job: dict[str, Any], caplog: pytest.LogCaptureFixture, is_problem: IsProblem
+) -> None:
+    app = create_app(registry)
+
+    @app.get("/fails")
+    def fails() -> Response:
+        raise RuntimeError("a secret")
+
+    with caplog.at_level(logging.ERROR):
+        answer = app.test_client().get("/fails")
+    is_problem(answer, "internal")
+    assert "secret" not in answer.get_data(as_text=True)
+    assert any(record.exc_info for record in caplog.records)
+
+
+def test_no_answer_is_html(client: FlaskClient, job: dict[str, Any]) -> None:
+    for method in ("GET", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE"):
+        for path in ("/", "/v1/plan", "/v1/plan/", "/v1/limits", "/healthz", "/v1/value"):
+            assert "html" not in client.open(path, method=method).headers.get("Content-Type", "")
