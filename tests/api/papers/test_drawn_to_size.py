@@ -197,3 +197,12 @@ def test_a_parts_page_shows_its_cuts_from_the_datum_corner(plans):
     # The far end shows the rabbet 9 deep in 18.
     end = next(v for v in sheet.views if v.name == "far end")
     assert {round(abs(x), 3) for line in lines(end) for x, _ in line} >= {0, 9, 18}
+
+
+@pytest.mark.parametrize(("stud", "missing"), [(600, False), (1500, True)])
+def test_the_wall_says_where_no_fastener_could_be_placed(registry, stud, missing):
+    studs = {"at": [stud], "stuff": "spruce-pine-fir", "width": 38, "depth": 89}
+    job = {**SHELF, "wall": {**SHELF["wall"], "studs": studs}}
+    (sheet,) = papers.draw(make_plan(read_job(job, registry), registry), "wall")
+    words = " ".join(s.text for v in sheet.views for s in v.shapes if isinstance(s, Text))
+    assert ("No fasteners could be placed for patch 1" in words) is missing

@@ -122,3 +122,12 @@ def test_many_loose_shelves_never_stand_in_one_another(planned):
             continue
         assert plan.dry_fit.clashes == ()
         assert len({p.place.at for p in plan.parts if p.group == "loose"}) == n
+
+
+@pytest.mark.parametrize(("thickness", "depth"), [(18, 6), (24, 8), (36, 10)])
+def test_holes_are_a_third_of_the_wood_deep_and_10_mm_at_the_most(planned, part_of, thickness, depth):
+    # Where the job does not say: a third of the thinner part, never over 10 mm (common practice, no source).
+    materials = {"case": {"kind": "sheet", "stuff": "birch-plywood", "thickness": thickness}}
+    plan = planned({"space": {"loose_shelves": 1}}, PLAIN, materials=materials)
+    holes = [h for f in part_of(plan, "side-left").features if f.label.startswith("shelf pins") for h in f.holes]
+    assert {h.depth for h in holes} == {mm(depth)}
