@@ -11,7 +11,7 @@ import pytest
 from casewright.api import papers
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
-from casewright.api.papers.drawing.shapes import Circle, Hatch, Kind, Line, Ring, Running, Text
+from casewright.api.papers.drawing.shapes import Circle, Dimension, Hatch, Kind, Line, Ring, Running, Text
 from worked import CUPBOARD, IN, SHELF
 
 STAND = {
@@ -206,3 +206,18 @@ def test_the_wall_says_where_no_fastener_could_be_placed(registry, stud, missing
     (sheet,) = papers.draw(make_plan(read_job(job, registry), registry), "wall")
     words = " ".join(s.text for v in sheet.views for s in v.shapes if isinstance(s, Text))
     assert ("No fasteners could be placed for patch 1" in words) is missing
+
+
+def test_a_face_frame_over_a_plinth_is_as_high_as_what_is_left(registry):
+    # 700 high on a plinth of 100: the frame runs from 100 to 700 and is 600 high, 600 wide.
+    oak = {"kind": "board", "stuff": "red-oak", "thickness": 19}
+    cabinet = {
+        **STAND["cabinets"][0], "face_frame": {"material": "oak"}, "space": {},
+        "base": {"kind": "plinth", "height": 100, "setback": 50},
+    }  # fmt: skip
+    job = {**STAND, "materials": {**STAND["materials"], "oak": oak}, "cabinets": [cabinet]}
+    (sheet,) = papers.draw(make_plan(read_job(job, registry), registry), "door", subject="stand/face-frame")
+    shown = next(v for v in sheet.views if not v.furniture)
+    sizes = {s.along: (s.a, s.b, s.text) for s in shown.shapes if isinstance(s, Dimension)}
+    assert sizes == {"x": (0, 600, "600"), "y": (100, 700, "600")}
+    assert outlined(lines(shown), 0, 100, 600, 700)

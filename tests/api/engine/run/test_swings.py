@@ -3,7 +3,9 @@
 from math import asin, atan, cos, degrees, hypot, radians, sin
 
 import pytest
+from casewright.api.engine import make_plan
 from casewright.api.engine.run.swings import first_contact
+from casewright.api.job.document import read_job
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
@@ -122,3 +124,24 @@ def test_a_pipe_that_stands_out_stops_a_door(planned):
     (swing,) = made.run.swings
     assert swing.meets == "pipe riser"
     assert swing.opens_deg == pytest.approx(90 + degrees(atan(59 / 262)), abs=0.06)
+
+
+def test_a_bar_across_before_the_hinge_is_met_where_the_door_first_reaches_it():
+    # 200 mm out, from 100 left of the hinge to 300 along: its near corner (300, 200) lies at atan(200/300), inside
+    # the circle of √(400² + 20²).
+    met = first_contact((-100 * MM, -210 * MM, 300 * MM, -200 * MM), RADIUS, THICK)
+    assert met == pytest.approx(degrees(atan(200 / 300)), abs=1e-6)
+
+
+def test_what_stands_on_the_hinge_line_holds_the_door_shut():
+    assert first_contact((-100 * MM, -50 * MM, 100 * MM, 0), RADIUS, THICK) == 0.0
+
+
+def test_two_doors_hinged_side_by_side_are_named_with_the_gap_between_them(document, registry):
+    # Cabinets 400 wide at 0 and 410; each door is 382 wide, its hinge edge 9 inside its case: 9 + 10 + 9 = 28 apart.
+    job = document(door("right"))
+    job["cabinets"].append({**job["cabinets"][0], **door("left"), "id": "next"})
+    job["wall"] = {"cabinets_at": {"bay": [{"x": 0, "z": 1400}], "next": [{"x": 410, "z": 1400}]}}
+    (check,) = [c for c in make_plan(read_job(job, registry), registry).checks if c.code == "doors-meet-open"]
+    assert (check.level, check.value) == ("caution", 28 * MM)
+    assert "hinges side by side" in check.message
