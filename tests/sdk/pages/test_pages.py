@@ -19,6 +19,7 @@ from casewright.sdk.deprecations import DEPRECATED
 from casewright.sdk.methods import Fit, Meeting
 from casewright.sdk.validation import STRICT
 from casewright.sdk.versions import SDK_VERSION
+from casewright.sdk.writer import INCHES
 
 ROOT = Path(__file__).parents[3]
 TEXTS = {
@@ -152,3 +153,14 @@ def test_shell_blocks_are_shell():
     for block in BLOCKS:
         if block.kind == "sh":
             subprocess.run(["bash", "-n"], input=block.text, text=True, check=True)
+
+
+def test_units_that_changed_are_those_the_writer_gives():
+    table = TEXTS["migration"].split("| unit in 0.1")[1].split("\n\n")[0]
+    pairs = [
+        (before, after)
+        for line in re.findall(r"^\| (`.*) \| (`.*) \|$", table, re.MULTILINE)
+        for before, after in zip(*(re.findall(r"`([^`]+)`", cell) for cell in line), strict=True)
+    ]
+    assert len(pairs) > 5
+    assert [INCHES.measured(1.0, before)[1] for before, _ in pairs] == [after for _, after in pairs]
