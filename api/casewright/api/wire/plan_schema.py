@@ -62,6 +62,7 @@ class PlanFeature(Described):
     """A cut, measured from the part's datum corner along length, width and thickness."""
 
     kind = word("groove", "rabbet", "hole", "mortise", "tenon", "bevel", "edge-profile")
+    used_for = line(data_key="for")
     face = word("end-low", "end-high", "edge-low", "edge-high", "face-low", "face-high")
     joint = fields.String()
     along = fields.String()
@@ -151,18 +152,42 @@ class PlanHardware(Described):
     item = line()
     name = line()
     cabinet = line()
+    used_for = line(data_key="for")
     quantity = whole()
     at = fields.List(fields.List(fields.Float()), required=True)
 
 
 class PlanMounting(Described):
-    """How a cabinet hangs, with the usual cautions."""
+    """How a cabinet hangs, with the usual cautions.
+
+    What is not required is what engineering found: of a hung cabinet (`weight_n` to `proofs`) or of one that stands
+    (`stands` to `fixing_pull_n`), and of neither where the wall is not given.
+    """
 
     cabinet = line()
     method = line()
     lift = number("rise needed to engage, in job units")
     lengths = fields.Dict(required=True)
     cautions = texts()
+    place = fields.String()
+    given = fields.Dict()
+    fasteners = fields.List(fields.Dict())
+    use = fields.Float(allow_none=True)
+    weight_n = fields.Float()
+    hook = fields.Dict(allow_none=True)
+    pull_n = fields.Float()
+    capacity = fields.Dict(allow_none=True)
+    anti_lift = fields.Dict(allow_none=True)
+    caught_studs_mm = fields.List(fields.Float())
+    works_between_mm = fields.List(fields.Float(), allow_none=True)
+    stud_sets = fields.List(fields.List(fields.Float()))
+    extension = fields.Dict(allow_none=True)
+    proofs = fields.List(fields.Dict())
+    stands = fields.Boolean()
+    tipping_n_m = fields.Float()
+    holding_n_m = fields.Float()
+    fixing_height_mm = fields.Float()
+    fixing_pull_n = fields.Float()
 
 
 class PlanDryFit(Described):
