@@ -25,7 +25,7 @@ GROUP = "casewright.plugins"
 OWN_DISTRIBUTION = "casewright"
 
 SECONDS = 5.0
-"""How long one call of an outside plugin may take, unless `load` is given another."""
+"""How long one call of an outside plugin may take, unless the registry says otherwise."""
 
 Status = Literal["loaded", "failed", "blocked"]
 
@@ -95,15 +95,13 @@ def load(
     extra: Iterable[tuple[str, object]] = (),
     required: Iterable[str] = (),
     blocked: Iterable[str] = (),
-    seconds: float = SECONDS,
     validate: Callable[[object], None] | None = None,
 ) -> Registry:
     """Build the registry.
 
     `discover` says which entry points to read; `extra` adds plugin objects by name (for tests); `required`
-    names plugins without which the start is refused; `blocked` names plugins not to import; `seconds` is how long
-    one call of an outside plugin's method may take; `validate` is given everything an outside plugin registers, and
-    what it raises is that plugin's failure. Raises `RefusedStartError`.
+    names plugins without which the start is refused; `blocked` names plugins not to import; `validate` is given
+    everything an outside plugin registers, and what it raises is that plugin's failure. Raises `RefusedStartError`.
     """
     blocked_names = frozenset(blocked)
     manager = pluggy.PluginManager(PROJECT)
@@ -115,7 +113,7 @@ def load(
         record = _take(candidate, manager, store, seen, blocked_names)
         records.append(record)
     _refuse_if_needed(records, frozenset(required))
-    return store.registry(tuple(records), seconds)
+    return store.registry(tuple(records))
 
 
 def _discovered(discover: str) -> list[_Candidate]:
@@ -231,7 +229,7 @@ class _Store:
         answers = manager.subset_hook_caller(hook, others)()
         return [method for answer in answers for method in answer]
 
-    def registry(self, records: tuple[PluginRecord, ...], seconds: float) -> Registry:
+    def registry(self, records: tuple[PluginRecord, ...]) -> Registry:
         """Return what was collected, each family sorted by id."""
         own = {record.name for record in records if record.built_in}
         by_id = {family: dict(sorted(self.families[family].items())) for family in self.families}
@@ -246,5 +244,4 @@ class _Store:
             plugins=records,
             owners=dict(self.owners),
             outside=frozenset(key for key, owner in self.owners.items() if owner not in own),
-            seconds=seconds,
         )

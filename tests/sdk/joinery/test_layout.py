@@ -2,7 +2,7 @@
 
 from itertools import pairwise
 
-from casewright.sdk.joinery import area_mm2, clear_row, mirrored, row, split_depth
+from casewright.sdk.joinery import Spacing, area_mm2, clear_row, mirrored, row, split_depth
 from casewright.sdk.joinery.slant import Slanted, slanted_slot
 from casewright.sdk.units import MM
 from casewright.sdk.writer import MILLIMETRES
@@ -17,7 +17,7 @@ from hypothesis import strategies as st
     least=st.integers(1, 40 * MM),
 )
 def test_rows_keep_their_distances(run: int, end: int, pitch: int, least: int) -> None:
-    points = row(run, end=end, pitch=pitch, least=least)
+    points = row(run, Spacing(end, pitch, least))
     assert points
     assert all(abs(a + b - run) <= 1 for a, b in zip(points, reversed(points), strict=True))
     if len(points) > 1:
@@ -28,7 +28,7 @@ def test_rows_keep_their_distances(run: int, end: int, pitch: int, least: int) -
 def test_rows_on_the_32_mm_step() -> None:
     # 32 mm convention (document read): 608 = 19·32. With 32 mm at each end 544 = 17·32 is free: 96 mm leaves 64
     # over and 64 mm leaves 32, so the row takes 64 mm.
-    points = row(608 * MM, end=32 * MM, pitch=96 * MM, least=16 * MM)
+    points = row(608 * MM, Spacing(32 * MM, 96 * MM, 16 * MM))
     assert {b - a for a, b in pairwise(points)} == {64 * MM}
     assert mirrored(100, 3, 10) == (40, 50, 60)
 
@@ -36,7 +36,7 @@ def test_rows_on_the_32_mm_step() -> None:
 @given(run=st.integers(200 * MM, 700 * MM), low=st.integers(0, 690 * MM), wide=st.integers(1, 25 * MM))
 def test_rows_stay_out_of_other_cuts(run: int, low: int, wide: int) -> None:
     low = min(low, run - wide)
-    points = clear_row(run, ((low, low + wide),), half=4 * MM, end=16 * MM, pitch=96 * MM, least=16 * MM)
+    points = clear_row(run, ((low, low + wide),), 4 * MM, Spacing(16 * MM, 96 * MM, 16 * MM))
     assert points
     assert all(x + 4 * MM < low or x - 4 * MM > low + wide for x in points)
 

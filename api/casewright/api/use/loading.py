@@ -6,6 +6,7 @@ names, separated by commas, without which the start is refused. `CASEWRIGHT_BLOC
 
 import os
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import lru_cache
 
 import orjson
@@ -26,12 +27,12 @@ def installed() -> Registry:
 
 def load_installed(environ: Mapping[str, str] = os.environ) -> Registry:
     """Return the registry of every installed plugin. Raises `RefusedStartError`, also for a setting of no use."""
-    return load(
+    registry = load(
         required=_names(environ.get("CASEWRIGHT_REQUIRED_PLUGINS", "")),
         blocked=_names(environ.get("CASEWRIGHT_BLOCKED_PLUGINS", "")),
-        seconds=_seconds(environ.get("CASEWRIGHT_PLUGIN_SECONDS", "")),
         validate=publishable,
     )
+    return replace(registry, seconds=_seconds(environ.get("CASEWRIGHT_PLUGIN_SECONDS", "")))
 
 
 def publishable(thing: object) -> None:

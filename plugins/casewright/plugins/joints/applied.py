@@ -5,7 +5,7 @@ from typing import ClassVar, Literal
 
 from casewright.sdk.fields import Choice, Length, OptionSchema
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen, row, screw_within
+from casewright.sdk.joinery import Bound, Spacing, area_mm2, check_least, chosen, row, screw_within
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import HardwareUse, Options, Term
 from casewright.sdk.units import INCH, MM
@@ -74,7 +74,7 @@ def _fasteners(meeting: Meeting, options: Options, growth: int) -> tuple[Hardwar
     """Return fasteners through the panel's back into the middle of the landing."""
     t = meeting.guest_thickness
     spacing = max(chosen(options, "spacing", SPACING), 10 * MM)
-    points = tuple((x, t, growth // 2) for x in row(meeting.run, end=INCH, pitch=spacing, least=INCH))
+    points = tuple((x, t, growth // 2) for x in row(meeting.run, Spacing(INCH, spacing, INCH)))
     if options.get("fastener") == "brad":
         brads = [n for n in meeting.catalogue.nails if n.id.startswith("brad-") and n.length > t]
         brad = min(brads, key=lambda n: (abs(n.length - 3 * t), n.length, n.id), default=None)

@@ -7,7 +7,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen, clear_row
+from casewright.sdk.joinery import Bound, Spacing, area_mm2, check_least, chosen, clear_row
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import HardwareUse, Options, mortise
 from casewright.sdk.units import MM
@@ -78,15 +78,9 @@ class Biscuit(JointMethod):
         size = _size(meeting, options)
         t = meeting.guest_thickness
         end = size.slot_length // 2 + 3 * MM
-        xs = clear_row(
-            meeting.run,
-            meeting.keep_clear,
-            half=size.slot_length // 2,
-            end=end,
-            pitch=max(chosen(options, "spacing", SPACING), size.slot_length + 6 * MM),
-            least=size.slot_length + 6 * MM,
-            count=options.get("count"),
-        )
+        apart = size.slot_length + 6 * MM
+        spacing = Spacing(end, max(chosen(options, "spacing", SPACING), apart), apart, options.get("count"))
+        xs = clear_row(meeting.run, meeting.keep_clear, size.slot_length // 2, spacing)
         y0 = (t - SLOT) // 2
         half, deep = size.slot_length // 2, size.slot_depth
         host = [Box(x - half, y0, 0, x + half, y0 + SLOT, deep) for x in xs]

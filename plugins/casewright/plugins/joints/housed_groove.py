@@ -58,7 +58,7 @@ class HousedGroove(JointMethod):
         start, end = chosen(options, "stop_start", 0), chosen(options, "stop_end", 0)
         low = -(meeting.fit // 2)
         high = meeting.guest_thickness + meeting.fit + low
-        _refuse(meeting, depth, play, low, high, start, end)
+        _refuse(meeting, depth, play, (low, high), (start, end))
         growth = depth - play
         x0, x1 = meeting.all_along
         x0 = start if start else x0
@@ -81,7 +81,9 @@ class HousedGroove(JointMethod):
         )
 
 
-def _refuse(meeting: Meeting, depth: int, play: int, low: int, high: int, start: int, end: int) -> None:
+def _refuse(meeting: Meeting, depth: int, play: int, span: tuple[int, int], stops: tuple[int, int]) -> None:
+    """Refuse a groove that its host cannot hold; `span` is its width along y, `stops` its uncut ends."""
+    (low, high), (start, end) = span, stops
     outside = min(meeting.host_before + low, meeting.host_after + meeting.guest_thickness - high)
     if outside <= 0:
         raise CannotError(

@@ -10,6 +10,7 @@ from casewright.sdk.joinery import (
     COMMON,
     PROPORTIONS,
     Bound,
+    Spacing,
     area_mm2,
     check_least,
     chosen,
@@ -62,16 +63,12 @@ class LooseTenon(JointMethod):
         are drawn square, outside the cutter's round.
         """
         tenon = _tenon(meeting, options)
-        pitch = max(chosen(options, "spacing", SPACING), tenon.width + 2 * SHOULDER)
-        centres = clear_row(
-            meeting.run,
-            meeting.keep_clear,
-            half=tenon.width // 2,
-            end=tenon.width // 2 + SHOULDER,
-            pitch=pitch,
-            least=tenon.width + 2 * SHOULDER if options.get("count") else max(tenon.width + 2 * SHOULDER, 64 * MM),
-            count=options.get("count"),
-        )
+        apart = tenon.width + 2 * SHOULDER
+        count = options.get("count")
+        least = apart if count else max(apart, 64 * MM)
+        pitch = max(chosen(options, "spacing", SPACING), apart)
+        spacing = Spacing(tenon.width // 2 + SHOULDER, pitch, least, count)
+        centres = clear_row(meeting.run, meeting.keep_clear, tenon.width // 2, spacing)
         into_host, into_guest = split_depth(tenon.length, tenon.slack, meeting.host_depth, meeting.far_side)
         _refuse(meeting, tenon, into_guest)
         y0 = (meeting.guest_thickness - tenon.thickness) // 2

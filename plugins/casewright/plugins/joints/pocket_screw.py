@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen, clear_row, screw_within
+from casewright.sdk.joinery import Bound, Spacing, area_mm2, check_least, chosen, clear_row, screw_within
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, HardwareUse, Options
 from casewright.sdk.units import INCH, MM
@@ -88,13 +88,7 @@ class PocketScrew(JointMethod):
         end = max(POCKET // 2 + 3 * MM, min(32 * MM, meeting.run // 4))
         pitch = chosen(options, "spacing", SPACING)
         xs = clear_row(
-            meeting.run,
-            meeting.keep_clear,
-            half=POCKET // 2,
-            end=end,
-            pitch=pitch,
-            least=2 * POCKET,
-            count=options.get("count"),
+            meeting.run, meeting.keep_clear, POCKET // 2, Spacing(end, pitch, 2 * POCKET, options.get("count"))
         )
         far = options.get("face") != "near"
         y0, y1 = (t - deep, t) if far else (0, deep)

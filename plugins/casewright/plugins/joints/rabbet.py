@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 from casewright.sdk.fields import Flag, Length, OptionSchema
 from casewright.sdk.geometry import Axis
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import chosen, row
+from casewright.sdk.joinery import Spacing, chosen, row
 from casewright.sdk.joinery.rabbets import at_low_end, rabbeted
 from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import HardwareUse
@@ -67,7 +67,7 @@ def _brads(meeting: Meeting, growth: int) -> tuple[HardwareUse, ...]:
     if not fits:
         return ()
     brad = min(fits, key=lambda n: (abs(n.length - 2 * t), n.length, n.id))
-    xs = row(meeting.run, end=INCH, pitch=BRAD_SPACING, least=INCH)
+    xs = row(meeting.run, Spacing(INCH, BRAD_SPACING, INCH))
     axis: Axis = 2 if at_low else -2
     points = tuple((x, 0 if at_low else t, growth // 2) for x in xs)
     return (HardwareUse(brad.id, brad.title, points, axis),)

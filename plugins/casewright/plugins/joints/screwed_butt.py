@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Count, Length, OptionSchema
 from casewright.sdk.geometry import Cylinder
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, chosen, clear_row, screw_within
+from casewright.sdk.joinery import COMMON, Bound, Spacing, area_mm2, check_least, chosen, clear_row, screw_within
 from casewright.sdk.materials import Screw
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Finding, HardwareUse, Options, hole
@@ -67,11 +67,8 @@ class ScrewedButt(JointMethod):
         xs = clear_row(
             meeting.run,
             meeting.keep_clear,
-            half=screw.diameter // 2,
-            end=end,
-            pitch=pitch,
-            least=4 * screw.diameter,
-            count=options.get("count"),
+            screw.diameter // 2,
+            Spacing(end, pitch, 4 * screw.diameter, options.get("count")),
         )
         y = t // 2
         label = f"screw holes, {meeting.host.name} to {meeting.guest.name}"

@@ -4,13 +4,11 @@ Cabinet frame: x right, y back, z up; lengths in whole nm. The bevel falls towar
 cabinet's weight draws it to the wall.
 """
 
-import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import ClassVar
 
+from casewright.plugins.mountings.bevel_hook import Hook, cabinet_cleat, lay_out_hook, spacer, wall_cleat
 from casewright.sdk.fields import Choice, Length, Number, Text
-from casewright.sdk.geometry import Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, chosen
 from casewright.sdk.joinery.hanging import (
@@ -29,19 +27,15 @@ from casewright.sdk.methods import CannotError, Hanging, MountDesign, MountingMe
 from casewright.sdk.model import (
     LENGTH,
     Assembly,
-    Feature,
     Finding,
     HardwareUse,
     JointSpec,
     Material,
     Options,
     PartSpec,
-    Term,
 )
 from casewright.sdk.units import INCH, MM
 
-HEIGHT = 3 * INCH
-SIDE_PLAY = INCH // 4
 LIFT_PLAY = INCH // 8
 
 
@@ -87,23 +81,6 @@ class BevelCleatOptions(HangingOptions):
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Hook:
-    """Where the two cleats stand: y from `front` to `rear`, z of the cabinet cleat and of the wall cleat."""
-
-    x0: int
-    x1: int
-    front: int
-    rear: int
-    upper: tuple[int, int]
-    lower: tuple[int, int]
-    drop: int
-    play: int
-    floor: int
-    stand_off: int
-    gap: int
-
-
 class BevelCleat(MountingMethod):
     """A pair of bevelled cleats behind the back panel, under the top."""
 
@@ -117,10 +94,10 @@ class BevelCleat(MountingMethod):
         Raises `CannotError` without a back panel, a material, or the height for both cleats.
         """
         material = board_of(request, options)
-        hook = _hook(request, options, material)
-        parts = [_cabinet_cleat(hook, material), _wall_cleat(hook, material)]
+        hook = lay_out_hook(request, options, material)
+        parts = [cabinet_cleat(hook, material), wall_cleat(hook, material)]
         if hook.stand_off:
-            parts.append(_spacer(hook, material))
+            parts.append(spacer(hook, material))
         hardware = [*_fixings(request, hook)]
         extra, fastener, lift_findings = _anti_lift(request, options, hook, material)
         on_wall = wall_screws(request, options, hook.rear - hook.front + hook.gap, hook.x1 - hook.x0 - 2 * hook.play)
@@ -171,131 +148,7 @@ class BevelCleat(MountingMethod):
         )
 
 
-def _hook(request: MountRequest, options: Options, material: Material) -> _Hook:
-    if request.back is None:
-        raise CannotError(
-            "a bevel cleat is fixed to a back panel",
-            "a case without a back",
-            "Give the case a back, or use the mounting screw-strip.",
-        )
-    t = material.thickness
-    height: int = chosen(options, "height", HEIGHT)
-    play: int = chosen(options, "side_play", SIDE_PLAY)
-    drop = round(t * math.tan(math.radians(float(chosen(options, "bevel_deg", 45.0)))))
-    room = request.behind
-    x0, x1 = (room.x0, room.x1) if room.x1 > room.x0 else (request.inside.x0, request.inside.x1)
-    ceiling = min(room.z1, request.top.z0) if room.z1 > room.z0 else request.top.z0
-    floor = max(room.z0, request.bottom.z1) if room.z1 > room.z0 else request.bottom.z1
-    if height <= drop:
-        raise CannotError(
-            "a cleat is higher than its bevel",
-            f"height {request.write.length(height)}, bevel {request.write.length(drop)}",
-            f"Use a height of at least {request.write.length(drop + INCH)}.",
-            "height",
-        )
-    deep = room.y1 - room.y0
-    spacer = height if deep < t else 0
-    if ceiling - floor < 2 * height - drop + spacer:
-        raise CannotError(
-            "both cleats fit behind the back",
-            f"{request.write.length(ceiling - floor)} of height for "
-            f"{request.write.length(2 * height - drop + spacer)} of cleats",
-            "Use lower cleats or a higher cabinet.",
-            "height",
-        )
-    if 2 * play >= x1 - x0:
-        raise CannotError(
-            "the wall cleat has a length",
-            f"play of {request.write.length(play)} at each end in {request.write.length(x1 - x0)}",
-            f"Use {request.write.length(SIDE_PLAY)}.",
-            "side_play",
-        )
-    upper = (ceiling - height, ceiling)
-    lower_top = upper[0] + drop
-    return _Hook(
-        x0=x0,
-        x1=x1,
-        front=room.y0,
-        rear=room.y0 + t,
-        upper=upper,
-        lower=(lower_top - height, lower_top),
-        drop=drop,
-        play=play,
-        floor=floor,
-        stand_off=max(0, t - deep),
-        gap=max(0, deep - t),
-    )
-
-
-def _why_height(hook: _Hook) -> tuple[Term, ...]:
-    height = hook.upper[1] - hook.upper[0]
-    return (Term("shorter face", height - hook.drop), Term("bevel across the thickness", hook.drop))
-
-
-def _angle(hook: _Hook) -> float:
-    """Return the saw's tilt from square, in degrees."""
-    return round(math.degrees(math.atan2(hook.drop, hook.rear - hook.front)), 3)
-
-
-def _cabinet_cleat(hook: _Hook, material: Material) -> PartSpec:
-    """Return the cleat on the cabinet: bevel on its lower edge, longer face toward the wall."""
-    z0, z1 = hook.upper
-    waste = Wedge(Box(hook.x0, hook.front, z0, hook.x1, hook.rear, z0 + hook.drop), 1, (-2, -3))
-    bevel = Feature("bevel", "hook, longer face to the wall", -3, wedges=(waste,), run=1, angle_deg=_angle(hook))
-    return PartSpec(
-        key="cleat",
-        role="cleat",
-        name="cabinet cleat",
-        material=material.key,
-        box=Box(hook.x0, hook.front, z0, hook.x1, hook.rear, z1),
-        length_axis=1,
-        width_axis=3,
-        why_length=(Term("room between the sides behind the back", hook.x1 - hook.x0),),
-        why_width=_why_height(hook),
-        features=(bevel,),
-    )
-
-
-def _wall_cleat(hook: _Hook, material: Material) -> PartSpec:
-    """Return the cleat on the wall: bevel on its upper edge, longer face toward the cabinet."""
-    z0, z1 = hook.lower
-    x0, x1 = hook.x0 + hook.play, hook.x1 - hook.play
-    waste = Wedge(Box(x0, hook.front, z1 - hook.drop, x1, hook.rear, z1), 1, (2, 3))
-    bevel = Feature("bevel", "hook, longer face to the cabinet", 3, wedges=(waste,), run=1, angle_deg=_angle(hook))
-    why = [Term("room between the sides behind the back", hook.x1 - hook.x0)]
-    if hook.play:
-        why += [Term("side play, left", -hook.play), Term("side play, right", -hook.play)]
-    return PartSpec(
-        key="wall-cleat",
-        role="wall-cleat",
-        name="wall cleat",
-        material=material.key,
-        box=Box(x0, hook.front, z0, x1, hook.rear, z1),
-        length_axis=1,
-        width_axis=3,
-        why_length=tuple(why),
-        why_width=_why_height(hook),
-        features=(bevel,),
-    )
-
-
-def _spacer(hook: _Hook, material: Material) -> PartSpec:
-    """Return the strip at the bottom that keeps the cabinet plumb where the cleats stand off the wall."""
-    height = hook.upper[1] - hook.upper[0]
-    return PartSpec(
-        key="spacer",
-        role="strip",
-        name="lower spacer",
-        material=material.key,
-        box=Box(hook.x0, hook.front, hook.floor, hook.x1, hook.rear, hook.floor + height),
-        length_axis=1,
-        width_axis=3,
-        why_length=(Term("room between the sides behind the back", hook.x1 - hook.x0),),
-        why_width=(Term("as high as the cleats", height),),
-    )
-
-
-def _fixings(request: MountRequest, hook: _Hook) -> list[HardwareUse]:
+def _fixings(request: MountRequest, hook: Hook) -> list[HardwareUse]:
     """Return screws through the back into the cabinet cleat, and into the spacer if there is one."""
     assert request.back is not None
     z = hook.upper[0] + hook.drop + (hook.upper[1] - hook.upper[0] - hook.drop) // 2
@@ -308,7 +161,7 @@ def _fixings(request: MountRequest, hook: _Hook) -> list[HardwareUse]:
 
 
 def _anti_lift(
-    request: MountRequest, options: Options, hook: _Hook, material: Material
+    request: MountRequest, options: Options, hook: Hook, material: Material
 ) -> tuple[tuple[PartSpec, ...], tuple[HardwareUse, ...], tuple[Finding, ...]]:
     """Return what stops the cabinet lifting off the hook: parts, hardware, findings."""
     anti_lift = chosen(options, "anti_lift", "auto")
@@ -333,7 +186,7 @@ def _anti_lift(
     return (), screws, ()
 
 
-def _stand_findings(request: MountRequest, hook: _Hook) -> tuple[Finding, ...]:
+def _stand_findings(request: MountRequest, hook: Hook) -> tuple[Finding, ...]:
     if hook.stand_off:
         message = "The cleats are thicker than the room behind the back: the case stands off the wall by this much."
         return (Finding("stands-off-wall", "note", message, hook.stand_off, 0, LENGTH, COMMON),)

@@ -145,6 +145,10 @@ class Layout:
         """Terms that sum to the clear width."""
         return (*self.request.why_width, Term("left stile", -self.stile), Term("right stile", -self.stile))
 
+    def spare_in(self, index: int) -> int:
+        """Return what an equal division left over in an opening, in nm: all of it is in the last."""
+        return self.spare if index + 1 == len(self.openings) else 0
+
     def land(self, side: str, panel_clearance: int) -> Land:
         """Return the wood for hinge cups in the stile on one side."""
         clear = self.stile - self.groove.depth
@@ -162,7 +166,7 @@ def lay_out(request: DoorRequest, options: Mapping[str, Any]) -> tuple[Layout, t
     width: int = chosen(options, "groove_width", INCH // 4)
     t = request.frame.thickness
     kind = _panel_kind(request, options, width)
-    _refuse(request, stile, (top, bottom, rail), mids, depth, width)
+    _refuse(request, stile, (top, bottom, rail), mids, (depth, width))
     front = (t - width) // 2
     cut = Groove(depth, front, t if kind == "glass" else front + width, kind == "glass")
     free = request.height - top - bottom - mids * rail
@@ -191,8 +195,9 @@ def _panel_kind(request: DoorRequest, options: Mapping[str, Any], width: int) ->
     return str(chosen(options, "panel_kind", "raised" if thick_board else "flat"))
 
 
-def _refuse(request: DoorRequest, stile: int, rails: tuple[int, int, int], mids: int, depth: int, width: int) -> None:
-    top, bottom, mid = rails
+def _refuse(request: DoorRequest, stile: int, rails: tuple[int, int, int], mids: int, cut: tuple[int, int]) -> None:
+    """Refuse members that leave no opening, and a groove (depth and width) that leaves no wood."""
+    (top, bottom, mid), (depth, width) = rails, cut
     clear = request.width - 2 * stile
     free = request.height - top - bottom - mids * mid
     if clear <= 0:

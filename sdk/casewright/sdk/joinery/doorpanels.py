@@ -50,22 +50,29 @@ def fill(layout: Layout, options: Mapping[str, Any], method: str) -> Filling:
     """Return what fills every opening. Raises `CannotError` for a panel that cannot go in."""
     if layout.request.panel is None:
         raise CannotError("a framed door has a panel", "no panel material", "Name a material in doors.panel.")
-    across, along, findings = _play(layout, options)
+    play, findings = _play(layout, options)
     parts: list[PartSpec] = []
     joints: list[JointSpec] = []
     for i, (z0, z1) in enumerate(layout.openings):
-        last = i + 1 == len(layout.openings)
-        panel = _panel(layout, i, z0, z1 - (layout.spare if last else 0), across, along)
+        panel = _panel(layout, i, play)
         parts.append(panel)
-        joints += _joints(layout, panel, i, across, along, layout.spare if last else 0, method)
+        joints += _joints(layout, panel, i, play, method)
         if layout.panel_kind == "glass":
             parts += _stops(layout, i, z0, z1)
     notes = () if layout.panel_kind != "glass" else ("Fit the glass after finishing; pin the stops, do not glue them.",)
-    return Filling(tuple(parts), tuple(joints), (*findings, *_thickness(layout)), notes, across)
+    return Filling(tuple(parts), tuple(joints), (*findings, *_thickness(layout)), notes, play.across)
 
 
-def _play(layout: Layout, options: Mapping[str, Any]) -> tuple[int, int, tuple[Finding, ...]]:
-    """Return the room at each groove bottom across and along the grain."""
+@dataclass(frozen=True, slots=True)
+class _Play:
+    """The room at each groove bottom across and along the panel's grain, in nm."""
+
+    across: int
+    along: int
+
+
+def _play(layout: Layout, options: Mapping[str, Any]) -> tuple[_Play, tuple[Finding, ...]]:
+    """Return the room at the groove bottoms, and a stop where the panel swells by more."""
     panel = layout.request.panel
     assert panel is not None
     given: int | None = options.get("panel_clearance")
@@ -83,12 +90,12 @@ def _play(layout: Layout, options: Mapping[str, Any]) -> tuple[int, int, tuple[F
             "panel_clearance" if given is not None else "groove_depth",
         )
     if need <= across:
-        return across, along, ()
+        return _Play(across, along), ()
     message = (
         f"The solid panel swells from {FITTED:g} to {DAMPEST:g} % moisture by more than the room in its grooves "
         "and would force the frame apart."
     )
-    return across, along, (Finding("panel-room", "stop", message, across, need, LENGTH, "fpl-190-eq-13-2"),)
+    return _Play(across, along), (Finding("panel-room", "stop", message, across, need, LENGTH, "fpl-190-eq-13-2"),)
 
 
 def _growth(layout: Layout) -> int:
@@ -112,9 +119,11 @@ def _front(layout: Layout, thickness: int) -> int:
     return cut.front + (cut.width - thickness) // 2
 
 
-def _panel(layout: Layout, index: int, z0: int, z1: int, across: int, along: int) -> PartSpec:
+def _panel(layout: Layout, index: int, play: _Play) -> PartSpec:
     material = layout.request.panel
     assert material is not None
+    across, along = play.across, play.along
+    z0, z1 = layout.openings[index][0], layout.openings[index][1] - layout.spare_in(index)
     d, s = layout.groove.depth, layout.stile
     y = _front(layout, material.thickness)
     box = Box(
@@ -177,18 +186,16 @@ def _raising(layout: Layout, box: Box) -> tuple[Feature, ...]:
     return tuple(made)
 
 
-def _joints(
-    layout: Layout, panel: PartSpec, index: int, across: int, along: int, spare: int, method: str
-) -> list[JointSpec]:
+def _joints(layout: Layout, panel: PartSpec, index: int, play: _Play, method: str) -> list[JointSpec]:
     d = layout.groove.depth
     lower, upper = layout.rails[index].key, layout.rails[index + 1].key
     hosts: tuple[tuple[str, Axis, int], ...] = (
-        ("stile-left", -1, across),
-        ("stile-right", 1, across),
-        (lower, -3, along),
-        (upper, 3, along + spare),
+        ("stile-left", -1, play.across),
+        ("stile-right", 1, play.across),
+        (lower, -3, play.along),
+        (upper, 3, play.along + layout.spare_in(index)),
     )
-    return [JointSpec(method, "panel", host, panel.key, press, d - play, play) for host, press, play in hosts]
+    return [JointSpec(method, "panel", host, panel.key, press, d - room, room) for host, press, room in hosts]
 
 
 def _stops(layout: Layout, index: int, z0: int, z1: int) -> list[PartSpec]:

@@ -3,7 +3,7 @@
 from casewright.sdk.fields import Count, Length, OptionSchema, Text
 from casewright.sdk.geometry import Cylinder
 from casewright.sdk.joinery.checks import COMMON, Bound, check_least
-from casewright.sdk.joinery.layout import area_mm2, chosen, clear_row
+from casewright.sdk.joinery.layout import Spacing, area_mm2, chosen, clear_row
 from casewright.sdk.joinery.picks import nearest, split_depth
 from casewright.sdk.materials import Dowel, UnknownItemError
 from casewright.sdk.methods import CannotError, Fit, Meeting
@@ -57,15 +57,7 @@ def dowelled(meeting: Meeting, options: Options) -> Fit:
         )
     end: int = chosen(options, "end_distance", min(32 * MM, max(d, meeting.run // 4)))
     spacing: int = max(chosen(options, "spacing", SPACING), 2 * d)
-    xs = clear_row(
-        meeting.run,
-        meeting.keep_clear,
-        half=d // 2,
-        end=max(end, d),
-        pitch=spacing,
-        least=2 * d,
-        count=options.get("count"),
-    )
+    xs = clear_row(meeting.run, meeting.keep_clear, d // 2, Spacing(max(end, d), spacing, 2 * d, options.get("count")))
     into_host, into_guest = split_depth(dowel.length, dowel.slack, meeting.host_depth, meeting.far_side)
     if 2 * into_guest > meeting.guest_length:
         raise CannotError(

@@ -6,7 +6,7 @@ Cabinet frame: x right, y back, z up; lengths in whole nm. No capacities here: `
 from casewright.sdk.fields import Count, OptionSchema, Text
 from casewright.sdk.geometry import Box
 from casewright.sdk.joinery.checks import Bound, check_least
-from casewright.sdk.joinery.layout import chosen, row
+from casewright.sdk.joinery.layout import Spacing, chosen, row
 from casewright.sdk.joinery.picks import screw_within
 from casewright.sdk.materials import Lag, Screw
 from casewright.sdk.methods import CannotError, MountRequest
@@ -77,7 +77,7 @@ def cabinet_screws(request: MountRequest, x0: int, x1: int, z: int, strip: int) 
     screw = screw_within(request.catalogue, 8, back + strip - MM, least=back + MM)
     if screw is None:
         return []
-    xs = row(x1 - x0, end=3 * INCH // 2, pitch=SCREW_SPACING, least=2 * INCH)
+    xs = row(x1 - x0, Spacing(3 * INCH // 2, SCREW_SPACING, 2 * INCH))
     name = f"{screw.title}, through the back into the strip"
     return [HardwareUse(screw.id, name, tuple((x0 + x, request.back.y0, z) for x in xs), 2)]
 

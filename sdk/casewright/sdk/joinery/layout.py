@@ -1,6 +1,7 @@
 """Where fasteners go along a joint, and how much of it is glued. Lengths in whole nm."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from typing import Any, TypeVar
 
 from casewright.sdk.units import MM
@@ -36,14 +37,28 @@ def mirrored(run: int, count: int, pitch: int) -> tuple[int, ...]:
     return (*near, *middle, *(run - x for x in reversed(near)))
 
 
-def row(run: int, *, end: int, pitch: int, least: int, count: int | None = None) -> tuple[int, ...]:
+@dataclass(frozen=True, slots=True)
+class Spacing:
+    """How a row is spaced, in nm: `end` and `least` at least from the ends and from each other, about `pitch` apart.
+
+    `count` overrules the pitch.
+    """
+
+    end: int
+    pitch: int
+    least: int
+    count: int | None = None
+
+
+def row(run: int, spacing: Spacing) -> tuple[int, ...]:
     """Return points along `run`, none nearer its ends than `end`, none nearer each other than `least`.
 
     They stand about `pitch` apart, on a multiple of 32 mm where that fits; a `pitch` under `least` is kept where there
     is room, for it was wanted. `count` overrules the pitch (fewer are given where so many do not fit). Never empty: one
     point in the middle is the least.
     """
-    free = run - 2 * end
+    pitch, least, count = spacing.pitch, spacing.least, spacing.count
+    free = run - 2 * spacing.end
     if free < least or count == 1:
         return mirrored(run, 1, 0)
     if count is not None:
@@ -56,23 +71,14 @@ def row(run: int, *, end: int, pitch: int, least: int, count: int | None = None)
     return mirrored(run, free // best + 1, best)
 
 
-def clear_row(
-    run: int,
-    avoid: tuple[tuple[int, int], ...],
-    *,
-    half: int,
-    end: int,
-    pitch: int,
-    least: int,
-    count: int | None = None,
-) -> tuple[int, ...]:
+def clear_row(run: int, avoid: tuple[tuple[int, int], ...], half: int, spacing: Spacing) -> tuple[int, ...]:
     """Return a `row`, kept out of the spans in `avoid` by `half` (a fastener's half size along x) and 3 mm.
 
     Each clear stretch long enough for two points takes a row of its own; where `count` is given, or no stretch
     is long enough, the longest takes all.
     """
     if not avoid:
-        return row(run, end=end, pitch=pitch, least=least, count=count)
+        return row(run, spacing)
     stretches, at = [], 0
     for low, high in sorted(avoid):
         stretches.append((at, low))
@@ -80,10 +86,11 @@ def clear_row(
     stretches.append((at, run))
     away = half + ASIDE
     longest = max(stretches, key=lambda s: (s[1] - s[0], -s[0]))
-    long = [s for s in stretches if count is None and s[1] - s[0] >= 2 * max(end, away) + least]
+    within = replace(spacing, end=max(spacing.end, away))
+    long = [s for s in stretches if spacing.count is None and s[1] - s[0] >= 2 * within.end + spacing.least]
     points: list[int] = []
     for low, high in long or [longest]:
-        points += [low + x for x in row(high - low, end=max(end, away), pitch=pitch, least=least, count=count)]
+        points += [low + x for x in row(high - low, within)]
     return tuple(points)
 
 

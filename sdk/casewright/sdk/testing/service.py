@@ -6,6 +6,7 @@ The SDK imports nothing of the service. What the tests need of it is found at ru
 """
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from importlib.metadata import entry_points
 from typing import Any
 from warnings import catch_warnings, simplefilter
@@ -32,10 +33,10 @@ def registry_with(*plugins: object, seconds: float = PATIENCE) -> Registry:
     names = [UNDER_TEST if i == 0 else f"{UNDER_TEST}-{i + 1}" for i in range(len(plugins))]
     with catch_warnings():
         simplefilter("error", SdkDeprecationWarning)
-        registry = load(discover="built-in", extra=list(zip(names, plugins, strict=True)), seconds=seconds)
+        registry = load(discover="built-in", extra=list(zip(names, plugins, strict=True)))
     failed = [f"{p.name}: {p.cause}" for p in registry.plugins if p.status != "loaded"]
     assert not failed, "the plugin does not load: " + "; ".join(failed)
-    return registry
+    return replace(registry, seconds=seconds)
 
 
 def planned(job: Mapping[str, Any], registry: Registry) -> Plan:

@@ -1,0 +1,161 @@
+"""The hook of a bevel cleat: where its two strips stand, and the strips as parts.
+
+Cabinet frame: x right, y back, z up; lengths in whole nm. The bevel falls toward the wall, so that the
+cabinet's weight draws it to the wall.
+"""
+
+import math
+from dataclasses import dataclass
+
+from casewright.sdk.geometry import Box, Wedge
+from casewright.sdk.joinery import chosen
+from casewright.sdk.methods import CannotError, MountRequest
+from casewright.sdk.model import Feature, Material, Options, PartSpec, Term
+from casewright.sdk.units import INCH
+
+__all__ = ["Hook", "cabinet_cleat", "lay_out_hook", "spacer", "wall_cleat"]
+
+HEIGHT = 3 * INCH
+SIDE_PLAY = INCH // 4
+
+
+@dataclass(frozen=True, slots=True)
+class Hook:
+    """Where the two cleats stand: y from `front` to `rear`, z of the cabinet cleat and of the wall cleat."""
+
+    x0: int
+    x1: int
+    front: int
+    rear: int
+    upper: tuple[int, int]
+    lower: tuple[int, int]
+    drop: int
+    play: int
+    floor: int
+    stand_off: int
+    gap: int
+
+
+def lay_out_hook(request: MountRequest, options: Options, material: Material) -> Hook:
+    """Return where the cleats stand. Raises `CannotError` without a back, or without room for both."""
+    if request.back is None:
+        raise CannotError(
+            "a bevel cleat is fixed to a back panel",
+            "a case without a back",
+            "Give the case a back, or use the mounting screw-strip.",
+        )
+    t = material.thickness
+    height: int = chosen(options, "height", HEIGHT)
+    play: int = chosen(options, "side_play", SIDE_PLAY)
+    drop = round(t * math.tan(math.radians(float(chosen(options, "bevel_deg", 45.0)))))
+    room = request.behind
+    x0, x1 = (room.x0, room.x1) if room.x1 > room.x0 else (request.inside.x0, request.inside.x1)
+    ceiling = min(room.z1, request.top.z0) if room.z1 > room.z0 else request.top.z0
+    floor = max(room.z0, request.bottom.z1) if room.z1 > room.z0 else request.bottom.z1
+    if height <= drop:
+        raise CannotError(
+            "a cleat is higher than its bevel",
+            f"height {request.write.length(height)}, bevel {request.write.length(drop)}",
+            f"Use a height of at least {request.write.length(drop + INCH)}.",
+            "height",
+        )
+    deep = room.y1 - room.y0
+    spacer_height = height if deep < t else 0
+    if ceiling - floor < 2 * height - drop + spacer_height:
+        raise CannotError(
+            "both cleats fit behind the back",
+            f"{request.write.length(ceiling - floor)} of height for "
+            f"{request.write.length(2 * height - drop + spacer_height)} of cleats",
+            "Use lower cleats or a higher cabinet.",
+            "height",
+        )
+    if 2 * play >= x1 - x0:
+        raise CannotError(
+            "the wall cleat has a length",
+            f"play of {request.write.length(play)} at each end in {request.write.length(x1 - x0)}",
+            f"Use {request.write.length(SIDE_PLAY)}.",
+            "side_play",
+        )
+    upper = (ceiling - height, ceiling)
+    lower_top = upper[0] + drop
+    return Hook(
+        x0=x0,
+        x1=x1,
+        front=room.y0,
+        rear=room.y0 + t,
+        upper=upper,
+        lower=(lower_top - height, lower_top),
+        drop=drop,
+        play=play,
+        floor=floor,
+        stand_off=max(0, t - deep),
+        gap=max(0, deep - t),
+    )
+
+
+def _why_height(hook: Hook) -> tuple[Term, ...]:
+    height = hook.upper[1] - hook.upper[0]
+    return (Term("shorter face", height - hook.drop), Term("bevel across the thickness", hook.drop))
+
+
+def _angle(hook: Hook) -> float:
+    """Return the saw's tilt from square, in degrees."""
+    return round(math.degrees(math.atan2(hook.drop, hook.rear - hook.front)), 3)
+
+
+def cabinet_cleat(hook: Hook, material: Material) -> PartSpec:
+    """Return the cleat on the cabinet: bevel on its lower edge, longer face toward the wall."""
+    z0, z1 = hook.upper
+    waste = Wedge(Box(hook.x0, hook.front, z0, hook.x1, hook.rear, z0 + hook.drop), 1, (-2, -3))
+    bevel = Feature("bevel", "hook, longer face to the wall", -3, wedges=(waste,), run=1, angle_deg=_angle(hook))
+    return PartSpec(
+        key="cleat",
+        role="cleat",
+        name="cabinet cleat",
+        material=material.key,
+        box=Box(hook.x0, hook.front, z0, hook.x1, hook.rear, z1),
+        length_axis=1,
+        width_axis=3,
+        why_length=(Term("room between the sides behind the back", hook.x1 - hook.x0),),
+        why_width=_why_height(hook),
+        features=(bevel,),
+    )
+
+
+def wall_cleat(hook: Hook, material: Material) -> PartSpec:
+    """Return the cleat on the wall: bevel on its upper edge, longer face toward the cabinet."""
+    z0, z1 = hook.lower
+    x0, x1 = hook.x0 + hook.play, hook.x1 - hook.play
+    waste = Wedge(Box(x0, hook.front, z1 - hook.drop, x1, hook.rear, z1), 1, (2, 3))
+    bevel = Feature("bevel", "hook, longer face to the cabinet", 3, wedges=(waste,), run=1, angle_deg=_angle(hook))
+    why = [Term("room between the sides behind the back", hook.x1 - hook.x0)]
+    if hook.play:
+        why += [Term("side play, left", -hook.play), Term("side play, right", -hook.play)]
+    return PartSpec(
+        key="wall-cleat",
+        role="wall-cleat",
+        name="wall cleat",
+        material=material.key,
+        box=Box(x0, hook.front, z0, x1, hook.rear, z1),
+        length_axis=1,
+        width_axis=3,
+        why_length=tuple(why),
+        why_width=_why_height(hook),
+        features=(bevel,),
+    )
+
+
+def spacer(hook: Hook, material: Material) -> PartSpec:
+    """Return the strip at the bottom that keeps the cabinet plumb where the cleats stand off the wall."""
+    height = hook.upper[1] - hook.upper[0]
+    return PartSpec(
+        key="spacer",
+        role="strip",
+        name="lower spacer",
+        material=material.key,
+        box=Box(hook.x0, hook.front, hook.floor, hook.x1, hook.rear, hook.floor + height),
+        length_axis=1,
+        width_axis=3,
+        why_length=(Term("room between the sides behind the back", hook.x1 - hook.x0),),
+        why_width=(Term("as high as the cleats", height),),
+    )
