@@ -4,7 +4,7 @@ from math import asin, atan, cos, degrees, hypot, radians, sin
 
 import pytest
 from casewright.api.engine import make_plan
-from casewright.api.engine.run.swings import first_contact
+from casewright.api.engine.run.doors import first_contact
 from casewright.api.job.document import read_job
 from hypothesis import assume, given
 from hypothesis import strategies as st

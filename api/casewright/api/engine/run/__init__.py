@@ -5,15 +5,16 @@ from the finished floor. Bodies are the boxes round each cabinet's case, face fr
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from casewright.api.engine.cabinet import CabinetPlan
+from casewright.api.engine.run.doors import placed_doors
 from casewright.api.engine.run.gaps import close_gaps
-from casewright.api.engine.run.levels import level_lines
-from casewright.api.engine.run.obstacles import check_wall
+from casewright.api.engine.run.levels import level_checks, level_lines
+from casewright.api.engine.run.obstacles import wall_checks
 from casewright.api.engine.run.order import order_of_setting
-from casewright.api.engine.run.standing import stand
-from casewright.api.engine.run.swings import judge_swings
+from casewright.api.engine.run.placed import place_cabinets
+from casewright.api.engine.run.swings import door_checks, open_doors, swing_checks
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Check, Job, Part, Run
 
@@ -41,18 +42,23 @@ def plan_run(job: Job, planned: Sequence[CabinetPlan], registry: Registry) -> Wa
     wall = job.wall
     if wall is None or not any(wall.cabinets_at.values()):
         return None
-    stood = stand(job, wall, planned)
-    checks: list[Check] = []
-    gaps, strips = close_gaps(job, wall, stood, checks)
-    check_wall(wall, stood, checks)
-    levels = level_lines(stood, checks)
-    swings = judge_swings(wall, stood, registry, checks)
+    placed = place_cabinets(job, wall, planned)
+    closed = close_gaps(job, wall, placed)
+    doors = placed_doors(placed, registry)
+    opened = open_doors(wall, placed, doors)
     run = Run(
-        standings=tuple([s.standing for s in stood]),
-        gaps=gaps,
-        levels=levels,
-        swings=swings,
-        order=order_of_setting(wall, stood),
+        standings=tuple([one.standing for one in placed]),
+        gaps=closed.gaps,
+        levels=level_lines(placed),
+        swings=tuple([replace(one.swing, opens_deg=round(one.swing.opens_deg, 1)) for one in opened]),
+        order=order_of_setting(wall, placed),
         approximations=(PLANE, BODIES, SWINGS),
     )
-    return Walled(run, strips, tuple(checks))
+    checks = (
+        *closed.checks,
+        *wall_checks(wall, placed),
+        *level_checks(placed),
+        *swing_checks(opened),
+        *door_checks(doors),
+    )
+    return Walled(run, closed.strips, checks)

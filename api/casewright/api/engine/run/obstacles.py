@@ -1,23 +1,26 @@
 """What a wall is like against the cabinets on it: obstacles, its ends, the ceiling."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import isqrt
 
-from casewright.api.engine.run.standing import Stood, tell
+from casewright.api.engine.run.placed import PlacedCabinet, around
 from casewright.sdk.geometry import Box
-from casewright.sdk.model import LENGTH, Check, Obstacle, Wall
+from casewright.sdk.model import LENGTH, Check, Finding, Level, Obstacle, Wall
 
 FAR = 10**12
 """A kilometre: farther than any wall reaches, in nm."""
 
 
-def check_wall(wall: Wall, stood: Sequence[Stood], checks: list[Check]) -> None:
-    """Tell of every cabinet that covers an obstacle, passes an end of the wall, or does not fit under the ceiling."""
-    for one in stood:
-        _check_ends(wall, one, checks)
-        _check_ceiling(wall, one, checks)
-        for obstacle in wall.obstacles:
-            _check_obstacle(obstacle, one, checks)
+def wall_checks(wall: Wall, placed: Sequence[PlacedCabinet]) -> tuple[Check, ...]:
+    """Return every cabinet that covers an obstacle, passes an end of the wall, or does not fit under the ceiling."""
+    return tuple([Check(one.pointer, finding) for one in placed for finding in _against(wall, one)])
+
+
+def _against(wall: Wall, one: PlacedCabinet) -> Iterator[Finding]:
+    yield from _ends(wall, one)
+    yield from _ceiling(wall, one)
+    for obstacle in wall.obstacles:
+        yield from _obstacle(obstacle, one)
 
 
 def obstacle_box(obstacle: Obstacle) -> Box:
@@ -33,14 +36,12 @@ def obstacle_box(obstacle: Obstacle) -> Box:
     )
 
 
-def _check_obstacle(obstacle: Obstacle, one: Stood, checks: list[Check]) -> None:
+def _obstacle(obstacle: Obstacle, one: PlacedCabinet) -> Iterator[Finding]:
     kept = obstacle_box(obstacle)
     hit = [b for b in one.bodies if _covers(b.box, kept)]
     if not hit:
         return
-    box = hit[0].box
-    for body in hit[1:]:
-        box = box.around(body.box)
+    box = around([body.box for body in hit])
     ways = (
         (box.x1 - kept.x0, "to the left"),
         (kept.x1 - box.x0, "to the right"),
@@ -49,68 +50,43 @@ def _check_obstacle(obstacle: Obstacle, one: Stood, checks: list[Check]) -> None
     )
     by, way = min(ways, key=lambda w: w[0])
     kept_clear = " and what is kept clear round it" if obstacle.keep_clear else ""
-    tell(
-        checks,
-        "obstacle-hit",
-        "stop",
-        one.pointer,
+    message = (
         f"{one.name} ({', '.join(b.name for b in hit)}) covers {obstacle.kind} {obstacle.id}{kept_clear}; the least "
-        f"move that frees it is {way}, by the value",
-        by,
-        0,
-        LENGTH,
-        "dry-fit",
+        f"move that frees it is {way}, by the value"
     )
+    yield Finding("obstacle-hit", "stop", message, by, 0, LENGTH, "dry-fit")
 
 
 def _covers(box: Box, kept: Box) -> bool:
     return box.x0 < kept.x1 and kept.x0 < box.x1 and box.z0 < kept.z1 and kept.z0 < box.z1
 
 
-def _check_ends(wall: Wall, one: Stood, checks: list[Check]) -> None:
+def _ends(wall: Wall, one: PlacedCabinet) -> Iterator[Finding]:
     past = [(-one.hull.x0, "left")]
     if wall.length is not None:
         past.append((one.hull.x1 - wall.length, "right"))
     for by, end in past:
-        if by <= 0:
-            continue
-        corner = wall.corners in ("both", end)
-        what = "runs into the wall at the corner" if corner else "stands past the wall's end"
-        tell(
-            checks,
-            "wall-end-passed",
-            "stop" if corner else "caution",
-            one.pointer,
-            f"{one.name} {what} on the {end}",
-            by,
-            0,
-            LENGTH,
-            "dry-fit",
-        )
+        if by > 0:
+            level: Level = "stop" if wall.corners in ("both", end) else "caution"
+            what = "runs into the wall at the corner" if level == "stop" else "stands past the wall's end"
+            yield Finding("wall-end-passed", level, f"{one.name} {what} on the {end}", by, 0, LENGTH, "dry-fit")
 
 
-def _check_ceiling(wall: Wall, one: Stood, checks: list[Check]) -> None:
+def _ceiling(wall: Wall, one: PlacedCabinet) -> Iterator[Finding]:
     if wall.ceiling is None:
         return
     if one.hull.z1 > wall.ceiling:
         message = f"{one.name} reaches through the ceiling; lower or shorten it"
-        tell(checks, "ceiling-hit", "stop", one.pointer, message, one.hull.z1, wall.ceiling, LENGTH, "dry-fit")
+        yield Finding("ceiling-hit", "stop", message, one.hull.z1, wall.ceiling, LENGTH, "dry-fit")
     if one.cabinet.form == "tall":
         high, deep = one.hull.z1 - one.hull.z0, one.outline.y1 - one.outline.y0
         across = isqrt(high * high + deep * deep - 1) + 1
         if across > wall.ceiling:
-            tell(
-                checks,
-                "no-room-to-tilt",
-                "caution",
-                one.pointer,
+            message = (
                 f"{one.name} cannot be tilted up under this ceiling: its diagonal is longer than the room is high. "
-                "Carry it in upright, or put it together standing",
-                across,
-                wall.ceiling,
-                LENGTH,
-                "statics",
+                "Carry it in upright, or put it together standing"
             )
+            yield Finding("no-room-to-tilt", "caution", message, across, wall.ceiling, LENGTH, "statics")
 
 
 def corner_boxes(wall: Wall) -> list[tuple[str, Box]]:

@@ -2,13 +2,13 @@
 
 from collections.abc import Sequence
 
-from casewright.api.engine.run.standing import Stood
+from casewright.api.engine.run.placed import PlacedCabinet
 from casewright.sdk.model import Form, Wall
 
 _FORMS: tuple[Form, ...] = ("tall", "wall", "base")
 
 
-def order_of_setting(wall: Wall, stood: Sequence[Stood]) -> tuple[str, ...]:
+def order_of_setting(wall: Wall, placed: Sequence[PlacedCabinet]) -> tuple[str, ...]:
     """Return names in working order: within a form and a row, from the corner (or the left end) along the wall.
 
     Cabinets that share some height are one row. Rows go from the top down, so that nothing stands under a lift.
@@ -16,15 +16,15 @@ def order_of_setting(wall: Wall, stood: Sequence[Stood]) -> tuple[str, ...]:
     way = -1 if wall.corners == "right" else 1
     found: list[str] = []
     for form in _FORMS:
-        for row in _rows([s for s in stood if s.cabinet.form == form]):
+        for row in _rows([s for s in placed if s.cabinet.form == form]):
             found += [one.name for one in sorted(row, key=lambda s: (way * s.outline.x0, -s.outline.z0, s.name))]
     return tuple(found)
 
 
-def _rows(stood: Sequence[Stood]) -> list[list[Stood]]:
-    rows: list[list[Stood]] = []
+def _rows(placed: Sequence[PlacedCabinet]) -> list[list[PlacedCabinet]]:
+    rows: list[list[PlacedCabinet]] = []
     floor = 0
-    for one in sorted(stood, key=lambda s: (-s.outline.z1, s.name)):
+    for one in sorted(placed, key=lambda s: (-s.outline.z1, s.name)):
         if rows and one.outline.z1 > floor:
             rows[-1].append(one)
             floor = min(floor, one.outline.z0)

@@ -7,7 +7,10 @@ from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.construction.construction import Construction
 from casewright.sdk.errors import pointer_to
 from casewright.sdk.geometry import Box, Point
-from casewright.sdk.model import Cabinet, Check, DoorLeaf, Finding, Job, Level, Spot, Standing, Wall
+from casewright.sdk.model import Cabinet, DoorLeaf, Job, Spot, Standing, Wall
+
+PRACTICE = "common-practice"
+"""Source of what no document says."""
 
 LOOSE = frozenset({"loose", "mounting"})
 """Groups that are no part of a cabinet's outside: what lies in it and what stays behind it."""
@@ -30,7 +33,7 @@ class Body:
 
 
 @dataclass(frozen=True, slots=True)
-class Stood:
+class PlacedCabinet:
     """A cabinet at a place. `at` is its own frame's origin in the wall frame, `outline` the box round what is solid.
 
     `cleats` are the lower and upper edges of its wall cleats, `None` without one.
@@ -62,13 +65,13 @@ class Stood:
         return self.built.cabinet
 
 
-def stand(job: Job, wall: Wall, planned: Sequence[CabinetPlan]) -> list[Stood]:
+def place_cabinets(job: Job, wall: Wall, planned: Sequence[CabinetPlan]) -> list[PlacedCabinet]:
     """Return every cabinet at every place, sorted by its left edge, then height, then name."""
-    found = [stood for one in planned if one.id in wall.cabinets_at for stood in _places(job, wall, one)]
+    found = [placed for one in planned if one.id in wall.cabinets_at for placed in _places(job, wall, one)]
     return sorted(found, key=lambda s: (s.outline.x0, s.outline.z0, s.name))
 
 
-def _places(job: Job, wall: Wall, planned: CabinetPlan) -> list[Stood]:
+def _places(job: Job, wall: Wall, planned: CabinetPlan) -> list[PlacedCabinet]:
     built = planned.construction
     cabinet = built.cabinet
     frame = job.materials[cabinet.face_frame.material].thickness if cabinet.face_frame else 0
@@ -92,7 +95,7 @@ def _places(job: Job, wall: Wall, planned: CabinetPlan) -> list[Stood]:
             high=hull[3:],
             studs=_studs(wall, spot.x, spot.x + cabinet.case_width),
         )
-        out.append(Stood(standing, built, spot, at, bodies, outline, hull, planned.doors, lines))
+        out.append(PlacedCabinet(standing, built, spot, at, bodies, outline, hull, planned.doors, lines))
     return out
 
 
@@ -124,18 +127,3 @@ def around(boxes: Sequence[Box]) -> Box:
 def level_with(a: Box, b: Box) -> bool:
     """Return whether two boxes share some height."""
     return a.z0 < b.z1 and b.z0 < a.z1
-
-
-def tell(
-    checks: list[Check],
-    code: str,
-    level: Level,
-    subject: str,
-    message: str,
-    value: float | int | str | None = None,
-    limit: float | int | str | None = None,
-    unit: str = "",
-    source: str = "common-practice",
-) -> None:
-    """Add a check."""
-    checks.append(Check(subject, Finding(code, level, message, value, limit, unit, source)))
