@@ -41,7 +41,7 @@ from casewright.api.use.loading import installed
 from casewright.api.web.serve import Service
 from casewright.api.web.settings import Settings
 from casewright.api.wire.made_by import fingerprint, made_by
-from casewright.api.wire.plan_document import plan_document, to_bytes
+from casewright.api.wire.plan_document import SECTIONS, plan_document, to_bytes
 from flask import Flask, Response
 
 TICK = os.sysconf("SC_CLK_TCK")
@@ -274,7 +274,7 @@ def in_process(quick: bool) -> list[tuple[str, str, str]]:
         def work() -> bytes:
             document = read_json(body)
             plan = make_plan(read_job(document, registry), registry, with_stock=False)
-            return to_bytes(plan_document(plan, made, fingerprint(document, registry)))
+            return to_bytes(plan_document(plan, made, fingerprint(document, registry), SECTIONS))
 
         return work
 

@@ -26,6 +26,7 @@ _INCH_MM = 25.4
 _IN_INCH_JOBS = {
     "mm": ("in", 1 / _INCH_MM),
     "mm²": ("in²", 1 / _INCH_MM**2),
+    "mm3": ("in3", 1 / _INCH_MM**3),
     "kg": ("lb", 1 / POUND_KG),
     "N": ("lbf", 1 / POUND_FORCE_N),
     "N·mm": ("lbf·in", 1 / POUND_FORCE_N / _INCH_MM),

@@ -1,20 +1,15 @@
 """The plan document: its description holds, reasons sum, bench text and tables are as stated."""
 
-import csv
-import io
 import json
 import subprocess
 import sys
-from fractions import Fraction
 from typing import Any
 
 import pytest
 from casewright.api import plan
 from casewright.api.use.planning import plan_job
-from casewright.api.wire.lengths import Texts
 from casewright.api.wire.plan_document import SECTIONS, to_bytes
 from casewright.api.wire.plan_schema import view_schema
-from casewright.api.wire.tables import parts_csv, safe, write_csv
 from casewright.sdk.loader import Registry
 
 
@@ -64,24 +59,6 @@ def test_features_lie_in_their_part_and_say_where_they_are_cut(made: dict[str, A
         assert (groove["offset"], groove["width"]) == (box["at"][across], box["size"][across])
 
 
-def test_a_size_the_tape_moves_is_a_caution(made: dict[str, Any], small: dict[str, Any], registry: Registry) -> None:
-    small["tape"] = 1
-    coarse = plan_job(small, registry)
-    rounded = [c for c in coarse["checks"] if c["code"] == "rounded-for-the-tape"]
-    assert [c["subject"] for c in rounded] == ["bench"]
-    assert rounded[0]["unit"] == "mm"
-    assert 0 < rounded[0]["value"] <= rounded[0]["limit"] == 0.5
-
-
-@pytest.mark.parametrize(
-    ("nm", "tape", "moved"),
-    [(25_400_000, Fraction(1, 64), 0), (198_438, Fraction(1, 128), 0), (200_000, Fraction(1, 64), 196_875)],
-)
-def test_how_far_the_tape_moves_a_length(nm: int, tape: Fraction, moved: int) -> None:
-    """By hand: 1/64 in is 396,875 nm and 1/128 in is 198,437.5 nm, the half being under one nanometre."""
-    assert Texts("in", tape).moved(nm) == moved
-
-
 def test_pounds_stand_beside_kilograms_in_inch_jobs_only(small: dict[str, Any], registry: Registry) -> None:
     assert "mass_lb" not in plan_job(small, registry)["summary"][0]
     inch = json.loads(json.dumps(small).replace('"mm"', '"in"'))
@@ -90,22 +67,6 @@ def test_pounds_stand_beside_kilograms_in_inch_jobs_only(small: dict[str, Any], 
     inch["materials"] = {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 0.7}}
     line = plan_job(inch, registry)["summary"][0]
     assert line["mass_lb"] == pytest.approx(line["mass_kg"] / 0.45359237, abs=0.02)  # the pound, exactly
-
-
-def test_the_parts_table_reads_back(made: dict[str, Any]) -> None:
-    rows = list(csv.DictReader(io.StringIO(parts_csv(made).decode(), newline="")))
-    assert [row["id"] for row in rows] == [part["id"] for part in made["parts"]]
-    assert [float(row["length"]) for row in rows] == [part["length"] for part in made["parts"]]
-
-
-@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@x", "\t=1", "\r=1"])
-def test_no_cell_of_text_is_a_formula(text: str) -> None:
-    assert safe(text) == "'" + text
-    assert safe(-1.5) == -1.5
-
-
-def test_tables_end_lines_as_rfc_4180_says() -> None:
-    assert write_csv(["a", "b"], [["x,y", 'say "so"'], [1, None]]) == b'a,b\r\n"x,y","say ""so"""\r\n1,\r\n'
 
 
 def test_embedding_needs_no_web() -> None:

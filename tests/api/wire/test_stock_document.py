@@ -10,7 +10,7 @@ from fractions import Fraction
 import orjson
 import pytest
 from casewright.api.stock import Demand, ShopLimits, StockRequest, plan_stock
-from casewright.api.wire.lengths import Numbers, Texts
+from casewright.api.wire.lengths import Lengths, Numbers, Texts
 from casewright.api.wire.stock_document import stock_document
 from casewright.sdk.model import StockPiece
 
@@ -23,7 +23,7 @@ def document():
     wanted = Demand("shelf", "birch", 18 * MM, 400 * MM, 300 * MM, 2)
     limits = ShopLimits(kerf=4 * MM, keep_offcut=(900 * MM, 190 * MM))
     plan = plan_stock(StockRequest((wanted,), (sheet,), limits))
-    return orjson.loads(orjson.dumps(stock_document(plan, Numbers("mm"), Texts("mm", Fraction(1, 10)))))
+    return orjson.loads(orjson.dumps(stock_document(plan, Lengths("mm", Numbers("mm"), Texts("mm", Fraction(1, 10))))))
 
 
 def test_lengths_are_numbers_in_job_units_with_bench_text_beside_them(document):

@@ -48,3 +48,7 @@ def test_text_is_no_formula(text: str) -> None:
 
 def test_numbers_and_nothing_are_written_bare() -> None:
     assert tables.write_csv(("a", "b"), [(-1.5, None)]) == b"a,b\r\n-1.5,\r\n"
+
+
+def test_lines_end_as_rfc_4180_says() -> None:
+    assert tables.write_csv(("a", "b"), [("x,y", 'say "so"'), (1, None)]) == b'a,b\r\n"x,y","say ""so"""\r\n1,\r\n'

@@ -1,8 +1,6 @@
 """Cuts as they stand in a plan document, measured from the part's datum corner along length, width, thickness."""
 
-from typing import Any
-
-from casewright.api.wire.lengths import Numbers, Texts
+from casewright.api.wire.lengths import Document, Numbers, Texts
 from casewright.sdk.geometry import Box, Point
 from casewright.sdk.model import Feature
 
@@ -10,13 +8,13 @@ AXES = ("length", "width", "thickness")
 FACES = {1: "end-high", -1: "end-low", 2: "edge-high", -2: "edge-low", 3: "face-high", -3: "face-low"}
 
 
-def feature_document(feature: Feature, numbers: Numbers, texts: Texts) -> dict[str, Any]:
+def feature_document(feature: Feature, numbers: Numbers, texts: Texts) -> Document:
     """Return one cut as JSON values.
 
     `face` is where the cutter enters. `at` and `size` give each box of waste; a groove or rabbet also has its
     `depth`, the axis it is `along`, its `width` across that axis and its `offset` there from the datum.
     """
-    out: dict[str, Any] = {"kind": feature.kind, "for": feature.label, "face": FACES[feature.entry]}
+    out: Document = {"kind": feature.kind, "for": feature.label, "face": FACES[feature.entry]}
     if feature.joint:
         out["joint"] = feature.joint
     if feature.boxes:
@@ -39,7 +37,7 @@ def feature_document(feature: Feature, numbers: Numbers, texts: Texts) -> dict[s
     return out
 
 
-def _add_cut(out: dict[str, Any], feature: Feature, box: Box, numbers: Numbers, texts: Texts) -> None:
+def _add_cut(out: Document, feature: Feature, box: Box, numbers: Numbers, texts: Texts) -> None:
     """Add the sizes of a cut whose first box of waste is `box`."""
     into = abs(feature.entry)
     deep = box[into + 2] - box[into - 1]
@@ -62,7 +60,7 @@ def _add_cut(out: dict[str, Any], feature: Feature, box: Box, numbers: Numbers, 
     out["text"] = f"{texts[wide]} wide, {texts[deep]} deep, {texts[offset]} from {FACES[-across]}"
 
 
-def _box(box: Box, numbers: Numbers) -> dict[str, Any]:
+def _box(box: Box, numbers: Numbers) -> Document:
     x0, y0, z0, x1, y1, z1 = box
     return {
         "at": [numbers[x0], numbers[y0], numbers[z0]],

@@ -2,16 +2,16 @@
 
 from collections.abc import Iterable
 from decimal import Decimal
-from typing import Any
 
 from casewright.api.wire.features import point
-from casewright.api.wire.lengths import Numbers, Texts
+from casewright.api.wire.lengths import Document, Lengths
 from casewright.api.wire.mounting_document import shared_cleat
 from casewright.sdk import model
 
 
-def run_document(run: model.Run, shared: Iterable[model.SharedCleat], numbers: Numbers, texts: Texts) -> dict[str, Any]:
+def run_document(run: model.Run, shared: Iterable[model.SharedCleat], lengths: Lengths) -> Document:
     """Return a run; `shared` says which neighbours may hang on one wall cleat."""
+    numbers, texts = lengths.numbers, lengths.texts
     return {
         "standings": [
             {
@@ -49,7 +49,7 @@ def run_document(run: model.Run, shared: Iterable[model.SharedCleat], numbers: N
     }
 
 
-def costs_document(costs: model.Costs) -> dict[str, Any]:
+def costs_document(costs: model.Costs) -> Document:
     """Return costs: money as decimal text, and as a whole number of minor units beside it."""
     return {
         "currency": costs.currency,
@@ -63,7 +63,7 @@ def costs_document(costs: model.Costs) -> dict[str, Any]:
     }
 
 
-def _line(line: model.CostLine, decimals: int) -> dict[str, Any]:
+def _line(line: model.CostLine, decimals: int) -> Document:
     return {
         "kind": line.kind,
         "item": line.item,
@@ -77,7 +77,7 @@ def _line(line: model.CostLine, decimals: int) -> dict[str, Any]:
     }
 
 
-def _money(name: str, amount: Decimal | None, decimals: int) -> dict[str, Any]:
+def _money(name: str, amount: Decimal | None, decimals: int) -> Document:
     if amount is None:
         return {name: None, f"{name}_minor": None}
     return {name: f"{amount:.{decimals}f}", f"{name}_minor": int(amount.scaleb(decimals))}

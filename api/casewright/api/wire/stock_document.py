@@ -1,8 +1,6 @@
 """How to cut the parts, as it leaves: lengths as numbers in job units with bench text beside them."""
 
-from typing import Any
-
-from casewright.api.wire.lengths import Numbers, Texts
+from casewright.api.wire.lengths import Document, Lengths
 from casewright.sdk.model import (
     BoardYield,
     CutPiece,
@@ -18,12 +16,10 @@ from casewright.sdk.model import (
 )
 from casewright.sdk.model.stock import MINOR_UNITS
 
-Document = dict[str, Any]
 
-
-def stock_document(plan: StockPlan, numbers: Numbers, texts: Texts) -> Document:
+def stock_document(plan: StockPlan, lengths: Lengths) -> Document:
     """Return the plan document's `stock`."""
-    writer = _StockWriter(numbers, texts)
+    writer = _StockWriter(lengths)
     return {
         "layouts": [writer.layout(layout) for layout in plan.layouts],
         "settings": [writer.setting(setting) for setting in plan.settings],
@@ -54,8 +50,8 @@ def stock_document(plan: StockPlan, numbers: Numbers, texts: Texts) -> Document:
 
 
 class _StockWriter:
-    def __init__(self, numbers: Numbers, texts: Texts) -> None:
-        self.numbers, self.texts = numbers, texts
+    def __init__(self, lengths: Lengths) -> None:
+        self.numbers, self.texts = lengths.numbers, lengths.texts
 
     def size(self, name: str, nm: int) -> Document:
         return {name: self.numbers[nm], f"{name}_text": self.texts[nm]}

@@ -1,0 +1,138 @@
+"""What is built, as it leaves: parts with their reasons and cuts, joints, doors, hardware and the dry fit."""
+
+from collections.abc import Mapping
+
+from casewright.api.wire.features import feature_document, point
+from casewright.api.wire.lengths import Document, Lengths, mass_document
+from casewright.sdk import model
+
+_AXIS_NAMES: Mapping[int, str] = {1: "+x", 2: "+y", 3: "+z", -1: "-x", -2: "-y", -3: "-z"}
+"""Which way of the cabinet an axis of a part runs."""
+
+
+def parts_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
+    """Return every part."""
+    return [_part(part, lengths) for part in plan.parts]
+
+
+def _part(part: model.Part, lengths: Lengths) -> Document:
+    numbers, texts, place = lengths.numbers, lengths.texts, part.place
+    return {
+        "id": part.id,
+        "cabinet": part.cabinet,
+        "role": part.role,
+        "name": part.name,
+        "quantity": part.quantity,
+        "material": part.material,
+        "length": numbers[part.length],
+        "width": numbers[part.width],
+        "thickness": numbers[part.thickness],
+        "text": {
+            "length": texts[part.length],
+            "width": texts[part.width],
+            "thickness": texts[part.thickness],
+        },
+        "grain": part.grain,
+        "why": {"length": _why(part.why_length, lengths), "width": _why(part.why_width, lengths)},
+        "features": [feature_document(f, numbers, texts) for f in part.features],
+        "place": {
+            "at": point(place.at, numbers),
+            "length": _AXIS_NAMES[place.x],
+            "width": _AXIS_NAMES[place.y],
+            "thickness": _AXIS_NAMES[place.z],
+        },
+        "edge_band": [_band(band, part, lengths) for band in part.bands],
+        "group": part.group,
+    }
+
+
+def _why(terms: tuple[model.Term, ...], lengths: Lengths) -> list[Document]:
+    numbers, texts = lengths.numbers, lengths.texts
+    return [{"term": t.label, "value": numbers[t.nm], "text": texts[t.nm]} for t in terms]
+
+
+def _band(band: model.Band, part: model.Part, lengths: Lengths) -> Document:
+    box, blank = band.box, part.blank
+    sides = {"end-low": box.x1 <= 0, "end-high": box.x0 >= blank.x1}
+    sides |= {"edge-low": box.y1 <= 0, "edge-high": box.y0 >= blank.y1}
+    edge = next((name for name, here in sides.items() if here), "edge-low")
+    along = 0 if edge.startswith("edge") else 1
+    return {
+        "material": band.material,
+        "edge": edge,
+        "length": lengths.numbers[box.size[along]],
+        "thickness": lengths.numbers[box.size[1 - along]],
+    }
+
+
+def joints_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
+    """Return every joint."""
+    numbers = lengths.numbers
+    return [
+        {
+            "id": j.id,
+            "cabinet": j.cabinet,
+            "method": j.method,
+            "kind": j.kind,
+            "host": j.host,
+            "guest": j.guest,
+            "seat": numbers[j.seat],
+            "clearance": numbers[j.clearance],
+            "glue_area_mm2": round(j.glue_area_mm2, 1),
+        }
+        for j in plan.joints
+    ]
+
+
+def doors_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
+    """Return every door as hung."""
+    numbers = lengths.numbers
+    return [
+        {
+            "id": d.id,
+            "cabinet": d.cabinet,
+            "at": point(d.at, numbers),
+            "width": numbers[d.width],
+            "height": numbers[d.height],
+            "thickness": numbers[d.thickness],
+            "hinge_side": d.hinge_side,
+            "parts": d.parts,
+            "hinges": [numbers[h] for h in d.hinges],
+            **mass_document(d.mass_kg, plan.job.units),
+        }
+        for d in plan.doors
+    ]
+
+
+def hardware_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
+    """Return every line of hardware."""
+    numbers = lengths.numbers
+    return [
+        {
+            "item": h.item,
+            "name": h.name,
+            "cabinet": h.cabinet,
+            "for": h.used_for,
+            "quantity": h.quantity,
+            "at": [point(p, numbers) for p in h.at],
+        }
+        for h in plan.hardware
+    ]
+
+
+def dry_fit_document(plan: model.Plan, lengths: Lengths) -> Document:
+    """Return the dry fit."""
+    fit, numbers = plan.dry_fit, lengths.numbers
+    return {
+        "pairs_checked": fit.pairs_checked,
+        "seats": [
+            {"joint": s.joint, "seat": numbers[s.seat], "clearance": numbers[s.clearance], "seated": s.seated}
+            for s in fit.seats
+        ],
+        "clashes": [{"first": c.first, "second": c.second, "volume_mm3": c.volume_mm3} for c in fit.clashes],
+        "outside": [
+            {"cabinet": cabinet, "low": point(low, numbers), "high": point(high, numbers)}
+            for cabinet, low, high in fit.outside
+        ],
+        "approximations": fit.approximations,
+    }
