@@ -43,3 +43,9 @@ def test_nothing_is_written_as_minus_zero():
 def test_a_writer_by_units():
     assert writer("in") is INCHES
     assert writer("mm") is MILLIMETRES
+
+
+def test_small_masses_and_volumes():
+    """Sixteen ounces are a pound of 453.59237 g, and 25.4 mm cubed are 16 387.064 mm3, both exactly."""
+    assert (INCHES.mass_g(453.59237), MILLIMETRES.mass_g(12.4)) == ("16 oz", "12 g")
+    assert (INCHES.volume_mm3(16_387.064), MILLIMETRES.volume_mm3(4_679.312)) == ("1 in3", "4679.3 mm3")

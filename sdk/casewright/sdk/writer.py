@@ -72,6 +72,14 @@ class Writer:
         """Return a mass given in kg: `lb` or `kg`."""
         return f"{_trimmed(kg / POUND_KG, places)} lb" if self.inches else f"{_trimmed(kg, places)} kg"
 
+    def mass_g(self, grams: float) -> str:
+        """Return a small mass given in grams: `oz` or `g`."""
+        return f"{_trimmed(grams / 1000 / POUND_KG * 16, 1)} oz" if self.inches else f"{_trimmed(grams, 0)} g"
+
+    def volume_mm3(self, mm3: float) -> str:
+        """Return a small volume given in mm3: `in3` or `mm3`."""
+        return f"{_trimmed(mm3 / _INCH_MM**3, 4)} in3" if self.inches else f"{_trimmed(mm3, 1)} mm3"
+
     def force_n(self, newtons: float, places: int = 0) -> str:
         """Return a force given in newtons: `lbf` or `N`."""
         value, unit = (newtons / POUND_FORCE_N, "lbf") if self.inches else (newtons, "N")

@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 import samples
 from casewright.api import papers as documents
-from casewright.api.papers.drawing.hidden import ISOMETRIC, look
+from casewright.api.papers.drawing.hidden import ISOMETRIC, sight
 from casewright.api.papers.drawing.marks import Label, on_paper, spread
 from casewright.api.papers.drawing.shapes import Dimension, Sheet, Shown, Text, View
 from casewright.api.papers.drawing.solids import solid
@@ -137,7 +137,7 @@ def test_hidden_lines_agree_with_rays(bay: Plan) -> None:
     """Each sampled point of an edge is hidden just where a ray from it toward the eye goes through wood."""
     solids = [solid(part) for part in bay.parts if part.role in ("side", "top", "shelf", "frame-stile", "cleat")]
     toward = ISOMETRIC.toward
-    order = iter(look(solids, ISOMETRIC))
+    order = iter(sight(solids, ISOMETRIC))
     tried = 0
     for i, one in enumerate(solids):
         for edge in one.edges:

@@ -66,33 +66,20 @@ MEDIA_TYPES: Mapping[str, str] = {
 
 
 def draw(
-    plan: Plan,
-    view: str,
-    *,
-    subject: str | None = None,
-    paper: str | None = None,
-    page: int | None = None,
-    fingerprint: str = "",
+    plan: Plan, view: str, *, subject: str | None = None, paper: str | None = None, fingerprint: str = ""
 ) -> tuple[Sheet, ...]:
     """Return a drawing's sheets.
 
     `view` is one of `VIEWS`. `subject` is what to draw, all of it where None: a cabinet id for elevation, section and
     isometric, a part id for part, a door id or `<cabinet>/face-frame` for door, a layout's number for layout, a
     cabinet or door id for template; wall takes none. `paper` is one of `PAPERS` (A4 for a job in mm, letter for one in
-    inches). `page` picks one sheet, counted from 1. The answer is empty where the plan has nothing of that kind.
+    inches). The answer is empty where the plan has nothing of that kind.
 
-    Raises `KeyError` for a view, `UnknownSubjectError` for a subject, `ValueError` for a paper and `IndexError` for a
-    page that there is not.
+    Raises `KeyError` for a view, `UnknownSubjectError` for a subject and `ValueError` for a paper that there is not.
     """
     facts = Facts(plan)
     chosen = paper_for(facts, paper)
-    pages = _DRAWERS[view](facts, subject, chosen)
-    sheets = finish(facts, pages, chosen, fingerprint)
-    if page is None:
-        return sheets
-    if not 1 <= page <= len(sheets):
-        raise IndexError(f"{view} has {len(sheets)} pages, not a page {page}")
-    return (sheets[page - 1],)
+    return finish(facts, _DRAWERS[view](facts, subject, chosen), chosen, fingerprint)
 
 
 def subjects(plan: Plan, view: str) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from functools import cached_property
 from casewright.api.papers.text import clean
 from casewright.sdk.model import Cabinet, HungCabinet, Part, Plan, StandingCabinet, StockLayout
 from casewright.sdk.units import MM, NM_PER_UNIT, on_tape, tape_text
+from casewright.sdk.writer import writer
 
 _DECIMALS = {"in": 3, "mm": 2}
 
@@ -22,6 +23,7 @@ class Facts:
         self.plan = plan
         self.job = plan.job
         self.units = plan.job.units
+        self.writer = writer(plan.job.units)
         self.title = clean(plan.job.title) or "Untitled job"
 
     @cached_property
@@ -41,8 +43,8 @@ class Facts:
     def bare(self, nm: int) -> str:
         """Return a length without its unit: by the tape where it lies on it, else in decimals."""
         if on_tape(nm, self.units, self.job.tape):
-            said = tape_text(nm, self.units, self.job.tape).rsplit(" ", 1)[0]
-            return (said.rstrip("0").rstrip(".") or "0") if "." in said else said
+            number = tape_text(nm, self.units, self.job.tape).rsplit(" ", 1)[0]
+            return (number.rstrip("0").rstrip(".") or "0") if "." in number else number
         places = _DECIMALS[self.units]
         return f"{nm / NM_PER_UNIT[self.units]:.{places}f}"
 
@@ -60,8 +62,8 @@ class Facts:
 
     def size(self, part: Part) -> str:
         """Return a part's size: length × width × thickness, with the unit."""
-        said = " × ".join(self.bare(n) for n in (part.length, part.width, part.thickness))
-        return f"{said} {self.units}"
+        size = " × ".join(self.bare(n) for n in (part.length, part.width, part.thickness))
+        return f"{size} {self.units}"
 
     @cached_property
     def unit_name(self) -> str:

@@ -5,6 +5,7 @@ Numbers are number cells; text is never a formula.
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from io import BytesIO
 from typing import Any
@@ -60,16 +61,18 @@ def _timeless(data: bytes) -> bytes:
     return out.getvalue()
 
 
-def _sheet(
-    sheet: Worksheet,
-    facts: Facts,
-    title: str,
-    heads: Sequence[str],
-    rows: Sequence[Sequence[Any]],
-    widths: Sequence[float],
-    lengths: Sequence[int],
-) -> None:
-    """Fill a sheet: a heading row, number cells with the format of a length in `lengths` columns, print set-up."""
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """The columns of a sheet: headings, widths in characters, and which (from 1) hold lengths."""
+
+    heads: Sequence[str]
+    widths: Sequence[float]
+    lengths: Sequence[int] = ()
+
+
+def _sheet(sheet: Worksheet, facts: Facts, title: str, columns: _Columns, rows: Sequence[Sequence[Any]]) -> None:
+    """Fill a sheet: a heading row, number cells with the format of a length where it is one, print set-up."""
+    heads = columns.heads
     sheet.title = title
     rule = Border(bottom=Side("thin"))
     for c, head in enumerate(heads, start=1):
@@ -90,10 +93,10 @@ def _sheet(
             else:
                 cell.value = value
                 cell.alignment = Alignment(vertical="top")
-                if c in lengths:
+                if c in columns.lengths:
                     cell.number_format = LENGTHS[facts.units]
-    for c, wide in enumerate(widths, start=1):
-        sheet.column_dimensions[get_column_letter(c)].width = wide
+    for c, width in enumerate(columns.widths, start=1):
+        sheet.column_dimensions[get_column_letter(c)].width = width
     sheet.freeze_panes = "A2"
     if rows:
         sheet.auto_filter.ref = f"A1:{get_column_letter(len(heads))}{len(rows) + 1}"
@@ -123,12 +126,14 @@ def _parts(sheet: Worksheet, facts: Facts) -> None:
         )
         for p in facts.plan.parts
     ]  # fmt: skip
-    _sheet(sheet, facts, "Parts", heads, rows, (12, 26, 22, 12, 8, 14, 10, 10, 10, 14, 14, 13, 12, 48, 48), (7, 8, 9))
+    widths = (12, 26, 22, 12, 8, 14, 10, 10, 10, 14, 14, 13, 12, 48, 48)
+    _sheet(sheet, facts, "Parts", _Columns(heads, widths, (7, 8, 9)), rows)
 
 
 def _hardware(sheet: Worksheet, facts: Facts) -> None:
     rows = [(h.cabinet, h.item, h.name, h.used_for, h.quantity) for h in facts.plan.hardware]
-    _sheet(sheet, facts, "Hardware", ("Cabinet", "Item", "What", "For", "Pieces"), rows, (14, 20, 50, 40, 8), ())
+    columns = _Columns(("Cabinet", "Item", "What", "For", "Pieces"), (14, 20, 50, 40, 8))
+    _sheet(sheet, facts, "Hardware", columns, rows)
 
 
 def _settings(sheet: Worksheet, facts: Facts) -> None:
@@ -144,7 +149,8 @@ def _settings(sheet: Worksheet, facts: Facts) -> None:
         for one in (facts.plan.stock.settings if facts.plan.stock else ())
         for made in one.passes
     ]  # fmt: skip
-    _sheet(sheet, facts, "Settings", heads, rows, (6, 10, 11, 11, 11, 7, 8, 30, 8, 40), (3, 4, 5))
+    columns = _Columns(heads, (6, 10, 11, 11, 11, 7, 8, 30, 8, 40), (3, 4, 5))
+    _sheet(sheet, facts, "Settings", columns, rows)
 
 
 def _leftovers(sheet: Worksheet, facts: Facts) -> None:
@@ -157,4 +163,4 @@ def _leftovers(sheet: Worksheet, facts: Facts) -> None:
         )
         for left in (facts.plan.stock.leftovers if facts.plan.stock else ())
     ]  # fmt: skip
-    _sheet(sheet, facts, "Leftovers", heads, rows, (8, 16, 16, 11, 11, 8, 70), (4, 5))
+    _sheet(sheet, facts, "Leftovers", _Columns(heads, (8, 16, 16, 11, 11, 8, 70), (4, 5)), rows)

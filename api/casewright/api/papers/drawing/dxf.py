@@ -4,17 +4,42 @@ Every true-size view stands in model space with its own origin, one to the right
 the furniture in mm and a window on each view at its scale. Dimensions are lines, solids and text.
 """
 
-from collections.abc import Iterable, Sequence
+import os
+import tempfile
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from io import BytesIO, TextIOWrapper
 from typing import Any
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.marks import AnyMark, Label, Mark, Round, marks
-from casewright.api.papers.drawing.no_home import elsewhere
 from casewright.api.papers.drawing.overlap import box_of
 from casewright.api.papers.drawing.shapes import Kind, Sheet, View
 
-with elsewhere():
+CACHES = ("XDG_CACHE_HOME", "XDG_CONFIG_HOME")
+
+
+@contextmanager
+def _cache_elsewhere() -> Iterator[None]:
+    """Let imports in this block keep their caches in a temporary folder that is gone after it.
+
+    The library looks for fonts as it is imported and writes what it finds to the user's cache. A service may run as a
+    user without a home, on a read-only file system; nothing here needs that cache.
+    """
+    before = {name: os.environ.get(name) for name in CACHES}
+    with tempfile.TemporaryDirectory(prefix="casewright-") as folder:
+        os.environ.update(dict.fromkeys(CACHES, folder))
+        try:
+            yield
+        finally:
+            for name, value in before.items():
+                if value is None:
+                    del os.environ[name]
+                else:
+                    os.environ[name] = value
+
+
+with _cache_elsewhere():
     from ezdxf import units
     from ezdxf._options import options
     from ezdxf.document import Drawing
@@ -133,10 +158,10 @@ def _add(space: Any, found: Sequence[AnyMark], unit: float, scale: float, move: 
 
 
 def _text(space: Any, label: Label, at: tuple[float, float], height: float) -> None:
-    said = plain_text(label.text)
-    if said:
+    words = plain_text(label.text)
+    if words:
         made = space.add_text(
-            said,
+            words,
             height=height,
             rotation=label.angle,
             dxfattribs={"layer": TEXT_LAYER, "style": STYLES[label.bold][0]},
@@ -146,10 +171,10 @@ def _text(space: Any, label: Label, at: tuple[float, float], height: float) -> N
 
 def plain_text(text: str) -> str:
     """Return text with nothing in it that DXF reads as a code: no `%%` signs, carets or control characters."""
-    said = metrics.clean(text).replace("^", "ˆ")
-    while "%%" in said:
-        said = said.replace("%%", "% %")
-    return said
+    words = metrics.clean(text).replace("^", "ˆ")
+    while "%%" in words:
+        words = words.replace("%%", "% %")
+    return words
 
 
 def _window(layout: Any, view: View, box: tuple[float, float, float, float], unit: float, left: float) -> None:

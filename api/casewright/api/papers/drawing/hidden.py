@@ -49,7 +49,7 @@ class Seen:
     hidden: tuple[tuple[XY, XY], ...]
 
 
-def look(solids: Sequence[Solid], eye: Eye) -> list[Seen]:
+def sight(solids: Sequence[Solid], eye: Eye) -> list[Seen]:
     """Return every edge of the solids as the eye sees it; edges seen end on are left out."""
     edges: list[tuple[int, Segment]] = []
     for i, solid in enumerate(solids):

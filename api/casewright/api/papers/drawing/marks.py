@@ -226,9 +226,9 @@ def spread(wanted: Sequence[float], apart: float) -> list[float]:
     return out
 
 
-def running_reach(stops: Sequence[tuple[float, str]]) -> float:
+def running_reach(stops: Sequence[tuple[float, str, tuple[Shown, ...]]]) -> float:
     """Return how far past its line the text of running dimensions goes, mm of paper."""
-    return BEYOND + 2.5 + max((metrics.width(label, USUAL) for _, label in stops), default=0.0)
+    return BEYOND + 2.5 + max((metrics.width(label, USUAL) for _, label, _ in stops), default=0.0)
 
 
 def _running(d: Running, scale: float) -> Iterator[AnyMark]:

@@ -93,10 +93,10 @@ def _arc(path: Any, x: float, y: float, r: float, mark: Round) -> None:
 
 
 def _label(canvas: Canvas, label: Label) -> None:
-    said = metrics.clean(label.text)
-    if not said:
+    words = metrics.clean(label.text)
+    if not words:
         return
-    long = metrics.width(said, label.height, label.bold)
+    long = metrics.width(words, label.height, label.bold)
     start = {"start": 0.0, "middle": -long / 2, "end": -long}[label.anchor]
     size = label.height / metrics.CAP
     canvas.saveState()
@@ -104,7 +104,7 @@ def _label(canvas: Canvas, label: Label) -> None:
     if label.angle:
         canvas.rotate(label.angle)
     x = start
-    for name, piece in metrics.runs(said, label.bold):
+    for name, piece in metrics.runs(words, label.bold):
         canvas.setFont(name, size)
         canvas.drawString(x, 0, piece)
         x += float(metrics.font(name).stringWidth(piece, size))

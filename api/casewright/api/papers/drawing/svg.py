@@ -69,9 +69,9 @@ def _round(mark: Round, height: float) -> str:
 
 def _text(label: Label, height: float) -> str:
     x, y = _n(label.at[0]), _n(height - label.at[1])
-    said = metrics.clean(label.text)
-    long = metrics.width(said, label.height, label.bold)
-    if not said or long <= 0:
+    words = metrics.clean(label.text)
+    long = metrics.width(words, label.height, label.bold)
+    if not words or long <= 0:
         return ""
     turn = f' transform="rotate(-90 {x} {y})"' if label.angle == 90 else ""
     bold = ' font-weight="bold"' if label.bold else ""
@@ -79,11 +79,11 @@ def _text(label: Label, height: float) -> str:
     size = _n(label.height / metrics.CAP)
     return (
         f'<text x="{x}" y="{y}" font-size="{size}"{bold}{anchor}{turn} textLength="{_n(long)}" '
-        f'lengthAdjust="spacingAndGlyphs">{escape(said)}</text>'
+        f'lengthAdjust="spacingAndGlyphs">{escape(words)}</text>'
     )
 
 
 def _n(value: float) -> str:
     """Return a number of mm to a ten-thousandth, without needless zeros."""
-    said = f"{value:.4f}".rstrip("0").rstrip(".")
-    return "0" if said in ("-0", "") else said
+    words = f"{value:.4f}".rstrip("0").rstrip(".")
+    return "0" if words in ("-0", "") else words

@@ -7,14 +7,13 @@ from casewright.api.papers.pages.setting import BODY, CELL, HEAD, SMALL, UNDER, 
 from casewright.api.papers.views.isometric import assembled
 from casewright.api.papers.views.page import finish, size_of
 from casewright.sdk.engineering import weights
-from casewright.sdk.model import Cabinet, Check, Plan
+from casewright.sdk.findings import LENGTH, Check, Measured
+from casewright.sdk.model import Cabinet, Plan
 from casewright.sdk.sources import SOURCES, cite
 from reportlab.platypus import Flowable, KeepTogether, PageBreak
 
 PICTURES = 6
 """Cabinets that are drawn in the booklet; the others are named."""
-
-_KG_PER_LB = 0.45359237
 
 
 def booklet(plan: Plan, fingerprint: str, paper: str) -> bytes:
@@ -85,14 +84,9 @@ def _cabinet_row(facts: Facts, cabinet: Cabinet) -> list[object]:
         cabinet.id,
         cabinet.count,
         size,
-        "" if weight is None else mass(facts, weight),
+        "" if weight is None else facts.writer.mass_kg(weight),
         "" if weight is None else hands(weight),
     ]
-
-
-def mass(facts: Facts, kg: float) -> str:
-    """Return a mass in kg, and in lb too for a job in inches."""
-    return f"{kg:.1f} kg ({kg / _KG_PER_LB:.0f} lb)" if facts.units == "in" else f"{kg:.1f} kg"
 
 
 def hands(kg: float) -> str:
@@ -113,29 +107,34 @@ def _checks(facts: Facts) -> list[Flowable]:
         return [*story, para("No check had anything to say.")]
     rows = []
     for check in found:
-        said = [para(f"{check.message}", CELL)]
+        cell = [para(f"{check.message}", CELL)]
         values = _values(facts, check)
         if values:
-            said.append(para(values, SMALL))
+            cell.append(para(values, SMALL))
         rows.append(
-            [check.level.upper() if check.level == "stop" else check.level, _subject(check), said, _cited(check.source)]
+            [
+                check.level.upper() if check.level == "stop" else check.level,
+                _subject(check),
+                cell,
+                _cited(check.source),
+            ]
         )
     story.append(table(("Level", "About", "What", "Source"), rows, (11, 26, 45, 30)))
     return story
 
 
 def _values(facts: Facts, check: Check) -> str:
-    out = []
-    for name, value in (("found", check.value), ("limit", check.limit)):
-        if value is None:
-            continue
-        if check.unit == "length" and isinstance(value, int):
-            out.append(f"{name} {facts.text(value)}")
-        elif isinstance(value, float):
-            out.append(f"{name} {value:.4g} {check.unit}".strip())
-        else:
-            out.append(f"{name} {value} {check.unit}".strip())
-    return ", ".join(out)
+    named = (("found", check.value), ("limit", check.limit))
+    return ", ".join(f"{name} {_value(facts, value, check.unit)}" for name, value in named if value is not None)
+
+
+def _value(facts: Facts, value: Measured, unit: str) -> str:
+    if unit == LENGTH and isinstance(value, int):
+        return facts.text(value)
+    if isinstance(value, float):
+        value, unit = facts.writer.measured(value, unit)
+        return f"{value:.4g} {unit}".strip()
+    return f"{value} {unit}".strip()
 
 
 def _cited(code: str) -> str:

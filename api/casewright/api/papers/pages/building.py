@@ -30,14 +30,16 @@ def dry_fit(facts: Facts) -> list[Flowable]:
                       "by hand or with light taps; then measure the outside and both diagonals.", SMALL))  # fmt: skip
     if plan.clashes:
         story.append(para("The planned parts clash: do not cut before this is cured.", WARN))
-        story += [para(f"{c.first} and {c.second} share {c.volume_mm3:.1f} mm³") for c in plan.clashes[:20]]
+        story += [
+            para(f"{c.first} and {c.second} share {facts.writer.volume_mm3(c.volume_mm3)}") for c in plan.clashes[:20]
+        ]
     seats = {seat.joint: seat for seat in plan.seats}
     rows: list[list[object]] = []
     for joint in facts.plan.joints:
         seat = seats.get(joint.id)
         depth, room = (seat.seat, seat.clearance) if seat else (joint.seat, joint.clearance)
-        held = "" if seat is None or seat.seated else "DOES NOT SEAT"
-        rows.append([BOX, joint.guest, joint.host, joint.method, facts.bare(depth), facts.bare(room), held])
+        fault = "" if seat is None or seat.seated else "DOES NOT SEAT"
+        rows.append([BOX, joint.guest, joint.host, joint.method, facts.bare(depth), facts.bare(room), fault])
     if rows:
         story.append(table(("", "Guest", "goes into", "Joint", "Depth", "Room", ""), rows, (4, 28, 28, 16, 10, 10, 10)))
     for cabinet in facts.cabinets.values():
@@ -80,10 +82,11 @@ def gates(facts: Facts) -> list[Flowable]:
     story.append(para("No glue is opened before every box of its gate is ticked. Clamps set to width, cauls waxed, "
                       "a wet rag and a square at hand, the open time read from the glue's label.", SMALL))  # fmt: skip
     for one in facts.plan.workshop:
-        low, high = (n / 1000 for n in one.clamp_n)
+        write = facts.writer
+        least, most = (write.force_n(newtons) for newtons in one.clamp_n)
         story.append(
-            para(f"{one.cabinet}: glue on {one.glue_area_mm2 / 100:.0f} cm², about {one.glue_g:.0f} g; clamps for "
-                 f"{low:.1f} to {high:.1f} kN over its largest glue-up.")
+            para(f"{one.cabinet}: glue on {write.area_mm2(one.glue_area_mm2)}, about {write.mass_g(one.glue_g)}; "
+                 f"clamps for {least} to {most} over its largest glue-up.")
         )  # fmt: skip
     by_number = {step.number: step for step in facts.plan.steps}
     for step in glue:
@@ -122,7 +125,7 @@ def drilling(facts: Facts, paper: str, mark: str) -> list[Flowable]:
     rows: list[list[object]] = []
     for part in facts.plan.parts:
         for cut in cuts_of(facts, part):
-            if not any(shown.what.endswith("diameter") for shown in cut.shows):
+            if not cut.holes:
                 continue
             ends = {1: "datum end", 2: "datum edge"}
             where = [f"{facts.bare(nm)} from {ends[axis]}" for axis, nm in cut.starts]

@@ -7,8 +7,6 @@ from casewright.api.papers.views.wall import wall
 from casewright.sdk.model import HungCabinet, StandingCabinet
 from reportlab.platypus import Flowable
 
-LBF = 4.4482216152605
-
 
 def hanging(facts: Facts, paper: str, mark: str) -> list[Flowable]:
     """Return how the cabinets hang; nothing for a job in which none does."""
@@ -35,15 +33,16 @@ def _result(facts: Facts, result: HungCabinet | StandingCabinet | None) -> list[
         return [para("Its hold on the wall was not computed. Do not take that for a yes: ask a licensed person.")]
     out: list[Flowable] = []
     if isinstance(result, HungCabinet):
-        case = result.case
+        case, mass = result.case, facts.writer.mass_kg
         origin = "taken, as the job does not say" if case.contents_assumed else "as the job says"
         out.append(
-            para(f"Cabinet {case.cabinet_kg:.1f} kg, contents {case.contents_kg:.1f} kg {origin}; fastener "
+            para(f"Cabinet {mass(case.cabinet_kg)}, contents {mass(case.contents_kg)} {origin}; fastener "
                  f"{case.fastener.id if case.fastener else 'none'}.")
         )  # fmt: skip
+    force = facts.writer.force_n
     rows = [
-        [i + 1, _place(facts, f.at_mm), _place(facts, f.up_mm), _force(facts, f.pull_n),
-         _force(facts, f.shear_n), f"{100 * f.use:.0f} %", f.governs]
+        [i + 1, _place(facts, f.at_mm), _place(facts, f.up_mm), force(f.pull_n),
+         force(f.shear_n), f"{100 * f.use:.0f} %", f.governs]
         for i, f in enumerate(result.fasteners)
     ]  # fmt: skip
     if rows:
@@ -58,7 +57,3 @@ def _result(facts: Facts, result: HungCabinet | StandingCabinet | None) -> list[
 
 def _place(facts: Facts, mm: float) -> str:
     return facts.tape(round(mm * 1e6))
-
-
-def _force(facts: Facts, newtons: float) -> str:
-    return f"{newtons:.0f} N ({newtons / LBF:.0f} lbf)" if facts.units == "in" else f"{newtons:.0f} N"

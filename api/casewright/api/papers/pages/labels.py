@@ -1,6 +1,6 @@
 """Labels for parts: id, size, where it goes, and a scannable square that holds the part id."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import segno
 from casewright.api.papers import text as metrics
@@ -32,7 +32,8 @@ def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> tuple[Sheet
         shapes: list[Shape] = list(_grid(wide, high, cell))
         for i, (part, n) in enumerate(pieces[start : start + per]):
             corner = (EDGE + (i % COLUMNS) * cell[0], high - EDGE - (i // COLUMNS + 1) * cell[1])
-            shapes += _label(facts, part, n, corner, cell, fingerprint)
+            mark = [f"plan {metrics.clean(fingerprint)}"] if fingerprint else []
+            shapes += _label(part, [*_lines(facts, part, n), *mark], corner, cell)
         view = View("labels", tuple(shapes), furniture=True)
         sheets.append(Sheet("Part labels", facts.title, wide, high, facts.units, (view,)))
     return tuple(sheets)
@@ -47,7 +48,13 @@ def _grid(wide: float, high: float, cell: XY) -> Iterator[Line]:
         yield Line((EDGE, y), (wide - EDGE, y), Kind.FINE)
 
 
-def _label(facts: Facts, part: Part, number: int, corner: XY, cell: XY, mark: str) -> list[Shape]:
+def _lines(facts: Facts, part: Part, number: int) -> list[str]:
+    """Return what stands on a label under the part's id."""
+    sizes = [f"{name} {facts.bare(n)}" for name, n in (("L", part.length), ("W", part.width), ("T", part.thickness))]
+    return [*sizes, metrics.clean(part.material), f"piece {number} of {part.quantity}"]
+
+
+def _label(part: Part, lines: Sequence[str], corner: XY, cell: XY) -> list[Shape]:
     x, top = corner[0] + PAD, corner[1] + cell[1] - PAD
     room = cell[0] - 2 * PAD
     beside = room - SQUARE
@@ -56,11 +63,7 @@ def _label(facts: Facts, part: Part, number: int, corner: XY, cell: XY, mark: st
     for line in metrics.wrapped(metrics.clean(part.id), 2.5, room, 2, True):
         shapes.append(Text((x, y), line, 2.5, bold=True))
         y -= 4.2
-    sizes = [f"{name} {facts.bare(n)}" for name, n in (("L", part.length), ("W", part.width), ("T", part.thickness))]
-    said = [*sizes, metrics.clean(part.material), f"piece {number} of {part.quantity}"]
-    if mark:
-        said.append(f"plan {metrics.clean(mark)}")
-    for line in said:
+    for line in lines:
         if y < corner[1] + 1.2:
             break
         shapes.append(Text((x, y), metrics.fitted(line, 2.2, beside - 1), 2.2))
@@ -69,9 +72,9 @@ def _label(facts: Facts, part: Part, number: int, corner: XY, cell: XY, mark: st
     return shapes
 
 
-def _square(said: str, corner: XY) -> Iterator[Path]:
+def _square(words: str, corner: XY) -> Iterator[Path]:
     """Yield the dark runs of a scannable square that holds a part id."""
-    code = segno.make(said, error="m", micro=False)
+    code = segno.make(words, error="m", micro=False)
     rows = [list(row) for row in code.matrix]
     step = SQUARE / (len(rows) + 2 * QUIET)
     for r, row in enumerate(rows):

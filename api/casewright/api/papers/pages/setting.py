@@ -56,19 +56,19 @@ _RULES = TableStyle(
 )
 
 
-def marked(said: object, bold: bool = False, limit: int = 2000) -> str:
+def marked(words: object, bold: bool = False, limit: int = 2000) -> str:
     """Return text as paragraph markup: cleaned, escaped, each character in a font that has it."""
     out = []
     usual = metrics.BOLD if bold else metrics.PLAIN
-    for name, piece in metrics.runs(metrics.clean(said, limit), bold):
+    for name, piece in metrics.runs(metrics.clean(words, limit), bold):
         body = escape(piece)
         out.append(body if name == usual else f'<font name="{name}">{body}</font>')
     return "".join(out)
 
 
-def para(said: object, style: ParagraphStyle = BODY) -> Paragraph:
+def para(words: object, style: ParagraphStyle = BODY) -> Paragraph:
     """Return a paragraph of plain text; nothing in it is taken for markup."""
-    return Paragraph(marked(said, style.fontName == metrics.BOLD), style)
+    return Paragraph(marked(words, style.fontName == metrics.BOLD), style)
 
 
 def table(heads: Sequence[str], rows: Sequence[Sequence[object]], widths: Sequence[float]) -> Table:
@@ -157,14 +157,14 @@ class _Numbered(Canvas):
             super().showPage()
         super().save()
 
-    def _foot(self, said: str) -> None:
+    def _foot(self, words: str) -> None:
         size = 8.0
         y = 5.5 * POINTS
         wide = vars(self)["_pagesize"][0]
         right = wide - 10 * POINTS
         self.setFillGray(0)
         self.setFont(metrics.PLAIN, size)
-        self.drawRightString(right, y, said)
+        self.drawRightString(right, y, words)
         height = size * metrics.CAP / POINTS
         room = (right - 10 * POINTS - 90) / POINTS - metrics.width(self.mark, height)
         x = 10 * POINTS

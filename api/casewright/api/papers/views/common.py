@@ -1,16 +1,18 @@
 """Pieces several views share: running dimensions of part faces, pictures of solids, pages of what fits."""
 
 from collections.abc import Iterable, Sequence
-from typing import Literal
+from dataclasses import replace
 
-from casewright.api.papers.drawing.hidden import Eye, look
+from casewright.api.papers.drawing.hidden import Eye, sight
 from casewright.api.papers.drawing.shapes import Kind, Line, Running, Shape, Shown
 from casewright.api.papers.drawing.solids import Solid, solid
 from casewright.api.papers.facts import Facts, mm
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import Part
 
-Stop = tuple[float, str, tuple[Shown, ...]]
+Stops = tuple[tuple[float, str, tuple[Shown, ...]], ...]
+"""Running stops: coordinate in mm, its text, what is shown."""
+
 WALL_ROLES = frozenset({"wall-cleat"})
 """Parts that stay on the wall."""
 
@@ -22,7 +24,7 @@ RUNNING_STEP = 3.75
 
 
 class UnknownSubjectError(LookupError):
-    """A view was asked of something the plan does not have; `known` lists what it does."""
+    """A view was wanted of something the plan does not have; `known` lists what it does."""
 
     def __init__(self, view: str, subject: str, known: Sequence[str]) -> None:
         self.view, self.subject, self.known = view, subject, tuple(known)
@@ -65,7 +67,7 @@ def picture(
     """Return the lines of solids as an eye sees them; hidden ones dashed for the roles asked for."""
     seen: dict[tuple[float, ...], Line] = {}
     dashed: dict[tuple[float, ...], Line] = {}
-    for one in look(solids, eye):
+    for one in sight(solids, eye):
         for a, b in one.seen:
             seen.setdefault(_key(a, b), Line(a, b, kind))
         if all_hidden or solids[one.solid].part.role in hidden:
@@ -79,9 +81,7 @@ def _key(a: tuple[float, float], b: tuple[float, float]) -> tuple[float, ...]:
     return (*first, *second)
 
 
-def faces(
-    facts: Facts, parts: Iterable[Part], axis: int, datum: int, skip: Iterable[int] = (), lows_only: bool = False
-) -> list[Stop]:
+def faces(facts: Facts, parts: Iterable[Part], axis: int, datum: int, skip: Iterable[int] = ()) -> Stops:
     """Return running stops for the faces of parts along a cabinet axis, from `datum`; each place once.
 
     Places in `skip` (nm from the datum) are dimensioned elsewhere.
@@ -90,22 +90,17 @@ def faces(
     left_out = {0, *skip}
     for part in parts:
         box = placed_box(part)
-        ends = [("low", box.low(axis))] if lows_only else [("low", box.low(axis)), ("high", box.high(axis))]
-        for name, place in ends:
+        for name, place in (("low", box.low(axis)), ("high", box.high(axis))):
             nm = place - datum
             if nm not in left_out:
                 found.setdefault(nm, []).append(Shown(part.id, f"{'xyz'[axis - 1]} {name}", nm))
-    return [(mm(datum + nm), facts.bare(abs(nm)), tuple(shows[:1])) for nm, shows in sorted(found.items())]
+    return tuple((mm(datum + nm), facts.bare(abs(nm)), tuple(shows[:1])) for nm, shows in sorted(found.items()))
 
 
-def running(
-    along: Literal["x", "y"], datum: int, stops: Sequence[Stop], base: float, off: float, room: float
-) -> tuple[list[Shape], int]:
+def running(dimensions: Running, room: float) -> tuple[list[Shape], int]:
     """Return running dimensions that fit `room` mm of paper, and how many stops had to be left out."""
-    most = int(room / RUNNING_STEP)
-    kept = list(stops)
-    if len(kept) > most:
-        kept = kept[:most]
+    stops = dimensions.stops
+    kept = stops[: int(room / RUNNING_STEP)]
     if not kept:
         return [], len(stops)
-    return [Running(along, mm(datum), tuple(kept), base, off)], len(stops) - len(kept)
+    return [replace(dimensions, stops=kept)], len(stops) - len(kept)

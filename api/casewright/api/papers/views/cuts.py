@@ -21,8 +21,8 @@ MANY = 3
 
 
 @dataclass(slots=True)
-class Cut:
-    """One row: its letter, what is done, the face it enters by, sizes in words, and starts as (axis, nm)."""
+class CutRow:
+    """One row: its letter, what is done, by which face, sizes in words, starts as (axis, nm), and if it is of holes."""
 
     letter: str
     what: str
@@ -30,6 +30,7 @@ class Cut:
     size: str
     shows: list[Shown]
     starts: list[tuple[int, int]]
+    holes: bool = False
 
 
 def letters(number: int) -> str:
@@ -38,9 +39,9 @@ def letters(number: int) -> str:
     return last if number < 26 else letters(number // 26 - 1) + last
 
 
-def cuts_of(facts: Facts, part: Part) -> list[Cut]:
+def cuts_of(facts: Facts, part: Part) -> list[CutRow]:
     """Return the rows of a part's cuts, in the order of the plan."""
-    rows: list[Cut] = []
+    rows: list[CutRow] = []
     for feature in part.features:
         for row in _rows(facts, part, feature):
             row.letter = letters(len(rows))
@@ -50,7 +51,7 @@ def cuts_of(facts: Facts, part: Part) -> list[Cut]:
     return rows
 
 
-def _rows(facts: Facts, part: Part, feature: Feature) -> Iterator[Cut]:
+def _rows(facts: Facts, part: Part, feature: Feature) -> Iterator[CutRow]:
     what = metrics.clean(feature.label)
     if feature.kind not in what:
         what = f"{feature.kind.replace('-', ' ')}: {what}"
@@ -75,7 +76,7 @@ class _Words:
         self.shows.append(Shown(self.part.id, name, nm))
 
 
-def _box(facts: Facts, part: Part, feature: Feature, box: Box, what: str) -> Cut:
+def _box(facts: Facts, part: Part, feature: Feature, box: Box, what: str) -> CutRow:
     words = _Words(facts, part)
     size = (part.length, part.width, part.thickness)
     entry = abs(feature.entry)
@@ -97,10 +98,10 @@ def _box(facts: Facts, part: Part, feature: Feature, box: Box, what: str) -> Cut
             starts.append((axis, low))
         else:
             words.words.append("from datum " + ("end" if axis == 1 else "edge"))
-    return Cut("", what, ENTRY[feature.entry], ", ".join(words.words), words.shows, starts)
+    return CutRow("", what, ENTRY[feature.entry], ", ".join(words.words), words.shows, starts)
 
 
-def _wedge(facts: Facts, part: Part, feature: Feature, wedge: Wedge, what: str) -> Cut:
+def _wedge(facts: Facts, part: Part, feature: Feature, wedge: Wedge, what: str) -> CutRow:
     words = _Words(facts, part)
     if feature.angle_deg is not None:
         words.words.append(f"{feature.angle_deg:g}° from square")
@@ -110,10 +111,10 @@ def _wedge(facts: Facts, part: Part, feature: Feature, wedge: Wedge, what: str) 
     ends = {(1, True): "far end", (1, False): "datum end", (2, True): "far edge", (2, False): "datum edge",
             (3, True): "upper face", (3, False): "lower face"}  # fmt: skip
     where = " and ".join(ends[axis, up] for axis, up in sorted(high.items()))
-    return Cut("", what, where, ", ".join(words.words), words.shows, [])
+    return CutRow("", what, where, ", ".join(words.words), words.shows, [])
 
 
-def _holes(facts: Facts, part: Part, feature: Feature, what: str) -> Cut:
+def _holes(facts: Facts, part: Part, feature: Feature, what: str) -> CutRow:
     words = _Words(facts, part)
     first = feature.holes[0]
     into = abs(first.into)
@@ -137,4 +138,4 @@ def _holes(facts: Facts, part: Part, feature: Feature, what: str) -> Cut:
             words.add(f"{len(places)} along {ALONG[axis]} every ", f"pitch along {ALONG[axis]}", steps.pop(), "")
         else:
             starts += [(axis, place) for place in places]
-    return Cut("", what, ENTRY[feature.entry], ", ".join(words.words), words.shows, starts)
+    return CutRow("", what, ENTRY[feature.entry], ", ".join(words.words), words.shows, starts, holes=True)

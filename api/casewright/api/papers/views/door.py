@@ -1,15 +1,15 @@
 """Doors and face frames: front, back with its bores, outside sizes, and every member's place."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.hidden import BACK, FRONT
 from casewright.api.papers.drawing.marks import running_reach
-from casewright.api.papers.drawing.shapes import Circle, Dimension, Kind, Line, Shape, Shown, Text, View
+from casewright.api.papers.drawing.shapes import Circle, Dimension, Kind, Line, Running, Shape, Shown, Text, View
 from casewright.api.papers.drawing.solids import solid
 from casewright.api.papers.facts import Facts, mm
-from casewright.api.papers.views.common import Stop, chosen, faces, picture, placed_box, running
-from casewright.api.papers.views.page import Area, Page, area_of, caption, furniture, scale_for, table
+from casewright.api.papers.views.common import Stops, chosen, faces, picture, placed_box, running
+from casewright.api.papers.views.page import Area, Page, area_of, caption, centred, furniture, scale_for, table
 from casewright.sdk.model import Cabinet, DoorLeaf, Part
 
 FRAME = "face-frame"
@@ -45,12 +45,12 @@ def _frame(facts: Facts, cabinet: Cabinet, paper: str) -> Page:
     plot = Area(area.x0, area.y0 if tall else area.y0 + lines, area.x1 - (100 if tall else 0), area.y1)
     stops_x = faces(facts, [p for p in parts if p.role == "frame-stile"], 1, left, (right - left,))
     stops_z = faces(facts, [p for p in parts if p.role == "frame-rail"], 3, low, (high - low,))
-    below, beside = running_reach([(s[0], s[1]) for s in stops_x]) + 10, running_reach([(s[0], s[1]) for s in stops_z])
+    below, beside = running_reach(stops_x) + 10, running_reach(stops_z)
     room = (plot.width - beside - 30, plot.height - below - 16)
     scale, name = scale_for(facts, mm(right - left), mm(high - low), room)
     shapes = picture(solids, FRONT)
-    row, _ = running("x", left, stops_x, mm(low), -8, plot.width - 20)
-    column, _ = running("y", low, stops_z, mm(right), 8, plot.height - 10)
+    row, _ = running(Running("x", mm(left), stops_x, mm(low), -8), plot.width - 20)
+    column, _ = running(Running("y", mm(low), stops_z, mm(right), 8), plot.height - 10)
     shapes += [*row, *column]
     shapes += [
         Dimension("x", mm(left), mm(right), mm(high), 8, facts.bare(right - left),
@@ -58,7 +58,7 @@ def _frame(facts: Facts, cabinet: Cabinet, paper: str) -> Page:
         Dimension("y", mm(low), mm(high), mm(left), -8, facts.bare(high - low),
                   (Shown(cabinet.id, "height", high - low),)),
     ]  # fmt: skip
-    at = _centred(plot, room, (mm(left), mm(low), mm(right), mm(high)), scale, 20, below)
+    at = centred((plot.x0 + 20, plot.y0 + below), room, (mm(left), mm(low), mm(right), mm(high)), scale)
     top = area.y1 if tall else area.y0 + lines - 2
     x = area.x1 - 96 if tall else area.x0
     widths = (58, 20, 18) if tall else (80, 30, 30)
@@ -82,38 +82,28 @@ def _members(facts: Facts, parts: Sequence[Part]) -> list[list[Text | str]]:
     ]
 
 
-def _centred(
-    plot: Area, room: tuple[float, float], box: tuple[float, float, float, float], scale: float, left: float, low: float
-) -> tuple[float, float]:
-    wide, high = (box[2] - box[0]) * scale, (box[3] - box[1]) * scale
-    return (
-        plot.x0 + left + max(0.0, (room[0] - wide) / 2) - box[0] * scale,
-        plot.y0 + low + max(0.0, (room[1] - high) / 2) - box[1] * scale,
-    )
-
-
 def _door(facts: Facts, leaf: DoorLeaf, paper: str) -> Page:
     parts = [facts.parts[p] for p in leaf.parts if p in facts.parts]
     solids = [solid(p) for p in parts]
     area = area_of(paper)
     front = _front_stops(facts, leaf, parts)
     back = _cup_stops(facts, leaf, parts)
-    below = max(running_reach([(s[0], s[1]) for s in stops]) for stops in (front[0], back[0], [(0.0, "", ())])) + 12
-    side = max(running_reach([(s[0], s[1]) for s in stops]) for stops in (front[1], back[1], [(0.0, "", ())])) + 10
+    below = max(running_reach(front[0]), running_reach(back[0])) + 12
+    side = max(running_reach(front[1]), running_reach(back[1])) + 10
     w, h = mm(leaf.width), mm(leaf.height)
     half = area.width / 2
     room = (half - side - 24, area.height - below - 22)
     scale, name = scale_for(facts, w, h, room)
     x, z = mm(leaf.at[0]), mm(leaf.at[2])
     seen: list[Shape] = [*_moved(picture(solids, FRONT), -x, -z), *_bores(parts, leaf, False)]
-    row, _ = running("x", 0, front[0], 0.0, -8, half)
-    column, _ = running("y", 0, front[1], w, 8, area.height)
+    row, _ = running(Running("x", 0.0, front[0], 0.0, -8), half)
+    column, _ = running(Running("y", 0.0, front[1], w, 8), area.height)
     seen += [*row, *column]
     seen.append(Dimension("x", 0.0, w, h, 8, facts.bare(leaf.width), (Shown(leaf.id, "width", leaf.width),)))
     seen.append(Dimension("y", 0.0, h, 0.0, -8, facts.bare(leaf.height), (Shown(leaf.id, "height", leaf.height),)))
     behind: list[Shape] = [*_moved(picture(solids, BACK), x + w, -z), *_bores(parts, leaf, True)]
-    row, _ = running("x", 0, back[0], 0.0, -8, half)
-    column, _ = running("y", 0, back[1], w, 8, area.height)
+    row, _ = running(Running("x", 0.0, back[0], 0.0, -8), half)
+    column, _ = running(Running("y", 0.0, back[1], w, 8), area.height)
     behind += [*row, *column]
     high = h * scale
     at_y = area.y0 + below + max(0.0, (room[1] - high) / 2)
@@ -122,9 +112,9 @@ def _door(facts: Facts, leaf: DoorLeaf, paper: str) -> Page:
         View("front", tuple(seen), (left, at_y), scale),
         View("back", tuple(behind), (left + half, at_y), scale),
     )
-    said = f"hinges on the {leaf.hinge_side} seen from the front, {facts.text(leaf.thickness)} thick"
+    words = f"hinges on the {leaf.hinge_side} seen from the front, {facts.text(leaf.thickness)} thick"
     captions: list[Shape] = [
-        caption((area.x0, area.y1 - 4), f"Front; {said}", half),
+        caption((area.x0, area.y1 - 4), f"Front; {words}", half),
         caption((area.x0 + half, area.y1 - 4), "Back, as it lies for boring", half - 2),
     ]
     return Page(f"Door {leaf.id}", (*views, furniture("captions", captions)), name)
@@ -154,18 +144,19 @@ def _bores(parts: Sequence[Part], leaf: DoorLeaf, behind: bool) -> list[Shape]:
     return out
 
 
-def _front_stops(facts: Facts, leaf: DoorLeaf, parts: Sequence[Part]) -> tuple[list[Stop], list[Stop]]:
+def _front_stops(facts: Facts, leaf: DoorLeaf, parts: Sequence[Part]) -> tuple[Stops, Stops]:
     """Return running stops of a door's stiles, rails and pull holes, from its lower left corner seen from the front."""
     framed = [p for p in parts if p.role in ("door-stile", "door-rail")]
     xs = faces(facts, [p for p in framed if p.role == "door-stile"], 1, leaf.at[0], (leaf.width,))
     rails = [p for p in framed if p.role == "door-rail"]
     zs = faces(facts, rails, 3, leaf.at[2], (leaf.height,))
-    xs = [(x - mm(leaf.at[0]), said, shows) for x, said, shows in xs]
-    zs = [(z - mm(leaf.at[2]), said, shows) for z, said, shows in zs]
-    return xs, zs
+    return (
+        tuple((x - mm(leaf.at[0]), label, shows) for x, label, shows in xs),
+        tuple((z - mm(leaf.at[2]), label, shows) for z, label, shows in zs),
+    )
 
 
-def _cup_stops(facts: Facts, leaf: DoorLeaf, parts: Sequence[Part]) -> tuple[list[Stop], list[Stop]]:
+def _cup_stops(facts: Facts, leaf: DoorLeaf, parts: Sequence[Part]) -> tuple[Stops, Stops]:
     """Return running stops of the round holes seen from behind: from the left there, and from the lower end."""
     xs: dict[int, Shown] = {}
     zs: dict[int, Shown] = {}
@@ -180,5 +171,8 @@ def _cup_stops(facts: Facts, leaf: DoorLeaf, parts: Sequence[Part]) -> tuple[lis
                 z = placed.mouth[2] - leaf.at[2]
                 xs.setdefault(x, Shown(part.id, f"{what} centre from the left seen from behind", x))
                 zs.setdefault(z, Shown(part.id, f"{what} centre from the lower end", z))
-    row: list[Stop] = [(mm(n), facts.bare(n), (shown,)) for n, shown in sorted(xs.items())]
-    return row, [(mm(n), facts.bare(n), (shown,)) for n, shown in sorted(zs.items())]
+    return _stops(facts, xs), _stops(facts, zs)
+
+
+def _stops(facts: Facts, places: Mapping[int, Shown]) -> Stops:
+    return tuple((mm(nm), facts.bare(nm), (shown,)) for nm, shown in sorted(places.items()))

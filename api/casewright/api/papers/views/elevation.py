@@ -4,11 +4,14 @@ from string import ascii_uppercase
 
 from casewright.api.papers.drawing.hidden import FRONT
 from casewright.api.papers.drawing.marks import running_reach
-from casewright.api.papers.drawing.shapes import Circle, Dimension, Kind, Line, Ring, Shape, Shown, Text, View
+from casewright.api.papers.drawing.shapes import Circle, Dimension, Kind, Line, Ring, Running, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import SKELETON, WALL_ROLES, bounds, chosen, faces, picture, running, solids_of
-from casewright.api.papers.views.page import Area, Page, area_of, furniture, scale_for, table
+from casewright.api.papers.views.page import Area, Page, area_of, centred, furniture, scale_for, table
 from casewright.sdk.model import Cabinet, DoorLeaf, Part
+
+FROM_FRONT = 2
+"""The way a hole goes that is bored from a door's front, such as that of a pull: toward the wall."""
 
 DOOR_LIST = 62.0
 """Paper kept for the list of doors, mm."""
@@ -38,21 +41,17 @@ def _page(facts: Facts, cabinet: Cabinet, paper: str) -> Page:
     stops_z = faces(facts, level, 3, 0, (cabinet.height,))
     area = area_of(paper)
     plot = Area(area.x0, area.y0, area.x1 - (DOOR_LIST if doors else 0), area.y1)
-    below = running_reach([(s[0], s[1]) for s in stops_x]) + 10
-    beside = running_reach([(s[0], s[1]) for s in stops_z]) + 10
+    below = running_reach(stops_x) + 10
+    beside = running_reach(stops_z) + 10
     room = (plot.width - beside - 18, plot.height - below - 16)
     scale, name = scale_for(facts, x1 - x0, z1 - z0, room)
     shapes = picture(solids, FRONT, hidden=SKELETON)
     shapes += _door_marks(facts, doors, scale, [s for s in shapes if isinstance(s, Line)])
     shapes += _overall(facts, cabinet, left, z1, x0)
-    wide, high = (x1 - x0) * scale, (z1 - z0) * scale
-    row, missed_x = running("x", left, stops_x, mm(0) + min(0.0, z0), -8, plot.width - 20)
-    column, missed_z = running("y", 0, stops_z, x1, 8, plot.height - below)
+    row, missed_x = running(Running("x", mm(left), stops_x, min(0.0, z0), -8), plot.width - 20)
+    column, missed_z = running(Running("y", 0.0, stops_z, x1, 8), plot.height - below)
     shapes += [*row, *column]
-    at = (
-        plot.x0 + 18 + max(0.0, (room[0] - wide) / 2) - x0 * scale,
-        plot.y0 + below + max(0.0, (room[1] - high) / 2) - z0 * scale,
-    )
+    at = centred((plot.x0 + 18, plot.y0 + below), room, (x0, z0, x1, z1), scale)
     notes = _notes(cabinet, missed_x + missed_z)
     extra = _door_list(facts, doors, area, notes)
     return Page(
@@ -110,9 +109,9 @@ def _clear(lines: list[Line], x: float, z: float, h: float, scale: float) -> flo
 def _pull(part: Part) -> list[Shape]:
     out: list[Shape] = []
     for feature in part.features:
-        if feature.label == "pull":
-            for hole in feature.holes:
-                placed = part.place.cylinder(hole)
+        for hole in feature.holes:
+            placed = part.place.cylinder(hole)
+            if placed.into == FROM_FRONT:
                 out.append(Circle((mm(placed.mouth[0]), mm(placed.mouth[2])), mm(hole.diameter) / 2, Kind.NARROW))
     return out
 
@@ -137,6 +136,6 @@ def _door_list(facts: Facts, doors: list[DoorLeaf], area: Area, notes: list[str]
         rows.append([mark_of(i), Text((0, 0), size, shows=shows), door.hinge_side])
     shapes += table((x, area.y1 - 2), ("Door", "Width × height", "Hinge side"), rows, (10, 30, 18))
     y = area.y1 - 2 - 4.6 * (len(rows) + 1) - 8
-    said = [*notes, *([f"{len(doors) - most} more doors not listed"] if len(doors) > most else [])]
-    shapes += [Text((x, y - 4.6 * i), n, 2.2) for i, n in enumerate(said)]
+    words = [*notes, *([f"{len(doors) - most} more doors not listed"] if len(doors) > most else [])]
+    shapes += [Text((x, y - 4.6 * i), n, 2.2) for i, n in enumerate(words)]
     return shapes

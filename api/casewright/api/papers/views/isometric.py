@@ -1,12 +1,12 @@
 """The cabinet in isometric projection, put together and taken apart, every part with its number."""
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.hidden import ISOMETRIC, look
+from casewright.api.papers.drawing.hidden import ISOMETRIC, sight
 from casewright.api.papers.drawing.shapes import XY, Circle, Kind, Line, Shape, Shown, Text, View
 from casewright.api.papers.drawing.solids import XYZ, Solid
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import WALL_ROLES, bounds, chosen, picture, placed_box, solids_of
-from casewright.api.papers.views.page import Area, Page, area_of, furniture, scale_for, table
+from casewright.api.papers.views.page import Area, Page, area_of, centred, furniture, scale_for, table
 from casewright.sdk.model import Cabinet, Part
 
 RING = 2.9
@@ -30,8 +30,7 @@ def assembled(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
     x0, y0, x1, y1 = bounds(solids, ISOMETRIC)
     room = (area.width - 10, area.height - 10)
     scale, name = scale_for(facts, x1 - x0, y1 - y0, room)
-    at = (area.x0 + (area.width - (x1 - x0) * scale) / 2 - x0 * scale,
-          area.y0 + (area.height - (y1 - y0) * scale) / 2 - y0 * scale)  # fmt: skip
+    at = centred((area.x0, area.y0), (area.width, area.height), (x0, y0, x1, y1), scale)
     return [Page(f"Isometric view of {cabinet.id}", (View("isometric", tuple(shapes), at, scale),), name)]
 
 
@@ -68,8 +67,7 @@ def exploded(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
     x0, y0, x1, y1 = bounds(solids, ISOMETRIC)
     room = (area.width - 44, area.height - 6)
     scale, name = scale_for(facts, x1 - x0, y1 - y0, room)
-    at = (area.x0 + (area.width - (x1 - x0) * scale) / 2 - x0 * scale,
-          area.y0 + (area.height - (y1 - y0) * scale) / 2 - y0 * scale)  # fmt: skip
+    at = centred((area.x0, area.y0), (area.width, area.height), (x0, y0, x1, y1), scale)
     shapes = picture(solids, ISOMETRIC, Kind.NARROW)
     repeated = like_doors([s.part for s in solids])
     spots = {i: spot for i, spot in anchors(solids).items() if i not in repeated}
@@ -77,8 +75,8 @@ def exploded(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
     if repeated:
         balloons.append(Text((area.x0, area.y0 - 3), "Parts of like doors are numbered once.", 2.2))
     if len(spots) > most:
-        said = f"{len(spots) - most} parts have no number here for want of room: see the list."
-        balloons.append(Text((area.x1, area.y0 - 3), said, 2.2, "end"))
+        words = f"{len(spots) - most} parts have no number here for want of room: see the list."
+        balloons.append(Text((area.x1, area.y0 - 3), words, 2.2, "end"))
     first = Page(
         f"{cabinet.id} taken apart",
         (View("taken apart", tuple(shapes), at, scale), furniture("numbers", balloons)),
@@ -102,7 +100,7 @@ def like_doors(parts: list[Part]) -> set[int]:
 def anchors(solids: list[Solid]) -> dict[int, XY]:
     """Return for each solid the middle of its longest stretch that is seen, on the picture."""
     best: dict[int, tuple[float, XY]] = {}
-    for one in look(solids, ISOMETRIC):
+    for one in sight(solids, ISOMETRIC):
         for a, b in one.seen:
             long = abs(a[0] - b[0]) + abs(a[1] - b[1])
             if long > best.get(one.solid, (0.0, (0.0, 0.0)))[0]:

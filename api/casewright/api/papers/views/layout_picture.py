@@ -84,12 +84,12 @@ def _sides(b: Rectangle, kind: Kind) -> list[Line]:
     return [Line(p, corners[(i + 1) % 4], kind) for i, p in enumerate(corners)]
 
 
-def _name(number: str, said: str, box: Rectangle, scale: float) -> Text | None:
+def _name(number: str, name: str, box: Rectangle, scale: float) -> Text | None:
     """Return what fits in a rectangle: number and name, the number alone, or nothing; upright where it is narrow."""
     wide, high = (box[2] - box[0]) * scale - 1.2, (box[3] - box[1]) * scale - 1.2
     middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
-    said = metrics.clean(said)
-    for words, height in ((f"{number}  {said}".strip(), 2.2), (number or said, 2.2), (number, 1.8)):
+    name = metrics.clean(name)
+    for words, height in ((f"{number}  {name}".strip(), 2.2), (number or name, 2.2), (number, 1.8)):
         if not words:
             continue
         long = metrics.width(words, height)

@@ -15,6 +15,9 @@ PAPERS: dict[str, XY] = {
 }
 """Paper sizes upright, mm: ISO 216 and ANSI Y14.1."""
 
+Box = tuple[float, float, float, float]
+"""x0, y0, x1, y1."""
+
 MARGIN = 10.0
 BAR = 17.0
 """Height of the title bar, mm."""
@@ -172,14 +175,23 @@ def _bar(facts: Facts, page: Page, wide: float, fingerprint: str, number: str) -
     return shapes
 
 
+def centred(corner: XY, room: XY, box: Box, scale: float) -> XY:
+    """Return where a view's origin stands so that its box (mm of the thing) lies in the middle of its room of paper."""
+    x0, y0, x1, y1 = box
+    return (
+        corner[0] + max(0.0, (room[0] - (x1 - x0) * scale) / 2) - x0 * scale,
+        corner[1] + max(0.0, (room[1] - (y1 - y0) * scale) / 2) - y0 * scale,
+    )
+
+
 def furniture(name: str, shapes: Sequence[Shape]) -> View:
     """Return shapes that belong to the paper as a view."""
     return View(name, tuple(shapes), furniture=True)
 
 
-def caption(at: XY, said: str, room: float = 120.0) -> Text:
+def caption(at: XY, words: str, room: float = 120.0) -> Text:
     """Return the caption of a view."""
-    return Text(at, metrics.fitted(said, USUAL, room, True), USUAL, bold=True)
+    return Text(at, metrics.fitted(words, USUAL, room, True), USUAL, bold=True)
 
 
 def table(
@@ -200,8 +212,8 @@ def table(
         at = x
         for cell, wide in zip(row, widths, strict=True):
             made = Text((0, 0), cell) if isinstance(cell, str) else cell
-            said = metrics.fitted(made.text, 2.2, wide - 1)
-            if said:
-                shapes.append(Text((at, y), said, 2.2, shows=made.shows))
+            words = metrics.fitted(made.text, 2.2, wide - 1)
+            if words:
+                shapes.append(Text((at, y), words, 2.2, shows=made.shows))
             at += wide
     return shapes

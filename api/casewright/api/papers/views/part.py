@@ -1,13 +1,27 @@
 """One part a page: face, far end and edge, every cut placed from one datum corner, and a row for each cut."""
 
+from dataclasses import dataclass
+
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.hidden import Eye
 from casewright.api.papers.drawing.marks import running_reach
-from casewright.api.papers.drawing.shapes import XY, Circle, Dimension, Kind, Line, Shape, Shown, Stroke, Text, View
+from casewright.api.papers.drawing.shapes import (
+    XY,
+    Circle,
+    Dimension,
+    Kind,
+    Line,
+    Running,
+    Shape,
+    Shown,
+    Stroke,
+    Text,
+    View,
+)
 from casewright.api.papers.drawing.solids import solid
 from casewright.api.papers.facts import Facts, mm
-from casewright.api.papers.views.common import Stop, chosen, picture, running
-from casewright.api.papers.views.cuts import Cut, cuts_of
+from casewright.api.papers.views.common import Stops, chosen, picture, running
+from casewright.api.papers.views.cuts import CutRow, cuts_of
 from casewright.api.papers.views.page import Area, Page, area_of, furniture, scale_for, table
 from casewright.sdk.geometry import Place
 from casewright.sdk.model import Part
@@ -34,7 +48,7 @@ def shown_from_below(part: Part) -> bool:
     return sum(1 for f in part.features if f.entry == -3) > upper
 
 
-def stops_of(facts: Facts, part: Part, rows: list[Cut], axis: int, down: bool) -> list[Stop]:
+def stops_of(facts: Facts, part: Part, rows: list[CutRow], axis: int, down: bool) -> Stops:
     """Return the running stops of a part along its length (axis 1) or width (axis 2), each place once."""
     found: dict[int, list[str]] = {}
     for row in rows:
@@ -43,12 +57,22 @@ def stops_of(facts: Facts, part: Part, rows: list[Cut], axis: int, down: bool) -
                 found[nm].append(row.letter)
     name = "length" if axis == 1 else "width"
     whole = part.length if axis == 1 else part.width
-    stops: list[Stop] = []
+    stops = []
     for nm, marks in sorted(found.items()):
         at = mm(whole - nm) if down and axis == 2 else mm(nm)
-        said = ",".join(marks) if len(marks) < 6 else f"{marks[0]}…{marks[-1]}"
-        stops.append((at, f"{facts.bare(nm)}  {said}", (Shown(part.id, f"{name} at {nm}", nm),)))
-    return stops
+        words = ",".join(marks) if len(marks) < 6 else f"{marks[0]}…{marks[-1]}"
+        stops.append((at, f"{facts.bare(nm)}  {words}", (Shown(part.id, f"{name} at {nm}", nm),)))
+    return tuple(stops)
+
+
+@dataclass(frozen=True, slots=True)
+class _PartView:
+    """A part, its running stops along its length and its width, and whether its lower face is shown (`down`)."""
+
+    part: Part
+    across: Stops
+    beside: Stops
+    down: bool
 
 
 def _pages(facts: Facts, part: Part, paper: str) -> list[Page]:
@@ -60,8 +84,7 @@ def _pages(facts: Facts, part: Part, paper: str) -> list[Page]:
     lines = min(len(rows), 11)
     low = area.y0 + (LINE * (lines + 1) + 6 if rows else 0)
     plot = Area(area.x0, low, area.x1, area.y1)
-    edge = any(abs(f.entry) == 2 for f in part.features)
-    views, scale = _views(facts, part, plot, across, beside, down, edge)
+    views, scale = _views(facts, _PartView(part, across, beside, down), plot)
     extra: list[Shape] = [*_head(facts, part, area)]
     extra += _rows(facts, rows[:lines], area, low - 2)
     pages = [Page(f"Part {metrics.clean(part.id)}", (*views, furniture("cuts", extra)), scale)]
@@ -76,9 +99,9 @@ def _head(facts: Facts, part: Part, area: Area) -> list[Shape]:
     """Return the lines over the picture: name, number to make, material, thickness, grain, bands."""
     grain = {"along-length": "grain along the length", "along-width": "grain along the width", "free": "no grain"}
     thick = facts.text(part.thickness)
-    said = f"{part.name}: {part.quantity} to make of {part.material}, {thick} thick, {grain[part.grain]}"
+    words = f"{part.name}: {part.quantity} to make of {part.material}, {thick} thick, {grain[part.grain]}"
     shapes: list[Shape] = [
-        Text((area.x0, area.y1 - 3), metrics.fitted(metrics.clean(said), 2.5, area.width), 2.5,
+        Text((area.x0, area.y1 - 3), metrics.fitted(metrics.clean(words), 2.5, area.width), 2.5,
              shows=(Shown(part.id, "thickness", part.thickness),))
     ]  # fmt: skip
     if part.bands:
@@ -87,7 +110,7 @@ def _head(facts: Facts, part: Part, area: Area) -> list[Shape]:
     return shapes
 
 
-def _rows(facts: Facts, rows: list[Cut], area: Area, top: float) -> list[Shape]:
+def _rows(facts: Facts, rows: list[CutRow], area: Area, top: float) -> list[Shape]:
     if not rows:
         return []
     wide = area.width
@@ -98,13 +121,13 @@ def _rows(facts: Facts, rows: list[Cut], area: Area, top: float) -> list[Shape]:
     return table((area.x0, top), ("Cut", "What", "Enters by", "Size"), cells, widths)
 
 
-def _views(
-    facts: Facts, part: Part, plot: Area, across: list[Stop], beside: list[Stop], down: bool, edge: bool
-) -> tuple[list[View], str]:
+def _views(facts: Facts, shown: _PartView, plot: Area) -> tuple[list[View], str]:
     """Return the face, far end and edge views, each at a scale that fits, and the face's scale."""
+    part, across, beside, down = shown.part, shown.across, shown.beside, shown.down
+    edge = any(abs(f.entry) == 2 for f in part.features)
     long, wide, thick = mm(part.length), mm(part.width), mm(part.thickness)
-    above = running_reach([(s[0], s[1]) for s in across]) + 8 if across else 4.0
-    left = running_reach([(s[0], s[1]) for s in beside]) + 20 if beside else 22.0
+    above = running_reach(across) + 8 if across else 4.0
+    left = running_reach(beside) + 20 if beside else 22.0
     side = 40.0
     under = 12.0
     room = (plot.width - left - side - 6, plot.height - above - under - 10)
@@ -116,7 +139,7 @@ def _views(
     spare_x = max(0.0, (room[0] - long * scale) / 2)
     at_x = plot.x0 + left + spare_x
     at_y = plot.y0 + under + max(0.0, (room[1] - used) / 2) + (used - wide * scale)
-    face = _face(facts, part, across, beside, down, plot)
+    face = _face(facts, shown, plot)
     views = [View("face", tuple(face), (at_x, at_y), scale)]
     if edge:
         views.append(View("edge", tuple(_edge(part, down)), (at_x, at_y - 12.0 - (thick * scale)), scale))
@@ -124,15 +147,16 @@ def _views(
     end_x = plot.x1 - side + (side - thick * end_scale) / 2
     end_y = plot.y0 + 6 + (plot.height - 22 - wide * end_scale) / 2
     views.append(View("far end", tuple(_end(part, down)), (end_x, end_y), end_scale))
-    said = [
+    words = [
         Text((plot.x1 - side / 2, end_y + wide * end_scale + 3), f"far end, {end_name}", 2.2, "middle"),
         Text((at_x, at_y - 12.0 - thick * scale - 4.5), ("far edge" if down else "datum edge") if edge else "", 2.2),
     ]
-    views.append(furniture("captions", [t for t in said if t.text]))
+    views.append(furniture("captions", [t for t in words if t.text]))
     return views, name
 
 
-def _face(facts: Facts, part: Part, across: list[Stop], beside: list[Stop], down: bool, plot: Area) -> list[Shape]:
+def _face(facts: Facts, shown: _PartView, plot: Area) -> list[Shape]:
+    part, down = shown.part, shown.down
     eye = FACE_DOWN if down else FACE_UP
     drawn = solid(part, HOME)
     lift = mm(part.width) if down else 0.0
@@ -147,9 +171,9 @@ def _face(facts: Facts, part: Part, across: list[Stop], beside: list[Stop], down
                 shapes.append(Circle(centre, mm(hole.diameter) / 2, Kind.WIDE if seen else Kind.HIDDEN))
     corner = (0.0, wide) if down else (0.0, 0.0)
     shapes.append(_datum(corner, down))
-    row, _ = running("x", 0, across, wide, 8, plot.width - 20)
+    row, _ = running(Running("x", 0.0, shown.across, wide, 8), plot.width - 20)
     datum = part.width if down else 0
-    column, _ = running("y", datum, beside, 0.0, -8, plot.height + 20)
+    column, _ = running(Running("y", mm(datum), shown.beside, 0.0, -8), plot.height + 20)
     shapes += [*row, *column]
     shapes.append(Dimension("x", 0.0, long, 0.0, -8, facts.bare(part.length), (Shown(part.id, "length", part.length),)))
     shapes.append(Dimension("y", 0.0, wide, long, 8, facts.bare(part.width), (Shown(part.id, "width", part.width),)))

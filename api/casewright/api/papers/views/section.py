@@ -4,11 +4,11 @@ from collections.abc import Sequence
 
 from casewright.api.papers.drawing.hidden import DOWNWARD, LEFTWARD, Eye
 from casewright.api.papers.drawing.marks import running_reach
-from casewright.api.papers.drawing.shapes import XY, Dimension, Hatch, Kind, Line, Shape, Shown, View
+from casewright.api.papers.drawing.shapes import XY, Dimension, Hatch, Kind, Line, Running, Shape, Shown, View
 from casewright.api.papers.drawing.solids import XYZ, Piece, Segment, Solid
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import bounds, chosen, faces, picture, placed_box, running, solids_of
-from casewright.api.papers.views.page import Area, Page, area_of, caption, furniture, scale_for
+from casewright.api.papers.views.page import Page, area_of, caption, centred, furniture, scale_for
 from casewright.sdk.model import Cabinet, Part
 
 Polygon = tuple[XY, ...]
@@ -58,22 +58,22 @@ def _upright(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], x: int, pa
     rear = round(depth[1] * 1e6) if depth[0] == 0 else 0
     stops_y = faces(facts, [s.part for s in solids if s.part.role in ("back", "shelf", "top")], 2, 0, (rear,))
     area = area_of(paper)
-    below, beside = running_reach([(s[0], s[1]) for s in stops_y]) + 10, running_reach([(s[0], s[1]) for s in stops_z])
+    below, beside = running_reach(stops_y) + 10, running_reach(stops_z)
     room = (area.width - beside - 30, area.height - below - 22)
     scale, name = scale_for(facts, y1 - y0, z1 - z0, room)
-    column, _ = running("y", 0, stops_z, y1, 8, area.height - below)
-    row, _ = running("x", 0, stops_y, z0, -8, area.width - 20)
+    column, _ = running(Running("y", 0.0, stops_z, y1, 8), area.height - below)
+    row, _ = running(Running("x", 0.0, stops_y, z0, -8), area.width - 20)
     shapes += [*column, *row]
     shapes.append(
         Dimension("y", 0.0, mm(cabinet.height), y0, -8, facts.bare(cabinet.height),
                   (Shown(cabinet.id, "height", cabinet.height),))
     )  # fmt: skip
     shapes.append(Dimension("x", depth[0], depth[1], z1, 8, facts.bare(cabinet.depth), depth[2]))
-    at = _middle_of(area, room, (y0, z0, y1, z1), scale, 20, below)
-    said = caption((area.x0, area.y1 - 4), f"Cut {facts.text(x)} from the left end of the case, seen toward it")
+    at = centred((area.x0 + 20, area.y0 + below), room, (y0, z0, y1, z1), scale)
+    words = caption((area.x0, area.y1 - 4), f"Cut {facts.text(x)} from the left end of the case, seen toward it")
     return Page(
         f"Upright section of {cabinet.id}",
-        (View("upright section", tuple(shapes), at, scale), furniture("captions", [said])),
+        (View("upright section", tuple(shapes), at, scale), furniture("captions", [words])),
         name,
     )
 
@@ -86,10 +86,10 @@ def _level(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], z: int, pape
     upright = [s.part for s in solids if s.part.role in ("side", "divider") and _crosses(s.part, 3, z)]
     stops_x = faces(facts, upright, 1, left, (cabinet.width,))
     area = area_of(paper)
-    below = running_reach([(s[0], s[1]) for s in stops_x]) + 10
+    below = running_reach(stops_x) + 10
     room = (area.width - 30, area.height - below - 22)
     scale, name = scale_for(facts, x1 - x0, y1 - y0, room)
-    row, _ = running("x", left, stops_x, y0, -8, area.width - 20)
+    row, _ = running(Running("x", mm(left), stops_x, y0, -8), area.width - 20)
     shapes += row
     shapes.append(
         Dimension("x", mm(left), mm(left + cabinet.width), y1, 8, facts.bare(cabinet.width),
@@ -97,23 +97,12 @@ def _level(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], z: int, pape
     )  # fmt: skip
     depth = _depth_dimension(facts, cabinet)
     shapes.append(Dimension("y", depth[0], depth[1], x0, -8, facts.bare(cabinet.depth), depth[2]))
-    at = _middle_of(area, room, (x0, y0, x1, y1), scale, 20, below)
-    said = caption((area.x0, area.y1 - 4), f"Cut {facts.text(z)} above the bottom of the case, seen from above")
+    at = centred((area.x0 + 20, area.y0 + below), room, (x0, y0, x1, y1), scale)
+    words = caption((area.x0, area.y1 - 4), f"Cut {facts.text(z)} above the bottom of the case, seen from above")
     return Page(
         f"Level section of {cabinet.id}",
-        (View("level section", tuple(shapes), at, scale), furniture("captions", [said])),
+        (View("level section", tuple(shapes), at, scale), furniture("captions", [words])),
         name,
-    )
-
-
-def _middle_of(
-    area: Area, room: XY, box: tuple[float, float, float, float], scale: float, left: float, below: float
-) -> XY:
-    """Return where a view's origin stands so that it lies in the middle of its room."""
-    wide, high = (box[2] - box[0]) * scale, (box[3] - box[1]) * scale
-    return (
-        area.x0 + left + max(0.0, (room[0] - wide) / 2) - box[0] * scale,
-        area.y0 + below + max(0.0, (room[1] - high) / 2) - box[1] * scale,
     )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.shapes import Circle, Dimension, Kind, Line, Shape, Shown, Text, View
+from casewright.api.papers.drawing.shapes import XY, Circle, Dimension, Kind, Line, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import chosen
 from casewright.api.papers.views.page import Area, Page, area_of, furniture
@@ -101,18 +101,18 @@ def _offset(pattern: Pattern, area: Area) -> float:
 def _checks(facts: Facts, area: Area) -> list[Shape]:
     """Return the check lines, level and upright, exactly as long as they say."""
     nm = CHECK[facts.units]
-    long, said = mm(nm), facts.text(nm)
+    long, length = mm(nm), facts.text(nm)
     short = 2.0
     x, low = area.width - 5.0, 48.0 - area.height
     return [
         Line((0, 0), (long, 0), Kind.NARROW),
         Line((0, -short), (0, short), Kind.NARROW),
         Line((long, -short), (long, short), Kind.NARROW),
-        Text((long + 4, -0.9), f"this line must measure {said}", 2.5),
+        Text((long + 4, -0.9), f"this line must measure {length}", 2.5),
         Line((x, low), (x, low + long), Kind.NARROW),
         Line((x - short, low), (x + short, low), Kind.NARROW),
         Line((x - short, low + long), (x + short, low + long), Kind.NARROW),
-        Text((x - 1.5, low + long / 2), f"and this one {said}", 2.5, "middle", 90),
+        Text((x - 1.5, low + long / 2), f"and this one {length}", 2.5, "middle", 90),
     ]
 
 
@@ -130,8 +130,8 @@ def _words(facts: Facts, pattern: Pattern, users: list[str], area: Area) -> list
         Shown(users[0], f"{pattern.what} diameter", cut.diameter),
         Shown(users[0], f"{pattern.what} depth", cut.depth),
     )
-    said = f"For {len(users)} door{'s' if len(users) > 1 else ''}: " + ", ".join(users)
-    for i, line in enumerate(metrics.wrapped(metrics.clean(said), 2.2, area.width, 2)):
+    users_text = f"For {len(users)} door{'s' if len(users) > 1 else ''}: " + ", ".join(users)
+    for i, line in enumerate(metrics.wrapped(metrics.clean(users_text), 2.2, area.width, 2)):
         shapes.append(Text((area.x0, y - 10.5 - 3.8 * i), line, 2.2, shows=shown if i == 0 else ()))
     shapes.append(
         Text(
@@ -162,11 +162,13 @@ def _corner(facts: Facts, pattern: Pattern, door: str, area: Area) -> list[Shape
         shapes.append(Circle((x, y), r, Kind.WIDE))
         shapes.append(Line((x - r - CROSS, y), (x + r + CROSS, y), Kind.CENTRE))
         shapes.append(Line((x, y - r - CROSS), (x, y + r + CROSS), Kind.CENTRE))
-    shapes += _sizes(facts, pattern, door, wide, lift, top)
+    shapes += _sizes(facts, pattern, door, (wide, top), lift)
     return shapes
 
 
-def _sizes(facts: Facts, pattern: Pattern, door: str, wide: float, lift: float, top: float) -> list[Shape]:
+def _sizes(facts: Facts, pattern: Pattern, door: str, corner: XY, lift: float) -> list[Shape]:
+    """Return the distances of the holes; `corner` is the upper right one of what is drawn of the door."""
+    wide, top = corner
     out: list[Shape] = []
     what = pattern.what
     for i, edge in enumerate(dict.fromkeys(s.edge for s in pattern.spots)):

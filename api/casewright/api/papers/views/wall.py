@@ -4,11 +4,23 @@ from collections.abc import Iterator
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.marks import running_reach
-from casewright.api.papers.drawing.shapes import XY, Circle, Dimension, Kind, Line, Ring, Shape, Shown, Text, View
+from casewright.api.papers.drawing.shapes import (
+    XY,
+    Circle,
+    Dimension,
+    Kind,
+    Line,
+    Ring,
+    Running,
+    Shape,
+    Shown,
+    Text,
+    View,
+)
 from casewright.api.papers.facts import Facts, mm
-from casewright.api.papers.views.common import WALL_ROLES, placed_box, running
+from casewright.api.papers.views.common import WALL_ROLES, Stops, placed_box, running
 from casewright.api.papers.views.page import Page, area_of, furniture, scale_for
-from casewright.sdk.model import Cabinet, HungCabinet, Spot, StandingCabinet
+from casewright.sdk.model import Cabinet, HungCabinet, Spot, StandingCabinet, Wall
 
 BEYOND = 150.0
 """Wall drawn past the outermost cabinet and stud, mm."""
@@ -45,18 +57,18 @@ def _page(facts: Facts, paper: str) -> Page:
     heights = dict.fromkeys((nm, who, what) for nm, who, what in _heights(facts, placed))
     stops_z = _stops(facts, list(heights))
     words = _words(facts, placed)
-    lines = [line for said in words for line in metrics.wrapped(said, 2.2, area.width, 2)]
+    lines = [line for sentence in words for line in metrics.wrapped(sentence, 2.2, area.width, 2)]
     foot = area.y0 + 4.2 * len(lines) + 4
-    deep = running_reach([(s[0], s[1]) for s in stops_x]) + 9
-    above = running_reach([(s[0], s[1]) for s in stops_s]) + 9 if studs else 4
-    beside = running_reach([(s[0], s[1]) for s in stops_z]) + 10
+    deep = running_reach(stops_x) + 9
+    above = running_reach(stops_s) + 9 if studs else 4
+    beside = running_reach(stops_z) + 10
     room = (area.width - beside - 34, area.y1 - foot - deep - above)
     scale, name = scale_for(facts, right - left, top, room)
-    shapes = _wall(facts, studs, left, right, top, scale)
+    shapes = _wall(found, (left, right, top), scale)
     shapes += _cabinets(facts, placed, scale)
-    row, _ = running("x", 0, stops_x, 0.0, -7, area.width - 20)
-    upper, _ = running("x", 0, stops_s, top, 7, area.width - 20)
-    column, _ = running("y", 0, stops_z, right, 7, area.height)
+    row, _ = running(Running("x", 0.0, stops_x, 0.0, -7), area.width - 20)
+    upper, _ = running(Running("x", 0.0, stops_s, top, 7), area.width - 20)
+    column, _ = running(Running("y", 0.0, stops_z, right, 7), area.height)
     shapes += [*row, *upper, *column]
     if found.ceiling is not None:
         shapes.append(
@@ -80,12 +92,12 @@ def _lift(facts: Facts, cabinet: Cabinet, number: int) -> int:
     return max((m.lift for m in facts.plan.mounting if m.cabinet == cabinet.id), default=0)
 
 
-def _stops(facts: Facts, found: list[tuple[int, str, str]]) -> list[tuple[float, str, tuple[Shown, ...]]]:
+def _stops(facts: Facts, found: list[tuple[int, str, str]]) -> Stops:
     seen: dict[int, Shown] = {}
     for nm, who, what in found:
         if nm:
             seen.setdefault(nm, Shown(who, what, nm))
-    return [(mm(nm), facts.bare(nm), (shown,)) for nm, shown in sorted(seen.items())]
+    return tuple((mm(nm), facts.bare(nm), (shown,)) for nm, shown in sorted(seen.items()))
 
 
 def _heights(facts: Facts, placed: list[tuple[Cabinet, int, Spot]]) -> Iterator[tuple[int, str, str]]:
@@ -101,14 +113,14 @@ def _heights(facts: Facts, placed: list[tuple[Cabinet, int, Spot]]) -> Iterator[
             yield spot.z + cabinet.height + lift, who, "top when lifted on"
 
 
-def _wall(facts: Facts, studs: tuple[int, ...], left: float, right: float, top: float, scale: float) -> list[Shape]:
+def _wall(wall: Wall, reach: tuple[float, float, float], scale: float) -> list[Shape]:
+    """Return floor, ceiling and studs; `reach` is how far left, right and up the picture goes, mm."""
+    left, right, top = reach
     shapes: list[Shape] = [Line((left, 0), (right, 0), Kind.WIDE)]
-    found = facts.job.wall
-    assert found is not None
-    if found.ceiling is not None:
-        shapes.append(Line((left, mm(found.ceiling)), (right, mm(found.ceiling)), Kind.WIDE))
-    half = mm(found.studs.width) / 2 if found.studs else 0.0
-    for x in studs:
+    if wall.ceiling is not None:
+        shapes.append(Line((left, mm(wall.ceiling)), (right, mm(wall.ceiling)), Kind.WIDE))
+    half = mm(wall.studs.width) / 2 if wall.studs else 0.0
+    for x in wall.studs.at if wall.studs else ():
         shapes.append(Line((mm(x), 0), (mm(x), top), Kind.CENTRE))
         if half * scale > 1.2:
             shapes += [Line((mm(x) + side, 0), (mm(x) + side, top), Kind.HIDDEN) for side in (-half, half)]
