@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 from casewright.api.stock import MAX_PARTS, Demand, ShopLimits, StockLimitError
 from casewright.sdk.model import StockPiece
-from stock_cases import MM, PLY, part, planned, sheet
+from stock_cases import INCH, MM, PLY, part, planned, sheet
 
 
 def test_parts_that_fill_a_sheet_exactly_but_for_the_kerf() -> None:
@@ -59,3 +59,16 @@ def test_boards_are_ripped_then_cross_cut_to_stops_and_milled() -> None:
     assert set(plan.boards[0].rips) == {2 * inch + inch // 4, 2 * inch}
     assert set(plan.boards[0].stops) == {25 * inch, 24 * inch}
     assert planned(rails, [StockPiece("thin", "oak", 20 * MM, 96 * inch, 7 * inch, kind="board")], limits).short
+
+
+def test_a_boards_measure_and_yield_worked_by_hand() -> None:
+    """NHLA: surface measure 7 x 8 / 12 = 4.67, so 5, times 27 / 25.4 in; a part is 19 / 25.4 x 2 x 24 / 144."""
+    rails = [Demand("rail", "oak", 19 * MM, 24 * INCH, 2 * INCH, 6, kind="board")]
+    board = StockPiece("rough", "oak", 27 * MM, 96 * INCH, 7 * INCH, cost=Decimal("18.255"), kind="board")
+    plan = planned(rails, [board], ShopLimits(kerf=INCH // 8, mill_length=INCH, mill_width=INCH // 4))
+    (measured,) = plan.boards
+    assert measured.board_feet == pytest.approx(5.31496, abs=1e-5)
+    assert measured.part_board_feet == pytest.approx(6 * 0.249344, abs=1e-5)
+    assert measured.yield_share == pytest.approx(0.28148, abs=1e-5)
+    # one board at 18.255 is 1826 hundredths, halves upward
+    assert [(bought.stock, bought.quantity, bought.cost) for bought in plan.buy] == [("rough", 1, 1826)]

@@ -75,43 +75,48 @@ def least_cost(space: Space, need: int, room: Sequence[int]) -> int | None:
     rows.sort(key=lambda row: row[0] / row[1])
     if len(rows) == 1:
         return rows[0][0] * -(-need // rows[0][1])
-    best = [0]
-    found: list[int | None] = [None]
-    budget = 20_000
+    search = _CheapestSet(rows)
+    complete = search.run(0, need, 0)
+    return search.best if complete else search.relaxed(0, need)
 
-    def relaxed(at: int, need: int) -> int:
-        """Give the least price when the last piece may be bought in part, rounded up."""
+
+class _CheapestSet:
+    """Searches the cheapest set of pieces, (price, room, copies) each, by price for room, within a budget of steps."""
+
+    BUDGET = 20_000
+
+    def __init__(self, rows: Sequence[tuple[int, int, int]]) -> None:
+        self.rows = rows
+        self.best: int | None = None
+        self.steps = 0
+
+    def relaxed(self, at: int, need: int) -> int:
+        """Give the least price when the last piece may be bought in part, rounded up; -1 where there is no room."""
         total = 0
-        for price, r, count in rows[at:]:
-            take = min(count, -(-need // r))
-            if take * r >= need:
-                return total + -(-(need * price) // r)
+        for price, room, count in self.rows[at:]:
+            take = min(count, -(-need // room))
+            if take * room >= need:
+                return total + -(-(need * price) // room)
             total += take * price
-            need -= take * r
+            need -= take * room
         return -1
 
-    def search(at: int, need: int, spent: int) -> bool:
-        best[0] += 1
-        if best[0] > budget:
+    def run(self, at: int, need: int, spent: int) -> bool:
+        """Try every number of the pieces from `at` on; False when the budget is used up."""
+        self.steps += 1
+        if self.steps > self.BUDGET:
             return False
         if need <= 0:
-            if found[0] is None or spent < found[0]:
-                found[0] = spent
+            self.best = spent if self.best is None else min(self.best, spent)
             return True
-        if at == len(rows):
+        if at == len(self.rows):
             return True
-        low = relaxed(at, need)
-        if low < 0 or (found[0] is not None and spent + low >= found[0]):
+        low = self.relaxed(at, need)
+        if low < 0 or (self.best is not None and spent + low >= self.best):
             return True
-        price, r, count = rows[at]
-        for take in range(min(count, -(-need // r)), -1, -1):
-            if not search(at + 1, need - take * r, spent + take * price):
-                return False
-        return True
-
-    if search(0, need, 0):
-        return found[0]
-    return relaxed(0, need)
+        price, room, count = self.rows[at]
+        takes = range(min(count, -(-need // room)), -1, -1)
+        return all(self.run(at + 1, need - take * room, spent + take * price) for take in takes)
 
 
 def lower_bound(space: Space, effort: int) -> tuple[int, str]:

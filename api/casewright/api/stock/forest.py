@@ -46,14 +46,27 @@ def never(node: Node) -> tuple[int, bool]:
     return -1, False
 
 
-def block_of(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Keeper = never) -> Block:
-    """Give the block of size dx by dy that holds a slicing tree whose sizes are in `unit` nm and carry one kerf.
+@dataclass(frozen=True, slots=True)
+class Sawing:
+    """How trees become blocks: their sizes are in `unit` nm and carry one kerf.
 
     `keeper` names a kid that is cut oversize (-1: none), so that the parts in it come to size later: by all of the rest
     beside it, or only by two kerfs.
     """
-    w = node.w * unit - kerf
-    h = node.h * unit - kerf
+
+    unit: int
+    kerf: int
+    keeper: Keeper = never
+
+    def size(self, node: Node) -> tuple[int, int]:
+        """Give the size of a tree's rectangle along x and y, nm."""
+        return node.w * self.unit - self.kerf, node.h * self.unit - self.kerf
+
+
+def block_of(node: Node, dx: int, dy: int, sawing: Sawing) -> Block:
+    """Give the block of size dx by dy that holds a slicing tree."""
+    w, h = sawing.size(node)
+    kerf, keeper = sawing.kerf, sawing.keeper
     if node.axis == PART:
         part = Block(w, h, item=node.item, turned=node.turned)
         if dx == w and dy == h:
@@ -73,22 +86,20 @@ def block_of(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Keeper 
         over = 2 * kerf
     kids = []
     for i, kid in enumerate(node.kids):
-        size = (kid.w if axis == 0 else kid.h) * unit - kerf + (over if i == keeps and kid.axis != PART else 0)
-        kids.append(
-            block_of(kid, size, dy, unit, kerf, keeper) if axis == 0 else block_of(kid, dx, size, unit, kerf, keeper)
-        )
+        size = sawing.size(kid)[axis] + (over if i == keeps and kid.axis != PART else 0)
+        kids.append(block_of(kid, size, dy, sawing) if axis == 0 else block_of(kid, dx, size, sawing))
     return parted(dx, dy, axis, kids, kerf)
 
 
-def sheet_blocks(node: Node, dx: int, dy: int, unit: int, kerf: int, keeper: Keeper = never) -> list[Block]:
+def sheet_blocks(node: Node, dx: int, dy: int, sawing: Sawing) -> list[Block]:
     """Give the ways to start: straight into the tree, or first taking off what is over across it as one leftover."""
-    found = [block_of(node, dx, dy, unit, kerf, keeper)]
-    w = node.w * unit - kerf
-    h = node.h * unit - kerf
+    found = [block_of(node, dx, dy, sawing)]
+    w, h = sawing.size(node)
+    kerf = sawing.kerf
     if node.axis == 0 and h < dy:
-        found.append(parted(dx, dy, 1, [block_of(node, dx, h, unit, kerf, keeper)], kerf))
+        found.append(parted(dx, dy, 1, [block_of(node, dx, h, sawing)], kerf))
     elif node.axis == 1 and w < dx:
-        found.append(parted(dx, dy, 0, [block_of(node, w, dy, unit, kerf, keeper)], kerf))
+        found.append(parted(dx, dy, 0, [block_of(node, w, dy, sawing)], kerf))
     elif node.axis == PART and w < dx and h < dy:
         part = Block(w, h, item=node.item, turned=node.turned)
         first = found[0].axis

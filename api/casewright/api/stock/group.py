@@ -9,7 +9,7 @@ from typing import Literal
 
 from casewright.api.stock.bounds import lower_bound
 from casewright.api.stock.choose import Effort, pack
-from casewright.api.stock.forest import Block, Keeper, leftovers_of, never, parted, sheet_blocks, trimmed
+from casewright.api.stock.forest import Block, Keeper, Sawing, leftovers_of, never, parted, sheet_blocks, trimmed
 from casewright.api.stock.request import Demand, ShopLimits, minor_units
 from casewright.api.stock.search import Bin, Option, Space
 from casewright.api.stock.slicing import Node
@@ -86,7 +86,7 @@ class GroupResult:
         kerf = self.limits.kerf
         if self.space.strips:
             return [_board_edge(self._board_block(root, source.room), source, kerf)]
-        blocks = sheet_blocks(root, source.room[0], source.room[1], self.unit, kerf, keeper)
+        blocks = sheet_blocks(root, *source.room, Sawing(self.unit, kerf, keeper))
         for block in blocks:
             _rename(block, self.fit)
         if not source.trim:

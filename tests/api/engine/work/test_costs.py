@@ -82,6 +82,16 @@ def test_sheets_at_their_own_cost_and_offcuts_for_nothing(planned):
     assert found["rip"].quantity + found["cross-cut"].quantity == len(cuts)
 
 
+def test_a_price_finer_than_the_minor_unit_is_multiplied_before_it_is_rounded(planned):
+    """Two sheets at 61.105 are 122.21; rounded first, at 61.11 each, they would be 122.22."""
+    sheet = {"id": "half", "material": "case", "length": 950, "width": 700, "cost": 61.105}
+    made = planned({"count": 1}, {"corner": {"method": "dowel"}, "back": None}, stock={"sheets": [sheet]}, rates={})
+    # two sides 900 x 320 fill one sheet, top and bottom of 764 x 320 another
+    line = lines(made, "stock")["half"]
+    assert (line.quantity, line.rate, line.amount) == (2, Decimal("61.105"), Decimal("122.21"))
+    assert made.costs.materials == Decimal("122.21")
+
+
 def test_material_without_stock_is_told_by_its_net_area(planned):
     made = planned(case={"corner": {"method": "dowel"}, "back": None}, rates={})
     # two sides 900 x 320, top and bottom 764 x 320
