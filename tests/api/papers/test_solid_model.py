@@ -2,12 +2,17 @@
 
 import copy
 import io
+import json
+import struct
 
 import pytest
 import trimesh
 from casewright.api import papers
+from casewright.api import papers as documents
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
+from casewright.sdk.model import Plan
+from casewright.sdk.testing.kernel import part_volume_mm3
 from worked import SHELF
 
 
@@ -51,3 +56,36 @@ def test_cabinets_stand_side_by_side(registry):
     first, second = found["patch/side-left"], found["spokes/side-left"]
     assert second[0][0] >= first[0][0] + 600
     assert second[0][1:] == first[0][1:]
+
+
+def gltf(data: bytes) -> dict[str, object]:
+    """Read a GLB's JSON chunk by the glTF 2.0 layout: magic, version, length, then chunks."""
+    magic, version, length = struct.unpack("<4sII", data[:12])
+    assert (magic, version, length) == (b"glTF", 2, len(data))
+    size, kind = struct.unpack("<I4s", data[12:20])
+    assert kind == b"JSON"
+    found: dict[str, object] = json.loads(data[20 : 20 + size])
+    return found
+
+
+@pytest.mark.parametrize("exploded", [False, True])
+def test_model_holds_every_part(bay: Plan, exploded: bool) -> None:
+    data = documents.model(bay, exploded)
+    found = gltf(data)
+    names = {node.get("name") for node in found["nodes"]}  # type: ignore[attr-defined]
+    assert {part.id for part in bay.parts} <= names
+    assert data == documents.model(bay, exploded)
+
+
+def test_model_is_true_to_size(bay: Plan) -> None:
+    import trimesh
+
+    scene = trimesh.load(io.BytesIO(documents.model(bay)), file_type="glb")
+    for part in bay.parts:
+        mesh = scene.geometry[part.id]
+        box = part.place.box(part.blank)
+        size = sorted((box.x1 - box.x0, box.y1 - box.y0, box.z1 - box.z0))
+        assert sorted(mesh.extents * 1e9) == pytest.approx(size, rel=1e-5)
+        if not any(feature.holes for feature in part.features):
+            mesh.merge_vertices()
+            assert abs(mesh.volume) * 1e9 == pytest.approx(part_volume_mm3(part), rel=1e-4)

@@ -5,9 +5,10 @@ line, read from below or from the right.
 """
 
 import math
+from itertools import pairwise
 
 import pytest
-from casewright.api.papers.drawing.marks import Label, Mark, Round, on_paper
+from casewright.api.papers.drawing.marks import Label, Mark, Round, on_paper, spread
 from casewright.api.papers.drawing.shapes import Dimension, Hatch, Running, Sheet, View
 
 
@@ -127,3 +128,9 @@ def test_running_dimensions_run_both_ways_from_the_datum():
     assert min(reached) <= 20
     assert max(reached) == 90
     assert sorted((tip[1], tip[1] > tail[1]) for tip, tail in arrows) == [(20, False), (90, True)]
+
+
+def test_running_texts_keep_their_distance_and_order() -> None:
+    places_found = spread([0, 1, 2, 3, 40, 41], 4.0)
+    assert places_found == sorted(places_found)
+    assert all(b - a >= 4.0 - 1e-9 for a, b in pairwise(places_found))

@@ -1,0 +1,30 @@
+"""No sheet has text over text, lines through dimensions, or marks off the paper."""
+
+from collections.abc import Callable
+
+import pytest
+import samples
+from casewright.api import papers as documents
+from casewright.api.papers.drawing.shapes import Dimension, Sheet, Text, View
+from casewright.sdk.model import Plan
+
+
+@pytest.mark.parametrize("name", samples.JOBS)
+@pytest.mark.parametrize("view", documents.VIEWS)
+def test_nothing_overlaps_or_is_cut_off(plan: Callable[[str], Plan], name: str, view: str, full: bool) -> None:
+    papers = tuple(documents.PAPERS) if full else (None,)
+    for paper in papers:
+        for sheet in documents.draw(plan(name), view, paper=paper, fingerprint="0123456789ab"):
+            assert documents.overlaps(sheet) == [], (paper, sheet.name)
+
+
+def test_the_layout_check_sees_faults() -> None:
+    one = Text((50, 50), "12.5")
+    over = Sheet("", "", 210, 297, "mm", (View("v", (one, Text((52, 50.5), "30"))),))
+    off = Sheet("", "", 210, 297, "mm", (View("v", (Text((205, 50), "30"),)),))
+    a = Dimension("x", 20, 60, 100, 8, "40", ())
+    b = Dimension("x", 30, 70, 96.5, 13.5, "40", ())
+    crossed = Sheet("", "", 210, 297, "mm", (View("v", (a, b)),))
+    assert any("text over text" in fault for fault in documents.overlaps(over))
+    assert any("off the paper" in fault for fault in documents.overlaps(off))
+    assert documents.overlaps(crossed)

@@ -1,0 +1,75 @@
+"""The booklet: every part and page in it, fonts embedded, absent sections named."""
+
+import io
+import re
+import time
+from collections.abc import Callable
+
+import pytest
+from casewright.api import papers as documents
+from casewright.api.papers.facts import Facts
+from casewright.sdk.model import Plan
+from pypdf import PdfReader
+
+
+def words(data: bytes) -> str:
+    return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in PdfReader(io.BytesIO(data)).pages))
+
+
+@pytest.fixture(scope="module")
+def booklet(bay: Plan) -> str:
+    return words(documents.booklet(bay, "0123456789ab"))
+
+
+def test_booklet_is_quick(bay: Plan) -> None:
+    documents.booklet(bay, "x")
+    start = time.perf_counter()
+    documents.booklet(bay, "0123456789ab")
+    assert time.perf_counter() - start < 2.0
+
+
+def test_booklet_names_every_part_and_its_size(bay: Plan, booklet: str) -> None:
+    tight = booklet.replace(" ", "")
+    facts = Facts(bay)
+    for part in bay.parts:
+        assert part.id in tight
+        assert facts.size(part).replace(" ", "") in tight, part.id
+
+
+@pytest.mark.parametrize(
+    "heading",
+    ["Cut list", "Stock", "Saw settings in working order", "Joints by setting", "Dry fit", "Glue-up gates",
+     "Hardware and shopping list", "Drilling", "Hanging", "Checks and their sources", "Print at 100 %"],
+)  # fmt: skip
+def test_booklet_has_its_sections(booklet: str, heading: str) -> None:
+    assert heading in booklet
+
+
+@pytest.mark.parametrize("name", ["repair-bay", "six-bays", "loose-only"])
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+def test_every_page_carries_title_fingerprint_and_number(plan: Callable[[str], Plan], name: str, paper: str) -> None:
+    pages = PdfReader(io.BytesIO(documents.booklet(plan(name), "0123456789ab", paper))).pages
+    for number, page in enumerate(pages, start=1):
+        said = re.sub(r"\s+", " ", page.extract_text())
+        assert f"page {number} of {len(pages)}" in said
+        assert "plan 0123456789ab" in said
+
+
+@pytest.mark.parametrize("name", ["repair-bay", "smallest", "loose-only"])
+def test_fonts_are_embedded(plan: Callable[[str], Plan], name: str) -> None:
+    made = plan(name)
+    papers = [documents.booklet(made, "x"), documents.labels(made)]
+    papers += [documents.to_pdf(s) for v in documents.VIEWS if (s := documents.draw(made, v)[:2])]
+    for data in papers:
+        for page in PdfReader(io.BytesIO(data)).pages:
+            for font in page["/Resources"].get("/Font", {}).values():
+                assert "/FontFile2" in font.get_object()["/FontDescriptor"], font.get_object()["/BaseFont"]
+
+
+def test_absent_sections_say_so(plan: Callable[[str], Plan]) -> None:
+    said = words(documents.booklet(plan("bays-framed"), ""))
+    assert "gives no stock" in said
+    said = words(documents.booklet(plan("loose-only"), ""))
+    assert "No joints are cut." in said
+    assert "Nothing is glued." in said
+    assert "loose/panel-11" in said

@@ -1,0 +1,29 @@
+"""Text made safe for paper and measured."""
+
+import io
+import re
+from collections.abc import Callable
+
+from casewright.api import papers as documents
+from casewright.api.papers.text import MISSING, cannot_draw, clean, fitted, runs, width
+from casewright.sdk.model import Plan
+from pypdf import PdfReader
+
+
+def words(data: bytes) -> str:
+    return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in PdfReader(io.BytesIO(data)).pages))
+
+
+def test_other_scripts_are_drawn_or_boxed(plan: Callable[[str], Plan]) -> None:
+    assert not cannot_draw("Żółw Ωμέγα Щука 自転車 자전거 ½ ⌀ ☐ −")
+    assert cannot_draw("ورشة")
+    assert "".join(piece for _, piece in runs("a ورشة")) == "a " + 4 * MISSING
+    assert "自転車修理場" in words(documents.booklet(plan("smallest"), ""))
+
+
+def test_text_is_cleaned_and_fitted() -> None:
+    assert clean("a\x00\x1b[31m\u202eb\ud800\n c") == "a [31mb c"
+    said = fitted("a long line of text that does not fit", 2.5, 20.0)
+    assert said.endswith("…")
+    assert width(said, 2.5) <= 20.0
+    assert len(clean("x" * 900)) == 400
