@@ -48,4 +48,11 @@ def test_a_writer_by_units():
 def test_small_masses_and_volumes():
     """Sixteen ounces are a pound of 453.59237 g, and 25.4 mm cubed are 16 387.064 mm3, both exactly."""
     assert (INCHES.mass_g(453.59237), MILLIMETRES.mass_g(12.4)) == ("16 oz", "12 g")
-    assert (INCHES.volume_mm3(16_387.064), MILLIMETRES.volume_mm3(4_679.312)) == ("1 in3", "4679.3 mm3")
+    assert (INCHES.volume_mm3(16_387.064), MILLIMETRES.volume_mm3(4_679.312)) == ("1.0000 in³", "4679.3 mm³")
+
+
+def test_what_a_glue_up_asks_for():
+    """645.16 mm2 are a square inch, 4448.2216152605 N a thousand pounds-force, both exactly."""
+    assert (INCHES.small_area_mm2(645.16 * 20), MILLIMETRES.small_area_mm2(2_000)) == ("20 in²", "20 cm²")
+    assert INCHES.force_range_n(4448.2216152605, 8896.443230521) == "1000 to 2000 lbf"
+    assert MILLIMETRES.force_range_n(1_500, 83_840) == "1.5 to 83.8 kN"

@@ -77,8 +77,18 @@ class Writer:
         return f"{_trimmed(grams / 1000 / POUND_KG * 16, 1)} oz" if self.inches else f"{_trimmed(grams, 0)} g"
 
     def volume_mm3(self, mm3: float) -> str:
-        """Return a small volume given in mm3: `in3` or `mm3`."""
-        return f"{_trimmed(mm3 / _INCH_MM**3, 4)} in3" if self.inches else f"{_trimmed(mm3, 1)} mm3"
+        """Return a small volume given in mm3: `in³` or `mm³`."""
+        return f"{mm3 / _INCH_MM**3:.4f} in³" if self.inches else f"{mm3:.1f} mm³"
+
+    def small_area_mm2(self, mm2: float) -> str:
+        """Return a small area given in mm2, such as that of glue lines: `in²` or `cm²`."""
+        return f"{mm2 / _INCH_MM**2:.0f} in²" if self.inches else f"{mm2 / 100:.0f} cm²"
+
+    def force_range_n(self, least: float, most: float) -> str:
+        """Return a range of large forces given in newtons, such as those of clamps: `lbf` or `kN`."""
+        if self.inches:
+            return f"{least / POUND_FORCE_N:.0f} to {most / POUND_FORCE_N:.0f} lbf"
+        return f"{least / 1000:.1f} to {most / 1000:.1f} kN"
 
     def force_n(self, newtons: float, places: int = 0) -> str:
         """Return a force given in newtons: `lbf` or `N`."""

@@ -83,10 +83,10 @@ def gates(facts: Facts) -> list[Flowable]:
                       "a wet rag and a square at hand, the open time read from the glue's label.", SMALL))  # fmt: skip
     for one in facts.plan.workshop:
         write = facts.writer
-        least, most = (write.force_n(newtons) for newtons in one.clamp_n)
+        glue_line, clamps = write.small_area_mm2(one.glue_area_mm2), write.force_range_n(*one.clamp_n)
         story.append(
-            para(f"{one.cabinet}: glue on {write.area_mm2(one.glue_area_mm2)}, about {write.mass_g(one.glue_g)}; "
-                 f"clamps for {least} to {most} over its largest glue-up.")
+            para(f"{one.cabinet}: glue on {glue_line}, about {write.mass_g(one.glue_g)}; clamps for {clamps} over its "
+                 "largest glue-up.")
         )  # fmt: skip
     by_number = {step.number: step for step in facts.plan.steps}
     for step in glue:
