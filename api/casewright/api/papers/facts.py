@@ -38,7 +38,7 @@ class Facts:
 
     def of(self, cabinet: str) -> tuple[Part, ...]:
         """Return the parts of one cabinet."""
-        return tuple([part for part in self.plan.parts if part.cabinet == cabinet])
+        return tuple(part for part in self.plan.parts if part.cabinet == cabinet)
 
     def bare(self, nm: int) -> str:
         """Return a length without its unit: by the tape where it lies on it, else in decimals."""

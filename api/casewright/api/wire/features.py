@@ -52,12 +52,12 @@ def _add_cut(out: Document, feature: Feature, box: Box, numbers: Numbers, texts:
         out["text"] = f"{texts[deep]} deep"
         return
     across = 6 - run - into
-    wide, offset = box[across + 2] - box[across - 1], box[across - 1]
+    width, offset = box[across + 2] - box[across - 1], box[across - 1]
     out["along"] = AXES[run - 1]
     out["offset"] = numbers[offset]
-    out["width"] = numbers[wide]
+    out["width"] = numbers[width]
     out["depth"] = numbers[deep]
-    out["text"] = f"{texts[wide]} wide, {texts[deep]} deep, {texts[offset]} from {FACES[-across]}"
+    out["text"] = f"{texts[width]} wide, {texts[deep]} deep, {texts[offset]} from {FACES[-across]}"
 
 
 def _box(box: Box, numbers: Numbers) -> Document:

@@ -178,11 +178,11 @@ def plain_text(text: str) -> str:
 
 
 def _window(layout: Any, view: View, box: tuple[float, float, float, float], unit: float, left: float) -> None:
-    wide, high = max(box[2] - box[0], 1e-3), max(box[3] - box[1], 1e-3)
+    width, high = max(box[2] - box[0], 1e-3), max(box[3] - box[1], 1e-3)
     centre = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
     layout.add_viewport(
         center=(view.at[0] + view.scale * centre[0], view.at[1] + view.scale * centre[1]),
-        size=(wide * view.scale, high * view.scale),
+        size=(width * view.scale, high * view.scale),
         view_center_point=((centre[0] + left) / unit, centre[1] / unit),
         view_height=high / unit,
         status=2,

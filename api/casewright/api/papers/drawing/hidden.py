@@ -155,4 +155,4 @@ def _split(solid: int, edge: Segment, eye: Eye, spans: list[tuple[float, float]]
         at = high
     if 1 - at > least:
         seen.append(part(at, 1.0))
-    return Seen(solid, tuple(seen), tuple([part(low, high) for low, high in merged]))
+    return Seen(solid, tuple(seen), tuple(part(low, high) for low, high in merged))

@@ -96,7 +96,7 @@ def carried(mark: AnyMark, view: View) -> AnyMark:
         return (x + s * p[0], y + s * p[1])
 
     if isinstance(mark, Mark):
-        return Mark(tuple([to(p) for p in mark.points]), mark.kind, mark.closed, mark.solid)
+        return Mark(tuple(to(p) for p in mark.points), mark.kind, mark.closed, mark.solid)
     if isinstance(mark, Round):
         return Round(to(mark.centre), mark.radius * s, mark.kind, mark.start, mark.end)
     return Label(to(mark.at), mark.text, mark.height, mark.anchor, mark.angle, mark.bold, mark.shows, mark.dimension)
@@ -171,7 +171,7 @@ def _turn(along: str, u: float, v: float) -> XY:
 def _arrow(along: str, tip: float, v: float, way: int, scale: float) -> Mark:
     tail = tip - way * ARROW / scale
     half = ARROW_HALF / scale
-    points = tuple([_turn(along, *p) for p in ((tip, v), (tail, v - half), (tail, v + half))])
+    points = tuple(_turn(along, *p) for p in ((tip, v), (tail, v - half), (tail, v + half)))
     return Mark(points, Kind.FINE, closed=True, solid=True)
 
 
@@ -251,7 +251,7 @@ def _running(d: Running, scale: float) -> Iterator[AnyMark]:
         points = [(u, d.base + way * GAP / scale), (u, v + way * foot)]
         end = v + way * (foot + jog)
         points += [(place, end)]
-        yield Mark(tuple([_turn(d.along, *p) for p in points]), Kind.NARROW)
+        yield Mark(tuple(_turn(d.along, *p) for p in points), Kind.NARROW)
         across = place + (USUAL / 2 / scale if d.along == "x" else -USUAL / 2 / scale)
         anchor: Anchor = "start" if way > 0 else "end"
         angle = 90 if d.along == "x" else 0

@@ -41,9 +41,9 @@ class Solid:
         for piece in self.pieces:
             b = piece.box
             box = (b[0] + dx, b[1] + dy, b[2] + dz, b[3] + dx, b[4] + dy, b[5] + dz)
-            planes = tuple([(n[0], n[1], n[2], n[3] + n[0] * dx + n[1] * dy + n[2] * dz) for n in piece.planes])
+            planes = tuple((n[0], n[1], n[2], n[3] + n[0] * dx + n[1] * dy + n[2] * dz) for n in piece.planes)
             pieces.append(Piece(box, planes))
-        edges = tuple([(_moved(a, by), _moved(b, by)) for a, b in self.edges])
+        edges = tuple((_moved(a, by), _moved(b, by)) for a, b in self.edges)
         return Solid(self.part, tuple(pieces), edges)
 
 
@@ -192,7 +192,7 @@ def _plane(wedge: Wedge) -> Plane:
 
 
 def _piece(box: Box, slants: Sequence[tuple[Wedge, Plane]]) -> Piece:
-    planes = tuple([plane for wedge, plane in slants if wedge.box.meets(box)])
+    planes = tuple(plane for wedge, plane in slants if wedge.box.meets(box))
     return Piece(_floats(box), planes)
 
 

@@ -62,8 +62,8 @@ def _what(facts: Facts, paper: str, mark: str) -> list[Flowable]:
         sheet = finish(facts, assembled(facts, cabinet, paper), paper)[0]
         inner = [v for v in sheet.views if not v.furniture]
         bare = type(sheet)(sheet.name, sheet.title, sheet.width, sheet.height, sheet.units, tuple(inner))
-        wide = room * (0.8 if len(drawn) == 1 else 0.55)
-        story.append(KeepTogether([para(cabinet.title or cabinet.id, UNDER), Picture(bare, wide)]))
+        width = room * (0.8 if len(drawn) == 1 else 0.55)
+        story.append(KeepTogether([para(cabinet.title or cabinet.id, UNDER), Picture(bare, width)]))
     if len(facts.cabinets) > PICTURES:
         story.append(
             para(f"{len(facts.cabinets) - PICTURES} more cabinets are drawn in the isometric drawings.", SMALL)

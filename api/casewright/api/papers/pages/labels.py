@@ -23,29 +23,29 @@ QUIET = 4
 
 def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> tuple[Sheet, ...]:
     """Return sheets of labels, one label for each piece, in the order of the plan."""
-    wide, high = size_of(paper, True)
-    cell = ((wide - 2 * EDGE) / COLUMNS, (high - 2 * EDGE) / ROWS)
+    width, high = size_of(paper, True)
+    cell = ((width - 2 * EDGE) / COLUMNS, (high - 2 * EDGE) / ROWS)
     pieces = [(part, n) for part in facts.plan.parts for n in range(1, part.quantity + 1)]
     per = COLUMNS * ROWS
     sheets = []
     for start in range(0, max(1, len(pieces)), per):
-        shapes: list[Shape] = list(_grid(wide, high, cell))
+        shapes: list[Shape] = list(_grid(width, high, cell))
         for i, (part, n) in enumerate(pieces[start : start + per]):
             corner = (EDGE + (i % COLUMNS) * cell[0], high - EDGE - (i // COLUMNS + 1) * cell[1])
             mark = [f"plan {metrics.clean(fingerprint)}"] if fingerprint else []
             shapes += _label(part, [*_lines(facts, part, n), *mark], corner, cell)
         view = View("labels", tuple(shapes), furniture=True)
-        sheets.append(Sheet("Part labels", facts.title, wide, high, facts.units, (view,)))
+        sheets.append(Sheet("Part labels", facts.title, width, high, facts.units, (view,)))
     return tuple(sheets)
 
 
-def _grid(wide: float, high: float, cell: XY) -> Iterator[Line]:
+def _grid(width: float, high: float, cell: XY) -> Iterator[Line]:
     for c in range(COLUMNS + 1):
         x = EDGE + c * cell[0]
         yield Line((x, EDGE), (x, high - EDGE), Kind.FINE)
     for r in range(ROWS + 1):
         y = EDGE + r * cell[1]
-        yield Line((EDGE, y), (wide - EDGE, y), Kind.FINE)
+        yield Line((EDGE, y), (width - EDGE, y), Kind.FINE)
 
 
 def _lines(facts: Facts, part: Part, number: int) -> list[str]:

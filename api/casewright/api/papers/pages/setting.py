@@ -94,13 +94,13 @@ def gap(high: float = 6) -> Spacer:
 
 
 class Picture(Flowable):
-    """A sheet drawn small in the run of the text: `wide` points across."""
+    """A sheet drawn small in the run of the text: `width` points across."""
 
-    def __init__(self, sheet: Sheet, wide: float) -> None:
+    def __init__(self, sheet: Sheet, width: float) -> None:
         super().__init__()
         self.sheet = sheet
-        self.share = wide / (sheet.width * POINTS)
-        self.width, self.height = wide, sheet.height * POINTS * self.share
+        self.share = width / (sheet.width * POINTS)
+        self.width, self.height = width, sheet.height * POINTS * self.share
 
     def draw(self) -> None:
         """Draw it."""
@@ -160,8 +160,8 @@ class _Numbered(Canvas):
     def _foot(self, words: str) -> None:
         size = 8.0
         y = 5.5 * POINTS
-        wide = vars(self)["_pagesize"][0]
-        right = wide - 10 * POINTS
+        width = vars(self)["_pagesize"][0]
+        right = width - 10 * POINTS
         self.setFillGray(0)
         self.setFont(metrics.PLAIN, size)
         self.drawRightString(right, y, words)
@@ -186,13 +186,13 @@ def write(story: list[Flowable], title: str, fingerprint: str, paper: str) -> by
     """Return a story as a PDF whose pages carry title, fingerprint and number. The same story gives the same bytes."""
     metrics.font(metrics.PLAIN)
     metrics.font(metrics.BOLD)
-    wide, high = (n * POINTS for n in size_of(paper, True))
+    width, high = (n * POINTS for n in size_of(paper, True))
     out = BytesIO()
-    doc = BaseDocTemplate(out, pagesize=(wide, high), title=metrics.clean(title), creator="casewright", invariant=1)
-    frame = Frame(MARGIN, MARGIN + FOOT / 2, wide - 2 * MARGIN, high - 2 * MARGIN - FOOT / 2, 0, 0, 0, 0)
-    whole = Frame(0, 0, wide, high, 0, 0, 0, 0)
-    doc.addPageTemplates([PageTemplate("text", [frame], pagesize=(wide, high)),
-                          PageTemplate("drawing", [whole], pagesize=(wide, high))])  # fmt: skip
+    doc = BaseDocTemplate(out, pagesize=(width, high), title=metrics.clean(title), creator="casewright", invariant=1)
+    frame = Frame(MARGIN, MARGIN + FOOT / 2, width - 2 * MARGIN, high - 2 * MARGIN - FOOT / 2, 0, 0, 0, 0)
+    whole = Frame(0, 0, width, high, 0, 0, 0, 0)
+    doc.addPageTemplates([PageTemplate("text", [frame], pagesize=(width, high)),
+                          PageTemplate("drawing", [whole], pagesize=(width, high))])  # fmt: skip
     canvas: Any = type(
         "Numbered",
         (_Numbered,),

@@ -36,18 +36,18 @@ def _pages(facts: Facts, layout: StockLayout, paper: str) -> list[Page]:
     lines = min(-(-len(keys) // COLUMNS), KEY_LINES)
     cut_lines = -(-len(cuts) // COLUMNS)
     shown = lines * COLUMNS
-    long, wide = mm(layout.length), mm(layout.width)
+    long, width = mm(layout.length), mm(layout.width)
     low = area.y0 + LINE * (lines + 1) + 5
     high = area.y1 - 9
-    wish, _ = scale_for(facts, long, wide, (area.width - 24, high - low - 14))
+    wish, _ = scale_for(facts, long, width, (area.width - 24, high - low - 14))
     with_cuts = low + LINE * (cut_lines + 2)
-    together = shown >= len(keys) and wide * wish <= high - with_cuts - 14
+    together = shown >= len(keys) and width * wish <= high - with_cuts - 14
     plot = Area(area.x0, with_cuts if together else low, area.x1, high)
     low = plot.y0
     room = (plot.width - 24, plot.height - 14)
-    scale, name = scale_for(facts, long, wide, room)
+    scale, name = scale_for(facts, long, width, room)
     shapes, missed = layout_picture(facts, layout, numbers, scale)
-    at = (plot.x0 + 18 + (room[0] - long * scale) / 2, plot.y0 + 2 + (room[1] - wide * scale) / 2)
+    at = (plot.x0 + 18 + (room[0] - long * scale) / 2, plot.y0 + 2 + (room[1] - width * scale) / 2)
     extra: list[Shape] = [_heading(facts, layout, area)]
     extra += _columns(area, low - 2, PART_HEADS, keys[:shown], lines)
     if together:

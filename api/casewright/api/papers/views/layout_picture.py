@@ -86,16 +86,16 @@ def _sides(b: Rectangle, kind: Kind) -> list[Line]:
 
 def _name(number: str, name: str, box: Rectangle, scale: float) -> Text | None:
     """Return what fits in a rectangle: number and name, the number alone, or nothing; upright where it is narrow."""
-    wide, high = (box[2] - box[0]) * scale - 1.2, (box[3] - box[1]) * scale - 1.2
+    width, high = (box[2] - box[0]) * scale - 1.2, (box[3] - box[1]) * scale - 1.2
     middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
     name = metrics.clean(name)
     for words, height in ((f"{number}  {name}".strip(), 2.2), (number or name, 2.2), (number, 1.8)):
         if not words:
             continue
         long = metrics.width(words, height)
-        if long <= wide and height <= high:
+        if long <= width and height <= high:
             return Text(middle, words, height, "middle", shift=(0, -height / 2))
-        if long <= high and height <= wide:
+        if long <= high and height <= width:
             return Text(middle, words, height, "middle", 90, shift=(height / 2, 0))
     return None
 

@@ -121,22 +121,22 @@ def size_of(paper: str, upright: bool) -> XY:
 
 def area_of(paper: str, upright: bool = False) -> Area:
     """Return the room over the title bar."""
-    wide, high = size_of(paper, upright)
-    return Area(MARGIN, MARGIN + BAR + 4, wide - MARGIN, high - MARGIN)
+    width, height = size_of(paper, upright)
+    return Area(MARGIN, MARGIN + BAR + 4, width - MARGIN, height - MARGIN)
 
 
-def scale_for(facts: Facts, wide: float, high: float, room: XY, most: float = 1.0) -> tuple[float, str]:
-    """Return the largest usual scale, at most `most`, at which `wide` × `high` (mm) fits `room`, and its name.
+def scale_for(facts: Facts, width: float, height: float, room: XY, most: float = 1.0) -> tuple[float, str]:
+    """Return the largest usual scale, at most `most`, at which `width` × `height` (mm) fits `room`, and its name.
 
     Metric steps are those of ISO 5455 with steps between; inch steps are the usual fractions.
     """
     steps = _INCH if facts.units == "in" else _METRIC
     for step in steps:
         value = float(step) if not isinstance(step, str) else 1 / float(step.partition("/")[2])
-        if value <= most and wide * value <= room[0] and high * value <= room[1]:
+        if value <= most and width * value <= room[0] and height * value <= room[1]:
             name = f"{step}:1" if value >= 1 else f"1:{str(step).partition('/')[2]}"
             return value, name
-    value = min(room[0] / wide, room[1] / high)
+    value = min(room[0] / width, room[1] / height)
     return value, "not to a usual scale"
 
 
@@ -144,14 +144,14 @@ def finish(facts: Facts, pages: Sequence[Page], paper: str, fingerprint: str = "
     """Return the pages as sheets of paper, each with its title bar."""
     sheets = []
     for number, page in enumerate(pages, start=1):
-        wide, high = size_of(paper, page.upright)
-        shapes = _bar(facts, page, wide, fingerprint, f"{number} of {len(pages)}")
+        width, height = size_of(paper, page.upright)
+        shapes = _bar(facts, page, width, fingerprint, f"{number} of {len(pages)}")
         bar = View("title bar", tuple(shapes), furniture=True)
-        sheets.append(Sheet(page.name, facts.title, wide, high, facts.units, (*page.views, bar)))
+        sheets.append(Sheet(page.name, facts.title, width, height, facts.units, (*page.views, bar)))
     return tuple(sheets)
 
 
-def _bar(facts: Facts, page: Page, wide: float, fingerprint: str, number: str) -> list[Shape]:
+def _bar(facts: Facts, page: Page, width: float, fingerprint: str, number: str) -> list[Shape]:
     y = MARGIN
     top = y + BAR
     cells = [("Scale", page.scale or "none"), ("Lengths in", facts.unit_name), ("Sheet", number)]
@@ -159,8 +159,8 @@ def _bar(facts: Facts, page: Page, wide: float, fingerprint: str, number: str) -
         cells.append(("Plan", metrics.clean(fingerprint)))
     widths = [max(metrics.width(v, USUAL), metrics.width(k, SMALL)) + 5 for k, v in cells]
     widths = [min(w, 42.0) for w in widths]
-    shapes: list[Shape] = [Line((MARGIN, top), (wide - MARGIN, top), Kind.WIDE)]
-    x = wide - MARGIN - sum(widths)
+    shapes: list[Shape] = [Line((MARGIN, top), (width - MARGIN, top), Kind.WIDE)]
+    x = width - MARGIN - sum(widths)
     room = x - MARGIN - 4
     shapes.append(
         Text((MARGIN, top - 6.5), metrics.fitted(metrics.clean(page.name), LARGE, room, True), LARGE, bold=True)
@@ -202,18 +202,18 @@ def table(
     x, top = corner
     y = top - TABLE_LINE
     at = x
-    for head, wide in zip(heads, widths, strict=True):
-        shapes.append(Text((at, y), metrics.fitted(head, 2.2, wide - 1, True), 2.2, bold=True))
-        at += wide
+    for head, width in zip(heads, widths, strict=True):
+        shapes.append(Text((at, y), metrics.fitted(head, 2.2, width - 1, True), 2.2, bold=True))
+        at += width
     shapes.append(Line((x, y - 1.5), (x + sum(widths), y - 1.5), Kind.NARROW))
     y -= 1.2
     for row in rows:
         y -= TABLE_LINE
         at = x
-        for cell, wide in zip(row, widths, strict=True):
+        for cell, width in zip(row, widths, strict=True):
             made = Text((0, 0), cell) if isinstance(cell, str) else cell
-            words = metrics.fitted(made.text, 2.2, wide - 1)
+            words = metrics.fitted(made.text, 2.2, width - 1)
             if words:
                 shapes.append(Text((at, y), words, 2.2, shows=made.shows))
-            at += wide
+            at += width
     return shapes

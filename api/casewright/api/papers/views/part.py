@@ -113,8 +113,8 @@ def _head(facts: Facts, part: Part, area: Area) -> list[Shape]:
 def _rows(facts: Facts, rows: list[CutRow], area: Area, top: float) -> list[Shape]:
     if not rows:
         return []
-    wide = area.width
-    widths = (8.0, wide * 0.3, 40.0, wide * 0.7 - 48)
+    width = area.width
+    widths = (8.0, width * 0.3, 40.0, width * 0.7 - 48)
     cells: list[list[Text | str]] = [
         [row.letter, row.what, row.enters, Text((0, 0), row.size, shows=tuple(row.shows))] for row in rows
     ]
@@ -125,30 +125,30 @@ def _views(facts: Facts, shown: _PartView, plot: Area) -> tuple[list[View], str]
     """Return the face, far end and edge views, each at a scale that fits, and the face's scale."""
     part, across, beside, down = shown.part, shown.across, shown.beside, shown.down
     edge = any(abs(f.entry) == 2 for f in part.features)
-    long, wide, thick = mm(part.length), mm(part.width), mm(part.thickness)
+    long, width, thick = mm(part.length), mm(part.width), mm(part.thickness)
     above = running_reach(across) + 8 if across else 4.0
     left = running_reach(beside) + 20 if beside else 22.0
     side = 40.0
     under = 12.0
     room = (plot.width - left - side - 6, plot.height - above - under - 10)
     strip = thick if edge else 0.0
-    scale, name = scale_for(facts, long, wide, (room[0], room[1] - (10.0 if edge else 0.0)))
+    scale, name = scale_for(facts, long, width, (room[0], room[1] - (10.0 if edge else 0.0)))
     if edge:
-        scale, name = scale_for(facts, long, wide + strip, (room[0], room[1] - 12.0))
-    used = wide * scale + (strip * scale + 12.0 if edge else 0.0)
+        scale, name = scale_for(facts, long, width + strip, (room[0], room[1] - 12.0))
+    used = width * scale + (strip * scale + 12.0 if edge else 0.0)
     spare_x = max(0.0, (room[0] - long * scale) / 2)
     at_x = plot.x0 + left + spare_x
-    at_y = plot.y0 + under + max(0.0, (room[1] - used) / 2) + (used - wide * scale)
+    at_y = plot.y0 + under + max(0.0, (room[1] - used) / 2) + (used - width * scale)
     face = _face(facts, shown, plot)
     views = [View("face", tuple(face), (at_x, at_y), scale)]
     if edge:
         views.append(View("edge", tuple(_edge(part, down)), (at_x, at_y - 12.0 - (thick * scale)), scale))
-    end_scale, end_name = scale_for(facts, thick, wide, (side - 14, plot.height - 22), most=2.0)
+    end_scale, end_name = scale_for(facts, thick, width, (side - 14, plot.height - 22), most=2.0)
     end_x = plot.x1 - side + (side - thick * end_scale) / 2
-    end_y = plot.y0 + 6 + (plot.height - 22 - wide * end_scale) / 2
+    end_y = plot.y0 + 6 + (plot.height - 22 - width * end_scale) / 2
     views.append(View("far end", tuple(_end(part, down)), (end_x, end_y), end_scale))
     words = [
-        Text((plot.x1 - side / 2, end_y + wide * end_scale + 3), f"far end, {end_name}", 2.2, "middle"),
+        Text((plot.x1 - side / 2, end_y + width * end_scale + 3), f"far end, {end_name}", 2.2, "middle"),
         Text((at_x, at_y - 12.0 - thick * scale - 4.5), ("far edge" if down else "datum edge") if edge else "", 2.2),
     ]
     views.append(furniture("captions", [t for t in words if t.text]))
@@ -161,22 +161,22 @@ def _face(facts: Facts, shown: _PartView, plot: Area) -> list[Shape]:
     drawn = solid(part, HOME)
     lift = mm(part.width) if down else 0.0
     shapes = [_lifted(s, 0.0, lift) for s in picture([drawn], eye, all_hidden=True)]
-    wide, long = mm(part.width), mm(part.length)
+    width, long = mm(part.width), mm(part.length)
     for feature in part.features:
         for hole in feature.holes:
             if abs(hole.into) == 3:
                 y = mm(hole.mouth[1])
                 seen = (hole.into == -3) != down or hole.depth >= part.thickness
-                centre = (mm(hole.mouth[0]), wide - y if down else y)
+                centre = (mm(hole.mouth[0]), width - y if down else y)
                 shapes.append(Circle(centre, mm(hole.diameter) / 2, Kind.WIDE if seen else Kind.HIDDEN))
-    corner = (0.0, wide) if down else (0.0, 0.0)
+    corner = (0.0, width) if down else (0.0, 0.0)
     shapes.append(_datum(corner, down))
-    row, _ = running(Running("x", 0.0, shown.across, wide, 8), plot.width - 20)
+    row, _ = running(Running("x", 0.0, shown.across, width, 8), plot.width - 20)
     datum = part.width if down else 0
     column, _ = running(Running("y", mm(datum), shown.beside, 0.0, -8), plot.height + 20)
     shapes += [*row, *column]
     shapes.append(Dimension("x", 0.0, long, 0.0, -8, facts.bare(part.length), (Shown(part.id, "length", part.length),)))
-    shapes.append(Dimension("y", 0.0, wide, long, 8, facts.bare(part.width), (Shown(part.id, "width", part.width),)))
+    shapes.append(Dimension("y", 0.0, width, long, 8, facts.bare(part.width), (Shown(part.id, "width", part.width),)))
     return shapes
 
 
@@ -194,9 +194,9 @@ def _lifted(shape: Shape, dx: float, dy: float) -> Shape:
 
 def _end(part: Part, down: bool) -> list[Shape]:
     drawn = solid(part, HOME)
-    thick, wide = mm(part.thickness), mm(part.width)
+    thick, width = mm(part.thickness), mm(part.width)
     if down:
-        return [_lifted(s, 0.0, wide) for s in picture([drawn], END_DOWN, all_hidden=True)]
+        return [_lifted(s, 0.0, width) for s in picture([drawn], END_DOWN, all_hidden=True)]
     return [_lifted(s, thick, 0.0) for s in picture([drawn], END, all_hidden=True)]
 
 

@@ -74,7 +74,7 @@ def patterns(facts: Facts, door: DoorLeaf, area: Area) -> Iterator[Pattern]:
         yield Pattern("hinge cup", (spot,), spot.end + spot.diameter // 2 < room, False)
     if pulls:
         lower = min(p[1] for p in pulls) <= door.height - max(p[1] for p in pulls)
-        found = {Spot(edge, z if lower else door.height - z, wide, deep) for edge, z, wide, deep in pulls}
+        found = {Spot(edge, z if lower else door.height - z, width, deep) for edge, z, width, deep in pulls}
         unique = tuple(sorted(found, key=lambda s: (s.end, s.edge)))
         yield Pattern("pull", unique, max(s.end + s.diameter // 2 for s in unique) < room, True)
 
@@ -149,26 +149,26 @@ def _corner(facts: Facts, pattern: Pattern, door: str, area: Area) -> list[Shape
     lift = 0.0 if pattern.from_end else mm(min(s.end for s in spots)) - 50.0
     top = mm(max(s.end for s in spots)) - lift + mm(spots[0].diameter) / 2 + 12
     free = area.width - _offset(pattern, area)
-    wide = _reach(pattern) + min(22.0, max(8.0, free - _reach(pattern) - 35.0))
+    width = _reach(pattern) + min(22.0, max(8.0, free - _reach(pattern) - 35.0))
     foot = 0.0 if pattern.from_end else 5.0
     shapes: list[Shape] = [
         Line((0, foot), (0, top), Kind.WIDE),
         Text((-1.5, top - 12), "door edge", 2.2, "end"),
     ]
     if pattern.from_end:
-        shapes += [Line((0, 0), (min(wide + 25, free), 0), Kind.WIDE), Text((wide, -4.0), "door end", 2.2)]
+        shapes += [Line((0, 0), (min(width + 25, free), 0), Kind.WIDE), Text((width, -4.0), "door end", 2.2)]
     for spot in spots:
         x, y, r = mm(spot.edge), mm(spot.end) - lift, mm(spot.diameter) / 2
         shapes.append(Circle((x, y), r, Kind.WIDE))
         shapes.append(Line((x - r - CROSS, y), (x + r + CROSS, y), Kind.CENTRE))
         shapes.append(Line((x, y - r - CROSS), (x, y + r + CROSS), Kind.CENTRE))
-    shapes += _sizes(facts, pattern, door, (wide, top), lift)
+    shapes += _sizes(facts, pattern, door, (width, top), lift)
     return shapes
 
 
 def _sizes(facts: Facts, pattern: Pattern, door: str, corner: XY, lift: float) -> list[Shape]:
     """Return the distances of the holes; `corner` is the upper right one of what is drawn of the door."""
-    wide, top = corner
+    width, top = corner
     out: list[Shape] = []
     what = pattern.what
     for i, edge in enumerate(dict.fromkeys(s.edge for s in pattern.spots)):
@@ -178,9 +178,9 @@ def _sizes(facts: Facts, pattern: Pattern, door: str, corner: XY, lift: float) -
     for i, end in enumerate(ends):
         shown = (Shown(door, f"{what} from the end {i}", end),)
         if pattern.from_end:
-            out.append(Dimension("y", 0.0, mm(end), wide + 2, 8.0 + 9 * i, facts.bare(end), shown))
+            out.append(Dimension("y", 0.0, mm(end), width + 2, 8.0 + 9 * i, facts.bare(end), shown))
         else:
-            at = (wide + 4, mm(end) - lift)
+            at = (width + 4, mm(end) - lift)
             out.append(Text(at, f"centre line {facts.text(end)}", 2.5, shows=shown, shift=(0, 1.0)))
             out.append(Text(at, "from the nearer end", 2.5, shift=(0, -3.5)))
     return out
