@@ -283,7 +283,7 @@ def test_cupboard_booklet(client):
     text = booklet(client, CUPBOARD)
     for line in (
         "tools 1 24 × 30 × 12",
-        "28 lb",
+        "27.9 lb",
         "tools/back 1 27 7/16 × 22 15/16 × 3/4 in",
         "tools/shelf-1 1 23 × 10 1/2 × 3/4 in",
         "cabinet depth 12 − back inset and thickness 1 1/2",
