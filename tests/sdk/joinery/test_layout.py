@@ -2,10 +2,8 @@
 
 from itertools import pairwise
 
-from casewright.sdk.joinery import Spacing, area_mm2, clear_row, mirrored, row, split_depth
-from casewright.sdk.joinery.slant import Slanted, slanted_slot
+from casewright.sdk.joinery import Spacing, area_mm2, clear_row, mirrored, row
 from casewright.sdk.units import MM
-from casewright.sdk.writer import MILLIMETRES
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -41,20 +39,5 @@ def test_rows_stay_out_of_other_cuts(run: int, low: int, wide: int) -> None:
     assert all(x + 4 * MM < low or x - 4 * MM > low + wide for x in points)
 
 
-def test_a_pin_goes_no_deeper_than_two_thirds_of_its_host() -> None:
-    # common practice, no source
-    assert split_depth(35 * MM, MM, 18 * MM) == (12 * MM, 25 * MM)
-    assert split_depth(40 * MM, MM, 60 * MM) == (21 * MM, 21 * MM)
-
-
 def test_area() -> None:
     assert area_mm2((10 * MM, 20 * MM), (MM, MM)) == 201.0
-
-
-@given(thick=st.integers(2 * MM, 5 * MM), ratio=st.floats(1.05, 2.9))
-def test_slanted_slot_has_the_area_of_its_rectangle(thick: int, ratio: float) -> None:
-    """A rectangle of sides √2·2q and √2·p has the area 4·q·p, exactly (geometry)."""
-    slot = Slanted.of(thick, round(thick * ratio), MILLIMETRES)
-    boxes, wedges = slanted_slot(slot, (0, 1), (0, 0), (2, 3))
-    twice = 2 * sum(b.volume for b in boxes) + sum(w.box.volume for w in wedges)
-    assert twice == 2 * 4 * slot.half * slot.deep
