@@ -1,4 +1,7 @@
-"""Door styles: sizes against worked examples, and every door put together as solids."""
+"""Door styles: sizes against worked examples, and every door put together as solids.
+
+One file for the room: the framed styles share their frame, panel and limits, and each style is drawn by its id.
+"""
 
 from collections.abc import Callable
 from itertools import combinations
