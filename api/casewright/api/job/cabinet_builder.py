@@ -1,6 +1,6 @@
 """A cabinet as it was read, laid over its house, into the SDK's frozen record: every default filled in."""
 
-from typing import Any
+from typing import Any, assert_never
 
 from casewright.api.job.defaults import Defaults, Values
 from casewright.api.job.house import CONTENTS, Origins, home
@@ -119,7 +119,9 @@ class CabinetBuilder(Defaults):
             return None
         return model.FaceFrame(**{**full, "joint": joint})
 
-    def doors(self, picked: Picked, case: model.Case, frame: model.FaceFrame | None, form: str) -> model.Doors | None:
+    def doors(
+        self, picked: Picked, case: model.Case, frame: model.FaceFrame | None, form: model.Form
+    ) -> model.Doors | None:
         """Return what the doors share."""
         at = f"{self.at}/doors"
         reader = self.schemas.doors
@@ -139,10 +141,10 @@ class CabinetBuilder(Defaults):
             **{**full, "material": material, "pull": pull},
         )
 
-    def pull(self, values: Values, form: str, at: str) -> model.PullChoice:
+    def pull(self, values: Values, form: model.Form, at: str) -> model.PullChoice:
         """Return the pull; its end follows the form where the job does not say."""
         full = self.filled(self.schemas.of(Pull), values, at)
-        full["at_end"] = self.or_else(full, "at_end", "lower" if form == "wall" else "upper", at)
+        full["at_end"] = self.or_else(full, "at_end", _pull_end(form), at)
         return model.PullChoice(**full)
 
     def mounting(self, picked: Picked) -> model.Mounting | None:
@@ -202,3 +204,14 @@ class CabinetBuilder(Defaults):
         }
         chosen = {key: self.or_else(full, key, default, at) for key, default in follow.items()}
         return model.Drawers(**{**full, **chosen, "corner": corner, "bottom_joint": joint, "pointer": at})
+
+
+def _pull_end(form: model.Form) -> str:
+    """Return the end of a door that its pull is near: the one a hand comes to first."""
+    match form:
+        case "wall":
+            return "lower"
+        case "base" | "tall":
+            return "upper"
+        case _:
+            assert_never(form)

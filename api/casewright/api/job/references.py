@@ -129,7 +129,7 @@ class _Checker:
         at = cabinet.pointer
         if cabinet.base is not None:
             self.given(cabinet.base.material, f"{at}/base/material")
-            if cabinet.form == "wall":
+            if not cabinet.stands:
                 self.note(
                     f"{at}/base", "a wall cabinet hangs and has no base", cabinet.base.kind, 'Set "form" to "base".'
                 )

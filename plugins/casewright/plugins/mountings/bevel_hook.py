@@ -7,10 +7,10 @@ cabinet's weight draws it to the wall.
 import math
 from dataclasses import dataclass
 
-from casewright.sdk.geometry import Box, Wedge
+from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.joinery import chosen
 from casewright.sdk.methods import CannotError, MountRequest
-from casewright.sdk.model import Feature, Material, Options, PartSpec, Term
+from casewright.sdk.model import Feature, Material, Options, PartSpec, Purpose, Term
 from casewright.sdk.units import INCH
 
 __all__ = ["Hook", "cabinet_cleat", "lay_out_hook", "spacer", "wall_cleat"]
@@ -103,11 +103,15 @@ def _angle(hook: Hook) -> float:
     return round(math.degrees(math.atan2(hook.drop, hook.rear - hook.front)), 3)
 
 
+def _bevel(label: str, entry: Axis, waste: Wedge, hook: Hook) -> Feature:
+    return Feature("bevel", label, entry, wedges=(waste,), run=1, angle_deg=_angle(hook), purpose=Purpose.SHAPE)
+
+
 def cabinet_cleat(hook: Hook, material: Material) -> PartSpec:
     """Return the cleat on the cabinet: bevel on its lower edge, longer face toward the wall."""
     z0, z1 = hook.upper
     waste = Wedge(Box(hook.x0, hook.front, z0, hook.x1, hook.rear, z0 + hook.drop), 1, (-2, -3))
-    bevel = Feature("bevel", "hook, longer face to the wall", -3, wedges=(waste,), run=1, angle_deg=_angle(hook))
+    bevel = _bevel("hook, longer face to the wall", -3, waste, hook)
     return PartSpec(
         key="cleat",
         role="cleat",
@@ -127,7 +131,7 @@ def wall_cleat(hook: Hook, material: Material) -> PartSpec:
     z0, z1 = hook.lower
     x0, x1 = hook.x0 + hook.play, hook.x1 - hook.play
     waste = Wedge(Box(x0, hook.front, z1 - hook.drop, x1, hook.rear, z1), 1, (2, 3))
-    bevel = Feature("bevel", "hook, longer face to the cabinet", 3, wedges=(waste,), run=1, angle_deg=_angle(hook))
+    bevel = _bevel("hook, longer face to the cabinet", 3, waste, hook)
     why = [Term("room between the sides behind the back", hook.x1 - hook.x0)]
     if hook.play:
         why += [Term("side play, left", -hook.play), Term("side play, right", -hook.play)]

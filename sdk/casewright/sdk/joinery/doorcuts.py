@@ -5,7 +5,7 @@ Door frame as in `doorframe`; lengths in whole nm.
 
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.joinery.doorframe import Layout, Rail
-from casewright.sdk.model.parts import Feature, PartSpec, Term
+from casewright.sdk.model.parts import Feature, PartSpec, Purpose, Term
 
 __all__ = [
     "cheeks", "profile_size", "rail_grooves", "rail_part", "rail_profile", "stile_part", "stile_profile",
@@ -109,7 +109,7 @@ def stile_profile(layout: Layout, side: str) -> tuple[Feature, ...]:
     x = layout.stile - c if side == "left" else layout.request.width - layout.stile
     toward: Axis = 1 if side == "left" else -1
     slope = Wedge(Box(x, 0, 0, x + c, c, h), 3, (toward, -2))
-    return (Feature("edge-profile", "moulded inner edge", -2, wedges=(slope,), run=3),)
+    return (Feature("edge-profile", "moulded inner edge", -2, wedges=(slope,), run=3, purpose=Purpose.SHAPE),)
 
 
 def rail_profile(layout: Layout, rail: Rail, x0: int, x1: int) -> tuple[Feature, ...]:
@@ -127,6 +127,7 @@ def rail_profile(layout: Layout, rail: Rail, x0: int, x1: int) -> tuple[Feature,
             -2,
             wedges=(Wedge(Box(x0, 0, z, x1, c, z + c), 1, (-2, toward)),),
             run=1,
+            purpose=Purpose.SHAPE,
         )
         for z, toward in edges
     )

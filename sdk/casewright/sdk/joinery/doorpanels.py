@@ -13,7 +13,7 @@ from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.joinery.checks import COMMON, Bound, check_least
 from casewright.sdk.joinery.doorframe import Layout
 from casewright.sdk.methods import CannotError
-from casewright.sdk.model.parts import LENGTH, Feature, Finding, JointSpec, PartSpec, Term
+from casewright.sdk.model.parts import LENGTH, Feature, Finding, JointSpec, PartSpec, Purpose, Term
 from casewright.sdk.units import INCH, MM
 
 __all__ = ["Filling", "fill"]
@@ -182,7 +182,7 @@ def _raising(layout: Layout, box: Box) -> tuple[Feature, ...]:
                 "Use a flat panel.",
                 "panel_kind",
             )
-        made.append(Feature("rabbet", f"raising round the field, {name}", entry, boxes=rims))
+        made.append(Feature("rabbet", f"raising round the field, {name}", entry, boxes=rims, purpose=Purpose.SHAPE))
     return tuple(made)
 
 

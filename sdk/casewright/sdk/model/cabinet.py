@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any, Literal
+from typing import Any, Literal, assert_never
 
 Options = Mapping[str, Any]
 """A method's options, as its own schema loaded them (lengths in nm)."""
@@ -259,6 +259,28 @@ class Cabinet:
     counter: Counter | None = None
     drawers: Drawers | None = None
     ends: Ends = field(default_factory=Ends)
+
+    @property
+    def stands(self) -> bool:
+        """Whether it stands on the floor; a cabinet that does not hangs on its wall."""
+        match self.form:
+            case "base" | "tall":
+                return True
+            case "wall":
+                return False
+            case _:
+                assert_never(self.form)
+
+    @property
+    def is_tall(self) -> bool:
+        """Whether it is tilted up where it is set, and tips if it is not fixed, however it is loaded."""
+        match self.form:
+            case "tall":
+                return True
+            case "wall" | "base":
+                return False
+            case _:
+                assert_never(self.form)
 
     @property
     def case_width(self) -> int:

@@ -4,6 +4,7 @@ Lengths are whole nm. A part is its blank box minus its features, plus its bands
 """
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 from typing import Literal
 
 from casewright.sdk.findings import LENGTH as LENGTH
@@ -18,6 +19,19 @@ Role = Literal[
 ]  # fmt: skip
 FeatureKind = Literal["groove", "rabbet", "hole", "mortise", "tenon", "bevel", "edge-profile"]
 GrainRule = Literal["along-length", "along-width", "free"]
+
+
+class Purpose(StrEnum):
+    """What a cut is for: what decides when it is made and where it is drawn. Labels only say it in words."""
+
+    JOINERY = "joinery"
+    """Lets parts into one another or holds them: joints, their screws and dowels."""
+    SHAPE = "shape"
+    """Gives a part its form: mouldings, raised fields, recesses, the bevel of a hook."""
+    SHELF_PINS = "shelf-pins"
+    RUNNER = "runner"
+    HINGE_CUP = "hinge-cup"
+    PULL = "pull"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +52,8 @@ class Feature:
     """One cut, in the frame it is given in (joint, assembly or part frame).
 
     `entry` is the outward normal of the face the cutter enters by; `run` the axis a groove runs along.
-    `boxes`, `holes` and `wedges` are the waste it takes away. `label` says what it is for.
-    `angle_deg` is the saw tilt of a bevel, from square.
+    `boxes`, `holes` and `wedges` are the waste it takes away. `label` says in words what it
+    is for, and `purpose` decides when it is made. `angle_deg` is the saw tilt of a bevel, from square.
     """
 
     kind: FeatureKind
@@ -51,6 +65,7 @@ class Feature:
     run: Axis | None = None
     angle_deg: float | None = None
     joint: str = ""
+    purpose: Purpose = Purpose.JOINERY
 
     def envelope(self) -> Box:
         """Return the box round all of its waste."""
@@ -73,6 +88,7 @@ class Feature:
             None if self.run is None else place.axis(self.run),
             self.angle_deg,
             self.joint if joint is None else joint,
+            self.purpose,
         )
 
 
@@ -91,9 +107,9 @@ def mortise(label: str, box: Box, entry: Axis) -> Feature:
     return Feature("mortise", label, entry, boxes=(box,))
 
 
-def hole(label: str, *holes: Cylinder) -> Feature:
+def hole(label: str, *holes: Cylinder, purpose: Purpose = Purpose.JOINERY) -> Feature:
     """Return one or more like round holes that enter by the same face."""
-    return Feature("hole", label, opposite(holes[0].into), holes=holes)
+    return Feature("hole", label, opposite(holes[0].into), holes=holes, purpose=purpose)
 
 
 @dataclass(frozen=True, slots=True)

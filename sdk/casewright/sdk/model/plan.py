@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
+from enum import StrEnum
 from typing import Literal
 
 from casewright.sdk.engineering.hanging_case import FastenerUse, HangingCase, HangingResult
@@ -42,12 +43,35 @@ class HardwareLine:
     at: tuple[Point, ...] = ()
 
 
+class Stage(StrEnum):
+    """What part of the work a step belongs to."""
+
+    MEASURE = "measure"
+    CUT = "cut"
+    JOINTS = "joints"
+    DRY_FIT = "dry-fit"
+    GLUE = "glue"
+    FACE_FRAME = "face-frame"
+    BAND = "band"
+    DOORS = "doors"
+    DRAWERS = "drawers"
+    HARDWARE = "hardware"
+    BASE = "base"
+    ENDS = "ends"
+    MOUNTING = "mounting"
+    SET_OUT = "set-out"
+    HANG = "hang"
+    COUNTER = "counter"
+    JOIN = "join"
+    FILLERS = "fillers"
+
+
 @dataclass(frozen=True, slots=True)
 class Step:
     """One step of the work. `needs` are numbers of steps that must be done first."""
 
     number: int
-    stage: str
+    stage: Stage
     do: str
     parts: tuple[str, ...]
     setting: str

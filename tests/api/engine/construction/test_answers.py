@@ -74,6 +74,7 @@ FITS = [
     (Fit(press="up"), "press is 'up'"),
     (Fit(host=("groove",)), "str where a Feature belongs"),
     (Fit(host=(Feature("groove", "empty", -3),)), "takes nothing away"),
+    (Fit(host=(Feature("groove", "meant", -3, (BOX,), purpose="pull"),)), "purpose of feature 'meant'"),
     (Fit(host=(groove("flat", Box(0, 0, 0, 10, 10, 0), -3, 1),)), "without volume"),
     (Fit(host=(groove("float", Box(0, 0, 0, 10, 10.0, 5), -3, 1),)), "not a whole number"),
     (Fit(host=(groove("turned", BOX, 0, 1),)), "entry of feature 'turned'"),

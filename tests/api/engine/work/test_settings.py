@@ -3,9 +3,9 @@
 from fractions import Fraction
 
 import pytest
-from casewright.api.engine.work.settings import cut_key, describe, shared_keys
+from casewright.api.engine.work.settings import cut_key, describe, shared_keys, waits_for_door
 from casewright.sdk.geometry import Box, Cylinder, Place
-from casewright.sdk.model import Feature, Part, Term, groove, hole, mortise, rabbet
+from casewright.sdk.model import Feature, Part, Purpose, Stage, Term, groove, hole, mortise, rabbet
 from casewright.sdk.units import mm, tape_text
 
 
@@ -70,9 +70,13 @@ def test_mortises_share_a_fence_from_the_nearer_face():
     assert cut_key(board(), cut(4)) != cut_key(board(), cut(5))
 
 
-def test_bores_wait_for_the_glued_door():
-    for label, stage in (("hinge cups", "doors"), ("pull", "doors"), ("shelf pins, front row", "joints")):
-        assert cut_key(board(), hole(label, Cylinder((0, 0, 0), 3, mm(5), mm(10)))).stage == stage
+@pytest.mark.parametrize("label", ["pull", "hinge cups", "as our shop calls it"])
+def test_a_bores_purpose_says_that_it_waits_for_the_glued_door_whatever_its_label(label):
+    waits = {Purpose.HINGE_CUP, Purpose.PULL}
+    for purpose in Purpose:
+        cut = hole(label, Cylinder((0, 0, 0), 3, mm(5), mm(10)), purpose=purpose)
+        assert cut_key(board(), cut).stage == (Stage.DOORS if purpose in waits else Stage.JOINTS)
+        assert waits_for_door(cut) == (purpose in waits)
 
 
 def test_settings_are_told_in_bench_words():

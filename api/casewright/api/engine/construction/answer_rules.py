@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import TypeVar
 
 from casewright.sdk.geometry import Box, Cylinder, Wedge
-from casewright.sdk.model import Assembly, Feature, Finding, HardwareUse, JointSpec, PartSpec, Term
+from casewright.sdk.model import Assembly, Feature, Finding, HardwareUse, JointSpec, PartSpec, Purpose, Term
 
 AXES = (1, 2, 3, -1, -2, -3)
 LEVELS = ("stop", "caution", "note")
@@ -89,6 +89,8 @@ def check_feature(feature: object) -> None:
         raise FaultError(f"answered {type(feature).__name__} where a Feature belongs")
     label = feature.label
     check_fields(feature, FEATURE, " of feature", label)
+    if not isinstance(feature.purpose, Purpose):
+        raise FaultError(f"purpose of feature {label!r} is {feature.purpose!r}, which is not a Purpose")
     if not (feature.boxes or feature.holes or feature.wedges):
         raise FaultError(f"feature {label!r} takes nothing away")
     for box in (*feature.boxes, *[record(wedge, Wedge).box for wedge in feature.wedges]):

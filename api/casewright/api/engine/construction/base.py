@@ -8,7 +8,7 @@ from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
 from casewright.api.engine.construction.draft import Draft
 from casewright.sdk.geometry import Axis, Box
-from casewright.sdk.model import Band, Base, Feature, HardwareUse, Joint, Term
+from casewright.sdk.model import Band, Base, Feature, HardwareUse, Joint, Purpose, Term
 from casewright.sdk.units import MM
 
 FOOT_APART = 900 * MM
@@ -43,7 +43,7 @@ def _toe_recess(built: Construction, shell: Shell, base: Base) -> Construction:
         waste = Box(side.box.x0, side.box.y0, 0, side.box.x1, base.setback, base.height)
         if waste.volume > 0:
             bands = tuple([Band(band.material, _above(band.box, base.height)) for band in side.bands])
-            notch = Feature("rabbet", "toe recess", -2, boxes=(waste,), run=1)
+            notch = Feature("rabbet", "toe recess", -2, boxes=(waste,), run=1, purpose=Purpose.SHAPE)
             built = built.with_parts(replace(side.cut(notch), bands=bands))
     t, y = built.material(base.material).thickness, base.setback
     box = Box(shell.side, y, 0, shell.width - shell.side, y + t, base.height)

@@ -12,7 +12,7 @@ from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box, Cylinder
 from casewright.sdk.joinery.picks import screw_within
 from casewright.sdk.materials import Slide
-from casewright.sdk.model import LENGTH, Drawers, Finding, HardwareUse, Term, hole
+from casewright.sdk.model import LENGTH, Drawers, Finding, HardwareUse, Purpose, Term, hole
 from casewright.sdk.units import MM
 
 RUNNER_HOLE = 5 * MM
@@ -159,7 +159,9 @@ def _with_front(built: Construction, drawers: Drawers, front: _Front) -> Constru
     holes = [Cylinder(mouth, 2, pull.hole_diameter, thick) for mouth in mouths]
     if all(box.holds(drilled.envelope) for drilled in holes):
         use = HardwareUse(pull.id, pull.title, (mouths[0],), 2)
-        return built.with_cuts(key, hole("pull", *holes)).with_hardware(f"{built.id}/{front.key}", use)
+        return built.with_cuts(key, hole("pull", *holes, purpose=Purpose.PULL)).with_hardware(
+            f"{built.id}/{front.key}", use
+        )
     message = "the pull does not fit on the drawer front; choose a smaller one"
     missing = Finding("pull-off-wood", "stop", message, source="common-practice")
     return built.with_findings(f"{built.id}/{key}", missing)
@@ -222,7 +224,9 @@ def _with_runners(built: Construction, shell: Shell, slide: Slide, opening: Open
         depth = min(RUNNER_DEPTH, (box.x1 - box.x0) // 3)
         holes = [Cylinder((x, y, z), into, RUNNER_HOLE, depth) for y in ys]
         if holes and all(box.holds(drilled.envelope) for drilled in holes):
-            built = built.with_cuts(host, hole(f"runner of {slot.drawer.replace('-', ' ')}", *holes))
+            built = built.with_cuts(
+                host, hole(f"runner of {slot.drawer.replace('-', ' ')}", *holes, purpose=Purpose.RUNNER)
+            )
     return built
 
 

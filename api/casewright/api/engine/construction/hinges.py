@@ -11,7 +11,7 @@ from casewright.sdk.engineering.hinges import HingeCount, count_hinges, place_hi
 from casewright.sdk.geometry import Cylinder
 from casewright.sdk.materials import Hinge
 from casewright.sdk.methods import Land
-from casewright.sdk.model import DoorLeaf, Doors, HardwareUse, hole
+from casewright.sdk.model import DoorLeaf, Doors, HardwareUse, Purpose, hole
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +90,7 @@ def _bore_cups(built: Construction, hung: HungDoor) -> Construction:
     part = built.drafts[hung.part]
     sound = tuple([cup for cup in hung.cups if part.box.holds(cup.envelope)])
     if sound:
-        built = built.with_cuts(part.key, hole("hinge cups", *sound))
+        built = built.with_cuts(part.key, hole("hinge cups", *sound, purpose=Purpose.HINGE_CUP))
     points = tuple([cup.mouth for cup in hung.cups])
     return built.with_hardware(f"{built.id}/{hung.door.key}", HardwareUse(hung.hinge.id, hung.hinge.title, points, -2))
 

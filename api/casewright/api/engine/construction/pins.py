@@ -11,7 +11,7 @@ from casewright.api.engine.construction.inside import Leaf, depth_terms, width_t
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box, Cylinder
 from casewright.sdk.joinery import Bound, check_least
-from casewright.sdk.model import HardwareUse, Pins, Term, hole
+from casewright.sdk.model import HardwareUse, Pins, Purpose, Term, hole
 from casewright.sdk.units import MM
 
 USUAL_DEPTH = 10 * MM
@@ -122,7 +122,11 @@ def _drilled(built: Construction, leaf: Leaf, rows: _Rows, heights: list[int]) -
         built = built.with_findings(f"{built.id}/{key}", *webs)
     for key, x, into in sides:
         cuts = [
-            hole(f"shelf pins, {name} row", *(Cylinder((x, y, z), into, pins.diameter, rows.depth) for z in heights))
+            hole(
+                f"shelf pins, {name} row",
+                *(Cylinder((x, y, z), into, pins.diameter, rows.depth) for z in heights),
+                purpose=Purpose.SHELF_PINS,
+            )
             for y, name in ((rows.front, "front"), (rows.back, "back"))
         ]
         built = built.with_cuts(key, *cuts)

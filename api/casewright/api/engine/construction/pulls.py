@@ -5,7 +5,7 @@ from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.construction.fronts import PlacedDoor
 from casewright.sdk.geometry import Box, Cylinder
 from casewright.sdk.materials import Pull
-from casewright.sdk.model import HardwareUse, PullChoice, hole
+from casewright.sdk.model import HardwareUse, PullChoice, Purpose, hole
 
 SLAB_PULL = 38_000_000
 """A pull stands this far from a slab's edge where the job does not say (common practice, no source)."""
@@ -18,7 +18,7 @@ def drill_pull(built: Construction, choice: PullChoice, door: PlacedDoor) -> Con
     for drilled in holes:
         part = part_at(built, door, drilled)
         if part is not None:
-            built = built.with_cuts(part.key, hole("pull", drilled))
+            built = built.with_cuts(part.key, hole("pull", drilled, purpose=Purpose.PULL))
     return built.with_hardware(f"{built.id}/{door.key}", HardwareUse(pull.id, pull.title, (holes[0].mouth,), 2))
 
 

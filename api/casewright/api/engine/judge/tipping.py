@@ -64,7 +64,7 @@ def tipping_check(built: Construction, fixing: Hanging | None, balance: Tipping)
 
 
 def _risky(built: Construction, balance: Tipping) -> bool:
-    return balance.tips or built.cabinet.form == "tall"
+    return balance.tips or built.cabinet.is_tall
 
 
 def stand_cabinet(

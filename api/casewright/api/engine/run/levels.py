@@ -48,7 +48,7 @@ def _cleats(row: Sequence[PlacedCabinet]) -> Iterator[Check]:
 
 def _floor(z: int, row: Sequence[PlacedCabinet]) -> Iterator[Check]:
     """Cabinets with a base stand on the floor, and the highest point of it rules."""
-    first = next((one for one in row if one.cabinet.form != "wall"), None)
+    first = next((one for one in row if one.cabinet.stands), None)
     if first is None:
         return
     if z != 0:

@@ -78,7 +78,7 @@ def _ceiling(wall: Wall, one: PlacedCabinet) -> Iterator[Finding]:
     if one.hull.z1 > wall.ceiling:
         message = f"{one.name} reaches through the ceiling; lower or shorten it"
         yield Finding("ceiling-hit", "stop", message, one.hull.z1, wall.ceiling, LENGTH, "dry-fit")
-    if one.cabinet.form == "tall":
+    if one.cabinet.is_tall:
         high, deep = one.hull.z1 - one.hull.z0, one.outline.y1 - one.outline.y0
         across = isqrt(high * high + deep * deep - 1) + 1
         if across > wall.ceiling:

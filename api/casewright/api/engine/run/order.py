@@ -1,11 +1,10 @@
 """The order cabinets are set in: tall ones fix the height, wall cabinets go up before base cabinets are in the way."""
 
 from collections.abc import Sequence
+from typing import assert_never
 
 from casewright.api.engine.run.placed import PlacedCabinet
 from casewright.sdk.model import Form, Wall
-
-_FORMS: tuple[Form, ...] = ("tall", "wall", "base")
 
 
 def order_of_setting(wall: Wall, placed: Sequence[PlacedCabinet]) -> tuple[str, ...]:
@@ -14,11 +13,27 @@ def order_of_setting(wall: Wall, placed: Sequence[PlacedCabinet]) -> tuple[str, 
     Cabinets that share some height are one row. Rows go from the top down, so that nothing stands under a lift.
     """
     way = -1 if wall.corners == "right" else 1
+    turns: dict[int, list[PlacedCabinet]] = {}
+    for one in placed:
+        turns.setdefault(_turn(one.cabinet.form), []).append(one)
     found: list[str] = []
-    for form in _FORMS:
-        for row in _rows([s for s in placed if s.cabinet.form == form]):
+    for turn in sorted(turns):
+        for row in _rows(turns[turn]):
             found += [one.name for one in sorted(row, key=lambda s: (way * s.outline.x0, -s.outline.z0, s.name))]
     return tuple(found)
+
+
+def _turn(form: Form) -> int:
+    """Return which forms are set first: the lower number."""
+    match form:
+        case "tall":
+            return 0
+        case "wall":
+            return 1
+        case "base":
+            return 2
+        case _:
+            assert_never(form)
 
 
 def _rows(placed: Sequence[PlacedCabinet]) -> list[list[PlacedCabinet]]:

@@ -1,10 +1,11 @@
 """Putting cabinets together: dry fit before glue, panels before doors, drawers, base, and what holds it."""
 
 from collections.abc import Mapping
+from typing import assert_never
 
 from casewright.api.engine.work.settings import waits_for_door
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.model import Cabinet, Part
+from casewright.sdk.model import Cabinet, Part, Stage
 
 
 def build_cabinet(work: Steps, cabinet: Cabinet, parts: list[Part], joined: set[str], struck: list[int]) -> list[int]:
@@ -16,26 +17,26 @@ def build_cabinet(work: Steps, cabinet: Cabinet, parts: list[Part], joined: set[
         return []
     groups: Mapping[str, list[Part]] = _by_group(parts)
     case = groups.get("case", [])
-    dry = work.add("dry-fit", f"Fit the case of {cabinet.id} together dry and check it for square and size", case)
-    glued = work.add("glue", f"Glue and clamp the case of {cabinet.id}; check both diagonals", case, after=[dry])
+    dry = work.add(Stage.DRY_FIT, f"Fit the case of {cabinet.id} together dry and check it for square and size", case)
+    glued = work.add(Stage.GLUE, f"Glue and clamp the case of {cabinet.id}; check both diagonals", case, after=[dry])
     frame_done = _frame(work, cabinet, groups.get("face-frame", []), case, glued)
     banded = [p for p in [*case, *groups.get("loose", [])] if p.bands]
     ready = glued if frame_done is None else frame_done
     if banded:
-        ready = work.add("band", f"Band the front edges of {cabinet.id} and trim them flush", banded, after=[ready])
+        ready = work.add(Stage.BAND, f"Band the front edges of {cabinet.id} and trim them flush", banded, after=[ready])
     hung = [
         _door(work, cabinet, name, group, joined, ready, case) for name, group in groups.items() if name[:5] == "door-"
     ]
     loose = groups.get("loose", [])
     if loose:
-        ready = work.add("hardware", f"Set shelf pins and loose shelves in {cabinet.id}", loose, after=[ready])
+        ready = work.add(Stage.HARDWARE, f"Set shelf pins and loose shelves in {cabinet.id}", loose, after=[ready])
     hung += [_drawer(work, cabinet, name, group, ready) for name, group in groups.items() if name[:7] == "drawer-"]
     base = groups.get("base", [])
     if base:
-        hung.append(work.add("base", f"Make the base of {cabinet.id}, fix it and level it", base, after=[ready]))
+        hung.append(work.add(Stage.BASE, f"Make the base of {cabinet.id}, fix it and level it", base, after=[ready]))
     ends = groups.get("ends", [])
     if ends:
-        hung.append(work.add("ends", f"Screw the end panels on {cabinet.id} from inside", ends, after=[ready]))
+        hung.append(work.add(Stage.ENDS, f"Screw the end panels on {cabinet.id} from inside", ends, after=[ready]))
     return _fix_mounting(work, cabinet, groups.get("mounting", []), [ready, *hung], struck)
 
 
@@ -51,11 +52,11 @@ def set_cabinet(
     title = name or cabinet.id
     put = None
     if mounting or where:
-        put = work.add("hang", _how(cabinet, title, where, bool(mounting)), [*groups.get("case", []), *mounting],
+        put = work.add(Stage.HANG, _how(cabinet, title, where, bool(mounting)), [*groups.get("case", []), *mounting],
                        after=after)  # fmt: skip
     if counter:
         done = after if put is None else [put]
-        work.add("counter", f"Lay the counter on {title} and screw it from below", counter, after=done)
+        work.add(Stage.COUNTER, f"Lay the counter on {title} and screw it from below", counter, after=done)
     return put
 
 
@@ -69,10 +70,14 @@ def _by_group(parts: list[Part]) -> dict[str, list[Part]]:
 def _frame(work: Steps, cabinet: Cabinet, frame: list[Part], case: list[Part], glued: int) -> int | None:
     if not frame:
         return None
-    dry = work.add("face-frame", f"Fit the face frame of {cabinet.id} together dry on the case", frame, after=[glued])
-    made = work.add("face-frame", f"Glue and clamp the face frame of {cabinet.id} flat and square", frame, after=[dry])
+    dry = work.add(
+        Stage.FACE_FRAME, f"Fit the face frame of {cabinet.id} together dry on the case", frame, after=[glued]
+    )
+    made = work.add(
+        Stage.FACE_FRAME, f"Glue and clamp the face frame of {cabinet.id} flat and square", frame, after=[dry]
+    )
     return work.add(
-        "face-frame",
+        Stage.FACE_FRAME,
         f"Glue the face frame on the case of {cabinet.id}, then hold it with brads",
         [*frame, *case],
         after=[made],
@@ -86,33 +91,37 @@ def _door(
     panels = [p for p in parts if p.role == "door-panel"]
     last: list[int] = []
     if panels:
-        last = [work.add("doors", f"Fit the panel of {title} dry in its frame: it must slide and the frame must close",
-                         parts, after=last)]  # fmt: skip
+        fit = f"Fit the panel of {title} dry in its frame: it must slide and the frame must close"
+        last = [work.add(Stage.DOORS, fit, parts, after=last)]
     if any(p.id in joined for p in parts):
-        last = [work.add("doors", f"Glue and clamp {title}; no glue on the panel", parts, after=last)]
+        last = [work.add(Stage.DOORS, f"Glue and clamp {title}; no glue on the panel", parts, after=last)]
     bored = [p for p in parts if any(waits_for_door(f) for f in p.features)]
     if bored:
         last = [
-            work.add("doors", f"Bore {title} for hinge cups and pull from the drilling positions", bored, after=last)
+            work.add(
+                Stage.DOORS, f"Bore {title} for hinge cups and pull from the drilling positions", bored, after=last
+            )
         ]
-    return work.add("hardware", f"Fix hinges and pull, hang {title} and set its gaps", parts, after=[*last, ready])
+    return work.add(Stage.HARDWARE, f"Fix hinges and pull, hang {title} and set its gaps", parts, after=[*last, ready])
 
 
 def _drawer(work: Steps, cabinet: Cabinet, name: str, parts: list[Part], ready: int) -> int:
     title = f"{name.replace('-', ' ')} of {cabinet.id}"
     box = [p for p in parts if p.role != "drawer-front"]
     front = [p for p in parts if p.role == "drawer-front"]
-    dry = work.add("drawers", f"Fit the box of {title} together dry, its bottom in its grooves", box)
-    glued = work.add("drawers", f"Glue and clamp the box of {title}; no glue on the bottom; check both diagonals", box,
-                     after=[dry])  # fmt: skip
+    dry = work.add(Stage.DRAWERS, f"Fit the box of {title} together dry, its bottom in its grooves", box)
+    glue = f"Glue and clamp the box of {title}; no glue on the bottom; check both diagonals"
+    glued = work.add(Stage.DRAWERS, glue, box, after=[dry])
     bored = [p for p in front if any(waits_for_door(f) for f in p.features)]
     last = [glued]
     if bored:
-        last.append(work.add("drawers", f"Drill the front of {title} for its pull", bored))
+        last.append(work.add(Stage.DRAWERS, f"Drill the front of {title} for its pull", bored))
     run = work.add(
-        "hardware", f"Fix the runners and hang the box of {title}; it must open fully", box, after=[*last, ready]
+        Stage.HARDWARE, f"Fix the runners and hang the box of {title}; it must open fully", box, after=[*last, ready]
     )
-    return work.add("hardware", f"Set the front of {title} to its gaps and screw it on from inside", parts, after=[run])
+    return work.add(
+        Stage.HARDWARE, f"Set the front of {title} to its gaps and screw it on from inside", parts, after=[run]
+    )
 
 
 def _fix_mounting(work: Steps, cabinet: Cabinet, parts: list[Part], after: list[int], struck: list[int]) -> list[int]:
@@ -121,10 +130,10 @@ def _fix_mounting(work: Steps, cabinet: Cabinet, parts: list[Part], after: list[
     on_case = [p for p in parts if p.role != "wall-cleat"]
     last = list(after)
     if on_case:
-        last.append(work.add("mounting", f"Fix cleat and strips to {cabinet.id}", on_case, after=after))
+        last.append(work.add(Stage.MOUNTING, f"Fix cleat and strips to {cabinet.id}", on_case, after=after))
     if on_wall:
         last.append(
-            work.add("mounting", f"Screw the wall cleat of {cabinet.id} level into the studs, at the marked points",
+            work.add(Stage.MOUNTING, f"Screw the wall cleat of {cabinet.id} level into the studs, at the marked points",
                      on_wall, after=struck)
         )  # fmt: skip
     return last
@@ -132,13 +141,20 @@ def _fix_mounting(work: Steps, cabinet: Cabinet, parts: list[Part], after: list[
 
 def _how(cabinet: Cabinet, title: str, where: str, fixed: bool) -> str:
     place = f" {where}" if where else ""
-    if cabinet.form == "wall":
-        return (
-            f"Hang {title}{place} with a helper, doors and shelves off where that is lighter; set the fastener that "
-            "stops it lifting off before it is loaded"
-        )
+    match cabinet.form:
+        case "wall":
+            return (
+                f"Hang {title}{place} with a helper, doors and shelves off where that is lighter; set the fastener "
+                "that stops it lifting off before it is loaded"
+            )
+        case "base" | "tall":
+            return _how_to_set(title, place, fixed)
+        case _:
+            assert_never(cabinet.form)
+
+
+def _how_to_set(title: str, place: str, fixed: bool) -> str:
     if not fixed:
         return f"Set {title} level{place}"
-    if not where:
-        place = " in its place"
+    place = place or " in its place"
     return f"Set {title} level{place} and screw it to the wall so that it cannot tip, before it is loaded"

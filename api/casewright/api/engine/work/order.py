@@ -11,7 +11,7 @@ from casewright.api.engine.work.building import build_cabinet, set_cabinet
 from casewright.api.engine.work.putting_up import set_out, set_run
 from casewright.api.engine.work.settings import CutKey, cut_key, describe, shared_keys
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.model import Job, Joint, Part, Run, Step
+from casewright.sdk.model import Job, Joint, Part, Run, Stage, Step
 from casewright.sdk.units import to_number
 
 _SAW = "Riving knife and guard stay on; use a push stick for narrow strips."
@@ -49,7 +49,7 @@ def _measure(work: Steps, parts: tuple[Part, ...]) -> int:
     used = sorted({part.material for part in parts})
     said = "; ".join(f"{key} {work.text(work.job.materials[key].thickness)}" for key in used)
     return work.add(
-        "measure",
+        Stage.MEASURE,
         "Measure every sheet and board with callipers; where one differs from the job, change the job first",
         (),
         said,
@@ -66,7 +66,7 @@ def _cut_parts(work: Steps, parts: tuple[Part, ...], measured: int) -> None:
     said = _told_apart(work, rips)
     for (material, width), group in sorted(rips.items(), key=lambda item: (item[0][0], -item[0][1])):
         text = said[material, width]
-        work.add("cut", f"Rip {material} to {text} wide. {_SAW}", group, f"fence {text}")
+        work.add(Stage.CUT, f"Rip {material} to {text} wide. {_SAW}", group, f"fence {text}")
     stops: dict[tuple[str, int], list[Part]] = {}
     for part in parts:
         stops.setdefault((part.material, part.length), []).append(part)
@@ -74,7 +74,7 @@ def _cut_parts(work: Steps, parts: tuple[Part, ...], measured: int) -> None:
     for (material, length), group in sorted(stops.items(), key=lambda item: (item[0][0], -item[0][1])):
         text = said[material, length]
         do = f"Cross-cut {material} to {text} long, all against one stop, and mark each part with its id"
-        work.add("cut", do, group, f"stop {text}")
+        work.add(Stage.CUT, do, group, f"stop {text}")
 
 
 def _told_apart(work: Steps, sizes: Iterable[tuple[str, int]]) -> dict[tuple[str, int], str]:
@@ -91,11 +91,11 @@ def _told_apart(work: Steps, sizes: Iterable[tuple[str, int]]) -> dict[tuple[str
 def _cut_joints(work: Steps, parts: tuple[Part, ...]) -> None:
     """Make every cut of one kind and setting before the setting is changed."""
     wanted = [(part, key) for part in parts for key in dict.fromkeys(cut_key(part, f) for f in part.features)]
-    shared = shared_keys(key for _, key in wanted if key.stage == "joints")
+    shared = shared_keys(key for _, key in wanted if key.stage == Stage.JOINTS)
     settings: dict[CutKey, dict[str, Part]] = {}
     for part, key in wanted:
         if key in shared:
             settings.setdefault(shared[key], {})[part.id] = part
     for key, group in sorted(settings.items(), key=lambda item: item[0].rank):
         do, setting = describe(key, work.text)
-        work.add("joints", do, group.values(), setting)
+        work.add(Stage.JOINTS, do, group.values(), setting)

@@ -6,14 +6,14 @@ from casewright.api.engine.run.fillers import GROUP
 from casewright.api.engine.run.gaps import CLOSED
 from casewright.api.engine.work.building import set_cabinet
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.model import Part, Run
+from casewright.sdk.model import Part, Run, Stage
 
 
 def set_out(work: Steps, run: Run) -> int:
     """Add the step that marks the wall, and return it."""
     lines = "; ".join(dict.fromkeys(f"{line.of} {work.text(line.height)}" for line in run.levels))
     return work.add(
-        "set-out",
+        Stage.SET_OUT,
         "Mark the studs and every cabinet's sides on the wall, and strike the level lines from the highest point of "
         "the floor",
         (),
@@ -44,7 +44,7 @@ def set_run(
         beside = [put[name] for name in (gap.left, gap.right) if name in put]
         if len(beside) == 2 and -CLOSED <= gap.size <= CLOSED:
             do = f"Draw {gap.left} and {gap.right} together flush with clamps and screw them to one another"
-            work.add("join", do, (), after=beside)
+            work.add(Stage.JOIN, do, (), after=beside)
         if gap.fillers:
             do = f"Scribe, cut and fix the filler between {gap.left} and {gap.right}"
-            work.add("fillers", do, [strips[key] for key in gap.fillers], after=beside)
+            work.add(Stage.FILLERS, do, [strips[key] for key in gap.fillers], after=beside)

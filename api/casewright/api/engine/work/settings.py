@@ -1,14 +1,13 @@
 """The setting a cut is made at, so that all cuts that share one are made together."""
 
 from collections.abc import Callable, Iterable
-from typing import NamedTuple
+from typing import NamedTuple, assert_never
 
 from casewright.api.engine.construction.draft import alike
-from casewright.sdk.model import Feature, Part
+from casewright.sdk.model import Feature, Part, Purpose, Stage
 
 DATUMS = {1: "nearer end", 2: "nearer edge", 3: "nearer face"}
 _ORDER = ("tenon", "half-lap", "rabbet", "groove", "mortise", "hole", "bevel", "edge-profile")
-DOOR_BORES = ("hinge cups", "pull")
 
 
 class CutKey(NamedTuple):
@@ -18,7 +17,7 @@ class CutKey(NamedTuple):
     far from either end are made at one fence setting, each part turned round. `across` is the cut's width there.
     """
 
-    stage: str
+    stage: Stage
     kind: str
     depth: int
     across: int
@@ -37,28 +36,40 @@ class CutKey(NamedTuple):
 _OFFSET = CutKey._fields.index("offset")
 
 
+def stage_of(feature: Feature) -> Stage:
+    """Return when a cut is made: with the joints, or, as hinge cups and pull holes, in a door that is glued."""
+    purpose = feature.purpose
+    match purpose:
+        case Purpose.HINGE_CUP | Purpose.PULL:
+            return Stage.DOORS
+        case Purpose.JOINERY | Purpose.SHAPE | Purpose.SHELF_PINS | Purpose.RUNNER:
+            return Stage.JOINTS
+        case _:
+            assert_never(purpose)
+
+
 def waits_for_door(feature: Feature) -> bool:
-    """Return whether a cut waits until its door is glued: hinge cups and pull holes."""
-    return feature.label in DOOR_BORES
+    """Return whether a cut waits until its door is glued."""
+    return stage_of(feature) is Stage.DOORS
 
 
 def cut_key(part: Part, feature: Feature) -> CutKey:
-    """Return the setting of one cut of a part. Cup bores and pull holes wait until the door is glued.
+    """Return the setting of one cut of a part.
 
-    Cuts without a run are told by what they are for, up to the first comma of the label: which end or which
+    A step of cuts without a run is written in the words of their label, up to its first comma: which end or which
     neighbour comes after it and changes no setting.
     """
-    stage = "doors" if feature.label in DOOR_BORES else "joints"
+    stage = stage_of(feature)
     angle = feature.angle_deg or 0.0
     if feature.holes:
         first = feature.holes[0]
-        return CutKey(stage, "hole", first.depth, first.diameter, "", 0, angle, _purpose(feature))
+        return CutKey(stage, "hole", first.depth, first.diameter, "", 0, angle, _words(feature))
     env, entry, run = feature.envelope(), abs(feature.entry), feature.run
     depth = env[entry + 2] - env[entry - 1]
     if feature.kind == "mortise":
         side = min([a for a in (1, 2, 3) if a != entry], key=lambda a: env[a + 2] - env[a - 1])
     elif run is None:
-        return CutKey(stage, feature.kind, depth, 0, "", 0, angle, _purpose(feature))
+        return CutKey(stage, feature.kind, depth, 0, "", 0, angle, _words(feature))
     else:
         side = 6 - entry - abs(run)
     low, high = env[side - 1], env[side + 2]
@@ -66,7 +77,7 @@ def cut_key(part: Part, feature: Feature) -> CutKey:
     return CutKey(stage, feature.kind, depth, high - low, DATUMS[side], min(low, size - high), angle, "")
 
 
-def _purpose(feature: Feature) -> str:
+def _words(feature: Feature) -> str:
     return feature.label.partition(",")[0]
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from casewright.sdk.model import Job, Part, Step
+from casewright.sdk.model import Job, Part, Stage, Step
 from casewright.sdk.units import tape_text
 
 
@@ -16,7 +16,7 @@ class Steps:
     done: dict[str, tuple[int, ...]] = field(default_factory=dict)
     texts: dict[int, str] = field(default_factory=dict)
 
-    def add(self, stage: str, do: str, parts: Iterable[Part], setting: str = "", after: Iterable[int] = ()) -> int:
+    def add(self, stage: Stage, do: str, parts: Iterable[Part], setting: str = "", after: Iterable[int] = ()) -> int:
         """Add a step over `parts`, after every step those parts have been through and those in `after`."""
         ids = tuple([p.id for p in parts])
         needs = set(after).union(*[self.done.get(part, ()) for part in ids])

@@ -5,14 +5,14 @@ from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, W
 from casewright.api.papers.views.cuts import cuts_of
 from casewright.api.papers.views.page import finish
 from casewright.api.papers.views.template import template
-from casewright.sdk.model import Step
+from casewright.sdk.model import Stage, Step
 from reportlab.platypus import Flowable
 
 
 def joints(facts: Facts) -> list[Flowable]:
     """Return the joint cuts, one line a setting."""
     story: list[Flowable] = [para("Joints by setting", HEAD)]
-    found = [step for step in facts.plan.steps if step.stage == "joints"]
+    found = [step for step in facts.plan.steps if step.stage == Stage.JOINTS]
     if not found:
         return [*story, para("No joints are cut.")]
     story.append(para("Make every cut of a line before the setting is changed; try each setting on a scrap of the same "

@@ -6,7 +6,7 @@ from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, drawings, gap, para, table
 from casewright.api.papers.views.layout import layout
 from casewright.api.papers.views.page import finish
-from casewright.sdk.model import MachinePass, MachineSetting, Part, Purchase, Term
+from casewright.sdk.model import MachinePass, MachineSetting, Part, Purchase, Stage, Term
 from casewright.sdk.model.stock import MINOR_UNITS
 from reportlab.platypus import Flowable
 
@@ -100,7 +100,7 @@ def settings(facts: Facts) -> list[Flowable]:
     steps = [
         [BOX, step.number, step.setting, f"{step.do} ({len(step.parts)} kinds of part)"]
         for step in facts.plan.steps
-        if step.stage == "cut"
+        if step.stage == Stage.CUT
     ]
     if not steps:
         return [*story, para("Nothing is cut.")]

@@ -8,10 +8,7 @@ from casewright.api.papers.drawing.shapes import Circle, Dimension, Kind, Line, 
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import SKELETON, WALL_ROLES, bounds, chosen, faces, picture, running, solids_of
 from casewright.api.papers.views.page import Area, Page, area_of, centred, furniture, scale_for, table
-from casewright.sdk.model import Cabinet, DoorLeaf, Part
-
-FROM_FRONT = 2
-"""The way a hole goes that is bored from a door's front, such as that of a pull: toward the wall."""
+from casewright.sdk.model import Cabinet, DoorLeaf, Part, Purpose
 
 DOOR_LIST = 62.0
 """Paper kept for the list of doors, mm."""
@@ -109,9 +106,9 @@ def _clear(lines: list[Line], x: float, z: float, h: float, scale: float) -> flo
 def _pull(part: Part) -> list[Shape]:
     out: list[Shape] = []
     for feature in part.features:
-        for hole in feature.holes:
-            placed = part.place.cylinder(hole)
-            if placed.into == FROM_FRONT:
+        if feature.purpose is Purpose.PULL:
+            for hole in feature.holes:
+                placed = part.place.cylinder(hole)
                 out.append(Circle((mm(placed.mouth[0]), mm(placed.mouth[2])), mm(hole.diameter) / 2, Kind.NARROW))
     return out
 
