@@ -106,7 +106,8 @@ def parse_length(value: object, units: Units) -> int:
     else:
         nm = _parse_float(value, units)
     if not -GREATEST <= nm <= GREATEST:
-        raise LengthError(value, "a length beyond 100 m", _example(units), reads=True)
+        beyond = f"a length beyond {GREATEST / NM_PER_UNIT[units]:.7g} {units}"
+        raise LengthError(value, beyond, _example(units), reads=True)
     return nm
 
 
