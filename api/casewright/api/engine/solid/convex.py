@@ -11,7 +11,7 @@ Corner = tuple[Number, Number, Number]
 Face = list[Corner]
 Plane = tuple[Number, Number, Number, Number]
 
-_FACES = ((0, 4, 6, 2), (1, 3, 7, 5), (0, 1, 5, 4), (2, 6, 7, 3), (0, 2, 3, 1), (4, 5, 7, 6))
+FACES = ((0, 4, 6, 2), (1, 3, 7, 5), (0, 1, 5, 4), (2, 6, 7, 3), (0, 2, 3, 1), (4, 5, 7, 6))
 """Corners of each face of a box, numbered x + 2y + 4z, all turning one way seen from outside."""
 
 
@@ -21,13 +21,13 @@ def convex_left(cell: Box, wedges: Sequence[Wedge]) -> Number:
     Each wedge is taken to cover the whole box along its own axis and across.
     """
     corners = [(x, y, z) for z, y, x in product((cell.z0, cell.z1), (cell.y0, cell.y1), (cell.x0, cell.x1))]
-    faces: list[Face] = [[corners[i] for i in face] for face in _FACES]
+    faces: list[Face] = [[corners[i] for i in face] for face in FACES]
     for wedge in wedges:
-        faces = _clipped(faces, _slope(wedge))
+        faces = clipped(faces, slope(wedge))
     return _volume(faces)
 
 
-def _slope(wedge: Wedge) -> Plane:
+def slope(wedge: Wedge) -> Plane:
     """Return a, b, c, d of the slanting face: a·x + b·y + c·z >= d holds for what stays."""
     plane: list[Number] = [0, 0, 0, 0]
     sizes = {abs(axis): wedge.box.high(axis) - wedge.box.low(axis) for axis in wedge.corner}
@@ -46,7 +46,7 @@ def _beyond(plane: Plane, p: Corner) -> Number:
     return plane[0] * p[0] + plane[1] * p[1] + plane[2] * p[2] - plane[3]
 
 
-def _clipped(faces: list[Face], plane: Plane) -> list[Face]:
+def clipped(faces: list[Face], plane: Plane) -> list[Face]:
     """Return the faces of a convex solid cut by a plane, with the new face that closes it."""
     sides = [_beyond(plane, p) for face in faces for p in face]
     if all(side >= 0 for side in sides):

@@ -1,0 +1,170 @@
+"""In which order parts go together, and which way each is moved: taking the assembly apart, read backwards.
+
+Nothing here knows a case from a door. A part, or the fewest parts that must go together, comes off where nothing
+blocks it; where no single move frees any, a bounded search tries a move along one axis and then along another. Parts
+that neither frees are locked, as far as this search goes.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from casewright.api.engine.solid.blocking import DIRECTIONS, Leave, blocking
+from casewright.api.engine.solid.cells import Cell, Number, moved, overlap
+from casewright.sdk.geometry import Axis, opposite
+
+__all__ = ["AssemblyOrder", "Insertion", "Leg", "assembly_order", "order_is_clear"]
+
+MOST_HELD = 2
+"""Parts that are tried together in a move of two legs (a person's hands, common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """One straight move: the way, and how far in nm; `None` comes from where nothing is in the way."""
+
+    way: Axis
+    by: Number | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Insertion:
+    """Parts that are set in together, and the moves that bring them there, in the order they are made."""
+
+    parts: tuple[str, ...]
+    legs: tuple[Leg, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AssemblyOrder:
+    """The part laid down first, what is set in after it one after another, and the parts no move tried frees."""
+
+    first: str
+    insertions: tuple[Insertion, ...]
+    locked: tuple[str, ...] = ()
+
+
+def assembly_order(parts: Mapping[str, Sequence[Cell]], joined: Iterable[frozenset[str]] = ()) -> AssemblyOrder:
+    """Return how parts, each given as disjoint convex cells in one frame, go together.
+
+    `joined` are pairs that meet in a joint: parts are set in where what is there already holds them, if any order
+    does so. Deterministic. `first` is empty where locked parts are what everything else is set in to.
+    """
+    graph = blocking(parts)
+    pairs = tuple(joined)
+    staying = frozenset(parts)
+    off: list[Insertion] = []
+    way: Axis | None = None
+    while len(staying) > 1:
+        leaves = graph.free(staying)
+        if leaves:
+            leave = min(leaves, key=lambda one: _preference(one, staying, pairs, way))
+            way = leave.way
+            off.append(Insertion(tuple(sorted(leave.parts)), (Leg(opposite(way)),)))
+            staying -= leave.parts
+            continue
+        turned = next(_two_legs(parts, staying), None)
+        if turned is None:
+            break
+        off.append(turned)
+        staying -= frozenset(turned.parts)
+    locked = tuple(sorted(staying)) if len(staying) > 1 else ()
+    return AssemblyOrder("" if locked else min(staying, default=""), tuple(reversed(off)), locked)
+
+
+def _preference(
+    leave: Leave, staying: frozenset[str], pairs: Sequence[frozenset[str]], way: Axis | None
+) -> tuple[int, bool, bool, list[str], int]:
+    """Return what makes one leave better than another: few at once, what stays holds together, the way as before."""
+    rest = staying - leave.parts
+    return (
+        len(leave.parts),
+        not _together(rest, pairs),
+        leave.way != way,
+        sorted(leave.parts),
+        DIRECTIONS.index(leave.way),
+    )
+
+
+def _together(parts: frozenset[str], pairs: Sequence[frozenset[str]]) -> bool:
+    """Return whether joints hold all these parts together."""
+    reached = {min(parts)}
+    grown = True
+    while grown:
+        grown = False
+        for pair in pairs:
+            if pair <= parts and len(pair & reached) == 1:
+                reached |= pair
+                grown = True
+    return reached == parts
+
+
+def _two_legs(parts: Mapping[str, Sequence[Cell]], staying: frozenset[str]) -> Iterator[Insertion]:
+    """Yield how one or two parts come off in a bounded move and then a free one, as the insertion it is backwards."""
+    names = sorted(staying)
+    held = [(name,) for name in names]
+    if len(names) > MOST_HELD:
+        held += [(a, b) for i, a in enumerate(names) for b in names[i + 1 :]]
+    for group in held:
+        going = [cell for name in group for cell in parts[name]]
+        rest = [cell for name in names if name not in group for cell in parts[name]]
+        for way in DIRECTIONS:
+            for by in _stops(going, rest, way):
+                step = by if way > 0 else -by
+                there = [moved(cell, abs(way), step) for cell in going]
+                for turn in DIRECTIONS:
+                    if abs(turn) != abs(way) and _clear(there, rest, turn):
+                        yield Insertion(group, (Leg(opposite(turn)), Leg(opposite(way), by)))
+
+
+def _clear(going: Sequence[Cell], rest: Sequence[Cell], way: Axis) -> bool:
+    """Return whether cells moved along a way, as far as they go, meet none of the rest."""
+    for a in going:
+        for b in rest:
+            span = overlap(a, b, abs(way))
+            if span is not None and (span.high > 0 if way > 0 else span.low < 0):
+                return False
+    return True
+
+
+def _stops(going: Sequence[Cell], rest: Sequence[Cell], way: Axis) -> list[Number]:
+    """Return the distances along a way worth stopping at before the first contact: where some face comes level."""
+    i = abs(way) - 1
+    reach: Number | None = None
+    level: set[Number] = set()
+    for a in going:
+        for b in rest:
+            span = overlap(a, b, i + 1)
+            if span is not None:
+                ahead = span.low if way > 0 else -span.high
+                if ahead >= 0:
+                    reach = ahead if reach is None else min(reach, ahead)
+            edges = (b.box[i] - a.box[i + 3], b.box[i + 3] - a.box[i], b.box[i] - a.box[i], b.box[i + 3] - a.box[i + 3])
+            level.update(edge if way > 0 else -edge for edge in edges)
+    return sorted(by for by in level if by > 0 and (reach is None or by <= reach))
+
+
+def order_is_clear(parts: Mapping[str, Sequence[Cell]], order: AssemblyOrder) -> bool:
+    """Return whether every insertion of an order is free of overlap along its whole way. Independent of the graph."""
+    there = {order.first} if order.first else set(order.locked)
+    for insertion in order.insertions:
+        rest = [cell for name in there for cell in parts[name]]
+        going = [cell for name in insertion.parts for cell in parts[name]]
+        for leg in reversed(insertion.legs):
+            back = opposite(leg.way)
+            if leg.by is None:
+                if not _clear(going, rest, back):
+                    return False
+                continue
+            step = leg.by if back > 0 else -leg.by
+            if any(_crosses(a, b, abs(back), step) for a in going for b in rest):
+                return False
+            going = [moved(cell, abs(back), step) for cell in going]
+        there |= set(insertion.parts)
+    return there == set(parts)
+
+
+def _crosses(a: Cell, b: Cell, axis: int, step: Number) -> bool:
+    span = overlap(a, b, axis)
+    return span is not None and span.low < max(step, 0) and span.high > min(step, 0)
+
+

@@ -1,0 +1,161 @@
+"""From the features of a part to the single cuts that make them, each as a machine is set for it.
+
+A feature is taken apart into slabs, slants and bores. Each is measured from named sides: from the side it touches or
+stands nearest to, so that a mirrored pair is cut at one setting, and from the same side wherever two are as near.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import atan2, degrees
+
+from casewright.sdk.geometry import Axis, Box, Cylinder, Wedge
+from casewright.sdk.model.operations import Action, Setting, Side, Tilts
+from casewright.sdk.model.parts import Feature, Part
+
+__all__ = ["Cut", "cuts_of"]
+
+ACTIONS = {
+    "groove": Action.GROOVE,
+    "rabbet": Action.RABBET,
+    "mortise": Action.MORTISE,
+    "tenon": Action.TENON,
+    "hole": Action.BORE,
+    "bevel": Action.BEVEL,
+    "edge-profile": Action.PROFILE,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One pass of a cutter over a part: what is done, how it is set, and which sides it is measured from."""
+
+    action: Action
+    setting: Setting
+    down: Side
+    against: Side
+    leads: Side
+    label: str
+
+
+def cuts_of(part: Part, cutters: Sequence[int] = ()) -> Iterator[Cut]:
+    """Yield the cuts that make the features of a part, in the order of its features.
+
+    `cutters` are the widths in nm that the shop has for grooves; without any, every slab is one pass.
+    """
+    for feature in part.features:
+        down = side_of(feature.entry)
+        for box in feature.boxes:
+            yield from _slab(part, feature, box, down, cutters)
+        for wedge in feature.wedges:
+            yield _slant(part, feature, wedge)
+        if feature.holes:
+            yield _bores(part, feature, feature.holes)
+
+
+def side_of(axis: Axis) -> Side:
+    """Return the side whose outward normal a signed axis of the part frame is."""
+    name = ("length", "width", "thickness")[abs(axis) - 1]
+    return Side(f"{name}-{'high' if axis > 0 else 'low'}")
+
+
+def _sides(axis: int) -> tuple[Side, Side]:
+    """Return the low and the high side of a part axis."""
+    return side_of(_signed(-axis)), side_of(_signed(axis))
+
+
+def _signed(axis: int) -> Axis:
+    signed: dict[int, Axis] = {1: 1, 2: 2, 3: 3, -1: -1, -2: -2, -3: -3}
+    return signed[axis]
+
+
+def _from(part: Part, side: Side, low: int, high: int) -> tuple[int, int]:
+    """Return a span along the side's axis as distances inward from the side."""
+    size = part.blank.high(side.axis)
+    return (size - high, size - low) if side.high else (low, high)
+
+
+def _nearest(part: Part, axis: int, low: int, high: int) -> Side:
+    """Return the side a span is measured from: the nearer one, the low one where both are as near."""
+    near, far = _sides(axis)
+    return near if low <= part.blank.high(axis) - high else far
+
+
+def _slab(part: Part, feature: Feature, box: Box, down: Side, cutters: Sequence[int]) -> Iterator[Cut]:
+    others = [axis for axis in (1, 2, 3) if axis != down.axis]
+    along = abs(feature.run) if feature.run is not None else max(others, key=lambda a: box.high(a) - box.low(a))
+    across = next(axis for axis in others if axis != along)
+    against = _nearest(part, across, box.low(across), box.high(across))
+    leads = _nearest(part, along, box.low(along), box.high(along))
+    start, end = _from(part, leads, box.low(along), box.high(along))
+    through = (start, end) == (0, part.blank.high(along))
+    near, far = _from(part, against, box.low(across), box.high(across))
+    top, bottom = _from(part, down, box.low(down.axis), box.high(down.axis))
+    for fence, cutter in passes(near, far, cutters):
+        yield Cut(
+            ACTIONS[feature.kind],
+            Setting(
+                fence=fence,
+                cutter=cutter,
+                height=bottom,
+                depth=top or None,
+                start=None if through else start,
+                end=None if through else end,
+            ),
+            down,
+            against,
+            leads,
+            feature.label,
+        )
+
+
+def passes(near: int, far: int, cutters: Sequence[int]) -> list[tuple[int, int]]:
+    """Return fence and cutter of each pass over a slab from `near` to `far`, with the widest cutter that fits in it."""
+    width = far - near
+    cutter = max((c for c in cutters if c <= width), default=width)
+    count = -(-width // cutter)
+    return [(min(near + cutter * n, far - cutter), cutter) for n in range(count)]
+
+
+def _slant(part: Part, feature: Feature, wedge: Wedge) -> Cut:
+    """Return the pass that takes a wedge, with the side its base lies on down."""
+    upright, base = wedge.corner
+    if abs(base) == wedge.along or abs(upright) == abs(base):
+        raise ValueError(f"a wedge of {part.id} has its right angle on its own axis")
+    if abs(base) < abs(upright):  # the base lies on a face where it can, else on an edge
+        upright, base = base, upright
+    down, stands = side_of(base), side_of(upright)
+    against = _nearest(part, stands.axis, wedge.box.low(stands.axis), wedge.box.high(stands.axis))
+    leads = _nearest(part, wedge.along, wedge.box.low(wedge.along), wedge.box.high(wedge.along))
+    start, end = _from(part, leads, wedge.box.low(wedge.along), wedge.box.high(wedge.along))
+    through = (start, end) == (0, part.blank.high(wedge.along))
+    near, far = _from(part, against, wedge.box.low(stands.axis), wedge.box.high(stands.axis))
+    top, bottom = _from(part, down, wedge.box.low(down.axis), wedge.box.high(down.axis))
+    setting = Setting(
+        fence=near,
+        height=bottom - top,
+        depth=top or None,
+        tilt_deg=degrees(atan2(far - near, bottom - top)),
+        tilts=Tilts.NEAR if stands is against else Tilts.FAR,
+        start=None if through else start,
+        end=None if through else end,
+    )
+    return Cut(ACTIONS[feature.kind], setting, down, against, leads, feature.label)
+
+
+def _bores(part: Part, feature: Feature, holes: Sequence[Cylinder]) -> Cut:
+    """Return the bores of one feature, which enter by the same face and are alike."""
+    first = holes[0]
+    entry = side_of(_signed(-first.into))
+    a, b = (axis for axis in (1, 2, 3) if axis != entry.axis)
+    sides = []
+    for axis in (a, b):
+        marks = [hole.mouth[axis - 1] for hole in holes]
+        sides.append(_nearest(part, axis, min(marks), max(marks)))
+    places = []
+    for hole in holes:
+        spots = [_from(part, side, hole.mouth[side.axis - 1], hole.mouth[side.axis - 1])[0] for side in sides]
+        places.append((spots[0], spots[1]))
+    size = part.blank.high(entry.axis)
+    depth = None if first.depth >= size else first.depth
+    setting = Setting(cutter=first.diameter, depth=depth, at=tuple(places))
+    return Cut(ACTIONS[feature.kind], setting, entry.across, sides[0], sides[1], feature.label)

@@ -1,0 +1,72 @@
+"""What the six sides of a part are called in the trade, from its role and where it stands among its neighbours.
+
+A side is an end, an edge or a face (of the length, the width or the thickness), and has a word for where it looks: by
+the cabinet's directions, or, where the trade says it otherwise, inside and outside, inner and outer, show and back.
+"""
+
+from collections.abc import Iterable, Mapping
+
+from casewright.sdk.geometry import Axis, Box, opposite
+from casewright.sdk.model.operations import Sides
+from casewright.sdk.model.parts import Part
+
+__all__ = ["sides_by_part", "sides_of"]
+
+LOOKS: Mapping[int, str] = {1: "right", -1: "left", 2: "back", -2: "front", 3: "top", -3: "bottom"}
+FRONT, BACK = -2, 2
+WALLS = frozenset({"side", "end-panel", "box-side", "box-front", "box-back"})
+"""Roles whose faces look into a case or a drawer box, and out of it."""
+SHOWN = frozenset({"frame-stile", "frame-rail", "door-stile", "door-rail", "door-panel", "door", "drawer-front"})
+"""Roles whose front face is the one that shows."""
+MEMBERS = frozenset({"frame-stile", "frame-rail", "door-stile", "door-rail"})
+"""Roles whose edges look to an opening or out of the frame."""
+
+
+def sides_by_part(parts: Iterable[Part]) -> dict[str, Sides]:
+    """Return the names of the sides of every part, by its id."""
+    groups: dict[tuple[str, str], list[Part]] = {}
+    for part in parts:
+        groups.setdefault((part.cabinet, part.group), []).append(part)
+    out: dict[str, Sides] = {}
+    for group in groups.values():
+        round_all = _around([part.place.box(part.blank) for part in group])
+        out.update({part.id: sides_of(part, round_all) for part in group})
+    return out
+
+
+def sides_of(part: Part, group: Box) -> Sides:
+    """Return the names of the sides of a part; `group` is the box round the parts it is put together with."""
+    place = part.place
+    box = place.box(part.blank)
+
+    def edge(axis: Axis) -> str:
+        outer = box.high(axis) == group.high(axis) if axis > 0 else box.low(axis) == group.low(axis)
+        far = box.low(axis) == group.low(axis) if axis > 0 else box.high(axis) == group.high(axis)
+        if part.role not in MEMBERS or outer == far:
+            return f"{LOOKS[axis]} edge"
+        return "outer edge" if outer else "inner edge"
+
+    def face(axis: Axis) -> str:
+        if part.role in SHOWN and abs(axis) == BACK:
+            return "show face" if axis == FRONT else "back face"
+        if part.role in WALLS:
+            middle = box.low(axis) + box.high(axis)
+            inward = middle < group.low(axis) + group.high(axis)
+            return "inside face" if inward == (axis > 0) else "outside face"
+        return f"{LOOKS[axis]} face"
+
+    return Sides(
+        length_low=f"{LOOKS[opposite(place.x)]} end",
+        length_high=f"{LOOKS[place.x]} end",
+        width_low=edge(opposite(place.y)),
+        width_high=edge(place.y),
+        thickness_low=face(opposite(place.z)),
+        thickness_high=face(place.z),
+    )
+
+
+def _around(boxes: list[Box]) -> Box:
+    whole = boxes[0]
+    for box in boxes[1:]:
+        whole = whole.around(box)
+    return whole

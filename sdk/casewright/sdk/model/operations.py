@@ -1,0 +1,180 @@
+"""The work as data: one operation is one machine (or a pair of hands) at one setting, over all pieces it is done to.
+
+An operation is data first and words second: what is done follows from `machine`, `action`, `setting` and `on` alone,
+and `do` only says it. All lengths are whole nm.
+
+How a cut follows from its data: `down` is the side that lies on the table, `against` the side that rides the fence or
+meets the stop, `leads` the side that `start` and `end` are measured from. A slab cut takes, from `down` up, `height`;
+from `against` inward, `fence` to `fence + cutter`; and along the third way all of the piece, or `start` to `end`. A
+slant takes the wedge whose base on the `down` side begins `fence` from `against`: its height is `height`, its base
+`height · tan(tilt_deg)`, and its upright face is far from `against` or near it, as `tilts` says. A bore goes in from
+the side opposite `down`, at each of `at`, which are distances from `against` and from `leads`.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+__all__ = ["Action", "Machine", "Operation", "Setting", "Side", "Sides", "Tilts", "Workpiece"]
+
+
+class Machine(StrEnum):
+    """What a shop may own to do an operation with."""
+
+    JOINTER = "jointer"
+    PLANER = "planer"
+    TABLE_SAW = "table-saw"
+    TRACK_SAW = "track-saw"
+    MITRE_SAW = "mitre-saw"
+    CROSSCUT_SLED = "crosscut-sled"
+    ROUTER_TABLE = "router-table"
+    ROUTER = "router"
+    DRILL_PRESS = "drill-press"
+    DRILL = "drill"
+    MORTISER = "mortiser"
+    LOOSE_TENON_MACHINE = "loose-tenon-machine"
+    BISCUIT_MACHINE = "biscuit-machine"
+    JIGSAW = "jigsaw"
+    BAND_SAW = "band-saw"
+    BY_HAND = "by-hand"
+
+
+class Action(StrEnum):
+    """What is done in an operation."""
+
+    MEASURE = "measure"
+    MARK = "mark"
+    FACE = "face"
+    EDGE = "edge"
+    THICKNESS = "thickness"
+    RIP = "rip"
+    CROSSCUT = "crosscut"
+    TRIM = "trim"
+    GROOVE = "groove"
+    RABBET = "rabbet"
+    NOTCH = "notch"
+    MORTISE = "mortise"
+    TENON = "tenon"
+    BORE = "bore"
+    POCKET = "pocket"
+    DOVETAIL = "dovetail"
+    BEVEL = "bevel"
+    PROFILE = "profile"
+    BAND = "band"
+    FIT = "fit"
+    INSERT = "insert"
+    GLUE = "glue"
+    CLAMP = "clamp"
+    SCREW = "screw"
+    HANG = "hang"
+    SAND = "sand"
+    FINISH = "finish"
+    WAIT = "wait"
+
+
+class Side(StrEnum):
+    """One of the six sides of a part, in its own frame: length, width, thickness; low is where the axis starts."""
+
+    LENGTH_LOW = "length-low"
+    LENGTH_HIGH = "length-high"
+    WIDTH_LOW = "width-low"
+    WIDTH_HIGH = "width-high"
+    THICKNESS_LOW = "thickness-low"
+    THICKNESS_HIGH = "thickness-high"
+
+    @property
+    def axis(self) -> int:
+        """The part axis the side closes: 1 length, 2 width, 3 thickness."""
+        return 1 + ("length", "width", "thickness").index(self.partition("-")[0])
+
+    @property
+    def high(self) -> bool:
+        """Whether it is the side its axis ends at."""
+        return self.endswith("-high")
+
+    @property
+    def across(self) -> "Side":
+        """The side opposite."""
+        return Side(self.replace("high", "low") if self.high else self.replace("low", "high"))
+
+
+class Tilts(StrEnum):
+    """Where the upright face of a wedge of waste stands, seen from the side that rides the fence."""
+
+    FAR = "far"
+    NEAR = "near"
+
+
+@dataclass(frozen=True, slots=True)
+class Sides:
+    """What the six sides of a part are called in the trade: six different names."""
+
+    length_low: str
+    length_high: str
+    width_low: str
+    width_high: str
+    thickness_low: str
+    thickness_high: str
+
+    def __getitem__(self, side: Side) -> str:
+        """Return the name of a side."""
+        name: str = getattr(self, side.replace("-", "_"))
+        return name
+
+    def side(self, name: str) -> Side:
+        """Return the side of that name. Raises `KeyError`."""
+        for side in Side:
+            if self[side] == name:
+                return side
+        raise KeyError(name)
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How the machine is set. Lengths in nm; `None` is what the operation has nothing of."""
+
+    fence: int | None = None
+    stop: int | None = None
+    height: int | None = None
+    cutter: int | None = None
+    kerf: int | None = None
+    tilt_deg: float | None = None
+    tilts: Tilts | None = None
+    start: int | None = None
+    end: int | None = None
+    depth: int | None = None
+    at: tuple[tuple[int, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Workpiece:
+    """A part, or a piece on its way to becoming parts, in an operation.
+
+    `keeps` names what lies between the fence or stop and the blade, `leaves` what lies beyond it; an empty name is
+    waste. `cuts` are labels of the features made, for people; nothing reads them.
+    """
+
+    part: str = ""
+    piece: str = ""
+    count: int = 1
+    down: Side | None = None
+    against: Side | None = None
+    leads: Side | None = None
+    cuts: tuple[str, ...] = ()
+    keeps: str = ""
+    leaves: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """One operation. `needs` are numbers of operations that must be done first."""
+
+    number: int
+    stage: str
+    machine: Machine
+    action: Action
+    setting: Setting
+    on: tuple[Workpiece, ...]
+    needs: tuple[int, ...] = ()
+    do: str = ""
+    check: str = ""
+    cautions: tuple[str, ...] = ()

@@ -1,0 +1,87 @@
+"""The order parts go together in, on the puzzles of test_blocking, whose answers were worked out on paper."""
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "solid"))
+
+from casewright.api.engine.work.assembly import Leg, assembly_order, order_is_clear
+from test_blocking import CAPTURED, mirrored, solid
+
+JOINTS = [frozenset(pair) for pair in ("LT", "LB", "RT", "RB", "LK", "RK", "TK", "BK")]
+
+
+def test_a_captured_back_goes_in_before_the_last_member():
+    order = assembly_order(CAPTURED, JOINTS)
+    inside = [order.first, *(part for insertion in order.insertions for part in insertion.parts)]
+    assert sorted(inside) == sorted(CAPTURED)
+    assert inside.index("K") < len(inside) - 1
+    assert order_is_clear(CAPTURED, order)
+
+
+def test_a_forgotten_panel_is_seen():
+    """With all four members on, the panel has no way in: an order that leaves it for the end is not clear."""
+    order = assembly_order(CAPTURED, JOINTS)
+    members = [insertion for insertion in order.insertions if "K" not in insertion.parts]
+    panel = [insertion for insertion in order.insertions if "K" in insertion.parts]
+    late = type(order)(order.first, (*members, *panel), ())
+    assert not order_is_clear(CAPTURED, late)
+
+
+def test_a_move_of_two_legs_is_found():
+    walls = "0-6,(-1)-0,0-7; 0-6,3-4,0-7"
+    parts = {
+        "A": solid(f"0-6,0-3,0-1; 0-1,0-3,1-5; 1-3,0-3,4-5; 5-6,0-3,1-3; {walls}"),
+        "B": solid("1-3,0-3,1-3"),
+    }
+    order = assembly_order(parts)
+    assert order.locked == ()
+    (insertion,) = order.insertions
+    # Out: 2 to the right, then up (worked out on paper); in: down, then 2 to the left. Either part may be the one
+    # that is moved; A moves the opposite ways.
+    ways = (Leg(-3), Leg(-1, 2)) if insertion.parts == ("B",) else (Leg(3), Leg(1, 2))
+    assert insertion.legs == ways
+    assert order_is_clear(parts, order)
+
+
+def test_parts_that_leave_only_in_pairs_are_put_together_in_pairs():
+    slots, high = "0-12,5-6,2-3; 0-12,4-5,1-4", "0-12,5-6,10-11; 0-12,4-5,9-12"
+    parts = {
+        "C": solid("0-12,0-6,0-8", f"{slots}; 4-8,1-3,6-8"),
+        "D": solid(f"0-12,6-12,0-8; {slots}", "4-8,8-10,6-8"),
+        "P": solid("0-12,0-6,8-14; 4-8,1-3,6-8", high),
+        "Q": solid(f"0-12,6-12,8-14; {high}; 4-8,8-10,6-8"),
+    }
+    order = assembly_order(parts)
+    assert order_is_clear(parts, order)
+    assert len(order.insertions[-1].parts) == 2
+
+
+def test_locked_parts_are_named():
+    parts = {
+        "A": solid("0-9,0-9,3-6", "3-6,3-6,3-6"),
+        "B": solid("3-6,3-6,3-6; 2-7,2-7,0-3; 2-7,2-7,6-9"),
+    }
+    assert assembly_order(parts).locked == ("A", "B")
+
+
+def case_with_undercut_shelf():
+    """A case whose top and bottom are housed in its sides, with a shelf undercut in both and stopped at the front."""
+    slots = "1-2,1-10,9-11; 0-1,1-10,8-12"
+    left = solid("(-2)-2,0-10,0-20", f"1-2,8-9,3-17; 1-2,0-10,16-18; 1-2,0-10,2-4; {slots}")
+    return {
+        "L": left,
+        "R": mirrored(left, 20, 0),
+        "T": solid("1-19,0-10,16-18", "1-19,8-9,16-17"),
+        "B": solid("1-19,0-10,2-4", "1-19,8-9,3-4"),
+        "S": solid("1-19,1-8,9-11; 0-1,1-8,8-12; 19-20,1-8,8-12"),
+    }
+
+
+def test_a_dovetail_behind_a_captured_back_is_impossible():
+    parts = case_with_undercut_shelf()
+    without = assembly_order(parts)
+    assert without.locked == ()
+    assert order_is_clear(parts, without)
+    parts["K"] = solid("1-19,8-9,3-17")
+    assert assembly_order(parts).locked == ("B", "K", "L", "R", "S", "T")
