@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from casewright.api.engine.solid.cells import Cell, overlap
-from casewright.sdk.geometry import Axis
+from casewright.sdk.geometry import Axis, opposite
 
 __all__ = ["DIRECTIONS", "Blocking", "Leave", "blocking"]
 
@@ -31,14 +31,22 @@ class Blocking:
     arcs: Mapping[Axis, Mapping[str, frozenset[str]]]
 
     def free(self, staying: Iterable[str]) -> list[Leave]:
-        """Return the smallest sets of the parts still together that can leave, with every way each can go."""
+        """Return what can leave of the parts still together, with every way it can go.
+
+        Single parts where any is free; where none is, the smallest sets that are free together.
+        """
         there = frozenset(staying)
-        out: list[Leave] = []
+        out = [
+            Leave(frozenset((part,)), way)
+            for part in sorted(there)
+            for way in DIRECTIONS
+            if self.arcs[way][part].isdisjoint(there)
+        ]
+        if out or len(there) < 2:
+            return out
         for way in DIRECTIONS:
-            meets = {part: self.arcs[way][part] & there for part in sorted(there)}
-            sets = _ends(meets)
-            if sets != [there]:
-                out += [Leave(found, way) for found in sets]
+            sets = _ends({part: self.arcs[way][part] & there for part in sorted(there)})
+            out += [Leave(found, way) for found in sets if found != there]
         return sorted(out, key=lambda leave: (len(leave.parts), sorted(leave.parts), DIRECTIONS.index(leave.way)))
 
 
@@ -48,31 +56,26 @@ def blocking(parts: Mapping[str, Sequence[Cell]]) -> Blocking:
     arcs: dict[Axis, dict[str, set[str]]] = {way: {name: set() for name in names} for way in DIRECTIONS}
     for n, first in enumerate(names):
         for second in names[n + 1 :]:
-            for axis in (1, 2, 3):
-                ahead, behind = _meets(parts[first], parts[second], axis)
-                along: Axis = DIRECTIONS[2 * axis - 2]
-                back: Axis = DIRECTIONS[2 * axis - 1]
-                if ahead:
-                    arcs[along][first].add(second)
-                    arcs[back][second].add(first)
-                if behind:
-                    arcs[back][first].add(second)
-                    arcs[along][second].add(first)
+            for way in _ways_to_meet(parts[first], parts[second]):
+                arcs[way][first].add(second)
+                arcs[opposite(way)][second].add(first)
     return Blocking({way: {name: frozenset(met) for name, met in by.items()} for way, by in arcs.items()})
 
 
-def _meets(first: Sequence[Cell], second: Sequence[Cell], axis: int) -> tuple[bool, bool]:
-    """Return whether `first` meets `second` when it moves up along an axis, and when it moves down."""
-    ahead = behind = False
-    for a in first:
-        for b in second:
-            span = overlap(a, b, axis)
-            if span is not None:
-                ahead = ahead or span.high > 0
-                behind = behind or span.low < 0
-                if ahead and behind:
-                    return True, True
-    return ahead, behind
+def _ways_to_meet(first: Sequence[Cell], second: Sequence[Cell]) -> list[Axis]:
+    """Return the ways in which `first` meets `second`, moved as far as it goes."""
+    out: list[Axis] = []
+    for axis in (1, 2, 3):
+        open_ways = {DIRECTIONS[2 * axis - 2], DIRECTIONS[2 * axis - 1]}
+        for a in first:
+            for b in second:
+                span = overlap(a, b, axis)
+                if span is not None:
+                    open_ways.discard(DIRECTIONS[2 * axis - 2] if span.high > 0 else DIRECTIONS[2 * axis - 1])
+            if not open_ways:
+                break
+        out += [way for way in DIRECTIONS[2 * axis - 2 : 2 * axis] if way not in open_ways]
+    return out
 
 
 def _ends(meets: Mapping[str, frozenset[str]]) -> list[frozenset[str]]:
