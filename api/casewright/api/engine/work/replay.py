@@ -5,14 +5,14 @@ made is not made here again.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import radians, tan
 
 from casewright.sdk.geometry import Axis, Box, Cylinder, Wedge
-from casewright.sdk.model.operations import Operation, Setting, Side, Tilts, Workpiece
-from casewright.sdk.model.parts import Part
+from casewright.sdk.model.operations import Action, Operation, Setting, Side, Tilts, Workpiece
+from casewright.sdk.model.parts import GrainRule, Part
 
-__all__ = ["Fault", "replay_cuts"]
+__all__ = ["Blank", "Fault", "replay_breakdown", "replay_cuts"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +31,83 @@ class _Made:
     boxes: list[Box] = field(default_factory=list)
     wedges: set[Wedge] = field(default_factory=set)
     holes: set[Cylinder] = field(default_factory=set)
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """A piece of stock, or what a cut made of one: `None` is a size that no cut has given it yet."""
+
+    material: str
+    length: int | None
+    width: int | None
+    grain: GrainRule
+
+
+def replay_breakdown(
+    operations: Iterable[Operation], parts: Sequence[Part], stock: Mapping[str, tuple[Blank, int | None]]
+) -> list[Fault]:
+    """Return what is wrong with the blanks that rips and cross-cuts make of stock, each part once and from something.
+
+    `stock` gives each source by its name, with how many there are (`None`: as many as are asked for).
+    """
+    there: dict[str, list[Blank]] = {
+        name: [blank] * count for name, (blank, count) in stock.items() if count is not None
+    }
+    endless = {name: blank for name, (blank, count) in stock.items() if count is None}
+    faults: list[Fault] = []
+    for operation in operations:
+        if operation.action not in (Action.RIP, Action.CROSSCUT):
+            continue
+        for piece in operation.on:
+            for _ in range(piece.count):
+                waiting = there.get(piece.piece, [])
+                blank = waiting.pop() if waiting else endless.get(piece.piece)
+                if blank is None:
+                    faults.append(Fault(piece.piece, operation.number, "there is no such piece to cut"))
+                    break
+                made = _parted(blank, operation.action, operation.setting)
+                if isinstance(made, str):
+                    faults.append(Fault(piece.piece, operation.number, made))
+                    break
+                for name, new in zip((piece.keeps, piece.leaves), made, strict=True):
+                    if name and name not in endless:
+                        if new is None:
+                            faults.append(Fault(name, operation.number, "nothing is left for it"))
+                        else:
+                            there.setdefault(name, []).append(new)
+    for part in parts:
+        blanks = there.get(part.id, [])
+        if len(blanks) != part.quantity:
+            faults.append(Fault(part.id, 0, f"{len(blanks)} are cut and {part.quantity} are wanted"))
+        faults += [Fault(part.id, 0, "it is cut to another size") for blank in blanks if not _fits(blank, part)]
+    return faults
+
+
+def _parted(blank: Blank, action: Action, setting: Setting) -> tuple[Blank, Blank | None] | str:
+    """Return what lies between fence or stop and blade, and what lies beyond, or what is wrong."""
+    at = setting.fence if action is Action.RIP else setting.stop
+    if at is None or setting.kerf is None:
+        return "a cut has no distance or no kerf"
+    size = blank.width if action is Action.RIP else blank.length
+    if size is None:
+        return replace(blank, width=at) if action is Action.RIP else replace(blank, length=at), blank
+    if not 0 < at <= size:
+        return "the piece is smaller than what is cut from it"
+    rest = size - at - setting.kerf
+    if action is Action.RIP:
+        return replace(blank, width=at), replace(blank, width=rest) if rest > 0 else None
+    return replace(blank, length=at), replace(blank, length=rest) if rest > 0 else None
+
+
+def _fits(blank: Blank, part: Part) -> bool:
+    """Return whether a blank is a part, turned as its grain allows."""
+    if blank.material != part.material:
+        return False
+    straight = (blank.length, blank.width) == (part.length, part.width)
+    turned = (blank.width, blank.length) == (part.length, part.width)
+    if "free" in (blank.grain, part.grain):
+        return straight or turned
+    return straight if blank.grain == part.grain else turned
 
 
 def replay_cuts(operations: Iterable[Operation], parts: Sequence[Part]) -> list[Fault]:
