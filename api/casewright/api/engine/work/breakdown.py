@@ -25,15 +25,67 @@ NAMED = 3
 def from_stock(plan: StockPlan, parts: Mapping[str, Part]) -> list[Operation]:
     """Return the operations that cut a plan's layouts, unnumbered, in working order.
 
-    Each saw setting is one operation, or several in a row where it is used both along the stock and across it.
+    Each saw setting is one operation, or several in a row where it is used both along the stock and across it. What
+    is milled is cut to its final size after that.
     """
     names = {layout.number: _names(layout, parts) for layout in plan.layouts}
     cuts = {cut.number: (layout, cut) for layout in plan.layouts for cut in layout.cuts}
+    rough = {layout.number: dict(_rough(layout, parts)) for layout in plan.layouts}
+    first: list[Operation] = []
+    final: list[Operation] = []
+    for setting in plan.settings:
+        if setting.tool not in SAWS:
+            continue
+        made = _made_at(setting, cuts)
+        for milled, out in ((False, first), (True, final)):
+            chosen = [(layout, cut) for layout, cut in made if _is_final(cut, rough[layout.number]) is milled]
+            for _, alike in groupby(chosen, key=lambda one: one[1].along):
+                out.append(_operation(setting, [(names[layout.number], cut) for layout, cut in alike]))
+    return [*first, *_milling(plan, names, rough, parts), *final]
+
+
+def _rough(layout: StockLayout, parts: Mapping[str, Part]) -> Iterator[tuple[str, Part]]:
+    """Yield the label of each piece of a rough board that is milled, with the one part it becomes."""
+
+    def visit(piece: CutPiece) -> Iterator[tuple[str, Part]]:
+        held = list(_parts(piece))
+        spare = piece.what == "piece" and not any(one.what == "leftover" for one in piece.inside)
+        if len(held) == 1 and spare and layout.thickness > parts[held[0]].thickness:
+            yield piece.label, parts[held[0]]
+        else:
+            for inside in piece.inside:
+                yield from visit(inside)
+
+    return visit(layout.tree) if layout.kind == "board" else iter(())
+
+
+def _is_final(cut: SawCut, rough: Mapping[str, Part]) -> bool:
+    """Return whether a cut parts a piece that has been milled: a rough one, or what came of one."""
+    return any(cut.piece == label or cut.piece.startswith(f"{label}.") for label in rough)
+
+
+def _milling(
+    plan: StockPlan,
+    names: Mapping[int, Mapping[str, str]],
+    rough: Mapping[int, Mapping[str, Part]],
+    parts: Mapping[str, Part],
+) -> list[Operation]:
+    """Return the operations that make rough pieces flat, straight and of their thickness, each over all pieces."""
+    pieces: dict[int, list[Workpiece]] = {}
+    for layout in plan.layouts:
+        for label, part in rough[layout.number].items():
+            name = names[layout.number][label]
+            pieces.setdefault(part.thickness, []).append(Workpiece(piece=name, keeps=name))
+    if not pieces:
+        return []
+    everything = tuple(piece for group in pieces.values() for piece in group)
     return [
-        _operation(setting, [(names[layout.number], cut) for layout, cut in alike])
-        for setting in plan.settings
-        if setting.tool in SAWS
-        for _, alike in groupby(_made_at(setting, cuts), key=lambda made: made[1].along)
+        Operation(0, "mill", Machine.JOINTER, Action.FACE, Setting(), everything),
+        Operation(0, "mill", Machine.JOINTER, Action.EDGE, Setting(), everything),
+        *(
+            Operation(0, "mill", Machine.PLANER, Action.THICKNESS, Setting(height=thickness), tuple(group))
+            for thickness, group in sorted(pieces.items(), reverse=True)
+        ),
     ]
 
 
