@@ -8,7 +8,7 @@ meets the stop, `leads` the side that `start` and `end` are measured from. A sla
 from `against` inward, `fence` to `fence + cutter`; and along the third way all of the piece, or `start` to `end`. A
 slant takes the wedge whose base on the `down` side begins `fence` from `against`: its height is `height`, its base
 `height · tan(tilt_deg)`, and its upright face is far from `against` or near it, as `tilts` says. A bore goes in from
-the side opposite `down`, at each of `at`, which are distances from `against` and from `leads`.
+the side opposite `down`, at each of the places `at` of its piece, which are distances from `against` and from `leads`.
 """
 
 from dataclasses import dataclass
@@ -142,7 +142,6 @@ class Setting:
     start: int | None = None
     end: int | None = None
     depth: int | None = None
-    at: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +149,7 @@ class Workpiece:
     """A part, or a piece on its way to becoming parts, in an operation.
 
     `keeps` names what lies between the fence or stop and the blade, `leaves` what lies beyond it; an empty name is
-    waste. `cuts` are labels of the features made, for people; nothing reads them.
+    waste. `run` is which pass of how many over one cut this is. `cuts` are labels of the features made, for people; nothing reads them.
     """
 
     part: str = ""
@@ -159,6 +158,8 @@ class Workpiece:
     down: Side | None = None
     against: Side | None = None
     leads: Side | None = None
+    at: tuple[tuple[int, int], ...] = ()
+    run: tuple[int, int] = (1, 1)
     cuts: tuple[str, ...] = ()
     keeps: str = ""
     leaves: str = ""

@@ -33,8 +33,10 @@ class Cut:
     setting: Setting
     down: Side
     against: Side
-    leads: Side
+    leads: Side | None
     label: str
+    at: tuple[tuple[int, int], ...] = ()
+    run: tuple[int, int] = (1, 1)
 
 
 def cuts_of(part: Part, cutters: Sequence[int] = ()) -> Iterator[Cut]:
@@ -90,7 +92,8 @@ def _slab(part: Part, feature: Feature, box: Box, down: Side, cutters: Sequence[
     through = (start, end) == (0, part.blank.high(along))
     near, far = _from(part, against, box.low(across), box.high(across))
     top, bottom = _from(part, down, box.low(down.axis), box.high(down.axis))
-    for fence, cutter in passes(near, far, cutters):
+    every = passes(near, far, cutters)
+    for n, (fence, cutter) in enumerate(every, start=1):
         yield Cut(
             ACTIONS[feature.kind],
             Setting(
@@ -103,8 +106,9 @@ def _slab(part: Part, feature: Feature, box: Box, down: Side, cutters: Sequence[
             ),
             down,
             against,
-            leads,
+            None if through else leads,
             feature.label,
+            run=(n, len(every)),
         )
 
 
@@ -139,7 +143,7 @@ def _slant(part: Part, feature: Feature, wedge: Wedge) -> Cut:
         start=None if through else start,
         end=None if through else end,
     )
-    return Cut(ACTIONS[feature.kind], setting, down, against, leads, feature.label)
+    return Cut(ACTIONS[feature.kind], setting, down, against, None if through else leads, feature.label)
 
 
 def _bores(part: Part, feature: Feature, holes: Sequence[Cylinder]) -> Cut:
@@ -157,5 +161,5 @@ def _bores(part: Part, feature: Feature, holes: Sequence[Cylinder]) -> Cut:
         places.append((spots[0], spots[1]))
     size = part.blank.high(entry.axis)
     depth = None if first.depth >= size else first.depth
-    setting = Setting(cutter=first.diameter, depth=depth, at=tuple(places))
-    return Cut(ACTIONS[feature.kind], setting, entry.across, sides[0], sides[1], feature.label)
+    setting = Setting(cutter=first.diameter, depth=depth)
+    return Cut(ACTIONS[feature.kind], setting, entry.across, sides[0], sides[1], feature.label, at=tuple(places))

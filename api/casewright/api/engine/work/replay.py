@@ -137,12 +137,16 @@ def replay_cuts(operations: Iterable[Operation], parts: Sequence[Part]) -> list[
 
 def _apply(made: _Made, blank: Box, piece: Workpiece, setting: Setting) -> str:
     down, against, leads = piece.down, piece.against, piece.leads
-    if down is None or against is None or leads is None:
+    if down is None or against is None:
         return "a cut is measured from no side"
+    if leads is None:
+        if down.axis == against.axis or piece.at or setting.end is not None:
+            return "a cut is measured from too few sides"
+        leads = next(side for side in Side if side.axis not in (down.axis, against.axis))
     if {down.axis, against.axis, leads.axis} != {1, 2, 3}:
         return "a cut is measured twice along one way"
-    if setting.at:
-        made.holes.update(_bores(blank, setting, down, against, leads))
+    if piece.at:
+        made.holes.update(_bores(blank, piece, setting, (down, against, leads)))
         return ""
     spans = {leads.axis: (setting.start, setting.end) if setting.end is not None else (0, blank.high(leads.axis))}
     if setting.fence is None or setting.height is None:
@@ -187,10 +191,11 @@ def _wedge(box: Box, along: int, upright: Side, base: Side) -> Wedge:
     return Wedge(box, _AXES[along], (first, second))
 
 
-def _bores(blank: Box, setting: Setting, down: Side, against: Side, leads: Side) -> list[Cylinder]:
+def _bores(blank: Box, piece: Workpiece, setting: Setting, sides: tuple[Side, Side, Side]) -> list[Cylinder]:
+    down, against, leads = sides
     entry = down.across
     out = []
-    for place in setting.at:
+    for place in piece.at:
         mouth = [0, 0, 0]
         mouth[entry.axis - 1] = blank.high(entry.axis) if entry.high else 0
         for side, distance in zip((against, leads), place, strict=True):
