@@ -82,15 +82,32 @@ def check_lines(plan: Mapping[str, Any]) -> list[str]:
 
 
 def step_lines(plan: Mapping[str, Any]) -> list[str]:
-    """Return the order of work."""
+    """Return the work, operation by operation: what to do, how each piece lies, what to check."""
     lines: list[str] = []
     for step in plan["steps"]:
         after = f" (after {', '.join(map(str, step['needs']))})" if step["needs"] else ""
-        setting = f" [{step['setting']}]" if step["setting"] else ""
-        lines += wrap(f"{step['number']:3}. {step['do']}{setting}{after}", WIDTH, subsequent_indent="     ")
-        if step["parts"]:
-            lines += wrap(", ".join(step["parts"]), WIDTH, initial_indent="       ", subsequent_indent="       ")
+        check = f" Check: {step['check']}." if step["check"] else ""
+        lines += wrap(f"{step['number']:3}. {step['do']}.{check}{after}", WIDTH, subsequent_indent="     ")
+        for how, names in _alike(step["on"]).items():
+            text = f"{', '.join(names)}{': ' + how if how else ''}"
+            lines += wrap(text, WIDTH, initial_indent="       ", subsequent_indent="         ")
     return lines
+
+
+def _alike(pieces: Iterable[Mapping[str, Any]]) -> dict[str, list[str]]:
+    """Return the names of the pieces that lie alike, by how they lie and what is cut in them."""
+    out: dict[str, list[str]] = {}
+    for one in pieces:
+        how = [f"{one[key]} {words}" for key, words in _LIES.items() if key in one]
+        if "at" in one:
+            how.append("centres at " + ", ".join(f"{a:.10g} × {b:.10g}" for a, b in one["at"]))
+        how += [f"from {one['piece']}"] if "piece" in one else one.get("cuts", [])
+        name = one.get("part") or one.get("keeps", "")
+        out.setdefault(", ".join(how), []).append(f"{name} × {one['count']}" if one["count"] > 1 else name)
+    return out
+
+
+_LIES = {"down": "down", "against": "to the fence", "leads": "to measure from"}
 
 
 def problem_lines(problems: Iterable[Problem]) -> list[str]:

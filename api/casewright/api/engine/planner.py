@@ -41,6 +41,8 @@ def make_plan(
         *(_loose(job, row) for row in job.loose_parts),
     )
     joints = tuple([joint for one in cabinets for joint in one.construction.joints])
+    run = walled.run if walled else None
+    stock = cache.cutting(job, parts, progress) if with_stock else None
     plan = Plan(
         job=job,
         parts=parts,
@@ -54,12 +56,12 @@ def make_plan(
             *(walled.checks if walled else ()),
             *extra_checks(registry, parts),
         ),
-        steps=order_of_work(job, parts, joints, walled.run if walled else None),
+        steps=order_of_work(job, parts, joints, run, stock),
         weights=tuple([one.weight for one in cabinets]),
         workshop=tuple([one.workshop for one in cabinets]),
-        stock=cache.cutting(job, parts, progress) if with_stock else None,
+        stock=stock,
         shared_cleats=shared_cleats(job, [hung for one in cabinets for hung in one.hung]),
-        run=walled.run if walled else None,
+        run=run,
     )
     return replace(plan, costs=cost_of(plan, registry))
 

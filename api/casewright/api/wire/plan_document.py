@@ -16,6 +16,7 @@ from casewright.api.wire.parts_document import (
     parts_document,
 )
 from casewright.api.wire.run_document import costs_document, run_document
+from casewright.api.wire.steps_document import steps_document
 from casewright.api.wire.stock_document import stock_document
 from casewright.sdk import model
 from casewright.sdk.engineering.weights import hands
@@ -94,21 +95,6 @@ def _mounting(plan: model.Plan, lengths: Lengths) -> list[Document]:
     ]
 
 
-def _steps(plan: model.Plan, lengths: Lengths) -> list[Document]:
-    """Return the order of work."""
-    return [
-        {
-            "number": s.number,
-            "stage": s.stage,
-            "do": s.do,
-            "parts": s.parts,
-            "setting": s.setting,
-            "needs": s.needs,
-        }
-        for s in plan.steps
-    ]
-
-
 def _weights(plan: model.Plan, lengths: Lengths) -> list[Document]:
     """Return each cabinet's empty mass and its centre in the cabinet frame."""
     return [
@@ -179,7 +165,7 @@ _SECTIONS: Mapping[str, Callable[[model.Plan, Lengths], Any]] = {
     "mounting": _mounting,
     "dry_fit": dry_fit_document,
     "checks": checks_document,
-    "steps": _steps,
+    "steps": steps_document,
     "weights": _weights,
     "workshop": _workshop,
     "stock": _stock,

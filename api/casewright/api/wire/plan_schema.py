@@ -213,14 +213,52 @@ class PlanCheck(Described):
     source = line()
 
 
+class StepSetting(Described):
+    """How the machine is set, in job units; only what the operation has."""
+
+    fence = fields.Float()
+    stop = fields.Float()
+    height = fields.Float()
+    cutter = fields.Float()
+    kerf = fields.Float()
+    start = fields.Float()
+    end = fields.Float()
+    depth = fields.Float()
+    tilt_deg = fields.Float()
+    tilts = fields.String()
+
+
+class StepPiece(Described):
+    """A part, or a piece on its way to parts: which side lies down and rides the fence, what is cut, kept and left."""
+
+    part = fields.String()
+    piece = fields.String()
+    count = whole()
+    down = fields.String()
+    against = fields.String()
+    leads = fields.String()
+    at = fields.List(fields.List(fields.Float()))
+    cuts = fields.List(fields.String())
+    keeps = fields.String()
+    leaves = fields.String()
+
+
+# `pass` is a word of the language, so the field is declared by name.
+StepPiece = StepPiece.from_dict({"pass": fields.List(fields.Integer())}, name="StepPiece")  # type: ignore[misc,assignment]
+
+
 class PlanStep(Described):
-    """A step of the work; `needs` are steps that must be done first."""
+    """An operation: one machine at one setting, over all pieces; `needs` are operations that must be done first."""
 
     number = whole()
     stage = line()
+    machine = line()
+    action = line()
+    setting = fields.Nested(StepSetting, required=True)
+    on = rows(StepPiece)
     do = line()
-    parts = texts()
-    setting = line()
+    check = line()
+    cautions = texts()
     needs = fields.List(fields.Integer(), required=True)
 
 

@@ -37,6 +37,17 @@ from casewright.sdk.model.job import (
     Studs,
     Wall,
 )  # fmt: skip
+from casewright.sdk.model.operations import (
+    Action,
+    Machine,
+    Operation,
+    Setting,
+    Side,
+    Sides,
+    Stage,
+    Tilts,
+    Workpiece,
+)
 from casewright.sdk.model.parts import (
     Assembly,
     Band,
@@ -72,15 +83,13 @@ from casewright.sdk.model.plan import (
     Run,
     Seat,
     SharedCleat,
-    Stage,
     Standing,
     StandingCabinet,
-    Step,
     Swing,
     Weight,
     Workshop,
 )  # fmt: skip
-from casewright.sdk.model.rates import OPERATIONS, Operation, Rates
+from casewright.sdk.model.rates import TIMED_WORK, Rates, TimedWork
 from casewright.sdk.model.stock import (
     BoardYield,
     CutKind,
@@ -104,7 +113,8 @@ from casewright.sdk.model.stock import (
 
 __all__ = [
     "LENGTH",
-    "OPERATIONS",
+    "TIMED_WORK",
+    "Action",
     "Assembly",
     "Back",
     "Band",
@@ -148,6 +158,7 @@ __all__ = [
     "LevelLine",
     "Loading",
     "LoosePart",
+    "Machine",
     "MachinePass",
     "MachineSetting",
     "Masonry",
@@ -174,15 +185,17 @@ __all__ = [
     "SawCaution",
     "SawCut",
     "Seat",
+    "Setting",
     "SharedCleat",
     "Shop",
     "Shortage",
+    "Side",
+    "Sides",
     "Space",
     "Spot",
     "Stage",
     "Standing",
     "StandingCabinet",
-    "Step",
     "Stock",
     "StockKind",
     "StockLayout",
@@ -191,8 +204,11 @@ __all__ = [
     "Studs",
     "Swing",
     "Term",
+    "Tilts",
+    "TimedWork",
     "Wall",
     "Weight",
+    "Workpiece",
     "Workshop",
     "groove",
     "hole",

@@ -14,7 +14,31 @@ the side opposite `down`, at each of the places `at` of its piece, which are dis
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["Action", "Machine", "Operation", "Setting", "Side", "Sides", "Tilts", "Workpiece"]
+__all__ = ["Action", "Machine", "Operation", "Setting", "Side", "Sides", "Stage", "Tilts", "Workpiece"]
+
+
+class Stage(StrEnum):
+    """What part of the work a step belongs to."""
+
+    MEASURE = "measure"
+    MILL = "mill"
+    CUT = "cut"
+    JOINTS = "joints"
+    DRY_FIT = "dry-fit"
+    GLUE = "glue"
+    FACE_FRAME = "face-frame"
+    BAND = "band"
+    DOORS = "doors"
+    DRAWERS = "drawers"
+    HARDWARE = "hardware"
+    BASE = "base"
+    ENDS = "ends"
+    MOUNTING = "mounting"
+    SET_OUT = "set-out"
+    HANG = "hang"
+    COUNTER = "counter"
+    JOIN = "join"
+    FILLERS = "fillers"
 
 
 class Machine(StrEnum):
@@ -149,7 +173,8 @@ class Workpiece:
     """A part, or a piece on its way to becoming parts, in an operation.
 
     `keeps` names what lies between the fence or stop and the blade, `leaves` what lies beyond it; an empty name is
-    waste. `run` is which pass of how many over one cut this is. `cuts` are labels of the features made, for people; nothing reads them.
+    waste. `run` is which pass of how many over one cut this is. `cuts` are labels of the features made, for people;
+    nothing reads them.
     """
 
     part: str = ""
@@ -170,7 +195,7 @@ class Operation:
     """One operation. `needs` are numbers of operations that must be done first."""
 
     number: int
-    stage: str
+    stage: Stage
     machine: Machine
     action: Action
     setting: Setting
@@ -179,3 +204,9 @@ class Operation:
     do: str = ""
     check: str = ""
     cautions: tuple[str, ...] = ()
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """Ids of the parts it is done to, or that it leaves finished, each once."""
+        ids = dict.fromkeys(piece.part or piece.keeps for piece in self.on)
+        return tuple(one for one in ids if "/" in one)

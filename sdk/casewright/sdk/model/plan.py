@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import StrEnum
 from typing import Literal
 
 from casewright.sdk.engineering.hanging_case import FastenerUse, HangingCase, HangingResult
@@ -11,6 +10,7 @@ from casewright.sdk.engineering.tipping import Tipping
 from casewright.sdk.findings import Check
 from casewright.sdk.geometry import Axis, Point
 from casewright.sdk.model.job import Job
+from casewright.sdk.model.operations import Operation
 from casewright.sdk.model.parts import Part
 from casewright.sdk.model.stock import StockPlan
 
@@ -41,41 +41,6 @@ class HardwareLine:
     used_for: str
     quantity: int
     at: tuple[Point, ...] = ()
-
-
-class Stage(StrEnum):
-    """What part of the work a step belongs to."""
-
-    MEASURE = "measure"
-    CUT = "cut"
-    JOINTS = "joints"
-    DRY_FIT = "dry-fit"
-    GLUE = "glue"
-    FACE_FRAME = "face-frame"
-    BAND = "band"
-    DOORS = "doors"
-    DRAWERS = "drawers"
-    HARDWARE = "hardware"
-    BASE = "base"
-    ENDS = "ends"
-    MOUNTING = "mounting"
-    SET_OUT = "set-out"
-    HANG = "hang"
-    COUNTER = "counter"
-    JOIN = "join"
-    FILLERS = "fillers"
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One step of the work. `needs` are numbers of steps that must be done first."""
-
-    number: int
-    stage: Stage
-    do: str
-    parts: tuple[str, ...]
-    setting: str
-    needs: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -314,7 +279,7 @@ class Plan:
     mounting: tuple[Mounted, ...]
     dry_fit: DryFit
     checks: tuple[Check, ...]
-    steps: tuple[Step, ...]
+    steps: tuple[Operation, ...]
     weights: tuple[Weight, ...]
     workshop: tuple[Workshop, ...] = ()
     shared_cleats: tuple[SharedCleat, ...] = ()

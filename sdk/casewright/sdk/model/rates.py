@@ -6,33 +6,33 @@ from decimal import Decimal
 
 
 @dataclass(frozen=True, slots=True)
-class Operation:
+class TimedWork:
     """A kind of operation: its title and what it is counted in."""
 
     title: str
     unit: str
 
 
-OPERATIONS: Mapping[str, Operation] = {
-    "setting": Operation("set a fence, stop or cutter", "settings"),
-    "rip": Operation("rip", "cuts"),
-    "cross-cut": Operation("cross-cut", "cuts"),
-    "groove": Operation("cut a groove", "grooves"),
-    "rabbet": Operation("cut a rabbet", "rabbets"),
-    "tenon": Operation("cut a tenon", "tenons"),
-    "mortise": Operation("cut a mortise", "mortises"),
-    "bevel": Operation("saw a bevel", "bevels"),
-    "edge-profile": Operation("shape an edge", "edges"),
-    "hole": Operation("drill a hole", "holes"),
-    "joint": Operation("fit a joint dry", "joints"),
-    "glue-up": Operation("glue and clamp", "glue-ups"),
-    "band": Operation("band an edge", "m"),
-    "door": Operation("make a door fit its opening", "doors"),
-    "drawer": Operation("fit a drawer", "drawers"),
-    "hinge": Operation("fit a hinge", "hinges"),
-    "finish": Operation("finish, a coat", "m2"),
-    "hang": Operation("put a cabinet up", "cabinets"),
-    "filler": Operation("scribe and fix a filler", "fillers"),
+TIMED_WORK: Mapping[str, TimedWork] = {
+    "setting": TimedWork("set a fence, stop or cutter", "settings"),
+    "rip": TimedWork("rip", "cuts"),
+    "cross-cut": TimedWork("cross-cut", "cuts"),
+    "groove": TimedWork("cut a groove", "grooves"),
+    "rabbet": TimedWork("cut a rabbet", "rabbets"),
+    "tenon": TimedWork("cut a tenon", "tenons"),
+    "mortise": TimedWork("cut a mortise", "mortises"),
+    "bevel": TimedWork("saw a bevel", "bevels"),
+    "edge-profile": TimedWork("shape an edge", "edges"),
+    "hole": TimedWork("drill a hole", "holes"),
+    "joint": TimedWork("fit a joint dry", "joints"),
+    "glue-up": TimedWork("glue and clamp", "glue-ups"),
+    "band": TimedWork("band an edge", "m"),
+    "door": TimedWork("make a door fit its opening", "doors"),
+    "drawer": TimedWork("fit a drawer", "drawers"),
+    "hinge": TimedWork("fit a hinge", "hinges"),
+    "finish": TimedWork("finish, a coat", "m2"),
+    "hang": TimedWork("put a cabinet up", "cabinets"),
+    "filler": TimedWork("scribe and fix a filler", "fillers"),
 }
 """Operations in working order; a shop's `rates.minutes` names any of them."""
 

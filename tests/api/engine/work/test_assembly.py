@@ -66,7 +66,7 @@ def test_locked_parts_are_named():
 
 
 def case_with_undercut_shelf():
-    """A case whose top and bottom are housed in its sides, with a shelf undercut in both and stopped at the front."""
+    """Return a case with top and bottom housed in its sides and a shelf undercut in both, stopped at the front."""
     slots = "1-2,1-10,9-11; 0-1,1-10,8-12"
     left = solid("(-2)-2,0-10,0-20", f"1-2,8-9,3-17; 1-2,0-10,16-18; 1-2,0-10,2-4; {slots}")
     return {

@@ -7,7 +7,7 @@ import pytest
 from casewright.api.engine import make_plan
 from casewright.api.engine.work.costs import cost_of, rounded
 from casewright.api.job.document import read_job
-from casewright.sdk.model.rates import OPERATIONS
+from casewright.sdk.model.rates import TIMED_WORK
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -126,7 +126,7 @@ def test_money_is_taken_as_written_and_halves_are_rounded_up():
 @given(st.lists(st.integers(0, 99_999), min_size=1, max_size=5), st.sampled_from([0, 2, 3]))
 def test_totals_are_the_sums_of_the_amounts_shown(planned_with, prices, decimals):
     rates = {"decimals": decimals, "hour": prices[0] / 100, "glue_per_kg": prices[-1] / 100,
-             "minutes": {kind: prices[i % len(prices)] / 1000 for i, kind in enumerate(OPERATIONS)}}  # fmt: skip
+             "minutes": {kind: prices[i % len(prices)] / 1000 for i, kind in enumerate(TIMED_WORK)}}  # fmt: skip
     costs = planned_with(rates).costs
     for kind, total in (("work", costs.work), ("materials", costs.materials)):
         mine = [line.amount for line in costs.lines if (line.kind == "work") == (kind == "work")]

@@ -101,7 +101,7 @@ def _together(parts: frozenset[str], pairs: Sequence[frozenset[str]]) -> bool:
 def _two_legs(parts: Mapping[str, Sequence[Cell]], staying: frozenset[str]) -> Iterator[Insertion]:
     """Yield how one or two parts come off in a bounded move and then a free one, as the insertion it is backwards."""
     names = sorted(staying)
-    held = [(name,) for name in names]
+    held: list[tuple[str, ...]] = [(name,) for name in names]
     if len(names) > MOST_HELD:
         held += [(a, b) for i, a in enumerate(names) for b in names[i + 1 :]]
     for group in held:
@@ -166,5 +166,3 @@ def order_is_clear(parts: Mapping[str, Sequence[Cell]], order: AssemblyOrder) ->
 def _crosses(a: Cell, b: Cell, axis: int, step: Number) -> bool:
     span = overlap(a, b, axis)
     return span is not None and span.low < max(step, 0) and span.high > min(step, 0)
-
-

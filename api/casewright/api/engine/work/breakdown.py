@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 
 from casewright.sdk.model import CutPiece, MachineSetting, Part, SawCut, StockLayout, StockPlan
-from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Workpiece
+from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
 __all__ = ["from_stock", "to_size"]
 
@@ -80,10 +80,10 @@ def _milling(
         return []
     everything = tuple(piece for group in pieces.values() for piece in group)
     return [
-        Operation(0, "mill", Machine.JOINTER, Action.FACE, Setting(), everything),
-        Operation(0, "mill", Machine.JOINTER, Action.EDGE, Setting(), everything),
+        Operation(0, Stage.MILL, Machine.JOINTER, Action.FACE, Setting(), everything),
+        Operation(0, Stage.MILL, Machine.JOINTER, Action.EDGE, Setting(), everything),
         *(
-            Operation(0, "mill", Machine.PLANER, Action.THICKNESS, Setting(height=thickness), tuple(group))
+            Operation(0, Stage.MILL, Machine.PLANER, Action.THICKNESS, Setting(height=thickness), tuple(group))
             for thickness, group in sorted(pieces.items(), reverse=True)
         ),
     ]
@@ -100,7 +100,7 @@ def _operation(setting: MachineSetting, cuts: Sequence[tuple[Mapping[str, str], 
     rip = first.along == "length"
     return Operation(
         number=0,
-        stage="cut",
+        stage=Stage.CUT,
         machine=SAWS[setting.tool],
         action=Action.RIP if rip else Action.CROSSCUT,
         setting=Setting(
@@ -117,7 +117,7 @@ def _workpiece(names: Mapping[str, str], cut: SawCut) -> Workpiece:
 
 
 def _names(layout: StockLayout, parts: Mapping[str, Part]) -> dict[str, str]:
-    """Return what each piece of a layout is called, by its label: the stock, parts by id, others by what they become."""
+    """Return what each piece of a layout is called, by its label: stock, parts by id, others by what they become."""
     taken: Counter[str] = Counter()
     out: dict[str, str] = {}
 
@@ -157,9 +157,7 @@ def _parts(piece: CutPiece) -> Iterator[str]:
 def _list(held: Sequence[str], parts: Mapping[str, Part]) -> str:
     """Return the parts a piece holds in a few words: `2 × left side of tools, top of tools and 3 more`."""
     counts = Counter(held)
-    words = [
-        (f"{count} × " if count > 1 else "") + _title(parts[part]) for part, count in list(counts.items())[:NAMED]
-    ]
+    words = [(f"{count} × " if count > 1 else "") + _title(parts[part]) for part, count in list(counts.items())[:NAMED]]
     more = len(counts) - len(words)
     return ", ".join(words) + (f" and {more} more" if more else "")
 
@@ -181,8 +179,8 @@ def to_size(parts: Iterable[Part], kerf: int = 0) -> list[Operation]:
             Workpiece(piece=material, count=part.quantity, keeps=f"{part.id}, ripped", leaves=material)
             for part in group
         )
-        out.append(Operation(0, "cut", Machine.TABLE_SAW, Action.RIP, Setting(fence=width, kerf=kerf), on))
+        out.append(Operation(0, Stage.CUT, Machine.TABLE_SAW, Action.RIP, Setting(fence=width, kerf=kerf), on))
     for (_, length), group in sorted(stops.items(), key=lambda item: (item[0][0], -item[0][1])):
         on = tuple(Workpiece(piece=f"{part.id}, ripped", count=part.quantity, keeps=part.id) for part in group)
-        out.append(Operation(0, "cut", Machine.CROSSCUT_SLED, Action.CROSSCUT, Setting(stop=length, kerf=kerf), on))
+        out.append(Operation(0, Stage.CUT, Machine.CROSSCUT_SLED, Action.CROSSCUT, Setting(stop=length, kerf=kerf), on))
     return out

@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from typing import assert_never
 
-from casewright.api.engine.work.settings import waits_for_door
+from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.model import Cabinet, Part, Stage
+from casewright.sdk.model import Action, Cabinet, Part, Stage
 
 
 def build_cabinet(work: Steps, cabinet: Cabinet, parts: list[Part], joined: set[str], struck: list[int]) -> list[int]:
@@ -17,26 +17,40 @@ def build_cabinet(work: Steps, cabinet: Cabinet, parts: list[Part], joined: set[
         return []
     groups: Mapping[str, list[Part]] = _by_group(parts)
     case = groups.get("case", [])
-    dry = work.add(Stage.DRY_FIT, f"Fit the case of {cabinet.id} together dry and check it for square and size", case)
-    glued = work.add(Stage.GLUE, f"Glue and clamp the case of {cabinet.id}; check both diagonals", case, after=[dry])
+    dry = work.add(
+        Stage.DRY_FIT, Action.FIT, f"Fit the case of {cabinet.id} together dry and check it for square and size", case
+    )
+    glued = work.add(
+        Stage.GLUE, Action.GLUE, f"Glue and clamp the case of {cabinet.id}; check both diagonals", case, after=[dry]
+    )
     frame_done = _frame(work, cabinet, groups.get("face-frame", []), case, glued)
     banded = [p for p in [*case, *groups.get("loose", [])] if p.bands]
     ready = glued if frame_done is None else frame_done
     if banded:
-        ready = work.add(Stage.BAND, f"Band the front edges of {cabinet.id} and trim them flush", banded, after=[ready])
+        ready = work.add(
+            Stage.BAND, Action.BAND, f"Band the front edges of {cabinet.id} and trim them flush", banded, after=[ready]
+        )
     hung = [
         _door(work, cabinet, name, group, joined, ready, case) for name, group in groups.items() if name[:5] == "door-"
     ]
     loose = groups.get("loose", [])
     if loose:
-        ready = work.add(Stage.HARDWARE, f"Set shelf pins and loose shelves in {cabinet.id}", loose, after=[ready])
+        ready = work.add(
+            Stage.HARDWARE, Action.FIT, f"Set shelf pins and loose shelves in {cabinet.id}", loose, after=[ready]
+        )
     hung += [_drawer(work, cabinet, name, group, ready) for name, group in groups.items() if name[:7] == "drawer-"]
     base = groups.get("base", [])
     if base:
-        hung.append(work.add(Stage.BASE, f"Make the base of {cabinet.id}, fix it and level it", base, after=[ready]))
+        hung.append(
+            work.add(
+                Stage.BASE, Action.SCREW, f"Make the base of {cabinet.id}, fix it and level it", base, after=[ready]
+            )
+        )
     ends = groups.get("ends", [])
     if ends:
-        hung.append(work.add(Stage.ENDS, f"Screw the end panels on {cabinet.id} from inside", ends, after=[ready]))
+        hung.append(
+            work.add(Stage.ENDS, Action.SCREW, f"Screw the end panels on {cabinet.id} from inside", ends, after=[ready])
+        )
     return _fix_mounting(work, cabinet, groups.get("mounting", []), [ready, *hung], struck)
 
 
@@ -52,11 +66,13 @@ def set_cabinet(
     title = name or cabinet.id
     put = None
     if mounting or where:
-        put = work.add(Stage.HANG, _how(cabinet, title, where, bool(mounting)), [*groups.get("case", []), *mounting],
-                       after=after)  # fmt: skip
+        hung = [*groups.get("case", []), *mounting]
+        put = work.add(Stage.HANG, Action.HANG, _how(cabinet, title, where, bool(mounting)), hung, after=after)
     if counter:
         done = after if put is None else [put]
-        work.add(Stage.COUNTER, f"Lay the counter on {title} and screw it from below", counter, after=done)
+        work.add(
+            Stage.COUNTER, Action.SCREW, f"Lay the counter on {title} and screw it from below", counter, after=done
+        )
     return put
 
 
@@ -71,13 +87,22 @@ def _frame(work: Steps, cabinet: Cabinet, frame: list[Part], case: list[Part], g
     if not frame:
         return None
     dry = work.add(
-        Stage.FACE_FRAME, f"Fit the face frame of {cabinet.id} together dry on the case", frame, after=[glued]
+        Stage.FACE_FRAME,
+        Action.FIT,
+        f"Fit the face frame of {cabinet.id} together dry on the case",
+        frame,
+        after=[glued],
     )
     made = work.add(
-        Stage.FACE_FRAME, f"Glue and clamp the face frame of {cabinet.id} flat and square", frame, after=[dry]
+        Stage.FACE_FRAME,
+        Action.GLUE,
+        f"Glue and clamp the face frame of {cabinet.id} flat and square",
+        frame,
+        after=[dry],
     )
     return work.add(
         Stage.FACE_FRAME,
+        Action.GLUE,
         f"Glue the face frame on the case of {cabinet.id}, then hold it with brads",
         [*frame, *case],
         after=[made],
@@ -92,35 +117,37 @@ def _door(
     last: list[int] = []
     if panels:
         fit = f"Fit the panel of {title} dry in its frame: it must slide and the frame must close"
-        last = [work.add(Stage.DOORS, fit, parts, after=last)]
+        last = [work.add(Stage.DOORS, Action.FIT, fit, parts, after=last)]
     if any(p.id in joined for p in parts):
-        last = [work.add(Stage.DOORS, f"Glue and clamp {title}; no glue on the panel", parts, after=last)]
-    bored = [p for p in parts if any(waits_for_door(f) for f in p.features)]
-    if bored:
-        last = [
-            work.add(
-                Stage.DOORS, f"Bore {title} for hinge cups and pull from the drilling positions", bored, after=last
-            )
-        ]
-    return work.add(Stage.HARDWARE, f"Fix hinges and pull, hang {title} and set its gaps", parts, after=[*last, ready])
+        last = [work.add(Stage.DOORS, Action.GLUE, f"Glue and clamp {title}; no glue on the panel", parts, after=last)]
+    last += work.extend(joint_operations(parts, work.job.shop.groove_cutters, Stage.DOORS), last)
+    return work.add(
+        Stage.HARDWARE, Action.FIT, f"Fix hinges and pull, hang {title} and set its gaps", parts, after=[*last, ready]
+    )
 
 
 def _drawer(work: Steps, cabinet: Cabinet, name: str, parts: list[Part], ready: int) -> int:
     title = f"{name.replace('-', ' ')} of {cabinet.id}"
     box = [p for p in parts if p.role != "drawer-front"]
     front = [p for p in parts if p.role == "drawer-front"]
-    dry = work.add(Stage.DRAWERS, f"Fit the box of {title} together dry, its bottom in its grooves", box)
+    dry = work.add(Stage.DRAWERS, Action.FIT, f"Fit the box of {title} together dry, its bottom in its grooves", box)
     glue = f"Glue and clamp the box of {title}; no glue on the bottom; check both diagonals"
-    glued = work.add(Stage.DRAWERS, glue, box, after=[dry])
-    bored = [p for p in front if any(waits_for_door(f) for f in p.features)]
-    last = [glued]
-    if bored:
-        last.append(work.add(Stage.DRAWERS, f"Drill the front of {title} for its pull", bored))
+    glued = work.add(Stage.DRAWERS, Action.GLUE, glue, box, after=[dry])
+    bored = work.extend(joint_operations(front, work.job.shop.groove_cutters, Stage.DRAWERS))
+    last = [glued, *bored]
     run = work.add(
-        Stage.HARDWARE, f"Fix the runners and hang the box of {title}; it must open fully", box, after=[*last, ready]
+        Stage.HARDWARE,
+        Action.FIT,
+        f"Fix the runners and hang the box of {title}; it must open fully",
+        box,
+        after=[*last, ready],
     )
     return work.add(
-        Stage.HARDWARE, f"Set the front of {title} to its gaps and screw it on from inside", parts, after=[run]
+        Stage.HARDWARE,
+        Action.FIT,
+        f"Set the front of {title} to its gaps and screw it on from inside",
+        parts,
+        after=[run],
     )
 
 
@@ -130,12 +157,12 @@ def _fix_mounting(work: Steps, cabinet: Cabinet, parts: list[Part], after: list[
     on_case = [p for p in parts if p.role != "wall-cleat"]
     last = list(after)
     if on_case:
-        last.append(work.add(Stage.MOUNTING, f"Fix cleat and strips to {cabinet.id}", on_case, after=after))
-    if on_wall:
         last.append(
-            work.add(Stage.MOUNTING, f"Screw the wall cleat of {cabinet.id} level into the studs, at the marked points",
-                     on_wall, after=struck)
-        )  # fmt: skip
+            work.add(Stage.MOUNTING, Action.SCREW, f"Fix cleat and strips to {cabinet.id}", on_case, after=after)
+        )
+    if on_wall:
+        do = f"Screw the wall cleat of {cabinet.id} level into the studs, at the marked points"
+        last.append(work.add(Stage.MOUNTING, Action.SCREW, do, on_wall, after=struck))
     return last
 
 

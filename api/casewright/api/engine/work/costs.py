@@ -11,7 +11,7 @@ from typing import Literal
 from casewright.api.engine.work.operations import counted
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import CostLine, Costs, Plan, Rates
-from casewright.sdk.model.rates import OPERATIONS
+from casewright.sdk.model.rates import TIMED_WORK
 
 NO_RATE, NO_HOUR, NO_TIME = "no rate given", "no rate given for an hour", "no time given"
 NO_STOCK = "no stock given to cut it from"
@@ -136,7 +136,7 @@ def _work(plan: Plan, rates: Rates, registry: Registry) -> Iterator[CostLine]:
     areas = finish_area_m2(plan) * rates.coats
     band = _metres(sum(band_lengths(plan).values()))
     found = {**counted(plan, registry), "band": band, "finish": areas}
-    for kind, operation in OPERATIONS.items():
+    for kind, operation in TIMED_WORK.items():
         quantity = found.get(kind, Decimal(0))
         if quantity <= 0:
             continue

@@ -7,10 +7,8 @@ names each piece by the part, and so the cabinet, it is for.
 from dataclasses import dataclass
 
 from casewright.api.engine.work.batches import Batch, batches_of, named
-from casewright.api.engine.work.settings import cut_key
 from casewright.api.stock import (
     Demand,
-    Machining,
     Progress,
     ShopLimits,
     StockLimitError,
@@ -69,13 +67,6 @@ def _planned(request: StockRequest, progress: Progress) -> StockPlan:
 
 def _demand(job: Job, part: Part) -> Demand:
     kind = job.materials[part.material].kind
-    machining: list[Machining] = []
-    for feature in part.features:
-        key = cut_key(part, feature)
-        if key.kind in ("groove", "rabbet"):
-            machining.append(
-                Machining("groove" if key.kind == "groove" else "rabbet", key.offset, key.depth, key.across, key.datum)
-            )
     return Demand(
         id=part.id,
         material=part.material,
@@ -85,6 +76,5 @@ def _demand(job: Job, part: Part) -> Demand:
         quantity=part.quantity,
         grain=part.grain,
         kind="sheet" if kind == "sheet" else "board",
-        machining=tuple(dict.fromkeys(machining)),
         label=part.name,
     )

@@ -1,11 +1,11 @@
 """Cuts of many parts at one setting as one operation, so that each setting is visited once."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from casewright.api.engine.work.machining import Cut, cuts_of
-from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Workpiece
-from casewright.sdk.model.parts import Part
+from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
+from casewright.sdk.model.parts import Part, Purpose
 
 __all__ = ["joint_operations"]
 
@@ -40,16 +40,43 @@ class _Key:
         return ORDER.index(self.action), tuple((size is not None, size or 0) for size in sizes), self.run
 
 
-def joint_operations(parts: Iterable[Part], cutters: Sequence[int] = ()) -> list[Operation]:
-    """Return the operations that make the features of parts, unnumbered: one for each setting, in working order."""
+LATE = frozenset({Purpose.HINGE_CUP, Purpose.PULL})
+"""What is bored only when its door is glued, or its drawer front fitted."""
+
+MACHINES: Mapping[Action, Machine] = {
+    Action.BEVEL: Machine.TABLE_SAW,
+    Action.TENON: Machine.TABLE_SAW,
+    Action.NOTCH: Machine.JIGSAW,
+    Action.DOVETAIL: Machine.ROUTER_TABLE,
+    Action.RABBET: Machine.TABLE_SAW,
+    Action.GROOVE: Machine.TABLE_SAW,
+    Action.MORTISE: Machine.MORTISER,
+    Action.POCKET: Machine.DRILL,
+    Action.BORE: Machine.DRILL_PRESS,
+    Action.PROFILE: Machine.ROUTER_TABLE,
+}
+
+
+def joint_operations(parts: Iterable[Part], cutters: Sequence[int], stage: Stage = Stage.JOINTS) -> list[Operation]:
+    """Return the operations that make the features of parts, unnumbered: one for each setting, in working order.
+
+    What waits for a door or a drawer front is made in another stage than the joints.
+    """
     found: dict[_Key, list[Workpiece]] = {}
     for part in parts:
-        for cut in cuts_of(part, cutters):
+        now = [feature for feature in part.features if (feature.purpose in LATE) is (stage is not Stage.JOINTS)]
+        for cut in cuts_of(part, now, cutters):
             found.setdefault(_Key(cut.action, cut.setting, cut.run), []).append(_workpiece(part, cut))
     return [
-        Operation(0, "joints", Machine.TABLE_SAW, key.action, key.setting, tuple(_merged(pieces)))
+        Operation(0, stage, _machine(key), key.action, key.setting, tuple(dict.fromkeys(pieces)))
         for key, pieces in sorted(found.items(), key=lambda item: item[0].rank)
     ]
+
+
+def _machine(key: _Key) -> Machine:
+    """Return what a cut is made with: a stopped one by router, as a saw's blade runs out long."""
+    stopped = key.setting.end is not None and key.action in (Action.GROOVE, Action.RABBET)
+    return Machine.ROUTER if stopped else MACHINES[key.action]
 
 
 def _workpiece(part: Part, cut: Cut) -> Workpiece:
@@ -63,12 +90,3 @@ def _workpiece(part: Part, cut: Cut) -> Workpiece:
         run=cut.run,
         cuts=(cut.label,),
     )
-
-
-def _merged(pieces: Iterable[Workpiece]) -> Iterable[Workpiece]:
-    """Yield pieces, a part once where it is cut more than once the same way at one setting."""
-    seen: set[Workpiece] = set()
-    for piece in pieces:
-        if piece not in seen:
-            seen.add(piece)
-            yield piece

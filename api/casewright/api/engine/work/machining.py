@@ -4,7 +4,7 @@ A feature is taken apart into slabs, slants and bores. Each is measured from nam
 stands nearest to, so that a mirrored pair is cut at one setting, and from the same side wherever two are as near.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import atan2, degrees
 
@@ -39,12 +39,12 @@ class Cut:
     run: tuple[int, int] = (1, 1)
 
 
-def cuts_of(part: Part, cutters: Sequence[int] = ()) -> Iterator[Cut]:
-    """Yield the cuts that make the features of a part, in the order of its features.
+def cuts_of(part: Part, features: Iterable[Feature], cutters: Sequence[int] = ()) -> Iterator[Cut]:
+    """Yield the cuts that make features of a part, in the order of the features.
 
     `cutters` are the widths in nm that the shop has for grooves; without any, every slab is one pass.
     """
-    for feature in part.features:
+    for feature in features:
         down = side_of(feature.entry)
         for box in feature.boxes:
             yield from _slab(part, feature, box, down, cutters)

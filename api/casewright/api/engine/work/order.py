@@ -1,33 +1,38 @@
-"""The order of work as a graph: each step names the steps that must be done first and the parts at hand.
+"""The order of work as a graph: each step names the steps that must be done first and the pieces it is done to.
 
-Parts are cut by shared setting and grooves by shared setting; the case is fitted dry before glue; a door's
+Parts are cut from stock by the cutting plan, joints by shared setting; the case is fitted dry before glue; a door's
 panel is cut and fitted before the door is glued.
 """
 
-from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Sequence
 
+from casewright.api.engine.work.breakdown import from_stock, to_size
 from casewright.api.engine.work.building import build_cabinet, set_cabinet
+from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.putting_up import set_out, set_run
-from casewright.api.engine.work.settings import CutKey, cut_key, describe, shared_keys
+from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.model import Job, Joint, Part, Run, Stage, Step
-from casewright.sdk.units import to_number
-
-_SAW = "Riving knife and guard stay on; use a push stick for narrow strips."
+from casewright.api.engine.work.wording import Words
+from casewright.sdk.model import Action, Job, Joint, Operation, Part, Run, Stage, StockPlan
 
 
 def order_of_work(
-    job: Job, parts: tuple[Part, ...], joints: tuple[Joint, ...], run: Run | None = None
-) -> tuple[Step, ...]:
+    job: Job,
+    parts: tuple[Part, ...],
+    joints: tuple[Joint, ...],
+    run: Run | None = None,
+    stock: StockPlan | None = None,
+) -> tuple[Operation, ...]:
     """Return the steps of the whole job in an order that respects their needs.
 
-    Cabinets of a run are put up one place after another, in the run's order.
+    Cabinets of a run are put up one place after another, in the run's order. Without a cutting plan parts are ripped
+    and cross-cut to size.
     """
-    work = Steps(job)
+    by_id = {part.id: part for part in parts}
+    work = Steps(job, Words(job, by_id, sides_by_part(parts)))
     measured = _measure(work, parts)
-    _cut_parts(work, parts, measured)
-    _cut_joints(work, parts)
+    work.extend(_cutting(by_id, stock), [measured])
+    work.extend(joint_operations(parts, job.shop.groove_cutters), [measured])
     by_cabinet: dict[str, list[Part]] = {}
     for part in parts:
         by_cabinet.setdefault(part.cabinet, []).append(part)
@@ -45,57 +50,16 @@ def order_of_work(
     return tuple(work.steps)
 
 
-def _measure(work: Steps, parts: tuple[Part, ...]) -> int:
+def _measure(work: Steps, parts: Sequence[Part]) -> int:
     used = sorted({part.material for part in parts})
-    said = "; ".join(f"{key} {work.text(work.job.materials[key].thickness)}" for key in used)
-    return work.add(
-        Stage.MEASURE,
-        "Measure every sheet and board with callipers; where one differs from the job, change the job first",
-        (),
-        said,
-    )
+    sizes = "; ".join(f"{key} {work.text(work.job.materials[key].thickness)}" for key in used)
+    do = "Measure every sheet and board with callipers; where one differs from the job, change the job first"
+    return work.add(Stage.MEASURE, Action.MEASURE, do, (), check=sizes)
 
 
-def _cut_parts(work: Steps, parts: tuple[Part, ...], measured: int) -> None:
-    """Rip every part of one material and width at one fence setting, then cross-cut by shared stop."""
-    for part in parts:
-        work.done[part.id] = (measured,)
-    rips: dict[tuple[str, int], list[Part]] = {}
-    for part in parts:
-        rips.setdefault((part.material, part.width), []).append(part)
-    said = _told_apart(work, rips)
-    for (material, width), group in sorted(rips.items(), key=lambda item: (item[0][0], -item[0][1])):
-        text = said[material, width]
-        work.add(Stage.CUT, f"Rip {material} to {text} wide. {_SAW}", group, f"fence {text}")
-    stops: dict[tuple[str, int], list[Part]] = {}
-    for part in parts:
-        stops.setdefault((part.material, part.length), []).append(part)
-    said = _told_apart(work, stops)
-    for (material, length), group in sorted(stops.items(), key=lambda item: (item[0][0], -item[0][1])):
-        text = said[material, length]
-        do = f"Cross-cut {material} to {text} long, all against one stop, and mark each part with its id"
-        work.add(Stage.CUT, do, group, f"stop {text}")
-
-
-def _told_apart(work: Steps, sizes: Iterable[tuple[str, int]]) -> dict[tuple[str, int], str]:
-    """Return the bench text of each material's sizes; sizes that read alike on the tape show their number too."""
-    texts = {size: work.text(size[1]) for size in sizes}
-    shared = Counter((material, text) for (material, _), text in texts.items())
-    units = work.job.units
-    return {
-        (material, nm): f"{text} ({to_number(nm, units):.10g})" if shared[material, text] > 1 else text
-        for (material, nm), text in texts.items()
-    }
-
-
-def _cut_joints(work: Steps, parts: tuple[Part, ...]) -> None:
-    """Make every cut of one kind and setting before the setting is changed."""
-    wanted = [(part, key) for part in parts for key in dict.fromkeys(cut_key(part, f) for f in part.features)]
-    shared = shared_keys(key for _, key in wanted if key.stage == Stage.JOINTS)
-    settings: dict[CutKey, dict[str, Part]] = {}
-    for part, key in wanted:
-        if key in shared:
-            settings.setdefault(shared[key], {})[part.id] = part
-    for key, group in sorted(settings.items(), key=lambda item: item[0].rank):
-        do, setting = describe(key, work.text)
-        work.add(Stage.JOINTS, do, group.values(), setting)
+def _cutting(parts: dict[str, Part], stock: StockPlan | None) -> list[Operation]:
+    """Return how parts are cut: those of the cutting plan from stock, all others to plain sizes."""
+    if stock is None:
+        return to_size(parts.values())
+    cut = {placed.part for layout in stock.layouts for placed in layout.placed}
+    return [*from_stock(stock, parts), *to_size(part for part in parts.values() if part.id not in cut)]

@@ -6,7 +6,7 @@ from casewright.api.engine.run.fillers import GROUP
 from casewright.api.engine.run.gaps import CLOSED
 from casewright.api.engine.work.building import set_cabinet
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.model import Part, Run, Stage
+from casewright.sdk.model import Action, Part, Run, Stage
 
 
 def set_out(work: Steps, run: Run) -> int:
@@ -14,10 +14,11 @@ def set_out(work: Steps, run: Run) -> int:
     lines = "; ".join(dict.fromkeys(f"{line.of} {work.text(line.height)}" for line in run.levels))
     return work.add(
         Stage.SET_OUT,
+        Action.MARK,
         "Mark the studs and every cabinet's sides on the wall, and strike the level lines from the highest point of "
         "the floor",
         (),
-        lines,
+        check=lines,
     )
 
 
@@ -44,7 +45,7 @@ def set_run(
         beside = [put[name] for name in (gap.left, gap.right) if name in put]
         if len(beside) == 2 and -CLOSED <= gap.size <= CLOSED:
             do = f"Draw {gap.left} and {gap.right} together flush with clamps and screw them to one another"
-            work.add(Stage.JOIN, do, (), after=beside)
+            work.add(Stage.JOIN, Action.SCREW, do, (), after=beside)
         if gap.fillers:
             do = f"Scribe, cut and fix the filler between {gap.left} and {gap.right}"
-            work.add(Stage.FILLERS, do, [strips[key] for key in gap.fillers], after=beside)
+            work.add(Stage.FILLERS, Action.FIT, do, [strips[key] for key in gap.fillers], after=beside)

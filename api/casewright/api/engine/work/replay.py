@@ -111,7 +111,7 @@ def _fits(blank: Blank, part: Part) -> bool:
 
 
 def replay_cuts(operations: Iterable[Operation], parts: Sequence[Part]) -> list[Fault]:
-    """Return what is wrong with the parts after every cut of the operations, made on finished blanks, in their order."""
+    """Return what is wrong with parts after every cut of the operations, made on finished blanks in their order."""
     blanks = {part.id: part.blank for part in parts}
     counts = {part.id: part.quantity for part in parts}
     made: dict[str, _Made] = {part.id: _Made() for part in parts}
@@ -161,9 +161,7 @@ def _apply(made: _Made, blank: Box, piece: Workpiece, setting: Setting) -> str:
     spans[down.axis] = (top, top + setting.height)
     spans[against.axis] = (setting.fence, setting.fence + base)
     upright = against if setting.tilts is Tilts.NEAR else against.across
-    made.wedges.add(
-        _wedge(_placed(blank, spans, (down, against, leads)), leads.axis, upright, down)
-    )
+    made.wedges.add(_wedge(_placed(blank, spans, (down, against, leads)), leads.axis, upright, down))
     return ""
 
 

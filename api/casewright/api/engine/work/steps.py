@@ -1,33 +1,52 @@
-"""Steps of work as they are added: each knows which steps its parts have been through."""
+"""Operations as they are added: each knows which operations its parts and pieces have been through."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
 
-from casewright.sdk.model import Job, Part, Stage, Step
-from casewright.sdk.units import tape_text
+from casewright.api.engine.work.wording import Words
+from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Stage, Workpiece
 
 
 @dataclass(slots=True)
 class Steps:
-    """Steps so far, and the steps each part waits for."""
+    """Operations so far, and those each part or piece on its way to parts waits for."""
 
     job: Job
-    steps: list[Step] = field(default_factory=list)
+    words: Words
+    steps: list[Operation] = field(default_factory=list)
     done: dict[str, tuple[int, ...]] = field(default_factory=dict)
-    texts: dict[int, str] = field(default_factory=dict)
 
-    def add(self, stage: Stage, do: str, parts: Iterable[Part], setting: str = "", after: Iterable[int] = ()) -> int:
-        """Add a step over `parts`, after every step those parts have been through and those in `after`."""
-        ids = tuple([p.id for p in parts])
-        needs = set(after).union(*[self.done.get(part, ()) for part in ids])
+    def add(
+        self,
+        stage: Stage,
+        action: Action,
+        do: str,
+        parts: Iterable[Part],
+        after: Iterable[int] = (),
+        check: str = "",
+    ) -> int:
+        """Add what is done by hand to `parts`, after all those parts have been through and those in `after`."""
+        on = tuple([Workpiece(part=part.id, count=part.quantity) for part in parts])
+        needs = set(after).union(*[self.done.get(one.part, ()) for one in on])
         number = len(self.steps) + 1
-        self.steps.append(Step(number, stage, do, ids, setting, tuple(sorted(needs))))
-        self.done.update(dict.fromkeys(ids, (number,)))
+        self.steps.append(
+            Operation(number, stage, Machine.BY_HAND, action, Setting(), on, tuple(sorted(needs)), do, check)
+        )
+        self.done.update(dict.fromkeys([one.part for one in on], (number,)))
         return number
 
+    def extend(self, operations: Sequence[Operation], after: Iterable[int] = ()) -> list[int]:
+        """Add operations at machines, numbered and with their words, and return their numbers."""
+        first, always = len(self.steps) + 1, tuple(after)
+        for number, operation in enumerate(operations, start=first):
+            worked = [name for one in operation.on for name in (one.part, one.piece) if name]
+            needs = set(always).union(*[self.done.get(name, ()) for name in worked])
+            made = replace(operation, number=number, needs=tuple(sorted(needs)))
+            self.steps.append(self.words.worded(made))
+            given = [name for one in operation.on for name in (one.part, one.keeps, one.leaves) if name]
+            self.done.update(dict.fromkeys(given, (number,)))
+        return list(range(first, first + len(operations)))
+
     def text(self, nm: int) -> str:
-        """Return a length as bench text; each is written once."""
-        text = self.texts.get(nm)
-        if text is None:
-            text = self.texts[nm] = tape_text(nm, self.job.units, self.job.tape)
-        return text
+        """Return a length as bench text."""
+        return self.words.text(nm)

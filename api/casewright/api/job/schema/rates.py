@@ -3,7 +3,7 @@
 from casewright.api.job import limits
 from casewright.api.job.fields import MapOf
 from casewright.sdk.fields import Count, Number, OptionSchema, Text
-from casewright.sdk.model.rates import OPERATIONS
+from casewright.sdk.model.rates import TIMED_WORK
 from marshmallow import fields
 
 
@@ -19,7 +19,7 @@ class Minutes(OptionSchema):
 MINUTES: type[Minutes] = Minutes.from_dict(  # type: ignore[assignment]
     {
         kind: Number(most=100_000, metadata={"description": f"{operation.title}; counted in {operation.unit}"})
-        for kind, operation in OPERATIONS.items()
+        for kind, operation in TIMED_WORK.items()
     },
     name="Minutes",
 )

@@ -1,11 +1,12 @@
 """The booklet's building pages: joints by setting, the dry fit, glue-up gates, hardware, and drilling."""
 
+from casewright.api.engine.work.wording import piece_words
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, WARN, drawings, gap, para, table
 from casewright.api.papers.views.cuts import cuts_of
 from casewright.api.papers.views.page import finish
 from casewright.api.papers.views.template import template
-from casewright.sdk.model import Stage, Step
+from casewright.sdk.model import Action, Operation, Stage
 from reportlab.platypus import Flowable
 
 
@@ -17,8 +18,8 @@ def joints(facts: Facts) -> list[Flowable]:
         return [*story, para("No joints are cut.")]
     story.append(para("Make every cut of a line before the setting is changed; try each setting on a scrap of the same "
                       "wood first.", SMALL))  # fmt: skip
-    rows = [[BOX, s.number, s.do, s.setting, ", ".join(s.parts)] for s in found]
-    story.append(table(("", "Step", "What", "Setting", "Parts"), rows, (4, 6, 28, 24, 40)))
+    rows = [[BOX, s.number, s.do, "; ".join(piece_words(s, facts.sides))] for s in found]
+    story.append(table(("", "Step", "What", "How each piece lies"), rows, (4, 6, 38, 54)))
     return story
 
 
@@ -54,9 +55,9 @@ def dry_fit(facts: Facts) -> list[Flowable]:
     return story
 
 
-def _before(step: Step, by_number: dict[int, Step]) -> list[Step]:
+def _before(step: Operation, by_number: dict[int, Operation]) -> list[Operation]:
     """Return every step that must be done before one, nearest gates only: those not behind an earlier glue-up."""
-    seen: dict[int, Step] = {}
+    seen: dict[int, Operation] = {}
     stack = list(step.needs)
     while stack:
         number = stack.pop()
@@ -69,8 +70,8 @@ def _before(step: Step, by_number: dict[int, Step]) -> list[Step]:
     return [seen[n] for n in sorted(seen)]
 
 
-def _is_glue(step: Step) -> bool:
-    return step.do.startswith("Glue")
+def _is_glue(step: Operation) -> bool:
+    return step.action is Action.GLUE
 
 
 def gates(facts: Facts) -> list[Flowable]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from casewright.api.engine.work.wording import piece_words
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, drawings, gap, para, table
 from casewright.api.papers.views.layout import layout
@@ -98,13 +99,13 @@ def settings(facts: Facts) -> list[Flowable]:
         rows = [[BOX, one.number, _setting(facts, one), _passes(one.passes)] for one in stock.settings]
         return [*story, table(("", "No.", "Setting", "Cuts and parts"), rows, (4, 6, 30, 60))]
     steps = [
-        [BOX, step.number, step.setting, f"{step.do} ({len(step.parts)} kinds of part)"]
+        [BOX, step.number, step.do, "; ".join(piece_words(step, facts.sides))]
         for step in facts.plan.steps
         if step.stage == Stage.CUT
     ]
     if not steps:
         return [*story, para("Nothing is cut.")]
-    return [*story, table(("", "Step", "Setting", "What"), steps, (4, 6, 22, 68)), gap()]
+    return [*story, table(("", "Step", "What", "Pieces"), steps, (4, 6, 38, 54)), gap()]
 
 
 def _setting(facts: Facts, setting: MachineSetting) -> str:

@@ -1,0 +1,68 @@
+"""Operations as they leave: settings in job units, sides by their names, and words beside the data."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from casewright.api.engine.work.sides import sides_by_part
+from casewright.api.wire.lengths import Lengths
+from casewright.sdk.model import Operation, Plan, Setting, Sides, Workpiece
+
+__all__ = ["steps_document"]
+
+Document = dict[str, Any]
+
+
+def steps_document(plan: Plan, lengths: Lengths) -> list[Document]:
+    """Return the work, operation by operation."""
+    sides = sides_by_part(plan.parts)
+    return [_step(operation, sides, lengths) for operation in plan.steps]
+
+
+def _step(operation: Operation, sides: Mapping[str, Sides], lengths: Lengths) -> Document:
+    return {
+        "number": operation.number,
+        "stage": operation.stage,
+        "machine": operation.machine,
+        "action": operation.action,
+        "setting": _setting(operation.setting, lengths),
+        "on": [_piece(piece, sides, lengths) for piece in operation.on],
+        "do": operation.do,
+        "check": operation.check,
+        "cautions": operation.cautions,
+        "needs": operation.needs,
+    }
+
+
+def _setting(setting: Setting, lengths: Lengths) -> Document:
+    """Return what the machine is set to: only what the operation has."""
+    sizes = {
+        "fence": setting.fence,
+        "stop": setting.stop,
+        "height": setting.height,
+        "cutter": setting.cutter,
+        "kerf": setting.kerf,
+        "start": setting.start,
+        "end": setting.end,
+        "depth": setting.depth,
+    }
+    out: Document = {name: lengths.numbers[nm] for name, nm in sizes.items() if nm is not None}
+    if setting.tilt_deg is not None:
+        out["tilt_deg"] = setting.tilt_deg
+    if setting.tilts is not None:
+        out["tilts"] = setting.tilts
+    return out
+
+
+def _piece(piece: Workpiece, sides: Mapping[str, Sides], lengths: Lengths) -> Document:
+    out: Document = {"count": piece.count}
+    out |= {name: text for name in ("part", "piece", "keeps", "leaves") if (text := getattr(piece, name))}
+    for name, side in (("down", piece.down), ("against", piece.against), ("leads", piece.leads)):
+        if side is not None:
+            out[name] = sides[piece.part][side]
+    if piece.at:
+        out["at"] = [[lengths.numbers[a], lengths.numbers[b]] for a, b in piece.at]
+    if piece.run != (1, 1):
+        out["pass"] = piece.run
+    if piece.cuts:
+        out["cuts"] = piece.cuts
+    return out
