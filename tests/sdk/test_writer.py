@@ -56,3 +56,27 @@ def test_what_a_glue_up_asks_for():
     assert (INCHES.small_area_mm2(645.16 * 20), MILLIMETRES.small_area_mm2(2_000)) == ("20 in²", "20 cm²")
     assert INCHES.force_range_n(4448.2216152605, 8896.443230521) == "1000 to 2000 lbf"
     assert MILLIMETRES.force_range_n(1_500, 83_840) == "1.5 to 83.8 kN"
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "inches"),
+    [
+        (12.7, "mm", (0.5, "in")),  # 25.4 mm to the inch, exactly
+        (0.45359237, "kg", (1.0, "lb")),  # the international pound
+        (4.4482216152605, "N", (1.0, "lbf")),
+        (112.984829, "N·mm", (1.0, "lbf·in")),  # NIST SP 811: 0.112 984 8 N·m
+        (1.355818, "N·m", (1.0, "lbf·ft")),  # NIST SP 811
+        (0.006894757, "MPa", (1.0, "psi")),  # NIST SP 811
+        (47.88026, "Pa", (1.0, "psf")),  # NIST SP 811
+        (7.0, "%", (7.0, "%")),
+    ],
+)
+def test_measured_values_in_an_inch_job(value, unit, inches):
+    assert INCHES.measured(value, unit) == (pytest.approx(inches[0], rel=1e-6), inches[1])
+    assert MILLIMETRES.measured(value, unit) == (value, unit)
+    assert INCHES.quantity(12.7, "mm") == "0.5 in"
+
+
+def test_printed_inches_in_a_metric_job():
+    assert MILLIMETRES.measured(0.25, "in") == (6.35, "mm")
+    assert MILLIMETRES.quantity(0.25, "in") == "6.35 mm"

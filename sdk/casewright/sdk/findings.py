@@ -1,9 +1,7 @@
 """What is found about a job, and about what it is found: findings by methods and checks, levels and units."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
-
-from casewright.sdk.writer import Writer
 
 __all__ = ["LENGTH", "Check", "Finding", "Level", "Measured"]
 
@@ -17,7 +15,10 @@ LENGTH = "length"
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """What a method or check found; the engine names the subject. `unit` `"length"` marks nm."""
+    """What a method or check found; the engine names the subject.
+
+    `unit` `"length"` marks nm; other quantities are in SI units, which answers give in the units of the job.
+    """
 
     code: str
     level: Level
@@ -26,15 +27,6 @@ class Finding:
     limit: Measured = None
     unit: str = ""
     source: str = ""
-
-    def measured(self, write: Writer) -> "Finding":
-        """Return the finding with its value and limit in the units of a job."""
-        value, limit, unit = self.value, self.limit, self.unit
-        if isinstance(value, (int, float)):
-            value, unit = write.measured(value, self.unit)
-        if isinstance(limit, (int, float)):
-            limit, unit = write.measured(limit, self.unit)
-        return self if unit == self.unit else replace(self, value=value, limit=limit, unit=unit)
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,17 +24,18 @@ PLACES = {"mm": 2, "in": 3}
 
 _INCH_MM = 25.4
 _IN_INCH_JOBS = {
-    "mm": ("in", 1 / _INCH_MM),
-    "mm²": ("in²", 1 / _INCH_MM**2),
-    "mm3": ("in3", 1 / _INCH_MM**3),
-    "kg": ("lb", 1 / POUND_KG),
-    "N": ("lbf", 1 / POUND_FORCE_N),
-    "N·mm": ("lbf·in", 1 / POUND_FORCE_N / _INCH_MM),
-    "N·m": ("lbf·ft", 1 / POUND_FORCE_N / FOOT_MM * METRE_MM),
-    "MPa": ("psi", _INCH_MM**2 / POUND_FORCE_N),
-    "Pa": ("psf", (FOOT_MM / METRE_MM) ** 2 / POUND_FORCE_N),
+    "mm": ("in", 1.0, _INCH_MM),
+    "mm²": ("in²", 1.0, _INCH_MM**2),
+    "mm3": ("in3", 1.0, _INCH_MM**3),
+    "kg": ("lb", 1.0, POUND_KG),
+    "N": ("lbf", 1.0, POUND_FORCE_N),
+    "N·mm": ("lbf·in", 1.0, POUND_FORCE_N * _INCH_MM),
+    "N·m": ("lbf·ft", METRE_MM, POUND_FORCE_N * FOOT_MM),
+    "MPa": ("psi", _INCH_MM**2, POUND_FORCE_N),
+    "Pa": ("psf", (FOOT_MM / METRE_MM) ** 2, POUND_FORCE_N),
 }
-_IN_METRIC_JOBS = {"in": ("mm", _INCH_MM)}
+_IN_METRIC_JOBS = {"in": ("mm", _INCH_MM, 1.0)}
+"""The unit a quantity is given in there, and what its value is multiplied and divided by."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +98,9 @@ class Writer:
 
     def measured(self, value: float, unit: str) -> tuple[float, str]:
         """Return a value and its unit in the job's system; what has no twin there, such as % or degrees, stays."""
-        unit_here, factor = (_IN_INCH_JOBS if self.inches else _IN_METRIC_JOBS).get(unit, (unit, 1.0))
-        return value * factor, unit_here
+        units = _IN_INCH_JOBS if self.inches else _IN_METRIC_JOBS
+        unit_here, times, over = units.get(unit, (unit, 1.0, 1.0))
+        return value * times / over, unit_here
 
     def quantity(self, value: float, unit: str) -> str:
         """Return a value in words, to six digits, in the job's system."""

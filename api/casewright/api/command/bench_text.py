@@ -32,10 +32,8 @@ def summary_lines(plan: Mapping[str, Any]) -> list[str]:
     """Return a line a cabinet."""
     rows = []
     for one in plan["summary"]:
-        mass = f"{one['mass_kg']:.1f} kg" if "mass_kg" in one else ""
-        if "mass_lb" in one:
-            mass += f" ({one['mass_lb']:.0f} lb)"
-        hands = _people(one["hands"]) if "hands" in one else ""
+        mass = f"{one['mass_lb']:.0f} lb" if "mass_lb" in one else f"{one['mass_kg']:.1f} kg"
+        hands = _people(one["hands"])
         rows.append([one["cabinet"], str(one["count"]), one["text"], mass, hands, ", ".join(one["stops"]) or "none"])
     return table(["cabinet", "made", "width × height × depth", "mass each", "to lift", "stops"], rows, frozenset({1}))
 

@@ -29,7 +29,7 @@ _ORDER: dict[Level, int] = {"stop": 0, "caution": 1, "note": 2}
 
 
 def hang(case: HangingCase, write: Writer = MILLIMETRES) -> HangingResult:
-    """Return forces, capacity, use, placing and findings for one hung cabinet; findings are in the units of `write`.
+    """Return forces, capacity, use, placing and findings for one hung cabinet, in the words of `write`.
 
     The free body is that of `hanging_forces`; capacities are those of `hanging_capacity`.
     """
@@ -52,7 +52,7 @@ def hang(case: HangingCase, write: Writer = MILLIMETRES) -> HangingResult:
     result = _result(case, load, capacity if isinstance(capacity, Capacity) else None, fasteners, anti_lift)
     findings.extend(hanging_findings.result_findings(case, result, write))
     findings.sort(key=lambda finding: _ORDER[finding.level])
-    return replace(result, findings=tuple([finding.measured(write) for finding in findings]))
+    return replace(result, findings=tuple(findings))
 
 
 def _result(

@@ -59,7 +59,7 @@ def _count(hung: HungDoor, write: Writer) -> Iterator[Finding]:
             hung.hinge.count_by_mass[-1].up_to_kg,
             "kg",
             PLANNING,
-        ).measured(write)
+        )
     spacing = (heights[-1] - heights[0]) // (count - 1)
     if spacing < LEAST_SPACING:
         yield Finding(

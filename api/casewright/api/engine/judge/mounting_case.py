@@ -55,7 +55,7 @@ def mounting_case(
     x = spot.x if spot else 0
     hooked = fixing.bevel_deg is not None
     strips = [d for d in built.drafts.values() if fixing.wall_strip and d.key.startswith(fixing.wall_strip)]
-    strip = _around([d.box for d in strips])
+    strip = Box.union([d.box for d in strips])
     contents_kg, assumed = _contents_kg(built)
     centre_x, centre_y = _centre(built, weight, leaves, contents_kg)
     rear = max(d.box.y1 for d in built.drafts.values() if d.group == "case")
@@ -93,19 +93,12 @@ def mounting_case(
 
 def _centre(built: Construction, weight: Weight, leaves: Sequence[Leaf], contents_kg: float) -> tuple[float, float]:
     """Return x and y (nm, cabinet frame) of the centre of cabinet and contents, which lie in the middle inside."""
-    room = _around([Box(leaf.region.x0, 0, leaf.region.z0, leaf.region.x1, 1, leaf.region.z1) for leaf in leaves])
+    room = Box.union([Box(leaf.region.x0, 0, leaf.region.z0, leaf.region.x1, 1, leaf.region.z1) for leaf in leaves])
     inside_y = built.drafts["back"].box.y0 / 2 if "back" in built.drafts else built.cabinet.depth / 2
     mass = weight.mass_kg + contents_kg
     x = (weight.mass_kg * weight.centre[0] + contents_kg * (room.x0 + room.x1) / 2) / mass
     y = (weight.mass_kg * weight.centre[1] + contents_kg * inside_y) / mass
     return x, y
-
-
-def _around(boxes: Sequence[Box]) -> Box:
-    out = boxes[0]
-    for box in boxes[1:]:
-        out = out.around(box)
-    return out
 
 
 def _contents_kg(built: Construction) -> tuple[float, bool]:

@@ -60,7 +60,7 @@ def tipping_check(built: Construction, fixing: Hanging | None, balance: Tipping)
     elif balance.tips:
         message += f"; its fixing must hold a pull of {write.force_n(balance.pull_n)}"
     tips, holds = (round(moment / 1000.0, 3) for moment in (balance.tipping_n_mm, balance.holding_n_mm))
-    return Check(built.id, Finding("anti-tip", level, message, tips, holds, "N·m", "statics").measured(write))
+    return Check(built.id, Finding("anti-tip", level, message, tips, holds, "N·m", "statics"))
 
 
 def _risky(built: Construction, balance: Tipping) -> bool:
@@ -98,8 +98,7 @@ def _fix(case: HangingCase, pull_n: float, risky: bool, write: Writer) -> tuple[
         rows = rows_mm(case)
     except OutsideLimits as problem:
         message = f"{problem.message(write)}."
-        finding = Finding(problem.check_code, "stop", message, problem.value, None, problem.unit)
-        return (), finding.measured(write)
+        return (), Finding(problem.check_code, "stop", message, problem.value, None, problem.unit)
     except NoGravity as problem:
         return (), Finding("fastener-wood", "stop", f"{problem}", source="nds-2018-12-3-3a")
     each = pull_n / (len(studs) * len(rows))

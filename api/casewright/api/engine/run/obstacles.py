@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from math import isqrt
 
-from casewright.api.engine.run.placed import PlacedCabinet, around
+from casewright.api.engine.run.placed import PlacedCabinet
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import LENGTH, Check, Finding, Level, Obstacle, Wall
 
@@ -41,7 +41,7 @@ def _obstacle(obstacle: Obstacle, one: PlacedCabinet) -> Iterator[Finding]:
     hit = [b for b in one.bodies if _covers(b.box, kept)]
     if not hit:
         return
-    box = around([body.box for body in hit])
+    box = Box.union([body.box for body in hit])
     ways = (
         (box.x1 - kept.x0, "to the left"),
         (kept.x1 - box.x0, "to the right"),

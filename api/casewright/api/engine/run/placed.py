@@ -83,8 +83,8 @@ def _places(job: Job, wall: Wall, planned: CabinetPlan) -> list[PlacedCabinet]:
     for number, spot in enumerate(spots):
         at = (spot.x, -depth, spot.z)
         bodies = tuple([Body(group, box.moved(*at)) for group, box in groups.items()])
-        outline = around([b.box for b in bodies if b.group in SOLID])
-        hull = around([b.box for b in bodies])
+        outline = Box.union([b.box for b in bodies if b.group in SOLID])
+        hull = Box.union([b.box for b in bodies])
         lines = (spot.z + min(b.z0 for b in cleats), spot.z + max(b.z1 for b in cleats)) if cleats else None
         standing = Standing(
             name=built.id if len(spots) == 1 else f"{built.id} {number + 1}",
@@ -105,7 +105,7 @@ def _groups(built: Construction) -> dict[str, Box]:
     for draft in built.drafts.values():
         if draft.group in LOOSE:
             continue
-        box = around([draft.box, *(band.box for band in draft.bands)])
+        box = Box.union([draft.box, *(band.box for band in draft.bands)])
         found[draft.group] = found[draft.group].around(box) if draft.group in found else box
     return found
 
@@ -114,14 +114,6 @@ def _studs(wall: Wall, low: int, high: int) -> tuple[int, ...]:
     if wall.studs is None:
         return ()
     return tuple([x for x in sorted(wall.studs.at) if low <= x <= high])
-
-
-def around(boxes: Sequence[Box]) -> Box:
-    """Return the box round one or more boxes."""
-    out = boxes[0]
-    for box in boxes[1:]:
-        out = out.around(box)
-    return out
 
 
 def level_with(a: Box, b: Box) -> bool:

@@ -11,11 +11,7 @@ from math import pi
 
 from casewright.api.engine.solid.slants import volumes_left
 from casewright.sdk.geometry import Box, Cylinder, Wedge
-
-MM = 1_000_000
-
-_new = tuple.__new__
-"""Makes a box of six numbers known to be six, quicker than its constructor."""
+from casewright.sdk.units import MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,12 +69,7 @@ def left_over(box: Box, waste: Iterable[Box], wedges: Iterable[Wedge]) -> Fracti
 
 def _reaching(box: Box, waste: Iterable[Box]) -> list[Box]:
     """Return the waste boxes that take some of `box`."""
-    x0, y0, z0, x1, y1, z1 = box
-    return [
-        cut
-        for cut in waste
-        if cut[0] < x1 and x0 < cut[3] and cut[1] < y1 and y0 < cut[4] and cut[2] < z1 and z0 < cut[5]
-    ]
+    return [cut for cut in waste if cut.meets(box)]
 
 
 def _cuts(box: Box, waste: Iterable[Box]) -> list[Box]:
@@ -120,21 +111,21 @@ def _without(box: Box, hole: Box) -> list[Box]:
     x0, y0, z0, x1, y1, z1 = box
     out: list[Box] = []
     if hole.x0 > x0:
-        out.append(_new(Box, (x0, y0, z0, hole.x0, y1, z1)))
+        out.append(Box(x0, y0, z0, hole.x0, y1, z1))
         x0 = hole.x0
     if hole.x1 < x1:
-        out.append(_new(Box, (hole.x1, y0, z0, x1, y1, z1)))
+        out.append(Box(hole.x1, y0, z0, x1, y1, z1))
         x1 = hole.x1
     if hole.y0 > y0:
-        out.append(_new(Box, (x0, y0, z0, x1, hole.y0, z1)))
+        out.append(Box(x0, y0, z0, x1, hole.y0, z1))
         y0 = hole.y0
     if hole.y1 < y1:
-        out.append(_new(Box, (x0, hole.y1, z0, x1, y1, z1)))
+        out.append(Box(x0, hole.y1, z0, x1, y1, z1))
         y1 = hole.y1
     if hole.z0 > z0:
-        out.append(_new(Box, (x0, y0, z0, x1, y1, hole.z0)))
+        out.append(Box(x0, y0, z0, x1, y1, hole.z0))
     if hole.z1 < z1:
-        out.append(_new(Box, (x0, y0, hole.z1, x1, y1, z1)))
+        out.append(Box(x0, y0, hole.z1, x1, y1, z1))
     return out
 
 
@@ -146,21 +137,16 @@ def moment_centre(
     The centroid is of the box less its boxes of waste alone; in the volume, holes that break into another cut are
     counted whole.
     """
-    x0, y0, z0, x1, y1, z1 = box
     whole = box.volume
-    mx, my, mz = whole * (x0 + x1), whole * (y0 + y1), whole * (z0 + z1)
+    twice = [whole * (box.low(axis) + box.high(axis)) for axis in (1, 2, 3)]
     for cut in disjoint(_cuts(box, waste)):
-        x0, y0, z0, x1, y1, z1 = cut
-        volume = (x1 - x0) * (y1 - y0) * (z1 - z0)
-        whole -= volume
-        mx -= volume * (x0 + x1)
-        my -= volume * (y0 + y1)
-        mz -= volume * (z0 + z1)
+        whole -= cut.volume
+        twice = [moment - cut.volume * (cut.low(axis) + cut.high(axis)) for axis, moment in enumerate(twice, start=1)]
     if whole <= 0:
         return 0.0, (0.0, 0.0, 0.0)
     exact = float(left_over(box, waste, wedges)) / 1e18 if wedges else whole / 10**18
-    twice = 2 * MM * whole
-    return exact - _rounds_mm3(holes), (mx / twice, my / twice, mz / twice)
+    x, y, z = (moment / (2 * MM * whole) for moment in twice)
+    return exact - _rounds_mm3(holes), (x, y, z)
 
 
 def _rounds_mm3(holes: Iterable[Cylinder]) -> float:

@@ -13,7 +13,7 @@ from casewright.api.engine.work.putting_up import set_out, set_run
 from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.wording import Words
-from casewright.sdk.model import Action, Job, Joint, Operation, Part, Run, Stage, StockPlan
+from casewright.sdk.model import Job, Joint, Operation, Part, Run, Stage, StockPlan
 
 
 def order_of_work(
@@ -29,32 +29,32 @@ def order_of_work(
     and cross-cut to size.
     """
     by_id = {part.id: part for part in parts}
-    work = Steps(job, Words(job, by_id, sides_by_part(parts)))
-    measured = _measure(work, parts)
-    work.extend(_cutting(by_id, stock), [measured])
-    work.extend(joint_operations(parts, job.shop.groove_cutters), [measured])
+    steps = Steps(job, Words(job, by_id, sides_by_part(parts)))
+    measured = _measure(steps, parts)
+    steps.extend(_cutting(by_id, stock), [measured])
+    steps.extend(joint_operations(parts, job.shop.groove_cutters), [measured])
     by_cabinet: dict[str, list[Part]] = {}
     for part in parts:
         by_cabinet.setdefault(part.cabinet, []).append(part)
     joined = {joint.guest for joint in joints} | {joint.host for joint in joints}
     placed = {standing.cabinet for standing in run.standings} if run else set()
-    struck = [set_out(work, run)] if run else []
+    struck = [set_out(steps, run)] if run else []
     ready: dict[str, list[int]] = {}
     for cabinet in job.cabinets:
         mine = by_cabinet.get(cabinet.id, [])
-        ready[cabinet.id] = build_cabinet(work, cabinet, mine, joined, struck if cabinet.id in placed else [])
+        ready[cabinet.id] = build_cabinet(steps, cabinet, mine, joined, struck if cabinet.id in placed else [])
         if cabinet.id not in placed:
-            set_cabinet(work, cabinet, mine, ready[cabinet.id])
+            set_cabinet(steps, cabinet, mine, ready[cabinet.id])
     if run is not None:
-        set_run(work, run, by_cabinet, ready, struck[0])
-    return tuple(work.steps)
+        set_run(steps, run, by_cabinet, ready, struck[0])
+    return tuple(steps.steps)
 
 
-def _measure(work: Steps, parts: Sequence[Part]) -> int:
+def _measure(steps: Steps, parts: Sequence[Part]) -> int:
     used = sorted({part.material for part in parts})
-    sizes = "; ".join(f"{key} {work.text(work.job.materials[key].thickness)}" for key in used)
+    sizes = "; ".join(f"{key} {steps.text(steps.job.materials[key].thickness)}" for key in used)
     do = "Measure every sheet and board with callipers; where one differs from the job, change the job first"
-    return work.add(Stage.MEASURE, Action.MEASURE, do, (), check=sizes)
+    return steps.add(Stage.MEASURE, do, (), check=sizes)
 
 
 def _cutting(parts: dict[str, Part], stock: StockPlan | None) -> list[Operation]:

@@ -6,15 +6,14 @@ from casewright.api.engine.run.fillers import GROUP
 from casewright.api.engine.run.gaps import CLOSED
 from casewright.api.engine.work.building import set_cabinet
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.model import Action, Part, Run, Stage
+from casewright.sdk.model import Part, Run, Stage
 
 
-def set_out(work: Steps, run: Run) -> int:
+def set_out(steps: Steps, run: Run) -> int:
     """Add the step that marks the wall, and return it."""
-    lines = "; ".join(dict.fromkeys(f"{line.of} {work.text(line.height)}" for line in run.levels))
-    return work.add(
+    lines = "; ".join(dict.fromkeys(f"{line.of} {steps.text(line.height)}" for line in run.levels))
+    return steps.add(
         Stage.SET_OUT,
-        Action.MARK,
         "Mark the studs and every cabinet's sides on the wall, and strike the level lines from the highest point of "
         "the floor",
         (),
@@ -23,21 +22,21 @@ def set_out(work: Steps, run: Run) -> int:
 
 
 def set_run(
-    work: Steps, run: Run, parts: Mapping[str, list[Part]], ready: Mapping[str, list[int]], struck: int
+    steps: Steps, run: Run, parts: Mapping[str, list[Part]], ready: Mapping[str, list[int]], struck: int
 ) -> None:
     """Add the steps of a run; `ready` are the steps that putting up each cabinet waits for, `struck` the lines."""
-    cabinets = {cabinet.id: cabinet for cabinet in work.job.cabinets}
+    cabinets = {cabinet.id: cabinet for cabinet in steps.job.cabinets}
     standings = {standing.name: standing for standing in run.standings}
     put: dict[str, int] = {}
     last = struck
     for name in run.order:
         standing = standings[name]
-        spots = work.job.wall.cabinets_at[standing.cabinet] if work.job.wall else ()
+        spots = steps.job.wall.cabinets_at[standing.cabinet] if steps.job.wall else ()
         spot = spots[standing.number - 1]
-        where = f"with its left side at {work.text(spot.x)} from the wall's left end, bottom at {work.text(spot.z)}"
+        where = f"with its left side at {steps.text(spot.x)} from the wall's left end, bottom at {steps.text(spot.z)}"
         mine = [part for part in parts[standing.cabinet] if part.group != GROUP]
         done = set_cabinet(
-            work, cabinets[standing.cabinet], mine, [*ready[standing.cabinet], struck, last], name, where
+            steps, cabinets[standing.cabinet], mine, [*ready[standing.cabinet], struck, last], (name, where)
         )
         last = put[name] = last if done is None else done
     strips = {part.id: part for group in parts.values() for part in group if part.group == GROUP}
@@ -45,7 +44,7 @@ def set_run(
         beside = [put[name] for name in (gap.left, gap.right) if name in put]
         if len(beside) == 2 and -CLOSED <= gap.size <= CLOSED:
             do = f"Draw {gap.left} and {gap.right} together flush with clamps and screw them to one another"
-            work.add(Stage.JOIN, Action.SCREW, do, (), after=beside)
+            steps.add(Stage.JOIN, do, (), after=beside)
         if gap.fillers:
             do = f"Scribe, cut and fix the filler between {gap.left} and {gap.right}"
-            work.add(Stage.FILLERS, Action.FIT, do, [strips[key] for key in gap.fillers], after=beside)
+            steps.add(Stage.FILLERS, do, [strips[key] for key in gap.fillers], after=beside)

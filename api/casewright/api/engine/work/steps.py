@@ -1,10 +1,30 @@
 """Operations as they are added: each knows which operations its parts and pieces have been through."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from casewright.api.engine.work.wording import Words
 from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Stage, Workpiece
+
+BY_HAND: Mapping[Stage, Action] = {
+    Stage.MEASURE: Action.MEASURE,
+    Stage.DRY_FIT: Action.FIT,
+    Stage.GLUE: Action.GLUE,
+    Stage.FACE_FRAME: Action.FIT,
+    Stage.BAND: Action.BAND,
+    Stage.DOORS: Action.FIT,
+    Stage.DRAWERS: Action.FIT,
+    Stage.HARDWARE: Action.SCREW,
+    Stage.BASE: Action.SCREW,
+    Stage.ENDS: Action.SCREW,
+    Stage.MOUNTING: Action.SCREW,
+    Stage.SET_OUT: Action.MARK,
+    Stage.HANG: Action.HANG,
+    Stage.COUNTER: Action.SCREW,
+    Stage.JOIN: Action.SCREW,
+    Stage.FILLERS: Action.FIT,
+}
+"""What is done by hand in each stage, where a step says no more."""
 
 
 @dataclass(slots=True)
@@ -16,23 +36,21 @@ class Steps:
     steps: list[Operation] = field(default_factory=list)
     done: dict[str, tuple[int, ...]] = field(default_factory=dict)
 
-    def add(
-        self,
-        stage: Stage,
-        action: Action,
-        do: str,
-        parts: Iterable[Part],
-        after: Iterable[int] = (),
-        check: str = "",
-    ) -> int:
+    def add(self, stage: Stage, do: str, parts: Iterable[Part], after: Iterable[int] = (), check: str = "") -> int:
         """Add what is done by hand to `parts`, after all those parts have been through and those in `after`."""
         on = tuple([Workpiece(part=part.id, count=part.quantity) for part in parts])
         needs = set(after).union(*[self.done.get(one.part, ()) for one in on])
-        number = len(self.steps) + 1
+        number, action = len(self.steps) + 1, BY_HAND[stage]
         self.steps.append(
             Operation(number, stage, Machine.BY_HAND, action, Setting(), on, tuple(sorted(needs)), do, check)
         )
         self.done.update(dict.fromkeys([one.part for one in on], (number,)))
+        return number
+
+    def glue(self, stage: Stage, do: str, parts: Iterable[Part], after: Iterable[int] = ()) -> int:
+        """Add a glue-up of `parts`, as `add` does."""
+        number = self.add(stage, do, parts, after)
+        self.steps[-1] = replace(self.steps[-1], action=Action.GLUE)
         return number
 
     def extend(self, operations: Sequence[Operation], after: Iterable[int] = ()) -> list[int]:
