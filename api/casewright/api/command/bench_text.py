@@ -86,26 +86,12 @@ def step_lines(plan: Mapping[str, Any]) -> list[str]:
         after = f" (after {', '.join(map(str, step['needs']))})" if step["needs"] else ""
         check = f" Check: {step['check']}." if step["check"] else ""
         lines += wrap(f"{step['number']:3}. {step['do']}.{check}{after}", WIDTH, subsequent_indent="     ")
-        for how, names in _alike(step["on"]).items():
-            text = f"{', '.join(names)}{': ' + how if how else ''}"
+        for line in step["lines"]:
+            lines += wrap(line, WIDTH, initial_indent="       ", subsequent_indent="         ")
+        if step["cautions"]:
+            text = f"! {' '.join(step['cautions'])}"
             lines += wrap(text, WIDTH, initial_indent="       ", subsequent_indent="         ")
     return lines
-
-
-def _alike(pieces: Iterable[Mapping[str, Any]]) -> dict[str, list[str]]:
-    """Return the names of the pieces that lie alike, by how they lie and what is cut in them."""
-    out: dict[str, list[str]] = {}
-    for one in pieces:
-        how = [f"{one[key]} {words}" for key, words in _LIES.items() if key in one]
-        if "at" in one:
-            how.append("centres at " + ", ".join(f"{a:.10g} × {b:.10g}" for a, b in one["at"]))
-        how += [f"from {one['piece']}"] if "piece" in one else one.get("cuts", [])
-        name = one.get("part") or one.get("keeps", "")
-        out.setdefault(", ".join(how), []).append(f"{name} × {one['count']}" if one["count"] > 1 else name)
-    return out
-
-
-_LIES = {"down": "down", "against": "to the fence", "leads": "to measure from"}
 
 
 def problem_lines(problems: Iterable[Problem]) -> list[str]:

@@ -257,6 +257,7 @@ class PlanStep(Described):
     setting = fields.Nested(StepSetting, required=True)
     on = rows(StepPiece)
     do = line()
+    lines = texts()
     check = line()
     cautions = texts()
     needs = fields.List(fields.Integer(), required=True)

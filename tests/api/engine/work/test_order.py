@@ -48,12 +48,15 @@ def test_steps_are_numbered_and_need_only_earlier_ones(plan):
 
 def test_every_part_is_ripped_and_cross_cut_once_before_any_joint(plan):
     earlier = before(plan.steps)
+    cut = [(s, piece) for s in plan.steps if s.stage == "cut" for piece in s.on]
     for part in plan.parts:
-        cuts = [s for s in plan.steps if part.id in s.parts and s.stage == "cut"]
-        assert [s.setting.split()[0] for s in cuts] == ["fence", "stop"]
+        ((stop, last),) = [(s, piece) for s, piece in cut if piece.keeps == part.id]
+        ((fence, _),) = [(s, piece) for s, piece in cut if piece.keeps == last.piece]
+        assert (fence.action, fence.setting.fence) == ("rip", part.width)
+        assert (stop.action, stop.setting.stop) == ("crosscut", part.length)
         for step in plan.steps:
             if part.id in step.parts and step.stage != "cut":
-                assert {s.number for s in cuts} <= earlier[step.number]
+                assert {fence.number, stop.number} <= earlier[step.number]
 
 
 def test_each_setting_is_visited_once(plan):

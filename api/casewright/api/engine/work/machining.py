@@ -25,6 +25,10 @@ ACTIONS = {
 }
 
 
+FRONT: Axis = -2
+"""The way a cabinet's front looks."""
+
+
 @dataclass(frozen=True, slots=True)
 class Cut:
     """One pass of a cutter over a part: what is done, how it is set, and which sides it is measured from."""
@@ -77,14 +81,20 @@ def _from(part: Part, side: Side, low: int, high: int) -> tuple[int, int]:
 
 
 def _nearest(part: Part, axis: int, low: int, high: int) -> Side:
-    """Return the side a span is measured from: the nearer one, the low one where both are as near."""
+    """Return the side a span is measured from: the nearer one, where both are as near the one that looks to the front.
+
+    A span as near to both that looks to no front is measured from the low side.
+    """
     near, far = _sides(axis)
-    return near if low <= part.blank.high(axis) - high else far
+    beyond = part.blank.high(axis) - high
+    if low == beyond:
+        return far if part.place.axis(_signed(axis)) == FRONT else near
+    return near if low < beyond else far
 
 
 def _slab(part: Part, feature: Feature, box: Box, down: Side, cutters: Sequence[int]) -> Iterator[Cut]:
     others = [axis for axis in (1, 2, 3) if axis != down.axis]
-    along = abs(feature.run) if feature.run is not None else max(others, key=lambda a: box.high(a) - box.low(a))
+    along = abs(feature.run) if feature.run is not None else max(others, key=lambda a: _length(part, box, a))
     across = next(axis for axis in others if axis != along)
     against = _nearest(part, across, box.low(across), box.high(across))
     leads = _nearest(part, along, box.low(along), box.high(along))
@@ -110,6 +120,12 @@ def _slab(part: Part, feature: Feature, box: Box, down: Side, cutters: Sequence[
             feature.label,
             run=(n, len(every)),
         )
+
+
+def _length(part: Part, box: Box, axis: int) -> tuple[bool, int]:
+    """Return what makes a way the one a cutter runs along: first that the waste goes all through, then its length."""
+    size = box.high(axis) - box.low(axis)
+    return size == part.blank.high(axis), size
 
 
 def passes(near: int, far: int, cutters: Sequence[int]) -> list[tuple[int, int]]:

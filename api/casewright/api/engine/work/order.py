@@ -29,7 +29,7 @@ def order_of_work(
     and cross-cut to size.
     """
     by_id = {part.id: part for part in parts}
-    steps = Steps(job, Words(job, by_id, sides_by_part(parts)))
+    steps = Steps(job, Words(job, by_id, sides_by_part(parts), {joint.id: joint.guest for joint in joints}))
     measured = _measure(steps, parts)
     steps.extend(_cutting(by_id, stock), [measured])
     steps.extend(joint_operations(parts, job.shop.groove_cutters), [measured])

@@ -1,16 +1,25 @@
 """Words for operations at machines, made from their data: what to do, what to measure after it, what to mind."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections import Counter
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from math import radians, tan
 
-from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Side, Sides, Workpiece
-from casewright.sdk.units import tape_text, to_number
+from casewright.api.engine.work.cautions import cautions
+from casewright.api.engine.work.lying import ENTERS, lies
+from casewright.api.engine.work.naming import joined, summed_up, totals
+from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Sides, Tilts, Workpiece
+from casewright.sdk.model.parts import Role
+from casewright.sdk.units import MM, NM_PER_UNIT, tape_text, to_number
 
-__all__ = ["Words", "piece_words"]
+__all__ = ["Words"]
 
-NAMED = 4
-"""Names that a sentence lists before it says how many more there are."""
-
+PLACES: Mapping[str, int] = {"in": 4, "mm": 2}
+"""Decimals of a length that lies between two marks of the tape."""
+UNSEEN = MM // 200
+"""How far a length may lie from a mark of the tape before its number stands beside it."""
+NAMED = 2
+"""Pieces that are named one by one."""
 VERBS: Mapping[Action, str] = {
     Action.GROOVE: "Groove",
     Action.RABBET: "Rabbet",
@@ -19,32 +28,46 @@ VERBS: Mapping[Action, str] = {
     Action.TENON: "Cut tenons on",
     Action.DOVETAIL: "Cut the dovetails of",
     Action.BORE: "Bore",
-    Action.POCKET: "Bore pockets in",
+    Action.POCKET: "Bore screw pockets in",
     Action.BEVEL: "Bevel",
     Action.PROFILE: "Shape",
-    Action.FACE: "Joint one face of",
-    Action.EDGE: "Joint one edge of",
+    Action.FACE: "Flatten one face of",
+    Action.EDGE: "Straighten one edge of",
     Action.THICKNESS: "Plane",
 }
-GUARD = "Riving knife and guard stay on; use a push stick for narrow strips; eyes, ears and lungs covered."
-CAUTIONS: Mapping[Machine, tuple[str, ...]] = {
-    Machine.TABLE_SAW: (GUARD,),
-    Machine.CROSSCUT_SLED: ("Hands clear of the blade's line; hold the piece against the sled's fence.",),
-    Machine.TRACK_SAW: ("Support both halves; clamp the track where it may slip.",),
-    Machine.JOINTER: ("No piece shorter than the cutter block's maker allows; use push blocks.",),
-    Machine.PLANER: ("Feed with the grain; no piece shorter than the rollers are apart.",),
+WITH: Mapping[Machine, str] = {
+    Machine.ROUTER: "with the router",
+    Machine.DRILL: "with the drill",
+    Machine.LOOSE_TENON_MACHINE: "with the loose-tenon machine",
+    Machine.BISCUIT_MACHINE: "with the biscuit machine",
+    Machine.JIGSAW: "with the jigsaw",
+    Machine.TRACK_SAW: "with the track saw",
+    Machine.BY_HAND: "by hand",
 }
-"""What to mind at each machine (common practice, no source; the machine's manual and local rules come first)."""
+"""How a machine that goes to the work is spoken of; the work goes to all others."""
+CHECKS: Mapping[Action, str] = {
+    Action.FACE: "flat: no light under a straight edge along, across and corner to corner",
+    Action.EDGE: "straight, and square to the flat face",
+    Action.NOTCH: "the notch against its lines, square inside",
+    Action.MORTISE: "on a scrap, with the tenon, biscuit or loose tenon that goes in",
+    Action.TENON: "on a scrap: it goes into its socket by hand and shows no gap",
+    Action.DOVETAIL: "on a scrap: it goes together with light taps",
+    Action.POCKET: "on a scrap, with its screw",
+    Action.BEVEL: "the angle on a scrap, with a bevel gauge",
+    Action.PROFILE: "on a scrap of the same wood first",
+}
 
 
 @dataclass(slots=True)
 class Words:
-    """Writes operations in words, for one job and its parts."""
+    """Writes operations in words, for one job and its parts; `guests` names the guest of each joint, by its id."""
 
     job: Job
     parts: Mapping[str, Part]
     sides: Mapping[str, Sides]
+    guests: Mapping[str, str] = field(default_factory=dict)
     texts: dict[int, str] = field(default_factory=dict)
+    every: Counter[tuple[str, Role]] = field(default_factory=Counter)
 
     def text(self, nm: int) -> str:
         """Return a length as bench text; each is written once."""
@@ -54,90 +77,150 @@ class Words:
         return text
 
     def exact(self, nm: int) -> str:
-        """Return a length as bench text with its number beside it, for a fence or stop."""
-        return f"{self.text(nm)} ({to_number(nm, self.job.units):.10g})"
+        """Return a length as bench text, with its number beside it where it lies between two marks of the tape."""
+        step = NM_PER_UNIT[self.job.units] * self.job.tape
+        if min(nm % step, -nm % step) <= UNSEEN:
+            return self.text(nm)
+        number = round(to_number(nm, self.job.units), PLACES[self.job.units])
+        return f"{self.text(nm)} ({number:g})"
 
     def worded(self, operation: Operation) -> Operation:
         """Return an operation with what to do, what to check and what to mind."""
+        setting = operation.setting
         match operation.action:
             case Action.RIP:
-                do, check = self._sawn(operation, operation.setting.fence, "Rip"), "the width at both ends"
+                do = self._sawn(operation, setting.fence or 0, "Rip", "fence")
+                check = f"{self.exact(setting.fence or 0)} at both ends"
             case Action.CROSSCUT:
-                do, check = self._sawn(operation, operation.setting.stop, "Cross-cut"), "the length, and square"
+                do = self._sawn(operation, setting.stop or 0, "Cross-cut", "stop")
+                check = f"{self.exact(setting.stop or 0)} long, and square"
             case Action.FACE | Action.EDGE | Action.THICKNESS:
-                do, check = self._milled(operation), "flat, straight and square"
+                do = self._milled(operation)
+                check = CHECKS.get(operation.action, f"{self.exact(setting.height or 0)} thick at both ends")
+            case Action.BORE | Action.POCKET if operation.on[0].at:
+                do, check = self._bored(operation), self._bored_check(operation)
             case _:
-                do, check = self._jointed(operation), "on a scrap of the same wood first"
-        return replace(operation, do=do, check=check, cautions=CAUTIONS.get(operation.machine, ()))
+                do, check = self._jointed(operation), self._jointed_check(operation)
+        return replace(operation, do=do, check=check, cautions=cautions(operation, self.parts))
 
-    def _sawn(self, operation: Operation, at: int | None, verb: str) -> str:
-        made = [one.keeps for one in operation.on if one.keeps]
-        what = "fence" if operation.action is Action.RIP else "stop"
-        return f"{verb} at {what} {self.exact(at or 0)}: {self._names(made)}"
+    def _sawn(self, operation: Operation, at: int, verb: str, what: str) -> str:
+        made = [one.keeps or one.leaves for one in operation.on if one.keeps or one.leaves]
+        return f"{verb} {self._names(made)} {_with(operation.machine)}: {what} at {self.exact(at)}"
 
     def _milled(self, operation: Operation) -> str:
         count = len(operation.on)
         do = f"{VERBS[operation.action]} {count} rough {'piece' if count == 1 else 'pieces'}"
         height = operation.setting.height
-        return do if height is None else f"{do} to {self.exact(height)}"
+        do = do if height is None else f"{do} to {self.exact(height)}"
+        return f"{do} {_with(operation.machine)}"
+
+    def _opening(self, operation: Operation) -> str:
+        """Return what is done to which parts by which machine, and what for where all are cut for one thing."""
+        labels = {label for one in operation.on for label in one.cuts}
+        names = self._names([one.part for one in operation.on])
+        what = f" ({labels.pop()})" if len(labels) == 1 else ""
+        return f"{VERBS[operation.action]} {names}{what} {_with(operation.machine)}"
+
+    def _bored(self, operation: Operation) -> str:
+        setting, on = operation.setting, operation.on
+        deep = "through" if setting.depth is None else f"{self.exact(setting.depth)} deep"
+        places = sum(len(one.at) for one in on)
+        where = "at the place listed" if places == 1 else "at the places listed"
+        down = {self.sides[one.part][one.down] for one in on if one.down is not None}
+        low = f"{down.pop()} down" if len(down) == 1 else "each piece as its line says"
+        return f"{self._opening(operation)}: {low}, {self.text(setting.cutter or 0)} bit, {deep}, {where}"
+
+    def _bored_check(self, operation: Operation) -> str:
+        depth = operation.setting.depth
+        deep = "the bit clean through a scrap" if depth is None else f"{self.exact(depth)} deep on a scrap"
+        return f"{deep}; the first hole from both sides it is measured from"
 
     def _jointed(self, operation: Operation) -> str:
         setting, on = operation.setting, operation.on
-        words = [f"{VERBS[operation.action]} {self._names([one.part for one in on])}"]
-        words.append(self._side(on, lambda one: one.down, "down"))
-        if on[0].at:
-            words.append(f"{self.text(setting.cutter or 0)} bit, {self._depth(setting)}, at the centres listed")
-        else:
-            fence = self._side(on, lambda one: one.against, f"against the fence at {self.exact(setting.fence or 0)}")
-            words += [fence, self._cutter(setting)]
+        enters = operation.machine in ENTERS
+        words = [lies(on, self.sides, enters), *self._settings(setting, enters)]
+        if setting.end is not None:
+            words.append(self._stopped(operation))
         run, runs = on[0].run
         if runs > 1:
             words.append(f"pass {run} of {runs}")
-        return ", ".join(words)
+        return f"{self._opening(operation)}: {', '.join(words)}"
 
-    def _depth(self, setting: Setting) -> str:
-        return "through" if setting.depth is None else f"{self.text(setting.depth)} deep"
-
-    def _cutter(self, setting: Setting) -> str:
-        words = []
+    def _settings(self, setting: Setting, enters: bool) -> list[str]:
+        """Return how machine or tool is set: how far from the side, what cutter or tilt, how deep."""
+        fence, height = setting.fence or 0, setting.height or 0
+        words = [f"cut beginning {self.exact(fence)} from that side" if enters else f"fence at {self.exact(fence)}"]
         if setting.tilt_deg is not None:
-            words.append(f"blade tilted {setting.tilt_deg:.4g} degrees")
+            low, high = self.exact(fence + round(height * tan(radians(setting.tilt_deg)))), self.exact(fence)
+            near = setting.tilts is Tilts.NEAR
+            words.append(f"blade tilted {setting.tilt_deg:.4g}° {'towards' if near else 'away from'} the fence")
+            low, high = (low, high) if near else (high, low)
+            words.append(f"cutting from {low} at the table to {high} at {self.exact(height)} up")
         elif setting.cutter:
-            words.append(f"{self.text(setting.cutter)} cutter")
-        words.append(f"{self.exact(setting.height or 0)} high")
-        if setting.end is not None:
-            words.append(f"from {self.text(setting.start or 0)} to {self.text(setting.end)}")
-        return ", ".join(words)
+            words.append(f"{self.exact(setting.cutter)} {'wide' if enters else 'cutter'}")
+        if setting.depth:
+            return [*words, f"from {self.exact(setting.depth)} to {self.exact(height)} in"]
+        return (
+            words if setting.tilt_deg is not None else [*words, f"{self.exact(height)} {'deep' if enters else 'high'}"]
+        )
 
-    def _side(self, on: Iterable[Workpiece], of: Callable[[Workpiece], Side | None], what: str) -> str:
-        """Return which side does something, where it is the same for all; else that each line says which."""
-        names = {self.sides[one.part][side] for one in on if (side := of(one)) is not None}
-        return f"{names.pop()} {what}" if len(names) == 1 else f"the side named {what}"
+    def _stopped(self, operation: Operation) -> str:
+        """Return where a cut that is not made all along begins and ends."""
+        setting, on = operation.setting, operation.on
+        start, end = setting.start or 0, setting.end or 0
+        names = {self.sides[one.part][one.leads] for one in on if one.leads is not None}
+        leads = f"the {names.pop()}" if len(names) == 1 else "the side each line measures from"
+        if operation.action not in (Action.GROOVE, Action.RABBET):
+            return f"from {self.exact(start)} to {self.exact(end)} from {leads}"
+        if start == 0:
+            return f"stopped {self.exact(end)} in from {leads}"
+        sizes = {self.parts[one.part].blank.high(one.leads.axis) for one in on if one.leads is not None}
+        if sizes == {end}:
+            return f"stopped {self.exact(start)} short of {leads}"
+        return f"stopped at both ends: from {self.exact(start)} to {self.exact(end)} from {leads}"
+
+    def _jointed_check(self, operation: Operation) -> str:
+        setting, on = operation.setting, operation.on
+        run, runs = on[0].run
+        if operation.action not in (Action.GROOVE, Action.RABBET):
+            return CHECKS.get(operation.action, "on a scrap of the same wood first")
+        size = f"{self.exact(setting.height or 0)} deep"
+        if run < runs:
+            return f"{size}, {self.exact(setting.fence or 0)} in from the side at the fence, on a scrap"
+        guests = self._guests(on)
+        if operation.action is Action.RABBET or not guests:
+            width = self.exact((setting.fence or 0) + (setting.cutter or 0))
+            return f"{size}, its far side {width} from the side at the fence"
+        after = f"after pass {run}, " if runs > 1 else ""
+        return f"{size}; {after}a scrap of {joined(guests)} slides in by hand"
+
+    def _guests(self, on: Iterable[Workpiece]) -> list[str]:
+        """Return the materials of the parts that go into cuts."""
+        found: dict[str, None] = {}
+        for one in on:
+            for feature in self.parts[one.part].features:
+                guest = self.parts.get(self.guests.get(feature.joint, ""))
+                if feature.label in one.cuts and guest is not None and guest.id != one.part:
+                    found[guest.material] = None
+        return [f"{key} ({self.text(self.job.materials[key].thickness)})" for key in found]
 
     def _names(self, ids: Iterable[str]) -> str:
-        """Return parts by name and cabinet, and pieces by what they are for, the first few of them."""
-        titles = list(dict.fromkeys(self._title(one) for one in ids))
-        more = len(titles) - NAMED
-        return ", ".join(titles[:NAMED]) + (f" and {more} more" if more > 0 else "")
+        """Return parts summed up, and pieces on their way to parts, one by one where they are few."""
+        if not self.every:
+            self.every = totals(self.parts.values())
+        parts, pieces = [], []
+        for name in dict.fromkeys(ids):
+            part = self.parts.get(name.removesuffix(", ripped"))
+            if part is None:
+                pieces.append(name)
+            else:
+                parts.append(part)
+        words = [summed_up(parts, self.every)] if parts else []
+        few = not words and len(pieces) <= NAMED
+        words += pieces if few else [f"{len(pieces)} pieces to cut further"] if pieces else []
+        return " and ".join(words) if few or not words else "; and ".join(words)
 
-    def _title(self, name: str) -> str:
-        part = self.parts.get(name.removesuffix(", ripped"))
-        return name if part is None else f"{part.name} of {part.cabinet}" if part.cabinet else part.name
 
-
-def piece_words(operation: Operation, sides: Mapping[str, Sides]) -> list[str]:
-    """Return a line for each way pieces lie in an operation: the pieces, then how they lie and what is cut."""
-    lines: dict[str, list[str]] = {}
-    for one in operation.on:
-        how = []
-        if one.down is not None and one.against is not None:
-            names = sides[one.part]
-            how = [f"{names[one.down]} down", f"{names[one.against]} to the fence"]
-            if one.leads is not None and not one.at:
-                how.append(f"measured from the {names[one.leads]}")
-        if one.piece:
-            how = [f"from {one.piece}"]
-        words = ", ".join([*how, *one.cuts])
-        name = one.part or one.keeps
-        lines.setdefault(words, []).append(f"{name} × {one.count}" if one.count > 1 else name)
-    return [f"{', '.join(names)}{': ' + how if how else ''}" for how, names in lines.items()]
+def _with(machine: Machine) -> str:
+    """Return a machine as a sentence ends with it."""
+    return WITH.get(machine, f"on the {machine.replace('-', ' ')}")

@@ -1,6 +1,6 @@
 """The booklet's building pages: joints by setting, the dry fit, glue-up gates, hardware, and drilling."""
 
-from casewright.api.engine.work.wording import piece_words
+from casewright.api.engine.work.lying import piece_words
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, WARN, drawings, gap, para, table
 from casewright.api.papers.views.cuts import cuts_of
@@ -18,7 +18,7 @@ def joints(facts: Facts) -> list[Flowable]:
         return [*story, para("No joints are cut.")]
     story.append(para("Make every cut of a line before the setting is changed; try each setting on a scrap of the same "
                       "wood first.", SMALL))  # fmt: skip
-    rows = [[BOX, s.number, s.do, "; ".join(piece_words(s, facts.sides))] for s in found]
+    rows = [[BOX, s.number, s.do, "; ".join(piece_words(s, facts.parts, facts.sides, facts.tape))] for s in found]
     story.append(table(("", "Step", "What", "How each piece lies"), rows, (4, 6, 38, 54)))
     return story
 

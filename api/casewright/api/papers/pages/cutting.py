@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from casewright.api.engine.work.wording import piece_words
+from casewright.api.engine.work.lying import piece_words
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, drawings, gap, para, table
 from casewright.api.papers.views.layout import layout
@@ -99,7 +99,7 @@ def settings(facts: Facts) -> list[Flowable]:
         rows = [[BOX, one.number, _setting(facts, one), _passes(one.passes)] for one in stock.settings]
         return [*story, table(("", "No.", "Setting", "Cuts and parts"), rows, (4, 6, 30, 60))]
     steps = [
-        [BOX, step.number, step.do, "; ".join(piece_words(step, facts.sides))]
+        [BOX, step.number, step.do, "; ".join(piece_words(step, facts.parts, facts.sides, facts.tape))]
         for step in facts.plan.steps
         if step.stage == Stage.CUT
     ]

@@ -1,0 +1,64 @@
+"""What to mind at a machine in an operation, for its step. The machine's manual and local rules come first.
+
+At saws: HSE, Woodworking Information Sheet 16 (rev 2); California Title 8, section 4296. The rest is common practice,
+no source.
+"""
+
+from collections.abc import Iterable, Mapping
+
+from casewright.sdk.model import Action, Machine, Operation, Part
+
+__all__ = ["cautions"]
+
+AT: Mapping[Machine, tuple[str, ...]] = {
+    Machine.TABLE_SAW: ("Eyes, ears and lungs covered; stand out of the blade's line.",),
+    Machine.CROSSCUT_SLED: (
+        "Hands clear of the blade's line; the piece is held against the sled's fence, never against the saw's.",
+    ),
+    Machine.TRACK_SAW: ("Support both halves; clamp the track where it may slip.",),
+    Machine.MITRE_SAW: (
+        "Hold the piece to the fence, hands a hand's width from the blade; let it stop before lifting.",
+    ),
+    Machine.JOINTER: ("No piece shorter than the cutter block's maker allows; use push blocks.",),
+    Machine.PLANER: ("Feed with the grain; no piece shorter than the rollers are apart.",),
+    Machine.ROUTER_TABLE: (
+        "Feed against the turning of the cutter; featherboards where there is room; deep cuts in steps.",
+    ),
+    Machine.ROUTER: (
+        "Clamp the piece and the straight edge; move against the turning of the cutter; deep cuts in steps.",
+    ),
+    Machine.DRILL_PRESS: ("Clamp the piece or hold it against a fence; a block under it where the bit comes through.",),
+    Machine.DRILL: ("Clamp the piece; keep the other hand out of the bit's line.",),
+    Machine.MORTISER: ("Clamp the piece; clear the chips often.",),
+    Machine.LOOSE_TENON_MACHINE: ("Clamp the piece; both hands on the machine.",),
+    Machine.BISCUIT_MACHINE: ("Clamp the piece; both hands on the machine.",),
+    Machine.JIGSAW: ("Clamp the piece with the cut clear of the bench.",),
+    Machine.BAND_SAW: ("Guard down to the piece; thumbs beside the line, never in it.",),
+}
+RIPPING = "Riving knife and guard stay on; a push stick for the last 300 mm and for narrow strips (HSE WIS 16)."
+UNGUARDED = "No guard fits over this cut: a featherboard or a jig holds the piece (Cal. Title 8 s. 4296)."
+ON_END = "Stood on its end: a tall fence or a tenoning jig, the piece clamped to it."
+INTO_FENCE = "The cutter runs beside the fence: a face of scrap on the fence."
+TILTED = "Tilt the blade away from the fence where the saw can, so that no offcut is caught under it."
+SLOTS = (Action.GROOVE, Action.RABBET, Action.TENON, Action.NOTCH, Action.BEVEL)
+
+
+def cautions(operation: Operation, parts: Mapping[str, Part]) -> tuple[str, ...]:
+    """Return what to mind in an operation at a machine."""
+    return (*AT.get(operation.machine, ()), *_of_cut(operation, parts))
+
+
+def _of_cut(operation: Operation, parts: Mapping[str, Part]) -> Iterable[str]:
+    if operation.machine is Machine.TABLE_SAW:
+        if operation.action is Action.RIP:
+            yield RIPPING
+        elif operation.action in SLOTS:
+            yield UNGUARDED
+        if operation.action in SLOTS and operation.setting.fence == 0 and operation.setting.tilt_deg is None:
+            yield INTO_FENCE
+        if operation.setting.tilt_deg is not None:
+            yield TILTED
+    if operation.machine in (Machine.TABLE_SAW, Machine.ROUTER_TABLE) and any(
+        one.down is not None and one.down.axis == 1 for one in operation.on if one.part in parts
+    ):
+        yield ON_END

@@ -1,0 +1,87 @@
+"""Parts by name, summed up by cabinet and kind: `both sides, the top and the bottom of tools and spares`."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+
+from casewright.sdk.model.parts import Part, Role
+
+__all__ = ["joined", "summed_up", "title", "totals"]
+
+NOUNS: Mapping[Role, str] = {
+    "side": "sides",
+    "top": "tops",
+    "bottom": "bottoms",
+    "divider": "dividers",
+    "shelf": "shelves",
+    "back": "backs",
+    "strip": "strips",
+    "cleat": "cabinet cleats",
+    "wall-cleat": "wall cleats",
+    "frame-stile": "frame stiles",
+    "frame-rail": "frame rails",
+    "door-stile": "door stiles",
+    "door-rail": "door rails",
+    "door-panel": "door panels",
+    "door": "doors",
+    "box-side": "drawer box sides",
+    "box-front": "drawer box fronts",
+    "box-back": "drawer box backs",
+    "box-bottom": "drawer box bottoms",
+    "drawer-front": "drawer fronts",
+    "plinth": "plinth parts",
+    "stretcher": "stretchers",
+    "end-panel": "end panels",
+    "loose": "parts",
+}
+"""What several parts of a role are called."""
+NAMED = 2
+"""How many parts of a larger set are named one by one."""
+GROUPS = ("door-", "drawer-")
+"""Groups that a cabinet may have many of, so that a name says which."""
+
+
+def totals(parts: Iterable[Part]) -> Counter[tuple[str, Role]]:
+    """Return how many different parts each cabinet has of each role."""
+    return Counter((part.cabinet, part.role) for part in parts)
+
+
+def title(part: Part) -> str:
+    """Return a part's name without its cabinet: `left stile of door 1`."""
+    if not part.group.startswith(GROUPS):
+        return _turned(part.name)
+    group = part.group.replace("-", " ")
+    name = part.name.removeprefix(f"{group} ").removeprefix(f"{group.split()[0]} ")
+    return f"{_turned(name)} of {group}"
+
+
+def _turned(name: str) -> str:
+    """Return a name with what stands behind a comma before it: `left stile` for `stile, left`."""
+    head, comma, which = name.partition(", ")
+    return f"{which} {head}" if comma else head
+
+
+def summed_up(parts: Iterable[Part], every: Mapping[tuple[str, Role], int]) -> str:
+    """Return parts in as few words as name them; `every` is how many there are in all, by cabinet and role."""
+    by_cabinet: dict[str, dict[Role, list[Part]]] = {}
+    for part in dict.fromkeys(parts):
+        by_cabinet.setdefault(part.cabinet, {}).setdefault(part.role, []).append(part)
+    phrases: dict[str, list[str]] = {}
+    for cabinet, roles in by_cabinet.items():
+        words = [word for role, some in roles.items() for word in _kind(some, role, every[cabinet, role])]
+        phrases.setdefault(joined(words), []).append(cabinet)
+    return "; ".join(what + (f" of {joined(of)}" if any(of) else "") for what, of in phrases.items())
+
+
+def _kind(some: Sequence[Part], role: Role, every: int) -> list[str]:
+    if len(some) == 1:
+        return [title(some[0])]
+    if len(some) == every:
+        return [f"both {NOUNS[role]}" if every == 2 else f"all {every} {NOUNS[role]}"]
+    if len(some) <= NAMED:
+        return [title(part) for part in some]
+    return [f"{len(some)} of the {every} {NOUNS[role]}"]
+
+
+def joined(words: Sequence[str]) -> str:
+    """Return words as a sentence lists them: `a, b and c`."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
