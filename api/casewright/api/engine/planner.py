@@ -8,6 +8,7 @@ from casewright.api.engine.judge.dry_fit import EXACT, ROUND
 from casewright.api.engine.judge.extra import extra_checks
 from casewright.api.engine.judge.hanging import shared_cleats
 from casewright.api.engine.run import plan_run
+from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.order import order_of_work
 from casewright.api.stock import Progress, no_progress
@@ -43,6 +44,7 @@ def make_plan(
     joints = tuple([joint for one in cabinets for joint in one.construction.joints])
     run = walled.run if walled else None
     stock = cache.cutting(job, parts, progress) if with_stock else None
+    steps = order_of_work(job, parts, joints, run, stock)
     plan = Plan(
         job=job,
         parts=parts,
@@ -55,8 +57,9 @@ def make_plan(
             *(check for one in cabinets for check in one.checks),
             *(walled.checks if walled else ()),
             *extra_checks(registry, parts),
+            *work_checks(job, parts, joints, steps, stock),
         ),
-        steps=order_of_work(job, parts, joints, run, stock),
+        steps=steps,
         weights=tuple([one.weight for one in cabinets]),
         workshop=tuple([one.workshop for one in cabinets]),
         stock=stock,

@@ -50,7 +50,7 @@ def _rough(layout: StockLayout, parts: Mapping[str, Part]) -> Iterator[tuple[str
     def visit(piece: CutPiece) -> Iterator[tuple[str, Part]]:
         held = list(_parts(piece))
         spare = piece.what == "piece" and not any(one.what == "leftover" for one in piece.inside)
-        if len(held) == 1 and spare and layout.thickness > parts[held[0]].thickness:
+        if (spare or piece.what == "part") and len(held) == 1 and layout.thickness > parts[held[0]].thickness:
             yield piece.label, parts[held[0]]
         else:
             for inside in piece.inside:

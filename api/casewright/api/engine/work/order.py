@@ -4,7 +4,9 @@ Parts are cut from stock by the cutting plan, joints by shared setting; the case
 panel is cut and fitted before the door is glued.
 """
 
+from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from casewright.api.engine.work.breakdown import from_stock, to_size
 from casewright.api.engine.work.building import build_cabinet, set_cabinet
@@ -61,5 +63,6 @@ def _cutting(parts: dict[str, Part], stock: StockPlan | None) -> list[Operation]
     """Return how parts are cut: those of the cutting plan from stock, all others to plain sizes."""
     if stock is None:
         return to_size(parts.values())
-    cut = {placed.part for layout in stock.layouts for placed in layout.placed}
-    return [*from_stock(stock, parts), *to_size(part for part in parts.values() if part.id not in cut)]
+    cut = Counter(placed.part for layout in stock.layouts for placed in layout.placed)
+    short = [replace(part, quantity=part.quantity - cut[part.id]) for part in parts.values()]
+    return [*from_stock(stock, parts), *to_size(part for part in short if part.quantity)]

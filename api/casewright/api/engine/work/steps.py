@@ -62,7 +62,9 @@ class Steps:
             made = replace(operation, number=number, needs=tuple(sorted(needs)))
             self.steps.append(self.words.worded(made))
             given = [name for one in operation.on for name in (one.part, one.keeps, one.leaves) if name]
-            self.done.update(dict.fromkeys(given, (number,)))
+            for name in dict.fromkeys(given):  # copies of a part may be cut in several operations
+                before = () if name in worked else self.done.get(name, ())
+                self.done[name] = (*before, number)
         return list(range(first, first + len(operations)))
 
     def text(self, nm: int) -> str:

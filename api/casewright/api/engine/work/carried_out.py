@@ -1,0 +1,42 @@
+"""Whether a plan's work can be carried out as written: its operations replayed, and what went wrong as checks."""
+
+from collections.abc import Sequence
+
+from casewright.api.engine.work.replay import replay
+from casewright.api.engine.work.replay_records import Blank, Fault, Given
+from casewright.sdk.model import Check, Finding, Job, Joint, Operation, Part, StockPlan
+
+__all__ = ["given_of", "work_checks"]
+
+
+def work_checks(
+    job: Job, parts: Sequence[Part], joints: Sequence[Joint], steps: Sequence[Operation], stock: StockPlan | None
+) -> tuple[Check, ...]:
+    """Return a stop for each part that the steps do not make as planned, one a part, of the first thing wrong."""
+    faults = replay(steps, parts, joints, given_of(job, parts, stock))
+    first = {fault.part: fault for fault in reversed(faults)}
+    return tuple(_check(fault) for fault in reversed(first.values()))
+
+
+def given_of(job: Job, parts: Sequence[Part], stock: StockPlan | None) -> Given:
+    """Return what is cut from: the pieces of the cutting plan, and each material, as much of it as is asked for."""
+    grain = {piece.id: piece.grain for piece in job.stock.pieces} if job.stock else {}
+    layouts = stock.layouts if stock else ()
+    return Given(
+        pieces={
+            f"{one.stock} {one.number}": Blank(
+                one.material, one.length, one.width, one.thickness, grain.get(one.stock, "along-length")
+            )
+            for one in layouts
+        },
+        endless={part.material: Blank(part.material, None, None, None, "free") for part in parts},
+        kerf=job.stock.kerf if job.stock and stock else 0,
+        leftovers=[(one.length, one.width) for one in stock.leftovers if one.keep] if stock else (),
+    )
+
+
+def _check(fault: Fault) -> Check:
+    at = f"Operation {fault.operation}" if fault.operation else "The work as listed"
+    of = f" of {fault.part}" if fault.part else ""
+    message = f"{at} does not make what is planned{of}: {fault.what}"
+    return Check(fault.part or "/", Finding("work-not-carried-out", "stop", message, fault.operation or None))

@@ -1,0 +1,227 @@
+"""Simulated cutters: blanks of parts in, what every cut takes away out, compared with the features of the parts."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from dataclasses import dataclass, field
+from math import radians, tan
+from typing import TypeVar
+
+from casewright.api.engine.work.replay_records import CUTTING, Fault, Order
+from casewright.sdk.geometry import Axis, Box, Cylinder, Wedge
+from casewright.sdk.model.operations import Operation, Setting, Side, Tilts, Workpiece
+from casewright.sdk.model.parts import Part
+
+__all__ = ["replay_cuts"]
+
+_Cut = TypeVar("_Cut", Cylinder, Wedge)
+Triple = tuple[Side, Side, Side]
+
+AXIS: Mapping[Side, int] = {side: side.axis for side in Side}
+HIGH: Mapping[Side, bool] = {side: side.high for side in Side}
+FACES: Mapping[int, tuple[Axis, Axis]] = {1: (-1, 1), 2: (-2, 2), 3: (-3, 3)}
+"""Outward ways of the low and the high side of each axis."""
+FIRST: Mapping[int, Side] = {1: Side.LENGTH_LOW, 2: Side.WIDTH_LOW, 3: Side.THICKNESS_LOW}
+
+
+@dataclass(slots=True)
+class _Made:
+    """What operations have taken from one part, and at which operation each box went."""
+
+    boxes: dict[Box, int] = field(default_factory=dict)
+    wedges: dict[Wedge, int] = field(default_factory=dict)
+    holes: dict[Cylinder, int] = field(default_factory=dict)
+    passes: Counter[tuple[int, int]] = field(default_factory=Counter)
+
+
+def replay_cuts(
+    operations: Iterable[Operation], parts: Sequence[Part], made: Mapping[str, int], order: Order
+) -> list[Fault]:
+    """Return what is wrong with parts after every cut of the operations, made on blanks in their order.
+
+    `made` are the operations, as bits, that made the blanks of each part, which every cut must wait for.
+    """
+    by_id = {part.id: (part, part.blank, _Made()) for part in parts}
+    faults: list[Fault] = []
+    for operation in operations:
+        if operation.action not in CUTTING:
+            continue
+        number = operation.number
+        for piece in operation.on:
+            known = by_id.get(piece.part)
+            if known is None:
+                faults.append(Fault(piece.part, number, "no such part"))
+                continue
+            part, blank, cuts = known
+            if piece.count != part.quantity:
+                faults.append(Fault(part.id, number, f"{piece.count} are cut and {part.quantity} are wanted"))
+            if not order.waits(number, made.get(part.id, 0)):
+                faults.append(Fault(part.id, number, "it does not wait for the cutting of it"))
+            wrong = _apply(cuts, blank, piece, operation)
+            if wrong:
+                faults.append(Fault(part.id, number, wrong))
+    for part, blank, cuts in by_id.values():
+        faults += _differences(cuts, part, blank)
+    return faults
+
+
+def _apply(made: _Made, blank: Box, piece: Workpiece, operation: Operation) -> str:
+    """Take away what one pass takes; return what is wrong with how it is set."""
+    setting, number = operation.setting, operation.number
+    sides = _sides(piece, setting)
+    if isinstance(sides, str):
+        return sides
+    down, against, leads = sides
+    if piece.at:
+        made.holes.update(dict.fromkeys(_bores(blank, piece, setting, sides), number))
+        return ""
+    if setting.fence is None or setting.height is None:
+        return "a cut has no fence or no height"
+    stopped = setting.end is not None
+    run = (setting.start or 0, setting.end or 0) if stopped else (0, blank[AXIS[leads] + 2])
+    top = setting.depth or 0
+    if setting.tilt_deg is None:
+        spans = ((top, setting.height), (setting.fence, setting.fence + (setting.cutter or 0)), run)
+        box = _placed(blank, spans, sides)
+        if piece.run == (1, 1):
+            made.boxes[box] = number
+        else:
+            made.passes[piece.run] += 1
+            _widen(made.boxes, box, AXIS[against] - 1, number)
+        return ""
+    base = round(setting.height * tan(radians(setting.tilt_deg)))
+    box = _placed(blank, ((top, top + setting.height), (setting.fence, setting.fence + base), run), sides)
+    upright = _outward(against) if setting.tilts is Tilts.NEAR else _inward(against)
+    made.wedges[_wedge(box, AXIS[leads], upright, _outward(down))] = number
+    return ""
+
+
+def _widen(boxes: dict[Box, int], box: Box, i: int, number: int) -> None:
+    """Add what a pass takes: as one with what passes beside it along axis `i` took, where these meet."""
+    rest = box[:i] + box[i + 1 : i + 3] + box[i + 4 :]
+    for other in list(boxes):
+        if (
+            other[:i] + other[i + 1 : i + 3] + other[i + 4 :] == rest
+            and other[i] <= box[i + 3]
+            and box[i] <= other[i + 3]
+        ):
+            del boxes[other]
+            box = box.around(other)
+    boxes[box] = number
+
+
+def _sides(piece: Workpiece, setting: Setting) -> Triple | str:
+    """Return the sides a cut is measured from, one along each way, or what is wrong with them."""
+    down, against, leads = piece.down, piece.against, piece.leads
+    if down is None or against is None:
+        return "a cut is measured from no side"
+    if AXIS[down] == AXIS[against]:
+        return "a cut is measured twice along one way"
+    if leads is None:
+        if piece.at or setting.end is not None:
+            return "a cut is measured from too few sides"
+        leads = FIRST[6 - AXIS[down] - AXIS[against]]
+    elif AXIS[leads] in (AXIS[down], AXIS[against]):
+        return "a cut is measured twice along one way"
+    return down, against, leads
+
+
+def _placed(blank: Box, spans: Iterable[tuple[int, int]], sides: Triple) -> Box:
+    """Return a box from its spans, each measured inward from a side of the blank."""
+    bounds = [0] * 6
+    for (near, far), side in zip(spans, sides, strict=True):
+        i = AXIS[side] - 1
+        if HIGH[side]:
+            size = blank[i + 3]
+            bounds[i], bounds[i + 3] = size - far, size - near
+        else:
+            bounds[i], bounds[i + 3] = near, far
+    return Box(*bounds)
+
+
+def _outward(side: Side) -> Axis:
+    return FACES[AXIS[side]][HIGH[side]]
+
+
+def _inward(side: Side) -> Axis:
+    return FACES[AXIS[side]][not HIGH[side]]
+
+
+def _wedge(box: Box, along: int, first: Axis, second: Axis) -> Wedge:
+    """Return a wedge in one form: its corner's axes in rising order, so that equal wedges compare equal."""
+    return Wedge(box, FACES[along][1], (first, second) if abs(first) < abs(second) else (second, first))
+
+
+def _bores(blank: Box, piece: Workpiece, setting: Setting, sides: Triple) -> Iterator[Cylinder]:
+    down, against, leads = sides
+    i = AXIS[down] - 1
+    mouth = [0, 0, 0]
+    mouth[i] = 0 if HIGH[down] else blank[i + 3]
+    depth = blank[i + 3] if setting.depth is None else setting.depth
+    for place in piece.at:
+        for side, distance in zip((against, leads), place, strict=True):
+            j = AXIS[side] - 1
+            mouth[j] = blank[j + 3] - distance if HIGH[side] else distance
+        yield Cylinder((mouth[0], mouth[1], mouth[2]), _outward(down), setting.cutter or 0, depth)
+
+
+def _differences(made: _Made, part: Part, blank: Box) -> Iterator[Fault]:
+    """Yield how what is taken from a part differs from its features, within its blank."""
+    wanted: list[Box] = []
+    slants: set[Wedge] = set()
+    holes: set[Cylinder] = set()
+    for feature in part.features:
+        wanted += feature.boxes
+        slants.update(_wedge(w.box, w.along, *w.corner) for w in feature.wedges)
+        holes.update(_within(hole, blank) for hole in feature.holes)
+    boxes = made.boxes
+    planned = set(wanted)
+    if any(_beyond(box.cut(blank), boxes) for box in planned - boxes.keys()):
+        yield Fault(part.id, 0, "a cut is missing or too small")
+    for box in boxes.keys() - planned:
+        if _beyond(box.cut(blank), wanted):
+            yield Fault(part.id, boxes[box], "wood is cut away that should stay")
+    yield from _unlike(part.id, slants, made.wedges, "a slanting cut")
+    yield from _unlike(part.id, holes, made.holes, "a hole")
+    for _, of in made.passes:
+        if any(made.passes[n, of] != made.passes[of, of] for n in range(1, of)):
+            yield Fault(part.id, 0, "a pass of a cut is missing")
+            break
+
+
+def _unlike(part: str, wanted: Set[_Cut], made: Mapping[_Cut, int], what: str) -> Iterator[Fault]:
+    """Yield which cuts that must be alike in all are not made, and which are made that are not wanted."""
+    if wanted - made.keys():
+        yield Fault(part, 0, f"{what} is missing")
+    for extra in made.keys() - wanted:
+        yield Fault(part, made[extra], f"{what} is made that is not planned")
+
+
+def _within(hole: Cylinder, blank: Box) -> Cylinder:
+    """Return a hole as deep as the wood it enters at most."""
+    size = blank[abs(hole.into) + 2]
+    return hole if hole.depth <= size else Cylinder(hole.mouth, hole.into, hole.diameter, size)
+
+
+def _beyond(box: Box, others: Iterable[Box]) -> bool:
+    """Return whether any of a box lies outside every one of the others."""
+    rest = [box] if box.volume else []
+    for other in others:
+        if box.meets(other):
+            rest = [piece for one in rest for piece in _less(one, other)]
+    return bool(rest)
+
+
+def _less(box: Box, other: Box) -> list[Box]:
+    """Return boxes that fill what of a box lies outside another."""
+    if not box.meets(other):
+        return [box]
+    out = []
+    low, high = list(box[:3]), list(box[3:])
+    for i in range(3):
+        if low[i] < other[i]:
+            out.append(Box(*low, *(other[i] if j == i else high[j] for j in range(3))))
+            low[i] = other[i]
+        if other[i + 3] < high[i]:
+            out.append(Box(*(other[i + 3] if j == i else low[j] for j in range(3)), *high))
+            high[i] = other[i + 3]
+    return out
