@@ -14,7 +14,7 @@ from casewright.api import plan
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.sdk.loader import Registry, load
-from casewright.sdk.model import Part, Plan, total
+from casewright.sdk.model import Part, Plan, Setting, total
 from casewright.sdk.testing import jobs
 from casewright.sdk.testing.drawing import over
 from casewright.sdk.testing.kernel import interference, part_volume_mm3, prism_volume_mm3
@@ -65,12 +65,12 @@ def seats_are_as_deep_as_stated(made: Plan) -> None:
 
 
 def steps_can_be_walked(made: Plan) -> None:
-    seen: set[str] = set()
+    seen: set[tuple[str, Setting, str]] = set()
     for step in made.steps:
         assert all(n < step.number for n in step.needs)
         if step.stage == "cut":
-            assert (step.do + step.setting) not in seen, step
-            seen.add(step.do + step.setting)
+            assert (step.action, step.setting, step.do) not in seen, step
+            seen.add((step.action, step.setting, step.do))
 
 
 def siblings_are_alike(made: Plan) -> None:
