@@ -11,6 +11,7 @@ from casewright.api.engine.run import plan_run
 from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.order import order_of_work
+from casewright.api.engine.work.together import locked_parts, put_together
 from casewright.api.stock import Progress, no_progress
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry
@@ -44,18 +45,22 @@ def make_plan(
     joints = tuple([joint for one in cabinets for joint in one.construction.joints])
     run = walled.run if walled else None
     stock = cache.cutting(job, parts, progress) if with_stock else None
-    steps = order_of_work(job, parts, joints, run, stock)
+    hardware = tuple([line for one in cabinets for line in one.construction.hardware])
+    assemblies = put_together(parts, joints, hardware)
+    fit = _dry_fit(cabinets)
+    steps = order_of_work(job, parts, assemblies, run, stock)
     plan = Plan(
         job=job,
         parts=parts,
         joints=joints,
         doors=tuple([door for one in cabinets for door in one.doors]),
-        hardware=tuple([line for one in cabinets for line in one.construction.hardware]),
+        hardware=hardware,
         mounting=tuple([mounted for one in cabinets for mounted in one.mounted]),
-        dry_fit=_dry_fit(cabinets),
+        dry_fit=fit,
         checks=(
             *(check for one in cabinets for check in one.checks),
             *(walled.checks if walled else ()),
+            *locked_parts(assemblies, frozenset(part for one in fit.clashes for part in (one.first, one.second))),
             *extra_checks(registry, parts),
             *work_checks(job, parts, joints, steps, stock),
         ),

@@ -14,6 +14,8 @@ from casewright.api.job.references import check, each_once
 from casewright.api.job.schema import JobSchemas, job_schemas
 from casewright.api.job.schema.pieces import (
     Climate,
+    Coat,
+    GlueTimes,
     LoosePart,
     Milling,
     RoughBoard,
@@ -151,7 +153,13 @@ class _Builder:
         full = self.with_defaults(Shop, values)
         least, most = full["keep_offcut"]
         return model.Shop(
-            **{**full, "groove_cutters": tuple(sorted(full["groove_cutters"])), "keep_offcut": (least, most)}
+            **{
+                **full,
+                "groove_cutters": tuple(sorted(full["groove_cutters"])),
+                "keep_offcut": (least, most),
+                "glue": model.GlueTimes(**self.with_defaults(GlueTimes, full["glue"])),
+                "finish": tuple(model.Coat(**self.with_defaults(Coat, coat)) for coat in full["finish"]),
+            }
         )
 
     def stock(self, values: Mapping[str, Any]) -> model.Stock:

@@ -41,6 +41,7 @@ STOCK_COPIES = 10_000
 GROOVE_CUTTERS = 40
 OBSTACLES = 200
 RATES = 1000
+COATS = 20
 GREATEST_MONEY = 10**9
 CHANGES = 8
 ID_LENGTH = 40
@@ -81,6 +82,7 @@ LIMITS: tuple[Limit, ...] = (
     Limit("studs", STUDS, "", "studs of a wall"),
     Limit("spots", SPOTS, "", "places of one cabinet on the wall"),
     Limit("obstacles", OBSTACLES, "", "obstacles of a wall"),
+    Limit("coats", COATS, "", "coats of `finish`"),
     Limit("rates", RATES, "", "hardware prices of a job"),
     Limit("changes", CHANGES, "", "changes compared in one request"),
     Limit("stock_pieces", STOCK_PIECES, "", "entries of each list in `stock`"),

@@ -7,6 +7,7 @@ from typing import Any
 
 from casewright.api.wire.described import Described, line, number, numbers, rows, texts, whole, word
 from casewright.api.wire.run_schema import PlanCosts, PlanRun
+from casewright.sdk.model import Way
 from marshmallow import Schema, fields, validate
 
 
@@ -241,14 +242,27 @@ class StepPiece(Described):
     cuts = fields.List(fields.String())
     keeps = fields.String()
     leaves = fields.String()
+    into = fields.List(fields.String())
+    glue = fields.List(fields.String())
+    clamps = fields.Integer()
 
 
 # `pass` is a word of the language, so the field is declared by name.
 StepPiece = StepPiece.from_dict({"pass": fields.List(fields.Integer())}, name="StepPiece")  # type: ignore[misc,assignment]
 
 
+class StepMove(Described):
+    """A straight move that sets a part in, by the cabinet's directions; without `by` it comes from the open."""
+
+    towards = word(*[way.value for way in Way])
+    by = fields.Float()
+
+
 class PlanStep(Described):
-    """An operation: one machine at one setting, over all pieces; `needs` are operations that must be done first."""
+    """An operation: one machine at one setting, over all pieces; `needs` are operations that must be done first.
+
+    `moves` set pieces in, one after another; `minutes` is how long is waited at least.
+    """
 
     number = whole()
     stage = line()
@@ -261,6 +275,8 @@ class PlanStep(Described):
     check = line()
     cautions = texts()
     needs = fields.List(fields.Integer(), required=True)
+    moves = fields.List(fields.Nested(StepMove))
+    minutes = fields.Integer()
 
 
 class PlanWeight(Described):

@@ -33,7 +33,21 @@ def _step(operation: Operation, sides: Mapping[str, Sides], lengths: Lengths) ->
         "check": operation.check,
         "cautions": operation.cautions,
         "needs": operation.needs,
+        **_bench(operation, lengths),
     }
+
+
+def _bench(operation: Operation, lengths: Lengths) -> Document:
+    """Return what only work at the bench has: moves that bring a part home, and a time to wait."""
+    out: Document = {}
+    if operation.moves:
+        out["moves"] = [
+            {"towards": move.towards} | ({} if move.by is None else {"by": lengths.numbers[move.by]})
+            for move in operation.moves
+        ]
+    if operation.minutes is not None:
+        out["minutes"] = operation.minutes
+    return out
 
 
 def _setting(setting: Setting, lengths: Lengths) -> Document:
@@ -68,4 +82,10 @@ def _piece(piece: Workpiece, sides: Mapping[str, Sides], lengths: Lengths) -> Do
         out["pass"] = piece.run
     if piece.cuts:
         out["cuts"] = piece.cuts
+    if piece.into:
+        out["into"] = piece.into
+    if piece.glue:
+        out["glue"] = [sides[piece.part][side] for side in piece.glue]
+    if piece.clamps:
+        out["clamps"] = piece.clamps
     return out

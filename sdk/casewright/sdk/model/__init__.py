@@ -25,8 +25,10 @@ from casewright.sdk.model.cabinet import (
 )  # fmt: skip
 from casewright.sdk.model.job import (
     Climate,
+    Coat,
     Corners,
     Filler,
+    GlueTimes,
     Job,
     LoosePart,
     Masonry,
@@ -40,12 +42,14 @@ from casewright.sdk.model.job import (
 from casewright.sdk.model.operations import (
     Action,
     Machine,
+    Move,
     Operation,
     Setting,
     Side,
     Sides,
     Stage,
     Tilts,
+    Way,
     Workpiece,
 )
 from casewright.sdk.model.parts import (
@@ -126,6 +130,7 @@ __all__ = [
     "Choice",
     "Clash",
     "Climate",
+    "Coat",
     "Corners",
     "CostLine",
     "Costs",
@@ -146,6 +151,7 @@ __all__ = [
     "Form",
     "Front",
     "Gap",
+    "GlueTimes",
     "GrainRule",
     "HardwareLine",
     "HardwareUse",
@@ -165,6 +171,7 @@ __all__ = [
     "Material",
     "Mounted",
     "Mounting",
+    "Move",
     "Obstacle",
     "ObstacleKind",
     "Operation",
@@ -207,6 +214,7 @@ __all__ = [
     "Tilts",
     "TimedWork",
     "Wall",
+    "Way",
     "Weight",
     "Workpiece",
     "Workshop",

@@ -103,6 +103,23 @@ class Wall:
 
 
 @dataclass(frozen=True, slots=True)
+class GlueTimes:
+    """How long the shop's glue stays open, must be clamped, and cures before it is loaded, in minutes."""
+
+    open: int = 10
+    clamped: int = 60
+    cure: int = 1440
+
+
+@dataclass(frozen=True, slots=True)
+class Coat:
+    """One coat of finish: what it is, and how many minutes it dries before the next work."""
+
+    what: str
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
 class Shop:
     """What the shop's saws and cutters can do, and its allowances."""
 
@@ -112,6 +129,8 @@ class Shop:
     fit: int
     keep_offcut: tuple[int, int]
     wall_allowance: int
+    glue: GlueTimes = GlueTimes()
+    finish: tuple[Coat, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

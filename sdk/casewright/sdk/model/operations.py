@@ -14,7 +14,7 @@ the side opposite `down`, at each of the places `at` of its piece, which are dis
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["Action", "Machine", "Operation", "Setting", "Side", "Sides", "Stage", "Tilts", "Workpiece"]
+__all__ = ["Action", "Machine", "Move", "Operation", "Setting", "Side", "Sides", "Stage", "Tilts", "Way", "Workpiece"]
 
 
 class Stage(StrEnum):
@@ -39,6 +39,7 @@ class Stage(StrEnum):
     COUNTER = "counter"
     JOIN = "join"
     FILLERS = "fillers"
+    FINISH = "finish"
 
 
 class Machine(StrEnum):
@@ -174,7 +175,8 @@ class Workpiece:
 
     `keeps` names what lies between the fence or stop and the blade, `leaves` what lies beyond it; an empty name is
     waste. `run` is which pass of how many over one cut this is. `cuts` are labels of the features made, for people;
-    nothing reads them.
+    nothing reads them. A part that is set in goes `into` parts that stand already, with glue on its sides `glue`;
+    `clamps` is how many clamps press across it.
     """
 
     part: str = ""
@@ -188,11 +190,36 @@ class Workpiece:
     cuts: tuple[str, ...] = ()
     keeps: str = ""
     leaves: str = ""
+    into: tuple[str, ...] = ()
+    glue: tuple[Side, ...] = ()
+    clamps: int = 0
+
+
+class Way(StrEnum):
+    """Where something moves, by the cabinet's directions as it stands: its front is the side that opens."""
+
+    RIGHT = "right"
+    LEFT = "left"
+    BACK = "back"
+    FRONT = "front"
+    UP = "up"
+    DOWN = "down"
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """One straight move, and how far in nm; `None` comes from where nothing is in the way."""
+
+    towards: Way
+    by: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Operation:
-    """One operation. `needs` are numbers of operations that must be done first."""
+    """One operation. `needs` are numbers of operations that must be done first.
+
+    `moves` bring the pieces of an insertion home, one after another; `minutes` is how long is waited, at least.
+    """
 
     number: int
     stage: Stage
@@ -204,6 +231,8 @@ class Operation:
     do: str = ""
     check: str = ""
     cautions: tuple[str, ...] = ()
+    moves: tuple[Move, ...] = ()
+    minutes: int | None = None
 
     @property
     def parts(self) -> tuple[str, ...]:

@@ -99,7 +99,7 @@ def test_doors_are_bored_after_glue_and_hung_on_a_finished_case(plan):
     for hang in (s for s in plan.steps if s.do.startswith("Fix hinges")):
         door = set(hang.parts)
         bored = next(s for s in plan.steps if s.do.startswith("Bore") and set(s.parts) <= door)
-        glued = next(s for s in plan.steps if s.do.startswith("Glue and clamp door") and set(s.parts) == door)
+        glued = next(s for s in plan.steps if s.do.startswith("Glue door") and set(s.parts) == door)
         assert glued.number in earlier[bored.number]
         assert {bored.number, frame_on.number} <= earlier[hang.number]
 

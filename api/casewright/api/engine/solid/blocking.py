@@ -8,10 +8,12 @@ the strongly connected components that no arc leaves. Read backwards, parts comi
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from casewright.api.engine.solid.cells import Cell, overlap
+from casewright.api.engine.solid.cells import Cell, Number, overlap
 from casewright.sdk.geometry import Axis, opposite
 
 __all__ = ["DIRECTIONS", "Blocking", "Leave", "blocking"]
+
+Bounds = tuple[Number, ...]
 
 DIRECTIONS: tuple[Axis, ...] = (1, -1, 2, -2, 3, -3)
 
@@ -53,29 +55,54 @@ class Blocking:
 def blocking(parts: Mapping[str, Sequence[Cell]]) -> Blocking:
     """Return the blocking graph of parts, each given as disjoint convex cells in one frame."""
     names = sorted(parts)
+    round_all = {name: _around(parts[name]) for name in names}
     arcs: dict[Axis, dict[str, set[str]]] = {way: {name: set() for name in names} for way in DIRECTIONS}
     for n, first in enumerate(names):
         for second in names[n + 1 :]:
-            for way in _ways_to_meet(parts[first], parts[second]):
+            for way in _ways_to_meet(parts[first], parts[second], (round_all[first], round_all[second])):
                 arcs[way][first].add(second)
                 arcs[opposite(way)][second].add(first)
     return Blocking({way: {name: frozenset(met) for name, met in by.items()} for way, by in arcs.items()})
 
 
-def _ways_to_meet(first: Sequence[Cell], second: Sequence[Cell]) -> list[Axis]:
-    """Return the ways in which `first` meets `second`, moved as far as it goes."""
+def _around(cells: Sequence[Cell]) -> Bounds:
+    bounds = list(zip(*[cell.box for cell in cells], strict=True))
+    return (*map(min, bounds[:3]), *map(max, bounds[3:]))
+
+
+def _ways_to_meet(first: Sequence[Cell], second: Sequence[Cell], boxes: tuple[Bounds, Bounds]) -> list[Axis]:
+    """Return the ways in which `first` meets `second`, moved as far as it goes; `boxes` are the boxes round them."""
     out: list[Axis] = []
-    for axis in (1, 2, 3):
-        open_ways = {DIRECTIONS[2 * axis - 2], DIRECTIONS[2 * axis - 1]}
-        for a in first:
-            for b in second:
-                span = overlap(a, b, axis)
-                if span is not None:
-                    open_ways.discard(DIRECTIONS[2 * axis - 2] if span.high > 0 else DIRECTIONS[2 * axis - 1])
-            if not open_ways:
-                break
-        out += [way for way in DIRECTIONS[2 * axis - 2 : 2 * axis] if way not in open_ways]
+    a, b = boxes
+    for i in range(3):
+        j, k = (i + 1) % 3, (i + 2) % 3
+        if not (a[j] < b[j + 3] and b[j] < a[j + 3] and a[k] < b[k + 3] and b[k] < a[k + 3]):
+            continue
+        ahead, back = b[i + 3] > a[i], b[i] < a[i + 3]
+        met = _along(first, second, i, (ahead, back))
+        out += [DIRECTIONS[2 * i + n] for n in range(2) if met[n]]
     return out
+
+
+def _along(first: Sequence[Cell], second: Sequence[Cell], i: int, can: tuple[bool, bool]) -> tuple[bool, bool]:
+    """Return whether `first` meets `second` ahead and behind along one axis; `can` is what their boxes allow."""
+    j, k = (i + 1) % 3, (i + 2) % 3
+    ahead = back = False
+    for one in first:
+        a = one.box
+        for other in second:
+            b = other.box
+            if a[j] < b[j + 3] and b[j] < a[j + 3] and a[k] < b[k + 3] and b[k] < a[k + 3]:
+                low, high = b[i] - a[i + 3], b[i + 3] - a[i]
+                if one.corners or other.corners:
+                    span = overlap(one, other, i + 1)
+                    if span is None:
+                        continue
+                    low, high = span
+                ahead, back = ahead or high > 0, back or low < 0
+                if (ahead, back) == can:
+                    return can
+    return ahead, back
 
 
 def _ends(meets: Mapping[str, frozenset[str]]) -> list[frozenset[str]]:

@@ -7,6 +7,7 @@ that neither frees are locked, as far as this search goes.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from casewright.api.engine.solid.blocking import DIRECTIONS, Leave, blocking
 from casewright.api.engine.solid.cells import Cell, Number, moved, overlap
@@ -14,6 +15,8 @@ from casewright.sdk.geometry import Axis, opposite
 
 __all__ = ["AssemblyOrder", "Insertion", "Leg", "assembly_order", "order_is_clear"]
 
+EASY: tuple[Axis, ...] = (3, 1, -1, -2, 2, -3)
+"""Ways to take a part off, easiest first (set in from above, then from a side; common practice)."""
 MOST_HELD = 2
 """Parts that are tried together in a move of two legs (a person's hands, common practice)."""
 
@@ -42,12 +45,23 @@ class AssemblyOrder:
     insertions: tuple[Insertion, ...]
     locked: tuple[str, ...] = ()
 
+    def renamed(self, names: Mapping[str, str]) -> "AssemblyOrder":
+        """Return the order with every part by its other name."""
+        insertions = [Insertion(tuple([names[one] for one in step.parts]), step.legs) for step in self.insertions]
+        first = names[self.first] if self.first else ""
+        return AssemblyOrder(first, tuple(insertions), tuple([names[one] for one in self.locked]))
 
-def assembly_order(parts: Mapping[str, Sequence[Cell]], joined: Iterable[frozenset[str]] = ()) -> AssemblyOrder:
+
+def assembly_order(
+    parts: Mapping[str, Sequence[Cell]],
+    joined: Iterable[frozenset[str]] = (),
+    pressed: Mapping[frozenset[str], int] = MappingProxyType({}),
+) -> AssemblyOrder:
     """Return how parts, each given as disjoint convex cells in one frame, go together.
 
     `joined` are pairs that meet in a joint: parts are set in where what is there already holds them, if any order
-    does so. Deterministic. `first` is empty where locked parts are what everything else is set in to.
+    does so. `pressed` are the axes that joints are pressed home along: pressed rather than slid home where either
+    can be. Deterministic. `first` is empty where locked parts are what everything else is set in to.
     """
     graph = blocking(parts)
     pairs = tuple(joined)
@@ -57,7 +71,7 @@ def assembly_order(parts: Mapping[str, Sequence[Cell]], joined: Iterable[frozens
     while len(staying) > 1:
         leaves = graph.free(staying)
         if leaves:
-            leave = min(leaves, key=lambda one: _preference(one, staying, pairs, way))
+            leave = _best(leaves, staying, (pairs, pressed), way)
             way = leave.way
             off.append(Insertion(tuple(sorted(leave.parts)), (Leg(opposite(way)),)))
             staying -= leave.parts
@@ -71,23 +85,38 @@ def assembly_order(parts: Mapping[str, Sequence[Cell]], joined: Iterable[frozens
     return AssemblyOrder("" if locked else min(staying, default=""), tuple(reversed(off)), locked)
 
 
-def _preference(
-    leave: Leave, staying: frozenset[str], pairs: Sequence[frozenset[str]], way: Axis | None
-) -> tuple[int, bool, bool, list[str], int]:
-    """Return what makes one leave better than another: few at once, what stays holds together, the way as before."""
-    rest = staying - leave.parts
-    return (
-        len(leave.parts),
-        not _together(rest, pairs),
-        leave.way != way,
-        sorted(leave.parts),
-        DIRECTIONS.index(leave.way),
+def _best(
+    leaves: Sequence[Leave],
+    staying: frozenset[str],
+    joints: tuple[Sequence[frozenset[str]], Mapping[frozenset[str], int]],
+    way: Axis | None,
+) -> Leave:
+    """Return the leave that is best done next, of those in which the fewest parts come off at once.
+
+    What stays holds together; joints are drawn, not slid; the way is as before, or else upwards before all others.
+    """
+    pairs, pressed = joints
+    best = [one for one in leaves if len(one.parts) == len(leaves[0].parts)]
+    whole = {parts: _together(staying - parts, pairs) for parts in {one.parts for one in best}}
+    best = [one for one in best if whole[one.parts]] or best
+    slid = [_slid(one, staying, pressed) for one in best]
+    best = [one for one, count in zip(best, slid, strict=True) if count == min(slid)]
+    return min(best, key=lambda one: (one.way != way, sorted(one.parts), EASY.index(one.way)))
+
+
+def _slid(leave: Leave, staying: frozenset[str], pressed: Mapping[frozenset[str], int]) -> int:
+    """Return how many joints with what stays are slid apart, not drawn."""
+    return sum(
+        1
+        for pair, axis in pressed.items()
+        if axis != abs(leave.way) and pair <= staying and len(pair & leave.parts) == 1
     )
 
 
 def _together(parts: frozenset[str], pairs: Sequence[frozenset[str]]) -> bool:
-    """Return whether joints hold all these parts together."""
-    reached = {min(parts)}
+    """Return whether joints hold all these parts together, but those that no joint of any holds."""
+    parts = parts.intersection(frozenset[str]().union(*pairs))
+    reached = {min(parts, default="")}
     grown = True
     while grown:
         grown = False
@@ -95,7 +124,7 @@ def _together(parts: frozenset[str], pairs: Sequence[frozenset[str]]) -> bool:
             if pair <= parts and len(pair & reached) == 1:
                 reached |= pair
                 grown = True
-    return reached == parts
+    return reached >= parts
 
 
 def _two_legs(parts: Mapping[str, Sequence[Cell]], staying: frozenset[str]) -> Iterator[Insertion]:

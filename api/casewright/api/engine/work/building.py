@@ -1,48 +1,59 @@
-"""Putting cabinets together: dry fit before glue, panels before doors, drawers, base, and what holds it."""
+"""Putting cabinets together: bands, dry fit, glue, frame, doors and drawers, finish, and only then hardware."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import assert_never
 
+from casewright.api.engine.run.fillers import GROUP as FILLERS
+from casewright.api.engine.work.gluing import assemble, clamped, hours
 from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.model import Cabinet, Part, Stage
+from casewright.api.engine.work.together import Assemblies, Together
+from casewright.sdk.model import Action, Cabinet, Part, Stage
+
+ON_WALL = "wall-cleat"
 
 
-def build_cabinet(steps: Steps, cabinet: Cabinet, parts: list[Part], joined: set[str], struck: list[int]) -> list[int]:
-    """Add the steps that put one cabinet together and return those that putting it up waits for.
-
-    `joined` are the ids of parts that any joint holds; `struck` are the steps that mark the wall for its cleats.
-    """
+def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], assemblies: Assemblies) -> list[int]:
+    """Add the steps that make one cabinet and return those that putting it up waits for."""
     if not parts:
         return []
     groups: Mapping[str, list[Part]] = _by_group(parts)
+    mine = {group: found for (name, group), found in assemblies.items() if name == cabinet.id}
     case, loose = groups.get("case", []), groups.get("loose", [])
-    dry = steps.add(Stage.DRY_FIT, f"Fit the case of {cabinet.id} together dry and check it for square and size", case)
-    glued = steps.glue(Stage.GLUE, f"Glue and clamp the case of {cabinet.id}; check both diagonals", case, after=[dry])
-    frame_done = _frame(steps, cabinet, groups.get("face-frame", []), case, glued)
-    banded = [p for p in [*case, *loose] if p.bands]
-    ready = glued if frame_done is None else frame_done
+    banded = [part for part in [*case, *loose] if part.bands]
     if banded:
-        do = f"Band the front edges of {cabinet.id} and trim them flush"
-        ready = steps.add(Stage.BAND, do, banded, after=[ready])
-    hung = [
-        _door(steps, _title(name, cabinet), group, joined, ready)
-        for name, group in groups.items()
-        if name.startswith("door-")
-    ]
+        steps.add(Stage.BAND, f"Band the front edges of {cabinet.id} and trim them flush", banded)
+    made = _case(steps, cabinet, mine, groups)
+    for group in ("mounting", "ends"):
+        made = _fixed(steps, cabinet, group, groups.get(group, []), made)
+    for group, together in mine.items():
+        if group.startswith("door-"):
+            made += _door(steps, _title(group, cabinet), together)
+        elif group.startswith("drawer-"):
+            made += _drawer(steps, _title(group, cabinet), together, groups[group])
+        elif group == "base":
+            made += assemble(steps, Stage.BASE, f"the base of {cabinet.id}", together, [])
+    made = _finish(steps, cabinet, [part for part in parts if part.role != ON_WALL and part.group != FILLERS], made)
+    hung = [_hang_door(steps, _title(g, cabinet), groups[g], made) for g in mine if g.startswith("door-")]
     if loose:
-        ready = steps.add(Stage.HARDWARE, f"Set shelf pins and loose shelves in {cabinet.id}", loose, after=[ready])
-    hung += [
-        _drawer(steps, _title(name, cabinet), group, ready)
-        for name, group in groups.items()
-        if name.startswith("drawer-")
-    ]
-    base, ends = groups.get("base", []), groups.get("ends", [])
-    if base:
-        hung.append(steps.add(Stage.BASE, f"Make the base of {cabinet.id}, fix it and level it", base, after=[ready]))
-    if ends:
-        hung.append(steps.add(Stage.ENDS, f"Screw the end panels on {cabinet.id} from inside", ends, after=[ready]))
-    return _fix_mounting(steps, cabinet, groups.get("mounting", []), [ready, *hung], struck)
+        hung.append(steps.add(Stage.HARDWARE, f"Set shelf pins and loose shelves in {cabinet.id}", loose, after=made))
+    hung += [_hang_drawer(steps, _title(g, cabinet), groups[g], made) for g in mine if g.startswith("drawer-")]
+    return [*made, *hung]
+
+
+def prepare_place(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: Sequence[int]) -> list[int]:
+    """Add what stands at the wall before a cabinet comes: its cleats and its base; return what it waits for."""
+    groups = _by_group(parts)
+    cleats = [part for part in groups.get("mounting", []) if part.role == ON_WALL]
+    out = []
+    if cleats:
+        do = f"Screw the wall cleat of {cabinet.id} level into the studs, at the marked points"
+        out.append(steps.add(Stage.MOUNTING, do, cleats, after=after))
+    if base := groups.get("base", []):
+        do = f"Set the base of {cabinet.id} in its place, level it and fix it"
+        out.append(steps.add(Stage.BASE, do, base, after=after))
+    return out
 
 
 def set_cabinet(
@@ -77,52 +88,73 @@ def _title(group: str, cabinet: Cabinet) -> str:
     return f"{group.replace('-', ' ')} of {cabinet.id}"
 
 
-def _frame(steps: Steps, cabinet: Cabinet, frame: list[Part], case: list[Part], glued: int) -> int | None:
+def _case(steps: Steps, cabinet: Cabinet, mine: Mapping[str, Together], groups: Mapping[str, list[Part]]) -> list[int]:
+    """Add the steps that make the case and its face frame, one on the other."""
+    case, frame, of = groups.get("case", []), groups.get("face-frame", []), cabinet.id
+    dry = steps.add(Stage.DRY_FIT, f"Fit the case of {of} together dry and check it for square and size", case)
+    last = assemble(steps, Stage.GLUE, f"the case of {of}", mine["case"], [dry])
     if not frame:
-        return None
-    stage, of = Stage.FACE_FRAME, cabinet.id
-    dry = steps.add(stage, f"Fit the face frame of {of} together dry on the case", frame, after=[glued])
-    made = steps.glue(stage, f"Glue and clamp the face frame of {of} flat and square", frame, after=[dry])
+        return last
+    stage = Stage.FACE_FRAME
+    dry = steps.add(stage, f"Fit the face frame of {of} together dry on the case", frame, after=last)
+    made = assemble(steps, stage, f"the face frame of {of}", mine["face-frame"], [dry])
     do = f"Glue the face frame on the case of {of}, then hold it with brads"
-    return steps.glue(stage, do, [*frame, *case], after=[made])
+    on = steps.by_hand(stage, Action.GLUE, do, [*frame, *case], made)
+    return clamped(steps, (stage, f"the face frame on the case of {of}"), (), [*frame, *case], [on])
 
 
-def _door(steps: Steps, title: str, parts: list[Part], joined: set[str], ready: int) -> int:
-    last: list[int] = []
-    if any(p.role == "door-panel" for p in parts):
+def _door(steps: Steps, title: str, together: Together) -> list[int]:
+    parts, last = together.parts, list[int]()
+    if any(part.role == "door-panel" for part in parts):
         do = f"Fit the panel of {title} dry in its frame: it must slide and the frame must close"
-        last = [steps.add(Stage.DOORS, do, parts, after=last)]
-    if any(p.id in joined for p in parts):
-        last = [steps.glue(Stage.DOORS, f"Glue and clamp {title}; no glue on the panel", parts, after=last)]
-    last += steps.extend(joint_operations(parts, steps.job.shop.groove_cutters, Stage.DOORS), last)
-    do = f"Fix hinges and pull, hang {title} and set its gaps"
-    return steps.add(Stage.HARDWARE, do, parts, after=[*last, ready])
+        last = [steps.add(Stage.DOORS, do, parts)]
+    last = assemble(steps, Stage.DOORS, title, together, last)
+    return [*last, *steps.extend(joint_operations(parts, steps.job.shop.groove_cutters, Stage.DOORS), last)]
 
 
-def _drawer(steps: Steps, title: str, parts: list[Part], ready: int) -> int:
-    box = [p for p in parts if p.role != "drawer-front"]
+def _hang_door(steps: Steps, title: str, parts: Sequence[Part], after: Sequence[int]) -> int:
+    return steps.add(Stage.HARDWARE, f"Fix hinges and pull, hang {title} and set its gaps", parts, after=after)
+
+
+def _drawer(steps: Steps, title: str, together: Together, parts: Sequence[Part]) -> list[int]:
+    box = together.parts
     dry = steps.add(Stage.DRAWERS, f"Fit the box of {title} together dry, its bottom in its grooves", box)
-    do = f"Glue and clamp the box of {title}; no glue on the bottom; check both diagonals"
-    last = [steps.glue(Stage.DRAWERS, do, box, after=[dry])]
-    front = [p for p in parts if p.role == "drawer-front"]
-    last += steps.extend(joint_operations(front, steps.job.shop.groove_cutters, Stage.DRAWERS))
+    last = assemble(steps, Stage.DRAWERS, f"the box of {title}", together, [dry])
+    front = [part for part in parts if part not in box]
+    return [*last, *steps.extend(joint_operations(front, steps.job.shop.groove_cutters, Stage.DRAWERS))]
+
+
+def _hang_drawer(steps: Steps, title: str, parts: Sequence[Part], after: Sequence[int]) -> int:
+    box = [part for part in parts if part.role != "drawer-front"]
     do = f"Fix the runners and hang the box of {title}; it must open fully"
-    runs = steps.add(Stage.HARDWARE, do, box, after=[*last, ready])
-    do = f"Set the front of {title} to its gaps and screw it on from inside"
+    runs = steps.add(Stage.HARDWARE, do, box, after=after)
+    do = f"Set the front of {title} to its gaps, bore pilot holes and screw it on from inside"
     return steps.add(Stage.HARDWARE, do, parts, after=[runs])
 
 
-def _fix_mounting(steps: Steps, cabinet: Cabinet, parts: list[Part], after: list[int], struck: list[int]) -> list[int]:
-    """Add the steps that fix cleats and strips to cabinet and wall; return what putting it up waits for."""
-    on_wall = [p for p in parts if p.role == "wall-cleat"]
-    on_case = [p for p in parts if p.role != "wall-cleat"]
-    last = list(after)
-    if on_case:
-        last.append(steps.add(Stage.MOUNTING, f"Fix cleat and strips to {cabinet.id}", on_case, after=after))
-    if on_wall:
-        do = f"Screw the wall cleat of {cabinet.id} level into the studs, at the marked points"
-        last.append(steps.add(Stage.MOUNTING, do, on_wall, after=struck))
-    return last
+def _fixed(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], after: list[int]) -> list[int]:
+    """Add what is fixed on the case while it is bare: cleats and strips, end panels."""
+    own = [part for part in parts if part.role != ON_WALL]
+    if not own:
+        return after
+    if group == "ends":
+        do = f"Bore pilot holes and screw the end panels on {cabinet.id} from inside"
+        return [*after, steps.add(Stage.ENDS, do, own, after=after)]
+    do = f"Bore pilot holes and fix {', '.join(part.name for part in own)} to {cabinet.id}"
+    return [*after, steps.add(Stage.MOUNTING, do, own, after=after)]
+
+
+def _finish(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: list[int]) -> list[int]:
+    """Add the last sanding and the shop's coats over a cabinet in parts, each left to dry."""
+    do = f"Sand {cabinet.id} outside, its doors, fronts and shelves; ease the sharp edges"
+    last = steps.by_hand(Stage.FINISH, Action.SAND, do, parts, after)
+    for number, coat in enumerate(steps.job.shop.finish, start=1):
+        last = steps.add(Stage.FINISH, f"Coat {number} on {cabinet.id}: {coat.what}", parts, after=[last])
+        if coat.minutes:
+            do = f"Let coat {number} on {cabinet.id} dry for {hours(coat.minutes)}"
+            last = steps.by_hand(Stage.FINISH, Action.WAIT, do, parts, [last])
+            steps.steps[-1] = replace(steps.steps[-1], minutes=coat.minutes)
+    return [last]
 
 
 def _how(cabinet: Cabinet, title: str, where: str, fixed: bool) -> str:

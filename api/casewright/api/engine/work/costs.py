@@ -98,8 +98,9 @@ def _used(plan: Plan, rates: Rates) -> Iterator[CostLine]:
         yield _bought("glue", "glue", "glue", _decimal(grams / 1000.0), "kg", rates.glue_per_kg, rates)
     area = finish_area_m2(plan)
     if area > 0:
-        coats = "1 coat" if rates.coats == 1 else f"{rates.coats} coats"
-        yield _bought("finish", "finish", f"finish, {coats}", area * rates.coats, "m2", rates.finish_per_m2, rates)
+        count = coats_of(plan)
+        coats = "1 coat" if count == 1 else f"{count} coats"
+        yield _bought("finish", "finish", f"finish, {coats}", area * count, "m2", rates.finish_per_m2, rates)
 
 
 def _metres(nm: int) -> Decimal:
@@ -120,6 +121,12 @@ def band_lengths(plan: Plan) -> dict[str, int]:
     return found
 
 
+def coats_of(plan: Plan) -> int:
+    """Return how many coats of finish there are: the shop's list, or else a number among the rates."""
+    rates = plan.job.rates
+    return len(plan.job.shop.finish) or (rates.coats if rates else 1)
+
+
 def finish_area_m2(plan: Plan) -> Decimal:
     """Return the area to be finished over the whole job, in square metres, for one coat."""
     counts = {cabinet.id: cabinet.count for cabinet in plan.job.cabinets}
@@ -133,7 +140,7 @@ def finish_area_m2(plan: Plan) -> Decimal:
 
 
 def _work(plan: Plan, rates: Rates, registry: Registry) -> Iterator[CostLine]:
-    areas = finish_area_m2(plan) * rates.coats
+    areas = finish_area_m2(plan) * coats_of(plan)
     band = _metres(sum(band_lengths(plan).values()))
     found = {**counted(plan, registry), "band": band, "finish": areas}
     for kind, operation in TIMED_WORK.items():

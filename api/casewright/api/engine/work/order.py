@@ -1,7 +1,7 @@
 """The order of work as a graph: each step names the steps that must be done first and the pieces it is done to.
 
-Parts are cut from stock by the cutting plan, joints by shared setting; the case is fitted dry before glue; a door's
-panel is cut and fitted before the door is glued.
+Parts are cut from stock by the cutting plan, joints by shared setting; what goes together in which order follows
+from geometry.
 """
 
 from collections import Counter
@@ -9,44 +9,45 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from casewright.api.engine.work.breakdown import from_stock, to_size
-from casewright.api.engine.work.building import build_cabinet, set_cabinet
+from casewright.api.engine.work.building import build_cabinet, prepare_place, set_cabinet
 from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.putting_up import set_out, set_run
 from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.steps import Steps
+from casewright.api.engine.work.together import Assemblies
 from casewright.api.engine.work.wording import Words
-from casewright.sdk.model import Job, Joint, Operation, Part, Run, Stage, StockPlan
+from casewright.sdk.model import Job, Operation, Part, Run, Stage, StockPlan
 
 
 def order_of_work(
     job: Job,
     parts: tuple[Part, ...],
-    joints: tuple[Joint, ...],
+    assemblies: Assemblies,
     run: Run | None = None,
     stock: StockPlan | None = None,
 ) -> tuple[Operation, ...]:
     """Return the steps of the whole job in an order that respects their needs.
 
     Cabinets of a run are put up one place after another, in the run's order. Without a cutting plan parts are ripped
-    and cross-cut to size.
+    and cross-cut to size. `assemblies` say how each cabinet's parts go together.
     """
     by_id = {part.id: part for part in parts}
-    steps = Steps(job, Words(job, by_id, sides_by_part(parts), {joint.id: joint.guest for joint in joints}))
+    guests = {joint.id: joint.guest for together in assemblies.values() for joint in together.joints}
+    steps = Steps(job, Words(job, by_id, sides_by_part(parts), guests))
     measured = _measure(steps, parts)
     steps.extend(_cutting(by_id, stock), [measured])
     steps.extend(joint_operations(parts, job.shop.groove_cutters), [measured])
     by_cabinet: dict[str, list[Part]] = {}
     for part in parts:
         by_cabinet.setdefault(part.cabinet, []).append(part)
-    joined = {joint.guest for joint in joints} | {joint.host for joint in joints}
     placed = {standing.cabinet for standing in run.standings} if run else set()
     struck = [set_out(steps, run)] if run else []
     ready: dict[str, list[int]] = {}
     for cabinet in job.cabinets:
         mine = by_cabinet.get(cabinet.id, [])
-        ready[cabinet.id] = build_cabinet(steps, cabinet, mine, joined, struck if cabinet.id in placed else [])
+        ready[cabinet.id] = build_cabinet(steps, cabinet, mine, assemblies)
         if cabinet.id not in placed:
-            set_cabinet(steps, cabinet, mine, ready[cabinet.id])
+            set_cabinet(steps, cabinet, mine, [*ready[cabinet.id], *prepare_place(steps, cabinet, mine, [])])
     if run is not None:
         set_run(steps, run, by_cabinet, ready, struck[0])
     return tuple(steps.steps)

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from casewright.api.engine.run.fillers import GROUP
 from casewright.api.engine.run.gaps import CLOSED
-from casewright.api.engine.work.building import set_cabinet
+from casewright.api.engine.work.building import prepare_place, set_cabinet
 from casewright.api.engine.work.steps import Steps
 from casewright.sdk.model import Part, Run, Stage
 
@@ -29,6 +29,11 @@ def set_run(
     standings = {standing.name: standing for standing in run.standings}
     put: dict[str, int] = {}
     last = struck
+    ready = {
+        name: [*steps_before, *prepare_place(steps, cabinets[name], parts[name], [struck])]
+        for name, steps_before in ready.items()
+        if any(standing.cabinet == name for standing in run.standings)
+    }
     for name in run.order:
         standing = standings[name]
         spots = steps.job.wall.cabinets_at[standing.cabinet] if steps.job.wall else ()

@@ -23,6 +23,7 @@ BY_HAND: Mapping[Stage, Action] = {
     Stage.COUNTER: Action.SCREW,
     Stage.JOIN: Action.SCREW,
     Stage.FILLERS: Action.FIT,
+    Stage.FINISH: Action.FINISH,
 }
 """What is done by hand in each stage, where a step says no more."""
 
@@ -39,18 +40,20 @@ class Steps:
     def add(self, stage: Stage, do: str, parts: Iterable[Part], after: Iterable[int] = (), check: str = "") -> int:
         """Add what is done by hand to `parts`, after all those parts have been through and those in `after`."""
         on = tuple([Workpiece(part=part.id, count=part.quantity) for part in parts])
-        needs = set(after).union(*[self.done.get(one.part, ()) for one in on])
-        number, action = len(self.steps) + 1, BY_HAND[stage]
-        self.steps.append(
-            Operation(number, stage, Machine.BY_HAND, action, Setting(), on, tuple(sorted(needs)), do, check)
-        )
-        self.done.update(dict.fromkeys([one.part for one in on], (number,)))
+        return self.put(Operation(0, stage, Machine.BY_HAND, BY_HAND[stage], Setting(), on, (), do, check), after)
+
+    def put(self, operation: Operation, after: Iterable[int] = ()) -> int:
+        """Add an operation whose words are made, after all that its parts have been through and those in `after`."""
+        number = len(self.steps) + 1
+        needs = set(after).union(*[self.done.get(one.part, ()) for one in operation.on])
+        self.steps.append(replace(operation, number=number, needs=tuple(sorted(needs))))
+        self.done.update(dict.fromkeys([one.part for one in operation.on], (number,)))
         return number
 
-    def glue(self, stage: Stage, do: str, parts: Iterable[Part], after: Iterable[int] = ()) -> int:
-        """Add a glue-up of `parts`, as `add` does."""
+    def by_hand(self, stage: Stage, action: Action, do: str, parts: Iterable[Part], after: Iterable[int] = ()) -> int:
+        """Add an action that is not what is mostly done by hand in its stage, as `add` does."""
         number = self.add(stage, do, parts, after)
-        self.steps[-1] = replace(self.steps[-1], action=Action.GLUE)
+        self.steps[-1] = replace(self.steps[-1], action=action)
         return number
 
     def extend(self, operations: Sequence[Operation], after: Iterable[int] = ()) -> list[int]:

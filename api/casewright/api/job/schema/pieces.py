@@ -163,6 +163,21 @@ class Wall(OptionSchema):
     obstacles = Rows(fields.Nested(Obstacle), most=limits.OBSTACLES, load_default=list)
 
 
+class GlueTimes(OptionSchema):
+    """Times of the shop's glue, in minutes (defaults: white glue, open 5 to 15 min, clamped an hour, cured a day)."""
+
+    open = Count(least=1, most=1_000, load_default=10, metadata=about("from spreading to closing"))
+    clamped = Count(least=1, load_default=60, metadata=about("in clamps"))
+    cure = Count(least=1, load_default=1_440, metadata=about("until the joint is loaded or worked"))
+
+
+class Coat(OptionSchema):
+    """One coat of finish."""
+
+    what = Text(most=60, required=True, metadata=about("what is put on"))
+    minutes = Count(load_default=0, metadata=about("how long it dries before the next work"))
+
+
 class Shop(OptionSchema):
     """What the saws and cutters can do, and the shop's allowances."""
 
@@ -178,6 +193,13 @@ class Shop(OptionSchema):
         metadata=about("least width and length of an offcut worth keeping"),
     )
     wall_allowance = detail(inches("1/8"), about="room left behind for a wall that is not flat")
+    glue = fields.Nested(GlueTimes, load_default=dict)
+    finish = Rows(
+        fields.Nested(Coat),
+        most=limits.COATS,
+        load_default=list,
+        metadata=about("the coats in their order; they count in place of `rates.coats`"),
+    )
 
 
 class Climate(OptionSchema):

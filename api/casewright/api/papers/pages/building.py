@@ -1,5 +1,7 @@
 """The booklet's building pages: joints by setting, the dry fit, glue-up gates, hardware, and drilling."""
 
+from collections.abc import Sequence
+
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, WARN, drawings, gap, para, table
@@ -8,6 +10,9 @@ from casewright.api.papers.views.page import finish
 from casewright.api.papers.views.template import template
 from casewright.sdk.model import Action, Operation, Stage
 from reportlab.platypus import Flowable
+
+CLOSING = frozenset({Action.INSERT, Action.CLAMP, Action.WAIT})
+"""What follows a glue-up's first step."""
 
 
 def joints(facts: Facts) -> list[Flowable]:
@@ -56,18 +61,37 @@ def dry_fit(facts: Facts) -> list[Flowable]:
 
 
 def _before(step: Operation, by_number: dict[int, Operation]) -> list[Operation]:
-    """Return every step that must be done before one, nearest gates only: those not behind an earlier glue-up."""
+    """Return the steps on a glue-up's own parts that must be done first: those not behind an earlier glue-up."""
+    own = set(step.parts)
     seen: dict[int, Operation] = {}
     stack = list(step.needs)
     while stack:
         number = stack.pop()
-        if number in seen or number not in by_number:
+        if number in seen or number not in by_number or own.isdisjoint(by_number[number].parts):
             continue
         found = by_number[number]
         seen[number] = found
         if not _is_glue(found):
             stack.extend(found.needs)
     return [seen[n] for n in sorted(seen)]
+
+
+def _on(need: Operation, gate: Operation, names: dict[str, str]) -> str:
+    """Return a step in words; of one that other cabinets share, only what is done to the parts of this glue-up."""
+    own = [part for part in need.parts if part in gate.parts]
+    if len(own) == len(need.parts):
+        return need.do
+    return f"{need.action}: {', '.join(names[part] for part in own)}"
+
+
+def _closing(gate: Operation, steps: Sequence[Operation]) -> list[Operation]:
+    """Return what is done while the glue of a gate is open, and until it may be moved."""
+    out = []
+    for step in steps[gate.number :]:
+        if _is_glue(step) or step.action not in CLOSING:
+            break
+        out.append(step)
+    return out
 
 
 def _is_glue(step: Operation) -> bool:
@@ -84,15 +108,14 @@ def gates(facts: Facts) -> list[Flowable]:
                       "a wet rag and a square at hand, the open time read from the glue's label.", SMALL))  # fmt: skip
     for one in facts.plan.workshop:
         write = facts.writer
-        glue_line, clamps = write.small_area_mm2(one.glue_area_mm2), write.force_range_n(*one.clamp_n)
-        story.append(
-            para(f"{one.cabinet}: glue on {glue_line}, about {write.mass_g(one.glue_g)}; clamps for {clamps} over its "
-                 "largest glue-up.")
-        )  # fmt: skip
+        glue_line = write.small_area_mm2(one.glue_area_mm2)
+        story.append(para(f"{one.cabinet}: glue on {glue_line}, about {write.mass_g(one.glue_g)}."))
     by_number = {step.number: step for step in facts.plan.steps}
+    names = {part.id: part.name for part in facts.plan.parts}
     for step in glue:
         story.append(para(f"Step {step.number}: {step.do}", UNDER))
-        story += [para(f"{BOX} {need.number}: {need.do}", CELL) for need in _before(step, by_number)]
+        story += [para(f"{BOX} {need.number}: {_on(need, step, names)}", CELL) for need in _before(step, by_number)]
+        story += [para(f"{s.number}: {s.do}", CELL) for s in _closing(step, facts.plan.steps)]
         story.append(para(f"{BOX} parts at hand: " + ", ".join(step.parts), CELL))
         story.append(gap(3))
     return story

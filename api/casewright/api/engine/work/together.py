@@ -1,0 +1,153 @@
+"""How every sub-assembly goes together: its parts as solids, and the order and ways that leave them free to move.
+
+Nothing here knows what a back or a panel is. Loose pieces that bridge a joint (tenons, dowels) are the two pockets of
+the joint that meet face to face, and stand with the guest. Holes of other purposes hold nothing and are left filled.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from casewright.api.engine.solid.cells import Cell, cells
+from casewright.api.engine.work.assembly import AssemblyOrder, assembly_order
+from casewright.sdk.geometry import Box
+from casewright.sdk.model import Check, Finding, HardwareLine, Joint, Part
+
+__all__ = ["Assemblies", "Together", "locked_parts", "put_together"]
+
+KINDS = ("case", "face-frame", "door-", "drawer-", "base")
+"""How the groups of parts begin that are put together; doors and drawers are numbered."""
+APART = frozenset({"drawer-front"})
+"""Roles that are fixed on after the sub-assembly is made."""
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """A sub-assembly: its parts, how they go together, the joints between them and the hardware in those."""
+
+    parts: tuple[Part, ...]
+    order: AssemblyOrder
+    joints: tuple[Joint, ...] = ()
+    hardware: tuple[HardwareLine, ...] = ()
+
+    @property
+    def glued(self) -> tuple[Joint, ...]:
+        """The joints that take glue."""
+        return tuple([joint for joint in self.joints if joint.glue_area_mm2 > 0])
+
+
+Assemblies = Mapping[tuple[str, str], Together]
+"""Sub-assemblies by cabinet and group."""
+
+
+def put_together(
+    parts: Iterable[Part], joints: Sequence[Joint], hardware: Sequence[HardwareLine]
+) -> dict[tuple[str, str], Together]:
+    """Return how the parts of each sub-assembly go together, by cabinet and group. Alike ones are worked out once."""
+    groups: dict[tuple[str, str], list[Part]] = {}
+    for part in parts:
+        if part.group.startswith(KINDS) and part.role not in APART:
+            groups.setdefault((part.cabinet, part.group), []).append(part)
+    home = {part.id: key for key, group in groups.items() for part in group}
+    within: dict[tuple[str, str], list[Joint]] = {}
+    for joint in joints:
+        key = home.get(joint.guest)
+        if key is not None and key == home.get(joint.host):
+            within.setdefault(key, []).append(joint)
+    used: dict[str, list[HardwareLine]] = {}
+    for line in hardware:
+        used.setdefault(line.used_for, []).append(line)
+    known: dict[object, AssemblyOrder] = {}
+    out: dict[tuple[str, str], Together] = {}
+    for key, group in groups.items():
+        own = within.get(key, [])
+        lines = tuple([line for joint in own for line in used.get(joint.id, ())])
+        bridged = frozenset(line.used_for for line in lines)
+        out[key] = Together(tuple(group), _order(group, own, bridged, known), tuple(own), lines)
+    return out
+
+
+def _order(
+    parts: Sequence[Part], joints: Sequence[Joint], bridged: frozenset[str], known: dict[object, AssemblyOrder]
+) -> AssemblyOrder:
+    """Return the order of a group, from one worked out already where the parts and how they stand are the same."""
+    if len(parts) < 2:
+        return AssemblyOrder(parts[0].id, ())
+    number = {part.id: f"{at:03}" for at, part in enumerate(parts)}
+    pressed = {(number[joint.host], number[joint.guest], abs(joint.press)): joint.id in bridged for joint in joints}
+    x, y, z = parts[0].place.at
+    placed = [_waste(part) for part in parts]
+    alike = (
+        tuple([(wood.moved(-x, -y, -z), *[box.moved(-x, -y, -z) for box in waste]) for wood, waste in placed]),
+        tuple([ft.wedges for part in parts for ft in part.features if ft.wedges]),
+        tuple([(part.place.x, part.place.y) for part in parts]),
+        tuple(pressed.items()),
+    )
+    found = known.get(alike)
+    if found is None:
+        fast: dict[str, list[Cell]] = {}
+        by_id = {part.id: (part, waste) for part, (_, waste) in zip(parts, placed, strict=True)}
+        for joint in joints:
+            if joint.id in bridged:
+                (host, bored), (guest, _) = by_id[joint.host], by_id[joint.guest]
+                rooms = _bridges(host, guest, joint)
+                bored += rooms
+                fast.setdefault(joint.guest, []).extend(map(Cell, rooms))
+        solids = {
+            number[part.id]: (*_solid(part, *what), *fast.get(part.id, ()))
+            for part, what in zip(parts, placed, strict=True)
+        }
+        pairs = {frozenset((host, guest)): axis for host, guest, axis in pressed}
+        held = [frozenset((number[one.host], number[one.guest])) for one in joints if one.glue_area_mm2 > 0]
+        found = known[alike] = assembly_order(solids, held or pairs, pairs)
+    ids = {number: part for part, number in number.items()}
+    return found.renamed(ids)
+
+
+def _waste(part: Part) -> tuple[Box, list[Box]]:
+    carry = part.place.box
+    return carry(part.blank), [carry(box) for feature in part.features for box in feature.boxes]
+
+
+def _solid(part: Part, wood: Box, waste: Sequence[Box]) -> tuple[Cell, ...]:
+    return cells([wood], waste, [part.place.wedge(wedge) for ft in part.features for wedge in ft.wedges])
+
+
+def _bridges(host: Part, guest: Part, joint: Joint) -> list[Box]:
+    """Return the room in the host of what is let into both parts of a joint: it stands fast in the guest."""
+    axis = abs(joint.press)
+    out = []
+    others = _pockets(guest, joint)
+    for room in _pockets(host, joint):
+        for other in others:
+            level = room.high(axis) == other.low(axis) or room.low(axis) == other.high(axis)
+            if level and all(
+                room.low(way) < other.high(way) and other.low(way) < room.high(way) for way in (1, 2, 3) if way != axis
+            ):
+                out.append(room)
+                break
+    return out
+
+
+def _pockets(part: Part, joint: Joint) -> list[Box]:
+    """Return the pockets of a part for one joint, in the cabinet's frame."""
+    features = [feature for feature in part.features if feature.joint == joint.id]
+    boxes = [box for feature in features for box in (*feature.boxes, *[hole.envelope for hole in feature.holes])]
+    return [part.place.box(box) for box in boxes]
+
+
+def locked_parts(assemblies: Assemblies, clashing: frozenset[str]) -> list[Check]:
+    """Return a stop for each sub-assembly that no order puts together; parts that clash are a fault of their own."""
+    out = []
+    for together in assemblies.values():
+        locked = together.order.locked
+        if not locked or not clashing.isdisjoint(locked):
+            continue
+        names = {part.id: part.name for part in together.parts}
+        held = ", ".join(names[part] for part in locked[:-1]) + f" and {names[locked[-1]]}"
+        message = (
+            f"cannot be put together: {held} hold one another, and no order tried (one or two moves along the "
+            "cabinet's three directions) sets them in"
+        )
+        first = together.parts[0]
+        out.append(Check(first.cabinet, Finding("locked-parts", "stop", f"{first.group} {message}")))
+    return out
