@@ -94,6 +94,8 @@ def _along(first: Sequence[Cell], second: Sequence[Cell], i: int, can: tuple[boo
             b = other.box
             if a[j] < b[j + 3] and b[j] < a[j + 3] and a[k] < b[k + 3] and b[k] < a[k + 3]:
                 low, high = b[i] - a[i + 3], b[i + 3] - a[i]
+                if not (high > 0 and not ahead) and not (low < 0 and not back):
+                    continue
                 if one.corners or other.corners:
                     span = overlap(one, other, i + 1)
                     if span is None:

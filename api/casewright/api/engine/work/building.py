@@ -7,6 +7,7 @@ from typing import assert_never
 from casewright.api.engine.run.fillers import GROUP as FILLERS
 from casewright.api.engine.work.gluing import assemble, clamped, hours
 from casewright.api.engine.work.grouping import joint_operations
+from casewright.api.engine.work.naming import joined, title
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.together import Assemblies, Together
 from casewright.sdk.model import Action, Cabinet, Part, Stage
@@ -140,7 +141,7 @@ def _fixed(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], af
     if group == "ends":
         do = f"Bore pilot holes and screw the end panels on {cabinet.id} from inside"
         return [*after, steps.add(Stage.ENDS, do, own, after=after)]
-    do = f"Bore pilot holes and fix {', '.join(part.name for part in own)} to {cabinet.id}"
+    do = f"Bore pilot holes and fix {joined([f'the {title(part)}' for part in own])} to {cabinet.id}"
     return [*after, steps.add(Stage.MOUNTING, do, own, after=after)]
 
 

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from casewright.api.engine.work.assembly import Insertion
+from casewright.api.engine.work.naming import joined, title
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.together import Together
 from casewright.sdk.geometry import Axis, Box, opposite
@@ -25,7 +26,7 @@ from casewright.sdk.model import (
     Workpiece,
 )
 
-__all__ = ["assemble", "clamped", "hours", "listed"]
+__all__ = ["assemble", "clamped", "hours"]
 
 WAYS: Mapping[Axis, Way] = {1: Way.RIGHT, -1: Way.LEFT, 2: Way.BACK, -2: Way.FRONT, 3: Way.UP, -3: Way.DOWN}
 WORDS: Mapping[Way, str] = {
@@ -44,7 +45,7 @@ UNCLAMPED = "panel"
 """The kind of joint that its neighbours' clamps close, or that nothing closes."""
 
 
-def assemble(steps: Steps, stage: Stage, title: str, together: Together, after: Sequence[int]) -> list[int]:
+def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: Sequence[int]) -> list[int]:
     """Add the steps that put a sub-assembly together and return those that the next work on it waits for."""
     insertions = together.order.insertions
     last = list(after)
@@ -57,16 +58,16 @@ def assemble(steps: Steps, stage: Stage, title: str, together: Together, after: 
         for insertion in insertions:
             last = [_insert(steps, stage, (together, by_id), (insertion, there), last)]
             there += insertion.parts
-        do = f"Bore pilot holes and screw {title} together; check that it is square"
+        do = f"Bore pilot holes and screw {what} together; check that it is square"
         return [steps.by_hand(stage, Action.SCREW, do, together.parts, last)]
     if _closes_in(together):
-        do = f"Sand the faces of {title} that it closes in; leave the joints as they are cut"
+        do = f"Sand the faces of {what} that it closes in; leave the joints as they are cut"
         last = [steps.by_hand(Stage.FINISH, Action.SAND, do, together.parts, last)]
     minutes = steps.job.shop.glue.open
     most = max(1, minutes // MINUTES_A_PART)
     for lot in [insertions[at : at + most] for at in range(0, len(insertions), most)]:
         going = [part for insertion in lot for part in insertion.parts]
-        do = f"Glue {title}: set {_count(len(going))} in before the glue has been open for {minutes} min"
+        do = f"Glue {what}: set {_count(len(going))} in before the glue has been open for {minutes} min"
         reached = [by_id[part] for part in (*there, *going)]
         last = [steps.by_hand(stage, Action.GLUE, do, reached, last)]
         for insertion in lot:
@@ -74,7 +75,7 @@ def assemble(steps: Steps, stage: Stage, title: str, together: Together, after: 
             there += insertion.parts
         closed = [joint for joint in glued if {joint.host, joint.guest} <= set(there)]
         now = [joint for joint in closed if {joint.host, joint.guest} & set(going)]
-        last = clamped(steps, (stage, title), _clamps(by_id, now), reached, last)
+        last = clamped(steps, (stage, what), _clamps(by_id, now), reached, last)
     return last
 
 
@@ -91,17 +92,12 @@ def hours(minutes: int) -> str:
 
 def _short(part: Part) -> str:
     """Return the name of a part among those it is put together with."""
-    name = part.name.removeprefix(f"{part.group.replace('-', ' ')} ")
+    name = title(part).removesuffix(f" of {part.group.replace('-', ' ')}")
     return name if name[-1].isdigit() else f"the {name}"
 
 
 def _count(parts: int) -> str:
     return "1 part" if parts == 1 else f"{parts} parts"
-
-
-def listed(names: Sequence[str]) -> str:
-    """Return names as a sentence lists them."""
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _insert(
@@ -123,18 +119,30 @@ def _insert(
         sides = dict.fromkeys(_faces(part, joint) for joint in joints if joint.glue_area_mm2 > 0)
         on.append(Workpiece(part=name, count=part.quantity, into=into, glue=tuple(sides)))
     moves = tuple([Move(WAYS[leg.way], None if leg.by is None else int(leg.by)) for leg in insertion.legs])
-    names = listed([_short(by_id[name]) for name in insertion.parts])
+    names = joined([_short(by_id[name]) for name in insertion.parts])
     ways = ", then ".join(
         f"moving {WORDS[move.towards]}" + (f" by {steps.text(move.by)}" if move.by is not None else "")
         for move in moves
     )
-    place = f"into {listed([_short(by_id[name]) for name in met])}" if met else "in its place"
+    place = f"into {joined([_short(by_id[name]) for name in met])}" if met else "in its place"
     start = f"Stand {_short(by_id[there[0]])} ready, then set" if len(there) == 1 else "Set"
     spread = [steps.words.sides[one.part][side] for one in on for side in one.glue]
-    glue = f"; glue on its {listed(list(dict.fromkeys(spread)))}" if spread else ""
+    glue = f"; glue on its {joined(list(dict.fromkeys(spread)))}" if spread else ""
     do = f"{start} {names} {place}, {ways}{glue}"
+    let_in = _let_in(together, insertion.parts, there)
+    do += f"; put in {joined(let_in)} first" if let_in else ""
     operation = Operation(0, stage, Machine.BY_HAND, Action.INSERT, Setting(), tuple(on), (), do, moves=moves)
     return steps.put(operation, after)
+
+
+def _let_in(together: Together, going: Sequence[str], there: Sequence[str]) -> list[str]:
+    """Return how many of what is let into both sides of the joints that close, for one copy."""
+    counts: dict[str, int] = {}
+    closing = {joint.id for joint in together.joints for name in going if _other(joint, name) in there}
+    for line in together.hardware:
+        if line.used_for in closing:
+            counts[line.name] = counts.get(line.name, 0) + len(line.at)
+    return [f"{count} × {name}" for name, count in counts.items() if count]
 
 
 def _other(joint: Joint, name: str) -> str:
@@ -170,19 +178,21 @@ def clamped(
     steps: Steps, of: tuple[Stage, str], clamps: Sequence[Workpiece], parts: Sequence[Part], after: Sequence[int]
 ) -> list[int]:
     """Add clamps across parts and the time all that is glued is left in them; return what comes after waits for."""
-    (stage, title), times = of, steps.job.shop.glue
+    (stage, what), times = of, steps.job.shop.glue
     names = {part.id: _short(part) for part in parts}
     last = list(after)
     if clamps:
         count = sum(one.clamps for one in clamps)
         edges = "at both edges of each" if max(one.clamps for one in clamps) > 1 else "in the middle of each"
-        across = listed([names[one.part] for one in clamps])
-        each = " for each" if max(one.count for one in clamps) > 1 else ""
-        do = f"Clamp {title} across {across}, {edges}, with cauls: {count} clamp{'s' if count > 1 else ''}{each}"
+        across = joined([names[one.part] for one in clamps])
+        copies = max(one.count for one in clamps)
+        each = f" for each of {copies}" if copies > 1 else ""
+        do = f"Clamp {what} across {across}, {edges}, with cauls: {count} clamp{'s' if count > 1 else ''}{each}"
         check = "both diagonals alike, and no twist"
         operation = Operation(0, stage, Machine.BY_HAND, Action.CLAMP, Setting(), tuple(clamps), (), do, check)
         last = [steps.put(operation, last)]
-    do = f"Leave {title} clamped for {hours(times.clamped)}; no load on it for {hours(times.cure)} from now"
+    how = "clamped" if clamps else "alone"
+    do = f"Leave {what} {how} for {hours(times.clamped)}; no load on it for {hours(times.cure)} from now"
     wait = steps.by_hand(stage, Action.WAIT, do, parts, last)
     steps.steps[-1] = replace(steps.steps[-1], minutes=times.clamped)
     return [wait]
