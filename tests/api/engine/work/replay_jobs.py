@@ -1,0 +1,92 @@
+"""Generated jobs for the replay: every form, method, mounting and the plugin template, with and without stock."""
+
+import importlib.util
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+from casewright.api.engine import make_plan
+from casewright.api.job.document import read_job
+from casewright.sdk.errors import NoGeometryError
+from casewright.sdk.model import Plan
+from casewright.sdk.testing import Using, jobs, registry_with
+from casewright.sdk.testing.drawing import Declined
+from casewright.sdk.testing.forms import CORNERS, standing_jobs
+from casewright.sdk.testing.strategies import Document
+from hypothesis import strategies as st
+
+TEMPLATE = Path(__file__).parents[4] / "sdk" / "casewright" / "sdk" / "template" / "shop_joint.py"
+
+
+def _template() -> ModuleType:
+    spec = importlib.util.spec_from_file_location("shop_joint", TEMPLATE)
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+REGISTRY = registry_with(_template())
+AT_THE_END = ("rabbet", "mitre-spline")
+"""Corner joints for tops and bottoms at the very ends of the sides."""
+
+
+def uses() -> list[Using]:
+    """Return every joint in every place it fits, every door and every mounting."""
+    found = [Using()]
+    for method in REGISTRY.joints.values():
+        for kind in sorted(method.does):
+            inset = 0 if kind == "corner" and method.id in AT_THE_END else 30 if method.id == "shop-joint" else None
+            found.append(Using(**{kind: {"method": method.id}}, top_inset=inset))
+    found += [Using(doors={"style": style}) for style in REGISTRY.doors]
+    found += [Using(mounting={"method": mounting}) for mounting in REGISTRY.mountings]
+    return found
+
+
+@st.composite
+def work_jobs(draw: st.DrawFn) -> Document:
+    """Draw a job of any form, half of them with stock to cut from."""
+    if draw(st.integers(0, 3)):
+        job = draw(jobs(draw(st.sampled_from(uses())), cabinets=2))
+    else:
+        job = draw(standing_jobs())
+        job["cabinets"][0]["drawers"]["corner"] = {"method": draw(st.sampled_from(CORNERS))}
+    shop = job.setdefault("shop", {})
+    shop["groove_cutters"] = draw(st.sampled_from([[], ["1/4 in", "1/2 in"], ["6 mm", "10 mm", "12 mm"]]))
+    if draw(st.booleans()):
+        job["stock"] = _stock(draw, job["materials"])
+    return job
+
+
+def _stock(draw: st.DrawFn, materials: Document) -> Document:
+    """Draw stock for every sheet and board, by sheets and offcuts or, for a board, by rough boards."""
+    out: Document = {"sheets": [], "offcuts": [], "boards": []}
+    for key, material in materials.items():
+        if material["kind"] == "sheet":
+            grain = draw(st.sampled_from(["along-length", "along-width", "free"]))
+            row = {"material": key, "grain": grain}
+            size = draw(st.sampled_from([("2440 mm", "1220 mm"), ("3050 mm", "1525 mm")]))
+            copies = draw(st.sampled_from([None, None, 1]))
+            out["sheets"].append({"id": f"{key}-sheet", **row, "length": size[0], "width": size[1], "copies": copies})
+            if draw(st.booleans()):
+                sizes = [f"{draw(st.integers(300, 1200))} mm", f"{draw(st.integers(200, 800))} mm"]
+                out["offcuts"].append(
+                    {"id": f"{key}-offcut", **row, "length": sizes[0], "width": sizes[1], "copies": 1}
+                )
+        elif material["kind"] == "board":
+            row = {"id": f"{key}-board", "material": key, "length": "3000 mm"}
+            thickness = draw(st.sampled_from([{}, {"thickness": "32 mm"}]))
+            out["boards"].append({**row, "width": f"{draw(st.integers(150, 280))} mm", **thickness})
+    out["kerf"] = draw(st.sampled_from(["1/8 in", "3 mm", "2.2 mm"]))
+    out["edge_trim"] = draw(st.sampled_from([0, "3 mm", "15 mm"]))
+    if draw(st.booleans()):
+        out["milling"] = draw(st.sampled_from([{"length": "25 mm", "width": "6 mm"}, {"width": "4 mm"}]))
+    out["effort"] = 1
+    return out
+
+
+def planned(job: dict[str, Any]) -> Plan:
+    """Return the plan of a drawn job; one that cannot be built is drawn again."""
+    try:
+        return make_plan(read_job(job, REGISTRY), REGISTRY)
+    except NoGeometryError:
+        raise Declined from None

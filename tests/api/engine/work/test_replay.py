@@ -1,0 +1,33 @@
+"""The work as listed, carried out by a simulated shop that knows its data only, makes the parts as planned.
+
+The default run takes a recorded smaller count; `pytest --full` 1,000 jobs.
+"""
+
+import sys
+from collections import Counter
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from casewright.api.engine.work.carried_out import given_of
+from casewright.api.engine.work.replay import replay
+from casewright.sdk.testing.drawing import over
+from replay_jobs import planned, work_jobs
+
+JOBS, JOBS_FULL = 60, 1000
+
+
+def test_the_work_as_listed_makes_the_parts_as_planned(full):
+    drawn = Counter()
+
+    def check(job):
+        plan = planned(job)
+        given = given_of(plan.job, plan.parts, plan.stock)
+        assert replay(plan.steps, plan.parts, plan.joints, given) == []
+        assert [c for c in plan.checks if c.code == "work-not-carried-out"] == []
+        drawn.update([plan.job.units, plan.job.cabinets[0].form, f"stock: {plan.stock is not None}"])
+        drawn.update({joint.method for joint in plan.joints})
+
+    over(JOBS_FULL if full else JOBS, "jobs", check, job=work_jobs())
+    print(dict(drawn))
+    assert {"mm", "in", "wall", "base", "tall", "stock: True", "stock: False"} <= drawn.keys()
