@@ -105,10 +105,10 @@ def test_right_sizes_in_cells(calc: Run, base: str, macro: str) -> None:
     gave = calc(
         ["put", "Cabinets", 0, 1, base],
         ["run", macro],
-        *(["dump", name] for name in ("Cabinets", "Parts", "Hardware", "Settings", "Checks")),
+        *(["dump", name] for name in ("Cabinets", "Parts", "Hardware", "Steps", "Checks")),
         *(["coloured", name] for name in ("Cabinets", "Parts", "Checks")),
     )
-    cabinets, parts, hardware, settings, checks = gave[2:7]
+    cabinets, parts, hardware, steps, checks = gave[2:7]
     assert cabinets[1][1].startswith("Done: ")
     assert [row[PROBLEM] for row in cabinets[4:]] == ["problem", "", ""]
     sizes = {row["id"]: row for row in table(parts)}
@@ -124,7 +124,7 @@ def test_right_sizes_in_cells(calc: Run, base: str, macro: str) -> None:
     for row in table(hardware):
         hinges[row["cabinet"]] += row["quantity"] if row["item"] == "cup-35" else 0
     assert hinges["tools"] == 2 * hinges["spares"]  # a pair of doors each, and two of the one are made
-    assert [row["number"] for row in table(settings)] == sorted(row["number"] for row in table(settings))
+    assert [row["number"] for row in table(steps)] == sorted(row["number"] for row in table(steps))
     assert {row["level"] for row in table(checks)} <= {"stop", "caution", "note"}
     assert gave[7:] == [0, 0, 0]
 

@@ -1,4 +1,4 @@
-' Sends the cabinet rows of this workbook to a casewright service and fills the sheets Parts, Hardware, Settings
+' Sends the cabinet rows of this workbook to a casewright service and fills the sheets Parts, Hardware, Steps
 ' and Checks with its answers. What is wrong is written beside the row or value that is wrong. Nothing is coloured.
 '
 ' This module is the same for every spreadsheet program that reads this language; what differs between them (cells,
@@ -21,7 +21,7 @@ Sub SendCabinets()
     table = JobTable()
     done = AskFor("Parts", "parts", table)
     If done Then done = AskFor("Hardware", "hardware", table)
-    If done Then done = AskFor("Settings", "stock", table)
+    If done Then done = AskFor("Steps", "steps", table)
     If done Then done = AskFor("Checks", "checks", table)
     If done Then
         words = "Done: " & (LastRow("Parts", 1) - 1) & " lines of parts. " & Verdict()
@@ -34,7 +34,7 @@ End Sub
 Private Sub EmptyAnswers()
     HostEmpty "Parts"
     HostEmpty "Hardware"
-    HostEmpty "Settings"
+    HostEmpty "Steps"
     HostEmpty "Checks"
 End Sub
 

@@ -11,7 +11,7 @@ import urllib.error
 import urllib.request
 
 HEADINGS, JOB_FIRST = 4, 1  # rows counted from 0
-ANSWERS = {"Parts": "parts", "Hardware": "hardware", "Settings": "stock", "Checks": "checks"}
+ANSWERS = {"Parts": "parts", "Hardware": "hardware", "Steps": "steps", "Checks": "checks"}
 EVERYTHING = 1 + 2 + 4 + 8 + 16  # com.sun.star.sheet.CellFlags: numbers, dates, text, remarks, formulas
 
 

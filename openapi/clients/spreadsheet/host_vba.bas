@@ -1,6 +1,6 @@
 ' What the module Cabinets needs of a spreadsheet program whose macros are written in VBA: cells, remarks, and HTTP
 ' by way of the system's XML library. Import this file and cabinets.bas as two modules of a macro-enabled workbook with
-' the sheets Cabinets, Job, Parts, Hardware, Settings and Checks, and give a button the macro SendCabinets.
+' the sheets Cabinets, Job, Parts, Hardware, Steps and Checks, and give a button the macro SendCabinets.
 
 Option Explicit
 

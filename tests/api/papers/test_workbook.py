@@ -15,7 +15,7 @@ from casewright.sdk.model import Plan
 def test_workbook_cells(plan: Callable[[str], Plan], name: str) -> None:
     made = plan(name)
     book = openpyxl.load_workbook(io.BytesIO(documents.workbook(made)))
-    assert book.sheetnames == ["Parts", "Hardware", "Settings", "Leftovers"]
+    assert book.sheetnames == ["Parts", "Hardware", "Steps", "Leftovers"]
     unit = {"in": 25_400_000, "mm": 1_000_000}[made.job.units]
     sheet = book["Parts"]
     for part, row in zip(made.parts, sheet.iter_rows(min_row=2), strict=True):
@@ -23,6 +23,10 @@ def test_workbook_cells(plan: Callable[[str], Plan], name: str) -> None:
         for cell, nm in zip(row[6:9], (part.length, part.width, part.thickness), strict=True):
             assert cell.data_type == "n"
             assert cell.value == pytest.approx(nm / unit, abs=1e-3)
+    for step, row in zip(made.steps, book["Steps"].iter_rows(min_row=2), strict=True):
+        assert (row[0].value, row[8].value) == (step.number, step.do)
+        fence = step.setting.fence
+        assert row[3].value == (None if fence is None else pytest.approx(fence / unit, abs=1e-3))
     for sheet in book:
         assert sheet.page_setup.orientation == "landscape"
         assert sheet.print_title_rows == "$1:$1"

@@ -1,17 +1,17 @@
 """An independent checker of cutting plans: it knows rectangles, a kerf and a saw, and nothing of the planner's inside.
 
 `edge_to_edge` proves from the placed rectangles alone that straight edge-to-edge cuts part them. `replay` works through
-the settings list as a saw would. `check_plan` does both and counts parts, stock and settings.
+the cuts as a saw would. `check_plan` does both and counts parts, stock and settings.
 """
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from casewright.api.stock import StockRequest
-from casewright.sdk.model import StockLayout, StockPlan
+from casewright.sdk.model import SawCut, StockLayout, StockPlan
 
 Rect = tuple[int, int, int, int]  # x, y, dx, dy
 
@@ -58,8 +58,7 @@ def overlap_free(rects: Sequence[Rect], length: int, width: int) -> bool:
 
 
 def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], kerf: int) -> None:
-    """Work through the settings like a saw: every cut on a piece that exists, parts exact, nothing else consumed."""
-    cuts = {cut.number: cut for layout in plan.layouts for cut in layout.cuts}
+    """Work through the cuts like a saw: every cut on a piece that exists, parts exact, nothing else consumed."""
     bench: dict[str, tuple[int, int]] = {}
     for layout in plan.layouts:
         assert str(layout.number) == layout.tree.label
@@ -68,14 +67,11 @@ def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], kerf: int) -> Non
     whole = sum(x * y for x, y in bench.values())
     done: list[int] = []
     sized: dict[tuple[str, int], set[int]] = {}
-    for setting in plan.settings:
-        if setting.tool not in ("fence", "stop", "track"):
-            continue
-        for step in setting.passes:
-            cut = cuts[step.cut]
-            assert cut.fence == setting.distance, "the fence stands elsewhere"
-            assert cut.tool == setting.tool
-            assert cut.setting == setting.number
+    part_at = {label: demand for layout in plan.layouts for label, demand in parts_of(layout)}
+    for cuts in settings_of(plan):
+        for cut in cuts:
+            assert cut.fence == cuts[0].fence, "the fence stands elsewhere"
+            assert cut.tool == cuts[0].tool
             assert cut.kerf == kerf
             assert cut.piece in bench, f"cut {cut.number} on {cut.piece}, which does not exist"
             dx, dy = bench.pop(cut.piece)
@@ -96,18 +92,16 @@ def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], kerf: int) -> Non
                 assert not cut.leaves
             lost += (along - got - max(rest, 0)) * cut.run
             done.append(cut.number)
-            if step.part and cut.rides == "makes":
-                sized.setdefault((step.part, cut.fence), set()).add(setting.number)
-    assert sorted(done) == sorted(cuts), "a cut is missing or made twice"
-    assert done == sorted(done), "cuts are not numbered in working order"
+            if cut.makes in part_at and cut.rides == "makes":
+                sized.setdefault((part_at[cut.makes], cut.fence), set()).add(cut.setting)
+    assert done == list(range(1, len(done) + 1)), "cuts are not numbered in working order, each once"
     assert whole == lost + sum(x * y for x, y in bench.values()), "wood came from or went nowhere"
     made: Counter[str] = Counter()
     rests = {(left.piece, left.length, left.width) for left in plan.leftovers}
-    parts = {label: demand for layout in plan.layouts for label, demand in parts_of(layout)}
     for label, (dx, dy) in bench.items():
-        if label in parts:
-            made[parts[label]] += 1
-            assert tuple(sorted((dx, dy))) == tuple(sorted(sizes[parts[label]])), f"part {label} is {dx} x {dy}"
+        if label in part_at:
+            made[part_at[label]] += 1
+            assert tuple(sorted((dx, dy))) == tuple(sorted(sizes[part_at[label]])), f"part {label} is {dx} x {dy}"
         else:
             assert (label, dx, dy) in rests, f"{label} is neither part nor leftover"
     wanted = Counter(p.part for layout in plan.layouts for p in layout.placed)
@@ -126,9 +120,15 @@ def parts_of(layout: StockLayout) -> Iterable[tuple[str, str]]:
         todo += piece.inside
 
 
+def settings_of(plan: StockPlan) -> list[list[SawCut]]:
+    """Return the cuts in working order, those of each visit to a setting together."""
+    cuts = sorted((cut for layout in plan.layouts for cut in layout.cuts), key=lambda cut: cut.number)
+    return [list(visit) for _, visit in groupby(cuts, key=lambda cut: cut.setting)]
+
+
 def count_returns(plan: StockPlan) -> int:
-    """How often the settings list goes back to a distance it left."""
-    seen = [(s.tool, s.distance) for s in plan.settings if s.tool in ("fence", "stop", "track")]
+    """How often the cuts go back to a distance they left."""
+    seen = [(cuts[0].tool, cuts[0].fence) for cuts in settings_of(plan)]
     assert all(a != b for a, b in pairwise(seen)), "one visit is listed as two"
     return len(seen) - len(set(seen))
 

@@ -29,7 +29,6 @@ def job(seed: int, effort: int = 2, *, fewer_settings: bool = True) -> StockRequ
         kerf=kerf,
         edge_trim=trim,
         rip_capacity=rng.choice([None, 30 * INCH, 52 * INCH]),
-        crosscut_capacity=12 * INCH,
         keep_offcut=(12 * INCH, 6 * INCH) if inch else (300 * MM, 150 * MM),
         mill_length=rng.choice([0, INCH if inch else 25 * MM]),
         mill_width=rng.choice([0, INCH // 4 if inch else 6 * MM]),

@@ -1,10 +1,11 @@
 """The checker must catch what it is there to catch."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
 from casewright.api.stock import plan_stock
-from casewright.sdk.model import StockPlan
+from casewright.sdk.model import SawCut, StockPlan
 from stock_checker import check_plan, edge_to_edge, overlap_free
 from stock_jobs import SEED, job
 
@@ -29,9 +30,19 @@ def test_overlaps_and_overhangs_are_seen() -> None:
     assert not overlap_free([(6, 0, 5, 5)], 10, 10)
 
 
+def respelt(plan: StockPlan, change: Callable[[SawCut], SawCut | None]) -> StockPlan:
+    layouts = [replace(x, cuts=tuple(c for cut in x.cuts if (c := change(cut)) is not None)) for x in plan.layouts]
+    return replace(plan, layouts=tuple(layouts))
+
+
 def spoil_order(plan: StockPlan) -> StockPlan:
-    settings = list(plan.settings)
-    return replace(plan, settings=(settings[-1], *settings[1:-1], settings[0]))
+    last = max(cut.number for layout in plan.layouts for cut in layout.cuts)
+    swapped = {1: last, last: 1}
+    return respelt(plan, lambda cut: replace(cut, number=swapped.get(cut.number, cut.number)))
+
+
+def spoil_setting(plan: StockPlan) -> StockPlan:
+    return respelt(plan, lambda cut: replace(cut, setting=1))
 
 
 def spoil_fence(plan: StockPlan) -> StockPlan:
@@ -40,9 +51,8 @@ def spoil_fence(plan: StockPlan) -> StockPlan:
     return replace(plan, layouts=(replace(layout, cuts=(cut, *layout.cuts[1:])), *plan.layouts[1:]))
 
 
-def spoil_pass(plan: StockPlan) -> StockPlan:
-    first = plan.settings[0]
-    return replace(plan, settings=(replace(first, passes=first.passes[1:]), *plan.settings[1:]))
+def spoil_cut(plan: StockPlan) -> StockPlan:
+    return respelt(plan, lambda cut: None if cut.number == 1 else cut)
 
 
 def spoil_place(plan: StockPlan) -> StockPlan:
@@ -54,7 +64,7 @@ def spoil_place(plan: StockPlan) -> StockPlan:
     return replace(plan, layouts=layouts)
 
 
-@pytest.mark.parametrize("spoil", [spoil_order, spoil_fence, spoil_pass, spoil_place])
+@pytest.mark.parametrize("spoil", [spoil_order, spoil_setting, spoil_fence, spoil_cut, spoil_place])
 def test_a_spoilt_plan_is_refused(spoil) -> None:  # type: ignore[no-untyped-def]
     request = job(SEED, 1)
     plan = plan_stock(request)

@@ -17,7 +17,7 @@ from casewright.api.job.problems import shown
 from casewright.api.papers import VIEWS, booklet, draw, labels, workbook
 from casewright.api.papers.drawing.shapes import Dimension, Text
 from casewright.api.use.planning import Planner, make
-from casewright.api.wire.tables import checks_csv, hardware_csv, parts_csv, settings_csv
+from casewright.api.wire.tables import checks_csv, hardware_csv, parts_csv, steps_csv
 from casewright.sdk.errors import ProblemsError
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Plan
@@ -97,7 +97,7 @@ def texts(value: Any, where: str = "") -> Said:
 
 def cells(document: dict[str, Any]) -> Said:
     """Yield every cell of the tables of a plan document; a check's figures stand with their unit."""
-    for name, table in (("parts", parts_csv), ("hardware", hardware_csv), ("stock", settings_csv)):
+    for name, table in (("parts", parts_csv), ("hardware", hardware_csv), ("steps", steps_csv)):
         for row in csv.DictReader(io.StringIO(table(document).decode(), newline="")):
             yield from ((f"{name}.csv {column}", cell) for column, cell in row.items())
     for row in csv.DictReader(io.StringIO(checks_csv(document).decode(), newline="")):

@@ -16,7 +16,10 @@ def document() -> dict[str, Any]:
     return plan(example_job())
 
 
-@pytest.mark.parametrize("write", [tables.parts_csv, tables.hardware_csv, tables.settings_csv, tables.checks_csv])
+WRITERS = (tables.parts_csv, tables.hardware_csv, tables.steps_csv, tables.cutting_csv, tables.checks_csv)
+
+
+@pytest.mark.parametrize("write", WRITERS)
 def test_rows_are_as_long_as_their_heading(write: Callable[[Any], bytes], document: dict[str, Any]) -> None:
     heading, *rows = csv.reader(io.StringIO(write(document).decode(), newline=""))
     assert rows
@@ -30,6 +33,26 @@ def test_a_part_of_the_table_is_the_part_of_the_plan(document: dict[str, Any]) -
     for row, part in zip(rows, document["parts"], strict=True):
         assert float(row["length"]) == part["length"]
         assert row["width_text"] == part["text"]["width"]
+
+
+def test_a_step_is_a_row_for_each_line_of_pieces(document: dict[str, Any]) -> None:
+    rows = list(csv.DictReader(io.StringIO(tables.steps_csv(document).decode(), newline="")))
+    steps = {str(step["number"]): step for step in document["steps"]}
+    assert len(rows) == sum(len(step["on"]) or 1 for step in steps.values())
+    for row in rows:
+        step = steps[row["number"]]
+        assert (row["do"], row["machine"], row["units"]) == (step["do"], step["machine"], "in")
+        for name in ("fence", "stop", "height", "cutter", "depth"):
+            assert (float(row[name]) if row[name] else None) == step["setting"].get(name)
+        assert [int(number) for number in row["needs"].split()] == step["needs"]
+
+
+def test_the_cutting_table_is_the_steps_that_cut_and_mill(document: dict[str, Any]) -> None:
+    rows = list(csv.DictReader(io.StringIO(tables.cutting_csv(document).decode(), newline="")))
+    assert {row["number"] for row in rows} == {
+        str(step["number"]) for step in document["steps"] if step["stage"] in ("cut", "mill")
+    }
+    assert tables.cutting_csv({**document, "stock": None}).count(b"\r\n") == 1  # the heading
 
 
 def test_a_reason_reads_as_a_sum() -> None:

@@ -92,22 +92,22 @@ def test_reasons_in_one_line(client):
     assert (rows["tools/back"]["length"], rows["tools/back"]["length_text"]) == ("27.4375", "27 7/16 in")
 
 
-def test_settings_in_working_order(client):
-    # One sheet: two rips at 320, then every length at its own fence, the strip last; then the cutters. Each fence is
-    # set once.
+def test_cut_steps_in_working_order(client):
+    # One sheet: two rips at 320, then every length at its own distance, the strip last. Each distance is set once.
     rows = table(client, "stock", SHELF)
-    fences = {}
+    made = {}
     for row in rows:
-        fences.setdefault(float(row["distance"]), []).append((row["part"], row["does"]))
-    cut = {distance: {name for name, _ in made if name} for distance, made in fences.items()}
-    assert cut[720] == {"patch/side-left", "patch/side-right"}
-    assert cut[582] == {"patch/top", "patch/bottom"}
-    assert cut[576] == {"patch/shelf-1"}
-    assert cut[80] == {"patch/strip-top"}
-    # The groove starts 333 from the nearer, upper end: 720 − 369 − 18.
-    assert cut[333] == {"patch/side-left", "patch/side-right"}
+        made.setdefault(float(row["fence"] or row["stop"]), set()).update((row["keeps"], row["leaves"]))
+    assert {"patch/side-left", "patch/side-right"} <= made[720]
+    assert {"patch/top", "patch/bottom"} <= made[582]
+    assert "patch/shelf-1" in made[576]
+    assert "patch/strip-top" in made[80]
     numbers = [int(row["number"]) for row in rows]
     assert numbers == sorted(numbers)
+    document = planned(client, SHELF)
+    quoted = {cut["step"]: cut["fence"] for layout in document["stock"]["layouts"] for cut in layout["cuts"]}
+    settings = {step["number"]: step["setting"] for step in document["steps"]}
+    assert quoted == {number: settings[number].get("fence", settings[number].get("stop")) for number in set(numbers)}
 
 
 def test_checks_come_stops_first(client, both):

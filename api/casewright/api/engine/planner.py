@@ -8,6 +8,7 @@ from casewright.api.engine.judge.dry_fit import EXACT, ROUND
 from casewright.api.engine.judge.extra import extra_checks
 from casewright.api.engine.judge.hanging import shared_cleats
 from casewright.api.engine.run import plan_run
+from casewright.api.engine.work.breakdown import breakdown_of, quoting
 from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.order import order_of_work
@@ -48,7 +49,8 @@ def make_plan(
     hardware = tuple([line for one in cabinets for line in one.construction.hardware])
     assemblies = put_together(parts, joints, hardware)
     fit = _dry_fit(cabinets)
-    steps = order_of_work(job, parts, assemblies, run, stock)
+    breakdown = breakdown_of(job, {part.id: part for part in parts}, stock)
+    steps = order_of_work(job, parts, assemblies, run, cutting=breakdown.operations)
     plan = Plan(
         job=job,
         parts=parts,
@@ -67,7 +69,7 @@ def make_plan(
         steps=steps,
         weights=tuple([one.weight for one in cabinets]),
         workshop=tuple([one.workshop for one in cabinets]),
-        stock=stock,
+        stock=quoting(stock, breakdown, steps) if stock else None,
         shared_cleats=shared_cleats(job, [hung for one in cabinets for hung in one.hung]),
         run=run,
     )

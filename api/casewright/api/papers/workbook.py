@@ -1,4 +1,4 @@
-"""The plan as a workbook: parts, hardware, saw settings, leftovers.
+"""The plan as a workbook: parts, hardware, steps, leftovers.
 
 Numbers are number cells; text is never a formula.
 """
@@ -11,6 +11,7 @@ from io import BytesIO
 from typing import Any
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
+from casewright.api.engine.work.lying import piece_words
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cutting import reason
 from casewright.api.papers.text import clean
@@ -40,7 +41,7 @@ def workbook(plan: Plan) -> bytes:
     assert isinstance(first, Worksheet)
     _parts(first, facts)
     _hardware(book.create_sheet(), facts)
-    _settings(book.create_sheet(), facts)
+    _steps(book.create_sheet(), facts)
     _leftovers(book.create_sheet(), facts)
     out = BytesIO()
     book.save(out)
@@ -136,21 +137,23 @@ def _hardware(sheet: Worksheet, facts: Facts) -> None:
     _sheet(sheet, facts, "Hardware", columns, rows)
 
 
-def _settings(sheet: Worksheet, facts: Facts) -> None:
+def _steps(sheet: Worksheet, facts: Facts) -> None:
     units = facts.units
-    heads = ("No.", "Tool", f"Distance {units}", f"Cutter {units}", f"Depth {units}", "Cut", "Layout", "Part", "Pieces",
-             "What")  # fmt: skip
+    heads = ("Step", "Stage", "Machine", f"Fence {units}", f"Stop {units}", f"Height {units}", f"Depth {units}",
+             f"Cutter {units}", "What", "Pieces", "Check", "Mind", "After")  # fmt: skip
     rows = [
         (
-            one.number, one.tool, to_number(one.distance, units), to_number(one.cutter, units) if one.cutter else None,
-            to_number(one.depth, units) if one.cutter else None, made.cut or None, made.layout or None,
-            made.part or None, made.count, made.does,
+            step.number, step.stage, step.machine,
+            *(None if nm is None else to_number(nm, units) for nm in (
+                step.setting.fence, step.setting.stop, step.setting.height, step.setting.depth, step.setting.cutter,
+            )),
+            step.do, "; ".join(piece_words(step, facts.parts, facts.sides, facts.tape)), step.check,
+            " ".join(step.cautions), " ".join(map(str, step.needs)),
         )
-        for one in (facts.plan.stock.settings if facts.plan.stock else ())
-        for made in one.passes
+        for step in facts.plan.steps
     ]  # fmt: skip
-    columns = _Columns(heads, (6, 10, 11, 11, 11, 7, 8, 30, 8, 40), (3, 4, 5))
-    _sheet(sheet, facts, "Settings", columns, rows)
+    columns = _Columns(heads, (6, 11, 14, 10, 10, 10, 10, 10, 50, 50, 26, 40, 12), (4, 5, 6, 7, 8))
+    _sheet(sheet, facts, "Steps", columns, rows)
 
 
 def _leftovers(sheet: Worksheet, facts: Facts) -> None:

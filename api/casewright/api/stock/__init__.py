@@ -4,13 +4,13 @@ Pure functions on frozen data, whole nanometres, no clock: the same call always 
 """
 
 from casewright.api.stock.board_measure import board_feet, surface_measure, tally_size, volume_board_feet
+from casewright.api.stock.cautions import SawCaution, caution_texts, cautions_of
 from casewright.api.stock.planner import Progress, no_progress, plan_stock
 from casewright.api.stock.request import (
     MAX_DEMANDS,
     MAX_PARTS,
     MAX_STOCK_ROWS,
     Demand,
-    Machining,
     ShopLimits,
     StockLimitError,
     StockRequest,
@@ -21,12 +21,14 @@ __all__ = [
     "MAX_PARTS",
     "MAX_STOCK_ROWS",
     "Demand",
-    "Machining",
     "Progress",
+    "SawCaution",
     "ShopLimits",
     "StockLimitError",
     "StockRequest",
     "board_feet",
+    "caution_texts",
+    "cautions_of",
     "no_progress",
     "plan_stock",
     "surface_measure",

@@ -6,11 +6,9 @@ from collections import Counter
 from collections.abc import Sequence
 
 from casewright.api.stock.board_measure import board_feet, volume_board_feet
-from casewright.api.stock.cautions import cautions_of
 from casewright.api.stock.cut_tree import CutTree
 from casewright.api.stock.fewer_settings import SawnPiece
 from casewright.api.stock.group import GroupResult, Source
-from casewright.api.stock.machining import machining_settings
 from casewright.api.stock.request import Demand, StockRequest
 from casewright.api.stock.saw_settings import MadeCut, SawTasks
 from casewright.api.stock.shortage import shortages_of
@@ -18,8 +16,6 @@ from casewright.api.stock.tasks import WorkingOrder
 from casewright.sdk.model import (
     BoardYield,
     Leftover,
-    MachinePass,
-    MachineSetting,
     Purchase,
     PurchaseBound,
     Returns,
@@ -40,15 +36,13 @@ class Answer:
     def build(self, sawn: Sequence[SawnPiece]) -> StockPlan:
         """Give the whole plan of the pieces as they are sawn."""
         sources = [self.results[s.group].sources[s.bin.size] for s in sawn]
-        layouts, settings = self._layouts(sawn, sources)
-        placed = Counter(p.part for layout in layouts for p in layout.placed)
+        layouts = self._layouts(sawn, sources)
         demands = {d.id: d for result in self.results for d in result.parts}
         area = sum(layout.part_area for layout in layouts)
         stock_area = sum(layout.length * layout.width for layout in layouts)
         order = self.order
         return StockPlan(
             layouts=layouts,
-            settings=(*settings, *machining_settings(demands, placed, self.limits, len(settings))),
             returns=Returns(order.returns, order.proved, order.bound, len({s for s, _ in order.visits})),
             leftovers=tuple(left for layout in layouts for left in layout.leftovers),
             buy=_buy(sources),
@@ -56,14 +50,11 @@ class Answer:
             use=area / stock_area if stock_area else 0.0,
             short=shortages_of(self.results, self.request.pieces, self.limits),
             boards=tuple(_board(layout, demands) for layout in layouts if layout.kind == "board"),
-            cautions=cautions_of(layouts, demands, placed, self.limits),
             effort=self.request.effort,
             steps=sum(result.steps for result in self.results),
         )
 
-    def _layouts(
-        self, sawn: Sequence[SawnPiece], sources: Sequence[Source]
-    ) -> tuple[tuple[StockLayout, ...], tuple[MachineSetting, ...]]:
+    def _layouts(self, sawn: Sequence[SawnPiece], sources: Sequence[Source]) -> tuple[StockLayout, ...]:
         made: list[list[MadeCut]] = [[] for _ in self.tasks.tasks]
         number = 0
         for visit, (key, cuts) in enumerate(self.order.visits):
@@ -74,22 +65,11 @@ class Answer:
         owned: list[dict[int, list[MadeCut]]] = [{} for _ in sawn]
         for task, block in enumerate(self.tasks.blocks):
             owned[self.tasks.owner[task]][id(block)] = made[task]
-        passes: list[list[MachinePass]] = [[] for _ in self.order.visits]
         layouts = []
         for at, (one, source) in enumerate(zip(sawn, sources, strict=True)):
             result = self.results[one.group]
-            tree = CutTree(result.kind, result.parts, owned[at], self.limits)
-            layouts.append(_layout(at + 1, one, source, tree))
-            for cut in layouts[-1].cuts:
-                part = tree.part_of.get(cut.makes, "")
-                does = f"{cut.piece} gives {cut.makes}"
-                passes[cut.setting - 1].append(MachinePass(cut.number, at + 1, part, 1, does))
-        settings = []
-        for visit, (key, _) in enumerate(self.order.visits):
-            _, negative, tool = self.tasks.keys[key]
-            ordered = tuple(sorted(passes[visit], key=lambda p: p.cut))
-            settings.append(MachineSetting(visit + 1, tool, -negative, 0, 0, ordered))
-        return tuple(layouts), tuple(settings)
+            layouts.append(_layout(at + 1, one, source, CutTree(result.kind, result.parts, owned[at], self.limits)))
+        return tuple(layouts)
 
 
 def _layout(number: int, sawn: SawnPiece, source: Source, tree: CutTree) -> StockLayout:

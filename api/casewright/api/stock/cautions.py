@@ -2,95 +2,79 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
+from enum import StrEnum
 from typing import assert_never
 
-from casewright.api.stock.machining import cutter_for
-from casewright.api.stock.request import Demand, ShopLimits
-from casewright.sdk.model import SawCaution, SawCut, StockLayout
+from casewright.api.stock.request import SMALL_PIECE
+from casewright.sdk.model import SawCut, StockLayout
+
+__all__ = ["SawCaution", "caution_texts", "cautions_of"]
 
 FULL_SHEET = 1_200_000_000
 """A sheet longer than this is first broken down with a track or a helper."""
 
+NAMED = 3
+"""Pieces that a caution names before it says how many more there are."""
 
-GUARD = SawCaution("guard-on", "note", "Riving knife and guard stay on for every cut; wear eye and ear protection.")
-STRAIGHT_EDGE = SawCaution(
-    "straight-edge", "note", "Joint one face and one edge of each rough board before it meets the fence."
-)
-BY_CUT = {
-    "first-cut": "First cut of a full sheet: use a track saw, or a helper and outfeed support.",
-    "beyond-rip-capacity": "Wider than the fence reaches: cut with a track, or a helper.",
-    "beyond-crosscut-capacity": "Wider than the cross-cut saw reaches: use a track or a wider sled.",
-    "use-sled": "Longer across than along the fence: use a cross-cut sled, not the fence alone.",
-    "small-piece": "Too short to ride the fence safely: use a sled with a clamp or a hand saw.",
-    "narrow-strip": "Narrow strip beside the fence: use a push block, or cut it on the far side.",
+
+class SawCaution(StrEnum):
+    """What there is to mind at one cut."""
+
+    FIRST_CUT = "first-cut"
+    ROUGH_EDGE = "rough-edge"
+    BEYOND_RIP_CAPACITY = "beyond-rip-capacity"
+    BEYOND_CROSSCUT_CAPACITY = "beyond-crosscut-capacity"
+    USE_SLED = "use-sled"
+    SMALL_PIECE = "small-piece"
+    NARROW_STRIP = "narrow-strip"
+
+
+MESSAGES: Mapping[SawCaution, str] = {
+    SawCaution.FIRST_CUT: "First cut of a full sheet: use a track saw, or a helper and outfeed support",
+    SawCaution.ROUGH_EDGE: "Joint one face and one edge of a rough board before it meets the fence",
+    SawCaution.BEYOND_RIP_CAPACITY: "Wider than the fence reaches: cut with a track, or a helper",
+    SawCaution.BEYOND_CROSSCUT_CAPACITY: "Wider than the cross-cut saw reaches: use a track or a wider sled",
+    SawCaution.USE_SLED: "Longer across than along the fence: use a cross-cut sled, not the fence alone",
+    SawCaution.SMALL_PIECE: "Too short to ride the fence safely: use a sled with a clamp or a hand saw",
+    SawCaution.NARROW_STRIP: "Narrow strip beside the fence: use a push block, or cut it on the far side",
 }
-"""Messages of the cautions about single cuts, in the order they are given."""
 
 
-def cautions_of(
-    layouts: Sequence[StockLayout], demands: Mapping[str, Demand], placed: Mapping[str, int], limits: ShopLimits
-) -> tuple[SawCaution, ...]:
-    """All cautions of a plan, one of each kind with the numbers of the cuts it is about."""
-    if not layouts:
-        return ()
-    cuts: dict[str, list[int]] = {code: [] for code in BY_CUT}
-    for layout in layouts:
-        for cut in layout.cuts:
-            for code in _about(cut, limits):
-                cuts[code].append(cut.number)
-        opening = _first(layout)
-        if opening is not None:
-            cuts["first-cut"].append(opening.number)
-    by_cut = [
-        SawCaution(code, "caution", BY_CUT[code], tuple(sorted(numbers))) for code, numbers in cuts.items() if numbers
-    ]
-    boards = any(layout.kind == "board" for layout in layouts)
-    return (GUARD, *by_cut, *_without_cutter(demands, placed, limits), *((STRAIGHT_EDGE,) if boards else ()))
-
-
-def _about(cut: SawCut, limits: ShopLimits) -> Iterator[str]:
-    """Yield the codes of what to mind at one cut."""
+def cautions_of(layout: StockLayout, cut: SawCut, crosscut_capacity: int | None) -> Iterator[SawCaution]:
+    """Yield what to mind at a cut of a piece of stock."""
+    if cut.piece == layout.tree.label:
+        opening = cut.number == min(one.number for one in layout.cuts)
+        if layout.kind == "board" and opening:
+            yield SawCaution.ROUGH_EDGE
+        elif opening and cut.tool != "track" and max(layout.length, layout.width) > FULL_SHEET:
+            yield SawCaution.FIRST_CUT
     match cut.tool:
         case "track":
-            yield "beyond-rip-capacity"
+            yield SawCaution.BEYOND_RIP_CAPACITY
         case "stop":
-            if limits.crosscut_capacity is not None and cut.run > limits.crosscut_capacity:
-                yield "beyond-crosscut-capacity"
+            if crosscut_capacity is not None and cut.run > crosscut_capacity:
+                yield SawCaution.BEYOND_CROSSCUT_CAPACITY
         case "fence":
-            if cut.run < limits.small_piece:
-                yield "small-piece"
+            if cut.run < SMALL_PIECE:
+                yield SawCaution.SMALL_PIECE
             elif cut.run < cut.across:
-                yield "use-sled"
-            if cut.fence < limits.small_piece // 3:
-                yield "narrow-strip"
+                yield SawCaution.USE_SLED
+            if cut.fence < SMALL_PIECE // 3:
+                yield SawCaution.NARROW_STRIP
         case _:
             assert_never(cut.tool)
 
 
-def _without_cutter(
-    demands: Mapping[str, Demand], placed: Mapping[str, int], limits: ShopLimits
-) -> tuple[SawCaution, ...]:
-    """Give the stop for parts with a groove that no cutter of the shop can make."""
-    parts = tuple(
-        sorted(
-            name
-            for name, demand in demands.items()
-            if placed.get(name)
-            and any(
-                one.kind != "hole" and cutter_for(one.width, limits.groove_cutters) is None for one in demand.machining
-            )
-        )
-    )
-    if not parts:
-        return ()
-    message = "No groove cutter is narrow enough for a groove of these parts."
-    return (SawCaution("no-cutter", "stop", message, (), parts),)
+def caution_texts(pieces: Iterable[tuple[SawCaution, str]]) -> tuple[str, ...]:
+    """Return a sentence for each caution, with the pieces it is about."""
+    about: dict[SawCaution, list[str]] = {}
+    for caution, piece in pieces:
+        about.setdefault(caution, []).append(piece)
+    return tuple(f"{MESSAGES[one]} ({_listed(about[one])})." for one in SawCaution if one in about)
 
 
-def _first(layout: StockLayout) -> SawCut | None:
-    """Give the cut that first breaks down a full sheet, unless it is by track already."""
-    if layout.kind != "sheet" or max(layout.length, layout.width) <= FULL_SHEET or not layout.cuts:
-        return None
-    opening = min(layout.cuts, key=lambda cut: cut.number)
-    return opening if opening.tool != "track" else None
+def _listed(pieces: list[str]) -> str:
+    names = list(dict.fromkeys(pieces))
+    more = len(names) - NAMED
+    return ", ".join(names[:NAMED]) + (f" and {more} more" if more > 0 else "")

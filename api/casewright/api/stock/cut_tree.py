@@ -25,14 +25,12 @@ class CutTree:
         self.cuts: list[SawCut] = []
         self.placed: list[PlacedPart] = []
         self.rests: list[CutPiece] = []
-        self.part_of: dict[str, str] = {}
 
     def draw(self, block: Block, label: str, x: int, y: int, what: Literal["stock", "piece"] = "piece") -> CutPiece:
         """Give the piece of a block with its lower left corner at x, y."""
         if block.item >= 0:
             part = self.parts[block.item].id
             self.placed.append(PlacedPart(part, x, y, block.dx, block.dy, block.turned))
-            self.part_of[label] = part
             return CutPiece(label, "part", x, y, block.dx, block.dy, part)
         made = self.made[id(block)]
         places = [cut.place for cut in made]

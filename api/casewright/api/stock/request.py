@@ -10,13 +10,15 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
 from casewright.sdk.model import CutKind, GrainRule, StockPiece
-from casewright.sdk.model.stock import MINOR_UNITS, CutterTool
+from casewright.sdk.model.stock import MINOR_UNITS
 from casewright.sdk.units import GREATEST, MM
 
 MAX_PARTS = 6_000
 MAX_DEMANDS = 3_000
 MAX_STOCK_ROWS = 400
 MAX_EFFORT = 5
+SMALL_PIECE = 150 * MM
+"""The shortest edge that may ride a fence (common practice, no source)."""
 
 
 class StockLimitError(ValueError):
@@ -27,17 +29,6 @@ class StockLimitError(ValueError):
         self.name = name
         self.value = value
         self.got = got
-
-
-@dataclass(frozen=True, slots=True)
-class Machining:
-    """A groove, rabbet or hole row: `distance` from the datum edge to its near side (to its centre line for holes)."""
-
-    kind: CutterTool
-    distance: int
-    depth: int
-    width: int
-    datum: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,32 +43,29 @@ class Demand:
     quantity: int = 1
     grain: GrainRule = "along-length"
     kind: CutKind = "sheet"
-    machining: tuple[Machining, ...] = ()
     label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class ShopLimits:
-    """What the shop's saws and cutters can do.
+    """What the shop's saws can do.
 
     `edge_trim` is what is taken off each of the four edges of a sheet that is not an offcut, blade included.
     `keep_offcut` is the (length, width) from which a leftover is kept. `mill_*` is what a part cut from rough board
     carries until it is planed: length and width in all, thickness the least a rough board must have over
     the part; `board_edge` is ripped off one edge of each rough board to make it straight, blade included.
-    `rip_capacity` None means any distance; `small_piece` is the shortest edge that may ride a fence (common practice).
+    `rip_capacity` None means any distance; `small_piece` is the shortest edge that may ride a fence.
     """
 
     kerf: int = 3 * MM
     edge_trim: int = 0
     rip_capacity: int | None = None
-    crosscut_capacity: int | None = None
-    groove_cutters: tuple[int, ...] = ()
     keep_offcut: tuple[int, int] = (300 * MM, 150 * MM)
     mill_length: int = 0
     mill_width: int = 0
     mill_thickness: int = 0
     board_edge: int = 0
-    small_piece: int = 150 * MM
+    small_piece: int = SMALL_PIECE
 
 
 @dataclass(frozen=True, slots=True)

@@ -109,7 +109,7 @@ def _stock_figures(plan: Document | None) -> dict[str, Any]:
     return {
         "use": plan["use"],
         "returns": plan["returns"],
-        "settings": len(plan["settings"]),
+        "settings": len({cut["step"] for layout in plan["layouts"] for cut in layout["cuts"]}),
         "pieces": len(plan["layouts"]),
         "parts_short": sum(row["quantity"] for row in plan["short"]),
         "cost": cost,

@@ -10,7 +10,7 @@ from casewright.api.web.jobs import planner, received_job
 from casewright.api.web.negotiation import CSV, JSON, LINES, TYPES, answer_format
 from casewright.api.web.progress import lines_response
 from casewright.api.wire.plan_document import SECTIONS, to_bytes
-from casewright.api.wire.tables import checks_csv, hardware_csv, parts_csv, settings_csv
+from casewright.api.wire.tables import checks_csv, cutting_csv, hardware_csv, parts_csv, steps_csv
 from flask import Blueprint, Response, request
 
 Writer = Callable[[Mapping[str, Any]], bytes]
@@ -39,8 +39,14 @@ VIEWS: tuple[View, ...] = (
     View("plan", "The whole plan", SECTIONS, {JSON: to_bytes}),
     View("parts", "The cut list with reasons", ("parts",), {JSON: to_bytes, CSV: parts_csv}),
     View("hardware", "The hardware list", ("summary", "hardware"), {JSON: to_bytes, CSV: hardware_csv}),
-    View("steps", "The order of work", ("steps",), {JSON: to_bytes}),
-    View("stock", "How the parts are cut from stock", ("stock",), {JSON: to_bytes, CSV: settings_csv}, streamed=True),
+    View("steps", "The order of work", ("steps",), {JSON: to_bytes, CSV: steps_csv}),
+    View(
+        "stock",
+        "How the parts are cut from stock",
+        ("stock", "steps"),
+        {JSON: to_bytes, CSV: cutting_csv},
+        streamed=True,
+    ),
     View(
         "checks", "Every check, with value, limit and source", ("summary", "checks"), {JSON: to_bytes, CSV: checks_csv}
     ),

@@ -5,8 +5,6 @@ from casewright.sdk.model import (
     BoardYield,
     CutPiece,
     Leftover,
-    MachinePass,
-    MachineSetting,
     PlacedPart,
     Purchase,
     PurchaseBound,
@@ -22,7 +20,6 @@ def stock_document(plan: StockPlan, lengths: Lengths) -> Document:
     writer = _StockWriter(lengths)
     return {
         "layouts": [writer.layout(layout) for layout in plan.layouts],
-        "settings": [writer.setting(setting) for setting in plan.settings],
         "returns": plan.returns.count,
         "returns_proved": plan.returns.proved,
         "returns_bound": plan.returns.bound,
@@ -40,10 +37,6 @@ def stock_document(plan: StockPlan, lengths: Lengths) -> Document:
             for short in plan.short
         ],
         "boards": [writer.board(board) for board in plan.boards],
-        "cautions": [
-            {"code": c.code, "level": c.level, "message": c.message, "cuts": c.cuts, "parts": c.parts}
-            for c in plan.cautions
-        ],
         "effort": plan.effort,
         "steps": plan.steps,
     }
@@ -108,17 +101,7 @@ class _StockWriter:
             **self.size("fence", cut.fence),
             "rides": cut.rides,
             "kerf": self.numbers[cut.kerf],
-            "setting": cut.setting,
-        }
-
-    def setting(self, setting: MachineSetting) -> Document:
-        cutter = {**self.size("cutter", setting.cutter), **self.size("depth", setting.depth)} if setting.cutter else {}
-        return {
-            "number": setting.number,
-            "tool": setting.tool,
-            **self.size("distance", setting.distance),
-            **cutter,
-            "passes": [_pass(one) for one in setting.passes],
+            "step": cut.step,
         }
 
     def leftover(self, item: Leftover) -> Document:
@@ -168,14 +151,3 @@ class _StockWriter:
             "part_board_feet": board.part_board_feet,
             "yield": board.yield_share,
         }
-
-
-def _pass(one: MachinePass) -> Document:
-    return {
-        "cut": one.cut or None,
-        "layout": one.layout or None,
-        "part": one.part or None,
-        "count": one.count,
-        "does": one.does,
-        "datum": one.datum or None,
-    }

@@ -6,10 +6,12 @@ spreadsheet; it gets a leading apostrophe. Numbers are written bare.
 
 import csv
 import io
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-__all__ = ["checks_csv", "hardware_csv", "parts_csv", "settings_csv", "write_csv"]
+from casewright.sdk.model import Stage
+
+__all__ = ["checks_csv", "cutting_csv", "hardware_csv", "parts_csv", "steps_csv", "write_csv"]
 
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
@@ -18,9 +20,9 @@ PART_COLUMNS = (
     "width_text", "thickness_text", "grain", "edge_band", "why_length", "why_width",
 )  # fmt: skip
 HARDWARE_COLUMNS = ("item", "name", "cabinet", "for", "quantity")
-SETTING_COLUMNS = (
-    "number", "tool", "distance", "units", "distance_text", "cutter_text", "depth_text", "count", "does", "part",
-    "layout", "cut", "datum",
+STEP_COLUMNS = (
+    "number", "stage", "machine", "action", "fence", "stop", "height", "depth", "cutter", "kerf", "tilt_deg", "units",
+    "count", "part", "piece", "keeps", "leaves", "down", "against", "cuts", "do", "check", "cautions", "needs",
 )  # fmt: skip
 CHECK_COLUMNS = ("level", "code", "subject", "message", "value", "limit", "unit", "source")
 
@@ -85,29 +87,46 @@ def hardware_csv(document: Mapping[str, Any]) -> bytes:
     return write_csv(HARDWARE_COLUMNS, ([line[c] for c in HARDWARE_COLUMNS] for line in document["hardware"]))
 
 
-def settings_csv(document: Mapping[str, Any]) -> bytes:
-    """Return the saw settings of a plan document in working order, one row a pass; no rows without stock."""
-    units = document["units"]
-    settings = document["stock"]["settings"] if document["stock"] else ()
-    return write_csv(SETTING_COLUMNS, (_pass(one, row, units) for one in settings for row in one["passes"]))
+def steps_csv(document: Mapping[str, Any]) -> bytes:
+    """Return the steps of a plan document, one row for each line of pieces; a step without pieces is one row."""
+    return _steps(document, document["steps"])
 
 
-def _pass(setting: Mapping[str, Any], row: Mapping[str, Any], units: str) -> list[Any]:
-    return [
-        setting["number"],
-        setting["tool"],
-        setting["distance"],
-        units,
-        setting["distance_text"],
-        setting.get("cutter_text"),
-        setting.get("depth_text"),
-        row["count"],
-        row["does"],
-        row["part"],
-        row["layout"],
-        row["cut"],
-        row["datum"],
-    ]
+def cutting_csv(document: Mapping[str, Any]) -> bytes:
+    """Return the steps of a plan document that cut and mill parts, as `steps_csv` does; no rows without stock."""
+    steps = document["steps"] if document["stock"] else ()
+    return _steps(document, [step for step in steps if step["stage"] in (Stage.CUT, Stage.MILL)])
+
+
+def _steps(document: Mapping[str, Any], steps: Iterable[Mapping[str, Any]]) -> bytes:
+    rows = ([_cell(step, piece, document["units"], name) for name in STEP_COLUMNS] for step, piece in _lines(steps))
+    return write_csv(STEP_COLUMNS, rows)
+
+
+def _lines(steps: Iterable[Mapping[str, Any]]) -> Iterator[tuple[Mapping[str, Any], Mapping[str, Any]]]:
+    for step in steps:
+        if not step["on"]:
+            yield step, {}
+        for piece in step["on"]:
+            yield step, piece
+
+
+def _cell(step: Mapping[str, Any], piece: Mapping[str, Any], units: str, name: str) -> Any:
+    match name:
+        case "units":
+            return units
+        case "number" | "stage" | "machine" | "action" | "do" | "check":
+            return step[name]
+        case "cautions":
+            return " ".join(step[name])
+        case "needs":
+            return " ".join(map(str, step[name]))
+        case "cuts":
+            return "; ".join(piece.get(name, ()))
+        case "count" | "part" | "piece" | "keeps" | "leaves" | "down" | "against":
+            return piece.get(name)
+        case _:
+            return step["setting"].get(name)
 
 
 def checks_csv(document: Mapping[str, Any]) -> bytes:

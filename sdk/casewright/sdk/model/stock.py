@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from casewright.sdk.findings import Level
 from casewright.sdk.model.parts import GrainRule
 
 StockKind = Literal["sheet", "offcut", "board"]
@@ -18,9 +17,7 @@ CutKind = Literal["sheet", "board"]
 """How a piece is cut: as a sheet, by any straight cut, or as a rough board, ripped and then cross-cut."""
 
 SawTool = Literal["fence", "stop", "track"]
-CutterTool = Literal["groove", "rabbet", "hole"]
 _GRAINS = {"along-length": "grain along length", "along-width": "grain along width", "free": "no grain"}
-SAW_TOOLS: tuple[SawTool, ...] = ("fence", "stop", "track")
 
 MINOR_UNITS = 100
 """What is bought is compared in hundredths of the job's money, whole ones."""
@@ -87,7 +84,8 @@ class SawCut:
     `along` is "length" when the kerf runs along the stock's length. `rides` says which side lies against the fence (or
     the stop) and so measures `fence`: what the cut "makes", or what it "leaves".
     `run` is how long the kerf is, so also the edge that rides the fence; `across` is the size of the piece square to it
-    just before the cut.
+    just before the cut. Cuts of one `setting` are made before the fence or stop is moved; `step` is the operation
+    that makes the cut (0 before the work is put in order).
     """
 
     number: int
@@ -102,6 +100,7 @@ class SawCut:
     run: int
     across: int
     setting: int
+    step: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,33 +163,6 @@ class StockLayout:
 
 
 @dataclass(frozen=True, slots=True)
-class MachinePass:
-    """One thing done at a setting: a cut by number, or a groove on `count` equal parts (`cut` and `layout` 0)."""
-
-    cut: int
-    layout: int
-    part: str
-    count: int
-    does: str
-    datum: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class MachineSetting:
-    """A fence, stop or track distance (or cutter set-up) and all that is done at it before it is moved.
-
-    `cutter` and `depth` are 0 for a saw.
-    """
-
-    number: int
-    tool: SawTool | CutterTool
-    distance: int
-    cutter: int
-    depth: int
-    passes: tuple[MachinePass, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Purchase:
     """So many of one size of stock; `cost` of all of them in `MINOR_UNITS`, `None` without a price."""
 
@@ -211,17 +183,6 @@ class Shortage:
     quantity: int
     reason: str
     cure: Purchase | None
-
-
-@dataclass(frozen=True, slots=True)
-class SawCaution:
-    """Something to mind at the saw; `cuts` and `parts` are what it is about."""
-
-    code: str
-    level: Level
-    message: str
-    cuts: tuple[int, ...] = ()
-    parts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -265,10 +226,9 @@ class Returns:
 
 @dataclass(frozen=True, slots=True)
 class StockPlan:
-    """The answer: layouts, settings in working order, what to buy, what is left, and what could not be cut."""
+    """The answer: layouts with their cuts in working order, what to buy, what is left, and what could not be cut."""
 
     layouts: tuple[StockLayout, ...]
-    settings: tuple[MachineSetting, ...]
     returns: Returns
     leftovers: tuple[Leftover, ...]
     buy: tuple[Purchase, ...]
@@ -276,6 +236,5 @@ class StockPlan:
     use: float
     short: tuple[Shortage, ...]
     boards: tuple[BoardYield, ...]
-    cautions: tuple[SawCaution, ...]
     effort: int
     steps: int

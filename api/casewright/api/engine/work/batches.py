@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.api.stock import Demand
-from casewright.sdk.model import CutPiece, MachinePass, MachineSetting, SawCaution, Shortage, StockLayout, StockPlan
+from casewright.sdk.model import CutPiece, Shortage, StockLayout, StockPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +19,7 @@ class Batch:
 def batches_of(demands: Sequence[Demand]) -> tuple[Batch, ...]:
     """Return the demands with identical ones merged, in the order each kind first comes.
 
-    Identical is the same material, size, grain and grooves: what the saw and the cutter are set to.
+    Identical is the same material, size and grain: what the saw is set to.
     """
     found: dict[Demand, list[Demand]] = {}
     for demand in demands:
@@ -37,17 +37,11 @@ def named(plan: StockPlan, batches: Sequence[Batch]) -> StockPlan:
     """Return the plan with each piece named by its own part: parts are taken in order along the layouts."""
     names = {batch.demand.id: _each(batch.members) for batch in batches}
     layouts = tuple([_layout(layout, names) for layout in plan.layouts])
-    placed = Counter(piece.part for layout in layouts for piece in layout.placed)
     short = tuple([row for one in plan.short for row in _short(one, names[one.part])])
-    members = {batch.demand.id: [part for part, _ in batch.members if placed[part]] for batch in batches}
-    made = {(layout.number, piece.label): piece.part for layout in layouts for piece in _parts(layout.tree)}
-    cuts = {cut.number: made.get((layout.number, cut.makes), "") for layout in layouts for cut in layout.cuts}
     return replace(
         plan,
         layouts=layouts,
-        settings=tuple([_setting(setting, cuts, members, placed) for setting in plan.settings]),
         short=short,
-        cautions=tuple([_caution(caution, members) for caution in plan.cautions]),
     )
 
 
@@ -69,32 +63,7 @@ def _tree(piece: CutPiece, at: Mapping[tuple[int, int], str]) -> CutPiece:
     return replace(piece, inside=tuple([_tree(kid, at) for kid in piece.inside])) if piece.inside else piece
 
 
-def _parts(piece: CutPiece) -> Iterator[CutPiece]:
-    if piece.what == "part":
-        yield piece
-    for kid in piece.inside:
-        yield from _parts(kid)
-
-
 def _short(short: Shortage, names: Iterator[str]) -> list[Shortage]:
     """Name the parts that no piece was found for: those that are left."""
     left = Counter(next(names) for _ in range(short.quantity))
     return [replace(short, part=part, quantity=count) for part, count in left.items()]
-
-
-def _setting(
-    setting: MachineSetting, cuts: Mapping[int, str], members: Mapping[str, Sequence[str]], placed: Mapping[str, int]
-) -> MachineSetting:
-    passes: list[MachinePass] = []
-    for one in setting.passes:
-        if one.cut:
-            passes.append(replace(one, part=cuts[one.cut]))
-        else:
-            passes += [replace(one, part=part, count=placed[part]) for part in members[one.part]]
-    return replace(setting, passes=tuple(passes))
-
-
-def _caution(caution: SawCaution, members: Mapping[str, Sequence[str]]) -> SawCaution:
-    if not caution.parts:
-        return caution
-    return replace(caution, parts=tuple(sorted(part for key in caution.parts for part in members[key])))

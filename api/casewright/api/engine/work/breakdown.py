@@ -1,169 +1,162 @@
-"""From stock to parts: rip and cross-cut operations in the order of the cutting plan, or to plain sizes without one.
+"""From stock to parts: trims, rips and cross-cuts in the order of the cutting plan, or to plain sizes without one.
 
-A piece on its way is named by what it will become. Boards with something left on for milling are cut rough, milled,
-left to rest, and cut to their final size.
+A piece on its way is named by what it will become. The four edges of a full sheet are trimmed first, `depth` off each
+and the blade in it, all sheets at one setting. What a cut parts is `piece`; equal lines that follow each other are one
+with their number. Rough blanks are milled, left to rest, and cut to their final size after all else.
 """
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import groupby
 
-from casewright.sdk.model import CutPiece, MachineSetting, Part, SawCut, StockLayout, StockPlan
+from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling
+from casewright.api.engine.work.naming import summed_up
+from casewright.api.engine.work.pieces import names_of
+from casewright.api.stock import SawCaution, caution_texts, cautions_of
+from casewright.sdk.model import Job, Part, SawCut, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
-__all__ = ["from_stock", "to_size"]
+__all__ = ["Breakdown", "breakdown_of", "quoting", "to_size"]
 
 SAWS: Mapping[str, Machine] = {
     "fence": Machine.TABLE_SAW,
     "stop": Machine.CROSSCUT_SLED,
     "track": Machine.TRACK_SAW,
 }
-NAMED = 3
-"""Parts that the name of a piece lists before it says how many more it holds."""
+EDGES = 4
+"""A full sheet is trimmed on so many edges."""
+
+OPENING = frozenset({SawCaution.FIRST_CUT, SawCaution.ROUGH_EDGE})
+"""Cautions about a whole piece of stock."""
+
+Made = tuple[StockLayout, SawCut]
 
 
-def from_stock(plan: StockPlan, parts: Mapping[str, Part]) -> list[Operation]:
-    """Return the operations that cut a plan's layouts, unnumbered, in working order.
+@dataclass(frozen=True, slots=True)
+class Breakdown:
+    """Operations that cut parts, unnumbered, in working order, and the numbers of the saw cuts that each makes."""
 
-    Each saw setting is one operation, or several in a row where it is used both along the stock and across it. What
-    is milled is cut to its final size after that.
-    """
-    names = {layout.number: _names(layout, parts) for layout in plan.layouts}
-    cuts = {cut.number: (layout, cut) for layout in plan.layouts for cut in layout.cuts}
-    rough = {layout.number: dict(_rough(layout, parts)) for layout in plan.layouts}
-    first: list[Operation] = []
-    final: list[Operation] = []
-    for setting in plan.settings:
-        if setting.tool not in SAWS:
-            continue
-        made = _made_at(setting, cuts)
-        for milled, out in ((False, first), (True, final)):
-            chosen = [(layout, cut) for layout, cut in made if _is_final(cut, rough[layout.number]) is milled]
-            for _, alike in groupby(chosen, key=lambda one: one[1].along):
-                out.append(_operation(setting, [(names[layout.number], cut) for layout, cut in alike]))
-    return [*first, *_milling(plan, names, rough, parts), *final]
+    operations: tuple[Operation, ...]
+    cuts: tuple[tuple[int, ...], ...]
 
 
-def _rough(layout: StockLayout, parts: Mapping[str, Part]) -> Iterator[tuple[str, Part]]:
-    """Yield the label of each piece of a rough board that is milled, with the one part it becomes."""
-
-    def visit(piece: CutPiece) -> Iterator[tuple[str, Part]]:
-        held = list(_parts(piece))
-        spare = piece.what == "piece" and not any(one.what == "leftover" for one in piece.inside)
-        if (spare or piece.what == "part") and len(held) == 1 and layout.thickness > parts[held[0]].thickness:
-            yield piece.label, parts[held[0]]
-        else:
-            for inside in piece.inside:
-                yield from visit(inside)
-
-    return visit(layout.tree) if layout.kind == "board" else iter(())
+def breakdown_of(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) -> Breakdown:
+    """Return how parts are cut: those of the cutting plan from stock, all others to plain sizes."""
+    if plan is None or job.stock is None:
+        return _plainly(to_size(parts.values()))
+    sawn = _FromStock(job, job.stock, plan, parts).breakdown()
+    cut = Counter(placed.part for layout in plan.layouts for placed in layout.placed)
+    short = [replace(part, quantity=part.quantity - cut[part.id]) for part in parts.values()]
+    rest = _plainly(to_size(part for part in short if part.quantity))
+    return Breakdown((*sawn.operations, *rest.operations), (*sawn.cuts, *rest.cuts))
 
 
-def _is_final(cut: SawCut, rough: Mapping[str, Part]) -> bool:
-    """Return whether a cut parts a piece that has been milled: a rough one, or what came of one."""
-    return any(cut.piece == label or cut.piece.startswith(f"{label}.") for label in rough)
-
-
-def _milling(
-    plan: StockPlan,
-    names: Mapping[int, Mapping[str, str]],
-    rough: Mapping[int, Mapping[str, Part]],
-    parts: Mapping[str, Part],
-) -> list[Operation]:
-    """Return the operations that make rough pieces flat, straight and of their thickness, each over all pieces."""
-    pieces: dict[int, list[Workpiece]] = {}
-    for layout in plan.layouts:
-        for label, part in rough[layout.number].items():
-            name = names[layout.number][label]
-            pieces.setdefault(part.thickness, []).append(Workpiece(piece=name, keeps=name))
-    if not pieces:
-        return []
-    everything = tuple(piece for group in pieces.values() for piece in group)
-    return [
-        Operation(0, Stage.MILL, Machine.JOINTER, Action.FACE, Setting(), everything),
-        Operation(0, Stage.MILL, Machine.JOINTER, Action.EDGE, Setting(), everything),
-        *(
-            Operation(0, Stage.MILL, Machine.PLANER, Action.THICKNESS, Setting(height=thickness), tuple(group))
-            for thickness, group in sorted(pieces.items(), reverse=True)
-        ),
+def quoting(plan: StockPlan, breakdown: Breakdown, steps: Iterable[Operation]) -> StockPlan:
+    """Return a cutting plan whose cuts quote the steps that make them."""
+    numbers: dict[tuple[Action, Setting, tuple[Workpiece, ...]], list[int]] = {}
+    for step in steps:
+        numbers.setdefault((step.action, step.setting, step.on), []).append(step.number)
+    step_of: dict[int, int] = {}
+    for operation, cuts in zip(breakdown.operations, breakdown.cuts, strict=True):
+        number = numbers[operation.action, operation.setting, operation.on].pop(0)
+        step_of.update(dict.fromkeys(cuts, number))
+    layouts = [
+        replace(layout, cuts=tuple([replace(cut, step=step_of[cut.number]) for cut in layout.cuts]))
+        for layout in plan.layouts
     ]
+    return replace(plan, layouts=tuple(layouts))
 
 
-def _made_at(
-    setting: MachineSetting, cuts: Mapping[int, tuple[StockLayout, SawCut]]
-) -> list[tuple[StockLayout, SawCut]]:
-    return [cuts[one.cut] for one in setting.passes if one.cut]
+def _plainly(operations: list[Operation]) -> Breakdown:
+    return Breakdown(tuple(operations), ((),) * len(operations))
 
 
-def _operation(setting: MachineSetting, cuts: Sequence[tuple[Mapping[str, str], SawCut]]) -> Operation:
-    first = cuts[0][1]
-    rip = first.along == "length"
-    return Operation(
-        number=0,
-        stage=Stage.CUT,
-        machine=SAWS[setting.tool],
-        action=Action.RIP if rip else Action.CROSSCUT,
-        setting=Setting(
-            fence=setting.distance if rip else None, stop=None if rip else setting.distance, kerf=first.kerf
-        ),
-        on=tuple(_workpiece(names, cut) for names, cut in cuts),
-    )
+class _FromStock:
+    """The layouts of one cutting plan with the names of their pieces, and what is trimmed and milled of them."""
+
+    def __init__(self, job: Job, stock: Stock, plan: StockPlan, parts: Mapping[str, Part]) -> None:
+        self.job, self.stock, self.plan, self.parts = job, stock, plan, parts
+        full = {piece.id for piece in stock.sheets} if stock.edge_trim else set()
+        self.trims = {layout.number: _trims(layout) for layout in plan.layouts if layout.stock in full}
+        trimmed = {(number, cut.makes) for number, cuts in self.trims.items() for cut in cuts}
+        self.milled: Milled = blanks_of(plan, stock, parts)
+        self.names = names_of(plan.layouts, self.milled, parts, trimmed)
+
+    def breakdown(self) -> Breakdown:
+        """Return the operations that cut the layouts: each saw setting is one, or several in a row.
+
+        There are several where a distance is used both along the stock and across it. A distance that serves both
+        before milling and after it is set twice.
+        """
+        trimmed = {cut.number for cuts in self.trims.values() for cut in cuts}
+        made = sorted(((layout, cut) for layout in self.plan.layouts for cut in layout.cuts), key=_number)
+        first: list[tuple[Operation, tuple[int, ...]]] = []
+        final: list[tuple[Operation, tuple[int, ...]]] = []
+        for _, visit in groupby(made, key=lambda one: one[1].setting):
+            cuts = [one for one in visit if one[1].number not in trimmed]
+            for after_milling, out in ((False, first), (True, final)):
+                chosen = [one for one in cuts if is_under(self.milled, one[0].number, one[1].piece) is after_milling]
+                out += [self._cut(list(alike)) for _, alike in groupby(chosen, key=lambda one: one[1].along)]
+        mill: list[tuple[Operation, tuple[int, ...]]] = [
+            (operation, ()) for operation in milling(self.plan, self.stock, self.milled, self.names)
+        ]
+        every = [*self._trim(), *first, *mill, *final]
+        return Breakdown(tuple([operation for operation, _ in every]), tuple([cuts for _, cuts in every]))
+
+    def _trim(self) -> Iterator[tuple[Operation, tuple[int, ...]]]:
+        """Yield the one operation that trims every full sheet, where any is."""
+        sheets = [f"{layout.stock} {layout.number}" for layout in self.plan.layouts if self.trims.get(layout.number)]
+        if sheets:
+            setting = Setting(depth=self.stock.edge_trim, kerf=self.stock.kerf)
+            on = tuple([Workpiece(piece=sheet, keeps=sheet) for sheet in sheets])
+            numbers = tuple([cut.number for cuts in self.trims.values() for cut in cuts])
+            yield Operation(0, Stage.CUT, Machine.TRACK_SAW, Action.TRIM, setting, on), numbers
+
+    def _cut(self, cuts: Sequence[Made]) -> tuple[Operation, tuple[int, ...]]:
+        first = cuts[0][1]
+        rip = first.along == "length"
+        operation = Operation(
+            number=0,
+            stage=Stage.CUT,
+            machine=SAWS[first.tool],
+            action=Action.RIP if rip else Action.CROSSCUT,
+            setting=Setting(fence=first.fence if rip else None, stop=None if rip else first.fence, kerf=first.kerf),
+            on=tuple(counted([self._workpiece(layout, cut) for layout, cut in cuts])),
+            cautions=caution_texts(
+                (caution, f"{layout.stock} {layout.number}" if caution in OPENING else self._title(layout, cut))
+                for layout, cut in cuts
+                for caution in cautions_of(layout, cut, self.job.shop.crosscut_capacity)
+            ),
+        )
+        return operation, tuple([cut.number for _, cut in cuts])
+
+    def _workpiece(self, layout: StockLayout, cut: SawCut) -> Workpiece:
+        names = self.names[layout.number]
+        made, left = names[cut.makes], names.get(cut.leaves, "")
+        keeps, leaves = (made, left) if cut.rides == "makes" else (left, made)
+        return Workpiece(piece=names[cut.piece], keeps=keeps, leaves=leaves)
+
+    def _title(self, layout: StockLayout, cut: SawCut) -> str:
+        """Return the piece that a cut makes in words."""
+        name = self.names[layout.number][cut.makes]
+        part = self.parts.get(name.removesuffix(", ripped"))
+        return name if part is None else summed_up([part], Counter())
 
 
-def _workpiece(names: Mapping[str, str], cut: SawCut) -> Workpiece:
-    made, left = names.get(cut.makes, ""), names.get(cut.leaves, "")
-    keeps, leaves = (made, left) if cut.rides == "makes" else (left, made)
-    return Workpiece(piece=names[cut.piece], keeps=keeps, leaves=leaves)
+def _number(made: Made) -> int:
+    return made[1].number
 
 
-def _names(layout: StockLayout, parts: Mapping[str, Part]) -> dict[str, str]:
-    """Return what each piece of a layout is called, by its label: stock, parts by id, others by what they become."""
-    taken: Counter[str] = Counter()
-    out: dict[str, str] = {}
-
-    def visit(piece: CutPiece, above: CutPiece | None) -> None:
-        match piece.what:
-            case "stock":
-                name = f"{layout.stock} {layout.number}"
-            case "part":
-                name = piece.part
-            case "leftover":
-                name = f"leftover {piece.label}"
-            case "waste":
-                name = ""
-            case "piece":
-                held = list(_parts(piece))
-                kind = "strip" if above is not None and piece.dx == above.dx else "piece"
-                name = f"{kind} for {_list(held, parts)} from {layout.stock} {layout.number}"
-        if piece.what == "piece":
-            taken[name] += 1
-            if taken[name] > 1:
-                name = f"{name} ({taken[name]})"
-        out[piece.label] = name
-        for inside in piece.inside:
-            visit(inside, piece)
-
-    visit(layout.tree, None)
+def _trims(layout: StockLayout) -> list[SawCut]:
+    """Return the cuts that trim a full sheet: one of each piece from the whole sheet inward."""
+    by_piece = {cut.piece: cut for cut in layout.cuts}
+    out: list[SawCut] = []
+    piece = layout.tree
+    while len(out) < EDGES:
+        out.append(by_piece[piece.label])
+        piece = piece.inside[0]
     return out
-
-
-def _parts(piece: CutPiece) -> Iterator[str]:
-    if piece.what == "part":
-        yield piece.part
-    for inside in piece.inside:
-        yield from _parts(inside)
-
-
-def _list(held: Sequence[str], parts: Mapping[str, Part]) -> str:
-    """Return the parts a piece holds in a few words: `2 × left side of tools, top of tools and 3 more`."""
-    counts = Counter(held)
-    words = [(f"{count} × " if count > 1 else "") + _title(parts[part]) for part, count in list(counts.items())[:NAMED]]
-    more = len(counts) - len(words)
-    return ", ".join(words) + (f" and {more} more" if more else "")
-
-
-def _title(part: Part) -> str:
-    return f"{part.name} of {part.cabinet}" if part.cabinet else part.name
 
 
 def to_size(parts: Iterable[Part], kerf: int = 0) -> list[Operation]:

@@ -46,8 +46,6 @@ def _request(job: Job, stock: Stock, batches: tuple[Batch, ...]) -> StockRequest
         kerf=stock.kerf,
         edge_trim=stock.edge_trim,
         rip_capacity=job.shop.rip_capacity,
-        crosscut_capacity=job.shop.crosscut_capacity,
-        groove_cutters=job.shop.groove_cutters,
         keep_offcut=(max(job.shop.keep_offcut), min(job.shop.keep_offcut)),
         mill_length=stock.mill_length,
         mill_width=stock.mill_width,

@@ -55,7 +55,7 @@ def piece_words(
             how.append(f"measured from the {sides[one.part][one.leads]}")
         how += places
         if one.piece:
-            how = [f"from {one.piece}"]
+            how = [f"from {one.piece}"] if one.piece != one.keeps else []
         words = ", ".join([*how, *(() if one_label else one.cuts)])
         lines.setdefault(words, []).append(one)
     every = totals(parts.values())

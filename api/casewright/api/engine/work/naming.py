@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from casewright.sdk.model.parts import Part, Role
 
-__all__ = ["joined", "summed_up", "title", "totals"]
+__all__ = ["NOUNS", "joined", "summed_up", "title", "totals"]
 
 NOUNS: Mapping[Role, str] = {
     "side": "sides",

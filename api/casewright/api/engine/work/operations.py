@@ -5,7 +5,6 @@ from decimal import Decimal
 
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan, Stage
-from casewright.sdk.model.stock import SAW_TOOLS
 
 _CUTS = ("groove", "rabbet", "tenon", "mortise", "bevel", "edge-profile")
 
@@ -29,15 +28,13 @@ def counted(plan: Plan, registry: Registry) -> dict[str, Decimal]:
 
 def _sawn(plan: Plan) -> dict[str, int]:
     """Count saw cuts and settings: of the cutting plan where there is one, else one rip and cross-cut a part."""
-    shaped = sum(1 for step in plan.steps if step.stage is Stage.JOINTS)
+    settings = sum(1 for step in plan.steps if step.stage in (Stage.CUT, Stage.JOINTS))
     if plan.stock is not None:
         cuts = [cut for layout in plan.stock.layouts for cut in layout.cuts]
         rips = sum(1 for cut in cuts if cut.along == "length")
-        saws = sum(1 for setting in plan.stock.settings if setting.tool in SAW_TOOLS)
-        return {"rip": rips, "cross-cut": len(cuts) - rips, "setting": saws + shaped}
+        return {"rip": rips, "cross-cut": len(cuts) - rips, "setting": settings}
     pieces = sum(part.quantity for part in plan.parts)
-    saws = sum(1 for step in plan.steps if step.stage is Stage.CUT)
-    return {"rip": pieces, "cross-cut": pieces, "setting": saws + shaped}
+    return {"rip": pieces, "cross-cut": pieces, "setting": settings}
 
 
 def _cut(plan: Plan) -> dict[str, int]:

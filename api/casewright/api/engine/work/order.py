@@ -4,11 +4,8 @@ Parts are cut from stock by the cutting plan, joints by shared setting; what goe
 from geometry.
 """
 
-from collections import Counter
 from collections.abc import Sequence
-from dataclasses import replace
 
-from casewright.api.engine.work.breakdown import from_stock, to_size
 from casewright.api.engine.work.building import build_cabinet, prepare_place, set_cabinet
 from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.putting_up import set_out, set_run
@@ -16,7 +13,7 @@ from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.together import Assemblies
 from casewright.api.engine.work.wording import Words
-from casewright.sdk.model import Job, Operation, Part, Run, Stage, StockPlan
+from casewright.sdk.model import Job, Operation, Part, Run, Stage
 
 
 def order_of_work(
@@ -24,18 +21,19 @@ def order_of_work(
     parts: tuple[Part, ...],
     assemblies: Assemblies,
     run: Run | None = None,
-    stock: StockPlan | None = None,
+    *,
+    cutting: Sequence[Operation],
 ) -> tuple[Operation, ...]:
     """Return the steps of the whole job in an order that respects their needs.
 
-    Cabinets of a run are put up one place after another, in the run's order. Without a cutting plan parts are ripped
-    and cross-cut to size. `assemblies` say how each cabinet's parts go together.
+    Cabinets of a run are put up one place after another, in the run's order. `cutting` is how the parts are cut;
+    `assemblies` say how each cabinet's parts go together.
     """
     by_id = {part.id: part for part in parts}
     guests = {joint.id: joint.guest for together in assemblies.values() for joint in together.joints}
     steps = Steps(job, Words(job, by_id, sides_by_part(parts), guests))
     measured = _measure(steps, parts)
-    steps.extend(_cutting(by_id, stock), [measured])
+    steps.extend(cutting, [measured])
     steps.extend(joint_operations(parts, job.shop.groove_cutters), [measured])
     by_cabinet: dict[str, list[Part]] = {}
     for part in parts:
@@ -58,12 +56,3 @@ def _measure(steps: Steps, parts: Sequence[Part]) -> int:
     sizes = "; ".join(f"{key} {steps.text(steps.job.materials[key].thickness)}" for key in used)
     do = "Measure every sheet and board with callipers; where one differs from the job, change the job first"
     return steps.add(Stage.MEASURE, do, (), check=sizes)
-
-
-def _cutting(parts: dict[str, Part], stock: StockPlan | None) -> list[Operation]:
-    """Return how parts are cut: those of the cutting plan from stock, all others to plain sizes."""
-    if stock is None:
-        return to_size(parts.values())
-    cut = Counter(placed.part for layout in stock.layouts for placed in layout.placed)
-    short = [replace(part, quantity=part.quantity - cut[part.id]) for part in parts.values()]
-    return [*from_stock(stock, parts), *to_size(part for part in short if part.quantity)]

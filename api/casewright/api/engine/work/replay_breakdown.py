@@ -11,7 +11,7 @@ from casewright.sdk.model.parts import Part
 __all__ = ["Sawn", "replay_breakdown"]
 
 MILLED = (Action.FACE, Action.EDGE, Action.THICKNESS)
-"""The order in which a rough piece is milled."""
+"""The order in which a rough piece is milled; an edge with nothing to come off is left out."""
 
 
 class Sawn:
@@ -43,20 +43,31 @@ class Sawn:
                     else:
                         self._give(operation, name, new)
 
-    def mill(self, operation: Operation, piece: Workpiece) -> None:
-        """Make a piece flat, straight or of its thickness, in that order."""
+    def trim(self, operation: Operation, piece: Workpiece) -> None:
+        """Take the trim off all four edges of a sheet."""
         blank = self._take(operation, piece)
         if blank is None:
             return
-        if MILLED[blank.milled : blank.milled + 1] != (operation.action,):
-            self.faults.append(Fault(piece.piece, operation.number, "it is not faced, edged and thicknessed in turn"))
-        thickness = blank.thickness
-        if operation.action is Action.THICKNESS:
-            height = operation.setting.height
-            if height is None or thickness is None or not 0 < height < thickness:
-                self.faults.append(Fault(piece.piece, operation.number, "it is not that thick"))
-            thickness = height
-        self._give(operation, piece.piece, replace(blank, thickness=thickness, milled=blank.milled + 1))
+        depth, length, width = operation.setting.depth or 0, blank.length or 0, blank.width or 0
+        if operation.setting.kerf != self.given.kerf:
+            self.faults.append(Fault(piece.piece, operation.number, "a cut has another kerf than the saw"))
+        if depth <= 0 or 2 * depth >= min(length, width) or piece.count != 1 or piece.leaves:
+            self.faults.append(Fault(piece.piece, operation.number, "no sheet is left of what is trimmed"))
+        self._give(operation, piece.keeps, replace(blank, length=length - 2 * depth, width=width - 2 * depth))
+
+    def mill(self, operation: Operation, piece: Workpiece) -> None:
+        """Make as many pieces as an operation is done to flat, straight or of their thickness, in that order."""
+        if piece.count < 1:
+            self.faults.append(Fault(piece.piece, operation.number, "none is milled"))
+        for _ in range(piece.count):
+            blank = self._take(operation, piece)
+            if blank is None:
+                return
+            milled = _milled(blank, operation.action, operation.setting)
+            if isinstance(milled, str):
+                self.faults.append(Fault(piece.piece, operation.number, milled))
+                return
+            self._give(operation, piece.keeps, milled)
 
     def _take(self, operation: Operation, piece: Workpiece) -> Blank | None:
         waiting = self.there.get(piece.piece, [])
@@ -83,6 +94,9 @@ def replay_breakdown(
         if operation.action in BREAKDOWN:
             for piece in operation.on:
                 sawn.cut(operation, piece)
+        elif operation.action is Action.TRIM:
+            for piece in operation.on:
+                sawn.trim(operation, piece)
         elif operation.action in MILLING:
             for piece in operation.on:
                 sawn.mill(operation, piece)
@@ -118,6 +132,24 @@ def _parted(blank: Blank, action: Action, setting: Setting, kerf: int) -> tuple[
         return "the piece is smaller than what is cut from it"
     rest = size - at - kerf
     return _sized(blank, action, at), _sized(blank, action, rest) if rest > 0 else None
+
+
+def _milled(blank: Blank, action: Action, setting: Setting) -> Blank | str:
+    """Return a piece with one face flat, one edge straight, or of its thickness, or what is wrong."""
+    turn = MILLED.index(action) + 1
+    if turn <= blank.milled or (action is Action.THICKNESS and not blank.milled):
+        return "it is not faced, edged and thicknessed in turn"
+    off, thickness, width = setting.depth or 0, blank.thickness or 0, blank.width or 0
+    match action:
+        case Action.FACE:
+            made = replace(blank, thickness=thickness - off)
+        case Action.EDGE:
+            made = replace(blank, width=width - off)
+        case _:
+            off, made = thickness - (setting.height or 0), replace(blank, thickness=setting.height)
+    if off <= 0 or not (made.thickness or 0) > 0 or not (made.width or 0) > 0:
+        return "nothing comes off it, or nothing is left of it"
+    return replace(made, milled=turn)
 
 
 def _sized(blank: Blank, action: Action, size: int) -> Blank:

@@ -24,7 +24,7 @@ CUTTING = frozenset(
         Action.PROFILE,
     }
 )
-MACHINED = BREAKDOWN | MILLING | CUTTING
+MACHINED = BREAKDOWN | MILLING | CUTTING | {Action.TRIM}
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class Blank:
     thickness: int | None
     grain: GrainRule
     milled: int = 0
-    """How many of facing, edging and thicknessing it has been through."""
+    """How far it is milled: 1 faced, 2 edged, 3 of its thickness."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -94,6 +94,10 @@ class Words:
             case Action.CROSSCUT:
                 do = self._sawn(operation, setting.stop or 0, "Cross-cut", "stop")
                 check = f"{self.exact(setting.stop or 0)} long, and square"
+            case Action.TRIM:
+                do, check = self._trimmed(operation), "length and width, and the corners square"
+            case Action.WAIT:
+                do, check = self._rested(operation), "no piece has bowed or twisted"
             case Action.FACE | Action.EDGE | Action.THICKNESS:
                 do = self._milled(operation)
                 check = CHECKS.get(operation.action, f"{self.exact(setting.height or 0)} thick at both ends")
@@ -101,17 +105,28 @@ class Words:
                 do, check = self._bored(operation), self._bored_check(operation)
             case _:
                 do, check = self._jointed(operation), self._jointed_check(operation)
-        return replace(operation, do=do, check=check, cautions=cautions(operation, self.parts))
+        return replace(operation, do=do, check=check, cautions=(*operation.cautions, *cautions(operation, self.parts)))
 
     def _sawn(self, operation: Operation, at: int, verb: str, what: str) -> str:
         made = [one.keeps or one.leaves for one in operation.on if one.keeps or one.leaves]
         return f"{verb} {self._names(made)} {_with(operation.machine)}: {what} at {self.exact(at)}"
 
+    def _trimmed(self, operation: Operation) -> str:
+        depth = self.exact(operation.setting.depth or 0)
+        return f"Trim {depth} off all four edges, blade included, of {joined([one.piece for one in operation.on])}"
+
+    def _rested(self, operation: Operation) -> str:
+        count = sum(one.count for one in operation.on)
+        return f"Stack {count} milled {'piece' if count == 1 else 'pieces'} with sticks between and leave overnight"
+
     def _milled(self, operation: Operation) -> str:
-        count = len(operation.on)
+        count = sum(one.count for one in operation.on)
         do = f"{VERBS[operation.action]} {count} rough {'piece' if count == 1 else 'pieces'}"
-        height = operation.setting.height
-        do = do if height is None else f"{do} to {self.exact(height)}"
+        height, depth = operation.setting.height, operation.setting.depth
+        if depth is not None:
+            do = f"{do}, {self.exact(depth)} off,"
+        elif height is not None:
+            do = f"{do} to {self.exact(height)}"
         return f"{do} {_with(operation.machine)}"
 
     def _opening(self, operation: Operation) -> str:

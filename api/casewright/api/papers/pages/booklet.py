@@ -24,7 +24,7 @@ def booklet(plan: Plan, fingerprint: str, paper: str) -> bytes:
     sections = (
         cutting.cut_list(facts),
         cutting.layouts(facts, paper, mark),
-        cutting.settings(facts),
+        cutting.steps(facts),
         building.joints(facts),
         building.dry_fit(facts),
         building.gates(facts),

@@ -1,4 +1,4 @@
-"""The booklet's cutting pages: the cut list with its reasons, the stock layouts, and the saw settings to tick off."""
+"""The booklet's cutting pages: the cut list with its reasons, the stock layouts, and the steps to tick off."""
 
 from collections.abc import Sequence
 
@@ -7,13 +7,11 @@ from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, drawings, gap, para, table
 from casewright.api.papers.views.layout import layout
 from casewright.api.papers.views.page import finish
-from casewright.sdk.model import MachinePass, MachineSetting, Part, Purchase, Stage, Term
+from casewright.sdk.model import Part, Purchase, Stage, Term
 from casewright.sdk.model.stock import MINOR_UNITS
 from reportlab.platypus import Flowable
 
 GRAIN = {"along-length": "along length", "along-width": "along width", "free": "free"}
-TOOLS = {"fence": "Fence at", "stop": "Stop at", "track": "Track cut at", "groove": "Groove", "rabbet": "Rabbet",
-         "hole": "Holes"}  # fmt: skip
 
 
 def cut_list(facts: Facts) -> list[Flowable]:
@@ -67,8 +65,6 @@ def layouts(facts: Facts, paper: str, mark: str) -> list[Flowable]:
     if kept:
         story.append(para("Left over and worth keeping: write this on each piece", UNDER))
         story += [para(f"{BOX} {left.label(facts.tape)}", CELL) for left in kept]
-    for caution in stock.cautions:
-        story.append(para(f"{caution.level.capitalize()}: {caution.message}", SMALL))
     for bound in stock.bounds:
         if bound.least == bound.bought:
             story.append(para(f"{bound.material}: proved that nothing cheaper would do ({bound.how}).", SMALL))
@@ -82,44 +78,21 @@ def _bought(facts: Facts, row: Purchase) -> list[object]:
     return [row.stock, row.material, row.quantity, f"{size} {facts.units}", cost]
 
 
-def settings(facts: Facts) -> list[Flowable]:
-    """Return the saw settings in working order, each with a box to tick."""
-    story: list[Flowable] = [para("Saw settings in working order", HEAD)]
-    story.append(
-        para(
-            "Set once, make every cut named, tick, go on. Riving knife and guard stay on; eyes, ears and lungs covered."
-        )
-    )
-    stock = facts.plan.stock
-    if stock is not None and stock.settings:
-        back = stock.returns.count
-        story.append(
-            para("Every setting is visited once." if not back else f"{back} settings are gone back to.", SMALL)
-        )
-        rows = [[BOX, one.number, _setting(facts, one), _passes(one.passes)] for one in stock.settings]
-        return [*story, table(("", "No.", "Setting", "Cuts and parts"), rows, (4, 6, 30, 60))]
-    steps = [
-        [BOX, step.number, step.do, "; ".join(piece_words(step, facts.parts, facts.sides, facts.tape))]
+def steps(facts: Facts) -> list[Flowable]:
+    """Return the steps that cut and mill parts, each with a box to tick."""
+    story: list[Flowable] = [para("Cutting, step by step", HEAD)]
+    words = "Set once, make every cut named, tick, go on. The numbers are those of the order of work and the layouts."
+    story.append(para(words, SMALL))
+    rows = [
+        [
+            BOX,
+            step.number,
+            [para(line, CELL) for line in (step.do, *step.cautions)],
+            "; ".join(piece_words(step, facts.parts, facts.sides, facts.tape)),
+        ]
         for step in facts.plan.steps
-        if step.stage == Stage.CUT
+        if step.stage in (Stage.CUT, Stage.MILL)
     ]
-    if not steps:
+    if not rows:
         return [*story, para("Nothing is cut.")]
-    return [*story, table(("", "Step", "What", "Pieces"), steps, (4, 6, 38, 54)), gap()]
-
-
-def _setting(facts: Facts, setting: MachineSetting) -> str:
-    words = f"{TOOLS[setting.tool]} {facts.text(setting.distance)}"
-    if setting.cutter:
-        words += f", cutter {facts.bare(setting.cutter)}, {facts.bare(setting.depth)} deep"
-    return words
-
-
-def _passes(passes: Sequence[MachinePass]) -> str:
-    cuts = [str(one.cut) for one in passes if one.cut]
-    if cuts:
-        parts = list(dict.fromkeys(one.part for one in passes if one.part))
-        words = "cuts " + ", ".join(cuts)
-        return words + (": " + ", ".join(parts) if parts else "")
-    grooves = [(one, f" from {one.datum}" if one.datum else "") for one in passes]
-    return "; ".join(f"{one.part} ({one.count}), {one.does}{datum}" for one, datum in grooves)
+    return [*story, table(("", "Step", "What", "Pieces"), rows, (4, 6, 45, 45)), gap()]

@@ -19,7 +19,7 @@ FIRST, LAST = 9.0, 36.0
 
 Row = list[Text | str]
 PART_HEADS = ("No.", "Part", "Size")
-CUT_HEADS = ("Cut", "Makes", "Set")
+CUT_HEADS = ("Cut", "Makes", "Step and setting")
 
 
 def layout(facts: Facts, subject: str | None, paper: str) -> list[Page]:
@@ -99,12 +99,12 @@ def _key(facts: Facts, layout: StockLayout, part: str, number: int) -> Row:
 
 
 def _cut_rows(facts: Facts, layout: StockLayout) -> list[Row]:
-    """Return the cuts in order: number, what it makes, the tool and its distance."""
+    """Return the cuts in order: number, what it makes, its step, the tool and its distance."""
     pieces = {piece.label: piece for piece in _pieces(layout.tree)}
     rows: list[Row] = []
     for cut in layout.cuts:
         shown = (Shown(f"cut {cut.number}", "fence", cut.fence),)
-        setting = Text((0, 0), f"{cut.tool} {facts.bare(cut.fence)}", shows=shown)
+        setting = Text((0, 0), f"{cut.step}: {cut.tool} {facts.bare(cut.fence)}", shows=shown)
         rows.append([str(cut.number), _made(facts, pieces[cut.makes]), setting])
     return rows
 

@@ -1,0 +1,88 @@
+"""Rough blanks of board parts made flat, straight and of their thickness, before they are cut to their final size.
+
+A blank is the part with the job's milling allowances on its length and width. Half of what is over in thickness is
+taken off the first face and the rest by the planer; half of what is over in width, once the kerf of the final rip is
+off it, is taken off the first edge (common practice, no source).
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+from itertools import groupby
+
+from casewright.sdk.model import CutPiece, Part, Stock, StockLayout, StockPlan
+from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
+
+__all__ = ["Milled", "blanks_of", "counted", "is_under", "milling"]
+
+Milled = Mapping[tuple[int, str], Part]
+"""The part that each rough blank becomes, by the number of its layout and its label in it."""
+
+
+def blanks_of(plan: StockPlan, stock: Stock, parts: Mapping[str, Part]) -> Milled:
+    """Return the blanks that are milled: all of boards that are thicker than the part or left over size."""
+    return {
+        (layout.number, label): part
+        for layout in plan.layouts
+        if layout.kind == "board"
+        for label, part in _blanks(layout, layout.tree, stock, parts)
+    }
+
+
+def _blanks(
+    layout: StockLayout, piece: CutPiece, stock: Stock, parts: Mapping[str, Part]
+) -> Iterator[tuple[str, Part]]:
+    """Yield the label of each piece that is one part but for its allowances, each of which is one cut."""
+    final = (stock.mill_length > 0) + (stock.mill_width > 0)
+    inner = piece
+    for _ in range(final):
+        inner = inner.inside[0] if inner.inside else inner
+    if inner.what == "part":
+        if final or layout.thickness > parts[inner.part].thickness:
+            yield piece.label, parts[inner.part]
+        return
+    for inside in piece.inside:
+        yield from _blanks(layout, inside, stock, parts)
+
+
+def is_under(milled: Milled, layout: int, label: str) -> bool:
+    """Return whether a piece is a milled blank or comes of one."""
+    ends = [i for i, sign in enumerate(label) if sign == "."]
+    return any((layout, part) in milled for part in (label, *(label[:i] for i in ends)))
+
+
+def milling(plan: StockPlan, stock: Stock, milled: Milled, names: Mapping[int, Mapping[str, str]]) -> list[Operation]:
+    """Return the operations that mill blanks, unnumbered: face, edge, thickness, each setting once, and rest."""
+    thick = {layout.number: layout.thickness for layout in plan.layouts}
+    edge = max(0, stock.mill_width - stock.kerf) // 2
+    faced, edged, planed = [], [], []
+    for (layout, label), part in milled.items():
+        name = names[layout][label]
+        last = part.id if stock.mill_length == stock.mill_width == 0 else name
+        over = thick[layout] - part.thickness
+        if over > 0:
+            faced.append((over // 2, Workpiece(piece=name, keeps=name)))
+            planed.append((part.thickness, Workpiece(piece=name, keeps=last)))
+        if edge:
+            edged.append((edge, Workpiece(piece=name, keeps=name)))
+    resting = tuple(counted([Workpiece(piece=one.keeps, keeps=one.keeps) for _, one in (planed or edged)]))
+    return [
+        *(_operation(Machine.JOINTER, Action.FACE, Setting(depth=nm), on) for nm, on in _by_setting(faced)),
+        *(_operation(Machine.JOINTER, Action.EDGE, Setting(depth=nm), on) for nm, on in _by_setting(edged)),
+        *(_operation(Machine.PLANER, Action.THICKNESS, Setting(height=nm), on) for nm, on in _by_setting(planed)),
+        *([_operation(Machine.BY_HAND, Action.WAIT, Setting(), resting)] if resting else []),
+    ]
+
+
+def _by_setting(pieces: list[tuple[int, Workpiece]]) -> Iterator[tuple[int, tuple[Workpiece, ...]]]:
+    """Yield each setting with what is done at it, from the largest down."""
+    for nm in sorted({nm for nm, _ in pieces}, reverse=True):
+        yield nm, tuple(counted([one for at, one in pieces if at == nm]))
+
+
+def counted(pieces: Iterable[Workpiece]) -> list[Workpiece]:
+    """Return pieces with equal ones that follow each other as one line with their number."""
+    return [replace(one, count=sum(each.count for each in alike)) for one, alike in groupby(pieces)]
+
+
+def _operation(machine: Machine, action: Action, setting: Setting, on: tuple[Workpiece, ...]) -> Operation:
+    return Operation(0, Stage.MILL, machine, action, setting, on)

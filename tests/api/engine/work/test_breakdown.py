@@ -1,0 +1,132 @@
+"""From stock to parts, step by step, on plans small enough to follow by hand; sizes in mm."""
+
+from dataclasses import replace
+
+import pytest
+from casewright.api.engine import make_plan
+from casewright.api.engine.work.breakdown import breakdown_of, quoting
+from casewright.api.job.document import read_job
+from casewright.sdk.model import Action, Machine, Stage
+
+MM = 1_000_000
+
+JOB = {
+    "title": "Tyre rack",
+    "units": "mm",
+    "materials": {
+        "ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18},
+        "oak": {"kind": "board", "stuff": "red-oak", "thickness": 19},
+    },
+    "cabinets": [],
+    "loose_parts": [
+        {"id": "rack", "material": "ply", "length": 600, "width": 300, "quantity": 2},
+        {"id": "rung", "material": "oak", "length": 500, "width": 60, "quantity": 3},
+    ],
+    "stock": {
+        "sheets": [{"id": "full", "material": "ply", "length": 2440, "width": 1220}],
+        "boards": [{"id": "plank", "material": "oak", "length": 2000, "width": 150, "thickness": 25}],
+        "kerf": 4,
+        "edge_trim": 10,
+        "milling": {"length": 25, "width": 8, "thickness": 5},
+    },
+}
+
+
+@pytest.fixture
+def plan(registry):
+    """Return a function that plans the rack with what is given laid over its stock."""
+
+    def make(**stock):
+        return make_plan(read_job({**JOB, "stock": {**JOB["stock"], **stock}}, registry), registry)
+
+    return make
+
+
+def test_a_sheet_is_trimmed_on_all_sides_at_one_setting_and_keeps_its_name(plan):
+    made = plan()
+    trim, *others = [step for step in made.steps if step.machine is Machine.TRACK_SAW]
+    assert others == []
+    assert trim.action is Action.TRIM
+    assert (trim.setting.depth, trim.setting.kerf) == (10 * MM, 4 * MM)
+    (sheet,) = [layout for layout in made.stock.layouts if layout.kind == "sheet"]
+    assert [(one.piece, one.keeps, one.leaves) for one in trim.on] == [(f"full {sheet.number}",) * 2 + ("",)]
+    assert sorted(cut.fence for cut in sheet.cuts if cut.step == trim.number) == [
+        size * MM
+        for size in (1200, 1210, 2420, 2430)  # 10 off each end and each edge
+    ]
+
+
+def test_an_offcut_and_a_sheet_with_no_trim_are_not_trimmed(plan):
+    assert all(step.action is not Action.TRIM for step in plan(edge_trim=0).steps)
+    offcut = {"offcuts": [{"id": "rest", "material": "ply", "length": 700, "width": 700}], "sheets": []}
+    assert all(step.action is not Action.TRIM for step in plan(**offcut).steps)
+
+
+def test_rough_blanks_are_milled_between_rough_and_final_cuts(plan):
+    """25 rough to 19: 3 off the first face, then planed; 8 over in width less a kerf of 4: 2 off the first edge."""
+    made = plan()
+    steps = [step for step in made.steps if any("rung" in name for one in step.on for name in (one.piece, one.keeps))]
+    assert [step.action for step in steps if step.stage in (Stage.CUT, Stage.MILL)][-6:] == [
+        Action.FACE, Action.EDGE, Action.THICKNESS, Action.WAIT, Action.RIP, Action.CROSSCUT,
+    ]  # fmt: skip
+    face, edge, thickness, rest, rip, crosscut = [s for s in steps if s.stage in (Stage.CUT, Stage.MILL)][-6:]
+    assert face.setting.depth == 3 * MM
+    assert edge.setting.depth == 2 * MM
+    assert thickness.setting.height == 19 * MM
+    assert [(one.piece, one.count) for step in (face, edge, thickness, rest) for one in step.on] == [
+        ("blank for rung", 3)
+    ] * 4
+    assert (rip.setting.fence, crosscut.setting.stop) == (60 * MM, 500 * MM)
+    assert [(one.piece, one.keeps, one.count) for one in rip.on] == [("blank for rung", "loose/rung, ripped", 3)]
+    assert [(one.piece, one.keeps, one.count) for one in crosscut.on] == [("loose/rung, ripped", "loose/rung", 3)]
+    rough = [one for step in steps if step.number < face.number for one in step.on if one.keeps == "blank for rung"]
+    assert sum(one.count for one in rough) == 3
+
+
+def test_a_board_as_thick_as_the_part_with_nothing_left_on_is_not_milled(plan):
+    boards = [{"id": "plank", "material": "oak", "length": 2000, "width": 150, "thickness": 19}]
+    assert all(step.stage is not Stage.MILL for step in plan(boards=boards, milling={}).steps)
+
+
+def test_a_thicker_board_with_nothing_left_on_is_milled_after_its_last_cut(plan):
+    made = plan(milling={})
+    face, thickness, rest = [step for step in made.steps if step.stage is Stage.MILL]
+    assert (face.setting.depth, thickness.setting.height) == (3 * MM, 19 * MM)
+    assert [(one.piece, one.keeps, one.count) for one in thickness.on] == [("blank for rung", "loose/rung", 3)]
+    assert rest.action is Action.WAIT
+    assert all(cut.step < face.number for layout in made.stock.layouts for cut in layout.cuts)
+
+
+def test_every_cut_of_the_layouts_quotes_the_step_that_makes_it(plan):
+    made = plan()
+    steps = {step.number: step for step in made.steps}
+    for layout in made.stock.layouts:
+        for cut in layout.cuts:
+            step = steps[cut.step]
+            if step.action is not Action.TRIM:
+                assert cut.fence in (step.setting.fence, step.setting.stop)
+                assert (step.action is Action.RIP) is (cut.along == "length")
+    parted = sum(one.count for s in made.steps if s.action in (Action.RIP, Action.CROSSCUT) for one in s.on)
+    assert parted + 4 == sum(len(layout.cuts) for layout in made.stock.layouts)  # 4 trims of the one sheet
+
+
+def test_a_caution_stands_at_its_step_and_names_the_piece(plan):
+    made = plan(edge_trim=0)
+    cuts = [step for step in made.steps if step.stage is Stage.CUT]
+    (first,) = [step for step in cuts if any("First cut of a full sheet" in line for line in step.cautions)]
+    (rough,) = [step for step in cuts if any("rough board" in line for line in step.cautions)]
+    (sheet,) = [layout for layout in made.stock.layouts if layout.kind == "sheet"]
+    (board,) = [layout for layout in made.stock.layouts if layout.kind == "board"]
+    assert min(cut.step for cut in sheet.cuts) == first.number
+    assert min(cut.step for cut in board.cuts) == rough.number
+    assert any(f"(full {sheet.number})" in line for line in first.cautions)
+    assert any(f"(plank {board.number}" in line for line in rough.cautions)
+
+
+def test_steps_in_another_order_are_quoted_all_the_same(plan):
+    made = plan()
+    breakdown = breakdown_of(made.job, {part.id: part for part in made.parts}, made.stock)
+    later = [replace(step, number=step.number + 100) for step in reversed(made.steps)]
+    quoted = quoting(made.stock, breakdown, later)
+    for was, now in zip(made.stock.layouts, quoted.layouts, strict=True):
+        assert [cut.step + 100 for cut in was.cuts] == [cut.step for cut in now.cuts]
