@@ -200,7 +200,7 @@ class Client:
         return cast(dict[str, Any] | None, self._lines("/v1/stock", job, told)["stock"])
 
     def table(self, view: str, job: Job) -> str:
-        """Return `parts`, `hardware`, `checks` or `stock` (saw settings) as CSV."""
+        """Return `parts`, `hardware`, `checks`, `steps` or `stock` (the steps that cut parts) as CSV."""
         return self._post(f"/v1/{view}", job, {"as": "csv"}).decode("utf-8")
 
     def drawing(

@@ -38,7 +38,7 @@ def test_booklet_names_every_part_and_its_size(bay: Plan, booklet: str) -> None:
 
 @pytest.mark.parametrize(
     "heading",
-    ["Cut list", "Stock", "Saw settings in working order", "Joints by setting", "Dry fit", "Glue-up gates",
+    ["Cut list", "Stock", "Cutting, step by step", "Joints by setting", "Dry fit", "Glue-up gates",
      "Hardware and shopping list", "Drilling", "Hanging", "Checks and their sources", "Print at 100 %"],
 )  # fmt: skip
 def test_booklet_has_its_sections(booklet: str, heading: str) -> None:
