@@ -44,7 +44,7 @@ def planned(document, registry):
     """Return a function that plans the small cabinet with what is given laid over it."""
 
     def make(cabinet=None, case=None, using=registry, **top):
-        return make_plan(read_job(document(cabinet, case, **top), registry), using)
+        return make_plan(read_job(document(cabinet, case, **top), using), using)
 
     return make
 

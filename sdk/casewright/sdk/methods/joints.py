@@ -46,6 +46,11 @@ class Meeting:
     `keep_clear` are spans along x, low to high, where another cut (a back panel's groove, say) crosses the joint,
     so that fasteners stay out of them. `far_side` tells that another guest may enter the host from the other side,
     so that pins and tenons should leave wood for it. `write` puts quantities into words in the job's units.
+
+    `spare` is how far the guest stands off the host before it grows: this opening came out of an equal division so
+    many nm (under 1000) wider than its siblings, and the guest is made like theirs. The guest's waste stands off with
+    it, and the dry fit counts it as clearance along z. An undercut joint, which cannot be left out of its seat, leaves
+    at least as much room beside its flanks.
     """
 
     kind: MeetingKind
@@ -65,6 +70,7 @@ class Meeting:
     keep_clear: tuple[tuple[int, int], ...] = ()
     far_side: bool = False
     write: Writer = MILLIMETRES
+    spare: int = 0
 
     @property
     def all_along(self) -> tuple[int, int]:

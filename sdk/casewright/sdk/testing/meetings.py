@@ -5,6 +5,7 @@ of what the types allow.
 """
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from casewright.sdk.geometry import Box, Place
 from casewright.sdk.materials import Catalogue, Stuff
@@ -78,6 +79,7 @@ def meetings(
         side=draw(st.sampled_from(["left", "right"])),
         catalogue=catalogue,
         write=draw(st.sampled_from([MILLIMETRES, INCHES])),
+        spare=draw(st.sampled_from([0, 0, 1, 2, 999])) if kind in ("tee", "frame") else 0,
     )
 
 
@@ -107,7 +109,7 @@ def _stuff(catalogue: Catalogue, solid: bool) -> Stuff:
 
 
 def halves(meeting: Meeting, fit: Fit, *, behind: bool = False) -> tuple[Part, Part]:
-    """Return host and guest as parts in the joint frame, grown and cut as the fit says."""
+    """Return host and guest as parts in the joint frame, grown and cut as the fit says, the guest off by the spare."""
     x0, x1 = meeting.all_along
     t = meeting.guest_thickness
     if behind:
@@ -115,7 +117,9 @@ def halves(meeting: Meeting, fit: Fit, *, behind: bool = False) -> tuple[Part, P
     else:
         host_box = Box(x0, -meeting.host_before, 0, x1, t + meeting.host_after, meeting.host_depth)
     guest_box = Box(0, 0, -meeting.guest_length, meeting.run, t, fit.growth)
-    return _part("host", host_box, fit.host), _part("guest", guest_box, fit.guest)
+    host, guest = _part("host", host_box, fit.host), _part("guest", guest_box, fit.guest)
+    x, y, z = guest.place.at
+    return host, replace(guest, place=Place((x, y, z - meeting.spare), 1, 2, 3))
 
 
 def _part(name: str, box: Box, features: Sequence[Feature]) -> Part:

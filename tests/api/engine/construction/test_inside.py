@@ -1,8 +1,15 @@
 """Dividers, tiers and shelves, worked by hand in a case 764 × 864 mm clear (800 − 36, 900 − 36), 18 mm stock."""
 
+from types import ModuleType
+
 import pytest
 from casewright.sdk.errors import NoGeometryError
-from casewright.sdk.units import mm
+from casewright.sdk.geometry import Box, Wedge
+from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.methods import Fit, JointMethod
+from casewright.sdk.model import Feature, Term
+from casewright.sdk.testing import registry_with
+from casewright.sdk.units import MM, mm
 
 DOWEL = {"fixed_joint": {"method": "dowel"}, "back": None}
 HOUSED = {"fixed_joint": {"method": "housed-groove", "depth": 6}, "back": None}
@@ -91,6 +98,57 @@ def test_shelves_clear_inset_doors(planned, part_of):
     )
     assert part_of(plan, "shelf-1").width == mm(300)
     assert plan.dry_fit.clashes == ()
+
+
+class Undercut(JointMethod):
+    """A tail 8 thick at its root and 5 long, that leans out 1 each side, in a slot with no play but what is given."""
+
+    id, title, does, room = "undercut", "Undercut", frozenset({"tee"}), True
+
+    def fit(self, meeting, options):
+        run, t, deep = meeting.run, meeting.guest_thickness, 5 * MM
+        play = meeting.spare if self.room else 0
+        a, b = 5 * MM, t - 5 * MM
+        low, high = a - play, b + play
+        flanks = [
+            Wedge(Box(0, low - MM, 0, run, low, deep), 1, (2, 3)),
+            Wedge(Box(0, high, 0, run, high + MM, deep), 1, (-2, 3)),
+        ]
+        sides = [
+            Wedge(Box(0, a - MM, 0, run, a, deep), 1, (-2, -3)),
+            Wedge(Box(0, b, 0, run, b + MM, deep), 1, (2, -3)),
+        ]
+        cheeks = (Box(0, 0, 0, run, a - MM, deep), Box(0, b + MM, 0, run, t, deep))
+        return Fit(
+            growth=deep,
+            why=(Term("tail", deep),),
+            host=(Feature("groove", "slot", -3, boxes=(Box(0, low, 0, run, high, deep),), wedges=tuple(flanks)),),
+            guest=(Feature("tenon", "tail", 3, boxes=cheeks, wedges=tuple(sides)),),
+            seat=deep,
+        )  # fmt: skip
+
+
+def undercut(room):
+    """Return the built-ins and the undercut joint, which leaves room for its meeting's spare or does not."""
+    plugin, method = ModuleType("undercut"), type("Under", (Undercut,), {"room": room})()
+    plugin.casewright_joint_methods = hookimpl(lambda: [method])
+    return registry_with(plugin)
+
+
+WITH_ROOM, WITHOUT = undercut(True), undercut(False)
+
+
+@pytest.mark.parametrize("width", [800, 801.000001])
+def test_an_undercut_joint_is_given_what_a_division_leaves_over(planned, width):
+    # (764 - 2 x 18) / 3 leaves 2 nm over; (765.000 001 - 36) / 3 leaves 1 nm: the last shelf stands that far off.
+    bays = {"width": width, "space": {"bays": [{"fixed_shelves": 1}] * 3}}
+    case = {"fixed_joint": {"method": "undercut"}, "back": None}
+    plan = planned(bays, case, using=WITH_ROOM)
+    assert [j.clearance for j in plan.joints if j.guest.endswith("shelf-3")] == [0, 2 if width == 800 else 1]
+    assert plan.dry_fit.clashes == ()
+    assert all(s.seated for s in plan.dry_fit.seats)
+    drawn_out = planned(bays, case, using=WITHOUT)
+    assert [(c.first, c.second) for c in drawn_out.dry_fit.clashes] == [("bay/side-right", "bay/shelf-3")]
 
 
 def test_six_bays_with_shelves_are_sound(planned):

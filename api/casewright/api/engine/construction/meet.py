@@ -32,14 +32,14 @@ class Joining:
 class _Fitted:
     """One host and guest as they meet: the joint's place in the cabinet frame and the method's answer.
 
-    `slack` is how far the guest stands off the host before it grows.
+    `spare` is how far the guest stands off the host before it grows.
     """
 
     host: Draft
     guest: Draft
     way: Axis
     place: Place
-    slack: int
+    spare: int
     fit: Fit
 
 
@@ -77,14 +77,14 @@ def meet(built: Construction, joining: Joining, hosts: str | Sequence[str], gues
 
 
 def _fitted(built: Construction, joining: Joining, host: Draft, guest: Draft, way: Axis) -> _Fitted:
-    meeting, place, slack = _meeting(built, joining, host, guest, way)
+    meeting, place = _meeting(built, joining, host, guest, way)
     choice = joining.choice
     method = joint_method(built.registry, choice, joining.kind)
     family = "boxes" if joining.kind == "box" else "joints"
     options = MappingProxyType(choice.options)
     fit = built.context.call(family, choice.method, choice.pointer, lambda: method.fit(meeting, options))
     validate_fit(built.context, family, choice.method, fit, meeting.guest_length)
-    return _Fitted(host, guest, way, place, slack, fit)
+    return _Fitted(host, guest, way, place, meeting.spare, fit)
 
 
 def _joined(built: Construction, joining: Joining, one: _Fitted) -> Construction:
@@ -100,11 +100,11 @@ def _joined(built: Construction, joining: Joining, one: _Fitted) -> Construction
         host=f"{built.id}/{host}",
         guest=f"{built.id}/{guest}",
         press=press,
-        seat=max(0, fit.seat - one.slack) if press == way else fit.seat,
-        clearance=fit.clearance + one.slack if press == way else fit.clearance,
+        seat=max(0, fit.seat - one.spare) if press == way else fit.seat,
+        clearance=fit.clearance + one.spare if press == way else fit.clearance,
         glue_area_mm2=fit.glue_area_mm2,
     )
-    entering = _moved(one.place, way, -one.slack)
+    entering = _moved(one.place, way, -one.spare)
     return (
         built.with_cuts(host, *(cut.carried(one.place, joint_id) for cut in fit.host))
         .with_cuts(guest, *(cut.carried(entering, joint_id) for cut in fit.guest))
@@ -120,17 +120,17 @@ def _moved(place: Place, way: Axis, by: int) -> Place:
     return Place((at[0], at[1], at[2]), place.x, place.y, place.z)
 
 
-def _meeting(built: Construction, joining: Joining, host: Draft, guest: Draft, way: Axis) -> tuple[Meeting, Place, int]:
-    """Return the method's question, the joint frame's place in the cabinet frame, and the guest's slack."""
+def _meeting(built: Construction, joining: Joining, host: Draft, guest: Draft, way: Axis) -> tuple[Meeting, Place]:
+    """Return the method's question and the joint frame's place in the cabinet frame."""
     d, t = abs(way), guest.thickness_axis
     a = 6 - d - t
     outer, inner = host.box, guest.box
     if way > 0:
-        face, slack = outer.low(d), outer.low(d) - inner.high(d)
+        face, spare = outer.low(d), outer.low(d) - inner.high(d)
     else:
-        face, slack = outer.high(d), inner.low(d) - outer.high(d)
-    if not 0 <= slack < ALIKE:
-        raise AssertionError(f"{guest.key} stands {slack} nm off {host.key}")
+        face, spare = outer.high(d), inner.low(d) - outer.high(d)
+    if not 0 <= spare < ALIKE:
+        raise AssertionError(f"{guest.key} stands {spare} nm off {host.key}")
     start, end = max(inner.low(a), outer.low(a)), min(inner.high(a), outer.high(a))
     at = [0, 0, 0]
     at[a - 1], at[t - 1], at[d - 1] = start, inner.low(t), face
@@ -154,8 +154,9 @@ def _meeting(built: Construction, joining: Joining, host: Draft, guest: Draft, w
         far_side=host.role == "divider" or host.key.startswith("frame-mid-"),
         keep_clear=tuple(crossed),
         write=built.write,
+        spare=spare,
     )
-    return meeting, Place((at[0], at[1], at[2]), _positive(a), _positive(t), way), slack
+    return meeting, Place((at[0], at[1], at[2]), _positive(a), _positive(t), way)
 
 
 def _positive(axis: int) -> Axis:
