@@ -8,9 +8,10 @@ from casewright.sdk.fields import Count, Length, Number, OptionSchema
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen
+from casewright.sdk.joinery.dovetails import sheet_findings
 from casewright.sdk.joinery.rabbets import at_low_end
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Feature, Finding, Options, Term
+from casewright.sdk.model import Feature, Options, Term
 from casewright.sdk.units import MM
 
 PITCH = 32 * MM
@@ -80,7 +81,7 @@ class HalfBlindDovetail(JointMethod):
             findings=(
                 *check_least("thin-lap", "Little wood is left in front of the tails.", lap, Bound(LEAST_LAP, MM)),
                 *check_least("narrow-tails", "The tails are narrow at their root.", narrow, Bound(t // 2)),
-                *_sheet(meeting),
+                *sheet_findings(meeting.guest),
             ),
             seat=t,
             press=into,
@@ -139,13 +140,6 @@ def _between(meeting: Meeting, tails: _Tails) -> Feature:
         wedges.append(Wedge(Box(a, 0, 0, a + s, t, g), 2, (-1, -3)))
         wedges.append(Wedge(Box(b - s, 0, 0, b, t, g), 2, (1, -3)))
     return Feature("tenon", f"tails into {meeting.host.name}", 3, boxes=tuple(boxes), wedges=tuple(wedges))
-
-
-def _sheet(meeting: Meeting) -> tuple[Finding, ...]:
-    if meeting.guest.material.kind == "board":
-        return ()
-    message = "Dovetails in sheet break out along the plies; use solid wood."
-    return (Finding("dovetail-in-sheet", "caution", message, source="common-practice"),)
 
 
 @hookimpl
