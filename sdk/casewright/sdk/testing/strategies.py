@@ -129,7 +129,7 @@ def _inset(d: _Draw, corner: Document) -> float:
 def _case(d: _Draw, framed: bool) -> Document:
     corner = _corner(d)
     lower = dict(corner) if d.using.corner or d.draw(st.booleans()) else _corner(d)
-    tee = dict(d.using.tee) if d.using.tee else d.pick({"method": "housed-groove"}, {"method": "dowel"})
+    tee = dict(d.using.tee) if d.using.tee else {"method": d.pick("housed-groove", "dowel", "sliding-dovetail")}
     if tee["method"] == "housed-groove" and "depth" not in tee:
         tee["depth"] = d.length(4, 6)
     case: Document = {
