@@ -159,6 +159,7 @@ class _Builder:
                 "keep_offcut": (least, most),
                 "glue": model.GlueTimes(**self.with_defaults(GlueTimes, full["glue"])),
                 "finish": tuple(model.Coat(**self.with_defaults(Coat, coat)) for coat in full["finish"]),
+                "machines": tuple(model.Machine(name) for name in full["machines"]),
             }
         )
 

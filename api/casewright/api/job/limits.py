@@ -39,6 +39,7 @@ SPOTS = 500
 STOCK_PIECES = 500
 STOCK_COPIES = 10_000
 GROOVE_CUTTERS = 40
+MACHINES = 16
 OBSTACLES = 200
 RATES = 1000
 COATS = 20
@@ -89,6 +90,7 @@ LIMITS: tuple[Limit, ...] = (
     Limit("stock_copies", STOCK_COPIES, "", "`copies` of a piece of stock"),
     Limit("effort", EFFORT, "", "`effort` of the stock planner"),
     Limit("groove_cutters", GROOVE_CUTTERS, "", "entries of `groove_cutters`"),
+    Limit("machines", MACHINES, "", "entries of `machines`"),
     Limit("greatest_money", GREATEST_MONEY, "", "a price or a rate, in the job's money"),
     Limit("title_length", TITLE_LENGTH, "characters", "a title"),
     Limit("id_length", ID_LENGTH, "characters", "an id or a material key"),

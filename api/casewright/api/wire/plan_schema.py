@@ -3,11 +3,11 @@
 They enter the OpenAPI document and the tests. Fields may be added to a plan, so unknown keys are allowed.
 """
 
-from typing import Any
+from typing import Any, get_args
 
 from casewright.api.wire.described import Described, line, number, numbers, rows, texts, whole, word
 from casewright.api.wire.run_schema import PlanCosts, PlanRun
-from casewright.sdk.model import Way
+from casewright.sdk.model import FeatureKind, Way
 from marshmallow import Schema, fields, validate
 
 
@@ -62,7 +62,7 @@ class BenchText(Described):
 class PlanFeature(Described):
     """A cut, measured from the part's datum corner along length, width and thickness."""
 
-    kind = word("groove", "rabbet", "hole", "mortise", "tenon", "bevel", "edge-profile")
+    kind = word(*get_args(FeatureKind))
     used_for = line(data_key="for")
     face = word("end-low", "end-high", "edge-low", "edge-high", "face-low", "face-high")
     joint = fields.String()

@@ -71,8 +71,8 @@ class BoxJoint(JointMethod):
         return Fit(
             growth=deep,
             why=(Term("fingers through the side", deep),),
-            host=(Feature("mortise", f"sockets for {meeting.guest.name}", out, boxes=sockets),),
-            guest=(Feature("tenon", f"fingers into {meeting.host.name}", 3, boxes=gaps),),
+            host=(Feature("fingers", f"sockets for {meeting.guest.name}", out, boxes=sockets),),
+            guest=(Feature("fingers", f"fingers into {meeting.host.name}", 3, boxes=gaps),),
             findings=check_least(
                 "narrow-fingers", "The fingers are narrow and break easily.", width, Bound(min(t, deep) // 2)
             ),

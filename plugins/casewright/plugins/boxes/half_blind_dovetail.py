@@ -126,7 +126,7 @@ def _sockets(meeting: Meeting, tails: _Tails, into: Axis) -> Feature:
         wedges.append(Wedge(Box(a, 0, 0, a + s, t, g), 2, (1, 3)))
         wedges.append(Wedge(Box(b - s, 0, 0, b, t, g), 2, (-1, 3)))
     entry: Axis = -2 if into > 0 else 2
-    return Feature("mortise", f"sockets for {meeting.guest.name}", entry, boxes=tuple(boxes), wedges=tuple(wedges))
+    return Feature("dovetail", f"sockets for {meeting.guest.name}", entry, boxes=tuple(boxes), wedges=tuple(wedges))
 
 
 def _between(meeting: Meeting, tails: _Tails) -> Feature:
@@ -139,7 +139,7 @@ def _between(meeting: Meeting, tails: _Tails) -> Feature:
     for a, b in tails.spans:
         wedges.append(Wedge(Box(a, 0, 0, a + s, t, g), 2, (-1, -3)))
         wedges.append(Wedge(Box(b - s, 0, 0, b, t, g), 2, (1, -3)))
-    return Feature("tenon", f"tails into {meeting.host.name}", 3, boxes=tuple(boxes), wedges=tuple(wedges))
+    return Feature("dovetail", f"tails into {meeting.host.name}", 3, boxes=tuple(boxes), wedges=tuple(wedges))
 
 
 @hookimpl

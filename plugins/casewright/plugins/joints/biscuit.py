@@ -9,7 +9,7 @@ from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import Bound, Spacing, area_mm2, check_least, chosen, clear_row
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import HardwareUse, Options, mortise
+from casewright.sdk.model import Feature, HardwareUse, Options
 from casewright.sdk.units import MM
 
 SPACING = 160 * MM
@@ -83,11 +83,11 @@ class Biscuit(JointMethod):
         xs = clear_row(meeting.run, meeting.keep_clear, size.slot_length // 2, spacing)
         y0 = (t - SLOT) // 2
         half, deep = size.slot_length // 2, size.slot_depth
-        host = [Box(x - half, y0, 0, x + half, y0 + SLOT, deep) for x in xs]
-        guest = [Box(x - half, y0, -deep, x + half, y0 + SLOT, 0) for x in xs]
+        host = tuple(Box(x - half, y0, 0, x + half, y0 + SLOT, deep) for x in xs)
+        guest = tuple(Box(x - half, y0, -deep, x + half, y0 + SLOT, 0) for x in xs)
         return Fit(
-            host=tuple(mortise(f"biscuit slot for {meeting.guest.name}", b, entry=-3) for b in host),
-            guest=tuple(mortise(f"biscuit slot to {meeting.host.name}", b, entry=3) for b in guest),
+            host=(Feature("biscuit-slot", f"biscuit slots for {meeting.guest.name}", -3, boxes=host),),
+            guest=(Feature("biscuit-slot", f"biscuit slots to {meeting.host.name}", 3, boxes=guest),),
             hardware=(
                 HardwareUse(
                     f"biscuit-{size.number}",

@@ -21,7 +21,7 @@ from casewright.sdk.joinery import (
 from casewright.sdk.materials import LooseTenon as Tenon
 from casewright.sdk.materials import UnknownItemError
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import LENGTH, Finding, HardwareUse, Options, mortise
+from casewright.sdk.model import LENGTH, Feature, Finding, HardwareUse, Options
 from casewright.sdk.units import MM
 
 SHOULDER = 6 * MM
@@ -74,17 +74,12 @@ class LooseTenon(JointMethod):
         y0 = (meeting.guest_thickness - tenon.thickness) // 2
         y1 = y0 + tenon.thickness
         spans = [(x - tenon.width // 2, x - tenon.width // 2 + tenon.width) for x in centres]
-        host = [
-            mortise(f"mortise for {meeting.guest.name}", Box(x0, y0, 0, x1, y1, into_host), entry=-3)
-            for x0, x1 in spans
-        ]
-        guest = [
-            mortise(f"mortise to {meeting.host.name}", Box(x0, y0, -into_guest, x1, y1, 0), entry=3) for x0, x1 in spans
-        ]
+        host = tuple(Box(x0, y0, 0, x1, y1, into_host) for x0, x1 in spans)
+        guest = tuple(Box(x0, y0, -into_guest, x1, y1, 0) for x0, x1 in spans)
         middle = y0 + tenon.thickness // 2
         return Fit(
-            host=tuple(host),
-            guest=tuple(guest),
+            host=(Feature("loose-mortise", f"mortises for {meeting.guest.name}", -3, boxes=host),),
+            guest=(Feature("loose-mortise", f"mortises to {meeting.host.name}", 3, boxes=guest),),
             hardware=(HardwareUse(tenon.id, tenon.title, tuple((x, middle, 0) for x in centres), 3),),
             findings=_findings(meeting, tenon, into_host, y0),
             glue_area_mm2=2 * len(centres) * area_mm2((tenon.width + tenon.thickness, tenon.length))

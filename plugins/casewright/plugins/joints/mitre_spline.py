@@ -79,11 +79,11 @@ class MitreSpline(JointMethod):
             why=(Term("mitre across the host's thickness", t),),
             host=(
                 Feature("bevel", f"mitre to {meeting.guest.name}", outer, wedges=(host_cut,), run=1, angle_deg=45.0),
-                Feature("groove", label, outer, boxes=in_host[0], wedges=in_host[1], run=1),
+                Feature("spline-slot", label, outer, boxes=in_host[0], wedges=in_host[1], run=1),
             ),
             guest=(
                 Feature("bevel", f"mitre to {meeting.host.name}", 3, wedges=(guest_cut,), run=1, angle_deg=45.0),
-                Feature("groove", label, 3, boxes=in_guest[0], wedges=in_guest[1], run=1),
+                Feature("spline-slot", label, 3, boxes=in_guest[0], wedges=in_guest[1], run=1),
             ),
             hardware=(HardwareUse("spline", spline_size, quantity=1),),
             findings=check_least(

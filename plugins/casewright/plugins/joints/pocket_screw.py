@@ -95,7 +95,7 @@ class PocketScrew(JointMethod):
         face: Axis = 2 if far else -2
         half = POCKET // 2
         wedges = tuple(Wedge(Box(x - half, y0, -shoulder - long, x + half, y1, -shoulder), 1, (face, 3)) for x in xs)
-        pockets = Feature("mortise", f"screw pockets to {meeting.host.name}", face, wedges=wedges)
+        pockets = Feature("pocket", f"screw pockets to {meeting.host.name}", face, wedges=wedges)
         into = (screw.length - shoulder * 1035 // 1000) * 966 // 1000
         return Fit(
             guest=(pockets,),

@@ -6,10 +6,11 @@ from fractions import Fraction
 from typing import Literal
 
 from casewright.sdk.model.cabinet import Cabinet, Material
+from casewright.sdk.model.operations import Machine
 from casewright.sdk.model.parts import GrainRule
 from casewright.sdk.model.rates import Rates
 from casewright.sdk.model.stock import Stock
-from casewright.sdk.units import Units
+from casewright.sdk.units import MM, Units
 
 ObstacleKind = Literal["window", "outlet", "pipe", "door", "other"]
 Corners = Literal["both", "left", "right", "none"]
@@ -131,6 +132,8 @@ class Shop:
     wall_allowance: int
     glue: GlueTimes = GlueTimes()
     finish: tuple[Coat, ...] = ()
+    machines: tuple[Machine, ...] = ()
+    same: int = MM // 10
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,12 +3,15 @@
 An operation is data first and words second: what is done follows from `machine`, `action`, `setting` and `on` alone,
 and `do` only says it. All lengths are whole nm.
 
-How a cut follows from its data: `down` is the side that lies on the table, `against` the side that rides the fence or
+How a cut follows from its data: `down` is the side that lies on the table (for a tool that goes to the work, the side
+that a slab is cut in from), `against` the side that rides the fence or
 meets the stop, `leads` the side that `start` and `end` are measured from. A slab cut takes, from `down` up, `height`;
 from `against` inward, `fence` to `fence + cutter`; and along the third way all of the piece, or `start` to `end`. A
 slant takes the wedge whose base on the `down` side begins `fence` from `against`: its height is `height`, its base
 `height · tan(tilt_deg)`, and its upright face is far from `against` or near it, as `tilts` says. A bore goes in from
 the side opposite `down`, at each of the places `at` of its piece, which are distances from `against` and from `leads`.
+A slab or slant with places `at` is made at each of them: it begins that far from `against` and from `leads`, and is
+`end` long, or goes all through where there is none. `cutter` is the width that is cut.
 """
 
 from dataclasses import dataclass

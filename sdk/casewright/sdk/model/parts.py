@@ -17,7 +17,14 @@ Role = Literal[
     "frame-rail", "door-stile", "door-rail", "door-panel", "door", "box-side", "box-front", "box-back",
     "box-bottom", "drawer-front", "plinth", "stretcher", "end-panel", "loose",
 ]  # fmt: skip
-FeatureKind = Literal["groove", "rabbet", "hole", "mortise", "tenon", "bevel", "edge-profile"]
+FeatureKind = Literal[
+    "groove", "rabbet", "notch", "hole", "mortise", "loose-mortise", "biscuit-slot", "spline-slot", "pocket",
+    "dovetail", "fingers", "tenon", "bevel", "edge-profile",
+]  # fmt: skip
+"""What the trade cuts: it decides the action and the machines. A `notch` is cut out of an edge or a corner; a
+`loose-mortise` and a `biscuit-slot` take a separate tenon or a biscuit; a `spline-slot` lies in a mitre; a `pocket` is
+bored aslant for a screw; `dovetail` is a slot, a socket or the waste beside a tail; `fingers` are the waste of a box
+joint, in either part."""
 GrainRule = Literal["along-length", "along-width", "free"]
 
 

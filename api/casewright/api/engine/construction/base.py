@@ -43,7 +43,7 @@ def _toe_recess(built: Construction, shell: Shell, base: Base) -> Construction:
         waste = Box(side.box.x0, side.box.y0, 0, side.box.x1, base.setback, base.height)
         if waste.volume > 0:
             bands = tuple([Band(band.material, _above(band.box, base.height)) for band in side.bands])
-            notch = Feature("rabbet", "toe recess", -2, boxes=(waste,), run=1, purpose=Purpose.SHAPE)
+            notch = Feature("notch", "toe recess", -2, boxes=(waste,), run=1, purpose=Purpose.SHAPE)
             built = built.with_parts(replace(side.cut(notch), bands=bands))
     t, y = built.material(base.material).thickness, base.setback
     box = Box(shell.side, y, 0, shell.width - shell.side, y + t, base.height)

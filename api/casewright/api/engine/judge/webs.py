@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import Draft
 from casewright.sdk.geometry import Box
-from casewright.sdk.model import LENGTH, Check, Feature, Finding
+from casewright.sdk.model import LENGTH, Check, Feature, FeatureKind, Finding
 from casewright.sdk.units import MM
 
-CUT_IN = ("groove", "rabbet", "mortise", "hole")
+CUT_IN: frozenset[FeatureKind] = frozenset(
+    {"groove", "rabbet", "mortise", "loose-mortise", "biscuit-slot", "pocket", "dovetail", "hole"}
+)
 """Kinds of cut that go into a face and may meet another from the far side."""
 
 NO_WEB = 1 * MM

@@ -110,7 +110,7 @@ def _door(steps: Steps, title: str, together: Together) -> list[int]:
         do = f"Fit the panel of {title} dry in its frame: it must slide and the frame must close"
         last = [steps.add(Stage.DOORS, do, parts)]
     last = assemble(steps, Stage.DOORS, title, together, last)
-    return [*last, *steps.extend(joint_operations(parts, steps.job.shop.groove_cutters, Stage.DOORS), last)]
+    return [*last, *steps.extend(joint_operations(parts, steps.tools, Stage.DOORS), last)]
 
 
 def _hang_door(steps: Steps, title: str, parts: Sequence[Part], after: Sequence[int]) -> int:
@@ -122,7 +122,7 @@ def _drawer(steps: Steps, title: str, together: Together, parts: Sequence[Part])
     dry = steps.add(Stage.DRAWERS, f"Fit the box of {title} together dry, its bottom in its grooves", box)
     last = assemble(steps, Stage.DRAWERS, f"the box of {title}", together, [dry])
     front = [part for part in parts if part not in box]
-    return [*last, *steps.extend(joint_operations(front, steps.job.shop.groove_cutters, Stage.DRAWERS))]
+    return [*last, *steps.extend(joint_operations(front, steps.tools, Stage.DRAWERS))]
 
 
 def _hang_drawer(steps: Steps, title: str, parts: Sequence[Part], after: Sequence[int]) -> int:

@@ -1,9 +1,10 @@
 """How pieces lie in an operation, in words: which side is down or cut into, which rides the fence, where holes go."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from casewright.api.engine.work.naming import joined, summed_up, totals
-from casewright.sdk.model import Machine, Operation, Part, Side, Sides, Workpiece
+from casewright.sdk.model import Action, Machine, Operation, Part, Side, Sides, Workpiece
 from casewright.sdk.model.parts import Role
 
 __all__ = ["ENTERS", "lies", "piece_words"]
@@ -23,12 +24,15 @@ ENTERS = frozenset(
 """What cuts from a side that does not lie on a table: the side a cut goes in by is spoken of, not what lies down."""
 
 
-def lies(on: Sequence[Workpiece], sides: Mapping[str, Sides], enters: bool) -> str:
-    """Return how pieces lie, as far as all of them lie alike."""
-    down = {sides[one.part][one.down] for one in on if one.down is not None}
+def lies(operation: Operation, sides: Mapping[str, Sides]) -> str:
+    """Return how the pieces of an operation lie, as far as all of them lie alike."""
+    on, enters = operation.on, operation.machine in ENTERS
+    down = {_lying(one, operation, sides) for one in on}
     against = {sides[one.part][one.against] for one in on if one.against is not None}
     first = f"into the {min(down)}" if enters else f"{min(down)} down"
     second = f"measured from the {min(against)}" if enters else f"{min(against)} to the fence"
+    if operation.action is Action.BORE:
+        return first if len(down) == 1 else "each piece as its line says"
     if len(down) == len(against) == 1:
         return f"{first}, {second}"
     if len(down) == 1:
@@ -45,12 +49,12 @@ def piece_words(
 
     `text` writes a length for the bench.
     """
-    enters = operation.machine in ENTERS
-    alike = len({_lie(one, sides, enters) for one in operation.on}) == 1
+    bored = operation.action is Action.BORE
+    alike = len({_lie(one, operation, sides)[: 1 if bored else 2] for one in operation.on}) == 1
     one_label = len({one.cuts for one in operation.on}) == 1
     lines: dict[str, list[Workpiece]] = {}
-    for one, places in _merged(operation.on, sides, text):
-        how = [] if alike else [*_lie(one, sides, enters)[: 1 if places else 2]]
+    for one, places in _merged(operation, sides, text):
+        how = [] if alike else [*_lie(one, operation, sides)[: 1 if places else 2]]
         if one.leads is not None and not one.at:
             how.append(f"measured from the {sides[one.part][one.leads]}")
         how += places
@@ -72,32 +76,47 @@ def _line(on: Sequence[Workpiece], how: str, parts: Mapping[str, Part], every: M
     return f"{', '.join(words)}{pieces}{': ' + how if how else ''}"
 
 
-def _lie(one: Workpiece, sides: Mapping[str, Sides], enters: bool) -> tuple[str, ...]:
+def _lie(one: Workpiece, operation: Operation, sides: Mapping[str, Sides]) -> tuple[str, ...]:
     if one.down is None or one.against is None:
         return ()
-    down, against = sides[one.part][one.down], sides[one.part][one.against]
-    if enters:
+    down, against = _lying(one, operation, sides), sides[one.part][one.against]
+    if operation.machine in ENTERS:
         return f"into the {down}", f"from the {against}"
     return f"{down} down", f"{against} to the fence"
 
 
+def _lying(one: Workpiece, operation: Operation, sides: Mapping[str, Sides]) -> str:
+    """Return the side that lies down, or that the tool goes in by: a bore goes in opposite what lies down."""
+    if one.down is None:
+        return ""
+    bored = operation.action is Action.BORE and operation.machine in ENTERS
+    return sides[one.part][one.down.across if bored else one.down]
+
+
 def _merged(
-    on: Iterable[Workpiece], sides: Mapping[str, Sides], text: Callable[[int], str]
+    operation: Operation, sides: Mapping[str, Sides], text: Callable[[int], str]
 ) -> Iterable[tuple[Workpiece, list[str]]]:
-    """Return pieces with the words for their holes: rows that are alike but for their place across are one line."""
+    """Return pieces with the words for their places: rows that are alike but for their place across are one line."""
     rows: dict[tuple[str, Side | None, str], tuple[Workpiece, list[str]]] = {}
-    for number, one in enumerate(on):
+    for number, one in enumerate(operation.on):
         if one.against is None or one.leads is None or not one.at:
             rows[str(number), None, ""] = one, []
             continue
-        by_across: dict[int, list[int]] = {}
-        for along, across in one.at:
-            by_across.setdefault(across, []).append(along)
-        for across, marks in by_across.items():
-            along_words = f"{', '.join(map(text, sorted(marks)))} from the {sides[one.part][one.against]}"
-            row = rows.setdefault((one.part, one.down, along_words), (one, []))
-            row[1].append(f"{text(across)} from the {sides[one.part][one.leads]}")
+        names = sides[one.part][one.against], sides[one.part][one.leads]
+        across = 0 if len({place[0] for place in one.at}) < len({place[1] for place in one.at}) else 1
+        lines: dict[int, list[int]] = {}
+        for place in one.at:
+            lines.setdefault(place[across], []).append(place[1 - across])
+        for at, marks in lines.items():
+            along = f"{', '.join(map(text, sorted(marks)))} from the {names[1 - across]}"
+            first, words = rows.get((one.part, one.down, along), (one, []))
+            cuts = tuple(dict.fromkeys((*first.cuts, *one.cuts)))
+            rows[one.part, one.down, along] = replace(first, cuts=cuts), words
+            if at or operation.action is Action.BORE:
+                words.append(f"{text(at)} from the {names[across]}")
+            elif not words:
+                words.append("")
     return [
-        (one, [f"{joined(list(dict.fromkeys(across)))}: {key[2]}"] if across else [])
+        (one, [f"{joined(list(dict.fromkeys(across)))}: {key[2]}".removeprefix(": ")] if across else [])
         for key, (one, across) in rows.items()
     ]

@@ -4,25 +4,36 @@ A feature is taken apart into slabs, slants and bores. Each is measured from nam
 stands nearest to, so that a mirrored pair is cut at one setting, and from the same side wherever two are as near.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from math import atan2, degrees
 
 from casewright.sdk.geometry import Axis, Box, Cylinder, Wedge
 from casewright.sdk.model.operations import Action, Setting, Side, Tilts
-from casewright.sdk.model.parts import Feature, Part
+from casewright.sdk.model.parts import Feature, FeatureKind, Part
 
 __all__ = ["Cut", "cuts_of"]
 
-ACTIONS = {
+ACTIONS: Mapping[FeatureKind, Action] = {
     "groove": Action.GROOVE,
     "rabbet": Action.RABBET,
+    "notch": Action.NOTCH,
     "mortise": Action.MORTISE,
+    "loose-mortise": Action.MORTISE,
+    "biscuit-slot": Action.MORTISE,
+    "spline-slot": Action.GROOVE,
+    "pocket": Action.POCKET,
+    "dovetail": Action.DOVETAIL,
+    "fingers": Action.TENON,
     "tenon": Action.TENON,
     "hole": Action.BORE,
     "bevel": Action.BEVEL,
     "edge-profile": Action.PROFILE,
 }
+MARKED: frozenset[FeatureKind] = frozenset(
+    {"mortise", "loose-mortise", "biscuit-slot", "pocket", "dovetail", "fingers"}
+)
+"""Kinds of cut whose places are marked on the piece, so that all of one size are made at one setting."""
 
 
 FRONT: Axis = -2
@@ -33,7 +44,7 @@ FRONT: Axis = -2
 class Cut:
     """One pass of a cutter over a part: what is done, how it is set, and which sides it is measured from."""
 
-    action: Action
+    kind: FeatureKind
     setting: Setting
     down: Side
     against: Side
@@ -42,20 +53,43 @@ class Cut:
     at: tuple[tuple[int, int], ...] = ()
     run: tuple[int, int] = (1, 1)
 
+    @property
+    def action(self) -> Action:
+        """What is done."""
+        return ACTIONS[self.kind]
 
-def cuts_of(part: Part, features: Iterable[Feature], cutters: Sequence[int] = ()) -> Iterator[Cut]:
+
+def cuts_of(part: Part, features: Iterable[Feature], cutters: Sequence[int] = (), same: int = 0) -> Iterator[Cut]:
     """Yield the cuts that make features of a part, in the order of the features.
 
-    `cutters` are the widths in nm that the shop has for grooves; without any, every slab is one pass.
+    `cutters` are the widths in nm that the shop has for grooves; without any, every slab is one pass. One that leaves
+    at most `same` more play than asked cuts in one pass.
     """
     for feature in features:
-        down = side_of(feature.entry)
-        for box in feature.boxes:
-            yield from _slab(part, feature, box, down, cutters)
-        for wedge in feature.wedges:
-            yield _slant(part, feature, wedge)
+        marked = feature.kind in MARKED and feature.run is None
+        slabs = [_slab(part, feature, box) for box in feature.boxes]
+        cuts = slabs if marked else [one for cut in slabs for one in _passes(cut, cutters, same)]
+        cuts += [_slant(part, feature, wedge) for wedge in feature.wedges]
+        yield from _places(cuts) if marked else (_through(cut) for cut in cuts)
         if feature.holes:
             yield _bores(part, feature, feature.holes)
+
+
+def _through(cut: Cut) -> Cut:
+    """Return a cut without the side it would be stopped from, where it is not stopped."""
+    return replace(cut, leads=None) if cut.setting.end is None else cut
+
+
+def _places(cuts: Iterable[Cut]) -> Iterator[Cut]:
+    """Yield one cut for all that are alike but for their place, with the places: where each begins, both ways."""
+    found: dict[Cut, list[tuple[int, int]]] = {}
+    for cut in cuts:
+        fence, start, end = cut.setting.fence or 0, cut.setting.start or 0, cut.setting.end
+        long = (None, None) if end is None else (0, end - start)
+        alike = replace(cut, setting=replace(cut.setting, fence=None, start=long[0], end=long[1]))
+        found.setdefault(alike, []).append((fence, start))
+    for cut, places in found.items():
+        yield replace(cut, at=tuple(places))
 
 
 def side_of(axis: Axis) -> Side:
@@ -92,34 +126,42 @@ def _nearest(part: Part, axis: int, low: int, high: int) -> Side:
     return near if low < beyond else far
 
 
-def _slab(part: Part, feature: Feature, box: Box, down: Side, cutters: Sequence[int]) -> Iterator[Cut]:
+def _slab(part: Part, feature: Feature, box: Box) -> Cut:
+    """Return a slab as one cut of its own width."""
+    down = side_of(feature.entry)
+    whole = _measured(feature, box)
     others = [axis for axis in (1, 2, 3) if axis != down.axis]
     along = abs(feature.run) if feature.run is not None else max(others, key=lambda a: _length(part, box, a))
     across = next(axis for axis in others if axis != along)
-    against = _nearest(part, across, box.low(across), box.high(across))
-    leads = _nearest(part, along, box.low(along), box.high(along))
+    against = _nearest(part, across, whole.low(across), whole.high(across))
+    leads = _nearest(part, along, whole.low(along), whole.high(along))
     start, end = _from(part, leads, box.low(along), box.high(along))
     through = (start, end) == (0, part.blank.high(along))
     near, far = _from(part, against, box.low(across), box.high(across))
     top, bottom = _from(part, down, box.low(down.axis), box.high(down.axis))
-    every = passes(near, far, cutters)
-    for n, (fence, cutter) in enumerate(every, start=1):
-        yield Cut(
-            ACTIONS[feature.kind],
-            Setting(
-                fence=fence,
-                cutter=cutter,
-                height=bottom,
-                depth=top or None,
-                start=None if through else start,
-                end=None if through else end,
-            ),
-            down,
-            against,
-            None if through else leads,
-            feature.label,
-            run=(n, len(every)),
-        )
+    setting = Setting(
+        fence=near,
+        cutter=far - near,
+        height=bottom,
+        depth=top or None,
+        start=None if through else start,
+        end=None if through else end,
+    )
+    return Cut(feature.kind, setting, down, against, leads, feature.label)
+
+
+def _passes(cut: Cut, cutters: Sequence[int], same: int) -> Iterator[Cut]:
+    """Yield the passes that cut a slab with the widest cutter that fits in it.
+
+    A cutter that is wider by at most `same` makes it in one; its width in the setting is that of the slab.
+    """
+    fence, width = cut.setting.fence or 0, cut.setting.cutter or 0
+    fit = any(width <= one <= width + same for one in cutters)
+    cutter = width if fit else max((one for one in cutters if one < width), default=width)
+    count = -(-width // cutter)
+    for n in range(count):
+        at = min(fence + cutter * n, fence + width - cutter)
+        yield replace(cut, setting=replace(cut.setting, fence=at, cutter=cutter), run=(n + 1, count))
 
 
 def _length(part: Part, box: Box, axis: int) -> tuple[bool, int]:
@@ -128,12 +170,9 @@ def _length(part: Part, box: Box, axis: int) -> tuple[bool, int]:
     return size == part.blank.high(axis), size
 
 
-def passes(near: int, far: int, cutters: Sequence[int]) -> list[tuple[int, int]]:
-    """Return fence and cutter of each pass over a slab from `near` to `far`, with the widest cutter that fits in it."""
-    width = far - near
-    cutter = max((c for c in cutters if c <= width), default=width)
-    count = -(-width // cutter)
-    return [(min(near + cutter * n, far - cutter), cutter) for n in range(count)]
+def _measured(feature: Feature, box: Box) -> Box:
+    """Return the box whose place says which sides a cut is measured from: all places of one feature from the same."""
+    return feature.envelope() if feature.kind in MARKED else box
 
 
 def _slant(part: Part, feature: Feature, wedge: Wedge) -> Cut:
@@ -144,8 +183,9 @@ def _slant(part: Part, feature: Feature, wedge: Wedge) -> Cut:
     if abs(base) < abs(upright):  # the base lies on a face where it can, else on an edge
         upright, base = base, upright
     down, stands = side_of(base), side_of(upright)
-    against = _nearest(part, stands.axis, wedge.box.low(stands.axis), wedge.box.high(stands.axis))
-    leads = _nearest(part, wedge.along, wedge.box.low(wedge.along), wedge.box.high(wedge.along))
+    whole = _measured(feature, wedge.box)
+    against = _nearest(part, stands.axis, whole.low(stands.axis), whole.high(stands.axis))
+    leads = _nearest(part, wedge.along, whole.low(wedge.along), whole.high(wedge.along))
     start, end = _from(part, leads, wedge.box.low(wedge.along), wedge.box.high(wedge.along))
     through = (start, end) == (0, part.blank.high(wedge.along))
     near, far = _from(part, against, wedge.box.low(stands.axis), wedge.box.high(stands.axis))
@@ -159,7 +199,7 @@ def _slant(part: Part, feature: Feature, wedge: Wedge) -> Cut:
         start=None if through else start,
         end=None if through else end,
     )
-    return Cut(ACTIONS[feature.kind], setting, down, against, None if through else leads, feature.label)
+    return Cut(feature.kind, setting, down, against, leads, feature.label)
 
 
 def _bores(part: Part, feature: Feature, holes: Sequence[Cylinder]) -> Cut:
@@ -178,4 +218,4 @@ def _bores(part: Part, feature: Feature, holes: Sequence[Cylinder]) -> Cut:
     size = part.blank.high(entry.axis)
     depth = None if first.depth >= size else first.depth
     setting = Setting(cutter=first.diameter, depth=depth)
-    return Cut(ACTIONS[feature.kind], setting, entry.across, sides[0], sides[1], feature.label, at=tuple(places))
+    return Cut(feature.kind, setting, entry.across, sides[0], sides[1], feature.label, at=tuple(places))

@@ -51,7 +51,7 @@ def title(part: Part) -> str:
         return _turned(part.name)
     group = part.group.replace("-", " ")
     name = part.name.removeprefix(f"{group} ").removeprefix(f"{group.split()[0]} ")
-    return f"{_turned(name)} of {group}"
+    return group if group.startswith(name) else f"{_turned(name)} of {group}"
 
 
 def _turned(name: str) -> str:

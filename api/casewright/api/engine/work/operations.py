@@ -4,9 +4,27 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from casewright.sdk.loader import Registry
-from casewright.sdk.model import Plan, Stage
+from casewright.sdk.model import FeatureKind, Plan, Stage
 
-_CUTS = ("groove", "rabbet", "tenon", "mortise", "bevel", "edge-profile")
+RATED: Mapping[FeatureKind, str] = {
+    "groove": "groove",
+    "spline-slot": "groove",
+    "rabbet": "rabbet",
+    "notch": "rabbet",
+    "tenon": "tenon",
+    "fingers": "tenon",
+    "dovetail": "tenon",
+    "mortise": "mortise",
+    "loose-mortise": "mortise",
+    "biscuit-slot": "mortise",
+    "pocket": "mortise",
+    "bevel": "bevel",
+    "edge-profile": "edge-profile",
+    "hole": "hole",
+}
+"""The work of the shop's rates that each kind of cut is counted as."""
+EACH: frozenset[FeatureKind] = frozenset({"loose-mortise", "biscuit-slot"})
+"""Kinds of cut that are counted by their places."""
 
 
 def counted(plan: Plan, registry: Registry) -> dict[str, Decimal]:
@@ -38,10 +56,11 @@ def _sawn(plan: Plan) -> dict[str, int]:
 
 
 def _cut(plan: Plan) -> dict[str, int]:
-    found = dict.fromkeys((*_CUTS, "hole"), 0)
+    found = dict.fromkeys(RATED.values(), 0)
     for part in plan.parts:
         for feature in part.features:
-            found[feature.kind] += (len(feature.holes) or 1) * part.quantity
+            places = len(feature.boxes) if feature.kind in EACH else len(feature.holes)
+            found[RATED[feature.kind]] += (places or 1) * part.quantity
     return found
 
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from casewright.api.engine.work.building import build_cabinet, prepare_place, set_cabinet
 from casewright.api.engine.work.grouping import joint_operations
+from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.putting_up import set_out, set_run
 from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.steps import Steps
@@ -31,10 +32,10 @@ def order_of_work(
     """
     by_id = {part.id: part for part in parts}
     guests = {joint.id: joint.guest for together in assemblies.values() for joint in together.joints}
-    steps = Steps(job, Words(job, by_id, sides_by_part(parts), guests))
+    steps = Steps(job, Words(job, by_id, sides_by_part(parts), guests), Tools.of(job.shop))
     measured = _measure(steps, parts)
     steps.extend(cutting, [measured])
-    steps.extend(joint_operations(parts, job.shop.groove_cutters), [measured])
+    steps.extend(joint_operations(parts, steps.tools), [measured])
     by_cabinet: dict[str, list[Part]] = {}
     for part in parts:
         by_cabinet.setdefault(part.cabinet, []).append(part)

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import radians, tan
 from typing import TypeVar
 
@@ -71,6 +71,12 @@ def _apply(made: _Made, blank: Box, piece: Workpiece, operation: Operation) -> s
     if isinstance(sides, str):
         return sides
     down, against, leads = sides
+    if piece.at and setting.height is not None:
+        wrong = [
+            _apply(made, blank, replace(piece, at=()), replace(operation, setting=one))
+            for one in _repeated(piece, setting)
+        ]
+        return next(filter(None, wrong), "")
     if piece.at:
         made.holes.update(dict.fromkeys(_bores(blank, piece, setting, sides), number))
         return ""
@@ -93,6 +99,14 @@ def _apply(made: _Made, blank: Box, piece: Workpiece, operation: Operation) -> s
     upright = _outward(against) if setting.tilts is Tilts.NEAR else _inward(against)
     made.wedges[_wedge(box, AXIS[leads], upright, _outward(down))] = number
     return ""
+
+
+def _repeated(piece: Workpiece, setting: Setting) -> Iterator[Setting]:
+    """Yield how a cut made at several places is set at each: moved from `against` and along from `leads`."""
+    for across, along in piece.at:
+        long = setting.end
+        stops = (None, None) if long is None else (along, along + long)
+        yield replace(setting, fence=across, start=stops[0], end=stops[1])
 
 
 def _widen(boxes: dict[Box, int], box: Box, i: int, number: int) -> None:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.wording import Words
 from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Stage, Workpiece
 
@@ -34,6 +35,7 @@ class Steps:
 
     job: Job
     words: Words
+    tools: Tools
     steps: list[Operation] = field(default_factory=list)
     done: dict[str, tuple[int, ...]] = field(default_factory=dict)
 

@@ -131,19 +131,20 @@ class Words:
 
     def _opening(self, operation: Operation) -> str:
         """Return what is done to which parts by which machine, and what for where all are cut for one thing."""
+        fingers = operation.action is Action.TENON and operation.on[0].at
+        verb = "Cut the fingers of" if fingers else VERBS[operation.action]
         labels = {label for one in operation.on for label in one.cuts}
         names = self._names([one.part for one in operation.on])
         what = f" ({labels.pop()})" if len(labels) == 1 else ""
-        return f"{VERBS[operation.action]} {names}{what} {_with(operation.machine)}"
+        return f"{verb} {names}{what} {_with(operation.machine)}"
 
     def _bored(self, operation: Operation) -> str:
         setting, on = operation.setting, operation.on
         deep = "through" if setting.depth is None else f"{self.exact(setting.depth)} deep"
         places = sum(len(one.at) for one in on)
         where = "at the place listed" if places == 1 else "at the places listed"
-        down = {self.sides[one.part][one.down] for one in on if one.down is not None}
-        low = f"{down.pop()} down" if len(down) == 1 else "each piece as its line says"
-        return f"{self._opening(operation)}: {low}, {self.text(setting.cutter or 0)} bit, {deep}, {where}"
+        bit = f"{self.text(setting.cutter or 0)} bit"
+        return f"{self._opening(operation)}: {lies(operation, self.sides)}, {bit}, {deep}, {where}"
 
     def _bored_check(self, operation: Operation) -> str:
         depth = operation.setting.depth
@@ -153,13 +154,27 @@ class Words:
     def _jointed(self, operation: Operation) -> str:
         setting, on = operation.setting, operation.on
         enters = operation.machine in ENTERS
-        words = [lies(on, self.sides, enters), *self._settings(setting, enters)]
-        if setting.end is not None:
+        words = [lies(operation, self.sides)]
+        words += self._marked(setting) if on[0].at else self._settings(setting, enters)
+        if setting.end is not None and not on[0].at:
             words.append(self._stopped(operation))
         run, runs = on[0].run
         if runs > 1:
             words.append(f"pass {run} of {runs}")
         return f"{self._opening(operation)}: {', '.join(words)}"
+
+    def _marked(self, setting: Setting) -> list[str]:
+        """Return how large a cut is whose places are marked on the piece."""
+        height = setting.height or 0
+        words = [f"{self.exact(height)} deep"]
+        if setting.tilt_deg is not None:
+            base = round(height * tan(radians(setting.tilt_deg)))
+            words = [f"slanting {90 - setting.tilt_deg:.3g}° to that side", f"{self.exact(base)} at its face", *words]
+        elif setting.cutter:
+            words = [f"{self.exact(setting.cutter)} wide", *words]
+        if setting.end is not None:
+            words.append(f"{self.exact(setting.end)} along")
+        return [*words, "beginning at the marks each line gives"]
 
     def _settings(self, setting: Setting, enters: bool) -> list[str]:
         """Return how machine or tool is set: how far from the side, what cutter or tilt, how deep."""

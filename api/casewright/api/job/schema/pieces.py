@@ -10,6 +10,7 @@ from casewright.api.job.fields import Key, MapOf, MaterialKey, Rows, Shelves
 from casewright.api.job.schema.run import CORNERS, Fillers, Obstacle
 from casewright.sdk.engineering import beams
 from casewright.sdk.fields import Choice, Count, Length, Number, OptionSchema, Text
+from casewright.sdk.model import Machine
 from casewright.sdk.units import inches, mm
 from marshmallow import fields
 
@@ -199,6 +200,12 @@ class Shop(OptionSchema):
         most=limits.COATS,
         load_default=list,
         metadata=about("the coats in their order; they count in place of `rates.coats`"),
+    )
+    machines = Rows(
+        Choice(*Machine), most=limits.MACHINES, load_default=list, metadata=about("what the shop has; none: every one")
+    )
+    same = Length(
+        most=mm(1), load_default=mm("0.1"), metadata=about("a cutter wider by this or less makes a groove in one pass")
     )
 
 

@@ -1,0 +1,91 @@
+"""Which machines can make a cut, best first, and which of them a shop has.
+
+A shop that does not list its machines has every one; what is done by hand needs none.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from casewright.api.engine.work.machining import Cut
+from casewright.sdk.model import Action, FeatureKind, Machine, Shop
+
+__all__ = ["SAWN", "Tools", "ways"]
+
+SAWN: Mapping[Action, tuple[Machine, ...]] = {
+    Action.RIP: (Machine.TABLE_SAW, Machine.TRACK_SAW, Machine.BAND_SAW),
+    Action.CROSSCUT: (Machine.CROSSCUT_SLED, Machine.MITRE_SAW, Machine.TABLE_SAW, Machine.TRACK_SAW),
+    Action.FACE: (Machine.JOINTER, Machine.BY_HAND),
+    Action.EDGE: (Machine.JOINTER, Machine.TABLE_SAW, Machine.TRACK_SAW, Machine.BY_HAND),
+    Action.THICKNESS: (Machine.PLANER,),
+}
+"""What cuts and mills stock."""
+WAYS: Mapping[FeatureKind, tuple[Machine, ...]] = {
+    "groove": (Machine.TABLE_SAW, Machine.ROUTER_TABLE, Machine.ROUTER),
+    "spline-slot": (Machine.TABLE_SAW, Machine.ROUTER_TABLE),
+    "rabbet": (Machine.TABLE_SAW, Machine.ROUTER_TABLE, Machine.ROUTER),
+    "notch": (Machine.JIGSAW, Machine.BAND_SAW, Machine.BY_HAND),
+    "mortise": (Machine.MORTISER, Machine.ROUTER, Machine.DRILL_PRESS, Machine.BY_HAND),
+    "loose-mortise": (Machine.LOOSE_TENON_MACHINE, Machine.ROUTER, Machine.MORTISER),
+    "biscuit-slot": (Machine.BISCUIT_MACHINE,),
+    "pocket": (Machine.DRILL,),
+    "dovetail": (Machine.ROUTER, Machine.ROUTER_TABLE, Machine.BY_HAND),
+    "fingers": (Machine.TABLE_SAW, Machine.ROUTER_TABLE, Machine.BAND_SAW, Machine.BY_HAND),
+    "tenon": (Machine.TABLE_SAW, Machine.ROUTER_TABLE, Machine.BAND_SAW, Machine.BY_HAND),
+    "hole": (Machine.DRILL_PRESS, Machine.DRILL),
+    "bevel": (Machine.TABLE_SAW, Machine.TRACK_SAW, Machine.MITRE_SAW),
+    "edge-profile": (Machine.ROUTER_TABLE, Machine.ROUTER),
+}
+"""What makes each kind of cut, best first (common practice, no source)."""
+STOPPED: Mapping[FeatureKind, tuple[Machine, ...]] = {
+    "groove": (Machine.ROUTER, Machine.ROUTER_TABLE),
+    "rabbet": (Machine.ROUTER, Machine.ROUTER_TABLE),
+}
+"""What makes a cut that ends within the wood: a saw blade runs out long."""
+STEEPEST = 47.0
+"""How far from square a saw blade tilts at most, in degrees (common practice, no source)."""
+
+
+def ways(cut: Cut) -> tuple[Machine, ...]:
+    """Return the machines that can make a cut, best first."""
+    if cut.setting.end is not None and not cut.at and cut.kind in STOPPED:
+        return STOPPED[cut.kind]
+    if cut.kind in ("groove", "tenon") and cut.setting.tilt_deg is not None:
+        return (Machine.ROUTER_TABLE, Machine.ROUTER)
+    if cut.kind == "hole" and cut.down.axis == 1:
+        return tuple(reversed(WAYS[cut.kind]))  # into an end, where a long piece does not stand under a drill press
+    return WAYS[cut.kind]
+
+
+@dataclass(frozen=True, slots=True)
+class Tools:
+    """The machines and cutters of a shop, and how far its saw reaches; `machines` is empty where none are listed."""
+
+    machines: frozenset[Machine] = frozenset()
+    cutters: tuple[int, ...] = ()
+    same: int = 0
+    rip_capacity: int | None = None
+
+    @classmethod
+    def of(cls, shop: Shop) -> "Tools":
+        """Return the tools of a shop."""
+        return cls(frozenset(shop.machines), shop.groove_cutters, shop.same, shop.rip_capacity)
+
+    def has(self, machine: Machine) -> bool:
+        """Return whether the shop has a machine."""
+        return not self.machines or machine is Machine.BY_HAND or machine in self.machines
+
+    def chosen(self, cut: Cut) -> Machine:
+        """Return what a cut is made with: the best machine the shop has, or the best there is where it has none."""
+        fit = [machine for machine in ways(cut) if self._reaches(machine, cut)] or list(ways(cut))
+        return next(filter(self.has, fit), fit[0])
+
+    def lacking(self, cuts: Iterable[Cut]) -> frozenset[Machine]:
+        """Return the best machine for each cut that nothing the shop has can make."""
+        return frozenset(self.chosen(cut) for cut in cuts if not self.has(self.chosen(cut)))
+
+    def _reaches(self, machine: Machine, cut: Cut) -> bool:
+        if machine is not Machine.TABLE_SAW:
+            return True
+        if cut.setting.tilt_deg is not None and cut.setting.tilt_deg > STEEPEST:
+            return False
+        return self.rip_capacity is None or (cut.setting.fence or 0) <= self.rip_capacity
