@@ -8,6 +8,7 @@ from casewright.api.engine.judge.dry_fit import EXACT, ROUND
 from casewright.api.engine.judge.extra import extra_checks
 from casewright.api.engine.judge.hanging import shared_cleats
 from casewright.api.engine.run import plan_run
+from casewright.api.engine.run.joining import joined
 from casewright.api.engine.work.breakdown import breakdown_of, quoting
 from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
@@ -44,9 +45,11 @@ def make_plan(
         *(_loose(job, row) for row in job.loose_parts),
     )
     joints = tuple([joint for one in cabinets for joint in one.construction.joints])
-    run = walled.run if walled else None
+    run = joined(job, walled.run, parts, registry) if walled else None
     stock = cache.cutting(job, parts, progress) if with_stock else None
     hardware = tuple([line for one in cabinets for line in one.construction.hardware])
+    if run is not None:
+        hardware += tuple([gap.screws for gap in run.gaps if gap.screws is not None])
     assemblies = put_together(parts, joints, hardware)
     fit = _dry_fit(cabinets)
     breakdown = breakdown_of(job, {part.id: part for part in parts}, stock)

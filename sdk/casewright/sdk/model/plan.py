@@ -190,12 +190,16 @@ class Standing:
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """The room between two neighbours (or a wall's end, named `wall`): less than zero where they overlap."""
+    """The room between two neighbours (or a wall's end, named `wall`): less than zero where they overlap.
+
+    `screws` hold the two to one another where they meet.
+    """
 
     left: str
     right: str
     size: int
     fillers: tuple[str, ...]
+    screws: HardwareLine | None = None
 
 
 @dataclass(frozen=True, slots=True)

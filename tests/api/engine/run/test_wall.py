@@ -140,3 +140,15 @@ def test_cabinets_that_share_some_height_are_one_row_and_rows_go_from_the_top(pl
     places = [{"x": 0, "z": 1400}, {"x": 800, "z": 1450}, {"x": 0, "z": 2400}, {"x": 800, "z": 2450}]
     made = planned({"count": 4}, wall={"cabinets_at": {"bay": places}})
     assert made.run.order == ("bay 3", "bay 4", "bay 1", "bay 2")
+
+
+def test_screws_between_cabinets_are_in_the_hardware_list_with_their_places(document, registry):
+    made = make_plan(read_job(three(document), registry), registry)
+    (line,) = [line for line in made.hardware if line.used_for == "over 1 to over 2"]
+    # Sides of 18 mm: 18 + 9 at least and 18 + 15 at most, so No. 8 × 1 1/4 in (31.75 mm) of the screw tables. The
+    # places stand 60 mm from every end of the sides (common practice, no source).
+    assert line.item == "screw-8-1-1-4"
+    assert line.quantity == len(line.at) == 4
+    (step,) = [s for s in made.steps if s.stage == "join" and "over 1 and over 2" in s.do]
+    assert line.name in step.do
+    assert "60.0 mm up" in step.do

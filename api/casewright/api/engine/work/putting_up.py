@@ -5,8 +5,9 @@ from collections.abc import Mapping
 from casewright.api.engine.run.fillers import GROUP
 from casewright.api.engine.run.gaps import CLOSED
 from casewright.api.engine.work.building import prepare_place, set_cabinet
+from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.model import Part, Run, Stage
+from casewright.sdk.model import HardwareLine, Part, Run, Stage
 
 
 def set_out(steps: Steps, run: Run) -> int:
@@ -49,7 +50,18 @@ def set_run(
         beside = [put[name] for name in (gap.left, gap.right) if name in put]
         if len(beside) == 2 and -CLOSED <= gap.size <= CLOSED:
             do = f"Draw {gap.left} and {gap.right} together flush with clamps and screw them to one another"
+            if gap.screws is not None:
+                do += f", from {gap.left}, pilot holes first: {_places(steps, gap.screws)}"
             steps.add(Stage.JOIN, do, (), after=beside)
         if gap.fillers:
             do = f"Scribe, cut and fix the filler between {gap.left} and {gap.right}"
             steps.add(Stage.FILLERS, do, [strips[key] for key in gap.fillers], after=beside)
+
+
+def _places(steps: Steps, screws: HardwareLine) -> str:
+    """Return screws and where they go, by the left cabinet's own bottom and front."""
+    rows: dict[int, list[str]] = {}
+    for _, back, up in screws.at:
+        rows.setdefault(up, []).append(steps.text(abs(back)) + (" behind" if back >= 0 else " before"))
+    at = "; ".join(f"{steps.text(up)} up, {joined(places)} the case's front edge" for up, places in rows.items())
+    return f"{screws.quantity} × {screws.name} at {at}"
