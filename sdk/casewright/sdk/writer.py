@@ -85,12 +85,6 @@ class Writer:
         """Return a small area given in mm2, such as that of glue lines: `in²` or `cm²`."""
         return f"{mm2 / _INCH_MM**2:.0f} in²" if self.inches else f"{mm2 / 100:.0f} cm²"
 
-    def force_range_n(self, least: float, most: float) -> str:
-        """Return a range of large forces given in newtons, such as those of clamps: `lbf` or `kN`."""
-        if self.inches:
-            return f"{least / POUND_FORCE_N:.0f} to {most / POUND_FORCE_N:.0f} lbf"
-        return f"{least / 1000:.1f} to {most / 1000:.1f} kN"
-
     def force_n(self, newtons: float, places: int = 0) -> str:
         """Return a force given in newtons: `lbf` or `N`."""
         value, unit = (newtons / POUND_FORCE_N, "lbf") if self.inches else (newtons, "N")

@@ -104,14 +104,12 @@ def _weights(plan: model.Plan, lengths: Lengths) -> list[Document]:
 
 
 def _workshop(plan: model.Plan, lengths: Lengths) -> list[Document]:
-    """Return what each cabinet asks of glue, clamps, band and finish, for one of its copies."""
+    """Return what each cabinet asks of glue, band and finish, for one of its copies."""
     return [
         {
             "cabinet": w.cabinet,
             "glue_area_mm2": round(w.glue_area_mm2, 1),
             "glue_g": round(w.glue_g, 2),
-            "clamp_least_n": round(w.clamp_n[0], 1),
-            "clamp_most_n": round(w.clamp_n[1], 1),
             "band_length": lengths.numbers[w.band_length],
             "finish_area_mm2": round(w.finish_area_mm2, 1),
         }

@@ -289,13 +289,11 @@ class PlanWeight(Described):
 
 
 class PlanWorkshop(Described):
-    """What one copy of a cabinet asks of glue, clamps, band and finish."""
+    """What one copy of a cabinet asks of glue, band and finish."""
 
     cabinet = line()
     glue_area_mm2 = number("square millimetres")
     glue_g = number("grams")
-    clamp_least_n = number("newtons over the case's joints")
-    clamp_most_n = number("newtons over the case's joints")
     band_length = number("in job units")
     finish_area_mm2 = number("square millimetres")
 

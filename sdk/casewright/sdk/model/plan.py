@@ -84,16 +84,14 @@ class Weight:
 
 @dataclass(frozen=True, slots=True)
 class Workshop:
-    """What one cabinet asks of the workshop beside cutting: glue, clamps, band and finish.
+    """What one cabinet asks of the workshop beside cutting: glue, band and finish.
 
-    `glue_area_mm2` is over all joints, `clamp_n` the range of clamp force over the case's largest glue-up,
-    `finish_area_mm2` every face and edge that air reaches, counted by blanks.
+    `glue_area_mm2` is over all joints, `finish_area_mm2` every face and edge that air reaches, counted by blanks.
     """
 
     cabinet: str
     glue_area_mm2: float
     glue_g: float
-    clamp_n: tuple[float, float]
     band_length: int
     finish_area_mm2: float
 
