@@ -114,3 +114,34 @@ def test_each_coat_is_left_to_dry_before_hardware(planned):
     last = of(plan, "finish", "wait")[-1]
     (hung,) = [step for step in plan.steps if "hang door" in step.do]
     assert last.number in before(plan.steps)[hung.number]
+
+
+STOPPED = {"method": "sliding-dovetail", "stop": 12}
+LET_ON = {"material": "thin", "inset": 0, "joint": {"method": "rabbet"}}
+
+
+def test_a_stopped_dovetail_behind_a_captured_back_cannot_be_put_together(planned, codes):
+    """The shelf slides in from the back alone, where the back stands in grooves all round: worked out on paper."""
+    plan = planned({**SHELVED, **DOORS}, {**CAPTURED, "fixed_joint": STOPPED})
+    assert codes(plan, "locked-parts") == [("stop", "locked-parts", "bay")]
+    (message,) = [check.message for check in plan.checks if check.code == "locked-parts"]
+    for name in ("left side", "right side", "top", "bottom", "shelf 1", "back"):
+        assert name in message
+
+
+@pytest.mark.parametrize(
+    ("change", "way"),
+    [
+        ({"fixed_joint": {"method": "sliding-dovetail"}}, "back"),  # through: from the open front
+        ({"fixed_joint": STOPPED, "back": LET_ON}, "front"),  # stopped at the front: from behind, before the back
+    ],
+)
+def test_a_dovetailed_shelf_is_slid_in_from_where_its_slot_is_open(planned, codes, change, way):
+    plan = planned({**SHELVED, **DOORS}, {**CAPTURED, **change})
+    assert not codes(plan, "locked-parts")
+    steps = of(plan, "glue", "insert")
+    moves = [move.towards for step in steps if "bay/shelf-1" in step.parts for move in step.moves]
+    assert moves == [way]
+    order = inserted(steps)
+    if way == "front":
+        assert order.index("bay/shelf-1") < order.index("bay/back")

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from casewright.api.engine.solid.cells import Cell, Number, overlap
 from casewright.sdk.geometry import Axis, opposite
 
-__all__ = ["DIRECTIONS", "Blocking", "Leave", "blocking"]
+__all__ = ["DIRECTIONS", "Blocking", "Leave", "around", "blocking"]
 
 Bounds = tuple[Number, ...]
 
@@ -55,7 +55,7 @@ class Blocking:
 def blocking(parts: Mapping[str, Sequence[Cell]]) -> Blocking:
     """Return the blocking graph of parts, each given as disjoint convex cells in one frame."""
     names = sorted(parts)
-    round_all = {name: _around(parts[name]) for name in names}
+    round_all = {name: around(parts[name]) for name in names}
     arcs: dict[Axis, dict[str, set[str]]] = {way: {name: set() for name in names} for way in DIRECTIONS}
     for n, first in enumerate(names):
         for second in names[n + 1 :]:
@@ -65,7 +65,8 @@ def blocking(parts: Mapping[str, Sequence[Cell]]) -> Blocking:
     return Blocking({way: {name: frozenset(met) for name, met in by.items()} for way, by in arcs.items()})
 
 
-def _around(cells: Sequence[Cell]) -> Bounds:
+def around(cells: Sequence[Cell]) -> Bounds:
+    """Return the low and then the high bounds of cells."""
     bounds = list(zip(*[cell.box for cell in cells], strict=True))
     return (*map(min, bounds[:3]), *map(max, bounds[3:]))
 

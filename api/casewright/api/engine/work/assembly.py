@@ -7,9 +7,8 @@ that neither frees are locked, as far as this search goes.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from types import MappingProxyType
 
-from casewright.api.engine.solid.blocking import DIRECTIONS, Leave, blocking
+from casewright.api.engine.solid.blocking import DIRECTIONS, Leave, around, blocking
 from casewright.api.engine.solid.cells import Cell, Number, moved, overlap
 from casewright.sdk.geometry import Axis, opposite
 
@@ -17,6 +16,7 @@ __all__ = ["AssemblyOrder", "Insertion", "Leg", "assembly_order", "order_is_clea
 
 EASY: tuple[Axis, ...] = (3, 1, -1, -2, 2, -3)
 """Ways to take a part off, easiest first (set in from above, then from a side; common practice)."""
+LetIn = Mapping[frozenset[str], tuple[Number, ...]]
 MOST_HELD = 2
 """Parts that are tried together in a move of two legs (a person's hands, common practice)."""
 
@@ -55,23 +55,21 @@ class AssemblyOrder:
 def assembly_order(
     parts: Mapping[str, Sequence[Cell]],
     joined: Iterable[frozenset[str]] = (),
-    pressed: Mapping[frozenset[str], int] = MappingProxyType({}),
 ) -> AssemblyOrder:
     """Return how parts, each given as disjoint convex cells in one frame, go together.
 
     `joined` are pairs that meet in a joint: parts are set in where what is there already holds them, if any order
-    does so. `pressed` are the axes that joints are pressed home along: pressed rather than slid home where either
-    can be. Deterministic. `first` is empty where locked parts are what everything else is set in to.
+    does so. Deterministic. `first` is empty where locked parts are what everything else is set in to.
     """
     graph = blocking(parts)
-    pairs = tuple(joined)
+    pairs, let_in = tuple(joined), _let_in(parts)
     staying = frozenset(parts)
     off: list[Insertion] = []
     way: Axis | None = None
     while len(staying) > 1:
         leaves = graph.free(staying)
         if leaves:
-            leave = _best(leaves, staying, (pairs, pressed), way)
+            leave = _best(leaves, staying, (pairs, let_in), way)
             way = leave.way
             off.append(Insertion(tuple(sorted(leave.parts)), (Leg(opposite(way)),)))
             staying -= leave.parts
@@ -88,28 +86,41 @@ def assembly_order(
 def _best(
     leaves: Sequence[Leave],
     staying: frozenset[str],
-    joints: tuple[Sequence[frozenset[str]], Mapping[frozenset[str], int]],
+    joints: tuple[Sequence[frozenset[str]], LetIn],
     way: Axis | None,
 ) -> Leave:
     """Return the leave that is best done next, of those in which the fewest parts come off at once.
 
-    What stays holds together; joints are drawn, not slid; the way is as before, or else upwards before all others.
+    What stays holds together; the way out of what a part is let into is short: drawn, not slid; the way is as before,
+    or else upwards before all others.
     """
-    pairs, pressed = joints
+    pairs, let_in = joints
     best = [one for one in leaves if len(one.parts) == len(leaves[0].parts)]
     whole = {parts: _together(staying - parts, pairs) for parts in {one.parts for one in best}}
     best = [one for one in best if whole[one.parts]] or best
-    slid = [_slid(one, staying, pressed) for one in best]
-    best = [one for one, count in zip(best, slid, strict=True) if count == min(slid)]
+    slid = [_slid(one, staying, let_in) for one in best]
+    best = [one for one, length in zip(best, slid, strict=True) if length == min(slid)]
     return min(best, key=lambda one: (one.way != way, sorted(one.parts), EASY.index(one.way)))
 
 
-def _slid(leave: Leave, staying: frozenset[str], pressed: Mapping[frozenset[str], int]) -> int:
-    """Return how many joints with what stays are slid apart, not drawn."""
-    return sum(
-        1
-        for pair, axis in pressed.items()
-        if axis != abs(leave.way) and pair <= staying and len(pair & leave.parts) == 1
+def _let_in(parts: Mapping[str, Sequence[Cell]]) -> LetIn:
+    """Return, for each pair whose boxes share room, how much of it along each axis."""
+    boxes = {name: around(cells) for name, cells in parts.items()}
+    out: dict[frozenset[str], tuple[Number, ...]] = {}
+    for n, (first, a) in enumerate(boxes.items()):
+        for second, b in list(boxes.items())[n + 1 :]:
+            shared = tuple([min(a[i + 3], b[i + 3]) - max(a[i], b[i]) for i in range(3)])
+            if min(shared) > 0:
+                out[frozenset((first, second))] = shared
+    return out
+
+
+def _slid(leave: Leave, staying: frozenset[str], let_in: LetIn) -> Number:
+    """Return how far a leave slides in what it is let into, at most."""
+    along = abs(leave.way) - 1
+    return max(
+        (shared[along] for pair, shared in let_in.items() if pair <= staying and len(pair & leave.parts) == 1),
+        default=0,
     )
 
 

@@ -73,14 +73,16 @@ def _order(
     if len(parts) < 2:
         return AssemblyOrder(parts[0].id, ())
     number = {part.id: f"{at:03}" for at, part in enumerate(parts)}
-    pressed = {(number[joint.host], number[joint.guest], abs(joint.press)): joint.id in bridged for joint in joints}
+    joined = [
+        (number[one.host], number[one.guest], one.press, one.id in bridged, one.glue_area_mm2 > 0) for one in joints
+    ]
     x, y, z = parts[0].place.at
     placed = [_waste(part) for part in parts]
     alike = (
         tuple([(wood.moved(-x, -y, -z), *[box.moved(-x, -y, -z) for box in waste]) for wood, waste in placed]),
         tuple([ft.wedges for part in parts for ft in part.features if ft.wedges]),
         tuple([(part.place.x, part.place.y) for part in parts]),
-        tuple(pressed.items()),
+        tuple(joined),
     )
     found = known.get(alike)
     if found is None:
@@ -96,9 +98,9 @@ def _order(
             number[part.id]: (*_solid(part, *what), *fast.get(part.id, ()))
             for part, what in zip(parts, placed, strict=True)
         }
-        pairs = {frozenset((host, guest)): axis for host, guest, axis in pressed}
-        held = [frozenset((number[one.host], number[one.guest])) for one in joints if one.glue_area_mm2 > 0]
-        found = known[alike] = assembly_order(solids, held or pairs, pairs)
+        held = [joint for joint in joints if joint.glue_area_mm2 > 0] or joints
+        pairs = [frozenset((number[joint.host], number[joint.guest])) for joint in held]
+        found = known[alike] = assembly_order(solids, pairs)
     ids = {number: part for part, number in number.items()}
     return found.renamed(ids)
 
