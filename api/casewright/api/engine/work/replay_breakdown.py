@@ -136,8 +136,8 @@ def _parted(blank: Blank, action: Action, setting: Setting, kerf: int) -> tuple[
 
 def _milled(blank: Blank, action: Action, setting: Setting) -> Blank | str:
     """Return a piece with one face flat, one edge straight, or of its thickness, or what is wrong."""
-    turn = MILLED.index(action) + 1
-    if turn <= blank.milled or (action is Action.THICKNESS and not blank.milled):
+    turn = 1 << MILLED.index(action)
+    if turn <= blank.milled or (action is Action.THICKNESS and not blank.milled & 1):
         return "it is not faced, edged and thicknessed in turn"
     off, thickness, width = setting.depth or 0, blank.thickness or 0, blank.width or 0
     match action:
@@ -149,7 +149,7 @@ def _milled(blank: Blank, action: Action, setting: Setting) -> Blank | str:
             off, made = thickness - (setting.height or 0), replace(blank, thickness=setting.height)
     if off <= 0 or not (made.thickness or 0) > 0 or not (made.width or 0) > 0:
         return "nothing comes off it, or nothing is left of it"
-    return replace(made, milled=turn)
+    return replace(made, milled=blank.milled | turn)
 
 
 def _sized(blank: Blank, action: Action, size: int) -> Blank:

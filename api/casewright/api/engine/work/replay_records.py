@@ -46,7 +46,7 @@ class Blank:
     thickness: int | None
     grain: GrainRule
     milled: int = 0
-    """How far it is milled: 1 faced, 2 edged, 3 of its thickness."""
+    """What has been done of milling, as bits: 1 faced, 2 edged, 4 of its thickness."""
 
 
 @dataclass(frozen=True, slots=True)
