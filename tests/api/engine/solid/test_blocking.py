@@ -71,21 +71,25 @@ def test_a_shelf_in_stopped_dados_waits_for_a_side():
     shelf = solid("1-19,1-8,9-11; 2-18,0-1,9-11")
     parts = {"L": left, "R": mirrored(left, 20, 0), "K": solid("1-19,8-9,0-20"), "S": shelf}
     assert "S" not in ways(parts)
-    assert "S" in ways(parts, "R", "K", "S")
+    assert "S" not in ways(parts, "L", "R", "S")
+    assert ways(parts, "R", "K", "S")["S"] == {"-x"}
+    assert ways(parts, "L", "K", "S")["S"] == {"+x"}
+
+
+STILE = solid("0-4,0-3,0-30", "3-4,1-2,2-28")
+RAIL = solid("4-16,0-3,26-30; 3-4,1-2,27-28; 16-17,1-2,27-28", "4-16,1-2,26-27")
+DOOR = {
+    "U": STILE,
+    "V": mirrored(STILE, 20, 0),
+    "N": RAIL,
+    "M": mirrored(RAIL, 30, 2),
+    "W": solid("3-17,1-2,4-26; 4-16,1-2,26-27; 4-16,1-2,3-4"),
+}
 
 
 def test_the_panel_of_a_door_goes_in_before_the_last_stile():
-    stile = solid("0-4,0-3,0-30", "3-4,1-2,2-28")
-    rail = solid("4-16,0-3,26-30; 3-4,1-2,27-28; 16-17,1-2,27-28", "4-16,1-2,26-27")
-    parts = {
-        "U": stile,
-        "V": mirrored(stile, 20, 0),
-        "N": rail,
-        "M": mirrored(rail, 30, 2),
-        "W": solid("3-17,1-2,4-26; 4-16,1-2,26-27; 4-16,1-2,3-4"),
-    }
-    assert ways(parts) == {"U": {"-x"}, "V": {"+x"}}
-    after = ways(parts, "V", "N", "M", "W")
+    assert ways(DOOR) == {"U": {"-x"}, "V": {"+x"}}
+    after = ways(DOOR, "V", "N", "M", "W")
     assert {name: after[name] for name in "MNWV"} == {"M": {"-x"}, "N": {"-x"}, "W": {"-x"}, "V": {"+x"}}
 
 

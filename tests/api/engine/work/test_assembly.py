@@ -6,7 +6,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1] / "solid"))
 
 from casewright.api.engine.work.assembly import Leg, assembly_order, order_is_clear
-from test_blocking import CAPTURED, mirrored, solid
+from test_blocking import CAPTURED, DOOR, mirrored, solid
 
 JOINTS = [frozenset(pair) for pair in ("LT", "LB", "RT", "RB", "LK", "RK", "TK", "BK")]
 
@@ -26,6 +26,14 @@ def test_a_forgotten_panel_is_seen():
     panel = [insertion for insertion in order.insertions if "K" in insertion.parts]
     late = type(order)(order.first, (*members, *panel), ())
     assert not order_is_clear(CAPTURED, late)
+
+
+def test_a_door_is_closed_by_a_stile():
+    """The last in is a stile: with both on, neither rail nor panel has a way."""
+    order = assembly_order(DOOR, [frozenset(pair) for pair in ("UN", "UM", "VN", "VM")])
+    assert order.insertions[-1].parts in {("U",), ("V",)}
+    assert order.locked == ()
+    assert order_is_clear(DOOR, order)
 
 
 def test_a_move_of_two_legs_is_found():
