@@ -16,8 +16,10 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
+import stock_steps
 import stock_table
 from casewright.api.stock import Demand, ShopLimits, StockRequest, plan_stock
+from casewright.sdk.loader import load
 from casewright.sdk.model import StockPiece
 
 MM = 1_000_000
@@ -78,3 +80,18 @@ def test_growth(parts: int, kinds: int, seconds: int, full: bool) -> None:
     assert not plan.short
     assert spent < seconds
     assert peak < 1024
+
+
+def test_the_steps_set_a_saw_no_more_often_than_the_cutting_plans_did(full: bool) -> None:
+    """Over the recorded jobs; every part is cut exactly, and what the cutting plan goes back to is not exceeded."""
+    registry = load(discover="built-in")
+    steps = plans = stock_steps.Counts(0, 0, 0, 0, 0)
+    for i in range(300 if full else 20):
+        plan, breakdown, faults = stock_steps.carried_out(stock_steps.job(stock_steps.SEED + i), registry)
+        assert faults == []
+        steps += stock_steps.of_steps(plan, breakdown)
+        plans += stock_steps.of_plan(plan)
+    print(f"\ncutting plans: {plans}\nsteps: {steps}")
+    assert steps.returns <= plans.returns
+    assert steps.settings <= plans.settings
+    assert steps.cuts == plans.cuts

@@ -123,6 +123,20 @@ def test_a_caution_stands_at_its_step_and_names_the_piece(plan):
     assert any(f"(plank {board.number}" in line for line in rough.cautions)
 
 
+def test_cuts_are_numbered_in_the_order_of_the_steps(plan):
+    made = plan()
+    cuts = [cut for layout in made.stock.layouts for cut in layout.cuts]
+    by_number = sorted(cuts, key=lambda cut: cut.number)
+    assert [cut.number for cut in by_number] == list(range(1, len(cuts) + 1))
+    assert [cut.step for cut in by_number] == sorted(cut.step for cut in cuts)
+    for layout in made.stock.layouts:
+        assert sorted(numbers(layout.tree)) == [cut.number for cut in layout.cuts]
+
+
+def numbers(piece):
+    return [*piece.cuts, *(number for one in piece.inside for number in numbers(one))]
+
+
 def test_steps_in_another_order_are_quoted_all_the_same(plan):
     made = plan()
     breakdown = breakdown_of(made.job, {part.id: part for part in made.parts}, made.stock)
@@ -130,3 +144,13 @@ def test_steps_in_another_order_are_quoted_all_the_same(plan):
     quoted = quoting(made.stock, breakdown, later)
     for was, now in zip(made.stock.layouts, quoted.layouts, strict=True):
         assert [cut.step + 100 for cut in was.cuts] == [cut.step for cut in now.cuts]
+
+
+def test_rips_and_cross_cuts_at_one_distance_are_two_steps(registry):
+    """Six parts 300 × 300 of a sheet 1000 × 700: two strips are ripped at 300, and three parts cross-cut off each."""
+    parts = [{"id": "tile", "material": "ply", "length": 300, "width": 300, "quantity": 6}]
+    sheet = {"id": "full", "material": "ply", "length": 1000, "width": 700}
+    job = {**JOB, "loose_parts": parts, "stock": {"sheets": [sheet], "kerf": 4}}
+    steps = make_plan(read_job(job, registry), registry).steps
+    at = [step.action for step in steps if 300 * MM in (step.setting.fence, step.setting.stop)]
+    assert sorted(at) == [Action.CROSSCUT, Action.RIP]

@@ -14,7 +14,7 @@ from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_un
 from casewright.api.engine.work.naming import summed_up
 from casewright.api.engine.work.pieces import names_of
 from casewright.api.stock import SawCaution, caution_texts, cautions_of
-from casewright.sdk.model import Job, Part, SawCut, Stock, StockLayout, StockPlan
+from casewright.sdk.model import CutPiece, Job, Part, SawCut, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
 __all__ = ["Breakdown", "breakdown_of", "quoting", "to_size"]
@@ -31,6 +31,8 @@ OPENING = frozenset({SawCaution.FIRST_CUT, SawCaution.ROUGH_EDGE})
 """Cautions about a whole piece of stock."""
 
 Made = tuple[StockLayout, SawCut]
+Visits = Sequence[Sequence[Made]]
+"""The cuts made at each setting of a saw, in working order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +55,7 @@ def breakdown_of(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) ->
 
 
 def quoting(plan: StockPlan, breakdown: Breakdown, steps: Iterable[Operation]) -> StockPlan:
-    """Return a cutting plan whose cuts quote the steps that make them."""
+    """Return a cutting plan whose cuts are numbered in the order of the steps and quote those that make them."""
     numbers: dict[tuple[Action, Setting, tuple[Workpiece, ...]], list[int]] = {}
     for step in steps:
         numbers.setdefault((step.action, step.setting, step.on), []).append(step.number)
@@ -61,11 +63,21 @@ def quoting(plan: StockPlan, breakdown: Breakdown, steps: Iterable[Operation]) -
     for operation, cuts in zip(breakdown.operations, breakdown.cuts, strict=True):
         number = numbers[operation.action, operation.setting, operation.on].pop(0)
         step_of.update(dict.fromkeys(cuts, number))
-    layouts = [
-        replace(layout, cuts=tuple([replace(cut, step=step_of[cut.number]) for cut in layout.cuts]))
-        for layout in plan.layouts
-    ]
+    turn_of = {cut: turn for turn, cut in enumerate(sorted(step_of, key=lambda cut: (step_of[cut], cut)), start=1)}
+    layouts = []
+    for layout in plan.layouts:
+        made = [replace(cut, number=turn_of[cut.number], step=step_of[cut.number]) for cut in layout.cuts]
+        made.sort(key=lambda cut: cut.number)
+        layouts.append(replace(layout, tree=_renumbered(layout.tree, turn_of), cuts=tuple(made)))
     return replace(plan, layouts=tuple(layouts))
+
+
+def _renumbered(piece: CutPiece, turn_of: Mapping[int, int]) -> CutPiece:
+    """Return a piece with the numbers its cuts have in the order of the steps."""
+    if not piece.cuts:
+        return piece
+    inside = tuple([_renumbered(one, turn_of) for one in piece.inside])
+    return replace(piece, cuts=tuple([turn_of[cut] for cut in piece.cuts]), inside=inside)
 
 
 def _plainly(operations: list[Operation]) -> Breakdown:
@@ -90,19 +102,49 @@ class _FromStock:
         before milling and after it is set twice.
         """
         trimmed = {cut.number for cuts in self.trims.values() for cut in cuts}
-        made = sorted(((layout, cut) for layout in self.plan.layouts for cut in layout.cuts), key=_number)
-        first: list[tuple[Operation, tuple[int, ...]]] = []
-        final: list[tuple[Operation, tuple[int, ...]]] = []
-        for _, visit in groupby(made, key=lambda one: one[1].setting):
-            cuts = [one for one in visit if one[1].number not in trimmed]
-            for after_milling, out in ((False, first), (True, final)):
-                chosen = [one for one in cuts if is_under(self.milled, one[0].number, one[1].piece) is after_milling]
-                out += [self._cut(list(alike)) for _, alike in groupby(chosen, key=lambda one: one[1].along)]
+        made = sorted(((layout, cut) for layout in self.plan.layouts for cut in layout.cuts), key=_turn)
+        visits = [
+            [one for one in visit if one[1].number not in trimmed]
+            for _, visit in groupby(made, key=lambda one: one[1].setting)
+        ]
+        first, final = self._round_milling([visit for visit in visits if visit])
         mill: list[tuple[Operation, tuple[int, ...]]] = [
             (operation, ()) for operation in milling(self.plan, self.stock, self.milled, self.names)
         ]
-        every = [*self._trim(), *first, *mill, *final]
+        every = [*self._trim(), *self._at_each(first), *mill, *self._at_each(final)]
         return Breakdown(tuple([operation for operation, _ in every]), tuple([cuts for _, cuts in every]))
+
+    def _round_milling(self, visits: Visits) -> tuple[list[Sequence[Made]], list[Sequence[Made]]]:
+        """Return what is cut before blanks are milled and after, so that the fewest settings are gone back to.
+
+        Cuts of sheets wait for no blank: those of a first number of visits are made before milling, the others after.
+        """
+        if not self.milled:
+            return list(visits), []
+        splits = [self._split(visits, before) for before in range(len(visits), -1, -1)]
+        return min(splits, key=lambda split: len(_distances([*split[0], *split[1]])))
+
+    def _split(
+        self, visits: Sequence[Sequence[Made]], before: int
+    ) -> tuple[list[Sequence[Made]], list[Sequence[Made]]]:
+        first: list[Sequence[Made]] = []
+        final: list[Sequence[Made]] = []
+        for place, visit in enumerate(visits):
+            late = [one for one in visit if self._late(one, place >= before)]
+            first.append([one for one in visit if one not in late])
+            final.append(late)
+        return [visit for visit in first if visit], [visit for visit in final if visit]
+
+    def _late(self, made: Made, sheets: bool) -> bool:
+        """Return whether a cut is made after milling; `sheets` says it of cuts of sheets."""
+        layout, cut = made
+        return sheets if layout.kind == "sheet" else is_under(self.milled, layout.number, cut.piece)
+
+    def _at_each(self, visits: Visits) -> Iterator[tuple[Operation, tuple[int, ...]]]:
+        """Yield the operations of each visit to a setting."""
+        for visit in visits:
+            for alike in _along_and_across(visit):
+                yield self._cut(alike)
 
     def _trim(self) -> Iterator[tuple[Operation, tuple[int, ...]]]:
         """Yield the one operation that trims every full sheet, where any is."""
@@ -144,8 +186,29 @@ class _FromStock:
         return name if part is None else summed_up([part], Counter())
 
 
-def _number(made: Made) -> int:
-    return made[1].number
+def _along_and_across(visit: Sequence[Made]) -> Iterator[list[Made]]:
+    """Yield the cuts of a visit in as few lots as can be, each along the stock or across it, and none before its piece.
+
+    Cuts that part one piece run the same way, so only what another lot makes is waited for.
+    """
+    waiting = list(visit)
+    while waiting:
+        along = waiting[0][1].along
+        lot, late = list[Made](), list[Made]()
+        for layout, cut in waiting:
+            ready = all(cut.piece not in (other.makes, other.leaves) for _, other in late)
+            (lot if ready and cut.along == along else late).append((layout, cut))
+        yield lot
+        waiting = late
+
+
+def _distances(visits: Visits) -> list[tuple[str, int]]:
+    """Return what the saws are set to, visit by visit; two visits to one setting in a row are one."""
+    return [setting for setting, _ in groupby((visit[0][1].tool, visit[0][1].fence) for visit in visits)]
+
+
+def _turn(made: Made) -> tuple[int, int]:
+    return made[1].setting, made[1].number
 
 
 def _trims(layout: StockLayout) -> list[SawCut]:

@@ -116,7 +116,7 @@ def _becomes(held: Sequence[str], parts: _Parts) -> str:
     """Return the parts a piece becomes in a few words, `both sides of tools`; nothing where that takes many."""
     some = [parts.by_id[one] for one in held]
     roles = {one.role for one in some}
-    if len(roles) > ROLES_NAMED:
+    if len(roles) > ROLES_NAMED or ("loose" in roles and len(set(held)) > ROLES_NAMED):
         return ""
     if len({one.cabinet for one in some}) == 1:
         return summed_up(some, parts.every)

@@ -1,0 +1,68 @@
+"""Which pieces of rough boards are milled, and by how much; sizes in mm."""
+
+import pytest
+from casewright.api.engine.work.milling import blanks_of, counted, is_under, milling
+from casewright.api.stock import Demand, ShopLimits, StockRequest, plan_stock
+from casewright.sdk.geometry import Place
+from casewright.sdk.model import Action, Part, Stock, StockPiece, Workpiece
+
+MM = 1_000_000
+ROUGH = StockPiece("plank", "oak", 27 * MM, 2400 * MM, 180 * MM, kind="board")
+
+
+def part(name, thickness=19):
+    return Part(
+        name, "", "loose", name, 1, "oak", 500 * MM, 60 * MM, thickness * MM, "along-length", (), (),
+        Place((0, 0, 0), 1, 2, 3),
+    )  # fmt: skip
+
+
+PARTS = {one.id: one for one in (part("rung"), part("slat", 12))}
+
+
+def planned(length=0, width=0):
+    """Return the cutting plan of a rung and a slat from one plank with allowances, and the stock."""
+    demands = tuple(Demand(p.id, "oak", p.thickness, p.length, p.width, kind="board") for p in PARTS.values())
+    limits = ShopLimits(kerf=4 * MM, mill_length=length * MM, mill_width=width * MM)
+    stock = Stock((), (), (ROUGH,), 4 * MM, 0, 2, length * MM, width * MM)
+    return plan_stock(StockRequest(demands, (ROUGH,), limits)), stock
+
+
+@pytest.mark.parametrize(("length", "width"), [(25, 8), (25, 0), (0, 8), (0, 0)])
+def test_the_innermost_rough_block_is_milled_with_its_allowances(length, width):
+    plan, stock = planned(length, width)
+    found = blanks_of(plan, stock, PARTS)
+    assert {part.id for part in found.values()} == {"rung", "slat"}
+    for layout in plan.layouts:
+        for piece in pieces(layout.tree):
+            if (layout.number, piece.label) in found:
+                assert (piece.dx, piece.dy) == ((500 + length) * MM, (60 + width) * MM)
+                assert all(is_under(found, layout.number, inner.label) for inner in pieces(piece))
+        assert not is_under(found, layout.number, layout.tree.label)
+
+
+def pieces(piece):
+    return [piece, *(inner for one in piece.inside for inner in pieces(one))]
+
+
+def test_half_of_what_is_over_comes_off_the_face_and_the_planer_makes_the_thickness():
+    """27 to 19: 8 over, 4 off the face. 27 to 12: 15 over, 7.5 off. In width 8 less a kerf of 4: 2 off the edge."""
+    plan, stock = planned(25, 8)
+    milled = blanks_of(plan, stock, PARTS)
+    names = {number: {label: f"blank {part.id}" for (n, label), part in milled.items() if n == number}
+             for number, _ in milled}  # fmt: skip
+    operations = milling(plan, stock, milled, names)
+    assert [(one.action, one.setting.depth, one.setting.height) for one in operations] == [
+        (Action.FACE, 7_500_000, None),
+        (Action.FACE, 4 * MM, None),
+        (Action.EDGE, 2 * MM, None),
+        (Action.THICKNESS, None, 19 * MM),
+        (Action.THICKNESS, None, 12 * MM),
+        (Action.WAIT, None, None),
+    ]
+    assert {one.keeps for one in operations[-1].on} == {"blank rung", "blank slat"}
+
+
+def test_equal_pieces_that_follow_each_other_are_one_line():
+    a, b = Workpiece(piece="a"), Workpiece(piece="b", count=2)
+    assert [(one.piece, one.count) for one in counted([a, a, b, b, a])] == [("a", 2), ("b", 4), ("a", 1)]
