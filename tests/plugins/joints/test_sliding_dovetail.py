@@ -12,10 +12,12 @@ from casewright.api.engine.solid.blocking import blocking
 from casewright.api.engine.solid.cells import cells
 from casewright.api.engine.work.assembly import assembly_order, order_is_clear
 from casewright.api.engine.work.carried_out import given_of
+from casewright.api.engine.work.machining import cuts_of
 from casewright.api.engine.work.replay import replay
 from casewright.api.job.document import read_job
 from casewright.sdk.loader import load
 from casewright.sdk.methods import CannotError
+from casewright.sdk.model.operations import Action, Machine
 from casewright.sdk.testing import JointContract, assert_dry_fit, assert_sums
 from casewright.sdk.units import INCH, MM
 
@@ -83,13 +85,12 @@ def test_a_stopped_slot_leaves_the_front_whole():
 
 @pytest.mark.parametrize("bays", [2, 3])
 @pytest.mark.parametrize("units", ["mm", "in"])
-@pytest.mark.parametrize("stop", [0, "12 mm"])
-def test_shelves_between_dividers_sit_whatever_the_division_leaves_over(bays, units, stop):
+def test_shelves_between_dividers_sit_whatever_the_division_leaves_over(bays, units):
     """64 widths one step of the tape apart: what is left over of a division is never a clash or a loose seat."""
     odd = 0
     for step in range(64):
         width = 900 + step / 10 + 0.000_001 if units == "mm" else 36 + step / 64
-        made = plan(width, {"bays": [{"fixed_shelves": 1}] * bays}, units=units, stop=stop)
+        made = plan(width, {"bays": [{"fixed_shelves": 1}] * bays}, units=units, stop="12 mm" if step % 2 else 0)
         assert_dry_fit(made)
         assert_sums(made)
         assert [check for check in made.checks if check.level == "stop"] == []
@@ -144,15 +145,29 @@ def test_slabs_and_slants_make_it_exactly(stop):
     made = plan("1001.3 mm", {"bays": [{"fixed_shelves": 1}] * 3}, stop=stop, fit="0.1 mm")
     given = given_of(made.job, made.parts, None)
     assert replay(made.steps, made.parts, made.joints, given) == []
-    slanting = [step for step in made.steps if step.setting.tilt_deg]
-    # Two flanks of a slot and two of a tail at both ends of each shelf and divider.
+    slanting = [step for step in made.steps if step.action is Action.DOVETAIL]
+    # One pass for a slot and two beside a tail, at both ends of each shelf and divider.
     joints = 2 * sum(part.quantity for part in made.parts if part.role in ("shelf", "divider"))
-    assert sum(piece.count for step in slanting for piece in step.on) == 4 * joints
+    assert sum(piece.count for step in slanting for piece in step.on) == 3 * joints
+    # Tails of one thickness are all made at one setting, whichever part has them.
+    tails = [step for step in slanting if step.setting.fence == 0]
+    assert [step.machine for step in tails] == [Machine.ROUTER_TABLE]
+    assert {piece.down.axis for piece in tails[0].on} == {1}
     for step in slanting:
         steeper = replace(step, setting=replace(step.setting, tilt_deg=9.0))
         harmed = [steeper if one is step else one for one in made.steps]
         faults = {fault.part for fault in replay(harmed, made.parts, made.joints, given)}
         assert {piece.part for piece in step.on} <= faults
+
+
+def test_a_slot_with_one_flank_is_no_dovetail_cutter_s():
+    side = part(plan(), "side-left")
+    (slot,) = [f for f in side.features if f.kind == "dovetail"]
+    assert [cut.setting.tilts for cut in cuts_of(side, [slot])] == [None]
+    half = replace(slot, wedges=slot.wedges[:1])
+    slab, slant = cuts_of(side, [half])
+    assert slab.setting.tilt_deg is None
+    assert slant.setting.tilts is not None
 
 
 def answer(options, **changes):

@@ -153,7 +153,7 @@ def _section(meeting: Meeting, options: Options) -> _Section:
 def _slot(meeting: Meeting, section: _Section, along: tuple[int, int]) -> Feature:
     (x0, x1), (low, high), lean, depth = along, section.mouth, section.slot_lean, section.depth
     return Feature(
-        "groove",
+        "dovetail",
         f"dovetail slot for {meeting.guest.name}",
         -3,
         boxes=(Box(x0, low, 0, x1, high, depth),),
@@ -170,7 +170,7 @@ def _tail(meeting: Meeting, section: _Section) -> Feature:
     run, long, t = meeting.run, section.long, meeting.guest_thickness
     low, high = section.low - section.tail_lean, section.high + section.tail_lean
     return Feature(
-        "tenon",
+        "dovetail",
         f"tail into {meeting.host.name}",
         3,
         boxes=tuple(Box(0, a, 0, run, b, long) for a, b in ((0, low), (high, t)) if b > a),

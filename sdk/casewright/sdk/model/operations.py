@@ -11,7 +11,8 @@ slant takes the wedge whose base on the `down` side begins `fence` from `against
 `height · tan(tilt_deg)`, and its upright face is far from `against` or near it, as `tilts` says. A bore goes in from
 the side opposite `down`, at each of the places `at` of its piece, which are distances from `against` and from `leads`.
 A slab or slant with places `at` is made at each of them: it begins that far from `against` and from `leads`, and is
-`end` long, or goes all through where there is none. `cutter` is the width that is cut.
+`end` long, or goes all through where there is none. `cutter` is the width that is cut. A cut with `tilt_deg` and no
+`tilts` is a dovetail cutter's: a slab whose flanks lean out from `down` up, `height · tan(tilt_deg)` on either side.
 """
 
 from dataclasses import dataclass

@@ -49,6 +49,8 @@ def ways(cut: Cut) -> tuple[Machine, ...]:
     """Return the machines that can make a cut, best first."""
     if cut.setting.end is not None and not cut.at and cut.kind in STOPPED:
         return STOPPED[cut.kind]
+    if cut.kind == "dovetail" and cut.down.axis == 1 and not cut.at:
+        return (Machine.ROUTER_TABLE, Machine.ROUTER)  # a tail: its part stands on its end
     if cut.kind in ("groove", "tenon") and cut.setting.tilt_deg is not None:
         return (Machine.ROUTER_TABLE, Machine.ROUTER)
     if cut.kind == "hole" and cut.down.axis == 1:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import atan2, degrees
 
-from casewright.sdk.geometry import Axis, Box, Cylinder, Wedge
+from casewright.sdk.geometry import Axis, Box, Cylinder, Wedge, opposite
 from casewright.sdk.model.operations import Action, Setting, Side, Tilts
 from casewright.sdk.model.parts import Feature, FeatureKind, Part
 
@@ -66,6 +66,9 @@ def cuts_of(part: Part, features: Iterable[Feature], cutters: Sequence[int] = ()
     at most `same` more play than asked cuts in one pass.
     """
     for feature in features:
+        if undercut := _undercut(part, feature):
+            yield from map(_through, undercut)
+            continue
         marked = feature.kind in MARKED and feature.run is None
         slabs = [_slab(part, feature, box) for box in feature.boxes]
         cuts = slabs if marked else [one for cut in slabs for one in _passes(cut, cutters, same)]
@@ -200,6 +203,65 @@ def _slant(part: Part, feature: Feature, wedge: Wedge) -> Cut:
         end=None if through else end,
     )
     return Cut(feature.kind, setting, down, against, leads, feature.label)
+
+
+def _undercut(part: Part, feature: Feature) -> list[Cut]:
+    """Return the passes of a dovetail cutter that make a slot or the waste beside a tail; none where it cannot.
+
+    Each is a slab from one side of the part whose flanks lean out alike, but where the part ends at the slab.
+    """
+    mouths = _mouths(part, feature)
+    whole = feature.envelope()
+    down = side_of(feature.entry)
+    top, height = _from(part, down, whole.low(down.axis), whole.high(down.axis))
+    if not mouths or top:
+        return []
+    lean = degrees(atan2(mouths[0].lean, height))
+    along = abs(feature.run or 0)
+    across = 6 - along - down.axis
+    leads = _nearest(part, along, whole.low(along), whole.high(along))
+    start, end = _from(part, leads, whole.low(along), whole.high(along))
+    stops = (None, None) if (start, end) == (0, part.blank.high(along)) else (start, end)
+    cuts = []
+    for mouth in mouths:
+        against = _nearest(part, across, mouth.low, mouth.high)
+        near, far = _from(part, against, mouth.low, mouth.high)
+        setting = Setting(fence=near, cutter=far - near, height=height, tilt_deg=lean, start=stops[0], end=stops[1])
+        cuts.append(Cut(feature.kind, setting, down, against, leads, feature.label))
+    return cuts
+
+
+@dataclass(frozen=True, slots=True)
+class _Mouth:
+    """Where a dovetail cutter goes in, from and to across its way, and how far its flanks lean out."""
+
+    low: int
+    high: int
+    lean: int
+
+
+def _mouths(part: Part, feature: Feature) -> list[_Mouth]:
+    """Return where a dovetail cutter goes in to make a feature; none where its waste is not of that form."""
+    into, along = opposite(feature.entry), abs(feature.run or 0)
+    if feature.kind != "dovetail" or along in (0, abs(into)):
+        return []
+    across = 6 - along - abs(into)
+    every = (*feature.boxes, *(wedge.box for wedge in feature.wedges))
+    spans = {(box.low(along), box.high(along), box.low(abs(into)), box.high(abs(into))) for box in every}
+    leans = {wedge.box.high(across) - wedge.box.low(across) for wedge in feature.wedges}
+    if len(spans) != 1 or len(leans) != 1 or any(into not in wedge.corner for wedge in feature.wedges):
+        return []
+    flanks = {  # the edge of the mouth that a flank leans out from, and whether it is the mouth's low one
+        (wedge.box.high(across), True) if across in wedge.corner else (wedge.box.low(across), False)
+        for wedge in feature.wedges
+    }
+    ends = {(0, True), (part.blank.high(across), False)}
+    slabs = {(box.low(across), box.high(across)) for box in feature.boxes}
+    bare = {edge for edge, low in flanks if not any(slab[not low] == edge for slab in slabs)}
+    spots = sorted(slabs | {(edge, edge) for edge in bare})
+    if any({(low, True), (high, False)} - flanks - ends for low, high in spots):
+        return []
+    return [_Mouth(low, high, min(leans)) for low, high in spots]
 
 
 def _bores(part: Part, feature: Feature, holes: Sequence[Cylinder]) -> Cut:

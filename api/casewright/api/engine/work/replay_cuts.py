@@ -95,6 +95,15 @@ def _apply(made: _Made, blank: Box, piece: Workpiece, operation: Operation) -> s
             _widen(made.boxes, box, AXIS[against] - 1, number)
         return ""
     base = round(setting.height * tan(radians(setting.tilt_deg)))
+    if setting.tilts is None:
+        mouth = setting.fence, setting.fence + (setting.cutter or 0)
+        made.boxes[_placed(blank, ((0, setting.height), mouth, run), sides)] = number
+        flanks = ((mouth[0] - base, mouth[0]), _inward(against)), ((mouth[1], mouth[1] + base), _outward(against))
+        for span, upright in flanks:
+            box = _placed(blank, ((0, setting.height), span, run), sides)
+            if box.meets(blank):
+                made.wedges[_wedge(box, AXIS[leads], upright, _inward(down))] = number
+        return ""
     box = _placed(blank, ((top, top + setting.height), (setting.fence, setting.fence + base), run), sides)
     upright = _outward(against) if setting.tilts is Tilts.NEAR else _inward(against)
     made.wedges[_wedge(box, AXIS[leads], upright, _outward(down))] = number
