@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
+from casewright.sdk.findings import LENGTH, Finding
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.joinery.checks import Bound, check_least, check_most
 from casewright.sdk.joinery.layout import chosen
 from casewright.sdk.methods import CannotError, DoorRequest, Land
-from casewright.sdk.model.parts import LENGTH, Feature, Finding, Term, groove, rabbet
+from casewright.sdk.model.parts import Feature, Term, groove, rabbet
 from casewright.sdk.units import INCH, MM
 
 __all__ = ["FramedDoorOptions", "Groove", "InnerEdgeOptions", "Layout", "Rail", "lay_out"]

@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from casewright.sdk.engineering.movement import change_over_mm
+from casewright.sdk.findings import LENGTH, Finding
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.joinery.checks import COMMON, Bound, check_least
 from casewright.sdk.joinery.doorframe import Layout
 from casewright.sdk.methods import CannotError
-from casewright.sdk.model.parts import LENGTH, Feature, Finding, JointSpec, PartSpec, Purpose, Term
+from casewright.sdk.model.parts import Feature, JointSpec, PartSpec, Purpose, Term
 from casewright.sdk.units import INCH, MM
 
 __all__ = ["Filling", "fill"]

@@ -1,6 +1,7 @@
 """A butt joint held by dowels, as case, frame and drawer corners use it."""
 
 from casewright.sdk.fields import Count, Length, OptionSchema, Text
+from casewright.sdk.findings import LENGTH, Finding
 from casewright.sdk.geometry import Cylinder
 from casewright.sdk.joinery.checks import COMMON, Bound, check_least
 from casewright.sdk.joinery.layout import Spacing, area_mm2, chosen, clear_row
@@ -8,7 +9,7 @@ from casewright.sdk.joinery.picks import nearest, split_depth
 from casewright.sdk.materials import Dowel, UnknownItemError
 from casewright.sdk.methods import CannotError, Fit, Meeting
 from casewright.sdk.model.cabinet import Options
-from casewright.sdk.model.parts import LENGTH, Finding, HardwareUse, hole
+from casewright.sdk.model.parts import HardwareUse, hole
 from casewright.sdk.units import MM
 
 __all__ = ["DowelOptions", "dowelled"]

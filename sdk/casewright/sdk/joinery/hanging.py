@@ -4,6 +4,7 @@ Cabinet frame: x right, y back, z up; lengths in whole nm. No capacities here: `
 """
 
 from casewright.sdk.fields import Count, OptionSchema, Text
+from casewright.sdk.findings import Finding
 from casewright.sdk.geometry import Box
 from casewright.sdk.joinery.checks import Bound, check_least
 from casewright.sdk.joinery.layout import Spacing, chosen, row
@@ -11,7 +12,7 @@ from casewright.sdk.joinery.picks import screw_within
 from casewright.sdk.materials import Lag, Screw
 from casewright.sdk.methods import CannotError, MountRequest
 from casewright.sdk.model.cabinet import Material, Options
-from casewright.sdk.model.parts import Finding, HardwareUse, PartSpec, Term
+from casewright.sdk.model.parts import HardwareUse, PartSpec, Term
 from casewright.sdk.units import INCH, MM
 
 __all__ = [
