@@ -288,11 +288,11 @@ def spent() -> float:
     return usage.ru_utime + usage.ru_stime
 
 
-def mapped(tree: Path, kept: Path) -> dict[str, Any]:
-    """Run every test file alone under the tracer; return its seconds and its lines by module, where it passed."""
+def mapped(tree: Path, kept: Path, folders: Sequence[str]) -> dict[str, Any]:
+    """Run every test file of some folders alone under the tracer; return its seconds and its lines by module, where it passed."""
     kept.touch()
     rows = [json.loads(line) for line in kept.read_text().splitlines()]
-    for path in sorted((tree / "tests").rglob("test_*.py")):
+    for path in sorted(path for folder in folders for path in (tree / folder).rglob("test_*.py")):
         name = path.relative_to(tree).as_posix()
         if name.startswith(WITHOUT) or any(row["name"] == name for row in rows):
             continue
@@ -304,7 +304,7 @@ def mapped(tree: Path, kept: Path) -> dict[str, Any]:
         with kept.open("a") as out:
             out.write(json.dumps(rows[-1]) + "\n")
         print(f"{result} in {rows[-1]['seconds']} s: {name}", output[-300:] if result == "failed" else "", flush=True)
-    return {row["name"]: row for row in rows if row["result"] == "passed"}
+    return {row["name"]: row for row in rows if row["result"] == "passed" and row["name"].startswith(tuple(folders))}
 
 
 def tests_of(path: str, lines: range, tests: dict[str, Any], limit: float) -> list[str]:
@@ -337,13 +337,14 @@ def main() -> None:
     parser.add_argument("--count", type=int, default=80)
     parser.add_argument("--seed", type=int, required=True)
     parser.add_argument("--rooms", nargs="*", default=ROOMS, help="folders to draw from")
+    parser.add_argument("--tests", nargs="*", default=["tests"], help="folders of the tests to try mutants with")
     parser.add_argument("--limit", type=float, default=240.0, help="processor seconds of tests a mutant is tried with")
     parser.add_argument("--map", type=Path, default=Path("mutants-map.jsonl"))
     parser.add_argument("--out", type=Path, default=Path("mutants.jsonl"))
     options = parser.parse_args()
     with tempfile.TemporaryDirectory(prefix="mutants-") as folder:
         tree = copied(Path(folder))
-        tests = mapped(tree, options.map)
+        tests = mapped(tree, options.map, options.tests)
         rows = []
         for path, site, way in drawn(tree, options.count, options.seed, options.rooms):
             source = (tree / path).read_text()
