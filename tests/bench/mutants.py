@@ -5,12 +5,13 @@ comparison flipped, + for -, * for /, max for min, a number nudged, a truth nega
 two arguments swapped, an index off by one, `and` for `or`. Never in docstrings, annotations, f-strings or logging.
 
 The tree is copied to a temporary folder, without compiled modules, and only the copy is changed. First every test file
-runs once alone under a tracer, which gives its processor time and the lines it executes (kept in `--map`; remove that
-file after the code or the tests change). A mutant is then run against the test files that execute its line, those that
-mirror its room first, the quickest first, until one fails or `--limit` seconds of tests are spent; a line at module
-level, which runs on import, is tried with the test files that execute any function of its module. The run is written as
-lines of JSON to `--out`, with the mutation and the tests run, and as a table on standard output. A survivor is either
-equivalent (no answer can tell it from the original) or shows a missing test: a reader decides.
+runs once alone under a tracer, which gives its processor time and the lines it executes; one that does not pass there
+is left out. This map is kept in `--map`: remove it after the code or the tests change. A mutant is then run against the
+test files that execute its line, those that mirror its room first, the quickest first, until one fails or `--limit`
+seconds of tests are spent; a line at module level, which runs on import, is tried with the test files that execute any
+function of its module. The run is written as lines of JSON to `--out`, with the mutation and the tests run, and as a
+table on standard output. A survivor is either equivalent (no answer can tell it from the original) or shows a missing
+test: a reader decides.
 
 One process at a time, for hours: `nice -n 10`.
 """
@@ -289,12 +290,12 @@ def spent() -> float:
 
 
 def mapped(tree: Path, kept: Path, folders: Sequence[str]) -> dict[str, Any]:
-    """Run every test file of some folders alone under the tracer; return its seconds and its lines by module, where it passed."""
+    """Run every test file alone under the tracer; return, of those that pass, the seconds and the lines by module."""
     kept.touch()
     rows = [json.loads(line) for line in kept.read_text().splitlines()]
-    for path in sorted(path for folder in folders for path in (tree / folder).rglob("test_*.py")):
+    for path in sorted(path for path in (tree / "tests").rglob("test_*.py")):
         name = path.relative_to(tree).as_posix()
-        if name.startswith(WITHOUT) or any(row["name"] == name for row in rows):
+        if not name.startswith(tuple(folders)) or name.startswith(WITHOUT) or any(row["name"] == name for row in rows):
             continue
         lines, before = tree / "lines.json", spent()
         result, output = run(tree, [name], SLOWEST_FILE, MUTANTS_LINES=str(lines))
