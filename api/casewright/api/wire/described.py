@@ -4,6 +4,8 @@ from typing import Any
 
 from marshmallow import INCLUDE, Schema, fields, validate
 
+Field = fields.Field[Any]
+
 
 class Described(Schema):
     """Base: everything written is always there; more may come."""
@@ -14,36 +16,55 @@ class Described(Schema):
         unknown = INCLUDE
 
 
-def line(**kwargs: Any) -> fields.String:
+def record(
+    name: str, *, texts: str = "", numbers: str = "", counts: str = "", at_times: str = "", **others: Field
+) -> type[Schema]:
+    """Return the description of an object: what its text, numbers and whole numbers are named, and other fields.
+
+    A number without a unit in its name is a length in job units; `at_times` are numbers that need not be there.
+    """
+    declared: dict[str, Any] = {key: line() for key in texts.split()}
+    declared |= {key: number() for key in numbers.split()}
+    declared |= {key: fields.Integer(required=True) for key in counts.split()}
+    declared |= {key: fields.Float() for key in at_times.split()}
+    return Described.from_dict({**declared, **others}, name=name)
+
+
+def line() -> Field:
     """Return a field for text."""
-    return fields.String(required=True, **kwargs)
+    return fields.String(required=True)
 
 
-def word(*words: str) -> fields.String:
+def word(*words: str) -> Field:
     """Return a field for one of a few words."""
     return fields.String(required=True, validate=validate.OneOf(words))
 
 
-def number(about: str = "", **kwargs: Any) -> fields.Float:
-    """Return a field for a number; without a unit in its name it is a length in job units."""
-    return fields.Float(required=True, metadata={"description": about} if about else {}, **kwargs)
+def number(about: str = "") -> Field:
+    """Return a field for a number, with words about its unit where its name does not hold it."""
+    return fields.Float(required=True, metadata={"description": about} if about else {})
 
 
-def whole() -> fields.Integer:
-    """Return a field for a whole number."""
-    return fields.Integer(required=True)
-
-
-def texts() -> fields.List[Any]:
+def texts() -> Field:
     """Return a field for a list of text."""
     return fields.List(fields.String(), required=True)
 
 
-def numbers() -> fields.List[Any]:
+def numbers() -> Field:
     """Return a field for a list of numbers: a point, or places."""
     return fields.List(fields.Float(), required=True)
 
 
-def rows(schema: type[Schema]) -> fields.List[Any]:
+def objects() -> Field:
+    """Return a field for a list of objects that are not described further."""
+    return fields.List(fields.Dict(), required=True)
+
+
+def one(schema: type[Schema], **kwargs: Any) -> Field:
+    """Return a field for an object."""
+    return fields.Nested(schema, required=True, **kwargs)
+
+
+def rows(schema: type[Schema]) -> Field:
     """Return a field for a list of objects."""
     return fields.List(fields.Nested(schema), required=True)

@@ -3,272 +3,194 @@
 They enter the OpenAPI document and the tests. Fields may be added to a plan, so unknown keys are allowed.
 """
 
+from collections.abc import Mapping
 from typing import Any
 
-from casewright.api.wire.described import Described, line, number, numbers, rows, texts, whole, word
+from casewright.api.wire.described import (
+    Field,
+    number,
+    numbers,
+    objects,
+    one,
+    record,
+    rows,
+    texts,
+    word,
+)
 from casewright.api.wire.run_schema import PlanCosts, PlanRun
 from marshmallow import Schema, fields, validate
 
+Item = record("Item", texts="item name", counts="quantity")
+"""Something to buy."""
 
-class Item(Described):
-    """Something to buy."""
+Summary = record(
+    "Summary",
+    texts="cabinet title text",
+    counts="count",
+    numbers="width height depth",
+    at_times="mass_kg mass_lb",
+    hands=fields.Integer(),
+    buy=rows(Item),
+    stops=texts(),
+)
+"""One cabinet in a line; `hands` are how many people should lift it."""
 
-    item = line()
-    name = line()
-    quantity = whole()
+PlanTerm = record("PlanTerm", texts="term text", numbers="value")
+"""One signed term of a size's reason."""
 
+Why = record("Why", length=rows(PlanTerm), width=rows(PlanTerm))
+"""The reasons of a part's length and width: signed terms that sum to them."""
 
-class Summary(Described):
-    """One cabinet in a line; `hands` are how many people should lift it."""
+BenchText = record("BenchText", texts="length width thickness")
+"""Sizes rounded to the tape."""
 
-    cabinet = line()
-    title = line()
-    count = whole()
-    width = number()
-    height = number()
-    depth = number()
-    text = line()
-    mass_kg = fields.Float()
-    mass_lb = fields.Float()
-    hands = fields.Integer()
-    buy = rows(Item)
-    stops = texts()
+PlanFeature = record(
+    "PlanFeature",
+    texts="for",
+    at_times="offset width depth diameter angle_deg",
+    kind=word("groove", "rabbet", "hole", "mortise", "tenon", "bevel", "edge-profile"),
+    face=word("end-low", "end-high", "edge-low", "edge-high", "face-low", "face-high"),
+    joint=fields.String(),
+    along=fields.String(),
+    text=fields.String(),
+    at=fields.List(fields.List(fields.Float())),
+    boxes=fields.List(fields.Dict()),
+    wedges=fields.List(fields.Dict()),
+)
+"""A cut, measured from the part's datum corner along length, width and thickness."""
 
+PartPlace = record("PartPlace", texts="length width thickness", at=numbers())
+"""Where a part stands in its cabinet: its datum corner, and which way its axes run."""
 
-class PlanTerm(Described):
-    """One signed term of a size's reason."""
+EdgeBand = record("EdgeBand", texts="material edge", numbers="length thickness")
+"""Edging on a part."""
 
-    term = line()
-    value = number()
-    text = line()
+PlanPart = record(
+    "PlanPart",
+    texts="id cabinet role name material group",
+    counts="quantity",
+    numbers="length width thickness",
+    text=one(BenchText),
+    grain=word("along-length", "along-width", "free"),
+    why=one(Why),
+    features=rows(PlanFeature),
+    place=one(PartPlace),
+    edge_band=rows(EdgeBand),
+)
+"""A part, by its finished size without edging."""
 
+PlanJoint = record(
+    "PlanJoint",
+    texts="id cabinet method kind host guest",
+    numbers="seat clearance",
+    glue_area_mm2=number("square millimetres"),
+)
+"""A joint: the guest enters the host by `seat`."""
 
-class Why(Described):
-    """The reasons of a part's length and width: signed terms that sum to them."""
+PlanDoor = record(
+    "PlanDoor",
+    texts="id cabinet",
+    numbers="width height thickness",
+    at_times="mass_lb",
+    at=numbers(),
+    hinge_side=word("left", "right"),
+    parts=texts(),
+    hinges=numbers(),
+    mass_kg=number("kilograms"),
+)
+"""A door as hung; `at` is its lower left front corner in the cabinet frame."""
 
-    length = rows(PlanTerm)
-    width = rows(PlanTerm)
+PlanHardware = record(
+    "PlanHardware",
+    texts="item name cabinet for",
+    counts="quantity",
+    at=fields.List(fields.List(fields.Float()), required=True),
+)
+"""A line of hardware; `at` are points in the cabinet frame."""
 
+PlanMounting = record(
+    "PlanMounting",
+    texts="cabinet method",
+    at_times="weight_n pull_n tipping_n_m holding_n_m fixing_height_mm fixing_pull_n",
+    lift=number("rise needed to engage, in job units"),
+    lengths=fields.Dict(required=True),
+    cautions=texts(),
+    place=fields.String(),
+    given=fields.Dict(),
+    fasteners=fields.List(fields.Dict()),
+    use=fields.Float(allow_none=True),
+    hook=fields.Dict(allow_none=True),
+    capacity=fields.Dict(allow_none=True),
+    anti_lift=fields.Dict(allow_none=True),
+    caught_studs_mm=fields.List(fields.Float()),
+    works_between_mm=fields.List(fields.Float(), allow_none=True),
+    stud_sets=fields.List(fields.List(fields.Float())),
+    extension=fields.Dict(allow_none=True),
+    proofs=fields.List(fields.Dict()),
+    stands=fields.Boolean(),
+)
+"""How a cabinet hangs, with the usual cautions.
 
-class BenchText(Described):
-    """Sizes rounded to the tape."""
+What is not required is what engineering found: of a hung cabinet (`weight_n` to `proofs`) or of one that stands
+(`stands`, and what tips, holds and fixes it), and of neither where the wall is not given.
+"""
 
-    length = line()
-    width = line()
-    thickness = line()
+PlanDryFit = record(
+    "PlanDryFit", counts="pairs_checked", seats=objects(), clashes=objects(), outside=objects(), approximations=texts()
+)
+"""The virtual dry fit."""
 
+PlanCheck = record(
+    "PlanCheck",
+    texts="code subject message unit source",
+    level=word("stop", "caution", "note"),
+    value=fields.Raw(required=True, allow_none=True),
+    limit=fields.Raw(required=True, allow_none=True),
+)
+"""A finding: `stop` means do not cut."""
 
-class PlanFeature(Described):
-    """A cut, measured from the part's datum corner along length, width and thickness."""
+PlanStep = record(
+    "PlanStep",
+    texts="stage do setting",
+    counts="number",
+    parts=texts(),
+    needs=fields.List(fields.Integer(), required=True),
+)
+"""A step of the work; `needs` are steps that must be done first."""
 
-    kind = word("groove", "rabbet", "hole", "mortise", "tenon", "bevel", "edge-profile")
-    used_for = line(data_key="for")
-    face = word("end-low", "end-high", "edge-low", "edge-high", "face-low", "face-high")
-    joint = fields.String()
-    along = fields.String()
-    offset = fields.Float()
-    width = fields.Float()
-    depth = fields.Float()
-    diameter = fields.Float()
-    angle_deg = fields.Float()
-    text = fields.String()
-    at = fields.List(fields.List(fields.Float()))
-    boxes = fields.List(fields.Dict())
-    wedges = fields.List(fields.Dict())
+PlanWeight = record("PlanWeight", texts="cabinet", at_times="mass_lb", mass_kg=number("kilograms"), centre=numbers())
+"""An empty cabinet's mass and its centre in the cabinet frame."""
 
+PlanWorkshop = record(
+    "PlanWorkshop",
+    texts="cabinet",
+    glue_area_mm2=number("square millimetres"),
+    glue_g=number("grams"),
+    clamp_least_n=number("newtons over the case's joints"),
+    clamp_most_n=number("newtons over the case's joints"),
+    band_length=number("in job units"),
+    finish_area_mm2=number("square millimetres"),
+)
+"""What one copy of a cabinet asks of glue, clamps, band and finish."""
 
-class PartPlace(Described):
-    """Where a part stands in its cabinet: its datum corner, and which way its axes run."""
+MadeBy = record("MadeBy", texts="software version sdk", plugins=objects())
+"""What made the plan."""
 
-    at = numbers()
-    length = line()
-    width = line()
-    thickness = line()
-
-
-class EdgeBand(Described):
-    """Edging on a part."""
-
-    material = line()
-    edge = line()
-    length = number()
-    thickness = number()
-
-
-class PlanPart(Described):
-    """A part, by its finished size without edging."""
-
-    id = line()
-    cabinet = line()
-    role = line()
-    name = line()
-    quantity = whole()
-    material = line()
-    length = number()
-    width = number()
-    thickness = number()
-    text = fields.Nested(BenchText, required=True)
-    grain = word("along-length", "along-width", "free")
-    why = fields.Nested(Why, required=True)
-    features = rows(PlanFeature)
-    place = fields.Nested(PartPlace, required=True)
-    edge_band = rows(EdgeBand)
-    group = line()
-
-
-class PlanJoint(Described):
-    """A joint: the guest enters the host by `seat`."""
-
-    id = line()
-    cabinet = line()
-    method = line()
-    kind = line()
-    host = line()
-    guest = line()
-    seat = number()
-    clearance = number()
-    glue_area_mm2 = number("square millimetres")
-
-
-class PlanDoor(Described):
-    """A door as hung; `at` is its lower left front corner in the cabinet frame."""
-
-    id = line()
-    cabinet = line()
-    at = numbers()
-    width = number()
-    height = number()
-    thickness = number()
-    hinge_side = word("left", "right")
-    parts = texts()
-    hinges = numbers()
-    mass_kg = number("kilograms")
-    mass_lb = fields.Float()
-
-
-class PlanHardware(Described):
-    """A line of hardware; `at` are points in the cabinet frame."""
-
-    item = line()
-    name = line()
-    cabinet = line()
-    used_for = line(data_key="for")
-    quantity = whole()
-    at = fields.List(fields.List(fields.Float()), required=True)
-
-
-class PlanMounting(Described):
-    """How a cabinet hangs, with the usual cautions.
-
-    What is not required is what engineering found: of a hung cabinet (`weight_n` to `proofs`) or of one that stands
-    (`stands` to `fixing_pull_n`), and of neither where the wall is not given.
-    """
-
-    cabinet = line()
-    method = line()
-    lift = number("rise needed to engage, in job units")
-    lengths = fields.Dict(required=True)
-    cautions = texts()
-    place = fields.String()
-    given = fields.Dict()
-    fasteners = fields.List(fields.Dict())
-    use = fields.Float(allow_none=True)
-    weight_n = fields.Float()
-    hook = fields.Dict(allow_none=True)
-    pull_n = fields.Float()
-    capacity = fields.Dict(allow_none=True)
-    anti_lift = fields.Dict(allow_none=True)
-    caught_studs_mm = fields.List(fields.Float())
-    works_between_mm = fields.List(fields.Float(), allow_none=True)
-    stud_sets = fields.List(fields.List(fields.Float()))
-    extension = fields.Dict(allow_none=True)
-    proofs = fields.List(fields.Dict())
-    stands = fields.Boolean()
-    tipping_n_m = fields.Float()
-    holding_n_m = fields.Float()
-    fixing_height_mm = fields.Float()
-    fixing_pull_n = fields.Float()
-
-
-class PlanDryFit(Described):
-    """The virtual dry fit."""
-
-    pairs_checked = whole()
-    seats = fields.List(fields.Dict(), required=True)
-    clashes = fields.List(fields.Dict(), required=True)
-    outside = fields.List(fields.Dict(), required=True)
-    approximations = texts()
-
-
-class PlanCheck(Described):
-    """A finding: `stop` means do not cut."""
-
-    code = line()
-    level = word("stop", "caution", "note")
-    subject = line()
-    message = line()
-    value = fields.Raw(required=True, allow_none=True)
-    limit = fields.Raw(required=True, allow_none=True)
-    unit = line()
-    source = line()
-
-
-class PlanStep(Described):
-    """A step of the work; `needs` are steps that must be done first."""
-
-    number = whole()
-    stage = line()
-    do = line()
-    parts = texts()
-    setting = line()
-    needs = fields.List(fields.Integer(), required=True)
-
-
-class PlanWeight(Described):
-    """An empty cabinet's mass and its centre in the cabinet frame."""
-
-    cabinet = line()
-    mass_kg = number("kilograms")
-    mass_lb = fields.Float()
-    centre = numbers()
-
-
-class PlanWorkshop(Described):
-    """What one copy of a cabinet asks of glue, clamps, band and finish."""
-
-    cabinet = line()
-    glue_area_mm2 = number("square millimetres")
-    glue_g = number("grams")
-    clamp_least_n = number("newtons over the case's joints")
-    clamp_most_n = number("newtons over the case's joints")
-    band_length = number("in job units")
-    finish_area_mm2 = number("square millimetres")
-
-
-class MadeBy(Described):
-    """What made the plan."""
-
-    software = line()
-    version = line()
-    sdk = line()
-    plugins = fields.List(fields.Dict(), required=True)
-
-
-SECTION_FIELDS: dict[str, fields.Field[Any]] = {
+SECTION_FIELDS: Mapping[str, Field] = {
     "summary": rows(Summary),
     "parts": rows(PlanPart),
     "joints": rows(PlanJoint),
     "doors": rows(PlanDoor),
     "hardware": rows(PlanHardware),
     "mounting": rows(PlanMounting),
-    "dry_fit": fields.Nested(PlanDryFit, required=True),
+    "dry_fit": one(PlanDryFit),
     "checks": rows(PlanCheck),
     "steps": rows(PlanStep),
     "weights": rows(PlanWeight),
     "workshop": rows(PlanWorkshop),
     "stock": fields.Dict(required=True, allow_none=True),
-    "run": fields.Nested(PlanRun, required=True, allow_none=True),
-    "costs": fields.Nested(PlanCosts, required=True, allow_none=True),
+    "run": one(PlanRun, allow_none=True),
+    "costs": one(PlanCosts, allow_none=True),
     "origins": fields.Dict(
         keys=fields.String(),
         values=fields.String(validate=validate.OneOf(("default", "house", "house-style"))),
@@ -280,12 +202,10 @@ SECTION_FIELDS: dict[str, fields.Field[Any]] = {
 
 def view_schema(name: str, sections: tuple[str, ...]) -> type[Schema]:
     """Return the schema of a view that shows some sections of the plan."""
-    declared: dict[str, Any] = {
-        "title": line(),
-        "units": word("in", "mm"),
-        "tape": line(),
-        **{section: SECTION_FIELDS[section] for section in sections},
-        "made_by": fields.Nested(MadeBy, required=True),
-        "fingerprint": line(),
-    }
-    return Described.from_dict(declared, name=name)
+    shown: dict[str, Any] = {section: SECTION_FIELDS[section] for section in sections}
+    return answer_schema(name, **shown)
+
+
+def answer_schema(name: str, **sections: Any) -> type[Schema]:
+    """Return the schema of an answer about a job: whose plan it is, its sections, and what made it."""
+    return record(name, texts="title tape fingerprint", units=word("in", "mm"), made_by=one(MadeBy), **sections)
