@@ -24,10 +24,7 @@ class BoxJointOptions(OptionSchema):
         least=3,
         most=99,
         load_default=None,
-        metadata={
-            "description": "Number of fingers and sockets together, odd. "
-            "Default: fingers about as wide as the host is thick."
-        },
+        about="Number of fingers and sockets together, odd. Default: fingers about as wide as the host is thick.",
     )
 
 

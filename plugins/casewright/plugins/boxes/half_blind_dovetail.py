@@ -27,18 +27,14 @@ class HalfBlindDovetailOptions(OptionSchema):
     lap = Length(
         least=MM,
         load_default=None,
-        metadata={"description": "Wood left in front of the tails. Default: a quarter of the front, at least 3 mm."},
+        about="Wood left in front of the tails. Default: a quarter of the front, at least 3 mm.",
     )
-    tails = Count(
-        least=1, most=60, load_default=None, metadata={"description": "Number of tails. Default: about one in 32 mm."}
-    )
+    tails = Count(least=1, most=60, load_default=None, about="Number of tails. Default: about one in 32 mm.")
     slope = Number(
         least=4.0,
         most=12.0,
         load_default=None,
-        metadata={
-            "description": "Slope of the tails as so many to one. Default: 8 for hardwood and sheet, 6 for softwood."
-        },
+        about="Slope of the tails as so many to one. Default: 8 for hardwood and sheet, 6 for softwood.",
     )
 
 

@@ -26,9 +26,7 @@ class MortiseAndTenonOptions(FramedDoorOptions):
 
     tenon = Length(
         load_default=None,
-        metadata={
-            "description": "Length of the tenons. Default: two thirds of the stile, at most six times their thickness."
-        },
+        about="Length of the tenons. Default: two thirds of the stile, at most six times their thickness.",
     )
 
 

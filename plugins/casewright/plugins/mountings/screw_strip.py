@@ -28,17 +28,12 @@ class ScrewStripOptions(HangingOptions):
     """Options of the screw strip."""
 
     material = Text(
-        load_default=None,
-        metadata={"description": "Key of the material the strips are made of. Default: the case's material."},
+        load_default=None, about="Key of the material the strips are made of. Default: the case's material."
     )
-    height = Length(
-        least=20 * MM, most=500 * MM, load_default=None, metadata={"description": "Height of a strip. Default: 3 in."}
-    )
+    height = Length(least=20 * MM, most=500 * MM, load_default=None, about="Height of a strip. Default: 3 in.")
     bottom = Flag(
         load_default=None,
-        metadata={
-            "description": "Whether a second strip goes on the bottom. Default: true for a back under 1/2 in thick."
-        },
+        about="Whether a second strip goes on the bottom. Default: true for a back under 1/2 in thick.",
     )
 
 

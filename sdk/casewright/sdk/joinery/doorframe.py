@@ -34,36 +34,27 @@ DOORS = "aws-1-p271-p285"
 class FramedDoorOptions(OptionSchema):
     """Options that every framed door shares."""
 
-    stile = Length(load_default=None, metadata={"description": "Width of the stiles. Default: 2 1/4 in."})
-    rail = Length(load_default=None, metadata={"description": "Width of the rails. Default: as the stiles."})
-    top_rail = Length(load_default=None, metadata={"description": "Width of the top rail. Default: as the rails."})
-    bottom_rail = Length(
-        load_default=None, metadata={"description": "Width of the bottom rail. Default: as the rails."}
-    )
-    mid_rails = Count(
-        most=12, load_default=0, metadata={"description": "Rails between top and bottom rail, evenly set. Default: 0."}
-    )
-    groove_depth = Length(load_default=None, metadata={"description": "Depth of the panel groove. Default: 3/8 in."})
+    stile = Length(load_default=None, about="Width of the stiles. Default: 2 1/4 in.")
+    rail = Length(load_default=None, about="Width of the rails. Default: as the stiles.")
+    top_rail = Length(load_default=None, about="Width of the top rail. Default: as the rails.")
+    bottom_rail = Length(load_default=None, about="Width of the bottom rail. Default: as the rails.")
+    mid_rails = Count(most=12, load_default=0, about="Rails between top and bottom rail, evenly set. Default: 0.")
+    groove_depth = Length(load_default=None, about="Depth of the panel groove. Default: 3/8 in.")
     groove_width = Length(
-        load_default=None,
-        metadata={"description": "Width of the panel groove as the cutter leaves it. Default: 1/4 in."},
+        load_default=None, about="Width of the panel groove as the cutter leaves it. Default: 1/4 in."
     )
     panel_clearance = Length(
         load_default=None,
-        metadata={
-            "description": "Room between the panel's edge and each groove bottom. "
-            "Default: 1/32 in for sheet, 1/16 in for solid boards and glass, and more across wide solid panels."
-        },
+        about="Room between the panel's edge and each groove bottom. "
+        "Default: 1/32 in for sheet, 1/16 in for solid boards and glass, and more across wide solid panels.",
     )
     panel_kind = Choice(
         "flat",
         "raised",
         "glass",
         load_default=None,
-        metadata={
-            "description": "What fills the frame: a flat panel, a raised solid panel with a tongue, or glass held by "
-            "stops. Default: raised for a board thicker than the groove, else flat."
-        },
+        about="What fills the frame: a flat panel, a raised solid panel with a tongue, or glass held by "
+        "stops. Default: raised for a board thicker than the groove, else flat.",
     )
 
 
@@ -74,10 +65,7 @@ class InnerEdgeOptions(FramedDoorOptions):
         "square",
         "moulded",
         load_default="square",
-        metadata={
-            "description": "Profile of the inner front edge. A moulding changes only the profile, never a size. "
-            "Default: square."
-        },
+        about="Profile of the inner front edge. A moulding changes only the profile, never a size. Default: square.",
     )
 
 

@@ -23,22 +23,16 @@ class DowelOptions(OptionSchema):
     dowel = Text(
         least=1,
         load_default=None,
-        metadata={
-            "description": "Catalogue id of the dowel. Default: the one nearest five twelfths of the guest's thickness."
-        },
+        about="Catalogue id of the dowel. Default: the one nearest five twelfths of the guest's thickness.",
     )
     spacing = Length(
-        load_default=None,
-        metadata={"description": "Distance between dowels, about. Default: 96 mm, and less in short joints."},
+        load_default=None, about="Distance between dowels, about. Default: 96 mm, and less in short joints."
     )
     end_distance = Length(
         load_default=None,
-        metadata={
-            "description": "Least distance from an end of the joint to a dowel's centre. "
-            "Default: 32 mm, and less in short joints."
-        },
+        about="Least distance from an end of the joint to a dowel's centre. Default: 32 mm, and less in short joints.",
     )
-    count = Count(least=1, most=60, load_default=None, metadata={"description": "Number of dowels, if given."})
+    count = Count(least=1, most=60, load_default=None, about="Number of dowels, if given.")
 
 
 def dowelled(meeting: Meeting, options: Options) -> Fit:

@@ -48,12 +48,10 @@ class HangingOptions(OptionSchema):
 
     fastener = Text(
         load_default=None,
-        metadata={
-            "description": "Catalogue id of the wood screw or lag screw into the studs. Default: the shortest No. 10 "
-            "screw that reaches 1 1/2 in into a stud."
-        },
+        about="Catalogue id of the wood screw or lag screw into the studs. Default: the shortest No. 10 "
+        "screw that reaches 1 1/2 in into a stud.",
     )
-    per_stud = Count(least=1, most=6, load_default=PER_STUD, metadata={"description": "Fasteners in each stud."})
+    per_stud = Count(least=1, most=6, load_default=PER_STUD, about="Fasteners in each stud.")
 
 
 def board_of(request: MountRequest, options: Options) -> Material:

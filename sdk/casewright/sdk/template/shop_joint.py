@@ -20,7 +20,7 @@ class ShopJointOptions(OptionSchema):
         least=mm(1),
         most=mm(12),
         load_default=None,
-        metadata={"description": "Depth of the housing. Default: a quarter of the host's thickness."},
+        about="Depth of the housing. Default: a quarter of the host's thickness.",
     )
 
 
