@@ -19,7 +19,7 @@ from casewright.sdk.model import Part, Plan, total
 from casewright.sdk.sources import SOURCES
 from casewright.sdk.testing import jobs
 from casewright.sdk.testing.drawing import over
-from casewright.sdk.testing.kernel import interference, part_volume_mm3, prism_volume_mm3
+from kernel import interference, part_volume_mm3, prism_volume_mm3
 
 JOBS, JOBS_FULL = 120, 1000
 KERNEL, KERNEL_FULL = 12, 60

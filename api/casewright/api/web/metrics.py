@@ -18,8 +18,6 @@ from collections.abc import Iterable, Sequence
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
 
-__all__ = ["BUCKETS", "Board", "serve_metrics"]
-
 BUCKETS = (0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5, 5.0, 10.0, 30.0)
 """Upper ends of the buckets of a request's time, in seconds."""
 

@@ -7,8 +7,6 @@ from casewright.sdk import model
 from casewright.sdk.engineering.hanging_case import FastenerUse, HangingCase, HangingResult, Hook
 from casewright.sdk.engineering.hanging_places import SharedStrip
 
-__all__ = ["mounting_result", "shared_cleat"]
-
 
 def mounting_result(result: model.HungCabinet | model.StandingCabinet | None) -> dict[str, Any]:
     """Return what engineering found of a mounting; an empty object where its hold was not computed."""

@@ -9,8 +9,6 @@ import io
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-__all__ = ["checks_csv", "hardware_csv", "parts_csv", "settings_csv", "write_csv"]
-
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 PART_COLUMNS = (

@@ -13,8 +13,6 @@ from casewright.sdk.methods import CannotError, MountRequest
 from casewright.sdk.model import Feature, Material, Options, PartSpec, Purpose, Term
 from casewright.sdk.units import INCH
 
-__all__ = ["Hook", "cabinet_cleat", "lay_out_hook", "spacer", "wall_cleat"]
-
 HEIGHT = 3 * INCH
 SIDE_PLAY = INCH // 4
 

@@ -17,8 +17,6 @@ from casewright.sdk.methods import CannotError, DoorRequest, Land
 from casewright.sdk.model.parts import Feature, Term, groove, rabbet
 from casewright.sdk.units import INCH, MM
 
-__all__ = ["FramedDoorOptions", "Groove", "InnerEdgeOptions", "Layout", "Rail", "lay_out"]
-
 STILE = 9 * INCH // 4
 NARROW_STILE = 3 * INCH // 2
 TALL = 60 * INCH

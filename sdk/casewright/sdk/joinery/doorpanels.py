@@ -17,8 +17,6 @@ from casewright.sdk.methods import CannotError
 from casewright.sdk.model.parts import Feature, JointSpec, PartSpec, Purpose, Term
 from casewright.sdk.units import INCH, MM
 
-__all__ = ["Filling", "fill"]
-
 SHEET_PLAY = INCH // 32
 BOARD_PLAY = INCH // 16
 FITTED, DAMPEST = 8.0, 11.0

@@ -12,8 +12,6 @@ from casewright.sdk.model.cabinet import Options
 from casewright.sdk.model.parts import HardwareUse, hole
 from casewright.sdk.units import MM
 
-__all__ = ["DowelOptions", "dowelled"]
-
 SPACING = 96 * MM
 
 

@@ -15,11 +15,6 @@ from casewright.sdk.model.cabinet import Material, Options
 from casewright.sdk.model.parts import HardwareUse, PartSpec, Term
 from casewright.sdk.units import INCH, MM
 
-__all__ = [
-    "CAUTIONS", "PER_STUD", "TOP_STRIP", "HangingOptions", "anti_lift_strip", "board_of", "cabinet_screws",
-    "strip_findings", "through_screw", "wall_screws",
-]  # fmt: skip
-
 SCREW_SPACING = 6 * INCH
 STUD_SPACING = 16 * INCH
 USUAL_LINING = INCH // 2

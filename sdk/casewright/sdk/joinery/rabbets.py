@@ -6,8 +6,6 @@ from casewright.sdk.joinery.layout import area_mm2
 from casewright.sdk.methods import CannotError, Fit, Meeting
 from casewright.sdk.model.parts import HardwareUse, Term, rabbet
 
-__all__ = ["at_low_end", "rabbeted"]
-
 
 def at_low_end(meeting: Meeting) -> bool:
     """Return whether the guest is flush with the host's low end along y, or raise `CannotError` if with neither."""

@@ -11,8 +11,6 @@ from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.methods import CannotError
 from casewright.sdk.writer import Writer
 
-__all__ = ["Slanted", "slanted_slot"]
-
 _ROOT_HALF = Fraction(7071067811865475, 10**16)
 
 

@@ -7,7 +7,7 @@ from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
 from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.construction.drawer_box import Slot, add_box
-from casewright.api.engine.construction.face_frame import Opening
+from casewright.api.engine.construction.frame_layout import Opening
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box, Cylinder
 from casewright.sdk.joinery.picks import screw_within

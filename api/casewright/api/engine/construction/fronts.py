@@ -10,7 +10,7 @@ from casewright.api.engine.construction.assemblies import Standing, add_assembly
 from casewright.api.engine.construction.case import Shell
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
-from casewright.api.engine.construction.face_frame import Opening
+from casewright.api.engine.construction.frame_layout import Opening
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Box, Place, Point
 from casewright.sdk.methods import DoorDesign, DoorRequest
