@@ -174,6 +174,7 @@ def test_glue_up():
     answer = adhesive.clamping(20_000.0, CATALOGUE.glue("pva"), 0.42)
     assert answer.glue_g == pytest.approx(3.36)
     assert answer.force_low_n == pytest.approx(20_000 * 0.689476, rel=1e-5)
+    assert answer.force_high_n == pytest.approx(20_000 * 1.034214, rel=1e-5)  # 150 psi
     assert answer.clamps == 7
     assert adhesive.clamping(0.0, CATALOGUE.glue("pva"), 0.42).clamps == 0
 
