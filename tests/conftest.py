@@ -1,4 +1,7 @@
-"""Shared test options: `--full` runs the large recorded counts, the default run smaller ones; tests import `kernel`."""
+"""Shared test options: `--full` runs the large recorded counts, the default run smaller ones.
+
+Any test may import the checkers that stand beside this file, `kernel` and `overlap`.
+"""
 
 import os
 import shutil

@@ -126,19 +126,11 @@ def _divide(request: DoorRequest, options: Options) -> _Planks:
     lap: int = chosen(options, "lap", LAP) if lapped else 0
     gap: int = chosen(options, "plank_gap", GAP)
     if lapped and gap >= lap:
-        raise CannotError(
-            "laps cover the gaps",
-            f"lap {request.write.length(lap)}, gap {request.write.length(gap)}",
-            "Use a wider lap or a smaller gap.",
-            "plank_gap",
-        )
+        got = f"lap {request.write.length(lap)}, gap {request.write.length(gap)}"
+        raise CannotError("laps cover the gaps", got, "Use a wider lap or a smaller gap.", "plank_gap")
     if widest <= 2 * lap + 10 * MM:
-        raise CannotError(
-            "a plank is wider than its laps",
-            f"plank {request.write.length(widest)}, laps {request.write.length(2 * lap)}",
-            "Use wider planks.",
-            "plank_width",
-        )
+        got = f"plank {request.write.length(widest)}, laps {request.write.length(2 * lap)}"
+        raise CannotError("a plank is wider than its laps", got, "Use wider planks.", "plank_width")
     cover = widest - lap + gap
     count = max(1, -(-(request.width - lap + gap) // cover))
     whole = request.width + (count - 1) * (lap - gap)

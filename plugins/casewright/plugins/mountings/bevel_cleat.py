@@ -160,12 +160,9 @@ def _anti_lift(
         message = "Nothing stops the cabinet lifting off its hook."
         return (), (), (Finding("no-anti-lift", "caution", message, source=COMMON),)
     if anti_lift == "top-strip" and not fits:
-        raise CannotError(
-            "a strip on the top lies below the sides' upper ends",
-            f"{request.write.length(room)} above the top for a strip {request.write.length(material.thickness)} thick",
-            "Set case.top_inset to the strip's thickness, or use anti_lift screw.",
-            "anti_lift",
-        )
+        got = f"{request.write.length(room)} above the top for a strip {request.write.length(material.thickness)} thick"
+        fix = "Set case.top_inset to the strip's thickness, or use anti_lift screw."
+        raise CannotError("a strip on the top lies below the sides' upper ends", got, fix, "anti_lift")
     if anti_lift == "top-strip" or (anti_lift == "auto" and fits):
         wall_face = request.outside.y1 + hook.stand_off
         part, bolts = anti_lift_strip(request, hook.x0, hook.x1, wall_face, material)

@@ -94,12 +94,9 @@ def _strips(request: MountRequest, material: Material, height: int, *, low: bool
     z = request.inside.z0 if low else request.inside.z1 - height
     lowest = min((room.z1 - room.z0 for room in rooms), default=0)
     if height >= lowest:
-        raise CannotError(
-            "the strips fit between top, bottom and fixed shelves",
-            f"a strip {request.write.length(height)} high in {request.write.length(lowest)}",
-            "Use lower strips, or move the fixed shelf away from them.",
-            "height",
-        )
+        rule = "the strips fit between top, bottom and fixed shelves"
+        got = f"a strip {request.write.length(height)} high in {request.write.length(lowest)}"
+        raise CannotError(rule, got, "Use lower strips, or move the fixed shelf away from them.", "height")
     return [
         PartSpec(
             key=key if len(rooms) == 1 else f"{key}-{number}",

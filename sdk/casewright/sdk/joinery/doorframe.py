@@ -188,35 +188,24 @@ def _refuse(request: DoorRequest, stile: int, rails: tuple[int, int, int], mids:
     clear = request.width - 2 * stile
     free = request.height - top - bottom - mids * mid
     if clear <= 0:
-        raise CannotError(
-            "the stiles leave an opening",
-            f"stiles of {request.write.length(stile)} in a door {request.write.length(request.width)} wide",
-            f"Use stiles narrower than {request.write.length(request.width // 2)}, or the style slab.",
-            "stile",
-        )
+        got = f"stiles of {request.write.length(stile)} in a door {request.write.length(request.width)} wide"
+        fix = f"Use stiles narrower than {request.write.length(request.width // 2)}, or the style slab."
+        raise CannotError("the stiles leave an opening", got, fix, "stile")
     if free <= mids:
-        raise CannotError(
-            "the rails leave an opening",
+        got = (
             f"rails of {request.write.length(request.height - free)} together in a door "
-            f"{request.write.length(request.height)} high",
-            "Use narrower or fewer rails, or the style slab.",
-            "rail",
+            f"{request.write.length(request.height)} high"
         )
+        raise CannotError("the rails leave an opening", got, "Use narrower or fewer rails, or the style slab.", "rail")
     least = min(stile, top, bottom, mid if mids else top)
     if not 0 < depth < (least // 2 if mids else least):
-        raise CannotError(
-            "the panel groove leaves wood in stiles and rails",
-            f"a groove {request.write.length(depth)} deep in {request.write.length(least)}",
-            "Use a shallower groove or wider members.",
-            "groove_depth",
-        )
+        rule = "the panel groove leaves wood in stiles and rails"
+        got = f"a groove {request.write.length(depth)} deep in {request.write.length(least)}"
+        raise CannotError(rule, got, "Use a shallower groove or wider members.", "groove_depth")
     if not 0 < width < request.frame.thickness - 2 * MM:
-        raise CannotError(
-            "the panel groove has walls",
-            f"a groove {request.write.length(width)} wide in {request.write.length(request.frame.thickness)}",
-            f"Use a groove of about {request.write.length(request.frame.thickness // 3)}, a third of the stock.",
-            "groove_width",
-        )
+        got = f"a groove {request.write.length(width)} wide in {request.write.length(request.frame.thickness)}"
+        fix = f"Use a groove of about {request.write.length(request.frame.thickness // 3)}, a third of the stock."
+        raise CannotError("the panel groove has walls", got, fix, "groove_width")
 
 
 def _findings(layout: Layout, mids: int) -> tuple[Finding, ...]:
@@ -238,15 +227,6 @@ def _findings(layout: Layout, mids: int) -> tuple[Finding, ...]:
         ),
     ]
     if layout.request.height > TALL and not mids:
-        findings.append(
-            Finding(
-                "tall-door",
-                "caution",
-                f"A door above {layout.request.write.length(TALL)} has an intermediate rail; set mid_rails.",
-                layout.request.height,
-                TALL,
-                LENGTH,
-                DOORS,
-            )
-        )
+        message = f"A door above {layout.request.write.length(TALL)} has an intermediate rail; set mid_rails."
+        findings.append(Finding("tall-door", "caution", message, layout.request.height, TALL, LENGTH, DOORS))
     return tuple(findings)

@@ -42,24 +42,18 @@ def dowelled(meeting: Meeting, options: Options) -> Fit:
     dowel = _dowel(meeting, options)
     d = dowel.diameter
     if d >= meeting.guest_thickness:
-        raise CannotError(
-            "a dowel is thinner than its stock",
-            f"dowel {meeting.write.length(d)} in {meeting.write.length(meeting.guest_thickness)}",
-            f"Pick a dowel of about {meeting.write.length(meeting.guest_thickness * 5 // 12)}.",
-            "dowel",
-        )
+        got = f"dowel {meeting.write.length(d)} in {meeting.write.length(meeting.guest_thickness)}"
+        fix = f"Pick a dowel of about {meeting.write.length(meeting.guest_thickness * 5 // 12)}."
+        raise CannotError("a dowel is thinner than its stock", got, fix, "dowel")
     end: int = chosen(options, "end_distance", min(32 * MM, max(d, meeting.run // 4)))
     spacing: int = max(chosen(options, "spacing", SPACING), 2 * d)
     xs = clear_row(meeting.run, meeting.keep_clear, d // 2, Spacing(max(end, d), spacing, 2 * d, options.get("count")))
     into_host, into_guest = split_depth(dowel.length, dowel.slack, meeting.host_depth, meeting.far_side)
     if 2 * into_guest > meeting.guest_length:
-        raise CannotError(
-            "dowel holes from a guest's two ends do not meet",
-            f"holes {meeting.write.length(into_guest)} deep in a part "
-            f"{meeting.write.length(meeting.guest_length)} long",
-            "Pick a shorter dowel.",
-            "dowel",
+        got = (
+            f"holes {meeting.write.length(into_guest)} deep in a part {meeting.write.length(meeting.guest_length)} long"
         )
+        raise CannotError("dowel holes from a guest's two ends do not meet", got, "Pick a shorter dowel.", "dowel")
     y = meeting.guest_thickness // 2
     label = f"{dowel.title} holes, {meeting.guest.name} to {meeting.host.name}"
     return Fit(
@@ -104,17 +98,8 @@ def _findings(meeting: Meeting, dowel: Dowel, xs: tuple[int, ...], into_host: in
         ),
     ]
     if not t <= 3 * d <= 3 * t // 2 + 1:
-        findings.append(
-            Finding(
-                "dowel-size",
-                "caution",
-                "A dowel's diameter is one third to one half of the stock.",
-                d,
-                t // 2 if 2 * d > t else t // 3,
-                LENGTH,
-                COMMON,
-            )
-        )
+        message = "A dowel's diameter is one third to one half of the stock."
+        findings.append(Finding("dowel-size", "caution", message, d, t // 2 if 2 * d > t else t // 3, LENGTH, COMMON))
     if len(xs) == 1:
         findings.append(
             Finding(

@@ -121,14 +121,9 @@ def hang_doors(
             continue
         doors = built.cabinet.doors
         if doors is None:
-            raise NoGeometryError(
-                Problem(
-                    f"{space.pointer}/front",
-                    "a front with doors needs `doors` in its cabinet",
-                    space.front,
-                    "Add `doors` to the cabinet, or make this front open.",
-                )
-            )
+            rule = "a front with doors needs `doors` in its cabinet"
+            fix = "Add `doors` to the cabinet, or make this front open."
+            raise NoGeometryError(Problem(f"{space.pointer}/front", rule, space.front, fix))
         for door in _doors_of(built.context, shell, doors, opening, len(placed)):
             if door.size not in designs:
                 designs = {**designs, door.size: _design(built.context, doors, door.size)}

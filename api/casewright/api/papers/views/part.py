@@ -86,11 +86,11 @@ def _pages(facts: Facts, part: Part, paper: str) -> list[Page]:
     plot = Area(area.x0, low, area.x1, area.y1)
     views, scale = _views(facts, _PartView(part, across, beside, down), plot)
     extra: list[Shape] = [*_head(facts, part, area)]
-    extra += _rows(facts, rows[:lines], area, low - 2)
+    extra += _rows(rows[:lines], area, low - 2)
     pages = [Page(f"Part {metrics.clean(part.id)}", (*views, furniture("cuts", extra)), scale)]
     most = int((area.height - 10) / LINE)
     for start in range(lines, len(rows), most):
-        more = _rows(facts, rows[start : start + most], area, area.y1)
+        more = _rows(rows[start : start + most], area, area.y1)
         pages.append(Page(f"Part {metrics.clean(part.id)}, more cuts", (furniture("cuts", more),)))
     return pages
 
@@ -110,7 +110,7 @@ def _head(facts: Facts, part: Part, area: Area) -> list[Shape]:
     return shapes
 
 
-def _rows(facts: Facts, rows: list[CutRow], area: Area, top: float) -> list[Shape]:
+def _rows(rows: list[CutRow], area: Area, top: float) -> list[Shape]:
     if not rows:
         return []
     width = area.width
