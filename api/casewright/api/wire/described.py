@@ -16,23 +16,9 @@ class Described(Schema):
         unknown = INCLUDE
 
 
-def record(
-    name: str, *, texts: str = "", numbers: str = "", counts: str = "", at_times: str = "", **others: Field
-) -> type[Schema]:
-    """Return the description of an object: what its text, numbers and whole numbers are named, and other fields.
-
-    A number without a unit in its name is a length in job units; `at_times` are numbers that need not be there.
-    """
-    declared: dict[str, Any] = {key: line() for key in texts.split()}
-    declared |= {key: number() for key in numbers.split()}
-    declared |= {key: fields.Integer(required=True) for key in counts.split()}
-    declared |= {key: fields.Float() for key in at_times.split()}
-    return Described.from_dict({**declared, **others}, name=name)
-
-
-def line() -> Field:
-    """Return a field for text."""
-    return fields.String(required=True)
+def record(name: str, /, **declared: Field) -> type[Schema]:
+    """Return the description of an object by its fields, in the order they are written in."""
+    return Described.from_dict(dict(declared), name=name)
 
 
 def word(*words: str) -> Field:
@@ -40,24 +26,9 @@ def word(*words: str) -> Field:
     return fields.String(required=True, validate=validate.OneOf(words))
 
 
-def number(about: str = "") -> Field:
-    """Return a field for a number, with words about its unit where its name does not hold it."""
-    return fields.Float(required=True, metadata={"description": about} if about else {})
-
-
-def texts() -> Field:
-    """Return a field for a list of text."""
-    return fields.List(fields.String(), required=True)
-
-
-def numbers() -> Field:
-    """Return a field for a list of numbers: a point, or places."""
-    return fields.List(fields.Float(), required=True)
-
-
-def objects() -> Field:
-    """Return a field for a list of objects that are not described further."""
-    return fields.List(fields.Dict(), required=True)
+def number(about: str) -> Field:
+    """Return a field for a number, with words about its unit."""
+    return fields.Float(required=True, metadata={"description": about})
 
 
 def one(schema: type[Schema], **kwargs: Any) -> Field:
@@ -68,3 +39,17 @@ def one(schema: type[Schema], **kwargs: Any) -> Field:
 def rows(schema: type[Schema]) -> Field:
     """Return a field for a list of objects."""
     return fields.List(fields.Nested(schema), required=True)
+
+
+TEXT: Field = fields.String(required=True)
+TEXT_OR_NULL: Field = fields.String(required=True, allow_none=True)
+WHOLE: Field = fields.Integer(required=True)
+NUMBER: Field = fields.Float(required=True)
+"""A number without a unit in its name is a length in job units."""
+
+ANY: Field = fields.Raw(required=True, allow_none=True)
+TEXTS: Field = fields.List(fields.String(), required=True)
+NUMBERS: Field = fields.List(fields.Float(), required=True)
+"""A point, or places."""
+
+OBJECTS: Field = fields.List(fields.Dict(), required=True)

@@ -4,54 +4,66 @@ They enter the OpenAPI document and the tests. Fields may be added to a plan, so
 """
 
 from collections.abc import Mapping
-from typing import Any
 
 from casewright.api.wire.described import (
+    ANY,
+    NUMBER,
+    NUMBERS,
+    OBJECTS,
+    TEXT,
+    TEXTS,
+    WHOLE,
     Field,
     number,
-    numbers,
-    objects,
     one,
     record,
     rows,
-    texts,
     word,
 )
 from casewright.api.wire.run_schema import PlanCosts, PlanRun
 from marshmallow import Schema, fields, validate
 
-Item = record("Item", texts="item name", counts="quantity")
+Item = record("Item", item=TEXT, name=TEXT, quantity=WHOLE)
 """Something to buy."""
 
 Summary = record(
     "Summary",
-    texts="cabinet title text",
-    counts="count",
-    numbers="width height depth",
-    at_times="mass_kg mass_lb",
+    cabinet=TEXT,
+    title=TEXT,
+    count=WHOLE,
+    width=NUMBER,
+    height=NUMBER,
+    depth=NUMBER,
+    text=TEXT,
+    mass_kg=fields.Float(),
+    mass_lb=fields.Float(),
     hands=fields.Integer(),
     buy=rows(Item),
-    stops=texts(),
+    stops=TEXTS,
 )
 """One cabinet in a line; `hands` are how many people should lift it."""
 
-PlanTerm = record("PlanTerm", texts="term text", numbers="value")
+PlanTerm = record("PlanTerm", term=TEXT, value=NUMBER, text=TEXT)
 """One signed term of a size's reason."""
 
 Why = record("Why", length=rows(PlanTerm), width=rows(PlanTerm))
 """The reasons of a part's length and width: signed terms that sum to them."""
 
-BenchText = record("BenchText", texts="length width thickness")
+BenchText = record("BenchText", length=TEXT, width=TEXT, thickness=TEXT)
 """Sizes rounded to the tape."""
 
 PlanFeature = record(
     "PlanFeature",
-    texts="for",
-    at_times="offset width depth diameter angle_deg",
     kind=word("groove", "rabbet", "hole", "mortise", "tenon", "bevel", "edge-profile"),
+    used_for=fields.String(required=True, data_key="for"),
     face=word("end-low", "end-high", "edge-low", "edge-high", "face-low", "face-high"),
     joint=fields.String(),
     along=fields.String(),
+    offset=fields.Float(),
+    width=fields.Float(),
+    depth=fields.Float(),
+    diameter=fields.Float(),
+    angle_deg=fields.Float(),
     text=fields.String(),
     at=fields.List(fields.List(fields.Float())),
     boxes=fields.List(fields.Dict()),
@@ -59,67 +71,88 @@ PlanFeature = record(
 )
 """A cut, measured from the part's datum corner along length, width and thickness."""
 
-PartPlace = record("PartPlace", texts="length width thickness", at=numbers())
+PartPlace = record("PartPlace", at=NUMBERS, length=TEXT, width=TEXT, thickness=TEXT)
 """Where a part stands in its cabinet: its datum corner, and which way its axes run."""
 
-EdgeBand = record("EdgeBand", texts="material edge", numbers="length thickness")
+EdgeBand = record("EdgeBand", material=TEXT, edge=TEXT, length=NUMBER, thickness=NUMBER)
 """Edging on a part."""
 
 PlanPart = record(
     "PlanPart",
-    texts="id cabinet role name material group",
-    counts="quantity",
-    numbers="length width thickness",
+    id=TEXT,
+    cabinet=TEXT,
+    role=TEXT,
+    name=TEXT,
+    quantity=WHOLE,
+    material=TEXT,
+    length=NUMBER,
+    width=NUMBER,
+    thickness=NUMBER,
     text=one(BenchText),
     grain=word("along-length", "along-width", "free"),
     why=one(Why),
     features=rows(PlanFeature),
     place=one(PartPlace),
     edge_band=rows(EdgeBand),
+    group=TEXT,
 )
 """A part, by its finished size without edging."""
 
 PlanJoint = record(
     "PlanJoint",
-    texts="id cabinet method kind host guest",
-    numbers="seat clearance",
+    id=TEXT,
+    cabinet=TEXT,
+    method=TEXT,
+    kind=TEXT,
+    host=TEXT,
+    guest=TEXT,
+    seat=NUMBER,
+    clearance=NUMBER,
     glue_area_mm2=number("square millimetres"),
 )
 """A joint: the guest enters the host by `seat`."""
 
 PlanDoor = record(
     "PlanDoor",
-    texts="id cabinet",
-    numbers="width height thickness",
-    at_times="mass_lb",
-    at=numbers(),
+    id=TEXT,
+    cabinet=TEXT,
+    at=NUMBERS,
+    width=NUMBER,
+    height=NUMBER,
+    thickness=NUMBER,
     hinge_side=word("left", "right"),
-    parts=texts(),
-    hinges=numbers(),
+    parts=TEXTS,
+    hinges=NUMBERS,
     mass_kg=number("kilograms"),
+    mass_lb=fields.Float(),
 )
 """A door as hung; `at` is its lower left front corner in the cabinet frame."""
 
 PlanHardware = record(
     "PlanHardware",
-    texts="item name cabinet for",
-    counts="quantity",
+    item=TEXT,
+    name=TEXT,
+    cabinet=TEXT,
+    used_for=fields.String(required=True, data_key="for"),
+    quantity=WHOLE,
     at=fields.List(fields.List(fields.Float()), required=True),
 )
 """A line of hardware; `at` are points in the cabinet frame."""
 
 PlanMounting = record(
     "PlanMounting",
-    texts="cabinet method",
-    at_times="weight_n pull_n tipping_n_m holding_n_m fixing_height_mm fixing_pull_n",
+    cabinet=TEXT,
+    method=TEXT,
     lift=number("rise needed to engage, in job units"),
     lengths=fields.Dict(required=True),
-    cautions=texts(),
+    cautions=TEXTS,
     place=fields.String(),
     given=fields.Dict(),
     fasteners=fields.List(fields.Dict()),
     use=fields.Float(allow_none=True),
+    weight_n=fields.Float(),
     hook=fields.Dict(allow_none=True),
+    pull_n=fields.Float(),
     capacity=fields.Dict(allow_none=True),
     anti_lift=fields.Dict(allow_none=True),
     caught_studs_mm=fields.List(fields.Float()),
@@ -128,42 +161,52 @@ PlanMounting = record(
     extension=fields.Dict(allow_none=True),
     proofs=fields.List(fields.Dict()),
     stands=fields.Boolean(),
+    tipping_n_m=fields.Float(),
+    holding_n_m=fields.Float(),
+    fixing_height_mm=fields.Float(),
+    fixing_pull_n=fields.Float(),
 )
 """How a cabinet hangs, with the usual cautions.
 
 What is not required is what engineering found: of a hung cabinet (`weight_n` to `proofs`) or of one that stands
-(`stands`, and what tips, holds and fixes it), and of neither where the wall is not given.
+(`stands` to `fixing_pull_n`), and of neither where the wall is not given.
 """
 
 PlanDryFit = record(
-    "PlanDryFit", counts="pairs_checked", seats=objects(), clashes=objects(), outside=objects(), approximations=texts()
+    "PlanDryFit", pairs_checked=WHOLE, seats=OBJECTS, clashes=OBJECTS, outside=OBJECTS, approximations=TEXTS
 )
 """The virtual dry fit."""
 
 PlanCheck = record(
     "PlanCheck",
-    texts="code subject message unit source",
+    code=TEXT,
     level=word("stop", "caution", "note"),
-    value=fields.Raw(required=True, allow_none=True),
-    limit=fields.Raw(required=True, allow_none=True),
+    subject=TEXT,
+    message=TEXT,
+    value=ANY,
+    limit=ANY,
+    unit=TEXT,
+    source=TEXT,
 )
 """A finding: `stop` means do not cut."""
 
 PlanStep = record(
     "PlanStep",
-    texts="stage do setting",
-    counts="number",
-    parts=texts(),
+    number=WHOLE,
+    stage=TEXT,
+    do=TEXT,
+    parts=TEXTS,
+    setting=TEXT,
     needs=fields.List(fields.Integer(), required=True),
 )
 """A step of the work; `needs` are steps that must be done first."""
 
-PlanWeight = record("PlanWeight", texts="cabinet", at_times="mass_lb", mass_kg=number("kilograms"), centre=numbers())
+PlanWeight = record("PlanWeight", cabinet=TEXT, mass_kg=number("kilograms"), mass_lb=fields.Float(), centre=NUMBERS)
 """An empty cabinet's mass and its centre in the cabinet frame."""
 
 PlanWorkshop = record(
     "PlanWorkshop",
-    texts="cabinet",
+    cabinet=TEXT,
     glue_area_mm2=number("square millimetres"),
     glue_g=number("grams"),
     clamp_least_n=number("newtons over the case's joints"),
@@ -173,7 +216,7 @@ PlanWorkshop = record(
 )
 """What one copy of a cabinet asks of glue, clamps, band and finish."""
 
-MadeBy = record("MadeBy", texts="software version sdk", plugins=objects())
+MadeBy = record("MadeBy", software=TEXT, version=TEXT, sdk=TEXT, plugins=OBJECTS)
 """What made the plan."""
 
 SECTION_FIELDS: Mapping[str, Field] = {
@@ -202,10 +245,10 @@ SECTION_FIELDS: Mapping[str, Field] = {
 
 def view_schema(name: str, sections: tuple[str, ...]) -> type[Schema]:
     """Return the schema of a view that shows some sections of the plan."""
-    shown: dict[str, Any] = {section: SECTION_FIELDS[section] for section in sections}
-    return answer_schema(name, **shown)
+    return answer_schema(name, **{section: SECTION_FIELDS[section] for section in sections})
 
 
-def answer_schema(name: str, **sections: Any) -> type[Schema]:
+def answer_schema(name: str, **sections: Field) -> type[Schema]:
     """Return the schema of an answer about a job: whose plan it is, its sections, and what made it."""
-    return record(name, texts="title tape fingerprint", units=word("in", "mm"), made_by=one(MadeBy), **sections)
+    whose = {"title": TEXT, "units": word("in", "mm"), "tape": TEXT}
+    return record(name, **whose, **sections, made_by=one(MadeBy), fingerprint=TEXT)

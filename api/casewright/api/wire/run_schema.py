@@ -1,31 +1,35 @@
 """Runs and costs of the plan document as marshmallow schemas."""
 
-from casewright.api.wire.described import number, numbers, objects, record, rows, texts, word
+from casewright.api.wire.described import (
+    NUMBER,
+    NUMBERS,
+    OBJECTS,
+    TEXT,
+    TEXT_OR_NULL,
+    TEXTS,
+    WHOLE,
+    number,
+    record,
+    rows,
+    word,
+)
 from marshmallow import fields
 
 PlanStanding = record(
-    "PlanStanding", texts="name cabinet pointer", counts="number", low=numbers(), high=numbers(), studs=numbers()
+    "PlanStanding", name=TEXT, cabinet=TEXT, number=WHOLE, pointer=TEXT, low=NUMBERS, high=NUMBERS, studs=NUMBERS
 )
 """A cabinet at its place in the wall frame: x from the wall's left end, y 0 at its back, z from the floor."""
 
-PlanGap = record("PlanGap", texts="left right text", numbers="size", fillers=texts())
+PlanGap = record("PlanGap", left=TEXT, right=TEXT, size=NUMBER, text=TEXT, fillers=TEXTS)
 """The room between two neighbours, less than zero where they overlap."""
 
 PlanLevel = record(
-    "PlanLevel",
-    texts="text",
-    numbers="height",
-    of=word("bottoms", "tops", "cleat bottoms", "cleat tops"),
-    standings=texts(),
+    "PlanLevel", of=word("bottoms", "tops", "cleat bottoms", "cleat tops"), height=NUMBER, text=TEXT, standings=TEXTS
 )
 """A height struck level along the wall."""
 
 PlanSwing = record(
-    "PlanSwing",
-    texts="door standing",
-    opens_deg=number("degrees"),
-    full_deg=number("degrees"),
-    meets=fields.String(required=True, allow_none=True),
+    "PlanSwing", door=TEXT, standing=TEXT, opens_deg=number("degrees"), full_deg=number("degrees"), meets=TEXT_OR_NULL
 )
 """How far a door opens at its place, and what it then meets."""
 
@@ -35,29 +39,39 @@ PlanRun = record(
     gaps=rows(PlanGap),
     levels=rows(PlanLevel),
     swings=rows(PlanSwing),
-    order=texts(),
-    shared_cleats=objects(),
-    approximations=texts(),
+    order=TEXTS,
+    shared_cleats=OBJECTS,
+    approximations=TEXTS,
 )
 """Cabinets along the wall, from left to right."""
 
 PlanCostLine = record(
     "PlanCostLine",
-    texts="item name unit said",
     kind=word("stock", "hardware", "band", "glue", "finish", "work"),
+    item=TEXT,
+    name=TEXT,
     quantity=number("in `unit`"),
-    rate=fields.String(required=True, allow_none=True),
-    amount=fields.String(required=True, allow_none=True),
+    unit=TEXT,
+    rate=TEXT_OR_NULL,
+    amount=TEXT_OR_NULL,
     amount_minor=fields.Integer(required=True, allow_none=True),
     hours=number("hours"),
+    said=TEXT,
 )
 """A line of cost: quantity times rate; `amount` is null, and `said` says why, where there is no rate."""
 
 PlanCosts = record(
     "PlanCosts",
-    texts="currency materials work total",
-    counts="decimals materials_minor work_minor total_minor missing",
+    currency=TEXT,
+    decimals=WHOLE,
     lines=rows(PlanCostLine),
+    materials=TEXT,
+    materials_minor=WHOLE,
+    work=TEXT,
+    work_minor=WHOLE,
+    total=TEXT,
+    total_minor=WHOLE,
     hours=number("hours"),
+    missing=WHOLE,
 )
 """What the job costs by the shop's own rates; `missing` lines are in no total."""
