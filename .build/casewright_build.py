@@ -18,7 +18,12 @@ from typing import Any
 
 import setuptools
 from setuptools import Distribution, build_meta
-from setuptools.build_meta import get_requires_for_build_sdist
+from setuptools.build_meta import (
+    build_sdist,
+    get_requires_for_build_sdist,
+    prepare_metadata_for_build_editable,
+    prepare_metadata_for_build_wheel,
+)
 from setuptools.command.sdist import sdist
 
 __all__ = [
@@ -55,6 +60,9 @@ class WithDocument(Distribution):  # type: ignore[misc]
         self.packages = [*self.packages, "casewright.openapi"]
         self.package_dir = {**(self.package_dir or {}), "casewright.openapi": "openapi"}
         self.cmdclass["sdist"] = SourceWithBackend
+
+
+setuptools.setup = partial(setuptools.setup, distclass=WithDocument)
 
 
 def compiles() -> bool:
@@ -94,15 +102,8 @@ def compiled() -> Iterator[None]:
         opt_level="3",
         debug_level="0",
     )
-    with passing(ext_modules=extensions):
-        yield
-
-
-@contextmanager
-def passing(**named: Any) -> Iterator[None]:
-    """Let setuptools be called with more than pyproject.toml says."""
     plain = setuptools.setup
-    setuptools.setup = partial(plain, **named)
+    setuptools.setup = partial(plain, ext_modules=extensions)
     try:
         yield
     finally:
@@ -127,29 +128,9 @@ def build(made: Callable[..., str], *arguments: Any) -> str:
 
 def build_wheel(folder: str, settings: Any = None, metadata: str | None = None) -> str:
     """Return the name of the wheel made in a folder."""
-    with passing(distclass=WithDocument):
-        return build(build_meta.build_wheel, folder, settings, metadata)
+    return build(build_meta.build_wheel, folder, settings, metadata)
 
 
 def build_editable(folder: str, settings: Any = None, metadata: str | None = None) -> str:
     """Return the name of the editable wheel made in a folder; compiled modules lie beside their sources."""
-    with passing(distclass=WithDocument):
-        return build(build_meta.build_editable, folder, settings, metadata)
-
-
-def build_sdist(folder: str, settings: Any = None) -> str:
-    """Return the name of the source distribution made in a folder."""
-    with passing(distclass=WithDocument):
-        return build_meta.build_sdist(folder, settings)
-
-
-def prepare_metadata_for_build_wheel(folder: str, settings: Any = None) -> str:
-    """Return the name of the metadata's folder."""
-    with passing(distclass=WithDocument):
-        return build_meta.prepare_metadata_for_build_wheel(folder, settings)
-
-
-def prepare_metadata_for_build_editable(folder: str, settings: Any = None) -> str:
-    """Return the name of the metadata's folder."""
-    with passing(distclass=WithDocument):
-        return build_meta.prepare_metadata_for_build_editable(folder, settings)
+    return build(build_meta.build_editable, folder, settings, metadata)

@@ -1,10 +1,17 @@
-"""Shared test options: `--full` runs the large recorded counts, the default run smaller ones."""
+"""Shared test options: `--full` runs the large recorded counts, the default run smaller ones.
+
+Any test may import the checkers that stand beside this file, `kernel` and `overlap`.
+"""
 
 import os
 import shutil
+import sys
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

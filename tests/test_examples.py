@@ -7,9 +7,10 @@ from typing import Any
 import pytest
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
-from casewright.api.papers import VIEWS, draw, overlaps
+from casewright.api.papers import VIEWS, draw
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Plan
+from overlap import overlaps
 
 EXAMPLES = sorted(
     p.name for p in files("casewright.openapi").joinpath("examples").iterdir() if p.name.endswith(".json")

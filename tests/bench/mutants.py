@@ -5,12 +5,13 @@ comparison flipped, + for -, * for /, max for min, a number nudged, a truth nega
 two arguments swapped, an index off by one, `and` for `or`. Never in docstrings, annotations, f-strings or logging.
 
 The tree is copied to a temporary folder, without compiled modules, and only the copy is changed. First every test file
-runs once alone under a tracer, which gives its processor time and the lines it executes (kept in `--map`; remove that
-file after the code or the tests change). A mutant is then run against the test files that execute its line, those that
-mirror its room first, the quickest first, until one fails or `--limit` seconds of tests are spent; a line at module
-level, which runs on import, is tried with the test files that execute any function of its module. The run is written as
-lines of JSON to `--out`, with the mutation and the tests run, and as a table on standard output. A survivor is either
-equivalent (no answer can tell it from the original) or shows a missing test: a reader decides.
+runs once alone under a tracer, which gives its processor time and the lines it executes; one that does not pass there
+is left out. This map is kept in `--map`: remove it after the code or the tests change. A mutant is then run against the
+test files that execute its line, those that mirror its room first, the quickest first, until one fails or `--limit`
+seconds of tests are spent; a line at module level, which runs on import, is tried with the test files that execute any
+function of its module. The run is written as lines of JSON to `--out`, with the mutation and the tests run, and as a
+table on standard output. A survivor is either equivalent (no answer can tell it from the original) or shows a missing
+test: a reader decides.
 
 One process at a time, for hours: `nice -n 10`.
 """
@@ -288,13 +289,13 @@ def spent() -> float:
     return usage.ru_utime + usage.ru_stime
 
 
-def mapped(tree: Path, kept: Path) -> dict[str, Any]:
-    """Run every test file alone under the tracer; return its seconds and its lines by module, where it passed."""
+def mapped(tree: Path, kept: Path, folders: Sequence[str]) -> dict[str, Any]:
+    """Run every test file alone under the tracer; return, of those that pass, the seconds and the lines by module."""
     kept.touch()
     rows = [json.loads(line) for line in kept.read_text().splitlines()]
-    for path in sorted((tree / "tests").rglob("test_*.py")):
+    for path in sorted(path for path in (tree / "tests").rglob("test_*.py")):
         name = path.relative_to(tree).as_posix()
-        if name.startswith(WITHOUT) or any(row["name"] == name for row in rows):
+        if not name.startswith(tuple(folders)) or name.startswith(WITHOUT) or any(row["name"] == name for row in rows):
             continue
         lines, before = tree / "lines.json", spent()
         result, output = run(tree, [name], SLOWEST_FILE, MUTANTS_LINES=str(lines))
@@ -304,7 +305,7 @@ def mapped(tree: Path, kept: Path) -> dict[str, Any]:
         with kept.open("a") as out:
             out.write(json.dumps(rows[-1]) + "\n")
         print(f"{result} in {rows[-1]['seconds']} s: {name}", output[-300:] if result == "failed" else "", flush=True)
-    return {row["name"]: row for row in rows if row["result"] == "passed"}
+    return {row["name"]: row for row in rows if row["result"] == "passed" and row["name"].startswith(tuple(folders))}
 
 
 def tests_of(path: str, lines: range, tests: dict[str, Any], limit: float) -> list[str]:
@@ -337,13 +338,14 @@ def main() -> None:
     parser.add_argument("--count", type=int, default=80)
     parser.add_argument("--seed", type=int, required=True)
     parser.add_argument("--rooms", nargs="*", default=ROOMS, help="folders to draw from")
+    parser.add_argument("--tests", nargs="*", default=["tests"], help="folders of the tests to try mutants with")
     parser.add_argument("--limit", type=float, default=240.0, help="processor seconds of tests a mutant is tried with")
     parser.add_argument("--map", type=Path, default=Path("mutants-map.jsonl"))
     parser.add_argument("--out", type=Path, default=Path("mutants.jsonl"))
     options = parser.parse_args()
     with tempfile.TemporaryDirectory(prefix="mutants-") as folder:
         tree = copied(Path(folder))
-        tests = mapped(tree, options.map)
+        tests = mapped(tree, options.map, options.tests)
         rows = []
         for path, site, way in drawn(tree, options.count, options.seed, options.rooms):
             source = (tree / path).read_text()

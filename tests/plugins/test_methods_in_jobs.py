@@ -15,8 +15,8 @@ from casewright.sdk.loader import load
 from casewright.sdk.testing import Using, assert_dry_fit, assert_sums, jobs
 from casewright.sdk.testing.drawing import Declined, over
 from casewright.sdk.testing.forms import CORNERS, standing_jobs
-from casewright.sdk.testing.kernel import interference
 from hypothesis import strategies as st
+from kernel import interference
 
 JOBS, JOBS_FULL = 8, 200
 KERNEL, KERNEL_FULL = 1, 20

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 from casewright.sdk.units import GREATEST, MM, LengthError, Units, parse_length, to_number
 from marshmallow import Schema, ValidationError, fields
@@ -22,6 +22,8 @@ _CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff]")
 """A control character or half of a surrogate pair."""
 
 LEAST_TEXT, LONGEST_TEXT = 0, 200
+
+_T = TypeVar("_T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +58,16 @@ class OptionSchema(Schema):
     """Base of every method's options. Unknown keys are refused."""
 
 
-class Length(fields.Field[int]):
+class _Option(fields.Field[_T]):
+    """A field of options; `about` is its description, which OpenAPI publishes."""
+
+    def __init__(self, *, about: str = "", **kwargs: Any) -> None:
+        if about:
+            kwargs["metadata"] = {**kwargs.get("metadata", {}), "description": about}
+        super().__init__(**kwargs)
+
+
+class Length(_Option[int]):
     """A length: a JSON number or text in job units, or text with its own unit. Loads to whole nm.
 
     `least` and `most` are inclusive bounds in nm. Where `least` is not negative, no minus sign is read.
@@ -64,9 +75,7 @@ class Length(fields.Field[int]):
 
     def __init__(self, *, least: int = 0, most: int = 20_000_000_000, **kwargs: Any) -> None:
         self.least, self.most = least, most
-        metadata = dict(kwargs.pop("metadata", {}))
-        metadata.setdefault("x-kind", "length")
-        super().__init__(metadata=metadata, **kwargs)
+        super().__init__(metadata={"x-kind": "length", **kwargs.pop("metadata", {})}, **kwargs)
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> int:
         units = _units.get()
@@ -97,7 +106,7 @@ class Length(fields.Field[int]):
         return isinstance(value, (int, float)) and value < 0
 
 
-class Count(fields.Field[int]):
+class Count(_Option[int]):
     """A whole JSON number (`3` and `3.0` are the same number); text and fractions are refused."""
 
     def __init__(self, *, least: int = 0, most: int = 10_000, **kwargs: Any) -> None:
@@ -114,7 +123,7 @@ class Count(fields.Field[int]):
         return int(value)
 
 
-class Number(fields.Field[float]):
+class Number(_Option[float]):
     """A finite JSON number within inclusive bounds; text is refused."""
 
     def __init__(self, *, least: float = 0.0, most: float = 1e9, **kwargs: Any) -> None:
@@ -128,7 +137,7 @@ class Number(fields.Field[float]):
         return float(value)
 
 
-class Flag(fields.Field[bool]):
+class Flag(_Option[bool]):
     """JSON `true` or `false` and nothing else."""
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> bool:
@@ -137,7 +146,7 @@ class Flag(fields.Field[bool]):
         return value
 
 
-class Text(fields.Field[str]):
+class Text(_Option[str]):
     """Text of bounded length without control characters or lone surrogates."""
 
     def __init__(
@@ -159,7 +168,7 @@ class Text(fields.Field[str]):
         return value
 
 
-class Choice(fields.Field[str]):
+class Choice(_Option[str]):
     """One of a few words."""
 
     def __init__(self, *words: str, **kwargs: Any) -> None:

@@ -54,24 +54,28 @@ def _nds(code: str, clause: str, provenance: Provenance = "document read", note:
     return Source(code, _NDS, "2018", clause, provenance, note)
 
 
+def _kcma(code: str, clause: str, note: str) -> Source:
+    return Source(code, _KCMA, "2012 clause order", clause, note=note)
+
+
+def _aws(code: str, clause: str) -> Source:
+    return Source(code, _AWS, "1st ed., 2009", clause, note=_PAGE)
+
+
+def _derived(code: str, title: str, note: str = "") -> Source:
+    return Source(code, title, provenance="derived", note=note)
+
+
+def _practice(code: str, title: str, note: str = "") -> Source:
+    return Source(code, title, provenance="common practice", note=note)
+
+
 _WOOD: tuple[Source, ...] = (
     _handbook("fpl-282-table-5-3b", _FPL282, "Table 5-3b", "document read", "read in a checked second-hand data set"),
     _handbook("fpl-282-moe-shear", _FPL282, "ch. 5, +10 % for shear-free modulus", "document read"),
     _handbook("fpl-282-eq-4-5", _FPL282, "eq. 4-5, deg F", "document read", "read in program text crediting it"),
-    _handbook(
-        "fpl-282-eq-4-5-celsius",
-        _FPL282,
-        "eq. 4-5, deg C",
-        "from memory",
-        "agrees with deg F within 0.01 % MC",
-    ),
-    _handbook(
-        "fpl-282-table-4-2",
-        _FPL282,
-        "Table 4-2",
-        "from memory",
-        "agrees with eq. 4-5 within 0.1 % MC at 70 F",
-    ),
+    _handbook("fpl-282-eq-4-5-celsius", _FPL282, "eq. 4-5, deg C", "from memory", "agrees with deg F within 0.01 % MC"),
+    _handbook("fpl-282-table-4-2", _FPL282, "Table 4-2", "from memory", "agrees with eq. 4-5 within 0.1 % MC at 70 F"),
     _handbook("fpl-282-eq-4-6", _FPL282, "eq. 4-6 (density from G)", "from memory"),
     _handbook("fpl-190-table-4-3", _FPL190, "Table 4-3 (shrinkage)", "document read", _PAGE),
     _handbook("fpl-190-table-13-5", _FPL190, "Table 13-5 (dimensional change)", "document read", _PAGE),
@@ -86,21 +90,14 @@ _WOOD: tuple[Source, ...] = (
         "document read",
         "second-hand list",
     ),
-    Source(
+    _derived(
         "shrinkage-law",
         "C = S/(3000 - 20 S)",
-        provenance="derived",
-        note="gives to 5 decimals the rows of Tables 4-3 and 13-5 that could be paired; not red oak",
+        "gives to 5 decimals the rows of Tables 4-3 and 13-5 that could be paired; not red oak",
     ),
     _handbook("fpl-190-eq-9-2", _FPL190, "eq. 9-2 and Table 9-1 (beams)", "document read", _PAGE),
     _handbook("fpl-190-creep", _FPL190, "ch. 5, creep", "document read", _PAGE),
-    _handbook(
-        "fpl-282-ch-8",
-        _FPL282,
-        "eqs 8-1, 8-10, 8-13, 8-14",
-        "from memory",
-        "ultimate loads, not design values",
-    ),
+    _handbook("fpl-282-ch-8", _FPL282, "eqs 8-1, 8-10, 8-13, 8-14", "from memory", "ultimate loads, not design values"),
     _handbook("fpl-282-eq-8-16", _FPL282, "eq. 8-16 (Hankinson)", "document read"),
     _handbook("fpl-190-table-12-1", _FPL190, "Table 12-1 (panels)", "from memory"),
     _handbook("fpl-190-table-12-3", _FPL190, "Table 12-3 (OSB)", "document read", _PAGE),
@@ -149,42 +146,28 @@ _CONNECTIONS: tuple[Source, ...] = (
         "with no gap all six modes equal the NDS closed forms",
     ),
     Source("awc-solved-examples", "AWC Structural Wood Design Solved Example Problems", "", "E2.1a, E2.3"),
-    Source(
+    _derived(
         "statics",
         "Statics of a rigid cabinet on a bevelled cleat",
-        provenance="derived",
-        note="worked out here; the page worked-hanging does one case by hand",
+        "worked out here; the page worked-hanging does one case by hand",
     ),
-    Source(
-        "ps-20",
-        "Voluntary Product Standard PS 20, American Softwood Lumber Standard",
-        "PS 20-05",
-        "dressed sizes",
-    ),
+    Source("ps-20", "Voluntary Product Standard PS 20, American Softwood Lumber Standard", "PS 20-05", "dressed sizes"),
     Source("irc-r602", "International Residential Code", "2024", "Table R602.3(5) (stud spacing)"),
     Source("irc-r702", "International Residential Code", "2024", "Table R702.3.5 (gypsum board)", "from memory"),
 )
 
 _CABINETS: tuple[Source, ...] = (
-    Source("kcma-a161-1-5-1", _KCMA, "2012 clause order", "5.1 (shelves and bottoms)", note="read second-hand"),
-    Source(
+    _kcma("kcma-a161-1-5-1", "5.1 (shelves and bottoms)", "read second-hand"),
+    _kcma(
         "kcma-a161-1-5-2",
-        _KCMA,
-        "2012 clause order",
         "5.2 (mounted wall cabinet)",
-        note="a proof load in a test frame, not a service load; older text 500 lb, later 600 lb",
+        "a proof load in a test frame, not a service load; older text 500 lb, later 600 lb",
     ),
-    Source("kcma-a161-1-6-1", _KCMA, "2012 clause order", "6.1 (door racking)", note="read second-hand"),
-    Source("aws-1-p253", _AWS, "1st ed., 2009", "p. 253 (shelf loads, L/144)", note=_PAGE),
-    Source(
-        "aws-1-p271-p285",
-        _AWS,
-        "1st ed., 2009",
-        "pp. 271 and 285 (face frames, stile-and-rail doors)",
-        note=_PAGE,
-    ),
-    Source("aws-1-p279", _AWS, "1st ed., 2009", "p. 279 (longest adjustable shelves)", note=_PAGE),
-    Source("aws-1-p281", _AWS, "1st ed., 2009", "p. 281 (anchor strips)", note=_PAGE),
+    _kcma("kcma-a161-1-6-1", "6.1 (door racking)", "read second-hand"),
+    _aws("aws-1-p253", "p. 253 (shelf loads, L/144)"),
+    _aws("aws-1-p271-p285", "pp. 271 and 285 (face frames, stile-and-rail doors)"),
+    _aws("aws-1-p279", "p. 279 (longest adjustable shelves)"),
+    _aws("aws-1-p281", "p. 281 (anchor strips)"),
     Source("ps-1-19", "Voluntary Product Standard PS 1, Structural Plywood", "PS 1-19", "thickness tolerances"),
     Source("hp-1-2020", "ANSI/HPVA HP-1, Hardwood and Decorative Plywood", "2020", "tolerances", "from memory"),
     Source(
@@ -195,13 +178,7 @@ _CABINETS: tuple[Source, ...] = (
         note="read",
     ),
     Source("birch-plywood-stiffness", "Finnish birch plywood, mean bending modulus", "", "", "from memory"),
-    Source(
-        "en-312",
-        "EN 312, Particleboards, type P2",
-        "2010",
-        "Table 3",
-        note="density from a P2 board data sheet",
-    ),
+    Source("en-312", "EN 312, Particleboards, type P2", "2010", "Table 3", note="density from a P2 board data sheet"),
     Source("en-312-moe", "EN 312, Particleboards, type P2", "2010", "modulus, 13 to 20 mm", "from memory"),
     Source("en-572-1", "EN 572-1, Basic soda-lime silicate glass", "2012", "density and modulus", "from memory"),
     Source("en-622-5", "EN 622-5, Dry process boards (MDF)", "2009", "modulus", "from memory", "low confidence"),
@@ -212,49 +189,25 @@ _CABINETS: tuple[Source, ...] = (
         "",
         "from memory",
     ),
-    Source(
-        "nhla-rules",
-        "NHLA Rules for the Measurement and Inspection of Hardwood Lumber",
-        "",
-        "surface measure",
-    ),
+    Source("nhla-rules", "NHLA Rules for the Measurement and Inspection of Hardwood Lumber", "", "surface measure"),
     Source("bhma-a156-9", "ANSI/BHMA A156.9, Cabinet Hardware", "", "Grade 1, 100 000 cycles"),
     Source("hinge-planning-pages", "Cup hinge planning pages of four makers", "", "drilling and count charts"),
     Source("glue-guide", "Glue maker's clamp pressure guide", "", "pressure by density class"),
-    Source(
+    _derived(
         "swing-fixed-axis",
         "Door swing about a fixed axis at the hinge edge",
-        provenance="derived",
-        note="worked out here: the far corner passes the closed edge by sqrt(w2 + t2) - w at most",
+        "worked out here: the far corner passes the closed edge by sqrt(w2 + t2) - w at most",
     ),
-    Source("dry-fit", "The virtual dry fit of the parts themselves", provenance="derived", note="exact on boxes"),
-    Source("glue-spread", "6 mil wet film at 1.1 g/cm3", provenance="derived"),
-    Source("common-practice", "Common practice, no source", provenance="common practice"),
-    Source(
-        "practice-32-mm",
-        "32 mm convention: 5 mm holes, 32 mm pitch, 37 mm setback",
-        provenance="common practice",
-        note="common practice, no source",
+    _derived("dry-fit", "The virtual dry fit of the parts themselves", "exact on boxes"),
+    _derived("glue-spread", "6 mil wet film at 1.1 g/cm3"),
+    _practice("common-practice", "Common practice, no source"),
+    _practice(
+        "practice-32-mm", "32 mm convention: 5 mm holes, 32 mm pitch, 37 mm setback", "common practice, no source"
     ),
-    Source(
-        "practice-shelf-sag",
-        "0.02 in per ft of span",
-        provenance="common practice",
-        note="common practice, no source; from memory",
-    ),
-    Source(
-        "practice-joint-proportions",
-        "Joint proportions taught to boat and cabinet joiners",
-        provenance="common practice",
-    ),
+    _practice("practice-shelf-sag", "0.02 in per ft of span", "common practice, no source; from memory"),
+    _practice("practice-joint-proportions", "Joint proportions taught to boat and cabinet joiners"),
     Source("ashrae-psychrometrics", "ASHRAE Handbook, Fundamentals", "2017", "ch. 1, eqs 5 and 6", "from memory"),
-    Source(
-        "gravity",
-        "CGPM, standard acceleration of free fall, 9.80665 m/s2",
-        "1901",
-        "resolution 2",
-        "from memory",
-    ),
+    Source("gravity", "CGPM, standard acceleration of free fall, 9.80665 m/s2", "1901", "resolution 2", "from memory"),
     Source("nist-811", "NIST Special Publication 811, conversion factors", "2008", "Appendix B", "from memory"),
 )
 

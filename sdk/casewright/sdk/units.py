@@ -106,8 +106,8 @@ def parse_length(value: object, units: Units) -> int:
     else:
         nm = _parse_float(value, units)
     if not -GREATEST <= nm <= GREATEST:
-        beyond = f"a length beyond {GREATEST / NM_PER_UNIT[units]:.7g} {units}"
-        raise LengthError(value, beyond, _example(units), reads=True)
+        most = "100 m" if units == "mm" else f"{GREATEST / NM_PER_UNIT[units]:.7g} in"
+        raise LengthError(value, f"a length beyond {most}", _example(units), reads=True)
     return nm
 
 

@@ -14,7 +14,7 @@ from casewright.sdk.model import Plan
 from casewright.sdk.testing import assert_dry_fit, assert_outside, assert_sums
 from casewright.sdk.testing.drawing import over
 from casewright.sdk.testing.forms import standing_jobs
-from casewright.sdk.testing.kernel import interference
+from kernel import interference
 
 JOBS, JOBS_FULL = 60, 500
 KERNEL, KERNEL_FULL = 8, 50

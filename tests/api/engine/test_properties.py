@@ -13,11 +13,13 @@ import pytest
 from casewright.api import plan
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
+from casewright.sdk.findings import LENGTH
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Part, Plan, Setting, total
+from casewright.sdk.sources import SOURCES
 from casewright.sdk.testing import jobs
 from casewright.sdk.testing.drawing import over
-from casewright.sdk.testing.kernel import interference, part_volume_mm3, prism_volume_mm3
+from kernel import interference, part_volume_mm3, prism_volume_mm3
 
 JOBS, JOBS_FULL = 120, 1000
 KERNEL, KERNEL_FULL = 12, 60
@@ -73,6 +75,17 @@ def steps_can_be_walked(made: Plan) -> None:
             seen.add((step.action, step.setting, step.do))
 
 
+UNITS = {"", LENGTH, "mm", "in", "mm²", "mm3", "kg", "N", "N·mm", "N·m", "MPa", "Pa", "degrees", "hinges", "pairs"}
+"""Units of checks: quantities that leave in the job's own units, and things that are counted."""
+
+
+def checks_cite_a_source_in_a_known_unit(made: Plan) -> None:
+    """Each source can be looked up, and each unit be turned into the job's own."""
+    for check in made.checks:
+        assert check.finding.source in SOURCES, check
+        assert check.unit in UNITS, check
+
+
 def siblings_are_alike(made: Plan) -> None:
     """No two parts of one role differ by less than a micron: what is meant equal is equal to the nanometre."""
     for attribute in ("length", "width"):
@@ -94,6 +107,7 @@ def test_every_plan_is_sound(registry: Registry, full: bool) -> None:
         seats_are_as_deep_as_stated(made)
         steps_can_be_walked(made)
         siblings_are_alike(made)
+        checks_cite_a_source_in_a_known_unit(made)
 
     run(JOBS_FULL if full else JOBS, check)
 

@@ -187,7 +187,9 @@ def plan(name: str) -> Plan:
 
 def main(out: Path) -> None:
     """Draw every paper of every job into a folder, and print each fault of layout."""
+    sys.path.insert(0, str(Path(__file__).parents[2]))
     from casewright.api import papers as documents
+    from overlap import overlaps
 
     out.mkdir(parents=True, exist_ok=True)
     for name in JOBS:
@@ -198,7 +200,7 @@ def main(out: Path) -> None:
                 (out / f"{name}-{view}.pdf").write_bytes(documents.to_pdf(sheets))
                 (out / f"{name}-{view}.svg").write_text(documents.to_svg(sheets[0]), "utf-8")
             for sheet in sheets:
-                for fault in documents.overlaps(sheet):
+                for fault in overlaps(sheet):
                     print(f"{name}: {sheet.name}: {fault}")
         (out / f"{name}-booklet.pdf").write_bytes(documents.booklet(made, "sample"))
         (out / f"{name}-labels.pdf").write_bytes(documents.labels(made, "sample"))

@@ -102,6 +102,8 @@ def test_the_upright_section_of_the_shelf(plans):
     assert boxes(shown) == {(0, 702, 320, 720), (0, 0, 320, 18), (0, 369, 320, 387), (302, 622, 320, 702)}
     for x0, z0, x1, z1 in boxes(shown):
         assert outlined(lines(shown, Kind.WIDE), x0, z0, x1, z1)
+    # Beyond the cut the left side is seen, in narrow lines.
+    assert outlined(lines(shown, Kind.NARROW), 0, 0, 320, 720)
     (angles,) = [[s.angle for s in shown.shapes if isinstance(s, Hatch)]]
     assert all(a != b for a, b in pairwise(angles))
 
@@ -118,6 +120,9 @@ def test_the_wall_with_the_shelf(plans):
     shown = view(plans, "patch", "wall")
     assert outlined(lines(shown, Kind.WIDE), 120, 1400, 720, 2120)
     assert {line[0][0] for line in lines(shown, Kind.CENTRE)} == {200, 600, 1000}
+    # Floor and ceiling run from the wall's left end past the last stud.
+    assert drawn(lines(shown, Kind.WIDE), (0, 0), (1000, 0))
+    assert drawn(lines(shown, Kind.WIDE), (0, 2400), (1000, 2400))
     # Screws 12.065 from the edges of a strip 622 to 702 over the case's floor, in the studs at 200 and 600.
     rings = {(s.centre[0], round(s.centre[1], 3)) for s in shown.shapes if isinstance(s, Ring)}
     assert rings == {(x, 1400 + z) for x in (200, 600) for z in (634.065, 689.935)}
@@ -184,6 +189,9 @@ def test_a_template_is_drawn_at_full_size(plans):
     assert shown.scale == 1.0
     (cup,) = [s for s in shown.shapes if isinstance(s, Circle)]
     assert (cup.centre, cup.radius) == ((22.5, 80), 17.5)
+    assert {(s.along, s.a, s.b, s.text) for s in shown.shapes if isinstance(s, Dimension)} == {
+        ("x", 0, 22.5, "22.5"), ("y", 0, 80, "80"),
+    }  # fmt: skip
 
 
 def test_a_parts_page_shows_its_cuts_from_the_datum_corner(plans):
@@ -199,13 +207,15 @@ def test_a_parts_page_shows_its_cuts_from_the_datum_corner(plans):
     assert {round(abs(x), 3) for line in lines(end) for x, _ in line} >= {0, 9, 18}
 
 
-@pytest.mark.parametrize(("stud", "missing"), [(600, False), (1500, True)])
-def test_the_wall_says_where_no_fastener_could_be_placed(registry, stud, missing):
-    studs = {"at": [stud], "stuff": "spruce-pine-fir", "width": 38, "depth": 89}
+@pytest.mark.parametrize(("at", "missing"), [([200, 600], False), ([1500], True)])
+def test_the_wall_says_where_no_fastener_could_be_placed(registry, at, missing):
+    studs = {"at": at, "stuff": "spruce-pine-fir", "width": 38, "depth": 89}
     job = {**SHELF, "wall": {**SHELF["wall"], "studs": studs}}
     (sheet,) = papers.draw(make_plan(read_job(job, registry), registry), "wall")
     words = " ".join(s.text for v in sheet.views for s in v.shapes if isinstance(s, Text))
     assert ("No fasteners could be placed for patch 1" in words) is missing
+    # Without a stud behind its strip the cabinet may not be hung: the plan has a stop, and the drawing says so.
+    assert ("DO NOT HANG YET" in words) is missing
 
 
 def test_a_face_frame_over_a_plinth_is_as_high_as_what_is_left(registry):

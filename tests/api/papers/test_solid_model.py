@@ -12,7 +12,7 @@ from casewright.api import papers as documents
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.sdk.model import Plan
-from casewright.sdk.testing.kernel import part_volume_mm3
+from kernel import part_volume_mm3
 from worked import SHELF
 
 

@@ -5,7 +5,7 @@ import re
 from collections.abc import Callable
 
 from casewright.api import papers as documents
-from casewright.api.papers.text import MISSING, cannot_draw, clean, fitted, runs, width
+from casewright.api.papers.text import MISSING, cannot_draw, clean, fitted, runs, width, wrapped
 from casewright.sdk.model import Plan
 from pypdf import PdfReader
 
@@ -27,3 +27,17 @@ def test_text_is_cleaned_and_fitted() -> None:
     assert said.endswith("…")
     assert width(said, 2.5) <= 20.0
     assert len(clean("x" * 900)) == 400
+
+
+def test_text_is_broken_at_spaces_into_the_lines_there_are() -> None:
+    text = "one two three four five six"
+    whole = width(text, 2.5)
+    assert wrapped(text, 2.5, whole, 3) == [text]
+    lines = wrapped(text, 2.5, whole * 0.4, 3)
+    assert " ".join(lines) == text
+    assert len(lines) == 3
+    assert all(width(line, 2.5) <= whole * 0.4 for line in lines)
+    # One line too few: the last is cut to what fits.
+    short = wrapped(text, 2.5, whole * 0.4, 2)
+    assert len(short) == 2
+    assert short[1].endswith("…")

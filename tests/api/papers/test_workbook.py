@@ -51,3 +51,11 @@ def test_workbook_knows_no_clock(bay: Plan) -> None:
     assert {info.date_time for info in archive.infolist()} == {(1980, 1, 1, 0, 0, 0)}
     assert archive.read("docProps/core.xml").count(b"2000-01-01T00:00:00Z") == 2
     assert data == documents.workbook(bay)
+
+
+def test_a_workbook_names_its_job_and_can_be_filtered(bay: Plan) -> None:
+    book = openpyxl.load_workbook(io.BytesIO(documents.workbook(bay)))
+    assert book.properties.title == "Repair bay"
+    # Every sheet's filter spans its heading and its rows.
+    for sheet in book:
+        assert sheet.auto_filter.ref == (sheet.dimensions if sheet.max_row > 1 else None)

@@ -56,6 +56,7 @@ UNSPOKEN = frozenset({
     "origins",  # JSON Pointers and the names of house styles
     "made_by", "fingerprint",
     "unit",  # names the unit of the number beside it, for programs; tables and papers are held to the job's
+    "amount", "rate", "materials", "work", "total", "hours",  # of costs: money and hours as decimal text
     "source",  # a code; titles of sources keep the units their authors wrote
 })  # fmt: skip
 """Keys of the plan document whose texts are for programs."""

@@ -14,10 +14,10 @@ from casewright.sdk.loader import load
 from casewright.sdk.materials import Stuff
 from casewright.sdk.methods import CannotError, DoorDesign, DoorRequest, DoorStyle
 from casewright.sdk.model import Material, Part, PartSpec, Term, total
-from casewright.sdk.testing.kernel import interference
 from casewright.sdk.units import INCH, MM, inches
 from hypothesis import HealthCheck, Phase, given, reject, seed, settings
 from hypothesis import strategies as st
+from kernel import interference
 
 SEED = 20261125
 COUNT, COUNT_FULL = 30, 200

@@ -16,10 +16,10 @@ from casewright.sdk.geometry import Box
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Part, total
-from casewright.sdk.testing.kernel import interference
 from casewright.sdk.testing.meetings import halves, meetings
 from hypothesis import HealthCheck, Phase, given, reject, seed, settings
 from hypothesis import strategies as st
+from kernel import interference
 
 SEED = 20261125
 COUNT, COUNT_FULL = 40, 200

@@ -115,7 +115,6 @@ BOUNDS = [
     ("hinge-apart", lambda v: hinges.racking_pull_n(v, 5, 400), 1.0, None),
     ("glue-area", lambda v: adhesive.glue_g(v, 168), 0.0, None),
     ("clamp-gravity", lambda v: adhesive.clamp_pressure_mpa(CATALOGUE.glue("pva"), v), 0.1, 1.3),
-    ("clamp-force", lambda v: adhesive.clamping(1e4, CATALOGUE.glue("pva"), 0.5, v), 1.0, None),
     ("contents-pressure", lambda v: weights.assumed_contents_kg(600, 280, 3, v), 0.0, 10_000.0),
 ]
 # these take whole numbers, so "not a number" cannot reach them

@@ -161,7 +161,7 @@ class Needed(OptionSchema):
 @pytest.mark.parametrize(
     ("options", "promise", "words"),
     [
-        (Undescribed, "options_are_described", "no metadata"),
+        (Undescribed, "options_are_described", "no about"),
         (Needed, "options_read_alike_every_time", "are required"),
     ],
 )

@@ -18,8 +18,6 @@ from typing import Any
 
 from casewright.sdk.loader import GROUP, OWN_DISTRIBUTION, load
 
-__all__ = ["add_to"]
-
 DONE, UNUSABLE = 0, 2
 NAME = re.compile(r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$")
 LONGEST = 40

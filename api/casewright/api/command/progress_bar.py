@@ -2,8 +2,6 @@
 
 from typing import Self, TextIO
 
-__all__ = ["Bar"]
-
 WIDTH = 30
 STAGES = {
     "cabinets": "working out cabinets",

@@ -11,7 +11,8 @@ from casewright.api.engine.construction.context import Context
 from casewright.api.engine.construction.cut_bounds import validate_cuts
 from casewright.api.engine.construction.drawers import Drawer, add_drawers
 from casewright.api.engine.construction.ends import add_ends
-from casewright.api.engine.construction.face_frame import Opening, add_face_frame
+from casewright.api.engine.construction.face_frame import add_face_frame
+from casewright.api.engine.construction.frame_layout import Opening
 from casewright.api.engine.construction.fronts import PlacedDoor, front_setback, hang_doors
 from casewright.api.engine.construction.hinges import HungDoor, fit_door_hardware
 from casewright.api.engine.construction.inside import Leaf, add_fixed_shelves, divide_inside, leaves_of

@@ -16,8 +16,6 @@ from casewright.api.stock import Progress, no_progress
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Job, Part, StockPlan
 
-__all__ = ["MOST_CUTTINGS", "MOST_PARTS", "PlanCache"]
-
 MOST_PARTS = 5_000
 """Parts that the cabinets kept may have in all; those of the last plan are kept before older ones."""
 

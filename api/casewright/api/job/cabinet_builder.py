@@ -15,8 +15,6 @@ from casewright.sdk import model
 from casewright.sdk.engineering.units import KG_PER_LB, PA_PER_PSF
 from casewright.sdk.units import inches, mm
 
-__all__ = ["CabinetBuilder"]
-
 OVERLAY, GAP = inches("1/2"), mm(2)
 SHELF_LOADS = ("shelf_pa", "shelf_psf")
 

@@ -14,8 +14,6 @@ from casewright.sdk.fields import OptionSchema, Text
 from casewright.sdk.loader import Registry
 from marshmallow import Schema, fields
 
-__all__ = ["Change", "compare_schema", "read_comparison"]
-
 KEYS = ("job", "changes")
 NAME = Text(least=1, most=limits.TITLE_LENGTH)
 

@@ -9,8 +9,6 @@ from casewright.api.job.problems import Findings, advice
 from casewright.api.job.reading import UNREAD, ObjectReader
 from casewright.sdk import model
 
-__all__ = ["Defaults", "Values"]
-
 Values = Mapping[str, Any]
 
 

@@ -34,8 +34,6 @@ from casewright.sdk.fields import units_in_force
 from casewright.sdk.loader import Registry
 from casewright.sdk.units import DEFAULT_TAPE, Units
 
-__all__ = ["read_job"]
-
 
 def read_job(document: Any, registry: Registry) -> model.Job:
     """Return the job a document describes, every default filled in.

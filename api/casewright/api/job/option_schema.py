@@ -15,8 +15,6 @@ from casewright.sdk.fields import Choice, Count, Flag, Length, Number, Text
 from casewright.sdk.units import GREATEST, LENGTH_PATTERN, LONGEST_TEXT, MM
 from marshmallow import Schema, fields
 
-__all__ = ["new_spec", "option_schema"]
-
 _PRINTABLE = "^[^\\u0000-\\u001f\\u007f-\\u009f]*$"
 _KEEP = ("description", "x-kind")
 _OURS = (Length, Count, Number, Flag, Text, Choice, Constant, Shelves, Tape, Pick, MapOf, Rows)

@@ -11,8 +11,6 @@ from casewright.api.job.reading import UNREAD, ObjectReader, Reader, note, unkno
 from casewright.sdk.errors import PluginFaultError
 from marshmallow import EXCLUDE, Schema, ValidationError, fields
 
-__all__ = ["PickReader", "Picked"]
-
 
 @dataclass(frozen=True, slots=True)
 class Picked:

@@ -7,8 +7,6 @@ from casewright.api.job.picking import PickReader
 from casewright.api.job.reading import LeafReader, MapReader, NullReader, ObjectReader, Reader, RowsReader
 from marshmallow import Schema, fields
 
-__all__ = ["Readers"]
-
 
 class Readers:
     """Makes readers for fields and keeps one per schema class, so that schemas may hold themselves."""

@@ -6,8 +6,6 @@ from casewright.api.job.problems import Findings
 from casewright.api.job.reading import ObjectReader
 from casewright.sdk import model
 
-__all__ = ["build_space"]
-
 LEAF = ("front", "hinge_side", "fixed_shelves", "loose_shelves", "drawers", "drawer_heights", "drawer_rule")
 
 

@@ -21,8 +21,6 @@ from casewright.api.job import limits
 from casewright.api.job.problems import Findings
 from casewright.sdk.errors import BadDocumentError, Problem, pointer_to
 
-__all__ = ["read_json"]
-
 _TEXTS = re.compile(rb'"(?:[^"\\]++|\\.)*+"?', re.DOTALL)
 _TOKENS = re.compile(_TEXTS.pattern + rb"|[\[\]{}]", re.DOTALL)
 _ODD_NUMBER = re.compile(rb"[0-9][eE]|[0-9]{%d}" % (limits.JSON_DIGITS + 1))

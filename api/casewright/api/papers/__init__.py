@@ -5,7 +5,7 @@ Everything is pure: the same plan always gives the same bytes, whatever the cloc
 
 from collections.abc import Mapping, Sequence
 
-from casewright.api.papers.drawing import Sheet, overlaps, to_dxf, to_pdf, to_svg
+from casewright.api.papers.drawing import Sheet, to_dxf, to_pdf, to_svg
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.booklet import booklet as _booklet
 from casewright.api.papers.pages.labels import label_sheets
@@ -33,7 +33,6 @@ __all__ = [
     "draw",
     "labels",
     "model",
-    "overlaps",
     "subjects",
     "to_dxf",
     "to_pdf",

@@ -21,8 +21,6 @@ from casewright.sdk.errors import PluginFaultError, Problem, ProblemsError
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan
 
-__all__ = ["compare"]
-
 SECTIONS = ("parts", "hardware", "checks", "weights", "stock", "costs")
 """What is compared of two plans."""
 

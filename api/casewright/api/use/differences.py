@@ -6,8 +6,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
-__all__ = ["Compared", "differences"]
-
 PART_FIELDS = ("quantity", "length", "width", "thickness", "material", "grain")
 Document = Mapping[str, Any]
 

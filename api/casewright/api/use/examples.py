@@ -6,8 +6,6 @@ from functools import lru_cache
 from importlib.resources import files
 from typing import Any
 
-__all__ = ["Example", "example_job", "examples"]
-
 FIRST = "repair-bay"
 """The example that a reader meets first; the others follow by name."""
 

@@ -14,8 +14,6 @@ from casewright.sdk.errors import ProblemsError
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Job
 
-__all__ = ["JobInput"]
-
 
 @dataclass(frozen=True)
 class JobInput:

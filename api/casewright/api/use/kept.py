@@ -10,8 +10,6 @@ from dataclasses import dataclass
 
 from casewright.sdk.model import Plan
 
-__all__ = ["KeptPlans"]
-
 PARTS = 2_000
 """Parts that the plans kept may have in all; a plan of more is not kept."""
 

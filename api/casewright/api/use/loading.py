@@ -14,8 +14,6 @@ from casewright.sdk.errors import RefusedStartError
 from casewright.sdk.loader import SECONDS, Registry, load
 from casewright.sdk.methods import HouseStyle, Method
 
-__all__ = ["installed", "load_installed", "publishable"]
-
 LONGEST = 3600.0
 
 

@@ -2,8 +2,6 @@
 
 from typing import Any
 
-__all__ = ["merged"]
-
 
 def merged(target: Any, patch: Any) -> Any:
     """Return `target` with a patch applied (RFC 7396, section 2); neither is changed.

@@ -16,8 +16,6 @@ from casewright.api.use.planning import Planner
 from casewright.sdk.errors import NoGeometryError, Problem, ProblemsError
 from casewright.sdk.loader import Registry
 
-__all__ = ["FIELDS", "CellValue", "Question"]
-
 FIELDS: Mapping[str, tuple[str, ...]] = {
     "part": ("length", "width", "thickness", "quantity"),
     "item": ("quantity",),

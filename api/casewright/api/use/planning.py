@@ -15,8 +15,6 @@ from casewright.api.wire.plan_document import SECTIONS, plan_document
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan
 
-__all__ = ["STOCK_SECTIONS", "Planned", "Planner", "make", "plan_job"]
-
 STOCK_SECTIONS = frozenset({"stock", "costs"})
 """Sections that need the stock planner; where a document has none of them it is left out."""
 

@@ -16,8 +16,6 @@ from casewright.api.web.settings import read_settings
 from casewright.sdk.loader import Registry
 from flask import Flask, Response, request
 
-__all__ = ["create_app"]
-
 
 def create_app(
     registry: Registry | None = None, config: Mapping[str, Any] | None = None, guard: Guard | None = None

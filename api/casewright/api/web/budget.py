@@ -14,8 +14,6 @@ from casewright.api.web.problems import KINDS, ProblemError
 from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import Problem
 
-__all__ = ["Budget"]
-
 Answer = TypeVar("Answer")
 LEAST = 0.001
 

@@ -12,8 +12,6 @@ from casewright.api.web.etag import answer_conditionally
 from casewright.api.web.pages import PAGES, page_html
 from flask import Blueprint, Response, abort, request
 
-__all__ = ["POLICY", "blueprint"]
-
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' blob:; "
     "base-uri 'none'; form-action 'none'; frame-ancestors 'self'"

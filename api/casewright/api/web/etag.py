@@ -13,8 +13,6 @@ from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import Problem
 from flask import Request, Response, request
 
-__all__ = ["answer_conditionally", "fixed_json", "refuse_if_current", "tagged", "view_tag"]
-
 
 def view_tag(fingerprint: str, view: str, form: str) -> str:
     """Return the tag (without quotes) of one view of one job in one format."""

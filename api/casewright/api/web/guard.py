@@ -23,8 +23,6 @@ from casewright.sdk.errors import Problem
 from flask import Flask, Response, g, request
 from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
 
-__all__ = ["OPEN", "REQUEST_ID", "Guard", "secured"]
-
 REQUEST_ID = "X-Request-Id"
 OPEN = frozenset({"/healthz", "/readyz", "/version", "/openapi.json"})
 """Paths that ask for no key, beside `/docs` and what is under it and `/problems/`."""

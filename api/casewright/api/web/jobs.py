@@ -5,8 +5,6 @@ from casewright.api.use.planning import Planner
 from casewright.api.web.negotiation import CSV, body_format
 from flask import current_app, request
 
-__all__ = ["KEY", "planner", "received_job"]
-
 KEY = "casewright"
 """Under what name an app keeps its planner: of all it holds, only the plans kept change after start."""
 

@@ -104,7 +104,7 @@ def plugins(schemas: JobSchemas) -> dict[str, Any]:
     return {"plugins": rows, "left_out": list(schemas.faults), "note": note}
 
 
-def plain_record(value: Any, name: str = "") -> Any:
+def plain_record(value: Any) -> Any:
     """Return a frozen record as JSON values; lengths in nm become millimetres."""
     if is_dataclass(value) and not isinstance(value, type):
         out: dict[str, Any] = {}
@@ -115,7 +115,7 @@ def plain_record(value: Any, name: str = "") -> Any:
             elif f.name in _LENGTHS and (inner is None or isinstance(inner, int)):
                 out[f"{f.name}_mm"] = None if inner is None else inner / MM
             else:
-                out[f.name] = plain_record(inner, f.name)
+                out[f.name] = plain_record(inner)
         return out
     if isinstance(value, (list, tuple)):
         return [plain_record(item) for item in value]

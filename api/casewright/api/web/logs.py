@@ -14,8 +14,6 @@ from typing import Any
 import orjson
 from flask import g, has_request_context
 
-__all__ = ["REQUESTS", "JsonLines", "configure", "frames", "warn"]
-
 REQUESTS = "casewright.requests"
 OURS = ("casewright", "gunicorn.error")
 _DEEPEST = 30

@@ -18,8 +18,6 @@ from collections.abc import Iterable, Sequence
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
 
-__all__ = ["BUCKETS", "Board", "serve_metrics"]
-
 BUCKETS = (0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5, 5.0, 10.0, 30.0)
 """Upper ends of the buckets of a request's time, in seconds."""
 
@@ -117,11 +115,6 @@ def _times(rule: str, numbers: Sequence[float]) -> Iterable[str]:
     yield f'casewright_request_seconds_count{{route="{rule}"}} {below:.0f}'
 
 
-class _Server(ThreadingHTTPServer):
-    daemon_threads = True
-    allow_reuse_address = True
-
-
 def metrics_server(board: Board, host: str, port: int) -> ThreadingHTTPServer:
     """Return a server of the board, bound and not yet serving."""
 
@@ -144,7 +137,8 @@ def metrics_server(board: Board, host: str, port: int) -> ThreadingHTTPServer:
         def log_message(self, format: str, *args: Any) -> None:
             """Say nothing."""
 
-    class Server(_Server):
+    class Server(ThreadingHTTPServer):
+        daemon_threads = allow_reuse_address = True
         address_family = socket.AF_INET6 if ":" in host else socket.AF_INET
 
     return Server((host, port), Handler)

@@ -19,8 +19,6 @@ from casewright.api.web.views import VIEWS
 from casewright.api.wire.made_by import software_version
 from casewright.sdk.loader import Registry
 
-__all__ = ["openapi_document", "openapi_text"]
-
 _ABOUT = (
     "One job document in, many views of one plan out. Nothing is kept: the same job always gives the same bytes. "
     "Lengths are numbers or text in the job's units, or text with its own unit. A plan whose checks hold a `stop` "

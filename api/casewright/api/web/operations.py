@@ -17,15 +17,6 @@ from casewright.api.wire.plan_schema import view_schema
 from casewright.sdk.loader import Registry
 from marshmallow import Schema
 
-__all__ = [
-    "compare_operation",
-    "get_operation",
-    "paper_operation",
-    "problem_operation",
-    "value_operation",
-    "view_operation",
-]
-
 Described = dict[str, Any]
 """A piece of the document, as JSON values; where a schema stands, apispec puts its reference."""
 

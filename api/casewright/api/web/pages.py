@@ -14,8 +14,6 @@ from markdown_it.renderer import RendererHTML
 from markdown_it.token import Token
 from markdown_it.utils import OptionsDict
 
-__all__ = ["PAGES", "page_html", "page_text"]
-
 PAGES = ("tutorial", "plugins", "settings", "errors", "worked-hanging", "migration")
 """The pages, in the order a reader meets them."""
 _TITLED = re.compile(r'title="([^"]+)"')

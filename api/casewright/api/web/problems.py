@@ -71,18 +71,8 @@ _KINDS = (
     Kind("unavailable", 503, "The service is not ready", "Wait as long as Retry-After says."),
 )
 KINDS: Mapping[str, Kind] = {kind.name: kind for kind in _KINDS}
-_BY_STATUS = {
-    400: "bad-request",
-    401: "unauthorized",
-    404: "not-found",
-    405: "method-not-allowed",
-    406: "not-acceptable",
-    412: "already-have-plan",
-    413: "too-large",
-    415: "unsupported-media-type",
-    429: "too-many-requests",
-    503: "unavailable",
-}
+_BY_STATUS = {kind.status: kind.name for kind in _KINDS if kind.status != 422}
+"""The kind of an error of HTTP itself: the last listed of its status. 422 is of jobs alone."""
 
 
 class ProblemError(Exception):

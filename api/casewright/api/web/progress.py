@@ -17,8 +17,6 @@ from casewright.api.web.negotiation import LINES, TYPES
 from casewright.api.wire.plan_document import to_bytes
 from flask import Flask, Response, current_app
 
-__all__ = ["file_result", "lines_response"]
-
 _END = object()
 
 

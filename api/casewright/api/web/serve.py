@@ -26,8 +26,6 @@ from casewright.api.web.worker import Draining, DrainingArbiter, JsonLogger, Pro
 from casewright.sdk.errors import RefusedStartError
 from gunicorn.app.base import BaseApplication  # type: ignore[import-untyped]
 
-__all__ = ["cores", "gunicorn_settings", "serve"]
-
 MEMORY = Path("/dev/shm")
 _SPARE_SLOTS = 8
 _COLLECT = (20_000, 50, 100)

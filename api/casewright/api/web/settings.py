@@ -16,8 +16,6 @@ from typing import Any
 from casewright.api.job import limits
 from casewright.sdk.errors import RefusedStartError
 
-__all__ = ["SETTINGS", "Settings", "read_settings", "settings_table", "unknown_settings"]
-
 PREFIX = "CASEWRIGHT_"
 LEAST_KEY = 16
 LEVELS = ("error", "warning", "info")

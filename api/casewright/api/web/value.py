@@ -18,8 +18,6 @@ from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import Problem
 from flask import Blueprint, Response, request
 
-__all__ = ["EVERY_FIELD", "EXAMPLE", "FORMATS", "OWN", "STOPS_HEADER", "blueprint"]
-
 FORMATS = (TEXT, XML, JSON)
 STOPS_HEADER = "Casewright-Stops"
 """How many checks of the cabinet say stop: a number alone must not hide that it should not be cut."""

@@ -21,8 +21,6 @@ from gunicorn.glogging import Logger  # type: ignore[import-untyped]
 from gunicorn.http import errors  # type: ignore[import-untyped]
 from gunicorn.workers.sync import SyncWorker  # type: ignore[import-untyped]
 
-__all__ = ["Draining", "DrainingArbiter", "JsonLogger", "ProblemWorker"]
-
 log = logging.getLogger("casewright.web")
 _STATUSES = {"LimitRequestLine": 414, "LimitRequestHeaders": 431, "ExpectationFailed": 417}
 _BODY = "Send a request that follows RFC 9112; a proxy or client library does it for you."

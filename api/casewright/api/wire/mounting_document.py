@@ -4,10 +4,7 @@ from dataclasses import asdict
 from typing import Any
 
 from casewright.sdk import model
-from casewright.sdk.engineering.hanging_case import FastenerUse, HangingCase, HangingResult, Hook
-from casewright.sdk.engineering.hanging_places import SharedStrip
-
-__all__ = ["mounting_result", "shared_cleat"]
+from casewright.sdk.engineering.hanging_case import HangingCase, HangingResult, Hook
 
 
 def mounting_result(result: model.HungCabinet | model.StandingCabinet | None) -> dict[str, Any]:
@@ -23,7 +20,7 @@ def mounting_result(result: model.HungCabinet | model.StandingCabinet | None) ->
 
 def shared_cleat(shared: model.SharedCleat) -> dict[str, Any]:
     """Return whether two neighbours may hang on one wall cleat."""
-    return {"places": list(shared.places), **_strip(shared.strip)}
+    return {"places": list(shared.places), **asdict(shared.strip)}
 
 
 def _hung_case(case: HangingCase) -> dict[str, Any]:
@@ -51,7 +48,7 @@ def _hung(result: HangingResult) -> dict[str, Any]:
         "hook": _hook(result.hook) if result.hook else None,
         "pull_n": result.pull_n,
         "capacity": asdict(result.capacity) if result.capacity else None,
-        "fasteners": [_fastener(fastener) for fastener in result.fasteners],
+        "fasteners": [asdict(fastener) for fastener in result.fasteners],
         "use": result.use,
         "anti_lift": {"asked_n": anti_lift.needed_n, "capacity_n": anti_lift.capacity_n, "use": anti_lift.use}
         if anti_lift
@@ -73,31 +70,6 @@ def _hook(hook: Hook) -> dict[str, Any]:
         "rides_up": hook.rides_up,
         "rest_n": hook.shortfall_n,
         "hold_down_n": hook.hold_down_n,
-    }
-
-
-def _fastener(fastener: FastenerUse) -> dict[str, Any]:
-    return {
-        "at_mm": fastener.at_mm,
-        "up_mm": fastener.up_mm,
-        "pull_n": fastener.pull_n,
-        "down_n": fastener.down_n,
-        "sideways_n": fastener.sideways_n,
-        "shear_n": fastener.shear_n,
-        "use": fastener.use,
-        "governs": fastener.governs,
-    }
-
-
-def _strip(strip: SharedStrip) -> dict[str, Any]:
-    return {
-        "works": strip.works,
-        "use": strip.use,
-        "left_mm": strip.left_mm,
-        "length_mm": strip.length_mm,
-        "studs_mm": list(strip.studs_mm),
-        "fasteners": [_fastener(fastener) for fastener in strip.fasteners],
-        "why_not": strip.why_not,
     }
 
 

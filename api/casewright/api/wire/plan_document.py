@@ -22,8 +22,6 @@ from casewright.sdk import model
 from casewright.sdk.engineering.weights import hands
 from casewright.sdk.errors import pointer_to
 
-__all__ = ["SECTIONS", "plan_document", "to_bytes"]
-
 
 def plan_document(
     plan: model.Plan,

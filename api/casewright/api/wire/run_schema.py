@@ -1,88 +1,77 @@
 """Runs and costs of the plan document as marshmallow schemas."""
 
-from casewright.api.wire.described import Described, line, number, numbers, rows, texts, whole, word
+from casewright.api.wire.described import (
+    NUMBER,
+    NUMBERS,
+    OBJECTS,
+    TEXT,
+    TEXT_OR_NULL,
+    TEXTS,
+    WHOLE,
+    number,
+    record,
+    rows,
+    word,
+)
 from marshmallow import fields
 
+PlanStanding = record(
+    "PlanStanding", name=TEXT, cabinet=TEXT, number=WHOLE, pointer=TEXT, low=NUMBERS, high=NUMBERS, studs=NUMBERS
+)
+"""A cabinet at its place in the wall frame: x from the wall's left end, y 0 at its back, z from the floor."""
 
-class PlanStanding(Described):
-    """A cabinet at its place in the wall frame: x from the wall's left end, y 0 at its back, z from the floor."""
+PlanGap = record("PlanGap", left=TEXT, right=TEXT, size=NUMBER, text=TEXT, fillers=TEXTS)
+"""The room between two neighbours, less than zero where they overlap."""
 
-    name = line()
-    cabinet = line()
-    number = whole()
-    pointer = line()
-    low = numbers()
-    high = numbers()
-    studs = numbers()
+PlanLevel = record(
+    "PlanLevel", of=word("bottoms", "tops", "cleat bottoms", "cleat tops"), height=NUMBER, text=TEXT, standings=TEXTS
+)
+"""A height struck level along the wall."""
 
+PlanSwing = record(
+    "PlanSwing", door=TEXT, standing=TEXT, opens_deg=number("degrees"), full_deg=number("degrees"), meets=TEXT_OR_NULL
+)
+"""How far a door opens at its place, and what it then meets."""
 
-class PlanGap(Described):
-    """The room between two neighbours, less than zero where they overlap."""
+PlanRun = record(
+    "PlanRun",
+    standings=rows(PlanStanding),
+    gaps=rows(PlanGap),
+    levels=rows(PlanLevel),
+    swings=rows(PlanSwing),
+    order=TEXTS,
+    shared_cleats=OBJECTS,
+    approximations=TEXTS,
+)
+"""Cabinets along the wall, from left to right."""
 
-    left = line()
-    right = line()
-    size = number()
-    text = line()
-    fillers = texts()
+PlanCostLine = record(
+    "PlanCostLine",
+    kind=word("stock", "hardware", "band", "glue", "finish", "work"),
+    item=TEXT,
+    name=TEXT,
+    quantity=number("in `unit`"),
+    unit=TEXT,
+    rate=TEXT_OR_NULL,
+    amount=TEXT_OR_NULL,
+    amount_minor=fields.Integer(required=True, allow_none=True),
+    hours=number("hours"),
+    said=TEXT,
+)
+"""A line of cost: quantity times rate; `amount` is null, and `said` says why, where there is no rate."""
 
-
-class PlanLevel(Described):
-    """A height struck level along the wall."""
-
-    of = word("bottoms", "tops", "cleat bottoms", "cleat tops")
-    height = number()
-    text = line()
-    standings = texts()
-
-
-class PlanSwing(Described):
-    """How far a door opens at its place, and what it then meets."""
-
-    door = line()
-    standing = line()
-    opens_deg = number("degrees")
-    full_deg = number("degrees")
-    meets = fields.String(required=True, allow_none=True)
-
-
-class PlanRun(Described):
-    """Cabinets along the wall, from left to right."""
-
-    standings = rows(PlanStanding)
-    gaps = rows(PlanGap)
-    levels = rows(PlanLevel)
-    swings = rows(PlanSwing)
-    order = texts()
-    shared_cleats = fields.List(fields.Dict(), required=True)
-    approximations = texts()
-
-
-class PlanCostLine(Described):
-    """A line of cost: quantity times rate; `amount` is null, and `said` says why, where there is no rate."""
-
-    kind = word("stock", "hardware", "band", "glue", "finish", "work")
-    item = line()
-    name = line()
-    quantity = number("in `unit`")
-    unit = line()
-    rate = fields.String(required=True, allow_none=True)
-    amount = fields.String(required=True, allow_none=True)
-    amount_minor = fields.Integer(required=True, allow_none=True)
-    hours = number("hours")
-    said = line()
-
-
-class PlanCosts(Described):
-    """What the job costs by the shop's own rates; `missing` lines are in no total."""
-
-    currency = line()
-    decimals = whole()
-    lines = rows(PlanCostLine)
-    materials = line()
-    materials_minor = whole()
-    work = line()
-    work_minor = whole()
-    total = line()
-    total_minor = whole()
-    hours = number("hours")
-    missing = whole()
+PlanCosts = record(
+    "PlanCosts",
+    currency=TEXT,
+    decimals=WHOLE,
+    lines=rows(PlanCostLine),
+    materials=TEXT,
+    materials_minor=WHOLE,
+    work=TEXT,
+    work_minor=WHOLE,
+    total=TEXT,
+    total_minor=WHOLE,
+    hours=number("hours"),
+    missing=WHOLE,
+)
+"""What the job costs by the shop's own rates; `missing` lines are in no total."""

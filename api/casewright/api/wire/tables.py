@@ -11,8 +11,6 @@ from typing import Any
 
 from casewright.sdk.model import Stage
 
-__all__ = ["checks_csv", "cutting_csv", "hardware_csv", "parts_csv", "steps_csv", "write_csv"]
-
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 PART_COLUMNS = (

@@ -24,10 +24,7 @@ class BoxJointOptions(OptionSchema):
         least=3,
         most=99,
         load_default=None,
-        metadata={
-            "description": "Number of fingers and sockets together, odd. "
-            "Default: fingers about as wide as the host is thick."
-        },
+        about="Number of fingers and sockets together, odd. Default: fingers about as wide as the host is thick.",
     )
 
 
@@ -49,20 +46,12 @@ class BoxJoint(JointMethod):
         run, t, deep = meeting.run, meeting.guest_thickness, meeting.host_depth
         count: int = chosen(options, "fingers", max(3, run // deep - (run // deep + 1) % 2))
         if count % 2 == 0:
-            raise CannotError(
-                "a box joint has an odd number of fingers",
-                str(count),
-                f"Use {count - 1} or {count + 1}.",
-                "fingers",
-            )
+            rule = "a box joint has an odd number of fingers"
+            raise CannotError(rule, str(count), f"Use {count - 1} or {count + 1}.", "fingers")
         width = run // count
         if width < LEAST_FINGER:
-            raise CannotError(
-                f"a finger is at least {meeting.write.length(LEAST_FINGER)} wide",
-                f"{count} fingers in {meeting.write.length(run)}",
-                "Use fewer fingers.",
-                "fingers",
-            )
+            rule = f"a finger is at least {meeting.write.length(LEAST_FINGER)} wide"
+            raise CannotError(rule, f"{count} fingers in {meeting.write.length(run)}", "Use fewer fingers.", "fingers")
         spans = list(pairwise([*(i * width for i in range(count)), run]))
         ease = min(meeting.fit // 2, width // 4)
         sockets = tuple(Box(max(0, a - ease), 0, 0, min(run, b + ease), t, deep) for a, b in spans[::2])

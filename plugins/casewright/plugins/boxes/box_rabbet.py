@@ -14,9 +14,7 @@ from casewright.sdk.model import Options
 class BoxRabbetOptions(OptionSchema):
     """Options of the rabbet corner."""
 
-    depth = Length(
-        load_default=None, metadata={"description": "Depth of the rabbet. Default: half the side's thickness."}
-    )
+    depth = Length(load_default=None, about="Depth of the rabbet. Default: half the side's thickness.")
 
 
 class BoxRabbet(JointMethod):

@@ -28,18 +28,14 @@ class HalfBlindDovetailOptions(OptionSchema):
     lap = Length(
         least=MM,
         load_default=None,
-        metadata={"description": "Wood left in front of the tails. Default: a quarter of the front, at least 3 mm."},
+        about="Wood left in front of the tails. Default: a quarter of the front, at least 3 mm.",
     )
-    tails = Count(
-        least=1, most=60, load_default=None, metadata={"description": "Number of tails. Default: about one in 32 mm."}
-    )
+    tails = Count(least=1, most=60, load_default=None, about="Number of tails. Default: about one in 32 mm.")
     slope = Number(
         least=4.0,
         most=12.0,
         load_default=None,
-        metadata={
-            "description": "Slope of the tails as so many to one. Default: 8 for hardwood and sheet, 6 for softwood."
-        },
+        about="Slope of the tails as so many to one. Default: 8 for hardwood and sheet, 6 for softwood.",
     )
 
 
@@ -94,12 +90,8 @@ def _tails(meeting: Meeting, options: Options) -> _Tails:
     lap: int = chosen(options, "lap", max(LEAST_LAP, deep // 4))
     long = deep - lap
     if long <= 0:
-        raise CannotError(
-            "the tails enter the front",
-            f"lap {meeting.write.length(lap)} in {meeting.write.length(deep)}",
-            "Use a thinner lap.",
-            "lap",
-        )
+        got = f"lap {meeting.write.length(lap)} in {meeting.write.length(deep)}"
+        raise CannotError("the tails enter the front", got, "Use a thinner lap.", "lap")
     usual = 6.0 if meeting.guest.stuff.family == "softwood" else 8.0
     draw = round(long / float(chosen(options, "slope", usual)))
     end = max(HALF_PIN, draw + MM)
@@ -107,12 +99,9 @@ def _tails(meeting: Meeting, options: Options) -> _Tails:
     count: int = chosen(options, "tails", max(1, (run - 2 * end + pin) // PITCH))
     width = (run - 2 * end - (count - 1) * pin) // count
     if width - 2 * draw < LEAST_ROOT:
-        raise CannotError(
-            f"a tail is at least {meeting.write.length(LEAST_ROOT)} wide at its root",
-            f"{count} tails in {meeting.write.length(run)}",
-            "Use fewer tails, or the method box-rabbet.",
-            "tails",
-        )
+        rule = f"a tail is at least {meeting.write.length(LEAST_ROOT)} wide at its root"
+        fix = "Use fewer tails, or the method box-rabbet."
+        raise CannotError(rule, f"{count} tails in {meeting.write.length(run)}", fix, "tails")
     starts = [end + i * (width + pin) for i in range(count)]
     return _Tails(tuple((x, x + width) for x in starts), draw, long)
 

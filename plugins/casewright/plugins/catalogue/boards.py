@@ -6,13 +6,18 @@ Moduli of species are Table 5-3b (million psi, 12 % moisture, centre loaded).
 from typing import Literal, NamedTuple
 
 from casewright.sdk.engineering.units import MPA_PER_PSI
+from casewright.sdk.hardware import Sources
 from casewright.sdk.materials import Stuff
-
-__all__ = ["BOARDS"]
 
 _READ = "fpl-190-table-13-5"
 _LAW = "shrinkage-law"
 _RECALL = "fpl-190-table-13-5-memory"
+_PINES = "agr-handbook-72"
+
+
+def _moves_and_holds(movement: str) -> Sources:
+    """Return where a wood's coefficients of movement are from, and that it holds screws."""
+    return ("c_radial", movement), ("c_tangential", movement), ("holds_screws", "nds-2018-12-2-2")
 
 
 class _Species(NamedTuple):
@@ -50,9 +55,7 @@ def _board(wood: _Species) -> Stuff:
             ("e_along_mpa", "fpl-282-table-5-3b"),
             ("g_oven_dry", "nds-2018-12-3-3a"),
             ("g_12", "fpl-282-table-5-3b"),
-            ("c_radial", wood.movement),
-            ("c_tangential", wood.movement),
-            ("holds_screws", "nds-2018-12-2-2"),
+            *_moves_and_holds(wood.movement),
         ),
         note=wood.note,
     )
@@ -91,45 +94,23 @@ def _group(wood: _Group) -> Stuff:
             ("density_kg_m3", "nds-2018-supplement-density"),
             ("e_along_mpa", "nds-2018-supplement-4a"),
             ("g_oven_dry", "nds-2018-12-3-3a"),
-            ("c_radial", wood.movement),
-            ("c_tangential", wood.movement),
-            ("holds_screws", "nds-2018-12-2-2"),
+            *_moves_and_holds(wood.movement),
         ),
         note=f"a lumber group, not a Handbook row; movement as {wood.movement_as}",
     )
 
 
+_MAPLES = "NDS gravity is that of the mixed maple group"
+_BIRCHES = "NDS gravity is that of the beech-birch-hickory group"
 _NO_GROUP = "no NDS specific gravity is on record here: screws into it are not computed"
 
 _SPECIES: tuple[_Species, ...] = (
     _Species("yellow-poplar", "yellow-poplar", "hardwood", 0.42, 1.58, 0.43, 0.00158, 0.00289, _LAW),
     _Species("red-oak", "red oak", "hardwood", 0.63, 1.82, 0.67, 0.00158, 0.00369, _READ),
     _Species("white-oak", "white oak", "hardwood", 0.68, 1.78, 0.73, 0.00180, 0.00365, _READ),
-    _Species(
-        "hard-maple",
-        "sugar (hard) maple",
-        "hardwood",
-        0.63,
-        1.83,
-        0.55,
-        0.00165,
-        0.00353,
-        _READ,
-        "NDS gravity is that of the mixed maple group",
-    ),
+    _Species("hard-maple", "sugar (hard) maple", "hardwood", 0.63, 1.83, 0.55, 0.00165, 0.00353, _READ, _MAPLES),
     _Species("red-maple", "red maple", "hardwood", 0.54, 1.64, 0.58, 0.00137, 0.00289, _READ),
-    _Species(
-        "yellow-birch",
-        "yellow birch",
-        "hardwood",
-        0.62,
-        2.01,
-        0.71,
-        0.00256,
-        0.00338,
-        _READ,
-        "NDS gravity is that of the beech-birch-hickory group",
-    ),
+    _Species("yellow-birch", "yellow birch", "hardwood", 0.62, 2.01, 0.71, 0.00256, 0.00338, _READ, _BIRCHES),
     _Species("black-cherry", "black cherry", "hardwood", 0.50, 1.49, None, 0.00126, 0.00248, _READ, _NO_GROUP),
     _Species("black-walnut", "black walnut", "hardwood", 0.55, 1.68, None, 0.00190, 0.00274, _READ, _NO_GROUP),
     _Species("white-ash", "white ash", "hardwood", 0.60, 1.74, None, 0.00169, 0.00274, _READ, _NO_GROUP),
@@ -142,16 +123,7 @@ _SPECIES: tuple[_Species, ...] = (
     _Species("black-spruce", "black spruce", "softwood", 0.42, 1.61, None, 0.00141, 0.00237, _RECALL, _NO_GROUP),
     _Species("red-spruce", "red spruce", "softwood", 0.40, 1.66, None, 0.00130, 0.00274, _RECALL, _NO_GROUP),
     _Species(
-        "engelmann-spruce",
-        "Engelmann spruce",
-        "softwood",
-        0.35,
-        1.30,
-        None,
-        0.00130,
-        0.00248,
-        _RECALL,
-        _NO_GROUP,
+        "engelmann-spruce", "Engelmann spruce", "softwood", 0.35, 1.30, None, 0.00130, 0.00248, _RECALL, _NO_GROUP
     ),
     _Species("lodgepole-pine", "lodgepole pine", "softwood", 0.41, 1.34, None, None, None, _RECALL, _NO_GROUP),
     _Species("balsam-fir", "balsam fir", "softwood", 0.35, 1.45, None, None, None, _RECALL, _NO_GROUP),
@@ -162,16 +134,7 @@ _GROUPS: tuple[_Group, ...] = (
     _Group("spruce-pine-fir-south", "spruce-pine-fir (south)", 0.36, 1.1, None, 0.00263, _RECALL, "Sitka spruce"),
     _Group("douglas-fir-larch", "Douglas fir-larch", 0.50, 1.6, 0.00165, 0.00267, _LAW, "coast Douglas-fir"),
     _Group("hem-fir", "hem-fir", 0.43, 1.3, 0.00112, 0.00245, _LAW, "white fir"),
-    _Group(
-        "southern-pine",
-        "southern pine",
-        0.55,
-        1.4,
-        None,
-        0.00265,
-        "agr-handbook-72",
-        "the southern pine group",
-    ),
+    _Group("southern-pine", "southern pine", 0.55, 1.4, None, 0.00265, _PINES, "the southern pine group"),
 )
 
 BOARDS: tuple[Stuff, ...] = (*map(_board, _SPECIES), *map(_group, _GROUPS))

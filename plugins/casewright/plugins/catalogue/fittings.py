@@ -16,6 +16,9 @@ PINS: tuple[Pin, ...] = (
     Pin("pin-1-4", "1/4 in shelf pin", INCH // 4, 3 * INCH // 8, INCH, 2 * INCH, _PRACTICE),
 )
 
+_SLIDES = ((10, 0.35), (12, 0.42), (14, 0.50), (16, 0.57), (18, 0.64), (20, 0.71), (22, 0.78), (24, 0.85))
+"""Length in inches, mass in kg."""
+
 SLIDES: tuple[Slide, ...] = tuple(
     Slide(
         f"side-slide-{inches}",
@@ -28,16 +31,7 @@ SLIDES: tuple[Slide, ...] = tuple(
         mass,
         (("*", "common-practice"), ("first_hole", "practice-32-mm")),
     )
-    for inches, mass in (
-        (10, 0.35),
-        (12, 0.42),
-        (14, 0.50),
-        (16, 0.57),
-        (18, 0.64),
-        (20, 0.71),
-        (22, 0.78),
-        (24, 0.85),
-    )
+    for inches, mass in _SLIDES
 )
 
 GLUES: tuple[Glue, ...] = (

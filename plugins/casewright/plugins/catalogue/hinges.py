@@ -53,26 +53,10 @@ HINGES: tuple[Hinge, ...] = (
     ),
 )
 
+_PRACTICE = (("*", "common-practice"),)
+
 PULLS: tuple[Pull, ...] = (
-    Pull(
-        "bar-96",
-        "bar pull, holes 96 mm apart",
-        2,
-        96 * MM,
-        5 * MM,
-        35 * MM,
-        0.08,
-        (("*", "common-practice"),),
-    ),
-    Pull(
-        "bar-128",
-        "bar pull, holes 128 mm apart",
-        2,
-        128 * MM,
-        5 * MM,
-        35 * MM,
-        0.10,
-        (("*", "common-practice"),),
-    ),
-    Pull("knob-1", "knob, one hole", 1, 0, 5 * MM, 30 * MM, 0.04, (("*", "common-practice"),)),
+    Pull("bar-96", "bar pull, holes 96 mm apart", 2, 96 * MM, 5 * MM, 35 * MM, 0.08, _PRACTICE),
+    Pull("bar-128", "bar pull, holes 128 mm apart", 2, 128 * MM, 5 * MM, 35 * MM, 0.10, _PRACTICE),
+    Pull("knob-1", "knob, one hole", 1, 0, 5 * MM, 30 * MM, 0.04, _PRACTICE),
 )

@@ -6,8 +6,6 @@ from casewright.sdk.engineering.units import MPA_PER_PSI
 from casewright.sdk.materials import SheetThickness, Stuff
 from casewright.sdk.units import INCH, MM
 
-__all__ = ["SHEETS"]
-
 
 class _Panel(NamedTuple):
     """A panel; `g_oven_dry` is the gravity for dowel bearing and head pull-through where one is published."""
@@ -78,17 +76,14 @@ def _ps1(nominal_64: int, least_in_1000: int, most_in_1000: int) -> SheetThickne
     return SheetThickness(nominal_64 * INCH // 64, least_in_1000 * 25_400, most_in_1000 * 25_400)
 
 
-_PS1_ROWS: tuple[SheetThickness, ...] = (
-    _ps1(16, 219, 281),
-    _ps1(32, 469, 531),
-    _ps1(46, 688, 750),
-    _ps1(48, 719, 781),
-)
-_PS1_SOURCES = (
-    ("thicknesses", "ps-1-19"),
-    ("density_kg_m3", "panel-mass-memory"),
-    ("e_along_mpa", "aws-1-p279"),
-)
+_PS1_ROWS: tuple[SheetThickness, ...] = (_ps1(16, 219, 281), _ps1(32, 469, 531), _ps1(46, 688, 750), _ps1(48, 719, 781))
+_PS1_SOURCES = (("thicknesses", "ps-1-19"), ("density_kg_m3", "panel-mass-memory"), ("e_along_mpa", "aws-1-p279"))
+
+
+def _ps1_panel(name: str, title: str, modulus_psi: float) -> _Panel:
+    note = "gravity as plywood of unknown species"
+    return _Panel(name, title, 565.0, modulus_psi * MPA_PER_PSI, None, _PS1_SOURCES, _PS1_ROWS, note, 0.42)
+
 
 _PANELS: tuple[_Panel, ...] = (
     _Panel(
@@ -107,28 +102,8 @@ _PANELS: tuple[_Panel, ...] = (
         "thicknesses without their own modulus use the least of the table; gravity as plywood of unknown species",
         0.42,
     ),
-    _Panel(
-        "fir-plywood",
-        "Douglas-fir plywood",
-        565.0,
-        950_000 * MPA_PER_PSI,
-        None,
-        _PS1_SOURCES,
-        _PS1_ROWS,
-        "gravity as plywood of unknown species",
-        0.42,
-    ),
-    _Panel(
-        "hardwood-faced-plywood",
-        "Douglas-fir plywood with hardwood faces",
-        565.0,
-        1_800_000 * MPA_PER_PSI,
-        None,
-        _PS1_SOURCES,
-        _PS1_ROWS,
-        "gravity as plywood of unknown species",
-        0.42,
-    ),
+    _ps1_panel("fir-plywood", "Douglas-fir plywood", 950_000),
+    _ps1_panel("hardwood-faced-plywood", "Douglas-fir plywood with hardwood faces", 1_800_000),
     _Panel(
         "particleboard",
         "particleboard P2",

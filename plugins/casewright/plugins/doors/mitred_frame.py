@@ -28,12 +28,10 @@ class MitredFrame(DoorStyle):
         layout, findings = lay_out(request, options)
         widths = {layout.stile, *(r.width for r in layout.rails)}
         if len(widths) > 1 or len(layout.rails) != 2:
-            raise CannotError(
-                "a mitred frame has two stiles and two rails of one width",
-                f"{len(layout.rails)} rails, widths {', '.join(request.write.length(w) for w in sorted(widths))}",
-                "Leave out rail, top_rail, bottom_rail and mid_rails.",
-                "rail" if len(widths) > 1 else "mid_rails",
-            )
+            rule = "a mitred frame has two stiles and two rails of one width"
+            got = f"{len(layout.rails)} rails, widths {', '.join(request.write.length(w) for w in sorted(widths))}"
+            fix = "Leave out rail, top_rail, bottom_rail and mid_rails."
+            raise CannotError(rule, got, fix, "rail" if len(widths) > 1 else "mid_rails")
         filling = fill(layout, options, self.id)
         s, w = layout.stile, request.width
         moulded = options.get("inner_edge") == "moulded"

@@ -26,9 +26,7 @@ class MortiseAndTenonOptions(FramedDoorOptions):
 
     tenon = Length(
         load_default=None,
-        metadata={
-            "description": "Length of the tenons. Default: two thirds of the stile, at most six times their thickness."
-        },
+        about="Length of the tenons. Default: two thirds of the stile, at most six times their thickness.",
     )
 
 
@@ -44,12 +42,9 @@ class MortiseAndTenon(DoorStyle):
         """Make one door. Raises `CannotError` where no opening is left or the tenon does not fit its stile."""
         layout, findings = lay_out(request, options)
         if layout.groove.open_behind:
-            raise CannotError(
-                "tenons run in line with a panel groove",
-                "glass, which asks for a rabbet",
-                "Use the style cope-and-stick for glass.",
-                "panel_kind",
-            )
+            rule = "tenons run in line with a panel groove"
+            fix = "Use the style cope-and-stick for glass."
+            raise CannotError(rule, "glass, which asks for a rabbet", fix, "panel_kind")
         thick = layout.groove.width
         long: int = chosen(options, "tenon", min(2 * layout.stile // 3, 6 * thick))
         if not layout.groove.depth < long <= layout.stile - BOTTOM_ROOM - 3 * MM:
@@ -96,12 +91,9 @@ def _tenon_span(layout: Layout, rail: Rail) -> tuple[int, int]:
     z0 = rail.z0 + (d if rail.below else third)
     z1 = rail.z1 - (d if rail.above else third)
     if z1 - z0 < LEAST_TENON:
-        raise CannotError(
-            f"a tenon is at least {layout.request.write.length(LEAST_TENON)} wide",
-            f"{layout.request.write.length(max(0, z1 - z0))} in a rail {layout.request.write.length(rail.width)} wide",
-            "Use wider rails.",
-            "rail",
-        )
+        rule = f"a tenon is at least {layout.request.write.length(LEAST_TENON)} wide"
+        got = f"{layout.request.write.length(max(0, z1 - z0))} in a rail {layout.request.write.length(rail.width)} wide"
+        raise CannotError(rule, got, "Use wider rails.", "rail")
     return z0, z1
 
 

@@ -34,38 +34,25 @@ FROM_EDGE = 3 * INCH // 2
 class PlankAndBattenOptions(OptionSchema):
     """Options of the plank-and-batten door."""
 
-    plank_width = Length(
-        least=20 * MM, load_default=None, metadata={"description": "Widest plank wanted. Default: 4 in."}
-    )
+    plank_width = Length(least=20 * MM, load_default=None, about="Widest plank wanted. Default: 4 in.")
     edge = Choice(
         "lapped",
         "square",
         load_default="lapped",
-        metadata={"description": "Edges of the planks: lapped over each other, or square with gaps. Default: lapped."},
+        about="Edges of the planks: lapped over each other, or square with gaps. Default: lapped.",
     )
-    lap = Length(load_default=None, metadata={"description": "Width of the rabbet at a lapped edge. Default: 3/8 in."})
-    plank_gap = Length(
-        most=20 * MM,
-        load_default=None,
-        metadata={"description": "Gap between planks, for swelling. Default: 1/16 in."},
-    )
-    battens = Count(least=2, most=6, load_default=2, metadata={"description": "Number of battens. Default: 2."})
-    batten_width = Length(
-        least=10 * MM, load_default=None, metadata={"description": "Width of a batten. Default: 2 1/2 in."}
-    )
+    lap = Length(load_default=None, about="Width of the rabbet at a lapped edge. Default: 3/8 in.")
+    plank_gap = Length(most=20 * MM, load_default=None, about="Gap between planks, for swelling. Default: 1/16 in.")
+    battens = Count(least=2, most=6, load_default=2, about="Number of battens. Default: 2.")
+    batten_width = Length(least=10 * MM, load_default=None, about="Width of a batten. Default: 2 1/2 in.")
     batten_from_end = Length(
         load_default=None,
-        metadata={
-            "description": "From the door's upper and lower end to the outer battens. "
-            "Default: 3 in, at most an eighth of the height."
-        },
+        about="From the door's upper and lower end to the outer battens. "
+        "Default: 3 in, at most an eighth of the height.",
     )
     batten_from_edge = Length(
         load_default=None,
-        metadata={
-            "description": "From the door's edges to the ends of the battens, which must clear the case. "
-            "Default: 1 1/2 in."
-        },
+        about="From the door's edges to the ends of the battens, which must clear the case. Default: 1 1/2 in.",
     )
 
 
@@ -139,19 +126,11 @@ def _divide(request: DoorRequest, options: Options) -> _Planks:
     lap: int = chosen(options, "lap", LAP) if lapped else 0
     gap: int = chosen(options, "plank_gap", GAP)
     if lapped and gap >= lap:
-        raise CannotError(
-            "laps cover the gaps",
-            f"lap {request.write.length(lap)}, gap {request.write.length(gap)}",
-            "Use a wider lap or a smaller gap.",
-            "plank_gap",
-        )
+        got = f"lap {request.write.length(lap)}, gap {request.write.length(gap)}"
+        raise CannotError("laps cover the gaps", got, "Use a wider lap or a smaller gap.", "plank_gap")
     if widest <= 2 * lap + 10 * MM:
-        raise CannotError(
-            "a plank is wider than its laps",
-            f"plank {request.write.length(widest)}, laps {request.write.length(2 * lap)}",
-            "Use wider planks.",
-            "plank_width",
-        )
+        got = f"plank {request.write.length(widest)}, laps {request.write.length(2 * lap)}"
+        raise CannotError("a plank is wider than its laps", got, "Use wider planks.", "plank_width")
     cover = widest - lap + gap
     count = max(1, -(-(request.width - lap + gap) // cover))
     whole = request.width + (count - 1) * (lap - gap)

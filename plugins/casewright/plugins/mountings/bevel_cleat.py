@@ -43,30 +43,21 @@ class BevelCleatOptions(HangingOptions):
     """Options of the bevel cleat."""
 
     material = Text(
-        load_default=None,
-        metadata={"description": "Key of the material both cleats are ripped from. Default: the case's material."},
+        load_default=None, about="Key of the material both cleats are ripped from. Default: the case's material."
     )
     height = Length(
-        least=20 * MM,
-        most=500 * MM,
-        load_default=None,
-        metadata={"description": "Height of each cleat on its longer face. Default: 3 in."},
+        least=20 * MM, most=500 * MM, load_default=None, about="Height of each cleat on its longer face. Default: 3 in."
     )
     bevel_deg = Number(
-        least=20.0,
-        most=60.0,
-        load_default=45.0,
-        metadata={"description": "Bevel from horizontal, in degrees. Default: 45."},
+        least=20.0, most=60.0, load_default=45.0, about="Bevel from horizontal, in degrees. Default: 45."
     )
     side_play = Length(
-        most=500 * MM,
-        load_default=None,
-        metadata={"description": "How much shorter the wall cleat is at each end. Default: 1/4 in."},
+        most=500 * MM, load_default=None, about="How much shorter the wall cleat is at each end. Default: 1/4 in."
     )
     lift_play = Length(
         most=50 * MM,
         load_default=None,
-        metadata={"description": "Room above the hook's own height when lifting the cabinet on. Default: 1/8 in."},
+        about="Room above the hook's own height when lifting the cabinet on. Default: 1/8 in.",
     )
     anti_lift = Choice(
         "auto",
@@ -74,10 +65,8 @@ class BevelCleatOptions(HangingOptions):
         "screw",
         "none",
         load_default="auto",
-        metadata={
-            "description": "What stops the cabinet lifting off: a strip on the top bolted to the wall, or screws "
-            "through the back into the wall cleat. Default: auto, the strip where the top is inset enough, else screws."
-        },
+        about="What stops the cabinet lifting off: a strip on the top bolted to the wall, or screws "
+        "through the back into the wall cleat. Default: auto, the strip where the top is inset enough, else screws.",
     )
 
 
@@ -171,12 +160,9 @@ def _anti_lift(
         message = "Nothing stops the cabinet lifting off its hook."
         return (), (), (Finding("no-anti-lift", "caution", message, source=COMMON),)
     if anti_lift == "top-strip" and not fits:
-        raise CannotError(
-            "a strip on the top lies below the sides' upper ends",
-            f"{request.write.length(room)} above the top for a strip {request.write.length(material.thickness)} thick",
-            "Set case.top_inset to the strip's thickness, or use anti_lift screw.",
-            "anti_lift",
-        )
+        got = f"{request.write.length(room)} above the top for a strip {request.write.length(material.thickness)} thick"
+        fix = "Set case.top_inset to the strip's thickness, or use anti_lift screw."
+        raise CannotError("a strip on the top lies below the sides' upper ends", got, fix, "anti_lift")
     if anti_lift == "top-strip" or (anti_lift == "auto" and fits):
         wall_face = request.outside.y1 + hook.stand_off
         part, bolts = anti_lift_strip(request, hook.x0, hook.x1, wall_face, material)

@@ -13,8 +13,6 @@ from casewright.sdk.methods import CannotError, MountRequest
 from casewright.sdk.model import Feature, Material, Options, PartSpec, Purpose, Term
 from casewright.sdk.units import INCH
 
-__all__ = ["Hook", "cabinet_cleat", "lay_out_hook", "spacer", "wall_cleat"]
-
 HEIGHT = 3 * INCH
 SIDE_PLAY = INCH // 4
 
@@ -53,29 +51,20 @@ def lay_out_hook(request: MountRequest, options: Options, material: Material) ->
     ceiling = min(room.z1, request.top.z0) if room.z1 > room.z0 else request.top.z0
     floor = max(room.z0, request.bottom.z1) if room.z1 > room.z0 else request.bottom.z1
     if height <= drop:
-        raise CannotError(
-            "a cleat is higher than its bevel",
-            f"height {request.write.length(height)}, bevel {request.write.length(drop)}",
-            f"Use a height of at least {request.write.length(drop + INCH)}.",
-            "height",
-        )
+        rule = "a cleat is higher than its bevel"
+        got = f"height {request.write.length(height)}, bevel {request.write.length(drop)}"
+        raise CannotError(rule, got, f"Use a height of at least {request.write.length(drop + INCH)}.", "height")
     deep = room.y1 - room.y0
     spacer_height = height if deep < t else 0
     if ceiling - floor < 2 * height - drop + spacer_height:
-        raise CannotError(
-            "both cleats fit behind the back",
+        got = (
             f"{request.write.length(ceiling - floor)} of height for "
-            f"{request.write.length(2 * height - drop + spacer_height)} of cleats",
-            "Use lower cleats or a higher cabinet.",
-            "height",
+            f"{request.write.length(2 * height - drop + spacer_height)} of cleats"
         )
+        raise CannotError("both cleats fit behind the back", got, "Use lower cleats or a higher cabinet.", "height")
     if 2 * play >= x1 - x0:
-        raise CannotError(
-            "the wall cleat has a length",
-            f"play of {request.write.length(play)} at each end in {request.write.length(x1 - x0)}",
-            f"Use {request.write.length(SIDE_PLAY)}.",
-            "side_play",
-        )
+        got = f"play of {request.write.length(play)} at each end in {request.write.length(x1 - x0)}"
+        raise CannotError("the wall cleat has a length", got, f"Use {request.write.length(SIDE_PLAY)}.", "side_play")
     upper = (ceiling - height, ceiling)
     lower_top = upper[0] + drop
     return Hook(

@@ -28,17 +28,12 @@ class ScrewStripOptions(HangingOptions):
     """Options of the screw strip."""
 
     material = Text(
-        load_default=None,
-        metadata={"description": "Key of the material the strips are made of. Default: the case's material."},
+        load_default=None, about="Key of the material the strips are made of. Default: the case's material."
     )
-    height = Length(
-        least=20 * MM, most=500 * MM, load_default=None, metadata={"description": "Height of a strip. Default: 3 in."}
-    )
+    height = Length(least=20 * MM, most=500 * MM, load_default=None, about="Height of a strip. Default: 3 in.")
     bottom = Flag(
         load_default=None,
-        metadata={
-            "description": "Whether a second strip goes on the bottom. Default: true for a back under 1/2 in thick."
-        },
+        about="Whether a second strip goes on the bottom. Default: true for a back under 1/2 in thick.",
     )
 
 
@@ -99,12 +94,9 @@ def _strips(request: MountRequest, material: Material, height: int, *, low: bool
     z = request.inside.z0 if low else request.inside.z1 - height
     lowest = min((room.z1 - room.z0 for room in rooms), default=0)
     if height >= lowest:
-        raise CannotError(
-            "the strips fit between top, bottom and fixed shelves",
-            f"a strip {request.write.length(height)} high in {request.write.length(lowest)}",
-            "Use lower strips, or move the fixed shelf away from them.",
-            "height",
-        )
+        rule = "the strips fit between top, bottom and fixed shelves"
+        got = f"a strip {request.write.length(height)} high in {request.write.length(lowest)}"
+        raise CannotError(rule, got, "Use lower strips, or move the fixed shelf away from them.", "height")
     return [
         PartSpec(
             key=key if len(rooms) == 1 else f"{key}-{number}",

@@ -34,17 +34,9 @@ class Clamping:
     glue_g: float
     force_low_n: float
     force_high_n: float
-    clamps: int
 
 
-def clamping(area_mm2: float, glue: Glue, g_12: float, clamp_n: float = 2000.0) -> Clamping:
-    """Return glue, clamp force range, and the number of clamps of `clamp_n` each (default: common practice).
-
-    Counts clamps for the low end of the range, at least one where there is glue.
-    """
-    within("clamp-force", "force of one clamp", clamp_n, 1.0, None, "N", "common-practice")
+def clamping(area_mm2: float, glue: Glue, g_12: float) -> Clamping:
+    """Return glue and the range of clamp force for a joint area."""
     low, high = clamp_pressure_mpa(glue, g_12)
-    needed = area_mm2 * low
-    return Clamping(
-        glue_g(area_mm2, glue.spread_g_m2), needed, area_mm2 * high, int(-(-needed // clamp_n)) if area_mm2 else 0
-    )
+    return Clamping(glue_g(area_mm2, glue.spread_g_m2), area_mm2 * low, area_mm2 * high)

@@ -38,27 +38,18 @@ def outside_limits(problem: OutsideLimits, write: Writer) -> Finding:
 
 def no_gravity(problem: NoGravity) -> Finding:
     """Return the stop for a wood that the fastener rules do not cover."""
-    return Finding(
-        "fastener-wood",
-        "stop",
-        f"{problem}: choose a wood the fastener rules cover, or ask an engineer.",
-        source="nds-2018-12-3-3a",
-    )
+    message = f"{problem}: choose a wood the fastener rules cover, or ask an engineer."
+    return Finding("fastener-wood", "stop", message, source="nds-2018-12-3-3a")
 
 
 def case_findings(case: HangingCase) -> Iterator[Finding]:
     """Yield what is missing from the case."""
     if case.contents_assumed:
-        yield Finding(
-            "contents-assumed",
-            "caution",
+        message = (
             "The job gives no contents, so its load for shelves is taken on the bottom and each shelf. Weigh what will "
-            "go in.",
-            case.contents_kg,
-            None,
-            "kg",
-            "kcma-a161-1-5-1",
+            "go in."
         )
+        yield Finding("contents-assumed", "caution", message, case.contents_kg, None, "kg", "kcma-a161-1-5-1")
     wall = case.wall
     if wall.kind == "unknown":
         yield Finding(
@@ -113,23 +104,14 @@ def _stud_findings(case: HangingCase) -> Iterator[Finding]:
 def no_anti_lift(hook: Hook, write: Writer) -> Finding:
     """Return what it means that nothing stops the cabinet lifting off its hook."""
     if not hook.rides_up:
-        return Finding(
-            "anti-lift-missing",
-            "caution",
-            "Nothing stops the cabinet being knocked up and off its hook. Add an anti-lift fastener.",
-            source="common-practice",
-        )
+        message = "Nothing stops the cabinet being knocked up and off its hook. Add an anti-lift fastener."
+        return Finding("anti-lift-missing", "caution", message, source="common-practice")
     down = "" if hook.hold_down_n is None else f" (or hold the cabinet down with {write.force_n(hook.hold_down_n)})"
-    return Finding(
-        "hook-rides-up",
-        "stop",
+    message = (
         "Tipping pulls harder than the hook surely gives, so the cabinet would ride up the bevel. Fasten it to a stud "
-        f"for the {write.force_n(hook.shortfall_n)} that is left{down}, or set the cleat higher.",
-        hook.needed_n,
-        hook.with_friction_n,
-        "N",
-        "statics",
+        f"for the {write.force_n(hook.shortfall_n)} that is left{down}, or set the cleat higher."
     )
+    return Finding("hook-rides-up", "stop", message, hook.needed_n, hook.with_friction_n, "N", "statics")
 
 
 def anti_lift_wall(hook: Hook) -> Finding:
@@ -247,10 +229,8 @@ def _placement_findings(case: HangingCase, result: HangingResult, write: Writer)
             "common-practice",
         )
     if room.advisory:
-        yield Finding(
-            "splitting",
-            "note",
+        message = (
             f"Under {write.length_mm(SMALL_MM)} the standard gives no distances, only that wood must not split; these "
-            "follow its commentary (from memory). Drill lead holes.",
-            source=room.source,
+            "follow its commentary (from memory). Drill lead holes."
         )
+        yield Finding("splitting", "note", message, source=room.source)

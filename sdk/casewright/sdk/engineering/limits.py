@@ -4,8 +4,6 @@ import math
 
 from casewright.sdk.writer import MILLIMETRES, Writer
 
-__all__ = ["SLACK", "OutsideLimits", "within"]
-
 SLACK = 1e-9
 
 

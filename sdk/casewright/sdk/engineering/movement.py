@@ -72,9 +72,6 @@ class PanelRoom:
     shrinks_mm: float
     gap_each_side_mm: float
     hold_each_side_mm: float
-    fitted_moisture: float
-    driest_moisture: float
-    dampest_moisture: float
 
 
 def panel_room(
@@ -101,7 +98,4 @@ def panel_room(
         shrinks_mm=shrinks,
         gap_each_side_mm=grows / 2.0,
         hold_each_side_mm=groove_mm - gap - shrinks / 2.0,
-        fitted_moisture=fitted_moisture,
-        driest_moisture=driest_moisture,
-        dampest_moisture=dampest_moisture,
     )

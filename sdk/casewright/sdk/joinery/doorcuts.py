@@ -7,10 +7,6 @@ from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.joinery.doorframe import Layout, Rail
 from casewright.sdk.model.parts import Feature, PartSpec, Purpose, Term
 
-__all__ = [
-    "cheeks", "profile_size", "rail_grooves", "rail_part", "rail_profile", "stile_part", "stile_profile",
-]  # fmt: skip
-
 
 def stile_part(layout: Layout, side: str, extra: tuple[Feature, ...] = ()) -> PartSpec:
     """Return the left or right stile, full height, its inner edge grooved right through."""

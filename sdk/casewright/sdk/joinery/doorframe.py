@@ -9,14 +9,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
+from casewright.sdk.findings import LENGTH, Finding
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.joinery.checks import Bound, check_least, check_most
 from casewright.sdk.joinery.layout import chosen
 from casewright.sdk.methods import CannotError, DoorRequest, Land
-from casewright.sdk.model.parts import LENGTH, Feature, Finding, Term, groove, rabbet
+from casewright.sdk.model.parts import Feature, Term, groove, rabbet
 from casewright.sdk.units import INCH, MM
-
-__all__ = ["FramedDoorOptions", "Groove", "InnerEdgeOptions", "Layout", "Rail", "lay_out"]
 
 STILE = 9 * INCH // 4
 NARROW_STILE = 3 * INCH // 2
@@ -33,36 +32,27 @@ DOORS = "aws-1-p271-p285"
 class FramedDoorOptions(OptionSchema):
     """Options that every framed door shares."""
 
-    stile = Length(load_default=None, metadata={"description": "Width of the stiles. Default: 2 1/4 in."})
-    rail = Length(load_default=None, metadata={"description": "Width of the rails. Default: as the stiles."})
-    top_rail = Length(load_default=None, metadata={"description": "Width of the top rail. Default: as the rails."})
-    bottom_rail = Length(
-        load_default=None, metadata={"description": "Width of the bottom rail. Default: as the rails."}
-    )
-    mid_rails = Count(
-        most=12, load_default=0, metadata={"description": "Rails between top and bottom rail, evenly set. Default: 0."}
-    )
-    groove_depth = Length(load_default=None, metadata={"description": "Depth of the panel groove. Default: 3/8 in."})
+    stile = Length(load_default=None, about="Width of the stiles. Default: 2 1/4 in.")
+    rail = Length(load_default=None, about="Width of the rails. Default: as the stiles.")
+    top_rail = Length(load_default=None, about="Width of the top rail. Default: as the rails.")
+    bottom_rail = Length(load_default=None, about="Width of the bottom rail. Default: as the rails.")
+    mid_rails = Count(most=12, load_default=0, about="Rails between top and bottom rail, evenly set. Default: 0.")
+    groove_depth = Length(load_default=None, about="Depth of the panel groove. Default: 3/8 in.")
     groove_width = Length(
-        load_default=None,
-        metadata={"description": "Width of the panel groove as the cutter leaves it. Default: 1/4 in."},
+        load_default=None, about="Width of the panel groove as the cutter leaves it. Default: 1/4 in."
     )
     panel_clearance = Length(
         load_default=None,
-        metadata={
-            "description": "Room between the panel's edge and each groove bottom. "
-            "Default: 1/32 in for sheet, 1/16 in for solid boards and glass, and more across wide solid panels."
-        },
+        about="Room between the panel's edge and each groove bottom. "
+        "Default: 1/32 in for sheet, 1/16 in for solid boards and glass, and more across wide solid panels.",
     )
     panel_kind = Choice(
         "flat",
         "raised",
         "glass",
         load_default=None,
-        metadata={
-            "description": "What fills the frame: a flat panel, a raised solid panel with a tongue, or glass held by "
-            "stops. Default: raised for a board thicker than the groove, else flat."
-        },
+        about="What fills the frame: a flat panel, a raised solid panel with a tongue, or glass held by "
+        "stops. Default: raised for a board thicker than the groove, else flat.",
     )
 
 
@@ -73,10 +63,7 @@ class InnerEdgeOptions(FramedDoorOptions):
         "square",
         "moulded",
         load_default="square",
-        metadata={
-            "description": "Profile of the inner front edge. A moulding changes only the profile, never a size. "
-            "Default: square."
-        },
+        about="Profile of the inner front edge. A moulding changes only the profile, never a size. Default: square.",
     )
 
 
@@ -201,35 +188,24 @@ def _refuse(request: DoorRequest, stile: int, rails: tuple[int, int, int], mids:
     clear = request.width - 2 * stile
     free = request.height - top - bottom - mids * mid
     if clear <= 0:
-        raise CannotError(
-            "the stiles leave an opening",
-            f"stiles of {request.write.length(stile)} in a door {request.write.length(request.width)} wide",
-            f"Use stiles narrower than {request.write.length(request.width // 2)}, or the style slab.",
-            "stile",
-        )
+        got = f"stiles of {request.write.length(stile)} in a door {request.write.length(request.width)} wide"
+        fix = f"Use stiles narrower than {request.write.length(request.width // 2)}, or the style slab."
+        raise CannotError("the stiles leave an opening", got, fix, "stile")
     if free <= mids:
-        raise CannotError(
-            "the rails leave an opening",
+        got = (
             f"rails of {request.write.length(request.height - free)} together in a door "
-            f"{request.write.length(request.height)} high",
-            "Use narrower or fewer rails, or the style slab.",
-            "rail",
+            f"{request.write.length(request.height)} high"
         )
+        raise CannotError("the rails leave an opening", got, "Use narrower or fewer rails, or the style slab.", "rail")
     least = min(stile, top, bottom, mid if mids else top)
     if not 0 < depth < (least // 2 if mids else least):
-        raise CannotError(
-            "the panel groove leaves wood in stiles and rails",
-            f"a groove {request.write.length(depth)} deep in {request.write.length(least)}",
-            "Use a shallower groove or wider members.",
-            "groove_depth",
-        )
+        rule = "the panel groove leaves wood in stiles and rails"
+        got = f"a groove {request.write.length(depth)} deep in {request.write.length(least)}"
+        raise CannotError(rule, got, "Use a shallower groove or wider members.", "groove_depth")
     if not 0 < width < request.frame.thickness - 2 * MM:
-        raise CannotError(
-            "the panel groove has walls",
-            f"a groove {request.write.length(width)} wide in {request.write.length(request.frame.thickness)}",
-            f"Use a groove of about {request.write.length(request.frame.thickness // 3)}, a third of the stock.",
-            "groove_width",
-        )
+        got = f"a groove {request.write.length(width)} wide in {request.write.length(request.frame.thickness)}"
+        fix = f"Use a groove of about {request.write.length(request.frame.thickness // 3)}, a third of the stock."
+        raise CannotError("the panel groove has walls", got, fix, "groove_width")
 
 
 def _findings(layout: Layout, mids: int) -> tuple[Finding, ...]:
@@ -251,15 +227,6 @@ def _findings(layout: Layout, mids: int) -> tuple[Finding, ...]:
         ),
     ]
     if layout.request.height > TALL and not mids:
-        findings.append(
-            Finding(
-                "tall-door",
-                "caution",
-                f"A door above {layout.request.write.length(TALL)} has an intermediate rail; set mid_rails.",
-                layout.request.height,
-                TALL,
-                LENGTH,
-                DOORS,
-            )
-        )
+        message = f"A door above {layout.request.write.length(TALL)} has an intermediate rail; set mid_rails."
+        findings.append(Finding("tall-door", "caution", message, layout.request.height, TALL, LENGTH, DOORS))
     return tuple(findings)

@@ -9,14 +9,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from casewright.sdk.engineering.movement import change_over_mm
+from casewright.sdk.findings import LENGTH, Finding
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.joinery.checks import COMMON, Bound, check_least
 from casewright.sdk.joinery.doorframe import Layout
 from casewright.sdk.methods import CannotError
-from casewright.sdk.model.parts import LENGTH, Feature, Finding, JointSpec, PartSpec, Purpose, Term
+from casewright.sdk.model.parts import Feature, JointSpec, PartSpec, Purpose, Term
 from casewright.sdk.units import INCH, MM
-
-__all__ = ["Filling", "fill"]
 
 SHEET_PLAY = INCH // 32
 BOARD_PLAY = INCH // 16
@@ -176,12 +175,8 @@ def _raising(layout: Layout, box: Box) -> tuple[Feature, ...]:
             Box(box.x0 + margin, y0, box.z1 - margin, box.x1 - margin, y1, box.z1),
         )
         if box.x1 - box.x0 <= 2 * margin or box.z1 - box.z0 <= 2 * margin:
-            raise CannotError(
-                "a raised panel has a field",
-                f"an opening {layout.request.write.length(layout.opening_width)} wide",
-                "Use a flat panel.",
-                "panel_kind",
-            )
+            got = f"an opening {layout.request.write.length(layout.opening_width)} wide"
+            raise CannotError("a raised panel has a field", got, "Use a flat panel.", "panel_kind")
         made.append(Feature("rabbet", f"raising round the field, {name}", entry, boxes=rims, purpose=Purpose.SHAPE))
     return tuple(made)
 
@@ -206,12 +201,9 @@ def _stops(layout: Layout, index: int, z0: int, z1: int) -> list[PartSpec]:
     y0 = layout.groove.front + 2 * BED + material.thickness
     y1 = layout.thickness
     if y1 - y0 < LEAST_STOP:
-        raise CannotError(
-            f"stops behind glass are at least {layout.request.write.length(LEAST_STOP)} thick",
-            f"{layout.request.write.length(max(0, y1 - y0))} left behind the glass",
-            "Use thicker frame stock or thinner glass.",
-            "panel_kind",
-        )
+        rule = f"stops behind glass are at least {layout.request.write.length(LEAST_STOP)} thick"
+        got = f"{layout.request.write.length(max(0, y1 - y0))} left behind the glass"
+        raise CannotError(rule, got, "Use thicker frame stock or thinner glass.", "panel_kind")
     x0, x1 = s - d, w - s + d
     tag = f"-{index + 1}" if len(layout.openings) > 1 else ""
     why_upright = (

@@ -1,8 +1,8 @@
 """What every dovetail is warned of."""
 
+from casewright.sdk.findings import Finding
 from casewright.sdk.joinery.checks import COMMON
 from casewright.sdk.methods import Body
-from casewright.sdk.model.parts import Finding
 
 __all__ = ["sheet_findings"]
 

@@ -1,6 +1,7 @@
 """A butt joint held by dowels, as case, frame and drawer corners use it."""
 
 from casewright.sdk.fields import Count, Length, OptionSchema, Text
+from casewright.sdk.findings import LENGTH, Finding
 from casewright.sdk.geometry import Cylinder
 from casewright.sdk.joinery.checks import COMMON, Bound, check_least
 from casewright.sdk.joinery.layout import Spacing, area_mm2, chosen, clear_row
@@ -8,10 +9,8 @@ from casewright.sdk.joinery.picks import nearest, split_depth
 from casewright.sdk.materials import Dowel, UnknownItemError
 from casewright.sdk.methods import CannotError, Fit, Meeting
 from casewright.sdk.model.cabinet import Options
-from casewright.sdk.model.parts import LENGTH, Finding, HardwareUse, hole
+from casewright.sdk.model.parts import HardwareUse, hole
 from casewright.sdk.units import MM
-
-__all__ = ["DowelOptions", "dowelled"]
 
 SPACING = 96 * MM
 
@@ -22,22 +21,16 @@ class DowelOptions(OptionSchema):
     dowel = Text(
         least=1,
         load_default=None,
-        metadata={
-            "description": "Catalogue id of the dowel. Default: the one nearest five twelfths of the guest's thickness."
-        },
+        about="Catalogue id of the dowel. Default: the one nearest five twelfths of the guest's thickness.",
     )
     spacing = Length(
-        load_default=None,
-        metadata={"description": "Distance between dowels, about. Default: 96 mm, and less in short joints."},
+        load_default=None, about="Distance between dowels, about. Default: 96 mm, and less in short joints."
     )
     end_distance = Length(
         load_default=None,
-        metadata={
-            "description": "Least distance from an end of the joint to a dowel's centre. "
-            "Default: 32 mm, and less in short joints."
-        },
+        about="Least distance from an end of the joint to a dowel's centre. Default: 32 mm, and less in short joints.",
     )
-    count = Count(least=1, most=60, load_default=None, metadata={"description": "Number of dowels, if given."})
+    count = Count(least=1, most=60, load_default=None, about="Number of dowels, if given.")
 
 
 def dowelled(meeting: Meeting, options: Options) -> Fit:
@@ -49,24 +42,18 @@ def dowelled(meeting: Meeting, options: Options) -> Fit:
     dowel = _dowel(meeting, options)
     d = dowel.diameter
     if d >= meeting.guest_thickness:
-        raise CannotError(
-            "a dowel is thinner than its stock",
-            f"dowel {meeting.write.length(d)} in {meeting.write.length(meeting.guest_thickness)}",
-            f"Pick a dowel of about {meeting.write.length(meeting.guest_thickness * 5 // 12)}.",
-            "dowel",
-        )
+        got = f"dowel {meeting.write.length(d)} in {meeting.write.length(meeting.guest_thickness)}"
+        fix = f"Pick a dowel of about {meeting.write.length(meeting.guest_thickness * 5 // 12)}."
+        raise CannotError("a dowel is thinner than its stock", got, fix, "dowel")
     end: int = chosen(options, "end_distance", min(32 * MM, max(d, meeting.run // 4)))
     spacing: int = max(chosen(options, "spacing", SPACING), 2 * d)
     xs = clear_row(meeting.run, meeting.keep_clear, d // 2, Spacing(max(end, d), spacing, 2 * d, options.get("count")))
     into_host, into_guest = split_depth(dowel.length, dowel.slack, meeting.host_depth, meeting.far_side)
     if 2 * into_guest > meeting.guest_length:
-        raise CannotError(
-            "dowel holes from a guest's two ends do not meet",
-            f"holes {meeting.write.length(into_guest)} deep in a part "
-            f"{meeting.write.length(meeting.guest_length)} long",
-            "Pick a shorter dowel.",
-            "dowel",
+        got = (
+            f"holes {meeting.write.length(into_guest)} deep in a part {meeting.write.length(meeting.guest_length)} long"
         )
+        raise CannotError("dowel holes from a guest's two ends do not meet", got, "Pick a shorter dowel.", "dowel")
     y = meeting.guest_thickness // 2
     label = f"{dowel.title} holes, {meeting.guest.name} to {meeting.host.name}"
     return Fit(
@@ -111,17 +98,8 @@ def _findings(meeting: Meeting, dowel: Dowel, xs: tuple[int, ...], into_host: in
         ),
     ]
     if not t <= 3 * d <= 3 * t // 2 + 1:
-        findings.append(
-            Finding(
-                "dowel-size",
-                "caution",
-                "A dowel's diameter is one third to one half of the stock.",
-                d,
-                t // 2 if 2 * d > t else t // 3,
-                LENGTH,
-                COMMON,
-            )
-        )
+        message = "A dowel's diameter is one third to one half of the stock."
+        findings.append(Finding("dowel-size", "caution", message, d, t // 2 if 2 * d > t else t // 3, LENGTH, COMMON))
     if len(xs) == 1:
         findings.append(
             Finding(

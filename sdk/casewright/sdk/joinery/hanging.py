@@ -4,6 +4,7 @@ Cabinet frame: x right, y back, z up; lengths in whole nm. No capacities here: `
 """
 
 from casewright.sdk.fields import Count, OptionSchema, Text
+from casewright.sdk.findings import Finding
 from casewright.sdk.geometry import Box
 from casewright.sdk.joinery.checks import Bound, check_least
 from casewright.sdk.joinery.layout import Spacing, chosen, row
@@ -11,13 +12,8 @@ from casewright.sdk.joinery.picks import screw_within
 from casewright.sdk.materials import Lag, Screw
 from casewright.sdk.methods import CannotError, MountRequest
 from casewright.sdk.model.cabinet import Material, Options
-from casewright.sdk.model.parts import Finding, HardwareUse, PartSpec, Term
+from casewright.sdk.model.parts import HardwareUse, PartSpec, Term
 from casewright.sdk.units import INCH, MM
-
-__all__ = [
-    "CAUTIONS", "PER_STUD", "TOP_STRIP", "HangingOptions", "anti_lift_strip", "board_of", "cabinet_screws",
-    "strip_findings", "through_screw", "wall_screws",
-]  # fmt: skip
 
 SCREW_SPACING = 6 * INCH
 STUD_SPACING = 16 * INCH
@@ -47,12 +43,10 @@ class HangingOptions(OptionSchema):
 
     fastener = Text(
         load_default=None,
-        metadata={
-            "description": "Catalogue id of the wood screw or lag screw into the studs. Default: the shortest No. 10 "
-            "screw that reaches 1 1/2 in into a stud."
-        },
+        about="Catalogue id of the wood screw or lag screw into the studs. Default: the shortest No. 10 "
+        "screw that reaches 1 1/2 in into a stud.",
     )
-    per_stud = Count(least=1, most=6, load_default=PER_STUD, metadata={"description": "Fasteners in each stud."})
+    per_stud = Count(least=1, most=6, load_default=PER_STUD, about="Fasteners in each stud.")
 
 
 def board_of(request: MountRequest, options: Options) -> Material:

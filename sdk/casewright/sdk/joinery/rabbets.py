@@ -6,8 +6,6 @@ from casewright.sdk.joinery.layout import area_mm2
 from casewright.sdk.methods import CannotError, Fit, Meeting
 from casewright.sdk.model.parts import HardwareUse, Term, rabbet
 
-__all__ = ["at_low_end", "rabbeted"]
-
 
 def at_low_end(meeting: Meeting) -> bool:
     """Return whether the guest is flush with the host's low end along y, or raise `CannotError` if with neither."""
@@ -30,12 +28,10 @@ def rabbeted(meeting: Meeting, depth: int, play: int, *, glued: bool, hardware: 
     """
     at_low, write = at_low_end(meeting), meeting.write
     if not play < depth < meeting.host_depth:
-        raise CannotError(
-            "a rabbet is deeper than its clearance and shallower than its host is thick",
-            f"depth {write.length(depth)}, clearance {write.length(play)}, host {write.length(meeting.host_depth)}",
-            f"Use a depth of {write.length(meeting.host_depth // 2)}, half the thickness.",
-            "depth",
-        )
+        rule = "a rabbet is deeper than its clearance and shallower than its host is thick"
+        got = f"depth {write.length(depth)}, clearance {write.length(play)}, host {write.length(meeting.host_depth)}"
+        fix = f"Use a depth of {write.length(meeting.host_depth // 2)}, half the thickness."
+        raise CannotError(rule, got, fix, "depth")
     growth, t = depth - play, meeting.guest_thickness
     low, high = (0, t + meeting.fit) if at_low else (-meeting.fit, t)
     x0, x1 = meeting.all_along

@@ -11,8 +11,6 @@ from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.methods import CannotError
 from casewright.sdk.writer import Writer
 
-__all__ = ["Slanted", "slanted_slot"]
-
 _ROOT_HALF = Fraction(7071067811865475, 10**16)
 
 
@@ -33,12 +31,9 @@ class Slanted:
         """Return the section of a slot `thickness` by `depth`, from one to three times as deep as thick."""
         half, deep = round(thickness * _ROOT_HALF / 2), round(depth * _ROOT_HALF)
         if not 2 * half <= deep <= 6 * half:
-            raise CannotError(
-                "a spline's slot is one to three times as deep as it is thick",
-                f"{write.length(depth)} deep, {write.length(thickness)} thick",
-                "Change the spline's thickness or the slot's depth.",
-                "slot_depth",
-            )
+            rule = "a spline's slot is one to three times as deep as it is thick"
+            fix = "Change the spline's thickness or the slot's depth."
+            raise CannotError(rule, f"{write.length(depth)} deep, {write.length(thickness)} thick", fix, "slot_depth")
         return cls(half, deep)
 
 

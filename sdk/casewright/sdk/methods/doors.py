@@ -10,8 +10,6 @@ from casewright.sdk.model.cabinet import Material, Options
 from casewright.sdk.model.parts import Assembly, Term
 from casewright.sdk.writer import MILLIMETRES, Writer
 
-__all__ = ["DoorDesign", "DoorRequest", "DoorStyle", "Land"]
-
 
 @dataclass(frozen=True, slots=True)
 class DoorRequest:

@@ -21,8 +21,6 @@ from casewright.sdk.model.cabinet import Material, Options
 from casewright.sdk.model.parts import Feature, HardwareUse, Role, Term
 from casewright.sdk.writer import MILLIMETRES, Writer
 
-__all__ = ["Body", "Fit", "FrameJoint", "JointMethod", "Meeting", "MeetingKind"]
-
 MeetingKind = Literal["corner", "tee", "panel", "frame", "box"]
 
 

@@ -8,8 +8,6 @@ from casewright.sdk.fields import OptionSchema
 from casewright.sdk.versions import SdkRange
 from marshmallow import Schema
 
-__all__ = ["CannotError", "Method"]
-
 
 class CannotError(Exception):
     """Raised by a method that has no answer: the rule, what was got and what would do (a 422).

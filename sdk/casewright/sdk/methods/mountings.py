@@ -12,8 +12,6 @@ from casewright.sdk.model.job import Wall
 from casewright.sdk.model.parts import Assembly, Feature
 from casewright.sdk.writer import MILLIMETRES, Writer
 
-__all__ = ["Hanging", "MountDesign", "MountRequest", "MountingMethod"]
-
 
 @dataclass(frozen=True, slots=True)
 class MountRequest:

@@ -8,8 +8,6 @@ from typing import Any, ClassVar
 from casewright.sdk.findings import Finding
 from casewright.sdk.model.parts import Part
 
-__all__ = ["ExtraCheck", "HouseStyle"]
-
 
 @dataclass(frozen=True, slots=True)
 class HouseStyle:

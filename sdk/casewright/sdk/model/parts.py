@@ -7,9 +7,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
 
-from casewright.sdk.findings import LENGTH as LENGTH
-from casewright.sdk.findings import Check as Check
-from casewright.sdk.findings import Finding as Finding
+from casewright.sdk.findings import Finding
 from casewright.sdk.geometry import Axis, Box, Cylinder, Place, Point, Wedge, opposite
 
 Role = Literal[

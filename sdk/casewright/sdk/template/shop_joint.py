@@ -20,7 +20,7 @@ class ShopJointOptions(OptionSchema):
         least=mm(1),
         most=mm(12),
         load_default=None,
-        metadata={"description": "Depth of the housing. Default: a quarter of the host's thickness."},
+        about="Depth of the housing. Default: a quarter of the host's thickness.",
     )
 
 
@@ -41,12 +41,9 @@ class ShopJoint(JointMethod):
         """
         depth: int = chosen(options, "depth", meeting.host_depth // 4)
         if depth >= meeting.host_depth:
-            raise CannotError(
-                "a housing is shallower than its host is thick",
-                f"depth {meeting.write.length(depth)} in {meeting.write.length(meeting.host_depth)}",
-                f"Use a depth of {meeting.write.length(meeting.host_depth // 4)}, a quarter of the thickness.",
-                "depth",
-            )
+            got = f"depth {meeting.write.length(depth)} in {meeting.write.length(meeting.host_depth)}"
+            fix = f"Use a depth of {meeting.write.length(meeting.host_depth // 4)}, a quarter of the thickness."
+            raise CannotError("a housing is shallower than its host is thick", got, fix, "depth")
         outside = min(meeting.host_before, meeting.host_after - meeting.fit)
         if outside <= 0:
             raise CannotError(

@@ -15,8 +15,6 @@ from casewright.sdk.testing.service import client, planned, registry_with
 from casewright.sdk.testing.strategies import Document, Using, jobs
 from hypothesis import strategies as st
 
-__all__ = ["DoorContract", "HouseStyleContract", "MountingContract"]
-
 
 class _InJobs(MethodContract):
     """A method that is tried in whole jobs only."""

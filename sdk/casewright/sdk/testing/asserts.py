@@ -10,11 +10,6 @@ from casewright.sdk.model import Feature, Finding, HardwareUse, Level, Part, Pla
 from casewright.sdk.sources import SOURCES
 from casewright.sdk.units import Units
 
-__all__ = [
-    "assert_cuts_inside", "assert_dry_fit", "assert_extras", "assert_fit", "assert_outside", "assert_refusal",
-    "assert_sums", "assert_words",
-]  # fmt: skip
-
 _FOREIGN: dict[Units, re.Pattern[str]] = {
     "in": re.compile(r"\d\s*(?:nm|mm|cm|mm2|m2|N|kg)\b"),
     "mm": re.compile(r"\d\s*(?:nm|lb|lbf|sq ft)\b|\d in\b(?! (?:a|an|the|\d))"),

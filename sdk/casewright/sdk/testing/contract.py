@@ -19,8 +19,6 @@ from casewright.sdk.testing.strategies import Document
 from hypothesis import strategies as st
 from marshmallow import ValidationError
 
-__all__ = ["MethodContract"]
-
 
 class MethodContract:
     """The part of the contract that every method keeps, whatever its family.
@@ -96,7 +94,7 @@ class MethodContract:
         for name, option in method.options().load_fields.items():
             key = option.data_key or name
             assert key in schema["properties"], f"option {key} is not in the published schema"
-            assert option.metadata.get("description"), f'option {key} has no metadata={{"description": …}}'
+            assert option.metadata.get("description"), f'option {key} has no about="…"'
 
     def test_the_service_publishes_it(self) -> None:
         """The method is listed by /v1/methods and its options are a component of /openapi.json."""

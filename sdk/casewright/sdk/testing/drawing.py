@@ -13,8 +13,6 @@ from hypothesis import HealthCheck, Phase, given, reject, seed, settings
 from hypothesis import strategies as st
 from marshmallow import Schema, fields
 
-__all__ = ["SEED", "Options", "loaded", "options_of", "over"]
-
 Options = Mapping[str, Any]
 SEED = 20261125
 TENTH = MM // 10

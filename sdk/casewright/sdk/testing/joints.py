@@ -18,8 +18,6 @@ from casewright.sdk.testing.strategies import Document, Using, jobs
 from casewright.sdk.units import MM
 from hypothesis import strategies as st
 
-__all__ = ["BoxContract", "JointContract"]
-
 THREADS = 8
 
 

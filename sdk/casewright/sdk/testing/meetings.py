@@ -16,8 +16,6 @@ from casewright.sdk.units import MM
 from casewright.sdk.writer import INCHES, MILLIMETRES
 from hypothesis import strategies as st
 
-__all__ = ["halves", "meetings"]
-
 _Lengths = Callable[[float, float], int]
 """Draws a length in nm between two bounds in mm."""
 

@@ -11,8 +11,6 @@ from casewright.sdk.testing.contract import MethodContract
 from casewright.sdk.testing.joints import BoxContract, JointContract
 from casewright.sdk.testing.service import UNDER_TEST, planned, registry_with
 
-__all__ = ["Trial", "trials"]
-
 CONTRACTS: dict[str, type[MethodContract]] = {
     "joints": JointContract,
     "boxes": BoxContract,

@@ -21,8 +21,6 @@ UNDER_TEST = "plugin-under-test"
 PATIENCE = 60.0
 """Seconds a call may take under test: a slow machine is no fault of the plugin."""
 
-__all__ = ["GROUP", "UNDER_TEST", "client", "described", "planned", "registry_with"]
-
 
 def registry_with(*plugins: object, seconds: float = PATIENCE) -> Registry:
     """Return a registry of the built-ins and the plugins given, and of nothing else that is installed.

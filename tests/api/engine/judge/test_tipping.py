@@ -147,3 +147,37 @@ def test_a_strip_that_meets_no_stud_is_a_stop(registry: Registry) -> None:
     }
     plan = planned(registry, mounting={"method": "screw-strip"}, wall=wall)
     assert codes(plan, "no-stud") == ["stop"]
+
+
+def moments(plan: Plan) -> tuple[float, float]:
+    """Return what tips and what holds, N·m."""
+    (check,) = [c for c in plan.checks if c.code == "anti-tip"]
+    return check.value, check.limit  # type: ignore[return-value]
+
+
+def test_an_empty_box_is_held_by_its_weight_behind_the_line_it_stands_on(registry: Registry) -> None:
+    # All of it stands behind the plinth, 75 behind the front: its weight times its centre's distance from the plinth.
+    base = {"kind": "plinth", "height": 100, "setback": 75}
+    plan = planned(registry, space={}, base=base)
+    (weight,) = plan.weights
+    behind_mm = weight.centre[1] / MM - 75
+    tips, holds = moments(plan)
+    assert tips == pytest.approx(0.0, abs=0.05 * holds)
+    assert holds - tips == pytest.approx(weight.mass_kg * 9.80665 * behind_mm / 1000, rel=1e-4)
+
+
+def test_what_lies_in_a_drawer_tips_by_its_place_when_it_is_out(registry: Registry) -> None:
+    # 1000 Pa more on each bottom, at the bottom's middle, less the travel of the drawer: its runner's length.
+    low, high = (planned(registry, loading={"shelf_pa": pressure}) for pressure in (1000, 2000))
+    bottoms = [part for part in low.parts if part.role == "box-bottom"]
+    assert len(bottoms) == 2
+    (runner,) = {line.item for line in low.hardware if "slide" in line.item or "runner" in line.item}
+    travel_mm = int(runner.rsplit("-", 1)[1]) * 25.4  # named by inches
+    more = 0.0
+    for part in bottoms:
+        box = part.place.box(part.blank)
+        middle_mm = (box.y0 + box.y1) / 2 / MM
+        wide, deep = (box.x1 - box.x0) / MM, (box.y1 - box.y0) / MM
+        more += 1000 * wide * deep * 1e-6 * (travel_mm - middle_mm) / 1000
+    difference = [a - b for a, b in zip(moments(high), moments(low), strict=True)]
+    assert difference[0] - difference[1] == pytest.approx(more, rel=1e-3)

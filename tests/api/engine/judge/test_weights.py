@@ -1,7 +1,7 @@
 """Masses against manifold3d's volumes times the densities of the published tables."""
 
 import pytest
-from casewright.sdk.testing.kernel import part_volume_mm3
+from kernel import part_volume_mm3
 
 FULL = {
     "space": {"bays": [{"front": "door", "fixed_shelves": 1}, {"front": "door-pair", "loose_shelves": 1}]},

@@ -11,9 +11,9 @@ from casewright.api.engine.solid.solids import (
     share_when_moved,
 )
 from casewright.sdk.geometry import Box, Cylinder, Wedge, box_of
-from casewright.sdk.testing.kernel import _box, _wedge
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from kernel import _box, _wedge
 
 MM = 1_000_000
 grid = st.integers(0, 12).map(lambda n: n * MM)

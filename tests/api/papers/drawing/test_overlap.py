@@ -7,6 +7,7 @@ import samples
 from casewright.api import papers as documents
 from casewright.api.papers.drawing.shapes import Dimension, Sheet, Text, View
 from casewright.sdk.model import Plan
+from overlap import overlaps
 
 
 @pytest.mark.parametrize("name", samples.JOBS)
@@ -15,7 +16,7 @@ def test_nothing_overlaps_or_is_cut_off(plan: Callable[[str], Plan], name: str, 
     papers = tuple(documents.PAPERS) if full else (None,)
     for paper in papers:
         for sheet in documents.draw(plan(name), view, paper=paper, fingerprint="0123456789ab"):
-            assert documents.overlaps(sheet) == [], (paper, sheet.name)
+            assert overlaps(sheet) == [], (paper, sheet.name)
 
 
 def test_the_layout_check_sees_faults() -> None:
@@ -25,6 +26,6 @@ def test_the_layout_check_sees_faults() -> None:
     a = Dimension("x", 20, 60, 100, 8, "40", ())
     b = Dimension("x", 30, 70, 96.5, 13.5, "40", ())
     crossed = Sheet("", "", 210, 297, "mm", (View("v", (a, b)),))
-    assert any("text over text" in fault for fault in documents.overlaps(over))
-    assert any("off the paper" in fault for fault in documents.overlaps(off))
-    assert documents.overlaps(crossed)
+    assert any("text over text" in fault for fault in overlaps(over))
+    assert any("off the paper" in fault for fault in overlaps(off))
+    assert overlaps(crossed)

@@ -16,8 +16,6 @@ from typing import Any
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.loader import Registry
 
-__all__ = ["MOST_OVERDUE", "answer_of"]
-
 MOST_OVERDUE = 32
 
 

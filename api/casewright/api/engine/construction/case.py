@@ -47,14 +47,10 @@ def shell_of(context: Context) -> Shell:
     depth = cabinet.depth - frame
     front = context.material(case.case_band).thickness if case.case_band else 0
     if front and frame:
-        raise NoGeometryError(
-            Problem(
-                f"{pointer}/case/case_band",
-                "a case has a face frame or a band on its front edges, not both",
-                f"band {case.case_band!r} under a face frame",
-                "Leave out `case_band`, or leave out `face_frame`.",
-            )
-        )
+        rule = "a case has a face frame or a band on its front edges, not both"
+        got = f"band {case.case_band!r} under a face frame"
+        fix = "Leave out `case_band`, or leave out `face_frame`."
+        raise NoGeometryError(Problem(f"{pointer}/case/case_band", rule, got, fix))
     rear, inner_back = _rear(context, case.back, depth) if case.back else (depth, depth)
     floor, foot = _heights(cabinet.base)
     z0, z1 = floor + case.bottom_inset + t, cabinet.height - case.top_inset - t

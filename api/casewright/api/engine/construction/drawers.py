@@ -7,7 +7,7 @@ from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
 from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.construction.drawer_box import Slot, add_box
-from casewright.api.engine.construction.face_frame import Opening
+from casewright.api.engine.construction.frame_layout import Opening
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box, Cylinder
 from casewright.sdk.joinery.picks import screw_within
@@ -49,14 +49,9 @@ def add_drawers(
             continue
         drawers = built.cabinet.drawers
         if drawers is None:
-            raise NoGeometryError(
-                Problem(
-                    f"{opening.leaf.space.pointer}/front",
-                    "a front with drawers needs `drawers` in its cabinet",
-                    "drawer",
-                    "Add `drawers` to the cabinet, or make this front open.",
-                )
-            )
+            rule = "a front with drawers needs `drawers` in its cabinet"
+            fix = "Add `drawers` to the cabinet, or make this front open."
+            raise NoGeometryError(Problem(f"{opening.leaf.space.pointer}/front", rule, "drawer", fix))
         fronts = _fronts(built.context, shell, drawers, opening, len(made))
         slide = _slide(built, shell, drawers, opening)
         for front in fronts:
@@ -108,14 +103,9 @@ def _heights(context: Context, opening: Opening, drawers: Drawers, whole: int) -
     left = free - sum(h or 0 for h in given)
     open_rows = [i for i, h in enumerate(given) if h is None]
     if (open_rows and left <= 0) or (not open_rows and left != 0) or len(open_rows) > 1:
-        raise NoGeometryError(
-            Problem(
-                pointer,
-                f"fronts and gaps fill {write.length(whole)}; one entry may be null and takes what is left",
-                f"{write.length(left)} left for {len(open_rows)} open entries",
-                "Change a height, or write null for one of them.",
-            )
-        )
+        rule = f"fronts and gaps fill {write.length(whole)}; one entry may be null and takes what is left"
+        got = f"{write.length(left)} left for {len(open_rows)} open entries"
+        raise NoGeometryError(Problem(pointer, rule, got, "Change a height, or write null for one of them."))
     return [left if h is None else h for h in given], 0
 
 

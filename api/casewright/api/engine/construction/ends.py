@@ -33,14 +33,9 @@ def add_ends(built: Construction, shell: Shell) -> Construction:
 def _with_panel(built: Construction, shell: Shell, name: str, side: str, press: Axis) -> Construction:
     ends = built.cabinet.ends
     if ends.material is None:
-        raise NoGeometryError(
-            Problem(
-                f"{built.cabinet.pointer}/ends/material",
-                "a finished end needs the material of its panel",
-                "nothing",
-                "Name a material, or make the end open or hidden.",
-            )
-        )
+        rule = "a finished end needs the material of its panel"
+        fix = "Name a material, or make the end open or hidden."
+        raise NoGeometryError(Problem(f"{built.cabinet.pointer}/ends/material", rule, "nothing", fix))
     material = built.material(ends.material)
     t = material.thickness
     x = -t if name == "left" else shell.width
@@ -60,16 +55,11 @@ def _with_panel(built: Construction, shell: Shell, name: str, side: str, press: 
     frame = built.cabinet.face_frame
     if frame is None or t <= frame.overhang:
         return built
-    proud = Finding(
-        "end-panel-proud",
-        "note",
+    message = (
         "the end panel stands past the face frame's edge; let the frame stand out as far as the panel is thick "
-        "to hide the panel's edge",
-        t - frame.overhang,
-        0,
-        LENGTH,
-        "common-practice",
+        "to hide the panel's edge"
     )
+    proud = Finding("end-panel-proud", "note", message, t - frame.overhang, 0, LENGTH, "common-practice")
     return built.with_findings(panel, proud)
 
 
@@ -78,16 +68,11 @@ def _with_screws(built: Construction, shell: Shell, panel: str, thickness: int) 
     most = shell.side + thickness - SHORT_OF_FACE
     screw = screw_within(built.registry.catalogue, SCREW_GAUGE, most, shell.side)
     if screw is None:
-        missing = Finding(
-            "end-panel-screws",
-            "caution",
+        message = (
             f"no No. {SCREW_GAUGE} screw of the catalogue passes the side and stops short of the panel's face; "
-            "glue the panel, or use a thicker one",
-            most,
-            shell.side,
-            LENGTH,
-            "common-practice",
+            "glue the panel, or use a thicker one"
         )
+        missing = Finding("end-panel-screws", "caution", message, most, shell.side, LENGTH, "common-practice")
         return built.with_findings(panel, missing)
     rows = -(-shell.height // SCREWS_EVERY) + 1
     use = HardwareUse(screw.id, screw.title, quantity=2 * rows)

@@ -12,8 +12,6 @@ from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.model import LENGTH, FaceFrame, Finding, HardwareUse, Term
 from casewright.sdk.units import MM
 
-__all__ = ["Opening", "add_face_frame"]
-
 BRAD = "brad-18-1-1-4"
 """Catalogue id of the brads that hold the frame while the glue sets."""
 

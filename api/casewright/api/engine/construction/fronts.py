@@ -10,7 +10,7 @@ from casewright.api.engine.construction.assemblies import Standing, add_assembly
 from casewright.api.engine.construction.case import Shell
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
-from casewright.api.engine.construction.face_frame import Opening
+from casewright.api.engine.construction.frame_layout import Opening
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Box, Place, Point
 from casewright.sdk.methods import DoorDesign, DoorRequest
@@ -121,14 +121,9 @@ def hang_doors(
             continue
         doors = built.cabinet.doors
         if doors is None:
-            raise NoGeometryError(
-                Problem(
-                    f"{space.pointer}/front",
-                    "a front with doors needs `doors` in its cabinet",
-                    space.front,
-                    "Add `doors` to the cabinet, or make this front open.",
-                )
-            )
+            rule = "a front with doors needs `doors` in its cabinet"
+            fix = "Add `doors` to the cabinet, or make this front open."
+            raise NoGeometryError(Problem(f"{space.pointer}/front", rule, space.front, fix))
         for door in _doors_of(built.context, shell, doors, opening, len(placed)):
             if door.size not in designs:
                 designs = {**designs, door.size: _design(built.context, doors, door.size)}

@@ -55,14 +55,9 @@ def _chosen(context: Context, leaf: Leaf, heights: list[int], n: int) -> list[in
     """Return the heights of the pins under `n` shelves, spread over the rows of one room."""
     if len(heights) < n:
         pitch = context.write.length(context.cabinet.case.pins.pitch)
-        raise NoGeometryError(
-            Problem(
-                f"{leaf.space.pointer}/loose_shelves",
-                f"each loose shelf needs a pin hole row of its own; this room has {len(heights)}",
-                str(n),
-                f"Ask for {len(heights)} or fewer, or make `pins.clear_ends` or `pins.pitch` ({pitch}) smaller.",
-            )
-        )
+        rule = f"each loose shelf needs a pin hole row of its own; this room has {len(heights)}"
+        fix = f"Ask for {len(heights)} or fewer, or make `pins.clear_ends` or `pins.pitch` ({pitch}) smaller."
+        raise NoGeometryError(Problem(f"{leaf.space.pointer}/loose_shelves", rule, str(n), fix))
     if n == len(heights):
         return heights
     return [heights[len(heights) * (i + 1) // (n + 1)] for i in range(n)]

@@ -120,16 +120,11 @@ def _off_wood(built: Construction, hung: HungDoor) -> Iterator[Finding]:
     box = built.drafts[hung.part].box
     if all(box.holds(cup.envelope) for cup in hung.cups):
         return
-    yield Finding(
-        "bore-off-wood",
-        "stop",
+    message = (
         "a hinge bore does not lie wholly in its wood and is left out; widen the stile, make the door taller or "
-        "choose a smaller hinge",
-        box.x1 - box.x0,
-        2 * (hung.bore // 2) + hung.edge,
-        LENGTH,
-        PRACTICE,
+        "choose a smaller hinge"
     )
+    yield Finding("bore-off-wood", "stop", message, box.x1 - box.x0, 2 * (hung.bore // 2) + hung.edge, LENGTH, PRACTICE)
 
 
 def _shelves(built: Construction, hung: HungDoor) -> Iterator[Check]:

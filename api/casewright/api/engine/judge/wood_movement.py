@@ -66,13 +66,8 @@ def _movement(built: Construction, draft: Draft, moisture: _Span) -> Finding:
             "fpl-190-eq-13-2",
         )
     moves = room.grows_mm + room.shrinks_mm
-    return Finding(
-        "solid-movement",
-        "caution",
+    message = (
         f"solid wood moves across its width by {write.length_mm(moves)} over the year; leave that room beside it and "
-        "let nothing hold it across the grain",
-        round(moves * NM_PER_MM),
-        None,
-        LENGTH,
-        "fpl-190-eq-13-2",
+        "let nothing hold it across the grain"
     )
+    return Finding("solid-movement", "caution", message, round(moves * NM_PER_MM), None, LENGTH, "fpl-190-eq-13-2")

@@ -10,8 +10,6 @@ from fractions import Fraction
 from casewright.api.engine.solid.convex import convex_left
 from casewright.sdk.geometry import Box, Wedge
 
-__all__ = ["volumes_left"]
-
 Polygon = list[tuple[int, int, int]]
 
 

@@ -6,7 +6,7 @@ operation is done. Each amount is rounded half up to the minor unit, and totals 
 
 from collections.abc import Iterator
 from decimal import ROUND_HALF_UP, Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from casewright.api.engine.work.operations import counted
 from casewright.sdk.loader import Registry
@@ -48,13 +48,20 @@ def _sum(lines: Iterator[CostLine]) -> Decimal:
     return sum((line.amount for line in lines if line.amount is not None), Decimal(0))
 
 
-def _bought(
-    kind: BOUGHT, item: str, name: str, quantity: Decimal, unit: str, rate: Decimal | None, rates: Rates,
-    note: str = NO_RATE,
-) -> CostLine:  # fmt: skip
-    if rate is None:
-        return CostLine(kind, item, name, quantity, unit, None, None, note=note)
-    return CostLine(kind, item, name, quantity, unit, rate, rounded(quantity * rate, rates.decimals))
+class _Bought(NamedTuple):
+    """Something bought: its kind, item and name, and how much of it in which unit."""
+
+    kind: BOUGHT
+    item: str
+    name: str
+    quantity: Decimal
+    unit: str
+
+    def at(self, rate: Decimal | None, rates: Rates, note: str = NO_RATE) -> CostLine:
+        """Return its line at a rate; `note` says why there is none."""
+        if rate is None:
+            return CostLine(*self, None, None, note=note)
+        return CostLine(*self, rate, rounded(self.quantity * rate, rates.decimals))
 
 
 def _stock(plan: Plan, rates: Rates) -> Iterator[CostLine]:
@@ -66,17 +73,16 @@ def _stock(plan: Plan, rates: Rates) -> Iterator[CostLine]:
             areas[part.material] = areas.get(part.material, 0) + part.length * part.width * part.quantity
         for material, area in sorted(areas.items()):
             square_metres = Decimal(area).scaleb(-18).quantize(Decimal("0.0001"), ROUND_HALF_UP)
-            yield _bought("stock", material, f"{material}, net", square_metres, "m2", None, rates, NO_STOCK)
+            yield _Bought("stock", material, f"{material}, net", square_metres, "m2").at(None, rates, NO_STOCK)
         return
     costs = {piece.id: piece.cost for piece in stock.pieces}
     for bought in plan.stock.buy:
         name = f"{bought.stock}, {bought.material}"
-        yield _bought("stock", bought.stock, name, Decimal(bought.quantity), "pieces", costs[bought.stock], rates)
+        line = _Bought("stock", bought.stock, name, Decimal(bought.quantity), "pieces")
+        yield line.at(costs[bought.stock], rates)
     for short in plan.stock.short:
-        yield _bought(
-            "stock", short.part, f"{short.part}, not cut", Decimal(short.quantity), "parts", None, rates,
-            "no stock is left for it",
-        )  # fmt: skip
+        line = _Bought("stock", short.part, f"{short.part}, not cut", Decimal(short.quantity), "parts")
+        yield line.at(None, rates, "no stock is left for it")
 
 
 def _hardware(plan: Plan, rates: Rates) -> Iterator[CostLine]:
@@ -85,22 +91,23 @@ def _hardware(plan: Plan, rates: Rates) -> Iterator[CostLine]:
         name, quantity = found.get(line.item, (line.name, 0))
         found[line.item] = (name, quantity + line.quantity)
     for item, (name, quantity) in sorted(found.items()):
-        yield _bought("hardware", item, name, Decimal(quantity), "pieces", rates.hardware.get(item), rates)
+        yield _Bought("hardware", item, name, Decimal(quantity), "pieces").at(rates.hardware.get(item), rates)
 
 
 def _used(plan: Plan, rates: Rates) -> Iterator[CostLine]:
     """Yield band by material, glue and finish."""
     for material, length in sorted(band_lengths(plan).items()):
-        yield _bought("band", material, f"{material} band", _metres(length), "m", rates.band_per_m.get(material), rates)
+        line = _Bought("band", material, f"{material} band", _metres(length), "m")
+        yield line.at(rates.band_per_m.get(material), rates)
     counts = {cabinet.id: cabinet.count for cabinet in plan.job.cabinets}
     grams = sum(one.glue_g * counts[one.cabinet] for one in plan.workshop)
     if grams > 0:
-        yield _bought("glue", "glue", "glue", _decimal(grams / 1000.0), "kg", rates.glue_per_kg, rates)
+        yield _Bought("glue", "glue", "glue", _decimal(grams / 1000.0), "kg").at(rates.glue_per_kg, rates)
     area = finish_area_m2(plan)
     if area > 0:
         count = coats_of(plan)
         coats = "1 coat" if count == 1 else f"{count} coats"
-        yield _bought("finish", "finish", f"finish, {coats}", area * count, "m2", rates.finish_per_m2, rates)
+        yield _Bought("finish", "finish", f"finish, {coats}", area * count, "m2").at(rates.finish_per_m2, rates)
 
 
 def _metres(nm: int) -> Decimal:

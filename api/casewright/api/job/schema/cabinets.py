@@ -26,19 +26,19 @@ class DoorsCommon(OptionSchema):
     gap = detail(mm(2), about="round an inset door")
     meeting_gap = detail(inches("1/8"), about="between the doors of a pair")
     stand_off = detail(0, about="between a door's back and what it closes on")
-    material = MaterialKey("sheet", "board", metadata=about("default: the face frame's, else the case's"))
+    material = MaterialKey("sheet", "board", about="default: the face frame's, else the case's")
     panel = MaterialKey("sheet", "board", allow_none=True, load_default=None)
-    hinge = Key(load_default="cup-35", metadata=about("an id listed by /v1/materials"))
-    bore = Length(least=mm(1), most=mm(100), allow_none=True, load_default=None, metadata=about("default: the hinge's"))
+    hinge = Key(load_default="cup-35", about="an id listed by /v1/materials")
+    bore = Length(least=mm(1), most=mm(100), allow_none=True, load_default=None, about="default: the hinge's")
     bore_edge = Length(
-        most=mm(50), allow_none=True, load_default=None, metadata=about("from door edge to bore; default: the hinge's")
+        most=mm(50), allow_none=True, load_default=None, about="from door edge to bore; default: the hinge's"
     )
     hinges = Count(
         least=LEAST_HINGES,
         most=limits.HINGES,
         allow_none=True,
         load_default=None,
-        metadata=about("hinges on each door; default: by its height, width and mass, as the hinge's tables say"),
+        about="hinges on each door; default: by its height, width and mass, as the hinge's tables say",
     )
     pull = fields.Nested(Pull, allow_none=True, load_default=None)
 
@@ -82,13 +82,13 @@ def joint_field(registry: Registry, kind: str, default: str | None, **kwargs: An
 def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
     """Return the fields that a cabinet and a house share."""
     back = {
-        "material": MaterialKey("sheet", "board", metadata=about("default: the case's")),
+        "material": MaterialKey("sheet", "board", about="default: the case's"),
         "inset": detail(inches("3/4"), about="from the case's back edge to the groove's near face"),
         "joint": joint_field(registry, "panel", "housed-groove"),
     }
     case = {
         "material": MaterialKey("sheet", "board", metadata=NEEDED),
-        "shelf_material": MaterialKey("sheet", "board", metadata=about("default: the case's")),
+        "shelf_material": MaterialKey("sheet", "board", about="default: the case's"),
         "corner": joint_field(registry, "corner", "rabbet"),
         "bottom_corner": joint_field(registry, "corner", None, allow_none=True),
         "fixed_joint": joint_field(registry, "tee", "housed-groove", metadata=about("of fixed shelves and dividers")),
@@ -113,15 +113,11 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         "joint": joint_field(registry, "frame", "loose-tenon"),
     }
     drawers = {
-        "material": MaterialKey("sheet", "board", metadata=about("of the boxes; default: the case's")),
-        "bottom": MaterialKey("sheet", "board", metadata=about("of the boxes' bottoms; default: the back's")),
-        "front": MaterialKey(
-            "sheet", "board", metadata=about("default: the doors', else the face frame's, else the case's")
-        ),
+        "material": MaterialKey("sheet", "board", about="of the boxes; default: the case's"),
+        "bottom": MaterialKey("sheet", "board", about="of the boxes' bottoms; default: the back's"),
+        "front": MaterialKey("sheet", "board", about="default: the doors', else the face frame's, else the case's"),
         "slide": Key(
-            allow_none=True,
-            load_default=None,
-            metadata=about("an id listed by /v1/materials; null: the longest that fits"),
+            allow_none=True, load_default=None, about="an id listed by /v1/materials; null: the longest that fits"
         ),
         "corner": Pick(
             branches("boxes", registry.boxes.values(), registry),
@@ -130,22 +126,22 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         ),
         "bottom_joint": joint_field(registry, "panel", "housed-groove"),
         "bottom_up": detail(inches("1/2"), about="from a box's lower edge to the groove for its bottom"),
-        "hang": Choice("overlay", "inset", metadata=about("default: as the doors")),
-        "overlay": Length(most=limits.GREATEST_DETAIL, metadata=about("default: as the doors")),
-        "gap": Length(most=limits.GREATEST_DETAIL, metadata=about("round an inset front; default: as the doors")),
+        "hang": Choice("overlay", "inset", about="default: as the doors"),
+        "overlay": Length(most=limits.GREATEST_DETAIL, about="default: as the doors"),
+        "gap": Length(most=limits.GREATEST_DETAIL, about="round an inset front; default: as the doors"),
         "between": detail(inches("1/8"), about="gap between the fronts of a stack"),
         "below": detail(inches("1/2"), about="room under a box in its slot"),
         "above": detail(inches("1/2"), about="room over a box in its slot"),
-        "pull": Key(allow_none=True, load_default=None, metadata=about("an id listed by /v1/materials")),
+        "pull": Key(allow_none=True, load_default=None, about="an id listed by /v1/materials"),
     }
     styles = branches("doors", registry.doors.values(), registry)
     mountings = branches("mountings", registry.mountings.values(), registry)
     outside: dict[str, Any] = {"least": limits.LEAST_CABINET, "most": limits.GREATEST_CABINET}
     return {
         "form": Choice("wall", "base", "tall", load_default="wall"),
-        "width": Length(**outside, metadata={**NEEDED, **about("finished outside of case and face frame")}),
-        "height": Length(**outside, metadata={**NEEDED, **about("finished outside")}),
-        "depth": Length(**outside, metadata={**NEEDED, **about("finished outside, doors not counted")}),
+        "width": Length(**outside, metadata=NEEDED, about="finished outside of case and face frame"),
+        "height": Length(**outside, metadata=NEEDED, about="finished outside"),
+        "depth": Length(**outside, metadata=NEEDED, about="finished outside, doors not counted"),
         "case": fields.Nested(made("Case", case), metadata=NEEDED),
         "space": fields.Nested(Space),
         "face_frame": fields.Nested(made("FaceFrame", frame), allow_none=True, load_default=None),
@@ -183,7 +179,7 @@ def cabinet_schema(shared: dict[str, Any]) -> type[Schema]:
 
 def house_schema(shared: dict[str, Any]) -> type[Schema]:
     """Return the schema of `house`: what holds for every cabinet that does not say otherwise."""
-    return made("House", {"style": Key(metadata=about("a registered house style to begin from")), **shared})
+    return made("House", {"style": Key(about="a registered house style to begin from"), **shared})
 
 
 def made(name: str, declared: dict[str, Any]) -> type[Schema]:

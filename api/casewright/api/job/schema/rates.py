@@ -9,7 +9,7 @@ from marshmallow import fields
 
 def money(about: str) -> Number:
     """Return a field for money in whole units; what is written in decimals is taken exactly."""
-    return Number(most=limits.GREATEST_MONEY, allow_none=True, load_default=None, metadata={"description": about})
+    return Number(most=limits.GREATEST_MONEY, allow_none=True, load_default=None, about=about)
 
 
 class Minutes(OptionSchema):
@@ -18,7 +18,7 @@ class Minutes(OptionSchema):
 
 MINUTES: type[Minutes] = Minutes.from_dict(  # type: ignore[assignment]
     {
-        kind: Number(most=100_000, metadata={"description": f"{operation.title}; counted in {operation.unit}"})
+        kind: Number(most=100_000, about=f"{operation.title}; counted in {operation.unit}")
         for kind, operation in TIMED_WORK.items()
     },
     name="Minutes",
@@ -28,8 +28,8 @@ MINUTES: type[Minutes] = Minutes.from_dict(  # type: ignore[assignment]
 class Rates(OptionSchema):
     """The shop's own prices and times. Sheets and boards are priced by `cost` in `stock`."""
 
-    currency = Text(most=12, load_default="", metadata={"description": "what money is called, for reading only"})
-    decimals = Count(most=4, load_default=2, metadata={"description": "digits after the point that money has"})
+    currency = Text(most=12, load_default="", about="what money is called, for reading only")
+    decimals = Count(most=4, load_default=2, about="digits after the point that money has")
     hardware = MapOf(
         Number(most=limits.GREATEST_MONEY),
         most=limits.RATES,

@@ -21,12 +21,12 @@ class Ends(OptionSchema):
         "board",
         allow_none=True,
         load_default=None,
-        metadata={"description": "of the panel on a finished end; it stands outside the cabinet's width"},
+        about="of the panel on a finished end; it stands outside the cabinet's width",
     )
     scribe = Length(
         most=limits.GREATEST_DETAIL,
         load_default=0,
-        metadata={"description": "wood left at the panel's back edge to be cut to the wall's line"},
+        about="wood left at the panel's back edge to be cut to the wall's line",
     )
 
 
@@ -39,12 +39,10 @@ class Filler(OptionSchema):
         most=limits.GREATEST_DETAIL,
         allow_none=True,
         load_default=None,
-        metadata={"description": "default: the gap, or an even share of it"},
+        about="default: the gap, or an even share of it",
     )
     scribe = Length(
-        most=limits.GREATEST_DETAIL,
-        load_default=0,
-        metadata={"description": "wood over the width, to be cut to the line of what it meets"},
+        most=limits.GREATEST_DETAIL, load_default=0, about="wood over the width, to be cut to the line of what it meets"
     )
 
 
@@ -64,7 +62,5 @@ class Obstacle(OptionSchema):
     z = Length(most=limits.GREATEST_WALL, required=True)
     width = Length(least=mm(1), most=limits.GREATEST_WALL, required=True)
     height = Length(least=mm(1), most=limits.GREATEST_WALL, required=True)
-    keep_clear = Length(most=limits.GREATEST_DETAIL, load_default=0, metadata={"description": "left free all round it"})
-    out = Length(
-        most=limits.GREATEST_DETAIL, load_default=0, metadata={"description": "how far it stands out from the wall"}
-    )
+    keep_clear = Length(most=limits.GREATEST_DETAIL, load_default=0, about="left free all round it")
+    out = Length(most=limits.GREATEST_DETAIL, load_default=0, about="how far it stands out from the wall")

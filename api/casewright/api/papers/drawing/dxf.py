@@ -12,8 +12,7 @@ from io import BytesIO, TextIOWrapper
 from typing import Any
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.marks import AnyMark, Label, Mark, Round, marks
-from casewright.api.papers.drawing.overlap import box_of
+from casewright.api.papers.drawing.marks import AnyMark, Label, Mark, Round, box_of, marks
 from casewright.api.papers.drawing.shapes import Kind, Sheet, View
 
 CACHES = ("XDG_CACHE_HOME", "XDG_CONFIG_HOME")

@@ -73,6 +73,7 @@ class Label:
 
 
 AnyMark = Mark | Round | Label
+Rectangle = tuple[float, float, float, float]
 
 
 def marks(view: View) -> Iterator[AnyMark]:
@@ -86,6 +87,17 @@ def on_paper(sheet: Sheet) -> Iterator[AnyMark]:
     for view in sheet.views:
         for mark in marks(view):
             yield carried(mark, view)
+
+
+def box_of(label: Label) -> Rectangle:
+    """Return the box round a label on paper: x0, y0, x1, y1 in mm."""
+    long = metrics.width(label.text, label.height, label.bold)
+    start = {"start": 0.0, "middle": -long / 2, "end": -long}[label.anchor]
+    x, y = label.at
+    drop = 0.28 * label.height
+    if label.angle == 90:
+        return (x - label.height, y + start, x + drop, y + start + long)
+    return (x + start, y - drop, x + start + long, y + label.height)
 
 
 def carried(mark: AnyMark, view: View) -> AnyMark:
@@ -173,15 +185,6 @@ def _arrow(along: str, tip: float, v: float, way: int, scale: float) -> Mark:
     half = ARROW_HALF / scale
     points = tuple(_turn(along, *p) for p in ((tip, v), (tail, v - half), (tail, v + half)))
     return Mark(points, Kind.FINE, closed=True, solid=True)
-
-
-def reach(a: float, b: float, label: str, height: float = USUAL) -> tuple[float, float]:
-    """Return the stretch a dimension takes along its line, in mm of paper, its outside text counted."""
-    low, high = min(a, b), max(a, b)
-    long = metrics.width(label, height)
-    if long + 1 <= high - low:
-        return low, high
-    return low - (2 * ARROW if high - low < 2 * ARROW + 1 else 0), high + 2 * ARROW + long + 0.5
 
 
 def _dimension(d: Dimension, scale: float) -> Iterator[AnyMark]:

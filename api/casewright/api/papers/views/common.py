@@ -76,6 +76,14 @@ def picture(
     return [*seen.values(), *(line for key, line in dashed.items() if key not in seen)]
 
 
+def moved(shapes: Iterable[Shape], dx: float, dy: float) -> list[Shape]:
+    """Return a picture moved by mm of what is drawn; only its lines have places of their own."""
+    return [
+        Line((s.a[0] + dx, s.a[1] + dy), (s.b[0] + dx, s.b[1] + dy), s.kind) if isinstance(s, Line) else s
+        for s in shapes
+    ]
+
+
 def _key(a: tuple[float, float], b: tuple[float, float]) -> tuple[float, ...]:
     first, second = sorted(((round(a[0], 2), round(a[1], 2)), (round(b[0], 2), round(b[1], 2))))
     return (*first, *second)

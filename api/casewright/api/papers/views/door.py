@@ -5,10 +5,10 @@ from collections.abc import Mapping, Sequence
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.hidden import BACK, FRONT
 from casewright.api.papers.drawing.marks import running_reach
-from casewright.api.papers.drawing.shapes import Circle, Dimension, Kind, Line, Running, Shape, Shown, Text, View
+from casewright.api.papers.drawing.shapes import Circle, Dimension, Kind, Running, Shape, Shown, Text, View
 from casewright.api.papers.drawing.solids import solid
 from casewright.api.papers.facts import Facts, mm
-from casewright.api.papers.views.common import Stops, chosen, faces, picture, placed_box, running
+from casewright.api.papers.views.common import Stops, chosen, faces, moved, picture, placed_box, running
 from casewright.api.papers.views.page import Area, Page, area_of, caption, centred, furniture, scale_for, table
 from casewright.sdk.model import Cabinet, DoorLeaf, Part
 
@@ -64,11 +64,8 @@ def _frame(facts: Facts, cabinet: Cabinet, paper: str) -> Page:
     widths = (58, 20, 18) if tall else (80, 30, 30)
     most = int((top - area.y0) / 4.6) - 1
     extra = table((x, top), ("Member", "Length", "Width"), rows[:most], widths)
-    return Page(
-        f"Face frame of {cabinet.id}",
-        (View("face frame", tuple(shapes), at, scale), furniture("members", extra)),
-        name,
-    )
+    views = (View("face frame", tuple(shapes), at, scale), furniture("members", extra))
+    return Page(f"Face frame of {cabinet.id}", views, name)
 
 
 def _members(facts: Facts, parts: Sequence[Part]) -> list[list[Text | str]]:
@@ -95,13 +92,13 @@ def _door(facts: Facts, leaf: DoorLeaf, paper: str) -> Page:
     room = (half - side - 24, area.height - below - 22)
     scale, name = scale_for(facts, w, h, room)
     x, z = mm(leaf.at[0]), mm(leaf.at[2])
-    seen: list[Shape] = [*_moved(picture(solids, FRONT), -x, -z), *_bores(parts, leaf, False)]
+    seen: list[Shape] = [*moved(picture(solids, FRONT), -x, -z), *_bores(parts, leaf, False)]
     row, _ = running(Running("x", 0.0, front[0], 0.0, -8), half)
     column, _ = running(Running("y", 0.0, front[1], w, 8), area.height)
     seen += [*row, *column]
     seen.append(Dimension("x", 0.0, w, h, 8, facts.bare(leaf.width), (Shown(leaf.id, "width", leaf.width),)))
     seen.append(Dimension("y", 0.0, h, 0.0, -8, facts.bare(leaf.height), (Shown(leaf.id, "height", leaf.height),)))
-    behind: list[Shape] = [*_moved(picture(solids, BACK), x + w, -z), *_bores(parts, leaf, True)]
+    behind: list[Shape] = [*moved(picture(solids, BACK), x + w, -z), *_bores(parts, leaf, True)]
     row, _ = running(Running("x", 0.0, back[0], 0.0, -8), half)
     column, _ = running(Running("y", 0.0, back[1], w, 8), area.height)
     behind += [*row, *column]
@@ -118,13 +115,6 @@ def _door(facts: Facts, leaf: DoorLeaf, paper: str) -> Page:
         caption((area.x0 + half, area.y1 - 4), "Back, as it lies for boring", half - 2),
     ]
     return Page(f"Door {leaf.id}", (*views, furniture("captions", captions)), name)
-
-
-def _moved(shapes: Sequence[Shape], dx: float, dy: float) -> list[Shape]:
-    return [
-        Line((s.a[0] + dx, s.a[1] + dy), (s.b[0] + dx, s.b[1] + dy), s.kind) if isinstance(s, Line) else s
-        for s in shapes
-    ]
 
 
 def _bores(parts: Sequence[Part], leaf: DoorLeaf, behind: bool) -> list[Shape]:

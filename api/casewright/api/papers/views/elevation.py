@@ -51,11 +51,8 @@ def _page(facts: Facts, cabinet: Cabinet, paper: str) -> Page:
     at = centred((plot.x0 + 18, plot.y0 + below), room, (x0, z0, x1, z1), scale)
     notes = _notes(cabinet, missed_x + missed_z)
     extra = _door_list(facts, doors, area, notes)
-    return Page(
-        f"Elevation of {cabinet.id}",
-        (View("front", tuple(shapes), at, scale), furniture("doors", extra)),
-        name,
-    )
+    views = (View("front", tuple(shapes), at, scale), furniture("doors", extra))
+    return Page(f"Elevation of {cabinet.id}", views, name)
 
 
 def _overall(facts: Facts, cabinet: Cabinet, left: int, top: float, x0: float) -> list[Shape]:

@@ -77,12 +77,8 @@ def exploded(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
     if len(spots) > most:
         words = f"{len(spots) - most} parts have no number here for want of room: see the list."
         balloons.append(Text((area.x1, area.y0 - 3), words, 2.2, "end"))
-    first = Page(
-        f"{cabinet.id} taken apart",
-        (View("taken apart", tuple(shapes), at, scale), furniture("numbers", balloons)),
-        name,
-    )
-    return [first, *_lists(facts, cabinet, [s.part for s in solids], area)]
+    views = (View("taken apart", tuple(shapes), at, scale), furniture("numbers", balloons))
+    return [Page(f"{cabinet.id} taken apart", views, name), *_lists(facts, cabinet, [s.part for s in solids], area)]
 
 
 def like_doors(parts: list[Part]) -> set[int]:

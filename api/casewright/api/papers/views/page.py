@@ -25,51 +25,8 @@ BAR = 17.0
 TABLE_LINE = 4.6
 """Height of a table's line, mm."""
 
-_METRIC = (
-    10,
-    5,
-    2,
-    1,
-    "1/2",
-    "1/2.5",
-    "1/4",
-    "1/5",
-    "1/8",
-    "1/10",
-    "1/15",
-    "1/20",
-    "1/25",
-    "1/40",
-    "1/50",
-    "1/75",
-    "1/100",
-    "1/150",
-    "1/200",
-    "1/500",
-    "1/1000",
-)
-_INCH = (
-    8,
-    4,
-    2,
-    1,
-    "1/2",
-    "1/3",
-    "1/4",
-    "1/6",
-    "1/8",
-    "1/12",
-    "1/16",
-    "1/24",
-    "1/32",
-    "1/48",
-    "1/64",
-    "1/96",
-    "1/128",
-    "1/192",
-    "1/384",
-    "1/768",
-)
+_METRIC = "10 5 2 1 1/2 1/2.5 1/4 1/5 1/8 1/10 1/15 1/20 1/25 1/40 1/50 1/75 1/100 1/150 1/200 1/500 1/1000"
+_INCH = "8 4 2 1 1/2 1/3 1/4 1/6 1/8 1/12 1/16 1/24 1/32 1/48 1/64 1/96 1/128 1/192 1/384 1/768"
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,11 +88,11 @@ def scale_for(facts: Facts, width: float, height: float, room: XY, most: float =
     Metric steps are those of ISO 5455 with steps between; inch steps are the usual fractions.
     """
     steps = _INCH if facts.units == "in" else _METRIC
-    for step in steps:
-        value = float(step) if not isinstance(step, str) else 1 / float(step.partition("/")[2])
+    for step in steps.split():
+        whole, _, under = step.partition("/")
+        value = 1 / float(under) if under else float(whole)
         if value <= most and width * value <= room[0] and height * value <= room[1]:
-            name = f"{step}:1" if value >= 1 else f"1:{str(step).partition('/')[2]}"
-            return value, name
+            return value, f"{whole}:{under or 1}"
     value = min(room[0] / width, room[1] / height)
     return value, "not to a usual scale"
 

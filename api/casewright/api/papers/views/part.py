@@ -10,7 +10,6 @@ from casewright.api.papers.drawing.shapes import (
     Circle,
     Dimension,
     Kind,
-    Line,
     Running,
     Shape,
     Shown,
@@ -20,7 +19,7 @@ from casewright.api.papers.drawing.shapes import (
 )
 from casewright.api.papers.drawing.solids import solid
 from casewright.api.papers.facts import Facts, mm
-from casewright.api.papers.views.common import Stops, chosen, picture, running
+from casewright.api.papers.views.common import Stops, chosen, moved, picture, running
 from casewright.api.papers.views.cuts import CutRow, cuts_of
 from casewright.api.papers.views.page import Area, Page, area_of, furniture, scale_for, table
 from casewright.sdk.geometry import Place
@@ -86,11 +85,11 @@ def _pages(facts: Facts, part: Part, paper: str) -> list[Page]:
     plot = Area(area.x0, low, area.x1, area.y1)
     views, scale = _views(facts, _PartView(part, across, beside, down), plot)
     extra: list[Shape] = [*_head(facts, part, area)]
-    extra += _rows(facts, rows[:lines], area, low - 2)
+    extra += _rows(rows[:lines], area, low - 2)
     pages = [Page(f"Part {metrics.clean(part.id)}", (*views, furniture("cuts", extra)), scale)]
     most = int((area.height - 10) / LINE)
     for start in range(lines, len(rows), most):
-        more = _rows(facts, rows[start : start + most], area, area.y1)
+        more = _rows(rows[start : start + most], area, area.y1)
         pages.append(Page(f"Part {metrics.clean(part.id)}, more cuts", (furniture("cuts", more),)))
     return pages
 
@@ -110,7 +109,7 @@ def _head(facts: Facts, part: Part, area: Area) -> list[Shape]:
     return shapes
 
 
-def _rows(facts: Facts, rows: list[CutRow], area: Area, top: float) -> list[Shape]:
+def _rows(rows: list[CutRow], area: Area, top: float) -> list[Shape]:
     if not rows:
         return []
     width = area.width
@@ -160,7 +159,7 @@ def _face(facts: Facts, shown: _PartView, plot: Area) -> list[Shape]:
     eye = FACE_DOWN if down else FACE_UP
     drawn = solid(part, HOME)
     lift = mm(part.width) if down else 0.0
-    shapes = [_lifted(s, 0.0, lift) for s in picture([drawn], eye, all_hidden=True)]
+    shapes = moved(picture([drawn], eye, all_hidden=True), 0.0, lift)
     width, long = mm(part.width), mm(part.length)
     for feature in part.features:
         for hole in feature.holes:
@@ -186,24 +185,16 @@ def _datum(corner: XY, down: bool) -> Stroke:
     return Stroke(corner, ((0, 0), (-3.2, 0), (0, 3.2 * way)), Kind.FINE, solid=True)
 
 
-def _lifted(shape: Shape, dx: float, dy: float) -> Shape:
-    if isinstance(shape, Line):
-        return Line((shape.a[0] + dx, shape.a[1] + dy), (shape.b[0] + dx, shape.b[1] + dy), shape.kind)
-    return shape
-
-
 def _end(part: Part, down: bool) -> list[Shape]:
     drawn = solid(part, HOME)
     thick, width = mm(part.thickness), mm(part.width)
     if down:
-        return [_lifted(s, 0.0, width) for s in picture([drawn], END_DOWN, all_hidden=True)]
-    return [_lifted(s, thick, 0.0) for s in picture([drawn], END, all_hidden=True)]
+        return moved(picture([drawn], END_DOWN, all_hidden=True), 0.0, width)
+    return moved(picture([drawn], END, all_hidden=True), thick, 0.0)
 
 
 def _edge(part: Part, down: bool) -> list[Shape]:
     drawn = solid(part, HOME)
     if down:
-        made = [_lifted(s, 0.0, mm(part.thickness)) for s in picture([drawn], EDGE_DOWN, all_hidden=True)]
-    else:
-        made = picture([drawn], EDGE, all_hidden=True)
-    return made
+        return moved(picture([drawn], EDGE_DOWN, all_hidden=True), 0.0, mm(part.thickness))
+    return picture([drawn], EDGE, all_hidden=True)

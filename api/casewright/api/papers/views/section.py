@@ -71,11 +71,8 @@ def _upright(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], x: int, pa
     shapes.append(Dimension("x", depth[0], depth[1], z1, 8, facts.bare(cabinet.depth), depth[2]))
     at = centred((area.x0 + 20, area.y0 + below), room, (y0, z0, y1, z1), scale)
     words = caption((area.x0, area.y1 - 4), f"Cut {facts.text(x)} from the left end of the case, seen toward it")
-    return Page(
-        f"Upright section of {cabinet.id}",
-        (View("upright section", tuple(shapes), at, scale), furniture("captions", [words])),
-        name,
-    )
+    views = (View("upright section", tuple(shapes), at, scale), furniture("captions", [words]))
+    return Page(f"Upright section of {cabinet.id}", views, name)
 
 
 def _level(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], z: int, paper: str) -> Page:
@@ -99,11 +96,8 @@ def _level(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], z: int, pape
     shapes.append(Dimension("y", depth[0], depth[1], x0, -8, facts.bare(cabinet.depth), depth[2]))
     at = centred((area.x0 + 20, area.y0 + below), room, (x0, y0, x1, y1), scale)
     words = caption((area.x0, area.y1 - 4), f"Cut {facts.text(z)} above the bottom of the case, seen from above")
-    return Page(
-        f"Level section of {cabinet.id}",
-        (View("level section", tuple(shapes), at, scale), furniture("captions", [words])),
-        name,
-    )
+    views = (View("level section", tuple(shapes), at, scale), furniture("captions", [words]))
+    return Page(f"Level section of {cabinet.id}", views, name)
 
 
 def _depth_dimension(facts: Facts, cabinet: Cabinet) -> tuple[float, float, tuple[Shown, ...]]:

@@ -50,7 +50,7 @@ def _page(facts: Facts, paper: str) -> Page:
     studs = found.studs.at if found.studs else ()
     left = min([0.0, *(mm(s.x) - mm(_overhang(c)) for c, _, s in placed)])
     right = max([*(mm(s.x + c.width) for c, _, s in placed), *(mm(x) for x in studs)]) + BEYOND
-    top = max(mm(s.z + c.height + _lift(facts, c, i)) for c, i, s in placed) + 60
+    top = max(mm(s.z + c.height + _lift(facts, c)) for c, i, s in placed) + 60
     top = max(top, mm(found.ceiling)) if found.ceiling is not None else top
     stops_x = _stops(facts, [(s.x, f"{c.id}/{i + 1}", "left") for c, i, s in placed])
     stops_s = _stops(facts, [(x, f"stud {i + 1}", "centre") for i, x in enumerate(studs)])
@@ -87,7 +87,7 @@ def _overhang(cabinet: Cabinet) -> int:
     return cabinet.face_frame.overhang if cabinet.face_frame else 0
 
 
-def _lift(facts: Facts, cabinet: Cabinet, number: int) -> int:
+def _lift(facts: Facts, cabinet: Cabinet) -> int:
     """Return how far a cabinet is lifted past its place to hang it, nm."""
     return max((m.lift for m in facts.plan.mounting if m.cabinet == cabinet.id), default=0)
 
@@ -108,7 +108,7 @@ def _heights(facts: Facts, placed: list[tuple[Cabinet, int, Spot]]) -> Iterator[
         for part in facts.of(cabinet.id):
             if part.role in WALL_ROLES:
                 yield spot.z + placed_box(part).z0, who, "wall cleat, lower edge"
-        lift = _lift(facts, cabinet, i)
+        lift = _lift(facts, cabinet)
         if lift:
             yield spot.z + cabinet.height + lift, who, "top when lifted on"
 
@@ -133,7 +133,7 @@ def _cabinets(facts: Facts, placed: list[tuple[Cabinet, int, Spot]], scale: floa
         x0 = mm(spot.x - _overhang(cabinet))
         x1, z0, z1 = x0 + mm(cabinet.width), mm(spot.z), mm(spot.z + cabinet.height)
         shapes += [Line(p, q, Kind.WIDE) for p, q in _sides(x0, z0, x1, z1)]
-        lift = mm(_lift(facts, cabinet, i))
+        lift = mm(_lift(facts, cabinet))
         if lift:
             shapes.append(Line((x0, z1 + lift), (x1, z1 + lift), Kind.CENTRE))
         for part in facts.of(cabinet.id):

@@ -3,24 +3,11 @@
 import itertools
 from collections.abc import Iterator
 
-from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.marks import Label, Mark, Round, on_paper
+from casewright.api.papers.drawing.marks import Label, Mark, Rectangle, Round, box_of, on_paper
 from casewright.api.papers.drawing.shapes import XY, Sheet
 
-Rectangle = tuple[float, float, float, float]
 EDGE = 4.0
 """Paper left free round the sheet, mm: what a usual printer cannot reach."""
-
-
-def box_of(label: Label) -> Rectangle:
-    """Return the box round a label on paper: x0, y0, x1, y1 in mm."""
-    long = metrics.width(label.text, label.height, label.bold)
-    start = {"start": 0.0, "middle": -long / 2, "end": -long}[label.anchor]
-    x, y = label.at
-    drop = 0.28 * label.height
-    if label.angle == 90:
-        return (x - label.height, y + start, x + drop, y + start + long)
-    return (x + start, y - drop, x + start + long, y + label.height)
 
 
 def overlaps(sheet: Sheet) -> list[str]:

@@ -1,0 +1,16 @@
+"""Which span a level is judged by; the sag itself is worked by hand in `tests/api/use/test_worked_bridges.py`."""
+
+PLAIN = {"corner": {"method": "dowel"}, "fixed_joint": {"method": "dowel"}, "back": None}
+
+
+def limits(plan):
+    return {c.subject: c.limit for c in plan.checks if c.code == "shelf-sag"}
+
+
+def test_the_widest_bay_over_the_bottom_is_its_span(planned):
+    # 800 less two sides of 18 is 764; bays of 200 and, less a divider of 18, 546. 1/16 in a foot is span/192.
+    plan = planned({"space": {"bays": [{"size": 200}, {}]}}, PLAIN)
+    assert limits(plan) == {"bay/bottom": round(546e6 / 192)}
+    plan = planned({"space": {"bays": [{}, {"size": 200}]}}, PLAIN)
+    assert limits(plan) == {"bay/bottom": round(546e6 / 192)}
+    assert limits(planned(None, PLAIN)) == {"bay/bottom": round(764e6 / 192)}
