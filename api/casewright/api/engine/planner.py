@@ -12,6 +12,7 @@ from casewright.api.engine.run.joining import joined
 from casewright.api.engine.work.breakdown import breakdown_of, quoting
 from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
+from casewright.api.engine.work.lacking import machine_checks
 from casewright.api.engine.work.order import order_of_work
 from casewright.api.engine.work.together import locked_parts, put_together
 from casewright.api.stock import Progress, no_progress
@@ -67,6 +68,7 @@ def make_plan(
             *(walled.checks if walled else ()),
             *locked_parts(assemblies, frozenset(part for one in fit.clashes for part in (one.first, one.second))),
             *extra_checks(registry, parts),
+            *machine_checks(job, registry, parts, joints, steps),
             *work_checks(job, parts, joints, steps, stock),
         ),
         steps=steps,

@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery.dowels import DowelOptions, dowelled
 from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Options
+from casewright.sdk.model import FeatureKind, Options
 
 
 class BoxDowel(JointMethod):
@@ -15,6 +15,7 @@ class BoxDowel(JointMethod):
     id: ClassVar[str] = "box-dowel"
     title: ClassVar[str] = "Dowel corner"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"box"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"hole"})
     options = DowelOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

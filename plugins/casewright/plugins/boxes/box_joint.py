@@ -10,7 +10,7 @@ from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen
 from casewright.sdk.joinery.rabbets import at_low_end
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Feature, Options, Term
+from casewright.sdk.model import Feature, FeatureKind, Options, Term
 from casewright.sdk.units import MM
 
 LEAST_FINGER = 2 * MM
@@ -34,6 +34,7 @@ class BoxJoint(JointMethod):
     id: ClassVar[str] = "box-joint"
     title: ClassVar[str] = "Box joint"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"box"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"fingers"})
     options = BoxJointOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

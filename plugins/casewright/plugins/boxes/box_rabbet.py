@@ -8,7 +8,7 @@ from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import chosen
 from casewright.sdk.joinery.rabbets import rabbeted
 from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Options
+from casewright.sdk.model import FeatureKind, Options
 
 
 class BoxRabbetOptions(OptionSchema):
@@ -23,6 +23,7 @@ class BoxRabbet(JointMethod):
     id: ClassVar[str] = "box-rabbet"
     title: ClassVar[str] = "Rabbet corner"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"box"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"rabbet"})
     options = BoxRabbetOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

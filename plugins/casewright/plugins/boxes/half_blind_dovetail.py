@@ -11,7 +11,7 @@ from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen
 from casewright.sdk.joinery.dovetails import sheet_findings
 from casewright.sdk.joinery.rabbets import at_low_end
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Feature, Options, Term
+from casewright.sdk.model import Feature, FeatureKind, Options, Term
 from casewright.sdk.units import MM
 
 PITCH = 32 * MM
@@ -54,6 +54,7 @@ class HalfBlindDovetail(JointMethod):
     id: ClassVar[str] = "half-blind-dovetail"
     title: ClassVar[str] = "Half-blind dovetail"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"box"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"dovetail"})
     box_guest: ClassVar[Literal["end", "side"]] = "side"
     options = HalfBlindDovetailOptions
 

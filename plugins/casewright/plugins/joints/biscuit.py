@@ -9,7 +9,7 @@ from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import Bound, Spacing, area_mm2, check_least, chosen, clear_row
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Feature, HardwareUse, Options
+from casewright.sdk.model import Feature, FeatureKind, HardwareUse, Options
 from casewright.sdk.units import MM
 
 SPACING = 160 * MM
@@ -68,6 +68,7 @@ class Biscuit(JointMethod):
     id: ClassVar[str] = "biscuit"
     title: ClassVar[str] = "Biscuits"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee", "frame"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"biscuit-slot"})
     options = BiscuitOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery.dowels import DowelOptions, dowelled
 from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Options
+from casewright.sdk.model import FeatureKind, Options
 
 
 class DowelJoint(JointMethod):
@@ -15,6 +15,7 @@ class DowelJoint(JointMethod):
     id: ClassVar[str] = "dowel"
     title: ClassVar[str] = "Dowels"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee", "frame"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"hole"})
     options = DowelOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

@@ -7,7 +7,7 @@ from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import area_mm2
 from casewright.sdk.methods import CannotError, Fit, FrameJoint, JointMethod, Meeting
-from casewright.sdk.model import Feature, Options, Term, rabbet
+from casewright.sdk.model import Feature, FeatureKind, Options, Term, rabbet
 
 
 class HalfLap(FrameJoint):
@@ -15,6 +15,7 @@ class HalfLap(FrameJoint):
 
     id: ClassVar[str] = "half-lap"
     title: ClassVar[str] = "Half lap"
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"rabbet"})
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:
         """Answer a frame meeting of two members whose faces are flush in front.

@@ -8,7 +8,7 @@ from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import Bound, area_mm2, check_least, check_most, chosen
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Feature, Finding, Term, groove, rabbet
+from casewright.sdk.model import Feature, FeatureKind, Finding, Term, groove, rabbet
 from casewright.sdk.units import INCH, MM
 
 PANEL_PLAY = INCH // 32
@@ -44,6 +44,7 @@ class HousedGroove(JointMethod):
     id: ClassVar[str] = "housed-groove"
     title: ClassVar[str] = "Housed groove"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee", "panel"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"groove"})
     options = HousedGrooveOptions
 
     def fit(self, meeting: Meeting, options: Mapping[str, Any]) -> Fit:

@@ -21,7 +21,7 @@ from casewright.sdk.joinery import (
 from casewright.sdk.materials import LooseTenon as Tenon
 from casewright.sdk.materials import UnknownItemError
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import LENGTH, Feature, Finding, HardwareUse, Options
+from casewright.sdk.model import LENGTH, Feature, FeatureKind, Finding, HardwareUse, Options
 from casewright.sdk.units import MM
 
 SHOULDER = 6 * MM
@@ -54,6 +54,7 @@ class LooseTenon(JointMethod):
     id: ClassVar[str] = "loose-tenon"
     title: ClassVar[str] = "Loose tenon"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"frame", "corner", "tee"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"loose-mortise"})
     options = LooseTenonOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

@@ -8,7 +8,7 @@ from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, area_mm2
 from casewright.sdk.methods import CannotError, Fit, FrameJoint, JointMethod, Meeting
-from casewright.sdk.model import Feature, Finding, Options, Term
+from casewright.sdk.model import Feature, FeatureKind, Finding, Options, Term
 from casewright.sdk.units import MM
 
 
@@ -17,6 +17,7 @@ class Mitre(FrameJoint):
 
     id: ClassVar[str] = "mitre"
     title: ClassVar[str] = "Mitre"
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"bevel"})
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:
         """Answer a frame meeting; at an end of the stile the rail grows by the stile's width.

@@ -10,7 +10,7 @@ from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import Bound, check_least, chosen
 from casewright.sdk.joinery.slant import Slanted, slanted_slot
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Feature, HardwareUse, Options, Term
+from casewright.sdk.model import Feature, FeatureKind, HardwareUse, Options, Term
 from casewright.sdk.units import INCH, MM
 
 SPLINE = INCH // 8
@@ -38,6 +38,7 @@ class MitreSpline(JointMethod):
     id: ClassVar[str] = "mitre-spline"
     title: ClassVar[str] = "Mitre with spline"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"bevel", "spline-slot"})
     options = MitreSplineOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

@@ -8,7 +8,7 @@ from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import Bound, Spacing, area_mm2, check_least, chosen, clear_row, screw_within
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Feature, HardwareUse, Options
+from casewright.sdk.model import Feature, FeatureKind, HardwareUse, Options
 from casewright.sdk.units import INCH, MM
 
 SPACING = 6 * INCH
@@ -47,6 +47,7 @@ class PocketScrew(JointMethod):
     id: ClassVar[str] = "pocket-screw"
     title: ClassVar[str] = "Pocket screws"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee", "frame"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"pocket"})
     options = PocketScrewOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

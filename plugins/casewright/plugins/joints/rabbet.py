@@ -9,7 +9,7 @@ from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import Spacing, chosen, row
 from casewright.sdk.joinery.rabbets import at_low_end, rabbeted
 from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import HardwareUse
+from casewright.sdk.model import FeatureKind, HardwareUse
 from casewright.sdk.units import INCH
 
 PANEL_PLAY = INCH // 32
@@ -43,6 +43,7 @@ class Rabbet(JointMethod):
     id: ClassVar[str] = "rabbet"
     title: ClassVar[str] = "Rabbet"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "panel"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"rabbet"})
     options = RabbetOptions
 
     def fit(self, meeting: Meeting, options: Mapping[str, Any]) -> Fit:

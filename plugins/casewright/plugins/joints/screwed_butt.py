@@ -9,7 +9,7 @@ from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, Bound, Spacing, area_mm2, check_least, chosen, clear_row, screw_within
 from casewright.sdk.materials import Screw
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Finding, HardwareUse, Options, hole
+from casewright.sdk.model import FeatureKind, Finding, HardwareUse, Options, hole
 from casewright.sdk.units import INCH, MM
 
 SPACING = 6 * INCH
@@ -35,6 +35,7 @@ class ScrewedButt(JointMethod):
     id: ClassVar[str] = "screwed-butt"
     title: ClassVar[str] = "Screwed butt"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"hole"})
     options = ScrewedButtOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

@@ -11,7 +11,7 @@ from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import Bound, area_mm2, check_least, check_most, chosen
 from casewright.sdk.joinery.dovetails import sheet_findings
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Feature, Finding, Options, Term, rabbet
+from casewright.sdk.model import Feature, FeatureKind, Finding, Options, Term, rabbet
 from casewright.sdk.units import INCH, MM
 
 ANGLE_DEG = 8.0
@@ -74,6 +74,7 @@ class SlidingDovetail(JointMethod):
     id: ClassVar[str] = "sliding-dovetail"
     title: ClassVar[str] = "Sliding dovetail"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"tee"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"dovetail"})
     options = SlidingDovetailOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

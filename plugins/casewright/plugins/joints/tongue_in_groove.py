@@ -8,7 +8,7 @@ from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import PROPORTIONS, Bound, area_mm2, check_least, check_most, chosen
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Feature, Finding, Options, Term, groove
+from casewright.sdk.model import Feature, FeatureKind, Finding, Options, Term, groove
 from casewright.sdk.units import INCH, MM
 
 BOTTOM_ROOM = INCH // 64
@@ -34,6 +34,7 @@ class TongueInGroove(JointMethod):
     id: ClassVar[str] = "tongue-in-groove"
     title: ClassVar[str] = "Tongue in groove"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee"})
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"groove", "tenon"})
     options = TongueInGrooveOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

@@ -18,7 +18,7 @@ from casewright.sdk.geometry import Axis
 from casewright.sdk.materials import Catalogue, Stuff
 from casewright.sdk.methods.method import Method
 from casewright.sdk.model.cabinet import Material, Options
-from casewright.sdk.model.parts import Feature, HardwareUse, Role, Term
+from casewright.sdk.model.parts import Feature, FeatureKind, HardwareUse, Role, Term
 from casewright.sdk.writer import MILLIMETRES, Writer
 
 MeetingKind = Literal["corner", "tee", "panel", "frame", "box"]
@@ -103,10 +103,12 @@ class JointMethod(Method):
     `does` lists the kinds of meeting it answers. `panel_sits` says, for a panel, whether it lies within the
     host's faces or behind its back edges (which shortens the host by the panel's thickness). `box_guest` says,
     for a drawer corner, which part enters the other: the `end` (front or back, standing between the sides) or
-    the `side` (whose ends enter front and back).
+    the `side` (whose ends enter front and back). `cuts` are the kinds of cut it asks for, so that a shop without
+    the machines of another method is pointed to it; a method that lists none is never named there.
     """
 
     does: ClassVar[frozenset[MeetingKind]]
+    cuts: ClassVar[frozenset[FeatureKind]] = frozenset()
     panel_sits: ClassVar[Literal["within", "behind"]] = "within"
     box_guest: ClassVar[Literal["end", "side"]] = "end"
 

@@ -4,10 +4,10 @@ A shop that does not list its machines has every one; what is done by hand needs
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from casewright.api.engine.work.machining import Cut
-from casewright.sdk.model import Action, FeatureKind, Machine, Shop
+from casewright.sdk.model import Action, FeatureKind, Machine, Operation, Shop
 
 __all__ = ["SAWN", "Tools", "ways"]
 
@@ -84,6 +84,16 @@ class Tools:
     def lacking(self, cuts: Iterable[Cut]) -> frozenset[Machine]:
         """Return the best machine for each cut that nothing the shop has can make."""
         return frozenset(self.chosen(cut) for cut in cuts if not self.has(self.chosen(cut)))
+
+    def makes(self, kind: FeatureKind) -> bool:
+        """Return whether the shop has a machine for a kind of cut."""
+        return any(map(self.has, WAYS[kind]))
+
+    def placed(self, operation: Operation) -> Operation:
+        """Return an operation that cuts or mills stock with a machine the shop has, where it has one for it."""
+        if self.has(operation.machine):
+            return operation
+        return replace(operation, machine=next(filter(self.has, SAWN.get(operation.action, ())), operation.machine))
 
     def _reaches(self, machine: Machine, cut: Cut) -> bool:
         if machine is not Machine.TABLE_SAW:

@@ -64,7 +64,7 @@ class Steps:
         for number, operation in enumerate(operations, start=first):
             worked = [name for one in operation.on for name in (one.part, one.piece) if name]
             needs = set(always).union(*[self.done.get(name, ()) for name in worked])
-            made = replace(operation, number=number, needs=tuple(sorted(needs)))
+            made = replace(self.tools.placed(operation), number=number, needs=tuple(sorted(needs)))
             self.steps.append(self.words.worded(made))
             given = [name for one in operation.on for name in (one.part, one.keeps, one.leaves) if name]
             for name in dict.fromkeys(given):  # copies of a part may be cut in several operations

@@ -1,0 +1,95 @@
+"""Features become cuts as a machine is set for them. Expected values by hand from the sizes given here."""
+
+import pytest
+from casewright.api.engine.work.machining import cuts_of
+from casewright.sdk.geometry import Box, Place
+from casewright.sdk.model import Action, Feature, Part, Side
+from casewright.sdk.model.parts import groove
+from casewright.sdk.units import MM, inches, mm
+
+
+def board(*features, length=600, width=300, thickness=18, place=Place((0, 0, 0), 1, 2, 3)):
+    return Part("tools/board", "tools", "shelf", "board", 1, "case", length * MM, width * MM, thickness * MM,
+                "along-length", (), (), place, features)  # fmt: skip
+
+
+def slot(width, *, start=0, end=600, at=100):
+    """Return a groove along the board, `at` mm from its low edge, 6 mm deep from the upper face."""
+    box = Box(start * MM, at * MM, 12 * MM, end * MM, at * MM + width, 18 * MM)
+    return groove("groove for shelf", box, entry=3, run=1)
+
+
+def cut(*features, cutters=(), same=mm("0.1"), **sizes):
+    part = board(*features, **sizes)
+    return list(cuts_of(part, part.features, cutters, same))
+
+
+def test_a_cutter_that_leaves_hardly_more_play_cuts_in_one_pass():
+    # 23/32 in is 0.71875, 0.00015 in (0.004 mm) more than 0.7186: less than the 0.1 mm that are the same.
+    (one,) = cut(slot(inches("0.7186")), cutters=(inches("1/2"), inches("23/32")))
+    assert (one.run, one.setting.fence) == ((1, 1), 100 * MM)
+
+
+def test_a_cutter_wider_by_more_than_that_is_not_used():
+    # 19 mm in a groove of 18.2: 0.8 more. The next narrower one, 12, takes it in two: 12 and then to 18.2.
+    first, second = cut(slot(mm("18.2")), cutters=(mm(12), mm(19)))
+    assert (first.setting.fence, second.setting.fence) == (mm(100), mm("106.2"))
+    assert {first.setting.cutter, second.setting.cutter} == {mm(12)}
+
+
+def test_a_cutter_narrower_than_the_guest_never_cuts_in_one_pass():
+    # 18.15 is within 0.1 of 18.2, yet narrower: the guest would not go in.
+    assert len(cut(slot(mm("18.2")), cutters=(mm("18.15"),))) == 2
+
+
+def test_a_stopped_groove_keeps_its_ends():
+    (one,) = cut(slot(mm(18), start=0, end=540))
+    assert (one.leads, one.setting.start, one.setting.end) == (Side.LENGTH_LOW, 0, 540 * MM)
+
+
+def test_a_through_groove_is_stopped_nowhere():
+    (one,) = cut(slot(mm(18)))
+    assert (one.leads, one.setting.start, one.setting.end) == (None, None, None)
+
+
+@pytest.mark.parametrize(
+    ("kind", "action"),
+    [
+        ("notch", Action.NOTCH),
+        ("pocket", Action.POCKET),
+        ("dovetail", Action.DOVETAIL),
+        ("biscuit-slot", Action.MORTISE),
+        ("spline-slot", Action.GROOVE),
+    ],
+)
+def test_the_kind_decides_what_is_done_whatever_the_label_says(kind, action):
+    box = Box(0, 0, 0, 100 * MM, 60 * MM, 18 * MM)
+    (one,) = cut(Feature(kind, "a rabbet, a mortise, a groove", -2, boxes=(box,), run=1))
+    assert one.action is action
+
+
+def test_places_that_are_marked_on_the_piece_are_one_cut():
+    # Three slots 50 long and 4 wide, 7 from the lower face, 30, 275 and 520 from the left end: alike from both ends.
+    boxes = tuple(Box(x * MM, 0, 7 * MM, (x + 50) * MM, 12 * MM, 11 * MM) for x in (30, 275, 520))
+    (one,) = cut(Feature("biscuit-slot", "biscuit slots", -2, boxes=boxes))
+    assert (one.setting.cutter, one.setting.height, one.setting.end) == (4 * MM, 12 * MM, 50 * MM)
+    assert [place[1] for place in one.at] == [30 * MM, 275 * MM, 520 * MM]
+    assert len({place[0] for place in one.at}) == 1
+
+
+def test_fingers_are_cut_through_the_thickness_at_one_setting():
+    gaps = tuple(Box(0, y * MM, 0, 12 * MM, (y + 20) * MM, 18 * MM) for y in (20, 60, 100))
+    (one,) = cut(Feature("fingers", "fingers into the side", -1, boxes=gaps))
+    assert (one.down, one.setting.cutter, one.setting.height) == (Side.LENGTH_LOW, 20 * MM, 12 * MM)
+    assert (one.setting.end, len(one.at)) == (None, 3)
+
+
+@pytest.mark.parametrize(("place", "side"), [
+    (Place((0, 0, 0), 1, 3, -2), Side.THICKNESS_HIGH),
+    (Place((0, 0, 0), 1, -3, 2), Side.THICKNESS_LOW),
+])  # fmt: skip
+def test_what_is_as_near_to_both_faces_is_measured_from_the_one_in_front(place, side):
+    # A groove of 6 in the middle of an edge 18 thick: 6 from either face; the front looks to -2.
+    box = Box(0, 0, 6 * MM, 600 * MM, 9 * MM, 12 * MM)
+    (one,) = cut(groove("panel groove", box, entry=-2, run=1), place=place)
+    assert (one.against, one.setting.fence) == (side, 6 * MM)
