@@ -7,8 +7,11 @@ from casewright.sdk.model import Action, Feature, Part, Side
 from casewright.sdk.model.parts import groove
 from casewright.sdk.units import MM, inches, mm
 
+AS_IT_LIES = Place((0, 0, 0), 1, 2, 3)
+SAME = mm("0.1")
 
-def board(*features, length=600, width=300, thickness=18, place=Place((0, 0, 0), 1, 2, 3)):
+
+def board(*features, length=600, width=300, thickness=18, place=AS_IT_LIES):
     return Part("tools/board", "tools", "shelf", "board", 1, "case", length * MM, width * MM, thickness * MM,
                 "along-length", (), (), place, features)  # fmt: skip
 
@@ -19,7 +22,7 @@ def slot(width, *, start=0, end=600, at=100):
     return groove("groove for shelf", box, entry=3, run=1)
 
 
-def cut(*features, cutters=(), same=mm("0.1"), **sizes):
+def cut(*features, cutters=(), same=SAME, **sizes):
     part = board(*features, **sizes)
     return list(cuts_of(part, part.features, cutters, same))
 

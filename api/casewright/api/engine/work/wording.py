@@ -207,9 +207,11 @@ class Words:
         leads = f"the {names.pop()}" if len(names) == 1 else "the side each line measures from"
         if operation.action not in (Action.GROOVE, Action.RABBET):
             return f"from {self.exact(start)} to {self.exact(end)} from {leads}"
-        if start == 0:
-            return f"stopped {self.exact(end)} in from {leads}"
         sizes = {self.parts[one.part].blank.high(one.leads.axis) for one in on if one.leads is not None}
+        far = {self.sides[one.part][one.leads.across] for one in on if one.leads is not None}
+        if start == 0:
+            short = f", {self.exact(min(sizes) - end)} short of the {min(far)}" if len(sizes) == len(far) == 1 else ""
+            return f"stopped {self.exact(end)} in from {leads}{short}"
         if sizes == {end}:
             return f"stopped {self.exact(start)} short of {leads}"
         return f"stopped at both ends: from {self.exact(start)} to {self.exact(end)} from {leads}"

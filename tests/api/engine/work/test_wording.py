@@ -1,0 +1,179 @@
+"""Steps read as the person at the machine needs them. Words by common practice, no source; sizes by hand."""
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from casewright.api.engine.work.lying import piece_words
+from casewright.api.engine.work.naming import summed_up, totals
+from casewright.api.engine.work.sides import sides_by_part
+from casewright.api.engine.work.wording import Words
+from casewright.sdk.geometry import Place
+from casewright.sdk.model import Machine, Part
+from casewright.sdk.units import inches, mm, tape_text
+
+GROOVED = {
+    "corner": {"method": "housed-groove", "depth": 6},
+    "top_inset": 20,
+    "bottom_inset": 20,
+    "back": {"material": "case", "inset": 19, "joint": {"method": "housed-groove"}},
+    "fixed_joint": {"method": "housed-groove", "depth": 5},
+}
+FULL = {
+    "width": 1000,
+    "space": {"bays": [{"front": "door", "fixed_shelves": 1}, {"front": "door", "loose_shelves": 1}]},
+    "face_frame": {"material": "frame"},
+    "doors": {"style": "cope-and-stick", "material": "frame", "panel": "thin", "pull": {"item": "bar-96"}},
+    "mounting": {"method": "bevel-cleat", "contents_kg": 20},
+}
+
+
+@pytest.fixture
+def plan(planned):
+    return planned(FULL, GROOVED)
+
+
+def steps(plan, action):
+    found = [step for step in plan.steps if step.action == action]
+    assert found, action
+    return found
+
+
+def words(plan):
+    return Words(plan.job, {part.id: part for part in plan.parts}, sides_by_part(plan.parts))
+
+
+def lines(plan, step):
+    parts = {part.id: part for part in plan.parts}
+    return piece_words(step, parts, sides_by_part(plan.parts), lambda nm: tape_text(nm, "mm", plan.job.tape))
+
+
+def test_a_length_on_the_tape_stands_alone(planned):
+    speak = words(planned())
+    assert speak.exact(mm("12.5")) == "12.5 mm"
+
+
+def test_a_length_off_the_tape_has_its_number_beside_it(planned):
+    plan = planned()
+    speak = replace(words(plan), job=replace(plan.job, units="in", tape=Fraction(1, 64)))
+    assert speak.exact(inches("3/4")) == "3/4 in"
+    assert speak.exact(inches("0.7461")) == "3/4 in (0.7461)"
+
+
+def part(key, role, name, cabinet="tools", group="case"):
+    return Part(f"{cabinet}/{key}", cabinet, role, name, 2, "case", 1, 1, 1, "free", (), (),
+                Place((0, 0, 0), 1, 2, 3), group=group)  # fmt: skip
+
+
+def test_parts_are_summed_up_by_cabinet_and_kind():
+    parts = [
+        part(key, role, name, cabinet)
+        for cabinet in ("tools", "spares")
+        for key, role, name in (
+            ("side-left", "side", "left side"), ("side-right", "side", "right side"), ("top", "top", "top"),
+            *((f"shelf-{n}", "shelf", f"shelf {n}") for n in (1, 2, 3)),
+        )
+    ]  # fmt: skip
+    every = totals(parts)
+    cases = [one for one in parts if one.role != "shelf"]
+    assert summed_up(cases, every) == "both sides and top of tools and spares"
+    assert summed_up([one for one in parts if one.cabinet == "tools"], every) == (
+        "both sides, top and all 3 shelves of tools"
+    )
+    assert summed_up([parts[0], parts[3]], every) == "left side and shelf 1 of tools"
+
+
+def test_a_door_s_part_is_named_by_its_door():
+    stile = part("door-1/stile-left", "door-stile", "door 1 door stile, left", group="door-1")
+    other = part("door-1/stile-right", "door-stile", "door 1 door stile, right", group="door-1")
+    assert summed_up([stile], totals([stile, other])) == "left stile of door 1 of tools"
+
+
+def test_a_groove_names_side_down_side_at_the_fence_distance_and_depth(plan):
+    # The shelf's groove: sides 900 high, its lower face in the middle of what is left between the top and bottom.
+    (one,) = [step for step in steps(plan, "groove") if one_for(step, "shelf 1") and "side-left" in step.parts[0]]
+    assert "inside face down" in one.do
+    assert "to the fence, fence at " in one.do
+    assert "5.0 mm high" in one.do
+    assert "on the table saw" in one.do
+
+
+def one_for(step, guest):
+    return all(f"for {guest}" in label for piece in step.on for label in piece.cuts)
+
+
+def test_after_its_last_pass_a_scrap_of_the_guest_slides_into_a_groove(planned):
+    plan = planned({"space": {"fixed_shelves": 1}}, GROOVED, shop={"groove_cutters": [12]})
+    first, last = [step for step in steps(plan, "groove") if one_for(step, "shelf 1")]
+    assert "pass 1 of 2" in first.do
+    assert "slides in" not in first.check
+    assert "pass 2 of 2" in last.do
+    assert last.check.endswith("after pass 2, a scrap of case (18.0 mm) slides in by hand")
+
+
+def test_a_side_is_named_once_or_on_every_line(plan):
+    for step in plan.steps:
+        if step.stage != "joints" or step.action == "bore":
+            continue
+        for line in lines(plan, step):
+            each = "as its line says" in step.do or "each line names" in step.do
+            assert (" down" in line or "into the" in line) is each, (step.do, line)
+
+
+def test_holes_go_where_the_tape_can_be_read(plan):
+    # Pins 32 apart: every place is a length of the tape, from two named sides.
+    (pins,) = [step for step in steps(plan, "bore") if any("shelf pins" in one.cuts[0] for one in step.on)]
+    for line in lines(plan, pins):
+        assert " from the " in line
+        assert "e-" not in line
+        assert max(len(word.partition(".")[2]) for word in line.split() if word.replace(".", "").isdigit()) == 1
+
+
+def test_no_words_are_empty_and_a_bevel_says_its_tilt_and_where(plan):
+    for step in steps(plan, "bevel"):
+        assert "blade tilted 45°" in step.do
+        assert "at the table to" in step.do
+    for step in plan.steps:
+        assert not step.do.rstrip().endswith(":"), step.do
+        assert ", ," not in step.do
+
+
+def test_every_step_at_a_machine_has_its_cautions_and_something_to_check(plan):
+    at_machines = [step for step in plan.steps if step.machine is not Machine.BY_HAND]
+    assert at_machines
+    for step in at_machines:
+        assert step.cautions, step.do
+        assert step.check, step.do
+
+
+def test_rips_keep_the_knife_and_grooves_that_no_guard_covers_a_featherboard(plan):
+    # HSE WIS 16 and Cal. Title 8 s. 4296(a), as sources of the cautions name them.
+    assert all(any("Riving knife" in text for text in step.cautions) for step in steps(plan, "rip"))
+    grooves = [step for step in steps(plan, "groove") if step.machine == "table-saw"]
+    assert all(any("featherboard" in text for text in step.cautions) for step in grooves)
+
+
+def test_a_toe_notch_is_a_notch_by_its_two_sizes(planned):
+    base = {"form": "base", "base": {"kind": "toe-recess", "height": 100, "setback": 60}}
+    plan = planned(base, {"bottom_inset": 0})
+    (one,) = steps(plan, "notch")
+    assert one.machine == "jigsaw"
+    assert one.do.startswith("Notch both sides of bay (toe recess) with the jigsaw: into the front edge")
+    assert "100.0 mm" in one.do
+    assert "60.0 mm" in one.do
+    assert "abbet" not in one.do
+
+
+def test_pockets_are_bored_with_the_drill_at_marked_places(planned):
+    plan = planned({"space": {"fixed_shelves": 1}}, {**GROOVED, "fixed_joint": {"method": "pocket-screw"}})
+    for step in steps(plan, "pocket"):
+        assert step.machine == "drill"
+        assert step.do.startswith("Bore screw pockets in shelf 1 of bay")
+        assert "ortise" not in step.do
+
+
+def test_a_sliding_dovetail_is_routed_and_named(planned):
+    plan = planned({"space": {"fixed_shelves": 1}}, {**GROOVED, "fixed_joint": {"method": "sliding-dovetail"}})
+    cut = steps(plan, "dovetail")
+    assert {step.machine for step in cut} == {"router"}
+    assert all(step.do.startswith("Cut the dovetails of") for step in cut)
