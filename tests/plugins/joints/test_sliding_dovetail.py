@@ -153,6 +153,8 @@ def test_slabs_and_slants_make_it_exactly(stop):
     tails = [step for step in slanting if step.setting.fence == 0]
     assert [step.machine for step in tails] == [Machine.ROUTER_TABLE]
     assert {piece.down.axis for piece in tails[0].on} == {1}
+    assert "dovetail cutter of 8°" in tails[0].do
+    assert any("scrap on the fence" in caution for caution in tails[0].cautions)
     for step in slanting:
         steeper = replace(step, setting=replace(step.setting, tilt_deg=9.0))
         harmed = [steeper if one is step else one for one in made.steps]

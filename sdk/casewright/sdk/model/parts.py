@@ -21,8 +21,8 @@ FeatureKind = Literal[
 ]  # fmt: skip
 """What the trade cuts: it decides the action and the machines. A `notch` is cut out of an edge or a corner; a
 `loose-mortise` and a `biscuit-slot` take a separate tenon or a biscuit; a `spline-slot` lies in a mitre; a `pocket` is
-bored aslant for a screw; `dovetail` is a slot, a socket or the waste beside a tail; `fingers` are the waste of a box
-joint, in either part."""
+bored aslant for a screw; `dovetail` is a slot, a socket or the waste beside a tail, made along its `run` by a dovetail
+cutter where it has one; `fingers` are the waste of a box joint, in either part."""
 GrainRule = Literal["along-length", "along-width", "free"]
 
 

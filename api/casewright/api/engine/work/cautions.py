@@ -58,6 +58,8 @@ def _of_cut(operation: Operation, parts: Mapping[str, Part]) -> Iterable[str]:
             yield INTO_FENCE
         if operation.setting.tilt_deg is not None:
             yield TILTED
+    if operation.action is Action.DOVETAIL and operation.setting.fence == 0:
+        yield INTO_FENCE
     if operation.machine in (Machine.TABLE_SAW, Machine.ROUTER_TABLE) and any(
         one.down is not None and one.down.axis == 1 for one in operation.on if one.part in parts
     ):

@@ -181,10 +181,13 @@ class Words:
         fence, height = setting.fence or 0, setting.height or 0
         words = [f"cut beginning {self.exact(fence)} from that side" if enters else f"fence at {self.exact(fence)}"]
         if setting.tilt_deg is not None and setting.tilts is None:
-            words.append(
-                f"dovetail cutter of {setting.tilt_deg:.4g}°, {self.exact(setting.cutter or 0)} wide at that face"
-            )
-            return [*words, f"{self.exact(height)} {'deep' if enters else 'high'}"]
+            wide = f"{self.exact(setting.cutter or 0)} wide where it goes in"
+            return [
+                *words,
+                f"dovetail cutter of {setting.tilt_deg:.4g}°",
+                wide,
+                f"{self.exact(height)} {'deep' if enters else 'high'}",
+            ]
         if setting.tilt_deg is not None:
             low, high = self.exact(fence + round(height * tan(radians(setting.tilt_deg)))), self.exact(fence)
             near = setting.tilts is Tilts.NEAR
