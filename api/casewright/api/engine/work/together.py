@@ -86,23 +86,40 @@ def _order(
     )
     found = known.get(alike)
     if found is None:
-        fast: dict[str, list[Cell]] = {}
-        by_id = {part.id: (part, waste) for part, (_, waste) in zip(parts, placed, strict=True)}
-        for joint in joints:
-            if joint.id in bridged:
-                (host, bored), (guest, _) = by_id[joint.host], by_id[joint.guest]
-                rooms = _bridges(host, guest, joint)
-                bored += rooms
-                fast.setdefault(joint.guest, []).extend(map(Cell, rooms))
-        solids = {
-            number[part.id]: (*_solid(part, *what), *fast.get(part.id, ()))
-            for part, what in zip(parts, placed, strict=True)
-        }
+        bored = [joint for joint in joints if joint.id in bridged]
         held = [joint for joint in joints if joint.glue_area_mm2 > 0] or joints
         pairs = [frozenset((number[joint.host], number[joint.guest])) for joint in held]
-        found = known[alike] = assembly_order(solids, pairs)
+        found = known[alike] = _worked_out(parts, placed, bored, pairs)
     ids = {number: part for part, number in number.items()}
     return found.renamed(ids)
+
+
+def _worked_out(
+    parts: Sequence[Part],
+    placed: Sequence[tuple[Box, list[Box]]],
+    bored: Sequence[Joint],
+    pairs: Sequence[frozenset[str]],
+) -> AssemblyOrder:
+    """Return the order of parts by their numbers: by the waste that parts stand in, and by all of it if need be."""
+    rooms: dict[str, list[Box]] = {}
+    by_id = {part.id: (part, waste) for part, (_, waste) in zip(parts, placed, strict=True)}
+    for joint in bored:
+        (host, holes), (guest, _) = by_id[joint.host], by_id[joint.guest]
+        let_in = _bridges(host, guest, joint)
+        holes += let_in
+        rooms.setdefault(joint.guest, []).extend(let_in)
+    fills = [(wood, rooms.get(part.id, ())) for part, (wood, _) in zip(parts, placed, strict=True)]
+
+    def order(full: bool) -> AssemblyOrder:
+        solids = {
+            f"{at:03}": _solid(part, waste, fills[at], None if full else [*fills[:at], *fills[at + 1 :]])
+            for at, (part, (_, waste)) in enumerate(zip(parts, placed, strict=True))
+        }
+        return assembly_order(solids, pairs)
+
+    quick = order(full=False)
+    simple = not quick.locked and all(len(step.parts) == len(step.legs) == 1 for step in quick.insertions)
+    return quick if simple else order(full=True)
 
 
 def _waste(part: Part) -> tuple[Box, list[Box]]:
@@ -110,8 +127,19 @@ def _waste(part: Part) -> tuple[Box, list[Box]]:
     return carry(part.blank), [carry(box) for feature in part.features for box in feature.boxes]
 
 
-def _solid(part: Part, wood: Box, waste: Sequence[Box]) -> tuple[Cell, ...]:
-    return cells([wood], waste, [part.place.wedge(wedge) for ft in part.features for wedge in ft.wedges])
+Fill = tuple[Box, Sequence[Box]]
+"""The wood of a part, and what stands fast in it of other parts' pockets."""
+
+
+def _solid(part: Part, waste: Sequence[Box], fill: Fill, others: Sequence[Fill] | None) -> tuple[Cell, ...]:
+    """Return a part as cells, without waste that none of the `others` stands in: filled in, it only hinders more."""
+    wood, fast = fill
+    wedges = [part.place.wedge(wedge) for ft in part.features for wedge in ft.wedges]
+    if others is not None:
+        near = [box for other, rooms in others for box in (other, *rooms) if box.meets(wood)]
+        waste = [box for box in waste if any(box.meets(other) for other in near)]
+        wedges = [wedge for wedge in wedges if any(wedge.box.meets(other) for other in near)]
+    return (*cells([wood], waste, wedges), *map(Cell, fast))
 
 
 def _bridges(host: Part, guest: Part, joint: Joint) -> list[Box]:
