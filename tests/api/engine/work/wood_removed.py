@@ -28,7 +28,7 @@ def taken(step, piece, size):
     if piece.down is None or piece.against is None:
         raise ValueError("no side")
     if piece.at:
-        return [("bore", bore) for bore in bores(s, piece, size)]
+        return [("bore", (*bore, s.height, s.end)) for bore in bores(s, piece, size)]
     up = (s.depth or 0, s.height) if s.tilt_deg is None else (s.depth or 0, (s.depth or 0) + s.height)
     wide = s.cutter or 0 if s.tilt_deg is None else round(s.height * math.tan(math.radians(s.tilt_deg)))
     spans = dict([span_of(piece.down, *up, size), span_of(piece.against, s.fence, s.fence + wide, size)])
@@ -46,6 +46,8 @@ def taken(step, piece, size):
     bounds = tuple(spans[i] for i in range(3))
     if s.tilt_deg is None:
         return [("slab", bounds)]
+    if s.tilts is None:  # a dovetail cutter's: as wide at its mouth as the cutter
+        return [("slant", (bounds, piece.down, piece.against.split("-")[0], s.cutter))]
     upright = (piece.against.endswith("low")) == (s.tilts == "near")
     return [("slant", (bounds, piece.down, piece.against.split("-")[0], upright))]
 

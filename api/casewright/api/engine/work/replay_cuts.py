@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from math import radians, tan
 from typing import TypeVar
 
@@ -71,51 +71,52 @@ def _apply(made: _Made, blank: Box, piece: Workpiece, operation: Operation) -> s
     if isinstance(sides, str):
         return sides
     down, against, leads = sides
-    if piece.at and setting.height is not None:
-        wrong = [
-            _apply(made, blank, replace(piece, at=()), replace(operation, setting=one))
-            for one in _repeated(piece, setting)
-        ]
-        return next(filter(None, wrong), "")
-    if piece.at:
+    if piece.at and setting.height is None:
         made.holes.update(dict.fromkeys(_bores(blank, piece, setting, sides), number))
         return ""
-    if setting.fence is None or setting.height is None:
+    if setting.height is None or (setting.fence is None and not piece.at):
         return "a cut has no fence or no height"
-    stopped = setting.end is not None
-    run = (setting.start or 0, setting.end or 0) if stopped else (0, blank[AXIS[leads] + 2])
     top = setting.depth or 0
-    if setting.tilt_deg is None:
-        spans = ((top, setting.height), (setting.fence, setting.fence + (setting.cutter or 0)), run)
-        box = _placed(blank, spans, sides)
-        if piece.run == (1, 1):
+    deep, wide = (top, setting.height), setting.cutter or 0
+    if setting.tilt_deg is not None:
+        deep, wide = (top, top + setting.height), round(setting.height * tan(radians(setting.tilt_deg)))
+    for fence, run in _fences(piece, setting, blank[AXIS[leads] + 2]):
+        box = _placed(blank, (deep, (fence, fence + wide), run), sides)
+        if setting.tilt_deg is not None and setting.tilts is None:
+            made.boxes[_placed(blank, ((0, setting.height), (fence, fence + (setting.cutter or 0)), run), sides)] = (
+                number
+            )
+            flanks = _flanks(blank, sides, setting, (fence, run, wide))
+            made.wedges.update(dict.fromkeys(flanks, number))
+        elif setting.tilt_deg is not None:
+            upright = _outward(against) if setting.tilts is Tilts.NEAR else _inward(against)
+            made.wedges[_wedge(box, AXIS[leads], upright, _outward(down))] = number
+        elif piece.run == (1, 1):
             made.boxes[box] = number
         else:
             made.passes[piece.run] += 1
             _widen(made.boxes, box, AXIS[against] - 1, number)
-        return ""
-    base = round(setting.height * tan(radians(setting.tilt_deg)))
-    if setting.tilts is None:
-        mouth = setting.fence, setting.fence + (setting.cutter or 0)
-        made.boxes[_placed(blank, ((0, setting.height), mouth, run), sides)] = number
-        flanks = ((mouth[0] - base, mouth[0]), _inward(against)), ((mouth[1], mouth[1] + base), _outward(against))
-        for span, upright in flanks:
-            box = _placed(blank, ((0, setting.height), span, run), sides)
-            if box.meets(blank):
-                made.wedges[_wedge(box, AXIS[leads], upright, _inward(down))] = number
-        return ""
-    box = _placed(blank, ((top, top + setting.height), (setting.fence, setting.fence + base), run), sides)
-    upright = _outward(against) if setting.tilts is Tilts.NEAR else _inward(against)
-    made.wedges[_wedge(box, AXIS[leads], upright, _outward(down))] = number
     return ""
 
 
-def _repeated(piece: Workpiece, setting: Setting) -> Iterator[Setting]:
-    """Yield how a cut made at several places is set at each: moved from `against` and along from `leads`."""
+def _flanks(blank: Box, sides: Triple, setting: Setting, place: tuple[int, tuple[int, int], int]) -> Iterator[Wedge]:
+    """Yield the flanks of a dovetail cutter that reach into the wood; `place` is fence, run and how far they lean."""
+    down, against, leads = sides
+    fence, run, lean = place
+    far = fence + (setting.cutter or 0)
+    for span, upright in (((fence - lean, fence), _inward(against)), ((far, far + lean), _outward(against))):
+        box = _placed(blank, ((0, setting.height or 0), span, run), sides)
+        if box.meets(blank):
+            yield _wedge(box, AXIS[leads], upright, _inward(down))
+
+
+def _fences(piece: Workpiece, setting: Setting, long: int) -> Iterator[tuple[int, tuple[int, int]]]:
+    """Yield fence and run of a cut at each of its places: moved from `against` and along from `leads`."""
+    end = setting.end
+    if not piece.at:
+        yield setting.fence or 0, (0, long) if end is None else (setting.start or 0, end)
     for across, along in piece.at:
-        long = setting.end
-        stops = (None, None) if long is None else (along, along + long)
-        yield replace(setting, fence=across, start=stops[0], end=stops[1])
+        yield across, (0, long) if end is None else (along, along + end)
 
 
 def _widen(boxes: dict[Box, int], box: Box, i: int, number: int) -> None:
@@ -198,6 +199,8 @@ def _differences(made: _Made, part: Part, blank: Box) -> Iterator[Fault]:
         holes.update(_within(hole, blank) for hole in feature.holes)
     boxes = made.boxes
     planned = set(wanted)
+    if planned == boxes.keys() and slants == made.wedges.keys() and holes == made.holes.keys() and not made.passes:
+        return
     if any(_beyond(box.cut(blank), boxes) for box in planned - boxes.keys()):
         yield Fault(part.id, 0, "a cut is missing or too small")
     for box in boxes.keys() - planned:
