@@ -81,7 +81,10 @@ def check_lines(plan: Mapping[str, Any]) -> list[str]:
 
 def step_lines(plan: Mapping[str, Any]) -> list[str]:
     """Return the work, operation by operation: what to do, how each piece lies, what to check."""
-    lines: list[str] = []
+    machines = dict.fromkeys(
+        step["machine"].replace("-", " ") for step in plan["steps"] if step["machine"] != "by-hand"
+    )
+    lines = wrap(f"Machines: {', '.join(machines)}.", WIDTH) if machines else []
     for step in plan["steps"]:
         after = f" (after {', '.join(map(str, step['needs']))})" if step["needs"] else ""
         check = f" Check: {step['check']}." if step["check"] else ""

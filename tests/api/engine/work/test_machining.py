@@ -96,3 +96,9 @@ def test_what_is_as_near_to_both_faces_is_measured_from_the_one_in_front(place, 
     box = Box(0, 0, 6 * MM, 600 * MM, 9 * MM, 12 * MM)
     (one,) = cut(groove("panel groove", box, entry=-2, run=1), place=place)
     assert (one.against, one.setting.fence) == (side, 6 * MM)
+
+
+def test_a_notch_is_sawn_along_its_outline_and_not_cleared_by_passes():
+    box = Box(0, 0, 0, 100 * MM, 60 * MM, 18 * MM)
+    (one,) = cut(Feature("notch", "toe recess", -2, boxes=(box,), run=3), cutters=(6 * MM,))
+    assert (one.setting.cutter, one.setting.height, one.run) == (100 * MM, 60 * MM, (1, 1))

@@ -39,6 +39,9 @@ MARKED: frozenset[FeatureKind] = frozenset(
 FRONT: Axis = -2
 """The way a cabinet's front looks."""
 
+OUTLINED: frozenset[FeatureKind] = frozenset({"notch"})
+"""Kinds of cut that are sawn along their outline, not cleared by passes of a cutter."""
+
 
 @dataclass(frozen=True, slots=True)
 class Cut:
@@ -71,7 +74,11 @@ def cuts_of(part: Part, features: Iterable[Feature], cutters: Sequence[int] = ()
             continue
         marked = feature.kind in MARKED and feature.run is None
         slabs = [_slab(part, feature, box) for box in feature.boxes]
-        cuts = slabs if marked else [one for cut in slabs for one in _passes(cut, cutters, same)]
+        cuts = (
+            slabs
+            if marked or feature.kind in OUTLINED
+            else [one for cut in slabs for one in _passes(cut, cutters, same)]
+        )
         cuts += [_slant(part, feature, wedge) for wedge in feature.wedges]
         yield from _places(cuts) if marked else (_through(cut) for cut in cuts)
         if feature.holes:
