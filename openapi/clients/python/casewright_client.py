@@ -118,13 +118,17 @@ class Check(TypedDict):
 
 
 class Step(TypedDict):
-    """A step of the work; `needs` are steps that must be done first."""
+    """A step of the work at one setting, in job units; `on` are its pieces, `needs` the steps it waits for."""
 
     number: int
     stage: str
+    machine: str
+    action: str
+    setting: dict[str, Any]
+    on: list[dict[str, Any]]
     do: str
-    parts: list[str]
-    setting: str
+    check: str
+    cautions: list[str]
     needs: list[int]
 
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.cache import PlanCache
+from casewright.api.engine.judge.cutters import cutter_checks
 from casewright.api.engine.judge.dry_fit import EXACT, ROUND
 from casewright.api.engine.judge.extra import extra_checks
 from casewright.api.engine.judge.hanging import shared_cleats
@@ -69,6 +70,7 @@ def make_plan(
             *locked_parts(assemblies, frozenset(part for one in fit.clashes for part in (one.first, one.second))),
             *extra_checks(registry, parts),
             *machine_checks(job, registry, parts, joints, steps),
+            *cutter_checks(job, steps),
             *work_checks(job, parts, joints, steps, stock),
         ),
         steps=steps,
