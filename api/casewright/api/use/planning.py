@@ -15,7 +15,7 @@ from casewright.api.wire.plan_document import SECTIONS, plan_document
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan
 
-STOCK_SECTIONS = frozenset({"stock", "costs"})
+STOCK_SECTIONS = frozenset({"stock", "costs", "steps"})
 """Sections that need the stock planner; where a document has none of them it is left out."""
 
 
