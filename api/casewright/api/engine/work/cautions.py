@@ -7,6 +7,7 @@ no source.
 from collections.abc import Iterable, Mapping
 
 from casewright.sdk.model import Action, Machine, Operation, Part
+from casewright.sdk.writer import Writer
 
 __all__ = ["cautions"]
 
@@ -35,7 +36,8 @@ AT: Mapping[Machine, tuple[str, ...]] = {
     Machine.JIGSAW: ("Clamp the piece with the cut clear of the bench.",),
     Machine.BAND_SAW: ("Guard down to the piece; thumbs beside the line, never in it.",),
 }
-RIPPING = "Riving knife and guard stay on; a push stick for the last 300 mm and for narrow strips (HSE WIS 16)."
+PUSH_STICK_MM = 300.0
+"""What is left of a rip when the push stick takes over, in mm (HSE WIS 16)."""
 UNGUARDED = "No guard fits over this cut: a featherboard or a jig holds the piece (Cal. Title 8 s. 4296)."
 ON_END = "Stood on its end: a tall fence or a tenoning jig, the piece clamped to it."
 INTO_FENCE = "The cutter runs beside the fence: a face of scrap on the fence."
@@ -43,15 +45,16 @@ TILTED = "Tilt the blade away from the fence where the saw can, so that no offcu
 SLOTS = (Action.GROOVE, Action.RABBET, Action.TENON, Action.NOTCH, Action.BEVEL)
 
 
-def cautions(operation: Operation, parts: Mapping[str, Part]) -> tuple[str, ...]:
+def cautions(operation: Operation, parts: Mapping[str, Part], write: Writer) -> tuple[str, ...]:
     """Return what to mind in an operation at a machine."""
-    return (*AT.get(operation.machine, ()), *_of_cut(operation, parts))
+    return (*AT.get(operation.machine, ()), *_of_cut(operation, parts, write))
 
 
-def _of_cut(operation: Operation, parts: Mapping[str, Part]) -> Iterable[str]:
+def _of_cut(operation: Operation, parts: Mapping[str, Part], write: Writer) -> Iterable[str]:
     if operation.machine is Machine.TABLE_SAW:
         if operation.action is Action.RIP:
-            yield RIPPING
+            last = write.length_mm(PUSH_STICK_MM, 0)
+            yield f"Riving knife and guard stay on; a push stick for the last {last} and for narrow strips."
         elif operation.action in SLOTS:
             yield UNGUARDED
         if operation.action in SLOTS and operation.setting.fence == 0 and operation.setting.tilt_deg is None:

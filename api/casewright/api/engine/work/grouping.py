@@ -5,8 +5,9 @@ from dataclasses import dataclass
 
 from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.machining import Cut, cuts_of
+from casewright.sdk.geometry import Box
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
-from casewright.sdk.model.parts import Part, Purpose
+from casewright.sdk.model.parts import Feature, Part, Purpose
 
 __all__ = ["joint_operations"]
 
@@ -59,10 +60,14 @@ def joint_operations(parts: Iterable[Part], tools: Tools, stage: Stage = Stage.J
     What waits for a door or a drawer front is made in another stage than the joints.
     """
     found: dict[_Key, list[Workpiece]] = {}
+    known: dict[tuple[Box, tuple[Feature, ...]], list[tuple[_Key, Cut]]] = {}
     for part in parts:
         now = [feature for feature in part.features if (feature.purpose in LATE) is (stage is not Stage.JOINTS)]
-        for cut in cuts_of(part, now, tools.cutters, tools.same):
-            key = _Key(cut.action, tools.chosen(cut), cut.setting, cut.run)
+        alike = (part.blank, tuple(now))  # doors and sides of a kind are cut alike
+        if alike not in known:
+            cuts = cuts_of(part, now, tools.cutters, tools.same)
+            known[alike] = [(_Key(cut.action, tools.chosen(cut), cut.setting, cut.run), cut) for cut in cuts]
+        for key, cut in known[alike]:
             found.setdefault(key, []).append(_workpiece(part, cut))
     return [
         Operation(0, stage, key.machine, key.action, key.setting, tuple(dict.fromkeys(pieces)))

@@ -13,6 +13,9 @@ __all__ = ["Sawn", "replay_breakdown"]
 MILLED = (Action.FACE, Action.EDGE, Action.THICKNESS)
 """The order in which a rough piece is milled; an edge with nothing to come off is left out."""
 
+Lot = tuple[Blank, int]
+"""Like pieces: what each of them is, and how many there are."""
+
 
 class Sawn:
     """The pieces there are as operations go on, and which operations each name has come from, as bits."""
@@ -20,7 +23,7 @@ class Sawn:
     def __init__(self, given: Given, order: Order) -> None:
         self.given = given
         self.order = order
-        self.there: dict[str, list[Blank]] = {name: [blank] for name, blank in given.pieces.items()}
+        self.there: dict[str, list[Lot]] = {name: [(blank, 1)] for name, blank in given.pieces.items()}
         self.made: dict[str, int] = {}
         self.faults: list[Fault] = []
 
@@ -28,10 +31,7 @@ class Sawn:
         """Part as many pieces as an operation is done to."""
         if piece.count < 1:
             self.faults.append(Fault(piece.piece, operation.number, "none is cut"))
-        for _ in range(piece.count):
-            blank = self._take(operation, piece)
-            if blank is None:
-                return
+        for blank, count in self._taken(operation, piece):
             parted = _parted(blank, operation.action, operation.setting, self.given.kerf)
             if isinstance(parted, str):
                 self.faults.append(Fault(piece.piece, operation.number, parted))
@@ -41,47 +41,63 @@ class Sawn:
                     if new is None:
                         self.faults.append(Fault(name, operation.number, "nothing is left for it"))
                     else:
-                        self._give(operation, name, new)
+                        self._give(operation, name, (new, count))
 
     def trim(self, operation: Operation, piece: Workpiece) -> None:
         """Take the trim off all four edges of a sheet."""
-        blank = self._take(operation, piece)
-        if blank is None:
+        lot = self._take(operation, piece, 1)
+        if lot is None:
             return
+        blank = lot[0]
         depth, length, width = operation.setting.depth or 0, blank.length or 0, blank.width or 0
         if operation.setting.kerf != self.given.kerf:
             self.faults.append(Fault(piece.piece, operation.number, "a cut has another kerf than the saw"))
         if depth <= 0 or 2 * depth >= min(length, width) or piece.count != 1 or piece.leaves:
             self.faults.append(Fault(piece.piece, operation.number, "no sheet is left of what is trimmed"))
-        self._give(operation, piece.keeps, replace(blank, length=length - 2 * depth, width=width - 2 * depth))
+        trimmed = replace(blank, length=length - 2 * depth, width=width - 2 * depth)
+        self._give(operation, piece.keeps, (trimmed, 1))
 
     def mill(self, operation: Operation, piece: Workpiece) -> None:
         """Make as many pieces as an operation is done to flat, straight or of their thickness, in that order."""
         if piece.count < 1:
             self.faults.append(Fault(piece.piece, operation.number, "none is milled"))
-        for _ in range(piece.count):
-            blank = self._take(operation, piece)
-            if blank is None:
-                return
+        for blank, count in self._taken(operation, piece):
             milled = _milled(blank, operation.action, operation.setting)
             if isinstance(milled, str):
                 self.faults.append(Fault(piece.piece, operation.number, milled))
                 return
-            self._give(operation, piece.keeps, milled)
+            self._give(operation, piece.keeps, (milled, count))
 
-    def _take(self, operation: Operation, piece: Workpiece) -> Blank | None:
+    def _taken(self, operation: Operation, piece: Workpiece) -> Iterator[Lot]:
+        """Yield the lots that an operation is done to, one after another: what it gives back may be taken again."""
+        wanted = piece.count
+        while wanted > 0:
+            lot = self._take(operation, piece, wanted)
+            if lot is None:
+                return
+            yield lot
+            wanted -= lot[1]
+
+    def _take(self, operation: Operation, piece: Workpiece, most: int) -> Lot | None:
+        """Return the first lot there is of a piece, or as much of it as is wanted."""
         waiting = self.there.get(piece.piece, [])
-        blank = waiting.pop(0) if waiting else self.given.endless.get(piece.piece)
-        if blank is None:
+        if waiting:
+            blank, count = waiting.pop(0)
+            if count > most:
+                waiting.insert(0, (blank, count - most))
+            lot = (blank, min(count, most))
+        elif piece.piece in self.given.endless:
+            lot = (self.given.endless[piece.piece], most)
+        else:
             self.faults.append(Fault(piece.piece, operation.number, "there is no such piece to cut"))
-        elif not self.order.waits(operation.number, self.made.get(piece.piece, 0) & ~(1 << operation.number)):
-            self.faults.append(
-                Fault(piece.piece, operation.number, "it does not wait for the cut that makes its piece")
-            )
-        return blank
+            return None
+        if not self.order.waits(operation.number, self.made.get(piece.piece, 0) & ~(1 << operation.number)):
+            fault = "it does not wait for the cut that makes its piece"
+            self.faults.append(Fault(piece.piece, operation.number, fault))
+        return lot
 
-    def _give(self, operation: Operation, name: str, blank: Blank) -> None:
-        self.there.setdefault(name, []).append(blank)
+    def _give(self, operation: Operation, name: str, lot: Lot) -> None:
+        self.there.setdefault(name, []).append(lot)
         self.made[name] = self.made.get(name, 0) | 1 << operation.number
 
 
@@ -103,9 +119,10 @@ def replay_breakdown(
     faults = sawn.faults
     for part in parts:
         blanks = sawn.there.pop(part.id, [])
-        if len(blanks) != part.quantity:
-            faults.append(Fault(part.id, 0, f"{len(blanks)} are cut and {part.quantity} are wanted"))
-        if not all(_fits(blank, part) for blank in blanks):
+        cut = sum(count for _, count in blanks)
+        if cut != part.quantity:
+            faults.append(Fault(part.id, 0, f"{cut} are cut and {part.quantity} are wanted"))
+        if not all(_fits(blank, part) for blank, _ in blanks):
             faults.append(Fault(part.id, 0, "it is cut to another size"))
     faults += _leftovers(sawn)
     return sawn.made, faults
@@ -113,8 +130,11 @@ def replay_breakdown(
 
 def _leftovers(sawn: Sawn) -> Iterator[Fault]:
     """Yield whether what is neither a part nor waste comes out as given."""
-    over = [blank for name, blanks in sawn.there.items() for blank in blanks if name not in sawn.given.pieces]
-    if Counter((blank.length, blank.width) for blank in over) != Counter(sawn.given.leftovers):
+    over: Counter[tuple[int | None, int | None]] = Counter()
+    for name, lots in sawn.there.items():
+        for blank, count in lots if name not in sawn.given.pieces else ():
+            over[blank.length, blank.width] += count
+    if over != Counter(sawn.given.leftovers):
         yield Fault("", 0, "what is left over is not of the sizes planned")
 
 

@@ -11,6 +11,7 @@ from casewright.api.engine.work.naming import joined, summed_up, totals
 from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Sides, Tilts, Workpiece
 from casewright.sdk.model.parts import Role
 from casewright.sdk.units import MM, NM_PER_UNIT, tape_text, to_number
+from casewright.sdk.writer import writer
 
 __all__ = ["Words"]
 
@@ -105,7 +106,12 @@ class Words:
                 do, check = self._bored(operation), self._bored_check(operation)
             case _:
                 do, check = self._jointed(operation), self._jointed_check(operation)
-        return replace(operation, do=do, check=check, cautions=(*operation.cautions, *cautions(operation, self.parts)))
+        return replace(
+            operation,
+            do=do,
+            check=check,
+            cautions=(*operation.cautions, *cautions(operation, self.parts, writer(self.job.units))),
+        )
 
     def _sawn(self, operation: Operation, at: int, verb: str, what: str) -> str:
         made = [one.keeps or one.leaves for one in operation.on if one.keeps or one.leaves]
