@@ -14,12 +14,9 @@ from casewright.api.job.references import check, each_once
 from casewright.api.job.schema import JobSchemas, job_schemas
 from casewright.api.job.schema.pieces import (
     Climate,
-    Coat,
-    GlueTimes,
     LoosePart,
     Milling,
     RoughBoard,
-    Shop,
     Stock,
     StockPiece,
     Studs,
@@ -28,6 +25,7 @@ from casewright.api.job.schema.pieces import (
 from casewright.api.job.schema.pieces import Masonry as MasonrySchema
 from casewright.api.job.schema.rates import Rates
 from casewright.api.job.schema.run import Filler, Fillers, Obstacle
+from casewright.api.job.schema.shop import Coat, GlueTimes, Shop
 from casewright.sdk import model
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.fields import units_in_force

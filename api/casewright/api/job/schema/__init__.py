@@ -10,8 +10,9 @@ from casewright.api.job.picking import PickReader
 from casewright.api.job.readers import Readers
 from casewright.api.job.reading import NullReader, ObjectReader, Reader, RowsReader
 from casewright.api.job.schema.cabinets import cabinet_schema, fragment, house_schema, made
-from casewright.api.job.schema.pieces import Climate, LoosePart, Material, Shop, Stock, Wall
+from casewright.api.job.schema.pieces import Climate, LoosePart, Material, Stock, Wall
 from casewright.api.job.schema.rates import Rates
+from casewright.api.job.schema.shop import Shop
 from casewright.sdk.fields import Choice, Text
 from casewright.sdk.loader import Registry
 from marshmallow import Schema, fields

@@ -1,4 +1,4 @@
-"""Schemas of the parts of a job that no method adds to: materials, wall, shop, stock, loose parts, pins, pulls.
+"""Schemas of the parts of a job that no method adds to: materials, wall, stock, loose parts, pins, pulls.
 
 A `load_default` is the default; one given beside the mark "practice" is common practice, no source.
 """
@@ -10,7 +10,6 @@ from casewright.api.job.fields import Key, MapOf, MaterialKey, Rows, Shelves
 from casewright.api.job.schema.run import CORNERS, Fillers, Obstacle
 from casewright.sdk.engineering import beams
 from casewright.sdk.fields import Choice, Count, Length, Number, OptionSchema, Text
-from casewright.sdk.model import Machine
 from casewright.sdk.units import inches, mm
 from marshmallow import fields
 
@@ -162,51 +161,6 @@ class Wall(OptionSchema):
     length = Length(least=mm(100), most=limits.GREATEST_WALL, allow_none=True, load_default=None)
     corners = Choice(*CORNERS, load_default="none", metadata=about("ends at which a wall stands square to this one"))
     obstacles = Rows(fields.Nested(Obstacle), most=limits.OBSTACLES, load_default=list)
-
-
-class GlueTimes(OptionSchema):
-    """Times of the shop's glue, in minutes (defaults: white glue, open 5 to 15 min, clamped an hour, cured a day)."""
-
-    open = Count(least=1, most=1_000, load_default=10, metadata=about("from spreading to closing"))
-    clamped = Count(least=1, load_default=60, metadata=about("in clamps"))
-    cure = Count(least=1, load_default=1_440, metadata=about("until the joint is loaded or worked"))
-
-
-class Coat(OptionSchema):
-    """One coat of finish."""
-
-    what = Text(most=60, required=True, metadata=about("what is put on"))
-    minutes = Count(load_default=0, metadata=about("how long it dries before the next work"))
-
-
-class Shop(OptionSchema):
-    """What the saws and cutters can do, and the shop's allowances."""
-
-    rip_capacity = Length(least=mm(10), allow_none=True, load_default=None)
-    crosscut_capacity = Length(least=mm(10), allow_none=True, load_default=None)
-    groove_cutters = Rows(Length(least=mm(1), most=DETAIL), most=limits.GROOVE_CUTTERS, load_default=list)
-    fit = Length(most=mm(5), load_default=mm("0.2"), metadata=about("added to a measured thickness in a groove"))
-    keep_offcut = Rows(
-        Length(most=limits.GREATEST_STOCK),
-        least=2,
-        most=2,
-        load_default=lambda: [inches(6), inches(12)],
-        metadata=about("least width and length of an offcut worth keeping"),
-    )
-    wall_allowance = detail(inches("1/8"), about="room left behind for a wall that is not flat")
-    glue = fields.Nested(GlueTimes, load_default=dict)
-    finish = Rows(
-        fields.Nested(Coat),
-        most=limits.COATS,
-        load_default=list,
-        metadata=about("the coats in their order; they count in place of `rates.coats`"),
-    )
-    machines = Rows(
-        Choice(*Machine), most=limits.MACHINES, load_default=list, metadata=about("what the shop has; none: every one")
-    )
-    same = Length(
-        most=mm(1), load_default=mm("0.1"), metadata=about("a cutter wider by this or less makes a groove in one pass")
-    )
 
 
 class Climate(OptionSchema):

@@ -1,0 +1,54 @@
+"""Schemas of the shop: what its saws and cutters can do, its machines, its allowances, its glue and finish."""
+
+from casewright.api.job import limits
+from casewright.api.job.fields import Rows
+from casewright.api.job.schema.pieces import DETAIL, about, detail
+from casewright.sdk.fields import Choice, Count, Length, OptionSchema, Text
+from casewright.sdk.model import Machine
+from casewright.sdk.units import inches, mm
+from marshmallow import fields
+
+
+class GlueTimes(OptionSchema):
+    """Times of the shop's glue, in minutes (defaults: white glue, open 5 to 15 min, clamped an hour, cured a day)."""
+
+    open = Count(least=1, most=1_000, load_default=10, metadata=about("from spreading to closing"))
+    clamped = Count(least=1, load_default=60, metadata=about("in clamps"))
+    cure = Count(least=1, load_default=1_440, metadata=about("until the joint is loaded or worked"))
+
+
+class Coat(OptionSchema):
+    """One coat of finish."""
+
+    what = Text(most=60, required=True, metadata=about("what is put on"))
+    minutes = Count(load_default=0, metadata=about("how long it dries before the next work"))
+
+
+class Shop(OptionSchema):
+    """What the saws and cutters can do, and the shop's allowances."""
+
+    rip_capacity = Length(least=mm(10), allow_none=True, load_default=None)
+    crosscut_capacity = Length(least=mm(10), allow_none=True, load_default=None)
+    groove_cutters = Rows(Length(least=mm(1), most=DETAIL), most=limits.GROOVE_CUTTERS, load_default=list)
+    fit = Length(most=mm(5), load_default=mm("0.2"), metadata=about("added to a measured thickness in a groove"))
+    keep_offcut = Rows(
+        Length(most=limits.GREATEST_STOCK),
+        least=2,
+        most=2,
+        load_default=lambda: [inches(6), inches(12)],
+        metadata=about("least width and length of an offcut worth keeping"),
+    )
+    wall_allowance = detail(inches("1/8"), about="room left behind for a wall that is not flat")
+    glue = fields.Nested(GlueTimes, load_default=dict)
+    finish = Rows(
+        fields.Nested(Coat),
+        most=limits.COATS,
+        load_default=list,
+        metadata=about("the coats in their order; they count in place of `rates.coats`"),
+    )
+    machines = Rows(
+        Choice(*Machine), most=limits.MACHINES, load_default=list, metadata=about("what the shop has; none: every one")
+    )
+    same = Length(
+        most=mm(1), load_default=mm("0.1"), metadata=about("a cutter wider by this or less makes a groove in one pass")
+    )
