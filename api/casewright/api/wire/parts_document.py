@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.wire.features import feature_document, point
 from casewright.api.wire.lengths import Document, Lengths, mass_document
 from casewright.sdk import model
@@ -12,10 +13,11 @@ _AXIS_NAMES: Mapping[int, str] = {1: "+x", 2: "+y", 3: "+z", -1: "-x", -2: "-y",
 
 def parts_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
     """Return every part."""
-    return [_part(part, lengths) for part in plan.parts]
+    sides = sides_by_part(plan.parts)
+    return [_part(part, sides[part.id], lengths) for part in plan.parts]
 
 
-def _part(part: model.Part, lengths: Lengths) -> Document:
+def _part(part: model.Part, sides: model.Sides, lengths: Lengths) -> Document:
     numbers, texts, place = lengths.numbers, lengths.texts, part.place
     return {
         "id": part.id,
@@ -41,6 +43,7 @@ def _part(part: model.Part, lengths: Lengths) -> Document:
             "width": _AXIS_NAMES[place.y],
             "thickness": _AXIS_NAMES[place.z],
         },
+        "sides": {side.value: sides[side] for side in model.Side},
         "edge_band": [_band(band, part, lengths) for band in part.bands],
         "group": part.group,
     }

@@ -22,7 +22,7 @@ from casewright.api.wire.described import (
     word,
 )
 from casewright.api.wire.run_schema import PlanCosts, PlanRun
-from casewright.sdk.model import FeatureKind, Way
+from casewright.sdk.model import FeatureKind, Side, Way
 from marshmallow import Schema, fields, validate
 
 Item = record("Item", item=TEXT, name=TEXT, quantity=WHOLE)
@@ -79,6 +79,9 @@ PartPlace = record("PartPlace", at=NUMBERS, length=TEXT, width=TEXT, thickness=T
 EdgeBand = record("EdgeBand", material=TEXT, edge=TEXT, length=NUMBER, thickness=NUMBER)
 """Edging on a part."""
 
+PartSides = record("PartSides", **{side.value: TEXT for side in Side})
+"""What the six sides of a part are called; steps name sides so."""
+
 PlanPart = record(
     "PlanPart",
     id=TEXT,
@@ -95,6 +98,7 @@ PlanPart = record(
     why=one(Why),
     features=rows(PlanFeature),
     place=one(PartPlace),
+    sides=one(PartSides),
     edge_band=rows(EdgeBand),
     group=TEXT,
 )
