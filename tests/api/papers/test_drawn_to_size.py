@@ -231,3 +231,22 @@ def test_a_face_frame_over_a_plinth_is_as_high_as_what_is_left(registry):
     sizes = {s.along: (s.a, s.b, s.text) for s in shown.shapes if isinstance(s, Dimension)}
     assert sizes == {"x": (0, 600, "600"), "y": (100, 700, "600")}
     assert outlined(lines(shown), 0, 100, 600, 700)
+
+
+def test_what_is_seen_beyond_the_cut_is_seen_square_to_it(plans):
+    # Toward the left side of the cupboard nothing stands before its front edge, 0 to 30 in, nor before its rear edge.
+    found = lines(view(plans, "tools", "section"), Kind.NARROW)
+    for y in (0, 12):
+        assert drawn(found, (round(y * IN, 3), 0), (round(y * IN, 3), 762))
+
+
+def test_a_bevelled_end_shows_four_corners(plans):
+    # The wall cleat is 3/4 by 3 in; 45 degrees through 3/4 take one of its upper corners down to 2 1/4.
+    sheet = papers.draw(plans["tools"], "part", subject="tools/wall-cleat")[0]
+    end = next(v for v in sheet.views if v.name == "far end")
+    ends = {(round(x / IN, 4), round(y / IN, 4)) for line in lines(end) for x, y in line}
+    heights = sorted(y for _, y in ends)
+    assert len(ends) == 4
+    assert [h - heights[0] for h in heights] == pytest.approx([0, 0, 2.25, 3])
+    (slope,) = [line for line in lines(end) if line[0][0] != line[1][0] and line[0][1] != line[1][1]]
+    assert abs(slope[0][0] - slope[1][0]) == pytest.approx(abs(slope[0][1] - slope[1][1]))

@@ -159,6 +159,7 @@ def test_shelf_booklet(client):
     text = booklet(client, SHELF)
     for line in (
         "patch 1 600 × 720 × 320 12.9 kg one person",
+        "Under each size stands where it comes from: the terms add up to it exactly.",
         "patch/top 1 582 × 320 × 18 mm",
         "cabinet width 600 − left side thickness 18 − right side thickness 18 + rabbet depth, left side 9 + rabbet "
         "depth, right side 9",

@@ -174,3 +174,13 @@ def test_no_room_is_refused(planned, entry):
     with pytest.raises(NoGeometryError) as caught:
         planned({"space": {"bays": [entry, {}]}}, DOWEL)
     assert caught.value.problems[0].pointer.startswith("/cabinets/0/space/bays")
+
+
+def test_a_divider_in_a_tier_is_as_high_as_its_tier(planned, part_of):
+    # Inside 900 − 36 = 864; two tiers with 18 of shelf between them are 423 each, so the other tier and the shelf take
+    # 441 of the divider's height. Dowelled: no end enters anything.
+    case = {"corner": {"method": "dowel"}, "fixed_joint": {"method": "dowel"}, "back": None}
+    plan = planned({"space": {"tiers": [{"bays": [{}, {}]}, {}]}}, case)
+    divider = part_of(plan, "divider-1")
+    assert divider.length == mm(423)
+    assert ("other tiers and shelves", -mm(441)) in {(term.label, term.nm) for term in divider.why_length}

@@ -1,6 +1,7 @@
 """Findings on hinges and pulls, worked by hand from the common figures of cup hinges (hinge-planning-pages)."""
 
 import pytest
+from casewright.sdk.units import mm
 
 SLAB = {"style": "slab", "material": "case", "overlay": 10}
 FRAMED = {"style": "cope-and-stick", "material": "frame", "panel": "thin", "overlay": 10}
@@ -67,3 +68,21 @@ def test_a_shelf_at_a_hinge_is_found(planned, codes):
 def test_a_door_too_short_for_its_hinges_is_a_stop(planned, codes):
     plan = planned({"space": {"tiers": [{"front": "door", "size": 60}, {}]}, "doors": SLAB}, PLAIN)
     assert ("stop", "hinge-spacing", "bay/door-1") in codes(plan)
+
+
+def test_a_bore_off_the_wood_names_what_it_needs(planned):
+    # A stile of 30 for a cup of 35 that stands 5 from the edge: 40 are needed.
+    doors = {**FRAMED, "stile": 30, "rail": 60, "groove_depth": 10, "panel_clearance": 1}
+    (check,) = [
+        c for c in planned({"space": {"front": "door"}, "doors": doors}, PLAIN).checks if c.code == "bore-off-wood"
+    ]
+    assert (check.value, check.limit) == (mm(30), mm(40))
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_a_pull_over_the_doors_free_edge_is_a_stop(planned, codes, side):
+    # A hole of 5 mm whose centre stands 2 from the edge is half a millimetre off the wood, at either hand.
+    for from_edge, stops in ((2, 1), (3, 0)):
+        doors = {**SLAB, "pull": {"item": "knob-1", "from_edge": from_edge, "from_end": 100}}
+        plan = planned({"space": {"front": "door", "hinge_side": side}, "doors": doors}, PLAIN)
+        assert len(codes(plan, "pull-off-wood")) == stops

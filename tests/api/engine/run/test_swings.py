@@ -145,3 +145,14 @@ def test_two_doors_hinged_side_by_side_are_named_with_the_gap_between_them(docum
     (check,) = [c for c in make_plan(read_job(job, registry), registry).checks if c.code == "doors-meet-open"]
     assert (check.level, check.value) == ("caution", 28 * MM)
     assert "hinges side by side" in check.message
+
+
+@pytest.mark.parametrize(("apart", "meets"), [(230, True), (250, False)])
+def test_doors_swing_past_square_only_as_far_as_their_hinges_open(document, registry, apart, meets):
+    # Hinges open to 110 degrees: 20 past square a door of 382 × 18 reaches √(382² + 18²) × 20 π/180 = 133.5 at the most
+    # behind its hinge edge (sin a < a). Two of them meet within 267; their edges stand 18 further apart than the cases.
+    job = document(door("right"))
+    job["cabinets"].append({**job["cabinets"][0], **door("left"), "id": "next"})
+    job["wall"] = {"cabinets_at": {"bay": [{"x": 0, "z": 1400}], "next": [{"x": 400 + apart, "z": 1400}]}}
+    found = [c for c in make_plan(read_job(job, registry), registry).checks if c.code == "doors-meet-open"]
+    assert bool(found) is meets
