@@ -68,6 +68,7 @@ def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], kerf: int) -> Non
     done: list[int] = []
     sized: dict[tuple[str, int], set[int]] = {}
     part_at = {label: demand for layout in plan.layouts for label, demand in parts_of(layout)}
+    lies = {piece: size for layout in plan.layouts for piece, size in lying(layout)}
     for cuts in settings_of(plan):
         for cut in cuts:
             assert cut.fence == cuts[0].fence, "the fence stands elsewhere"
@@ -101,7 +102,9 @@ def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], kerf: int) -> Non
     for label, (dx, dy) in bench.items():
         if label in part_at:
             made[part_at[label]] += 1
-            assert tuple(sorted((dx, dy))) == tuple(sorted(sizes[part_at[label]])), f"part {label} is {dx} x {dy}"
+            length, width = sizes[part_at[label]]
+            turned = lies[label]
+            assert (dx, dy) == ((width, length) if turned else (length, width)), f"part {label} is {dx} x {dy}"
         else:
             assert (label, dx, dy) in rests, f"{label} is neither part nor leftover"
     wanted = Counter(p.part for layout in plan.layouts for p in layout.placed)
@@ -117,6 +120,17 @@ def parts_of(layout: StockLayout) -> Iterable[tuple[str, str]]:
         piece = todo.pop()
         if piece.what == "part":
             yield piece.label, piece.part
+        todo += piece.inside
+
+
+def lying(layout: StockLayout) -> Iterable[tuple[str, bool]]:
+    """Label of every part in a layout's tree, and whether the part that stands there lies turned."""
+    todo = [layout.tree]
+    turned = {(p.part, p.x, p.y, p.dx, p.dy): p.turned for p in layout.placed}
+    while todo:
+        piece = todo.pop()
+        if piece.what == "part":
+            yield piece.label, turned[piece.part, piece.x, piece.y, piece.dx, piece.dy]
         todo += piece.inside
 
 

@@ -115,10 +115,10 @@ class GroupResult:
         """Give a blank with its milling allowance taken off by a last rip and a last cross-cut."""
         limits = self.limits
         item = self.fit[kid.item]
-        demand = self.parts[item]
-        block = Block(demand.length, demand.width, item=item)
+        along, across = _lying(self.parts[item], kid.turned)
+        block = Block(along, across, item=item, turned=kid.turned)
         if limits.mill_length:
-            block = Block(dx, demand.width, axis=0, kids=[block], rest=max(0, limits.mill_length - limits.kerf))
+            block = Block(dx, across, axis=0, kids=[block], rest=max(0, limits.mill_length - limits.kerf))
         if limits.mill_width:
             block = Block(dx, dy, axis=1, kids=[block], rest=max(0, limits.mill_width - limits.kerf))
         return block
@@ -131,35 +131,42 @@ def turn_options(demand: Demand, grain: GrainRule) -> tuple[bool, ...]:
     return (demand.grain != grain,)
 
 
-def _blank(demand: Demand, limits: ShopLimits) -> tuple[int, int]:
-    """Give the size a part is cut to first: finished, or with its milling allowance."""
+def _lying(demand: Demand, turned: bool) -> tuple[int, int]:
+    """Give a part's finished size along and across its stock."""
+    return (demand.width, demand.length) if turned else (demand.length, demand.width)
+
+
+def _blank(demand: Demand, turned: bool, limits: ShopLimits) -> tuple[int, int]:
+    """Give the size along and across its stock that a part is cut to first: finished, or with what milling takes."""
+    along, across = _lying(demand, turned)
     if demand.kind == "board":
-        return demand.length + limits.mill_length, demand.width + limits.mill_width
-    return demand.length, demand.width
+        return along + limits.mill_length, across + limits.mill_width
+    return along, across
 
 
 def _space(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLimits) -> tuple[Space, int, int]:
     """Give the packing problem, the size of its unit in nm, and how much of its price one unit bought is."""
     kerf = limits.kerf
-    unit = 0
-    blanks = [_blank(d, limits) for d in parts]
-    for length, width in set(blanks):
-        unit = gcd(unit, gcd(length + kerf, width + kerf))
-    unit = max(unit, 1)
+    grains = {source.piece.grain for source in sources}
+    lies = {(d.length, d.width, d.grain): {t for g in grains for t in turn_options(d, g)} for d in parts}
+    blanks = [[_blank(d, t, limits) for t in lies[d.length, d.width, d.grain]] for d in parts]
+    unit = max(1, gcd(*[size + kerf for ways in blanks for blank in ways for size in blank]))
     sizes = [((s.room[0] + kerf) // unit, (s.room[1] + kerf) // unit) for s in sources]
     options: list[list[tuple[Option, ...]]] = []
     for source, (wide, high) in zip(sources, sizes, strict=True):
         known: dict[tuple[int, int, str], tuple[Option, ...]] = {}
         row = []
-        for demand, (length, width) in zip(parts, blanks, strict=True):
-            key = (length, width, demand.grain)
+        for demand in parts:
+            key = (demand.length, demand.width, demand.grain)
             if key not in known:
-                a, b = (length + kerf) // unit, (width + kerf) // unit
-                ways = [((b, a, True) if t else (a, b, False)) for t in turn_options(demand, source.piece.grain)]
+                ways = []
+                for turned in turn_options(demand, source.piece.grain):
+                    along, across = _blank(demand, turned, limits)
+                    ways.append(((along + kerf) // unit, (across + kerf) // unit, turned))
                 known[key] = tuple(o for o in ways if o[0] <= wide and o[1] <= high)
             row.append(known[key])
         options.append(row)
-    area = [((a + kerf) // unit) * ((b + kerf) // unit) for a, b in blanks]
+    area = [min([(a + kerf) // unit * ((b + kerf) // unit) for a, b in ways], default=0) for ways in blanks]
     copies = [UNLIMITED if s.piece.copies is None else s.piece.copies for s in sources]
     prices, share = _prices(sources)
     return Space(sizes, copies, prices, options, area, parts[0].kind == "board"), unit, share

@@ -52,7 +52,7 @@ class ShopLimits:
 
     `edge_trim` is what is taken off each of the four edges of a sheet that is not an offcut, blade included.
     `keep_offcut` is the (length, width) from which a leftover is kept. `mill_*` is what a part cut from rough board
-    carries until it is planed: length and width in all, thickness the least a rough board must have over
+    carries until it is planed: along and across its grain in all, thickness the least a rough board must have over
     the part; `board_edge` is ripped off one edge of each rough board to make it straight, blade included.
     `rip_capacity` None means any distance; `small_piece` is the shortest edge that may ride a fence.
     """

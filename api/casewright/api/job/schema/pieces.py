@@ -203,8 +203,8 @@ class Counter(OptionSchema):
 class Milling(OptionSchema):
     """What a part cut from rough board carries until it is planed to size."""
 
-    length = detail(0, about="added to each part's length")
-    width = detail(0, about="added to each part's width")
+    length = detail(0, about="added along each part's grain")
+    width = detail(0, about="added across each part's grain")
     thickness = detail(0, about="what a rough board must have over the part's thickness")
 
 
