@@ -15,17 +15,21 @@ from casewright.api.stock.request import (
     StockLimitError,
     StockRequest,
 )
+from casewright.api.stock.saws import SAW_TOOLS, Saws, StraightCut
 
 __all__ = [
     "MAX_DEMANDS",
     "MAX_PARTS",
     "MAX_STOCK_ROWS",
+    "SAW_TOOLS",
     "Demand",
     "Progress",
     "SawCaution",
+    "Saws",
     "ShopLimits",
     "StockLimitError",
     "StockRequest",
+    "StraightCut",
     "board_feet",
     "caution_texts",
     "cautions_of",

@@ -44,9 +44,8 @@ def plan(registry):
 
 def test_a_sheet_is_trimmed_on_all_sides_at_one_setting_and_keeps_its_name(plan):
     made = plan()
-    trim, *others = [step for step in made.steps if step.machine is Machine.TRACK_SAW]
-    assert others == []
-    assert trim.action is Action.TRIM
+    (trim,) = [step for step in made.steps if step.action is Action.TRIM]
+    assert trim.machine is Machine.TRACK_SAW
     assert (trim.setting.depth, trim.setting.kerf) == (10 * MM, 4 * MM)
     (sheet,) = [layout for layout in made.stock.layouts if layout.kind == "sheet"]
     assert [(one.piece, one.keeps, one.leaves) for one in trim.on] == [(f"full {sheet.number}",) * 2 + ("",)]
@@ -113,14 +112,23 @@ def test_every_cut_of_the_layouts_quotes_the_step_that_makes_it(plan):
 def test_a_caution_stands_at_its_step_and_names_the_piece(plan):
     made = plan(edge_trim=0)
     cuts = [step for step in made.steps if step.stage is Stage.CUT]
-    (first,) = [step for step in cuts if any("First cut of a full sheet" in line for line in step.cautions)]
     (rough,) = [step for step in cuts if any("rough board" in line for line in step.cautions)]
-    (sheet,) = [layout for layout in made.stock.layouts if layout.kind == "sheet"]
     (board,) = [layout for layout in made.stock.layouts if layout.kind == "board"]
-    assert min(cut.step for cut in sheet.cuts) == first.number
     assert min(cut.step for cut in board.cuts) == rough.number
-    assert any(f"(full {sheet.number})" in line for line in first.cautions)
     assert any(f"(plank {board.number}" in line for line in rough.cautions)
+
+
+def test_a_cut_is_made_at_the_saw_its_piece_is_safe_at_and_the_layout_names_no_other(plan):
+    """A sheet 1220 wide is cut across with a track; a rest of 500 × 400 lies on the sled, and no step needs another."""
+    offcut = {"offcuts": [{"id": "rest", "material": "ply", "length": 950, "width": 610}], "sheets": []}
+    for made in (plan(), plan(**offcut)):
+        of_step = {step.number: step for step in made.steps}
+        for layout in made.stock.layouts:
+            for cut in layout.cuts:
+                step = of_step[cut.step]
+                assert cut.tool == {"table-saw": "fence", "crosscut-sled": "stop", "track-saw": "track"}[step.machine]
+                if step.action is not Action.TRIM and step.machine is Machine.TABLE_SAW:
+                    assert cut.run >= cut.across
 
 
 def test_cuts_are_numbered_in_the_order_of_the_steps(plan):

@@ -27,6 +27,8 @@ def taken(step, piece, size):
     s = step.setting
     if piece.down is None or piece.against is None:
         raise ValueError("no side")
+    if piece.at and s.height is not None and s.tilt_deg is None:
+        return [("slab", slab) for slab in pockets(s, piece, size)]
     if piece.at:
         return [("bore", (*bore, s.height, s.end)) for bore in bores(s, piece, size)]
     up = (s.depth or 0, s.height) if s.tilt_deg is None else (s.depth or 0, (s.depth or 0) + s.height)
@@ -52,10 +54,31 @@ def taken(step, piece, size):
     return [("slant", (bounds, piece.down, piece.against.split("-")[0], upright))]
 
 
-def bores(setting, piece, size):
-    ways = {side.split("-")[0] for side in (piece.down, piece.against, piece.leads)}
-    if len(ways) < 3:
+def pockets(setting, piece, size):
+    """Yield the slab at each place, which begins that far from `against` and from `leads`."""
+    ways(piece)
+    for across, along in piece.at:
+        run = WAYS.index(piece.leads.split("-")[0])
+        spans = dict(
+            [
+                span_of(piece.down, setting.depth or 0, setting.height, size),
+                span_of(piece.against, across, across + (setting.cutter or 0), size),
+                (run, (0, size[run]))
+                if setting.end is None
+                else span_of(piece.leads, along, along + setting.end, size),
+            ]
+        )
+        yield tuple(spans[i] for i in range(3))
+
+
+def ways(piece):
+    """Check that each way of a piece is measured from one side."""
+    if len({side.split("-")[0] for side in (piece.down, piece.against, piece.leads)}) < 3:
         raise ValueError("two sides along one way")
+
+
+def bores(setting, piece, size):
+    ways(piece)
     i = WAYS.index(piece.down.split("-")[0])
     deep = size[i] if setting.depth is None else min(setting.depth, size[i])
     for place in piece.at:

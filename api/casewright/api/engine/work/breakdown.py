@@ -13,17 +13,12 @@ from itertools import groupby
 from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling
 from casewright.api.engine.work.naming import summed_up
 from casewright.api.engine.work.pieces import names_of
-from casewright.api.stock import SawCaution, caution_texts, cautions_of
+from casewright.api.stock import SAW_TOOLS, SawCaution, Saws, StraightCut, caution_texts, cautions_of
 from casewright.sdk.model import CutPiece, Job, Part, SawCut, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
 __all__ = ["Breakdown", "breakdown_of", "quoting", "to_size"]
 
-SAWS: Mapping[str, Machine] = {
-    "fence": Machine.TABLE_SAW,
-    "stop": Machine.CROSSCUT_SLED,
-    "track": Machine.TRACK_SAW,
-}
 EDGES = 4
 """A full sheet is trimmed on so many edges."""
 
@@ -46,11 +41,11 @@ class Breakdown:
 def breakdown_of(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) -> Breakdown:
     """Return how parts are cut: those of the cutting plan from stock, all others to plain sizes."""
     if plan is None or job.stock is None:
-        return _plainly(to_size(parts.values()))
+        return _plainly(to_size(parts.values(), Saws.of(job.shop)))
     sawn = _FromStock(job, job.stock, plan, parts).breakdown()
     cut = Counter(placed.part for layout in plan.layouts for placed in layout.placed)
     short = [replace(part, quantity=part.quantity - cut[part.id]) for part in parts.values()]
-    rest = _plainly(to_size(part for part in short if part.quantity))
+    rest = _plainly(to_size((part for part in short if part.quantity), Saws.of(job.shop)))
     return Breakdown((*sawn.operations, *rest.operations), (*sawn.cuts, *rest.cuts))
 
 
@@ -60,13 +55,23 @@ def quoting(plan: StockPlan, breakdown: Breakdown, steps: Iterable[Operation]) -
     for step in steps:
         numbers.setdefault((step.action, step.setting, step.on), []).append(step.number)
     step_of: dict[int, int] = {}
+    saw_of: dict[int, Machine] = {}
     for operation, cuts in zip(breakdown.operations, breakdown.cuts, strict=True):
         number = numbers[operation.action, operation.setting, operation.on].pop(0)
         step_of.update(dict.fromkeys(cuts, number))
+        saw_of.update(dict.fromkeys(cuts, operation.machine))
     turn_of = {cut: turn for turn, cut in enumerate(sorted(step_of, key=lambda cut: (step_of[cut], cut)), start=1)}
     layouts = []
     for layout in plan.layouts:
-        made = [replace(cut, number=turn_of[cut.number], step=step_of[cut.number]) for cut in layout.cuts]
+        made = [
+            replace(
+                cut,
+                number=turn_of[cut.number],
+                step=step_of[cut.number],
+                tool=SAW_TOOLS.get(saw_of[cut.number], cut.tool),
+            )
+            for cut in layout.cuts
+        ]
         made.sort(key=lambda cut: cut.number)
         layouts.append(replace(layout, tree=_renumbered(layout.tree, turn_of), cuts=tuple(made)))
     return replace(plan, layouts=tuple(layouts))
@@ -88,7 +93,8 @@ class _FromStock:
     """The layouts of one cutting plan with the names of their pieces, and what is trimmed and milled of them."""
 
     def __init__(self, job: Job, stock: Stock, plan: StockPlan, parts: Mapping[str, Part]) -> None:
-        self.job, self.stock, self.plan, self.parts = job, stock, plan, parts
+        self.stock, self.plan, self.parts = stock, plan, parts
+        self.saw_of = _saws(plan, Saws.of(job.shop))
         full = {piece.id for piece in stock.sheets} if stock.edge_trim else set()
         self.trims = {layout.number: _trims(layout) for layout in plan.layouts if layout.stock in full}
         trimmed = {(number, cut.makes) for number, cuts in self.trims.items() for cut in cuts}
@@ -98,8 +104,8 @@ class _FromStock:
     def breakdown(self) -> Breakdown:
         """Return the operations that cut the layouts: each saw setting is one, or several in a row.
 
-        There are several where a distance is used both along the stock and across it. A distance that serves both
-        before milling and after it is set twice.
+        There are several where a distance is used both along the stock and across it, or at two saws. A distance that
+        serves both before milling and after it is set twice.
         """
         trimmed = {cut.number for cuts in self.trims.values() for cut in cuts}
         made = sorted(((layout, cut) for layout in self.plan.layouts for cut in layout.cuts), key=_turn)
@@ -143,7 +149,7 @@ class _FromStock:
     def _at_each(self, visits: Visits) -> Iterator[tuple[Operation, tuple[int, ...]]]:
         """Yield the operations of each visit to a setting."""
         for visit in visits:
-            for alike in _along_and_across(visit):
+            for alike in _along_and_across(visit, self.saw_of):
                 yield self._cut(alike)
 
     def _trim(self) -> Iterator[tuple[Operation, tuple[int, ...]]]:
@@ -157,18 +163,18 @@ class _FromStock:
 
     def _cut(self, cuts: Sequence[Made]) -> tuple[Operation, tuple[int, ...]]:
         first = cuts[0][1]
-        rip = first.along == "length"
+        rip, saw = first.along == "length", self.saw_of[first.number]
         operation = Operation(
             number=0,
             stage=Stage.CUT,
-            machine=SAWS[first.tool],
+            machine=saw,
             action=Action.RIP if rip else Action.CROSSCUT,
             setting=Setting(fence=first.fence if rip else None, stop=None if rip else first.fence, kerf=first.kerf),
             on=tuple(counted([self._workpiece(layout, cut) for layout, cut in cuts])),
             cautions=caution_texts(
                 (caution, f"{layout.stock} {layout.number}" if caution in OPENING else self._title(layout, cut))
                 for layout, cut in cuts
-                for caution in cautions_of(layout, cut, self.job.shop.crosscut_capacity)
+                for caution in cautions_of(layout, cut, saw)
             ),
         )
         return operation, tuple([cut.number for _, cut in cuts])
@@ -186,18 +192,31 @@ class _FromStock:
         return name if part is None else summed_up([part], Counter())
 
 
-def _along_and_across(visit: Sequence[Made]) -> Iterator[list[Made]]:
-    """Yield the cuts of a visit in as few lots as can be, each along the stock or across it, and none before its piece.
+def _saws(plan: StockPlan, saws: Saws) -> dict[int, Machine]:
+    """Return the saw that makes each cut, by its number: for all cuts of a piece as it lies before the first."""
+    out = {}
+    for layout in plan.layouts:
+        across: dict[str, int] = {}
+        for cut in layout.cuts:
+            across[cut.piece] = max(across.get(cut.piece, 0), cut.across)
+        for cut in layout.cuts:
+            out[cut.number] = saws.machine(StraightCut(cut.run, across[cut.piece], cut.fence))
+    return out
 
-    Cuts that part one piece run the same way, so only what another lot makes is waited for.
+
+def _along_and_across(visit: Sequence[Made], saw_of: Mapping[int, Machine]) -> Iterator[list[Made]]:
+    """Yield the cuts of a visit in as few lots as can be, each one way of the stock at one saw, none before its piece.
+
+    Cuts that part one piece run the same way, so only what another lot makes, and a saw changed for, is waited for.
     """
     waiting = list(visit)
     while waiting:
-        along = waiting[0][1].along
+        along, saw = waiting[0][1].along, saw_of[waiting[0][1].number]
         lot, late = list[Made](), list[Made]()
         for layout, cut in waiting:
-            ready = all(cut.piece not in (other.makes, other.leaves) for _, other in late)
-            (lot if ready and cut.along == along else late).append((layout, cut))
+            ready = all(cut.piece not in (other.piece, other.makes, other.leaves) for _, other in late)
+            alike = cut.along == along and saw_of[cut.number] is saw
+            (lot if ready and alike else late).append((layout, cut))
         yield lot
         waiting = late
 
@@ -222,21 +241,26 @@ def _trims(layout: StockLayout) -> list[SawCut]:
     return out
 
 
-def to_size(parts: Iterable[Part], kerf: int = 0) -> list[Operation]:
-    """Return the operations that cut parts to their sizes where no stock is given: rips, then cross-cuts."""
-    rips: dict[tuple[str, int], list[Part]] = {}
-    stops: dict[tuple[str, int], list[Part]] = {}
+def to_size(parts: Iterable[Part], saws: Saws, kerf: int = 0) -> list[Operation]:
+    """Return the operations that cut parts to their sizes where no stock is given: rips, then cross-cuts.
+
+    Each saw is chosen as though the piece were no larger than the part, but for a kerf, on the side that is cut.
+    """
+    rips: dict[tuple[str, int, Machine], list[Part]] = {}
+    stops: dict[tuple[str, int, Machine], list[Part]] = {}
     for part in parts:
-        rips.setdefault((part.material, part.width), []).append(part)
-        stops.setdefault((part.material, part.length), []).append(part)
+        rip = saws.machine(StraightCut(max(part.length, part.width), part.width, part.width))
+        stop = saws.machine(StraightCut(part.width, max(part.length, part.width + 1), part.length))
+        rips.setdefault((part.material, part.width, rip), []).append(part)
+        stops.setdefault((part.material, part.length, stop), []).append(part)
     out = []
-    for (material, width), group in sorted(rips.items(), key=lambda item: (item[0][0], -item[0][1])):
+    for (material, width, saw), group in sorted(rips.items(), key=lambda item: (item[0][0], -item[0][1])):
         on = tuple(
             Workpiece(piece=material, count=part.quantity, keeps=f"{part.id}, ripped", leaves=material)
             for part in group
         )
-        out.append(Operation(0, Stage.CUT, Machine.TABLE_SAW, Action.RIP, Setting(fence=width, kerf=kerf), on))
-    for (_, length), group in sorted(stops.items(), key=lambda item: (item[0][0], -item[0][1])):
+        out.append(Operation(0, Stage.CUT, saw, Action.RIP, Setting(fence=width, kerf=kerf), on))
+    for (_, length, saw), group in sorted(stops.items(), key=lambda item: (item[0][0], -item[0][1])):
         on = tuple(Workpiece(piece=f"{part.id}, ripped", count=part.quantity, keeps=part.id) for part in group)
-        out.append(Operation(0, Stage.CUT, Machine.CROSSCUT_SLED, Action.CROSSCUT, Setting(stop=length, kerf=kerf), on))
+        out.append(Operation(0, Stage.CUT, saw, Action.CROSSCUT, Setting(stop=length, kerf=kerf), on))
     return out

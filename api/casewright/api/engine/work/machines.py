@@ -9,16 +9,15 @@ from dataclasses import dataclass, replace
 from casewright.api.engine.work.machining import Cut
 from casewright.sdk.model import Action, FeatureKind, Machine, Operation, Shop
 
-__all__ = ["SAWN", "Tools", "ways"]
+__all__ = ["STOCK", "Tools", "ways"]
 
-SAWN: Mapping[Action, tuple[Machine, ...]] = {
-    Action.RIP: (Machine.TABLE_SAW, Machine.TRACK_SAW, Machine.BAND_SAW),
-    Action.CROSSCUT: (Machine.CROSSCUT_SLED, Machine.MITRE_SAW, Machine.TABLE_SAW, Machine.TRACK_SAW),
+STOCK: Mapping[Action, tuple[Machine, ...]] = {
+    Action.TRIM: (Machine.TRACK_SAW, Machine.TABLE_SAW),
     Action.FACE: (Machine.JOINTER, Machine.BY_HAND),
     Action.EDGE: (Machine.JOINTER, Machine.TABLE_SAW, Machine.TRACK_SAW, Machine.BY_HAND),
     Action.THICKNESS: (Machine.PLANER,),
 }
-"""What cuts and mills stock."""
+"""What trims and mills stock; a straight cut chooses its own saw."""
 WAYS: Mapping[FeatureKind, tuple[Machine, ...]] = {
     "groove": (Machine.TABLE_SAW, Machine.ROUTER_TABLE, Machine.ROUTER),
     "spline-slot": (Machine.TABLE_SAW, Machine.ROUTER_TABLE),
@@ -90,10 +89,10 @@ class Tools:
         return any(map(self.has, WAYS[kind]))
 
     def placed(self, operation: Operation) -> Operation:
-        """Return an operation that cuts or mills stock with a machine the shop has, where it has one for it."""
+        """Return an operation that trims or mills stock with a machine the shop has, where it has one for it."""
         if self.has(operation.machine):
             return operation
-        return replace(operation, machine=next(filter(self.has, SAWN.get(operation.action, ())), operation.machine))
+        return replace(operation, machine=next(filter(self.has, STOCK.get(operation.action, ())), operation.machine))
 
     def _reaches(self, machine: Machine, cut: Cut) -> bool:
         if machine is not Machine.TABLE_SAW:

@@ -46,6 +46,9 @@ WITH: Mapping[Machine, str] = {
     Machine.BY_HAND: "by hand",
 }
 """How a machine that goes to the work is spoken of; the work goes to all others."""
+STOP = "stop"
+STOPS: Mapping[Machine, str] = {Machine.CROSSCUT_SLED: STOP, Machine.MITRE_SAW: STOP, Machine.TRACK_SAW: "track"}
+"""What measures the distance of a cut where it is no fence."""
 CHECKS: Mapping[Action, str] = {
     Action.FACE: "flat: no light under a straight edge along, across and corner to corner",
     Action.EDGE: "straight, and square to the flat face",
@@ -89,12 +92,11 @@ class Words:
         """Return an operation with what to do, what to check and what to mind."""
         setting = operation.setting
         match operation.action:
-            case Action.RIP:
-                do = self._sawn(operation, setting.fence or 0, "Rip", "fence")
-                check = f"{self.exact(setting.fence or 0)} at both ends"
-            case Action.CROSSCUT:
-                do = self._sawn(operation, setting.stop or 0, "Cross-cut", "stop")
-                check = f"{self.exact(setting.stop or 0)} long, and square"
+            case Action.RIP | Action.CROSSCUT:
+                at = setting.fence or setting.stop or 0
+                across = STOPS.get(operation.machine) == STOP or operation.action is Action.CROSSCUT
+                do = self._sawn(operation, at, "Cross-cut" if across else "Rip")
+                check = f"{self.exact(at)} {'long, and square' if across else 'at both ends'}"
             case Action.TRIM:
                 do, check = self._trimmed(operation), "length and width, and the corners square"
             case Action.WAIT:
@@ -113,8 +115,9 @@ class Words:
             cautions=(*operation.cautions, *cautions(operation, self.parts, writer(self.job.units))),
         )
 
-    def _sawn(self, operation: Operation, at: int, verb: str, what: str) -> str:
+    def _sawn(self, operation: Operation, at: int, verb: str) -> str:
         made = [one.keeps or one.leaves for one in operation.on if one.keeps or one.leaves]
+        what = STOPS.get(operation.machine, "fence")
         return f"{verb} {self._names(made)} {_with(operation.machine)}: {what} at {self.exact(at)}"
 
     def _trimmed(self, operation: Operation) -> str:
@@ -263,7 +266,8 @@ class Words:
                 parts.append(part)
         words = [summed_up(parts, self.every)] if parts else []
         few = not words and len(pieces) <= NAMED
-        words += pieces if few else [f"{len(pieces)} pieces to cut further"] if pieces else []
+        more = "a piece" if len(pieces) == 1 else f"{len(pieces)} pieces"
+        words += pieces if few else [f"{more} to cut further"] if pieces else []
         return " and ".join(words) if few or not words else "; and ".join(words)
 
 
