@@ -21,6 +21,24 @@ def test_a_change_is_tried(client, job):
     ]
 
 
+def test_both_forms_of_a_patch_make_the_same_difference(client, job):
+    merge = {"loose_parts": [{**job["loose_parts"][0], "length": 510}]}
+    operations = [{"op": "replace", "path": "/loose_parts/0/length", "value": 510}]
+    changes = [{"name": "both", "patch": merge}, {"name": "both", "patch": operations}]
+    first, second = client.post(URL, json={"job": job, "changes": changes}).get_json()["changes"]
+    assert first["planned"]
+    assert first == second
+
+
+def test_an_operation_that_cannot_be_applied_is_named_and_stops_no_other_change(client, job):
+    operations = [{"op": "test", "path": "/units", "value": "mm"}, {"op": "remove", "path": "/loose_parts/9"}]
+    changes = [{"name": "bad", "patch": operations}, {"name": "none", "patch": []}]
+    bad, none = client.post(URL, json={"job": job, "changes": changes}).get_json()["changes"]
+    assert not bad["planned"]
+    assert [error["pointer"] for error in bad["errors"]] == ["/changes/0/patch/1/path"]
+    assert none["planned"]
+
+
 def test_the_answer_and_the_question_are_as_described(client, registry, example):
     document = openapi_document(registry)
     post = document["paths"][URL]["post"]
@@ -56,7 +74,9 @@ def test_the_same_question_has_the_same_bytes_and_the_same_tag(client, job):
         ({"job": {}, "changes": {}}, "/changes"),
         ({"job": {}, "changes": [1]}, "/changes/0"),
         ({"job": {}, "changes": [{"name": "a"}]}, "/changes/0/patch"),
-        ({"job": {}, "changes": [{"name": "a", "patch": []}]}, "/changes/0/patch"),
+        ({"job": {}, "changes": [{"name": "a", "patch": 1}]}, "/changes/0/patch"),
+        ({"job": {}, "changes": [{"name": "a", "patch": [{"op": "put", "path": ""}]}]}, "/changes/0/patch/0/op"),
+        ({"job": {}, "changes": [{"name": "a", "patch": [{"op": "add", "path": "/a"}]}]}, "/changes/0/patch/0/value"),
         ({"job": {}, "changes": [{"name": "", "patch": {}}]}, "/changes/0/name"),
         ({"job": {}, "changes": [{"name": 5, "patch": {}}]}, "/changes/0/name"),
         ({"job": {}, "changes": [{"name": "a", "patch": {}, "extra": 1}]}, "/changes/0/extra"),

@@ -5,8 +5,9 @@ from typing import Any
 
 from casewright.api.job import limits
 from casewright.api.job.fields import Rows
+from casewright.api.job.json_patch import AnyPatch, Operation, read_patch
 from casewright.api.job.problems import Findings
-from casewright.api.job.reading import UNREAD, LeafReader, unknown
+from casewright.api.job.reading import LeafReader, unknown
 from casewright.api.job.schema import job_schemas
 from casewright.api.job.schema.cabinets import made
 from casewright.sdk.errors import BadDocumentError
@@ -20,17 +21,22 @@ NAME = Text(least=1, most=limits.TITLE_LENGTH)
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One thing to try: its name and its patch on the job document."""
+    """One thing to try: its name and its patch on the job document, as it was sent.
+
+    `operations` are those of a JSON Patch and `at` its place in the request; `None` for a JSON Merge Patch.
+    """
 
     name: str
     patch: Any
+    operations: tuple[Operation, ...] | None = None
+    at: str = ""
 
 
 class ChangeSchema(OptionSchema):
-    """A change to try: a JSON Merge Patch (RFC 7396) on the job, in which arrays are wholes."""
+    """A change to try: a JSON Patch (RFC 6902) on the job, or a JSON Merge Patch (RFC 7396)."""
 
     name = Text(least=1, most=limits.TITLE_LENGTH, required=True)
-    patch = fields.Dict(required=True)
+    patch = AnyPatch(required=True)
 
 
 def compare_schema(registry: Registry) -> type[Schema]:
@@ -79,9 +85,13 @@ def _changes(value: Any, findings: Findings) -> list[Change]:
         for key in ("name", "patch"):
             if key not in row:
                 findings.missing(f"{at}/{key}", f'Add "{key}".')
-        name = LeafReader(NAME).read(row["name"], f"{at}/name", findings) if "name" in row else UNREAD
-        if "patch" in row and not isinstance(row["patch"], dict):
-            findings.add(f"{at}/patch", "an object", row["patch"], "Write a JSON Merge Patch (RFC 7396) on the job.")
-        elif isinstance(name, str) and "patch" in row:
-            out.append(Change(name, row["patch"]))
+        name = LeafReader(NAME).read(row["name"], f"{at}/name", findings) if "name" in row else ""
+        if isinstance(row.get("patch"), list):
+            operations = read_patch(row["patch"], f"{at}/patch", findings)
+            out.append(Change(str(name), row["patch"], operations, f"{at}/patch"))
+        elif isinstance(row.get("patch"), dict):
+            out.append(Change(str(name), row["patch"]))
+        elif "patch" in row:
+            fix = "Write a JSON Patch (RFC 6902) or a JSON Merge Patch (RFC 7396) on the job."
+            findings.add(f"{at}/patch", "an array or an object", row["patch"], fix)
     return out

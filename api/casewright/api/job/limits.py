@@ -45,6 +45,8 @@ RATES = 1000
 COATS = 20
 GREATEST_MONEY = 10**9
 CHANGES = 8
+PATCH_OPERATIONS = 100
+PATCH_VALUES = 20_000
 ID_LENGTH = 40
 TITLE_LENGTH = 200
 PROBLEMS = 200
@@ -86,6 +88,8 @@ LIMITS: tuple[Limit, ...] = (
     Limit("coats", COATS, "", "coats of `finish`"),
     Limit("rates", RATES, "", "hardware prices of a job"),
     Limit("changes", CHANGES, "", "changes compared in one request"),
+    Limit("patch_operations", PATCH_OPERATIONS, "", "operations of a JSON Patch"),
+    Limit("patch_values", PATCH_VALUES, "", "values that a JSON Patch copies"),
     Limit("stock_pieces", STOCK_PIECES, "", "entries of each list in `stock`"),
     Limit("stock_copies", STOCK_COPIES, "", "`copies` of a piece of stock"),
     Limit("effort", EFFORT, "", "`effort` of the stock planner"),

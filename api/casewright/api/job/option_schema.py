@@ -11,13 +11,14 @@ from apispec.ext.marshmallow import MarshmallowPlugin
 from apispec.ext.marshmallow.openapi import OpenAPIConverter
 from casewright.api.job import limits
 from casewright.api.job.fields import TAPE_NUMBERS, TAPE_WORDS, Constant, MapOf, Pick, Rows, Shelves, Tape
+from casewright.api.job.json_patch import JSON_PATCH, AnyPatch
 from casewright.sdk.fields import Choice, Count, Flag, Length, Number, Text
 from casewright.sdk.units import GREATEST, LENGTH_PATTERN, LONGEST_TEXT, MM
 from marshmallow import Schema, fields
 
 _PRINTABLE = "^[^\\u0000-\\u001f\\u007f-\\u009f]*$"
 _KEEP = ("description", "x-kind")
-_OURS = (Length, Count, Number, Flag, Text, Choice, Constant, Shelves, Tape, Pick, MapOf, Rows)
+_OURS = (Length, Count, Number, Flag, Text, Choice, Constant, Shelves, Tape, Pick, MapOf, Rows, AnyPatch)
 
 
 class _Converter(OpenAPIConverter):
@@ -109,6 +110,9 @@ def _plain(field: fields.Field[Any]) -> dict[str, Any]:
         return {"type": "string", "enum": list(field.words)}
     if isinstance(field, Constant):
         return {"type": "string", "const": field.word}
+    if isinstance(field, AnyPatch):
+        merge = {"type": "object", "description": "a JSON Merge Patch (RFC 7396), in which arrays are wholes"}
+        return {"oneOf": [merge, dict(JSON_PATCH)]}
     if isinstance(field, Tape):
         return {"enum": [*TAPE_WORDS, *TAPE_NUMBERS]}
     assert isinstance(field, Shelves)

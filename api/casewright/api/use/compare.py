@@ -1,9 +1,8 @@
 """What-if: one job, some changes, and what each makes different in parts, stock, cost, weight and checks.
 
-A change is a JSON Merge Patch (RFC 7396) on the job document. Arrays are wholes in such a patch, so a change of one
-cabinet gives all of `cabinets`; a change in `house`, `materials`, `wall` or `stock` is shorter. Every change is
-compared with the job as it came, never with another change. A change that cannot be planned says why and stops no
-other.
+A change is a patch on the job document: a JSON Patch (RFC 6902), which names each place it changes, or a JSON Merge
+Patch (RFC 7396), in which arrays are wholes. Every change is compared with the job as it came, never with another
+change. A change that cannot be applied or planned says why and stops no other.
 """
 
 from collections.abc import Sequence
@@ -12,6 +11,7 @@ from typing import Any
 
 from casewright.api.engine import PlanCache
 from casewright.api.job.comparison import Change
+from casewright.api.job.json_patch import patched
 from casewright.api.use.differences import Compared, differences
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.merge_patch import merged
@@ -58,7 +58,7 @@ class _Study:
     def outcome(self, change: Change) -> dict[str, Any]:
         """Return the name of a change, whether it could be planned, why not, and what it makes different."""
         try:
-            plan = self._plan(merged(self.document, change.patch))
+            plan = self._plan(self._changed(change))
         except ProblemsError as error:
             return _unplanned(change, error.problems)
         except PluginFaultError as error:
@@ -67,6 +67,11 @@ class _Study:
             return _unplanned(change, [Problem("", rule, error.fault, fix)])
         different = differences(self.before, self._compared(plan))
         return {"name": change.name, "planned": True, "errors": [], "differences": different}
+
+    def _changed(self, change: Change) -> Any:
+        if change.operations is None:
+            return merged(self.document, change.patch)
+        return patched(self.document, change.operations, change.at)
 
     def _plan(self, document: Any) -> Plan:
         return self.planner.plan(JobInput(document, self.planner.registry), cache=self.cache)

@@ -139,19 +139,26 @@ def value_operation() -> Described:
 def compare_operation(registry: Registry) -> Described:
     """Describe comparisons."""
     title = "What changes to a job make different"
-    change = {"name": "doors that lap less", "patch": {"house": {"doors": {"overlay": "3/8 in"}}}}
-    example = {"job": example_job(), "changes": [change]}
+    changes = [
+        {"name": "doors that lap less", "patch": {"house": {"doors": {"overlay": "3/8 in"}}}},
+        {
+            "name": "a wider cabinet for spare parts",
+            "patch": [{"op": "replace", "path": "/cabinets/1/width", "value": 38}],
+        },
+    ]
+    example = {"job": example_job(), "changes": changes}
     return {
         "operationId": "compare",
         "summary": title,
         "parameters": [_as(["json"])],
         "requestBody": {
             "required": True,
-            "description": f"At most {limits.BODY_BYTES} bytes. Each change is a JSON Merge Patch (RFC 7396).",
+            "description": f"At most {limits.BODY_BYTES} bytes. Each change is a JSON Patch (RFC 6902) or a JSON Merge "
+            "Patch (RFC 7396).",
             "content": {
                 TYPES["json"]: {
                     "schema": compare_schema(registry),
-                    "examples": {"repair-bay": {"summary": "One change to a workshop's repair bay", "value": example}},
+                    "examples": {"repair-bay": {"summary": "Two changes to a workshop's repair bay", "value": example}},
                 }
             },
         },
