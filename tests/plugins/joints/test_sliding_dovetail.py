@@ -7,10 +7,11 @@ from dataclasses import replace
 from math import radians, tan
 
 import pytest
+from assembly_walk import order_is_clear
 from casewright.api.engine import make_plan
 from casewright.api.engine.solid.blocking import blocking
 from casewright.api.engine.solid.cells import cells
-from casewright.api.engine.work.assembly import assembly_order, order_is_clear
+from casewright.api.engine.work.assembly import assembly_order
 from casewright.api.engine.work.carried_out import given_of
 from casewright.api.engine.work.machining import cuts_of
 from casewright.api.engine.work.replay import replay

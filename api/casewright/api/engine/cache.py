@@ -6,12 +6,13 @@ the registry itself. Nothing but the time a plan takes hangs on what is kept. Wh
 never changed, so threads that share a cache need no lock: at worst one plans anew what another has just planned.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from casewright.api.engine.cabinet import CabinetPlan, plan_cabinet
 from casewright.api.engine.construction.context import Context, job_of
 from casewright.api.engine.work.cutting import Question, cutting_of, question_of
+from casewright.api.engine.work.together import Assemblies, Known, Together, put_together
 from casewright.api.stock import Progress, no_progress
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Job, Part, StockPlan
@@ -27,6 +28,7 @@ MOST_CUTTINGS = 8
 class _Row:
     context: Context
     plan: CabinetPlan
+    assemblies: Assemblies | None = None
 
 
 class PlanCache:
@@ -63,6 +65,23 @@ class PlanCache:
         progress("cabinets", count, count)
         self._cabinets = self._within({**rows, **{key: row for key, row in known.items() if key not in rows}})
         return tuple(plans)
+
+    def assemblies(self, cabinets: Sequence[CabinetPlan]) -> Assemblies:
+        """Return how the sub-assemblies of cabinets go together, by cabinet and group: each worked out once."""
+        rows = dict(self._cabinets)
+        keys = {id(row.plan): key for key, row in rows.items()}
+        known: Known = {}
+        out: dict[tuple[str, str], Together] = {}
+        for plan in cabinets:
+            row = rows.get(keys.get(id(plan), ""))
+            found = row.assemblies if row is not None and row.plan is plan else None
+            if found is None:
+                found = put_together(plan.parts, plan.construction.joints, plan.construction.hardware, known)
+                if row is not None and row.plan is plan:
+                    rows[keys[id(plan)]] = replace(row, assemblies=found)
+            out.update(found)
+        self._cabinets = rows
+        return out
 
     def _within(self, rows: Mapping[str, _Row]) -> Mapping[str, _Row]:
         """Return as many rows as the limit allows, from the first."""

@@ -1,6 +1,6 @@
 """Planning a whole job: its cabinets, then what takes all of them at once."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.cache import PlanCache
@@ -15,11 +15,30 @@ from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.lacking import machine_checks
 from casewright.api.engine.work.order import order_of_work
-from casewright.api.engine.work.together import locked_parts, put_together
+from casewright.api.engine.work.sides import sides_by_part
+from casewright.api.engine.work.together import locked_parts
 from casewright.api.stock import Progress, no_progress
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry
-from casewright.sdk.model import DryFit, Job, LoosePart, Part, Plan, Term
+from casewright.sdk.model import Check, DryFit, HardwareLine, Job, Joint, LoosePart, Part, Plan, Run, StockPlan, Term
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A job as far as it is needed to compare it with another: what is made, bought and cut, and what checks say of it.
+
+    How it is put together and whether its steps make it are left to the plan that is made of it.
+    """
+
+    job: Job
+    cabinets: tuple[CabinetPlan, ...]
+    parts: tuple[Part, ...]
+    joints: tuple[Joint, ...]
+    hardware: tuple[HardwareLine, ...]
+    fit: DryFit
+    checks: tuple[Check, ...]
+    stock: StockPlan | None = None
+    run: Run | None = None
 
 
 def make_plan(
@@ -39,6 +58,19 @@ def make_plan(
     A job that can be built but should not be is a plan with `stop` checks.
     """
     cache = PlanCache() if cache is None else cache
+    draft = make_draft(job, registry, with_stock=with_stock, cache=cache, progress=progress)
+    return finished(draft, registry, cache)
+
+
+def make_draft(
+    job: Job,
+    registry: Registry,
+    *,
+    with_stock: bool = True,
+    cache: PlanCache,
+    progress: Progress = no_progress,
+) -> Draft:
+    """Plan a job as far as a search needs it that compares many; arguments and errors are those of `make_plan`."""
     cabinets = cache.cabinets(job, registry, progress)
     walled = plan_run(job, cabinets, registry)
     parts = (
@@ -46,39 +78,56 @@ def make_plan(
         *(walled.parts if walled else ()),
         *(_loose(job, row) for row in job.loose_parts),
     )
-    joints = tuple([joint for one in cabinets for joint in one.construction.joints])
     run = joined(job, walled.run, parts, registry) if walled else None
-    stock = cache.cutting(job, parts, progress) if with_stock else None
     hardware = tuple([line for one in cabinets for line in one.construction.hardware])
     if run is not None:
         hardware += tuple([gap.screws for gap in run.gaps if gap.screws is not None])
-    assemblies = put_together(parts, joints, hardware)
-    fit = _dry_fit(cabinets)
+    checks = (check for one in cabinets for check in one.checks)
+    return Draft(
+        job=job,
+        cabinets=cabinets,
+        parts=parts,
+        joints=tuple([joint for one in cabinets for joint in one.construction.joints]),
+        hardware=hardware,
+        fit=_dry_fit(cabinets),
+        checks=(*checks, *(walled.checks if walled else ()), *extra_checks(registry, parts)),
+        stock=cache.cutting(job, parts, progress) if with_stock else None,
+        run=run,
+    )
+
+
+def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
+    """Return the plan of a draft: with how it goes together, the order of work, its replay and what it costs.
+
+    `cache` is the one that the draft was made with, or any other.
+    """
+    job, parts, joints, cabinets, stock = draft.job, draft.parts, draft.joints, draft.cabinets, draft.stock
+    sides = sides_by_part(parts)
+    assemblies = cache.assemblies(cabinets)
     breakdown = breakdown_of(job, {part.id: part for part in parts}, stock)
-    steps = order_of_work(job, parts, assemblies, run, cutting=breakdown.operations)
+    steps = order_of_work(job, (parts, sides), assemblies, draft.run, cutting=breakdown.operations)
     plan = Plan(
         job=job,
         parts=parts,
         joints=joints,
         doors=tuple([door for one in cabinets for door in one.doors]),
-        hardware=hardware,
+        hardware=draft.hardware,
         mounting=tuple([mounted for one in cabinets for mounted in one.mounted]),
-        dry_fit=fit,
+        dry_fit=draft.fit,
         checks=(
-            *(check for one in cabinets for check in one.checks),
-            *(walled.checks if walled else ()),
-            *locked_parts(assemblies, frozenset(part for one in fit.clashes for part in (one.first, one.second))),
-            *extra_checks(registry, parts),
+            *draft.checks,
+            *locked_parts(assemblies, frozenset(part for one in draft.fit.clashes for part in (one.first, one.second))),
             *machine_checks(job, registry, parts, joints, steps),
             *cutter_checks(job, steps),
             *work_checks(job, parts, joints, steps, stock),
         ),
         steps=steps,
+        sides=sides,
         weights=tuple([one.weight for one in cabinets]),
         workshop=tuple([one.workshop for one in cabinets]),
         stock=quoting(stock, breakdown, steps) if stock else None,
         shared_cleats=shared_cleats(job, [hung for one in cabinets for hung in one.hung]),
-        run=run,
+        run=draft.run,
     )
     return replace(plan, costs=cost_of(plan, registry))
 

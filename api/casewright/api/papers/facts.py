@@ -3,9 +3,8 @@
 from collections.abc import Mapping
 from functools import cached_property
 
-from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.papers.text import clean
-from casewright.sdk.model import Cabinet, HungCabinet, Part, Plan, Sides, StandingCabinet, StockLayout
+from casewright.sdk.model import Cabinet, HungCabinet, Part, Plan, StandingCabinet, StockLayout
 from casewright.sdk.units import MM, NM_PER_UNIT, on_tape, tape_text
 from casewright.sdk.writer import writer
 
@@ -23,6 +22,7 @@ class Facts:
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
         self.job = plan.job
+        self.sides = plan.sides
         self.units = plan.job.units
         self.writer = writer(plan.job.units)
         self.title = clean(plan.job.title) or "Untitled job"
@@ -31,11 +31,6 @@ class Facts:
     def parts(self) -> Mapping[str, Part]:
         """Parts by id."""
         return {part.id: part for part in self.plan.parts}
-
-    @cached_property
-    def sides(self) -> Mapping[str, Sides]:
-        """What the sides of each part are called, by part id."""
-        return sides_by_part(self.plan.parts)
 
     @cached_property
     def cabinets(self) -> Mapping[str, Cabinet]:

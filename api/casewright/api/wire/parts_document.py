@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 
-from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.wire.features import feature_document, point
 from casewright.api.wire.lengths import Document, Lengths, mass_document
 from casewright.sdk import model
@@ -13,8 +12,7 @@ _AXIS_NAMES: Mapping[int, str] = {1: "+x", 2: "+y", 3: "+z", -1: "-x", -2: "-y",
 
 def parts_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
     """Return every part."""
-    sides = sides_by_part(plan.parts)
-    return [_part(part, sides[part.id], lengths) for part in plan.parts]
+    return [_part(part, plan.sides[part.id], lengths) for part in plan.parts]
 
 
 def _part(part: model.Part, sides: model.Sides, lengths: Lengths) -> Document:

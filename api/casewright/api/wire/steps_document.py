@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from typing import Any
 
 from casewright.api.engine.work.lying import piece_words
-from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.wire.lengths import Lengths
 from casewright.sdk.model import Operation, Plan, Setting, Sides, Workpiece
 
@@ -15,8 +14,7 @@ Document = dict[str, Any]
 
 def steps_document(plan: Plan, lengths: Lengths) -> list[Document]:
     """Return the work, operation by operation."""
-    sides = sides_by_part(plan.parts)
-    parts = {part.id: part for part in plan.parts}
+    sides, parts = plan.sides, {part.id: part for part in plan.parts}
     lines = [piece_words(operation, parts, sides, lengths.texts.__getitem__) for operation in plan.steps]
     return [_step(step, sides, lengths) | {"lines": how} for step, how in zip(plan.steps, lines, strict=True)]
 

@@ -1,5 +1,6 @@
 """The plan: what one job comes to. Nothing here depends on how it is written out."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
@@ -10,7 +11,7 @@ from casewright.sdk.engineering.tipping import Tipping
 from casewright.sdk.findings import Check
 from casewright.sdk.geometry import Axis, Point
 from casewright.sdk.model.job import Job
-from casewright.sdk.model.operations import Operation
+from casewright.sdk.model.operations import Operation, Sides
 from casewright.sdk.model.parts import Part
 from casewright.sdk.model.stock import StockPlan
 
@@ -271,7 +272,10 @@ class Costs:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The whole answer. `stock` is `None` where the job gives none or no cutting was asked for."""
+    """The whole answer. `stock` is `None` where the job gives none or no cutting was asked for.
+
+    `sides` are what the sides of each part are called, by its id.
+    """
 
     job: Job
     parts: tuple[Part, ...]
@@ -282,6 +286,7 @@ class Plan:
     dry_fit: DryFit
     checks: tuple[Check, ...]
     steps: tuple[Operation, ...]
+    sides: Mapping[str, Sides]
     weights: tuple[Weight, ...]
     workshop: tuple[Workshop, ...] = ()
     shared_cleats: tuple[SharedCleat, ...] = ()

@@ -9,9 +9,10 @@ import random
 
 import manifold3d
 import numpy as np
+from assembly_walk import order_is_clear
 from casewright.api.engine.solid.blocking import blocking
 from casewright.api.engine.solid.cells import cells, moved, overlap
-from casewright.api.engine.work.assembly import assembly_order, order_is_clear
+from casewright.api.engine.work.assembly import assembly_order
 from casewright.sdk.geometry import Box, Wedge, opposite
 
 SEED = 20261127

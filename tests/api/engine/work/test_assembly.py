@@ -5,7 +5,8 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "solid"))
 
-from casewright.api.engine.work.assembly import Leg, assembly_order, order_is_clear
+from assembly_walk import order_is_clear
+from casewright.api.engine.work.assembly import Leg, assembly_order
 from test_blocking import CAPTURED, DOOR, mirrored, solid
 
 JOINTS = [frozenset(pair) for pair in ("LT", "LB", "RT", "RB", "LK", "RK", "TK", "BK")]

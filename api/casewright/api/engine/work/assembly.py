@@ -12,11 +12,12 @@ from casewright.api.engine.solid.blocking import DIRECTIONS, Leave, around, bloc
 from casewright.api.engine.solid.cells import Cell, Number, moved, overlap
 from casewright.sdk.geometry import Axis, opposite
 
-__all__ = ["AssemblyOrder", "Insertion", "Leg", "assembly_order", "order_is_clear"]
+__all__ = ["AssemblyOrder", "Insertion", "Leg", "assembly_order"]
 
 EASY: tuple[Axis, ...] = (3, 1, -1, -2, 2, -3)
 """Ways to take a part off, easiest first (set in from above, then from a side; common practice)."""
-LetIn = Mapping[frozenset[str], tuple[Number, ...]]
+LetIn = Mapping[str, Sequence[tuple[str, tuple[Number, ...]]]]
+"""For each part those it shares room with, and how much along each axis."""
 MOST_HELD = 2
 """Parts that are tried together in a move of two legs (a person's hands, common practice)."""
 
@@ -96,32 +97,31 @@ def _best(
     """
     pairs, let_in = joints
     best = [one for one in leaves if len(one.parts) == len(leaves[0].parts)]
-    whole = {parts: _together(staying - parts, pairs) for parts in {one.parts for one in best}}
-    best = [one for one in best if whole[one.parts]] or best
+    if len(best) > 1:
+        whole = {parts: _together(staying - parts, pairs) for parts in {one.parts for one in best}}
+        best = [one for one in best if whole[one.parts]] or best
     slid = [_slid(one, staying, let_in) for one in best]
     best = [one for one, length in zip(best, slid, strict=True) if length == min(slid)]
     return min(best, key=lambda one: (one.way != way, sorted(one.parts), EASY.index(one.way)))
 
 
 def _let_in(parts: Mapping[str, Sequence[Cell]]) -> LetIn:
-    """Return, for each pair whose boxes share room, how much of it along each axis."""
-    boxes = {name: around(cells) for name, cells in parts.items()}
-    out: dict[frozenset[str], tuple[Number, ...]] = {}
-    for n, (first, a) in enumerate(boxes.items()):
-        for second, b in list(boxes.items())[n + 1 :]:
+    """Return, for each part, those whose boxes share room with its own, and how much of it along each axis."""
+    boxes = [(name, around(cells)) for name, cells in parts.items()]
+    out: dict[str, list[tuple[str, tuple[Number, ...]]]] = {name: [] for name in parts}
+    for n, (first, a) in enumerate(boxes):
+        for second, b in boxes[n + 1 :]:
             shared = tuple([min(a[i + 3], b[i + 3]) - max(a[i], b[i]) for i in range(3)])
             if min(shared) > 0:
-                out[frozenset((first, second))] = shared
+                out[first].append((second, shared))
+                out[second].append((first, shared))
     return out
 
 
 def _slid(leave: Leave, staying: frozenset[str], let_in: LetIn) -> Number:
     """Return how far a leave slides in what it is let into, at most."""
-    along = abs(leave.way) - 1
-    return max(
-        (shared[along] for pair, shared in let_in.items() if pair <= staying and len(pair & leave.parts) == 1),
-        default=0,
-    )
+    along, rest = abs(leave.way) - 1, staying - leave.parts
+    return max((shared[along] for part in leave.parts for other, shared in let_in[part] if other in rest), default=0)
 
 
 def _together(parts: frozenset[str], pairs: Sequence[frozenset[str]]) -> bool:
@@ -181,28 +181,3 @@ def _stops(going: Sequence[Cell], rest: Sequence[Cell], way: Axis) -> list[Numbe
             edges = (b.box[i] - a.box[i + 3], b.box[i + 3] - a.box[i], b.box[i] - a.box[i], b.box[i + 3] - a.box[i + 3])
             level.update(edge if way > 0 else -edge for edge in edges)
     return sorted(by for by in level if by > 0 and (reach is None or by <= reach))
-
-
-def order_is_clear(parts: Mapping[str, Sequence[Cell]], order: AssemblyOrder) -> bool:
-    """Return whether every insertion of an order is free of overlap along its whole way. Independent of the graph."""
-    there = {order.first} if order.first else set(order.locked)
-    for insertion in order.insertions:
-        rest = [cell for name in there for cell in parts[name]]
-        going = [cell for name in insertion.parts for cell in parts[name]]
-        for leg in reversed(insertion.legs):
-            back = opposite(leg.way)
-            if leg.by is None:
-                if not _clear(going, rest, back):
-                    return False
-                continue
-            step = leg.by if back > 0 else -leg.by
-            if any(_crosses(a, b, abs(back), step) for a in going for b in rest):
-                return False
-            going = [moved(cell, abs(back), step) for cell in going]
-        there |= set(insertion.parts)
-    return there == set(parts)
-
-
-def _crosses(a: Cell, b: Cell, axis: int, step: Number) -> bool:
-    span = overlap(a, b, axis)
-    return span is not None and span.low < max(step, 0) and span.high > min(step, 0)

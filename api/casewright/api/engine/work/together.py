@@ -9,10 +9,10 @@ from dataclasses import dataclass
 
 from casewright.api.engine.solid.cells import Cell, cells
 from casewright.api.engine.work.assembly import AssemblyOrder, assembly_order
-from casewright.sdk.geometry import Box
+from casewright.sdk.geometry import Box, Point
 from casewright.sdk.model import Check, Finding, HardwareLine, Joint, Part
 
-__all__ = ["Assemblies", "Together", "locked_parts", "put_together"]
+__all__ = ["Assemblies", "Known", "Together", "locked_parts", "put_together"]
 
 KINDS = ("case", "face-frame", "door-", "drawer-", "base")
 """How the groups of parts begin that are put together; doors and drawers are numbered."""
@@ -37,12 +37,17 @@ class Together:
 
 Assemblies = Mapping[tuple[str, str], Together]
 """Sub-assemblies by cabinet and group."""
+Known = dict[object, AssemblyOrder]
+"""Orders worked out already, by all that decides them."""
 
 
 def put_together(
-    parts: Iterable[Part], joints: Sequence[Joint], hardware: Sequence[HardwareLine]
+    parts: Iterable[Part], joints: Sequence[Joint], hardware: Iterable[HardwareLine], known: Known
 ) -> dict[tuple[str, str], Together]:
-    """Return how the parts of each sub-assembly go together, by cabinet and group. Alike ones are worked out once."""
+    """Return how the parts of each sub-assembly go together, by cabinet and group.
+
+    Of those that are alike one is worked out and put into `known`, which may be handed on from cabinet to cabinet.
+    """
     groups: dict[tuple[str, str], list[Part]] = {}
     for part in parts:
         if part.group.startswith(KINDS) and part.role not in APART:
@@ -56,7 +61,6 @@ def put_together(
     used: dict[str, list[HardwareLine]] = {}
     for line in hardware:
         used.setdefault(line.used_for, []).append(line)
-    known: dict[object, AssemblyOrder] = {}
     out: dict[tuple[str, str], Together] = {}
     for key, group in groups.items():
         own = within.get(key, [])
@@ -66,41 +70,44 @@ def put_together(
     return out
 
 
-def _order(
-    parts: Sequence[Part], joints: Sequence[Joint], bridged: frozenset[str], known: dict[object, AssemblyOrder]
-) -> AssemblyOrder:
+def _order(parts: Sequence[Part], joints: Sequence[Joint], bridged: frozenset[str], known: Known) -> AssemblyOrder:
     """Return the order of a group, from one worked out already where the parts and how they stand are the same."""
     if len(parts) < 2:
         return AssemblyOrder(parts[0].id, ())
     number = {part.id: f"{at:03}" for at, part in enumerate(parts)}
-    joined = [
-        (number[one.host], number[one.guest], one.press, one.id in bridged, one.glue_area_mm2 > 0) for one in joints
-    ]
+    bored = [joint for joint in joints if joint.id in bridged]
+    glued = [joint for joint in joints if joint.glue_area_mm2 > 0] or joints
+    pairs = [frozenset((number[joint.host], number[joint.guest])) for joint in glued]
     x, y, z = parts[0].place.at
-    placed = [_waste(part) for part in parts]
     alike = (
-        tuple([(wood.moved(-x, -y, -z), *[box.moved(-x, -y, -z) for box in waste]) for wood, waste in placed]),
-        tuple([ft.wedges for part in parts for ft in part.features if ft.wedges]),
-        tuple([(part.place.x, part.place.y) for part in parts]),
-        tuple(joined),
+        tuple([_shape(part, (x, y, z)) for part in parts]),
+        tuple([(number[one.host], number[one.guest], one.press, _let_in(parts, one)) for one in bored]),
+        tuple(pairs),
     )
     found = known.get(alike)
     if found is None:
-        bored = [joint for joint in joints if joint.id in bridged]
-        held = [joint for joint in joints if joint.glue_area_mm2 > 0] or joints
-        pairs = [frozenset((number[joint.host], number[joint.guest])) for joint in held]
-        found = known[alike] = _worked_out(parts, placed, bored, pairs)
+        found = known[alike] = _worked_out(parts, bored, pairs)
     ids = {number: part for part, number in number.items()}
     return found.renamed(ids)
 
 
-def _worked_out(
-    parts: Sequence[Part],
-    placed: Sequence[tuple[Box, list[Box]]],
-    bored: Sequence[Joint],
-    pairs: Sequence[frozenset[str]],
-) -> AssemblyOrder:
+def _shape(part: Part, origin: Point) -> tuple[object, ...]:
+    """Return all of a part that decides how it goes together with others: its wood, and where that stands."""
+    place, (x, y, z) = part.place, part.place.at
+    at = (x - origin[0], y - origin[1], z - origin[2])
+    waste = tuple([(*feature.boxes, *feature.wedges) for feature in part.features if feature.boxes or feature.wedges])
+    return at, place.x, place.y, place.z, part.blank, waste
+
+
+def _let_in(parts: Sequence[Part], joint: Joint) -> tuple[object, ...]:
+    """Return what is cut for a joint in the parts it joins."""
+    cut = [feature for part in parts for feature in part.features if feature.joint == joint.id]
+    return tuple([(feature.boxes, feature.holes) for feature in cut])
+
+
+def _worked_out(parts: Sequence[Part], bored: Sequence[Joint], pairs: Sequence[frozenset[str]]) -> AssemblyOrder:
     """Return the order of parts by their numbers: by the waste that parts stand in, and by all of it if need be."""
+    placed = [_waste(part) for part in parts]
     rooms: dict[str, list[Box]] = {}
     by_id = {part.id: (part, waste) for part, (_, waste) in zip(parts, placed, strict=True)}
     for joint in bored:

@@ -1,0 +1,35 @@
+"""Every sub-assembly of a generated job is walked through in the order given: nothing meets anything on its way."""
+
+import sys
+from pathlib import Path
+
+from casewright.api.engine.solid.cells import cells
+from casewright.api.engine.work.together import put_together
+from casewright.sdk.testing.drawing import over
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from assembly_walk import order_is_clear
+from replay_jobs import planned, work_jobs
+
+JOBS, JOBS_FULL = 15, 300
+
+
+def solid(part):
+    """Return the blank of a part less its square and slanting waste, in the cabinet's frame."""
+    cuts = [cut.carried(part.place) for cut in part.features]
+    boxes, wedges = [b for cut in cuts for b in cut.boxes], [w for cut in cuts for w in cut.wedges]
+    return cells([part.place.box(part.blank)], boxes, wedges)
+
+
+def walked(job):
+    plan = planned(job)
+    clashing = {name for clash in plan.dry_fit.clashes for name in (clash.first, clash.second)}
+    for together in put_together(plan.parts, plan.joints, plan.hardware, {}).values():
+        if clashing.isdisjoint(part.id for part in together.parts):
+            solids = {part.id: solid(part) for part in together.parts}
+            assert order_is_clear(solids, together.order), together.order
+
+
+def test_generated_jobs_go_together_with_nothing_in_the_way(full):
+    over(JOBS_FULL if full else JOBS, "jobs", walked, job=work_jobs())
