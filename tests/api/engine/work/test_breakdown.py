@@ -115,7 +115,7 @@ def test_a_caution_stands_at_its_step_and_names_the_piece(plan):
     (rough,) = [step for step in cuts if any("rough board" in line for line in step.cautions)]
     (board,) = [layout for layout in made.stock.layouts if layout.kind == "board"]
     assert min(cut.step for cut in board.cuts) == rough.number
-    assert any(f"(plank {board.number}" in line for line in rough.cautions)
+    assert any(f"(“plank {board.number}”" in line for line in rough.cautions)
 
 
 def test_a_cut_is_made_at_the_saw_its_piece_is_safe_at_and_the_layout_names_no_other(plan):

@@ -42,18 +42,24 @@ def layout(*inside, number=1):
 @pytest.mark.parametrize(
     ("held", "name"),
     [
-        (["tools/side-left", "tools/side-right"], "strip for both sides of tools"),
-        (["tools/side-left", "tools/side-left"], "strip for side-left of tools"),
-        (["tools/shelf-1", "tools/shelf-2"], "strip for shelf-1 and shelf-2 of tools"),
-        (["tools/shelf-1", "spares/shelf-1", "tools/shelf-2"], "strip for 3 shelves"),
-        (["tools/top", "tools/shelf-1", "tools/shelf-2", "tools/shelf-3"], "strip for top and all 3 shelves of tools"),
-        (["tools/top", "tools/shelf-1", "tools/back"], "strip of case-sheet 1"),
-        (["tools/top", "spares/shelf-1"], "strip of case-sheet 1"),
-        (["tools/back"], "strip for back of tools"),
+        (["tools/side-left", "tools/side-right"], "strip for tools sides"),
+        (["tools/shelf-1", "tools/shelf-1"], "strip for 2 of tools shelf-1"),
+        (["tools/shelf-1", "tools/shelf-2"], "strip for 2 tools shelves"),
+        (["tools/shelf-1", "spares/shelf-1", "tools/shelf-2"], "strip for spares shelf-1 and 2 tools shelves"),
+        (["tools/top", "tools/back"], "strip for tools back and top"),
+        (["tools/top", "spares/shelf-1"], "strip for spares shelf-1 and tools top"),
+        (["tools/top", "tools/back", "tools/shelf-2", "tools/shelf-3"], "strip for tools back and 3 more"),
     ],
 )
-def test_a_strip_is_named_by_what_it_becomes_in_few_words(held, name):
-    assert names_of([layout(strip(*held))], {}, PARTS, ())[1]["1.1"] == name
+def test_a_loose_piece_is_named_by_its_sheet_and_what_it_becomes(held, name):
+    assert names_of([layout(strip(*held))], {}, PARTS, ())[1]["1.1"] == f"case-sheet 1: {name}"
+
+
+def test_the_largest_part_stands_for_the_others():
+    parts = [("tools/back", 3), ("tools/top", 5), ("tools/shelf-2", 2)]
+    inside = tuple(CutPiece(f"1.1.{dx}", "part", 0, 0, dx, 10, name) for name, dx in parts)
+    piece = CutPiece("1.1", "piece", 0, 0, 100, 10, cuts=(1, 2, 3), inside=inside)
+    assert names_of([layout(piece)], {}, PARTS, ())[1]["1.1"] == "case-sheet 1: strip for tools top and 2 more"
 
 
 def test_the_sheet_keeps_its_name_when_it_is_trimmed_and_waste_has_none():
@@ -63,10 +69,11 @@ def test_the_sheet_keeps_its_name_when_it_is_trimmed_and_waste_has_none():
 
 
 def test_pieces_with_the_same_words_are_numbered_but_equal_ones_share_a_name():
-    wide, other = strip("tools/back", label="1.2", dy=12), strip("tools/back", label="1.3")
-    names = names_of([layout(strip("tools/back"), wide, other)], {}, PARTS, ())[1]
-    assert names["1.1"] == names["1.3"] == "strip 1 for back of tools"
-    assert names["1.2"] == "strip 2 for back of tools"
+    wide, other = strip("tools/back", label="1.2", dy=12), strip("tools/back", label="1.3", dy=12)
+    first = strip("tools/back", dy=20)
+    names = names_of([layout(first, wide, other)], {}, PARTS, ())[1]
+    assert names["1.1"] == "case-sheet 1: tools back 1, over size"
+    assert names["1.2"] == names["1.3"] == "case-sheet 1: tools back 2, over size"
 
 
 def test_strips_of_many_parts_are_numbered_on_their_sheet():
@@ -74,10 +81,36 @@ def test_strips_of_many_parts_are_numbered_on_their_sheet():
     first = layout(strip(*many), strip(*many, label="1.2"))
     again = layout(strip(*many, label="2.1"), CutPiece("2.2", "leftover", 0, 0, 50, 50), number=2)
     names = names_of([first, again], {}, PARTS, ())
-    assert [names[1]["1.1"], names[1]["1.2"]] == ["strip 1 of case-sheet 1", "strip 2 of case-sheet 1"]
-    assert [names[2]["2.1"], names[2]["2.2"]] == ["strip of case-sheet 2", "leftover of case-sheet 2"]
+    both = ["case-sheet 1: strip 1 for tools back and 2 more", "case-sheet 1: strip 2 for tools back and 2 more"]
+    assert [names[1]["1.1"], names[1]["1.2"]] == both
+    assert names[2]["2.1"] == "case-sheet 2: strip for tools back and 2 more"
+    assert names[2]["2.2"] == "case-sheet 2: leftover"
 
 
-def test_a_piece_across_the_sheet_is_no_strip():
-    piece = replace(strip("tools/back"), dx=40)
-    assert names_of([layout(piece)], {}, PARTS, ())[1]["1.1"] == "piece for back of tools"
+@pytest.mark.parametrize(
+    ("size", "word"),
+    [((60, 80), "half with"), ((60, 40), "piece with"), ((80, 40), "strip for"), ((40, 100), "strip for")],
+)
+def test_a_piece_goes_by_its_shape(size, word):
+    """Of a sheet 100 × 100: 48 % of it; 24 % of it; twice as long as wide, along the sheet or across."""
+    held = strip("tools/back", "tools/top").inside
+    piece = CutPiece("1.1", "piece", 0, 0, *size, cuts=(1, 2), inside=held)
+    assert names_of([layout(piece)], {}, PARTS, ())[1]["1.1"] == f"case-sheet 1: {word} tools back and top"
+
+
+@pytest.mark.parametrize(
+    ("size", "words"),
+    [((12, 10), "over length"), ((10, 12), "over width"), ((12, 12), "over size")],
+)
+def test_a_piece_of_one_part_says_by_what_it_is_too_large(size, words):
+    held = CutPiece("1.1.1", "part", 0, 0, 10 * MM, 10 * MM, "tools/back")
+    piece = CutPiece("1.1", "piece", 0, 0, size[0] * MM, size[1] * MM, cuts=(1,), inside=(held,))
+    assert names_of([layout(piece)], {}, PARTS, ())[1]["1.1"] == f"case-sheet 1: tools back, {words}"
+
+
+def test_a_part_that_lies_turned_is_over_length_across_the_sheet():
+    long = replace(PARTS["tools/back"], length=20 * MM)
+    held = CutPiece("1.1.1", "part", 0, 0, 10 * MM, 20 * MM, "tools/back")
+    piece = CutPiece("1.1", "piece", 0, 0, 10 * MM, 24 * MM, cuts=(1,), inside=(held,))
+    names = names_of([layout(piece)], {}, {**PARTS, "tools/back": long}, ())[1]
+    assert names["1.1"] == "case-sheet 1: tools back, over length"

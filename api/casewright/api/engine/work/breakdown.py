@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling
-from casewright.api.engine.work.naming import summed_up
+from casewright.api.engine.work.naming import quoted, summed_up
 from casewright.api.engine.work.pieces import names_of
 from casewright.api.stock import SAW_TOOLS, SawCaution, Saws, StraightCut, caution_texts, cautions_of
 from casewright.sdk.model import CutPiece, Job, Part, SawCut, Stock, StockLayout, StockPlan
@@ -172,7 +172,7 @@ class _FromStock:
             setting=Setting(fence=first.fence if rip else None, stop=None if rip else first.fence, kerf=first.kerf),
             on=tuple(counted([self._workpiece(layout, cut) for layout, cut in cuts])),
             cautions=caution_texts(
-                (caution, f"{layout.stock} {layout.number}" if caution in OPENING else self._title(layout, cut))
+                (caution, quoted(f"{layout.stock} {layout.number}") if caution in OPENING else self._title(layout, cut))
                 for layout, cut in cuts
                 for caution in cautions_of(layout, cut, saw)
             ),
@@ -189,7 +189,7 @@ class _FromStock:
         """Return the piece that a cut makes in words."""
         name = self.names[layout.number][cut.makes]
         part = self.parts.get(name.removesuffix(", ripped"))
-        return name if part is None else summed_up([part], Counter())
+        return quoted(name) if part is None else summed_up([part], Counter())
 
 
 def _saws(plan: StockPlan, saws: Saws) -> dict[int, Machine]:

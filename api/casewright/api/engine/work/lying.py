@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from casewright.api.engine.work.naming import joined, summed_up, totals
+from casewright.api.engine.work.naming import joined, quoted, summed_up, totals
 from casewright.sdk.model import Action, Machine, Operation, Part, Side, Sides, Workpiece
 from casewright.sdk.model.parts import Role
 
@@ -59,7 +59,7 @@ def piece_words(
             how.append(f"measured from the {sides[one.part][one.leads]}")
         how += places
         if one.piece:
-            how = [f"from {one.piece}"] if one.piece != one.keeps else []
+            how = [f"from {quoted(one.piece)}"] if one.piece != one.keeps else []
         words = ", ".join([*how, *(() if one_label else one.cuts)])
         lines.setdefault(words, []).append(one)
     every = totals(parts.values())
@@ -70,7 +70,7 @@ def _line(on: Sequence[Workpiece], how: str, parts: Mapping[str, Part], every: M
     names = [one.part or one.keeps or one.leaves for one in on]
     known = [parts[name] for name in names if name in parts]
     words = [summed_up(known, every)] if known else []
-    words += [name for name in dict.fromkeys(names) if name not in parts]
+    words += [quoted(name) for name in dict.fromkeys(names) if name not in parts]
     count = sum(one.count for one in on)
     pieces = f" ({count} pieces)" if count > 1 else ""
     return f"{', '.join(words)}{pieces}{': ' + how if how else ''}"

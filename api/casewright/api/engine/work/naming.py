@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from casewright.sdk.model.parts import Part, Role
 
-__all__ = ["NOUNS", "joined", "summed_up", "title", "totals"]
+__all__ = ["NOUNS", "joined", "quoted", "short_title", "summed_up", "title", "totals"]
 
 NOUNS: Mapping[Role, str] = {
     "side": "sides",
@@ -47,11 +47,23 @@ def totals(parts: Iterable[Part]) -> Counter[tuple[str, Role]]:
 
 def title(part: Part) -> str:
     """Return a part's name without its cabinet: `left stile of door 1`."""
+    name, group = _in_group(part)
+    return f"{name} of {group}" if name and group else name or group
+
+
+def short_title(part: Part) -> str:
+    """Return a part's name without its cabinet, to be pencilled on wood: `door 1 left stile`."""
+    name, group = _in_group(part)
+    return f"{group} {name}".strip()
+
+
+def _in_group(part: Part) -> tuple[str, str]:
+    """Return a part's name in the group that a cabinet may have many of, and the group; empty where there is none."""
     if not part.group.startswith(GROUPS):
-        return _turned(part.name)
+        return _turned(part.name), ""
     group = part.group.replace("-", " ")
     name = part.name.removeprefix(f"{group} ").removeprefix(f"{group.split()[0]} ")
-    return group if group.startswith(name) else f"{_turned(name)} of {group}"
+    return "" if group.startswith(name) else _turned(name), group
 
 
 def _turned(name: str) -> str:
@@ -85,3 +97,8 @@ def _kind(some: Sequence[Part], role: Role, every: int) -> list[str]:
 def joined(words: Sequence[str]) -> str:
     """Return words as a sentence lists them: `a, b and c`."""
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def quoted(piece: str) -> str:
+    """Return the name that is pencilled on a piece, as a sentence quotes it."""
+    return f"“{piece}”"

@@ -1,22 +1,28 @@
-"""What pieces are called on their way from stock to parts: in few words by what they become, each name for one thing.
+"""What pieces are called on their way from stock to parts: short enough to pencil on the wood, each name for one thing.
 
-A sheet keeps its name while its edges are trimmed; a part goes by its id. A piece that becomes one or two kinds of part
-is named by them, any other by its number on its piece of stock. Equal pieces that become the same part by one cut are
-interchangeable and share a name.
+A sheet keeps its name while its edges are trimmed; a part goes by its id. A loose piece is named by its sheet or board
+and by what it becomes: `case-sheet 4: strip for tools sides`. The parts that are largest in it stand for all; a piece
+that becomes one part by its next cut is that part over its length or its width. Equal pieces that become the same part
+by one cut each are interchangeable and share a name.
 """
 
+from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from casewright.api.engine.work.milling import Milled, is_under
-from casewright.api.engine.work.naming import NOUNS, summed_up, totals
+from casewright.api.engine.work.naming import NOUNS, joined, short_title
 from casewright.sdk.model import CutPiece, Part, StockLayout
 from casewright.sdk.model.parts import Role
 
 __all__ = ["names_of", "parts_in"]
 
-ROLES_NAMED = 2
+PHRASES = 2
 """Kinds of part that the name of a piece lists at most."""
+STRIP = 2
+"""A piece is a strip where it is at least so many times as long as it is wide (common practice, no source)."""
+HALF = (2, 3, 5)
+"""A piece is a half of its sheet from 2/5 to 3/5 of its area."""
 
 Names = Mapping[int, Mapping[str, str]]
 """What each piece is called, by the number of its layout and its label in it."""
@@ -24,7 +30,7 @@ Names = Mapping[int, Mapping[str, str]]
 
 @dataclass(frozen=True, slots=True)
 class _Parts:
-    """The parts that pieces become, how many each cabinet has of a role, and which blanks of them are milled."""
+    """The parts that pieces become, how many there are of each role of a cabinet, and which blanks are milled."""
 
     by_id: Mapping[str, Part]
     every: Mapping[tuple[str, Role], int]
@@ -46,15 +52,18 @@ def names_of(
     layouts: Sequence[StockLayout], milled: Milled, parts: Mapping[str, Part], trimmed: Collection[tuple[int, str]]
 ) -> Names:
     """Return what each piece is called; `trimmed` are the labels of the sheets that trim cuts leave, by layout."""
-    wanted = _Parts(parts, totals(parts.values()), milled)
+    every = Counter[tuple[str, Role]]()
+    for part in parts.values():
+        every[part.cabinet, part.role] += part.quantity
+    wanted = _Parts(parts, every, milled)
     out: dict[int, dict[str, str]] = {}
     waiting: list[_Named] = []
     for layout in layouts:
         out[layout.number] = names = {}
-        for piece, above in _pieces(layout.tree, None):
+        for piece in _pieces(layout.tree):
             name = _fixed(layout, piece, milled, trimmed)
             if name is None:
-                waiting.append(_named(layout, piece, above, wanted))
+                waiting.append(_named(layout, piece, wanted))
             else:
                 names[piece.label] = name
     alike: dict[tuple[str, str], dict[tuple[object, ...], int]] = {}
@@ -63,15 +72,15 @@ def names_of(
         group.setdefault(one.alike, len(group) + 1)
     for one in waiting:
         group = alike[one.word, one.rest]
-        number = f"{one.word} {group[one.alike]}" if len(group) > 1 else one.word
-        out[one.layout][one.label] = f"{number} {one.rest}"
+        number = f" {group[one.alike]}" if len(group) > 1 else ""
+        out[one.layout][one.label] = f"{one.word}{number}{one.rest}"
     return out
 
 
-def _pieces(piece: CutPiece, above: CutPiece | None) -> Iterator[tuple[CutPiece, CutPiece | None]]:
-    yield piece, above
+def _pieces(piece: CutPiece) -> Iterator[CutPiece]:
+    yield piece
     for inside in piece.inside:
-        yield from _pieces(inside, piece)
+        yield from _pieces(inside)
 
 
 def _fixed(layout: StockLayout, piece: CutPiece, milled: Milled, trimmed: Collection[tuple[int, str]]) -> str | None:
@@ -88,36 +97,64 @@ def _fixed(layout: StockLayout, piece: CutPiece, milled: Milled, trimmed: Collec
     return None
 
 
-def _named(layout: StockLayout, piece: CutPiece, above: CutPiece | None, parts: _Parts) -> _Named:
-    here = f"of {layout.stock} {layout.number}"
+def _named(layout: StockLayout, piece: CutPiece, parts: _Parts) -> _Named:
+    sheet = f"{layout.stock} {layout.number}: "
     alone = (layout.number, piece.label)
     if piece.what == "leftover":
-        return _Named(*alone, "leftover", here, alone)
-    held = list(parts_in(piece))
-    if (layout.number, piece.label) in parts.milled:
-        same: tuple[object, ...] = (held[0], piece.dx, piece.dy, layout.thickness)
-        return _Named(*alone, "blank", f"for {_becomes(held, parts)}", same)
-    word = "strip" if above is not None and piece.dx == above.dx else "piece"
-    becomes = _becomes(held, parts)
-    shared = len(held) == 1 and all(len(inner.cuts) <= 1 for inner, _ in _pieces(piece, None))
-    alike = (held[0], piece.dx, piece.dy) if shared else alone
-    return _Named(*alone, word, f"for {becomes}" if becomes else here, alike)
+        return _Named(*alone, f"{sheet}leftover", "", alone)
+    held = sorted((one for one in _pieces(piece) if one.what == "part"), key=lambda one: (-one.dx * one.dy, one.part))
+    becomes = _becomes([parts.by_id[one.part] for one in held], parts.every)
+    if alone in parts.milled:
+        same: tuple[object, ...] = (held[0].part, piece.dx, piece.dy, layout.thickness)
+        return _Named(*alone, "blank", f" for {becomes}", same)
+    shared = len({one.part for one in held}) == 1 and all(len(one.cuts) <= 1 for one in _pieces(piece))
+    alike: tuple[object, ...] = (layout.number, held[0].part, piece.dx, piece.dy) if shared else alone
+    if len(held) == 1:
+        return _Named(*alone, f"{sheet}{becomes}", f", {_over(piece, held[0], parts.by_id[held[0].part])}", alike)
+    word = _word(layout, piece)
+    return _Named(*alone, f"{sheet}{word}", f" {'for' if word == 'strip' else 'with'} {becomes}", alike)
+
+
+def _over(piece: CutPiece, held: CutPiece, part: Part) -> str:
+    """Return by what a piece is larger than the one part it becomes."""
+    if piece.dx != held.dx and piece.dy != held.dy:
+        return "over size"
+    turned = (held.dx, held.dy) != (part.length, part.width)
+    return "over width" if (piece.dx != held.dx) is turned else "over length"
+
+
+def _word(layout: StockLayout, piece: CutPiece) -> str:
+    """Return what a piece is by its shape: a strip, a half of its sheet, or just a piece."""
+    if max(piece.dx, piece.dy) >= STRIP * min(piece.dx, piece.dy):
+        return "strip"
+    low, high, of = HALF
+    share = of * piece.dx * piece.dy
+    return "half" if low <= share / (layout.length * layout.width) <= high else "piece"
 
 
 def parts_in(piece: CutPiece) -> Iterator[str]:
     """Yield the id of every part in a piece."""
-    if piece.what == "part":
-        yield piece.part
-    for inside in piece.inside:
-        yield from parts_in(inside)
+    return (one.part for one in _pieces(piece) if one.what == "part")
 
 
-def _becomes(held: Sequence[str], parts: _Parts) -> str:
-    """Return the parts a piece becomes in a few words, `both sides of tools`; nothing where that takes many."""
-    some = [parts.by_id[one] for one in held]
-    roles = {one.role for one in some}
-    if len(roles) > ROLES_NAMED or ("loose" in roles and len(set(held)) > ROLES_NAMED):
-        return ""
-    if len({one.cabinet for one in some}) == 1:
-        return summed_up(some, parts.every)
-    return f"{len(some)} {NOUNS[some[0].role]}" if len(roles) == 1 else ""
+def _becomes(held: Sequence[Part], every: Mapping[tuple[str, Role], int]) -> str:
+    """Return parts, the largest first, in a few words: `spares back and top`, `4 tools sides and 3 more`."""
+    phrases: dict[tuple[str, str], list[Part]] = {}
+    for part in held:
+        kind = part.id if part.role == "loose" else part.role
+        phrases.setdefault((part.cabinet, kind), []).append(part)
+    kinds = list(phrases.values())
+    few = kinds[: PHRASES if len(kinds) <= PHRASES else 1]
+    words = [_phrase(few[0], few[0][0].cabinet, every)]
+    words += [_phrase(some, "" if some[0].cabinet == few[0][0].cabinet else some[0].cabinet, every) for some in few[1:]]
+    more = len(held) - sum(map(len, few))
+    return joined([*words, f"{more} more"] if more else words)
+
+
+def _phrase(some: Sequence[Part], cabinet: str, every: Mapping[tuple[str, Role], int]) -> str:
+    """Return parts of one kind and cabinet; no number stands before all that there are of them."""
+    names = dict.fromkeys(short_title(part) for part in some)
+    several = f"{cabinet} {min(names) if len(names) == 1 else NOUNS[some[0].role]}".strip()
+    if len(some) in (1, every[some[0].cabinet, some[0].role]):
+        return several
+    return f"{len(some)} {'of ' if len(names) == 1 else ''}{several}"

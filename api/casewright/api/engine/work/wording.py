@@ -7,7 +7,7 @@ from math import radians, tan
 
 from casewright.api.engine.work.cautions import cautions
 from casewright.api.engine.work.lying import ENTERS, lies
-from casewright.api.engine.work.naming import joined, summed_up, totals
+from casewright.api.engine.work.naming import joined, quoted, summed_up, totals
 from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Sides, Tilts, Workpiece
 from casewright.sdk.model.parts import Role
 from casewright.sdk.units import MM, NM_PER_UNIT, tape_text, to_number
@@ -261,7 +261,7 @@ class Words:
         for name in dict.fromkeys(ids):
             part = self.parts.get(name.removesuffix(", ripped"))
             if part is None:
-                pieces.append(name)
+                pieces.append(quoted(name))
             else:
                 parts.append(part)
         words = [summed_up(parts, self.every)] if parts else []
