@@ -93,6 +93,7 @@ class Part(TypedDict):
     text: BenchText
     grain: str
     why: Why
+    no_stock: int
 
 
 class Hardware(TypedDict):

@@ -1,28 +1,31 @@
-"""Parts that no stock can give, and what purchase would cure it."""
+"""Parts that no stock can give: how many of which, and why."""
 
 from casewright.api.stock import Demand
-from casewright.sdk.model import StockPiece
+from casewright.sdk.model import ShortReason, StockPiece
 from stock_cases import MM, part, planned, sheet
 
 
-def test_short_parts_name_the_one_purchase_that_cures_them() -> None:
-    stock = [sheet(copies=1)]
-    demand = [part("p", 1200, 1200, 5)]
-    plan = planned(demand, stock)
+def test_short_parts_are_counted_and_their_purchase_ends_it() -> None:
+    plan = planned([part("p", 1200, 1200, 5)], [sheet(copies=1)])
     (short,) = plan.short
-    assert (short.part, short.quantity) == ("p", 3)
-    assert short.cure is not None
-    # two to a sheet, so three more parts need two more sheets
-    assert (short.cure.stock, short.cure.quantity) == ("sheet", 2)
+    assert (short.part, short.quantity, short.reason) == ("p", 3, ShortReason.USED_UP)
+    # two to a sheet, so three more need a whole sheet and a piece for one: 1200 x 1200
+    (lacking,) = plan.lacking
+    assert lacking.parts == 3
+    assert [(b.stock, b.quantity, b.length, b.width) for b in lacking.buy] == [
+        ("sheet", 1, 2440 * MM, 1220 * MM),
+        ("", 1, 1200 * MM, 1200 * MM),
+    ]
+    assert plan.bounds == (), "nothing is proved of buying where parts are short"
 
 
-def test_a_part_larger_than_all_stock_is_short_with_a_common_sheet_as_cure() -> None:
+def test_a_part_larger_than_all_stock_says_so() -> None:
     plan = planned([part("p", 1500, 800)], [sheet("s", 1000, 1000)])
     assert plan.layouts == ()
-    assert plan.short[0].reason.startswith("larger than every piece")
-    assert plan.short[0].cure is not None
-    assert (plan.short[0].cure.length, plan.short[0].cure.width) == (96 * 25_400_000, 48 * 25_400_000)
-    assert planned([part("p", 9000, 800)], [sheet()]).short[0].cure is None
+    assert plan.short[0].reason is ShortReason.TOO_LARGE
+    assert [(b.length, b.width) for b in plan.lacking[0].buy] == [(1500 * MM, 800 * MM)]
+    # no sheet sold is 9 m long
+    assert planned([part("p", 9000, 800)], [sheet()]).lacking[0].buy == ()
 
 
 def test_a_material_without_any_stock_is_short_while_others_are_cut() -> None:
@@ -32,5 +35,7 @@ def test_a_material_without_any_stock_is_short_while_others_are_cut() -> None:
         Demand("rail", "oak", 20 * MM, 600 * MM, 40 * MM, 2, kind="board"),
     ]
     plan = planned(wanted, [sheet])
-    assert {row.part for row in plan.short} == {"rail"}
+    assert {(row.part, row.reason) for row in plan.short} == {("rail", ShortReason.NOT_LISTED)}
     assert sorted(p.part for layout in plan.layouts for p in layout.placed) == ["side", "side"]
+    # one board of two rails end to end with a kerf of 3 between, or side by side: 600 x 83 is 49,800, 1203 x 40 48,120
+    assert [(b.length, b.width, b.thickness) for b in plan.lacking[0].buy] == [(1203 * MM, 40 * MM, 20 * MM)]

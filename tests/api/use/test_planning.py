@@ -29,12 +29,12 @@ def made(monkeypatch: pytest.MonkeyPatch) -> list[bool]:
     return calls
 
 
-def test_stock_is_planned_where_a_section_needs_it(registry: Registry, job: dict[str, Any], made: list[bool]) -> None:
+def test_stock_is_planned_for_every_section(registry: Registry, job: dict[str, Any], made: list[bool]) -> None:
     planner = Planner(registry)
     for sections in (("parts",), ("stock",), ("costs", "parts"), ("steps",), ("summary", "checks")):
         document = planner.document(JobInput(job, registry), sections)
         assert set(sections) <= set(document)
-    assert made == [False, True, True, True, False]
+    assert made == [True] * 5
 
 
 def test_a_kept_plan_is_not_made_again_but_where_its_progress_is_asked_for(

@@ -45,7 +45,10 @@ def cut_list_lines(plan: Mapping[str, Any]) -> list[str]:
         for p in plan["parts"]
     ]
     heading = ["part", "pieces", "length", "width", "thickness", "material"]
-    return table(heading, rows, frozenset({1, 2, 3, 4}))
+    if any(p["no_stock"] for p in plan["parts"]):
+        heading.append("no stock yet for")
+        rows = [[*row, str(p["no_stock"] or "")] for row, p in zip(rows, plan["parts"], strict=True)]
+    return table(heading, rows, frozenset({1, 2, 3, 4, 6}))
 
 
 def reason_lines(plan: Mapping[str, Any]) -> list[str]:

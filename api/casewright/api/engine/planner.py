@@ -15,6 +15,7 @@ from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.lacking import machine_checks
 from casewright.api.engine.work.order import order_of_work
+from casewright.api.engine.work.short_stock import stock_checks
 from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.together import locked_parts
 from casewright.api.stock import Progress, no_progress
@@ -120,6 +121,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
             *machine_checks(job, registry, parts, joints, steps),
             *cutter_checks(job, steps),
             *work_checks(job, parts, joints, steps, stock),
+            *stock_checks(job, stock),
         ),
         steps=steps,
         sides=sides,

@@ -11,7 +11,7 @@ from casewright.api.stock.fewer_settings import SawnPiece
 from casewright.api.stock.group import GroupResult, Source
 from casewright.api.stock.request import Demand, StockRequest
 from casewright.api.stock.saw_settings import MadeCut, SawTasks
-from casewright.api.stock.shortage import shortages_of
+from casewright.api.stock.shortage import lacking_of, shortages_of
 from casewright.api.stock.tasks import WorkingOrder
 from casewright.sdk.model import (
     BoardYield,
@@ -46,9 +46,10 @@ class Answer:
             returns=Returns(order.returns, order.proved, order.bound, len({s for s, _ in order.visits})),
             leftovers=tuple(left for layout in layouts for left in layout.leftovers),
             buy=_buy(sources),
-            bounds=tuple(_bound(result) for result in self.results),
+            bounds=tuple(_bound(result) for result in self.results if not result.absent),
             use=area / stock_area if stock_area else 0.0,
             short=shortages_of(self.results, self.request.pieces, self.limits),
+            lacking=lacking_of(self.results, self.request),
             boards=tuple(_board(layout, demands) for layout in layouts if layout.kind == "board"),
             effort=self.request.effort,
             steps=sum(result.steps for result in self.results),
@@ -113,7 +114,7 @@ def _buy(sources: Sequence[Source]) -> tuple[Purchase, ...]:
 def _purchase(source: Source, count: int) -> Purchase:
     piece, cost = source.piece, source.cost
     total = None if cost is None else count * cost
-    return Purchase(piece.id, piece.material, piece.thickness, piece.length, piece.width, count, total)
+    return Purchase(piece.id, piece.material, piece.thickness, piece.length, piece.width, count, total, piece.grain)
 
 
 def _bound(result: GroupResult) -> PurchaseBound:

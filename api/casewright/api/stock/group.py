@@ -115,7 +115,7 @@ class GroupResult:
         """Give a blank with its milling allowance taken off by a last rip and a last cross-cut."""
         limits = self.limits
         item = self.fit[kid.item]
-        along, across = _lying(self.parts[item], kid.turned)
+        along, across = lying(self.parts[item], kid.turned)
         block = Block(along, across, item=item, turned=kid.turned)
         if limits.mill_length:
             block = Block(dx, across, axis=0, kids=[block], rest=max(0, limits.mill_length - limits.kerf))
@@ -131,20 +131,20 @@ def turn_options(demand: Demand, grain: GrainRule) -> tuple[bool, ...]:
     return (demand.grain != grain,)
 
 
-def _lying(demand: Demand, turned: bool) -> tuple[int, int]:
+def lying(demand: Demand, turned: bool) -> tuple[int, int]:
     """Give a part's finished size along and across its stock."""
     return (demand.width, demand.length) if turned else (demand.length, demand.width)
 
 
 def _blank(demand: Demand, turned: bool, limits: ShopLimits) -> tuple[int, int]:
     """Give the size along and across its stock that a part is cut to first: finished, or with what milling takes."""
-    along, across = _lying(demand, turned)
+    along, across = lying(demand, turned)
     if demand.kind == "board":
         return along + limits.mill_length, across + limits.mill_width
     return along, across
 
 
-def _space(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLimits) -> tuple[Space, int, int]:
+def space_of(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLimits) -> tuple[Space, int, int]:
     """Give the packing problem, the size of its unit in nm, and how much of its price one unit bought is."""
     kerf = limits.kerf
     grains = {source.piece.grain for source in sources}
@@ -200,7 +200,7 @@ def _cost(source: Source, sources: Sequence[Source]) -> int:
 
 def solve_group(parts: list[Demand], sources: list[Source], limits: ShopLimits, effort: Effort) -> GroupResult:
     """Pack one group. Parts that lie on no source in any way are absent from the start."""
-    space, unit, share = _space(parts, sources, limits)
+    space, unit, share = space_of(parts, sources, limits)
     fit = [i for i in range(len(parts)) if any(row[i] for row in space.options)]
     never = sorted(set(range(len(parts))) - set(fit))
     measure: Literal["cost", "area"] = "area" if measured_by_area(sources) else "cost"

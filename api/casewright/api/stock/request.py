@@ -33,7 +33,10 @@ class StockLimitError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Demand:
-    """Parts wanted: `quantity` equal parts of finished `length` (along the grain unless `grain` says) and `width`."""
+    """Parts wanted: `quantity` equal parts of finished `length` (along the grain unless `grain` says) and `width`.
+
+    `may_turn` says that the job leaves it to the shop which way the grain runs, where stock is short.
+    """
 
     id: str
     material: str
@@ -44,6 +47,7 @@ class Demand:
     grain: GrainRule = "along-length"
     kind: CutKind = "sheet"
     label: str = ""
+    may_turn: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,19 +1,15 @@
-"""Parts that found no stock, and the one purchase that would cure it."""
+"""Parts that found no stock, why, and what would end it: material by material."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
 
 from casewright.api.stock.choose import Effort
 from casewright.api.stock.group import GroupResult, serves, solve_group, source_of
-from casewright.api.stock.request import Demand, ShopLimits
-from casewright.sdk.model import Purchase, Shortage, StockPiece
-from casewright.sdk.units import INCH, MM
-
-COMMON_SHEETS = ((96 * INCH, 48 * INCH), (2440 * MM, 1220 * MM), (3050 * MM, 1525 * MM), (2800 * MM, 2070 * MM))
-"""Sheet sizes sold widely (sources E), offered only when the stock list has no size that would do."""
+from casewright.api.stock.purchase import parts_to_turn, smallest_purchase
+from casewright.api.stock.request import Demand, ShopLimits, StockRequest
+from casewright.sdk.model import Lacking, Shortage, ShortReason, StockPiece
 
 QUICK = Effort(1)
 
@@ -21,55 +17,44 @@ QUICK = Effort(1)
 def shortages_of(
     results: Sequence[GroupResult], pieces: Sequence[StockPiece], limits: ShopLimits
 ) -> tuple[Shortage, ...]:
-    """For each group with parts left over: how many of which, why, and what single purchase would hold them all."""
+    """Give for each group with parts left over how many of which, and why."""
+    return tuple([short for result in results if result.absent for short in _short(result, pieces, limits)])
+
+
+def lacking_of(results: Sequence[GroupResult], request: StockRequest) -> tuple[Lacking, ...]:
+    """Give for each group with parts left over the smallest purchase that ends it, and the turning that does."""
+    pieces, limits, effort = request.pieces, request.limits, request.effort
     found = []
     for result in results:
-        if not result.absent:
-            continue
-        parts = [result.parts[i] for i in result.absent]
-        first = parts[0]
-        rows = [piece for piece in pieces if serves(piece, first, limits)]
-        cure = _cure(parts, rows, limits)
-        if cure is None and result.kind == "sheet":
-            common = [StockPiece("", first.material, first.thickness, *size) for size in COMMON_SHEETS]
-            cure = _cure(parts, common, limits)
-        for demand, count in Counter(part.id for part in parts).items():
-            part = next(p for p in parts if p.id == demand)
-            if not rows:
-                reason = "no stock of this material and thickness is listed"
-            elif not any(_fits(part, piece, limits) for piece in rows):
-                reason = "larger than every piece of stock listed, as its grain must lie"
-            else:
-                reason = "the stock on hand is used up"
-            found.append(Shortage(demand, count, reason, cure))
+        if result.absent:
+            absent = [result.parts[i] for i in result.absent]
+            found.append(
+                Lacking(
+                    absent[0].material,
+                    absent[0].thickness,
+                    result.kind,
+                    len(absent),
+                    smallest_purchase(result.parts, absent, pieces, limits, effort),
+                    parts_to_turn(result.parts, absent, pieces, limits, effort),
+                )
+            )
     return tuple(found)
+
+
+def _short(result: GroupResult, pieces: Sequence[StockPiece], limits: ShopLimits) -> Iterator[Shortage]:
+    absent = {result.parts[i].id: result.parts[i] for i in result.absent}
+    rows = [piece for piece in pieces if serves(piece, result.parts[0], limits)]
+    for name, count in Counter(result.parts[i].id for i in result.absent).items():
+        part = absent[name]
+        yield Shortage(name, count, part.material, part.thickness, _reason(part, rows, limits))
+
+
+def _reason(part: Demand, rows: Sequence[StockPiece], limits: ShopLimits) -> ShortReason:
+    if not rows:
+        return ShortReason.NOT_LISTED
+    return ShortReason.USED_UP if any(_fits(part, piece, limits) for piece in rows) else ShortReason.TOO_LARGE
 
 
 def _fits(part: Demand, piece: StockPiece, limits: ShopLimits) -> bool:
     source = source_of(piece, limits)
     return min(source.room) > 0 and not solve_group([part], [source], limits, QUICK).absent
-
-
-def _cure(parts: Sequence[Demand], rows: Sequence[StockPiece], limits: ShopLimits) -> Purchase | None:
-    """Give the cheapest number of one size that holds all the parts, by cost where every size has one, else by area."""
-    priced = all(row.cost is not None for row in rows)
-    best: tuple[int, Purchase] | None = None
-    seen: set[tuple[int, int, int]] = set()
-    for row in rows:
-        key = (row.length, row.width, row.thickness)
-        if row.kind == "offcut" or key in seen:
-            continue
-        seen.add(key)
-        source = source_of(replace(row, copies=None), limits)
-        if min(source.room) <= 0:
-            continue
-        result = solve_group(list(parts), [source], limits, QUICK)
-        if result.absent:
-            continue
-        count = len(result.bins)
-        cost = None if source.cost is None else source.cost * count
-        measure = (cost or 0) if priced else row.length * row.width * count
-        purchase = Purchase(row.id, row.material, row.thickness, row.length, row.width, count, cost)
-        if best is None or measure < best[0]:
-            best = (measure, purchase)
-    return best[1] if best else None

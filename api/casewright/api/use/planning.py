@@ -15,9 +15,6 @@ from casewright.api.wire.plan_document import SECTIONS, plan_document
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan
 
-STOCK_SECTIONS = frozenset({"stock", "costs", "steps"})
-"""Sections that need the stock planner; where a document has none of them it is left out."""
-
 
 @dataclass(frozen=True, slots=True)
 class Planned:
@@ -73,10 +70,8 @@ class Planner:
     def document(
         self, job: JobInput, sections: Iterable[str] = SECTIONS, *, progress: Progress | None = None
     ) -> dict[str, Any]:
-        """Return the named sections of a job's plan, as JSON values."""
-        named = tuple(sections)
-        plan = self.plan(job, with_stock=not STOCK_SECTIONS.isdisjoint(named), progress=progress)
-        return self.write(plan, job.fingerprint, named)
+        """Return the named sections of a job's plan, as JSON values; each says where stock is short."""
+        return self.write(self.plan(job, progress=progress), job.fingerprint, sections)
 
     def write(self, plan: Plan, fingerprint: str, sections: Iterable[str] = SECTIONS) -> dict[str, Any]:
         """Return the named sections of a plan that is made, as JSON values."""

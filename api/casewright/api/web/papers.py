@@ -54,7 +54,7 @@ class Printed:
 class Paper:
     """One kind of paper: path, title, formats, what its query may hold, and how it is made.
 
-    `with_stock` says whether it shows how the parts are cut, which takes the stock planner.
+    `with_stock` says whether it shows how the parts are cut, or which are not, which takes the stock planner.
     """
 
     path: str
@@ -139,7 +139,7 @@ PAPER_KINDS: tuple[Paper, ...] = (
         )
         for view in VIEWS
     ),
-    Paper("labels", "Part labels", ("pdf",), ("paper",), _labels),
+    Paper("labels", "Part labels", ("pdf",), ("paper",), _labels, True),
     Paper("booklet", "The booklet for the bench", ("pdf", LINES), ("paper",), _booklet, True),
     Paper("workbook", "Parts, hardware, settings and leftovers as a workbook", ("xlsx",), (), _workbook, True),
     Paper("model", "The cabinets as a solid model", ("glb",), ("exploded",), _model),

@@ -1,5 +1,6 @@
 """What is built, as it leaves: parts with their reasons and cuts, joints, doors, hardware and the dry fit."""
 
+from collections import Counter
 from collections.abc import Mapping
 
 from casewright.api.wire.features import feature_document, point
@@ -12,7 +13,8 @@ _AXIS_NAMES: Mapping[int, str] = {1: "+x", 2: "+y", 3: "+z", -1: "-x", -2: "-y",
 
 def parts_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
     """Return every part."""
-    return [_part(part, plan.sides[part.id], lengths) for part in plan.parts]
+    short = Counter({one.part: one.quantity for one in plan.stock.short}) if plan.stock else Counter[str]()
+    return [{**_part(part, plan.sides[part.id], lengths), "no_stock": short[part.id]} for part in plan.parts]
 
 
 def _part(part: model.Part, sides: model.Sides, lengths: Lengths) -> Document:

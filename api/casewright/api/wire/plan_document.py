@@ -74,7 +74,12 @@ def _summary_line(cabinet: model.Cabinet, weight: model.Weight | None, plan: mod
         out |= mass_document(weight.mass_kg, plan.job.units)
         out["hands"] = hands(weight.mass_kg)
     out["buy"] = [buy[item] for item in sorted(buy)]
-    out["stops"] = [check.code for check in plan.checks if check.level == "stop" and _about(check.subject, cabinet)]
+    short = _short(plan, cabinet)
+    out["stops"] = [
+        check.code
+        for check in plan.checks
+        if check.level == "stop" and (_about(check.subject, cabinet) or check.subject in short)
+    ]
     return out
 
 
@@ -133,6 +138,13 @@ def _costs(plan: model.Plan, lengths: Lengths) -> Document | None:
 def _origins(plan: model.Plan, lengths: Lengths) -> dict[str, str]:
     """Return where values that a cabinet does not give itself came from, by their JSON Pointer."""
     return dict(sorted(plan.job.origins.items()))
+
+
+def _short(plan: model.Plan, cabinet: model.Cabinet) -> set[str]:
+    """Return the places in the job of the materials that stock yields too few of this cabinet's parts from."""
+    own = {part.id for part in plan.parts if part.cabinet == cabinet.id}
+    rows = plan.stock.short if plan.stock else ()
+    return {pointer_to("materials", row.material) for row in rows if row.part in own}
 
 
 def _about(subject: str, cabinet: model.Cabinet) -> bool:

@@ -101,8 +101,9 @@ PlanPart = record(
     sides=one(PartSides),
     edge_band=rows(EdgeBand),
     group=TEXT,
+    no_stock=WHOLE,
 )
-"""A part, by its finished size without edging."""
+"""A part, by its finished size without edging; `no_stock` of its pieces the stock listed does not yield."""
 
 PlanJoint = record(
     "PlanJoint",

@@ -2,8 +2,10 @@
 
 from casewright.api.wire.lengths import Document, Lengths
 from casewright.sdk.model import (
+    SHORT_REASONS,
     BoardYield,
     CutPiece,
+    Lacking,
     Leftover,
     PlacedPart,
     Purchase,
@@ -31,11 +33,13 @@ def stock_document(plan: StockPlan, lengths: Lengths) -> Document:
             {
                 "part": short.part,
                 "quantity": short.quantity,
-                "reason": short.reason,
-                "cure": writer.purchase(short.cure) if short.cure else None,
+                "material": short.material,
+                "cause": short.reason,
+                "reason": SHORT_REASONS[short.reason],
             }
             for short in plan.short
         ],
+        "lacking": [writer.lacking(one) for one in plan.lacking],
         "boards": [writer.board(board) for board in plan.boards],
         "effort": plan.effort,
         "steps": plan.steps,
@@ -117,13 +121,24 @@ class _StockWriter:
 
     def purchase(self, item: Purchase) -> Document:
         return {
-            "stock": item.stock,
+            "stock": item.stock or None,
             "material": item.material,
             "quantity": item.quantity,
             **self.size("thickness", item.thickness),
             **self.size("length", item.length),
             **self.size("width", item.width),
             "cost": None if item.cost is None else item.cost / MINOR_UNITS,
+            "grain": item.grain,
+        }
+
+    def lacking(self, one: Lacking) -> Document:
+        return {
+            "material": one.material,
+            "kind": one.kind,
+            **self.size("thickness", one.thickness),
+            "parts": one.parts,
+            "buy": [self.purchase(bought) for bought in one.buy],
+            "turn": one.turn,
         }
 
     def bound(self, bound: PurchaseBound) -> Document:

@@ -95,9 +95,11 @@ from casewright.sdk.model.plan import (
 )  # fmt: skip
 from casewright.sdk.model.rates import TIMED_WORK, Rates, TimedWork
 from casewright.sdk.model.stock import (
+    SHORT_REASONS,
     BoardYield,
     CutKind,
     CutPiece,
+    Lacking,
     Leftover,
     PlacedPart,
     Purchase,
@@ -105,6 +107,7 @@ from casewright.sdk.model.stock import (
     Returns,
     SawCut,
     Shortage,
+    ShortReason,
     Stock,
     StockKind,
     StockLayout,
@@ -114,6 +117,7 @@ from casewright.sdk.model.stock import (
 
 __all__ = [
     "LENGTH",
+    "SHORT_REASONS",
     "TIMED_WORK",
     "Action",
     "Assembly",
@@ -156,6 +160,7 @@ __all__ = [
     "Job",
     "Joint",
     "JointSpec",
+    "Lacking",
     "Leftover",
     "Level",
     "LevelLine",
@@ -189,6 +194,7 @@ __all__ = [
     "Setting",
     "SharedCleat",
     "Shop",
+    "ShortReason",
     "Shortage",
     "Side",
     "Sides",

@@ -5,9 +5,10 @@ A piece of stock has its `length` along x and its `width` along y; grain `along-
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from enum import StrEnum
 from typing import Literal
 
 from casewright.sdk.model.parts import GrainRule
@@ -164,7 +165,10 @@ class StockLayout:
 
 @dataclass(frozen=True, slots=True)
 class Purchase:
-    """So many of one size of stock; `cost` of all of them in `MINOR_UNITS`, `None` without a price."""
+    """So many of one size of stock; `cost` of all of them in `MINOR_UNITS`, `None` without a price.
+
+    One without a `stock` id is no listed piece: it is the least size that will do.
+    """
 
     stock: str
     material: str
@@ -173,16 +177,50 @@ class Purchase:
     width: int
     quantity: int
     cost: int | None
+    grain: GrainRule = "along-length"
+
+
+class ShortReason(StrEnum):
+    """Why a part finds no stock."""
+
+    NOT_LISTED = "not-listed"
+    TOO_LARGE = "too-large"
+    USED_UP = "used-up"
+
+
+SHORT_REASONS: Mapping[ShortReason, str] = {
+    ShortReason.NOT_LISTED: "no stock of this material and thickness is listed",
+    ShortReason.TOO_LARGE: "larger than every piece of stock listed, as its grain must lie",
+    ShortReason.USED_UP: "the stock on hand is used up",
+}
+"""The reasons in words."""
 
 
 @dataclass(frozen=True, slots=True)
 class Shortage:
-    """Parts that found no stock: why, and the one purchase that would cure it (`None` when no sheet size would)."""
+    """So many of one part that found no stock, and why."""
 
     part: str
     quantity: int
-    reason: str
-    cure: Purchase | None
+    material: str
+    thickness: int
+    reason: ShortReason
+
+
+@dataclass(frozen=True, slots=True)
+class Lacking:
+    """A material that the stock does not yield all parts of: how many pieces are missing, and what would end it.
+
+    `buy` is the smallest purchase found, all of it (nothing: no piece that is sold would do); one without a stock id
+    is the least size that will do. `turn` names parts that may lie either way by the job and would all be cut so.
+    """
+
+    material: str
+    thickness: int
+    kind: CutKind
+    parts: int
+    buy: tuple[Purchase, ...]
+    turn: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,6 +273,7 @@ class StockPlan:
     bounds: tuple[PurchaseBound, ...]
     use: float
     short: tuple[Shortage, ...]
+    lacking: tuple[Lacking, ...]
     boards: tuple[BoardYield, ...]
     effort: int
     steps: int

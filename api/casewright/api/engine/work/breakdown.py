@@ -22,6 +22,8 @@ __all__ = ["Breakdown", "breakdown_of", "quoting", "to_size"]
 EDGES = 4
 """A full sheet is trimmed on so many edges."""
 
+NO_STOCK_YET = "The stock listed does not yield these: do not begin before it is bought."
+
 OPENING = frozenset({SawCaution.FIRST_CUT, SawCaution.ROUGH_EDGE})
 """Cautions about a whole piece of stock."""
 
@@ -45,7 +47,8 @@ def breakdown_of(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) ->
     sawn = _FromStock(job, job.stock, plan, parts).breakdown()
     cut = Counter(placed.part for layout in plan.layouts for placed in layout.placed)
     short = [replace(part, quantity=part.quantity - cut[part.id]) for part in parts.values()]
-    rest = _plainly(to_size((part for part in short if part.quantity), Saws.of(job.shop)))
+    missing = to_size((part for part in short if part.quantity), Saws.of(job.shop))
+    rest = _plainly([replace(operation, cautions=(*operation.cautions, NO_STOCK_YET)) for operation in missing])
     return Breakdown((*sawn.operations, *rest.operations), (*sawn.cuts, *rest.cuts))
 
 

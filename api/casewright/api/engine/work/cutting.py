@@ -75,4 +75,5 @@ def _demand(job: Job, part: Part) -> Demand:
         grain=part.grain,
         kind="sheet" if kind == "sheet" else "board",
         label=part.name,
+        may_turn=part.role == "loose",
     )

@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 
 from casewright.api.engine.work.lying import piece_words
+from casewright.api.engine.work.short_stock import purchase_words
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, drawings, gap, para, table
+from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, WARN, drawings, gap, para, table
 from casewright.api.papers.views.layout import layout
 from casewright.api.papers.views.page import finish
-from casewright.sdk.model import Part, Purchase, Stage, Term
+from casewright.sdk.model import SHORT_REASONS, Part, Purchase, Stage, Term
 from casewright.sdk.model.stock import MINOR_UNITS
 from reportlab.platypus import Flowable
 
@@ -19,6 +20,10 @@ def cut_list(facts: Facts) -> list[Flowable]:
     story: list[Flowable] = [para("Cut list", HEAD)]
     if not facts.plan.parts:
         return [*story, para("This job has no parts.")]
+    short = facts.plan.stock.short if facts.plan.stock else ()
+    if short:
+        count = sum(row.quantity for row in short)
+        story.append(para(f"The stock listed does not yield {count} of these pieces: see Stock.", WARN))
     story.append(para("Under each size stands where it comes from: the terms add up to it exactly.", SMALL))
     by_material: dict[str, list[Part]] = {}
     for part in facts.plan.parts:
@@ -59,8 +64,13 @@ def layouts(facts: Facts, paper: str, mark: str) -> list[Flowable]:
         story.append(table(heads, [_bought(facts, row) for row in stock.buy], (20, 20, 10, 35, 15)))
     if stock.short:
         story.append(para("Not to be had from this stock", UNDER))
-        rows = [[short.part, short.quantity, short.reason] for short in stock.short]
-        story.append(table(("Part", "Pieces", "Why"), rows, (30, 10, 60)))
+        rows = [[short.part, short.quantity, short.material, SHORT_REASONS[short.reason]] for short in stock.short]
+        story.append(table(("Part", "Pieces", "Material", "Why"), rows, (30, 10, 20, 40)))
+        story += [
+            para(f"{BOX} {lacking.material}: get {purchase_words(bought, facts.writer)}", CELL)
+            for lacking in stock.lacking
+            for bought in lacking.buy
+        ]
     kept = [left for left in stock.leftovers if left.keep]
     if kept:
         story.append(para("Left over and worth keeping: write this on each piece", UNDER))

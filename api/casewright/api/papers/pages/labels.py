@@ -22,7 +22,10 @@ QUIET = 4
 
 
 def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> tuple[Sheet, ...]:
-    """Return sheets of labels, one label for each piece, in the order of the plan."""
+    """Return sheets of labels, one label for each piece, in the order of the plan.
+
+    The last pieces of a part that the stock listed does not yield say so.
+    """
     width, high = size_of(paper, True)
     cell = ((width - 2 * EDGE) / COLUMNS, (high - 2 * EDGE) / ROWS)
     pieces = [(part, n) for part in facts.plan.parts for n in range(1, part.quantity + 1)]
@@ -51,7 +54,13 @@ def _grid(width: float, high: float, cell: XY) -> Iterator[Line]:
 def _lines(facts: Facts, part: Part, number: int) -> list[str]:
     """Return what stands on a label under the part's id."""
     sizes = [f"{name} {facts.bare(n)}" for name, n in (("L", part.length), ("W", part.width), ("T", part.thickness))]
-    return [*sizes, metrics.clean(part.material), f"piece {number} of {part.quantity}"]
+    rows = facts.plan.stock.short if facts.plan.stock else ()
+    missing = number > part.quantity - sum(row.quantity for row in rows if row.part == part.id)
+    return [*(["NO STOCK YET"] if missing else []), *sizes, metrics.clean(part.material), _piece(part, number)]
+
+
+def _piece(part: Part, number: int) -> str:
+    return f"piece {number} of {part.quantity}"
 
 
 def _label(part: Part, lines: Sequence[str], corner: XY, cell: XY) -> list[Shape]:

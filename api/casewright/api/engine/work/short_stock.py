@@ -1,0 +1,68 @@
+"""Material that the stock does not yield all parts of: a stop each, with the smallest purchase that ends it."""
+
+from collections.abc import Sequence
+
+from casewright.sdk.errors import pointer_to
+from casewright.sdk.model import SHORT_REASONS, Check, Finding, Job, Lacking, Purchase, Shortage, StockPlan
+from casewright.sdk.units import INCH, MM
+from casewright.sdk.writer import Writer, writer
+
+__all__ = ["NO_STOCK", "purchase_words", "stock_checks"]
+
+NO_STOCK = "no-stock"
+STEP = {True: INCH // 1000, False: MM // 100}
+"""A least size in words is rounded up to whole ones of these, in inch jobs and in others."""
+NAMED = 4
+"""Parts that a message names; the rest are counted."""
+
+
+def stock_checks(job: Job, stock: StockPlan | None) -> tuple[Check, ...]:
+    """Return a stop for each material, at its place in the job, whose parts cannot all be cut from its stock."""
+    if stock is None:
+        return ()
+    write = writer(job.units)
+    return tuple([_check(one, [row for row in stock.short if _of(row, one)], write) for one in stock.lacking])
+
+
+def _of(short: Shortage, lacking: Lacking) -> bool:
+    return (short.material, short.thickness) == (lacking.material, lacking.thickness)
+
+
+def _check(lacking: Lacking, short: Sequence[Shortage], write: Writer) -> Check:
+    named = ", ".join(f"{row.part} × {row.quantity}" for row in short[:NAMED])
+    if len(short) > NAMED:
+        named += f" and {len(short) - NAMED} more"
+    reasons = "; ".join(dict.fromkeys(SHORT_REASONS[row.reason] for row in short))
+    message = (
+        f"{_pieces(lacking.parts)} of {lacking.material} cannot be cut: {reasons} ({named}). {_cure(lacking, write)}"
+    )
+    finding = Finding(NO_STOCK, "stop", message, lacking.parts, 0, "parts")
+    return Check(pointer_to("materials", lacking.material), finding)
+
+
+def _pieces(count: int) -> str:
+    return "1 part" if count == 1 else f"{count} parts"
+
+
+def _cure(lacking: Lacking, write: Writer) -> str:
+    cures = []
+    if lacking.turn:
+        cures.append(f"let the grain of {', '.join(lacking.turn)} run either way, where its look allows")
+    if lacking.buy:
+        bought = " and ".join(purchase_words(one, write) for one in lacking.buy)
+        cures.append(f"get {bought}, the smallest purchase found that ends it")
+    if not cures:
+        return "No size that is sold widely would do: change the parts, or join them from smaller ones."
+    text = ", or ".join(cures)
+    return f"{text[0].upper()}{text[1:]}."
+
+
+def purchase_words(bought: Purchase, write: Writer) -> str:
+    """Return what is bought in words: how many, which or how large, and which way its grain runs."""
+    if bought.stock:
+        return f"{bought.quantity} of {bought.stock} ({write.size(bought.length)} × {write.length(bought.width)})"
+    length, width = [-(-nm // STEP[write.inches]) * STEP[write.inches] for nm in (bought.length, bought.width)]
+    size = f"{write.size(length)} × {write.length(width)}"
+    grain = {"along-length": ", grain along the first", "along-width": ", grain along the second", "free": ""}
+    pieces = "a piece" if bought.quantity == 1 else f"{bought.quantity} pieces"
+    return f"{pieces} of {size} or more, {write.length(bought.thickness)} thick{grain[bought.grain]}"
