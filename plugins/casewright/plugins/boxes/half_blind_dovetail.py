@@ -103,7 +103,8 @@ def _tails(meeting: Meeting, options: Options) -> _Tails:
         rule = f"a tail is at least {meeting.write.length(LEAST_ROOT)} wide at its root"
         fix = "Use fewer tails, or the method box-rabbet."
         raise CannotError(rule, f"{count} tails in {meeting.write.length(run)}", fix, "tails")
-    starts = [end + i * (width + pin) for i in range(count)]
+    over = run - 2 * end - (count - 1) * pin - count * width
+    starts = [end + over + i * (width + pin) for i in range(count)]
     return _Tails(tuple((x, x + width) for x in starts), draw, long)
 
 
@@ -115,8 +116,9 @@ def _sockets(meeting: Meeting, tails: _Tails, into: Axis) -> Feature:
         boxes.append(Box(a + s, 0, 0, b - s, t, g))
         wedges.append(Wedge(Box(a, 0, 0, a + s, t, g), 2, (1, 3)))
         wedges.append(Wedge(Box(b - s, 0, 0, b, t, g), 2, (-1, 3)))
-    entry: Axis = -2 if into > 0 else 2
-    return Feature("dovetail", f"sockets for {meeting.guest.name}", entry, boxes=tuple(boxes), wedges=tuple(wedges))
+    return Feature(
+        "dovetail", f"sockets for {meeting.guest.name}", -3, boxes=tuple(boxes), wedges=tuple(wedges), run=into
+    )
 
 
 def _between(meeting: Meeting, tails: _Tails) -> Feature:
@@ -129,7 +131,7 @@ def _between(meeting: Meeting, tails: _Tails) -> Feature:
     for a, b in tails.spans:
         wedges.append(Wedge(Box(a, 0, 0, a + s, t, g), 2, (-1, -3)))
         wedges.append(Wedge(Box(b - s, 0, 0, b, t, g), 2, (1, -3)))
-    return Feature("dovetail", f"tails into {meeting.host.name}", 3, boxes=tuple(boxes), wedges=tuple(wedges))
+    return Feature("dovetail", f"tails into {meeting.host.name}", 3, boxes=tuple(boxes), wedges=tuple(wedges), run=2)
 
 
 @hookimpl

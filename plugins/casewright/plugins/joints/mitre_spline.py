@@ -117,7 +117,7 @@ def _slots(
     at = (y if at_low else t - y, z)
     return (
         slanted_slot(slot, (x0, x1), at, (far, 3)),
-        slanted_slot(slot, (0, meeting.run), at, (near, -3)),
+        slanted_slot(slot, (0, meeting.run), (at[1], at[0]), (-3, near)),
     )
 
 

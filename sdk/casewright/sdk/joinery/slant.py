@@ -7,7 +7,7 @@ the nearest nanometre along y and z.
 from dataclasses import dataclass
 from fractions import Fraction
 
-from casewright.sdk.geometry import Axis, Box, Wedge
+from casewright.sdk.geometry import Axis, Box, Wedge, opposite
 from casewright.sdk.methods import CannotError
 from casewright.sdk.writer import Writer
 
@@ -40,29 +40,29 @@ class Slanted:
 def slanted_slot(
     slot: Slanted, x: tuple[int, int], at: tuple[int, int], into: tuple[Axis, Axis]
 ) -> tuple[tuple[Box, ...], tuple[Wedge, ...]]:
-    """Return the boxes and wedges of a slot whose mouth is centred on (y, z) = `at`.
+    """Return the boxes and wedges of a slot along x whose mouth is centred on `at`.
 
-    `into` gives the signed y and z axes between which it slants into the wood.
+    `into` gives the two signed axes between which it slants into the wood, y and z or z and y, and `at` the centre
+    along them in that order. Where the part's length comes first, a saw makes the slot in one pass.
     """
     q, p = slot.half, slot.deep
-    a: Axis = into[0]
-    back_a: Axis = 2 if a < 0 else -2
-    b: Axis = into[1]
-    back_b: Axis = 3 if b < 0 else -3
-    sy, sz = (1 if a > 0 else -1), (1 if b > 0 else -1)
+    first, second = into
+    back_first, back_second = opposite(first), opposite(second)
 
     def box(u0: int, v0: int, u1: int, v1: int) -> Box:
-        ys = sorted((at[0] + sy * u0, at[0] + sy * u1))
-        zs = sorted((at[1] + sz * v0, at[1] + sz * v1))
-        return Box(x[0], ys[0], zs[0], x[1], ys[1], zs[1])
+        low, high = [x[0], 0, 0], [x[1], 0, 0]
+        for axis, centre, ends in ((first, at[0], (u0, u1)), (second, at[1], (v0, v1))):
+            way = 1 if axis > 0 else -1
+            low[abs(axis) - 1], high[abs(axis) - 1] = sorted(centre + way * end for end in ends)
+        return Box(*low, *high)
 
     pieces = (
-        (box(-q, -q, q, q), (a, b)),
-        (box(q, -q, 3 * q, q), (back_a, b)),
-        (box(-q, q, p - 3 * q, p - q), (a, back_b)),
-        (box(3 * q, q, p + q, p - q), (back_a, b)),
-        (box(p - 3 * q, p - q, p - q, p + q), (a, back_b)),
-        (box(p - q, p - q, p + q, p + q), (back_a, back_b)),
+        (box(-q, -q, q, q), (first, second)),
+        (box(q, -q, 3 * q, q), (back_first, second)),
+        (box(-q, q, p - 3 * q, p - q), (first, back_second)),
+        (box(3 * q, q, p + q, p - q), (back_first, second)),
+        (box(p - 3 * q, p - q, p - q, p + q), (first, back_second)),
+        (box(p - q, p - q, p + q, p + q), (back_first, back_second)),
     )
     middle = box(p - 3 * q, q, 3 * q, p - q)
     wedges = tuple(Wedge(piece, 1, corner) for piece, corner in pieces if piece.volume)

@@ -13,6 +13,8 @@ the side opposite `down`, at each of the places `at` of its piece, which are dis
 A slab or slant with places `at` is made at each of them: it begins that far from `against` and from `leads`, and is
 `end` long, or goes all through where there is none. `cutter` is the width that is cut. A cut with `tilt_deg` and no
 `tilts` is a dovetail cutter's: a slab whose flanks lean out from `down` up, `height · tan(tilt_deg)` on either side.
+A cut with `tilt_deg`, `tilts` and `cutter` is a slot square into a bevel of 45°, whose tip lies at `against`: its
+middle meets the bevel `fence` from `against` and `depth` from `down`, and it goes `height` in, away from both.
 """
 
 from dataclasses import dataclass

@@ -1,5 +1,15 @@
 """Cuts alike are one operation at one machine, in an order in which each can be made."""
 
+from dataclasses import replace
+
+from casewright.api.engine.work.grouping import joint_operations
+from casewright.api.engine.work.machines import Tools
+from casewright.api.engine.work.sides import sides_by_part
+from casewright.sdk.geometry import Box, Place
+from casewright.sdk.model import Part
+from casewright.sdk.model.parts import groove
+from casewright.sdk.units import MM, mm
+
 GROOVED = {
     "corner": {"method": "housed-groove", "depth": 6},
     "top_inset": 20,
@@ -72,3 +82,57 @@ def test_box_fingers_are_one_setting_a_part_and_width(planned):
     # Fingers of the ends, and in the sides the first, the middle and the last: no more settings than those.
     assert 2 <= len(cut) <= 4
     assert all(len(piece.at) >= 1 for step in cut for piece in step.on)
+
+
+def test_a_spline_slot_is_one_pass_square_to_the_mitre_for_both_parts_of_every_corner(planned):
+    """18 thick: the middle of the slot lies 6 up, a third, and so 12 from the tip; it is 35 % of 18 deep."""
+    plan = planned({}, {"corner": {"method": "mitre-spline"}, "top_inset": 0, "bottom_inset": 0})
+    (slot,) = [step for step in plan.steps if step.action == "groove" and step.setting.tilt_deg == 45.0]
+    assert (slot.setting.fence, slot.setting.depth, slot.setting.height) == (12_000_000, 6_000_000, 6_300_000)
+    assert slot.setting.cutter == 3_175_000  # 1/8 in
+    assert len(slot.on) == 8
+    assert {piece.part for piece in slot.on} == {"bay/side-left", "bay/side-right", "bay/top", "bay/bottom"}
+    assert not [check for check in plan.checks if check.code == "work-not-carried-out"]
+
+
+def test_half_blind_dovetails_are_cut_by_a_template_tails_by_their_gaps_and_sockets_at_once(planned):
+    drawers = {"material": "case", "bottom": "thin", "front": "case", "corner": {"method": "half-blind-dovetail"}}
+    base = {"form": "base", "depth": 600, "space": {"front": "drawer", "drawers": 1}, "drawers": drawers}
+    plan = planned(base, {"bottom_inset": 0})
+    cut = [step for step in plan.steps if step.action == "dovetail"]
+    # The gaps between tails, the half gaps at both edges, and all sockets: no slab of them is set alone.
+    assert len(cut) == 3
+    assert all("dovetail template" in step.do for step in cut)
+    assert len({plan_side(plan, piece) for step in cut for piece in step.on}) == 1  # tails and sockets from one edge
+    assert not [check for check in plan.checks if check.code == "work-not-carried-out"]
+
+
+def plan_side(plan, piece):
+    return sides_by_part(plan.parts)[piece.part][piece.against]
+
+
+def board(key, at):
+    """Return a board 600 × 300 × 18 with a groove 18.2 wide and 6 deep along it, `at` mm from its low edge."""
+    slot = groove("groove", Box(0, at * MM, 12 * MM, 600 * MM, at * MM + mm("18.2"), 18 * MM), entry=3, run=1)
+    return Part(f"bay/{key}", "bay", "shelf", key, 1, "case", 600 * MM, 300 * MM, 18 * MM, "along-length", (), (),
+                Place((0, 0, 0), 1, 2, 3), (slot,))  # fmt: skip
+
+
+def test_the_second_pass_follows_the_first_though_another_groove_begins_between_them():
+    # With a cutter of 12 the passes begin at 100 and 106.2, and at 103 and 109.2: by distance they would alternate.
+    cut = joint_operations([board("one", 100), board("two", 103)], Tools(cutters=(12 * MM,)))
+    assert [step.setting.fence for step in cut] == [mm("100"), mm("106.2"), mm("103"), mm("109.2")]
+
+
+def test_a_second_pass_waits_for_all_that_share_it():
+    # Both are 100 from the edge; the wider one's second pass begins further on.
+    wide = board("two", 100)
+    box = wide.features[0].boxes[0]
+    wide = replace(wide, features=(groove("groove", replace_high(box, mm("119")), entry=3, run=1),))
+    first, *later = joint_operations([board("one", 100), wide], Tools(cutters=(12 * MM,)))
+    assert len(first.on) == 2
+    assert [step.setting.fence for step in later] == [mm("106.2"), mm("107")]
+
+
+def replace_high(box, far):
+    return Box(box.x0, box.y0, box.z0, box.x1, far, box.z1)

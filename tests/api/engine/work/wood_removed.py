@@ -31,6 +31,8 @@ def taken(step, piece, size):
         return [("slab", slab) for slab in pockets(s, piece, size)]
     if piece.at:
         return [("bore", (*bore, s.height, s.end)) for bore in bores(s, piece, size)]
+    if s.tilt_deg is not None and s.tilts is not None and s.cutter is not None:
+        return [("slant", slot(s, piece, size))]
     up = (s.depth or 0, s.height) if s.tilt_deg is None else (s.depth or 0, (s.depth or 0) + s.height)
     wide = s.cutter or 0 if s.tilt_deg is None else round(s.height * math.tan(math.radians(s.tilt_deg)))
     spans = dict([span_of(piece.down, *up, size), span_of(piece.against, s.fence, s.fence + wide, size)])
@@ -52,6 +54,20 @@ def taken(step, piece, size):
         return [("slant", (bounds, piece.down, piece.against.split("-")[0], s.cutter))]
     upright = (piece.against.endswith("low")) == (s.tilts == "near")
     return [("slant", (bounds, piece.down, piece.against.split("-")[0], upright))]
+
+
+def slot(setting, piece, size):
+    """Return where a slot square into a bevel lies: its middle at the bevel, the ways it goes, its section, its run."""
+    if piece.down.split("-")[0] == piece.against.split("-")[0] or setting.tilts != "far":
+        raise ValueError("no slot")
+    middle = dict([
+        span_of(piece.down, setting.depth, setting.depth, size),
+        span_of(piece.against, setting.fence, setting.fence, size),
+    ])  # fmt: skip
+    (run,) = {0, 1, 2} - middle.keys()
+    along = (0, size[run]) if setting.end is None else span_of(piece.leads, setting.start or 0, setting.end, size)[1]
+    section = (setting.cutter, setting.height, setting.tilt_deg)
+    return tuple(sorted(middle.items())), tuple(sorted((piece.down, piece.against))), section, along
 
 
 def pockets(setting, piece, size):

@@ -1,10 +1,12 @@
 """Cuts of many parts at one setting as one operation, so that each setting is visited once."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 
+from casewright.api.engine.work.cut import Cut
 from casewright.api.engine.work.machines import Tools
-from casewright.api.engine.work.machining import Cut, cuts_of
+from casewright.api.engine.work.machining import cuts_of
 from casewright.sdk.geometry import Box
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 from casewright.sdk.model.parts import Feature, Part, Purpose
@@ -26,6 +28,10 @@ ORDER = (
 """Joint cuts in working order: what is cut across the grain before what runs into it, mitres before their splines."""
 
 
+Rank = tuple[int, int, tuple[tuple[bool, float], ...], tuple[int, int]]
+"""Action, machine, sizes of the setting and pass."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Key:
     """What cuts share that are made together: how and on what they are made, and which pass of how many it is."""
@@ -36,7 +42,7 @@ class _Key:
     run: tuple[int, int]
 
     @property
-    def rank(self) -> tuple[int, int, tuple[tuple[bool, float], ...], tuple[int, int]]:
+    def rank(self) -> Rank:
         """Where it comes in the order of work: by action and machine, then by its setting, so that like ones meet."""
         setting = self.setting
         sizes = (setting.tilt_deg, setting.cutter, setting.height, setting.depth, setting.fence, setting.start)
@@ -60,6 +66,7 @@ def joint_operations(parts: Iterable[Part], tools: Tools, stage: Stage = Stage.J
     What waits for a door or a drawer front is made in another stage than the joints.
     """
     found: dict[_Key, list[Workpiece]] = {}
+    before: dict[_Key, set[_Key]] = {}
     known: dict[tuple[Box, tuple[Feature, ...]], list[tuple[_Key, Cut]]] = {}
     for part in parts:
         now = [feature for feature in part.features if (feature.purpose in LATE) is (stage is not Stage.JOINTS)]
@@ -67,12 +74,21 @@ def joint_operations(parts: Iterable[Part], tools: Tools, stage: Stage = Stage.J
         if alike not in known:
             cuts = cuts_of(part, now, tools.cutters, tools.same)
             known[alike] = [(_Key(cut.action, tools.chosen(cut), cut.setting, cut.run), cut) for cut in cuts]
+            for (first, _), (later, _) in pairwise(known[alike]):
+                if later.run[0] > 1:
+                    before.setdefault(later, set()).add(first)
         for key, cut in known[alike]:
             found.setdefault(key, []).append(_workpiece(part, cut))
     return [
         Operation(0, stage, key.machine, key.action, key.setting, tuple(dict.fromkeys(pieces)))
-        for key, pieces in sorted(found.items(), key=lambda item: item[0].rank)
+        for key, pieces in sorted(found.items(), key=lambda item: _turn(item[0], before))
     ]
+
+
+def _turn(key: _Key, before: Mapping[_Key, set[_Key]]) -> tuple[Rank, ...]:
+    """Return the ranks that order operations: a later pass comes right after the last setting of the pass before it."""
+    earlier = [_turn(one, before) for one in before.get(key, ())]
+    return (*max(earlier, default=()), key.rank)
 
 
 def _workpiece(part: Part, cut: Cut) -> Workpiece:

@@ -6,7 +6,7 @@ A shop that does not list its machines has every one; what is done by hand needs
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from casewright.api.engine.work.machining import Cut
+from casewright.api.engine.work.cut import Cut
 from casewright.sdk.model import Action, FeatureKind, Machine, Operation, Shop
 
 __all__ = ["STOCK", "Tools", "ways"]

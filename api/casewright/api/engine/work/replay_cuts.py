@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
-from math import radians, tan
+from math import radians, sqrt, tan
 from typing import TypeVar
 
 from casewright.api.engine.work.replay_records import CUTTING, Fault, Order
@@ -88,6 +88,10 @@ def _apply(made: _Made, blank: Box, piece: Workpiece, operation: Operation) -> s
             )
             flanks = _flanks(blank, sides, setting, (fence, run, wide))
             made.wedges.update(dict.fromkeys(flanks, number))
+        elif setting.tilt_deg is not None and setting.cutter is not None:
+            boxes, wedges = _slot(blank, sides, setting, (fence, run))
+            made.boxes.update(dict.fromkeys(boxes, number))
+            made.wedges.update(dict.fromkeys(wedges, number))
         elif setting.tilt_deg is not None:
             upright = _outward(against) if setting.tilts is Tilts.NEAR else _inward(against)
             made.wedges[_wedge(box, AXIS[leads], upright, _outward(down))] = number
@@ -108,6 +112,36 @@ def _flanks(blank: Box, sides: Triple, setting: Setting, place: tuple[int, tuple
         box = _placed(blank, ((0, setting.height or 0), span, run), sides)
         if box.meets(blank):
             yield _wedge(box, AXIS[leads], upright, _inward(down))
+
+
+def _slot(
+    blank: Box, sides: Triple, setting: Setting, place: tuple[int, tuple[int, int]]
+) -> tuple[list[Box], list[Wedge]]:
+    """Return what a blade at 45 degrees takes square out of a bevel; `place` is fence and run."""
+    down, against, leads = sides
+    (u, run), v = place, setting.depth or 0
+    if setting.tilt_deg != 45.0 or setting.tilts is not Tilts.FAR:
+        return [], []
+    q, p = round((setting.cutter or 0) / 2 * sqrt(0.5)), round((setting.height or 0) * sqrt(0.5))
+    away, up = _inward(against), _inward(down)
+    near, below = _outward(against), _outward(down)
+    halves = (
+        ((-q, q), (-q, q), (away, up)),
+        ((q, 3 * q), (-q, q), (near, up)),
+        ((-q, p - 3 * q), (q, p - q), (away, below)),
+        ((3 * q, p + q), (q, p - q), (near, up)),
+        ((p - 3 * q, p - q), (p - q, p + q), (away, below)),
+        ((p - q, p + q), (p - q, p + q), (near, below)),
+    )
+
+    def box(across: tuple[int, int], high: tuple[int, int]) -> Box:
+        return _placed(blank, ((v + high[0], v + high[1]), (u + across[0], u + across[1]), run), sides)
+
+    wedges = [
+        _wedge(box(across, high), AXIS[leads], *corner) for across, high, corner in halves if box(across, high).volume
+    ]
+    middle = box((p - 3 * q, 3 * q), (q, p - q))
+    return ([middle] if middle.volume else []), wedges
 
 
 def _fences(piece: Workpiece, setting: Setting, long: int) -> Iterator[tuple[int, tuple[int, int]]]:

@@ -141,11 +141,13 @@ class Words:
     def _opening(self, operation: Operation) -> str:
         """Return what is done to which parts by which machine, and what for where all are cut for one thing."""
         fingers = operation.action is Action.TENON and operation.on[0].at
-        verb = "Cut the fingers of" if fingers else VERBS[operation.action]
+        slot = operation.action is Action.GROOVE and operation.setting.tilt_deg is not None
+        verb = "Cut the fingers of" if fingers else "Slot" if slot else VERBS[operation.action]
         labels = {label for one in operation.on for label in one.cuts}
         names = self._names([one.part for one in operation.on])
         what = f" ({labels.pop()})" if len(labels) == 1 else ""
-        return f"{verb} {names}{what} {_with(operation.machine)}"
+        jig = " and a dovetail template" if operation.action is Action.DOVETAIL and operation.on[0].at else ""
+        return f"{verb} {names}{what} {_with(operation.machine)}{jig if operation.machine is Machine.ROUTER else ''}"
 
     def _bored(self, operation: Operation) -> str:
         setting, on = operation.setting, operation.on
@@ -176,7 +178,10 @@ class Words:
         """Return how large a cut is whose places are marked on the piece."""
         height = setting.height or 0
         words = [f"{self.exact(height)} deep"]
-        if setting.tilt_deg is not None:
+        if setting.tilt_deg is not None and setting.tilts is None:
+            wide = f"{self.exact(setting.cutter or 0)} wide where it goes in"
+            words = [f"dovetail cutter of {setting.tilt_deg:.4g}°", wide, *words]
+        elif setting.tilt_deg is not None:
             base = round(height * tan(radians(setting.tilt_deg)))
             words = [f"slanting {90 - setting.tilt_deg:.3g}° to that side", f"{self.exact(base)} at its face", *words]
         elif setting.cutter:
@@ -189,6 +194,13 @@ class Words:
         """Return how machine or tool is set: how far from the side, what cutter or tilt, how deep."""
         fence, height = setting.fence or 0, setting.height or 0
         words = [f"cut beginning {self.exact(fence)} from that side" if enters else f"fence at {self.exact(fence)}"]
+        if setting.tilt_deg is not None and setting.tilts is not None and setting.cutter is not None:
+            return [
+                f"blade tilted {setting.tilt_deg:.4g}° away from the fence, {self.exact(setting.cutter)} wide",
+                f"the tip of the bevel to the fence, the blade meeting the bevel {self.exact(fence)} from the fence "
+                f"and {self.exact(setting.depth or 0)} above the table",
+                f"{self.exact(height)} deep, square to the bevel",
+            ]
         if setting.tilt_deg is not None and setting.tilts is None:
             wide = f"{self.exact(setting.cutter or 0)} wide where it goes in"
             return [
@@ -234,6 +246,8 @@ class Words:
         if operation.action not in (Action.GROOVE, Action.RABBET):
             return CHECKS.get(operation.action, "on a scrap of the same wood first")
         size = f"{self.exact(setting.height or 0)} deep"
+        if setting.tilt_deg is not None:
+            return f"{size}; on a scrap, with the spline that goes in"
         if run < runs:
             return f"{size}, {self.exact(setting.fence or 0)} in from the side at the fence, on a scrap"
         guests = self._guests(on)

@@ -1,0 +1,86 @@
+"""One pass of a cutter over a part, and the named sides that it is measured from."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from casewright.sdk.geometry import Axis
+from casewright.sdk.model.operations import Action, Setting, Side
+from casewright.sdk.model.parts import FeatureKind, Part
+
+__all__ = ["SPARE", "Cut", "nearest", "side_of", "signed", "span_from"]
+
+ACTIONS: Mapping[FeatureKind, Action] = {
+    "groove": Action.GROOVE,
+    "rabbet": Action.RABBET,
+    "notch": Action.NOTCH,
+    "mortise": Action.MORTISE,
+    "loose-mortise": Action.MORTISE,
+    "biscuit-slot": Action.MORTISE,
+    "spline-slot": Action.GROOVE,
+    "pocket": Action.POCKET,
+    "dovetail": Action.DOVETAIL,
+    "fingers": Action.TENON,
+    "tenon": Action.TENON,
+    "hole": Action.BORE,
+    "bevel": Action.BEVEL,
+    "edge-profile": Action.PROFILE,
+}
+FRONT: Axis = -2
+"""The way a cabinet's front looks."""
+
+SPARE = 1_000
+"""What an equal division leaves over at most, in nm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One pass of a cutter over a part: what is done, how it is set, and which sides it is measured from."""
+
+    kind: FeatureKind
+    setting: Setting
+    down: Side
+    against: Side
+    leads: Side | None
+    label: str
+    at: tuple[tuple[int, int], ...] = ()
+    run: tuple[int, int] = (1, 1)
+
+    @property
+    def action(self) -> Action:
+        """What is done."""
+        return ACTIONS[self.kind]
+
+
+def side_of(axis: Axis) -> Side:
+    """Return the side whose outward normal a signed axis of the part frame is."""
+    name = ("length", "width", "thickness")[abs(axis) - 1]
+    return Side(f"{name}-{'high' if axis > 0 else 'low'}")
+
+
+def _sides(axis: int) -> tuple[Side, Side]:
+    """Return the low and the high side of a part axis."""
+    return side_of(signed(-axis)), side_of(signed(axis))
+
+
+def signed(axis: int) -> Axis:
+    """Return a number from -3 to 3, not 0, as a signed axis."""
+    axes: dict[int, Axis] = {1: 1, 2: 2, 3: 3, -1: -1, -2: -2, -3: -3}
+    return axes[axis]
+
+
+def span_from(part: Part, side: Side, low: int, high: int) -> tuple[int, int]:
+    """Return a span along the side's axis as distances inward from the side."""
+    size = part.blank.high(side.axis)
+    return (size - high, size - low) if side.high else (low, high)
+
+
+def nearest(part: Part, axis: int, low: int, high: int) -> Side:
+    """Return the side a span is measured from: the nearer one, where both are as near the one that looks to the front.
+
+    A span as near to both that looks to no front is measured from the low side.
+    """
+    near, far = _sides(axis)
+    beyond = part.blank.high(axis) - high
+    if abs(low - beyond) <= SPARE:
+        return far if part.place.axis(signed(axis)) == FRONT else near
+    return near if low < beyond else far
