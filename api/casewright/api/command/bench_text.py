@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from textwrap import wrap
 from typing import Any
 
+from casewright.api.engine.work.schedule import ranges, time_text
 from casewright.api.job.table import CellProblem
 from casewright.api.wire.tables import reason
 from casewright.sdk.errors import Problem
@@ -88,16 +89,37 @@ def step_lines(plan: Mapping[str, Any]) -> list[str]:
         step["machine"].replace("-", " ") for step in plan["steps"] if step["machine"] != "by-hand"
     )
     lines = wrap(f"Machines: {', '.join(machines)}.", WIDTH) if machines else []
+    schedule = plan["schedule"]
+    lines += wrap(time_line(schedule), WIDTH)
+    timed = schedule["hands_on"] > 0
     for step in plan["steps"]:
-        after = f" (after {', '.join(map(str, step['needs']))})" if step["needs"] else ""
+        notes = [f"after {', '.join(map(str, step['needs']))}"] if step["needs"] else []
+        if "minutes" in step:
+            notes.append(time_text(step["minutes"]))
+        if timed and "start" in step:
+            notes.append(f"from {time_text(step['start'])} on")
+        after = f" ({'; '.join(notes)})" if notes else ""
         check = f" Check: {step['check']}." if step["check"] else ""
-        lines += wrap(f"{step['number']:3}. {step['do']}.{check}{after}", WIDTH, subsequent_indent="     ")
+        done = "[done] " if "done" in step else ""
+        lines += wrap(f"{step['number']:3}. {done}{step['do']}.{check}{after}", WIDTH, subsequent_indent="     ")
+        if "meanwhile" in step:
+            text = f"Meanwhile {ranges(step['meanwhile'])} can be done."
+            lines += wrap(text, WIDTH, initial_indent="       ", subsequent_indent="         ")
         for line in step["lines"]:
             lines += wrap(line, WIDTH, initial_indent="       ", subsequent_indent="         ")
         if step["cautions"]:
             text = f"! {' '.join(step['cautions'])}"
             lines += wrap(text, WIDTH, initial_indent="       ", subsequent_indent="         ")
     return lines
+
+
+def time_line(schedule: Mapping[str, Any]) -> str:
+    """Return in one sentence how long what is left of the work takes one person, and what is not known of it."""
+    finish, hands_on, untimed = schedule["finish"], schedule["hands_on"], schedule["untimed"]
+    text = f"{schedule['left']} steps to do; the earliest finish for one person is {time_text(finish)} from the start"
+    text += f", {time_text(hands_on)} of it work by hand" if hands_on else ", waiting alone"
+    steps = "1 step has" if untimed == 1 else f"{untimed} steps have"
+    return f"{text}. {steps} no time by the shop's rates and count as nothing." if untimed else f"{text}."
 
 
 def problem_lines(problems: Iterable[Problem]) -> list[str]:

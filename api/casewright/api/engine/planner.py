@@ -13,10 +13,13 @@ from casewright.api.engine.run.joining import joined
 from casewright.api.engine.work.breakdown import breakdown_of, quoting
 from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
+from casewright.api.engine.work.done import done_checks, validate_done
 from casewright.api.engine.work.lacking import machine_checks
 from casewright.api.engine.work.order import order_of_work
+from casewright.api.engine.work.schedule import schedule_of
 from casewright.api.engine.work.short_stock import stock_checks
 from casewright.api.engine.work.sides import sides_by_part
+from casewright.api.engine.work.timing import timed
 from casewright.api.engine.work.together import locked_parts
 from casewright.api.stock import Progress, no_progress
 from casewright.sdk.geometry import Place
@@ -53,7 +56,8 @@ def make_plan(
     """Plan a whole job, with how to cut it from stock where the job gives stock and `with_stock` asks for it.
 
     A `cache` handed on from plan to plan plans no cabinet and no cutting anew that is as it was. `progress` is told
-    how far each stage is (`cabinets`, `cutting`, `settings`). Neither ever changes the plan.
+    how far each stage is (`cabinets`, `cutting`, `settings`). Neither ever changes the plan. How to cut is planned
+    where the job marks steps as done, asked for or not: the numbers of the steps hang on it.
 
     Raises `NoGeometryError` for a job that cannot be built at all and `PluginFaultError` for a faulty method.
     A job that can be built but should not be is a plan with `stop` checks.
@@ -92,7 +96,7 @@ def make_draft(
         hardware=hardware,
         fit=_dry_fit(cabinets),
         checks=(*checks, *(walled.checks if walled else ()), *extra_checks(registry, parts)),
-        stock=cache.cutting(job, parts, progress) if with_stock else None,
+        stock=cache.cutting(job, parts, progress) if with_stock or job.done else None,
         run=run,
     )
 
@@ -107,6 +111,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
     assemblies = cache.assemblies(cabinets)
     breakdown = breakdown_of(job, {part.id: part for part in parts}, stock)
     steps = order_of_work(job, (parts, sides), assemblies, draft.run, cutting=breakdown.operations)
+    validate_done(job, steps)
     plan = Plan(
         job=job,
         parts=parts,
@@ -122,6 +127,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
             *cutter_checks(job, steps),
             *work_checks(job, parts, joints, steps, stock),
             *stock_checks(job, stock),
+            *done_checks(job, steps),
         ),
         steps=steps,
         sides=sides,
@@ -131,7 +137,13 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         shared_cleats=shared_cleats(job, [hung for one in cabinets for hung in one.hung]),
         run=draft.run,
     )
-    return replace(plan, costs=cost_of(plan, registry))
+    timed_steps = timed(plan, registry)
+    return replace(
+        plan,
+        steps=timed_steps,
+        costs=cost_of(plan, registry),
+        schedule=schedule_of(timed_steps, frozenset(job.done)),
+    )
 
 
 def _dry_fit(cabinets: tuple[CabinetPlan, ...]) -> DryFit:

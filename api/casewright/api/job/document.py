@@ -78,6 +78,7 @@ class _Builder:
             origins=self.origins,
             climate=model.Climate(**self.with_defaults(Climate, full.get("climate", {}))),
             rates=None if full["rates"] is None else self.rates(full["rates"]),
+            done=tuple(full["done"]),
         )
 
     def filled(self, reader: ObjectReader, values: Mapping[str, Any]) -> dict[str, Any]:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from functools import cached_property
 
 from casewright.api.papers.text import clean
-from casewright.sdk.model import Cabinet, HungCabinet, Part, Plan, StandingCabinet, StockLayout
+from casewright.sdk.model import Cabinet, HungCabinet, Part, Plan, Scheduled, StandingCabinet, StockLayout
 from casewright.sdk.units import MM, NM_PER_UNIT, on_tape, tape_text
 from casewright.sdk.writer import writer
 
@@ -70,6 +70,16 @@ class Facts:
     def unit_name(self) -> str:
         """The job's unit in words."""
         return "inches" if self.units == "in" else "millimetres"
+
+    @cached_property
+    def done(self) -> frozenset[int]:
+        """Numbers of the steps that the job marks as done."""
+        return frozenset(self.job.done)
+
+    @cached_property
+    def times(self) -> Mapping[int, Scheduled]:
+        """When each step that is left begins and ends, by its number."""
+        return {one.number: one for one in self.plan.schedule.steps}
 
     @property
     def layouts(self) -> tuple[StockLayout, ...]:

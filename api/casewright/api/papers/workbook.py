@@ -15,7 +15,7 @@ from casewright.api.engine.work.lying import piece_words
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cutting import reason
 from casewright.api.papers.text import clean
-from casewright.sdk.model import Plan
+from casewright.sdk.model import Operation, Plan
 from casewright.sdk.units import to_number
 from openpyxl import Workbook
 from openpyxl.styles import Alignment, Border, Font, Side
@@ -140,7 +140,8 @@ def _hardware(sheet: Worksheet, facts: Facts) -> None:
 def _steps(sheet: Worksheet, facts: Facts) -> None:
     units = facts.units
     heads = ("Step", "Stage", "Machine", f"Fence {units}", f"Stop {units}", f"Height {units}", f"Depth {units}",
-             f"Cutter {units}", "What", "Pieces", "Check", "Mind", "After")  # fmt: skip
+             f"Cutter {units}", "What", "Pieces", "Check", "Mind", "After", "Minutes", "Start, min", "Finish, min",
+             "Done")  # fmt: skip
     rows = [
         (
             step.number, step.stage, step.machine,
@@ -148,12 +149,21 @@ def _steps(sheet: Worksheet, facts: Facts) -> None:
                 step.setting.fence, step.setting.stop, step.setting.height, step.setting.depth, step.setting.cutter,
             )),
             step.do, "; ".join(piece_words(step, facts.parts, facts.sides, facts.tape)), step.check,
-            " ".join(step.cautions), " ".join(map(str, step.needs)),
+            " ".join(step.cautions), " ".join(map(str, step.needs)), *_times(facts, step),
         )
         for step in facts.plan.steps
     ]  # fmt: skip
-    columns = _Columns(heads, (6, 11, 14, 10, 10, 10, 10, 10, 50, 50, 26, 40, 12), (4, 5, 6, 7, 8))
+    columns = _Columns(heads, (6, 11, 14, 10, 10, 10, 10, 10, 50, 50, 26, 40, 12, 9, 9, 9, 7), (4, 5, 6, 7, 8))
     _sheet(sheet, facts, "Steps", columns, rows)
+
+
+def _times(facts: Facts, step: Operation) -> tuple[float | str | None, ...]:
+    """Return how long a step takes, its earliest start and finish, and whether it is done."""
+    minutes = None if step.minutes is None else round(float(step.minutes), 2)
+    if step.number in facts.done:
+        return minutes, None, None, "done"
+    time = facts.times[step.number]
+    return minutes, round(float(time.start), 2), round(float(time.finish), 2), ""
 
 
 def _leftovers(sheet: Worksheet, facts: Facts) -> None:

@@ -39,7 +39,7 @@ VIEWS: tuple[View, ...] = (
     View("plan", "The whole plan", SECTIONS, {JSON: to_bytes}),
     View("parts", "The cut list with reasons", ("parts",), {JSON: to_bytes, CSV: parts_csv}),
     View("hardware", "The hardware list", ("summary", "hardware"), {JSON: to_bytes, CSV: hardware_csv}),
-    View("steps", "The order of work", ("steps",), {JSON: to_bytes, CSV: steps_csv}),
+    View("steps", "The order of work", ("steps", "schedule"), {JSON: to_bytes, CSV: steps_csv}),
     View(
         "stock",
         "How the parts are cut from stock",

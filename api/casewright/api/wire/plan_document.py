@@ -16,7 +16,7 @@ from casewright.api.wire.parts_document import (
     parts_document,
 )
 from casewright.api.wire.run_document import costs_document, run_document
-from casewright.api.wire.steps_document import steps_document
+from casewright.api.wire.steps_document import schedule_document, steps_document
 from casewright.api.wire.stock_document import stock_document
 from casewright.sdk import model
 from casewright.sdk.engineering.weights import hands
@@ -174,6 +174,7 @@ _SECTIONS: Mapping[str, Callable[[model.Plan, Lengths], Any]] = {
     "dry_fit": dry_fit_document,
     "checks": checks_document,
     "steps": steps_document,
+    "schedule": schedule_document,
     "weights": _weights,
     "workshop": _workshop,
     "stock": _stock,

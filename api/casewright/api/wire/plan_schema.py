@@ -230,12 +230,22 @@ PlanStep = record(
     cautions=TEXTS,
     needs=fields.List(fields.Integer(), required=True),
     moves=fields.List(fields.Nested(StepMove)),
-    minutes=fields.Integer(),
+    minutes=fields.Float(),
+    start=fields.Float(),
+    finish=fields.Float(),
+    done=fields.Boolean(),
+    meanwhile=fields.List(fields.Integer()),
 )
 """An operation: one machine at one setting, over all pieces; `needs` are operations that must be done first.
 
-`moves` set pieces in, one after another; `minutes` is how long is waited at least.
+`moves` set pieces in, one after another. `minutes` is how long is waited at least, and how long work takes where the
+shop's rates have a time for it; `start` and `finish` are the earliest for one person, in minutes from the start of what
+is left. `done` is there where the job marks it, and `meanwhile` are steps that can be done during a wait.
 """
+
+PlanSchedule = record("PlanSchedule", finish=number("minutes"), hands_on=number("minutes"), left=WHOLE, untimed=WHOLE)
+"""What is left of the work for one person: the earliest finish, the work by hand in it, the steps left, and how many of
+those have no time by the shop's rates and count as nothing."""
 
 PlanWeight = record("PlanWeight", cabinet=TEXT, mass_kg=number("kilograms"), mass_lb=fields.Float(), centre=NUMBERS)
 """An empty cabinet's mass and its centre in the cabinet frame."""
@@ -263,6 +273,7 @@ SECTION_FIELDS: Mapping[str, Field] = {
     "dry_fit": one(PlanDryFit),
     "checks": rows(PlanCheck),
     "steps": rows(PlanStep),
+    "schedule": one(PlanSchedule),
     "weights": rows(PlanWeight),
     "workshop": rows(PlanWorkshop),
     "stock": fields.Dict(required=True, allow_none=True),

@@ -1,22 +1,52 @@
 """Operations as they leave: settings in job units, sides by their names, and words beside the data."""
 
 from collections.abc import Mapping
+from fractions import Fraction
 from typing import Any
 
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.wire.lengths import Lengths
 from casewright.sdk.model import Operation, Plan, Setting, Sides, Workpiece
 
-__all__ = ["steps_document"]
+__all__ = ["schedule_document", "steps_document"]
 
 Document = dict[str, Any]
 
 
 def steps_document(plan: Plan, lengths: Lengths) -> list[Document]:
-    """Return the work, operation by operation."""
+    """Return the work, operation by operation; times are minutes from the start of what is left of it."""
     sides, parts = plan.sides, {part.id: part for part in plan.parts}
     lines = [piece_words(operation, parts, sides, lengths.texts.__getitem__) for operation in plan.steps]
-    return [_step(step, sides, lengths) | {"lines": how} for step, how in zip(plan.steps, lines, strict=True)]
+    times = {one.number: one for one in plan.schedule.steps}
+    meanwhile = {one.wait: one.steps for one in plan.schedule.meanwhile}
+    done = frozenset(plan.job.done)
+    out = []
+    for step, how in zip(plan.steps, lines, strict=True):
+        document = _step(step, sides, lengths) | {"lines": how}
+        if step.number in done:
+            document["done"] = True
+        else:
+            time = times[step.number]
+            document |= {"start": _minutes(time.start), "finish": _minutes(time.finish)}
+        if step.number in meanwhile:
+            document["meanwhile"] = meanwhile[step.number]
+        out.append(document)
+    return out
+
+
+def schedule_document(plan: Plan, lengths: Lengths) -> Document:
+    """Return what is left of the work for one person, in minutes."""
+    schedule = plan.schedule
+    return {
+        "finish": _minutes(schedule.finish),
+        "hands_on": _minutes(schedule.hands_on),
+        "left": len(schedule.steps),
+        "untimed": schedule.untimed,
+    }
+
+
+def _minutes(minutes: int | Fraction) -> float:
+    return round(float(minutes), 2)
 
 
 def _step(operation: Operation, sides: Mapping[str, Sides], lengths: Lengths) -> Document:
@@ -36,7 +66,7 @@ def _step(operation: Operation, sides: Mapping[str, Sides], lengths: Lengths) ->
 
 
 def _bench(operation: Operation, lengths: Lengths) -> Document:
-    """Return what only work at the bench has: moves that bring a part home, and a time to wait."""
+    """Return what not every operation has: moves that bring a part home, and how long it takes."""
     out: Document = {}
     if operation.moves:
         out["moves"] = [
@@ -44,7 +74,7 @@ def _bench(operation: Operation, lengths: Lengths) -> Document:
             for move in operation.moves
         ]
     if operation.minutes is not None:
-        out["minutes"] = operation.minutes
+        out["minutes"] = _minutes(operation.minutes)
     return out
 
 

@@ -21,6 +21,7 @@ HARDWARE_COLUMNS = ("item", "name", "cabinet", "for", "quantity")
 STEP_COLUMNS = (
     "number", "stage", "machine", "action", "fence", "stop", "height", "depth", "cutter", "kerf", "tilt_deg", "units",
     "count", "part", "piece", "keeps", "leaves", "down", "against", "cuts", "do", "check", "cautions", "needs",
+    "minutes", "start", "finish", "done",
 )  # fmt: skip
 CHECK_COLUMNS = ("level", "code", "subject", "message", "value", "limit", "unit", "source")
 
@@ -116,6 +117,10 @@ def _cell(step: Mapping[str, Any], piece: Mapping[str, Any], units: str, name: s
             return units
         case "number" | "stage" | "machine" | "action" | "do" | "check":
             return step[name]
+        case "minutes" | "start" | "finish":
+            return step.get(name)
+        case "done":
+            return "yes" if step.get(name) else ""
         case "cautions":
             return " ".join(step[name])
         case "needs":

@@ -94,6 +94,7 @@ from casewright.sdk.model.plan import (
     Workshop,
 )  # fmt: skip
 from casewright.sdk.model.rates import TIMED_WORK, Rates, TimedWork
+from casewright.sdk.model.schedule import Meanwhile, Schedule, Scheduled
 from casewright.sdk.model.stock import (
     SHORT_REASONS,
     BoardYield,
@@ -169,6 +170,7 @@ __all__ = [
     "Machine",
     "Masonry",
     "Material",
+    "Meanwhile",
     "Mounted",
     "Mounting",
     "Move",
@@ -190,6 +192,8 @@ __all__ = [
     "Role",
     "Run",
     "SawCut",
+    "Schedule",
+    "Scheduled",
     "Seat",
     "Setting",
     "SharedCleat",

@@ -150,7 +150,7 @@ class LoosePart:
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """The whole job."""
+    """The whole job. `done` are numbers of steps of its plan that are done already."""
 
     title: str
     units: Units
@@ -164,3 +164,4 @@ class Job:
     origins: Mapping[str, str] = field(default_factory=dict)
     climate: Climate = field(default_factory=Climate)
     rates: Rates | None = None
+    done: tuple[int, ...] = ()

@@ -19,6 +19,7 @@ middle meets the bevel `fence` from `against` and `depth` from `down`, and it go
 
 from dataclasses import dataclass
 from enum import StrEnum
+from fractions import Fraction
 
 __all__ = ["Action", "Machine", "Move", "Operation", "Setting", "Side", "Sides", "Stage", "Tilts", "Way", "Workpiece"]
 
@@ -224,7 +225,8 @@ class Move:
 class Operation:
     """One operation. `needs` are numbers of operations that must be done first.
 
-    `moves` bring the pieces of an insertion home, one after another; `minutes` is how long is waited, at least.
+    `moves` bring the pieces of an insertion home, one after another; `minutes` is how long a wait lasts, at least, and
+    how long work takes where the shop's rates say so.
     """
 
     number: int
@@ -238,7 +240,7 @@ class Operation:
     check: str = ""
     cautions: tuple[str, ...] = ()
     moves: tuple[Move, ...] = ()
-    minutes: int | None = None
+    minutes: int | Fraction | None = None
 
     @property
     def parts(self) -> tuple[str, ...]:

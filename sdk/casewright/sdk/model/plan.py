@@ -1,7 +1,7 @@
 """The plan: what one job comes to. Nothing here depends on how it is written out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Literal
 
@@ -13,6 +13,7 @@ from casewright.sdk.geometry import Axis, Point
 from casewright.sdk.model.job import Job
 from casewright.sdk.model.operations import Operation, Sides
 from casewright.sdk.model.parts import Part
+from casewright.sdk.model.schedule import Schedule
 from casewright.sdk.model.stock import StockPlan
 
 
@@ -293,3 +294,4 @@ class Plan:
     stock: StockPlan | None = None
     run: Run | None = None
     costs: Costs | None = None
+    schedule: Schedule = field(default_factory=Schedule)

@@ -5,9 +5,10 @@ from dataclasses import replace
 from typing import assert_never
 
 from casewright.api.engine.run.fillers import GROUP as FILLERS
-from casewright.api.engine.work.gluing import assemble, clamped, hours
+from casewright.api.engine.work.gluing import assemble, clamped
 from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.naming import joined, title
+from casewright.api.engine.work.schedule import time_text
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.together import Assemblies, Together
 from casewright.sdk.model import Action, Cabinet, Part, Stage
@@ -152,7 +153,7 @@ def _finish(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: list[i
     for number, coat in enumerate(steps.job.shop.finish, start=1):
         last = steps.add(Stage.FINISH, f"Coat {number} on {cabinet.id}: {coat.what}", parts, after=[last])
         if coat.minutes:
-            do = f"Let coat {number} on {cabinet.id} dry for {hours(coat.minutes)}"
+            do = f"Let coat {number} on {cabinet.id} dry for {time_text(coat.minutes)}"
             last = steps.by_hand(Stage.FINISH, Action.WAIT, do, parts, [last])
             steps.steps[-1] = replace(steps.steps[-1], minutes=coat.minutes)
     return [last]

@@ -146,10 +146,15 @@ def finish_area_m2(plan: Plan) -> Decimal:
     return _decimal(cabinets / 1e6) + Decimal(strips).scaleb(-18).quantize(Decimal("0.0001"), ROUND_HALF_UP)
 
 
-def _work(plan: Plan, rates: Rates, registry: Registry) -> Iterator[CostLine]:
+def quantities(plan: Plan, registry: Registry) -> dict[str, Decimal]:
+    """Return how much there is of each kind of work of the shop's rates, in the unit of `TIMED_WORK`."""
     areas = finish_area_m2(plan) * coats_of(plan)
     band = _metres(sum(band_lengths(plan).values()))
-    found = {**counted(plan, registry), "band": band, "finish": areas}
+    return {**counted(plan, registry), "band": band, "finish": areas}
+
+
+def _work(plan: Plan, rates: Rates, registry: Registry) -> Iterator[CostLine]:
+    found = quantities(plan, registry)
     for kind, operation in TIMED_WORK.items():
         quantity = found.get(kind, Decimal(0))
         if quantity <= 0:

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from casewright.api.engine.work.assembly import Insertion
 from casewright.api.engine.work.naming import joined, title
+from casewright.api.engine.work.schedule import time_text
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.together import Together
 from casewright.sdk.geometry import Axis, Box, opposite
@@ -26,7 +27,7 @@ from casewright.sdk.model import (
     Workpiece,
 )
 
-__all__ = ["assemble", "clamped", "hours"]
+__all__ = ["assemble", "clamped"]
 
 WAYS: Mapping[Axis, Way] = {1: Way.RIGHT, -1: Way.LEFT, 2: Way.BACK, -2: Way.FRONT, 3: Way.UP, -3: Way.DOWN}
 WORDS: Mapping[Way, str] = {
@@ -83,11 +84,6 @@ def _closes_in(together: Together) -> bool:
     """Return whether some face is out of reach once it is together: there is room within, or a panel in a groove."""
     deep = min(Box.union([_box(part) for part in together.parts]).size)
     return deep >= BOTH_EDGES or any(joint.kind == UNCLAMPED for joint in together.joints)
-
-
-def hours(minutes: int) -> str:
-    """Return a time in whole hours where it is so."""
-    return f"{minutes // 60} h" if minutes % 60 == 0 else f"{minutes} min"
 
 
 def _short(part: Part) -> str:
@@ -192,7 +188,7 @@ def clamped(
         operation = Operation(0, stage, Machine.BY_HAND, Action.CLAMP, Setting(), tuple(clamps), (), do, check)
         last = [steps.put(operation, last)]
     how = "clamped" if clamps else "alone"
-    do = f"Leave {what} {how} for {hours(times.clamped)}; no load on it for {hours(times.cure)} from now"
+    do = f"Leave {what} {how} for {time_text(times.clamped)}; no load on it for {time_text(times.cure)} from now"
     wait = steps.by_hand(stage, Action.WAIT, do, parts, last)
     steps.steps[-1] = replace(steps.steps[-1], minutes=times.clamped)
     return [wait]

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from casewright.sdk.loader import Registry
-from casewright.sdk.model import FeatureKind, Plan, Stage
+from casewright.sdk.model import FeatureKind, Part, Plan, Stage
 
 RATED: Mapping[FeatureKind, str] = {
     "groove": "groove",
@@ -56,12 +56,14 @@ def _sawn(plan: Plan) -> dict[str, int]:
 
 
 def _cut(plan: Plan) -> dict[str, int]:
-    found = dict.fromkeys(RATED.values(), 0)
-    for part in plan.parts:
-        for feature in part.features:
-            places = len(feature.boxes) if feature.kind in EACH else len(feature.holes)
-            found[RATED[feature.kind]] += (places or 1) * part.quantity
-    return found
+    kinds = dict.fromkeys(RATED.values())
+    return {kind: sum(cuts_of_rate(part, kind) * part.quantity for part in plan.parts) for kind in kinds}
+
+
+def cuts_of_rate(part: Part, kind: str) -> int:
+    """Return how many cuts one piece of a part has that are counted as a kind of work of the shop's rates."""
+    features = [feature for feature in part.features if RATED[feature.kind] == kind]
+    return sum((len(one.boxes) if one.kind in EACH else len(one.holes)) or 1 for one in features)
 
 
 def _glue_ups(plan: Plan, counts: Mapping[str, int]) -> int:

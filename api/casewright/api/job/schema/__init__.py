@@ -13,7 +13,7 @@ from casewright.api.job.schema.cabinets import cabinet_schema, fragment, house_s
 from casewright.api.job.schema.pieces import Climate, LoosePart, Material, Stock, Wall
 from casewright.api.job.schema.rates import Rates
 from casewright.api.job.schema.shop import Shop
-from casewright.sdk.fields import Choice, Text
+from casewright.sdk.fields import Choice, Count, Text
 from casewright.sdk.loader import Registry
 from marshmallow import Schema, fields
 
@@ -61,6 +61,12 @@ def _build(registry: Registry) -> JobSchemas:
         "climate": fields.Nested(Climate),
         "stock": fields.Nested(Stock, allow_none=True, load_default=None),
         "rates": fields.Nested(Rates, allow_none=True, load_default=None),
+        "done": Rows(
+            Count(least=1, most=limits.STEPS),
+            most=limits.STEPS,
+            load_default=list,
+            metadata={"description": "numbers of steps of this job's plan that are done"},
+        ),
         "loose_parts": Rows(fields.Nested(LoosePart), most=limits.LOOSE_PARTS, load_default=list),
     }
     job = made("Job", declared)

@@ -2,7 +2,7 @@
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages import building, cutting, hanging
+from casewright.api.papers.pages import bench, building, cutting, hanging
 from casewright.api.papers.pages.setting import BODY, CELL, HEAD, SMALL, UNDER, WARN, Picture, gap, para, table, write
 from casewright.api.papers.views.isometric import assembled
 from casewright.api.papers.views.page import finish, size_of
@@ -27,6 +27,7 @@ def booklet(plan: Plan, fingerprint: str, paper: str) -> bytes:
         cutting.steps(facts),
         building.joints(facts),
         building.dry_fit(facts),
+        bench.bench(facts),
         building.gates(facts),
         building.hardware(facts),
         building.drilling(facts, paper, mark),

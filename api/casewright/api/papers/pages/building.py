@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.papers.facts import Facts
+from casewright.api.papers.pages.bench import box
 from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, WARN, drawings, gap, para, table
 from casewright.api.papers.views.cuts import cuts_of
 from casewright.api.papers.views.page import finish
@@ -23,7 +24,9 @@ def joints(facts: Facts) -> list[Flowable]:
         return [*story, para("No joints are cut.")]
     story.append(para("Make every cut of a line before the setting is changed; try each setting on a scrap of the same "
                       "wood first.", SMALL))  # fmt: skip
-    rows = [[BOX, s.number, s.do, "; ".join(piece_words(s, facts.parts, facts.sides, facts.tape))] for s in found]
+    rows = [
+        [box(facts, s), s.number, s.do, "; ".join(piece_words(s, facts.parts, facts.sides, facts.tape))] for s in found
+    ]
     story.append(table(("", "Step", "What", "How each piece lies"), rows, (4, 6, 38, 54)))
     return story
 
@@ -114,7 +117,10 @@ def gates(facts: Facts) -> list[Flowable]:
     names = {part.id: part.name for part in facts.plan.parts}
     for step in glue:
         story.append(para(f"Step {step.number}: {step.do}", UNDER))
-        story += [para(f"{BOX} {need.number}: {_on(need, step, names)}", CELL) for need in _before(step, by_number)]
+        story += [
+            para(f"{box(facts, need)} {need.number}: {_on(need, step, names)}", CELL)
+            for need in _before(step, by_number)
+        ]
         story += [para(f"{s.number}: {s.do}", CELL) for s in _closing(step, facts.plan.steps)]
         story.append(para(f"{BOX} parts at hand: " + ", ".join(step.parts), CELL))
         story.append(gap(3))

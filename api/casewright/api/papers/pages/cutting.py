@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.engine.work.short_stock import purchase_words
 from casewright.api.papers.facts import Facts
+from casewright.api.papers.pages.bench import box
 from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, WARN, drawings, gap, para, table
 from casewright.api.papers.views.layout import layout
 from casewright.api.papers.views.page import finish
@@ -95,7 +96,7 @@ def steps(facts: Facts) -> list[Flowable]:
     story.append(para(words, SMALL))
     rows = [
         [
-            BOX,
+            box(facts, step),
             step.number,
             [para(line, CELL) for line in (step.do, *step.cautions)],
             "; ".join(piece_words(step, facts.parts, facts.sides, facts.tape)),

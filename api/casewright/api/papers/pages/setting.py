@@ -40,7 +40,7 @@ WARN = ParagraphStyle(
     "warn", parent=BODY, fontName=metrics.BOLD, borderColor=black, borderWidth=1.2, borderPadding=5, spaceBefore=8,
     spaceAfter=10,
 )  # fmt: skip
-BOX = "☐"
+BOX, TICKED = "☐", "☑"
 
 _RULES = TableStyle(
     [
