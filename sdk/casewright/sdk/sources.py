@@ -114,6 +114,7 @@ _WOOD: tuple[Source, ...] = (
 _CONNECTIONS: tuple[Source, ...] = (
     _nds("nds-2018-2-3-2", "Table 2.3.2 (load duration)"),
     _nds("nds-2018-11-3", "Tables 11.3.1, 11.3.3, 11.3.4 (adjustment)"),
+    _nds("nds-2018-11-3-6", "11.3.6, eq. 11.3-1 (group action)"),
     _nds("nds-2018-12-1", "12.1.4 to 12.1.6 (penetration, lead holes)"),
     _nds("nds-2018-12-2-1", "12.2.1, eq. 12.2-1 (lag screw withdrawal)"),
     _nds("nds-2018-12-2-2", "12.2.2, eq. 12.2-2 (wood screw withdrawal)"),
@@ -190,6 +191,14 @@ _CABINETS: tuple[Source, ...] = (
         "from memory",
     ),
     Source("nhla-rules", "NHLA Rules for the Measurement and Inspection of Hardwood Lumber", "", "surface measure"),
+    Source(
+        "astm-f2057",
+        "ASTM F2057, Safety of Clothing Storage Units",
+        "2023",
+        "60 lb on an open drawer",
+        "from memory",
+        "taken here as a person bearing down on what stands open",
+    ),
     Source("bhma-a156-9", "ANSI/BHMA A156.9, Cabinet Hardware", "", "Grade 1, 100 000 cycles"),
     Source("hinge-planning-pages", "Cup hinge planning pages of four makers", "", "drilling and count charts"),
     Source("glue-guide", "Glue maker's clamp pressure guide", "", "pressure by density class"),

@@ -95,7 +95,7 @@ def test_masonry_anchors_share_pull_and_shear(client):
     # Two anchors an eighth of the 564 mm strip from its ends, at 138 + 70.5 and 702 − 70.5, in one row at the
     # strip's middle, 622 + 40 over the lower edge: each takes half of the tie and half of the weight.
     wall = {
-        "masonry": {"tension_n": 500, "shear_n": 800, "approval": "approval sheet 12"},
+        "masonry": {"tension_n": 500, "shear_n": 300, "approval": "approval sheet 12"},
         "lining": 0, "cabinets_at": {"patch": [{"x": 120, "z": 1400}]},
     }  # fmt: skip
     (answer,) = planned(client, changed(SHELF, wall=wall))["mounting"]
@@ -103,7 +103,7 @@ def test_masonry_anchors_share_pull_and_shear(client):
     out = 320 - (SHELF_KG * SHELF_Y + 20 * 160) / (SHELF_KG + 20)
     pull, shear = weight * out / 662 / 2, weight / 2
     assert [(f["at_mm"], f["up_mm"]) for f in answer["fasteners"]] == [(208.5, 40), (631.5, 40)]
-    assert [f["use"] for f in answer["fasteners"]] == pytest.approx([pull / 500 + shear / 800] * 2, rel=1e-6)
+    assert [f["use"] for f in answer["fasteners"]] == pytest.approx([pull / 500 + shear / 300] * 2, rel=1e-6)
 
 
 def test_two_cupboards_on_one_cleat(client):
@@ -208,7 +208,8 @@ def test_an_open_door_against_the_case(client):
     case = (2 * (700 * 300 * 18 - 2 * 9 * 18 * 300) + 2 * 582 * 300 * 18) * 685e-9 * G * 150 / 1000
     door = 584 * 684 * 18 * 685e-9 * G * (2 + 292) / 1000
     (value, limit, level) = checks(plan, "anti-tip")["stand"]
-    assert limit == pytest.approx(case, rel=1e-3)
+    # What holds must be 1.5 times what tips (the job's own margin, by default; common practice, no source).
+    assert limit == pytest.approx(case / 1.5, rel=1e-3)
     # Three cups of 35 × 12.5 mm are bored out of the door: 0.5 % of it.
     cups = 3 * math.pi * 35**2 / 4 * 12.5 * 685e-9 * G * 0.294
     assert value == pytest.approx(door - cups, rel=2e-3)

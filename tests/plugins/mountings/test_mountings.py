@@ -163,9 +163,8 @@ def test_anti_lift_fastening() -> None:
     strip = part(with_strip, "top-strip").box
     assert strip.z0 == request().top.z1
     assert strip.z1 <= request().outside.z1
-    lag = next(use for use in with_strip.assembly.hardware if use.item.startswith("lag-"))
     # 1 1/2 in of strip, 1/2 in of wallboard and an inch of stud: 3 in at least (common practice, no source).
-    assert REGISTRY.catalogue.lag(lag.item).length >= inches(3)
+    assert REGISTRY.catalogue.lag(with_strip.hanging.anti_lift).length >= inches(3)
     without = CLEAT.build(request(top_inset=inches("1/2")), {})
     assert "top-strip" not in keys(without)
     assert any("against lifting" in use.name for use in without.assembly.hardware)

@@ -9,6 +9,7 @@ from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering import hanging_capacity, hanging_forces, hanging_places, hanging_solve
 from casewright.sdk.engineering.hanging import hang
 from casewright.sdk.engineering.hanging_case import Anchor, HangingCase, Strip, Wall
+from casewright.sdk.engineering.hanging_masonry import anchored_strip
 from casewright.sdk.sources import SOURCES
 
 SPF, POPLAR = CATALOGUE.stuff("spruce-pine-fir"), CATALOGUE.stuff("yellow-poplar")
@@ -101,30 +102,31 @@ def test_short_screw_is_a_stop_that_says_how_deep():
 
 def test_masonry_uses_the_approved_values():
     """Two anchors, load midway: each W/2 down; the pull by prying. Use = pull/allowed + shear/allowed."""
-    case = make(wall=Wall("masonry", anchor=Anchor(900.0, 1200.0, "approval of the anchor"), anchors=2))
+    case = make(wall=Wall("masonry", lining_mm=0.0, anchor=Anchor(600.0, 1200.0, "approval"), anchors=2))
     answer = hang(case)
     weight = 33.0 * 9.80665
     moment = hanging_forces.cleat_moment_n_mm(weight, weight, 120.0, 19.0, 45.0)
     row = 12.7 + (120.0 - 19.0 - 2 * 12.7) / 2
     assert [each.shear_n for each in answer.fasteners] == pytest.approx([weight / 2] * 2)
     assert [each.pull_n for each in answer.fasteners] == pytest.approx([moment / row / 2] * 2)
-    assert answer.use == pytest.approx(moment / row / 2 / 900.0 + weight / 2 / 1200.0)
+    assert answer.use == pytest.approx(moment / row / 2 / 600.0 + weight / 2 / 1200.0)
     assert "anchor-approval" not in codes(answer)
 
 
 def test_hook_that_would_ride_up():
-    """Centre of gravity 300 mm out, cleat 150 mm up: W·300/h against W tan(45° - 16.7°)."""
+    """Centre of gravity 300 mm out, cleat 150 mm up: W·300/h against W tan 45°; friction only helps, uncounted."""
     strip = replace(make().strip, low_mm=150.0)
     case = make(strip=strip, centre_out_mm=300.0, anti_lift=None)
     answer = hang(case)
     rows = hanging_solve.rows_mm(case)
     asked = 33.0 * 9.80665 * 300.0 / (150.0 + sum(rows) / len(rows))
-    sure = 33.0 * 9.80665 * math.tan(math.radians(28.3))
+    sure = 33.0 * 9.80665
     assert answer.hook.rides_up
     assert answer.hook.needed_n == pytest.approx(asked)
     assert answer.hook.shortfall_n == pytest.approx(asked - sure)
     down = 33.0 * 9.80665 + answer.hook.hold_down_n
-    assert down * math.tan(math.radians(28.3)) == pytest.approx(asked)
+    assert down == pytest.approx(asked)
+    assert answer.hook.with_friction_n == pytest.approx(sure * math.tan(math.radians(61.7)))
     assert "hook-rides-up" in codes(answer, "stop")
     held = hang(replace(case, anti_lift=CATALOGUE.screw("screw-10-4")))
     assert held.anti_lift.needed_n == pytest.approx(asked - sure)
@@ -134,11 +136,13 @@ def test_hook_that_would_ride_up():
     assert "anti-lift-fastener-penetration" in codes(short, "stop")
 
 
-def test_hook_whose_friction_takes_all():
-    answer = hang(make(bevel_deg=20.0, friction_deg=25.0, anti_lift=None))
-    assert answer.hook.with_friction_n == 0.0
-    assert answer.hook.hold_down_n is None
-    assert "hook-rides-up" in codes(answer, "stop")
+def test_friction_never_makes_a_hook_ride_up():
+    """Overturning asks W·150/660, 0.23 W; a bevel of 20° holds W tan 20° = 0.364 W without any friction."""
+    for friction in (0.0, 16.7, 25.0, 45.0):
+        answer = hang(make(bevel_deg=20.0, friction_deg=friction, anti_lift=None))
+        assert not answer.hook.rides_up, friction
+    free = hang(make(bevel_deg=45.0, friction_deg=45.0))
+    assert free.hook.with_friction_n == math.inf
 
 
 def test_no_anti_lift_is_a_caution():
@@ -171,7 +175,7 @@ def test_shear_vectors_balance_the_weight():
 def test_one_stud_and_how_much_longer_the_cleat_must_be():
     """Studs at 1350 and 1750; the cleat ends at 1675; 5 D = 24.13 mm must stand beyond the stud: 99.13 mm."""
     wall = replace(make().wall, studs_at_mm=(900.0, 1350.0, 1750.0))
-    answer = hang(make(wall=wall))
+    answer = hang(make(wall=wall, reach_mm=(0.0, 1780.0)))
     assert answer.caught_studs_mm == (1350.0,)
     assert "one-stud" in codes(answer, "caution")
     assert answer.extension.side == "right"
@@ -179,6 +183,12 @@ def test_one_stud_and_how_much_longer_the_cleat_must_be():
     assert answer.extension.by_mm == pytest.approx(1750.0 + 5 * 4.826 - 1675.0)
     longer = make(wall=wall, strip=replace(make().strip, length_mm=650.0 + answer.extension.by_mm))
     assert hang(longer).caught_studs_mm == (1350.0, 1750.0)
+    # The cabinet's own side at 1700, or a window there: no cleat reaches the stud at 1750.
+    for reach in ((1000.0, 1700.0), None):
+        bounded = hang(make(wall=wall, reach_mm=reach))
+        assert bounded.extension is None
+        (advice,) = [finding.message for finding in bounded.findings if finding.code == "one-stud"]
+        assert "longer" not in advice
 
 
 def test_where_one_stud_would_do():
@@ -264,7 +274,7 @@ def test_fastener_through_the_stud_is_a_caution():
 
 
 def test_assumed_contents_say_so():
-    assert "contents-assumed" in codes(hang(make(contents_assumed=True)), "caution")
+    assert "contents-assumed" in codes(hang(make(contents_assumed_pa=718.2)), "caution")
 
 
 def test_too_many_fasteners_for_the_strip():
@@ -348,3 +358,122 @@ def test_shared_cleat_is_judged_in_every_loading():
     assert 1.0 < over.use < 3.0
     assert not over.works
     assert "overloaded" in over.why_not
+
+
+# --- fasteners one over another are one row along load and grain -----------------------------------------------------
+
+DEMO = {"fastener": CATALOGUE.lag("lag-1-4-3"), "per_stud": 4}
+"""Four lags of 1/4 in in a cleat 4 in high of 18 mm (0.709 in): 3.291 in full thick, 0.375 and 1.0 in at the edges."""
+
+
+def inch_strip(height, thickness=0.709, stuff=POPLAR):
+    return replace(make().strip, width_mm=height * 25.4, thickness_mm=thickness * 25.4, stuff=stuff)
+
+
+def test_four_lags_in_a_cleat_four_inches_high_are_too_many():
+    """3.291 - 1.375 = 1.916 in of room: four would stand 0.639 in apart, 2.55 D. At 3 D = 0.75 in three fit."""
+    case = make(strip=inch_strip(4.0), **DEMO)
+    answer = hang(case)
+    found = next(finding for finding in answer.findings if finding.code == "strip-height")
+    assert found.level == "stop"
+    assert "takes 3 fasteners" in found.message
+    # Four at 3 D: 1.375 + 3 · 0.75 + the bevel's 0.709.
+    assert found.limit == pytest.approx((1.375 + 2.25 + 0.709) * 25.4)
+    assert len(answer.fasteners) == 6
+    higher = hang(replace(case, strip=inch_strip(4.34)))
+    assert "strip-height" not in codes(higher)
+    assert len(higher.fasteners) == 8
+
+
+def test_lags_in_a_row_take_both_factors():
+    """Three lags 0.958 in apart: C_Δ = 0.958/1.0. C_g by NDS 2018 eq. 11.3-1, written out beside the code's.
+
+    Stud 1.5 × 3.5 in of 1.4 Mpsi; cleat of 1.58 Mpsi 0.709 in thick, counted 4 D = 1 in wide across its grain.
+    """
+    case = make(strip=inch_strip(4.0), fastener=CATALOGUE.lag("lag-1-4-3"), per_stud=3)
+    held = hang(case).capacity
+    apart = (3.291 - 1.375) / 2
+    main, side = 1.4e6 * 1.5 * 3.5, 1.58e6 * 0.709
+    u = 1 + 180_000 * 0.25**1.5 * apart / 2 * (1 / main + 1 / side)
+    m = u - math.sqrt(u**2 - 1)
+    ratio, n = side / main, 3
+    group = m * (1 - m ** (2 * n)) / (n * ((1 + ratio * m**n) * (1 + m) - 1 + m ** (2 * n))) * (1 + ratio) / (1 - m)
+    assert held.geometry == pytest.approx(apart / 1.0, rel=1e-9)
+    assert held.group == pytest.approx(group, rel=1e-9)
+    assert held.lateral_n == pytest.approx(min(value for _, value in held.modes_n) * held.geometry * held.group)
+    alone = hang(replace(case, per_stud=1)).capacity
+    assert (alone.geometry, alone.group) == (1.0, 1.0)
+
+
+def test_screws_closer_than_is_advised_along_the_grain_are_a_caution():
+    """No. 10: 10 D = 1.9 in. A 3 in cleat leaves 2.291 - 0.95 = 1.341 in, a 4 in one 2.341."""
+    close = hang(make(strip=inch_strip(3.0)))
+    found = next(finding for finding in close.findings if finding.code == "screw-spacing")
+    assert (found.level, found.value, found.limit) == ("caution", pytest.approx(1.341 * 25.4), pytest.approx(48.26))
+    assert "screw-spacing" not in codes(hang(make(strip=inch_strip(4.0))))
+
+
+# --- what interrupts, what is off the wall, what the strip itself carries --------------------------------------------
+
+
+def test_a_stud_behind_a_divider_is_not_caught():
+    """The strip is interrupted from 1140 to 1160, where a divider stands before the stud at 1150."""
+    strip = replace(make().strip, breaks_mm=((1140.0, 1160.0),))
+    answer = hang(make(mounting="screw-strip", strip=strip, anti_lift=None))
+    assert answer.caught_studs_mm == (1550.0,)
+    # 5 D = 24.13 mm of end distance from the divider's face: a stud 24 mm from it is not caught, one 25 mm from it is.
+    for at, caught in ((1184.0, ()), (1185.0, (1185.0,))):
+        wall = replace(make().wall, studs_at_mm=(at,))
+        assert hang(make(mounting="screw-strip", strip=strip, wall=wall, anti_lift=None)).caught_studs_mm == caught
+
+
+def masonry(**anchor):
+    given = {"pull_n": 2000.0, "shear_n": 3000.0, "reference": "approval sheet"}
+    return Wall("masonry", lining_mm=0.0, anchor=Anchor(**(given | anchor)), anchors=2)
+
+
+def test_a_masonry_strip_of_board_no_rule_covers_is_a_stop():
+    strip = replace(make().strip, stuff=CATALOGUE.stuff("mdf"))
+    answer = hang(make(wall=masonry(), strip=strip))
+    assert "fastener-wood" in codes(answer, "stop")
+    assert answer.use is None
+
+
+def test_the_anchors_head_may_draw_through_its_strip():
+    """Poplar, G 0.43, 19 mm under a 1/2 in head: 690 π 0.5 0.43² (19/25.4) = 149.9 lb, with 0.9 600.1 N."""
+    through = 690 * math.pi * 0.5 * 0.43**2 * (19 / 25.4) * 0.9 * 4.4482216152605
+    answer = hang(make(wall=masonry(pull_n=1e6, shear_n=1e6)))
+    worst = max(answer.fasteners, key=lambda each: each.use)
+    assert worst.governs == "head pull-through"
+    assert worst.use == pytest.approx(worst.pull_n / through, rel=1e-9)
+
+
+def test_the_anchors_shank_bears_on_its_strip():
+    """Mode I_s across the grain: F_e = 6100 G^1.45/√D = 3588, rounded 3600 psi; 1/4 in shank, 19 mm; over 4 K_θ = 5."""
+    held = anchored_strip(masonry().anchor, make().strip, 0.9)
+    assert held.bearing_n == pytest.approx(3600 * 0.25 * (19 / 25.4) / 5 * 0.9 * 4.4482216152605, rel=1e-9)
+
+
+def test_a_strip_off_the_masonry_bends_its_anchors():
+    off = replace(masonry(), lining_mm=12.7)
+    assert "anchor-stand-off" in codes(hang(make(wall=off)), "stop")
+    assert "anchor-stand-off" not in codes(hang(make(wall=masonry())))
+    approved = replace(off, anchor=replace(off.anchor, stand_off_mm=13.0))
+    assert "anchor-stand-off" not in codes(hang(make(wall=approved)))
+
+
+# --- likely ----------------------------------------------------------------------------------------------------------
+
+
+def test_the_likely_figure_is_a_note_and_no_verdict():
+    answer = hang(make(contents_kg=60.0))
+    assert answer.use > 1.0 > answer.likely.use
+    assert "fastener-use" in codes(answer, "stop")
+    note = next(finding for finding in answer.findings if finding.code == "likely-use")
+    assert note.level == "note"
+    assert "no verdict" in note.message
+
+
+def test_contents_taken_in_the_middle_are_said():
+    assert "contents-centred" in codes(hang(make(contents_placed=False)), "note")
+    assert "contents-centred" not in codes(hang(make()))

@@ -10,6 +10,7 @@ from casewright.sdk.engineering import (
     adjust,
     beams,
     bearing,
+    group_action,
     hanging_capacity,
     hanging_forces,
     hanging_solve,
@@ -18,6 +19,7 @@ from casewright.sdk.engineering import (
     movement,
     placement,
     shelves,
+    tipping,
     weights,
     withdrawal,
     yielding,
@@ -115,7 +117,12 @@ BOUNDS = [
     ("hinge-apart", lambda v: hinges.racking_pull_n(v, 5, 400), 1.0, None),
     ("glue-area", lambda v: adhesive.glue_g(v, 168), 0.0, None),
     ("clamp-gravity", lambda v: adhesive.clamp_pressure_mpa(CATALOGUE.glue("pva"), v), 0.1, 1.3),
-    ("contents-pressure", lambda v: weights.assumed_contents_kg(600, 280, 3, v), 0.0, 10_000.0),
+    ("contents-pressure", lambda v: weights.assumed_contents_kg(600, 280, 3, v), 0.0, None),
+    ("fastener-spacing", lambda v: placement.row_factor(v, 6.35), 3 * 6.35, None),
+    ("tipping-margin", lambda v: tipping.tipping([tipping.Load(1, 1)], 800, v), 1.0, None),
+    ("group-spacing", lambda v: group_action.group_factor(3, v, 0.25, (1e6, 1e6)), 0.0, None),
+    ("group-stiffness", lambda v: group_action.group_factor(3, 1, 0.25, (1e6, v)), 1.0, None),
+    ("duration-factor", lambda v: adjust.governing_load(100, 5, v), 0.9, 1.6),
 ]
 # these take whole numbers, so "not a number" cannot reach them
 WHOLE = {"fastener-count"}

@@ -33,7 +33,7 @@ def _by_hand():
     zone = high - cleat * slope
     low_row, high_row = 2.5 * d, zone - 2.5 * d
     hand = {"rows": (low_row, high_row), "asked": weight * out / (24 + (low_row + high_row) / 2)}
-    hand["free"], hand["sure"] = weight * slope, weight * math.tan(math.radians(28.3))
+    hand["free"], hand["resists"] = weight * slope, weight * math.tan(math.radians(61.7))
     moment = weight * (high - cleat / 2) + weight * cleat / 2
     squares = low_row**2 + high_row**2
     share = 1 + 2 / 11
@@ -53,14 +53,25 @@ def _by_hand():
         both /= hand["through"] * math.cos(angle) ** 2 + hand["lateral"] * math.sin(angle) ** 2
         uses.append(total / both)
     hand["uses"] = tuple(uses)
+    hand["likely pull"] = weight * math.tan(math.radians(28.3))
+    pried = hand["likely pull"] * (high - cleat / 2) + weight * cleat / 2
+    pull = pried * high_row / squares * share
+    tight = (-cleat / 2 + math.sqrt(cleat**2 / 4 - 4 * a * c)) / (2 * a) / 2.2 * 0.9
+    total, angle = math.hypot(pull, hand["shear"]), math.atan2(pull, hand["shear"])
+    both = hand["through"] * tight / (hand["through"] * math.cos(angle) ** 2 + tight * math.sin(angle) ** 2)
+    hand |= {"likely upper": pull, "likely lateral": tight, "likely use": total / both}
     return hand
 
 
 HAND = _by_hand()
 PRINTED = {
     "9.19 lb of inward pull": HAND["asked"],
-    "40.0 lb; with a friction": HAND["free"],
-    "21.5 lb": HAND["sure"],
+    "tan 45° = 40.0 lb": HAND["free"],
+    "tan 61.7° = 74.3 lb": HAND["resists"],
+    "tan 28.3° = 21.5 lb": HAND["likely pull"],
+    "T = 35.3 lb": HAND["likely upper"],
+    "0.9: 76.8 lb": HAND["likely lateral"],
+    "use of 0.541": HAND["likely use"],
     "T = 61.6 lb": HAND["pulls"][1],
     "T = 23.6 lb": HAND["pulls"][0],
     "= 31.4 lb": HAND["shear"],
@@ -74,10 +85,9 @@ PRINTED = {
 
 @pytest.mark.parametrize("words", PRINTED)
 def test_printed_figures_are_the_hand_figures(words):
-    text = re.search(r"\d+\.\d+", words.split(";")[0].split(":")[-1])
-    assert text
-    places = len(text[0].split(".")[1])
-    assert float(text[0]) == pytest.approx(PRINTED[words], abs=0.5000001 * 10**-places)
+    text = re.findall(r"\d+\.\d+", words)[-1]
+    places = len(text.split(".")[1])
+    assert float(text) == pytest.approx(PRINTED[words], abs=0.5000001 * 10**-places)
 
 
 def test_the_code_agrees_with_the_hand():
@@ -86,7 +96,11 @@ def test_the_code_agrees_with_the_hand():
     assert [each.up_mm / IN for each in answer.fasteners] == pytest.approx(HAND["rows"], rel=1e-12)
     assert answer.hook.needed_n / N_PER_LBF == pytest.approx(HAND["asked"], rel=1e-9)
     assert answer.hook.frictionless_n / N_PER_LBF == pytest.approx(HAND["free"], rel=1e-9)
-    assert answer.hook.with_friction_n / N_PER_LBF == pytest.approx(HAND["sure"], rel=1e-9)
+    assert answer.hook.with_friction_n / N_PER_LBF == pytest.approx(HAND["resists"], rel=1e-9)
+    assert answer.likely.pull_n / N_PER_LBF == pytest.approx(HAND["likely pull"], rel=1e-9)
+    assert answer.likely.lateral_n / N_PER_LBF == pytest.approx(HAND["likely lateral"], rel=1e-9)
+    assert answer.likely.use == pytest.approx(HAND["likely use"], rel=1e-9)
+    assert answer.likely.use < answer.use
     assert not answer.hook.rides_up
     assert [pull for pull, _ in pounds] == pytest.approx(HAND["pulls"], rel=1e-9)
     assert [shear for _, shear in pounds] == pytest.approx([HAND["shear"]] * 2, rel=1e-9)

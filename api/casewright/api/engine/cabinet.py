@@ -23,11 +23,12 @@ from casewright.api.engine.judge.door_hardware import door_hardware_checks
 from casewright.api.engine.judge.dry_fit import CabinetFit, dry_fit
 from casewright.api.engine.judge.shelf_sag import sag_checks
 from casewright.api.engine.judge.swing import check_swings
+from casewright.api.engine.judge.wall_fasteners import wall_hardware
 from casewright.api.engine.judge.weights import Masses, Weighed, cabinet_weight, door_masses, part_masses, weigh_doors
 from casewright.api.engine.judge.wood_movement import movement_checks
 from casewright.api.engine.judge.workshop import workshop_of
 from casewright.sdk.methods import MountDesign
-from casewright.sdk.model import Check, DoorLeaf, HungCabinet, Mounted, Part, Weight, Workshop
+from casewright.sdk.model import Check, DoorLeaf, HardwareLine, HungCabinet, Mounted, Part, Weight, Workshop
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +60,7 @@ class _Stability:
     mounted: tuple[Mounted, ...] = ()
     checks: tuple[Check, ...] = ()
     hung: tuple[HungCabinet, ...] = ()
+    on_wall: tuple[HardwareLine, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +73,7 @@ class CabinetPlan:
     doors: tuple[DoorLeaf, ...]
     mounted: tuple[Mounted, ...]
     hung: tuple[HungCabinet, ...]
+    on_wall: tuple[HardwareLine, ...]
     fit: CabinetFit
     weight: Weight
     workshop: Workshop
@@ -106,6 +109,7 @@ def plan_cabinet(context: Context) -> CabinetPlan:
         doors=tuple([hung.leaf(context.id) for hung in built.hung]),
         mounted=stability.mounted,
         hung=stability.hung,
+        on_wall=stability.on_wall,
         fit=fit,
         weight=weight,
         workshop=workshop_of(construction),
@@ -162,16 +166,19 @@ def _hanging(built: Built, weight: Weight) -> _Stability:
     fixing = built.mounting.hanging
     hung = hanging.hang_cabinet(construction, fixing, weight, built.leaves)
     places = tuple([hanging.mounted_at(mounted, one) for one in hung]) if hung else (mounted,)
-    return _Stability(places, hanging.hanging_checks(construction, fixing, hung), hung)
+    on_wall = wall_hardware(construction, fixing, hung)
+    return _Stability(places, hanging.hanging_checks(construction, fixing, hung), hung, on_wall)
 
 
 def _standing(built: Built, masses: Masses, weight: Weight) -> _Stability:
     """Judge a standing cabinet; each place it is fixed at is one mounting."""
     construction, mounted = built.construction, built.mounted
     fixing = built.mounting.hanging if built.mounting is not None else None
-    balance = tipping.tipping_balance(construction, fixing, tipping.Fronts(masses, built.doors, built.drawers))
-    tips = tipping.tipping_check(construction, fixing, balance)
+    fronts = tipping.Fronts(masses, built.doors, built.drawers, built.leaves)
+    balances = tipping.tipping_balances(construction, fixing, fronts)
+    tips = tipping.tipping_checks(construction, fixing, balances)
     if fixing is None or mounted is None:
-        return _Stability(checks=(tips,))
-    stands, checks = tipping.stand_cabinet(construction, fixing, balance, weight, built.leaves)
-    return _Stability(tuple([tipping.mounted_at(mounted, one) for one in stands]), (tips, *checks))
+        return _Stability(checks=tips)
+    stands, checks = tipping.stand_cabinet(construction, fixing, balances, weight, built.leaves)
+    places = tuple([tipping.mounted_at(mounted, one) for one in stands])
+    return _Stability(places, (*tips, *checks), on_wall=wall_hardware(construction, fixing, stands))

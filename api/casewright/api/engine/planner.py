@@ -7,7 +7,7 @@ from casewright.api.engine.cache import PlanCache
 from casewright.api.engine.judge.cutters import cutter_checks
 from casewright.api.engine.judge.dry_fit import EXACT, ROUND
 from casewright.api.engine.judge.extra import extra_checks
-from casewright.api.engine.judge.hanging import shared_cleats
+from casewright.api.engine.judge.hanging import shared_cleats, unmounted_checks
 from casewright.api.engine.run import plan_run
 from casewright.api.engine.run.joining import joined
 from casewright.api.engine.work.breakdown import breakdown_of, quoting
@@ -84,7 +84,7 @@ def make_draft(
         *(_loose(job, row) for row in job.loose_parts),
     )
     run = joined(job, walled.run, parts, registry) if walled else None
-    hardware = tuple([line for one in cabinets for line in one.construction.hardware])
+    hardware = tuple([line for one in cabinets for line in (*one.construction.hardware, *one.on_wall)])
     if run is not None:
         hardware += tuple([gap.screws for gap in run.gaps if gap.screws is not None])
     checks = (check for one in cabinets for check in one.checks)
@@ -95,7 +95,7 @@ def make_draft(
         joints=tuple([joint for one in cabinets for joint in one.construction.joints]),
         hardware=hardware,
         fit=_dry_fit(cabinets),
-        checks=(*checks, *(walled.checks if walled else ()), *extra_checks(registry, parts)),
+        checks=(*checks, *unmounted_checks(job), *(walled.checks if walled else ()), *extra_checks(registry, parts)),
         stock=cache.cutting(job, parts, progress) if with_stock or job.done else None,
         run=run,
     )

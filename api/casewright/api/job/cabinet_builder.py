@@ -17,6 +17,7 @@ from casewright.sdk.units import inches, mm
 
 OVERLAY, GAP = inches("1/2"), mm(2)
 SHELF_LOADS = ("shelf_pa", "shelf_psf")
+LEAN = ("lean_kg", "lean_lb")
 
 
 class CabinetBuilder(Defaults):
@@ -152,15 +153,20 @@ class CabinetBuilder(Defaults):
             known = self.schemas.mounting.field.branches
             self.findings.missing(f"{at}/method", advice("", known, verb="Name a mounting,"), beyond_schema=True)
             return None
+        assert self.schemas.mounting.common is not None
         kg = self.either(picked.common, CONTENTS, KG_PER_LB, at)
-        return model.Mounting(model.Choice(picked.method, picked.options, picked.pointer), kg)
+        full = self.filled(self.schemas.mounting.common, picked.common, at)
+        other = {key: value for key, value in full.items() if key not in CONTENTS}
+        return model.Mounting(model.Choice(picked.method, picked.options, picked.pointer), kg, **other)
 
     def loading(self, cabinet: Values) -> model.Loading:
         """Return what shelves carry, in pascals."""
         given = self.part(self.schemas.of(Loading), cabinet, "loading", self.at)
         pa = self.either(given, SHELF_LOADS, PA_PER_PSF, f"{self.at}/loading")
-        other = {key: value for key, value in given.items() if key not in SHELF_LOADS}
-        return model.Loading(**other) if pa is None else model.Loading(shelf_pa=pa, **other)
+        lean = self.either(given, LEAN, KG_PER_LB, f"{self.at}/loading")
+        full = {key: value for key, value in given.items() if key not in (*SHELF_LOADS, *LEAN)}
+        full |= {key: value for key, value in (("shelf_pa", pa), ("lean_kg", lean)) if value is not None}
+        return model.Loading(**full)
 
     def either(self, values: Values, keys: tuple[str, str], factor: float, at: str) -> float | None:
         """Return a quantity given by the first key, or by the second times `factor`, noting where both are given."""

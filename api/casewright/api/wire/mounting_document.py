@@ -27,7 +27,8 @@ def _hung_case(case: HangingCase) -> dict[str, Any]:
     return {
         "cabinet_kg": case.cabinet_kg,
         "contents_kg": case.contents_kg,
-        "contents_assumed": case.contents_assumed,
+        "contents_assumed": case.contents_assumed_pa is not None,
+        "contents_placed": case.contents_placed,
         "centre_out_mm": case.centre_out_mm,
         "centre_x_mm": case.centre_x_mm,
         "cleat_low_mm": case.strip.low_mm,
@@ -58,6 +59,7 @@ def _hung(result: HangingResult) -> dict[str, Any]:
         "stud_sets": result.stud_sets,
         "extension": asdict(result.extension) if result.extension else None,
         "lift": asdict(result.lift),
+        "likely": asdict(result.likely) if result.likely else None,
         "proofs": [asdict(proof) for proof in result.proofs],
     }
 
@@ -74,15 +76,18 @@ def _hook(hook: Hook) -> dict[str, Any]:
 
 
 def _standing(stand: model.StandingCabinet) -> dict[str, Any]:
-    balance, case = stand.balance, stand.case
+    balance, leaned, case = stand.balance, stand.leaned, stand.case
     only = ("at_mm", "up_mm", "pull_n", "shear_n", "use", "governs")
     out: dict[str, Any] = {
         "place": stand.place,
         "stands": not balance.tips,
         "tipping_n_m": balance.tipping_n_mm / 1000.0,
         "holding_n_m": balance.holding_n_mm / 1000.0,
+        "stands_leaned_on": not leaned.tips,
+        "tipping_leaned_on_n_m": leaned.tipping_n_mm / 1000.0,
+        "tip_margin": balance.margin,
         "fixing_height_mm": stand.fixing_height_mm,
-        "fixing_pull_n": balance.pull_n,
+        "fixing_pull_n": stand.pull_n,
         "fasteners": [{key: getattr(fastener, key) for key in only} for fastener in stand.fasteners],
         "use": stand.use,
     }

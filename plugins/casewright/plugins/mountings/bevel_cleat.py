@@ -5,6 +5,7 @@ cabinet's weight draws it to the wall.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import ClassVar
 
 from casewright.plugins.mountings.bevel_hook import Hook, cabinet_cleat, lay_out_hook, spacer, wall_cleat
@@ -21,7 +22,7 @@ from casewright.sdk.joinery.hanging import (
     cabinet_screws,
     strip_findings,
     through_screw,
-    wall_screws,
+    wall_fastener,
 )
 from casewright.sdk.methods import CannotError, Hanging, MountDesign, MountingMethod, MountRequest
 from casewright.sdk.model import (
@@ -88,8 +89,7 @@ class BevelCleat(MountingMethod):
         if hook.stand_off:
             parts.append(spacer(hook, material))
         hardware = [*_fixings(request, hook)]
-        extra, fastener, lift_findings = _anti_lift(request, options, hook, material)
-        on_wall = wall_screws(request, options, hook.rear - hook.front + hook.gap, hook.x1 - hook.x0 - 2 * hook.play)
+        guard = _anti_lift(request, options, hook, material)
         width = 2 * (hook.upper[1] - hook.upper[0]) - hook.drop
         joint = JointSpec(self.id, "hook", "wall-cleat", "cleat", -3, hook.drop, 0)
         note = (
@@ -102,13 +102,13 @@ class BevelCleat(MountingMethod):
         low, high = hook.lower
         return MountDesign(
             assembly=Assembly(
-                parts=(*parts, *extra),
+                parts=(*parts, *guard.parts),
                 joints=(joint,),
-                hardware=(*hardware, *on_wall, *fastener),
+                hardware=(*hardware, *guard.screws),
                 findings=(
                     *strip_findings(request, hook.upper[1] - hook.upper[0], material),
                     *_stand_findings(request, hook),
-                    *lift_findings,
+                    *guard.findings,
                 ),
                 notes=(note,),
             ),
@@ -126,12 +126,13 @@ class BevelCleat(MountingMethod):
                     ("cabinet stands off the wall", hook.stand_off),
                     ("packing between wall and wall cleat", hook.gap),
                 ),
-                fastener=on_wall[0].item if on_wall else "",
+                fastener=wall_fastener(request, options, hook.rear - hook.front + hook.gap),
                 per_stud=chosen(options, "per_stud", PER_STUD),
                 packed=hook.gap,
-                anti_lift=fastener[0].item if extra and fastener else "",
-                anti_lift_side=TOP_STRIP if extra else 0,
-                guarded=bool(fastener),
+                anti_lift=guard.lag,
+                anti_lift_side=TOP_STRIP if guard.parts else 0,
+                anti_lift_strip="top-strip" if guard.lag else "",
+                guarded=bool(guard.lag or guard.screws),
             ),
             cautions=CAUTIONS,
         )
@@ -149,27 +150,35 @@ def _fixings(request: MountRequest, hook: Hook) -> list[HardwareUse]:
     return screws
 
 
-def _anti_lift(
-    request: MountRequest, options: Options, hook: Hook, material: Material
-) -> tuple[tuple[PartSpec, ...], tuple[HardwareUse, ...], tuple[Finding, ...]]:
-    """Return what stops the cabinet lifting off the hook: parts, hardware, findings."""
+@dataclass(frozen=True, slots=True)
+class _Guard:
+    """What stops the cabinet lifting off its hook: a strip and the id of its lag, or screws; and what was found."""
+
+    parts: tuple[PartSpec, ...] = ()
+    lag: str = ""
+    screws: tuple[HardwareUse, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+
+def _anti_lift(request: MountRequest, options: Options, hook: Hook, material: Material) -> _Guard:
+    """Return what stops the cabinet lifting off the hook."""
     anti_lift = chosen(options, "anti_lift", "auto")
     room = request.outside.z1 - request.top.z1
     fits = room >= material.thickness
     if anti_lift == "none":
         message = "Nothing stops the cabinet lifting off its hook."
-        return (), (), (Finding("no-anti-lift", "caution", message, source=COMMON),)
+        return _Guard(findings=(Finding("no-anti-lift", "caution", message, source=COMMON),))
     if anti_lift == "top-strip" and not fits:
         got = f"{request.write.length(room)} above the top for a strip {request.write.length(material.thickness)} thick"
         fix = "Set case.top_inset to the strip's thickness, or use anti_lift screw."
         raise CannotError("a strip on the top lies below the sides' upper ends", got, fix, "anti_lift")
     if anti_lift == "top-strip" or (anti_lift == "auto" and fits):
         wall_face = request.outside.y1 + hook.stand_off
-        part, bolts = anti_lift_strip(request, hook.x0, hook.x1, wall_face, material)
-        return (part,), bolts, ()
+        part, lag = anti_lift_strip(request, hook.x0, hook.x1, wall_face, material)
+        return _Guard(parts=(part,), lag=lag)
     z = hook.lower[0] + (hook.lower[1] - hook.lower[0] - hook.drop) // 2
     screws = through_screw(request, (hook.x0 + hook.play, hook.x1 - hook.play), z, hook.rear - hook.front)
-    return (), screws, ()
+    return _Guard(screws=screws)
 
 
 def _stand_findings(request: MountRequest, hook: Hook) -> tuple[Finding, ...]:

@@ -13,7 +13,7 @@ from casewright.sdk.joinery.hanging import (
     HangingOptions,
     board_of,
     strip_findings,
-    wall_screws,
+    wall_fastener,
 )
 from casewright.sdk.methods import CannotError, Hanging, MountDesign, MountingMethod, MountRequest
 from casewright.sdk.model import LENGTH, Assembly, Finding, Material, Options, PartSpec, Term
@@ -64,11 +64,9 @@ class ScrewStrip(MountingMethod):
             parts += _strips(request, material, height, low=True)
         screw_z = inside.z1 - height // 2
         behind = request.behind.y1 - request.behind.y0
-        screws = wall_screws(request, options, material.thickness + back + behind, inside.x1 - inside.x0)
         return MountDesign(
             assembly=Assembly(
                 parts=tuple(parts),
-                hardware=tuple(screws * (2 if second else 1)),
                 findings=(*strip_findings(request, height, material), *_packing(request, behind)),
             ),
             hanging=Hanging(
@@ -79,7 +77,7 @@ class ScrewStrip(MountingMethod):
                 wall_strip="strip-top",
                 screw_z=screw_z,
                 lengths=(("packing behind the back at each screw", behind),),
-                fastener=screws[0].item if screws else "",
+                fastener=wall_fastener(request, options, material.thickness + back + behind),
                 per_stud=chosen(options, "per_stud", PER_STUD),
                 packed=back + behind,
             ),

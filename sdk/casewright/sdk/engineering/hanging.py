@@ -5,7 +5,13 @@
 
 from dataclasses import replace
 
-from casewright.sdk.engineering import hanging_capacity, hanging_findings, hanging_places, hanging_solve
+from casewright.sdk.engineering import (
+    adjust,
+    hanging_capacity,
+    hanging_findings,
+    hanging_places,
+    hanging_solve,
+)
 from casewright.sdk.engineering.hanging_case import (
     Anchor,
     AntiLift,
@@ -14,6 +20,7 @@ from casewright.sdk.engineering.hanging_case import (
     HangingCase,
     HangingResult,
     Hook,
+    Likely,
     Proof,
 )
 from casewright.sdk.engineering.limits import OutsideLimits
@@ -33,7 +40,8 @@ def hang(case: HangingCase, write: Writer = MILLIMETRES) -> HangingResult:
 
     The free body is that of `hanging_forces`; capacities are those of `hanging_capacity`.
     """
-    findings: list[Finding] = list(hanging_findings.case_findings(case))
+    findings: list[Finding] = list(hanging_findings.case_findings(case, write))
+    case = governing(case)
     load: hanging_solve.Load | None = None
     capacity: Capacity | Anchor | None = None
     fasteners: tuple[FastenerUse, ...] = ()
@@ -53,6 +61,17 @@ def hang(case: HangingCase, write: Writer = MILLIMETRES) -> HangingResult:
     findings.extend(hanging_findings.result_findings(case, result, write))
     findings.sort(key=lambda finding: _ORDER[finding.level])
     return replace(result, findings=tuple(findings))
+
+
+def governing(case: HangingCase) -> HangingCase:
+    """Return the case as it governs: with its contents at their duration, or empty as a lasting load if that is more.
+
+    See `adjust.governing_load`.
+    """
+    lasting, brief = case.cabinet_kg, case.contents_kg
+    if lasting / adjust.DURATION["permanent"] <= (lasting + brief) / case.duration:
+        return case
+    return replace(case, contents_kg=0.0, duration=adjust.DURATION["permanent"])
 
 
 def _result(
@@ -85,6 +104,7 @@ def _result(
         extension=extension,
         lift=hanging_places.lift(case),
         proofs=_proofs(case, load, use),
+        likely=likely(case) if use is not None else None,
         findings=(),
         cautions=hanging_findings.CAUTIONS,
     )
@@ -98,15 +118,26 @@ def _columns(case: HangingCase) -> tuple[float, ...]:
 
 def _capacity(case: HangingCase) -> Capacity | Anchor | None:
     """Return what one fastener carries; None where the wall or the fastener is not known well enough."""
-    wall = case.wall
-    if wall.kind == "masonry":
-        return wall.anchor
-    if wall.kind != "studs" or wall.stud is None or case.fastener is None:
+    return case.wall.anchor if case.wall.kind == "masonry" else hanging_solve.fastener_capacity(case)
+
+
+def likely(case: HangingCase) -> Likely | None:
+    """Return the likely figure of the hardest-worked fastener, beside the bound; None where the bound has none.
+
+    The bevel's friction is counted, and the lining, drawn tight, bears as the strip does; the rest is as in the bound.
+    """
+    try:
+        capacity = hanging_solve.fastener_capacity(case, seated=True)
+        columns = _columns(case)
+        if capacity is None or not columns:
+            return None
+        load = hanging_solve.load(case)
+        load = replace(load, pull_n=hanging_solve.likely_pull_n(case, load))
+        use = hanging_solve.worst(hanging_solve.uses(case, load, columns, capacity))
+    except (OutsideLimits, hanging_capacity.NoGravity):
         return None
-    gap = wall.lining_mm + (case.behind_strip_mm if case.mounting == "screw-strip" else 0.0)
-    return hanging_capacity.capacity(
-        case.fastener, case.strip.stuff, case.strip.thickness_mm, wall.stud, wall.stud_depth_mm, gap, case.duration
-    )
+    taken = "lining drawn tight bears" if load.hook is None else "friction on the bevel; lining drawn tight bears"
+    return Likely(load.pull_n, capacity.lateral_n, use, taken)
 
 
 def _anti_lift(case: HangingCase, hook: Hook | None, write: Writer) -> tuple[AntiLift | None, list[Finding]]:

@@ -8,8 +8,8 @@ from casewright.sdk.engineering.limits import within
 from casewright.sdk.engineering.units import MM_PER_IN, MPA_PER_PSI, inches, mm
 from casewright.sdk.materials import Lag, Screw, Stuff
 
-_MOST_HEAD_MM = 0.5 * MM_PER_IN
-_MOST_SIDE_MM = 1.5 * MM_PER_IN
+MOST_HEAD_MM = 0.5 * MM_PER_IN
+MOST_SIDE_MM = 1.5 * MM_PER_IN
 
 
 class NoGravity(LookupError):  # noqa: N818 - named for what is missing
@@ -20,7 +20,8 @@ class NoGravity(LookupError):  # noqa: N818 - named for what is missing
         super().__init__(f"{stuff.title}: {why}")
 
 
-def _gravity(stuff: Stuff, *, holds: bool) -> float:
+def gravity(stuff: Stuff, *, holds: bool) -> float:
+    """Return the oven-dry gravity fasteners are judged by; `holds` asks that screws may be held by the stuff alone."""
     if holds and not stuff.holds_screws:
         raise NoGravity(stuff, "no source supports screws held by it alone")
     if stuff.g_oven_dry is None:
@@ -46,15 +47,18 @@ def capacity(
     main_depth_mm: float,
     gap_mm: float = 0.0,
     duration: float = 0.9,
+    *,
+    seated: bool = False,
 ) -> Capacity:
     """Return what one fastener carries, driven into side grain, dry, indoors.
 
     Withdrawal NDS 2018 12.2; head pull-through 12.2.5 (a head or washer over 1/2 in, a side member over 1-1/2 in, count
     as those); lateral by TR-12 with the gap and NDS reduction terms. Lags are taken loaded across the grain of both
-    members, the lesser value. `duration` is C_D. Raises `OutsideLimits` (penetration, ranges) or `NoGravity`.
+    members, the lesser value. `duration` is C_D. `seated` takes what fills the gap to bear as the side member does: no
+    bound, a likely figure. Raises `OutsideLimits` (penetration, ranges) or `NoGravity`.
     """
     within("duration-factor", "load duration factor", duration, 0.5, 1.6, "", "nds-2018-2-3-2")
-    g_main, g_side = _gravity(main, holds=True), _gravity(side, holds=False)
+    g_main, g_side = gravity(main, holds=True), gravity(side, holds=False)
     lag = isinstance(fastener, Lag)
     diameter, root = mm(fastener.diameter), mm(fastener.root)
     tip = mm(fastener.tip) if isinstance(fastener, Lag) else 2.0 * diameter
@@ -65,7 +69,7 @@ def capacity(
     per_mm = withdrawal.lag_n_mm(g_main, diameter) if lag else withdrawal.screw_n_mm(g_main, diameter)
     pull_out = per_mm * thread * duration
     head = mm(fastener.washer) if isinstance(fastener, Lag) else mm(fastener.head)
-    through = duration * withdrawal.head_pull_through_n(g_side, min(head, _MOST_HEAD_MM), min(side_mm, _MOST_SIDE_MM))
+    through = duration * withdrawal.head_pull_through_n(g_side, min(head, MOST_HEAD_MM), min(side_mm, MOST_SIDE_MM))
     angle = 90.0 if lag else 0.0
     shear = yielding.Shear(
         root,
@@ -76,7 +80,7 @@ def capacity(
         fastener.f_yb_mpa,
         bearing.reduction(inches(diameter), inches(root), angle),
     )
-    modes = yielding.single_shear_with_gap(shear, gap_mm)
+    modes = yielding.single_shear_with_gap(shear, 0.0 if seated else gap_mm)
     return Capacity(
         thread_mm=thread,
         penetration_mm=penetration,

@@ -18,12 +18,16 @@ Mounting = Literal["bevel-cleat", "screw-strip"]
 class Anchor:
     """A masonry anchor by its maker's approval for this very wall.
 
-    Allowable pull and shear, and where that is printed.
+    Allowable pull and shear, and where that is printed; the shank's diameter and that of the head or washer on the
+    wood; `stand_off_mm` is how far from the masonry the approved shear may act (0: the strip touches the masonry).
     """
 
     pull_n: float
     shear_n: float
     reference: str
+    diameter_mm: float = 6.35
+    head_mm: float = 12.7
+    stand_off_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +53,7 @@ class Strip:
     """The wood that the fasteners pass through: the wall cleat, or the strip fixed in the cabinet.
 
     `width_mm` is its height on the wall, `left_mm` its left end, `low_mm` its lower edge above the lowest bearing.
+    `breaks_mm` are the spans along the wall, left to right, where the strip is interrupted.
     """
 
     thickness_mm: float
@@ -57,11 +62,18 @@ class Strip:
     left_mm: float
     low_mm: float
     stuff: Stuff
+    breaks_mm: tuple[tuple[float, float], ...] = ()
 
     @property
     def right_mm(self) -> float:
         """The strip's right end."""
         return self.left_mm + self.length_mm
+
+    @property
+    def pieces_mm(self) -> tuple[tuple[float, float], ...]:
+        """The left and right ends of its unbroken pieces, left to right."""
+        ends = [self.left_mm, *(at for gap in self.breaks_mm for at in gap), self.right_mm]
+        return tuple(zip(ends[::2], ends[1::2], strict=True))
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,10 +82,13 @@ class HangingCase:
 
     `centre_x_mm` (from the wall's left end) and `centre_out_mm` (from the wall's face) place the centre of gravity of
     cabinet and contents. `bevel_deg` is the hook's slope from horizontal; `friction_deg` its friction angle
-    (16.7 is a coefficient of 0.3, the low end for smooth dry wood, from memory).
+    (16.7 is a coefficient of 0.3, the low end for smooth dry wood, from memory) and enters the likely figure alone.
     `behind_strip_mm` is wood between strip and lining that is not counted (a back). `bottom_mm` is the cabinet's
     bottom above the floor. `anti_lift` goes through `anti_lift_side_mm` of the cabinet into a stud, across
-    `anti_lift_gap_mm` of room and lining (None: the lining and the strip's own room).
+    `anti_lift_gap_mm` of room and lining (None: the lining and the strip's own room). `reach_mm` is the span along the
+    wall in which the strip may lie, should it be made longer (None: it may not). `duration` is C_D of the contents;
+    the cabinet itself is a lasting load. `contents_assumed_pa` is the pressure on bottom and shelves that stands for
+    contents nobody gave, `contents_placed` whether the job says where they lie.
     """
 
     mounting: Mounting
@@ -98,7 +113,9 @@ class HangingCase:
     anti_lift_side_mm: float = 18.0
     anti_lift_gap_mm: float | None = None
     duration: float = 0.9
-    contents_assumed: bool = False
+    contents_assumed_pa: float | None = None
+    contents_placed: bool = True
+    reach_mm: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +123,8 @@ class Capacity:
     """What one fastener carries, in N, with the duration factor in.
 
     `thread_mm` is the thread that counts in the main member, `penetration_mm` the depth with the tip; `pull_n` is the
-    lesser of `withdrawal_n` and `pull_through_n`; `modes_n` pairs each yield mode's name with its value.
+    lesser of `withdrawal_n` and `pull_through_n`; `modes_n` pairs each yield mode's name with its value. `lateral_n`
+    is the least of those, times the group's factors: `geometry` C_Δ and `group` C_g, 1 for a fastener by itself.
     """
 
     thread_mm: float
@@ -118,6 +136,8 @@ class Capacity:
     lateral_n: float
     mode: str
     modes_n: tuple[tuple[str, float], ...]
+    geometry: float = 1.0
+    group: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,9 +156,11 @@ class FastenerUse:
 
 @dataclass(frozen=True, slots=True)
 class Hook:
-    """The inward pull that overturning needs and what the bevel gives; `shortfall_n` is never below zero.
+    """The inward pull that overturning needs, and what the bevel holds before the cabinet rides up it.
 
-    `hold_down_n` is the downward force on the cabinet that would make the bevel give the shortfall instead.
+    `frictionless_n` is sure; `with_friction_n` is what it likely holds, as friction resists riding up. `shortfall_n` is
+    what overturning asks beyond the sure figure, never below zero; `hold_down_n` the downward force on the cabinet
+    that would make the bevel hold it.
     """
 
     needed_n: float
@@ -146,7 +168,7 @@ class Hook:
     with_friction_n: float
     rides_up: bool
     shortfall_n: float
-    hold_down_n: float | None
+    hold_down_n: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,6 +208,19 @@ class Proof:
 
 
 @dataclass(frozen=True, slots=True)
+class Likely:
+    """What the hardest-worked fastener likely comes to, beside the bound; it decides nothing.
+
+    `taken` says in words what it counts that the bound does not.
+    """
+
+    pull_n: float
+    lateral_n: float
+    use: float
+    taken: str
+
+
+@dataclass(frozen=True, slots=True)
 class HangingResult:
     """The result. `use` is the worst fastener's utilisation (1 is the limit), None where it cannot be computed.
 
@@ -205,6 +240,7 @@ class HangingResult:
     extension: Extension | None
     lift: Lift
     proofs: tuple[Proof, ...]
+    likely: Likely | None
     findings: tuple[Finding, ...]
     cautions: tuple[str, ...]
 

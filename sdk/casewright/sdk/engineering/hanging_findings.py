@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from casewright.sdk.engineering import hanging_places, hanging_solve
 from casewright.sdk.engineering.hanging_capacity import NoGravity
-from casewright.sdk.engineering.hanging_case import AntiLift, HangingCase, HangingResult, Hook
+from casewright.sdk.engineering.hanging_case import Anchor, AntiLift, HangingCase, HangingResult, Hook
 from casewright.sdk.engineering.limits import OutsideLimits
-from casewright.sdk.engineering.placement import SMALL_MM
+from casewright.sdk.engineering.placement import SMALL_MM, Spacing
 from casewright.sdk.engineering.units import mm
 from casewright.sdk.findings import Finding, Level
 from casewright.sdk.writer import Writer
@@ -20,7 +20,6 @@ CAUTIONS: tuple[str, ...] = (
     "Two people lift; nobody stands below until the anti-lift fastener is in.",
     "Cut both bevels at one setting so that they lie flat, and leave nothing under the cabinet's lower edge that "
     "would stop it bearing on the wall.",
-    "The cabinet's own strip and back must be glued and fastened to carry the same load; their joint is not computed.",
     "Doors standing open and anyone leaning or climbing add load that is not counted.",
 )
 
@@ -42,14 +41,21 @@ def no_gravity(problem: NoGravity) -> Finding:
     return Finding("fastener-wood", "stop", message, source="nds-2018-12-3-3a")
 
 
-def case_findings(case: HangingCase) -> Iterator[Finding]:
+def case_findings(case: HangingCase, write: Writer) -> Iterator[Finding]:
     """Yield what is missing from the case."""
-    if case.contents_assumed:
+    if case.contents_assumed_pa is not None:
+        pressure, unit = write.measured(case.contents_assumed_pa, "Pa")
         message = (
-            "The job gives no contents, so its load for shelves is taken on the bottom and each shelf. Weigh what will "
-            "go in."
+            f"The job gives no contents, so {pressure:.4g} {unit} is taken on the bottom and each shelf. Weigh what "
+            "will go in."
         )
         yield Finding("contents-assumed", "caution", message, case.contents_kg, None, "kg", "kcma-a161-1-5-1")
+    if not case.contents_placed:
+        message = (
+            "The contents' centre is taken in the middle of the inside, across and front to back; a job whose heavy "
+            "things stand to one side or in front says so."
+        )
+        yield Finding("contents-centred", "note", message, case.contents_kg, None, "kg", "common-practice")
     wall = case.wall
     if wall.kind == "unknown":
         yield Finding(
@@ -74,8 +80,21 @@ def case_findings(case: HangingCase) -> Iterator[Finding]:
             "with edge distance and hole depth as the approval asks.",
             source="statics",
         )
+    elif wall.kind == "masonry" and wall.anchor is not None:
+        yield from _stand_off(case, wall.anchor)
     elif wall.kind == "studs":
         yield from _stud_findings(case)
+
+
+def _stand_off(case: HangingCase, anchor: Anchor) -> Iterator[Finding]:
+    """Yield the stop for a strip that stands farther off the masonry than the approved shear allows for."""
+    off = case.wall.lining_mm + (case.behind_strip_mm if case.mounting == "screw-strip" else 0.0)
+    if off > anchor.stand_off_mm + 1e-6:
+        message = (
+            "The strip stands off the masonry by lining and packing, so its anchors bend: their approved shear is for "
+            "less. Fix the strip on the masonry itself, or give the stand-off and the shear approved for it."
+        )
+        yield Finding("anchor-stand-off", "stop", message, off, anchor.stand_off_mm, "mm", "statics")
 
 
 def _stud_findings(case: HangingCase) -> Iterator[Finding]:
@@ -106,12 +125,12 @@ def no_anti_lift(hook: Hook, write: Writer) -> Finding:
     if not hook.rides_up:
         message = "Nothing stops the cabinet being knocked up and off its hook. Add an anti-lift fastener."
         return Finding("anti-lift-missing", "caution", message, source="common-practice")
-    down = "" if hook.hold_down_n is None else f" (or hold the cabinet down with {write.force_n(hook.hold_down_n)})"
     message = (
-        "Tipping pulls harder than the hook surely gives, so the cabinet would ride up the bevel. Fasten it to a stud "
-        f"for the {write.force_n(hook.shortfall_n)} that is left{down}, or set the cleat higher."
+        "Tipping pulls harder than the hook surely holds, so the cabinet would ride up the bevel. Fasten it to a stud "
+        f"for the {write.force_n(hook.shortfall_n)} that is left (or hold the cabinet down with "
+        f"{write.force_n(hook.hold_down_n)}), or set the cleat higher."
     )
-    return Finding("hook-rides-up", "stop", message, hook.needed_n, hook.with_friction_n, "N", "statics")
+    return Finding("hook-rides-up", "stop", message, hook.needed_n, hook.frictionless_n, "N", "statics")
 
 
 def anti_lift_wall(hook: Hook) -> Finding:
@@ -155,7 +174,19 @@ def result_findings(case: HangingCase, result: HangingResult, write: Writer) -> 
         if result.extension is not None:
             longer = result.extension
             message += f" A cleat {write.length_mm(longer.by_mm)} longer to the {longer.side} would catch another."
+        else:
+            message += " The cleat has no room to reach another where the cabinet hangs."
         yield Finding("one-stud", "caution", message, source="statics")
+    if result.likely is not None:
+        yield Finding(
+            "likely-use",
+            "note",
+            f"Likely, not sure, and no verdict: what the hardest-worked fastener comes to with {result.likely.taken}.",
+            result.likely.use,
+            1.0,
+            "",
+            "statics",
+        )
     if result.capacity is not None and case.wall.lining_mm > 0.0:
         yield Finding(
             "lining-gap",
@@ -211,6 +242,7 @@ def _placement_findings(case: HangingCase, result: HangingResult, write: Writer)
     room = hanging_solve.spacing(case)
     if room is None or case.fastener is None or not result.fasteners or case.wall.kind != "studs":
         return
+    yield from _row_findings(case, room)
     edge = case.wall.stud_width_mm / 2.0
     stud_edge = (1.5 if not room.advisory else 2.5) * mm(case.fastener.diameter)
     if edge < stud_edge:
@@ -234,3 +266,31 @@ def _placement_findings(case: HangingCase, result: HangingResult, write: Writer)
             "follow its commentary (from memory). Drill lead holes."
         )
         yield Finding("splitting", "note", message, source=room.source)
+
+
+def _row_findings(case: HangingCase, room: Spacing) -> Iterator[Finding]:
+    """Yield what is wrong with fasteners one over another: too many for the strip, or closer than is advised."""
+    fit, height = hanging_solve.most_rows(case), hanging_solve.height_needed_mm(case)
+    if fit < case.per_stud and height is not None:
+        yield Finding(
+            "strip-height",
+            "stop",
+            f"The strip takes {fit} fasteners one over another in a stud, not {case.per_stud}; they are one row along "
+            "the load. Figures are for those that fit. Make the strip higher, or use fewer or thinner ones.",
+            case.strip.width_mm,
+            height,
+            "mm",
+            room.source,
+        )
+    apart = hanging_solve.apart_mm(case)
+    if apart is not None and room.advisory and apart < room.in_row * (1.0 - 1e-9):
+        yield Finding(
+            "screw-spacing",
+            "caution",
+            "Screws one over another stand along the stud's grain, closer than is advised even with lead holes; the "
+            "wood may split. Make the strip higher, or use fewer.",
+            apart,
+            room.in_row,
+            "mm",
+            room.source,
+        )

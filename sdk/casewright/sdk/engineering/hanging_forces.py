@@ -27,8 +27,8 @@ def overturning_pull_n(weight_n: float, centre_out_mm: float, height_mm: float) 
 def hook_pull_n(weight_n: float, bevel_deg: float, friction_deg: float = 0.0) -> float:
     """Return W tan(b - φ): the inward pull a bevel b from horizontal gives under a weight; 0 where friction takes all.
 
-    φ = 0 is the most the bevel can pull on the fasteners; with the friction angle it is the least it can be relied on
-    to give. Valid for bevels of 20 to 60 degrees.
+    φ = 0 is the most the weight alone makes the bevel pull on the fasteners. Valid for bevels of 20 to 60 degrees and
+    friction angles to 45.
     """
     within("hanging-weight", "weight", weight_n, 0.0, None, "N", "statics")
     b = within("hook-bevel", "bevel", bevel_deg, BEVEL_LEAST, BEVEL_MOST, "°", "common-practice")
@@ -36,10 +36,19 @@ def hook_pull_n(weight_n: float, bevel_deg: float, friction_deg: float = 0.0) ->
     return weight_n * math.tan(math.radians(max(0.0, b - f)))
 
 
-def hold_down_n(weight_n: float, needed_n: float, bevel_deg: float, friction_deg: float) -> float | None:
-    """Return the downward force that makes the bevel give `needed_n`; None where no force would."""
-    slope = hook_pull_n(1.0, bevel_deg, friction_deg)
-    return None if slope <= 0.0 else max(0.0, needed_n / slope - weight_n)
+def ride_up_pull_n(weight_n: float, bevel_deg: float, friction_deg: float = 0.0) -> float:
+    """Return W tan(b + φ): the pull away from the wall at which a hooked cabinet rides up a bevel b from horizontal.
+
+    Friction resists riding up, so φ = 0 is what the hook surely holds. Infinite where b + φ reaches 90 degrees.
+    """
+    hook_pull_n(weight_n, bevel_deg, friction_deg)
+    slope = bevel_deg + friction_deg
+    return weight_n * math.tan(math.radians(slope)) if slope < 90.0 else math.inf
+
+
+def hold_down_n(weight_n: float, needed_n: float, bevel_deg: float) -> float:
+    """Return the downward force that lets a frictionless bevel hold `needed_n`."""
+    return max(0.0, needed_n / hook_pull_n(1.0, bevel_deg) - weight_n)
 
 
 def flat_zone_mm(width_mm: float, thickness_mm: float, bevel_deg: float) -> float:

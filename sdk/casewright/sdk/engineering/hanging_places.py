@@ -22,10 +22,13 @@ def end_margin_mm(case: HangingCase) -> float:
 
 
 def caught_studs(case: HangingCase) -> tuple[float, ...]:
-    """Return the studs the strip crosses with its end distance kept, from the left."""
-    margin = end_margin_mm(case)
-    low, high = case.strip.left_mm + margin - _TOUCH_MM, case.strip.right_mm - margin + _TOUCH_MM
-    return tuple(x for x in sorted(set(case.wall.studs_at_mm)) if low <= x <= high)
+    """Return the studs that an unbroken piece of the strip crosses with its end distance kept, from the left."""
+    margin = end_margin_mm(case) - _TOUCH_MM
+    return tuple(
+        x
+        for x in sorted(set(case.wall.studs_at_mm))
+        if any(left + margin <= x <= right - margin for left, right in case.strip.pieces_mm)
+    )
 
 
 def anchor_columns(case: HangingCase) -> tuple[float, ...]:
@@ -39,6 +42,11 @@ def anchor_columns(case: HangingCase) -> tuple[float, ...]:
 
 Carries = Callable[[Sequence[float]], bool]
 """A test of columns: do fasteners in them carry a cabinet? `hanging_solve.trial` makes one."""
+
+
+def anti_lift_stud(case: HangingCase) -> float | None:
+    """Return the stud that the anti-lift fastener goes into: of those caught the nearest to the centre of gravity."""
+    return min(caught_studs(case), key=lambda x: (abs(x - case.centre_x_mm), x), default=None)
 
 
 def works_between(case: HangingCase, carries: Carries) -> tuple[float, float] | None:
@@ -80,15 +88,17 @@ def stud_sets(case: HangingCase, carries: Carries) -> tuple[tuple[float, ...], .
 
 
 def extension(case: HangingCase) -> Extension | None:
-    """Return the least lengthening of the strip that catches one stud more; None when no stud is left on the wall."""
+    """Return the least lengthening of the strip that catches one stud more; None where it has no room to reach one."""
+    if case.reach_mm is None:
+        return None
     margin = end_margin_mm(case)
     strip = case.strip
-    caught = set(caught_studs(case))
+    low, high = case.reach_mm[0] - _TOUCH_MM, case.reach_mm[1] + _TOUCH_MM
     ways: list[Extension] = []
-    for x in sorted(set(case.wall.studs_at_mm) - caught):
-        if x > strip.right_mm - margin:
+    for x in sorted(set(case.wall.studs_at_mm)):
+        if strip.right_mm < x + margin <= high:
             ways.append(Extension("right", x + margin - strip.right_mm, x))
-        else:
+        elif low <= x - margin < strip.left_mm:
             ways.append(Extension("left", strip.left_mm - (x - margin), x))
     return min(ways, key=lambda way: (way.by_mm, way.side), default=None)
 
@@ -129,7 +139,7 @@ def share_strip(cases: Sequence[HangingCase], capacity: Capacity, write: Writer 
 
     def section_and_place(case: HangingCase) -> tuple[object, ...]:
         strip = case.strip
-        section = (strip.thickness_mm, strip.width_mm, strip.low_mm, strip.stuff)
+        section = (strip.thickness_mm, strip.width_mm, strip.low_mm, strip.stuff, strip.breaks_mm)
         return section, case.wall, case.bevel_deg, case.fastener, case.per_stud, case.bottom_mm - strip.low_mm
 
     def not_shared(why: str) -> SharedStrip:

@@ -2,12 +2,13 @@
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from casewright.sdk.engineering import adjust, hanging_forces, placement
+from casewright.sdk.engineering import adjust, group_action, hanging_capacity, hanging_forces, placement
 from casewright.sdk.engineering.hanging_case import Anchor, Capacity, FastenerUse, HangingCase, Hook
+from casewright.sdk.engineering.hanging_masonry import AnchoredStrip, anchored_strip
 from casewright.sdk.engineering.limits import OutsideLimits, within
-from casewright.sdk.engineering.units import mm, weight_n
+from casewright.sdk.engineering.units import MPA_PER_PSI, inches, mm, weight_n
 
 ANCHOR_MARGIN_MM = 12.7
 
@@ -58,21 +59,76 @@ def spacing(case: HangingCase) -> placement.Spacing | None:
     return placement.spacing(mm(case.fastener.diameter), softwood=case.strip.stuff.family != "hardwood")
 
 
-def rows_mm(case: HangingCase) -> tuple[float, ...]:
-    """Return the heights of the fasteners in each stud above the strip's lower edge; masonry anchors stand in one row.
+def most_rows(case: HangingCase) -> int:
+    """Return how many fasteners the strip takes one over another at the least distance; 0 where not even one fits."""
+    room = spacing(case)
+    if room is None:
+        return 0
+    free = zone_mm(case) - room.edge - room.loaded_edge
+    return 0 if free < -1e-9 else 1 + int(free / room.in_row_least + 1e-9)
 
-    The load pushes the strip down on its fasteners, so the loaded edge is the upper one.
+
+def height_needed_mm(case: HangingCase) -> float | None:
+    """Return the height of strip that takes the fasteners asked for in each stud; None without a fastener."""
+    room = spacing(case)
+    if room is None:
+        return None
+    taper = case.strip.width_mm - zone_mm(case)
+    return room.edge + room.loaded_edge + room.in_row_least * (case.per_stud - 1) + taper
+
+
+def rows_mm(case: HangingCase) -> tuple[float, ...]:
+    """Return the heights of the fasteners in each stud above the strip's lower edge, as many of them as fit.
+
+    They are one row along the load and the stud's grain. The load pushes the strip down on them, so the loaded edge is
+    the upper one. Masonry anchors stand in one row along the wall. Raises `OutsideLimits` where not even one fits.
     """
     room = spacing(case)
     if case.wall.kind == "masonry" or room is None:
         return spread_rows_mm(1, zone_mm(case), ANCHOR_MARGIN_MM, ANCHOR_MARGIN_MM, 0.0)
-    return spread_rows_mm(case.per_stud, zone_mm(case), room.edge, room.loaded_edge, room.rows)
+    number = min(case.per_stud, max(1, most_rows(case)))
+    return spread_rows_mm(number, zone_mm(case), room.edge, room.loaded_edge, room.in_row_least)
+
+
+def apart_mm(case: HangingCase) -> float | None:
+    """Return how far the fasteners in a stud stand from each other; None for one alone."""
+    rows = rows_mm(case)
+    return rows[1] - rows[0] if len(rows) > 1 else None
+
+
+def fastener_capacity(case: HangingCase, *, seated: bool = False) -> Capacity | None:
+    """Return what one fastener of the case carries in its stud beside its fellows; None where that is not known.
+
+    Lateral values take C_Δ for the distance in the row and C_g for its length. `seated` is for the likely figure: what
+    lies between strip and stud bears. Raises `OutsideLimits` or `NoGravity`.
+    """
+    wall, strip = case.wall, case.strip
+    if wall.kind != "studs" or wall.stud is None or case.fastener is None:
+        return None
+    gap = wall.lining_mm + (case.behind_strip_mm if case.mounting == "screw-strip" else 0.0)
+    alone = hanging_capacity.capacity(
+        case.fastener, strip.stuff, strip.thickness_mm, wall.stud, wall.stud_depth_mm, gap, case.duration, seated=seated
+    )
+    rows, diameter = rows_mm(case), mm(case.fastener.diameter)
+    if len(rows) == 1:
+        return alone
+    apart = rows[1] - rows[0]
+    geometry = placement.row_factor(apart, diameter)
+    across = strip.stuff.e_across_mpa or strip.stuff.e_along_mpa
+    stiffness = (
+        wall.stud.e_along_mpa / MPA_PER_PSI * inches(wall.stud_width_mm) * inches(wall.stud_depth_mm),
+        # 11.3.6.3 (from memory): across the grain one row counts as wide as fasteners stand apart along it, 4 D.
+        across / MPA_PER_PSI * inches(strip.thickness_mm) * 4.0 * inches(diameter),
+    )
+    group = group_action.group_factor(len(rows), inches(apart), inches(diameter), stiffness)
+    return replace(alone, lateral_n=alone.lateral_n * geometry * group, geometry=geometry, group=group)
 
 
 def load(case: HangingCase) -> Load:
     """Return the weight, the hook and the pull that the fasteners must hold.
 
     With a hook the pull is the greater of what overturning needs and what the frictionless bevel makes of the weight.
+    Whether it rides up is judged without friction, which would help.
     """
     weight = weight_n(case.cabinet_kg + case.contents_kg)
     rows = rows_mm(case)
@@ -81,11 +137,17 @@ def load(case: HangingCase) -> Load:
     if case.mounting == "screw-strip":
         return Load(weight, needed, None)
     free = hanging_forces.hook_pull_n(weight, case.bevel_deg)
-    sure = hanging_forces.hook_pull_n(weight, case.bevel_deg, case.friction_deg)
-    rides_up = needed > sure
-    down = hanging_forces.hold_down_n(weight, needed, case.bevel_deg, case.friction_deg)
-    hook = Hook(needed, free, sure, rides_up, max(0.0, needed - sure), down)
+    likely = hanging_forces.ride_up_pull_n(weight, case.bevel_deg, case.friction_deg)
+    down = hanging_forces.hold_down_n(weight, needed, case.bevel_deg)
+    hook = Hook(needed, free, likely, needed > free, max(0.0, needed - free), down)
     return Load(weight, max(needed, free), hook)
+
+
+def likely_pull_n(case: HangingCase, load: Load) -> float:
+    """Return the pull that fasteners likely hold: the bevel's with friction, or overturning's where that is more."""
+    if load.hook is None:
+        return load.pull_n
+    return max(load.hook.needed_n, hanging_forces.hook_pull_n(load.weight_n, case.bevel_deg, case.friction_deg))
 
 
 def _row_pulls(case: HangingCase, load: Load, rows: Sequence[float]) -> tuple[float, ...]:
@@ -107,6 +169,18 @@ def _verdict(pull: float, shear: float, capacity: Capacity) -> tuple[float, str]
     if use <= pull / capacity.pull_n:
         return use, "head pull-through" if capacity.pull_through_n < capacity.withdrawal_n else "withdrawal"
     return use, "pull and sideways together"
+
+
+def _anchor_verdict(pull: float, shear: float, anchor: Anchor, strip: AnchoredStrip) -> tuple[float, str]:
+    """Return the use of a masonry anchor or of the strip at it, whichever is worked harder."""
+    within("anchor-approval", "approved pull", anchor.pull_n, 1e-9, None, "N", "statics")
+    within("anchor-approval", "approved shear", anchor.shear_n, 1e-9, None, "N", "statics")
+    uses = (
+        (pull / anchor.pull_n + shear / anchor.shear_n, "pull and sideways together"),
+        (pull / strip.pull_through_n, "head pull-through"),
+        (shear / strip.bearing_n, "sideways, mode Is"),
+    )
+    return max(uses, key=lambda one: one[0])
 
 
 _Loaded = tuple[float, float, float, float, float, float]
@@ -135,16 +209,17 @@ def uses(
 ) -> tuple[FastenerUse, ...]:
     """Return every fastener's loads and use, column by column from the left, each from the lowest up.
 
-    With masonry anchors the use is pull over allowable pull plus shear over allowable shear. Raises `OutsideLimits`
-    where the group cannot be in balance.
+    With masonry anchors the use is pull over allowable pull plus shear over allowable shear, or that of the strip under
+    the anchor's head. Raises `OutsideLimits` where the group cannot be in balance, `NoGravity` for a strip whose wood
+    is not covered.
     """
     rows = rows_mm(case)
     fasteners: list[FastenerUse] = []
+    strip = anchored_strip(capacity, case.strip, case.duration) if isinstance(capacity, Anchor) else None
     for x, up, pull, sideways, down, shear in _loaded(case, load, columns_mm, rows, _row_pulls(case, load, rows)):
         if isinstance(capacity, Anchor):
-            within("anchor-approval", "approved pull", capacity.pull_n, 1e-9, None, "N", "statics")
-            within("anchor-approval", "approved shear", capacity.shear_n, 1e-9, None, "N", "statics")
-            use, governs = pull / capacity.pull_n + shear / capacity.shear_n, "pull and sideways together"
+            assert strip is not None
+            use, governs = _anchor_verdict(pull, shear, capacity, strip)
         else:
             use, governs = _verdict(pull, shear, capacity)
         fasteners.append(FastenerUse(x, up, pull, down, sideways, shear, use, governs))

@@ -27,16 +27,17 @@ def bearing_length_mm(penetration_mm: float, tip_mm: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Spacing:
-    """Least distances in mm: `end` along the grain to the end, `edge` across it, `in_row` along, `rows` across.
+    """Least distances in mm: `end` along the grain to the end, `edge` across it, `in_row` along the load.
 
-    `loaded_edge` is the edge the load pushes toward. `advisory` marks figures that are guidance, not clause.
+    `in_row` is for full value, `in_row_least` what must be kept in any case, `loaded_edge` the edge the load pushes
+    toward. `advisory` marks figures that are guidance, not clause.
     """
 
     end: float
     edge: float
     loaded_edge: float
     in_row: float
-    rows: float
+    in_row_least: float
     advisory: bool
     source: str
 
@@ -45,9 +46,10 @@ class Spacing:
 def spacing(diameter_mm: float, *, softwood: bool = True, along_grain: bool = False) -> Spacing:
     """Return placement distances for full value.
 
-    From 1/4 in: NDS 2018 12.5.1 (document read): end 7 D softwood or 5 D hardwood along the grain, 4 D across; in-row
-    4 D; edge 1.5 D, loaded edge 4 D across. Below 1/4 in the clause only says "no splitting"; the figures then are the
-    commentary's for lead holes (from memory): end 10 D along, 5 D across, edge 2.5 D, spacing 10 D along, 5 D across.
+    From 1/4 in: NDS 2018 12.5.1 (document read): end 7 D softwood or 5 D hardwood along the grain, 4 D across; in a row
+    4 D and never under 3 D; edge 1.5 D, loaded edge 4 D across. Below 1/4 in the clause only says "no splitting"; the
+    figures then are the commentary's for lead holes (from memory): end 10 D along, 5 D across, edge 2.5 D, in a row
+    along the grain 10 D; under 5 D of EN 1995-1-1 Table 8.2 for lead holes (from memory) none is placed.
     """
     d = within("placement-diameter", "diameter", diameter_mm, 1.0, MM_PER_IN, "mm", "nds-2018-12-5-1")
     if d < SMALL_MM:
@@ -55,7 +57,29 @@ def spacing(diameter_mm: float, *, softwood: bool = True, along_grain: bool = Fa
         return Spacing(end * d, 2.5 * d, 2.5 * d, 10.0 * d, 5.0 * d, True, "nds-2018-commentary-placement")
     end = (7.0 if softwood else 5.0) if along_grain else 4.0
     loaded = 1.5 if along_grain else 4.0
-    return Spacing(end * d, 1.5 * d, loaded * d, 4.0 * d, 1.5 * d, False, "nds-2018-12-5-1")
+    return Spacing(end * d, 1.5 * d, loaded * d, 4.0 * d, 3.0 * d, False, "nds-2018-12-5-1")
+
+
+def row_factor(apart_mm: float, diameter_mm: float) -> float:
+    """Return C_Δ for the distance within a row: 1 below 1/4 in; else actual over 4 D, refused under 3 D.
+
+    NDS 2018 12.5.1.2 and Table 12.5.1B (document read); below 1/4 in refused under 5 D (see `spacing`).
+    """
+    room = spacing(diameter_mm)
+    within("fastener-spacing", "distance within a row", apart_mm, room.in_row_least, None, "mm", room.source)
+    return 1.0 if room.advisory else min(1.0, apart_mm / room.in_row)
+
+
+def rows_apart_mm(bearing_mm: float, diameter_mm: float) -> float:
+    """Return the least distance between rows loaded across the grain, by the lesser bearing length over D.
+
+    2.5 D up to l/D = 2, 5 D from 6, (5 l + 10 D)/8 between. NDS 2018 Table 12.5.1D (document read).
+    """
+    d = within("placement-diameter", "diameter", diameter_mm, 1.0, MM_PER_IN, "mm", "nds-2018-12-5-1")
+    slender = bearing_mm / d
+    if slender <= 2.0:
+        return 2.5 * d
+    return 5.0 * d if slender >= 6.0 else (5.0 * bearing_mm + 10.0 * d) / 8.0
 
 
 def geometry_factor(end_mm: float, diameter_mm: float, *, softwood: bool = True, along_grain: bool = False) -> float:

@@ -20,21 +20,29 @@ class Load:
 
 @dataclass(frozen=True, slots=True)
 class Tipping:
-    """Moments about the front standing line, N·mm, and the pull at the fixing that holds it, N."""
+    """Moments about the front standing line, N·mm, and the pull at the fixing that holds it, N.
+
+    What holds must be `margin` times what tips.
+    """
 
     holding_n_mm: float
     tipping_n_mm: float
     pull_n: float
+    margin: float = 1.0
 
     @property
     def tips(self) -> bool:
-        """Whether it would tip without a fixing."""
-        return self.tipping_n_mm > self.holding_n_mm
+        """Whether it would tip, its margin counted, without a fixing."""
+        return self.margin * self.tipping_n_mm > self.holding_n_mm
 
 
-def tipping(loads: Sequence[Load], fixing_height_mm: float) -> Tipping:
-    """Return the balance of a standing cabinet and the wall pull it needs at `fixing_height_mm` (greater than zero)."""
+def tipping(loads: Sequence[Load], fixing_height_mm: float, margin: float = 1.0) -> Tipping:
+    """Return the balance of a standing cabinet and the wall pull it needs at `fixing_height_mm` (greater than zero).
+
+    What tips counts `margin` times.
+    """
+    within("tipping-margin", "margin against tipping", margin, 1.0, None, "", "common-practice")
     height = within("tipping-height", "height of the fixing", fixing_height_mm, 1.0, None, "mm", "statics")
     holding = sum(load.weight_n * load.behind_mm for load in loads if load.behind_mm > 0)
     over = -sum(load.weight_n * load.behind_mm for load in loads if load.behind_mm < 0)
-    return Tipping(holding, over, max(0.0, over - holding) / height)
+    return Tipping(holding, over, max(0.0, margin * over - holding) / height, margin)

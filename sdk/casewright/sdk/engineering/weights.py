@@ -20,11 +20,14 @@ def hands(kg: float) -> int:
 def assumed_contents_kg(
     inside_width_mm: float, inside_depth_mm: float, levels: int, pressure_pa: float = LIGHT_SHELF_PA
 ) -> float:
-    """Return contents where the job gives none: a uniform load on the bottom and each shelf, 200 lb a level at most.
+    """Return contents where the job gives none: a uniform load on the bottom and each shelf.
 
-    The default 15 psf is the shelf test load of ANSI/KCMA A161.1 5.1, used here as an assumption; the cap is AWS 1st
-    ed. p. 253. `levels` counts the bottom and the shelves.
+    The default 15 psf is the shelf test load of ANSI/KCMA A161.1 5.1, used here as an assumption; of it a level takes
+    200 lb at most (AWS 1st ed. p. 253). A greater pressure is a job's own word and is not capped. `levels` counts the
+    bottom and the shelves; pressures from zero up.
     """
-    within("contents-pressure", "load on a level", pressure_pa, 0.0, 10_000.0, "Pa", "aws-1-p253")
-    area_m2 = inside_width_mm * inside_depth_mm * 1e-6
-    return levels * min(area_m2 * pressure_pa, SHELF_MOST_N) / weight_n(1.0)
+    within("contents-pressure", "load on a level", pressure_pa, 0.0, None, "Pa", "aws-1-p253")
+    level_n = inside_width_mm * inside_depth_mm * 1e-6 * pressure_pa
+    if pressure_pa <= LIGHT_SHELF_PA:
+        level_n = min(level_n, SHELF_MOST_N)
+    return levels * level_n / weight_n(1.0)

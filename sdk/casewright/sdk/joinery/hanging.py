@@ -7,7 +7,7 @@ from casewright.sdk.fields import Count, OptionSchema, Text
 from casewright.sdk.findings import Finding
 from casewright.sdk.geometry import Box
 from casewright.sdk.joinery.checks import Bound, check_least
-from casewright.sdk.joinery.layout import Spacing, chosen, row
+from casewright.sdk.joinery.layout import Spacing, row
 from casewright.sdk.joinery.picks import screw_within
 from casewright.sdk.materials import Lag, Screw
 from casewright.sdk.methods import CannotError, MountRequest
@@ -16,7 +16,6 @@ from casewright.sdk.model.parts import HardwareUse, PartSpec, Term
 from casewright.sdk.units import INCH, MM
 
 SCREW_SPACING = 6 * INCH
-STUD_SPACING = 16 * INCH
 USUAL_LINING = INCH // 2
 PER_STUD = 2
 INTO_STUD = 3 * INCH // 2
@@ -76,18 +75,15 @@ def cabinet_screws(request: MountRequest, x0: int, x1: int, z: int, strip: int) 
     return [HardwareUse(screw.id, name, tuple((x0 + x, request.back.y0, z) for x in xs), 2)]
 
 
-def wall_screws(request: MountRequest, options: Options, packed: int, length: int) -> list[HardwareUse]:
-    """Return the wall fasteners through `packed` nm of wood and the lining, for each stud a strip may cross.
+def wall_fastener(request: MountRequest, options: Options, packed: int) -> str:
+    """Return the catalogue id of the wall fasteners through `packed` nm of wood and the lining; empty for none.
 
-    The options `fastener` (a catalogue id) and `per_stud` choose them; without an id it is the shortest No. 10 screw
-    that reaches far enough into a stud. Which studs take them is worked out with the wall.
+    The option `fastener` names one; without it, it is the shortest No. 10 screw that reaches far enough into a stud.
+    How many there are and where they go hangs on the wall's studs: the plan lists them by cabinet and place.
     """
     lining = USUAL_LINING if request.wall is None else request.wall.lining
     fastener = _named(request, options) or _shortest(request, packed + lining + INTO_STUD)
-    if fastener is None:
-        return []
-    count = chosen(options, "per_stud", PER_STUD) * max(1, length // STUD_SPACING)
-    return [HardwareUse(fastener.id, f"{fastener.title}, into studs", quantity=count)]
+    return "" if fastener is None else fastener.id
 
 
 def _named(request: MountRequest, options: Options) -> Screw | Lag | None:
@@ -124,8 +120,8 @@ def through_screw(request: MountRequest, span: tuple[int, int], z: int, strip: i
 
 def anti_lift_strip(
     request: MountRequest, x0: int, x1: int, wall_face: int, material: Material
-) -> tuple[PartSpec, tuple[HardwareUse, ...]]:
-    """Return a strip lying on the case's top, its rear edge at the wall, and the lag screw through it."""
+) -> tuple[PartSpec, str]:
+    """Return a strip lying on the case's top, its rear edge at the wall, and the id of the lag screw through it."""
     z = request.top.z1
     box = Box(x0, wall_face - TOP_STRIP, z, x1, wall_face, z + material.thickness)
     part = PartSpec(
@@ -143,10 +139,7 @@ def anti_lift_strip(
     length = TOP_STRIP + lining + INTO_STUD
     lags = [g for g in request.catalogue.lags if g.length >= length and g.washer <= material.thickness]
     lag = min(lags, key=lambda g: (g.diameter, g.length, g.id), default=None)
-    if lag is None:
-        return part, ()
-    name = f"{lag.title}, through the top strip into a stud against lifting"
-    return part, (HardwareUse(lag.id, name, quantity=1),)
+    return part, "" if lag is None else lag.id
 
 
 def strip_findings(request: MountRequest, height: int, material: Material) -> tuple[Finding, ...]:

@@ -52,7 +52,9 @@ class Hanging:
     `lift` is how far the cabinet must rise to engage. `wall_strip` is the key of the part (or parts that begin
     with it) that the wall fasteners pass through; `fastener` is their catalogue id, `per_stud` how many each stud
     takes and `packed` wood between strip and wall that is not counted. `anti_lift` is the id of a fastener
-    through `anti_lift_side` of wood into a stud; `guarded` tells of something else that stops knocks upward.
+    through `anti_lift_side` of wood into a stud, from the front of the part `anti_lift_strip`; `guarded` tells of
+    something that stops knocks upward. The plan lists these fasteners with their places; the hardware of the design
+    is what else there is.
     """
 
     hook_z: int
@@ -67,6 +69,7 @@ class Hanging:
     packed: int = 0
     anti_lift: str = ""
     anti_lift_side: int = 0
+    anti_lift_strip: str = ""
     guarded: bool = False
 
 

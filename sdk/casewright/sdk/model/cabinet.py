@@ -204,10 +204,17 @@ class Doors:
 
 @dataclass(frozen=True, slots=True)
 class Mounting:
-    """How a cabinet hangs, and the mass of what will be in it (`None` where the job does not say)."""
+    """How a cabinet is fixed to its wall, and what will be in it.
+
+    The contents' mass, and their centre from the cabinet's left side and front edge in nm, are `None` where the job
+    does not say; `contents_duration` is how long they stay, by the names of `engineering.adjust.DURATION`.
+    """
 
     choice: Choice
     contents_kg: float | None
+    contents_from_left: int | None = None
+    contents_from_front: int | None = None
+    contents_duration: str = "permanent"
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,12 +222,16 @@ class Loading:
     """What a shelf is asked to carry and how far it may sag.
 
     `shelf_pa` is spread over shelves and bottom (15 psf, ANSI/KCMA A161.1 5.1, where the job does not say);
-    `spread` may put the same total at the centre. `limit` is a code of `engineering.beams.LIMITS`.
+    `spread` may put the same total at the centre. `limit` is a code of `engineering.beams.LIMITS`. A standing cabinet
+    is judged with a person's `lean_kg` bearing down on its outermost open front, and what holds it must be
+    `tip_margin` times what tips it.
     """
 
     shelf_pa: float = 718.2
     spread: Literal["uniform", "centre"] = "uniform"
     limit: str = "sixteenth-per-foot"
+    lean_kg: float = 27.2155422
+    tip_margin: float = 1.5
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,12 +64,19 @@ class Studs:
 
 @dataclass(frozen=True, slots=True)
 class Masonry:
-    """A masonry wall by the anchor maker's approved values for one anchor in this wall."""
+    """A masonry wall by the anchor maker's approved values for one anchor in this wall.
+
+    `diameter` of its shank, `head` of its head or washer on the wood, `stand_off` from the masonry that the approved
+    shear allows for, in nm.
+    """
 
     tension_n: float
     shear_n: float
     approval: str
     anchors: int
+    diameter: int = 6_350_000
+    head: int = 12_700_000
+    stand_off: int = 0
 
 
 @dataclass(frozen=True, slots=True)

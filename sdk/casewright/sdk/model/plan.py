@@ -121,14 +121,21 @@ class HungCabinet:
 class StandingCabinet:
     """A standing cabinet at one place, by its JSON Pointer: its balance and the fasteners that keep it from tipping.
 
-    `case` is the cabinet on its wall; `None`, and no fasteners, where its hold on the wall is not known.
+    `leaned` is the balance with a person bearing down on what stands open. `case` is the cabinet on its wall; `None`,
+    and no fasteners, where its hold on the wall is not known.
     """
 
     place: str
     balance: Tipping
+    leaned: Tipping
     fixing_height_mm: float
     case: HangingCase | None = None
     fasteners: tuple[FastenerUse, ...] = ()
+
+    @property
+    def pull_n(self) -> float:
+        """The pull its fixing must hold."""
+        return max(self.balance.pull_n, self.leaned.pull_n)
 
     @property
     def use(self) -> float | None:

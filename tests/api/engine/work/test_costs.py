@@ -47,15 +47,12 @@ def test_work_by_the_hour(planned):
 
 
 def test_hardware_by_the_piece_over_all_cabinets(planned):
-    made = planned({"count": 3, "mounting": {"method": "screw-strip", "contents_kg": 5}}, {"back": {"inset": 19}})
+    cabinet, case = {"count": 3, "space": {"loose_shelves": 2}}, {"back": {"inset": 19}}
+    made = planned(cabinet, case)
     item = made.hardware[0].item
     count = sum(line.quantity for line in made.hardware if line.item == item)
     assert count % 3 == 0
-    priced = planned(
-        {"count": 3, "mounting": {"method": "screw-strip", "contents_kg": 5}},
-        {"back": {"inset": 19}},
-        rates={"hardware": {item: 0.035}},
-    )
+    priced = planned(cabinet, case, rates={"hardware": {item: 0.035}})
     line = lines(priced, "hardware")[item]
     assert (line.quantity, line.rate, line.amount) == (count, Decimal("0.035"), rounded(count * Decimal("0.035"), 2))
 

@@ -24,6 +24,15 @@ BESIDE_MM = 50.0
 """Cabinets this much farther apart than the shop leaves at walls still stand side by side (common practice)."""
 
 
+def unmounted_checks(job: Job) -> tuple[Check, ...]:
+    """Return a stop for every wall cabinet without a mounting in a job that gives a wall."""
+    if job.wall is None:
+        return ()
+    message = "a wall cabinet without a mounting is held by nothing; give it one, such as bevel-cleat or screw-strip"
+    finding = Finding("mounting-missing", "stop", message, source="statics")
+    return tuple([Check(one.pointer, finding) for one in job.cabinets if not one.stands and one.mounting is None])
+
+
 def hang_cabinet(
     built: Construction, fixing: Hanging, weight: Weight, leaves: Sequence[Leaf]
 ) -> tuple[HungCabinet, ...]:

@@ -1,10 +1,14 @@
 """The case of one cabinet on its wall, collected from the job and the parts for the equations of hanging."""
 
+import math
 from collections.abc import Sequence
+from itertools import pairwise
 
+from casewright.api.engine.construction.case import LEFT, RIGHT
 from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.construction.inside import Leaf
-from casewright.sdk.engineering import weights
+from casewright.sdk.engineering import adjust, weights
 from casewright.sdk.engineering.hanging_case import Anchor, HangingCase, Strip
 from casewright.sdk.engineering.hanging_case import Wall as WallCase
 from casewright.sdk.engineering.units import NM_PER_MM, mm
@@ -46,6 +50,12 @@ def spot_pointer(built: Construction, number: int, spot: Spot | None) -> str:
     return pointer_to("wall", "cabinets_at", built.id, number)
 
 
+def strips_of(built: Construction, fixing: Hanging) -> list[Draft]:
+    """Return the parts that the wall fasteners pass through, left to right."""
+    named = [d for d in built.drafts.values() if fixing.wall_strip and d.key.startswith(fixing.wall_strip)]
+    return sorted(named, key=lambda draft: draft.box.x0)
+
+
 def mounting_case(
     built: Construction, fixing: Hanging, weight: Weight, leaves: Sequence[Leaf], spot: Spot | None
 ) -> HangingCase:
@@ -54,9 +64,11 @@ def mounting_case(
     wall = built.job.wall if spot else None
     x = spot.x if spot else 0
     hooked = fixing.bevel_deg is not None
-    strips = [d for d in built.drafts.values() if fixing.wall_strip and d.key.startswith(fixing.wall_strip)]
+    strips = strips_of(built, fixing)
     strip = Box.union([d.box for d in strips])
     contents_kg, assumed = _contents_kg(built)
+    mounting = built.cabinet.mounting
+    placed = mounting is not None and None not in (mounting.contents_from_left, mounting.contents_from_front)
     centre_x, centre_y = _centre(built, weight, leaves, contents_kg)
     rear = max(d.box.y1 for d in built.drafts.values() if d.group == "case")
     wall_y = max(strip.y1, rear) if hooked else rear
@@ -77,6 +89,7 @@ def mounting_case(
             left_mm=mm(x + strip.x0),
             low_mm=mm(strip.z0 - fixing.bearing_z),
             stuff=built.stuff(strips[0].material),
+            breaks_mm=tuple([(mm(x + a.box.x1), mm(x + b.box.x0)) for a, b in pairwise(strips)]),
         ),
         wall=_wall(built.registry, wall, fixing.packed if hooked else 0),
         fastener=_fastener(built.registry, fixing.fastener),
@@ -87,17 +100,52 @@ def mounting_case(
         anti_lift=_fastener(built.registry, fixing.anti_lift),
         anti_lift_side_mm=mm(fixing.anti_lift_side),
         anti_lift_gap_mm=mm(wall.lining) if wall else None,
-        contents_assumed=assumed,
+        duration=adjust.DURATION[mounting.contents_duration] if mounting else adjust.DURATION["permanent"],
+        contents_assumed_pa=built.cabinet.loading.shelf_pa if assumed else None,
+        contents_placed=placed,
+        reach_mm=_reach(built, strip, rear, spot) if hooked and spot else None,
     )
 
 
+def _reach(built: Construction, strip: Box, rear: int, spot: Spot) -> tuple[float, float]:
+    """Return where along the wall a longer cleat may reach: between the sides, or behind them within the cabinet.
+
+    The wall's ends and what the job says stands on it at the cleat's height bound it too.
+    """
+    sides = built.drafts[LEFT].box, built.drafts[RIGHT].box
+    behind = strip.y0 >= rear
+    low, high = (sides[0].x0, sides[1].x1) if behind else (sides[0].x1, sides[1].x0)
+    wall = built.job.wall
+    lows, highs = [float(spot.x + low), 0.0], [float(spot.x + high)]
+    if wall is not None:
+        highs.append(math.inf if wall.length is None else float(wall.length))
+        for thing in wall.obstacles:
+            clear = thing.keep_clear
+            if thing.z - clear < spot.z + strip.z1 and thing.z + thing.height + clear > spot.z + strip.z0:
+                middle = spot.x + (strip.x0 + strip.x1) / 2
+                if thing.x + thing.width / 2 < middle:
+                    lows.append(float(thing.x + thing.width + clear))
+                else:
+                    highs.append(float(thing.x - clear))
+    return max(lows) / NM_PER_MM, min(highs) / NM_PER_MM
+
+
 def _centre(built: Construction, weight: Weight, leaves: Sequence[Leaf], contents_kg: float) -> tuple[float, float]:
-    """Return x and y (nm, cabinet frame) of the centre of cabinet and contents, which lie in the middle inside."""
+    """Return x and y (nm, cabinet frame) of the centre of cabinet and contents.
+
+    The contents lie where the job says, else in the middle inside. The job measures from the case's front edge.
+    """
     room = Box.union([Box(leaf.region.x0, 0, leaf.region.z0, leaf.region.x1, 1, leaf.region.z1) for leaf in leaves])
     inside_y = built.drafts["back"].box.y0 / 2 if "back" in built.drafts else built.cabinet.depth / 2
+    mounting = built.cabinet.mounting
+    contents_x, contents_y = (room.x0 + room.x1) / 2, inside_y
+    if mounting is not None and mounting.contents_from_left is not None:
+        contents_x = mounting.contents_from_left
+    if mounting is not None and mounting.contents_from_front is not None:
+        contents_y = mounting.contents_from_front
     mass = weight.mass_kg + contents_kg
-    x = (weight.mass_kg * weight.centre[0] + contents_kg * (room.x0 + room.x1) / 2) / mass
-    y = (weight.mass_kg * weight.centre[1] + contents_kg * inside_y) / mass
+    x = (weight.mass_kg * weight.centre[0] + contents_kg * contents_x) / mass
+    y = (weight.mass_kg * weight.centre[1] + contents_kg * contents_y) / mass
     return x, y
 
 
@@ -118,7 +166,9 @@ def _wall(registry: Registry, wall: Wall | None, packed: int) -> WallCase:
     ceiling = None if wall.ceiling is None else mm(wall.ceiling)
     lining = mm(wall.lining + packed)
     if wall.masonry is not None:
-        anchor = Anchor(wall.masonry.tension_n, wall.masonry.shear_n, wall.masonry.approval)
+        given = wall.masonry
+        sizes = mm(given.diameter), mm(given.head), mm(given.stand_off)
+        anchor = Anchor(given.tension_n, given.shear_n, given.approval, *sizes)
         return WallCase("masonry", lining_mm=lining, ceiling_mm=ceiling, anchor=anchor, anchors=wall.masonry.anchors)
     if wall.studs is None:
         return WallCase(kind="unknown", ceiling_mm=ceiling)

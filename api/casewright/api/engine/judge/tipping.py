@@ -3,17 +3,17 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from casewright.api.engine.construction.case import BACK
 from casewright.api.engine.construction.construction import Construction
-from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.construction.drawers import Drawer
 from casewright.api.engine.construction.fronts import PlacedDoor
 from casewright.api.engine.construction.inside import Leaf
 from casewright.api.engine.judge.mounting_case import mounting_case, place_checks, spot_pointer, spots_of
 from casewright.api.engine.judge.weights import Masses
-from casewright.sdk.engineering.hanging_capacity import NoGravity, capacity
+from casewright.sdk.engineering.hanging_capacity import NoGravity
 from casewright.sdk.engineering.hanging_case import FastenerUse, HangingCase
 from casewright.sdk.engineering.hanging_places import caught_studs
-from casewright.sdk.engineering.hanging_solve import rows_mm
+from casewright.sdk.engineering.hanging_solve import fastener_capacity, rows_mm
 from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.tipping import Load, Tipping, tipping
 from casewright.sdk.engineering.units import NM_PER_MM, mm, weight_n
@@ -29,55 +29,89 @@ CAUTIONS = (
 
 @dataclass(frozen=True, slots=True)
 class Fronts:
-    """What opens in front of a standing cabinet, and what all of its parts weigh."""
+    """What opens in front of a standing cabinet, what lies behind it, and what all of its parts weigh."""
 
     masses: Masses
     doors: Sequence[PlacedDoor]
     drawers: Sequence[Drawer]
+    leaves: Sequence[Leaf]
 
 
-def tipping_balance(built: Construction, fixing: Hanging | None, fronts: Fronts) -> Tipping:
-    """Return the balance with all doors open at right angles and all drawers out, loaded as the job says.
+@dataclass(frozen=True, slots=True)
+class Balances:
+    """How a standing cabinet stands with everything open and loaded, and with a person bearing down on it as well."""
 
-    Shelves are taken empty, as a cabinet tips soonest.
+    loaded: Tipping
+    leaned: Tipping
+
+    @property
+    def pull_n(self) -> float:
+        """The pull that a fixing must hold."""
+        return max(self.loaded.pull_n, self.leaned.pull_n)
+
+
+def tipping_balances(built: Construction, fixing: Hanging | None, fronts: Fronts) -> Balances:
+    """Return the balances with all doors open at right angles and all drawers out, loaded as the job says.
+
+    Shelves are taken empty, as a cabinet tips soonest. The person bears down where what stands open reaches farthest.
     """
-    base = built.cabinet.base
+    base, loading = built.cabinet.base, built.cabinet.loading
     line = mm(base.setback if base else 0)
-    return tipping(_loads(built, fronts, line), _fixing_height_mm(built, fixing))
+    height = _fixing_height_mm(built, fixing)
+    loads = _loads(built, fronts, line)
+    person = Load(weight_n(loading.lean_kg), _foremost_mm(built, fronts) - line)
+    return Balances(tipping(loads, height, loading.tip_margin), tipping([*loads, person], height, loading.tip_margin))
 
 
 def _fixing_height_mm(built: Construction, fixing: Hanging | None) -> float:
     return mm(fixing.screw_z if fixing else built.cabinet.height)
 
 
-def tipping_check(built: Construction, fixing: Hanging | None, balance: Tipping) -> Check:
-    """Return whether it stands by itself; one that is not fixed and should be is a stop."""
+def tipping_checks(built: Construction, fixing: Hanging | None, balances: Balances) -> tuple[Check, ...]:
+    """Return whether it stands by itself; one that is not fixed and should be is a stop.
+
+    One that stands, but not with a person on what is open, is a caution until it is fixed.
+    """
     write = built.write
-    level: Level = "note" if not _risky(built, balance) else "caution" if fixing else "stop"
-    message = f"with every door and drawer open and loaded it {'would tip' if balance.tips else 'stands by itself'}"
+    loaded, leaned = balances.loaded, balances.leaned
+    level: Level = "note" if not _risky(built, balances) else "caution" if fixing else "stop"
+    message = f"with every door and drawer open and loaded it {'would tip' if loaded.tips else 'stands by itself'}"
+    person = write.mass_kg(built.cabinet.loading.lean_kg)
+    message += f" (a margin of {loaded.margin:g} counted)"
     if fixing is None:
         message += "; fix it to the wall: give it a mounting such as screw-strip"
-    elif balance.tips:
-        message += f"; its fixing must hold a pull of {write.force_n(balance.pull_n)}"
-    tips, holds = (round(moment / 1000.0, 3) for moment in (balance.tipping_n_mm, balance.holding_n_mm))
-    return Check(built.id, Finding("anti-tip", level, message, tips, holds, "N·m", "statics"))
+    elif balances.pull_n > 0.0:
+        message += f"; its fixing must hold a pull of {write.force_n(balances.pull_n)}"
+    checks = [Check(built.id, _finding("anti-tip", level, message, loaded))]
+    if leaned.tips and not loaded.tips:
+        words = f"{person} bearing down on what stands open would tip it"
+        words += "; its fixing is judged for that" if fixing else "; fix it to the wall"
+        checks.append(Check(built.id, _finding("anti-tip-leaned-on", "note" if fixing else "caution", words, leaned)))
+    return tuple(checks)
 
 
-def _risky(built: Construction, balance: Tipping) -> bool:
-    return balance.tips or built.cabinet.is_tall
+def _finding(code: str, level: Level, message: str, balance: Tipping) -> Finding:
+    """Return a finding on a balance: what tips over what may, the margin counted."""
+    tips, may = (round(moment / 1000.0, 3) for moment in (balance.tipping_n_mm, balance.holding_n_mm / balance.margin))
+    return Finding(code, level, message, tips, may, "N·m", "statics")
+
+
+def _risky(built: Construction, balances: Balances) -> bool:
+    return balances.loaded.tips or built.cabinet.is_tall
 
 
 def stand_cabinet(
-    built: Construction, fixing: Hanging, balance: Tipping, weight: Weight, leaves: Sequence[Leaf]
+    built: Construction, fixing: Hanging, balances: Balances, weight: Weight, leaves: Sequence[Leaf]
 ) -> tuple[tuple[StandingCabinet, ...], tuple[Check, ...]]:
     """Return what its fixing to the wall comes to at every place, and what was found there."""
     checks = list(place_checks(built))
+    height = _fixing_height_mm(built, fixing)
     stands = []
     for number, spot in enumerate(spots_of(built)):
-        stand = StandingCabinet(spot_pointer(built, number, spot), balance, _fixing_height_mm(built, fixing))
+        stand = StandingCabinet(spot_pointer(built, number, spot), balances.loaded, balances.leaned, height)
         if spot is not None and fixing.wall_strip is not None:
             case = mounting_case(built, fixing, weight, leaves, spot)
-            fasteners, finding = _fix(case, balance.pull_n, _risky(built, balance), built.write)
+            fasteners, finding = _fix(case, balances.pull_n, _risky(built, balances), built.write)
             checks.append(Check(stand.place, finding))
             if fasteners:
                 stand = replace(stand, case=case, fasteners=fasteners)
@@ -91,16 +125,14 @@ def _fix(case: HangingCase, pull_n: float, risky: bool, write: Writer) -> tuple[
     if not studs or case.fastener is None or case.wall.stud is None:
         message = "no fastener into a stud is known here; find studs behind the strip, or an approved anchor"
         return (), Finding("no-stud", "stop" if risky else "caution", message, source="statics")
-    gap = case.wall.lining_mm + case.behind_strip_mm
-    strip, wall = case.strip, case.wall
     try:
-        allowed = capacity(case.fastener, strip.stuff, strip.thickness_mm, case.wall.stud, wall.stud_depth_mm, gap)
-        rows = rows_mm(case)
+        allowed, rows = fastener_capacity(case), rows_mm(case)
     except OutsideLimits as problem:
         message = f"{problem.message(write)}."
         return (), Finding(problem.check_code, "stop", message, problem.value, None, problem.unit)
     except NoGravity as problem:
         return (), Finding("fastener-wood", "stop", f"{problem}", source="nds-2018-12-3-3a")
+    assert allowed is not None
     each = pull_n / (len(studs) * len(rows))
     use = each / allowed.pull_n
     level: Level = "stop" if use > 1.0 else "note"
@@ -120,17 +152,41 @@ def _loads(built: Construction, fronts: Fronts, line: float) -> list[Load]:
     """Return the weight of every part and of what lies in drawers, by its distance behind the standing `line`, mm."""
     open_at: Mapping[str, float] = {door.key: (door.box.y1 - door.width / 2) / NM_PER_MM for door in fronts.doors}
     travel = {drawer.key: mm(drawer.travel) for drawer in fronts.drawers}
+    pressure = _pressure_pa(built, fronts.leaves)
     loads: list[Load] = []
     for key, draft in built.drafts.items():
         kg, (_, y, _) = fronts.masses[key]
         y = open_at.get(draft.group, y) - travel.get(draft.group, 0.0)
         loads.append(Load(weight_n(kg), y - line))
         if draft.role == "box-bottom":
-            loads.append(Load(_drawer_load_n(built, draft), y - line))
+            wide, deep, _ = draft.box.size
+            loads.append(Load(pressure * wide * deep * 1e-18, y - line))
     return loads
 
 
-def _drawer_load_n(built: Construction, bottom: Draft) -> float:
-    """Return the weight of what lies in a drawer."""
-    wide, deep, _ = bottom.box.size
-    return built.cabinet.loading.shelf_pa * wide * deep * 1e-18
+def _foremost_mm(built: Construction, fronts: Fronts) -> float:
+    """Return how far forward what stands open reaches (y, mm): doors, drawers, else the cabinet itself."""
+    doors = [door.box.y1 - door.width for door in fronts.doors]
+    travel = {drawer.key: drawer.travel for drawer in fronts.drawers}
+    rest = [draft.box.y0 - travel.get(draft.group, 0) for draft in built.drafts.values()]
+    return min([*doors, *rest]) / NM_PER_MM
+
+
+def _pressure_pa(built: Construction, leaves: Sequence[Leaf]) -> float:
+    """Return what lies on each area of the drawers: stated contents shared over drawers and shelves, else the job's."""
+    mounting = built.cabinet.mounting
+    if mounting is None or mounting.contents_kg is None:
+        return built.cabinet.loading.shelf_pa
+    sizes = [draft.box.size for draft in built.drafts.values() if draft.role == "box-bottom"]
+    area = sum(wide * deep for wide, deep, _ in sizes) + sum(_shelf_area(built, leaf) for leaf in leaves)
+    return weight_n(mounting.contents_kg) / (area * 1e-18) if area else 0.0
+
+
+def _shelf_area(built: Construction, leaf: Leaf) -> int:
+    """Return the area that a part of the inside offers to its contents in square nm: nothing where drawers fill it."""
+    space, region = leaf.space, leaf.region
+    if space.front == "drawer":
+        return 0
+    fixed = len(space.fixed_heights) if space.fixed_heights is not None else space.fixed_count
+    deep = built.drafts[BACK].box.y0 if BACK in built.drafts else built.cabinet.depth
+    return region.width * deep * (1 + fixed + space.loose_count)

@@ -7,6 +7,7 @@ from casewright.api.job import limits
 from casewright.api.job.fields import Branch, Key, MaterialKey, Pick, PickWords
 from casewright.api.job.schema.pieces import Base, Counter, Loading, Pins, Pull, Space, about, detail
 from casewright.api.job.schema.run import Ends
+from casewright.sdk.engineering import adjust
 from casewright.sdk.engineering.hinges import LEAST_HINGES
 from casewright.sdk.fields import Choice, Count, Length, Number, OptionSchema, Text
 from casewright.sdk.loader import Registry
@@ -44,10 +45,27 @@ class DoorsCommon(OptionSchema):
 
 
 class MountingCommon(OptionSchema):
-    """What every mounting shares: the mass of what will be in the cabinet."""
+    """What every mounting shares: what will be in the cabinet, where, and for how long."""
 
     contents_kg = Number(most=5000)
     contents_lb = Number(most=11000)
+    contents_from_left = Length(
+        most=limits.GREATEST_CABINET,
+        allow_none=True,
+        load_default=None,
+        about="from the case's left side to the contents' centre; default: the middle of the inside, which is said",
+    )
+    contents_from_front = Length(
+        most=limits.GREATEST_CABINET,
+        allow_none=True,
+        load_default=None,
+        about="from the case's front edge to the contents' centre; default: the middle of the inside, which is said",
+    )
+    contents_duration = Choice(
+        *adjust.DURATION,
+        load_default="permanent",
+        about="how long the contents stay, all their time added up; the cabinet itself always counts as permanent",
+    )
 
 
 def branches(family: str, methods: Iterable[Method], registry: Registry) -> dict[str, Branch]:

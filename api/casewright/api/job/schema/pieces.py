@@ -135,6 +135,16 @@ class Masonry(OptionSchema):
         least=1, most=limits.TITLE_LENGTH, required=True, metadata=about("the approval the values are from")
     )
     anchors = Count(least=1, most=100, load_default=2)
+    diameter = Length(
+        least=mm(4), most=inches("1"), load_default=inches("1/4"), about="of the anchor where it crosses the strip"
+    )
+    head = Length(
+        least=inches("0.234"),
+        most=mm(80),
+        load_default=inches("1/2"),
+        about="diameter of its head or washer on the strip",
+    )
+    stand_off = detail(0, about="from the masonry to the strip, as far as the approved shear allows")
 
 
 class Spot(OptionSchema):
@@ -180,6 +190,20 @@ class Loading(OptionSchema):
     shelf_psf = Number(most=400, metadata=about("the same in pounds-force per square foot"))
     spread = Choice("uniform", "centre", load_default="uniform")
     limit = Choice(*SAG_LIMITS, load_default="sixteenth-per-foot")
+    lean_kg = Number(
+        most=500,
+        metadata=about(
+            "a person bearing down on the outermost open front of a standing cabinet; default: 27.2155, which is 60 lb "
+            "(ASTM F2057-23, from memory); 0 for none"
+        ),
+    )
+    lean_lb = Number(most=1100, metadata=about("the same in pounds"))
+    tip_margin = Number(
+        least=1,
+        most=5,
+        load_default=1.5,
+        metadata=about("what keeps a standing cabinet up, over what tips it (common practice, no source)"),
+    )
 
 
 class Base(OptionSchema):

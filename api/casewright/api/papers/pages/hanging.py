@@ -34,7 +34,7 @@ def _result(facts: Facts, result: HungCabinet | StandingCabinet | None) -> list[
     out: list[Flowable] = []
     if isinstance(result, HungCabinet):
         case, mass = result.case, facts.writer.mass_kg
-        origin = "taken, as the job does not say" if case.contents_assumed else "as the job says"
+        origin = "taken, as the job does not say" if case.contents_assumed_pa is not None else "as the job says"
         out.append(
             para(f"Cabinet {mass(case.cabinet_kg)}, contents {mass(case.contents_kg)} {origin}; fastener "
                  f"{case.fastener.id if case.fastener else 'none'}.")
