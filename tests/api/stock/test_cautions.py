@@ -2,7 +2,7 @@
 
 import pytest
 from casewright.api.stock import SawCaution, caution_texts, cautions_of
-from casewright.sdk.model import Machine, StockPiece
+from casewright.sdk.model import Machine
 from stock_cases import MM, part, planned, sheet
 
 
@@ -32,12 +32,6 @@ def test_a_narrow_strip():
     for wide, narrow in ((49, True), (50, False)):
         (codes,) = found(planned([part("p", 800, wide)], [sheet(length=800, width=300)]), Machine.TABLE_SAW).values()
         assert (SawCaution.NARROW_STRIP in codes) is narrow
-
-
-def test_a_rough_board_wants_a_straight_edge():
-    board = StockPiece("rough", "birch", 18 * MM, 2000 * MM, 200 * MM, kind="board")
-    plan = planned([part("p", 700, 90, kind="board")], [board])
-    assert found(plan, Machine.TABLE_SAW)[90, "length"] == {SawCaution.ROUGH_EDGE}
 
 
 def test_one_sentence_for_each_caution_with_its_pieces():

@@ -178,6 +178,8 @@ class _Builder:
 
     def board(self, values: Mapping[str, Any]) -> model.StockPiece:
         full = {"thickness": self.thickness(values), **self.with_defaults(RoughBoard, values)}
+        rough: model.Surfaced = "none" if full["thickness"] > self.thickness(values) else "all-sides"
+        full = {"surfaced": rough, **full}
         return model.StockPiece(**{**full, "cost": _exact(full["cost"])}, kind="board")
 
     def thickness(self, piece: Mapping[str, Any]) -> int:

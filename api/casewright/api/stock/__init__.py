@@ -14,6 +14,7 @@ from casewright.api.stock.request import (
     ShopLimits,
     StockLimitError,
     StockRequest,
+    rough_materials,
 )
 from casewright.api.stock.saws import SAW_TOOLS, Saws, StraightCut
 
@@ -35,6 +36,7 @@ __all__ = [
     "cautions_of",
     "no_progress",
     "plan_stock",
+    "rough_materials",
     "surface_measure",
     "tally_size",
     "volume_board_feet",

@@ -21,14 +21,12 @@ class SawCaution(StrEnum):
     """What there is to mind at one cut."""
 
     FIRST_CUT = "first-cut"
-    ROUGH_EDGE = "rough-edge"
     SMALL_PIECE = "small-piece"
     NARROW_STRIP = "narrow-strip"
 
 
 MESSAGES: Mapping[SawCaution, str] = {
     SawCaution.FIRST_CUT: "A full sheet: a helper, and support on the outfeed side",
-    SawCaution.ROUGH_EDGE: "Joint one face and one edge of a rough board before it meets the fence",
     SawCaution.SMALL_PIECE: "Short piece: clamp it down, or cut it with a hand saw",
     SawCaution.NARROW_STRIP: "Narrow strip beside the fence: use a push block, or cut it on the far side",
 }
@@ -36,11 +34,9 @@ MESSAGES: Mapping[SawCaution, str] = {
 
 def cautions_of(layout: StockLayout, cut: SawCut, saw: Machine) -> Iterator[SawCaution]:
     """Yield what to mind at a cut of a piece of stock with a saw."""
-    if cut.piece == layout.tree.label and cut.number == min(one.number for one in layout.cuts):
-        if layout.kind == "board":
-            yield SawCaution.ROUGH_EDGE
-        elif saw is Machine.TABLE_SAW and max(layout.length, layout.width) > FULL_SHEET:
-            yield SawCaution.FIRST_CUT
+    opening = cut.piece == layout.tree.label and cut.number == min(one.number for one in layout.cuts)
+    if opening and saw is Machine.TABLE_SAW and max(layout.length, layout.width) > FULL_SHEET:
+        yield SawCaution.FIRST_CUT
     if saw is Machine.TABLE_SAW and cut.fence < SMALL_PIECE // 3:
         yield SawCaution.NARROW_STRIP
     if saw is not Machine.TABLE_SAW and max(cut.run, min(cut.fence, cut.across)) < SMALL_PIECE:

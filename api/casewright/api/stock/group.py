@@ -20,11 +20,15 @@ UNLIMITED = 10**9
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A size of stock as the packer sees it: its full size, its usable size, and what stands behind it."""
+    """A size of stock as the packer sees it: its full size, its usable size, and what stands behind it.
+
+    A board is ripped and then cross-cut or, `across`, cross-cut and then ripped.
+    """
 
     piece: StockPiece
     room: tuple[int, int]
     trim: int
+    across: bool = False
 
     @property
     def area(self) -> int:
@@ -40,7 +44,8 @@ class Source:
 def source_of(piece: StockPiece, limits: ShopLimits) -> Source:
     """Give a piece of stock with the room that is left on it once its edges are trimmed or made straight."""
     if piece.kind == "board":
-        return Source(piece, (piece.length, piece.width - limits.board_edge), limits.board_edge)
+        edge = 0 if piece.surfaced == "all-sides" else limits.board_edge
+        return Source(piece, (piece.length, piece.width - edge), edge)
     trim = 0 if piece.kind == "offcut" else limits.edge_trim
     return Source(piece, (piece.length - 2 * trim, piece.width - 2 * trim), trim)
 
@@ -85,6 +90,8 @@ class GroupResult:
         source = self.sources[b.size]
         kerf = self.limits.kerf
         if self.space.strips:
+            if source.across:
+                return [self._crosscut_first(root, source)]
             return [_board_edge(self._board_block(root, source.room), source, kerf)]
         blocks = sheet_blocks(root, *source.room, Sawing(self.unit, kerf, keeper))
         for block in blocks:
@@ -110,6 +117,23 @@ class GroupResult:
         if len(ripped) == 1 and ripped[0].dy == room[1]:
             return ripped[0]
         return parted(room[0], room[1], 1, ripped, kerf)
+
+    def _crosscut_first(self, root: Node, source: Source) -> Block:
+        """Cross-cut a board to lengths, make one edge of each straight, rip blanks and trim each to its finished size.
+
+        The tree lies across the board: its rows are the lengths.
+        """
+        kerf, (long, wide) = self.limits.kerf, source.room
+        lengths = []
+        for row in root.kids if root.axis == 1 else [root]:
+            length = row.h * self.unit - kerf
+            kids = row.kids if row.axis == 0 else [row]
+            blanks = [self._finish(kid, length, kid.w * self.unit - kerf) for kid in kids]
+            ripped = blanks[0] if len(blanks) == 1 and blanks[0].dy == wide else parted(length, wide, 1, blanks, kerf)
+            lengths.append(_board_edge(ripped, source, kerf))
+        if len(lengths) == 1 and lengths[0].dx == long:
+            return lengths[0]
+        return parted(long, wide + source.trim, 0, lengths, kerf)
 
     def _finish(self, kid: Node, dx: int, dy: int) -> Block:
         """Give a blank with its milling allowance taken off by a last rip and a last cross-cut."""
@@ -151,7 +175,7 @@ def space_of(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLim
     lies = {(d.length, d.width, d.grain): {t for g in grains for t in turn_options(d, g)} for d in parts}
     blanks = [[_blank(d, t, limits) for t in lies[d.length, d.width, d.grain]] for d in parts]
     unit = max(1, gcd(*[size + kerf for ways in blanks for blank in ways for size in blank]))
-    sizes = [((s.room[0] + kerf) // unit, (s.room[1] + kerf) // unit) for s in sources]
+    sizes = [((a + kerf) // unit, (b + kerf) // unit) for a, b in [_across(s, *s.room) for s in sources]]
     options: list[list[tuple[Option, ...]]] = []
     for source, (wide, high) in zip(sources, sizes, strict=True):
         known: dict[tuple[int, int, str], tuple[Option, ...]] = {}
@@ -161,7 +185,7 @@ def space_of(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLim
             if key not in known:
                 ways = []
                 for turned in turn_options(demand, source.piece.grain):
-                    along, across = _blank(demand, turned, limits)
+                    along, across = _across(source, *_blank(demand, turned, limits))
                     ways.append(((along + kerf) // unit, (across + kerf) // unit, turned))
                 known[key] = tuple(o for o in ways if o[0] <= wide and o[1] <= high)
             row.append(known[key])
@@ -170,6 +194,11 @@ def space_of(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLim
     copies = [UNLIMITED if s.piece.copies is None else s.piece.copies for s in sources]
     prices, share = _prices(sources)
     return Space(sizes, copies, prices, options, area, parts[0].kind == "board"), unit, share
+
+
+def _across(source: Source, along: int, across: int) -> tuple[int, int]:
+    """Give sizes along and across a piece of stock as the packer takes them: it rips first."""
+    return (across, along) if source.across else (along, across)
 
 
 def _prices(sources: Sequence[Source]) -> tuple[list[int], int]:

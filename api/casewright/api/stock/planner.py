@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from typing import NamedTuple
 
 from casewright.api.stock.answer import Answer
 from casewright.api.stock.choose import Effort
 from casewright.api.stock.fewer_settings import Improver, SawnPiece, first_choice
-from casewright.api.stock.group import GroupResult, serves, solve_group, source_of
-from casewright.api.stock.request import Demand, StockRequest, validate
+from casewright.api.stock.group import GroupResult, Source, serves, solve_group, source_of
+from casewright.api.stock.request import Demand, ShopLimits, StockRequest, rough_materials, validate
 from casewright.api.stock.saw_settings import SawTasks, order_cuts
 from casewright.api.stock.search import TWENTIETHS
 from casewright.api.stock.tasks import WorkingOrder
@@ -69,12 +70,35 @@ def _packed(request: StockRequest, progress: Progress) -> list[GroupResult]:
     for number, demands in enumerate(groups.values()):
         report(number, 0)
         parts = [d for d in demands for _ in range(d.quantity)]
-        sources = [source_of(p, request.limits) for p in request.pieces if serves(p, parts[0], request.limits)]
+        limits = _limits(request, parts[0])
+        sources = [source_of(p, limits) for p in request.pieces if serves(p, parts[0], limits)]
         usable = [s for s in sources if s.piece.copies != 0 and min(s.room) > 0]
         effort = Effort(request.effort, len(groups), partial(report, number))
-        results.append(solve_group(parts, usable, request.limits, effort))
+        results.append(_solved(parts, usable, limits, effort))
         report(number + 1, 0)
     return results
+
+
+def _solved(parts: list[Demand], sources: list[Source], limits: ShopLimits, effort: Effort) -> GroupResult:
+    """Pack one group; rough boards are cross-cut before they are ripped where that takes no more wood."""
+    ripped = solve_group(parts, sources, limits, effort)
+    if not any(source.piece.rough for source in sources):
+        return ripped
+    first = [replace(source, across=source.piece.rough) for source in sources]
+    across = solve_group(parts, first, limits, effort)
+    return across if _wood(across) <= _wood(ripped) else ripped
+
+
+def _wood(result: GroupResult) -> tuple[int, int, int]:
+    """Return how much a packing takes: parts with no place, what is bought, and the area of all that is cut."""
+    return len(result.absent), result.used, sum(result.sources[one.size].area for one in result.bins)
+
+
+def _limits(request: StockRequest, part: Demand) -> ShopLimits:
+    """Return the limits for a group: parts carry what milling takes where there are rough boards of their material."""
+    if part.material in rough_materials(request.pieces):
+        return request.limits
+    return replace(request.limits, mill_length=0, mill_width=0, mill_thickness=0)
 
 
 def _with_fewer_settings(

@@ -6,6 +6,7 @@ measured by its area, and so are all pieces that can be bought; a piece on hand 
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
@@ -57,7 +58,7 @@ class ShopLimits:
     `edge_trim` is what is taken off each of the four edges of a sheet that is not an offcut, blade included.
     `keep_offcut` is the (length, width) from which a leftover is kept. `mill_*` is what a part cut from rough board
     carries until it is planed: along and across its grain in all, thickness the least a rough board must have over
-    the part; `board_edge` is ripped off one edge of each rough board to make it straight, blade included.
+    the part; `board_edge` comes off one edge of each board with rough edges to make it straight, blade included.
     `rip_capacity` None means any distance; `small_piece` is the shortest edge that may ride a fence.
     """
 
@@ -110,6 +111,11 @@ def validate(request: StockRequest) -> None:
         raise ValueError(f"effort is 1 to {MAX_EFFORT}")
     if request.limits.kerf < 0 or request.limits.edge_trim < 0:
         raise ValueError("kerf and edge trim must not be negative")
+
+
+def rough_materials(pieces: Iterable[StockPiece]) -> frozenset[str]:
+    """Return the materials of which there are rough boards: all of their parts carry what milling takes."""
+    return frozenset(one.material for one in pieces if one.rough)
 
 
 def minor_units(cost: Decimal | None) -> int | None:

@@ -114,6 +114,7 @@ from casewright.sdk.model.stock import (
     StockLayout,
     StockPiece,
     StockPlan,
+    Surfaced,
 )  # fmt: skip
 
 __all__ = [
@@ -213,6 +214,7 @@ __all__ = [
     "StockPiece",
     "StockPlan",
     "Studs",
+    "Surfaced",
     "Swing",
     "Term",
     "Tilts",

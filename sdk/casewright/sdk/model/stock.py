@@ -14,6 +14,8 @@ from typing import Literal
 from casewright.sdk.model.parts import GrainRule
 
 StockKind = Literal["sheet", "offcut", "board"]
+Surfaced = Literal["none", "two-faces", "all-sides"]
+"""What of a board is planed as it is bought: nothing of a rough one, its faces, or its edges too."""
 CutKind = Literal["sheet", "board"]
 """How a piece is cut: as a sheet, by any straight cut, or as a rough board, ripped and then cross-cut."""
 
@@ -28,7 +30,8 @@ MINOR_UNITS = 100
 class StockPiece:
     """A sheet, an offcut or a rough board, on hand (`copies` a number) or bought as needed (`copies` `None`).
 
-    `thickness` of a board is the rough one; an offcut's edges are not trimmed. `cost` is whole money for one piece.
+    `thickness` of a board is as bought, and `surfaced` what of it is planed; an offcut's edges are not trimmed. `cost`
+    is whole money for one piece.
     """
 
     id: str
@@ -40,6 +43,12 @@ class StockPiece:
     cost: Decimal | None = None
     grain: GrainRule = "along-length"
     kind: StockKind = "sheet"
+    surfaced: Surfaced = "none"
+
+    @property
+    def rough(self) -> bool:
+        """Whether its parts are milled: a board of which nothing is planed."""
+        return self.kind == "board" and self.surfaced == "none"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +56,7 @@ class Stock:
     """What there is to cut from, and how the saw cuts it.
 
     `mill_*` is what a part cut from rough board carries until it is planed (thickness: what the board must have
-    over the part).
+    over the part); `mill_edge` comes off one edge of every board whose edges are rough, so that it may ride a fence.
     """
 
     sheets: tuple[StockPiece, ...]
@@ -59,6 +68,7 @@ class Stock:
     mill_length: int = 0
     mill_width: int = 0
     mill_thickness: int = 0
+    mill_edge: int = 0
 
     @property
     def pieces(self) -> tuple[StockPiece, ...]:

@@ -5,6 +5,8 @@ from dataclasses import replace
 import pytest
 from casewright.api.engine import make_plan
 from casewright.api.engine.work.breakdown import breakdown_of, quoting
+from casewright.api.engine.work.carried_out import given_of
+from casewright.api.engine.work.replay import replay
 from casewright.api.job.document import read_job
 from casewright.sdk.model import Action, Machine, Stage
 
@@ -73,27 +75,75 @@ def test_rough_blanks_are_milled_between_rough_and_final_cuts(plan):
     assert edge.setting.depth == 2 * MM
     assert thickness.setting.height == 19 * MM
     assert [(one.piece, one.count) for step in (face, edge, thickness, rest) for one in step.on] == [
-        ("blank for rung", 3)
+        ("loose/rung, over size", 3)
     ] * 4
     assert (rip.setting.fence, crosscut.setting.stop) == (60 * MM, 500 * MM)
-    assert [(one.piece, one.keeps, one.count) for one in rip.on] == [("blank for rung", "loose/rung, ripped", 3)]
+    assert [(one.piece, one.keeps, one.count) for one in rip.on] == [("loose/rung, over size", "loose/rung, ripped", 3)]
     assert [(one.piece, one.keeps, one.count) for one in crosscut.on] == [("loose/rung, ripped", "loose/rung", 3)]
-    rough = [one for step in steps if step.number < face.number for one in step.on if one.keeps == "blank for rung"]
+    rough = [
+        one for step in steps if step.number < face.number for one in step.on if one.keeps == "loose/rung, over size"
+    ]
     assert sum(one.count for one in rough) == 3
 
 
 def test_a_board_as_thick_as_the_part_with_nothing_left_on_is_not_milled(plan):
     boards = [{"id": "plank", "material": "oak", "length": 2000, "width": 150, "thickness": 19}]
-    assert all(step.stage is not Stage.MILL for step in plan(boards=boards, milling={}).steps)
+    for milling in ({}, {"length": 25, "width": 8}):
+        assert all(step.stage is not Stage.MILL for step in plan(boards=boards, milling=milling).steps)
 
 
 def test_a_thicker_board_with_nothing_left_on_is_milled_after_its_last_cut(plan):
-    made = plan(milling={})
+    made = plan(milling={"length": 0, "width": 0, "edge": 0})
     face, thickness, rest = [step for step in made.steps if step.stage is Stage.MILL]
     assert (face.setting.depth, thickness.setting.height) == (3 * MM, 19 * MM)
-    assert [(one.piece, one.keeps, one.count) for one in thickness.on] == [("blank for rung", "loose/rung", 3)]
+    assert [(one.piece, one.keeps, one.count) for one in thickness.on] == [("loose/rung, over size", "loose/rung", 3)]
     assert rest.action is Action.WAIT
     assert all(cut.step < face.number for layout in made.stock.layouts for cut in layout.cuts)
+
+
+def test_a_rough_board_is_cross_cut_made_straight_on_an_edge_and_ripped_before_its_blanks_are_milled(plan):
+    """A blank is 525 × 68; 2 lie side by side on a board of 150 less 4 off its edge, so that 2 lengths make 3 rungs."""
+    made = plan(milling={"length": 25, "width": 8, "edge": 4})
+    board = {one.number: one for one in made.stock.layouts if one.kind == "board"}
+    steps = {cut.step for one in board.values() for cut in one.cuts} | {
+        step.number for step in made.steps if step.stage is Stage.MILL
+    }
+    rough = [step for step in made.steps if step.number in steps]
+    assert [step.action for step in rough] == [
+        Action.CROSSCUT, Action.EDGE, Action.RIP, Action.FACE, Action.EDGE, Action.THICKNESS, Action.WAIT, Action.RIP,
+        Action.CROSSCUT,
+    ]  # fmt: skip
+    crosscut, edge, rip, *_ = rough
+    assert (crosscut.setting.stop, edge.setting.depth, rip.setting.fence) == (525 * MM, 4 * MM, 68 * MM)
+    assert sum(one.count for one in edge.on) == 2
+    assert edge.machine is Machine.TRACK_SAW
+    assert [c for c in made.checks if c.code == "work-not-carried-out"] == []
+
+
+def test_a_board_with_planed_faces_has_an_edge_straightened_and_nothing_left_on(plan):
+    boards = [{"id": "plank", "material": "oak", "length": 2000, "width": 150, "surfaced": "two-faces"}]
+    made = plan(boards=boards, milling={"edge": 4})
+    (edge,) = [step for step in made.steps if step.stage is Stage.MILL]
+    assert (edge.action, edge.setting.depth) == (Action.EDGE, 4 * MM)
+    rips = [step for step in made.steps if step.action is Action.RIP and any("plank" in one.piece for one in step.on)]
+    assert [step.setting.fence for step in rips] == [60 * MM]
+    assert edge.number < rips[0].number
+    assert edge.number in rips[0].needs
+
+
+def test_a_thicker_board_with_planed_faces_is_only_planed(plan):
+    row = {"id": "plank", "material": "oak", "length": 2000, "width": 150, "thickness": 25, "surfaced": "all-sides"}
+    thickness, rest = [step for step in plan(boards=[row], milling={}).steps if step.stage is Stage.MILL]
+    assert (thickness.action, thickness.setting.height, rest.action) == (Action.THICKNESS, 19 * MM, Action.WAIT)
+
+
+def test_a_rip_of_a_board_whose_edge_is_rough_is_found_by_the_simulated_shop(plan):
+    made = plan(milling={"length": 25, "width": 8, "edge": 4})
+    given = given_of(made.job, made.parts, made.stock)
+    (edge,) = [step for step in made.steps if step.action is Action.EDGE and step.machine is Machine.TRACK_SAW]
+    skipped = [replace(step, action=Action.WAIT) if step is edge else step for step in made.steps]
+    faults = replay(skipped, made.parts, made.joints, given)
+    assert "no edge of the piece is straight yet" in {fault.what for fault in faults}
 
 
 def test_every_cut_of_the_layouts_quotes_the_step_that_makes_it(plan):
@@ -102,20 +152,14 @@ def test_every_cut_of_the_layouts_quotes_the_step_that_makes_it(plan):
     for layout in made.stock.layouts:
         for cut in layout.cuts:
             step = steps[cut.step]
-            if step.action is not Action.TRIM:
+            if step.action not in (Action.TRIM, Action.EDGE):
                 assert cut.fence in (step.setting.fence, step.setting.stop)
                 assert (step.action is Action.RIP) is (cut.along == "length")
     parted = sum(one.count for s in made.steps if s.action in (Action.RIP, Action.CROSSCUT) for one in s.on)
+    parted += sum(
+        one.count for s in made.steps if s.action is Action.EDGE and s.machine is not Machine.JOINTER for one in s.on
+    )
     assert parted + 4 == sum(len(layout.cuts) for layout in made.stock.layouts)  # 4 trims of the one sheet
-
-
-def test_a_caution_stands_at_its_step_and_names_the_piece(plan):
-    made = plan(edge_trim=0)
-    cuts = [step for step in made.steps if step.stage is Stage.CUT]
-    (rough,) = [step for step in cuts if any("rough board" in line for line in step.cautions)]
-    (board,) = [layout for layout in made.stock.layouts if layout.kind == "board"]
-    assert min(cut.step for cut in board.cuts) == rough.number
-    assert any(f"(“plank {board.number}”" in line for line in rough.cautions)
 
 
 def test_a_cut_is_made_at_the_saw_its_piece_is_safe_at_and_the_layout_names_no_other(plan):
@@ -162,3 +206,12 @@ def test_rips_and_cross_cuts_at_one_distance_are_two_steps(registry):
     steps = make_plan(read_job(job, registry), registry).steps
     at = [step.action for step in steps if 300 * MM in (step.setting.fence, step.setting.stop)]
     assert sorted(at) == [Action.CROSSCUT, Action.RIP]
+
+
+def test_a_caution_stands_at_its_step_and_names_the_piece(registry):
+    """A lath 40 wide and 600 long of an offcut as long: one rip, narrower than the 50 that need no push block."""
+    parts = [{"id": "lath", "material": "ply", "length": 600, "width": 40}]
+    offcut = {"id": "rest", "material": "ply", "length": 600, "width": 300}
+    job = {**JOB, "loose_parts": parts, "stock": {"offcuts": [offcut], "kerf": 4}}
+    (rip,) = [step for step in make_plan(read_job(job, registry), registry).steps if step.action is Action.RIP]
+    assert any(line.startswith("Narrow strip") and line.endswith("(lath).") for line in rip.cautions)

@@ -52,26 +52,26 @@ def layout(*inside, number=1):
     ],
 )
 def test_a_loose_piece_is_named_by_its_sheet_and_what_it_becomes(held, name):
-    assert names_of([layout(strip(*held))], {}, PARTS, ())[1]["1.1"] == f"case-sheet 1: {name}"
+    assert names_of([layout(strip(*held))], {}, PARTS, {})[1]["1.1"] == f"case-sheet 1: {name}"
 
 
 def test_the_largest_part_stands_for_the_others():
     parts = [("tools/back", 3), ("tools/top", 5), ("tools/shelf-2", 2)]
     inside = tuple(CutPiece(f"1.1.{dx}", "part", 0, 0, dx, 10, name) for name, dx in parts)
     piece = CutPiece("1.1", "piece", 0, 0, 100, 10, cuts=(1, 2, 3), inside=inside)
-    assert names_of([layout(piece)], {}, PARTS, ())[1]["1.1"] == "case-sheet 1: strip for tools top and 2 more"
+    assert names_of([layout(piece)], {}, PARTS, {})[1]["1.1"] == "case-sheet 1: strip for tools top and 2 more"
 
 
 def test_the_sheet_keeps_its_name_when_it_is_trimmed_and_waste_has_none():
     tree = layout(strip("tools/back"), CutPiece("1.2", "waste", 0, 0, 1, 1))
-    names = names_of([tree], {}, PARTS, {(1, "1.1")})[1]
+    names = names_of([tree], {}, PARTS, {(1, "1.1"): "1"})[1]
     assert names == {"1": "case-sheet 1", "1.1": "case-sheet 1", "1.1.1": "tools/back", "1.2": ""}
 
 
 def test_pieces_with_the_same_words_are_numbered_but_equal_ones_share_a_name():
     wide, other = strip("tools/back", label="1.2", dy=12), strip("tools/back", label="1.3", dy=12)
     first = strip("tools/back", dy=20)
-    names = names_of([layout(first, wide, other)], {}, PARTS, ())[1]
+    names = names_of([layout(first, wide, other)], {}, PARTS, {})[1]
     assert names["1.1"] == "case-sheet 1: tools back 1, over size"
     assert names["1.2"] == names["1.3"] == "case-sheet 1: tools back 2, over size"
 
@@ -80,7 +80,7 @@ def test_strips_of_many_parts_are_numbered_on_their_sheet():
     many = ["tools/top", "tools/shelf-1", "tools/back"]
     first = layout(strip(*many), strip(*many, label="1.2"))
     again = layout(strip(*many, label="2.1"), CutPiece("2.2", "leftover", 0, 0, 50, 50), number=2)
-    names = names_of([first, again], {}, PARTS, ())
+    names = names_of([first, again], {}, PARTS, {})
     both = ["case-sheet 1: strip 1 for tools back and 2 more", "case-sheet 1: strip 2 for tools back and 2 more"]
     assert [names[1]["1.1"], names[1]["1.2"]] == both
     assert names[2]["2.1"] == "case-sheet 2: strip for tools back and 2 more"
@@ -95,7 +95,7 @@ def test_a_piece_goes_by_its_shape(size, word):
     """Of a sheet 100 × 100: 48 % of it; 24 % of it; twice as long as wide, along the sheet or across."""
     held = strip("tools/back", "tools/top").inside
     piece = CutPiece("1.1", "piece", 0, 0, *size, cuts=(1, 2), inside=held)
-    assert names_of([layout(piece)], {}, PARTS, ())[1]["1.1"] == f"case-sheet 1: {word} tools back and top"
+    assert names_of([layout(piece)], {}, PARTS, {})[1]["1.1"] == f"case-sheet 1: {word} tools back and top"
 
 
 @pytest.mark.parametrize(
@@ -105,12 +105,12 @@ def test_a_piece_goes_by_its_shape(size, word):
 def test_a_piece_of_one_part_says_by_what_it_is_too_large(size, words):
     held = CutPiece("1.1.1", "part", 0, 0, 10 * MM, 10 * MM, "tools/back")
     piece = CutPiece("1.1", "piece", 0, 0, size[0] * MM, size[1] * MM, cuts=(1,), inside=(held,))
-    assert names_of([layout(piece)], {}, PARTS, ())[1]["1.1"] == f"case-sheet 1: tools back, {words}"
+    assert names_of([layout(piece)], {}, PARTS, {})[1]["1.1"] == f"case-sheet 1: tools back, {words}"
 
 
 def test_a_part_that_lies_turned_is_over_length_across_the_sheet():
     long = replace(PARTS["tools/back"], length=20 * MM)
     held = CutPiece("1.1.1", "part", 0, 0, 10 * MM, 20 * MM, "tools/back")
     piece = CutPiece("1.1", "piece", 0, 0, 10 * MM, 24 * MM, cuts=(1,), inside=(held,))
-    names = names_of([layout(piece)], {}, {**PARTS, "tools/back": long}, ())[1]
+    names = names_of([layout(piece)], {}, {**PARTS, "tools/back": long}, {})[1]
     assert names["1.1"] == "case-sheet 1: tools back, over length"

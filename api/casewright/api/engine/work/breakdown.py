@@ -2,7 +2,8 @@
 
 A piece on its way is named by what it will become. The four edges of a full sheet are trimmed first, `depth` off each
 and the blade in it, all sheets at one setting. What a cut parts is `piece`; equal lines that follow each other are one
-with their number. Rough blanks are milled, left to rest, and cut to their final size after all else.
+with their number. A board with rough edges has one straightened before it is ripped. Rough blanks are milled, left to
+rest, and cut to their final size after all else.
 """
 
 from collections import Counter
@@ -11,7 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling
-from casewright.api.engine.work.naming import quoted, summed_up
+from casewright.api.engine.work.naming import part_of, quoted, summed_up
 from casewright.api.engine.work.pieces import names_of
 from casewright.api.stock import SAW_TOOLS, SawCaution, Saws, StraightCut, caution_texts, cautions_of
 from casewright.sdk.model import CutPiece, Job, Part, SawCut, Stock, StockLayout, StockPlan
@@ -23,9 +24,6 @@ EDGES = 4
 """A full sheet is trimmed on so many edges."""
 
 NO_STOCK_YET = "The stock listed does not yield these: do not begin before it is bought."
-
-OPENING = frozenset({SawCaution.FIRST_CUT, SawCaution.ROUGH_EDGE})
-"""Cautions about a whole piece of stock."""
 
 Made = tuple[StockLayout, SawCut]
 Visits = Sequence[Sequence[Made]]
@@ -100,9 +98,14 @@ class _FromStock:
         self.saw_of = _saws(plan, Saws.of(job.shop))
         full = {piece.id for piece in stock.sheets} if stock.edge_trim else set()
         self.trims = {layout.number: _trims(layout) for layout in plan.layouts if layout.stock in full}
-        trimmed = {(number, cut.makes) for number, cuts in self.trims.items() for cut in cuts}
+        rough = {piece.id for piece in stock.boards if piece.surfaced != "all-sides"} if stock.mill_edge else set()
+        edges = {one.number: _edges(one, one.width - stock.mill_edge) for one in plan.layouts if one.stock in rough}
+        self.edges = {cut.number for cuts in edges.values() for cut in cuts}
+        self.saw_of.update(dict.fromkeys(self.edges, Machine.TRACK_SAW))
         self.milled: Milled = blanks_of(plan, stock, parts)
-        self.names = names_of(plan.layouts, self.milled, parts, trimmed)
+        kept = [(number, cut) for all_ in (self.trims, edges) for number, cuts in all_.items() for cut in cuts]
+        same = {(number, cut.makes): cut.piece for number, cut in kept}
+        self.names = names_of(plan.layouts, self.milled, parts, same)
 
     def breakdown(self) -> Breakdown:
         """Return the operations that cut the layouts: each saw setting is one, or several in a row.
@@ -166,6 +169,9 @@ class _FromStock:
 
     def _cut(self, cuts: Sequence[Made]) -> tuple[Operation, tuple[int, ...]]:
         first = cuts[0][1]
+        numbers = tuple([cut.number for _, cut in cuts])
+        if first.number in self.edges:
+            return self._edge(cuts), numbers
         rip, saw = first.along == "length", self.saw_of[first.number]
         operation = Operation(
             number=0,
@@ -175,12 +181,18 @@ class _FromStock:
             setting=Setting(fence=first.fence if rip else None, stop=None if rip else first.fence, kerf=first.kerf),
             on=tuple(counted([self._workpiece(layout, cut) for layout, cut in cuts])),
             cautions=caution_texts(
-                (caution, quoted(f"{layout.stock} {layout.number}") if caution in OPENING else self._title(layout, cut))
+                (caution, self._title(layout, cut, caution))
                 for layout, cut in cuts
                 for caution in cautions_of(layout, cut, saw)
             ),
         )
-        return operation, tuple([cut.number for _, cut in cuts])
+        return operation, numbers
+
+    def _edge(self, cuts: Sequence[Made]) -> Operation:
+        """Return the operation that makes one edge of boards, or of lengths of them, straight."""
+        pieces = [self.names[layout.number][cut.piece] for layout, cut in cuts]
+        on = tuple(counted([Workpiece(piece=piece, keeps=piece) for piece in pieces]))
+        return Operation(0, Stage.MILL, Machine.TRACK_SAW, Action.EDGE, Setting(depth=self.stock.mill_edge), on)
 
     def _workpiece(self, layout: StockLayout, cut: SawCut) -> Workpiece:
         names = self.names[layout.number]
@@ -188,10 +200,12 @@ class _FromStock:
         keeps, leaves = (made, left) if cut.rides == "makes" else (left, made)
         return Workpiece(piece=names[cut.piece], keeps=keeps, leaves=leaves)
 
-    def _title(self, layout: StockLayout, cut: SawCut) -> str:
-        """Return the piece that a cut makes in words."""
+    def _title(self, layout: StockLayout, cut: SawCut, caution: SawCaution) -> str:
+        """Return the piece that a caution is about in words: what a cut makes, or the whole sheet."""
+        if caution is SawCaution.FIRST_CUT:
+            return quoted(f"{layout.stock} {layout.number}")
         name = self.names[layout.number][cut.makes]
-        part = self.parts.get(name.removesuffix(", ripped"))
+        part = part_of(name, self.parts)
         return quoted(name) if part is None else summed_up([part], Counter())
 
 
@@ -242,6 +256,16 @@ def _trims(layout: StockLayout) -> list[SawCut]:
         out.append(by_piece[piece.label])
         piece = piece.inside[0]
     return out
+
+
+def _edges(layout: StockLayout, left: int) -> list[SawCut]:
+    """Return the cuts that straighten an edge: of each piece as wide as its board, so much is `left` in width."""
+    by_piece = {cut.piece: cut for cut in reversed(layout.cuts)}
+    return [
+        by_piece[piece.label]
+        for piece in (layout.tree, *layout.tree.inside)
+        if piece.dy == layout.width and piece.inside and (piece.inside[0].dx, piece.inside[0].dy) == (piece.dx, left)
+    ]
 
 
 def to_size(parts: Iterable[Part], saws: Saws, kerf: int = 0) -> list[Operation]:

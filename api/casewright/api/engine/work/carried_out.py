@@ -20,12 +20,19 @@ def work_checks(
 
 def given_of(job: Job, parts: Sequence[Part], stock: StockPlan | None) -> Given:
     """Return what is cut from: the pieces of the cutting plan, and each material, as much of it as is asked for."""
-    grain = {piece.id: piece.grain for piece in job.stock.pieces} if job.stock else {}
+    by_id = {piece.id: piece for piece in job.stock.pieces} if job.stock else {}
+    edge = job.stock.mill_edge if job.stock else 0
     layouts = stock.layouts if stock else ()
     return Given(
         pieces={
             f"{one.stock} {one.number}": Blank(
-                one.material, one.length, one.width, one.thickness, grain.get(one.stock, "along-length")
+                one.material,
+                one.length,
+                one.width,
+                one.thickness,
+                by_id[one.stock].grain,
+                int(not by_id[one.stock].rough),
+                one.kind == "sheet" or by_id[one.stock].surfaced == "all-sides" or not edge,
             )
             for one in layouts
         },

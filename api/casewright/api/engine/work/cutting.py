@@ -50,6 +50,7 @@ def _request(job: Job, stock: Stock, batches: tuple[Batch, ...]) -> StockRequest
         mill_length=stock.mill_length,
         mill_width=stock.mill_width,
         mill_thickness=stock.mill_thickness,
+        board_edge=stock.mill_edge,
     )
     return StockRequest(tuple(batch.demand for batch in batches), stock.pieces, limits, stock.effort)
 

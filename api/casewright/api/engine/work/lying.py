@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from casewright.api.engine.work.naming import joined, quoted, summed_up, totals
+from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up, quoted, totals
 from casewright.sdk.model import Action, Machine, Operation, Part, Side, Sides, Workpiece
 from casewright.sdk.model.parts import Role
 
@@ -59,7 +59,7 @@ def piece_words(
             how.append(f"measured from the {sides[one.part][one.leads]}")
         how += places
         if one.piece:
-            how = [f"from {quoted(one.piece)}"] if one.piece != one.keeps else []
+            how = [f"from {quoted(one.piece)}"] if part_of(one.piece, parts) is None and one.piece != one.keeps else []
         words = ", ".join([*how, *(() if one_label else one.cuts)])
         lines.setdefault(words, []).append(one)
     every = totals(parts.values())
@@ -68,9 +68,8 @@ def piece_words(
 
 def _line(on: Sequence[Workpiece], how: str, parts: Mapping[str, Part], every: Mapping[tuple[str, Role], int]) -> str:
     names = [one.part or one.keeps or one.leaves for one in on]
-    known = [parts[name] for name in names if name in parts]
-    words = [summed_up(known, every)] if known else []
-    words += [quoted(name) for name in dict.fromkeys(names) if name not in parts]
+    words = pieces_summed_up(names, parts, every)
+    words += [quoted(name) for name in dict.fromkeys(names) if part_of(name, parts) is None]
     count = sum(one.count for one in on)
     pieces = f" ({count} pieces)" if count > 1 else ""
     return f"{', '.join(words)}{pieces}{': ' + how if how else ''}"

@@ -1,21 +1,23 @@
 """Rough blanks of board parts made flat, straight and of their thickness, before they are cut to their final size.
 
-A blank is the part with the job's milling allowances on its length and width. Half of what is over in thickness is
-taken off the first face and the rest by the planer; half of what is over in width, once the kerf of the final rip is
-off it, is taken off the first edge (common practice, no source).
+A blank of a rough board is the part with the job's milling allowances on its length and width. Half of what is over in
+thickness is taken off the first face and the rest by the planer; half of what is over in width, once the kerf of the
+final rip is off it, is taken off the first edge (common practice, no source). A board with planed faces is only planed
+to its thickness, where it is thicker.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import groupby
 
+from casewright.api.stock import rough_materials
 from casewright.sdk.model import CutPiece, Part, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
 __all__ = ["Milled", "blanks_of", "counted", "is_under", "milling"]
 
 Milled = Mapping[tuple[int, str], Part]
-"""The part that each rough blank becomes, by the number of its layout and its label in it."""
+"""The part that each blank becomes, by the number of its layout and its label in it."""
 
 
 def blanks_of(plan: StockPlan, stock: Stock, parts: Mapping[str, Part]) -> Milled:
@@ -24,15 +26,17 @@ def blanks_of(plan: StockPlan, stock: Stock, parts: Mapping[str, Part]) -> Mille
         (layout.number, label): part
         for layout in plan.layouts
         if layout.kind == "board"
-        for label, part in _blanks(layout, layout.tree, stock, parts)
+        for label, part in _blanks(layout, layout.tree, sum(size > 0 for size in _over(stock, layout.material)), parts)
     }
 
 
-def _blanks(
-    layout: StockLayout, piece: CutPiece, stock: Stock, parts: Mapping[str, Part]
-) -> Iterator[tuple[str, Part]]:
-    """Yield the label of each piece that is one part but for its allowances, each of which is one cut."""
-    final = (stock.mill_length > 0) + (stock.mill_width > 0)
+def _over(stock: Stock, material: str) -> tuple[int, int]:
+    """Return what parts of a material carry in length and width until they are milled."""
+    return (stock.mill_length, stock.mill_width) if material in rough_materials(stock.pieces) else (0, 0)
+
+
+def _blanks(layout: StockLayout, piece: CutPiece, final: int, parts: Mapping[str, Part]) -> Iterator[tuple[str, Part]]:
+    """Yield the label of each piece that is one part but for so many final cuts, or is to be planed."""
     inner = piece
     for _ in range(final):
         inner = inner.inside[0] if inner.inside else inner
@@ -41,7 +45,7 @@ def _blanks(
             yield piece.label, parts[inner.part]
         return
     for inside in piece.inside:
-        yield from _blanks(layout, inside, stock, parts)
+        yield from _blanks(layout, inside, final, parts)
 
 
 def is_under(milled: Milled, layout: int, label: str) -> bool:
@@ -52,17 +56,19 @@ def is_under(milled: Milled, layout: int, label: str) -> bool:
 
 def milling(plan: StockPlan, stock: Stock, milled: Milled, names: Mapping[int, Mapping[str, str]]) -> list[Operation]:
     """Return the operations that mill blanks, unnumbered: face, edge, thickness, each setting once, and rest."""
-    thick = {layout.number: layout.thickness for layout in plan.layouts}
+    layouts = {layout.number: layout for layout in plan.layouts}
+    rough = {piece.id for piece in stock.boards if piece.rough}
     edge = max(0, stock.mill_width - stock.kerf) // 2
     faced, edged, planed = [], [], []
-    for (layout, label), part in milled.items():
-        name = names[layout][label]
-        last = part.id if stock.mill_length == stock.mill_width == 0 else name
-        over = thick[layout] - part.thickness
-        if over > 0:
+    for (number, label), part in milled.items():
+        layout, name = layouts[number], names[number][label]
+        last = name if any(_over(stock, layout.material)) else part.id
+        over = layout.thickness - part.thickness
+        if over > 0 and layout.stock in rough:
             faced.append((over // 2, Workpiece(piece=name, keeps=name)))
+        if over > 0:
             planed.append((part.thickness, Workpiece(piece=name, keeps=last)))
-        if edge:
+        if edge and layout.stock in rough:
             edged.append((edge, Workpiece(piece=name, keeps=name)))
     resting = tuple(counted([Workpiece(piece=one.keeps, keeps=one.keeps) for _, one in (planed or edged)]))
     return [

@@ -5,7 +5,18 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from casewright.sdk.model.parts import Part, Role
 
-__all__ = ["NOUNS", "joined", "quoted", "short_title", "summed_up", "title", "totals"]
+__all__ = [
+    "NOUNS",
+    "OVER_SIZE",
+    "joined",
+    "part_of",
+    "pieces_summed_up",
+    "quoted",
+    "short_title",
+    "summed_up",
+    "title",
+    "totals",
+]
 
 NOUNS: Mapping[Role, str] = {
     "side": "sides",
@@ -34,6 +45,8 @@ NOUNS: Mapping[Role, str] = {
     "loose": "parts",
 }
 """What several parts of a role are called."""
+OVER_SIZE = "over size"
+"""What a blank of a part is until it is milled and cut to its final size."""
 NAMED = 2
 """How many parts of a larger set are named one by one."""
 GROUPS = ("door-", "drawer-")
@@ -97,6 +110,23 @@ def _kind(some: Sequence[Part], role: Role, every: int) -> list[str]:
 def joined(words: Sequence[str]) -> str:
     """Return words as a sentence lists them: `a, b and c`."""
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def part_of(piece: str, parts: Mapping[str, Part]) -> Part | None:
+    """Return the part that a piece is, or will be once it is milled and cut to size: `tools/side, over size`."""
+    return parts.get(piece.partition(", ")[0])
+
+
+def pieces_summed_up(
+    pieces: Iterable[str], parts: Mapping[str, Part], every: Mapping[tuple[str, Role], int]
+) -> list[str]:
+    """Return pieces that are parts, or will be, in as few words as name them; the others are left out."""
+    words = []
+    for size in ("", f" ({OVER_SIZE})"):
+        known = [part_of(one, parts) for one in pieces if one.endswith(f", {OVER_SIZE}") is bool(size)]
+        some = [part for part in known if part is not None]
+        words += [summed_up(some, every) + size] if some else []
+    return words
 
 
 def quoted(piece: str) -> str:

@@ -1,17 +1,18 @@
 """What pieces are called on their way from stock to parts: short enough to pencil on the wood, each name for one thing.
 
-A sheet keeps its name while its edges are trimmed; a part goes by its id. A loose piece is named by its sheet or board
+A piece keeps its name while its edges are trimmed or straightened; a part goes by its id, and so does a blank of it,
+over size or ripped. A loose piece is named by its sheet or board
 and by what it becomes: `case-sheet 4: strip for tools sides`. The parts that are largest in it stand for all; a piece
 that becomes one part by its next cut is that part over its length or its width. Equal pieces that become the same part
 by one cut each are interchangeable and share a name.
 """
 
 from collections import Counter
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from casewright.api.engine.work.milling import Milled, is_under
-from casewright.api.engine.work.naming import NOUNS, joined, short_title
+from casewright.api.engine.work.naming import NOUNS, OVER_SIZE, joined, short_title
 from casewright.sdk.model import CutPiece, Part, StockLayout
 from casewright.sdk.model.parts import Role
 
@@ -30,11 +31,10 @@ Names = Mapping[int, Mapping[str, str]]
 
 @dataclass(frozen=True, slots=True)
 class _Parts:
-    """The parts that pieces become, how many there are of each role of a cabinet, and which blanks are milled."""
+    """The parts that pieces become, and how many there are of each role of a cabinet."""
 
     by_id: Mapping[str, Part]
     every: Mapping[tuple[str, Role], int]
-    milled: Milled
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,19 +49,19 @@ class _Named:
 
 
 def names_of(
-    layouts: Sequence[StockLayout], milled: Milled, parts: Mapping[str, Part], trimmed: Collection[tuple[int, str]]
+    layouts: Sequence[StockLayout], milled: Milled, parts: Mapping[str, Part], same: Mapping[tuple[int, str], str]
 ) -> Names:
-    """Return what each piece is called; `trimmed` are the labels of the sheets that trim cuts leave, by layout."""
+    """Return what each piece is called; `same` are pieces that keep the name of another, which stands before them."""
     every = Counter[tuple[str, Role]]()
     for part in parts.values():
         every[part.cabinet, part.role] += part.quantity
-    wanted = _Parts(parts, every, milled)
+    wanted = _Parts(parts, every)
     out: dict[int, dict[str, str]] = {}
     waiting: list[_Named] = []
     for layout in layouts:
         out[layout.number] = names = {}
         for piece in _pieces(layout.tree):
-            name = _fixed(layout, piece, milled, trimmed)
+            name = "" if (layout.number, piece.label) in same else _fixed(layout, piece, milled)
             if name is None:
                 waiting.append(_named(layout, piece, wanted))
             else:
@@ -72,8 +72,10 @@ def names_of(
         group.setdefault(one.alike, len(group) + 1)
     for one in waiting:
         group = alike[one.word, one.rest]
-        number = f" {group[one.alike]}" if len(group) > 1 else ""
-        out[one.layout][one.label] = f"{one.word}{number}{one.rest}"
+        which = f" {group[one.alike]}" if len(group) > 1 else ""
+        out[one.layout][one.label] = f"{one.word}{which}{one.rest}"
+    for (number, label), of in same.items():
+        out[number][label] = out[number][of]
     return out
 
 
@@ -83,16 +85,17 @@ def _pieces(piece: CutPiece) -> Iterator[CutPiece]:
         yield from _pieces(inside)
 
 
-def _fixed(layout: StockLayout, piece: CutPiece, milled: Milled, trimmed: Collection[tuple[int, str]]) -> str | None:
+def _fixed(layout: StockLayout, piece: CutPiece, milled: Milled) -> str | None:
     """Return the name of a piece that needs no number, or `None`."""
     if piece.what == "waste":
         return ""
-    if piece.what == "stock" or (layout.number, piece.label) in trimmed:
+    if piece.what == "stock":
         return f"{layout.stock} {layout.number}"
-    blank = (layout.number, piece.label) in milled
-    if piece.what == "part" and not blank:
+    if (layout.number, piece.label) in milled:
+        return f"{next(parts_in(piece))}, {OVER_SIZE}"
+    if piece.what == "part":
         return piece.part
-    if not blank and is_under(milled, layout.number, piece.label):
+    if is_under(milled, layout.number, piece.label):
         return f"{next(parts_in(piece))}, ripped"
     return None
 
@@ -104,9 +107,6 @@ def _named(layout: StockLayout, piece: CutPiece, parts: _Parts) -> _Named:
         return _Named(*alone, f"{sheet}leftover", "", alone)
     held = sorted((one for one in _pieces(piece) if one.what == "part"), key=lambda one: (-one.dx * one.dy, one.part))
     becomes = _becomes([parts.by_id[one.part] for one in held], parts.every)
-    if alone in parts.milled:
-        same: tuple[object, ...] = (held[0].part, piece.dx, piece.dy, layout.thickness)
-        return _Named(*alone, "blank", f" for {becomes}", same)
     shared = len({one.part for one in held}) == 1 and all(len(one.cuts) <= 1 for one in _pieces(piece))
     alike: tuple[object, ...] = (layout.number, held[0].part, piece.dx, piece.dy) if shared else alone
     if len(held) == 1:
@@ -118,7 +118,7 @@ def _named(layout: StockLayout, piece: CutPiece, parts: _Parts) -> _Named:
 def _over(piece: CutPiece, held: CutPiece, part: Part) -> str:
     """Return by what a piece is larger than the one part it becomes."""
     if piece.dx != held.dx and piece.dy != held.dy:
-        return "over size"
+        return OVER_SIZE
     turned = (held.dx, held.dy) != (part.length, part.width)
     return "over width" if (piece.dx != held.dx) is turned else "over length"
 

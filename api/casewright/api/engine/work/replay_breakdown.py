@@ -150,6 +150,8 @@ def _parted(blank: Blank, action: Action, setting: Setting, kerf: int) -> tuple[
         return "a cut has another kerf than the saw"
     if at > size:
         return "the piece is smaller than what is cut from it"
+    if action is Action.RIP and not blank.straight:
+        return "no edge of the piece is straight yet"
     rest = size - at - kerf
     return _sized(blank, action, at), _sized(blank, action, rest) if rest > 0 else None
 
@@ -167,15 +169,18 @@ def _milled(blank: Blank, action: Action, setting: Setting) -> Blank | str:
             made = replace(blank, width=width - off)
         case _:
             off, made = thickness - (setting.height or 0), replace(blank, thickness=setting.height)
+    if action is Action.EDGE:
+        made = replace(made, straight=True)
     if off <= 0 or not (made.thickness or 0) > 0 or not (made.width or 0) > 0:
         return "nothing comes off it, or nothing is left of it"
     return replace(made, milled=blank.milled | turn)
 
 
 def _sized(blank: Blank, action: Action, size: int) -> Blank:
-    """Return a piece with the size that a rip or a cross-cut has given it."""
-    length, width = (blank.length, size) if action is Action.RIP else (size, blank.width)
-    return Blank(blank.material, length, width, blank.thickness, blank.grain, blank.milled)
+    """Return a piece with the size that a rip or a cross-cut has given it; a ripped edge is a sawn one again."""
+    if action is Action.RIP:
+        return replace(blank, width=size, milled=blank.milled & ~(1 << MILLED.index(Action.EDGE)))
+    return replace(blank, length=size)
 
 
 def _fits(blank: Blank, part: Part) -> bool:

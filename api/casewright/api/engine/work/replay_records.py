@@ -47,6 +47,8 @@ class Blank:
     grain: GrainRule
     milled: int = 0
     """What has been done of milling, as bits: 1 faced, 2 edged, 4 of its thickness."""
+    straight: bool = True
+    """Whether an edge is straight, so that it may ride a fence."""
 
 
 @dataclass(frozen=True, slots=True)

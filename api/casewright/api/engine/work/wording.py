@@ -7,7 +7,7 @@ from math import radians, tan
 
 from casewright.api.engine.work.cautions import cautions
 from casewright.api.engine.work.lying import ENTERS, lies
-from casewright.api.engine.work.naming import joined, quoted, summed_up, totals
+from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up, quoted, totals
 from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Sides, Tilts, Workpiece
 from casewright.sdk.model.parts import Role
 from casewright.sdk.units import MM, NM_PER_UNIT, tape_text, to_number
@@ -103,7 +103,7 @@ class Words:
                 do, check = self._rested(operation), "no piece has bowed or twisted"
             case Action.FACE | Action.EDGE | Action.THICKNESS:
                 do = self._milled(operation)
-                check = CHECKS.get(operation.action, f"{self.exact(setting.height or 0)} thick at both ends")
+                check = self._milled_check(operation)
             case Action.BORE | Action.POCKET if operation.on[0].at:
                 do, check = self._bored(operation), self._bored_check(operation)
             case _:
@@ -137,6 +137,13 @@ class Words:
         elif height is not None:
             do = f"{do} to {self.exact(height)}"
         return f"{do} {_with(operation.machine)}"
+
+    def _milled_check(self, operation: Operation) -> str:
+        if operation.action is Action.THICKNESS:
+            return f"{self.exact(operation.setting.height or 0)} thick at both ends"
+        if operation.machine is Machine.TRACK_SAW:
+            return "straight from end to end"
+        return CHECKS[operation.action]
 
     def _opening(self, operation: Operation) -> str:
         """Return what is done to which parts by which machine, and what for where all are cut for one thing."""
@@ -271,14 +278,9 @@ class Words:
         """Return parts summed up, and pieces on their way to parts, one by one where they are few."""
         if not self.every:
             self.every = totals(self.parts.values())
-        parts, pieces = [], []
-        for name in dict.fromkeys(ids):
-            part = self.parts.get(name.removesuffix(", ripped"))
-            if part is None:
-                pieces.append(quoted(name))
-            else:
-                parts.append(part)
-        words = [summed_up(parts, self.every)] if parts else []
+        names = list(dict.fromkeys(ids))
+        words = pieces_summed_up(names, self.parts, self.every)
+        pieces = [quoted(name) for name in names if part_of(name, self.parts) is None]
         few = not words and len(pieces) <= NAMED
         more = "a piece" if len(pieces) == 1 else f"{len(pieces)} pieces"
         words += pieces if few else [f"{more} to cut further"] if pieces else []

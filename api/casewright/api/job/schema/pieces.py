@@ -225,10 +225,11 @@ class Counter(OptionSchema):
 
 
 class Milling(OptionSchema):
-    """What a part cut from rough board carries until it is planed to size."""
+    """What a part cut from rough board carries until it is planed to size (defaults: common practice, no source)."""
 
-    length = detail(0, about="added along each part's grain")
-    width = detail(0, about="added across each part's grain")
+    length = detail(inches("1"), about="added along each part's grain")
+    width = detail(inches("1/4"), about="added across each part's grain")
+    edge = detail(inches("1/8"), about="off one edge of each board with rough edges, to make it straight")
     thickness = detail(0, about="what a rough board must have over the part's thickness")
 
 
@@ -245,13 +246,22 @@ class StockPiece(OptionSchema):
 
 
 class RoughBoard(OptionSchema):
-    """A rough board: its thickness is the material's unless given."""
+    """A board: its thickness is the material's unless given."""
 
     id = Key(required=True)
     material = MaterialKey("board", required=True)
     thickness = Length(least=mm(1), most=limits.GREATEST_THICKNESS)
     width = Length(least=mm(10), most=DETAIL, required=True)
     length = Length(least=mm(10), most=limits.GREATEST_STOCK, required=True)
+    surfaced = Choice(
+        "none",
+        "two-faces",
+        "all-sides",
+        metadata=about(
+            "what is planed as bought: parts of a rough board are cut over size, milled and left to rest; default: "
+            "none where it is thicker than its material, else all-sides"
+        ),
+    )
     copies = Count(least=1, most=limits.STOCK_COPIES, allow_none=True, load_default=None)
     cost = Number(allow_none=True, load_default=None)
 
