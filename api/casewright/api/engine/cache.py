@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from casewright.api.engine.cabinet import CabinetPlan, plan_cabinet
 from casewright.api.engine.construction.context import Context, job_of
+from casewright.api.engine.construction.equal import MOST_ROUNDS, Asked, made_equal
 from casewright.api.engine.work.cutting import Question, cutting_of, question_of
 from casewright.api.engine.work.together import Assemblies, Known, Together, put_together
 from casewright.api.stock import Progress, no_progress
@@ -45,24 +46,25 @@ class PlanCache:
         return len(self._cabinets)
 
     def cabinets(self, job: Job, registry: Registry, progress: Progress = no_progress) -> tuple[CabinetPlan, ...]:
-        """Return every cabinet of a job planned; `progress` is told how many are.
+        """Return every cabinet of a job planned; settings that are nearly one are made one over all of them.
 
-        Raises what `plan_cabinet` raises.
+        `progress` is told how many are planned. Raises what `plan_cabinet` raises.
         """
         count = len(job.cabinets)
         known = self._cabinets
+        contexts = [Context(job_of(job, cabinet), cabinet, registry) for cabinet in job.cabinets]
         rows: dict[str, _Row] = {}
         plans: list[CabinetPlan] = []
-        for number, cabinet in enumerate(job.cabinets):
+        for number, context in enumerate(contexts):
             progress("cabinets", number, count)
-            context = Context(job_of(job, cabinet), cabinet, registry)
-            key = repr((context.job, context.cabinet))
-            row = known.get(key)
-            if row is None or row.context.registry is not registry or row.context != context:
-                row = _Row(context, plan_cabinet(context))
-            rows[key] = row
-            plans.append(row.plan)
+            plans.append(_planned(context, known, rows))
         progress("cabinets", count, count)
+        for _ in range(MOST_ROUNDS):
+            again = _equalled(contexts, plans, job.shop.same)
+            if again == contexts:
+                break
+            contexts = again
+            plans = [_planned(context, known, rows) for context in contexts]
         self._cabinets = self._within({**rows, **{key: row for key, row in known.items() if key not in rows}})
         return tuple(plans)
 
@@ -110,3 +112,23 @@ class PlanCache:
         others = tuple([row for row in known if row[0] != question])
         self._cuttings = ((question, plan), *others)[:MOST_CUTTINGS]
         return plan
+
+
+def _planned(context: Context, known: Mapping[str, _Row], rows: dict[str, _Row]) -> CabinetPlan:
+    """Return a cabinet planned, from what is known where it is, and add it to `rows`."""
+    key = repr((context.job, context.cabinet))
+    row = rows.get(key) or known.get(key)
+    if row is None or row.context.registry is not context.registry or row.context != context:
+        row = _Row(context, plan_cabinet(context))
+    rows[key] = row
+    return row.plan
+
+
+def _equalled(contexts: Sequence[Context], plans: Sequence[CabinetPlan], same: int) -> list[Context]:
+    """Return the contexts of cabinets with what each asks for that is to be equal to what others of the job do."""
+    asked = [plan.construction.asked for plan in plans]
+    equal = made_equal(frozenset[Asked]().union(*asked), same)
+    return [
+        replace(context, job=replace(context.job, equal={one: equal[one] for one in sorted(own & equal.keys())}))
+        for context, own in zip(contexts, asked, strict=True)
+    ]

@@ -40,7 +40,7 @@ class BoxJoint(JointMethod):
     def fit(self, meeting: Meeting, options: Options) -> Fit:
         """Answer a drawer corner; the guest grows by the host's thickness.
 
-        Fingers are equal but for under one nm each, which the last takes. The sockets in the host are wider
+        Fingers are equal but for under two nm each, which the two at the ends share. The sockets in the host are wider
         by the shop's fit. Raises `CannotError` for an even number or fingers without width.
         """
         at_low_end(meeting)
@@ -53,7 +53,9 @@ class BoxJoint(JointMethod):
         if width < LEAST_FINGER:
             rule = f"a finger is at least {meeting.write.length(LEAST_FINGER)} wide"
             raise CannotError(rule, f"{count} fingers in {meeting.write.length(run)}", "Use fewer fingers.", "fingers")
-        spans = list(pairwise([*(i * width for i in range(count)), run]))
+        width -= (run - count * width) % 2  # both end fingers are alike to the nanometre
+        over = (run - count * width) // 2
+        spans = list(pairwise([0, *(over + i * width for i in range(1, count)), run]))
         ease = min(meeting.fit // 2, width // 4)
         sockets = tuple(Box(max(0, a - ease), 0, 0, min(run, b + ease), t, deep) for a, b in spans[::2])
         gaps = tuple(Box(a, 0, 0, b, t, deep) for a, b in spans[1::2])

@@ -103,8 +103,12 @@ def _tails(meeting: Meeting, options: Options) -> _Tails:
         rule = f"a tail is at least {meeting.write.length(LEAST_ROOT)} wide at its root"
         fix = "Use fewer tails, or the method box-rabbet."
         raise CannotError(rule, f"{count} tails in {meeting.write.length(run)}", fix, "tails")
-    over = run - 2 * end - (count - 1) * pin - count * width
-    starts = [end + over + i * (width + pin) for i in range(count)]
+    rest = run - 2 * end - (count - 1) * pin - count * width
+    if rest % 2 and count % 2:  # both half pins are alike to the nanometre
+        width, rest = width - 1, rest + count
+    elif rest % 2:
+        pin, rest = pin - 1, rest + count - 1
+    starts = [end + rest // 2 + i * (width + pin) for i in range(count)]
     return _Tails(tuple((x, x + width) for x in starts), draw, long)
 
 

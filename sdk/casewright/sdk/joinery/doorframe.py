@@ -154,6 +154,7 @@ def lay_out(request: DoorRequest, options: Mapping[str, Any]) -> tuple[Layout, t
     t = request.frame.thickness
     kind = _panel_kind(request, options, width)
     _refuse(request, stile, (top, bottom, rail), mids, (depth, width))
+    width += (t - width) % 2  # an odd nanometre goes into the groove, so that both cheeks beside it are alike
     front = (t - width) // 2
     cut = Groove(depth, front, t if kind == "glass" else front + width, kind == "glass")
     free = request.height - top - bottom - mids * rail

@@ -45,10 +45,10 @@ class Meeting:
     so that fasteners stay out of them. `far_side` tells that another guest may enter the host from the other side,
     so that pins and tenons should leave wood for it. `write` puts quantities into words in the job's units.
 
-    `spare` is how far the guest stands off the host before it grows: this opening came out of an equal division so
-    many nm (under 1000) wider than its siblings, and the guest is made like theirs. The guest's waste stands off with
-    it, and the dry fit counts it as clearance along z. An undercut joint, which cannot be left out of its seat, leaves
-    at least as much room beside its flanks.
+    `spare` is how far the guest stands off the host before it grows: this opening is so many nm wider than others it is
+    made like (at most `shop.same` and the odd nm of a division), and the guest is as theirs. Its waste stands off with
+    it, and the dry fit counts it as clearance along z. An undercut joint, which cannot be left out of its seat,
+    leaves at least as much room beside its flanks.
     """
 
     kind: MeetingKind

@@ -77,7 +77,7 @@ def meetings(
         side=draw(st.sampled_from(["left", "right"])),
         catalogue=catalogue,
         write=draw(st.sampled_from([MILLIMETRES, INCHES])),
-        spare=draw(st.sampled_from([0, 0, 1, 2, 999])) if kind in ("tee", "frame") else 0,
+        spare=draw(st.sampled_from([0, 0, 1, 2, 999, 100_000])) if kind in ("tee", "frame") else 0,
     )
 
 

@@ -20,21 +20,21 @@ def box(part):
 
 
 def test_bays_are_alike_from_left_to_right(planned, part_of):
-    # (764 − 2 × 18) / 3 = 242.666 666 6…: dividers at 260.666 666 and 521.333 332.
+    # (764 − 2 × 18) / 3 = 242.666 666 6…: both dividers stand 242.666 666 from the nearer side.
     plan = planned({"space": {"bays": [{}, {}, {}]}}, DOWEL)
     first, second = box(part_of(plan, "divider-1")), box(part_of(plan, "divider-2"))
     assert first.x0 == mm(18) + 242_666_666
-    assert second.x0 == mm(18) + 2 * 242_666_666 + mm(18)
-    assert mm(800) - mm(18) - second.x1 == 242_666_668
+    assert mm(800) - mm(18) - second.x1 == 242_666_666
+    assert second.x0 - first.x1 == 242_666_668
 
 
 def test_parts_of_one_division_are_alike_to_the_nanometre(planned, part_of):
     plan = planned({"space": {"bays": [{"fixed_shelves": 1}, {"fixed_shelves": 1}, {"fixed_shelves": 1}]}}, HOUSED)
     shelves = [part_of(plan, f"shelf-{n}") for n in (1, 2, 3)]
     assert {s.length for s in shelves} == {242_666_666 + 2 * mm(6)}
-    last = {t.label: t.nm for t in shelves[2].why_length}
-    assert last["left over from equal division, kept as clearance"] == -2
-    assert [j.clearance for j in plan.joints if j.guest.endswith("shelf-3")] == [0, 2]
+    middle = {t.label: t.nm for t in shelves[1].why_length}
+    assert middle["made alike with others, kept as clearance"] == -2
+    assert [j.clearance for j in plan.joints if j.guest.endswith("shelf-2")] == [0, 2]
     assert all(s.seated for s in plan.dry_fit.seats)
 
 
@@ -140,15 +140,15 @@ WITH_ROOM, WITHOUT = undercut(True), undercut(False)
 
 @pytest.mark.parametrize("width", [800, 801.000001])
 def test_an_undercut_joint_is_given_what_a_division_leaves_over(planned, width):
-    # (764 - 2 x 18) / 3 leaves 2 nm over; (765.000 001 - 36) / 3 leaves 1 nm: the last shelf stands that far off.
+    # (764 - 2 x 18) / 3 leaves 2 nm over; (765.000 001 - 36) / 3 leaves 1 nm: the middle shelf stands that far off.
     bays = {"width": width, "space": {"bays": [{"fixed_shelves": 1}] * 3}}
     case = {"fixed_joint": {"method": "undercut"}, "back": None}
     plan = planned(bays, case, using=WITH_ROOM)
-    assert [j.clearance for j in plan.joints if j.guest.endswith("shelf-3")] == [0, 2 if width == 800 else 1]
+    assert [j.clearance for j in plan.joints if j.guest.endswith("shelf-2")] == [0, 2 if width == 800 else 1]
     assert plan.dry_fit.clashes == ()
     assert all(s.seated for s in plan.dry_fit.seats)
     drawn_out = planned(bays, case, using=WITHOUT)
-    assert [(c.first, c.second) for c in drawn_out.dry_fit.clashes] == [("bay/side-right", "bay/shelf-3")]
+    assert [(c.first, c.second) for c in drawn_out.dry_fit.clashes] == [("bay/divider-2", "bay/shelf-2")]
 
 
 def test_six_bays_with_shelves_are_sound(planned):

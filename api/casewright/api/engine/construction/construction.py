@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from casewright.api.engine.construction.context import CabinetJob, Context
 from casewright.api.engine.construction.draft import Draft
+from casewright.api.engine.construction.equal import Asked, Measure
 from casewright.sdk.loader import Registry
 from casewright.sdk.materials import Stuff
 from casewright.sdk.methods import Body
@@ -14,13 +15,17 @@ from casewright.sdk.writer import Writer
 
 @dataclass(frozen=True, slots=True)
 class Construction:
-    """One cabinet as far as it is built: parts by key, joints, hardware, and what was found while building."""
+    """One cabinet as far as it is built: parts by key, joints, hardware, and what was found while building.
+
+    `asked` are the numbers its layout chose, before any was made equal with others.
+    """
 
     context: Context
     drafts: Mapping[str, Draft] = field(default_factory=dict)
     joints: tuple[Joint, ...] = ()
     hardware: tuple[HardwareLine, ...] = ()
     checks: tuple[Check, ...] = ()
+    asked: frozenset[Asked] = frozenset()
 
     @property
     def id(self) -> str:
@@ -80,6 +85,20 @@ class Construction:
     def with_findings(self, subject: str, *findings: Finding) -> "Construction":
         """Return it with findings about `subject`, which become checks."""
         return replace(self, checks=(*self.checks, *(Check(subject, finding) for finding in findings)))
+
+    def asking(self, measure: Measure, *nm: int) -> "Construction":
+        """Return it with numbers noted that its layout asks for, so that nearly equal ones can be made equal."""
+        return replace(self, asked=self.asked | {(measure, one) for one in nm})
+
+    def shift(self, measure: Measure, place: tuple[int, int], ends: tuple[int, int]) -> tuple["Construction", int]:
+        """Return it with a place noted, and how far that is moved, up its axis, to be like others nearly there.
+
+        It is measured from the nearer of two ends, as it is when it is cut.
+        """
+        low, high = place[0] - ends[0], ends[1] - place[1]
+        near = min(low, high)
+        by = self.context.equal(measure, near) - near
+        return self.asking(measure, near), by if near == low else -by
 
     def next_number(self, stem: str) -> int:
         """Return the number of the next part of a kind: one more than there are whose keys begin with its stem."""

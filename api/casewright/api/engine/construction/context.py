@@ -1,11 +1,12 @@
 """What every stage of planning one cabinet is given: the cabinet, what it reads of its job, and the registry."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from casewright.api.engine.construction.allowance import answer_of
 from casewright.api.engine.construction.draft import Draft
+from casewright.api.engine.construction.equal import Asked, Measure
 from casewright.sdk.errors import NoGeometryError, PluginFaultError, Problem
 from casewright.sdk.loader import Registry
 from casewright.sdk.materials import Stuff
@@ -22,6 +23,7 @@ class CabinetJob:
     """All that planning one cabinet may read of its job, so that a plan of it can be kept by what it hangs on.
 
     Of the wall it is given the cabinet's own places only, and no wall at all for a cabinet that has no mounting.
+    `equal` are numbers its layout asks for that are made equal with others of the job.
     """
 
     units: Units
@@ -29,6 +31,7 @@ class CabinetJob:
     wall: Wall | None
     shop: Shop
     climate: Climate
+    equal: Mapping[Asked, int] = field(default_factory=dict)
 
 
 def job_of(job: Job, cabinet: Cabinet) -> CabinetJob:
@@ -65,6 +68,10 @@ class Context:
     def stuff(self, material: Material) -> Stuff:
         """Return what a material is made of."""
         return self.registry.catalogue.stuff(material.stuff)
+
+    def equal(self, measure: Measure, nm: int) -> int:
+        """Return what a number that a layout asks for is made equal to: mostly itself."""
+        return self.job.equal.get((measure, nm), nm)
 
     def body(self, draft: Draft) -> Body:
         """Return a draft as a joint method may know it."""

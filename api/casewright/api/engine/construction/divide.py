@@ -11,8 +11,9 @@ def divided(clear: int, between: int, entries: tuple[Space, ...], pointer: str, 
     """Return the clear size of each entry, in nm, along a division of `clear` with parts `between` thick.
 
     Entries with a `size` take it; the others divide what is left by `share`. Equal shares take the floor, and
-    the remainder (under one nm an entry) is added to the last of them, where parts are still made to the
-    smaller size. Raises `NoGeometryError` when the sizes leave no room or, all being given, do not add up.
+    the remainder (under one nm an entry) is added to the middle one of them, so that both halves mirror each other;
+    parts are still made to the smaller size there. Raises `NoGeometryError` when the sizes leave no room or, all being
+    given, do not add up.
     """
     free = clear - between * (len(entries) - 1)
     fixed = sum(entry.size or 0 for entry in entries)
@@ -29,5 +30,5 @@ def divided(clear: int, between: int, entries: tuple[Space, ...], pointer: str, 
     for i in sharing:
         sizes[i] = left * entries[i].share // shares
     if sharing:
-        sizes[sharing[-1]] += free - sum(sizes)
+        sizes[sharing[len(sharing) // 2]] += free - sum(sizes)
     return sizes

@@ -92,8 +92,10 @@ class Draft:
 class Region:
     """A clear region inside the case, seen from the front.
 
-    `slack_x` and `slack_z` are nm by which the region is larger than its siblings from one equal division;
-    parts are made to the smaller size. `left`, `right`, `floor` and `roof` are keys of the parts round it.
+    `slack_x` and `slack_z` are nm by which the region is larger than those that its parts are made alike with (its
+    siblings of one equal division, or regions nearly as large); parts are made to the smaller size. `moved_x` and
+    `moved_z` are nm by which it is larger than asked for, as what bounds it is set like other parts nearly there.
+    `left`, `right`, `floor` and `roof` are keys of the parts round it.
     """
 
     x0: int
@@ -106,6 +108,8 @@ class Region:
     roof: str
     slack_x: int = 0
     slack_z: int = 0
+    moved_x: int = 0
+    moved_z: int = 0
 
     @property
     def width(self) -> int:

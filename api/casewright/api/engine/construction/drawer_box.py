@@ -27,6 +27,7 @@ class Slot:
     front: int
     low: int
     high: int
+    why_width: tuple[Term, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +76,7 @@ def _outside(context: Context, drawers: Drawers, slide: Slide, slot: Slot) -> _O
     context.require_room(inside, pointer, "the drawer's inside height", "Ask for fewer or higher drawers.")
     return _Outside(
         Box(x0, y0, slot.low, x1, y1, slot.high),
-        across=(Term("opening width", slot.width), Term("room for slides", -2 * slide.side_room)),
+        across=(*slot.why_width, Term("room for slides", -2 * slide.side_room)),
         along=(Term("slide length", slide.length),),
         upright=(Term("drawer slot", height),),
     )

@@ -7,6 +7,7 @@ from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
 from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.construction.drawer_box import Slot, add_box
+from casewright.api.engine.construction.equal import Measure
 from casewright.api.engine.construction.frame_layout import Opening
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box, Cylinder
@@ -68,8 +69,8 @@ def _fronts(context: Context, shell: Shell, drawers: Drawers, opening: Opening, 
     pointer = drawers.pointer
     context.require_room(width, pointer, "the drawer front's width", "Make the opening larger, or the gap smaller.")
     heights, odd = _heights(context, opening, drawers, whole)
-    why_width = (Term("opening width", opening.width), Term(f"{word} left and right", 2 * past))
-    why_whole = (Term("opening height", opening.height), Term(f"{word} below and above", 2 * past))
+    why_width = (*opening.why_width, Term(f"{word} left and right", 2 * past))
+    why_whole = (*opening.why_height, Term(f"{word} below and above", 2 * past))
     y = _face(context, shell, drawers)
     x, top = opening.x0 - past, opening.z1 + past
     fronts = []
@@ -128,7 +129,7 @@ def _with_drawer(built: Construction, shell: Shell, opening: Opening, front: _Fr
     built.context.require_room(
         high - low, drawers.pointer, "the drawer box's height", "Ask for fewer or higher drawers."
     )
-    slot = Slot(front.key, opening.x0, opening.width, front.box.y1, low, high)
+    slot = Slot(front.key, opening.x0, opening.width, front.box.y1, low, high, opening.why_width)
     built = add_box(built, drawers, slide, slot)
     built = _with_runners(built, shell, slide, opening, slot)
     return _screwed(built, front)
@@ -194,7 +195,9 @@ def _slide(built: Construction, shell: Shell, drawers: Drawers, opening: Opening
 
 def _with_runners(built: Construction, shell: Shell, slide: Slide, opening: Opening, slot: Slot) -> Construction:
     """Place the pair of runners; on bare case sides drill their row of holes, in a frame state the packing."""
-    z = (slot.low + slot.high) // 2
+    middle = (slot.low + slot.high) // 2
+    built, by = built.shift(Measure.ROW, (middle, middle), (shell.foot, shell.height))
+    z = middle + by
     x0, x1 = slot.x0 + slide.side_room, slot.x0 + slot.width - slide.side_room
     points = ((x0, slot.front, z), (x1, slot.front, z))
     pair = HardwareUse(slide.id, f"{slide.title}, pair", points, 2, quantity=1)

@@ -1,10 +1,13 @@
 """The face frame: stiles over the full height, rails between them, and members over each division."""
 
+from dataclasses import replace
+
 from casewright.api.engine.construction.beads import line_opening
 from casewright.api.engine.construction.case import Shell, base_terms
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
 from casewright.api.engine.construction.draft import Draft, alike
+from casewright.api.engine.construction.equal import Measure
 from casewright.api.engine.construction.frame_layout import Hole, Layout, Member, Opening, bare_openings, lay_out
 from casewright.api.engine.construction.inside import Leaf, Split
 from casewright.api.engine.construction.meet import Joining, meet, slack_terms
@@ -26,19 +29,21 @@ def add_face_frame(built: Construction, shell: Shell, tree: Split | Leaf) -> tup
         openings = bare_openings(tree)
     else:
         built, openings = _framed(built, shell, frame, tree)
-    return built, _alike(openings)
+    return _alike(built, openings)
 
 
-def _alike(openings: tuple[Opening, ...]) -> tuple[Opening, ...]:
-    """Return openings with the sizes doors are made for: those from one equal division are alike."""
-    widths = alike([o.x1 - o.x0 for o in openings])
-    heights = alike([o.z1 - o.z0 for o in openings])
-    return tuple(
-        [
-            Opening(o.x0, o.x1, o.z0, o.z1, o.left, o.right, o.leaf, width, height)
-            for o, width, height in zip(openings, widths, heights, strict=True)
-        ]
-    )
+def _alike(built: Construction, openings: tuple[Opening, ...]) -> tuple[Construction, tuple[Opening, ...]]:
+    """Return openings with the sizes doors are made for: those of one equal division, or nearly alike, are alike."""
+    built, widths = _made_alike(built, Measure.OPENING_WIDTH, [o.x1 - o.x0 for o in openings])
+    built, heights = _made_alike(built, Measure.OPENING_HEIGHT, [o.z1 - o.z0 for o in openings])
+    sized = [replace(o, width=width, height=height) for o, width, height in zip(openings, widths, heights, strict=True)]
+    return built, tuple(sized)
+
+
+def _made_alike(built: Construction, measure: Measure, sizes: list[int]) -> tuple[Construction, list[int]]:
+    """Return sizes made alike within one division, and then with others nearly so."""
+    near = alike(sizes)
+    return built.asking(measure, *near), [built.context.equal(measure, size) for size in near]
 
 
 def _framed(
@@ -110,7 +115,7 @@ def _with_members(built: Construction, frame: FaceFrame, members: tuple[Member, 
     """Add the members and fit their ends; lengths from one equal division are made alike."""
     for role in ("frame-rail", "frame-stile"):
         like = [member for member in members if member.role == role]
-        lengths = alike([member.length for member in like])
+        built, lengths = _made_alike(built, Measure.MEMBER, [member.length for member in like])
         for member, length in zip(like, lengths, strict=True):
             built = built.with_parts(_member(built.context, frame, member, member.length - length))
     for member in members:

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.inside import Leaf, Split, leaves_of
+from casewright.api.engine.construction.meet import slack_terms
 from casewright.sdk.model import FaceFrame, Role, Term
 
 
@@ -11,7 +12,7 @@ from casewright.sdk.model import FaceFrame, Role, Term
 class Opening:
     """The opening a door closes, seen from the front, and the keys of the members beside it.
 
-    Doors are made for `width` and `height`, the smaller of openings that come from one equal division.
+    Doors are made for `width` and `height`, the smaller of openings that are made alike.
     """
 
     x0: int
@@ -23,6 +24,16 @@ class Opening:
     leaf: Leaf
     width: int
     height: int
+
+    @property
+    def why_width(self) -> tuple[Term, ...]:
+        """The terms of its width."""
+        return (Term("opening width", self.x1 - self.x0), *slack_terms(self.x1 - self.x0 - self.width))
+
+    @property
+    def why_height(self) -> tuple[Term, ...]:
+        """The terms of its height."""
+        return (Term("opening height", self.z1 - self.z0), *slack_terms(self.z1 - self.z0 - self.height))
 
 
 @dataclass(frozen=True, slots=True)

@@ -143,8 +143,8 @@ def _doors_of(context: Context, shell: Shell, doors: Doors, opening: Opening, be
     fix = "Make the opening larger, or the gap smaller."
     context.require_room(height, doors.pointer, "the door's height", fix)
     context.require_room(whole, doors.pointer, "the door's width", fix)
-    why_height = (Term("opening height", opening.height), Term(f"{word} below and above", 2 * past))
-    why_width = (Term("opening width", opening.width), Term(f"{word} left and right", 2 * past))
+    why_height = (*opening.why_height, Term(f"{word} below and above", 2 * past))
+    why_width = (*opening.why_width, Term(f"{word} left and right", 2 * past))
     thick = _thickness(context, doors)
     x, z = opening.x0 - past, opening.z0 - past
     y = -shell.frame - doors.stand_off - thick if overlay else -shell.frame

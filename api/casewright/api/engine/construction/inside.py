@@ -1,6 +1,7 @@
 """Dividing the inside: dividers and shelves, recursively, and the leaves they leave."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from casewright.api.engine.construction.case import (
     Shell,
@@ -13,11 +14,15 @@ from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
 from casewright.api.engine.construction.divide import divided
 from casewright.api.engine.construction.draft import Draft, Region, alike
-from casewright.api.engine.construction.meet import Joining, meet, slack_terms
+from casewright.api.engine.construction.equal import Measure
+from casewright.api.engine.construction.meet import Joining, meet, moved_terms, slack_terms
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.model import Space, Term
 from casewright.sdk.writer import Writer
+
+Spans = list[tuple[int, int]]
+"""The low and the high bound of each entry of a division, in nm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +66,8 @@ def _divide(built: Construction, shell: Shell, region: Region, space: Space) -> 
         built.context.require_room(
             size, entry.pointer, "the clear size of an entry", "Use fewer entries or a larger cabinet."
         )
-    spans = _spans(region, sizes, t, upright)
+    asked = _spans(region, sizes, t, upright)
+    built, spans = _set_alike(built, shell, asked, upright)
     keys: list[str] = []
     for low, high in spans[:-1]:
         stem = "divider" if upright else "shelf"
@@ -69,15 +75,16 @@ def _divide(built: Construction, shell: Shell, region: Region, space: Space) -> 
         between = _divider if upright else _dividing_shelf
         built = between(built, shell, region, keys[-1], high if upright else low - t)
     parts: list[Split | Leaf] = []
-    for inner, entry in zip(_regions(region, spans, keys, upright), space.parts, strict=True):
+    built, regions = _regions(built, region, (asked, spans), keys, upright)
+    for inner, entry in zip(regions, space.parts, strict=True):
         built, part = _divide(built, shell, inner, entry)
         parts.append(part)
     return built, Split(space, tuple(keys), tuple(parts))
 
 
-def _spans(region: Region, sizes: list[int], thickness: int, upright: bool) -> list[tuple[int, int]]:
+def _spans(region: Region, sizes: list[int], thickness: int, upright: bool) -> Spans:
     """Return each entry's low and high bound: from the left for bays, from the top down for tiers."""
-    spans: list[tuple[int, int]] = []
+    spans: Spans = []
     place = region.x0 if upright else region.z1
     for size in sizes:
         spans.append((place, place + size) if upright else (place - size, place))
@@ -85,22 +92,51 @@ def _spans(region: Region, sizes: list[int], thickness: int, upright: bool) -> l
     return spans
 
 
-def _regions(region: Region, spans: list[tuple[int, int]], keys: list[str], upright: bool) -> list[Region]:
-    """Return the region of each entry; what one is larger than its siblings from an equal division is its slack."""
+def _set_alike(built: Construction, shell: Shell, spans: Spans, upright: bool) -> tuple[Construction, Spans]:
+    """Return the spans of entries with the parts between them set like other parts that stand nearly there.
+
+    A divider is measured from the ends of its region, as the parts it is let into are; a shelf from the ends of the
+    case's sides. Rooms so small that this could close them are left as they are.
+    """
+    if min(high - low for low, high in spans) <= 2 * built.job.shop.same:
+        return built, spans
+    rising = sorted(spans)
+    ends = (rising[0][0], rising[-1][1]) if upright else (shell.foot, shell.height)
+    measure = Measure.FROM_REGION if upright else Measure.FROM_SIDE_END
+    shifts = [0]
+    for (_, low), (high, _) in pairwise(rising):
+        built, shift = built.shift(measure, (low, high), ends)
+        shifts.append(shift)
+    shifts.append(0)
+    moved = [(low + shifts[i], high + shifts[i + 1]) for i, (low, high) in enumerate(rising)]
+    return built, moved if upright else moved[::-1]
+
+
+def _regions(
+    built: Construction, region: Region, spans: tuple[Spans, Spans], keys: list[str], upright: bool
+) -> tuple[Construction, list[Region]]:
+    """Return the region of each entry, from its spans as asked for and as set.
+
+    What one is larger than those its parts are made alike with is its slack.
+    """
+    asked, made = spans
     first, last = (region.left, region.right) if upright else (region.roof, region.floor)
     edges = [first, *keys, last]
-    sizes = [high - low for low, high in spans]
-    slacks = [size - made for size, made in zip(sizes, alike(sizes), strict=True)]
-    r = region
-    if upright:
-        return [
-            Region(low, high, r.z0, r.z1, edges[i], edges[i + 1], r.floor, r.roof, slacks[i], r.slack_z)
-            for i, (low, high) in enumerate(spans)
-        ]
-    return [
-        Region(r.x0, r.x1, low, high, r.left, r.right, edges[i + 1], edges[i], r.slack_x, slacks[i])
-        for i, (low, high) in enumerate(spans)
-    ]
+    sizes = [high - low for low, high in made]
+    measure = Measure.CLEAR_WIDTH if upright else Measure.CLEAR_HEIGHT
+    built = built.asking(measure, *alike(sizes))
+    slacks = [size - built.context.equal(measure, one) for size, one in zip(sizes, alike(sizes), strict=True)]
+    moved = [size - (high - low) for size, (low, high) in zip(sizes, asked, strict=True)]
+    out: list[Region] = []
+    for i, (low, high) in enumerate(made):
+        if upright:
+            left, right = edges[i], edges[i + 1]
+            one = replace(region, x0=low, x1=high, left=left, right=right, slack_x=slacks[i], moved_x=moved[i])
+        else:
+            floor, roof = edges[i + 1], edges[i]
+            one = replace(region, z0=low, z1=high, floor=floor, roof=roof, slack_z=slacks[i], moved_z=moved[i])
+        out.append(one)
+    return built, out
 
 
 def _divider(built: Construction, shell: Shell, region: Region, key: str, x: int) -> Construction:
@@ -139,17 +175,17 @@ def _fixed_between(built: Construction, region: Region, key: str) -> Constructio
 
 
 def width_terms(context: Context, shell: Shell, region: Region) -> tuple[Term, ...]:
-    """Return the terms of a region's clear width, less what an equal division leaves over."""
-    taken = shell.room.x1 - shell.room.x0 - (region.x1 - region.x0)
+    """Return the terms of a region's clear width, less what it is larger than those its parts are made alike with."""
+    taken = shell.room.x1 - shell.room.x0 - (region.x1 - region.x0) + region.moved_x
     others = (Term("other bays and dividers", -taken),) if taken else ()
-    return (*inside_width_terms(context, shell), *others, *slack_terms(region.slack_x))
+    return (*inside_width_terms(context, shell), *others, *moved_terms(region.moved_x), *slack_terms(region.slack_x))
 
 
 def height_terms(context: Context, shell: Shell, region: Region) -> tuple[Term, ...]:
-    """Return the terms of a region's clear height, less what an equal division leaves over."""
-    taken = shell.room.z1 - shell.room.z0 - (region.z1 - region.z0)
+    """Return the terms of a region's clear height, less what it is larger than those its parts are made alike with."""
+    taken = shell.room.z1 - shell.room.z0 - (region.z1 - region.z0) + region.moved_z
     others = (Term("other tiers and shelves", -taken),) if taken else ()
-    return (*inside_height_terms(context, shell), *others, *slack_terms(region.slack_z))
+    return (*inside_height_terms(context, shell), *others, *moved_terms(region.moved_z), *slack_terms(region.slack_z))
 
 
 def depth_terms(context: Context, shell: Shell, setback: int, band: int) -> tuple[Term, ...]:
@@ -178,6 +214,7 @@ def add_fixed_shelves(built: Construction, shell: Shell, leaf: Leaf, setback: in
     pointer = f"{leaf.space.pointer}/fixed_shelves"
     context.require_room(shell.inner_back - y0, pointer, "shelf depth", "Set shelves back less or go deeper.")
     why = (width_terms(context, shell, region), depth_terms(context, shell, setback, band))
+    built, heights = _shelves_alike(built, shell, region, heights, material.thickness)
     for above_floor in heights:
         z = region.z0 + above_floor
         key = f"shelf-{built.next_number('shelf')}"
@@ -186,6 +223,25 @@ def add_fixed_shelves(built: Construction, shell: Shell, leaf: Leaf, setback: in
         shelf = Draft(key, "shelf", key.replace("-", " "), material, box, 1, 2, *why, "case", bands=bands)
         built = _fixed_between(built.with_parts(shelf), region, key)
     return built
+
+
+def _shelves_alike(
+    built: Construction, shell: Shell, region: Region, heights: list[int], thickness: int
+) -> tuple[Construction, list[int]]:
+    """Return the heights of a region's shelves over its floor, each like another shelf that stands nearly there.
+
+    Shelves so close over one another that this could bring them together are left as they are.
+    """
+    below = [0, *[height + thickness for height in heights]]
+    above = [*heights, region.z1 - region.z0]
+    if min(high - low for low, high in zip(below, above, strict=True)) <= 2 * built.job.shop.same:
+        return built, heights
+    out = []
+    for height in heights:
+        z = region.z0 + height
+        built, by = built.shift(Measure.FROM_SIDE_END, (z, z + thickness), (shell.foot, shell.height))
+        out.append(height + by)
+    return built, out
 
 
 def _heights(context: Context, leaf: Leaf, thickness: int) -> list[int]:
@@ -197,7 +253,8 @@ def _heights(context: Context, leaf: Leaf, thickness: int) -> list[int]:
         n = space.fixed_count
         free = clear - n * thickness
         context.require_room(free, pointer, "the room between shelves", "Ask for fewer shelves.")
-        return [free * (i + 1) // (n + 1) + i * thickness for i in range(n)]
+        lower = [free * (i + 1) // (n + 1) + i * thickness for i in range(-(-n // 2))]
+        return [*lower, *[clear - thickness - height for height in reversed(lower[: n // 2])]]
     heights = sorted(space.fixed_heights)
     floor = 0
     for height in heights:

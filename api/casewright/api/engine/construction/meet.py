@@ -1,19 +1,22 @@
 """Fitting joints: one meeting at a time, the method's answer checked and then cut into both parts."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from casewright.api.engine.construction.answers import validate_fit
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import ALIKE, SIDES, Draft
+from casewright.api.engine.construction.equal import Measure
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Place
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Choice, Joint, Term
+from casewright.sdk.model import Choice, Joint, Options, Term
 
 Spans = tuple[tuple[int, int], ...]
+DEPTH = "depth"
+"""The option by which a method that lets the guest into the host is given how deep."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +35,8 @@ class Joining:
 class _Fitted:
     """One host and guest as they meet: the joint's place in the cabinet frame and the method's answer.
 
-    `spare` is how far the guest stands off the host before it grows.
+    `spare` is how far the guest stands off the host before it grows, `depth` how deep the method would cut into the
+    host by itself: zero where no cut ends in the wood, or the method takes no depth.
     """
 
     host: Draft
@@ -41,6 +45,7 @@ class _Fitted:
     place: Place
     spare: int
     fit: Fit
+    depth: int
 
 
 def joint_method(registry: Registry, choice: Choice, kind: MeetingKind = "tee") -> JointMethod:
@@ -69,6 +74,7 @@ def meet(built: Construction, joining: Joining, hosts: str | Sequence[str], gues
             )
         )
     fit = fitted[0].fit
+    built = built.asking(Measure.DEPTH, *[one.depth for one in fitted if one.depth])
     why = tuple([Term(f"{term.label}, {names}", term.nm) for term in fit.why])
     built = built.with_parts(entering.grown(way, fit.growth, why))
     for one in fitted:
@@ -80,11 +86,30 @@ def _fitted(built: Construction, joining: Joining, host: Draft, guest: Draft, wa
     meeting, place = _meeting(built, joining, host, guest, way)
     choice = joining.choice
     method = joint_method(built.registry, choice, joining.kind)
+    fit = _answer(built, joining, meeting, choice.options)
+    depth = _depth(fit, meeting) if DEPTH in method.options().fields else 0
+    equal = built.context.equal(Measure.DEPTH, depth)
+    if equal != depth:
+        other = _answer(built, joining, meeting, {**choice.options, DEPTH: equal})
+        less = Term("made as deep as others nearly so", other.growth - fit.growth)
+        fit = replace(other, why=(*fit.why, less))
+    return _Fitted(host, guest, way, place, meeting.spare, fit, depth)
+
+
+def _answer(built: Construction, joining: Joining, meeting: Meeting, options: Options) -> Fit:
+    """Return the method's answer to a meeting, found sound."""
+    choice = joining.choice
+    method = joint_method(built.registry, choice, joining.kind)
     family = "boxes" if joining.kind == "box" else "joints"
-    options = MappingProxyType(choice.options)
-    fit = built.context.call(family, choice.method, choice.pointer, lambda: method.fit(meeting, options))
+    frozen = MappingProxyType(options)
+    fit = built.context.call(family, choice.method, choice.pointer, lambda: method.fit(meeting, frozen))
     validate_fit(built.context, family, choice.method, fit, meeting.guest_length)
-    return _Fitted(host, guest, way, place, meeting.spare, fit)
+    return fit
+
+
+def _depth(fit: Fit, meeting: Meeting) -> int:
+    """Return how deep the deepest cut into the host goes that ends in its wood."""
+    return max((box.z1 for cut in fit.host for box in cut.boxes if 0 < box.z1 < meeting.host_depth), default=0)
 
 
 def _joined(built: Construction, joining: Joining, one: _Fitted) -> Construction:
@@ -129,7 +154,7 @@ def _meeting(built: Construction, joining: Joining, host: Draft, guest: Draft, w
         face, spare = outer.low(d), outer.low(d) - inner.high(d)
     else:
         face, spare = outer.high(d), inner.low(d) - outer.high(d)
-    if not 0 <= spare < ALIKE:
+    if not 0 <= spare < ALIKE + built.job.shop.same:
         raise AssertionError(f"{guest.key} stands {spare} nm off {host.key}")
     start, end = max(inner.low(a), outer.low(a)), min(inner.high(a), outer.high(a))
     at = [0, 0, 0]
@@ -164,5 +189,10 @@ def _positive(axis: int) -> Axis:
 
 
 def slack_terms(slack: int) -> tuple[Term, ...]:
-    """Return the term for what an equal division leaves over, if it leaves anything."""
-    return (Term("left over from equal division, kept as clearance", -slack),) if slack else ()
+    """Return the term for how much smaller a part is made than its room, so that it is like others."""
+    return (Term("made alike with others, kept as clearance", -slack),) if slack else ()
+
+
+def moved_terms(moved: int) -> tuple[Term, ...]:
+    """Return the term for what a room gains as a part beside it is set like others that stand nearly there."""
+    return (Term("a part beside it set like others nearly there", moved),) if moved else ()

@@ -50,5 +50,7 @@ class Shop(OptionSchema):
         Choice(*Machine), most=limits.MACHINES, load_default=list, metadata=about("what the shop has; none: every one")
     )
     same = Length(
-        most=mm(1), load_default=mm("0.1"), metadata=about("a cutter wider by this or less makes a groove in one pass")
+        most=mm(1),
+        load_default=mm("0.1"),
+        metadata=about("settings this near are made one, and a cutter this much wider makes a groove in one pass"),
     )
