@@ -6,7 +6,7 @@ settings: what is compared are ratios within rounds of a few seconds each. Where
 job of its own (a width that no other request has), so that nothing kept can help; "same job" is one job asked for again
 and again, which is read, found among the kept plans and written; "held plan" has the ETag with it.
 
-Processor time is the worker's own, user and system, as the kernel counts it. Loads at a steady rate are sent by this
+The gateway runs on the worker's core. Processor time is the worker's own, user and system, as the kernel counts it. Loads at a steady rate are sent by this
 script, each request timed from the moment it was due, so that a late start counts as waiting.
 """
 
@@ -139,10 +139,10 @@ def running(core: int, size: int | None = None) -> Iterator[Running]:
         while time.monotonic() < end:
             workers = Path(f"/proc/{child}/task/{child}/children").read_text().split()
             with socket.socket() as probe:
-                if workers and probe.connect_ex(("127.0.0.1", port)) == 0:
+                if len(workers) == 2 and probe.connect_ex(("127.0.0.1", port)) == 0:
                     break
             time.sleep(0.05)
-        yield Running(port, int(workers[0]))
+        yield Running(port, int(workers[1]))  # the first is the gateway
     finally:
         os.kill(child, 15)
         os.waitpid(child, 0)

@@ -2,6 +2,7 @@
 
 import base64
 import json
+import time
 from typing import Any
 
 import pytest
@@ -75,3 +76,19 @@ def test_a_fault_of_ours_is_answered_as_any_other(
 
 def test_other_views_have_no_lines(client: FlaskClient, job: dict[str, Any]) -> None:
     assert client.post("/v1/plan?as=ndjson", json=job).status_code == 400
+
+
+def test_a_line_is_sent_again_while_its_step_lasts(
+    registry: Registry, job: dict[str, Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def slow(*_: object, progress: Any, **__: object) -> dict[str, Any]:
+        progress("cutting", 1, 2)
+        time.sleep(0.5)
+        return {}
+
+    monkeypatch.setattr("casewright.api.use.planning.Planner.document", slow)
+    monkeypatch.setattr("casewright.api.web.progress.AGAIN_SECONDS", 0.1)
+    *told, last = lines(create_app(registry).test_client().post("/v1/stock?as=ndjson", json=job))
+    assert 2 <= len(told) <= 5
+    assert all(line == {"progress": {"stage": "cutting", "done": 1, "of": 2}} for line in told)
+    assert last == {"result": {}}

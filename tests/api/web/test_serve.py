@@ -102,6 +102,22 @@ MALFORMED = {
         b"POST /v1/plan HTTP/1.1\r\nHost: a\r\nContent-Length: 5\r\nTransfer-Encoding: chunked\r\n\r\n0\r\n\r\n",
         400,
     ),
+    "no host in HTTP/1.1 (RFC 9112 3.2)": (b"GET /version HTTP/1.1\r\n\r\n", 400),
+    "two hosts (RFC 9112 3.2)": (b"GET /version HTTP/1.1\r\nHost: a\r\nHost: b\r\n\r\n", 400),
+    "a body that is cut off (RFC 9112 8)": (
+        b"POST /v1/plan HTTP/1.1\r\nHost: a\r\nContent-Type: application/json\r\nContent-Length: 50\r\n\r\n{}",
+        400,
+    ),
+    "chunks that are cut off (RFC 9112 8)": (
+        b"POST /v1/plan HTTP/1.1\r\nHost: a\r\nContent-Type: application/json\r\n"
+        b"Transfer-Encoding: chunked\r\n\r\n2\r\n{}\r\n",
+        400,
+    ),
+    "a coding that is not read here (RFC 9112 6.1)": (
+        b"POST /v1/plan HTTP/1.1\r\nHost: a\r\nContent-Type: application/json\r\n"
+        b"Transfer-Encoding: gzip, chunked\r\n\r\n2\r\n{}\r\n0\r\n\r\n",
+        501,
+    ),
     "a target that is too long": (b"GET /" + b"a" * 20_000 + b" HTTP/1.1\r\nHost: a\r\n\r\n", 414),
     "too many headers": (
         b"GET /healthz HTTP/1.1\r\nHost: a\r\n" + b"".join(b"A%d: b\r\n" % i for i in range(300)) + b"\r\n",
@@ -176,7 +192,11 @@ def test_it_drains_then_stops_and_its_log_is_json_without_the_job(live: Live, jo
 
 def test_settings_reach_gunicorn() -> None:
     chosen = gunicorn_settings(Settings(timeout_seconds=50, stop_seconds=9, requests_a_worker=1000, workers=0))
-    assert (chosen["timeout"], chosen["graceful_timeout"], chosen["workers"]) == (50, 9, cores())
+    assert (chosen["timeout"], chosen["graceful_timeout"], chosen["workers"]) == (
+        50,
+        9,
+        cores() + 2,
+    )  # and one more, and the gateway
     assert (chosen["max_requests"], chosen["max_requests_jitter"]) == (1000, 100)
 
 

@@ -4,7 +4,6 @@ An alarm raises in the main thread, so this is for a process whose main thread a
 `casewright serve` sets it up. Under another server the budget is left to that server.
 """
 
-import os
 import signal
 import time
 from collections.abc import Callable, Iterable, Iterator
@@ -44,7 +43,7 @@ class Budget:
     def lines(self, lines: Iterable[bytes]) -> Iterator[bytes]:
         """Yield lines of JSON; where they take longer than the budget, the problem is the last of them.
 
-        The worker then leaves after this request, and with it the thread that still works on the job.
+        The thread that still works on the job then ends with its worker, which leaves once it has answered.
         """
         until = time.monotonic() + self.seconds
         coming = iter(lines)
@@ -57,7 +56,6 @@ class Budget:
                 kind, (detail, errors) = KINDS["over-budget"], self._over()
                 body = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": detail}
                 yield to_bytes({"problem": {**body, "errors": [problem.as_dict() for problem in errors]}})
-                os.kill(os.getpid(), signal.SIGTERM)
                 return
             except BaseException:
                 _disarm()

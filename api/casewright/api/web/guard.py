@@ -17,7 +17,7 @@ from typing import Any
 from casewright.api.job import limits
 from casewright.api.web.budget import Budget
 from casewright.api.web.logs import REQUESTS
-from casewright.api.web.problems import ProblemError
+from casewright.api.web.problems import RETRY_SECONDS, ProblemError
 from casewright.api.web.settings import Settings
 from casewright.sdk.errors import Problem
 from flask import Flask, Response, g, request
@@ -27,7 +27,6 @@ REQUEST_ID = "X-Request-Id"
 OPEN = frozenset({"/healthz", "/readyz", "/version", "/openapi.json"})
 """Paths that ask for no key, beside `/docs` and what is under it and `/problems/`."""
 
-RETRY_SECONDS = 5
 _ID = re.compile(r"[A-Za-z0-9._-]{1,64}", re.ASCII)
 _MOST_DISCARDED = 4 * limits.BODY_BYTES
 _BEARER = re.compile(r"bearer +([!-~]{1,200})", re.IGNORECASE | re.ASCII)
@@ -78,7 +77,7 @@ class Guard:
         app.after_request(self.after)
 
     def before(self) -> None:
-        """Let a request in. Raises `ProblemError` (401, 503)."""
+        """Let a request in. Raises `ProblemError` (400, 401, 503)."""
         g.since = time.perf_counter()
         given = request.headers.get(REQUEST_ID, "")
         g.request_id = given if _ID.fullmatch(given) else os.urandom(12).hex()
@@ -86,6 +85,8 @@ class Guard:
             self.ask_for_key()
         if "chunked" in request.headers.get("Transfer-Encoding", "").lower():
             _read_chunks()
+        elif request.content_length and request.routing_exception is None:
+            _read_announced(request.content_length)
         if request.path == "/readyz" and self.draining():
             raise ProblemError("unavailable", "The service is about to stop; ask another.")
 
@@ -160,6 +161,14 @@ class Guard:
 def is_open(path: str) -> bool:
     """Return whether a path asks for no key."""
     return path in OPEN or path == "/docs" or path.startswith(("/docs/", "/problems/"))
+
+
+def _read_announced(length: int) -> None:
+    """Read a body of a length announced, refusing what was cut off: half a table of cabinets reads well, too."""
+    got = len(request.get_data(cache=True))
+    if got < length:
+        rule, fix = f"{length} bytes, as Content-Length says", "Send the whole body: the connection broke off."
+        raise ProblemError("bad-request", "The body is cut off.", [Problem("", rule, f"{got} bytes", fix)])
 
 
 def _read_chunks() -> None:

@@ -18,12 +18,25 @@ from collections.abc import Iterable, Sequence
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
 
+from casewright.api.web.classes import WorkClass
+from casewright.api.web.line import Figures
+
 BUCKETS = (0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5, 5.0, 10.0, 30.0)
 """Upper ends of the buckets of a request's time, in seconds."""
 
 METHODS = ("GET", "HEAD", "POST", "OPTIONS", "other")
 STATUSES = (200, 204, 304, 400, 401, 404, 405, 406, 412, 413, 415, 422, 429, 500, 503, 0)
 """Statuses counted by number; any other is counted under 0, shown as `other`."""
+
+LINE_CLASSES = (WorkClass.SMALL, WorkClass.HEAVY)
+_LINE = (
+    ("waiting", "gauge", "Requests that wait for a worker."),
+    ("running", "gauge", "Requests that workers have."),
+    ("admitted", "counter", "Requests given to workers."),
+    ("refused", "counter", "Requests refused for want of room, or after waiting too long."),
+    ("waited_seconds", "counter", "Seconds that requests waited."),
+)
+"""Figures of the line by class of work, as `Figures` names them."""
 
 MEDIA_TYPE = "text/plain; version=0.0.4; charset=utf-8"
 _METHOD = {name: i for i, name in enumerate(METHODS)}
@@ -47,6 +60,7 @@ class Board:
         self._slot = 0
         self._spent = 0.0
         self._lock = threading.Lock()
+        self._line = memoryview(mmap.mmap(-1, 8 * len(LINE_CLASSES) * len(_LINE))).cast("d")
 
     def open(self, routes: Iterable[str]) -> None:
         """Make room for routes; whatever else is counted goes under `-`."""
@@ -72,6 +86,12 @@ class Board:
             numbers[at + _ROUTE - 1] += sent
             numbers[slot] = self._spent + time.process_time()
 
+    def count_line(self, kind: WorkClass, figures: Figures) -> None:
+        """Take over what the line before the workers comes to; one process has it."""
+        at = LINE_CLASSES.index(kind) * len(_LINE)
+        for i, (name, _, _) in enumerate(_LINE):
+            self._line[at + i] = getattr(figures, name)
+
     def text(self) -> str:
         """Return everything counted, in Prometheus' text format (0.0.4)."""
         sums = [sum(column) for column in zip(*self._rows(), strict=True)]
@@ -86,8 +106,16 @@ class Board:
             *(f'casewright_sent_bytes_total{{route="{rule}"}} {numbers[-1]:.0f}' for rule, numbers in seen),
             *_family("casewright_cpu_seconds_total", "counter", "Processor time of the workers."),
             f"casewright_cpu_seconds_total {sums[0]!r}",
+            *self._line_text(),
         ]
         return "\n".join(lines) + "\n"
+
+    def _line_text(self) -> Iterable[str]:
+        for i, (name, kind, about) in enumerate(_LINE):
+            family = f"casewright_line_{name}{'_total' if kind == 'counter' else ''}"
+            yield from _family(family, kind, about)
+            for at, work in enumerate(LINE_CLASSES):
+                yield f'{family}{{class="{work}"}} {self._line[at * len(_LINE) + i]:g}'
 
     def _rows(self) -> list[Sequence[float]]:
         return [self._numbers[i * self._width : (i + 1) * self._width].tolist() for i in range(self.slots)]

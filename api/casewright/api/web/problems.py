@@ -12,6 +12,9 @@ from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException
 
 MEDIA_TYPE = "application/problem+json"
+RETRY_SECONDS = 5
+"""What Retry-After says."""
+
 log = logging.getLogger("casewright.web")
 
 

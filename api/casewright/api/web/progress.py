@@ -3,13 +3,15 @@
 Each line but the last is `{"progress": {"stage", "done", "of"}}`. The last is `{"result": ...}`, the answer that
 JSON would have held (a file as `{"media_type", "base64"}`), or `{"problem": ...}`, the problem that would have been
 answered: by then the status has left. What reading the document alone finds wrong is still answered by its status.
+
+A line is sent again while its step lasts, so that a client that left is noticed, and its work ended, at once.
 """
 
 import contextvars
 import threading
 from base64 import b64encode
 from collections.abc import Callable, Iterator
-from queue import SimpleQueue
+from queue import Empty, SimpleQueue
 from typing import Any
 
 from casewright.api.engine import Progress
@@ -17,6 +19,7 @@ from casewright.api.web.negotiation import LINES, TYPES
 from casewright.api.wire.plan_document import to_bytes
 from flask import Flask, Response, current_app
 
+AGAIN_SECONDS = 1.0
 _END = object()
 
 
@@ -47,8 +50,18 @@ def lines_response(work: Callable[[Progress], Any]) -> Response:
 
     def lines() -> Iterator[bytes]:
         threading.Thread(target=contextvars.copy_context().run, args=(run,), daemon=True).start()
-        while (line := queue.get()) is not _END:
-            yield to_bytes(line)
+        last = b""
+        while True:
+            try:
+                line = queue.get(timeout=AGAIN_SECONDS)
+            except Empty:
+                if last:
+                    yield last
+                continue
+            if line is _END:
+                return
+            last = to_bytes(line)
+            yield last
 
     return Response(lines(), mimetype=TYPES[LINES], headers={"X-Accel-Buffering": "no"})
 

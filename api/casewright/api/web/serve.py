@@ -19,7 +19,10 @@ from casewright.api.use.planning import make
 from casewright.api.web import logs
 from casewright.api.web.app import create_app
 from casewright.api.web.budget import Budget
+from casewright.api.web.classes import WorkClass
+from casewright.api.web.gateway import Gateway
 from casewright.api.web.guard import Guard
+from casewright.api.web.line import Figures
 from casewright.api.web.metrics import Board, serve_metrics
 from casewright.api.web.settings import Settings, read_settings, unknown_settings
 from casewright.api.web.worker import Draining, DrainingArbiter, JsonLogger, ProblemWorker
@@ -42,12 +45,17 @@ def cores(limit: Path = Path("/sys/fs/cgroup/cpu.max")) -> int:
         return allowed
 
 
+def worker_count(settings: Settings) -> int:
+    """Return how many workers there are: as set, or one a core and one more, which heavy work leaves to small."""
+    return settings.workers or cores() + 1
+
+
 def gunicorn_settings(settings: Settings) -> dict[str, Any]:
     """Return gunicorn's settings; those that an older gunicorn does not know are left out by the caller."""
     host = f"[{settings.host}]" if ":" in settings.host else settings.host
     return {
         "bind": f"{host}:{settings.port}",
-        "workers": settings.workers or cores(),
+        "workers": worker_count(settings) + 1,  # the gateway is one of gunicorn's
         "worker_class": ProblemWorker,
         "preload_app": True,
         "timeout": settings.timeout_seconds,
@@ -70,16 +78,17 @@ class Service(BaseApplication):  # type: ignore[misc]
 
     def __init__(self, settings: Settings) -> None:
         self.settings = settings
-        self.workers = settings.workers or cores()
+        self.workers = worker_count(settings)
         self.draining = Draining()
+        self.gateway_end, self.workers_end = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
         self.board = Board(2 * self.workers + _SPARE_SLOTS) if settings.metrics_port else None
         super().__init__()
 
     def load_config(self) -> None:
         """Take over our settings and hooks."""
-        chosen = {**gunicorn_settings(self.settings), "when_ready": self.when_ready}
+        chosen = {**gunicorn_settings(self.settings), "when_ready": self.when_ready, "post_fork": self.post_fork}
         if self.board is not None:
-            chosen |= {"pre_fork": self.pre_fork, "post_fork": self.post_fork}
+            chosen["pre_fork"] = self.pre_fork
         for key, value in chosen.items():
             if key in self.cfg.settings:
                 self.cfg.set(key, value)
@@ -105,7 +114,8 @@ class Service(BaseApplication):  # type: ignore[misc]
         gc.freeze()
         gc.set_threshold(*_COLLECT)
         if self.board is not None:
-            serve_metrics(self.board, self.settings.metrics_host, self.settings.metrics_port, arbiter.LISTENERS)
+            unheld = [*arbiter.LISTENERS, self.gateway_end, self.workers_end]
+            serve_metrics(self.board, self.settings.metrics_host, self.settings.metrics_port, unheld)
 
     def pre_fork(self, arbiter: Any, worker: Any) -> None:
         """Give a new worker the first slot of the board that no living worker has."""
@@ -113,13 +123,21 @@ class Service(BaseApplication):  # type: ignore[misc]
         worker.slot = next((slot for slot in range(2 * self.workers + _SPARE_SLOTS) if slot not in taken), 0)
 
     def post_fork(self, arbiter: Any, worker: Any) -> None:
-        """Count in that slot."""
-        assert self.board is not None
-        self.board.take(worker.slot)
+        """Count in that slot, and let go what is not this process's own: the port is the gateway's."""
+        if self.board is not None:
+            self.board.take(worker.slot)
+        theirs = [self.workers_end] if isinstance(worker, Gateway) else [self.gateway_end, *arbiter.LISTENERS]
+        for one in theirs:
+            one.close()
+
+    def count_line(self, kind: WorkClass, figures: Figures) -> None:
+        """Show what the line before the workers comes to."""
+        if self.board is not None:
+            self.board.count_line(kind, figures)
 
     def run(self) -> None:
         """Serve until told to stop."""
-        DrainingArbiter(self, self.draining, self.settings.drain_seconds).run()
+        DrainingArbiter(self, Gateway, self.draining, self.settings.drain_seconds).run()
 
 
 def serve(given: Mapping[str, Any], environ: Mapping[str, str] = os.environ) -> None:
@@ -129,6 +147,8 @@ def serve(given: Mapping[str, Any], environ: Mapping[str, str] = os.environ) -> 
     """
     settings = replace(read_settings(environ), **given)
     logs.configure(settings.log_level)
+    if os.geteuid() == 0:
+        logs.warn("serving as root: run it as a user without rights")
     for warning in unknown_settings(environ):
         logs.warn(warning)
     for host, port in _ports(settings):

@@ -106,7 +106,7 @@ SETTINGS: tuple[Setting, ...] = (
     Setting(
         "CASEWRIGHT_WORKERS",
         "0",
-        "worker processes; 0 is one a core that the process may use",
+        "worker processes; 0 is one more than the cores it may use. Heavy requests get all but one of them",
         _whole("workers", 0, 256),
     ),
     Setting(

@@ -1,19 +1,22 @@
 """gunicorn's worker and arbiter, made to answer as this service does.
 
-The worker answers requests that gunicorn cannot read with a problem instead of HTML. The arbiter drains before it
-stops: `/readyz` answers 503 first, and the sockets close when balancers have had time to see it.
+A worker takes whole requests from the gateway, one at a time, and answers those that gunicorn cannot read with a
+problem instead of HTML. The arbiter keeps one gateway and the workers, and drains before it stops: `/readyz` answers
+503 first, and the port closes when balancers have had time to see it.
 """
 
 import contextlib
 import logging
 import mmap
+import socket
+import threading
 import time
 from http import HTTPStatus
 from typing import Any
 
 import orjson
 from casewright.api.web import logs
-from casewright.api.web.problems import KINDS, MEDIA_TYPE
+from casewright.api.web.problems import KINDS, MEDIA_TYPE, RETRY_SECONDS
 from casewright.sdk.errors import Problem
 from gunicorn import util  # type: ignore[import-untyped]
 from gunicorn.arbiter import Arbiter  # type: ignore[import-untyped]
@@ -22,8 +25,14 @@ from gunicorn.http import errors  # type: ignore[import-untyped]
 from gunicorn.workers.sync import SyncWorker  # type: ignore[import-untyped]
 
 log = logging.getLogger("casewright.web")
-_STATUSES = {"LimitRequestLine": 414, "LimitRequestHeaders": 431, "ExpectationFailed": 417}
-_BODY = "Send a request that follows RFC 9112; a proxy or client library does it for you."
+_STATUSES = {
+    "LimitRequestLine": 414,
+    "LimitRequestHeaders": 431,
+    "ExpectationFailed": 417,
+    "UnsupportedTransferCoding": 501,
+}
+_RULE = "an HTTP/1.1 request (RFC 9112)"
+_FIX = "Send a request that follows RFC 9112; a proxy or client library does it for you."
 
 
 class JsonLogger(Logger):  # type: ignore[misc]
@@ -36,25 +45,67 @@ class JsonLogger(Logger):  # type: ignore[misc]
 
 
 class ProblemWorker(SyncWorker):  # type: ignore[misc]
-    """Handles one request at a time."""
+    """Handles one request at a time. Its one socket brings them from the gateway."""
+
+    def __init__(self, age: int, ppid: int, sockets: Any, app: Any, timeout: float, cfg: Any, log: Any) -> None:
+        super().__init__(age, ppid, [app.workers_end], app, timeout, cfg, log)
+
+    def accept(self, listener: Any) -> None:
+        """Take a request from the gateway; with none left there to come, leave."""
+        peer, sent, _, _ = socket.recv_fds(listener, 256, 1)
+        if not sent:
+            self.alive = False
+            return
+        host, _, port = peer.decode().rpartition(" ")
+        client = socket.socket(fileno=sent[0])
+        client.setblocking(True)
+        self.handle(listener, client, (host, int(port)))
+
+    def handle(self, listener: Any, client: Any, addr: Any) -> None:
+        """Handle a request; leave where it left a thread behind, for no other way ends that."""
+        super().handle(listener, client, addr)
+        if threading.active_count() > 1:
+            self.alive = False
+
+    def handle_request(self, listener: Any, req: Any, client: Any, addr: Any) -> None:
+        """Answer a request, or refuse it where gunicorn is laxer than RFC 9112."""
+        hosts = [value for name, value in req.headers if name == "HOST"]
+        if len(hosts) > 1 or (req.version >= (1, 1) and not hosts):
+            raise errors.InvalidHeader("HOST")
+        codings = [value.strip().lower() for name, value in req.headers if name == "TRANSFER-ENCODING"]
+        if codings and codings != ["chunked"]:
+            raise errors.UnsupportedTransferCoding("TRANSFER-ENCODING")
+        super().handle_request(listener, req, client, addr)
+
+    def handle_exit(self, sig: int, frame: Any) -> None:
+        """Leave after the request at hand; when the whole service stops, only after those the gateway still has."""
+        if not self.app.draining():
+            self.alive = False
 
     def handle_error(self, req: Any, client: Any, addr: Any, exc: BaseException) -> None:
-        """Answer what cannot be read with a problem; log the kind of error, never the bytes received."""
-        readable = isinstance(exc, Exception) and not isinstance(exc, errors.ParseException)
-        kind = KINDS["internal" if readable or not isinstance(exc, Exception) else "bad-request"]
-        status = kind.status if kind.status == 500 else _STATUSES.get(type(exc).__name__, 400)
-        log.log(logging.ERROR if status == 500 else logging.INFO, "%s", type(exc).__name__, exc_info=exc)
+        """Answer what cannot be read with a problem; log the kind of error, never the bytes received.
+
+        A worker that is being ended answers nothing: the gateway does.
+        """
+        if not isinstance(exc, Exception):
+            return
+        readable = not isinstance(exc, errors.ParseException)
+        status = 500 if readable else _STATUSES.get(type(exc).__name__, 400)
+        log.log(logging.ERROR if readable else logging.INFO, "%s", type(exc).__name__, exc_info=exc)
         with contextlib.suppress(OSError):
-            util.write_nonblock(client, _plain_problem(kind.type, kind.title, status, type(exc).__name__))
+            util.write_nonblock(client, plain_problem(status, _RULE, type(exc).__name__, _FIX))
 
 
-def _plain_problem(kind: str, title: str, status: int, name: str) -> bytes:
-    problem = Problem("", "an HTTP/1.1 request (RFC 9112)", name, _BODY)
+def plain_problem(status: int, rule: str, got: str, fix: str) -> bytes:
+    """Return a whole answer of HTTP: a problem, after which the connection closes."""
+    kind = KINDS[{500: "internal", 503: "unavailable"}.get(status, "bad-request")]
     detail = HTTPStatus(status).phrase
-    body = {"type": kind, "title": title, "status": status, "detail": detail, "errors": [problem.as_dict()]}
+    errors = [Problem("", rule, got, fix).as_dict()]
+    body = {"type": kind.type, "title": kind.title, "status": status, "detail": detail, "errors": errors}
     content = orjson.dumps(body, option=orjson.OPT_APPEND_NEWLINE)
+    retry = f"Retry-After: {RETRY_SECONDS}\r\n" if status in (408, 503) else ""
     head = (
-        f"HTTP/1.1 {status} {HTTPStatus(status).phrase}\r\nConnection: close\r\nContent-Type: {MEDIA_TYPE}\r\n"
+        f"HTTP/1.1 {status} {detail}\r\nConnection: close\r\nContent-Type: {MEDIA_TYPE}\r\n{retry}"
         f"X-Content-Type-Options: nosniff\r\nContent-Length: {len(content)}\r\n\r\n"
     )
     return head.encode("ascii") + content
@@ -76,18 +127,24 @@ class Draining:
 
 
 class DrainingArbiter(Arbiter):  # type: ignore[misc]
-    """Drains for a while on TERM, then stops; a second TERM stops at once."""
+    """Keeps one gateway and the workers. Drains for a while on TERM, then stops; a second TERM stops at once."""
 
-    def __init__(self, app: Any, draining: Draining, seconds: float) -> None:
-        self.draining, self.seconds = draining, seconds
+    def __init__(self, app: Any, gateway: type, draining: Draining, seconds: float) -> None:
+        self.gateway, self.draining, self.seconds = gateway, draining, seconds
         self.until: float | None = None
         super().__init__(app)
 
+    def spawn_worker(self) -> Any:
+        """Fork the gateway where there is none, or else a worker."""
+        there = any(isinstance(worker, self.gateway) for worker in self.WORKERS.values())
+        self.worker_class = ProblemWorker if there else self.gateway
+        return super().spawn_worker()
+
     def handle_term(self) -> None:
         """Begin to drain, or stop where there is nothing to wait for."""
+        self.draining.begin()
         if self.until is not None or self.seconds == 0:
             super().handle_term()
-        self.draining.begin()
         self.until = time.monotonic() + self.seconds
         log.info("draining for %s s", self.seconds)
 
@@ -96,3 +153,14 @@ class DrainingArbiter(Arbiter):  # type: ignore[misc]
         if self.until is not None and time.monotonic() >= self.until:
             super().handle_term()
         super().manage_workers()
+
+    def stop(self, graceful: bool = True) -> None:
+        """Stop: the gateway when it has answered what it has, and the workers after it."""
+        self.app.gateway_end.close()
+        super().stop(graceful)
+
+    def not_offered(self) -> None:
+        """Do nothing: these signals change how many processes there are, or what runs in them."""
+        log.warning("this signal does nothing here: start the service anew")
+
+    handle_hup = handle_ttin = handle_ttou = handle_usr2 = handle_winch = not_offered

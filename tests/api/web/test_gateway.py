@@ -1,0 +1,194 @@
+"""The process before the workers, as a client meets it: slow senders, lost workers, clients that leave, keep-alive."""
+
+import json
+import os
+import signal
+import socket
+import sys
+import threading
+import time
+from collections.abc import Iterator
+from http.client import HTTPConnection
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parents[2] / "bench"))
+
+import slow_connections
+from casewright.api.job import limits
+from live_service import ask, free_port, running, small_body
+
+WORKERS = 2
+
+
+class Live:
+    """A running service."""
+
+    def __init__(self, port: int, process: Any, metrics: int) -> None:
+        self.port, self.process, self.metrics = port, process, metrics
+
+    def children(self) -> list[int]:
+        """Return the ids of the gateway and the workers, oldest first; the process of the metrics is none of them."""
+        pid = self.process.pid
+        found = [int(child) for child in Path(f"/proc/{pid}/task/{pid}/children").read_text().split()]
+        return sorted(found)[1:]
+
+    def figure(self, name: str) -> float:
+        _, _, body = ask(self.metrics, "/metrics")
+        return next(float(line.split()[-1]) for line in body.decode().splitlines() if line.startswith(name))
+
+    def talk(self, *sent: bytes, pause: float = 0.0) -> bytes:
+        """Send pieces and return all that comes back until the connection closes."""
+        with socket.create_connection(("127.0.0.1", self.port), timeout=30) as connection:
+            for piece in sent:
+                connection.sendall(piece)
+                time.sleep(pause)
+            received = b""
+            while piece := connection.recv(65536):
+                received += piece
+        return received
+
+
+@pytest.fixture(scope="module")
+def live() -> Iterator[Live]:
+    metrics = free_port()
+    with running("--workers", str(WORKERS), CASEWRIGHT_METRICS_PORT=str(metrics)) as (port, process):
+        yield Live(port, process, metrics)
+
+
+def heavy_body(number: int, count: int = 24) -> bytes:
+    """Return a job that takes seconds: loose parts cut from stock at the greatest effort. 100 take over a minute."""
+    parts = [
+        {"id": f"p{i}", "material": "ply", "length": 211 + 7 * i, "width": 97 + 5 * (i % 61), "quantity": 6}
+        for i in range(count)
+    ]
+    return json.dumps(
+        {
+            "units": "mm",
+            "title": f"heavy {number}",
+            "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
+            "loose_parts": parts,
+            "stock": {"sheets": [{"id": "s", "material": "ply", "length": 2440, "width": 1220}], "effort": 5},
+        }
+    ).encode()
+
+
+def post(path: str, body: bytes, *more: str) -> bytes:
+    lines = [f"POST {path} HTTP/1.1", "Host: localhost", "Content-Type: application/json", *more]
+    return "\r\n".join([*lines, f"Content-Length: {len(body)}", "", ""]).encode() + body
+
+
+def test_slow_connections_hold_nobody_up(live: Live) -> None:
+    import asyncio
+
+    before = live.figure('casewright_line_admitted_total{class="small"}')
+    came = asyncio.run(slow_connections.measured(live.port, connections=42, seconds=3))
+    assert {name: asked.failed for name, asked in came.items() if asked.failed} == {}
+    # The machine of the tests may be busy; the figures proper are those of tests/bench/slow_connections.py.
+    assert slow_connections.part(came["health"].seconds, 0.5) < 0.5
+    assert live.figure('casewright_line_admitted_total{class="small"}') > before
+
+
+def test_health_waits_for_no_plan(live: Live) -> None:
+    threads = [threading.Thread(target=ask, args=(live.port, "/v1/stock", heavy_body(i))) for i in range(WORKERS + 1)]
+    for thread in threads:
+        thread.start()
+    time.sleep(0.5)
+    assert live.figure('casewright_line_running{class="heavy"}') == WORKERS - 1
+    assert live.figure('casewright_line_waiting{class="heavy"}') == 2
+    since = time.monotonic()
+    assert ask(live.port, "/healthz")[0] == ask(live.port, "/readyz")[0] == 200
+    assert ask(live.port, "/v1/plan", small_body(501))[0] == 200
+    assert time.monotonic() - since < 2
+    assert live.figure('casewright_line_running{class="heavy"}') == WORKERS - 1, "too short a job to show anything"
+    for thread in threads:
+        thread.join()
+
+
+def test_a_connection_stays_for_more_requests(live: Live) -> None:
+    connection = HTTPConnection("127.0.0.1", live.port, timeout=30)
+    connection.connect()
+    first = connection.sock
+    for width in (510, 520, 530):
+        connection.request("POST", "/v1/parts", small_body(width), {"Content-Type": "application/json"})
+        answer = connection.getresponse()
+        assert (answer.status, answer.headers["Connection"]) == (200, "keep-alive")
+        assert answer.read() == ask(live.port, "/v1/parts", small_body(width))[2]
+        connection.request("HEAD", "/version")
+        assert (connection.getresponse().read(), connection.sock) == (b"", first)
+    connection.close()
+
+
+def test_requests_sent_at_once_are_answered_in_turn(live: Live) -> None:
+    last = b"GET /healthz HTTP/1.1\r\nHost: a\r\nConnection: close\r\n\r\n"
+    received = live.talk(post("/v1/parts", small_body(540)) + b"GET /version HTTP/1.1\r\nHost: a\r\n\r\n" + last)
+    assert received.count(b"HTTP/1.1 200 ") == 3
+    assert received.index(b'"parts"') < received.index(b'"software"') < received.index(b'"alive"')
+
+
+def test_a_client_that_waits_for_100_gets_it_once(live: Live) -> None:
+    whole = post("/v1/parts", small_body(550), "Expect: 100-continue", "Connection: close")
+    head, _, body = whole.partition(b"\r\n\r\n")
+    received = live.talk(head + b"\r\n\r\n", body, pause=0.3)
+    assert received.startswith(b"HTTP/1.1 100 Continue\r\n\r\nHTTP/1.1 200 OK\r\n")
+    assert received.count(b"HTTP/1.1 100 ") == 1
+
+
+def test_a_lost_worker_is_answered_and_replaced(live: Live) -> None:
+    answers: list[Any] = []
+    asking = threading.Thread(target=lambda: answers.append(ask(live.port, "/v1/stock", heavy_body(9))))
+    gateway, *workers = live.children()
+    asking.start()
+    time.sleep(0.5)
+    for worker in workers:
+        os.kill(worker, signal.SIGKILL)
+    asking.join()
+    ((status, headers, body),) = answers
+    assert (status, headers["Content-Type"]) == (500, "application/problem+json")
+    assert "worker" in json.loads(body)["errors"][0]["got"]
+    assert ask(live.port, "/v1/plan", small_body(560))[0] == 200
+    assert live.children()[0] == gateway
+
+
+def test_a_lost_gateway_is_replaced(live: Live) -> None:
+    gateway, *_ = live.children()
+    os.kill(gateway, signal.SIGKILL)
+    end = time.monotonic() + 10
+    while True:
+        try:
+            assert ask(live.port, "/v1/plan", small_body(570))[0] == 200
+            break
+        except OSError:
+            assert time.monotonic() < end
+    assert gateway not in live.children()
+
+
+def test_work_for_a_client_that_left_ends(live: Live) -> None:
+    tick = os.sysconf("SC_CLK_TCK")
+
+    def spent() -> dict[int, float]:
+        stats = {pid: Path(f"/proc/{pid}/stat").read_text().rsplit(")", 1)[1].split() for pid in live.children()}
+        return {pid: (int(stat[11]) + int(stat[12])) / tick for pid, stat in stats.items()}
+
+    for number in range(3):
+        with socket.create_connection(("127.0.0.1", live.port), timeout=30) as connection:
+            connection.sendall(post("/v1/stock", heavy_body(20 + number, 100), "Accept: application/x-ndjson"))
+            assert connection.recv(100)
+    end = time.monotonic() + limits.BUDGET_SECONDS  # one after another, each would have taken all of it
+    while True:
+        before = spent()
+        time.sleep(1)
+        after = spent()
+        if before.keys() == after.keys() and sum(after.values()) - sum(before.values()) < 0.2:
+            break
+        assert time.monotonic() < end, "the workers still work"
+    assert live.figure('casewright_line_running{class="heavy"}') == 0
+
+
+def test_a_request_that_takes_too_long_to_arrive_is_refused(live: Live) -> None:
+    since = time.monotonic()
+    received = live.talk(b"GET /healthz HTTP/1.1\r\nHo")
+    assert 9 < time.monotonic() - since < 20
+    assert received.startswith(b"HTTP/1.1 408 ")

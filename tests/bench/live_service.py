@@ -1,0 +1,81 @@
+"""Runs the service as a process of its own for benchmarks and tests, and ends it by its id."""
+
+import json
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from http.client import HTTPConnection
+from pathlib import Path
+from typing import Any
+
+SMALL_JOB: dict[str, Any] = {
+    "units": "mm",
+    "title": "Pump shelf",
+    "materials": {"mdf": {"kind": "sheet", "stuff": "mdf", "thickness": 18}},
+    "cabinets": [{"id": "pumps", "width": 500, "height": 700, "depth": 300, "case": {"material": "mdf"}}],
+}
+
+
+def free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port: int = probe.getsockname()[1]
+    return port
+
+
+def small_body(width: float) -> bytes:
+    """Return a job of one small cabinet, another for each width, so that no plan is kept for it."""
+    cabinet = {**SMALL_JOB["cabinets"][0], "width": width}
+    return json.dumps({**SMALL_JOB, "cabinets": [cabinet]}).encode()
+
+
+def ask(port: int, path: str, body: bytes | None = None, timeout: float = 60) -> tuple[int, dict[str, str], bytes]:
+    """Send one request and return status, headers and body."""
+    connection = HTTPConnection("127.0.0.1", port, timeout=timeout)
+    try:
+        headers = {"Content-Type": "application/json"} if body is not None else {}
+        connection.request("GET" if body is None else "POST", path, body, headers)
+        answer = connection.getresponse()
+        return answer.status, dict(answer.getheaders()), answer.read()
+    finally:
+        connection.close()
+
+
+@contextmanager
+def running(*arguments: str, log: Path | None = None, **env: str) -> Iterator[tuple[int, "subprocess.Popen[bytes]"]]:
+    """Run `casewright serve` on a free port until the block ends; give the port and the process."""
+    port = free_port()
+    command = [sys.executable, "-m", "casewright.api.command.cli", "serve", "--port", str(port), *arguments]
+    with (log or Path(os.devnull)).open("ab") as stream:
+        process = subprocess.Popen(command, env={**os.environ, **env}, stderr=stream, start_new_session=True)
+    try:
+        wait(port, process)
+        yield port, process
+    finally:
+        if process.poll() is None:
+            os.killpg(process.pid, signal.SIGKILL)
+            process.wait()
+
+
+def wait(port: int, process: "subprocess.Popen[bytes] | None" = None) -> None:
+    """Wait until the service is ready."""
+    end = time.monotonic() + 40
+    while True:
+        try:
+            if ask(port, "/readyz", timeout=2)[0] == 200:
+                return
+        except OSError:
+            pass
+        assert process is None or process.poll() is None, "the service ended"
+        assert time.monotonic() < end, f"nothing answers at port {port}"
+        time.sleep(0.1)
+
+
+def part(values: Sequence[float], share: float) -> float:
+    """Return the value that this share of values lies at or under."""
+    return sorted(values)[min(len(values) - 1, int(share * len(values)))]

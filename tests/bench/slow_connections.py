@@ -1,0 +1,166 @@
+"""Silent, slow and half-closed connections against a service: `python tests/bench/slow_connections.py [--seconds 20]`.
+
+Two hundred connections of seven kinds are kept up throughout, each opened anew when the service closes it. Meanwhile
+health is asked for 20 times a second and a small plan, another job each time, 10 times a second, each request on a
+connection of its own. Printed: p50 and p99 of both while nothing else is there and throughout, and what failed.
+"""
+
+import argparse
+import asyncio
+import sys
+import time
+from collections.abc import Callable, Coroutine
+from dataclasses import dataclass, field
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from live_service import part, running, small_body
+
+HEAD = b"POST /v1/plan HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 4000\r\n"
+Reader, Writer = asyncio.StreamReader, asyncio.StreamWriter
+
+
+async def _drip(writer: Writer, text: bytes) -> None:
+    for at in range(len(text)):
+        writer.write(text[at : at + 1])
+        await writer.drain()
+        await asyncio.sleep(0.5)
+
+
+async def silent(reader: Reader, writer: Writer) -> None:
+    await reader.read(1)
+
+
+async def begun(reader: Reader, writer: Writer) -> None:
+    writer.write(b"GET /healt")
+    await reader.read(1)
+
+
+async def slow_head(reader: Reader, writer: Writer) -> None:
+    await _drip(writer, HEAD)
+
+
+async def no_body(reader: Reader, writer: Writer) -> None:
+    writer.write(HEAD + b"\r\n")
+    await reader.read(1)
+
+
+async def slow_body(reader: Reader, writer: Writer) -> None:
+    writer.write(HEAD + b"\r\n")
+    await _drip(writer, b" " * 4000)
+
+
+async def half_closed(reader: Reader, writer: Writer) -> None:
+    writer.write(HEAD)
+    writer.write_eof()
+    await reader.read()
+    await asyncio.sleep(1)
+
+
+async def never_reads(reader: Reader, writer: Writer) -> None:
+    writer.transport.pause_reading()  # type: ignore[attr-defined]
+    writer.write(b"GET /openapi.json HTTP/1.1\r\nHost: localhost\r\n\r\n")
+    await asyncio.sleep(15)
+
+
+KINDS: tuple[Callable[[Reader, Writer], Coroutine[None, None, None]], ...] = (
+    silent, begun, slow_head, no_body, slow_body, half_closed, never_reads,
+)  # fmt: skip
+
+
+async def keep_up(port: int, kind: Callable[[Reader, Writer], Coroutine[None, None, None]]) -> None:
+    """Keep one connection of a kind up."""
+    while True:
+        try:
+            reader, writer = await asyncio.open_connection("127.0.0.1", port)
+        except OSError:
+            await asyncio.sleep(0.5)
+            continue
+        try:
+            await kind(reader, writer)
+        except OSError:
+            await asyncio.sleep(0.1)
+        finally:
+            writer.transport.abort()
+
+
+@dataclass
+class Asked:
+    """What requests of one kind came to: their seconds, and how many were not answered 200."""
+
+    seconds: list[float] = field(default_factory=list)
+    failed: int = 0
+
+    def text(self) -> str:
+        if not self.seconds:
+            return f"none answered, {self.failed} failed"
+        p50, p99 = part(self.seconds, 0.5), part(self.seconds, 0.99)
+        return f"p50 {1000 * p50:.1f} ms, p99 {1000 * p99:.1f} ms, {len(self.seconds)} answered, {self.failed} failed"
+
+
+async def ask(port: int, sent: bytes, asked: Asked) -> None:
+    """Send one request, and time it."""
+    since = time.perf_counter()
+    try:
+        reader, writer = await asyncio.open_connection("127.0.0.1", port)
+        writer.write(sent)
+        answer = await asyncio.wait_for(reader.read(), 60)
+        writer.close()
+        assert answer.startswith(b"HTTP/1.1 200 "), answer[:200]
+    except (OSError, AssertionError, TimeoutError):
+        asked.failed += 1
+        return
+    asked.seconds.append(time.perf_counter() - since)
+
+
+def health() -> bytes:
+    return b"GET /healthz HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n"
+
+
+def small_plan(number: int) -> bytes:
+    body = small_body(500 + number * 0.01)
+    head = "POST /v1/plan HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nConnection: close\r\n"
+    return head.encode() + b"Content-Length: %d\r\n\r\n" % len(body) + body
+
+
+async def measure(port: int, seconds: float, first: int = 0) -> tuple[Asked, Asked]:
+    """Ask for health and small plans at a steady rate."""
+    checks, plans = Asked(), Asked()
+    tasks = []
+    end = time.monotonic() + seconds
+    for number in range(int(20 * seconds)):
+        tasks.append(asyncio.create_task(ask(port, health(), checks)))
+        if number % 2:
+            tasks.append(asyncio.create_task(ask(port, small_plan(first + number), plans)))
+        await asyncio.sleep(max(0.0, end - seconds + (number + 1) / 20 - time.monotonic()))
+    await asyncio.gather(*tasks)
+    return checks, plans
+
+
+async def measured(port: int, connections: int, seconds: float) -> dict[str, Asked]:
+    """Measure with nothing else there, then among slow connections."""
+    idle_checks, idle_plans = await measure(port, min(seconds, 10))
+    slow = [asyncio.create_task(keep_up(port, KINDS[i % len(KINDS)])) for i in range(connections)]
+    await asyncio.sleep(1)
+    checks, plans = await measure(port, seconds, 10_000)
+    for task in slow:
+        task.cancel()
+    await asyncio.gather(*slow, return_exceptions=True)
+    return {"health, idle": idle_checks, "small plan, idle": idle_plans, "health": checks, "small plan": plans}
+
+
+def main() -> int:
+    """Measure and print."""
+    parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
+    parser.add_argument("--seconds", type=float, default=20)
+    parser.add_argument("--connections", type=int, default=200)
+    chosen = parser.parse_args()
+    with running() as (port, _):
+        for name, asked in asyncio.run(measured(port, chosen.connections, chosen.seconds)).items():
+            print(f"{name:<20} {asked.text()}")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
