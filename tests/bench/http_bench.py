@@ -1,12 +1,13 @@
 """Benchmarks of the service over HTTP, as one table: `python tests/bench/http_bench.py [--quick]`.
 
-One gunicorn worker is pinned to one core and the load (Debian package wrk) to another, so figures are for one core. The
-yardstick is a Flask route that answers a stored JSON text of the same size, on the same gunicorn, worker class and
-settings: what is compared are ratios within rounds of a few seconds each. Where it says "new job", every request has a
-job of its own (a width that no other request has), so that nothing kept can help; "same job" is one job asked for again
-and again, which is read, found among the kept plans and written; "held plan" has the ETag with it.
+One gunicorn worker and the gateway before it are pinned to one core and the load (Debian package wrk) to another, so
+figures are for one core. The yardstick is a Flask route that answers a stored JSON text of the same size, on the same
+gunicorn, gateway and settings: what is compared are ratios within rounds of a few seconds each. Where it says "new
+job", every request has a job of its own (a width that no other request has), so that nothing kept can help; "same job"
+is one job asked for again and again, which is read, found among the kept plans and written; "held plan" has the ETag
+with it.
 
-The gateway runs on the worker's core. Processor time is the worker's own, user and system, as the kernel counts it. Loads at a steady rate are sent by this
+Processor time is the worker's own, user and system, as the kernel counts it. Loads at a steady rate are sent by this
 script, each request timed from the moment it was due, so that a late start counts as waiting.
 """
 
