@@ -3,7 +3,8 @@
 from decimal import Decimal
 
 import pytest
-from casewright.api.stock import MAX_PARTS, Demand, ShopLimits, StockLimitError
+from casewright.api.job import limits
+from casewright.api.stock import Demand, ShopLimits, StockLimitError
 from casewright.sdk.model import StockPiece
 from stock_cases import INCH, MM, PLY, part, planned, sheet
 
@@ -43,8 +44,12 @@ def test_grain_is_kept_unless_part_or_sheet_is_free() -> None:
 
 def test_more_than_the_limit_is_refused_by_name() -> None:
     with pytest.raises(StockLimitError) as caught:
-        planned([part("p", 100, 100, MAX_PARTS + 1)], [sheet()])
-    assert (caught.value.name, caught.value.value, caught.value.got) == ("parts", MAX_PARTS, MAX_PARTS + 1)
+        planned([part("p", 100, 100, limits.CUT_PARTS + 1)], [sheet()])
+    assert (caught.value.name, caught.value.value, caught.value.got) == (
+        "cut_parts",
+        limits.CUT_PARTS,
+        limits.CUT_PARTS + 1,
+    )
     assert not planned([], [sheet()]).layouts
 
 

@@ -5,6 +5,7 @@ import time
 from collections.abc import Callable
 from typing import Any
 
+import pytest
 from casewright.api.web import create_app
 from casewright.api.web.budget import Budget
 from casewright.api.web.guard import Guard
@@ -40,3 +41,21 @@ def test_a_request_over_its_budget_is_answered(registry: Registry, is_problem: I
     sent = client.get("/stream").data.splitlines()
     assert json.loads(sent[-1])["problem"]["type"] == "/problems/over-budget"
     time.sleep(0.1)  # no alarm is left behind
+
+
+@pytest.mark.parametrize(
+    ("stock", "advised"), [(None, False), ({"effort": 1}, False), ({}, True), ({"effort": 4}, True)]
+)
+def test_a_lower_effort_is_advised_where_it_can_be_lower(
+    registry: Registry, job: dict[str, Any], stock: Any, advised: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def endless(*_: object, **__: object) -> None:
+        time.sleep(5)
+
+    monkeypatch.setattr("casewright.api.use.planning.make_plan", endless)
+    client = create_app(registry, guard=Guard(Settings(), budget=Budget(0.2))).test_client()
+    for form in ("json", "ndjson"):
+        answer = client.post(f"/v1/stock?as={form}", json=job if stock is None else {**job, "stock": stock})
+        problem = json.loads(answer.data.splitlines()[-1])
+        (error,) = problem.get("problem", problem)["errors"]
+        assert ("effort" in error["fix"]) is advised

@@ -38,6 +38,9 @@ STUDS = 200
 SPOTS = 500
 STOCK_PIECES = 500
 STOCK_COPIES = 10_000
+STOCK_ROWS = 400
+CUT_PARTS = 6_000
+CUT_DEMANDS = 3_000
 GROOVE_CUTTERS = 40
 MACHINES = 16
 OBSTACLES = 200
@@ -88,11 +91,15 @@ LIMITS: tuple[Limit, ...] = (
     Limit("obstacles", OBSTACLES, "", "obstacles of a wall"),
     Limit("coats", COATS, "", "coats of `finish`"),
     Limit("rates", RATES, "", "hardware prices of a job"),
+    Limit("steps", STEPS, "", "entries of `done`, and the number of a step"),
     Limit("changes", CHANGES, "", "changes compared in one request"),
     Limit("patch_operations", PATCH_OPERATIONS, "", "operations of a JSON Patch"),
     Limit("patch_values", PATCH_VALUES, "", "values that a JSON Patch copies"),
     Limit("stock_pieces", STOCK_PIECES, "", "entries of each list in `stock`"),
     Limit("stock_copies", STOCK_COPIES, "", "`copies` of a piece of stock"),
+    Limit("stock_rows", STOCK_ROWS, "", "entries of all lists in `stock` together"),
+    Limit("cut_parts", CUT_PARTS, "", "parts cut from stock, each counted"),
+    Limit("cut_demands", CUT_DEMANDS, "", "parts cut from stock that differ"),
     Limit("effort", EFFORT, "", "`effort` of the stock planner"),
     Limit("groove_cutters", GROOVE_CUTTERS, "", "entries of `groove_cutters`"),
     Limit("machines", MACHINES, "", "entries of `machines`"),

@@ -7,9 +7,6 @@ from casewright.api.stock.board_measure import board_feet, surface_measure, tall
 from casewright.api.stock.cautions import SawCaution, caution_texts, cautions_of
 from casewright.api.stock.planner import Progress, no_progress, plan_stock
 from casewright.api.stock.request import (
-    MAX_DEMANDS,
-    MAX_PARTS,
-    MAX_STOCK_ROWS,
     Demand,
     ShopLimits,
     StockLimitError,
@@ -19,9 +16,6 @@ from casewright.api.stock.request import (
 from casewright.api.stock.saws import SAW_TOOLS, Saws, StraightCut
 
 __all__ = [
-    "MAX_DEMANDS",
-    "MAX_PARTS",
-    "MAX_STOCK_ROWS",
     "SAW_TOOLS",
     "Demand",
     "Progress",

@@ -10,14 +10,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
+from casewright.api.job import limits
 from casewright.sdk.model import CutKind, GrainRule, StockPiece
 from casewright.sdk.model.stock import MINOR_UNITS
 from casewright.sdk.units import GREATEST, MM
 
-MAX_PARTS = 6_000
-MAX_DEMANDS = 3_000
-MAX_STOCK_ROWS = 400
-MAX_EFFORT = 5
 SMALL_PIECE = 150 * MM
 """The shortest edge that may ride a fence (common practice, no source)."""
 
@@ -97,9 +94,9 @@ def validate(request: StockRequest) -> None:
     parts = sum(max(0, d.quantity) for d in request.demands)
     rows: list[Demand | StockPiece] = [*request.demands, *request.pieces]
     for name, value, got in (
-        ("demands", MAX_DEMANDS, len(request.demands)),
-        ("parts", MAX_PARTS, parts),
-        ("stock rows", MAX_STOCK_ROWS, len(request.pieces)),
+        ("cut_demands", limits.CUT_DEMANDS, len(request.demands)),
+        ("cut_parts", limits.CUT_PARTS, parts),
+        ("stock_rows", limits.STOCK_ROWS, len(request.pieces)),
         ("length", GREATEST, max((max(r.length, r.width) for r in rows), default=0)),
     ):
         if got > value:
@@ -107,8 +104,8 @@ def validate(request: StockRequest) -> None:
     for row in rows:
         if row.length <= 0 or row.width <= 0 or row.thickness <= 0:
             raise ValueError(f"{row.id}: length, width and thickness must be more than zero")
-    if not 1 <= request.effort <= MAX_EFFORT:
-        raise ValueError(f"effort is 1 to {MAX_EFFORT}")
+    if not 1 <= request.effort <= limits.EFFORT:
+        raise ValueError(f"effort is 1 to {limits.EFFORT}")
     if request.limits.kerf < 0 or request.limits.edge_trim < 0:
         raise ValueError("kerf and edge trim must not be negative")
 

@@ -9,6 +9,7 @@ import time
 from collections.abc import Callable, Iterable, Iterator
 from typing import Any, TypeVar
 
+from casewright.api.web.jobs import effort_can_be_lower
 from casewright.api.web.problems import KINDS, ProblemError
 from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import Problem
@@ -34,14 +35,14 @@ class Budget:
             answer = work()
             _disarm()
         except OverBudgetError:
-            raise ProblemError("over-budget", *self._over()) from None
+            raise ProblemError("over-budget", *self.over()) from None
         except BaseException:
             _disarm()
             raise
         return answer
 
-    def lines(self, lines: Iterable[bytes]) -> Iterator[bytes]:
-        """Yield lines of JSON; where they take longer than the budget, the problem is the last of them.
+    def lines(self, lines: Iterable[bytes], over: tuple[str, list[Problem]]) -> Iterator[bytes]:
+        """Yield lines of JSON; where they take longer than the budget, the problem `over` is the last of them.
 
         The thread that still works on the job then ends with its worker, which leaves once it has answered.
         """
@@ -53,7 +54,7 @@ class Budget:
                 line = next(coming, None)
                 _disarm()
             except OverBudgetError:
-                kind, (detail, errors) = KINDS["over-budget"], self._over()
+                kind, (detail, errors) = KINDS["over-budget"], over
                 body = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": detail}
                 yield to_bytes({"problem": {**body, "errors": [problem.as_dict() for problem in errors]}})
                 return
@@ -64,9 +65,11 @@ class Budget:
                 return
             yield line
 
-    def _over(self) -> tuple[str, list[Problem]]:
+    def over(self) -> tuple[str, list[Problem]]:
+        """Return detail and problem of a request over its budget, with advice that fits its job."""
         rule = f"at most {self.seconds:g} s a request (budget_seconds)"
-        fix = "Send fewer cabinets or parts at a time, or a lower stock.effort."
+        lower = ", or a lower stock.effort" if effort_can_be_lower() else ""
+        fix = f"Send fewer cabinets or parts at a time{lower}."
         return "The job takes longer than a request may.", [Problem("", rule, "more", fix)]
 
 

@@ -119,7 +119,7 @@ class Guard:
         if response.status_code >= 400:
             _discard_body(request.environ)
         if self.budget is not None and response.is_streamed:
-            response.response = self.budget.lines(response.iter_encoded())
+            response.response = self.budget.lines(response.iter_encoded(), self.budget.over())
         self.record(response)
         return response
 

@@ -3,7 +3,7 @@
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.planning import Planner
 from casewright.api.web.negotiation import CSV, body_format
-from flask import current_app, request
+from flask import current_app, g, request
 
 KEY = "casewright"
 """Under what name an app keeps its planner: of all it holds, only the plans kept change after start."""
@@ -21,4 +21,13 @@ def received_job() -> JobInput:
     form = body_format(request)
     body = request.get_data(cache=False)
     read = JobInput.from_table if form == CSV else JobInput.from_json
-    return read(body, planner().registry)
+    g.job = read(body, planner().registry)
+    assert isinstance(g.job, JobInput)
+    return g.job
+
+
+def effort_can_be_lower() -> bool:
+    """Return whether the job received is cut from stock, at more than the least effort."""
+    job = g.get("job")
+    stock = job.document.get("stock") if isinstance(job, JobInput) and isinstance(job.document, dict) else None
+    return isinstance(stock, dict) and stock.get("effort") != 1

@@ -61,7 +61,7 @@ _KINDS = (
         "over-budget",
         422,
         "The job takes longer than a request may",
-        "Send fewer cabinets or parts at a time, or a lower stock.effort. GET /v1/limits lists every limit.",
+        "Send fewer cabinets or parts at a time, or, with stock, a lower effort. GET /v1/limits lists every limit.",
     ),
     Kind(
         "plugin-fault",
