@@ -15,6 +15,7 @@ from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.done import done_checks, validate_done
 from casewright.api.engine.work.lacking import machine_checks
+from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.order import order_of_work
 from casewright.api.engine.work.schedule import schedule_of
 from casewright.api.engine.work.short_stock import stock_checks
@@ -110,15 +111,18 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
     sides = sides_by_part(parts)
     assemblies = cache.assemblies(cabinets)
     breakdown = breakdown_of(job, {part.id: part for part in parts}, stock)
-    steps = order_of_work(job, (parts, sides), assemblies, draft.run, cutting=breakdown.operations)
+    doors = tuple([door for one in cabinets for door in one.doors])
+    mounted = tuple([mounted for one in cabinets for mounted in one.mounted])
+    made = Made(parts, sides, assemblies, draft.hardware, doors, mounted, draft.run)
+    steps = order_of_work(job, made, cutting=breakdown.operations)
     validate_done(job, steps)
     plan = Plan(
         job=job,
         parts=parts,
         joints=joints,
-        doors=tuple([door for one in cabinets for door in one.doors]),
+        doors=doors,
         hardware=draft.hardware,
-        mounting=tuple([mounted for one in cabinets for mounted in one.mounted]),
+        mounting=mounted,
         dry_fit=draft.fit,
         checks=(
             *draft.checks,

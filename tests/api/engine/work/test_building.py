@@ -61,7 +61,8 @@ def test_what_is_set_in_names_what_it_goes_into_and_where_the_glue_is(plan):
     assert side.part in ("bay/side-left", "bay/side-right")
     assert {"bay/top", "bay/bottom", "bay/shelf-1", "bay/back"} == set(side.into)
     assert [side.replace("thickness", "").strip("-") for side in side.glue] in (["low"], ["high"])
-    assert "inside face" in last.do
+    assert "which go into its grooves" in last.do
+    assert "glue where they go in" in last.do
 
 
 def test_a_glue_up_is_clamped_across_each_member_and_left(plan):
@@ -71,6 +72,9 @@ def test_a_glue_up_is_clamped_across_each_member_and_left(plan):
     (wait,) = of(plan, "glue", "wait")
     assert wait.minutes == 60  # white glue: an hour in clamps where the joint is stressed (published advice)
     assert clamp.number in wait.needs
+    (cure,) = of(plan, "hang", "wait")
+    assert cure.minutes == 1440 - 60  # a day from the clamps on until it is loaded (published advice)
+    assert wait.number in cure.needs
 
 
 def test_glue_that_closes_sooner_is_opened_in_lots(planned):
@@ -88,7 +92,7 @@ def test_bands_come_before_the_dry_fit_and_cleats_before_doors(plan):
     (dry,) = of(plan, "dry-fit", "fit")
     assert band.number in earlier[dry.number]
     (fixed,) = [step for step in plan.steps if step.stage == "mounting" and "bay/cleat" in step.parts]
-    (hung,) = [step for step in plan.steps if step.stage == "hardware" and "hang door" in step.do]
+    (hung,) = [step for step in plan.steps if step.stage == "hardware" and "bay/door-1/panel" in step.parts]
     assert fixed.number in earlier[hung.number]
 
 
@@ -112,7 +116,7 @@ def test_each_coat_is_left_to_dry_before_hardware(planned):
     work = [(step.action, step.minutes) for step in plan.steps if step.stage == "finish" and step.on[0].part][-5:]
     assert work == [("sand", None), ("finish", None), ("wait", 720), ("finish", None), ("wait", 30)]
     last = of(plan, "finish", "wait")[-1]
-    (hung,) = [step for step in plan.steps if "hang door" in step.do]
+    (hung,) = [step for step in plan.steps if step.stage == "hardware" and "bay/door-1/panel" in step.parts]
     assert last.number in before(plan.steps)[hung.number]
 
 

@@ -87,7 +87,7 @@ def test_panels_are_cut_and_fitted_before_a_door_is_glued(plan):
     assert len(glued) == 3
     for step in glued:
         panel = next(p.id for p in plan.parts if p.role == "door-panel" and p.id in step.parts)
-        fitted = [s for s in plan.steps if s.do.startswith("Fit the panel") and panel in s.parts]
+        fitted = [s for s in plan.steps if s.action == "fit" and panel in s.parts]
         cut = [s for s in plan.steps if s.stage == "cut" and panel in s.parts]
         assert {s.number for s in [*fitted, *cut]} <= earlier[step.number]
         assert len(fitted) == 1
@@ -95,8 +95,8 @@ def test_panels_are_cut_and_fitted_before_a_door_is_glued(plan):
 
 def test_doors_are_bored_after_glue_and_hung_on_a_finished_case(plan):
     earlier = before(plan.steps)
-    frame_on = next(s for s in plan.steps if "Glue the face frame on" in s.do)
-    for hang in (s for s in plan.steps if s.do.startswith("Fix hinges")):
+    frame_on = next(s for s in plan.steps if s.action == "glue" and {"bay/frame-rail-top", "bay/top"} <= set(s.parts))
+    for hang in (s for s in plan.steps if s.stage == "hardware" and "door" in s.parts[0]):
         door = set(hang.parts)
         bored = next(s for s in plan.steps if s.do.startswith("Bore") and set(s.parts) <= door)
         glued = next(s for s in plan.steps if s.do.startswith("Glue door") and set(s.parts) == door)

@@ -2,16 +2,18 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import assert_never
 
 from casewright.api.engine.run.fillers import GROUP as FILLERS
+from casewright.api.engine.work.fittings import door_words, frame_words, pin_words, strip_words
 from casewright.api.engine.work.gluing import assemble, clamped
 from casewright.api.engine.work.grouping import joint_operations
-from casewright.api.engine.work.naming import joined, title
+from casewright.api.engine.work.put_up import NOWHERE, Place, put_up_words
 from casewright.api.engine.work.schedule import time_text
+from casewright.api.engine.work.setting_in import in_order
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.together import Assemblies, Together
-from casewright.sdk.model import Action, Cabinet, Part, Stage
+from casewright.api.engine.work.wall_fixing import cleat_words
+from casewright.sdk.model import Action, Cabinet, Coat, Job, Machine, Operation, Part, Setting, Stage, Workpiece
 
 ON_WALL = "wall-cleat"
 
@@ -20,6 +22,7 @@ def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], assembl
     """Add the steps that make one cabinet and return those that putting it up waits for."""
     if not parts:
         return []
+    begun = len(steps.steps)
     groups: Mapping[str, list[Part]] = _by_group(parts)
     mine = {group: found for (name, group), found in assemblies.items() if name == cabinet.id}
     case, loose = groups.get("case", []), groups.get("loose", [])
@@ -37,21 +40,40 @@ def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], assembl
         elif group == "base":
             made += assemble(steps, Stage.BASE, f"the base of {cabinet.id}", together, [])
     made = _finish(steps, cabinet, [part for part in parts if part.role != ON_WALL and part.group != FILLERS], made)
-    hung = [_hang_door(steps, _title(g, cabinet), groups[g], made) for g in mine if g.startswith("door-")]
+    hung = [_hang_door(steps, cabinet, g, groups[g], made) for g in mine if g.startswith("door-")]
     if loose:
-        hung.append(steps.add(Stage.HARDWARE, f"Set shelf pins and loose shelves in {cabinet.id}", loose, after=made))
+        hung.append(steps.add(Stage.HARDWARE, pin_words(steps, cabinet, loose), loose, after=made))
     hung += [_hang_drawer(steps, _title(g, cabinet), groups[g], made) for g in mine if g.startswith("drawer-")]
-    return [*made, *hung]
+    return [*made, *hung, *_cured(steps, cabinet, begun)]
 
 
-def prepare_place(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: Sequence[int]) -> list[int]:
-    """Add what stands at the wall before a cabinet comes: its cleats and its base; return what it waits for."""
+def _cured(steps: Steps, cabinet: Cabinet, begun: int) -> list[int]:
+    """Add the rest of the time that the glue of a cabinet's steps cures before it carries a load; return it, if any."""
+    clamps = [step.number for step in steps.steps[begun:] if step.action is Action.WAIT and step.stage != Stage.FINISH]
+    rest = steps.job.shop.glue.cure - steps.job.shop.glue.clamped
+    if not clamps or rest <= 0:
+        return []
+    do = f"Let the glue of {cabinet.id} cure for {time_text(rest)} more before it is put up"
+    wait = Operation(0, Stage.HANG, Machine.BY_HAND, Action.WAIT, Setting(), (), (), do, minutes=rest)
+    return [steps.put(wait, clamps)]
+
+
+def prepare_place(
+    steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: Sequence[int], places: Sequence[tuple[str, str]] = ()
+) -> list[int]:
+    """Add what stands at the wall before a cabinet comes: its cleats and its base; return what it waits for.
+
+    `places` are names and JSON Pointers of the places of those alike; without any, the wall is not known.
+    """
     groups = _by_group(parts)
     cleats = [part for part in groups.get("mounting", []) if part.role == ON_WALL]
     out = []
     if cleats:
-        do = f"Screw the wall cleat of {cabinet.id} level into the studs, at the marked points"
-        out.append(steps.add(Stage.MOUNTING, do, cleats, after=after))
+        on = [Workpiece(part=part.id, count=part.quantity // max(1, len(places))) for part in cleats]
+        for name, pointer in places or [(cabinet.id, "")]:
+            do = cleat_words(steps, name, steps.made.hung(pointer))
+            screw = Operation(0, Stage.MOUNTING, Machine.BY_HAND, Action.SCREW, Setting(), tuple(on), (), do)
+            out.append(steps.put(screw, after))
     if base := groups.get("base", []):
         do = f"Set the base of {cabinet.id} in its place, level it and fix it"
         out.append(steps.add(Stage.BASE, do, base, after=after))
@@ -59,20 +81,19 @@ def prepare_place(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: 
 
 
 def set_cabinet(
-    steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: Sequence[int], place: tuple[str, str] = ("", "")
+    steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: Sequence[int], place: Place = NOWHERE
 ) -> int | None:
-    """Add the steps that put a cabinet up and lay its counter; return the first, if it is fixed or has a place.
-
-    `place` says which of several like it, and where it goes.
-    """
+    """Add the steps that put a cabinet up and lay its counter; return the first, if it is fixed or has a place."""
     groups = _by_group(parts)
     mounting, counter = groups.get("mounting", []), groups.get("counter", [])
-    name, where = place
-    title = name or cabinet.id
+    title = place.name or cabinet.id
+    copies = cabinet.count if place.name else 1
     put = None
-    if mounting or where:
-        do = _how(cabinet, title, where, bool(mounting))
-        put = steps.add(Stage.HANG, do, [*groups.get("case", []), *mounting], after=after)
+    if mounting or place.where:
+        own = [*groups.get("case", []), *(part for part in mounting if part.role != ON_WALL)]
+        on = tuple([Workpiece(part=part.id, count=part.quantity // copies) for part in own])
+        do = put_up_words(steps, cabinet, place, bool(mounting))
+        put = steps.put(Operation(0, Stage.HANG, Machine.BY_HAND, Action.HANG, Setting(), on, (), do), after)
     if counter:
         done = after if put is None else [put]
         steps.add(Stage.COUNTER, f"Lay the counter on {title} and screw it from below", counter, after=done)
@@ -93,34 +114,43 @@ def _title(group: str, cabinet: Cabinet) -> str:
 def _case(steps: Steps, cabinet: Cabinet, mine: Mapping[str, Together], groups: Mapping[str, list[Part]]) -> list[int]:
     """Add the steps that make the case and its face frame, one on the other."""
     case, frame, of = groups.get("case", []), groups.get("face-frame", []), cabinet.id
-    dry = steps.add(Stage.DRY_FIT, f"Fit the case of {of} together dry and check it for square and size", case)
+    size = " × ".join(steps.text(nm) for nm in (cabinet.width, cabinet.height))
+    dry = _dry(steps, Stage.DRY_FIT, f"the case of {of}", mine["case"], "every joint closed, both diagonals alike")
     last = assemble(steps, Stage.GLUE, f"the case of {of}", mine["case"], [dry])
     if not frame:
         return last
-    stage = Stage.FACE_FRAME
-    dry = steps.add(stage, f"Fit the face frame of {of} together dry on the case", frame, after=last)
-    made = assemble(steps, stage, f"the face frame of {of}", mine["face-frame"], [dry])
-    do = f"Glue the face frame on the case of {of}, then hold it with brads"
-    on = steps.by_hand(stage, Action.GLUE, do, [*frame, *case], made)
+    stage, what = Stage.FACE_FRAME, f"the face frame of {of}"
+    dry = _dry(steps, stage, what, mine["face-frame"], f"laid on the case it stands as planned all round, {size}", last)
+    made = assemble(steps, stage, what, mine["face-frame"], [dry])
+    on = steps.by_hand(stage, Action.GLUE, frame_words(steps, cabinet, frame, case), [*frame, *case], made)
     return clamped(steps, (stage, f"the face frame on the case of {of}"), (), [*frame, *case], [on])
+
+
+def _dry(steps: Steps, stage: Stage, what: str, together: Together, check: str, after: Sequence[int] = ()) -> int:
+    """Add the dry fit of a sub-assembly, in the order in which it is glued."""
+    order = f" in the order of the glue-up: {in_order(together)}" if together.order.insertions else ""
+    do = f"Fit {what} together dry{order}"
+    return steps.add(stage, do, together.parts, after, check)
 
 
 def _door(steps: Steps, title: str, together: Together) -> list[int]:
     parts, last = together.parts, list[int]()
     if any(part.role == "door-panel" for part in parts):
-        do = f"Fit the panel of {title} dry in its frame: it must slide and the frame must close"
-        last = [steps.add(Stage.DOORS, do, parts)]
+        check = "the panel slides by hand and the frame closes round it"
+        last = [_dry(steps, Stage.DOORS, title, together, check)]
     last = assemble(steps, Stage.DOORS, title, together, last)
     return [*last, *steps.extend(joint_operations(parts, steps.tools, Stage.DOORS), last)]
 
 
-def _hang_door(steps: Steps, title: str, parts: Sequence[Part], after: Sequence[int]) -> int:
-    return steps.add(Stage.HARDWARE, f"Fix hinges and pull, hang {title} and set its gaps", parts, after=after)
+def _hang_door(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], after: Sequence[int]) -> int:
+    door = next((one for one in steps.made.doors if one.id == f"{cabinet.id}/{group}"), None)
+    do = door_words(steps, cabinet, door, _title(group, cabinet))
+    return steps.add(Stage.HARDWARE, do, parts, after, "even gaps, and it closes without touching")
 
 
 def _drawer(steps: Steps, title: str, together: Together, parts: Sequence[Part]) -> list[int]:
     box = together.parts
-    dry = steps.add(Stage.DRAWERS, f"Fit the box of {title} together dry, its bottom in its grooves", box)
+    dry = _dry(steps, Stage.DRAWERS, f"the box of {title}", together, "its bottom in its grooves, both diagonals alike")
     last = assemble(steps, Stage.DRAWERS, f"the box of {title}", together, [dry])
     front = [part for part in parts if part not in box]
     return [*last, *steps.extend(joint_operations(front, steps.tools, Stage.DRAWERS))]
@@ -142,7 +172,7 @@ def _fixed(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], af
     if group == "ends":
         do = f"Bore pilot holes and screw the end panels on {cabinet.id} from inside"
         return [*after, steps.add(Stage.ENDS, do, own, after=after)]
-    do = f"Bore pilot holes and fix {joined([f'the {title(part)}' for part in own])} to {cabinet.id}"
+    do = strip_words(steps, cabinet, own)
     return [*after, steps.add(Stage.MOUNTING, do, own, after=after)]
 
 
@@ -150,7 +180,7 @@ def _finish(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: list[i
     """Add the last sanding and the shop's coats over a cabinet in parts, each left to dry."""
     do = f"Sand {cabinet.id} outside, its doors, fronts and shelves; ease the sharp edges"
     last = steps.by_hand(Stage.FINISH, Action.SAND, do, parts, after)
-    for number, coat in enumerate(steps.job.shop.finish, start=1):
+    for number, coat in enumerate(_coats(steps.job), start=1):
         last = steps.add(Stage.FINISH, f"Coat {number} on {cabinet.id}: {coat.what}", parts, after=[last])
         if coat.minutes:
             do = f"Let coat {number} on {cabinet.id} dry for {time_text(coat.minutes)}"
@@ -159,22 +189,8 @@ def _finish(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: list[i
     return [last]
 
 
-def _how(cabinet: Cabinet, title: str, where: str, fixed: bool) -> str:
-    place = f" {where}" if where else ""
-    match cabinet.form:
-        case "wall":
-            return (
-                f"Hang {title}{place} with a helper, doors and shelves off where that is lighter; set the fastener "
-                "that stops it lifting off before it is loaded"
-            )
-        case "base" | "tall":
-            return _how_to_set(title, place, fixed)
-        case _:
-            assert_never(cabinet.form)
-
-
-def _how_to_set(title: str, place: str, fixed: bool) -> str:
-    if not fixed:
-        return f"Set {title} level{place}"
-    place = place or " in its place"
-    return f"Set {title} level{place} and screw it to the wall so that it cannot tip, before it is loaded"
+def _coats(job: Job) -> tuple[Coat, ...]:
+    """Return the shop's coats, or those that its rates count where they have a price or a time for finish."""
+    rates = job.rates
+    counted = rates is not None and (rates.finish_per_m2 is not None or "finish" in rates.minutes)
+    return job.shop.finish or (Coat("the shop's finish", 0),) * (rates.coats if rates and counted else 0)

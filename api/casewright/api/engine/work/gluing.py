@@ -8,11 +8,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from casewright.api.engine.work.assembly import Insertion
-from casewright.api.engine.work.naming import joined, title
+from casewright.api.engine.work.naming import joined
+from casewright.api.engine.work.on_bench import OnBench, on_bench
 from casewright.api.engine.work.schedule import time_text
+from casewright.api.engine.work.setting_in import Seating, merged, short_name, where_from
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.together import Together
-from casewright.sdk.geometry import Axis, Box, opposite
+from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.model import (
     Action,
     Joint,
@@ -21,7 +23,6 @@ from casewright.sdk.model import (
     Operation,
     Part,
     Setting,
-    Side,
     Stage,
     Way,
     Workpiece,
@@ -30,14 +31,6 @@ from casewright.sdk.model import (
 __all__ = ["assemble", "clamped"]
 
 WAYS: Mapping[Axis, Way] = {1: Way.RIGHT, -1: Way.LEFT, 2: Way.BACK, -2: Way.FRONT, 3: Way.UP, -3: Way.DOWN}
-WORDS: Mapping[Way, str] = {
-    Way.RIGHT: "to the right",
-    Way.LEFT: "to the left",
-    Way.BACK: "to the back",
-    Way.FRONT: "to the front",
-    Way.UP: "up",
-    Way.DOWN: "down",
-}
 MINUTES_A_PART = 1
 """What it takes to spread glue on one part and set it in (common practice, no source)."""
 BOTH_EDGES = 100_000_000
@@ -53,13 +46,15 @@ def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: S
     if not insertions:
         return last
     by_id = {part.id: part for part in together.parts}
-    glued = together.glued
+    bench, glued = on_bench(together), together.glued
+    copies = max(part.quantity for part in together.parts)
+    each = f", each of the {copies} in turn" if copies > 1 else ""
     there = [together.order.first] if together.order.first else list(together.order.locked)
     if not glued:
-        for insertion in insertions:
-            last = [_insert(steps, stage, (together, by_id), (insertion, there), last)]
-            there += insertion.parts
-        do = f"Bore pilot holes and screw {what} together; check that it is square"
+        for run in merged(insertions, together):
+            last = [_insert(steps, stage, (together, bench), (run, there), last)]
+            there += [part for one in run for part in one.parts]
+        do = f"Bore pilot holes and screw {what} together{each}; check that it is square"
         return [steps.by_hand(stage, Action.SCREW, do, together.parts, last)]
     if _closes_in(together):
         do = f"Sand the faces of {what} that it closes in; leave the joints as they are cut"
@@ -68,12 +63,12 @@ def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: S
     most = max(1, minutes // MINUTES_A_PART)
     for lot in [insertions[at : at + most] for at in range(0, len(insertions), most)]:
         going = [part for insertion in lot for part in insertion.parts]
-        do = f"Glue {what}: set {_count(len(going))} in before the glue has been open for {minutes} min"
+        do = f"Glue {what}, {bench.how}{each}: set {_count(len(going))} in before the glue has been open for "
         reached = [by_id[part] for part in (*there, *going)]
-        last = [steps.by_hand(stage, Action.GLUE, do, reached, last)]
-        for insertion in lot:
-            last = [_insert(steps, stage, (together, by_id), (insertion, there), last)]
-            there += insertion.parts
+        last = [steps.by_hand(stage, Action.GLUE, f"{do}{time_text(minutes)}", reached, last)]
+        for run in merged(lot, together):
+            last = [_insert(steps, stage, (together, bench), (run, there), last)]
+            there += [part for one in run for part in one.parts]
         closed = [joint for joint in glued if {joint.host, joint.guest} <= set(there)]
         now = [joint for joint in closed if {joint.host, joint.guest} & set(going)]
         last = clamped(steps, (stage, what), _clamps(by_id, now), reached, last)
@@ -86,12 +81,6 @@ def _closes_in(together: Together) -> bool:
     return deep >= BOTH_EDGES or any(joint.kind == UNCLAMPED for joint in together.joints)
 
 
-def _short(part: Part) -> str:
-    """Return the name of a part among those it is put together with."""
-    name = title(part).removesuffix(f" of {part.group.replace('-', ' ')}")
-    return name if name[-1].isdigit() else f"the {name}"
-
-
 def _count(parts: int) -> str:
     return "1 part" if parts == 1 else f"{parts} parts"
 
@@ -99,35 +88,30 @@ def _count(parts: int) -> str:
 def _insert(
     steps: Steps,
     stage: Stage,
-    of: tuple[Together, Mapping[str, Part]],
-    what: tuple[Insertion, Sequence[str]],
+    of: tuple[Together, OnBench],
+    what: tuple[Sequence[Insertion], Sequence[str]],
     after: Sequence[int],
 ) -> int:
-    """Add one insertion: parts that go together into what is there, moved one way after another."""
-    (together, by_id), (insertion, there) = of, what
-    on = []
-    met: dict[str, None] = {}
-    for name in insertion.parts:
-        part = by_id[name]
-        joints = [joint for joint in together.joints if _other(joint, name) in there]
-        into = tuple(dict.fromkeys(_other(joint, name) for joint in joints))
-        met.update(dict.fromkeys(into))
-        sides = dict.fromkeys(_faces(part, joint) for joint in joints if joint.glue_area_mm2 > 0)
-        on.append(Workpiece(part=name, count=part.quantity, into=into, glue=tuple(sides)))
-    moves = tuple([Move(WAYS[leg.way], None if leg.by is None else int(leg.by)) for leg in insertion.legs])
-    names = joined([_short(by_id[name]) for name in insertion.parts])
-    ways = ", then ".join(
-        f"moving {WORDS[move.towards]}" + (f" by {steps.text(move.by)}" if move.by is not None else "")
-        for move in moves
-    )
-    place = f"into {joined([_short(by_id[name]) for name in met])}" if met else "in its place"
-    start = f"Stand {_short(by_id[there[0]])} ready, then set" if len(there) == 1 else "Set"
-    spread = [steps.words.sides[one.part][side] for one in on for side in one.glue]
-    glue = f"; glue on its {joined(list(dict.fromkeys(spread)))}" if spread else ""
-    do = f"{start} {names} {place}, {ways}{glue}"
-    let_in = _let_in(together, insertion.parts, there)
-    do += f"; put in {joined(let_in)} first" if let_in else ""
-    operation = Operation(0, stage, Machine.BY_HAND, Action.INSERT, Setting(), tuple(on), (), do, moves=moves)
+    """Add one insertion, or several alike: parts that go into what is there, moved one way after another."""
+    (together, bench), (run, there) = of, what
+    by_id = {part.id: part for part in together.parts}
+    going = [by_id[name] for insertion in run for name in insertion.parts]
+    seats = [Seating.of(together, part, there) for part in going]
+    on = tuple([Workpiece(part=one.part.id, count=one.part.quantity, into=one.into, glue=one.glue) for one in seats])
+    legs = run[0].legs
+    moves = tuple([Move(WAYS[leg.way], None if leg.by is None else int(leg.by)) for leg in legs])
+    places = dict.fromkeys(one.place(len(run)) for one in seats)
+    spread = dict.fromkeys(one.spread(steps, "its" if len(run) == 1 else "each one's") for one in seats)
+    names = joined([short_name(part) for part in going])
+    first = by_id[there[0]]
+    laid = bench.laid(first, steps.words.sides[first.id])
+    start = f"Lay {short_name(first)} down, {laid}, then set" if len(there) == 1 else "Set"
+    turn = ", one after another" if len(run) > 1 else ""
+    let_in = _let_in(together, [part.id for part in going], there)
+    do = f"{start} {names} {', and '.join(places)}, {where_from(steps, run[0], bench)}{turn}"
+    do += f"; put {joined(let_in)} between" if let_in else ""
+    do += "".join(f"; {words}" for words in spread if words)
+    operation = Operation(0, stage, Machine.BY_HAND, Action.INSERT, Setting(), on, (), do, moves=moves)
     return steps.put(operation, after)
 
 
@@ -144,14 +128,6 @@ def _let_in(together: Together, going: Sequence[str], there: Sequence[str]) -> l
 def _other(joint: Joint, name: str) -> str:
     """Return what a part meets in a joint; nothing where it is not in it."""
     return joint.host if joint.guest == name else joint.guest if joint.host == name else ""
-
-
-def _faces(part: Part, joint: Joint) -> Side:
-    """Return the side of a part that faces the other part of a joint."""
-    way = joint.press if joint.guest == part.id else opposite(joint.press)
-    frame = (part.place.x, part.place.y, part.place.z)
-    n = [abs(axis) for axis in frame].index(abs(way))
-    return tuple(Side)[2 * n + (frame[n] == way)]
 
 
 def _clamps(by_id: Mapping[str, Part], joints: Sequence[Joint]) -> list[Workpiece]:
@@ -175,7 +151,7 @@ def clamped(
 ) -> list[int]:
     """Add clamps across parts and the time all that is glued is left in them; return what comes after waits for."""
     (stage, what), times = of, steps.job.shop.glue
-    names = {part.id: _short(part) for part in parts}
+    names = {part.id: short_name(part) for part in parts}
     last = list(after)
     if clamps:
         count = sum(one.clamps for one in clamps)
@@ -187,7 +163,7 @@ def clamped(
         check = "both diagonals alike, and no twist"
         operation = Operation(0, stage, Machine.BY_HAND, Action.CLAMP, Setting(), tuple(clamps), (), do, check)
         last = [steps.put(operation, last)]
-    how = "clamped" if clamps else "alone"
+    how = "clamped" if clamps else "as it is"
     do = f"Leave {what} {how} for {time_text(times.clamped)}; no load on it for {time_text(times.cure)} from now"
     wait = steps.by_hand(stage, Action.WAIT, do, parts, last)
     steps.steps[-1] = replace(steps.steps[-1], minutes=times.clamped)

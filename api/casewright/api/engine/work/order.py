@@ -4,35 +4,27 @@ Parts are cut from stock by the cutting plan, joints by shared setting; what goe
 from geometry.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from casewright.api.engine.work.building import build_cabinet, prepare_place, set_cabinet
 from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.machines import Tools
+from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.putting_up import set_out, set_run
 from casewright.api.engine.work.steps import Steps
-from casewright.api.engine.work.together import Assemblies
 from casewright.api.engine.work.wording import Words
-from casewright.sdk.model import Job, Operation, Part, Run, Sides, Stage
+from casewright.sdk.model import Job, Operation, Part, Stage
 
 
-def order_of_work(
-    job: Job,
-    of: tuple[Sequence[Part], Mapping[str, Sides]],
-    assemblies: Assemblies,
-    run: Run | None = None,
-    *,
-    cutting: Sequence[Operation],
-) -> tuple[Operation, ...]:
+def order_of_work(job: Job, made: Made, *, cutting: Sequence[Operation]) -> tuple[Operation, ...]:
     """Return the steps of the whole job in an order that respects their needs.
 
-    `of` are the parts and what their sides are called; `assemblies` say how each cabinet's parts go together, and
-    `cutting` how the parts are cut. Cabinets of a run are put up one place after another, in the run's order.
+    `cutting` is how the parts are cut. Cabinets of a run are put up one place after another, in the run's order.
     """
-    parts, sides = of
+    parts, assemblies, run = made.parts, made.assemblies, made.run
     by_id = {part.id: part for part in parts}
     guests = {joint.id: joint.guest for together in assemblies.values() for joint in together.joints}
-    steps = Steps(job, Words(job, by_id, sides, guests), Tools.of(job.shop))
+    steps = Steps(job, Words(job, by_id, made.sides, guests), Tools.of(job.shop), made)
     measured = _measure(steps, parts)
     steps.extend(cutting, [measured])
     steps.extend(joint_operations(parts, steps.tools), [measured])

@@ -6,8 +6,9 @@ from casewright.api.engine.run.fillers import GROUP
 from casewright.api.engine.run.gaps import CLOSED
 from casewright.api.engine.work.building import prepare_place, set_cabinet
 from casewright.api.engine.work.naming import joined
+from casewright.api.engine.work.put_up import Place
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.model import HardwareLine, Part, Run, Stage
+from casewright.sdk.model import HardwareLine, Part, Run, Stage, Standing
 
 
 def set_out(steps: Steps, run: Run) -> int:
@@ -30,10 +31,15 @@ def set_run(
     standings = {standing.name: standing for standing in run.standings}
     put: dict[str, int] = {}
     last = struck
+    places: dict[str, list[Standing]] = {}
+    for standing in run.standings:
+        places.setdefault(standing.cabinet, []).append(standing)
     ready = {
-        name: [*steps_before, *prepare_place(steps, cabinets[name], parts[name], [struck])]
-        for name, steps_before in ready.items()
-        if any(standing.cabinet == name for standing in run.standings)
+        name: [
+            *ready[name],
+            *prepare_place(steps, cabinets[name], parts[name], [struck], [(one.name, one.pointer) for one in mine]),
+        ]
+        for name, mine in places.items()
     }
     for name in run.order:
         standing = standings[name]
@@ -41,9 +47,8 @@ def set_run(
         spot = spots[standing.number - 1]
         where = f"with its left side at {steps.text(spot.x)} from the wall's left end, bottom at {steps.text(spot.z)}"
         mine = [part for part in parts[standing.cabinet] if part.group != GROUP]
-        done = set_cabinet(
-            steps, cabinets[standing.cabinet], mine, [*ready[standing.cabinet], struck, last], (name, where)
-        )
+        place = Place(name, where, standing.pointer)
+        done = set_cabinet(steps, cabinets[standing.cabinet], mine, [*ready[standing.cabinet], struck, last], place)
         last = put[name] = last if done is None else done
     strips = {part.id: part for group in parts.values() for part in group if part.group == GROUP}
     for gap in run.gaps:

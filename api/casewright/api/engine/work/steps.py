@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from casewright.api.engine.work.machines import Tools
+from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.wording import Words
 from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Stage, Workpiece
 
@@ -36,6 +37,7 @@ class Steps:
     job: Job
     words: Words
     tools: Tools
+    made: Made
     steps: list[Operation] = field(default_factory=list)
     done: dict[str, tuple[int, ...]] = field(default_factory=dict)
 

@@ -1,0 +1,117 @@
+"""Words for fixing hardware at the bench: doors with hinges, plates and pulls, and the pins of loose shelves."""
+
+from collections.abc import Iterable, Sequence
+
+from casewright.api.engine.construction.face_frame import BRADS_EVERY
+from casewright.api.engine.work.naming import joined, title
+from casewright.api.engine.work.setting_in import short_name
+from casewright.api.engine.work.steps import Steps
+from casewright.sdk.geometry import Point
+from casewright.sdk.model import Cabinet, DoorLeaf, HardwareLine, Part, Purpose
+
+__all__ = ["door_words", "frame_words", "pin_words", "strip_words"]
+
+
+def door_words(steps: Steps, cabinet: Cabinet, door: DoorLeaf | None, name: str) -> str:
+    """Return how a door is hung: what is fixed to it and to the case, at which height, and how its gaps are set."""
+    if door is None:
+        return f"Fix hinges and pull, hang {name} and set its gaps"
+    made = steps.made
+    own = joined([_counted(line, cabinet) for line in made.used(door.id)] or ["hinges"])
+    words = [f"Fix {own} to {name}"]
+    by_id = {part.id: part for part in made.parts}
+    for key, line in made.used_on(door.id):
+        part = by_id.get(f"{cabinet.id}/{key}")
+        on = f"the {title(part)}" if part else key.replace("-", " ")
+        words.append(f"{_counted(line, cabinet)} to {on}, {_heights(steps, line.at)}")
+    return f"{', and '.join(words)}; hang {name} and set its edges: {_edges(steps, door)}"
+
+
+def _counted(line: HardwareLine, cabinet: Cabinet) -> str:
+    return f"{line.quantity // cabinet.count} × {line.name}"
+
+
+def _heights(steps: Steps, at: Iterable[Point]) -> str:
+    """Return where plates stand: how high, and how far behind or before the front edge of the case."""
+    up = joined([steps.text(point[2]) for point in at])
+    rows = dict.fromkeys(point[1] for point in at)
+    out = joined([f"{steps.text(abs(y))} {'behind' if y >= 0 else 'before'} the case's front edge" for y in rows])
+    return f"their middle {up} up from the case's bottom, {out}"
+
+
+def _edges(steps: Steps, door: DoorLeaf) -> str:
+    """Return where the edges of a door stand, measured from the case, and how wide the gap to its neighbour is."""
+    words = [
+        f"left edge {_beside(steps, door.at[0])} the case's left side",
+        f"bottom edge {_over(steps, door.at[2])} the case's bottom",
+    ]
+    right = door.at[0] + door.width
+    for other in steps.made.doors:
+        level = other.at[2] < door.at[2] + door.height and door.at[2] < other.at[2] + other.height
+        if other.cabinet == door.cabinet and level and 0 < other.at[0] - right <= MEETING:
+            words.append(f"{steps.text(other.at[0] - right)} clear of the next door")
+    return ", ".join(words)
+
+
+MEETING = 20_000_000
+"""Doors no farther apart than this, in nm, meet: the gap between them is set, not the part between them."""
+
+
+def _beside(steps: Steps, x: int) -> str:
+    return "flush with" if x == 0 else f"{steps.text(abs(x))} {'from' if x > 0 else 'outside'}"
+
+
+def _over(steps: Steps, z: int) -> str:
+    return "flush with" if z == 0 else f"{steps.text(abs(z))} {'up from' if z > 0 else 'below'}"
+
+
+def pin_words(steps: Steps, cabinet: Cabinet, shelves: Sequence[Part]) -> str:
+    """Return which holes the pins of loose shelves go in, counted from the bottom of their row."""
+    rows: dict[tuple[int, int], list[int]] = {}
+    for part in steps.made.parts:
+        if part.cabinet == cabinet.id:
+            holes = [hole for ft in part.features if ft.purpose is Purpose.SHELF_PINS for hole in ft.holes]
+            for x, y, z in (part.place.point(hole.mouth) for hole in holes):
+                rows.setdefault((x, y), []).append(z)
+    levels: dict[str, list[str]] = {}
+    for shelf in shelves:
+        for line in steps.made.used(shelf.id):
+            nth = {sum(1 for up in rows.get((x, y), ()) if up <= z) for x, y, z in line.at}
+            hole = f"hole {nth.pop()} from the bottom of each row, " if len(nth) == 1 and 0 not in nth else ""
+            up = joined(list(dict.fromkeys(steps.text(z) for _, _, z in line.at)))
+            pins = f"{_counted(line, cabinet)} in {hole}{up} up from the case's bottom"
+            levels.setdefault(pins, []).append(title(shelf))
+    where = "; ".join(f"for {joined(names)} {pins}" for pins, names in levels.items())
+    return f"Set shelf pins and loose shelves in {cabinet.id}" + (f": {where}" if where else "")
+
+
+def frame_words(steps: Steps, cabinet: Cabinet, frame: Sequence[Part], case: Sequence[Part]) -> str:
+    """Return how a face frame is glued on its case: where the glue goes, and what holds it there while it sets."""
+    front = max(part.place.box(part.blank).high(2) for part in frame)
+    edges = [part for part in case if part.place.box(part.blank).low(2) == front]
+    names = joined([short_name(part) for part in edges]) if edges else "the case"
+    each = f", each of the {cabinet.count} in turn" if cabinet.count > 1 else ""
+    laid = f"Lay the case of {cabinet.id} on its back{each}"
+    do = f"{laid}; spread glue on the front edges of {names}, set the face frame on"
+    lines = steps.made.used(f"{cabinet.id}/face frame on case")
+    if not lines:
+        return f"{do} and clamp it to the case at both ends of every stile and rail, with cauls"
+    every = steps.text(BRADS_EVERY)
+    nails = joined([_counted(line, cabinet) for line in lines])
+    return f"{do} as it was fitted, clamp it at the corners, and hold it with {nails}, one each {every} or less"
+
+
+def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
+    """Return how cleats and strips of a cabinet are fixed in it: where they lie, and where their screws go."""
+    words = []
+    for part in own:
+        box = part.place.box(part.blank)
+        words.append(f"the {title(part)}, {steps.text(box.z0)} up")
+    up = ", from the case's bottom to its bottom edge" if words else ""
+    do = f"Bore pilot holes in {cabinet.id}, glue and screw on {joined(words)}{up}"
+    for line in steps.made.used(f"{cabinet.id}/mounting"):
+        if line.at:
+            along = joined([steps.text(x) for x in dict.fromkeys(point[0] for point in line.at)])
+            up = joined([steps.text(z) for z in dict.fromkeys(point[2] for point in line.at)])
+            do += f"; {_counted(line, cabinet)}, {along} from the case's left side, {up} up"
+    return do

@@ -1,0 +1,50 @@
+"""Words for putting a cabinet up: where it goes, how it is lifted on or set, and what holds it there."""
+
+from dataclasses import dataclass
+from typing import assert_never
+
+from casewright.api.engine.work.steps import Steps
+from casewright.api.engine.work.wall_fixing import anti_lift_words, screw_words
+from casewright.sdk.model import Cabinet, HungCabinet
+
+__all__ = ["NOWHERE", "Place", "put_up_words"]
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where one cabinet goes: its name among those alike, the place in words, and its JSON Pointer; empty: unknown."""
+
+    name: str = ""
+    where: str = ""
+    pointer: str = ""
+
+
+NOWHERE = Place()
+
+
+def put_up_words(steps: Steps, cabinet: Cabinet, place: Place, fixed: bool) -> str:
+    """Return how a cabinet is put up; `fixed` says that it has a mounting."""
+    title = place.name or cabinet.id
+    where = f" {place.where}" if place.where else ""
+    match cabinet.form:
+        case "wall":
+            return _hang_words(steps, cabinet, f"{title}{where}", steps.made.hung(place.pointer))
+        case "base" | "tall":
+            if not fixed:
+                return f"Set {title} level{where}"
+            where = where or " in its place"
+            return f"Set {title} level{where} and screw it to the wall so that it cannot tip, before it is loaded"
+        case _:
+            assert_never(cabinet.form)
+
+
+def _hang_words(steps: Steps, cabinet: Cabinet, title: str, hung: HungCabinet | None) -> str:
+    do = f"Hang {title} with a helper, doors and shelves off where that is lighter"
+    if hung is None:
+        return f"{do}; set the fastener that stops it lifting off before it is loaded"
+    if hung.case.mounting == "screw-strip":
+        return f"{do}: held in its place, through the strip and the back, {screw_words(steps, hung)}"
+    lift = next((one.lift for one in steps.made.mounted if one.cabinet == cabinet.id), 0)
+    do += f": lift it {steps.text(lift)} past its place and let it down on the wall cleat" if lift else ""
+    anti_lift = anti_lift_words(steps, hung)
+    return f"{do}; before it is loaded, against lifting off, {anti_lift}" if anti_lift else do

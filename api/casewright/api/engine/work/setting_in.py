@@ -1,0 +1,159 @@
+"""Words for setting parts in: where from, into what of what stands there, where the glue goes, what is put in first."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from casewright.api.engine.work.assembly import Insertion
+from casewright.api.engine.work.naming import joined, title
+from casewright.api.engine.work.on_bench import OnBench, side_towards
+from casewright.api.engine.work.steps import Steps
+from casewright.api.engine.work.together import Together
+from casewright.sdk.geometry import opposite
+from casewright.sdk.model import Feature, FeatureKind, Joint, Part, Side
+
+__all__ = ["Seating", "in_order", "merged", "short_name", "where_from"]
+
+ROOMS: Mapping[FeatureKind, str] = {
+    "groove": "groove",
+    "rabbet": "rabbet",
+    "notch": "notch",
+    "mortise": "mortise",
+    "loose-mortise": "mortise",
+    "biscuit-slot": "slot",
+    "spline-slot": "slot",
+    "dovetail": "dovetail slot",
+    "hole": "hole",
+}
+"""What a part is let into, by the kind of cut; nothing where it only stands against."""
+
+
+def short_name(part: Part) -> str:
+    """Return the name of a part among those it is put together with."""
+    name = title(part).removesuffix(f" of {part.group.replace('-', ' ')}")
+    return name if name[-1].isdigit() else f"the {name}"
+
+
+def in_order(together: Together) -> str:
+    """Return the parts of a sub-assembly in the order in which they go together."""
+    by_id = {part.id: part for part in together.parts}
+    order = together.order
+    first = [order.first] if order.first else list(order.locked)
+    names = [*first, *(part for step in order.insertions for part in step.parts)]
+    return f"{', '.join(short_name(by_id[name]) for name in names[:-1])}, and last {short_name(by_id[names[-1]])}"
+
+
+def merged(insertions: Sequence[Insertion], together: Together) -> Iterator[list[Insertion]]:
+    """Yield insertions, those that follow one another and are alike in all but the part together.
+
+    Alike are single parts of one role that move the same way into the same parts and do not meet each other.
+    """
+    roles = {part.id: part.role for part in together.parts}
+    met = {name: frozenset(_other(joint, name) for joint in together.joints) - {""} for name in roles}
+    run: list[Insertion] = []
+    for one in insertions:
+        if run and not (
+            len(one.parts) == len(run[0].parts) == 1
+            and one.legs == run[0].legs
+            and roles[one.parts[0]] == roles[run[0].parts[0]]
+            and met[one.parts[0]] == met[run[0].parts[0]]
+        ):
+            yield run
+            run = []
+        run.append(one)
+    if run:
+        yield run
+
+
+@dataclass(frozen=True, slots=True)
+class Seating:
+    """One part that is set in: the joints it closes with what stands there."""
+
+    part: Part
+    by_id: Mapping[str, Part]
+    joints: Sequence[Joint]
+
+    @classmethod
+    def of(cls, together: Together, part: Part, there: Iterable[str]) -> "Seating":
+        """Return how a part sits among those that stand there."""
+        standing = frozenset(there)
+        joints = [joint for joint in together.joints if _other(joint, part.id) in standing]
+        return cls(part, {one.id: one for one in together.parts}, joints)
+
+    @property
+    def into(self) -> tuple[str, ...]:
+        """The parts it meets in a joint, each once."""
+        return tuple(dict.fromkeys(_other(joint, self.part.id) for joint in self.joints))
+
+    @property
+    def glue(self) -> tuple[Side, ...]:
+        """Its sides that take glue, each once."""
+        glued = [joint for joint in self.joints if joint.glue_area_mm2 > 0]
+        ways = [joint.press if joint.guest == self.part.id else opposite(joint.press) for joint in glued]
+        return tuple(dict.fromkeys(side_towards(self.part, way) for way in ways))
+
+    def place(self, alike: int = 1) -> str:
+        """Return into, over or against what it is set, as one of some that are set in alike."""
+        own = [joint for joint in self.joints if joint.guest == self.part.id]
+        over = [joint for joint in self.joints if joint.host == self.part.id]
+        words = []
+        for room, joints in self._by_room(own):
+            names = joined([short_name(self.by_id[joint.host]) for joint in joints])
+            words.append(f"into the {_plural(room, len(joints) * alike)} of {names}" if room else f"against {names}")
+        for room, joints in self._by_room(over):
+            names = joined([short_name(self.by_id[joint.guest]) for joint in joints])
+            rooms = len({ft for joint in joints for ft in _rooms(self.part, self.by_id[joint.guest], joint)})
+            goes = "goes" if len(joints) == 1 else "go"
+            words.append(f"over {names}, which {goes} into its {_plural(room, rooms)}" if room else f"against {names}")
+        return ", and ".join(words) or "in its place"
+
+    def spread(self, steps: Steps, each: str = "its") -> str:
+        """Return where glue is spread for it, and where none may be; nothing where none is."""
+        glued = [joint for joint in self.joints if joint.glue_area_mm2 > 0]
+        if not glued:
+            return ""
+        sides, words = steps.words.sides[self.part.id], []
+        own = [side_towards(self.part, joint.press) for joint in glued if joint.guest == self.part.id]
+        if own:
+            words.append(f"on {each} {joined(list(dict.fromkeys(sides[side] for side in own)))}")
+        guests = [short_name(self.by_id[joint.guest]) for joint in glued if joint.host == self.part.id]
+        free = [_other(joint, self.part.id) for joint in self.joints if joint.glue_area_mm2 <= 0]
+        if guests and free:
+            words.append(f"where {joined(guests)} {'goes' if len(guests) == 1 else 'go'} in")
+        elif guests:
+            words.append(f"where {'it goes' if len(guests) == 1 else 'they go'} in")
+        none = f", none on {joined([short_name(self.by_id[name]) for name in free])}" if free else ""
+        return f"glue {' and '.join(words)}{none}"
+
+    def _by_room(self, joints: Sequence[Joint]) -> list[tuple[str, list[Joint]]]:
+        """Return joints by what the guest is let into."""
+        found: dict[str, list[Joint]] = {}
+        for joint in joints:
+            rooms = _rooms(self.by_id[joint.host], self.by_id[joint.guest], joint)
+            found.setdefault(ROOMS[rooms[0].kind] if rooms else "", []).append(joint)
+        return list(found.items())
+
+
+def where_from(steps: Steps, insertion: Insertion, bench: OnBench) -> str:
+    """Return where parts come from and, of further moves, where they go and how far."""
+    first, *others = insertion.legs
+    words = [bench.source(first.way) + ("" if first.by is None else f" by {steps.text(int(first.by))}")]
+    words += [bench.target(leg.way) + ("" if leg.by is None else f" by {steps.text(int(leg.by))}") for leg in others]
+    return ", then ".join(words)
+
+
+def _rooms(host: Part, guest: Part, joint: Joint) -> list[Feature]:
+    """Return the cuts of a host that a guest is let into: those of their joint, or else those that it stands in."""
+    cuts = [feature for feature in host.features if feature.kind in ROOMS]
+    own = [feature for feature in cuts if feature.joint == joint.id]
+    if own:
+        return own
+    wood = guest.place.box(guest.blank)
+    return [feature for feature in cuts if any(host.place.box(box).meets(wood) for box in feature.boxes)]
+
+
+def _plural(noun: str, count: int) -> str:
+    return f"{noun}s" if count > 1 else noun
+
+
+def _other(joint: Joint, name: str) -> str:
+    return joint.host if joint.guest == name else joint.guest if joint.host == name else ""
