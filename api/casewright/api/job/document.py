@@ -88,7 +88,14 @@ class _Builder:
         return self.filled(self.schemas.of(schema), values)
 
     def material(self, key: str, values: Mapping[str, Any]) -> model.Material:
-        return model.Material(key, values["kind"], values["stuff"], values["thickness"], values.get("nominal", ""))
+        return model.Material(
+            key,
+            values["kind"],
+            values["stuff"],
+            values["thickness"],
+            values.get("nominal", ""),
+            values.get("widest"),
+        )
 
     def cabinets(self, read: list[dict[str, Any]]) -> tuple[model.Cabinet, ...]:
         merger = Merger(_cabinet_picks(self.schemas), self.findings)

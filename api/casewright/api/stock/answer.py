@@ -48,7 +48,7 @@ class Answer:
             buy=_buy(sources),
             bounds=tuple(_bound(result) for result in self.results if not result.absent),
             use=area / stock_area if stock_area else 0.0,
-            short=shortages_of(self.results, self.request.pieces, self.limits),
+            short=shortages_of(self.results, self.request.pieces),
             lacking=lacking_of(self.results, self.request),
             boards=tuple(_board(layout, demands) for layout in layouts if layout.kind == "board"),
             effort=self.request.effort,

@@ -35,7 +35,12 @@ MESSAGES: Mapping[SawCaution, str] = {
 def cautions_of(layout: StockLayout, cut: SawCut, saw: Machine) -> Iterator[SawCaution]:
     """Yield what to mind at a cut of a piece of stock with a saw."""
     opening = cut.piece == layout.tree.label and cut.number == min(one.number for one in layout.cuts)
-    if opening and saw is Machine.TABLE_SAW and max(layout.length, layout.width) > FULL_SHEET:
+    if (
+        opening
+        and layout.kind == "sheet"
+        and saw is Machine.TABLE_SAW
+        and max(layout.length, layout.width) > FULL_SHEET
+    ):
         yield SawCaution.FIRST_CUT
     if saw is Machine.TABLE_SAW and cut.fence < SMALL_PIECE // 3:
         yield SawCaution.NARROW_STRIP

@@ -14,16 +14,14 @@ from casewright.sdk.model import Lacking, Shortage, ShortReason, StockPiece
 QUICK = Effort(1)
 
 
-def shortages_of(
-    results: Sequence[GroupResult], pieces: Sequence[StockPiece], limits: ShopLimits
-) -> tuple[Shortage, ...]:
+def shortages_of(results: Sequence[GroupResult], pieces: Sequence[StockPiece]) -> tuple[Shortage, ...]:
     """Give for each group with parts left over how many of which, and why."""
-    return tuple([short for result in results if result.absent for short in _short(result, pieces, limits)])
+    return tuple([short for result in results if result.absent for short in _short(result, pieces)])
 
 
 def lacking_of(results: Sequence[GroupResult], request: StockRequest) -> tuple[Lacking, ...]:
     """Give for each group with parts left over the smallest purchase that ends it, and the turning that does."""
-    pieces, limits, effort = request.pieces, request.limits, request.effort
+    pieces, effort = request.pieces, request.effort
     found = []
     for result in results:
         if result.absent:
@@ -34,15 +32,16 @@ def lacking_of(results: Sequence[GroupResult], request: StockRequest) -> tuple[L
                     absent[0].thickness,
                     result.kind,
                     len(absent),
-                    smallest_purchase(result.parts, absent, pieces, limits, effort),
-                    parts_to_turn(result.parts, absent, pieces, limits, effort),
+                    smallest_purchase(result.parts, absent, pieces, result.limits, effort),
+                    parts_to_turn(result.parts, absent, pieces, result.limits, effort),
                 )
             )
     return tuple(found)
 
 
-def _short(result: GroupResult, pieces: Sequence[StockPiece], limits: ShopLimits) -> Iterator[Shortage]:
+def _short(result: GroupResult, pieces: Sequence[StockPiece]) -> Iterator[Shortage]:
     absent = {result.parts[i].id: result.parts[i] for i in result.absent}
+    limits = result.limits
     rows = [piece for piece in pieces if serves(piece, result.parts[0], limits)]
     for name, count in Counter(result.parts[i].id for i in result.absent).items():
         part = absent[name]

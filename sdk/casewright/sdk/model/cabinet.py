@@ -14,13 +14,17 @@ EndKind = Literal["hidden", "open", "finished"]
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """A material on hand: `thickness` is as measured, `nominal` only what it is sold as."""
+    """A material on hand: `thickness` is as measured, `nominal` only what it is sold as.
+
+    `widest` is the widest board to be had, where no boards on hand say so.
+    """
 
     key: str
     kind: Literal["sheet", "board", "band"]
     stuff: str
     thickness: int
     nominal: str = ""
+    widest: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,12 +13,14 @@ from itertools import groupby
 
 from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling
 from casewright.api.engine.work.naming import part_of, quoted, summed_up
+from casewright.api.engine.work.panels import glued_up, panels_of, to_saw
 from casewright.api.engine.work.pieces import names_of
+from casewright.api.engine.work.plain_sizes import to_size
 from casewright.api.stock import SAW_TOOLS, SawCaution, Saws, StraightCut, caution_texts, cautions_of
 from casewright.sdk.model import CutPiece, Job, Part, SawCut, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
-__all__ = ["Breakdown", "breakdown_of", "quoting", "to_size"]
+__all__ = ["Breakdown", "breakdown_of", "quoting"]
 
 EDGES = 4
 """A full sheet is trimmed on so many edges."""
@@ -40,14 +42,21 @@ class Breakdown:
 
 def breakdown_of(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) -> Breakdown:
     """Return how parts are cut: those of the cutting plan from stock, all others to plain sizes."""
+    panels = panels_of(job, parts.values())
+    wanted = {part.id: part for part in to_saw(job, tuple(parts.values()))}
     if plan is None or job.stock is None:
-        return _plainly(to_size(parts.values(), Saws.of(job.shop)))
+        return _plainly([*to_size(wanted.values(), job), *glued_up(job, panels, None)])
     sawn = _FromStock(job, job.stock, plan, parts).breakdown()
     cut = Counter(placed.part for layout in plan.layouts for placed in layout.placed)
-    short = [replace(part, quantity=part.quantity - cut[part.id]) for part in parts.values()]
-    missing = to_size((part for part in short if part.quantity), Saws.of(job.shop))
+    short = [replace(part, quantity=part.quantity - cut[part.id]) for part in wanted.values()]
+    missing = to_size((part for part in short if part.quantity), job)
     rest = _plainly([replace(operation, cautions=(*operation.cautions, NO_STOCK_YET)) for operation in missing])
-    return Breakdown((*sawn.operations, *rest.operations), (*sawn.cuts, *rest.cuts))
+    panels_made = _plainly(glued_up(job, panels, job.stock))
+    every = (sawn, rest, panels_made)
+    return Breakdown(
+        tuple([operation for one in every for operation in one.operations]),
+        tuple([cuts for one in every for cuts in one.cuts]),
+    )
 
 
 def quoting(plan: StockPlan, breakdown: Breakdown, steps: Iterable[Operation]) -> StockPlan:
@@ -102,10 +111,11 @@ class _FromStock:
         edges = {one.number: _edges(one, one.width - stock.mill_edge) for one in plan.layouts if one.stock in rough}
         self.edges = {cut.number for cuts in edges.values() for cut in cuts}
         self.saw_of.update(dict.fromkeys(self.edges, Machine.TRACK_SAW))
-        self.milled: Milled = blanks_of(plan, stock, parts)
+        sawn = {part.id: part for part in to_saw(job, tuple(parts.values()))}
+        self.milled: Milled = blanks_of(plan, stock, sawn)
         kept = [(number, cut) for all_ in (self.trims, edges) for number, cuts in all_.items() for cut in cuts]
         same = {(number, cut.makes): cut.piece for number, cut in kept}
-        self.names = names_of(plan.layouts, self.milled, parts, same)
+        self.names = names_of(plan.layouts, self.milled, sawn, same)
 
     def breakdown(self) -> Breakdown:
         """Return the operations that cut the layouts: each saw setting is one, or several in a row.
@@ -266,28 +276,3 @@ def _edges(layout: StockLayout, left: int) -> list[SawCut]:
         for piece in (layout.tree, *layout.tree.inside)
         if piece.dy == layout.width and piece.inside and (piece.inside[0].dx, piece.inside[0].dy) == (piece.dx, left)
     ]
-
-
-def to_size(parts: Iterable[Part], saws: Saws, kerf: int = 0) -> list[Operation]:
-    """Return the operations that cut parts to their sizes where no stock is given: rips, then cross-cuts.
-
-    Each saw is chosen as though the piece were no larger than the part, but for a kerf, on the side that is cut.
-    """
-    rips: dict[tuple[str, int, Machine], list[Part]] = {}
-    stops: dict[tuple[str, int, Machine], list[Part]] = {}
-    for part in parts:
-        rip = saws.machine(StraightCut(max(part.length, part.width), part.width, part.width))
-        stop = saws.machine(StraightCut(part.width, max(part.length, part.width + 1), part.length))
-        rips.setdefault((part.material, part.width, rip), []).append(part)
-        stops.setdefault((part.material, part.length, stop), []).append(part)
-    out = []
-    for (material, width, saw), group in sorted(rips.items(), key=lambda item: (item[0][0], -item[0][1])):
-        on = tuple(
-            Workpiece(piece=material, count=part.quantity, keeps=f"{part.id}, ripped", leaves=material)
-            for part in group
-        )
-        out.append(Operation(0, Stage.CUT, saw, Action.RIP, Setting(fence=width, kerf=kerf), on))
-    for (_, length, saw), group in sorted(stops.items(), key=lambda item: (item[0][0], -item[0][1])):
-        on = tuple(Workpiece(piece=f"{part.id}, ripped", count=part.quantity, keeps=part.id) for part in group)
-        out.append(Operation(0, Stage.CUT, saw, Action.CROSSCUT, Setting(stop=length, kerf=kerf), on))
-    return out

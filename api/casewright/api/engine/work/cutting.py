@@ -7,6 +7,7 @@ names each piece by the part, and so the cabinet, it is for.
 from dataclasses import dataclass
 
 from casewright.api.engine.work.batches import Batch, batches_of, named
+from casewright.api.engine.work.panels import to_saw
 from casewright.api.stock import (
     Demand,
     Progress,
@@ -29,7 +30,7 @@ class Question:
 
 def question_of(job: Job, stock: Stock, parts: tuple[Part, ...]) -> Question:
     """Return all that cutting parts from a job's stock depends on."""
-    batches = batches_of([_demand(job, part) for part in parts])
+    batches = batches_of([_demand(job, part) for part in to_saw(job, parts)])
     return Question(batches, _request(job, stock, batches))
 
 

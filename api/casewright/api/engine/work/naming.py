@@ -8,6 +8,7 @@ from casewright.sdk.model.parts import Part, Role
 __all__ = [
     "NOUNS",
     "OVER_SIZE",
+    "STRIP",
     "joined",
     "part_of",
     "pieces_summed_up",
@@ -45,6 +46,8 @@ NOUNS: Mapping[Role, str] = {
     "loose": "parts",
 }
 """What several parts of a role are called."""
+STRIP = "strip"
+"""What a panel is glued up of."""
 OVER_SIZE = "over size"
 """What a blank of a part is until it is milled and cut to its final size."""
 NAMED = 2
@@ -121,12 +124,13 @@ def pieces_summed_up(
     pieces: Iterable[str], parts: Mapping[str, Part], every: Mapping[tuple[str, Role], int]
 ) -> list[str]:
     """Return pieces that are parts, or will be, in as few words as name them; the others are left out."""
-    words = []
-    for size in ("", f" ({OVER_SIZE})"):
-        known = [part_of(one, parts) for one in pieces if one.endswith(f", {OVER_SIZE}") is bool(size)]
-        some = [part for part in known if part is not None]
-        words += [summed_up(some, every) + size] if some else []
-    return words
+    by_state: dict[str, list[Part]] = {}
+    for one in pieces:
+        part = part_of(one, parts)
+        if part is not None:
+            states = [state for state in one.split(", ")[1:] if state in (STRIP, OVER_SIZE)]
+            by_state.setdefault(", ".join(states), []).append(part)
+    return [summed_up(some, every) + (f" ({state})" if state else "") for state, some in by_state.items()]
 
 
 def quoted(piece: str) -> str:

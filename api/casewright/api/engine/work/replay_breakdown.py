@@ -10,8 +10,7 @@ from casewright.sdk.model.parts import Part
 
 __all__ = ["Sawn", "replay_breakdown"]
 
-MILLED = (Action.FACE, Action.EDGE, Action.THICKNESS)
-"""The order in which a rough piece is milled; an edge with nothing to come off is left out."""
+FACED, EDGED, OF_THICKNESS, BOTH_EDGES = 1, 2, 4, 8
 
 Lot = tuple[Blank, int]
 """Like pieces: what each of them is, and how many there are."""
@@ -62,11 +61,32 @@ class Sawn:
         if piece.count < 1:
             self.faults.append(Fault(piece.piece, operation.number, "none is milled"))
         for blank, count in self._taken(operation, piece):
-            milled = _milled(blank, operation.action, operation.setting)
+            milled = _milled(blank, operation.action, operation.setting, piece.run)
             if isinstance(milled, str):
                 self.faults.append(Fault(piece.piece, operation.number, milled))
                 return
             self._give(operation, piece.keeps, (milled, count))
+
+    def glue(self, operation: Operation) -> None:
+        """Make panels of strips side by side: each row of an operation gives one strip to each panel of its name."""
+        panels: dict[str, list[Workpiece]] = {}
+        for piece in operation.on:
+            panels.setdefault(piece.keeps, []).append(piece)
+        for name, rows in panels.items():
+            strips = [self._each(operation, row) for row in rows]
+            for beside in zip(*strips, strict=False):
+                first = beside[0]
+                alike = {replace(one, width=0) for one in beside}
+                if len(alike) != 1 or not all(one.milled & EDGED and one.milled & BOTH_EDGES for one in beside):
+                    fault = "its strips are not alike but for their width, with both edges straight"
+                    self.faults.append(Fault(name, operation.number, fault))
+                width = sum(one.width or 0 for one in beside)
+                self._give(operation, name, (replace(first, width=width), 1))
+            if len({len(lots) for lots in strips}) != 1:
+                self.faults.append(Fault(name, operation.number, "a panel lacks a strip"))
+
+    def _each(self, operation: Operation, piece: Workpiece) -> list[Blank]:
+        return [blank for blank, count in self._taken(operation, piece) for _ in range(count)]
 
     def _taken(self, operation: Operation, piece: Workpiece) -> Iterator[Lot]:
         """Yield the lots that an operation is done to, one after another: what it gives back may be taken again."""
@@ -116,6 +136,8 @@ def replay_breakdown(
         elif operation.action in MILLING:
             for piece in operation.on:
                 sawn.mill(operation, piece)
+        elif operation.action is Action.GLUE and any(piece.keeps for piece in operation.on):
+            sawn.glue(operation)
     faults = sawn.faults
     for part in parts:
         blanks = sawn.there.pop(part.id, [])
@@ -156,10 +178,13 @@ def _parted(blank: Blank, action: Action, setting: Setting, kerf: int) -> tuple[
     return _sized(blank, action, at), _sized(blank, action, rest) if rest > 0 else None
 
 
-def _milled(blank: Blank, action: Action, setting: Setting) -> Blank | str:
-    """Return a piece with one face flat, one edge straight, or of its thickness, or what is wrong."""
-    turn = 1 << MILLED.index(action)
-    if turn <= blank.milled or (action is Action.THICKNESS and not blank.milled & 1):
+def _milled(blank: Blank, action: Action, setting: Setting, run: tuple[int, int]) -> Blank | str:
+    """Return a piece with one face flat, an edge straight, or of its thickness, or what is wrong.
+
+    A face comes before all else; an edge, with the other edge after it, is straight until the piece is ripped.
+    """
+    turn, ready = _turns(blank, action, run)
+    if blank.milled & turn or not ready:
         return "it is not faced, edged and thicknessed in turn"
     off, thickness, width = setting.depth or 0, blank.thickness or 0, blank.width or 0
     match action:
@@ -171,15 +196,25 @@ def _milled(blank: Blank, action: Action, setting: Setting) -> Blank | str:
             off, made = thickness - (setting.height or 0), replace(blank, thickness=setting.height)
     if action is Action.EDGE:
         made = replace(made, straight=True)
-    if off <= 0 or not (made.thickness or 0) > 0 or not (made.width or 0) > 0:
+    left = made.width if action is Action.EDGE else made.thickness
+    if off <= 0 or (left or 0) <= 0:
         return "nothing comes off it, or nothing is left of it"
     return replace(made, milled=blank.milled | turn)
+
+
+def _turns(blank: Blank, action: Action, run: tuple[int, int]) -> tuple[int, bool]:
+    """Return what milling does to a piece, as a bit, and whether what must come before it is done."""
+    if action is Action.FACE:
+        return FACED, not blank.milled
+    if action is Action.THICKNESS:
+        return OF_THICKNESS, bool(blank.milled & FACED)
+    return (EDGED, True) if run[0] == 1 else (BOTH_EDGES, bool(blank.milled & EDGED))
 
 
 def _sized(blank: Blank, action: Action, size: int) -> Blank:
     """Return a piece with the size that a rip or a cross-cut has given it; a ripped edge is a sawn one again."""
     if action is Action.RIP:
-        return replace(blank, width=size, milled=blank.milled & ~(1 << MILLED.index(Action.EDGE)))
+        return replace(blank, width=size, milled=blank.milled & ~(EDGED | BOTH_EDGES))
     return replace(blank, length=size)
 
 

@@ -46,7 +46,7 @@ class Blank:
     thickness: int | None
     grain: GrainRule
     milled: int = 0
-    """What has been done of milling, as bits: 1 faced, 2 edged, 4 of its thickness."""
+    """What has been done of milling, as bits: 1 faced, 2 edged, 4 of its thickness, 8 its other edge too."""
     straight: bool = True
     """Whether an edge is straight, so that it may ride a fence."""
 

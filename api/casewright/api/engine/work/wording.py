@@ -92,6 +92,8 @@ class Words:
         """Return an operation with what to do, what to check and what to mind."""
         setting = operation.setting
         match operation.action:
+            case _ if operation.do:
+                do, check = operation.do, operation.check
             case Action.RIP | Action.CROSSCUT:
                 at = setting.fence or setting.stop or 0
                 across = STOPS.get(operation.machine) == STOP or operation.action is Action.CROSSCUT

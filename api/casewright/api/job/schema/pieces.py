@@ -42,6 +42,13 @@ class Material(OptionSchema):
         metadata=about("as measured"),
     )
     nominal = Text(most=40, load_default="", metadata=about("what it is sold as, for reading only"))
+    widest = Length(
+        least=mm(25),
+        most=DETAIL,
+        allow_none=True,
+        load_default=None,
+        metadata=about("the widest board to be had where `stock` lists none; wider parts are glued up of strips"),
+    )
 
 
 class Pins(OptionSchema):

@@ -1,0 +1,45 @@
+"""Parts cut to plain sizes where no stock is given for them: rips, then cross-cuts, each setting once.
+
+A part of board is ripped along its grain and cross-cut over it; one of sheet is ripped to its width.
+"""
+
+from collections.abc import Iterable
+
+from casewright.api.engine.work.panels import lying, wide
+from casewright.api.stock import Saws, StraightCut
+from casewright.sdk.model import Job, Part
+from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
+
+__all__ = ["to_size"]
+
+NO_WIDTH = "The job gives neither boards nor their width: if none is so wide, glue this up of strips (`widest`)."
+
+
+def to_size(parts: Iterable[Part], job: Job, kerf: int = 0) -> list[Operation]:
+    """Return the operations that cut parts to their sizes where no stock is given: rips, then cross-cuts.
+
+    Each saw is chosen as though the piece were no larger than the part, but for a kerf, on the side that is cut.
+    """
+    saws = Saws.of(job.shop)
+    rips: dict[tuple[str, int, Machine], list[Part]] = {}
+    stops: dict[tuple[str, int, Machine], list[Part]] = {}
+    for part in parts:
+        board = job.materials[part.material].kind == "board"
+        length, width = lying(part) if board else (part.length, part.width)
+        rip = saws.machine(StraightCut(max(length, width), width, width))
+        stop = saws.machine(StraightCut(width, max(length, width + 1), length))
+        rips.setdefault((part.material, width, rip), []).append(part)
+        stops.setdefault((part.material, length, stop), []).append(part)
+    out = []
+    for (material, width, saw), group in sorted(rips.items(), key=lambda item: (item[0][0], -item[0][1])):
+        on = tuple(
+            Workpiece(piece=material, count=part.quantity, keeps=f"{part.id}, ripped", leaves=material)
+            for part in group
+        )
+        cautions = (NO_WIDTH,) if any(wide(job, part) for part in group) else ()
+        setting = Setting(fence=width, kerf=kerf)
+        out.append(Operation(0, Stage.CUT, saw, Action.RIP, setting, on, cautions=cautions))
+    for (_, length, saw), group in sorted(stops.items(), key=lambda item: (item[0][0], -item[0][1])):
+        on = tuple(Workpiece(piece=f"{part.id}, ripped", count=part.quantity, keeps=part.id) for part in group)
+        out.append(Operation(0, Stage.CUT, saw, Action.CROSSCUT, Setting(stop=length, kerf=kerf), on))
+    return out
