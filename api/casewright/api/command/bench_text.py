@@ -1,13 +1,16 @@
 """A plan as plain text for a terminal or a printed page: cut list with reasons, checks, order of work."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import groupby
 from textwrap import wrap
 from typing import Any
 
+from casewright.api.engine.work.cautions import always
 from casewright.api.engine.work.schedule import ranges, time_text
 from casewright.api.job.table import CellProblem
 from casewright.api.wire.tables import reason
 from casewright.sdk.errors import Problem
+from casewright.sdk.model import Machine
 
 WIDTH = 110
 _ORDER = {"stop": 0, "caution": 1, "note": 2}
@@ -84,33 +87,48 @@ def check_lines(plan: Mapping[str, Any]) -> list[str]:
 
 
 def step_lines(plan: Mapping[str, Any]) -> list[str]:
-    """Return the work, operation by operation: what to do, how each piece lies, what to check."""
-    machines = dict.fromkeys(
-        step["machine"].replace("-", " ") for step in plan["steps"] if step["machine"] != "by-hand"
-    )
-    lines = wrap(f"Machines: {', '.join(machines)}.", WIDTH) if machines else []
+    """Return the work, stage by stage: what to do, how each piece lies, what to check, what to mind.
+
+    What to mind at a machine whatever is done there stands under the stage's heading, once, and not at its steps.
+    """
+    machines = dict.fromkeys(step["machine"] for step in plan["steps"] if step["machine"] != Machine.BY_HAND)
+    lines = wrap(f"Machines: {', '.join(map(_spaced, machines))}.", WIDTH) if machines else []
     schedule = plan["schedule"]
     lines += wrap(time_line(schedule), WIDTH)
-    timed = schedule["hands_on"] > 0
-    for step in plan["steps"]:
-        notes = [f"after {', '.join(map(str, step['needs']))}"] if step["needs"] else []
-        if "minutes" in step:
-            notes.append(time_text(step["minutes"]))
-        if timed and "start" in step:
-            notes.append(f"from {time_text(step['start'])} on")
-        after = f" ({'; '.join(notes)})" if notes else ""
-        check = f" Check: {step['check']}." if step["check"] else ""
-        done = "[done] " if "done" in step else ""
-        lines += wrap(f"{step['number']:3}. {done}{step['do']}.{check}{after}", WIDTH, subsequent_indent="     ")
-        if "meanwhile" in step:
-            text = f"Meanwhile {ranges(step['meanwhile'])} can be done."
-            lines += wrap(text, WIDTH, initial_indent="       ", subsequent_indent="         ")
-        for line in step["lines"]:
-            lines += wrap(line, WIDTH, initial_indent="       ", subsequent_indent="         ")
-        if step["cautions"]:
-            text = f"! {' '.join(step['cautions'])}"
-            lines += wrap(text, WIDTH, initial_indent="       ", subsequent_indent="         ")
+    for stage, group in groupby(plan["steps"], key=lambda step: step["stage"]):
+        steps = list(group)
+        lines += ["", _spaced(stage).capitalize()]
+        for machine in dict.fromkeys(Machine(step["machine"]) for step in steps):
+            if general := always(machine):
+                text = f"! At the {_spaced(machine)}: {' '.join(general)}"
+                lines += wrap(text, WIDTH, initial_indent="  ", subsequent_indent="    ")
+        lines += [line for step in steps for line in _step_lines(step, schedule["hands_on"] > 0)]
     return lines
+
+
+def _step_lines(step: Mapping[str, Any], timed: bool) -> list[str]:
+    notes = [f"after {', '.join(map(str, step['needs']))}"] if step["needs"] else []
+    if "minutes" in step:
+        notes.append(time_text(step["minutes"]))
+    if timed and "start" in step:
+        notes.append(f"from {time_text(step['start'])} on")
+    after = f" ({'; '.join(notes)})" if notes else ""
+    check = f" Check: {step['check']}." if step["check"] else ""
+    done = "[done] " if "done" in step else ""
+    lines = wrap(f"{step['number']:3}. {done}{step['do']}.{check}{after}", WIDTH, subsequent_indent="     ")
+    if "meanwhile" in step:
+        text = f"Meanwhile {ranges(step['meanwhile'])} can be done."
+        lines += wrap(text, WIDTH, initial_indent="       ", subsequent_indent="         ")
+    for line in step["lines"]:
+        lines += wrap(line, WIDTH, initial_indent="       ", subsequent_indent="         ")
+    general = always(Machine(step["machine"]))
+    if special := [text for text in step["cautions"] if text not in general]:
+        lines += wrap(f"! {' '.join(special)}", WIDTH, initial_indent="       ", subsequent_indent="         ")
+    return lines
+
+
+def _spaced(word: str) -> str:
+    return word.replace("-", " ")
 
 
 def time_line(schedule: Mapping[str, Any]) -> str:

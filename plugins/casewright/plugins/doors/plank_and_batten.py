@@ -162,7 +162,7 @@ def _plank(request: DoorRequest, planks: _Planks, index: int) -> PartSpec:
     return PartSpec(
         key=f"plank-{index + 1}",
         role="door-stile",
-        name=f"door plank {index + 1}",
+        name=f"plank {index + 1}",
         material=request.frame.key,
         box=Box(x0, 0, 0, x1, t, h),
         length_axis=3,
@@ -202,7 +202,7 @@ def _battens(request: DoorRequest, options: Options) -> tuple[PartSpec, ...]:
         PartSpec(
             key=f"batten-{i + 1}",
             role="door-rail",
-            name=f"door batten {i + 1}",
+            name=f"batten {i + 1}",
             material=request.frame.key,
             box=Box(x0, t, z, x1, 2 * t, z + width),
             length_axis=1,

@@ -19,7 +19,7 @@ def stile_part(layout: Layout, side: str, extra: tuple[Feature, ...] = ()) -> Pa
     return PartSpec(
         key=f"stile-{side}",
         role="door-stile",
-        name=f"door stile, {side}",
+        name=f"{side} stile",
         material=layout.request.frame.key,
         box=Box(x0, 0, 0, x0 + s, t, h),
         length_axis=3,
@@ -50,7 +50,7 @@ def rail_part(layout: Layout, rail: Rail, reach: int, reach_label: str, features
     return PartSpec(
         key=rail.key,
         role="door-rail",
-        name=f"door {rail.name}",
+        name=rail.name,
         material=layout.request.frame.key,
         box=Box(x0, 0, rail.z0, x1, layout.thickness, rail.z1),
         length_axis=1,

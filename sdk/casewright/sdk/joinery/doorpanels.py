@@ -138,7 +138,7 @@ def _panel(layout: Layout, index: int, play: _Play) -> PartSpec:
     return PartSpec(
         key=f"panel-{index + 1}" if more else "panel",
         role="door-panel",
-        name=f"door {what} {index + 1}" if more else f"door {what}",
+        name=f"{what} {index + 1}" if more else what,
         material=material.key,
         box=box,
         length_axis=3,

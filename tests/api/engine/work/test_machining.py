@@ -1,10 +1,11 @@
 """Features become cuts as a machine is set for them. Expected values by hand from the sizes given here."""
 
 import pytest
+from casewright.api.engine.work.cut import Measured
 from casewright.api.engine.work.machining import cuts_of
-from casewright.sdk.geometry import Box, Place
-from casewright.sdk.model import Action, Feature, Part, Side
-from casewright.sdk.model.parts import groove
+from casewright.sdk.geometry import Box, Cylinder, Place
+from casewright.sdk.model import Action, Feature, Part, Side, Sides
+from casewright.sdk.model.parts import groove, hole
 from casewright.sdk.units import MM, inches, mm
 
 AS_IT_LIES = Place((0, 0, 0), 1, 2, 3)
@@ -22,9 +23,9 @@ def slot(width, *, start=0, end=600, at=100):
     return groove("groove for shelf", box, entry=3, run=1)
 
 
-def cut(*features, cutters=(), same=SAME, **sizes):
+def cut(*features, cutters=(), same=SAME, sides=None, **sizes):
     part = board(*features, **sizes)
-    return list(cuts_of(part, part.features, cutters, same))
+    return list(cuts_of(Measured(part, sides), part.features, cutters, same))
 
 
 def test_a_cutter_that_leaves_hardly_more_play_cuts_in_one_pass():
@@ -102,3 +103,15 @@ def test_a_notch_is_sawn_along_its_outline_and_not_cleared_by_passes():
     box = Box(0, 0, 0, 100 * MM, 60 * MM, 18 * MM)
     (one,) = cut(Feature("notch", "toe recess", -2, boxes=(box,), run=3), cutters=(6 * MM,))
     assert (one.setting.cutter, one.setting.height, one.run) == (100 * MM, 60 * MM, (1, 1))
+
+
+def test_what_is_as_near_to_both_edges_is_measured_from_the_same_named_one_in_a_mirrored_pair():
+    # A hole in the middle of a stile 60 wide: 30 from either edge, the outer one in both hands.
+    middle = hole("pull", Cylinder((100 * MM, 30 * MM, 18 * MM), -3, 5 * MM, 18 * MM))
+    left = Sides("bottom end", "top end", "outer edge", "inner edge", "back face", "show face")
+    right = Sides("bottom end", "top end", "inner edge", "outer edge", "back face", "show face")
+    against = [cut(middle, width=60, sides=sides)[0] for sides in (left, right)]
+    assert [(one.leads, one.against) for one in against] == [
+        (Side.WIDTH_LOW, Side.LENGTH_LOW),
+        (Side.WIDTH_HIGH, Side.LENGTH_LOW),
+    ]

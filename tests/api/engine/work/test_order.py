@@ -1,6 +1,8 @@
 """The order of work is a graph that can be walked in number order, and no setting is visited twice."""
 
 import pytest
+from casewright.api.engine.work.order import least_needs
+from casewright.sdk.model import Action, Machine, Operation, Setting, Stage
 
 BAY = {
     "width": 1000,
@@ -44,6 +46,21 @@ def test_steps_are_numbered_and_need_only_earlier_ones(plan):
         assert all(n < step.number for n in step.needs)
         assert step.do
         assert len(set(step.parts)) == len(step.parts)
+
+
+def test_no_need_is_named_that_another_need_waits_for(plan):
+    earlier = before(plan.steps)
+    for step in plan.steps:
+        assert not any(need in earlier[other] for need in step.needs for other in step.needs), step.number
+
+
+def test_needs_left_out_are_waited_for_all_the_same():
+    # 3 needs 1 and 2, and 2 needs 1: that 3 needs 1 says no more.
+    def step(number, *needs):
+        return Operation(number, Stage.CUT, Machine.BY_HAND, Action.FIT, Setting(), (), needs)
+
+    made = least_needs([step(1), step(2, 1), step(3, 1, 2), step(4, 1, 3), step(5, 2)])
+    assert [one.needs for one in made] == [(), (1,), (2,), (3,), (2,)]
 
 
 def test_every_part_is_ripped_and_cross_cut_once_before_any_joint(plan):

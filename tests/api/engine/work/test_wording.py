@@ -4,7 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from casewright.api.engine.work.lying import piece_words
+from casewright.api.engine.work.lying import piece_words, shortened
 from casewright.api.engine.work.naming import summed_up, totals
 from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.wording import Words
@@ -84,8 +84,8 @@ def test_parts_are_summed_up_by_cabinet_and_kind():
 
 
 def test_a_door_s_part_is_named_by_its_door():
-    stile = part("door-1/stile-left", "door-stile", "door 1 door stile, left", group="door-1")
-    other = part("door-1/stile-right", "door-stile", "door 1 door stile, right", group="door-1")
+    stile = part("door-1/stile-left", "door-stile", "door 1 left stile", group="door-1")
+    other = part("door-1/stile-right", "door-stile", "door 1 right stile", group="door-1")
     assert summed_up([stile], totals([stile, other])) == "left stile of door 1 of tools"
 
 
@@ -178,3 +178,23 @@ def test_a_sliding_dovetail_is_routed_and_named(planned):
     # The slot with the router, the tail past the cutter of the router table.
     assert {step.machine for step in cut} == {"router", "router-table"}
     assert all(step.do.startswith("Cut the dovetails of") for step in cut)
+
+
+def test_labels_say_once_how_they_begin():
+    assert shortened(["mortises for top rail", "mortises for bottom rail"]) == ["mortises for top rail and bottom rail"]
+    assert shortened(["shelf pins, front row", "shelf pins, back row"]) == ["shelf pins, front row and back row"]
+    assert shortened(["groove for back", "hook"]) == ["groove for back", "hook"]
+    assert shortened(["groove", "groove for back"]) == ["groove", "groove for back"]
+    assert shortened(["hook"]) == ["hook"]
+
+
+def test_frame_members_are_named_as_the_trade_does(plan):
+    names = {part.name for part in plan.parts if part.group == "face-frame"}
+    assert {"top frame rail", "bottom frame rail", "left frame stile", "mid frame stile 1"} <= names
+
+
+def test_nothing_is_set_at_no_distance(plan):
+    for step in plan.steps:
+        if step.stage == "joints":
+            assert " 0.0 mm" not in step.do, step.do
+            assert " in in " not in step.do + step.check

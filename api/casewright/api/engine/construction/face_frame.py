@@ -132,7 +132,9 @@ def _member(context: Context, frame: FaceFrame, member: Member, slack: int) -> D
     length_axis: Axis = 1 if member.level else 3
     width_axis: Axis = 3 if member.level else 1
     box = Box(x0, -material.thickness, z0, x1, 0, z1).grown(length_axis, -slack)
-    name = f"frame {member.key.removeprefix('frame-').replace('-', ' ')}"
+    *_, which = member.key.split("-")
+    kind = "frame rail" if member.level else "frame stile"
+    name = f"mid {kind} {which}" if which.isdigit() else f"{which} {kind}"
     why_length = (*member.why_length, *slack_terms(slack))
     return Draft(
         member.key,

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 from casewright.sdk.model import Action, Machine, Operation, Part
 from casewright.sdk.writer import Writer
 
-__all__ = ["cautions"]
+__all__ = ["always", "cautions"]
 
 AT: Mapping[Machine, tuple[str, ...]] = {
     Machine.TABLE_SAW: ("Eyes, ears and lungs covered; stand out of the blade's line.",),
@@ -45,9 +45,14 @@ TILTED = "Tilt the blade away from the fence where the saw can, so that no offcu
 SLOTS = (Action.GROOVE, Action.RABBET, Action.TENON, Action.NOTCH, Action.BEVEL)
 
 
+def always(machine: Machine) -> tuple[str, ...]:
+    """Return what to mind at a machine whatever is done there."""
+    return AT.get(machine, ())
+
+
 def cautions(operation: Operation, parts: Mapping[str, Part], write: Writer) -> tuple[str, ...]:
     """Return what to mind in an operation at a machine."""
-    return (*AT.get(operation.machine, ()), *_of_cut(operation, parts, write))
+    return (*always(operation.machine), *_of_cut(operation, parts, write))
 
 
 def _of_cut(operation: Operation, parts: Mapping[str, Part], write: Writer) -> Iterable[str]:

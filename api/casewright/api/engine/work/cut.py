@@ -4,10 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from casewright.sdk.geometry import Axis
-from casewright.sdk.model.operations import Action, Setting, Side
+from casewright.sdk.model.operations import Action, Setting, Side, Sides
 from casewright.sdk.model.parts import FeatureKind, Part
 
-__all__ = ["SPARE", "Cut", "nearest", "side_of", "signed", "span_from"]
+__all__ = ["SPARE", "Cut", "Measured", "side_of", "signed"]
 
 ACTIONS: Mapping[FeatureKind, Action] = {
     "groove": Action.GROOVE,
@@ -28,6 +28,8 @@ ACTIONS: Mapping[FeatureKind, Action] = {
 FRONT: Axis = -2
 """The way a cabinet's front looks."""
 
+FIRST = ("show", "front", "bottom", "outer", "inside", "left", "right", "outside", "inner", "top", "back")
+"""The first words of the names of sides, those first that are measured from where two sides are as near."""
 SPARE = 1_000
 """What an equal division leaves over at most, in nm."""
 
@@ -68,19 +70,38 @@ def signed(axis: int) -> Axis:
     return axes[axis]
 
 
-def span_from(part: Part, side: Side, low: int, high: int) -> tuple[int, int]:
-    """Return a span along the side's axis as distances inward from the side."""
-    size = part.blank.high(side.axis)
-    return (size - high, size - low) if side.high else (low, high)
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A part, and what its sides are called, to measure cuts from them."""
+
+    part: Part
+    sides: Sides | None = None
+
+    def size(self, axis: int) -> int:
+        """Return how large the part is along one of its axes."""
+        return self.part.blank.high(axis)
+
+    def span(self, side: Side, low: int, high: int) -> tuple[int, int]:
+        """Return a span along the side's axis as distances inward from the side."""
+        size = self.size(side.axis)
+        return (size - high, size - low) if side.high else (low, high)
+
+    def nearest(self, axis: int, low: int, high: int) -> Side:
+        """Return the side a span is measured from: the nearer one, or where both are as near the first in `FIRST`.
+
+        Where no sides are named that is the one that looks to the front, or the low one.
+        """
+        near, far = _sides(axis)
+        beyond = self.size(axis) - high
+        if abs(low - beyond) > SPARE:
+            return near if low < beyond else far
+        if self.sides is None:
+            return far if self.part.place.axis(signed(axis)) == FRONT else near
+        names = self.sides
+        return min((near, far), key=lambda side: _turn(names[side]))
 
 
-def nearest(part: Part, axis: int, low: int, high: int) -> Side:
-    """Return the side a span is measured from: the nearer one, where both are as near the one that looks to the front.
-
-    A span as near to both that looks to no front is measured from the low side.
-    """
-    near, far = _sides(axis)
-    beyond = part.blank.high(axis) - high
-    if abs(low - beyond) <= SPARE:
-        return far if part.place.axis(signed(axis)) == FRONT else near
-    return near if low < beyond else far
+def _turn(name: str) -> int:
+    """Return where the name of a side stands among those that are measured from first."""
+    word = name.split()[0]
+    return FIRST.index(word) if word in FIRST else len(FIRST)

@@ -4,11 +4,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
-from casewright.api.engine.work.cut import Cut
+from casewright.api.engine.work.cut import Cut, Measured
 from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.machining import cuts_of
 from casewright.sdk.geometry import Box
-from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
+from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Sides, Stage, Workpiece
 from casewright.sdk.model.parts import Feature, Part, Purpose
 
 __all__ = ["joint_operations"]
@@ -60,19 +60,21 @@ LATE = frozenset({Purpose.HINGE_CUP, Purpose.PULL})
 """What is bored only when its door is glued, or its drawer front fitted."""
 
 
-def joint_operations(parts: Iterable[Part], tools: Tools, stage: Stage = Stage.JOINTS) -> list[Operation]:
+def joint_operations(
+    parts: Iterable[Part], tools: Tools, sides: Mapping[str, Sides], stage: Stage = Stage.JOINTS
+) -> list[Operation]:
     """Return the operations that make the features of parts, unnumbered: one for each setting, in working order.
 
     What waits for a door or a drawer front is made in another stage than the joints.
     """
     found: dict[_Key, list[Workpiece]] = {}
     before: dict[_Key, set[_Key]] = {}
-    known: dict[tuple[Box, tuple[Feature, ...]], list[tuple[_Key, Cut]]] = {}
+    known: dict[tuple[Box, Sides, tuple[Feature, ...]], list[tuple[_Key, Cut]]] = {}
     for part in parts:
         now = [feature for feature in part.features if (feature.purpose in LATE) is (stage is not Stage.JOINTS)]
-        alike = (part.blank, tuple(now))  # doors and sides of a kind are cut alike
+        alike = (part.blank, sides[part.id], tuple(now))  # doors and sides of a kind are cut alike
         if alike not in known:
-            cuts = cuts_of(part, now, tools.cutters, tools.same)
+            cuts = cuts_of(Measured(part, sides[part.id]), now, tools.cutters, tools.same)
             known[alike] = [(_Key(cut.action, tools.chosen(cut), cut.setting, cut.run), cut) for cut in cuts]
             for (first, _), (later, _) in pairwise(known[alike]):
                 if later.run[0] > 1:

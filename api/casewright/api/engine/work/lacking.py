@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from casewright.api.engine.work.cut import Measured
 from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.machining import cuts_of
 from casewright.sdk.loader import Registry
@@ -22,7 +23,7 @@ def machine_checks(
     found: dict[str, Check] = {}
     for part in parts:
         for feature in part.features:
-            lacking = sorted(tools.lacking(cuts_of(part, (feature,), tools.cutters, tools.same)))
+            lacking = sorted(tools.lacking(cuts_of(Measured(part), (feature,), tools.cutters, tools.same)))
             if lacking:
                 joint = by_id.get(feature.joint)
                 others = list(_others(joint, registry, tools)) if joint else []

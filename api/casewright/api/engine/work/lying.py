@@ -7,7 +7,7 @@ from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up,
 from casewright.sdk.model import Action, Machine, Operation, Part, Side, Sides, Workpiece
 from casewright.sdk.model.parts import Role
 
-__all__ = ["ENTERS", "lies", "piece_words"]
+__all__ = ["ENTERS", "lies", "piece_words", "shortened"]
 
 ENTERS = frozenset(
     {
@@ -32,14 +32,14 @@ def lies(operation: Operation, sides: Mapping[str, Sides]) -> str:
     first = f"into the {min(down)}" if enters else f"{min(down)} down"
     second = f"measured from the {min(against)}" if enters else f"{min(against)} to the fence"
     if operation.action is Action.BORE:
-        return first if len(down) == 1 else "each piece as its line says"
+        return first if len(down) == 1 else "each piece lying as its line says"
     if len(down) == len(against) == 1:
         return f"{first}, {second}"
     if len(down) == 1:
         return f"{first}, {'measured from' if enters else 'to the fence'} the side each line names"
     if len(against) == 1:
         return f"{second}, {'into' if enters else 'down'} the side each line names"
-    return "each piece as its line says"
+    return "each piece lying as its line says"
 
 
 def piece_words(
@@ -60,10 +60,21 @@ def piece_words(
         how += places
         if one.piece:
             how = [f"from {quoted(one.piece)}"] if part_of(one.piece, parts) is None and one.piece != one.keeps else []
-        words = ", ".join([*how, *(() if one_label else one.cuts)])
+        words = ", ".join([*how, *(() if one_label else shortened(one.cuts))])
         lines.setdefault(words, []).append(one)
     every = totals(parts.values())
     return [_line(on, how, parts, every) for how, on in lines.items()]
+
+
+def shortened(labels: Sequence[str]) -> list[str]:
+    """Return labels as one that says once how they begin: `groove for top and bottom`."""
+    words = [label.split() for label in labels]
+    same = 0
+    while len(labels) > 1 and all(len(one) > same + 1 and one[: same + 1] == words[0][: same + 1] for one in words):
+        same += 1
+    if same == 0:
+        return list(labels)
+    return [f"{' '.join(words[0][:same])} {joined([' '.join(one[same:]) for one in words])}"]
 
 
 def _line(on: Sequence[Workpiece], how: str, parts: Mapping[str, Part], every: Mapping[tuple[str, Role], int]) -> str:
@@ -96,10 +107,10 @@ def _merged(
     operation: Operation, sides: Mapping[str, Sides], text: Callable[[int], str]
 ) -> Iterable[tuple[Workpiece, list[str]]]:
     """Return pieces with the words for their places: rows that are alike but for their place across are one line."""
-    rows: dict[tuple[str, Side | None, str], tuple[Workpiece, list[str]]] = {}
+    rows: dict[tuple[str, Side | None, str, int], tuple[Workpiece, dict[str, None]]] = {}
     for number, one in enumerate(operation.on):
         if one.against is None or one.leads is None or not one.at:
-            rows[str(number), None, ""] = one, []
+            rows[str(number), None, "", 0] = one, {}
             continue
         names = sides[one.part][one.against], sides[one.part][one.leads]
         across = 0 if len({place[0] for place in one.at}) < len({place[1] for place in one.at}) else 1
@@ -107,15 +118,20 @@ def _merged(
         for place in one.at:
             lines.setdefault(place[across], []).append(place[1 - across])
         for at, marks in lines.items():
-            along = f"{', '.join(map(text, sorted(marks)))} from the {names[1 - across]}"
-            first, words = rows.get((one.part, one.down, along), (one, []))
+            along = f"{joined(list(map(text, sorted(marks))))} from the {names[1 - across]}"
+            first, words = rows.setdefault((one.part, one.down, along, across), (one, {}))
             cuts = tuple(dict.fromkeys((*first.cuts, *one.cuts)))
-            rows[one.part, one.down, along] = replace(first, cuts=cuts), words
+            rows[one.part, one.down, along, across] = replace(first, cuts=cuts), words
             if at or operation.action is Action.BORE:
-                words.append(f"{text(at)} from the {names[across]}")
-            elif not words:
-                words.append("")
-    return [
-        (one, [f"{joined(list(dict.fromkeys(across)))}: {key[2]}".removeprefix(": ")] if across else [])
-        for key, (one, across) in rows.items()
-    ]
+                words[f"{text(at)} from the {names[across]}"] = None
+    return [(one, _place(list(words), along, across)) for (_, _, along, across), (one, words) in rows.items()]
+
+
+def _place(spots: list[str], along: str, across: int) -> list[str]:
+    """Return where cuts go, first how far from the side at the fence; `across` says that `along` is that distance."""
+    if not along:
+        return []
+    if not spots:
+        return [along]
+    first, second = (along, joined(spots)) if across else (joined(spots), along)
+    return [f"{first}, at {second}"]

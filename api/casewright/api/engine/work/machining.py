@@ -8,11 +8,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import atan2, degrees
 
-from casewright.api.engine.work.cut import Cut, nearest, side_of, signed, span_from
+from casewright.api.engine.work.cut import Cut, Measured, side_of, signed
 from casewright.api.engine.work.undercuts import slot_in_bevel, undercut
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 from casewright.sdk.model.operations import Setting, Tilts
-from casewright.sdk.model.parts import Feature, FeatureKind, Part
+from casewright.sdk.model.parts import Feature, FeatureKind
 
 __all__ = ["cuts_of"]
 
@@ -27,30 +27,30 @@ OUTLINED: frozenset[FeatureKind] = frozenset({"notch"})
 """Kinds of cut that are sawn along their outline, not cleared by passes of a cutter."""
 
 
-def cuts_of(part: Part, features: Iterable[Feature], cutters: Sequence[int] = (), same: int = 0) -> Iterator[Cut]:
+def cuts_of(piece: Measured, features: Iterable[Feature], cutters: Sequence[int] = (), same: int = 0) -> Iterator[Cut]:
     """Yield the cuts that make features of a part, in the order of the features.
 
     `cutters` are the widths in nm that the shop has for grooves; without any, every slab is one pass. One that leaves
     at most `same` more play than asked cuts in one pass.
     """
     for feature in features:
-        if single := slot_in_bevel(part, feature):
+        if single := slot_in_bevel(piece, feature):
             yield _through(single)
             continue
-        if undercuts := undercut(part, feature):
+        if undercuts := undercut(piece, feature):
             yield from _places(undercuts) if len(undercuts) > EITHER_SIDE else map(_through, undercuts)
             continue
         marked = feature.kind in MARKED and feature.run is None
-        slabs = [_slab(part, feature, box) for box in feature.boxes]
+        slabs = [_slab(piece, feature, box) for box in feature.boxes]
         cuts = (
             slabs
             if marked or feature.kind in OUTLINED
             else [one for cut in slabs for one in _passes(cut, cutters, same)]
         )
-        cuts += [_slant(part, feature, wedge) for wedge in feature.wedges]
+        cuts += [_slant(piece, feature, wedge) for wedge in feature.wedges]
         yield from _places(cuts) if marked else (_through(cut) for cut in cuts)
         if feature.holes:
-            yield _bores(part, feature, feature.holes)
+            yield _bores(piece, feature, feature.holes)
 
 
 def _through(cut: Cut) -> Cut:
@@ -70,19 +70,19 @@ def _places(cuts: Iterable[Cut]) -> Iterator[Cut]:
         yield replace(cut, at=tuple(places))
 
 
-def _slab(part: Part, feature: Feature, box: Box) -> Cut:
+def _slab(piece: Measured, feature: Feature, box: Box) -> Cut:
     """Return a slab as one cut of its own width."""
     down = side_of(feature.entry)
     whole = _measured(feature, box)
     others = [axis for axis in (1, 2, 3) if axis != down.axis]
-    along = abs(feature.run) if feature.run is not None else max(others, key=lambda a: _length(part, box, a))
+    along = abs(feature.run) if feature.run is not None else max(others, key=lambda a: _length(piece, box, a))
     across = next(axis for axis in others if axis != along)
-    against = nearest(part, across, whole.low(across), whole.high(across))
-    leads = nearest(part, along, whole.low(along), whole.high(along))
-    start, end = span_from(part, leads, box.low(along), box.high(along))
-    through = (start, end) == (0, part.blank.high(along))
-    near, far = span_from(part, against, box.low(across), box.high(across))
-    top, bottom = span_from(part, down, box.low(down.axis), box.high(down.axis))
+    against = piece.nearest(across, whole.low(across), whole.high(across))
+    leads = piece.nearest(along, whole.low(along), whole.high(along))
+    start, end = piece.span(leads, box.low(along), box.high(along))
+    through = (start, end) == (0, piece.size(along))
+    near, far = piece.span(against, box.low(across), box.high(across))
+    top, bottom = piece.span(down, box.low(down.axis), box.high(down.axis))
     setting = Setting(
         fence=near,
         cutter=far - near,
@@ -108,10 +108,10 @@ def _passes(cut: Cut, cutters: Sequence[int], same: int) -> Iterator[Cut]:
         yield replace(cut, setting=replace(cut.setting, fence=at, cutter=cutter), run=(n + 1, count))
 
 
-def _length(part: Part, box: Box, axis: int) -> tuple[bool, int]:
+def _length(piece: Measured, box: Box, axis: int) -> tuple[bool, int]:
     """Return what makes a way the one a cutter runs along: first that the waste goes all through, then its length."""
     size = box.high(axis) - box.low(axis)
-    return size == part.blank.high(axis), size
+    return size == piece.size(axis), size
 
 
 def _measured(feature: Feature, box: Box) -> Box:
@@ -119,21 +119,21 @@ def _measured(feature: Feature, box: Box) -> Box:
     return feature.envelope() if feature.kind in MARKED else box
 
 
-def _slant(part: Part, feature: Feature, wedge: Wedge) -> Cut:
+def _slant(piece: Measured, feature: Feature, wedge: Wedge) -> Cut:
     """Return the pass that takes a wedge, with the side its base lies on down."""
     upright, base = wedge.corner
     if abs(base) == wedge.along or abs(upright) == abs(base):
-        raise ValueError(f"a wedge of {part.id} has its right angle on its own axis")
+        raise ValueError(f"a wedge of {piece.part.id} has its right angle on its own axis")
     if abs(base) < abs(upright):  # the base lies on a face where it can, else on an edge
         upright, base = base, upright
     down, stands = side_of(base), side_of(upright)
     whole = _measured(feature, wedge.box)
-    against = nearest(part, stands.axis, whole.low(stands.axis), whole.high(stands.axis))
-    leads = nearest(part, wedge.along, whole.low(wedge.along), whole.high(wedge.along))
-    start, end = span_from(part, leads, wedge.box.low(wedge.along), wedge.box.high(wedge.along))
-    through = (start, end) == (0, part.blank.high(wedge.along))
-    near, far = span_from(part, against, wedge.box.low(stands.axis), wedge.box.high(stands.axis))
-    top, bottom = span_from(part, down, wedge.box.low(down.axis), wedge.box.high(down.axis))
+    against = piece.nearest(stands.axis, whole.low(stands.axis), whole.high(stands.axis))
+    leads = piece.nearest(wedge.along, whole.low(wedge.along), whole.high(wedge.along))
+    start, end = piece.span(leads, wedge.box.low(wedge.along), wedge.box.high(wedge.along))
+    through = (start, end) == (0, piece.size(wedge.along))
+    near, far = piece.span(against, wedge.box.low(stands.axis), wedge.box.high(stands.axis))
+    top, bottom = piece.span(down, wedge.box.low(down.axis), wedge.box.high(down.axis))
     setting = Setting(
         fence=near,
         height=bottom - top,
@@ -146,7 +146,7 @@ def _slant(part: Part, feature: Feature, wedge: Wedge) -> Cut:
     return Cut(feature.kind, setting, down, against, leads, feature.label)
 
 
-def _bores(part: Part, feature: Feature, holes: Sequence[Cylinder]) -> Cut:
+def _bores(piece: Measured, feature: Feature, holes: Sequence[Cylinder]) -> Cut:
     """Return the bores of one feature, which enter by the same face and are alike."""
     first = holes[0]
     entry = side_of(signed(-first.into))
@@ -154,12 +154,12 @@ def _bores(part: Part, feature: Feature, holes: Sequence[Cylinder]) -> Cut:
     sides = []
     for axis in (a, b):
         marks = [hole.mouth[axis - 1] for hole in holes]
-        sides.append(nearest(part, axis, min(marks), max(marks)))
+        sides.append(piece.nearest(axis, min(marks), max(marks)))
     places = []
     for hole in holes:
-        spots = [span_from(part, side, hole.mouth[side.axis - 1], hole.mouth[side.axis - 1])[0] for side in sides]
+        spots = [piece.span(side, hole.mouth[side.axis - 1], hole.mouth[side.axis - 1])[0] for side in sides]
         places.append((spots[0], spots[1]))
-    size = part.blank.high(entry.axis)
+    size = piece.size(entry.axis)
     depth = None if first.depth >= size else first.depth
     setting = Setting(cutter=first.diameter, depth=depth)
     return Cut(feature.kind, setting, entry.across, sides[0], sides[1], feature.label, at=tuple(places))

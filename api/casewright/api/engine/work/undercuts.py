@@ -3,10 +3,10 @@
 from dataclasses import dataclass, replace
 from math import atan2, degrees, sqrt
 
-from casewright.api.engine.work.cut import SPARE, Cut, nearest, side_of, span_from
+from casewright.api.engine.work.cut import SPARE, Cut, Measured, side_of
 from casewright.sdk.geometry import Axis, Box, opposite
 from casewright.sdk.model.operations import Setting, Tilts
-from casewright.sdk.model.parts import Feature, Part
+from casewright.sdk.model.parts import Feature
 
 __all__ = ["slot_in_bevel", "undercut"]
 
@@ -16,33 +16,33 @@ SQUARE_DEG = 45.0
 """The tilt of a cut square to a mitre of equal parts."""
 
 
-def undercut(part: Part, feature: Feature) -> list[Cut]:
+def undercut(piece: Measured, feature: Feature) -> list[Cut]:
     """Return the passes of a dovetail cutter that make a slot or the waste beside a tail; none where it cannot.
 
     Each is a slab from one side of the part whose flanks lean out alike, but where the part ends at the slab. More than
     two are all measured from the same side, as places marked on it.
     """
-    mouths = _mouths(part, feature)
+    mouths = _mouths(piece, feature)
     whole = feature.envelope()
     down = side_of(feature.entry)
-    top, height = span_from(part, down, whole.low(down.axis), whole.high(down.axis))
+    top, height = piece.span(down, whole.low(down.axis), whole.high(down.axis))
     if not mouths or top:
         return []
     lean = degrees(atan2(mouths[0].lean, height))
     along = abs(feature.run or 0)
     across = 6 - along - down.axis
-    leads = nearest(part, along, whole.low(along), whole.high(along))
-    start, end = span_from(part, leads, whole.low(along), whole.high(along))
-    stops = (None, None) if (start, end) == (0, part.blank.high(along)) else (start, end)
+    leads = piece.nearest(along, whole.low(along), whole.high(along))
+    start, end = piece.span(leads, whole.low(along), whole.high(along))
+    stops = (None, None) if (start, end) == (0, piece.size(along)) else (start, end)
     many = len(mouths) > PAIR
     cuts = []
     for mouth in mouths:
         low, high = (whole.low(across), whole.high(across)) if many else (mouth.low, mouth.high)
-        against = nearest(part, across, low, high)
-        near, far = span_from(part, against, mouth.low, mouth.high)
+        against = piece.nearest(across, low, high)
+        near, far = piece.span(against, mouth.low, mouth.high)
         setting = Setting(fence=near, cutter=far - near, height=height, tilt_deg=lean, start=stops[0], end=stops[1])
         cuts.append(Cut(feature.kind, setting, down, against, leads, feature.label))
-    return _alike_at_both_ends(cuts, part.blank.high(across)) if many else cuts
+    return _alike_at_both_ends(cuts, piece.size(across)) if many else cuts
 
 
 def _alike_at_both_ends(cuts: list[Cut], size: int) -> list[Cut]:
@@ -67,7 +67,7 @@ class _Mouth:
     lean: int
 
 
-def _mouths(part: Part, feature: Feature) -> list[_Mouth]:
+def _mouths(piece: Measured, feature: Feature) -> list[_Mouth]:
     """Return where a dovetail cutter goes in to make a feature; none where its waste is not of that form."""
     into, along = opposite(feature.entry), abs(feature.run or 0)
     if feature.kind != "dovetail" or along in (0, abs(into)):
@@ -82,7 +82,7 @@ def _mouths(part: Part, feature: Feature) -> list[_Mouth]:
         (wedge.box.high(across), True) if across in wedge.corner else (wedge.box.low(across), False)
         for wedge in feature.wedges
     }
-    ends = {(0, True), (part.blank.high(across), False)}
+    ends = {(0, True), (piece.size(across), False)}
     slabs = {(box.low(across), box.high(across)) for box in feature.boxes}
     bare = {edge for edge, low in flanks if not any(slab[not low] == edge for slab in slabs)}
     spots = sorted(slabs | {(edge, edge) for edge in bare})
@@ -91,7 +91,7 @@ def _mouths(part: Part, feature: Feature) -> list[_Mouth]:
     return [_Mouth(low, high, min(leans)) for low, high in spots]
 
 
-def slot_in_bevel(part: Part, feature: Feature) -> Cut | None:
+def slot_in_bevel(piece: Measured, feature: Feature) -> Cut | None:
     """Return the one pass of a tilted blade that makes a spline's slot; nothing where its waste has another form.
 
     The bevelled end rides the fence by its tip; the side down is the one that the bevel makes shorter.
@@ -107,12 +107,12 @@ def slot_in_bevel(part: Part, feature: Feature) -> Cut | None:
         return None
     thick, long = box.high(down.axis) - box.low(down.axis), whole.high(down.axis) - whole.low(down.axis)
     middle = {side: (box.low(side.axis) + box.high(side.axis)) // 2 for side in (down, against)}
-    leads = nearest(part, along, whole.low(along), whole.high(along))
-    start, end = span_from(part, leads, whole.low(along), whole.high(along))
-    through = (start, end) == (0, part.blank.high(along))
+    leads = piece.nearest(along, whole.low(along), whole.high(along))
+    start, end = piece.span(leads, whole.low(along), whole.high(along))
+    through = (start, end) == (0, piece.size(along))
     setting = Setting(
-        fence=span_from(part, against, middle[against], middle[against])[0],
-        depth=span_from(part, down, middle[down], middle[down])[0],
+        fence=piece.span(against, middle[against], middle[against])[0],
+        depth=piece.span(down, middle[down], middle[down])[0],
         cutter=round(thick * sqrt(2)),
         height=round((long - thick) * sqrt(2)),
         tilt_deg=SQUARE_DEG,

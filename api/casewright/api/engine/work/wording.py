@@ -203,6 +203,8 @@ class Words:
         """Return how machine or tool is set: how far from the side, what cutter or tilt, how deep."""
         fence, height = setting.fence or 0, setting.height or 0
         words = [f"cut beginning {self.exact(fence)} from that side" if enters else f"fence at {self.exact(fence)}"]
+        if fence == 0:
+            words = ["cut beginning at that side" if enters else "the fence against the cutter"]
         if setting.tilt_deg is not None and setting.tilts is not None and setting.cutter is not None:
             return [
                 f"blade tilted {setting.tilt_deg:.4g}° away from the fence, {self.exact(setting.cutter)} wide",
@@ -219,7 +221,9 @@ class Words:
                 f"{self.exact(height)} {'deep' if enters else 'high'}",
             ]
         if setting.tilt_deg is not None:
-            low, high = self.exact(fence + round(height * tan(radians(setting.tilt_deg)))), self.exact(fence)
+            far, near_by = fence + round(height * tan(radians(setting.tilt_deg))), fence
+            words = [] if fence == 0 else words
+            low, high = self.exact(far), self.exact(near_by) if near_by else "nothing"
             near = setting.tilts is Tilts.NEAR
             words.append(f"blade tilted {setting.tilt_deg:.4g}° {'towards' if near else 'away from'} the fence")
             low, high = (low, high) if near else (high, low)
@@ -258,7 +262,7 @@ class Words:
         if setting.tilt_deg is not None:
             return f"{size}; on a scrap, with the spline that goes in"
         if run < runs:
-            return f"{size}, {self.exact(setting.fence or 0)} in from the side at the fence, on a scrap"
+            return f"{size}, {self.exact(setting.fence or 0)} from the side at the fence, on a scrap"
         guests = self._guests(on)
         if operation.action is Action.RABBET or not guests:
             width = self.exact((setting.fence or 0) + (setting.cutter or 0))

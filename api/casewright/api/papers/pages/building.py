@@ -66,16 +66,21 @@ def dry_fit(facts: Facts) -> list[Flowable]:
 def _before(step: Operation, by_number: dict[int, Operation]) -> list[Operation]:
     """Return the steps on a glue-up's own parts that must be done first: those not behind an earlier glue-up."""
     own = set(step.parts)
+    seen = _all_before(step, by_number)
+    mine = [one for one in seen if not own.isdisjoint(one.parts)]
+    behind = {one.number for glue in mine if _is_glue(glue) for one in _all_before(glue, by_number)}
+    return [one for one in mine if one.number not in behind]
+
+
+def _all_before(step: Operation, by_number: dict[int, Operation]) -> list[Operation]:
+    """Return every step that one waits for, straight or by others, in their order."""
     seen: dict[int, Operation] = {}
     stack = list(step.needs)
     while stack:
         number = stack.pop()
-        if number in seen or number not in by_number or own.isdisjoint(by_number[number].parts):
-            continue
-        found = by_number[number]
-        seen[number] = found
-        if not _is_glue(found):
-            stack.extend(found.needs)
+        if number not in seen and number in by_number:
+            seen[number] = by_number[number]
+            stack.extend(by_number[number].needs)
     return [seen[n] for n in sorted(seen)]
 
 
