@@ -21,7 +21,7 @@ from casewright.api.job.document import read_job
 from casewright.api.stock import StockRequest, plan_stock
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry, load
-from casewright.sdk.model import Action, Job, Operation, Part, Stock, StockPlan
+from casewright.sdk.model import Action, CutKind, Job, Material, Operation, Part, Stock, StockPlan
 from stock_jobs import SEED, job
 
 SAWN = (Action.TRIM, Action.RIP, Action.CROSSCUT)
@@ -109,7 +109,11 @@ def _job(request: StockRequest, registry: Registry) -> Job:
         "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
         "loose_parts": [{"id": "one", "material": "ply", "length": 100, "width": 100}],
     }  # fmt: skip
-    return replace(read_job(empty, registry), stock=stock)
+    made = read_job(empty, registry)
+    kinds: dict[tuple[str, int], CutKind] = {(one.material, one.thickness): one.kind for one in request.demands}
+    materials = {key: Material(key, kind, "red-oak", thickness) for (key, thickness), kind in kinds.items()}
+    shop = replace(made.shop, rip_capacity=limits.rip_capacity)
+    return replace(made, stock=stock, materials=materials, shop=shop)
 
 
 def _numbered(operations: tuple[Operation, ...]) -> Iterator[Operation]:

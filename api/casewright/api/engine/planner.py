@@ -10,13 +10,14 @@ from casewright.api.engine.judge.extra import extra_checks
 from casewright.api.engine.judge.hanging import shared_cleats, unmounted_checks
 from casewright.api.engine.run import plan_run
 from casewright.api.engine.run.joining import joined
-from casewright.api.engine.work.breakdown import breakdown_of, quoting
+from casewright.api.engine.work.breakdown import breakdown_of
 from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.done import done_checks, validate_done
 from casewright.api.engine.work.lacking import machine_checks
 from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.order import order_of_work
+from casewright.api.engine.work.quoting import quoting
 from casewright.api.engine.work.schedule import schedule_of
 from casewright.api.engine.work.short_stock import stock_checks
 from casewright.api.engine.work.sides import sides_by_part

@@ -62,6 +62,10 @@ class Saws:
         """Return the saws of a shop."""
         return cls(frozenset(shop.machines), shop.rip_capacity, shop.crosscut_capacity)
 
+    def has(self, machine: Machine) -> bool:
+        """Return whether the shop has a saw."""
+        return not self.machines or machine in self.machines
+
     def machine(self, cut: StraightCut) -> Machine:
         """Return what a straight cut is made with: the best saw the shop has, or the best there is where it has none.
 
@@ -70,7 +74,7 @@ class Saws:
         a track is laid over anything.
         """
         fit = tuple(self._fit(cut))
-        return next((saw for saw in fit if not self.machines or saw in self.machines), fit[0])
+        return next(filter(self.has, fit), fit[0])
 
     def _fit(self, cut: StraightCut) -> Iterator[Machine]:
         """Yield the saws that can make a cut, best first."""

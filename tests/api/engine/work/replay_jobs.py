@@ -52,6 +52,9 @@ def work_jobs(draw: st.DrawFn) -> Document:
         job["cabinets"][0]["drawers"]["corner"] = {"method": draw(st.sampled_from(CORNERS))}
     shop = job.setdefault("shop", {})
     shop["groove_cutters"] = draw(st.sampled_from([[], ["1/4 in", "1/2 in"], ["6 mm", "10 mm", "12 mm"]]))
+    for material in job["materials"].values():
+        if material["kind"] == "board" and draw(st.booleans()):
+            material["widest"] = "120 mm"
     if draw(st.booleans()):
         job["stock"] = _stock(draw, job["materials"])
     return job
@@ -75,7 +78,8 @@ def _stock(draw: st.DrawFn, materials: Document) -> Document:
         elif material["kind"] == "board":
             row = {"id": f"{key}-board", "material": key, "length": "3000 mm"}
             thickness = draw(st.sampled_from([{}, {"thickness": "32 mm"}]))
-            out["boards"].append({**row, "width": f"{draw(st.integers(150, 280))} mm", **thickness})
+            surfaced = draw(st.sampled_from([{}, {"surfaced": "two-faces"}, {"surfaced": "all-sides"}]))
+            out["boards"].append({**row, "width": f"{draw(st.integers(100, 280))} mm", **thickness, **surfaced})
     out["kerf"] = draw(st.sampled_from(["1/8 in", "3 mm", "2.2 mm"]))
     out["edge_trim"] = draw(st.sampled_from([0, "3 mm", "15 mm"]))
     if draw(st.booleans()):

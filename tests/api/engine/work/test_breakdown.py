@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import pytest
 from casewright.api.engine import make_plan
-from casewright.api.engine.work.breakdown import breakdown_of, quoting
+from casewright.api.engine.work.breakdown import breakdown_of
 from casewright.api.engine.work.carried_out import given_of
+from casewright.api.engine.work.quoting import quoting
 from casewright.api.engine.work.replay import replay
 from casewright.api.job.document import read_job
 from casewright.sdk.model import Action, Machine, Stage
@@ -215,3 +216,30 @@ def test_a_caution_stands_at_its_step_and_names_the_piece(registry):
     job = {**JOB, "loose_parts": parts, "stock": {"offcuts": [offcut], "kerf": 4}}
     (rip,) = [step for step in make_plan(read_job(job, registry), registry).steps if step.action is Action.RIP]
     assert any(line.startswith("Narrow strip") and line.endswith("(lath).") for line in rip.cautions)
+
+
+@pytest.mark.parametrize(
+    ("machines", "saw", "fence"), [(["table-saw"], "table-saw", 197), (["table-saw", "track-saw"], "track-saw", 800)]
+)
+def test_without_a_track_what_is_beyond_the_blade_rides_the_fence_if_in_reach(registry, machines, saw, fence):
+    """A fence reaches 600. Of 1000 a part 800 wide is ripped: 800 is too far, the rest less a kerf of 3 is 197."""
+    parts = [{"id": "deck", "material": "ply", "length": 1900, "width": 800}]
+    offcut = {"id": "rest", "material": "ply", "length": 1900, "width": 1000}
+    job = {**JOB, "loose_parts": parts, "stock": {"offcuts": [offcut], "kerf": 3},
+           "shop": {"rip_capacity": 600, "machines": machines}}  # fmt: skip
+    made = make_plan(read_job(job, registry), registry)
+    (rip,) = [step for step in made.steps if step.action is Action.RIP]
+    assert (rip.machine, rip.setting.fence) == (saw, fence * MM)
+    (cut,) = made.stock.layouts[0].cuts
+    assert (cut.fence, cut.rides) == (fence * MM, "makes" if fence == 800 else "leaves")
+    assert [c for c in made.checks if c.level == "stop"] == []
+
+
+def test_a_cut_that_no_saw_of_the_shop_reaches_is_a_stop_naming_the_saw(registry):
+    """Neither 800 nor 800 beyond it is in reach of a fence at 600."""
+    parts = [{"id": "deck", "material": "ply", "length": 1900, "width": 800, "quantity": 2}]
+    offcut = {"id": "rest", "material": "ply", "length": 1900, "width": 1603}
+    job = {**JOB, "loose_parts": parts, "stock": {"offcuts": [offcut], "kerf": 3},
+           "shop": {"rip_capacity": 600, "machines": ["table-saw"]}}  # fmt: skip
+    (stop,) = [c for c in make_plan(read_job(job, registry), registry).checks if c.level == "stop"]
+    assert (stop.code, "track saw" in stop.message) == ("no-machine", True)

@@ -7,7 +7,7 @@ rest, and cut to their final size after all else.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
@@ -16,11 +16,12 @@ from casewright.api.engine.work.naming import part_of, quoted, summed_up
 from casewright.api.engine.work.panels import glued_up, panels_of, to_saw
 from casewright.api.engine.work.pieces import names_of
 from casewright.api.engine.work.plain_sizes import to_size
-from casewright.api.stock import SAW_TOOLS, SawCaution, Saws, StraightCut, caution_texts, cautions_of
-from casewright.sdk.model import CutPiece, Job, Part, SawCut, Stock, StockLayout, StockPlan
+from casewright.api.engine.work.reach import saws_of_cuts, within_reach
+from casewright.api.stock import SawCaution, Saws, caution_texts, cautions_of
+from casewright.sdk.model import Job, Part, SawCut, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
-__all__ = ["Breakdown", "breakdown_of", "quoting"]
+__all__ = ["Breakdown", "breakdown_of"]
 
 EDGES = 4
 """A full sheet is trimmed on so many edges."""
@@ -59,42 +60,6 @@ def breakdown_of(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) ->
     )
 
 
-def quoting(plan: StockPlan, breakdown: Breakdown, steps: Iterable[Operation]) -> StockPlan:
-    """Return a cutting plan whose cuts are numbered in the order of the steps and quote those that make them."""
-    numbers: dict[tuple[Action, Setting, tuple[Workpiece, ...]], list[int]] = {}
-    for step in steps:
-        numbers.setdefault((step.action, step.setting, step.on), []).append(step.number)
-    step_of: dict[int, int] = {}
-    saw_of: dict[int, Machine] = {}
-    for operation, cuts in zip(breakdown.operations, breakdown.cuts, strict=True):
-        number = numbers[operation.action, operation.setting, operation.on].pop(0)
-        step_of.update(dict.fromkeys(cuts, number))
-        saw_of.update(dict.fromkeys(cuts, operation.machine))
-    turn_of = {cut: turn for turn, cut in enumerate(sorted(step_of, key=lambda cut: (step_of[cut], cut)), start=1)}
-    layouts = []
-    for layout in plan.layouts:
-        made = [
-            replace(
-                cut,
-                number=turn_of[cut.number],
-                step=step_of[cut.number],
-                tool=SAW_TOOLS.get(saw_of[cut.number], cut.tool),
-            )
-            for cut in layout.cuts
-        ]
-        made.sort(key=lambda cut: cut.number)
-        layouts.append(replace(layout, tree=_renumbered(layout.tree, turn_of), cuts=tuple(made)))
-    return replace(plan, layouts=tuple(layouts))
-
-
-def _renumbered(piece: CutPiece, turn_of: Mapping[int, int]) -> CutPiece:
-    """Return a piece with the numbers its cuts have in the order of the steps."""
-    if not piece.cuts:
-        return piece
-    inside = tuple([_renumbered(one, turn_of) for one in piece.inside])
-    return replace(piece, cuts=tuple([turn_of[cut] for cut in piece.cuts]), inside=inside)
-
-
 def _plainly(operations: list[Operation]) -> Breakdown:
     return Breakdown(tuple(operations), ((),) * len(operations))
 
@@ -103,8 +68,9 @@ class _FromStock:
     """The layouts of one cutting plan with the names of their pieces, and what is trimmed and milled of them."""
 
     def __init__(self, job: Job, stock: Stock, plan: StockPlan, parts: Mapping[str, Part]) -> None:
+        plan = within_reach(plan, Saws.of(job.shop))
         self.stock, self.plan, self.parts = stock, plan, parts
-        self.saw_of = _saws(plan, Saws.of(job.shop))
+        self.saw_of = saws_of_cuts(plan, Saws.of(job.shop))
         full = {piece.id for piece in stock.sheets} if stock.edge_trim else set()
         self.trims = {layout.number: _trims(layout) for layout in plan.layouts if layout.stock in full}
         rough = {piece.id for piece in stock.boards if piece.surfaced != "all-sides"} if stock.mill_edge else set()
@@ -219,18 +185,6 @@ class _FromStock:
         return quoted(name) if part is None else summed_up([part], Counter())
 
 
-def _saws(plan: StockPlan, saws: Saws) -> dict[int, Machine]:
-    """Return the saw that makes each cut, by its number: for all cuts of a piece as it lies before the first."""
-    out = {}
-    for layout in plan.layouts:
-        across: dict[str, int] = {}
-        for cut in layout.cuts:
-            across[cut.piece] = max(across.get(cut.piece, 0), cut.across)
-        for cut in layout.cuts:
-            out[cut.number] = saws.machine(StraightCut(cut.run, across[cut.piece], cut.fence))
-    return out
-
-
 def _along_and_across(visit: Sequence[Made], saw_of: Mapping[int, Machine]) -> Iterator[list[Made]]:
     """Yield the cuts of a visit in as few lots as can be, each one way of the stock at one saw, none before its piece.
 
@@ -238,11 +192,12 @@ def _along_and_across(visit: Sequence[Made], saw_of: Mapping[int, Machine]) -> I
     """
     waiting = list(visit)
     while waiting:
-        along, saw = waiting[0][1].along, saw_of[waiting[0][1].number]
+        first = waiting[0][1]
         lot, late = list[Made](), list[Made]()
         for layout, cut in waiting:
             ready = all(cut.piece not in (other.piece, other.makes, other.leaves) for _, other in late)
-            alike = cut.along == along and saw_of[cut.number] is saw
+            alike = (cut.along, cut.fence) == (first.along, first.fence)
+            alike = alike and saw_of[cut.number] is saw_of[first.number]
             (lot if ready and alike else late).append((layout, cut))
         yield lot
         waiting = late
