@@ -1,17 +1,19 @@
 # Two stages: the first builds a wheel and installs it with what it needs, the second carries only the result.
-# `.ci/image` replays these steps without an image and lints this file; versions are those of api/deploy/constraints.txt.
+# `.ci/image` replays these steps without an image and lints this file. All that is installed is downloaded first, by the
+# versions and hashes of api/deploy/constraints.txt.
 FROM python:3.11.13-slim-bookworm AS build
 WORKDIR /build
 # hadolint ignore=DL3008
 RUN apt-get update && apt-get install --yes --no-install-recommends gcc libc6-dev && rm -rf /var/lib/apt/lists/*
 COPY . .
 RUN python -m venv /build/tools \
- && /build/tools/bin/pip install --no-cache-dir --constraint api/deploy/constraints.txt setuptools mypy \
+ && /build/tools/bin/pip download --no-cache-dir --require-hashes --only-binary :all: --dest /build/wheels \
+    --requirement api/deploy/constraints.txt \
+ && /build/tools/bin/pip install --no-cache-dir --upgrade --no-index --find-links /build/wheels setuptools mypy \
  && CASEWRIGHT_COMPILE=1 \
     /build/tools/bin/pip wheel --no-cache-dir --no-deps --no-build-isolation --wheel-dir /build/wheels .
 RUN python -m venv /opt/casewright \
- && /opt/casewright/bin/pip install --no-cache-dir --only-binary :all: --constraint api/deploy/constraints.txt \
-    /build/wheels/*.whl \
+ && /opt/casewright/bin/pip install --no-cache-dir --no-index --find-links /build/wheels casewright \
  && /opt/casewright/bin/pip uninstall --yes pip setuptools
 
 FROM python:3.11.13-slim-bookworm

@@ -93,7 +93,7 @@ class Fleet:
             "BALANCER_ONE": f"127.0.0.1:{self.replicas['one'][0]}",
             "BALANCER_TWO": f"127.0.0.1:{self.replicas['two'][0]}",
             "BALANCER_RATE": "1000000",
-            "BALANCER_SLOTS": "1",
+            "BALANCER_SLOTS": "100",
             "BALANCER_SOCKET": str(self.folder / "admin.sock"),
         }
         log = (self.folder / "balancer.log").open("ab")
