@@ -34,6 +34,23 @@ def small_body(width: float) -> bytes:
     return json.dumps({**SMALL_JOB, "cabinets": [cabinet]}).encode()
 
 
+def heavy_body(number: int, count: int = 24) -> bytes:
+    """Return a job that takes seconds: loose parts cut from stock at the greatest effort. 100 take over a minute."""
+    parts = [
+        {"id": f"p{i}", "material": "ply", "length": 211 + 7 * i, "width": 97 + 5 * (i % 61), "quantity": 6}
+        for i in range(count)
+    ]
+    return json.dumps(
+        {
+            "units": "mm",
+            "title": f"heavy {number}",
+            "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
+            "loose_parts": parts,
+            "stock": {"sheets": [{"id": "s", "material": "ply", "length": 2440, "width": 1220}], "effort": 5},
+        }
+    ).encode()
+
+
 def ask(port: int, path: str, body: bytes | None = None, timeout: float = 60) -> tuple[int, dict[str, str], bytes]:
     """Send one request and return status, headers and body."""
     connection = HTTPConnection("127.0.0.1", port, timeout=timeout)

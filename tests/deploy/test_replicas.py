@@ -23,6 +23,10 @@ import pytest
 from casewright.api import plan
 from casewright.api.wire.plan_document import to_bytes
 
+sys.path.insert(0, str(Path(__file__).parents[1] / "bench"))
+
+from live_service import ask, free_port, heavy_body, wait
+
 CONFIG = Path(__file__).parents[2] / "api" / "deploy" / "haproxy.cfg"
 SENDERS = 3
 SECONDS, SECONDS_FULL = 2.0, 10.0
@@ -42,31 +46,6 @@ def job(i: int) -> dict[str, Any]:
     }
 
 
-def free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port: int = probe.getsockname()[1]
-    return port
-
-
-def answers(port: int, path: str) -> bool:
-    try:
-        connection = HTTPConnection("127.0.0.1", port, timeout=2)
-        connection.request("GET", path)
-        status = connection.getresponse().status
-        connection.close()
-    except OSError:
-        return False
-    return status == 200
-
-
-def wait(port: int, path: str = "/readyz") -> None:
-    end = time.monotonic() + 40
-    while not answers(port, path):
-        assert time.monotonic() < end, f"nothing answers at port {port}"
-        time.sleep(0.1)
-
-
 @dataclass
 class Fleet:
     """Two replicas and the balancer; started processes are ended by their own ids."""
@@ -78,7 +57,7 @@ class Fleet:
 
     def start(self, name: str, port: int | None = None) -> None:
         port = port or free_port()
-        command = [sys.executable, "-m", "casewright.api.command.cli", "serve", "--port", str(port), "--workers", "1"]
+        command = [sys.executable, "-m", "casewright.api.command.cli", "serve", "--port", str(port), "--workers", "2"]
         env = {**os.environ, "CASEWRIGHT_DRAIN_SECONDS": "2"}
         log = (self.folder / f"{name}.log").open("ab")
         started = subprocess.Popen(command, env=env, stderr=log, start_new_session=True)
@@ -247,6 +226,54 @@ def test_no_answer_is_lost_or_wrong(fleet: Fleet, full: bool, record_property: A
     counts = {"drained": draining.right, "stopped": leaving.right, "killed": killing.right, "cut": len(killing.cut)}
     record_property("answers", json.dumps(counts))
     print(counts)
+
+
+def test_busy_replicas_stay_in_and_small_plans_go_through(fleet: Fleet) -> None:
+    senders = [
+        threading.Thread(target=ask, args=(fleet.port, "/v1/stock", heavy_body(number))) for number in range(2 * 3)
+    ]
+    for sender in senders:
+        sender.start()
+    try:
+        time.sleep(1.5)  # until the balancer has looked at both more than once
+        end = time.monotonic() + 6
+        while time.monotonic() < end:
+            assert ask(fleet.port, "/readyz")[0] == 200
+            assert ask(fleet.port, "/v1/plan", json.dumps(job(1)).encode())[0] == 200
+            assert {fleet.state("one"), fleet.state("two")} == {"UP"}
+    finally:
+        for sender in senders:
+            sender.join()
+
+
+def test_a_request_that_ends_its_worker_is_not_sent_again(fleet: Fleet) -> None:
+    answers: list[tuple[int, dict[str, str], bytes]] = []
+    sender = threading.Thread(target=lambda: answers.append(ask(fleet.port, "/v1/stock", heavy_body(9))))
+    sender.start()
+    time.sleep(1)
+    ended = 0
+    for _, process in fleet.replicas.values():
+        for worker in busy_children(process.pid):
+            os.kill(worker, signal.SIGKILL)
+            ended += 1
+    sender.join(timeout=10)
+    assert ended == 1
+    assert [status for status, _, _ in answers] == [500]
+    time.sleep(0.5)
+    assert not any(busy_children(process.pid) for _, process in fleet.replicas.values())
+
+
+def busy_children(pid: int) -> list[int]:
+    """Return the children of a process that compute: what they spend in half a second is much of it."""
+
+    def spent() -> dict[int, int]:
+        children = Path(f"/proc/{pid}/task/{pid}/children").read_text().split()
+        stats = {int(child): Path(f"/proc/{child}/stat").read_text().rsplit(")", 1)[1].split() for child in children}
+        return {child: int(stat[11]) + int(stat[12]) for child, stat in stats.items()}
+
+    before = spent()
+    time.sleep(0.5)
+    return [child for child, ticks in spent().items() if ticks - before.get(child, ticks) > 5]
 
 
 def test_the_balancer_speaks_for_itself_in_problems(fleet: Fleet) -> None:

@@ -18,7 +18,7 @@ sys.path.insert(0, str(Path(__file__).parents[2] / "bench"))
 
 import slow_connections
 from casewright.api.job import limits
-from live_service import ask, free_port, running, small_body
+from live_service import ask, free_port, heavy_body, running, small_body
 
 WORKERS = 2
 
@@ -56,23 +56,6 @@ def live() -> Iterator[Live]:
     metrics = free_port()
     with running("--workers", str(WORKERS), CASEWRIGHT_METRICS_PORT=str(metrics)) as (port, process):
         yield Live(port, process, metrics)
-
-
-def heavy_body(number: int, count: int = 24) -> bytes:
-    """Return a job that takes seconds: loose parts cut from stock at the greatest effort. 100 take over a minute."""
-    parts = [
-        {"id": f"p{i}", "material": "ply", "length": 211 + 7 * i, "width": 97 + 5 * (i % 61), "quantity": 6}
-        for i in range(count)
-    ]
-    return json.dumps(
-        {
-            "units": "mm",
-            "title": f"heavy {number}",
-            "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
-            "loose_parts": parts,
-            "stock": {"sheets": [{"id": "s", "material": "ply", "length": 2440, "width": 1220}], "effort": 5},
-        }
-    ).encode()
 
 
 def post(path: str, body: bytes, *more: str) -> bytes:
