@@ -92,11 +92,13 @@ def _best(
 ) -> Leave:
     """Return the leave that is best done next, of those in which the fewest parts come off at once.
 
-    What stays holds together; the way out of what a part is let into is short: drawn, not slid; the way is as before,
-    or else upwards before all others.
+    What no joint holds comes off first; what stays holds together; the way out of what a part is let into is short:
+    drawn, not slid; the way is as before, or else upwards before all others.
     """
     pairs, let_in = joints
     best = [one for one in leaves if len(one.parts) == len(leaves[0].parts)]
+    held = frozenset[str]().union(*pairs)
+    best = [one for one in best if held and held.isdisjoint(one.parts)] or best
     if len(best) > 1:
         whole = {parts: _together(staying - parts, pairs) for parts in {one.parts for one in best}}
         best = [one for one in best if whole[one.parts]] or best

@@ -4,7 +4,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from casewright.api.engine.run.fillers import GROUP as FILLERS
-from casewright.api.engine.work.fittings import door_words, frame_words, pin_words, strip_words
+from casewright.api.engine.work.fittings import (
+    door_words,
+    frame_words,
+    front_words,
+    pin_words,
+    runner_words,
+    strip_words,
+)
 from casewright.api.engine.work.gluing import assemble, clamped
 from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.put_up import NOWHERE, Place, put_up_words
@@ -43,7 +50,7 @@ def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], assembl
     hung = [_hang_door(steps, cabinet, g, groups[g], made) for g in mine if g.startswith("door-")]
     if loose:
         hung.append(steps.add(Stage.HARDWARE, pin_words(steps, cabinet, loose), loose, after=made))
-    hung += [_hang_drawer(steps, _title(g, cabinet), groups[g], made) for g in mine if g.startswith("drawer-")]
+    hung += [_hang_drawer(steps, cabinet, g, groups[g], made) for g in mine if g.startswith("drawer-")]
     return [*made, *hung, *_cured(steps, cabinet, begun)]
 
 
@@ -156,12 +163,10 @@ def _drawer(steps: Steps, title: str, together: Together, parts: Sequence[Part])
     return [*last, *steps.extend(joint_operations(front, steps.tools, steps.words.sides, Stage.DRAWERS))]
 
 
-def _hang_drawer(steps: Steps, title: str, parts: Sequence[Part], after: Sequence[int]) -> int:
-    box = [part for part in parts if part.role != "drawer-front"]
-    do = f"Fix the runners and hang the box of {title}; it must open fully"
-    runs = steps.add(Stage.HARDWARE, do, box, after=after)
-    do = f"Set the front of {title} to its gaps, bore pilot holes and screw it on from inside"
-    return steps.add(Stage.HARDWARE, do, parts, after=[runs])
+def _hang_drawer(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], after: Sequence[int]) -> int:
+    box, name = [part for part in parts if part.role != "drawer-front"], _title(group, cabinet)
+    runs = steps.add(Stage.HARDWARE, runner_words(steps, cabinet, group, box, name), box, after=after)
+    return steps.add(Stage.HARDWARE, front_words(steps, cabinet, group, parts, name), parts, after=[runs])
 
 
 def _fixed(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], after: list[int]) -> list[int]:

@@ -6,10 +6,18 @@ from casewright.api.engine.construction.face_frame import BRADS_EVERY
 from casewright.api.engine.work.naming import joined, title
 from casewright.api.engine.work.setting_in import short_name
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.geometry import Point
+from casewright.sdk.geometry import Box, Point
 from casewright.sdk.model import Cabinet, DoorLeaf, HardwareLine, Part, Purpose
 
-__all__ = ["door_words", "frame_words", "pin_words", "strip_words"]
+__all__ = [
+    "door_words",
+    "frame_words",
+    "front_words",
+    "pin_words",
+    "places_on_case",
+    "runner_words",
+    "strip_words",
+]
 
 
 def door_words(steps: Steps, cabinet: Cabinet, door: DoorLeaf | None, name: str) -> str:
@@ -23,7 +31,7 @@ def door_words(steps: Steps, cabinet: Cabinet, door: DoorLeaf | None, name: str)
     for key, line in made.used_on(door.id):
         part = by_id.get(f"{cabinet.id}/{key}")
         on = f"the {title(part)}" if part else key.replace("-", " ")
-        words.append(f"{_counted(line, cabinet)} to {on}, {_heights(steps, line.at)}")
+        words.append(f"{_counted(line, cabinet)} to {on}, {_heights(steps, cabinet, line.at)}")
     return f"{', and '.join(words)}; hang {name} and set its edges: {_edges(steps, door)}"
 
 
@@ -31,19 +39,25 @@ def _counted(line: HardwareLine, cabinet: Cabinet) -> str:
     return f"{line.quantity // cabinet.count} × {line.name}"
 
 
-def _heights(steps: Steps, at: Iterable[Point]) -> str:
+def _heights(steps: Steps, cabinet: Cabinet, at: Sequence[Point]) -> str:
     """Return where plates stand: how high, and how far behind or before the front edge of the case."""
-    up = joined([steps.text(point[2]) for point in at])
+    up = _up(steps, cabinet, at)
     rows = dict.fromkeys(point[1] for point in at)
     out = joined([f"{steps.text(abs(y))} {'behind' if y >= 0 else 'before'} the case's front edge" for y in rows])
     return f"their middle {up} up from the case's bottom, {out}"
+
+
+def _up(steps: Steps, cabinet: Cabinet, at: Iterable[Point]) -> str:
+    """Return heights over the bottom of the case, each once."""
+    bottom = steps.made.bottom(cabinet.id)
+    return joined([steps.text(z - bottom) for z in dict.fromkeys(point[2] for point in at)])
 
 
 def _edges(steps: Steps, door: DoorLeaf) -> str:
     """Return where the edges of a door stand, measured from the case, and how wide the gap to its neighbour is."""
     words = [
         f"left edge {_beside(steps, door.at[0])} the case's left side",
-        f"bottom edge {_over(steps, door.at[2])} the case's bottom",
+        f"bottom edge {_over(steps, door.at[2] - steps.made.bottom(door.cabinet))} the case's bottom",
     ]
     right = door.at[0] + door.width
     for other in steps.made.doors:
@@ -78,7 +92,7 @@ def pin_words(steps: Steps, cabinet: Cabinet, shelves: Sequence[Part]) -> str:
         for line in steps.made.used(shelf.id):
             nth = {sum(1 for up in rows.get((x, y), ()) if up <= z) for x, y, z in line.at}
             hole = f"hole {nth.pop()} from the bottom of each row, " if len(nth) == 1 and 0 not in nth else ""
-            up = joined(list(dict.fromkeys(steps.text(z) for _, _, z in line.at)))
+            up = _up(steps, cabinet, line.at)
             pins = f"{_counted(line, cabinet)} in {hole}{up} up from the case's bottom"
             levels.setdefault(pins, []).append(title(shelf))
     where = "; ".join(f"for {joined(names)} {pins}" for pins, names in levels.items())
@@ -103,15 +117,49 @@ def frame_words(steps: Steps, cabinet: Cabinet, frame: Sequence[Part], case: Seq
 
 def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
     """Return how cleats and strips of a cabinet are fixed in it: where they lie, and where their screws go."""
-    words = []
-    for part in own:
-        box = part.place.box(part.blank)
-        words.append(f"the {title(part)}, {steps.text(box.z0)} up")
-    up = ", from the case's bottom to its bottom edge" if words else ""
-    do = f"Bore pilot holes in {cabinet.id}, glue and screw on {joined(words)}{up}"
-    for line in steps.made.used(f"{cabinet.id}/mounting"):
-        if line.at:
-            along = joined([steps.text(x) for x in dict.fromkeys(point[0] for point in line.at)])
-            up = joined([steps.text(z) for z in dict.fromkeys(point[2] for point in line.at)])
-            do += f"; {_counted(line, cabinet)}, {along} from the case's left side, {up} up"
-    return do
+    bottom = steps.made.bottom(cabinet.id)
+    lows = [(part, part.place.box(part.blank).z0 - bottom) for part in own]
+    what = joined([f"the {title(part)}, its bottom edge {steps.text(low)} up" for part, low in lows])
+    do = f"Bore pilot holes in {cabinet.id}, glue and screw on, from the case's bottom, {what}"
+    later = steps.made.wall_fasteners(cabinet.id)
+    lines = [line for line in steps.made.used(f"{cabinet.id}/mounting") if line.at and line.item not in later]
+    return "; ".join([do, *(f"{_counted(line, cabinet)}, {places_on_case(steps, cabinet, line)}" for line in lines)])
+
+
+def places_on_case(steps: Steps, cabinet: Cabinet, line: HardwareLine) -> str:
+    """Return where hardware stands, from the left side and the bottom of its case."""
+    along = joined([steps.text(x) for x in dict.fromkeys(point[0] for point in line.at)])
+    return f"{along} from the case's left side, {_up(steps, cabinet, line.at)} up from its bottom"
+
+
+def runner_words(steps: Steps, cabinet: Cabinet, group: str, box: Sequence[Part], name: str) -> str:
+    """Return how the runners of a drawer, which stand outside its box, are fixed and the box hung."""
+    lines = [line for line in steps.made.used(f"{cabinet.id}/{group}") if _is_outside(line, box)]
+    if not lines:
+        return f"Hang the box of {name} on its runners; it must open fully"
+    runners = joined([f"{_counted(line, cabinet)}, its line {_up(steps, cabinet, line.at)} up" for line in lines])
+    return (
+        f"Screw the runners of {name} in the case, at the holes bored for them: {runners} from the case's bottom; "
+        "screw what belongs to them on the box, level, and hang it; it must open fully"
+    )
+
+
+def _is_outside(line: HardwareLine, box: Sequence[Part]) -> bool:
+    whole = Box.union([part.place.box(part.blank) for part in box])
+    return bool(line.at) and all(x <= whole.x0 or x >= whole.x1 for x, _, _ in line.at)
+
+
+def front_words(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], name: str) -> str:
+    """Return how the front of a drawer is set to its gaps and fixed, with its pull."""
+    front = next((part for part in parts if part.role == "drawer-front"), None)
+    box = [part for part in parts if part is not front]
+    if front is None:
+        return f"Set the front of {name} to its gaps, bore pilot holes and screw it on from inside"
+    at = front.place.box(front.blank)
+    up = _over(steps, at.z0 - steps.made.bottom(cabinet.id))
+    lines = [line for line in steps.made.used(f"{cabinet.id}/{group}") if not _is_outside(line, box)]
+    words = joined([_counted(line, cabinet) for line in lines] or ["screws"])
+    return (
+        f"Set the front of {name}: left edge {_beside(steps, at.x0)} the case's left side, bottom edge {up} the case's "
+        f"bottom; bore pilot holes and fix it with its {words}"
+    )

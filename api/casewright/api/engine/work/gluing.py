@@ -59,9 +59,11 @@ def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: S
     if _closes_in(together):
         do = f"Sand the faces of {what} that it closes in; leave the joints as they are cut"
         last = [steps.by_hand(Stage.FINISH, Action.SAND, do, together.parts, last)]
+    joined_parts = {name for joint in together.joints for name in (joint.host, joint.guest)}
+    inner = [one for one in insertions if not joined_parts.isdisjoint(one.parts)]
     minutes = steps.job.shop.glue.open
     most = max(1, minutes // MINUTES_A_PART)
-    for lot in [insertions[at : at + most] for at in range(0, len(insertions), most)]:
+    for lot in [inner[at : at + most] for at in range(0, len(inner), most)]:
         going = [part for insertion in lot for part in insertion.parts]
         do = f"Glue {what}, {bench.how}{each}: set {_count(len(going))} in before the glue has been open for "
         reached = [by_id[part] for part in (*there, *going)]
@@ -72,6 +74,13 @@ def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: S
         closed = [joint for joint in glued if {joint.host, joint.guest} <= set(there)]
         now = [joint for joint in closed if {joint.host, joint.guest} & set(going)]
         last = clamped(steps, (stage, what), _clamps(by_id, now), reached, last)
+    outer = [one for one in insertions if one not in inner]
+    for run in merged(outer, together):
+        last = [_insert(steps, stage, (together, bench), (run, there), last)]
+        there += [part for one in run for part in one.parts]
+    if outer:
+        applied = [by_id[part] for one in outer for part in one.parts]
+        last = clamped(steps, (stage, f"what is glued into {what}"), (), applied, last)
     return last
 
 
@@ -103,14 +112,21 @@ def _insert(
     places = dict.fromkeys(one.place(len(run)) for one in seats)
     spread = dict.fromkeys(one.spread(steps, "its" if len(run) == 1 else "each one's") for one in seats)
     names = joined([short_name(part) for part in going])
-    first = by_id[there[0]]
-    laid = bench.laid(first, steps.words.sides[first.id])
-    start = f"Lay {short_name(first)} down, {laid}, then set" if len(there) == 1 else "Set"
     turn = ", one after another" if len(run) > 1 else ""
     let_in = _let_in(together, [part.id for part in going], there)
-    do = f"{start} {names} {', and '.join(places)}, {where_from(steps, run[0], bench)}{turn}"
+    verb = "slide" if any(one.slides(legs[-1].way) for one in seats) else "set"
+    do = f"{verb} {names} {', and '.join(places)}"
+    if any(one.let_in for one in seats):
+        first = by_id[there[0]]
+        laid = f"lay {short_name(first)} down, {bench.laid(first, steps.words.sides[first.id])}, then "
+        do = f"{laid if len(there) == 1 else ''}{do}, {where_from(steps, run[0], bench)}{turn}"
+    elif any(one.joints for one in seats):
+        do = f"{do}{turn}"
+    else:
+        do = f"glue {names} in place, {where_from(steps, run[0], bench)}{turn}; pins hold them while the glue sets"
     do += f"; put {joined(let_in)} between" if let_in else ""
     do += "".join(f"; {words}" for words in spread if words)
+    do = do[0].upper() + do[1:]
     operation = Operation(0, stage, Machine.BY_HAND, Action.INSERT, Setting(), on, (), do, moves=moves)
     return steps.put(operation, after)
 

@@ -43,6 +43,25 @@ class Made:
             for line in lines
         ]
 
+    @cached_property
+    def _bottoms(self) -> Mapping[str, int]:
+        out: dict[str, int] = {}
+        for part in self.parts:
+            if part.group == "case":
+                low = part.place.box(part.blank).z0
+                out[part.cabinet] = min(low, out.get(part.cabinet, low))
+        return out
+
+    def bottom(self, cabinet: str) -> int:
+        """Return how high the bottom of a case stands in its cabinet's frame, which heights are measured from."""
+        return self._bottoms.get(cabinet, 0)
+
+    def wall_fasteners(self, cabinet: str) -> frozenset[str]:
+        """Return the items that hold a cabinet on the wall, as far as its places on it are known."""
+        cases = [one.result.case for one in self.mounted if one.cabinet == cabinet and one.result is not None]
+        held = [fastener for case in cases if case is not None for fastener in (case.fastener, case.anti_lift)]
+        return frozenset(fastener.id for fastener in held if fastener is not None)
+
     def hung(self, pointer: str) -> HungCabinet | None:
         """Return the cabinet that hangs at a place, by its JSON Pointer, with its fasteners."""
         results = [one.result for one in self.mounted]

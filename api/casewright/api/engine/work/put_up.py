@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import assert_never
 
+from casewright.api.engine.work.fittings import places_on_case
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.wall_fixing import anti_lift_words, screw_words
 from casewright.sdk.model import Cabinet, HungCabinet
@@ -33,7 +34,11 @@ def put_up_words(steps: Steps, cabinet: Cabinet, place: Place, fixed: bool) -> s
             if not fixed:
                 return f"Set {title} level{where}"
             where = where or " in its place"
-            return f"Set {title} level{where} and screw it to the wall so that it cannot tip, before it is loaded"
+            do = f"Set {title} level{where} and screw it to the wall so that it cannot tip, before it is "
+            held = steps.made.wall_fasteners(cabinet.id)
+            lines = [line for line in steps.made.used(f"{cabinet.id}/mounting") if line.at and line.item in held]
+            words = [f"{line.name}: {places_on_case(steps, cabinet, line)}" for line in lines]
+            return do + "; ".join(["loaded", *words])
         case _:
             assert_never(cabinet.form)
 

@@ -8,7 +8,7 @@ from casewright.api.engine.work.naming import joined, title
 from casewright.api.engine.work.on_bench import OnBench, side_towards
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.together import Together
-from casewright.sdk.geometry import opposite
+from casewright.sdk.geometry import Axis, opposite
 from casewright.sdk.model import Feature, FeatureKind, Joint, Part, Side
 
 __all__ = ["Seating", "in_order", "merged", "short_name", "where_from"]
@@ -98,13 +98,23 @@ class Seating:
         words = []
         for room, joints in self._by_room(own):
             names = joined([short_name(self.by_id[joint.host]) for joint in joints])
-            words.append(f"into the {_plural(room, len(joints) * alike)} of {names}" if room else f"against {names}")
+            rooms = _places({ft for one in joints for ft in _rooms(self.by_id[one.host], self.part, one)})
+            words.append(f"into the {_plural(room, rooms * alike)} of {names}" if room else f"against {names}")
         for room, joints in self._by_room(over):
             names = joined([short_name(self.by_id[joint.guest]) for joint in joints])
-            rooms = len({ft for joint in joints for ft in _rooms(self.part, self.by_id[joint.guest], joint)})
+            rooms = _places({ft for joint in joints for ft in _rooms(self.part, self.by_id[joint.guest], joint)})
             goes = "goes" if len(joints) == 1 else "go"
             words.append(f"over {names}, which {goes} into its {_plural(room, rooms)}" if room else f"against {names}")
         return ", and ".join(words) or "in its place"
+
+    @property
+    def let_in(self) -> tuple[Joint, ...]:
+        """The joints in which it is let into something, or something into it: it does not only stand against it."""
+        return tuple([one for one in self.joints if _rooms(self.by_id[one.host], self.by_id[one.guest], one)])
+
+    def slides(self, way: Axis) -> bool:
+        """Return whether it runs along what it is let into, moved a way."""
+        return any(abs(joint.press) != abs(way) for joint in self.let_in)
 
     def spread(self, steps: Steps, each: str = "its") -> str:
         """Return where glue is spread for it, and where none may be; nothing where none is."""
@@ -147,8 +157,12 @@ def _rooms(host: Part, guest: Part, joint: Joint) -> list[Feature]:
     own = [feature for feature in cuts if feature.joint == joint.id]
     if own:
         return own
-    wood = guest.place.box(guest.blank)
-    return [feature for feature in cuts if any(host.place.box(box).meets(wood) for box in feature.boxes)]
+    wood, shared = guest.place.box(guest.blank), [feature for feature in cuts if not feature.joint]
+    return [feature for feature in shared if any(host.place.box(box).meets(wood) for box in feature.boxes)]
+
+
+def _places(features: Iterable[Feature]) -> int:
+    return sum(len(feature.holes) or len(feature.boxes) for feature in features)
 
 
 def _plural(noun: str, count: int) -> str:
