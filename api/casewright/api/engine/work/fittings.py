@@ -16,6 +16,7 @@ __all__ = [
     "pin_words",
     "places_on_case",
     "runner_words",
+    "screwed_into",
     "strip_words",
 ]
 
@@ -121,9 +122,19 @@ def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
     lows = [(part, part.place.box(part.blank).z0 - bottom) for part in own]
     what = joined([f"the {title(part)}, its bottom edge {steps.text(low)} up" for part, low in lows])
     do = f"Bore pilot holes in {cabinet.id}, glue and screw on, from the case's bottom, {what}"
-    later = steps.made.wall_fasteners(cabinet.id)
-    lines = [line for line in steps.made.used(f"{cabinet.id}/mounting") if line.at and line.item not in later]
+    lines = screwed_into(steps, cabinet, own)
     return "; ".join([do, *(f"{_counted(line, cabinet)}, {places_on_case(steps, cabinet, line)}" for line in lines)])
+
+
+def screwed_into(steps: Steps, cabinet: Cabinet, parts: Sequence[Part]) -> list[HardwareLine]:
+    """Return the screws of a cabinet's mounting whose places, seen from the front, lie on these parts."""
+    later, boxes = steps.made.wall_fasteners(cabinet.id), [part.place.box(part.blank) for part in parts]
+    return [
+        line
+        for line in steps.made.used(f"{cabinet.id}/mounting")
+        if line.at and line.item not in later
+        if all(any(box.x0 <= x <= box.x1 and box.z0 <= z <= box.z1 for box in boxes) for x, _, z in line.at)
+    ]
 
 
 def places_on_case(steps: Steps, cabinet: Cabinet, line: HardwareLine) -> str:

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import assert_never
 
-from casewright.api.engine.work.fittings import places_on_case
+from casewright.api.engine.work.fittings import places_on_case, screwed_into
+from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.wall_fixing import anti_lift_words, screw_words
 from casewright.sdk.model import Cabinet, HungCabinet
@@ -21,6 +22,7 @@ class Place:
 
 
 NOWHERE = Place()
+NO_ANTI_LIFT = "a fastener of the shop's choice through the case into a stud"
 
 
 def put_up_words(steps: Steps, cabinet: Cabinet, place: Place, fixed: bool) -> str:
@@ -45,11 +47,17 @@ def put_up_words(steps: Steps, cabinet: Cabinet, place: Place, fixed: bool) -> s
 
 def _hang_words(steps: Steps, cabinet: Cabinet, title: str, hung: HungCabinet | None) -> str:
     do = f"Hang {title} with a helper, doors and shelves off where that is lighter"
+    cleats = [part for part in steps.made.parts if part.cabinet == cabinet.id and part.role == "wall-cleat"]
+    screws = [
+        f"{line.quantity // cabinet.count} × {line.name}, {places_on_case(steps, cabinet, line)}"
+        for line in screwed_into(steps, cabinet, cleats)
+    ]
     if hung is None:
-        return f"{do}; set the fastener that stops it lifting off before it is loaded"
+        what = joined(screws) if screws else "the fastener that stops it lifting off"
+        return f"{do}; set {what}, before it is loaded"
     if hung.case.mounting == "screw-strip":
         return f"{do}: held in its place, through the strip and the back, {screw_words(steps, hung)}"
     lift = next((one.lift for one in steps.made.mounted if one.cabinet == cabinet.id), 0)
     do += f": lift it {steps.text(lift)} past its place and let it down on the wall cleat" if lift else ""
-    anti_lift = anti_lift_words(steps, hung)
-    return f"{do}; before it is loaded, against lifting off, {anti_lift}" if anti_lift else do
+    anti_lift = anti_lift_words(steps, hung) or "; ".join(screws)
+    return f"{do}; before it is loaded, against lifting off, {anti_lift or NO_ANTI_LIFT}"

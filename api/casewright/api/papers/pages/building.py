@@ -1,7 +1,5 @@
 """The booklet's building pages: joints by setting, the dry fit, glue-up gates, hardware, and drilling."""
 
-from collections.abc import Sequence
-
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.bench import box
@@ -9,11 +7,8 @@ from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, W
 from casewright.api.papers.views.cuts import cuts_of
 from casewright.api.papers.views.page import finish
 from casewright.api.papers.views.template import template
-from casewright.sdk.model import Action, Operation, Stage
+from casewright.sdk.model import Action, Machine, Operation, Stage
 from reportlab.platypus import Flowable
-
-CLOSING = frozenset({Action.INSERT, Action.CLAMP, Action.WAIT})
-"""What follows a glue-up's first step."""
 
 
 def joints(facts: Facts) -> list[Flowable]:
@@ -64,42 +59,26 @@ def dry_fit(facts: Facts) -> list[Flowable]:
 
 
 def _before(step: Operation, by_number: dict[int, Operation]) -> list[Operation]:
-    """Return the steps on a glue-up's own parts that must be done first: those not behind an earlier glue-up."""
+    """Return the steps on a glue-up's own parts that must be done first, back to where they were last left clamped."""
     own = set(step.parts)
-    seen = _all_before(step, by_number)
-    mine = [one for one in seen if not own.isdisjoint(one.parts)]
-    behind = {one.number for glue in mine if _is_glue(glue) for one in _all_before(glue, by_number)}
-    return [one for one in mine if one.number not in behind]
-
-
-def _all_before(step: Operation, by_number: dict[int, Operation]) -> list[Operation]:
-    """Return every step that one waits for, straight or by others, in their order."""
     seen: dict[int, Operation] = {}
     stack = list(step.needs)
     while stack:
         number = stack.pop()
-        if number not in seen and number in by_number:
-            seen[number] = by_number[number]
-            stack.extend(by_number[number].needs)
+        if number in seen or number not in by_number or own.isdisjoint(by_number[number].parts):
+            continue
+        found = by_number[number]
+        seen[number] = found
+        if found.action is not Action.WAIT:
+            stack.extend(found.needs)
     return [seen[n] for n in sorted(seen)]
 
 
 def _on(need: Operation, gate: Operation, names: dict[str, str]) -> str:
-    """Return a step in words; of one that other cabinets share, only what is done to the parts of this glue-up."""
-    own = [part for part in need.parts if part in gate.parts]
-    if len(own) == len(need.parts):
+    """Return a step in words; of one at a machine, only what is done to the parts of this glue-up."""
+    if need.machine is Machine.BY_HAND:
         return need.do
-    return f"{need.action}: {', '.join(names[part] for part in own)}"
-
-
-def _closing(gate: Operation, steps: Sequence[Operation]) -> list[Operation]:
-    """Return what is done while the glue of a gate is open, and until it may be moved."""
-    out = []
-    for step in steps[gate.number :]:
-        if _is_glue(step) or step.action not in CLOSING:
-            break
-        out.append(step)
-    return out
+    return f"{need.action}: {', '.join(names[part] for part in need.parts if part in gate.parts)}"
 
 
 def _is_glue(step: Operation) -> bool:
@@ -107,7 +86,7 @@ def _is_glue(step: Operation) -> bool:
 
 
 def gates(facts: Facts) -> list[Flowable]:
-    """Return each glue-up with what must be ready before the glue is opened."""
+    """Return each glue-up with what must be ready before the glue is opened; how it is done stands in its steps."""
     story: list[Flowable] = [para("Glue-up gates", HEAD)]
     glue = [step for step in facts.plan.steps if _is_glue(step)]
     if not glue:
@@ -126,7 +105,6 @@ def gates(facts: Facts) -> list[Flowable]:
             para(f"{box(facts, need)} {need.number}: {_on(need, step, names)}", CELL)
             for need in _before(step, by_number)
         ]
-        story += [para(f"{s.number}: {s.do}", CELL) for s in _closing(step, facts.plan.steps)]
         story.append(para(f"{BOX} parts at hand: " + ", ".join(step.parts), CELL))
         story.append(gap(3))
     return story

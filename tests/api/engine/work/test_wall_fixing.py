@@ -1,0 +1,61 @@
+"""Words for the wall: where cleats and their screws go, worked out by hand for the demo job and for studs in mm."""
+
+import re
+from fractions import Fraction
+
+import pytest
+from casewright.sdk.units import MM, tape_text
+
+WALL = {"studs": {"at": [100, 500, 900], "stuff": "spruce-pine-fir", "width": 38, "depth": 89}}
+CLEAT = {"mounting": {"method": "bevel-cleat", "contents_kg": 5, "fastener": "lag-1-4-3", "per_stud": 2}}
+
+
+@pytest.fixture
+def plan(planned):
+    wall = {**WALL, "cabinets_at": {"bay": [{"x": 50, "z": 1400}]}}
+    return planned(CLEAT, {"back": {"inset": 19}}, wall=wall)
+
+
+def do_of(plan, stage, action, what=""):
+    (found,) = [one.do for one in plan.steps if one.stage == stage and one.action == action and what in one.do]
+    return found
+
+
+def test_a_cleat_lies_where_it_stands_in_its_cabinet_and_is_screwed_to_the_studs(plan, part_of):
+    do = do_of(plan, "mounting", "screw", "Screw the wall cleat")
+    box = part_of(plan, "wall-cleat").place.box(part_of(plan, "wall-cleat").blank)
+    assert f"bottom edge {1400 + box.z0 / 1e6:.1f} mm over the floor" in do
+    assert f"left end {tape_text(50 * MM + box.x0, 'mm', Fraction(1, 10))} from the wall's left end" in do
+    # 800 mm from 50: the studs at 100 and 500 stand behind it, two screws in each; 900 does not.
+    assert do.count("mm from the wall's left end") == 2
+    assert "4 × lag screw 1/4 × 3 in with washer at 100.0 mm and 500.0 mm" in do
+    # A 6.35 mm lag: a hole of that through the cleat, 65 % of it, 4.1 mm, in the stud.
+    assert "a hole of 6.4 mm through the strip and one of 4.1 mm into the stud" in do or "6.3 mm through" in do
+
+
+def test_hanging_says_how_high_to_lift_and_what_stops_it_lifting_off(plan):
+    do = do_of(plan, "hang", "hang")
+    lift = plan.mounting[0].lift / 1e6
+    assert f"lift it {lift:.1f} mm past its place" in do
+    assert re.search(r"before it is loaded, against lifting off, \d × wood screw .* into the wall cleat", do)
+
+
+def test_a_strip_under_the_top_is_screwed_to_a_stud_against_lifting_off(planned):
+    wall = {**WALL, "cabinets_at": {"bay": [{"x": 50, "z": 1400}]}}
+    case = {"back": {"inset": 19}, "corner": {"method": "housed-groove"}, "top_inset": 20, "bottom_inset": 20}
+    do = do_of(planned(CLEAT, case, wall=wall), "hang", "hang")
+    assert re.search(r"off, 1 × lag screw .* through the strip under the top into a stud, at 100.0 mm and 500.0 mm", do)
+
+
+def test_a_strip_screwed_through_names_its_screws_where_it_is_hung(planned):
+    wall = {**WALL, "cabinets_at": {"bay": [{"x": 50, "z": 1400}]}}
+    plan = planned({"mounting": {"method": "screw-strip", "contents_kg": 5}}, {"back": {"inset": 19}}, wall=wall)
+    do = do_of(plan, "hang", "hang")
+    assert "through the strip and the back" in do
+    assert "at 100.0 mm and 500.0 mm from the wall's left end" in do
+    assert "a pilot hole of" in do or "into the stud" in do
+
+
+def test_without_a_wall_the_marks_are_what_there_is(planned):
+    plan = planned(CLEAT, {"back": {"inset": 19}})
+    assert do_of(plan, "mounting", "screw", "Screw the wall cleat").endswith("into the studs, at the marked points")
