@@ -194,14 +194,19 @@ def test_a_template_is_drawn_at_full_size(plans):
     }  # fmt: skip
 
 
-def test_a_parts_page_shows_its_cuts_from_the_datum_corner(plans):
+def test_a_parts_page_shows_its_cuts_from_the_sides_their_steps_measure_from(plans):
     # The left side lies with its inner face up: rabbets 18 wide at both ends, the shelf's groove from 369 to 387.
     sheet = papers.draw(plans["patch"], "part", subject="patch/side-left")[0]
     face = next(v for v in sheet.views if v.name == "face")
     found = lines(face)
     for x in (0, 18, 369, 387, 702, 720):
         assert drawn(found, (x, 0), (x, 320)), x
-    assert stops(face, "x") == [[369, 702]]
+    # Groove from 369 to 387 of 720: 333 from the top end, which is nearer than the bottom end's 369.
+    assert [[text.split()[0] for _, text, _ in one.stops] for one in face.shapes if isinstance(one, Running)] == [
+        ["333"]
+    ]
+    assert stops(face, "x") == [[387]]
+    assert [d.datum for d in face.shapes if isinstance(d, Running)] == [720]
     # The far end shows the rabbet 9 deep in 18.
     end = next(v for v in sheet.views if v.name == "far end")
     assert {round(abs(x), 3) for line in lines(end) for x, _ in line} >= {0, 9, 18}

@@ -20,3 +20,9 @@ def test_labels_hold_every_piece(bay: Plan) -> None:
         assert part.id in said.replace(" ", "")
     pieces = sum(part.quantity for part in bay.parts)
     assert len(PdfReader(io.BytesIO(data)).pages) == -(-pieces // 24)
+
+
+def test_a_label_says_which_sides_each_size_lies_between(bay: Plan) -> None:
+    said = words(documents.labels(bay, "0123456789ab"))
+    for side in ("bottom–top", "front–back", "inside–outside", "outside–inside"):
+        assert side in said, side

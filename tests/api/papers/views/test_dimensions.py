@@ -73,8 +73,10 @@ def numbers_of(part: Part) -> set[int]:
     for feature in part.features:
         for box in (*feature.boxes, *(w.box for w in feature.wedges)):
             out |= {box.high(a) - box.low(a) for a in (1, 2, 3)} | {box.low(a) for a in (1, 2, 3)}
+            out |= {size[a - 1] - box.high(a) for a in (1, 2, 3)}
         for hole in feature.holes:
             out |= {*hole.mouth, hole.diameter, hole.depth}
+            out |= {whole - at for whole, at in zip(size, hole.mouth, strict=True)}
     return out | set(size)
 
 
@@ -97,6 +99,6 @@ def test_every_part_dimension_is_shown_once(plan: Callable[[str], Plan], name: s
                 assert box.high(entry) - box.low(entry) in starts
                 for axis, whole in ((1, part.length), (2, part.width)):
                     if axis != entry and not (box.low(axis) == 0 or box.high(axis) - box.low(axis) == whole):
-                        assert box.low(axis) in starts
+                        assert {box.low(axis), whole - box.high(axis)} & (starts | {0})
             for hole in feature.holes[:1]:
                 assert hole.diameter in starts

@@ -14,7 +14,7 @@ from casewright.sdk.geometry import Box, Cylinder, Wedge
 from casewright.sdk.model.operations import Setting, Tilts
 from casewright.sdk.model.parts import Feature, FeatureKind
 
-__all__ = ["cuts_of"]
+__all__ = ["cuts_of", "measured_box"]
 
 MARKED: frozenset[FeatureKind] = frozenset(
     {"mortise", "loose-mortise", "biscuit-slot", "pocket", "dovetail", "fingers"}
@@ -73,7 +73,7 @@ def _places(cuts: Iterable[Cut]) -> Iterator[Cut]:
 def _slab(piece: Measured, feature: Feature, box: Box) -> Cut:
     """Return a slab as one cut of its own width."""
     down = side_of(feature.entry)
-    whole = _measured(feature, box)
+    whole = measured_box(feature, box)
     others = [axis for axis in (1, 2, 3) if axis != down.axis]
     along = abs(feature.run) if feature.run is not None else max(others, key=lambda a: _length(piece, box, a))
     across = next(axis for axis in others if axis != along)
@@ -114,7 +114,7 @@ def _length(piece: Measured, box: Box, axis: int) -> tuple[bool, int]:
     return size == piece.size(axis), size
 
 
-def _measured(feature: Feature, box: Box) -> Box:
+def measured_box(feature: Feature, box: Box) -> Box:
     """Return the box whose place says which sides a cut is measured from: all places of one feature from the same."""
     return feature.envelope() if feature.kind in MARKED else box
 
@@ -127,7 +127,7 @@ def _slant(piece: Measured, feature: Feature, wedge: Wedge) -> Cut:
     if abs(base) < abs(upright):  # the base lies on a face where it can, else on an edge
         upright, base = base, upright
     down, stands = side_of(base), side_of(upright)
-    whole = _measured(feature, wedge.box)
+    whole = measured_box(feature, wedge.box)
     against = piece.nearest(stands.axis, whole.low(stands.axis), whole.high(stands.axis))
     leads = piece.nearest(wedge.along, whole.low(wedge.along), whole.high(wedge.along))
     start, end = piece.span(leads, wedge.box.low(wedge.along), wedge.box.high(wedge.along))

@@ -140,8 +140,7 @@ def drilling(facts: Facts, paper: str, mark: str) -> list[Flowable]:
         for cut in cuts_of(facts, part):
             if not cut.holes:
                 continue
-            ends = {1: "datum end", 2: "datum edge"}
-            where = [f"{facts.bare(nm)} from {ends[axis]}" for axis, nm in cut.starts]
+            where = [f"{facts.bare(nm)} from the {facts.sides[part.id][side]}" for side, nm in cut.starts]
             rows.append([BOX, part.id, cut.what, cut.enters, cut.size, "; ".join(where)])
     if not rows:
         return [*story, para("No holes are drilled.")]

@@ -1,4 +1,4 @@
-"""Labels for parts: id, size, where it goes, and a scannable square that holds the part id."""
+"""Labels for parts: id, sizes with the sides they lie between, material, and a scannable square with the part id."""
 
 from collections.abc import Iterator, Sequence
 
@@ -52,15 +52,18 @@ def _grid(width: float, high: float, cell: XY) -> Iterator[Line]:
 
 
 def _lines(facts: Facts, part: Part, number: int) -> list[str]:
-    """Return what stands on a label under the part's id."""
-    sizes = [f"{name} {facts.bare(n)}" for name, n in (("L", part.length), ("W", part.width), ("T", part.thickness))]
-    rows = facts.plan.stock.short if facts.plan.stock else ()
-    missing = number > part.quantity - sum(row.quantity for row in rows if row.part == part.id)
-    return [*(["NO STOCK YET"] if missing else []), *sizes, metrics.clean(part.material), _piece(part, number)]
-
-
-def _piece(part: Part, number: int) -> str:
-    return f"piece {number} of {part.quantity}"
+    """Return what stands on a label under the part's id: each size with the two sides it lies between."""
+    names = facts.sides[part.id]
+    ways = (
+        ("L", part.length, names.length_low, names.length_high),
+        ("W", part.width, names.width_low, names.width_high),
+        ("T", part.thickness, names.thickness_low, names.thickness_high),
+    )
+    sizes = [
+        f"{letter} {facts.bare(size)}, {low.rsplit(' ', 1)[0]}–{high.rsplit(' ', 1)[0]}"
+        for letter, size, low, high in ways
+    ]
+    return [*sizes, metrics.clean(part.material), f"piece {number} of {part.quantity}"]
 
 
 def _label(part: Part, lines: Sequence[str], corner: XY, cell: XY) -> list[Shape]:

@@ -1,20 +1,22 @@
-"""The cuts of a part as rows: a letter each, its size, and where it starts from the part's datum corner.
+"""The cuts of a part as rows: a letter each, its size, and how far from which named side it starts.
 
-Every number of a cut is in one place only: starts along the length and the width are running dimensions on the
-picture, all else stands in the row. What follows from the part's own outline ("full length") is not a number.
+Every cut is measured from the sides that its step measures it from. Every number of a cut is in one place only: starts
+along the length and the width are running dimensions on the picture, all else stands in the row. What follows from the
+part's own outline ("full length") is not a number.
 """
 
 import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from casewright.api.engine.work.cut import Measured, side_of
+from casewright.api.engine.work.machining import measured_box
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import Shown
 from casewright.api.papers.facts import Facts
 from casewright.sdk.geometry import Box, Wedge
-from casewright.sdk.model import Feature, Part
+from casewright.sdk.model import Feature, Part, Side
 
-ENTRY = {1: "far end", -1: "datum end", 2: "far edge", -2: "datum edge", 3: "upper face", -3: "lower face"}
 ALONG = {1: "length", 2: "width", 3: "thickness"}
 MANY = 3
 """Equally spaced holes from which on a row of holes is told by its first hole, count and pitch."""
@@ -22,14 +24,14 @@ MANY = 3
 
 @dataclass(slots=True)
 class CutRow:
-    """One row: its letter, what is done, by which face, sizes in words, starts as (axis, nm), and if it is of holes."""
+    """One row: its letter, what is done, by which side, sizes in words, starts as (side, nm), and if it is of holes."""
 
     letter: str
     what: str
     enters: str
     size: str
     shows: list[Shown]
-    starts: list[tuple[int, int]]
+    starts: list[tuple[Side, int]]
     holes: bool = False
 
 
@@ -68,6 +70,8 @@ class _Words:
 
     def __init__(self, facts: Facts, part: Part) -> None:
         self.facts, self.part = facts, part
+        self.names = facts.sides[part.id]
+        self.piece = Measured(part, self.names)
         self.words: list[str] = []
         self.shows: list[Shown] = []
 
@@ -78,27 +82,28 @@ class _Words:
 
 def _box(facts: Facts, part: Part, feature: Feature, box: Box, what: str) -> CutRow:
     words = _Words(facts, part)
-    size = (part.length, part.width, part.thickness)
     entry = abs(feature.entry)
-    starts: list[tuple[int, int]] = []
+    whole = measured_box(feature, box)
+    starts: list[tuple[Side, int]] = []
     words.add("", "depth", box.high(entry) - box.low(entry), " deep")
     for axis in (1, 2, 3):
         if axis == entry:
             continue
-        low, high, whole = box.low(axis), box.high(axis), size[axis - 1]
-        if low <= 0 and high >= whole:
+        low, high = box.low(axis), box.high(axis)
+        if low <= 0 and high >= words.piece.size(axis):
             words.words.append(f"full {ALONG[axis]}")
             continue
         words.add("", ALONG[axis], high - low, f" along {ALONG[axis]}")
-        if low > 0 and axis == 3:
-            words.add("", "from lower face", low, " from lower face")
+        side = words.piece.nearest(axis, whole.low(axis), whole.high(axis))
+        start = words.piece.span(side, low, high)[0]
+        name = words.names[side]
+        if start <= 0:
+            words.words.append(f"from the {name}")
         elif axis == 3:
-            words.words.append("at lower face")
-        elif low > 0:
-            starts.append((axis, low))
+            words.add("", f"from the {name}", start, f" from the {name}")
         else:
-            words.words.append("from datum " + ("end" if axis == 1 else "edge"))
-    return CutRow("", what, ENTRY[feature.entry], ", ".join(words.words), words.shows, starts)
+            starts.append((side, start))
+    return CutRow("", what, words.names[side_of(feature.entry)], ", ".join(words.words), words.shows, starts)
 
 
 def _wedge(facts: Facts, part: Part, feature: Feature, wedge: Wedge, what: str) -> CutRow:
@@ -107,10 +112,7 @@ def _wedge(facts: Facts, part: Part, feature: Feature, wedge: Wedge, what: str) 
         words.words.append(f"{feature.angle_deg:g}° from square")
     for axis in sorted(abs(a) for a in wedge.corner):
         words.add("", ALONG[axis], wedge.box.high(axis) - wedge.box.low(axis), f" of the {ALONG[axis]}")
-    high = {abs(a): a > 0 for a in wedge.corner}
-    ends = {(1, True): "far end", (1, False): "datum end", (2, True): "far edge", (2, False): "datum edge",
-            (3, True): "upper face", (3, False): "lower face"}  # fmt: skip
-    where = " and ".join(ends[axis, up] for axis, up in sorted(high.items()))
+    where = " and ".join(words.names[side_of(axis)] for axis in sorted(wedge.corner, key=abs))
     return CutRow("", what, where, ", ".join(words.words), words.shows, [])
 
 
@@ -119,23 +121,27 @@ def _holes(facts: Facts, part: Part, feature: Feature, what: str) -> CutRow:
     first = feature.holes[0]
     into = abs(first.into)
     words.add("⌀ ", "diameter", first.diameter, "")
-    size = (part.length, part.width, part.thickness)[into - 1]
-    if first.depth >= size:
+    if first.depth >= words.piece.size(into):
         words.words.append("through")
     else:
         words.add("", "depth", first.depth, " deep")
-    starts: list[tuple[int, int]] = []
+    starts: list[tuple[Side, int]] = []
     for axis in (1, 2, 3):
         if axis == into:
             continue
-        places = sorted({hole.mouth[axis - 1] for hole in feature.holes})
+        marks = [hole.mouth[axis - 1] for hole in feature.holes]
+        side = words.piece.nearest(axis, min(marks), max(marks))
+        places = sorted({words.piece.span(side, mark, mark)[0] for mark in marks})
+        name = words.names[side]
         steps = {b - a for a, b in itertools.pairwise(places)}
         if axis == 3:
             for i, place in enumerate(places):
-                words.add("", f"from lower face {i + 1}" if i else "from lower face", place, " from lower face")
+                words.add("", f"from the {name} {i + 1}" if i else f"from the {name}", place, f" from the {name}")
         elif len(places) >= MANY and len(steps) == 1:
-            starts.append((axis, places[0]))
+            starts.append((side, places[0]))
             words.add(f"{len(places)} along {ALONG[axis]} every ", f"pitch along {ALONG[axis]}", steps.pop(), "")
         else:
-            starts += [(axis, place) for place in places]
-    return CutRow("", what, ENTRY[feature.entry], ", ".join(words.words), words.shows, starts, holes=True)
+            starts += [(side, place) for place in places]
+    return CutRow(
+        "", what, words.names[side_of(feature.entry)], ", ".join(words.words), words.shows, starts, holes=True
+    )

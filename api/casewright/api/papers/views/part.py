@@ -1,19 +1,18 @@
-"""One part a page: face, far end and edge, every cut placed from one datum corner, and a row for each cut."""
+"""One part a page: face, end and edge by their names, every cut placed from a named side, and a row for each cut."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.hidden import Eye
 from casewright.api.papers.drawing.marks import running_reach
 from casewright.api.papers.drawing.shapes import (
-    XY,
     Circle,
     Dimension,
     Kind,
     Running,
     Shape,
     Shown,
-    Stroke,
     Text,
     View,
 )
@@ -23,7 +22,7 @@ from casewright.api.papers.views.common import Stops, chosen, moved, picture, ru
 from casewright.api.papers.views.cuts import CutRow, cuts_of
 from casewright.api.papers.views.page import Area, Page, area_of, furniture, scale_for, table
 from casewright.sdk.geometry import Place
-from casewright.sdk.model import Part
+from casewright.sdk.model import Part, Side, Sides
 
 HOME = Place((0, 0, 0), 1, 2, 3)
 FACE_UP = Eye((1, 0, 0), (0, 1, 0), (0, 0, 1))
@@ -33,6 +32,8 @@ END_DOWN = Eye((0, 0, 1), (0, -1, 0), (1, 0, 0))
 EDGE = Eye((1, 0, 0), (0, 0, 1), (0, -1, 0))
 EDGE_DOWN = Eye((1, 0, 0), (0, 0, -1), (0, 1, 0))
 LINE = 4.6
+EDGE_UNDER = 16.0
+"""How far under the face the edge is drawn, mm of paper."""
 
 
 def part(facts: Facts, subject: str | None, paper: str) -> list[Page]:
@@ -47,30 +48,34 @@ def shown_from_below(part: Part) -> bool:
     return sum(1 for f in part.features if f.entry == -3) > upper
 
 
-def stops_of(facts: Facts, part: Part, rows: list[CutRow], axis: int, down: bool) -> Stops:
-    """Return the running stops of a part along its length (axis 1) or width (axis 2), each place once."""
+def stops_of(facts: Facts, part: Part, rows: list[CutRow], side: Side, down: bool) -> Stops:
+    """Return the running stops of a part from one of its sides, each place once."""
     found: dict[int, list[str]] = {}
     for row in rows:
         for way, nm in row.starts:
-            if way == axis and row.letter not in found.setdefault(nm, []):
+            if way is side and row.letter not in found.setdefault(nm, []):
                 found[nm].append(row.letter)
-    name = "length" if axis == 1 else "width"
-    whole = part.length if axis == 1 else part.width
+    name = facts.sides[part.id][side]
+    whole = part.length if side.axis == 1 else part.width
     stops = []
     for nm, marks in sorted(found.items()):
-        at = mm(whole - nm) if down and axis == 2 else mm(nm)
+        at = mm(whole - nm) if side.high != (down and side.axis == 2) else mm(nm)
         words = ",".join(marks) if len(marks) < 6 else f"{marks[0]}…{marks[-1]}"
-        stops.append((at, f"{facts.bare(nm)}  {words}", (Shown(part.id, f"{name} at {nm}", nm),)))
+        stops.append((at, f"{facts.bare(nm)}  {words}", (Shown(part.id, f"{nm} from the {name}", nm),)))
     return tuple(stops)
+
+
+ALONG_X = (Side.LENGTH_LOW, Side.LENGTH_HIGH)
+ALONG_Y = (Side.WIDTH_LOW, Side.WIDTH_HIGH)
 
 
 @dataclass(frozen=True, slots=True)
 class _PartView:
-    """A part, its running stops along its length and its width, and whether its lower face is shown (`down`)."""
+    """A part, its running stops from each of its ends and edges, and whether its low face is shown (`down`)."""
 
     part: Part
-    across: Stops
-    beside: Stops
+    across: Mapping[Side, Stops]
+    beside: Mapping[Side, Stops]
     down: bool
 
 
@@ -78,13 +83,13 @@ def _pages(facts: Facts, part: Part, paper: str) -> list[Page]:
     rows = cuts_of(facts, part)
     area = area_of(paper)
     down = shown_from_below(part)
-    across = stops_of(facts, part, rows, 1, down)
-    beside = stops_of(facts, part, rows, 2, down)
+    across = {side: stops_of(facts, part, rows, side, down) for side in ALONG_X}
+    beside = {side: stops_of(facts, part, rows, side, down) for side in ALONG_Y}
     lines = min(len(rows), 11)
     low = area.y0 + (LINE * (lines + 1) + 6 if rows else 0)
     plot = Area(area.x0, low, area.x1, area.y1)
     views, scale = _views(facts, _PartView(part, across, beside, down), plot)
-    extra: list[Shape] = [*_head(facts, part, area)]
+    extra: list[Shape] = [*_head(facts, part, area, down)]
     extra += _rows(rows[:lines], area, low - 2)
     pages = [Page(f"Part {metrics.clean(part.id)}", (*views, furniture("cuts", extra)), scale)]
     most = int((area.height - 10) / LINE)
@@ -94,7 +99,7 @@ def _pages(facts: Facts, part: Part, paper: str) -> list[Page]:
     return pages
 
 
-def _head(facts: Facts, part: Part, area: Area) -> list[Shape]:
+def _head(facts: Facts, part: Part, area: Area, down: bool) -> list[Shape]:
     """Return the lines over the picture: name, number to make, material, thickness, grain, bands."""
     grain = {"along-length": "grain along the length", "along-width": "grain along the width", "free": "no grain"}
     thick = facts.text(part.thickness)
@@ -103,9 +108,14 @@ def _head(facts: Facts, part: Part, area: Area) -> list[Shape]:
         Text((area.x0, area.y1 - 3), metrics.fitted(metrics.clean(words), 2.5, area.width), 2.5,
              shows=(Shown(part.id, "thickness", part.thickness),))
     ]  # fmt: skip
+    names = facts.sides[part.id]
+    face = names[Side.THICKNESS_LOW if down else Side.THICKNESS_HIGH]
+    low, high = (Side.WIDTH_HIGH, Side.WIDTH_LOW) if down else (Side.WIDTH_LOW, Side.WIDTH_HIGH)
+    seen = f"Seen on its {face}, {names[high]} up, {names[low]} down"
     if part.bands:
         bands = ", ".join(sorted({metrics.clean(b.material) for b in part.bands}))
-        shapes.append(Text((area.x0, area.y1 - 8), f"Edge band: {bands}; sizes are without the band", 2.2))
+        seen += f"; edge band {bands}, sizes are without it"
+    shapes.append(Text((area.x0, area.y1 - 8), metrics.fitted(seen, 2.2, area.width), 2.2))
     return shapes
 
 
@@ -125,30 +135,37 @@ def _views(facts: Facts, shown: _PartView, plot: Area) -> tuple[list[View], str]
     part, across, beside, down = shown.part, shown.across, shown.beside, shown.down
     edge = any(abs(f.entry) == 2 for f in part.features)
     long, width, thick = mm(part.length), mm(part.width), mm(part.thickness)
-    above = running_reach(across) + 8 if across else 4.0
-    left = running_reach(beside) + 20 if beside else 22.0
+    above = max((running_reach(stops) + 8 for stops in across.values() if stops), default=4.0)
+    left = max((running_reach(stops) + 20 for stops in beside.values() if stops), default=22.0)
     side = 40.0
-    under = 12.0
+    under = 16.0
     room = (plot.width - left - side - 6, plot.height - above - under - 10)
     strip = thick if edge else 0.0
-    scale, name = scale_for(facts, long, width, (room[0], room[1] - (10.0 if edge else 0.0)))
+    scale, name = scale_for(facts, long, width, (room[0], room[1] - (EDGE_UNDER if edge else 0.0)))
     if edge:
-        scale, name = scale_for(facts, long, width + strip, (room[0], room[1] - 12.0))
-    used = width * scale + (strip * scale + 12.0 if edge else 0.0)
+        scale, name = scale_for(facts, long, width + strip, (room[0], room[1] - EDGE_UNDER))
+    used = width * scale + (strip * scale + EDGE_UNDER if edge else 0.0)
     spare_x = max(0.0, (room[0] - long * scale) / 2)
     at_x = plot.x0 + left + spare_x
     at_y = plot.y0 + under + max(0.0, (room[1] - used) / 2) + (used - width * scale)
     face = _face(facts, shown, plot)
     views = [View("face", tuple(face), (at_x, at_y), scale)]
     if edge:
-        views.append(View("edge", tuple(_edge(part, down)), (at_x, at_y - 12.0 - (thick * scale)), scale))
+        views.append(View("edge", tuple(_edge(part, down)), (at_x, at_y - EDGE_UNDER - (thick * scale)), scale))
     end_scale, end_name = scale_for(facts, thick, width, (side - 14, plot.height - 22), most=2.0)
     end_x = plot.x1 - side + (side - thick * end_scale) / 2
     end_y = plot.y0 + 6 + (plot.height - 22 - width * end_scale) / 2
     views.append(View("far end", tuple(_end(part, down)), (end_x, end_y), end_scale))
+    names = facts.sides[part.id]
     words = [
-        Text((plot.x1 - side / 2, end_y + width * end_scale + 3), f"far end, {end_name}", 2.2, "middle"),
-        Text((at_x, at_y - 12.0 - thick * scale - 4.5), ("far edge" if down else "datum edge") if edge else "", 2.2),
+        Text(
+            (plot.x1 - side / 2, end_y + width * end_scale + 3), f"{names[Side.LENGTH_HIGH]}, {end_name}", 2.2, "middle"
+        ),
+        Text(
+            (at_x, at_y - EDGE_UNDER - thick * scale - 4.5),
+            names[Side.WIDTH_HIGH if down else Side.WIDTH_LOW] if edge else "",
+            2.2,
+        ),
     ]
     views.append(furniture("captions", [t for t in words if t.text]))
     return views, name
@@ -168,21 +185,24 @@ def _face(facts: Facts, shown: _PartView, plot: Area) -> list[Shape]:
                 seen = (hole.into == -3) != down or hole.depth >= part.thickness
                 centre = (mm(hole.mouth[0]), width - y if down else y)
                 shapes.append(Circle(centre, mm(hole.diameter) / 2, Kind.WIDE if seen else Kind.HIDDEN))
-    corner = (0.0, width) if down else (0.0, 0.0)
-    shapes.append(_datum(corner, down))
-    row, _ = running(Running("x", 0.0, shown.across, width, 8), plot.width - 20)
-    datum = part.width if down else 0
-    column, _ = running(Running("y", mm(datum), shown.beside, 0.0, -8), plot.height + 20)
-    shapes += [*row, *column]
+    for side, stops in shown.across.items():
+        row, _ = running(Running("x", long if side.high else 0.0, stops, width, 8), plot.width - 20)
+        shapes += row
+    for side, stops in shown.beside.items():
+        column, _ = running(Running("y", width if side.high != down else 0.0, stops, 0.0, -8), plot.height + 20)
+        shapes += column
     shapes.append(Dimension("x", 0.0, long, 0.0, -8, facts.bare(part.length), (Shown(part.id, "length", part.length),)))
     shapes.append(Dimension("y", 0.0, width, long, 8, facts.bare(part.width), (Shown(part.id, "width", part.width),)))
+    shapes += _names(facts.sides[part.id], long)
     return shapes
 
 
-def _datum(corner: XY, down: bool) -> Stroke:
-    """Return the black wedge that marks the datum corner, outside the outline."""
-    way = 1 if down else -1
-    return Stroke(corner, ((0, 0), (-3.2, 0), (0, 3.2 * way)), Kind.FINE, solid=True)
+def _names(names: Sides, long: float) -> list[Shape]:
+    """Return the names of the ends under the picture, outside it on both hands."""
+    return [
+        Text((0.0, 0.0), names[Side.LENGTH_LOW], 2.2, "end", shift=(-1.0, -6.0)),
+        Text((long, 0.0), names[Side.LENGTH_HIGH], 2.2, "start", shift=(1.0, -6.0)),
+    ]
 
 
 def _end(part: Part, down: bool) -> list[Shape]:

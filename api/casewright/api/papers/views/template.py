@@ -30,12 +30,18 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """What one template drills, and the doors it is for. `reach` is none where the door's end lies off the paper."""
+    """What one template drills, from which ends of a door, and whether an end lies on the paper (`from_end`)."""
 
     what: str
     spots: tuple[Spot, ...]
+    ends: tuple[str, ...]
     from_end: bool
     through: bool
+
+    @property
+    def end(self) -> str:
+        """The ends it is laid on in words."""
+        return f"{' or '.join(self.ends)} end"
 
 
 def template(facts: Facts, subject: str | None, paper: str) -> list[Page]:
@@ -53,9 +59,9 @@ def template(facts: Facts, subject: str | None, paper: str) -> list[Page]:
 
 
 def patterns(facts: Facts, door: DoorLeaf, area: Area) -> Iterator[Pattern]:
-    """Yield a door's drillings: one for each cup distance from the nearer end, one for its pull."""
+    """Yield a door's drillings: one for each cup distance from the top or bottom end, one for its pull."""
     room = round((area.height - 73) * MM)
-    cups: dict[Spot, None] = {}
+    cups: dict[Spot, dict[str, None]] = {}
     pulls: list[tuple[int, int, int, int]] = []
     for part in (facts.parts[p] for p in door.parts if p in facts.parts):
         for feature in part.features:
@@ -67,16 +73,17 @@ def patterns(facts: Facts, door: DoorLeaf, area: Area) -> Iterator[Pattern]:
                 edge, end = min(x, door.width - x), min(z, door.height - z)
                 spot = Spot(edge, end, hole.diameter, hole.depth)
                 if placed.into == -2:
-                    cups[spot] = None
+                    cups.setdefault(spot, {})["bottom" if z == end else "top"] = None
                 else:
                     pulls.append((edge, z, hole.diameter, hole.depth))
-    for spot in cups:
-        yield Pattern("hinge cup", (spot,), spot.end + spot.diameter // 2 < room, False)
+    for spot, ends in cups.items():
+        yield Pattern("hinge cup", (spot,), tuple(sorted(ends)), spot.end + spot.diameter // 2 < room, False)
     if pulls:
         lower = min(p[1] for p in pulls) <= door.height - max(p[1] for p in pulls)
         found = {Spot(edge, z if lower else door.height - z, width, deep) for edge, z, width, deep in pulls}
         unique = tuple(sorted(found, key=lambda s: (s.end, s.edge)))
-        yield Pattern("pull", unique, max(s.end + s.diameter // 2 for s in unique) < room, True)
+        from_end = max(s.end + s.diameter // 2 for s in unique) < room
+        yield Pattern("pull", unique, ("bottom" if lower else "top",), from_end, True)
 
 
 def _page(facts: Facts, pattern: Pattern, users: list[str], area: Area) -> Page:
@@ -122,7 +129,7 @@ def _words(facts: Facts, pattern: Pattern, users: list[str], area: Area) -> list
     cut = pattern.spots[0]
     size = facts.text(cut.diameter)
     depth = "through" if pattern.through else f"{facts.text(cut.depth)} deep"
-    face = "front face, good side up" if pattern.through else "back face"
+    face = "show face, that side up" if pattern.through else "back face"
     lines.append(f"Bore ⌀ {size}, {depth}, from the {face}. Try it on a scrap first; clamp the door down.")
     shapes: list[Shape] = [Text((area.x0, y), lines[0], 3.5, bold=True)]
     shapes.append(Text((area.x0, y - 6), metrics.fitted(lines[1], 2.5, area.width), 2.5))
@@ -156,7 +163,7 @@ def _corner(facts: Facts, pattern: Pattern, door: str, area: Area) -> list[Shape
         Text((-1.5, top - 12), "door edge", 2.2, "end"),
     ]
     if pattern.from_end:
-        shapes += [Line((0, 0), (min(width + 25, free), 0), Kind.WIDE), Text((width, -4.0), "door end", 2.2)]
+        shapes += [Line((0, 0), (min(width + 25, free), 0), Kind.WIDE), Text((width, -4.0), pattern.end, 2.2)]
     for spot in spots:
         x, y, r = mm(spot.edge), mm(spot.end) - lift, mm(spot.diameter) / 2
         shapes.append(Circle((x, y), r, Kind.WIDE))
@@ -182,5 +189,5 @@ def _sizes(facts: Facts, pattern: Pattern, door: str, corner: XY, lift: float) -
         else:
             at = (width + 4, mm(end) - lift)
             out.append(Text(at, f"centre line {facts.text(end)}", 2.5, shows=shown, shift=(0, 1.0)))
-            out.append(Text(at, "from the nearer end", 2.5, shift=(0, -3.5)))
+            out.append(Text(at, f"from the {pattern.end}", 2.5, shift=(0, -3.5)))
     return out
