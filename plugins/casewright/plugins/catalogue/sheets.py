@@ -102,6 +102,23 @@ _PANELS: tuple[_Panel, ...] = (
         "thicknesses without their own modulus use the least of the table; gravity as plywood of unknown species",
         0.42,
     ),
+    _Panel(
+        "all-birch-plywood",
+        "birch plywood, every ply birch by its maker's word",
+        685.0,
+        9858.0,
+        6105.0,
+        (
+            ("thicknesses", "birch-plywood-sheet"),
+            ("density_kg_m3", "birch-plywood-sheet"),
+            ("e_along_mpa", "birch-plywood-stiffness"),
+            ("e_across_mpa", "birch-plywood-stiffness"),
+        ),
+        tuple(map(_birch, _BIRCH)),
+        "known plies take their species' gravity, 0.71 for birch; the panel's own mass at 9 % moisture says 0.63, "
+        "which is less and is used; name it only where the maker vouches for every ply",
+        round(685.0 / 1.09 / 1000.0, 2),
+    ),
     _ps1_panel("fir-plywood", "Douglas-fir plywood", 950_000),
     _ps1_panel("hardwood-faced-plywood", "Douglas-fir plywood with hardwood faces", 1_800_000),
     _Panel(
