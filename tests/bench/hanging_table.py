@@ -1,11 +1,11 @@
 """Print what holds twelve common wall cabinets on two studs: `python tests/bench/hanging_table.py`.
 
 24 to 42 in wide, 30 in high, 12 in deep, 25 to 60 kg of contents lying in the middle; two studs 16 in apart whose
-middle stands `off` in from the cabinet's, so far that both are still caught; bevelled cleats of 3/4 in birch plywood, of birch plywood with every ply birch, and
-of red oak. For each the least fastening in the search's order (fewest in a stud, thinnest, lowest cleat, shortest) that
-holds without a stop, or, where none does, the greatest contents that any way carries. Beside it what common practice
-(two No. 10 x 3 in screws in each stud, a 3 in cleat, no source) comes to, and the standard's 600 lb proof load on the
-fastening found. None is forced: a use over 1 is a stop.
+middle stands `off` in from the cabinet's, so far that both are still caught; bevelled cleats of 3/4 in birch plywood,
+of birch plywood with every ply birch, and of red oak. For each the least fastening in the search's order (fewest in a
+stud, thinnest, lowest cleat, shortest) that holds without a stop, or, where none does, the greatest contents that any
+way carries. Beside it what common practice (two No. 10 x 3 in screws in each stud, a 3 in cleat, no source) comes to,
+and the standard's 600 lb proof load on the fastening found. None is forced: a use over 1 is a stop.
 """
 
 import sys
@@ -68,7 +68,7 @@ def cabinet(width_in: float, contents_kg: float, off_in: float) -> HangingCase:
 
 
 def rows() -> list[tuple[HangingCase, float, str, Found, float | None]]:
-    """Return each cabinet with each cleat: its case, the studs' offset, the cleat, the least way, else what it carries."""
+    """Return each cabinet with each cleat: case, the studs' offset, the cleat, the least way, or else what it carries."""
     out = []
     for at, width in enumerate(WIDTHS_IN):
         for turn, contents in enumerate(CONTENTS_KG):
