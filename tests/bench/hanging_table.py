@@ -68,7 +68,7 @@ def cabinet(width_in: float, contents_kg: float, off_in: float) -> HangingCase:
 
 
 def rows() -> list[tuple[HangingCase, float, str, Found, float | None]]:
-    """Return each cabinet with each cleat: case, the studs' offset, the cleat, the least way, or else what it carries."""
+    """Return each cabinet with each cleat: case, studs' offset, cleat, the least way, or else what it carries."""
     out = []
     for at, width in enumerate(WIDTHS_IN):
         for turn, contents in enumerate(CONTENTS_KG):

@@ -152,6 +152,11 @@ _CONNECTIONS: tuple[Source, ...] = (
         "Statics of a rigid cabinet on a bevelled cleat",
         "worked out here; the page worked-hanging does one case by hand",
     ),
+    _derived(
+        "load-path",
+        "Links of a cabinet's load: glue, grooves, bearing, dowels, pins",
+        "allowable values as the module load_path names them: APA, EN and ASTM figures from memory, GTR-190 read",
+    ),
     Source("ps-20", "Voluntary Product Standard PS 20, American Softwood Lumber Standard", "PS 20-05", "dressed sizes"),
     Source("irc-r602", "International Residential Code", "2024", "Table R602.3(5) (stud spacing)"),
     Source("irc-r702", "International Residential Code", "2024", "Table R702.3.5 (gypsum board)", "from memory"),

@@ -81,12 +81,12 @@ def exact(spec: PartSpec) -> Solid:
 def holds(asked: MountRequest, design: MountDesign) -> None:
     """Nothing overlaps the case or each other; the cabinet cleat bears on the wall cleat along the bevel."""
     solids = {p.key: exact(p) for p in design.assembly.parts}
-    boards = [b for b in (asked.top, asked.bottom, asked.back) if b is not None]
-    case = [Solid("case", (b,), (), (), ()) for b in boards]
-    for a, b in [*combinations(solids.values(), 2), *((s, c) for s in solids.values() for c in case)]:
+    boards = {"top": asked.top, "bottom": asked.bottom, "back": asked.back}
+    case = {key: Solid(key, (box,), (), (), ()) for key, box in boards.items() if box is not None}
+    for a, b in [*combinations(solids.values(), 2), *((s, c) for s in solids.values() for c in case.values())]:
         assert common_volume(a, b) == 0, (a.id, b.id)
     for joint in design.assembly.joints:
-        host, guest = solids[joint.host], solids[joint.guest]
+        host, guest = {**case, **solids}[joint.host], solids[joint.guest]
         assert share_when_moved(host, guest, joint.press, joint.clearance + 1)
     for spec in design.assembly.parts:
         assert total(spec.why_length) == spec.box.size[abs(spec.length_axis) - 1]

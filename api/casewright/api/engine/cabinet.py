@@ -22,6 +22,7 @@ from casewright.api.engine.judge import hanging, tipping
 from casewright.api.engine.judge.door_hardware import door_hardware_checks
 from casewright.api.engine.judge.dry_fit import CabinetFit, dry_fit
 from casewright.api.engine.judge.shelf_sag import sag_checks
+from casewright.api.engine.judge.supports import support_checks
 from casewright.api.engine.judge.swing import check_swings
 from casewright.api.engine.judge.wall_fasteners import wall_hardware
 from casewright.api.engine.judge.weights import Masses, Weighed, cabinet_weight, door_masses, part_masses, weigh_doors
@@ -103,6 +104,7 @@ def plan_cabinet(context: Context) -> CabinetPlan:
             *check_swings(construction, built.doors),
             *fit.checks,
             *sag_checks(construction, masses),
+            *support_checks(construction, masses, built.drawers, built.leaves),
             *movement_checks(construction),
             *stability.checks,
         ),

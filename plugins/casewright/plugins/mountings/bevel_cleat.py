@@ -20,6 +20,7 @@ from casewright.sdk.joinery.hanging import (
     anti_lift_strip,
     board_of,
     cabinet_screws,
+    fixed_on,
     strip_findings,
     through_screw,
     wall_fastener,
@@ -103,7 +104,7 @@ class BevelCleat(MountingMethod):
         return MountDesign(
             assembly=Assembly(
                 parts=(*parts, *guard.parts),
-                joints=(joint,),
+                joints=(joint, *(fixed_on(request, part) for part in parts if part.role != "wall-cleat")),
                 hardware=(*hardware, *guard.screws),
                 findings=(
                     *strip_findings(request, hook.upper[1] - hook.upper[0], material),

@@ -6,17 +6,19 @@ from typing import ClassVar
 from casewright.sdk.fields import Flag, Length, Text
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, chosen
+from casewright.sdk.joinery import COMMON, Spacing, area_mm2, chosen, row, screw_within
 from casewright.sdk.joinery.hanging import (
     CAUTIONS,
+    FIXED,
     PER_STUD,
+    SCREW_SPACING,
     HangingOptions,
     board_of,
     strip_findings,
     wall_fastener,
 )
 from casewright.sdk.methods import CannotError, Hanging, MountDesign, MountingMethod, MountRequest
-from casewright.sdk.model import LENGTH, Assembly, Finding, Material, Options, PartSpec, Term
+from casewright.sdk.model import LENGTH, Assembly, Finding, HardwareUse, JointSpec, Material, Options, PartSpec, Term
 from casewright.sdk.units import INCH, MM
 
 HEIGHT = 3 * INCH
@@ -62,11 +64,14 @@ class ScrewStrip(MountingMethod):
         parts = _strips(request, material, height, low=False)
         if second:
             parts += _strips(request, material, height, low=True)
+        upper = [part for part in parts if part.key.startswith("strip-top")]
         screw_z = inside.z1 - height // 2
         behind = request.behind.y1 - request.behind.y0
         return MountDesign(
             assembly=Assembly(
                 parts=tuple(parts),
+                joints=tuple([_under_top(request, part) for part in upper]),
+                hardware=tuple([use for part in upper for use in _screws_from_above(request, part)]),
                 findings=(*strip_findings(request, height, material), *_packing(request, behind)),
             ),
             hanging=Hanging(
@@ -109,6 +114,23 @@ def _strips(request: MountRequest, material: Material, height: int, *, low: bool
         )
         for number, room in enumerate(rooms, start=1)
     ]
+
+
+def _under_top(request: MountRequest, strip: PartSpec) -> JointSpec:
+    """Return how a strip is fixed under the top: glued over the face they share, and screwed from above."""
+    box = strip.box
+    return JointSpec(FIXED, "strip", request.top_key, strip.key, 3, 0, 0, area_mm2((box.x1 - box.x0, box.y1 - box.y0)))
+
+
+def _screws_from_above(request: MountRequest, strip: PartSpec) -> tuple[HardwareUse, ...]:
+    """Return the screws through the top into a strip's upper edge."""
+    box, top = strip.box, request.top.z1 - request.top.z0
+    screw = screw_within(request.catalogue, 8, top + (box.z1 - box.z0), least=top + 10 * MM)
+    if screw is None:
+        return ()
+    xs = row(box.x1 - box.x0, Spacing(3 * INCH // 2, SCREW_SPACING, 2 * INCH))
+    at = tuple([(box.x0 + x, (box.y0 + box.y1) // 2, request.top.z1) for x in xs])
+    return (HardwareUse(screw.id, f"{screw.title}, through the top into the hanging strip", at, -3),)
 
 
 def _packing(request: MountRequest, behind: int) -> tuple[Finding, ...]:

@@ -7,12 +7,12 @@ from casewright.sdk.fields import Count, OptionSchema, Text
 from casewright.sdk.findings import Finding
 from casewright.sdk.geometry import Box
 from casewright.sdk.joinery.checks import Bound, check_least
-from casewright.sdk.joinery.layout import Spacing, row
+from casewright.sdk.joinery.layout import Spacing, area_mm2, row
 from casewright.sdk.joinery.picks import screw_within
 from casewright.sdk.materials import Lag, Screw
 from casewright.sdk.methods import CannotError, MountRequest
 from casewright.sdk.model.cabinet import Material, Options
-from casewright.sdk.model.parts import HardwareUse, PartSpec, Term
+from casewright.sdk.model.parts import HardwareUse, JointSpec, PartSpec, Term
 from casewright.sdk.units import INCH, MM
 
 SCREW_SPACING = 6 * INCH
@@ -73,6 +73,19 @@ def cabinet_screws(request: MountRequest, x0: int, x1: int, z: int, strip: int) 
     xs = row(x1 - x0, Spacing(3 * INCH // 2, SCREW_SPACING, 2 * INCH))
     name = f"{screw.title}, through the back into the strip"
     return [HardwareUse(screw.id, name, tuple((x0 + x, request.back.y0, z) for x in xs), 2)]
+
+
+FIXED = "glued-and-screwed"
+"""The method that a strip's own fixing to the case is listed by."""
+
+
+def fixed_on(request: MountRequest, strip: PartSpec) -> JointSpec:
+    """Return how a strip behind the back is fixed to it: glued over the face they share, and screwed."""
+    assert request.back is not None
+    faces = [(strip.box.low(axis), strip.box.high(axis)) for axis in (1, 3)]
+    backs = [(request.back.low(axis), request.back.high(axis)) for axis in (1, 3)]
+    sides = [max(0, min(a[1], b[1]) - max(a[0], b[0])) for a, b in zip(faces, backs, strict=True)]
+    return JointSpec(FIXED, "strip", request.back_key, strip.key, -2, 0, 0, area_mm2((sides[0], sides[1])))
 
 
 def wall_fastener(request: MountRequest, options: Options, packed: int) -> str:

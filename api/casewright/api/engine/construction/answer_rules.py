@@ -116,8 +116,11 @@ def check_extras(hardware: Iterable[HardwareUse], findings: Iterable[Finding]) -
             raise FaultError(f"finding {finding.code!r} has the level {finding.level!r}")
 
 
-def check_assembly(assembly: object, materials: Iterable[str]) -> frozenset[str]:
-    """Refuse an assembly with parts that repeat a key, have no volume, or whose reasons do not sum; return the keys."""
+def check_assembly(assembly: object, materials: Iterable[str], others: frozenset[str] = frozenset()) -> frozenset[str]:
+    """Refuse an assembly with parts that repeat a key, have no volume, or whose reasons do not sum; return the keys.
+
+    Its joints may name hosts among `others`, the keys of parts it is fixed to.
+    """
     made = record(assembly, Assembly)
     check_fields(made, ASSEMBLY)
     keys: set[str] = set()
@@ -127,7 +130,7 @@ def check_assembly(assembly: object, materials: Iterable[str]) -> frozenset[str]
             raise FaultError(f"two parts have the key {spec.key!r}")
         keys.add(spec.key)
     for joint in made.joints:
-        if not {record(joint, JointSpec).host, joint.guest} <= keys:
+        if record(joint, JointSpec).host not in keys | others or joint.guest not in keys:
             raise FaultError(f"a joint names {joint.host!r} and {joint.guest!r}, not both parts")
         check_fields(joint, JOINT, " of a joint")
     check_extras(made.hardware, made.findings)

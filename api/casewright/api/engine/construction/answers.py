@@ -99,7 +99,7 @@ def validate_mount(built: Construction, method: str, answer: object) -> None:
     """Refuse a mounting design that is faulty, takes a key that is in use, or cuts into a part there is not."""
     with _naming(built.context, "mountings", method):
         design = record(answer, MountDesign)
-        keys = check_assembly(design.assembly, built.job.materials)
+        keys = check_assembly(design.assembly, built.job.materials, frozenset(built.drafts))
         taken = sorted(keys & built.drafts.keys())
         if taken:
             raise FaultError(f"a part has the key {taken[0]!r}, which the cabinet uses already")

@@ -10,16 +10,19 @@ from casewright.api.engine.construction.drawer_box import Slot, add_box
 from casewright.api.engine.construction.equal import Measure
 from casewright.api.engine.construction.frame_layout import Opening
 from casewright.sdk.errors import NoGeometryError, Problem
-from casewright.sdk.geometry import Axis, Box, Cylinder
+from casewright.sdk.geometry import Axis, Box, Cylinder, Point
 from casewright.sdk.joinery.picks import screw_within
 from casewright.sdk.materials import Slide
 from casewright.sdk.model import LENGTH, Drawers, Finding, HardwareUse, Purpose, Term, hole
 from casewright.sdk.units import MM
 
 RUNNER_HOLE = 5 * MM
-RUNNER_DEPTH = 10 * MM
+RUNNER_DEPTH = 12 * MM
 RUNNER_PITCH = 32 * MM
 """Runner holes are 5 mm wide on the 32 mm convention (common practice)."""
+SYSTEM_SCREW_WIDTH = 6_300_000
+SYSTEM_SCREW = ("system-screw-6-13", "system screw 6.3 × 13 mm, in a 5 mm hole")
+"""What holds runners and hinge plates in holes of the 32 mm convention (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,15 +215,20 @@ def _with_runners(built: Construction, shell: Shell, slide: Slide, opening: Open
     last = min(slot.front + slide.length, shell.inner_back) - RUNNER_PITCH
     ys = range(first, last + 1, RUNNER_PITCH * 6)
     sides: tuple[tuple[str, int, Axis], ...] = ((region.left, region.x0, -1), (region.right, region.x1, 1))
+    placed: list[Point] = []
     for host, x, into in sides:
         box = built.drafts[host].box
-        depth = min(RUNNER_DEPTH, (box.x1 - box.x0) // 3)
+        thick = box.x1 - box.x0
+        depth = min(RUNNER_DEPTH, thick // 3 if built.drafts[host].role == "divider" else 2 * thick // 3)
         holes = [Cylinder((x, y, z), into, RUNNER_HOLE, depth) for y in ys]
         if holes and all(box.holds(drilled.envelope) for drilled in holes):
             built = built.with_cuts(
                 host, hole(f"runner of {slot.drawer.replace('-', ' ')}", *holes, purpose=Purpose.RUNNER)
             )
-    return built
+            placed += [drilled.mouth for drilled in holes]
+    return (
+        built.with_hardware(f"{built.id}/{slot.drawer}", HardwareUse(*SYSTEM_SCREW, tuple(placed))) if placed else built
+    )
 
 
 def _screwed(built: Construction, front: _Front) -> Construction:

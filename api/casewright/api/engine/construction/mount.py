@@ -5,7 +5,7 @@ from types import MappingProxyType
 
 from casewright.api.engine.construction.answers import validate_mount
 from casewright.api.engine.construction.assemblies import Standing, add_assembly
-from casewright.api.engine.construction.case import BACK, BOTTOM, TOP, Shell, top_box
+from casewright.api.engine.construction.case import BACK, BOTTOM, TOP, Shell, keys_at, top_box
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.inside import Leaf
 from casewright.api.engine.construction.pins import clear_rooms
@@ -52,6 +52,8 @@ def _request(built: Construction, shell: Shell, leaves: Sequence[Leaf]) -> Mount
         case_material=built.material(built.cabinet.case.material),
         under_top=tuple([_room(built, shell, leaf, -1) for leaf in leaves if leaf.region.roof == TOP]),
         over_bottom=tuple([_room(built, shell, leaf, 0) for leaf in leaves if leaf.region.floor == BOTTOM]),
+        top_key=keys_at(built, TOP)[-1],
+        back_key=BACK,
         write=built.write,
     )
 

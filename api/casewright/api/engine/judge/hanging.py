@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.inside import Leaf
+from casewright.api.engine.judge.load_path import path_checks
 from casewright.api.engine.judge.mounting_case import (
     mounting_case,
     mounting_pointer,
@@ -55,7 +56,10 @@ def hanging_checks(built: Construction, fixing: Hanging, hung: Sequence[HungCabi
     if fixing.wall_strip is None:
         message = "the mounting names no part that its wall fasteners pass through; whether it holds is not judged"
         return (Check(mounting_pointer(built), Finding("strip-unknown", "stop", message, source="statics")),)
-    return (*place_checks(built), *(check for one in hung for check in _checks(fixing, one)))
+    return (
+        *place_checks(built),
+        *(check for one in hung for check in (*_checks(fixing, one), *path_checks(built, fixing, one))),
+    )
 
 
 def _checks(fixing: Hanging, hung: HungCabinet) -> Iterator[Check]:

@@ -15,13 +15,16 @@ NOSING_MM = 19.0
 
 def sag_checks(built: Construction, masses: Masses) -> tuple[Check, ...]:
     """Judge every shelf and the bottom; a shelf that sags past the limit is a caution with what would pass."""
+    return tuple(
+        [Check(f"{built.id}/{draft.key}", _sag(built, draft, load)) for draft, load in level_loads(built, masses)]
+    )
+
+
+def level_loads(built: Construction, masses: Masses) -> list[tuple[Draft, float]]:
+    """Return every shelf and the bottom with what it carries, its own weight counted, N."""
     levels = [d for d in built.drafts.values() if d.role in ("shelf", "bottom")]
     whole = sum([_area(d) for d in levels])
-    checks = []
-    for draft in levels:
-        load_n = _load_n(built, _area(draft), whole) + weight_n(masses[draft.key][0])
-        checks.append(Check(f"{built.id}/{draft.key}", _sag(built, draft, load_n)))
-    return tuple(checks)
+    return [(draft, _load_n(built, _area(draft), whole) + weight_n(masses[draft.key][0])) for draft in levels]
 
 
 def _area(draft: Draft) -> int:

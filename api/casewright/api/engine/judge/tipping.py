@@ -3,11 +3,11 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from casewright.api.engine.construction.case import BACK
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.drawers import Drawer
 from casewright.api.engine.construction.fronts import PlacedDoor
 from casewright.api.engine.construction.inside import Leaf
+from casewright.api.engine.judge.contents import drawer_pressure_pa
 from casewright.api.engine.judge.mounting_case import mounting_case, place_checks, spot_pointer, spots_of
 from casewright.api.engine.judge.weights import Masses
 from casewright.sdk.engineering.hanging_capacity import NoGravity
@@ -152,7 +152,7 @@ def _loads(built: Construction, fronts: Fronts, line: float) -> list[Load]:
     """Return the weight of every part and of what lies in drawers, by its distance behind the standing `line`, mm."""
     open_at: Mapping[str, float] = {door.key: (door.box.y1 - door.width / 2) / NM_PER_MM for door in fronts.doors}
     travel = {drawer.key: mm(drawer.travel) for drawer in fronts.drawers}
-    pressure = _pressure_pa(built, fronts.leaves)
+    pressure = drawer_pressure_pa(built, fronts.leaves)
     loads: list[Load] = []
     for key, draft in built.drafts.items():
         kg, (_, y, _) = fronts.masses[key]
@@ -170,23 +170,3 @@ def _foremost_mm(built: Construction, fronts: Fronts) -> float:
     travel = {drawer.key: drawer.travel for drawer in fronts.drawers}
     rest = [draft.box.y0 - travel.get(draft.group, 0) for draft in built.drafts.values()]
     return min([*doors, *rest]) / NM_PER_MM
-
-
-def _pressure_pa(built: Construction, leaves: Sequence[Leaf]) -> float:
-    """Return what lies on each area of the drawers: stated contents shared over drawers and shelves, else the job's."""
-    mounting = built.cabinet.mounting
-    if mounting is None or mounting.contents_kg is None:
-        return built.cabinet.loading.shelf_pa
-    sizes = [draft.box.size for draft in built.drafts.values() if draft.role == "box-bottom"]
-    area = sum(wide * deep for wide, deep, _ in sizes) + sum(_shelf_area(built, leaf) for leaf in leaves)
-    return weight_n(mounting.contents_kg) / (area * 1e-18) if area else 0.0
-
-
-def _shelf_area(built: Construction, leaf: Leaf) -> int:
-    """Return the area that a part of the inside offers to its contents in square nm: nothing where drawers fill it."""
-    space, region = leaf.space, leaf.region
-    if space.front == "drawer":
-        return 0
-    fixed = len(space.fixed_heights) if space.fixed_heights is not None else space.fixed_count
-    deep = built.drafts[BACK].box.y0 if BACK in built.drafts else built.cabinet.depth
-    return region.width * deep * (1 + fixed + space.loose_count)

@@ -1,0 +1,151 @@
+"""What shelves and drawers rest on: the ends of fixed shelves and the bottom, shelf pins, the screws of runners."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from casewright.api.engine.construction.construction import Construction
+from casewright.api.engine.construction.draft import Draft
+from casewright.api.engine.construction.drawers import SYSTEM_SCREW_WIDTH, Drawer
+from casewright.api.engine.construction.inside import Leaf
+from casewright.api.engine.judge.contents import drawer_pressure_pa
+from casewright.api.engine.judge.joint_strength import end_ways
+from casewright.api.engine.judge.shelf_sag import level_loads
+from casewright.api.engine.judge.weights import Masses
+from casewright.sdk.engineering import adjust, bearing, hanging_forces, load_path
+from casewright.sdk.engineering.load_path import Link
+from casewright.sdk.engineering.units import MPA_PER_PSI, NM_PER_MM, inches, mm, weight_n
+from casewright.sdk.geometry import Cylinder
+from casewright.sdk.materials import Stuff
+from casewright.sdk.model import Check, Finding, Level, Purpose
+
+LASTING, BRIEF = adjust.DURATION["permanent"], adjust.DURATION["ten-minutes"]
+PINS = 4
+"""Pins under a loose shelf."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Support:
+    """One thing that carries: its check's code and subject, the link, and the load at which its wood gives way, N."""
+
+    code: str
+    subject: str
+    link: Link
+    gives_way_n: float
+
+
+def support_checks(
+    built: Construction, masses: Masses, drawers: Sequence[Drawer], leaves: Sequence[Leaf]
+) -> tuple[Check, ...]:
+    """Judge what carries every level and every drawer; what holds is a note on the hardest-worked of its kind.
+
+    Over its allowable value is a caution, over the load at which the wood gives way a stop.
+    """
+    supports: dict[tuple[str, str], _Support] = {}
+    for one in (*_levels(built, masses), *_runners(built, masses, drawers, drawer_pressure_pa(built, leaves))):
+        key = (one.code, one.subject)
+        if key not in supports or supports[key].link.use < one.link.use:
+            supports[key] = one
+    kinds = dict.fromkeys(one.code for one in supports.values())
+    worst = [max((s for s in supports.values() if s.code == kind), key=lambda s: s.link.use) for kind in kinds]
+    over = [one for one in supports.values() if one.link.use > 1.0]
+    return tuple([_check(one) for one in [*over, *(one for one in worst if one.link.use <= 1.0)]])
+
+
+def _check(support: _Support) -> Check:
+    link = support.link
+    level: Level = "note"
+    message = f"{link.name} holds what it carries, the hardest-worked of its kind ({link.by})"
+    if link.by == "nothing":
+        level, message = "stop", f"nothing that is covered here holds {link.name}: glue it, or let it into a groove"
+    elif link.use > 1.0:
+        level = "stop" if link.load_n > support.gives_way_n else "caution"
+        message = f"{link.name} carries more than is allowed on it ({link.by})"
+        message += "; the wood gives way" if level == "stop" else ", though less than makes the wood give way"
+    finding = Finding(support.code, level, message, round(link.load_n, 3), round(link.holds_n, 3), "N", link.source)
+    return Check(support.subject, finding)
+
+
+def _levels(built: Construction, masses: Masses) -> Iterator[_Support]:
+    """Yield the supports of each level: its pins where it is loose, else the joints at its ends."""
+    for draft, load_n in level_loads(built, masses):
+        subject = f"{built.id}/{draft.key}"
+        if draft.group == "loose":
+            yield _pins(built, draft, load_n)
+            continue
+        for joint in built.joints:
+            if joint.guest == subject and joint.kind in ("corner", "tee") and abs(joint.press) == 1:
+                ways = list(end_ways(built, joint, load_n / 2.0, LASTING))
+                link = load_path.best(f"an end of {draft.name}", ways)
+                yield _Support("shelf-ends", subject, link, link.holds_n)
+
+
+def _pins(built: Construction, shelf: Draft, load_n: float) -> _Support:
+    """Return what one pin holds: a short stiff pin in the weaker side, loaded in the middle of what stands out of it.
+
+    As much stands out as is let in (common practice, no source); the shelf's own play at the ends lengthens the arm.
+    """
+    pins, yields = built.cabinet.case.pins, []
+    for draft, hole in _holes(built, Purpose.SHELF_PINS):
+        if shelf.box.x0 - hole.mouth[0] <= 2 * pins.shelf_play and hole.mouth[0] - shelf.box.x1 <= 2 * pins.shelf_play:
+            arm = mm(hole.depth) / 2.0 + mm(pins.shelf_play) / 2.0
+            yields.append(_yield(built.stuff(draft.material), mm(hole.diameter), mm(hole.depth), arm))
+    least = min(yields, default=(0.0, 1.0))
+    holds = least[0] * LASTING / least[1]
+    link = Link(f"each pin of {shelf.name}", load_n / PINS, holds, "wood round the pin" if holds else "nothing")
+    return _Support("shelf-pins", f"{built.id}/{shelf.key}", link, least[0])
+
+
+def _yield(stuff: Stuff, diameter_mm: float, depth_mm: float, arm_mm: float) -> tuple[float, float]:
+    """Return at what load the wood round a stiff pin gives way, and the divisor that makes it an allowable one.
+
+    Nothing in wood no rule covers.
+    """
+    if stuff.g_oven_dry is None:
+        return 0.0, 1.0
+    pressure = bearing.bearing_psi(stuff.g_oven_dry, inches(diameter_mm), 90.0) * MPA_PER_PSI
+    divisor = bearing.reduction(inches(diameter_mm), inches(diameter_mm), 90.0).one
+    return load_path.short_pin_n(pressure, diameter_mm, depth_mm, arm_mm, 1.0), divisor
+
+
+def _runners(built: Construction, masses: Masses, drawers: Sequence[Drawer], pressure_pa: float) -> Iterator[_Support]:
+    """Yield the hardest-worked screw of each drawer's runners, the loaded drawer fully out.
+
+    Half its weight hangs on each runner, its travel in front of where it lies shut, over the screws as a group. It
+    stands out for minutes, which sets C_D.
+    """
+    for drawer in drawers:
+        parts = [(key, draft) for key, draft in built.drafts.items() if draft.group == drawer.key]
+        bottoms = [draft for _, draft in parts if draft.role == "box-bottom"]
+        weight = sum(weight_n(masses[key][0]) for key, _ in parts)
+        weight += sum(pressure_pa * d.box.size[0] * d.box.size[1] * 1e-18 for d in bottoms)
+        if not bottoms:
+            continue
+        middle = (bottoms[0].box.y0 + bottoms[0].box.y1) / 2 - drawer.travel
+        low, high = (min(d.box.z0 for _, d in parts), max(d.box.z1 for _, d in parts))
+        name = f"each runner screw of {drawer.key.replace('-', ' ')}"
+        for draft in built.drafts.values():
+            holes = [
+                hole
+                for feature in draft.features
+                if feature.purpose is Purpose.RUNNER
+                for hole in feature.holes
+                if low <= hole.mouth[2] <= high
+            ]
+            if len(holes) < 2:
+                continue
+            points = [(hole.mouth[1] / NM_PER_MM, hole.mouth[2] / NM_PER_MM) for hole in holes]
+            shears = hanging_forces.shear_vectors_n(weight / 2.0, middle / NM_PER_MM, points)
+            worst = max(abs(down) for _, down in shears)
+            stuff, wide = built.stuff(draft.material), mm(SYSTEM_SCREW_WIDTH)
+            gives_way, divisor = min(_yield(stuff, wide, mm(hole.depth), 0.0) for hole in holes)
+            holds = gives_way * BRIEF / divisor
+            link = Link(name, worst, holds, "screws" if holds else "nothing")
+            yield _Support("runner-screws", f"{built.id}/{drawer.key}", link, gives_way)
+
+
+def _holes(built: Construction, purpose: Purpose) -> Iterator[tuple[Draft, Cylinder]]:
+    for draft in built.drafts.values():
+        for feature in draft.features:
+            if feature.purpose is purpose:
+                for hole in feature.holes:
+                    yield draft, hole
