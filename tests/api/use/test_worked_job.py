@@ -148,7 +148,8 @@ def test_shelf_costs(shelf):
     assert (costs["materials"], costs["work"], costs["total"]) == ("61.50", "71.40", "132.90")
     assert costs["hours"] == pytest.approx((8 + 20 + 49 + 25) / 60, abs=0.00005)
     # Glue: 4 rabbets 320 × (18 + 9) and 2 housings 320 × (18 + 6 + 6) are 53 760 mm2, and the strip under the top
-    # 564 × 18 more, 63 912; a 6 mil film of 1.1 g/cm3 is 167.64 g/m2 (common practice, no source): 10.7 g. Finish on all six faces of every part, as if apart.
+    # 564 × 18 more, 63 912; a 6 mil film of 1.1 g/cm3 is 167.64 g/m2 (common practice, no source): 10.7 g.
+    # Finish on all six faces of every part, as if apart.
     counted = {line["item"]: line["quantity"] for line in costs["lines"]}
     assert counted["glue"] == pytest.approx(0.0107, abs=0.00005)
     faces = [(720, 320)] * 2 + [(582, 320)] * 2 + [(576, 320), (564, 80)]
