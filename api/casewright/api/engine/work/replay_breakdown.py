@@ -186,20 +186,19 @@ def _milled(blank: Blank, action: Action, setting: Setting, run: tuple[int, int]
     turn, ready = _turns(blank, action, run)
     if blank.milled & turn or not ready:
         return "it is not faced, edged and thicknessed in turn"
-    off, thickness, width = setting.depth or 0, blank.thickness or 0, blank.width or 0
+    off, thickness, width = setting.depth or 0, blank.thickness, blank.width
+    straight = blank.straight or action is Action.EDGE
     match action:
         case Action.FACE:
-            made = replace(blank, thickness=thickness - off)
+            left = thickness = (thickness or 0) - off
         case Action.EDGE:
-            made = replace(blank, width=width - off)
+            left = width = (width or 0) - off
         case _:
-            off, made = thickness - (setting.height or 0), replace(blank, thickness=setting.height)
-    if action is Action.EDGE:
-        made = replace(made, straight=True)
-    left = made.width if action is Action.EDGE else made.thickness
-    if off <= 0 or (left or 0) <= 0:
+            left = setting.height or 0
+            off, thickness = (thickness or 0) - left, left
+    if off <= 0 or left <= 0:
         return "nothing comes off it, or nothing is left of it"
-    return replace(made, milled=blank.milled | turn)
+    return Blank(blank.material, blank.length, width, thickness, blank.grain, blank.milled | turn, straight)
 
 
 def _turns(blank: Blank, action: Action, run: tuple[int, int]) -> tuple[int, bool]:
@@ -213,9 +212,12 @@ def _turns(blank: Blank, action: Action, run: tuple[int, int]) -> tuple[int, boo
 
 def _sized(blank: Blank, action: Action, size: int) -> Blank:
     """Return a piece with the size that a rip or a cross-cut has given it; a ripped edge is a sawn one again."""
+    length, width, milled = blank.length, blank.width, blank.milled
     if action is Action.RIP:
-        return replace(blank, width=size, milled=blank.milled & ~(EDGED | BOTH_EDGES))
-    return replace(blank, length=size)
+        width, milled = size, milled & ~(EDGED | BOTH_EDGES)
+    else:
+        length = size
+    return Blank(blank.material, length, width, blank.thickness, blank.grain, milled, blank.straight)
 
 
 def _fits(blank: Blank, part: Part) -> bool:
