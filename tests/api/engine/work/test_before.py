@@ -63,7 +63,7 @@ def bands_come_before_the_dry_fit(work):
 
 def glue_is_left_before_the_next_work(work):
     """Assert that after a glue-up every later step on its parts waits for clamps to come off."""
-    for glue in work.of(Action.GLUE):
+    for glue in (step for step in work.of(Action.GLUE) if step.stage not in AT_MACHINES):
         wait = next(step for step in work.steps[glue.number :] if step.action is Action.WAIT and on(step) & on(glue))
         work.follows(wait, glue)
         for step in work.steps[wait.number :]:

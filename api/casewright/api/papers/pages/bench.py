@@ -7,7 +7,7 @@ from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, TICKED, 
 from casewright.sdk.model import Operation, Stage
 from reportlab.platypus import Flowable
 
-__all__ = ["bench", "box", "how_long"]
+__all__ = ["AT_MACHINES", "bench", "box", "how_long"]
 
 AT_MACHINES = frozenset({Stage.CUT, Stage.MILL, Stage.JOINTS})
 """Stages that have pages of their own."""

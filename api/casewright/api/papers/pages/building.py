@@ -2,7 +2,7 @@
 
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.bench import box
+from casewright.api.papers.pages.bench import AT_MACHINES, box
 from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, UNDER, WARN, drawings, gap, para, table
 from casewright.api.papers.views.cuts import cuts_of
 from casewright.api.papers.views.page import finish
@@ -82,7 +82,7 @@ def _on(need: Operation, gate: Operation, names: dict[str, str]) -> str:
 
 
 def _is_glue(step: Operation) -> bool:
-    return step.action is Action.GLUE
+    return step.action is Action.GLUE and step.stage not in AT_MACHINES
 
 
 def gates(facts: Facts) -> list[Flowable]:
