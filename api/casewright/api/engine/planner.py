@@ -10,6 +10,7 @@ from casewright.api.engine.judge.extra import extra_checks
 from casewright.api.engine.judge.hanging import shared_cleats, unmounted_checks
 from casewright.api.engine.run import plan_run
 from casewright.api.engine.run.joining import joined
+from casewright.api.engine.work.advice import advice_of
 from casewright.api.engine.work.breakdown import breakdown_of
 from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
@@ -114,7 +115,8 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
     breakdown = breakdown_of(job, {part.id: part for part in parts}, stock)
     doors = tuple([door for one in cabinets for door in one.doors])
     mounted = tuple([mounted for one in cabinets for mounted in one.mounted])
-    made = Made(parts, sides, assemblies, draft.hardware, doors, mounted, draft.run)
+    advice = advice_of(job, registry, joints)
+    made = Made(parts, sides, assemblies, draft.hardware, doors, mounted, draft.run, advice)
     steps = order_of_work(job, made, cutting=breakdown.operations)
     validate_done(job, steps)
     plan = Plan(

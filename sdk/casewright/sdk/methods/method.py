@@ -1,10 +1,12 @@
 """What every method has, and how it refuses."""
 
 from abc import ABC
+from collections.abc import Mapping
 from typing import ClassVar
 
 from casewright.sdk.errors import Problem
 from casewright.sdk.fields import OptionSchema
+from casewright.sdk.model.operations import Action, Machine
 from casewright.sdk.versions import SdkRange
 from marshmallow import Schema
 
@@ -28,10 +30,13 @@ class Method(ABC):
     """What every method has.
 
     `id` is what a job picks it by, `options` a schema of the strict fields of `casewright.sdk.fields`, `sdk` the
-    versions of the SDK it was written for: a breaking version, or a range such as `((2, 0), (3, 0))`.
+    versions of the SDK it was written for: a breaking version, or a range such as `((2, 0), (3, 0))`. `machines` may
+    advise, for an action, the machines to cut with, best first; the usual ones follow. The best that the shop has is
+    taken, if it reaches.
     """
 
     id: ClassVar[str]
     title: ClassVar[str]
     options: ClassVar[type[Schema]] = OptionSchema
     sdk: ClassVar[SdkRange] = 2
+    machines: ClassVar[Mapping[Action, tuple[Machine, ...]]] = {}

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.machines import Tools
+from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.sides import sides_by_part
 from casewright.sdk.geometry import Box, Place
 from casewright.sdk.model import Part, Sides
@@ -11,7 +12,7 @@ from casewright.sdk.model.parts import groove
 from casewright.sdk.units import MM, mm
 
 SIDES = Sides("left end", "right end", "front edge", "back edge", "bottom face", "top face")
-NAMES = {"bay/one": SIDES, "bay/two": SIDES}
+MADE = Made((), {"bay/one": SIDES, "bay/two": SIDES}, {})
 GROOVED = {
     "corner": {"method": "housed-groove", "depth": 6},
     "top_inset": 20,
@@ -123,7 +124,7 @@ def board(key, at):
 
 def test_the_second_pass_follows_the_first_though_another_groove_begins_between_them():
     # With a cutter of 12 the passes begin at 100 and 106.2, and at 103 and 109.2: by distance they would alternate.
-    cut = joint_operations([board("one", 100), board("two", 103)], Tools(cutters=(12 * MM,)), NAMES)
+    cut = joint_operations([board("one", 100), board("two", 103)], Tools(cutters=(12 * MM,)), MADE)
     assert [step.setting.fence for step in cut] == [mm("100"), mm("106.2"), mm("103"), mm("109.2")]
 
 
@@ -132,7 +133,7 @@ def test_a_second_pass_waits_for_all_that_share_it():
     wide = board("two", 100)
     box = wide.features[0].boxes[0]
     wide = replace(wide, features=(groove("groove", replace_high(box, mm("119")), entry=3, run=1),))
-    first, *later = joint_operations([board("one", 100), wide], Tools(cutters=(12 * MM,)), NAMES)
+    first, *later = joint_operations([board("one", 100), wide], Tools(cutters=(12 * MM,)), MADE)
     assert len(first.on) == 2
     assert [step.setting.fence for step in later] == [mm("106.2"), mm("107")]
 

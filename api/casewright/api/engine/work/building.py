@@ -146,7 +146,7 @@ def _door(steps: Steps, title: str, together: Together) -> list[int]:
         check = "the panel slides by hand and the frame closes round it"
         last = [_dry(steps, Stage.DOORS, title, together, check)]
     last = assemble(steps, Stage.DOORS, title, together, last)
-    return [*last, *steps.extend(joint_operations(parts, steps.tools, steps.words.sides, Stage.DOORS), last)]
+    return [*last, *steps.extend(joint_operations(parts, steps.tools, steps.made, Stage.DOORS), last)]
 
 
 def _hang_door(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], after: Sequence[int]) -> int:
@@ -160,7 +160,7 @@ def _drawer(steps: Steps, title: str, together: Together, parts: Sequence[Part])
     dry = _dry(steps, Stage.DRAWERS, f"the box of {title}", together, "its bottom in its grooves, both diagonals alike")
     last = assemble(steps, Stage.DRAWERS, f"the box of {title}", together, [dry])
     front = [part for part in parts if part not in box]
-    return [*last, *steps.extend(joint_operations(front, steps.tools, steps.words.sides, Stage.DRAWERS))]
+    return [*last, *steps.extend(joint_operations(front, steps.tools, steps.made, Stage.DRAWERS))]
 
 
 def _hang_drawer(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], after: Sequence[int]) -> int:

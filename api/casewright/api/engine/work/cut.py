@@ -7,7 +7,7 @@ from casewright.sdk.geometry import Axis
 from casewright.sdk.model.operations import Action, Setting, Side, Sides
 from casewright.sdk.model.parts import FeatureKind, Part
 
-__all__ = ["SPARE", "Cut", "Measured", "side_of", "signed"]
+__all__ = ["ACTIONS", "SPARE", "Cut", "Measured", "side_of", "signed"]
 
 ACTIONS: Mapping[FeatureKind, Action] = {
     "groove": Action.GROOVE,

@@ -1,12 +1,13 @@
 """Cuts of many parts at one setting as one operation, so that each setting is visited once."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
 from casewright.api.engine.work.cut import Cut, Measured
 from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.machining import cuts_of
+from casewright.api.engine.work.made import Made
 from casewright.sdk.geometry import Box
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Sides, Stage, Workpiece
 from casewright.sdk.model.parts import Feature, Part, Purpose
@@ -60,22 +61,24 @@ LATE = frozenset({Purpose.HINGE_CUP, Purpose.PULL})
 """What is bored only when its door is glued, or its drawer front fitted."""
 
 
-def joint_operations(
-    parts: Iterable[Part], tools: Tools, sides: Mapping[str, Sides], stage: Stage = Stage.JOINTS
-) -> list[Operation]:
+Asked = tuple[Feature, tuple[Machine, ...]]
+"""A feature and the machines advised for it."""
+
+
+def joint_operations(parts: Iterable[Part], tools: Tools, made: Made, stage: Stage = Stage.JOINTS) -> list[Operation]:
     """Return the operations that make the features of parts, unnumbered: one for each setting, in working order.
 
     What waits for a door or a drawer front is made in another stage than the joints.
     """
     found: dict[_Key, list[Workpiece]] = {}
     before: dict[_Key, set[_Key]] = {}
-    known: dict[tuple[Box, Sides, tuple[Feature, ...]], list[tuple[_Key, Cut]]] = {}
+    known: dict[tuple[Box, Sides, tuple[Asked, ...]], list[tuple[_Key, Cut]]] = {}
     for part in parts:
         now = [feature for feature in part.features if (feature.purpose in LATE) is (stage is not Stage.JOINTS)]
-        alike = (part.blank, sides[part.id], tuple(now))  # doors and sides of a kind are cut alike
+        asked = tuple([(feature, made.advice.machines(part, feature)) for feature in now])
+        alike = (part.blank, made.sides[part.id], asked)  # doors and sides of a kind are cut alike
         if alike not in known:
-            cuts = cuts_of(Measured(part, sides[part.id]), now, tools.cutters, tools.same)
-            known[alike] = [(_Key(cut.action, tools.chosen(cut), cut.setting, cut.run), cut) for cut in cuts]
+            known[alike] = list(_keyed(Measured(part, made.sides[part.id]), asked, tools))
             for (first, _), (later, _) in pairwise(known[alike]):
                 if later.run[0] > 1:
                     before.setdefault(later, set()).add(first)
@@ -85,6 +88,13 @@ def joint_operations(
         Operation(0, stage, key.machine, key.action, key.setting, tuple(dict.fromkeys(pieces)))
         for key, pieces in sorted(found.items(), key=lambda item: _turn(item[0], before))
     ]
+
+
+def _keyed(piece: Measured, asked: Iterable[Asked], tools: Tools) -> Iterator[tuple[_Key, Cut]]:
+    """Yield the cuts of a part with what those share that are made together."""
+    for feature, advised in asked:
+        for cut in cuts_of(piece, (feature,), tools.cutters, tools.same):
+            yield _Key(cut.action, tools.chosen(cut, advised), cut.setting, cut.run), cut
 
 
 def _turn(key: _Key, before: Mapping[_Key, set[_Key]]) -> tuple[Rank, ...]:

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from casewright.api.engine.work.cut import Measured
+from casewright.api.engine.work.advice import advice_of
+from casewright.api.engine.work.cut import ACTIONS, Measured
 from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.machining import cuts_of
 from casewright.sdk.loader import Registry
@@ -20,10 +21,12 @@ def machine_checks(
     if not tools.machines:
         return ()
     by_id = {joint.id: joint for joint in joints}
+    advice = advice_of(job, registry, joints)
     found: dict[str, Check] = {}
     for part in parts:
         for feature in part.features:
-            lacking = sorted(tools.lacking(cuts_of(Measured(part), (feature,), tools.cutters, tools.same)))
+            cuts = cuts_of(Measured(part), (feature,), tools.cutters, tools.same)
+            lacking = sorted(tools.lacking(cuts, advice.machines(part, feature)))
             if lacking:
                 joint = by_id.get(feature.joint)
                 others = list(_others(joint, registry, tools)) if joint else []
@@ -40,7 +43,9 @@ def _others(joint: Joint, registry: Registry, tools: Tools) -> Iterator[str]:
     """Yield the methods for a joint's kind of meeting whose cuts the shop can make, by id."""
     family: Mapping[str, JointMethod] = registry.boxes if joint.kind == "box" else registry.joints
     for name, method in sorted(family.items()):
-        if name != joint.method and joint.kind in method.does and method.cuts and all(map(tools.makes, method.cuts)):
+        if name == joint.method or joint.kind not in method.does or not method.cuts:
+            continue
+        if all(tools.makes(kind, method.machines.get(ACTIONS[kind], ())) for kind in method.cuts):
             yield name
 
 

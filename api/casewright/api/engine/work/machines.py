@@ -3,7 +3,7 @@
 A shop that does not list its machines has every one; what is done by hand needs none.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.api.engine.work.cut import Cut
@@ -75,18 +75,22 @@ class Tools:
         """Return whether the shop has a machine."""
         return not self.machines or machine is Machine.BY_HAND or machine in self.machines
 
-    def chosen(self, cut: Cut) -> Machine:
-        """Return what a cut is made with: the best machine the shop has, or the best there is where it has none."""
-        fit = [machine for machine in ways(cut) if self._reaches(machine, cut)] or list(ways(cut))
+    def chosen(self, cut: Cut, advised: Sequence[Machine] = ()) -> Machine:
+        """Return what a cut is made with: the best machine the shop has, or the best there is where it has none.
+
+        What a method has `advised` comes before the usual machines.
+        """
+        able = tuple(dict.fromkeys((*advised, *ways(cut))))
+        fit = [machine for machine in able if self._reaches(machine, cut)] or able
         return next(filter(self.has, fit), fit[0])
 
-    def lacking(self, cuts: Iterable[Cut]) -> frozenset[Machine]:
+    def lacking(self, cuts: Iterable[Cut], advised: Sequence[Machine] = ()) -> frozenset[Machine]:
         """Return the best machine for each cut that nothing the shop has can make."""
-        return frozenset(self.chosen(cut) for cut in cuts if not self.has(self.chosen(cut)))
+        return frozenset(machine for cut in cuts if not self.has(machine := self.chosen(cut, advised)))
 
-    def makes(self, kind: FeatureKind) -> bool:
+    def makes(self, kind: FeatureKind, advised: Sequence[Machine] = ()) -> bool:
         """Return whether the shop has a machine for a kind of cut."""
-        return any(map(self.has, WAYS[kind]))
+        return any(map(self.has, (*advised, *WAYS[kind])))
 
     def placed(self, operation: Operation) -> Operation:
         """Return an operation that trims or mills stock with a machine the shop has, where it has one for it."""

@@ -1,9 +1,10 @@
 """What the order of work is made of: parts and how they go together, and what is fixed to them and to the wall."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
+from casewright.api.engine.work.advice import Advice
 from casewright.api.engine.work.together import Assemblies
 from casewright.sdk.model import DoorLeaf, HardwareLine, HungCabinet, Mounted, Part, Run, Sides
 
@@ -12,7 +13,10 @@ __all__ = ["Made"]
 
 @dataclass(frozen=True)
 class Made:
-    """What is made of a job, before it is put in order; `sides` by part id, `assemblies` by cabinet and group."""
+    """What is made of a job, before it is put in order; `sides` by part id, `assemblies` by cabinet and group.
+
+    `advice` is what the methods advise to cut with.
+    """
 
     parts: Sequence[Part]
     sides: Mapping[str, Sides]
@@ -21,6 +25,7 @@ class Made:
     doors: Sequence[DoorLeaf] = ()
     mounted: Sequence[Mounted] = ()
     run: Run | None = None
+    advice: Advice = field(default_factory=Advice)
 
     @cached_property
     def _lines(self) -> Mapping[str, Sequence[HardwareLine]]:

@@ -28,7 +28,7 @@ def order_of_work(job: Job, made: Made, *, cutting: Sequence[Operation]) -> tupl
     steps = Steps(job, Words(job, by_id, made.sides, guests), Tools.of(job.shop), made)
     measured = _measure(steps, parts)
     steps.extend(cutting, [measured])
-    steps.extend(joint_operations(parts, steps.tools, made.sides), [measured])
+    steps.extend(joint_operations(parts, steps.tools, made), [measured])
     by_cabinet: dict[str, list[Part]] = {}
     for part in parts:
         by_cabinet.setdefault(part.cabinet, []).append(part)
