@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import product
+from typing import Self
 
 from casewright.api.stock.bounds import least_cost
 from casewright.api.stock.exact import fill_exactly, may_be_exact
@@ -17,26 +18,24 @@ HOPELESS = 0.25
 """Area missing, in mean pieces of stock, after a share of the steps: another set of stock is tried instead."""
 SHRINK = 0.75
 """What is missing must come down to this share of itself for the same set to be tried on."""
-STEPS = (60_000, 250_000, 8_000_000, 30_000_000, 120_000_000)
-"""Steps by effort: from the fourth on they are shared out among a job's groups, so that the time stays in bounds."""
-SHARED = 4
+STEPS = (100_000, 6_000_000, 16_000_000, 40_000_000, 90_000_000)
+"""Steps of a job by effort: about a seventh of a second for a million, on a machine of the day."""
 EXACT = 3
 """Least effort at which a cutting without waste is looked for, where pieces of stock have just the parts' area."""
 
 
 @dataclass(frozen=True, slots=True)
 class Effort:
-    """How hard to look, 1 to 5, in a job of so many groups; `report` is called with each twentieth of the steps."""
+    """How hard to look, 1 to 5, in `steps` counted steps; `report` is called with each twentieth of them."""
 
     level: int
-    groups: int = 1
+    steps: int
     report: Callable[[int], None] = no_report
 
-    @property
-    def steps(self) -> int:
-        """Steps allowed for one group."""
-        steps = STEPS[self.level - 1]
-        return max(STEPS[SHARED - 2], steps // self.groups) if self.level >= SHARED else steps
+    @classmethod
+    def of(cls, level: int) -> Self:
+        """Return the effort of a level for a job of one group."""
+        return cls(level, STEPS[level - 1])
 
 
 @dataclass(slots=True)

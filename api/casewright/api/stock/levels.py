@@ -23,6 +23,9 @@ HEIGHTS: Final = 24
 """Row heights tried for each row."""
 TALLEST: Final = 8
 """Of these, the largest ones always."""
+SLOT: Final = 8
+"""Steps that a slot counts, and `BITS` of reach another for each slot of a row: as the time that they take."""
+BITS: Final = 1_500
 
 
 class Lie:
@@ -205,7 +208,7 @@ def _slots(pool: Pool, wide: i64, h: i64, low: i64, stacks: bool, budget: StepBu
                     best = slot
             if best is not None and best.empty <= most:
                 near.append((best.empty, -best.along, lie.item, best))
-    budget.spend(looks)
+    budget.spend(looks + SLOT * len(near))
     near.sort(key=lambda x: (x[0], x[1], x[2]))
     seen: set[int] = set()
     out: list[Slot] = []
@@ -237,7 +240,7 @@ def _row(pool: Pool, wide: i64, h: i64, spread: float, stacks: bool, budget: Ste
         reach |= (reach << -(-along // scale)) & full
         if reach & goal:
             break
-    budget.spend(len(steps))
+    budget.spend(len(steps) * (1 + top // BITS))
     at: int = reach.bit_length() - 1
     chosen: list[Slot] = []
     area = 0.0

@@ -23,6 +23,8 @@ ROWS_SHARE: Final = 0.75
 """Share of the moves in pieces of many parts that lay whole rows anew."""
 MANY: Final = 15
 """Parts a piece from which whole rows are taken out and laid anew."""
+HANDLED: Final = 12
+"""Steps that a part taken out counts beside the places looked at for it: as the time that it takes."""
 
 
 def emptiness(b: Bin) -> float:
@@ -102,6 +104,7 @@ class Mover:
                 out = self.pick_rows(b) if rows else self.pick(b)
                 pool.extend(sorted(out))
                 fresh.append(b.without(out, space))
+        self.budget.spend(HANDLED * len(pool))
         pool = self.shuffled(pool)
         scorer = SCORERS[luck.below(4)]
         if rows or (full and not space.strips and len(pool) > 12 * k and luck.random() < 0.5):

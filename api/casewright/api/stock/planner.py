@@ -8,7 +8,7 @@ from functools import partial
 from typing import NamedTuple
 
 from casewright.api.stock.answer import Answer
-from casewright.api.stock.choose import Effort
+from casewright.api.stock.choose import STEPS, Effort
 from casewright.api.stock.fewer_settings import Improver, SawnPiece, first_choice
 from casewright.api.stock.group import GroupResult, Source, serves, solve_group, source_of
 from casewright.api.stock.request import Demand, ShopLimits, StockRequest, rough_materials, validate
@@ -17,9 +17,9 @@ from casewright.api.stock.search import TWENTIETHS
 from casewright.api.stock.tasks import WorkingOrder
 from casewright.sdk.model import StockPlan
 
-TURNS = (1, 3, 4, 4, 4)
-TRIALS = (150, 1_500, 4_000, 8_000, 20_000)
-STATES = (100, 250, 600, 4_000, 20_000)
+TURNS = (1, 6, 6, 6, 6)
+TRIALS = (150, 1_500, 2_500, 3_000, 4_000)
+STATES = (100, 500, 600, 800, 1_000)
 
 Progress = Callable[[str, int, int], None]
 """Called with a stage, how much of it is done and how much there is at most; it never changes an answer."""
@@ -61,22 +61,25 @@ def plan_stock(request: StockRequest, progress: Progress = no_progress) -> Stock
 
 def _packed(request: StockRequest, progress: Progress) -> list[GroupResult]:
     """Pack each material at each thickness into its stock."""
-    groups = _groups(request.demands)
-    results: list[GroupResult] = []
+    groups = [[d for d in demands for _ in range(d.quantity)] for demands in _groups(request.demands).values()]
+    results: dict[int, GroupResult] = {}
+    left = STEPS[request.effort - 1]
 
-    def report(group: int, twentieths: int) -> None:
-        progress("cutting", TWENTIETHS * group + twentieths, TWENTIETHS * len(groups))
+    def report(done: int, twentieths: int) -> None:
+        progress("cutting", TWENTIETHS * done + twentieths, TWENTIETHS * len(groups))
 
-    for number, demands in enumerate(groups.values()):
-        report(number, 0)
-        parts = [d for d in demands for _ in range(d.quantity)]
+    # small ones first: what they leave of their share of the steps is for the others
+    for done, number in enumerate(sorted(range(len(groups)), key=lambda i: (len(groups[i]), i))):
+        report(done, 0)
+        parts = groups[number]
         limits = _limits(request, parts[0])
         sources = [source_of(p, limits) for p in request.pieces if serves(p, parts[0], limits)]
         usable = [s for s in sources if s.piece.copies != 0 and min(s.room) > 0]
-        effort = Effort(request.effort, len(groups), partial(report, number))
-        results.append(_solved(parts, usable, limits, effort))
-        report(number + 1, 0)
-    return results
+        effort = Effort(request.effort, left // (len(groups) - done), partial(report, done))
+        results[number] = _solved(parts, usable, limits, effort)
+        left = max(0, left - results[number].steps)
+        report(done + 1, 0)
+    return [results[number] for number in range(len(groups))]
 
 
 def _solved(parts: list[Demand], sources: list[Source], limits: ShopLimits, effort: Effort) -> GroupResult:

@@ -30,7 +30,7 @@ SMALLER = 6
 """Pieces for single parts that are tried before the piece for all that have no place."""
 SPARE = 1
 """Whole pieces that are tried beyond those that the parts without a place take by themselves."""
-QUICK = Effort(1)
+QUICK = Effort.of(1)
 
 
 def smallest_purchase(
@@ -122,11 +122,12 @@ def _sold(part: Demand, rows: Sequence[StockPiece], limits: ShopLimits) -> Itera
     grain = rows[0].grain if rows else "along-length"
     kind = part.kind
     thickness = part.thickness + (limits.mill_thickness if kind == "board" else 0)
+    surfaced = rows[0].surfaced if rows else "all-sides"
     sizes = (COMMON_BOARD,) if kind == "board" else COMMON_SHEETS
     listed = [row for row in rows if row.kind == kind]
     yield from sorted((replace(row, copies=None) for row in listed), key=lambda row: row.length * row.width)
     for length, width in sizes:
-        yield StockPiece("", part.material, thickness, length, width, None, None, grain, kind)
+        yield StockPiece("", part.material, thickness, length, width, None, None, grain, kind, surfaced)
 
 
 def _widths(parts: Sequence[Demand], like: StockPiece, limits: ShopLimits) -> list[int]:
@@ -138,9 +139,10 @@ def _widths(parts: Sequence[Demand], like: StockPiece, limits: ShopLimits) -> li
         for count in range(1, min(3, len(parts)) + 1)
         for row in combinations_with_replacement(sorted(across)[:WIDTHS], count)
     }
-    fit = sorted(w for w in sums if w + limits.board_edge <= like.width)
+    trim = source_of(like, limits).trim if like.kind == "board" else 0
+    fit = sorted(w for w in sums if w + trim <= like.width)
     fit = [fit[i * len(fit) // WIDTHS] for i in range(WIDTHS)] if len(fit) > WIDTHS else fit
-    return [*[w + (limits.board_edge if like.kind == "board" else 0) for w in fit], like.width]
+    return [*[w + trim for w in fit], like.width]
 
 
 def _used_of(parts: Sequence[Demand], piece: StockPiece, limits: ShopLimits) -> StockPiece | None:
@@ -163,7 +165,7 @@ def _ends(parts: Sequence[Demand], pieces: Sequence[StockPiece], limits: ShopLim
     """Whether every part has a place on the pieces."""
     sources: list[Source] = [source_of(piece, limits) for piece in pieces]
     usable = [source for source in sources if min(source.room) > 0 and source.piece.copies != 0]
-    return not solve_group(list(parts), usable, limits, Effort(effort)).absent
+    return not solve_group(list(parts), usable, limits, Effort.of(effort)).absent
 
 
 def _purchase(piece: StockPiece) -> Purchase:
