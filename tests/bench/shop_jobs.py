@@ -128,7 +128,7 @@ def rectpack_sheets(request: StockRequest, material: str) -> int | None:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One job as planned: sheets bought by material, those rectpack buys, and what the plan comes to; `seconds` are of the processor."""
+    """One job as planned: sheets bought by material, those rectpack buys, and the plan; `seconds` of a processor."""
 
     sheets: dict[str, int]
     others: dict[str, int | None]

@@ -57,8 +57,12 @@ def test_turning_ends_it_only_where_the_job_leaves_it_open() -> None:
 def test_a_boards_purchase_carries_what_milling_takes() -> None:
     rail = Demand("rail", "oak", 19 * MM, 900 * MM, 50 * MM, 1, kind="board")
     limits = ShopLimits(kerf=3 * MM, mill_length=25 * MM, mill_width=6 * MM, mill_thickness=5 * MM)
-    (bought,) = plan_stock(StockRequest((rail,), (), limits)).lacking[0].buy
+    scrap = StockPiece("scrap", "oak", 25 * MM, 300 * MM, 60 * MM, 1, kind="board")
+    (bought,) = plan_stock(StockRequest((rail,), (scrap,), limits)).lacking[0].buy
+    # 25 more than 900 and 6 more than 50 for milling; no rough board listed: planed, of the part's own size
     assert (bought.length, bought.width, bought.thickness) == (925 * MM, 56 * MM, 24 * MM)
+    (planed,) = plan_stock(StockRequest((rail,), (), limits)).lacking[0].buy
+    assert (planed.length, planed.width, planed.thickness) == (900 * MM, 50 * MM, 19 * MM)
 
 
 def test_every_purchase_that_is_proposed_ends_the_shortage(full: bool) -> None:
