@@ -91,6 +91,7 @@ def make_draft(
     if run is not None:
         hardware += tuple([gap.screws for gap in run.gaps if gap.screws is not None])
     checks = (check for one in cabinets for check in one.checks)
+    stock = cache.cutting(job, parts, progress) if with_stock or job.done else None
     return Draft(
         job=job,
         cabinets=cabinets,
@@ -98,8 +99,14 @@ def make_draft(
         joints=tuple([joint for one in cabinets for joint in one.construction.joints]),
         hardware=hardware,
         fit=_dry_fit(cabinets),
-        checks=(*checks, *unmounted_checks(job), *(walled.checks if walled else ()), *extra_checks(registry, parts)),
-        stock=cache.cutting(job, parts, progress) if with_stock or job.done else None,
+        checks=(
+            *checks,
+            *unmounted_checks(job),
+            *(walled.checks if walled else ()),
+            *extra_checks(registry, parts),
+            *stock_checks(job, stock),
+        ),
+        stock=stock,
         run=run,
     )
 
@@ -133,7 +140,6 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
             *machine_checks(job, registry, parts, joints, steps),
             *cutter_checks(job, steps),
             *work_checks(job, parts, joints, steps, stock),
-            *stock_checks(job, stock),
             *done_checks(job, steps),
         ),
         steps=steps,

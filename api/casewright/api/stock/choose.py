@@ -10,7 +10,7 @@ from typing import Self
 
 from casewright.api.stock.bounds import least_cost
 from casewright.api.stock.exact import fill_exactly, may_be_exact
-from casewright.api.stock.fill import fill_at_once, fill_in_turn
+from casewright.api.stock.fill import fill_at_once, fill_in_turn, fill_pile, is_pile
 from casewright.api.stock.moves import Mover
 from casewright.api.stock.search import SCORERS, Bin, Space, StepBudget, cost_of, new_bin, no_report, orders
 
@@ -56,9 +56,7 @@ def pack(space: Space, effort: Effort, bought: int = 0, share: int = 1) -> Packi
     area = least_cost(space, sum(space.area), [w * h for w, h in space.sizes]) or 0
     bound = max(area, bought * share)
     budget = StepBudget(effort.steps, effort.report)
-    bins, absent = _construct(space, budget, bound)
-    if absent:
-        bins, absent = _use_all(space, bins, absent, budget)
+    bins, absent = first_packing(space, budget, bound)
     if (
         not absent
         and effort.level >= EXACT
@@ -74,6 +72,15 @@ def pack(space: Space, effort: Effort, bought: int = 0, share: int = 1) -> Packi
     return Packing([b for b in bins if b.items], absent, budget.steps)
 
 
+def first_packing(space: Space, budget: StepBudget, bound: int | None = None) -> tuple[list[Bin], list[int]]:
+    """Give pieces of stock with as many parts as find a place, and the parts left.
+
+    Cheap ones are looked for until one costs `bound`, a proved least; without it the first that holds all will do.
+    """
+    bins, absent = _construct(space, budget, 10**30 if bound is None else bound)
+    return _use_all(space, bins, absent, budget) if absent else (bins, absent)
+
+
 def _construct(space: Space, budget: StepBudget, bound: int) -> tuple[list[Bin], list[int]]:
     """Give the best of several greedy fillings."""
     best: tuple[list[Bin], list[int]] | None = None
@@ -85,10 +92,14 @@ def _construct(space: Space, budget: StepBudget, bound: int) -> tuple[list[Bin],
     if many:
         first = orders(space)[0]
         tries[1:1] = [(first, 2, 0.0), (first, 2, 0.3)]
+    if is_pile(space):
+        tries += [(order, 3, scorer) for order in orders(space) for scorer in SCORERS]
     for order, how, scorer in tries:
         if best is not None and budget.steps * 3 > budget.limit:
             return best
-        if how == 1:
+        if how == 3:
+            bins, absent = fill_pile(space, order, budget, scorer)
+        elif how == 1:
             bins, absent = fill_at_once(space, order, budget, scorer)
         else:
             bins, absent = fill_in_turn(space, order, budget, scorer, how == 2)

@@ -5,6 +5,11 @@ from __future__ import annotations
 from casewright.api.stock.levels import fill_levels
 from casewright.api.stock.search import Bin, Space, StepBudget, new_bin, place
 
+SNUG = 0.9
+"""Share of a piece that one part takes up where it is laid on it before all others."""
+PILE = 200
+"""Pieces on hand, at most, that lie open all at once."""
+
 
 def fill_one(space: Space, size: int, left: list[int], budget: StepBudget, scorer: float) -> tuple[Bin, list[int]]:
     """One piece filled part by part, and the parts left."""
@@ -70,3 +75,22 @@ def fill_at_once(space: Space, order: list[int], budget: StepBudget, scorer: flo
                 continue
         absent.append(i)
     return bins, absent
+
+
+def is_pile(space: Space) -> bool:
+    """Whether there are only so many pieces, and few enough to lay them all open."""
+    return sum(space.copies) <= PILE
+
+
+def fill_pile(space: Space, order: list[int], budget: StepBudget, scorer: float) -> tuple[list[Bin], list[int]]:
+    """All pieces on hand lie open, small ones first: parts that all but fill a piece go there, then all others."""
+    sizes = [size for size, count in enumerate(space.copies) for _ in range(count)]
+    bins = [new_bin(space, size) for size in sorted(sizes, key=lambda t: (space.sizes[t][0] * space.sizes[t][1], t))]
+    left = []
+    for i in order:
+        snug = [(b.free, at) for at, b in enumerate(bins) if b.root is None and space.share[i] >= SNUG * b.free]
+        at = next((at for _, at in sorted(snug) if not place(space, [bins[at]], [i], budget)), None)
+        if at is None:
+            left.append(i)
+    absent = place(space, bins, left, budget, 0.0, scorer) if bins else left
+    return [b for b in bins if b.items], absent

@@ -227,6 +227,11 @@ def _cost(source: Source, sources: Sequence[Source]) -> int:
     return source.cost or 0
 
 
+def bought_of(used: Sequence[Source], sources: Sequence[Source]) -> int:
+    """Return what some of the sources, those that are cut, count as bought."""
+    return sum(_cost(source, sources) for source in used)
+
+
 def solve_group(parts: list[Demand], sources: list[Source], limits: ShopLimits, effort: Effort) -> GroupResult:
     """Pack one group. Parts that lie on no source in any way are absent from the start."""
     space, unit, share = space_of(parts, sources, limits)
@@ -247,7 +252,7 @@ def solve_group(parts: list[Demand], sources: list[Source], limits: ShopLimits, 
         )
     bound, how = _bought_bound(sub, sources, effort.level)
     packing = pack(sub, effort, bound, share)
-    used = sum(_cost(sources[b.size], sources) for b in packing.bins)
+    used = bought_of([sources[b.size] for b in packing.bins], sources)
     absent = sorted(never + [fit[i] for i in packing.absent])
     if absent:
         bound, how = 0, "not every part is cut"

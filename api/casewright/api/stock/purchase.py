@@ -28,29 +28,33 @@ HALVINGS = 8
 """Times the length of a piece of one width is halved in on."""
 SMALLER = 6
 """Pieces for single parts that are tried before the piece for all that have no place."""
+EACH = 3
+"""Parts without a place for which a piece each is tried, where none for all of them does it."""
 SPARE = 1
 """Whole pieces that are tried beyond those that the parts without a place take by themselves."""
 QUICK = Effort.of(1)
+TRIED = Effort(2, 400_000)
+"""How hard it is tried whether what is bought ends it."""
 
 
 def smallest_purchase(
-    parts: Sequence[Demand], absent: Sequence[Demand], pieces: Sequence[StockPiece], limits: ShopLimits, effort: int
+    parts: Sequence[Demand], absent: Sequence[Demand], pieces: Sequence[StockPiece], limits: ShopLimits
 ) -> tuple[Purchase, ...]:
     """Give the smallest purchase found with which all parts of one material can be cut; none where none does it.
 
-    `parts` are all of the material, one entry a piece; `absent` those of them that `pieces` do not yield at an
-    `effort` of 1 to 5. What is bought beside a listed size has no stock id and is the least size that will do.
+    `parts` are all of the material, one entry a piece; `absent` those of them that `pieces` do not yield. What is
+    bought beside a listed size has no stock id and is the least size that will do.
     """
     rows = [piece for piece in pieces if serves(piece, absent[0], limits)]
     whole = list(_sold(absent[0], rows, limits))
     for bought in _candidates(parts, absent, whole, limits):
-        if _ends(parts, [*rows, *bought], limits, effort):
+        if _ends(parts, [*rows, *bought], limits):
             return tuple([_purchase(piece) for piece in bought])
     return ()
 
 
 def parts_to_turn(
-    parts: Sequence[Demand], absent: Sequence[Demand], pieces: Sequence[StockPiece], limits: ShopLimits, effort: int
+    parts: Sequence[Demand], absent: Sequence[Demand], pieces: Sequence[StockPiece], limits: ShopLimits
 ) -> tuple[str, ...]:
     """Give the ids of the fewest parts whose grain may run either way, and with which, so freed, all can be cut."""
     rows = [piece for piece in pieces if serves(piece, absent[0], limits)]
@@ -58,7 +62,7 @@ def parts_to_turn(
     every = {part.id for part in parts if part.may_turn and part.grain != "free"}
     for freed in (without, every):
         turned = [replace(part, grain="free") if part.id in freed else part for part in parts]
-        if freed and _ends(turned, rows, limits, effort):
+        if freed and _ends(turned, rows, limits):
             return tuple(sorted(freed))
     return ()
 
@@ -98,6 +102,9 @@ def _candidates(
             smaller = sorted((p for p in pieces if p.length * p.width < room), key=lambda p: p.length * p.width)
             yield from ([piece] for piece in smaller[-SMALLER:])
             yield [single]
+            each = [least_piece([part], like, limits) for part in absent[:EACH]]
+            if 1 < len(absent) <= EACH and all(each):
+                yield [one for one in each if one is not None]
         count = _count(absent, like, limits)
         if count is None:
             continue
@@ -161,11 +168,11 @@ def _used_of(parts: Sequence[Demand], piece: StockPiece, limits: ShopLimits) -> 
     return None
 
 
-def _ends(parts: Sequence[Demand], pieces: Sequence[StockPiece], limits: ShopLimits, effort: int) -> bool:
+def _ends(parts: Sequence[Demand], pieces: Sequence[StockPiece], limits: ShopLimits) -> bool:
     """Whether every part has a place on the pieces."""
     sources: list[Source] = [source_of(piece, limits) for piece in pieces]
     usable = [source for source in sources if min(source.room) > 0 and source.piece.copies != 0]
-    return not solve_group(list(parts), usable, limits, Effort.of(effort)).absent
+    return not solve_group(list(parts), usable, limits, TRIED).absent
 
 
 def _purchase(piece: StockPiece) -> Purchase:

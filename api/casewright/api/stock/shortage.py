@@ -11,7 +11,7 @@ from casewright.api.stock.purchase import parts_to_turn, smallest_purchase
 from casewright.api.stock.request import Demand, ShopLimits, StockRequest
 from casewright.sdk.model import Lacking, Shortage, ShortReason, StockPiece
 
-QUICK = Effort(1)
+QUICK = Effort.of(1)
 
 
 def shortages_of(results: Sequence[GroupResult], pieces: Sequence[StockPiece]) -> tuple[Shortage, ...]:
@@ -21,8 +21,7 @@ def shortages_of(results: Sequence[GroupResult], pieces: Sequence[StockPiece]) -
 
 def lacking_of(results: Sequence[GroupResult], request: StockRequest) -> tuple[Lacking, ...]:
     """Give for each group with parts left over the smallest purchase that ends it, and the turning that does."""
-    pieces, effort = request.pieces, request.effort
-    found = []
+    pieces, found = request.pieces, []
     for result in results:
         if result.absent:
             absent = [result.parts[i] for i in result.absent]
@@ -32,8 +31,8 @@ def lacking_of(results: Sequence[GroupResult], request: StockRequest) -> tuple[L
                     absent[0].thickness,
                     result.kind,
                     len(absent),
-                    smallest_purchase(result.parts, absent, pieces, result.limits, effort),
-                    parts_to_turn(result.parts, absent, pieces, result.limits, effort),
+                    smallest_purchase(result.parts, absent, pieces, result.limits),
+                    parts_to_turn(result.parts, absent, pieces, result.limits),
                 )
             )
     return tuple(found)
