@@ -3,6 +3,7 @@
 Pure functions on frozen data, whole nanometres, no clock: the same call always gives the same plan.
 """
 
+from casewright.api.stock.after import leftover_ids, pieces_after
 from casewright.api.stock.board_measure import board_feet, surface_measure, tally_size, volume_board_feet
 from casewright.api.stock.cautions import SawCaution, caution_texts, cautions_of
 from casewright.api.stock.planner import Progress, no_progress, plan_stock
@@ -28,7 +29,9 @@ __all__ = [
     "board_feet",
     "caution_texts",
     "cautions_of",
+    "leftover_ids",
     "no_progress",
+    "pieces_after",
     "plan_stock",
     "rough_materials",
     "surface_measure",

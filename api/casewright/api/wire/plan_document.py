@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 import orjson
+from casewright.api.stock import pieces_after
 from casewright.api.wire.checks_document import checks_document
 from casewright.api.wire.features import point
 from casewright.api.wire.lengths import Document, Lengths, mass_document
@@ -17,7 +18,7 @@ from casewright.api.wire.parts_document import (
 )
 from casewright.api.wire.run_document import costs_document, run_document
 from casewright.api.wire.steps_document import schedule_document, steps_document
-from casewright.api.wire.stock_document import stock_document
+from casewright.api.wire.stock_document import pieces_document, stock_document
 from casewright.sdk import model
 from casewright.sdk.engineering.weights import hands
 from casewright.sdk.errors import pointer_to
@@ -122,7 +123,11 @@ def _workshop(plan: model.Plan, lengths: Lengths) -> list[Document]:
 
 def _stock(plan: model.Plan, lengths: Lengths) -> Document | None:
     """Return the cutting plan, or None where there is none."""
-    return None if plan.stock is None else stock_document(plan.stock, lengths)
+    if plan.stock is None or plan.job.stock is None:
+        return None
+    document = stock_document(plan.stock, lengths)
+    after = pieces_after(plan.job.stock.pieces, plan.stock.layouts)
+    return {**document, "after": pieces_document(after, lengths)}
 
 
 def _run(plan: model.Plan, lengths: Lengths) -> Document | None:

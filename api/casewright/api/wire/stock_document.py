@@ -1,5 +1,7 @@
 """How to cut the parts, as it leaves: lengths as numbers in job units with bench text beside them."""
 
+from collections.abc import Sequence
+
 from casewright.api.wire.lengths import Document, Lengths
 from casewright.sdk.model import (
     SHORT_REASONS,
@@ -12,6 +14,7 @@ from casewright.sdk.model import (
     PurchaseBound,
     SawCut,
     StockLayout,
+    StockPiece,
     StockPlan,
 )
 from casewright.sdk.model.stock import MINOR_UNITS
@@ -44,6 +47,25 @@ def stock_document(plan: StockPlan, lengths: Lengths) -> Document:
         "effort": plan.effort,
         "steps": plan.steps,
     }
+
+
+def pieces_document(pieces: Sequence[StockPiece], lengths: Lengths) -> Document:
+    """Return pieces of stock as a job lists them, to begin the next one with."""
+    out: Document = {"sheets": [], "offcuts": [], "boards": []}
+    for piece in pieces:
+        row: Document = {
+            "id": piece.id,
+            "material": piece.material,
+            "length": lengths.numbers[piece.length],
+            "width": lengths.numbers[piece.width],
+            "copies": piece.copies,
+        }
+        if piece.kind == "board":
+            row |= {"thickness": lengths.numbers[piece.thickness], "surfaced": piece.surfaced}
+        else:
+            row["grain"] = piece.grain
+        out[f"{piece.kind}s"].append(row)
+    return out
 
 
 class _StockWriter:

@@ -1,5 +1,6 @@
 """Labels for parts: id, sizes with the sides they lie between, material, and a scannable square with the part id."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 import segno
@@ -7,6 +8,7 @@ from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import XY, Kind, Line, Path, Shape, Sheet, Text, View
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.views.page import size_of
+from casewright.api.stock import leftover_ids
 from casewright.sdk.model import Part
 
 COLUMNS, ROWS = 3, 8
@@ -17,29 +19,50 @@ PAD = 3.0
 SQUARE = 24.0
 """Side of the scannable square with its quiet zone, mm."""
 
+GRAIN = {"along-length": "grain along L", "along-width": "grain along W", "free": "no grain"}
+
 QUIET = 4
 """Modules left white round the square, as ISO/IEC 18004 asks."""
 
 
 def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> tuple[Sheet, ...]:
-    """Return sheets of labels, one label for each piece, in the order of the plan.
+    """Return sheets of labels: one for each piece, in the order of the plan, then one for each leftover that is kept.
 
     The last pieces of a part that the stock listed does not yield say so.
     """
     width, high = size_of(paper, True)
     cell = ((width - 2 * EDGE) / COLUMNS, (high - 2 * EDGE) / ROWS)
-    pieces = [(part, n) for part in facts.plan.parts for n in range(1, part.quantity + 1)]
+    labels = [*_of_parts(facts), *_of_leftovers(facts)]
     per = COLUMNS * ROWS
     sheets = []
-    for start in range(0, max(1, len(pieces)), per):
+    for start in range(0, max(1, len(labels)), per):
         shapes: list[Shape] = list(_grid(width, high, cell))
-        for i, (part, n) in enumerate(pieces[start : start + per]):
+        for i, (name, lines) in enumerate(labels[start : start + per]):
             corner = (EDGE + (i % COLUMNS) * cell[0], high - EDGE - (i // COLUMNS + 1) * cell[1])
             mark = [f"plan {metrics.clean(fingerprint)}"] if fingerprint else []
-            shapes += _label(part, [*_lines(facts, part, n), *mark], corner, cell)
+            shapes += _label(name, [*lines, *mark], corner, cell)
         view = View("labels", tuple(shapes), furniture=True)
         sheets.append(Sheet("Part labels", facts.title, width, high, facts.units, (view,)))
     return tuple(sheets)
+
+
+def _of_parts(facts: Facts) -> Iterator[tuple[str, list[str]]]:
+    """Yield the id and the lines of each piece's label."""
+    short = Counter({one.part: one.quantity for one in facts.plan.stock.short}) if facts.plan.stock else Counter[str]()
+    for part in facts.plan.parts:
+        lines = _lines(facts, part)
+        for number in range(1, part.quantity + 1):
+            missing = ["NO STOCK YET"] if number > part.quantity - short[part.id] else []
+            yield part.id, [*missing, *lines, f"piece {number} of {part.quantity}"]
+
+
+def _of_leftovers(facts: Facts) -> Iterator[tuple[str, list[str]]]:
+    """Yield the id, which the next job lists it by, and the lines of the label of each leftover that is kept."""
+    for layout in facts.layouts:
+        for left, name in leftover_ids(layout).items():
+            sizes = [f"{letter} {facts.bare(size)}" for letter, size in (("L", left.length), ("W", left.width))]
+            grain = GRAIN[left.grain]
+            yield name, ["LEFT OVER", *sizes, f"T {facts.bare(left.thickness)}", metrics.clean(left.material), grain]
 
 
 def _grid(width: float, high: float, cell: XY) -> Iterator[Line]:
@@ -51,7 +74,7 @@ def _grid(width: float, high: float, cell: XY) -> Iterator[Line]:
         yield Line((EDGE, y), (width - EDGE, y), Kind.FINE)
 
 
-def _lines(facts: Facts, part: Part, number: int) -> list[str]:
+def _lines(facts: Facts, part: Part) -> list[str]:
     """Return what stands on a label under the part's id: each size with the two sides it lies between."""
     names = facts.sides[part.id]
     ways = (
@@ -63,16 +86,16 @@ def _lines(facts: Facts, part: Part, number: int) -> list[str]:
         f"{letter} {facts.bare(size)}, {low.rsplit(' ', 1)[0]}–{high.rsplit(' ', 1)[0]}"
         for letter, size, low, high in ways
     ]
-    return [*sizes, metrics.clean(part.material), f"piece {number} of {part.quantity}"]
+    return [*sizes, metrics.clean(part.material)]
 
 
-def _label(part: Part, lines: Sequence[str], corner: XY, cell: XY) -> list[Shape]:
+def _label(name: str, lines: Sequence[str], corner: XY, cell: XY) -> list[Shape]:
     x, top = corner[0] + PAD, corner[1] + cell[1] - PAD
     room = cell[0] - 2 * PAD
     beside = room - SQUARE
     shapes: list[Shape] = []
     y = top - 3.2
-    for line in metrics.wrapped(metrics.clean(part.id), 2.5, room, 2, True):
+    for line in metrics.wrapped(metrics.clean(name), 2.5, room, 2, True):
         shapes.append(Text((x, y), line, 2.5, bold=True))
         y -= 4.2
     for line in lines:
@@ -80,7 +103,7 @@ def _label(part: Part, lines: Sequence[str], corner: XY, cell: XY) -> list[Shape
             break
         shapes.append(Text((x, y), metrics.fitted(line, 2.2, beside - 1), 2.2))
         y -= 3.7
-    shapes += _square(part.id, (corner[0] + cell[0] - PAD - SQUARE + 1, corner[1] + 1.0))
+    shapes += _square(name, (corner[0] + cell[0] - PAD - SQUARE + 1, corner[1] + 1.0))
     return shapes
 
 

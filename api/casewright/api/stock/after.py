@@ -1,0 +1,45 @@
+"""The pile after a cutting: what was not begun, and what is left over and worth keeping, as stock for the next job."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from casewright.sdk.model import Leftover, StockKind, StockLayout, StockPiece
+
+__all__ = ["leftover_ids", "pieces_after"]
+
+ID_LENGTH = 40
+"""The longest id that a piece of stock may have."""
+
+
+def pieces_after(pieces: Sequence[StockPiece], layouts: Sequence[StockLayout]) -> tuple[StockPiece, ...]:
+    """Return the pieces on hand once the layouts are cut: those not begun, then the leftovers that are kept."""
+    begun = Counter(layout.stock for layout in layouts)
+    whole = [
+        replace(piece, copies=piece.copies - begun[piece.id])
+        for piece in pieces
+        if piece.copies is not None and piece.copies > begun[piece.id]
+    ]
+    return (*whole, *_kept(pieces, layouts))
+
+
+def _kept(pieces: Sequence[StockPiece], layouts: Sequence[StockLayout]) -> Iterator[StockPiece]:
+    rows = {piece.id: piece for piece in pieces}
+    for layout in layouts:
+        ids = leftover_ids(layout)
+        for left in layout.leftovers:
+            if left.keep:
+                kind: StockKind = "board" if layout.kind == "board" else "offcut"
+                size = (left.length, left.width)
+                yield replace(
+                    rows[layout.stock], id=ids[left], length=size[0], width=size[1], copies=1, cost=None, kind=kind
+                )
+
+
+def leftover_ids(layout: StockLayout) -> dict[Leftover, str]:
+    """Return what each leftover of a layout that is kept is called from now on: after its piece, layout and turn."""
+    kept = [left for left in layout.leftovers if left.keep]
+    ends = [f"-{layout.number}-left-{turn}" for turn in range(1, len(kept) + 1)]
+    return {left: f"{layout.stock[: ID_LENGTH - len(end)]}{end}" for left, end in zip(kept, ends, strict=True)}

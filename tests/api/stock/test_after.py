@@ -1,0 +1,49 @@
+"""The pile after a job is what the next job starts from."""
+
+from casewright.api import plan
+from casewright.api.stock import pieces_after
+from casewright.sdk.model import StockPiece
+from stock_cases import MM, part, planned, sheet
+
+
+def job(units="mm", **stock):
+    return {
+        "units": units,
+        "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
+        "cabinets": [],
+        "loose_parts": [{"id": "flap", "material": "ply", "length": 600, "width": 300}],
+        "stock": {"kerf": 3, **stock},
+    }
+
+
+def test_what_is_not_begun_and_what_is_worth_keeping_is_left() -> None:
+    pieces = [sheet("scrap", 1000, 300, copies=2, kind="offcut"), sheet("other", 500, 200, copies=1, kind="offcut")]
+    made = planned([part("flap", 600, 300)], pieces)
+    after = pieces_after(pieces, made.layouts)
+    # 1000 less 600 and a kerf of 3 is 397 by 300, over the 300 by 150 that is kept; one scrap is not begun
+    assert [(p.id, p.length // MM, p.width // MM, p.copies, p.kind) for p in after] == [
+        ("scrap", 1000, 300, 1, "offcut"),
+        ("other", 500, 200, 1, "offcut"),
+        ("scrap-1-left-1", 397, 300, 1, "offcut"),
+    ]
+
+
+def test_the_pile_as_written_is_the_stock_of_the_next_job() -> None:
+    first = plan(job(offcuts=[{"id": "scrap", "material": "ply", "length": 1250, "width": 300}]))
+    after = first["stock"]["after"]
+    assert after["offcuts"] == [
+        {"id": "scrap-1-left-1", "material": "ply", "length": 647, "width": 300, "copies": 1, "grain": "along-length"}
+    ]
+    second = plan(job(**after))
+    assert second["stock"]["layouts"][0]["stock"] == "scrap-1-left-1"
+    assert second["stock"]["short"] == []
+    # 647 less 600 and a kerf is 44: nothing is left
+    assert second["stock"]["after"] == {"sheets": [], "offcuts": [], "boards": []}
+
+
+def test_a_long_id_stays_an_id() -> None:
+    piece = StockPiece("s" * 40, "birch", 18 * MM, 1000 * MM, 300 * MM, 1, kind="offcut")
+    made = planned([part("flap", 600, 300)], [piece])
+    (left,) = pieces_after([piece], made.layouts)
+    assert len(left.id) <= 40
+    assert left.id.endswith("-1-left-1")
