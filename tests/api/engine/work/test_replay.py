@@ -23,7 +23,7 @@ def test_the_work_as_listed_makes_the_parts_as_planned(full):
     def check(job):
         plan = planned(job)
         given = given_of(plan.job, plan.parts, plan.stock)
-        assert replay(plan.steps, plan.parts, plan.joints, given) == []
+        assert replay(plan.steps, plan.parts, plan.joints, given, moves=drawn.total() % 5 == 0 or full) == []
         assert [c for c in plan.checks if c.code == "work-not-carried-out"] == []
         drawn.update([plan.job.units, plan.job.cabinets[0].form, f"stock: {plan.stock is not None}"])
         drawn.update({joint.method for joint in plan.joints})

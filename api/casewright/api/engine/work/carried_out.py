@@ -39,6 +39,7 @@ def given_of(job: Job, parts: Sequence[Part], stock: StockPlan | None) -> Given:
         endless={part.material: Blank(part.material, None, None, None, "free") for part in parts},
         kerf=job.stock.kerf if job.stock and stock else 0,
         leftovers=[(one.length, one.width) for one in stock.leftovers if one.keep] if stock else (),
+        clamped=job.shop.glue.clamped,
     )
 
 

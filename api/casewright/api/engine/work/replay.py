@@ -4,12 +4,14 @@ It reads no word and no label. It shares with the rest only the record types, so
 made is not made here again.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
+from casewright.api.engine.work.replay_assembly import replay_assembly
 from casewright.api.engine.work.replay_breakdown import replay_breakdown
 from casewright.api.engine.work.replay_cuts import replay_cuts
-from casewright.api.engine.work.replay_records import MACHINED, Fault, Given, Order
-from casewright.sdk.model.operations import Operation
+from casewright.api.engine.work.replay_moves import replay_moves
+from casewright.api.engine.work.replay_records import MACHINED, MAKES, Fault, Given, Order
+from casewright.sdk.model.operations import Action, Machine, Operation
 from casewright.sdk.model.parts import Part
 from casewright.sdk.model.plan import Joint
 
@@ -17,21 +19,31 @@ __all__ = ["replay"]
 
 
 def replay(
-    operations: Sequence[Operation], parts: Sequence[Part], joints: Sequence[Joint], given: Given
+    operations: Sequence[Operation],
+    parts: Sequence[Part],
+    joints: Sequence[Joint],
+    given: Given,
+    *,
+    moves: bool = False,
 ) -> list[Fault]:
     """Return what is wrong with the parts that operations make of what is given, in the order of their numbers.
 
     Every part is cut once and from something, milled before it is cut to size, and has every cut of its features and
-    no other; an operation waits, straight or by others, for those that made what it is done to.
+    no other; it is set in once, into what stands there, its joints glued, pressed and left; and an operation waits,
+    straight or by others, for those that were done before to what it is done to. With `moves`, what is set in is
+    followed on its way, which takes longer than a plan itself.
     """
     faults = list(_numbers(operations))
     if faults:
         return faults
     order = Order.of(operations)
-    made, faults = replay_breakdown(operations, parts, given, order)
+    faults = [*_by_what(operations), *_measured(operations, order)]
+    made, wrong = replay_breakdown(operations, parts, given, order)
+    faults += wrong
     faults += replay_cuts(operations, parts, made, order)
-    faults += _unready(operations, parts, made, order)
-    faults += _open(operations, joints)
+    faults += replay_assembly(operations, {part.id: part for part in parts}, joints, given, (made, order))
+    if moves:
+        faults += replay_moves(operations, {part.id: part for part in parts}, joints)
     return faults
 
 
@@ -43,29 +55,18 @@ def _numbers(operations: Sequence[Operation]) -> Iterator[Fault]:
             yield Fault("", place, "it needs what is not done before it")
 
 
-def _unready(
-    operations: Sequence[Operation], parts: Sequence[Part], made: Mapping[str, int], order: Order
-) -> Iterator[Fault]:
-    """Yield the first operation by hand on each part, where it does not wait for the cutting of that part."""
-    known = {part.id for part in parts}
-    seen: set[str] = set()
+def _by_what(operations: Sequence[Operation]) -> Iterator[Fault]:
+    """Yield operations at a machine that cannot do them, or by hand at a machine."""
+    hand = frozenset({Machine.BY_HAND})
     for operation in operations:
-        if operation.action in MACHINED:
-            continue
-        for piece in operation.on:
-            name = piece.part
-            if not name or name in seen:
-                continue
-            seen.add(name)
-            if name not in known:
-                yield Fault(name, operation.number, "no such part")
-            elif not order.waits(operation.number, made.get(name, 0)):
-                yield Fault(name, operation.number, "it does not wait for the cutting of it")
+        if operation.machine not in MAKES.get(operation.action, hand):
+            yield Fault("", operation.number, "it cannot be done with that machine")
 
 
-def _open(operations: Sequence[Operation], joints: Sequence[Joint]) -> Iterator[Fault]:
-    """Yield the parts of joints that no operation by hand is done to: they would never be put together."""
-    handled = {piece.part for operation in operations if operation.action not in MACHINED for piece in operation.on}
-    for part in dict.fromkeys(name for joint in joints for name in (joint.guest, joint.host)):
-        if part not in handled:
-            yield Fault(part, 0, "it is never put together with what it joins")
+def _measured(operations: Sequence[Operation], order: Order) -> Iterator[Fault]:
+    """Yield the first cut that does not wait for the measuring of what is cut."""
+    measured = sum(1 << one.number for one in operations if one.action is Action.MEASURE)
+    for operation in operations:
+        if operation.action in MACHINED and not (measured and order.waits(operation.number, measured)):
+            yield Fault("", operation.number, "it does not wait for the measuring of what is cut")
+            return

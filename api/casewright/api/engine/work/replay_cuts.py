@@ -6,10 +6,10 @@ from dataclasses import dataclass, field
 from math import radians, sqrt, tan
 from typing import TypeVar
 
-from casewright.api.engine.work.replay_records import CUTTING, Fault, Order
+from casewright.api.engine.work.replay_records import AS, CUTTING, Fault, Order
 from casewright.sdk.geometry import Axis, Box, Cylinder, Wedge
-from casewright.sdk.model.operations import Operation, Setting, Side, Tilts, Workpiece
-from casewright.sdk.model.parts import Part
+from casewright.sdk.model.operations import Action, Operation, Setting, Side, Tilts, Workpiece
+from casewright.sdk.model.parts import Feature, Part
 
 __all__ = ["replay_cuts"]
 
@@ -31,6 +31,7 @@ class _Made:
     wedges: dict[Wedge, int] = field(default_factory=dict)
     holes: dict[Cylinder, int] = field(default_factory=dict)
     passes: Counter[tuple[int, int]] = field(default_factory=Counter)
+    actions: dict[int, Action] = field(default_factory=dict)
 
 
 def replay_cuts(
@@ -67,13 +68,16 @@ def replay_cuts(
 def _apply(made: _Made, blank: Box, piece: Workpiece, operation: Operation) -> str:
     """Take away what one pass takes; return what is wrong with how it is set."""
     setting, number = operation.setting, operation.number
+    made.actions[number] = operation.action
     sides = _sides(piece, setting)
     if isinstance(sides, str):
         return sides
     down, against, leads = sides
     if piece.at and setting.height is None:
-        made.holes.update(dict.fromkeys(_bores(blank, piece, setting, sides), number))
-        return ""
+        bored = dict.fromkeys(_bores(blank, piece, setting, sides), number)
+        twice = any(made.holes.get(hole, number) != number for hole in bored)
+        made.holes.update(bored)
+        return "it is bored twice" if twice else ""
     if setting.height is None or (setting.fence is None and not piece.at):
         return "a cut has no fence or no height"
     top = setting.depth or 0
@@ -96,6 +100,8 @@ def _apply(made: _Made, blank: Box, piece: Workpiece, operation: Operation) -> s
             upright = _outward(against) if setting.tilts is Tilts.NEAR else _inward(against)
             made.wedges[_wedge(box, AXIS[leads], upright, _outward(down))] = number
         elif piece.run == (1, 1):
+            if made.boxes.get(box, number) != number:
+                return "it is cut twice"
             made.boxes[box] = number
         else:
             made.passes[piece.run] += 1
@@ -233,6 +239,7 @@ def _differences(made: _Made, part: Part, blank: Box) -> Iterator[Fault]:
         holes.update(_within(hole, blank) for hole in feature.holes)
     boxes = made.boxes
     planned = set(wanted)
+    yield from _made_otherwise(made, part)
     if planned == boxes.keys() and slants == made.wedges.keys() and holes == made.holes.keys() and not made.passes:
         return
     if any(_beyond(box.cut(blank), boxes) for box in planned - boxes.keys()):
@@ -246,6 +253,25 @@ def _differences(made: _Made, part: Part, blank: Box) -> Iterator[Fault]:
         if any(made.passes[n, of] != made.passes[of, of] for n in range(1, of)):
             yield Fault(part.id, 0, "a pass of a cut is missing")
             break
+
+
+def _made_otherwise(made: _Made, part: Part) -> Iterator[Fault]:
+    """Yield cuts that are made as what they are not."""
+    for feature in part.features:
+        numbers = [made.boxes[box] for box in feature.boxes if box in made.boxes]
+        numbers += [made.holes[hole] for hole in feature.holes if hole in made.holes]
+        for number in numbers:
+            if made.actions.get(number) is not AS[feature.kind] and not _shared(part, feature):
+                yield Fault(part.id, number, "a cut is made as another kind of cut")
+                break
+
+
+def _shared(part: Part, feature: Feature) -> bool:
+    """Return whether another kind of cut takes the same wood away."""
+    return any(
+        other.kind != feature.kind and (set(other.boxes) & set(feature.boxes) or set(other.holes) & set(feature.holes))
+        for other in part.features
+    )
 
 
 def _unlike(part: str, wanted: Set[_Cut], made: Mapping[_Cut, int], what: str) -> Iterator[Fault]:

@@ -3,10 +3,10 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from casewright.sdk.model.operations import Action, Operation
-from casewright.sdk.model.parts import GrainRule
+from casewright.sdk.model.operations import Action, Machine, Operation
+from casewright.sdk.model.parts import FeatureKind, GrainRule
 
-__all__ = ["BREAKDOWN", "CUTTING", "MACHINED", "MILLING", "Blank", "Fault", "Given", "Order"]
+__all__ = ["AS", "BREAKDOWN", "CUTTING", "MACHINED", "MAKES", "MILLING", "Blank", "Fault", "Given", "Order"]
 
 BREAKDOWN = frozenset({Action.RIP, Action.CROSSCUT})
 MILLING = frozenset({Action.FACE, Action.EDGE, Action.THICKNESS})
@@ -25,6 +25,46 @@ CUTTING = frozenset(
     }
 )
 MACHINED = BREAKDOWN | MILLING | CUTTING | {Action.TRIM}
+_SAWS = (Machine.TABLE_SAW, Machine.TRACK_SAW, Machine.CROSSCUT_SLED, Machine.MITRE_SAW, Machine.BAND_SAW)
+_CUTTERS = (Machine.ROUTER, Machine.ROUTER_TABLE, Machine.BY_HAND)
+MAKES: Mapping[Action, frozenset[Machine]] = {
+    Action.RIP: frozenset({*_SAWS, Machine.JIGSAW, Machine.BY_HAND}),
+    Action.CROSSCUT: frozenset({*_SAWS, Machine.JIGSAW, Machine.BY_HAND}),
+    Action.TRIM: frozenset({Machine.TABLE_SAW, Machine.TRACK_SAW}),
+    Action.FACE: frozenset({Machine.JOINTER, Machine.PLANER, Machine.BY_HAND}),
+    Action.EDGE: frozenset({Machine.JOINTER, Machine.TABLE_SAW, Machine.TRACK_SAW, Machine.BY_HAND}),
+    Action.THICKNESS: frozenset({Machine.PLANER, Machine.BY_HAND}),
+    Action.GROOVE: frozenset({Machine.TABLE_SAW, *_CUTTERS}),
+    Action.RABBET: frozenset({Machine.TABLE_SAW, *_CUTTERS}),
+    Action.NOTCH: frozenset({Machine.JIGSAW, Machine.BAND_SAW, Machine.TABLE_SAW, *_CUTTERS}),
+    Action.MORTISE: frozenset(
+        {Machine.MORTISER, Machine.LOOSE_TENON_MACHINE, Machine.BISCUIT_MACHINE, Machine.DRILL_PRESS, *_CUTTERS}
+    ),
+    Action.TENON: frozenset({Machine.TABLE_SAW, Machine.BAND_SAW, *_CUTTERS}),
+    Action.DOVETAIL: frozenset({Machine.BAND_SAW, *_CUTTERS}),
+    Action.BEVEL: frozenset({Machine.TABLE_SAW, Machine.TRACK_SAW, Machine.MITRE_SAW, Machine.BAND_SAW, *_CUTTERS}),
+    Action.PROFILE: frozenset(_CUTTERS),
+    Action.BORE: frozenset({Machine.DRILL, Machine.DRILL_PRESS}),
+    Action.POCKET: frozenset({Machine.DRILL, Machine.DRILL_PRESS}),
+}
+"""What can do each action at a machine (common practice, no source); all others are done by hand."""
+AS: Mapping[FeatureKind, Action] = {
+    "groove": Action.GROOVE,
+    "rabbet": Action.RABBET,
+    "notch": Action.NOTCH,
+    "hole": Action.BORE,
+    "mortise": Action.MORTISE,
+    "loose-mortise": Action.MORTISE,
+    "biscuit-slot": Action.MORTISE,
+    "spline-slot": Action.GROOVE,
+    "pocket": Action.POCKET,
+    "dovetail": Action.DOVETAIL,
+    "fingers": Action.TENON,
+    "tenon": Action.TENON,
+    "bevel": Action.BEVEL,
+    "edge-profile": Action.PROFILE,
+}
+"""What each kind of cut is made as."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,13 +95,15 @@ class Blank:
 class Given:
     """What there is to cut: pieces of stock by name, one of each, and what there is as much of as is asked for.
 
-    `kerf` is the saw's; `leftovers` are the lengths and widths of what no part comes from and is not waste.
+    `kerf` is the saw's; `leftovers` are the lengths and widths of what no part comes from and is not waste; `clamped`
+    is how many minutes glue is left for.
     """
 
     pieces: Mapping[str, Blank]
     endless: Mapping[str, Blank]
     kerf: int
     leftovers: Sequence[tuple[int, int]] = ()
+    clamped: int = 0
 
 
 @dataclass(frozen=True, slots=True)
