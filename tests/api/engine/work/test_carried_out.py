@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 from casewright.api.engine.work.carried_out import work_checks
-from casewright.api.engine.work.replay import replay
+from casewright.api.engine.work.replay import replay_making
 from casewright.api.engine.work.replay_records import Blank, Fault, Given
 from casewright.sdk.geometry import Box, Cylinder, Place, Wedge
 from casewright.sdk.model import Feature, Machine, Operation, Part, Setting, Stage, Workpiece, groove, hole
@@ -58,7 +58,7 @@ LIST = (
 
 
 def faults(steps, *features, given=BOARD):
-    return replay(steps, [rail(*features)], [], given)
+    return replay_making(steps, [rail(*features)], given)
 
 
 def without(number):

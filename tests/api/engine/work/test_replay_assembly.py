@@ -62,7 +62,12 @@ def first_piece(**changes):
 
 
 def glued_over(steps, step):
-    return first_piece(glue=tuple(side.across for side in step.on[0].glue))(steps, step)
+    return first_piece(glue=(step.on[0].glue[0].across, *step.on[0].glue[1:]))(steps, step)
+
+
+def in_clamps(step):
+    """Return whether a wait is that of a glue-up in its clamps, for the hour that is left for by default."""
+    return step.action is Action.WAIT and step.minutes == 60
 
 
 ALTERED = {
@@ -75,10 +80,10 @@ ALTERED = {
     "no glue is made ready": (without, lambda s: s.action is Action.GLUE),
     "nothing is clamped": (without, lambda s: s.action is Action.CLAMP),
     "a clamp is left off": (first_piece(clamps=0), lambda s: s.action is Action.CLAMP),
-    "glue is not left": (without, lambda s: s.action is Action.WAIT and s.stage != "mill" and s.stage != "finish"),
+    "glue is not left": (without, in_clamps),
     "glue is left too short": (
         laid_over(minutes=1),
-        lambda s: s.action is Action.WAIT and s.stage not in ("mill", "finish"),
+        in_clamps,
     ),
     "an edge is not banded": (without, lambda s: s.action is Action.BAND),
     "nothing is measured": (without, lambda s: s.action is Action.MEASURE),
@@ -90,7 +95,7 @@ ALTERED = {
         laid_over(action=Action.RABBET),
         lambda s: s.action is Action.GROOVE and s.on[0].run == (1, 1) and s.setting.tilt_deg is None,
     ),
-    "it waits for nothing": (laid_over(needs=()), lambda s: s.action in (*BENCH, Action.BORE, Action.GROOVE)),
+    "it waits for nothing": (laid_over(needs=()), lambda s: s.action in (*BENCH, Action.BORE, Action.GROOVE) and s.on),
     "it waits for itself": (lambda steps, s: laid_over(needs=(s.number,))(steps, s), lambda s: True),
 }
 

@@ -4,7 +4,7 @@ It reads no word and no label. It shares with the rest only the record types, so
 made is not made here again.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from casewright.api.engine.work.replay_assembly import replay_assembly
 from casewright.api.engine.work.replay_breakdown import replay_breakdown
@@ -15,7 +15,7 @@ from casewright.sdk.model.operations import Action, Machine, Operation
 from casewright.sdk.model.parts import Part
 from casewright.sdk.model.plan import Joint
 
-__all__ = ["replay"]
+__all__ = ["replay", "replay_making"]
 
 
 def replay(
@@ -33,18 +33,32 @@ def replay(
     straight or by others, for those that were done before to what it is done to. With `moves`, what is set in is
     followed on its way, which takes longer than a plan itself.
     """
+    order = Order.of(operations)
+    faults, sawn = _making(operations, parts, given, order)
+    if sawn is None:
+        return faults
+    faults += [*_by_what(operations), *_measured(operations, order)]
+    by_id = {part.id: part for part in parts}
+    faults += replay_assembly(operations, by_id, joints, given, (sawn, order))
+    if moves:
+        faults += replay_moves(operations, by_id, joints)
+    return faults
+
+
+def replay_making(operations: Sequence[Operation], parts: Sequence[Part], given: Given) -> list[Fault]:
+    """Return what is wrong with the parts that sawing, milling and cutting make, wherever they then go."""
+    return _making(operations, parts, given, Order.of(operations))[0]
+
+
+def _making(
+    operations: Sequence[Operation], parts: Sequence[Part], given: Given, order: Order
+) -> tuple[list[Fault], Mapping[str, int] | None]:
+    """Return what is wrong with parts as cut, and the operations that sawed each, as bits: nothing for a bad order."""
     faults = list(_numbers(operations))
     if faults:
-        return faults
-    order = Order.of(operations)
-    faults = [*_by_what(operations), *_measured(operations, order)]
-    made, wrong = replay_breakdown(operations, parts, given, order)
-    faults += wrong
-    faults += replay_cuts(operations, parts, made, order)
-    faults += replay_assembly(operations, {part.id: part for part in parts}, joints, given, (made, order))
-    if moves:
-        faults += replay_moves(operations, {part.id: part for part in parts}, joints)
-    return faults
+        return faults, None
+    made, faults = replay_breakdown(operations, parts, given, order)
+    return [*faults, *replay_cuts(operations, parts, made, order)], made
 
 
 def _numbers(operations: Sequence[Operation]) -> Iterator[Fault]:
