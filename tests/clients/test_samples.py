@@ -61,6 +61,7 @@ def test_the_client_asks_for_every_path_and_no_other(module: ModuleType, descrip
     [
         ("Part", "PlanPart"), ("Hardware", "PlanHardware"), ("Check", "PlanCheck"), ("Step", "PlanStep"),
         ("Term", "PlanTerm"), ("Why", "Why"), ("BenchText", "BenchText"), ("Plan", "PlanView"),
+        ("Cure", "Cure"), ("StopCures", "StopCures"), ("Cures", "CuresView"),
     ],
 )  # fmt: skip
 def test_the_clients_types_are_the_published_ones(
@@ -90,6 +91,7 @@ def test_every_method_of_the_client(client: Any, description: dict[str, Any]) ->
     assert client.model(job, exploded=True).startswith(b"glTF")
     change = {"name": "thinner frames", "patch": {"house": {"face_frame": {"stile": "1 1/2"}}}}
     assert client.compare(job, [change])
+    assert client.cures(job)["stops"] == []
     assert client.description() == description
     assert "repair-bay" in [one["name"] for one in client.examples()]
     for name in ("methods", "materials", "sources", "limits", "plugins", "alive", "ready", "version"):

@@ -256,7 +256,7 @@ def test_importing_the_sdk_imports_no_web():
 
 def test_every_hook_only_registers():
     hooks = [n for n in dir(hookspecs) if n.startswith("casewright_")]
-    assert len(hooks) == 7
+    assert len(hooks) == 8
     for name in hooks:
         assert getattr(hookspecs, name).__doc__.startswith("Return")
     for kind in (DoorStyle, MountingMethod, ExtraCheck, HouseStyle):

@@ -1,6 +1,6 @@
 """The service: engine, stock planner, documents and web.
 
-For use inside another program, without HTTP: `from casewright.api import plan`.
+For use inside another program, without HTTP: `from casewright.api import cures, plan`.
 """
 
 from collections.abc import Mapping
@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from casewright.sdk.loader import Registry
 
-__all__ = ["plan"]
+__all__ = ["cures", "plan"]
 
 
 def plan(job: Mapping[str, Any] | bytes | str, registry: "Registry | None" = None) -> dict[str, Any]:
@@ -24,4 +24,17 @@ def plan(job: Mapping[str, Any] | bytes | str, registry: "Registry | None" = Non
     from casewright.api.wire.plan_document import to_bytes
 
     document: dict[str, Any] = orjson.loads(to_bytes(plan_job(job, registry)))
+    return document
+
+
+def cures(job: Mapping[str, Any] | bytes | str, registry: "Registry | None" = None) -> dict[str, Any]:
+    """Return, for each stop of a job's plan, the changes of the job that were planned and clear it.
+
+    The same answer as `POST /v1/cures`; arguments and errors are those of `plan`.
+    """
+    import orjson
+    from casewright.api.use.cures import cures_of_job
+    from casewright.api.wire.plan_document import to_bytes
+
+    document: dict[str, Any] = orjson.loads(to_bytes(cures_of_job(job, registry)))
     return document

@@ -39,6 +39,7 @@ PATHS: Mapping[str, str] = {
     "workbook": "POST /v1/workbook",
     "model": "POST /v1/model",
     "compare": "POST /v1/compare",
+    "cures": "POST /v1/cures",
     "value": "GET /v1/value",
     "examples": "GET /v1/examples",
     "methods": "GET /v1/methods",
@@ -152,6 +153,39 @@ class Plan(TypedDict):
     fingerprint: str
 
 
+class Cure(TypedDict):
+    """A change that was planned and clears its stop; `cost` is decimal text, None where nothing prices it."""
+
+    words: str
+    patch: list[dict[str, Any]]
+    keeps: bool
+    cost: str | None
+    unpriced: int
+    parts_changed: int
+    mass_kg: float
+    clears: int
+    raises: list[Check]
+
+
+class StopCures(TypedDict):
+    """A stop, how many changes were tried for it, its cures, and why there are none."""
+
+    check: Check
+    tried: int
+    cures: list[Cure]
+    why_none: str
+
+
+class Cures(TypedDict):
+    """The cures of a job; a plan holds more than is named here."""
+
+    units: str
+    currency: str | None
+    tries: int
+    most_tries: int
+    stops: list[StopCures]
+
+
 class JobProblemError(Exception):
     """The service's problem: `status`, `kind` (such as `/problems/unusable-job`), and `errors`.
 
@@ -242,8 +276,13 @@ class Client:
         return self._post("/v1/model", job, {"exploded": "true" if exploded else "false"})
 
     def compare(self, job: Mapping[str, Any], changes: Iterable[Mapping[str, Any]]) -> dict[str, Any]:
-        """Return what changes (each `name` and `patch`, a JSON Merge Patch) make different."""
+        """Return what changes (each `name` and `patch`, JSON Patch or JSON Merge Patch) make different."""
         return self._json("/v1/compare", {"job": job, "changes": list(changes)})
+
+    def cures(self, job: Job, told: Told | None = None) -> Cures:
+        """Return, for each stop, the changes that clear it; `told` hears how many changes are tried."""
+        answer = self._json("/v1/cures", job) if told is None else self._lines("/v1/cures", job, told)
+        return cast(Cures, answer)
 
     def value(self, field: str, paths: Mapping[str, str | float], **own: str | float) -> float:
         """Return one number: a `field` of a `part`, an `item`, or the cabinet that dotted `paths` describe."""

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 import pluggy
 from casewright.sdk.materials import Catalogue
-from casewright.sdk.methods import DoorStyle, ExtraCheck, HouseStyle, JointMethod, MountingMethod
+from casewright.sdk.methods import CureGenerator, DoorStyle, ExtraCheck, HouseStyle, JointMethod, MountingMethod
 
 PROJECT = "casewright"
 hookspec = pluggy.HookspecMarker(PROJECT)
@@ -48,3 +48,8 @@ def casewright_house_styles() -> Sequence[HouseStyle]:  # type: ignore[empty-bod
 @hookspec
 def casewright_checks() -> Sequence[ExtraCheck]:  # type: ignore[empty-body]
     """Return the extra checks this plugin adds."""
+
+
+@hookspec
+def casewright_cures() -> Sequence[CureGenerator]:  # type: ignore[empty-body]
+    """Return what proposes changes that may clear stops."""

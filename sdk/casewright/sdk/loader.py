@@ -15,7 +15,7 @@ from casewright.sdk import hookspecs
 from casewright.sdk.errors import RefusedStartError
 from casewright.sdk.hookspecs import PROJECT
 from casewright.sdk.materials import Catalogue
-from casewright.sdk.methods import DoorStyle, ExtraCheck, HouseStyle, JointMethod, MountingMethod
+from casewright.sdk.methods import CureGenerator, DoorStyle, ExtraCheck, HouseStyle, JointMethod, MountingMethod
 from casewright.sdk.validation import FaultyPluginError, merge_catalogues, validate_method, validate_plugin
 from casewright.sdk.versions import MIGRATION
 
@@ -65,6 +65,7 @@ class Registry:
     owners: Mapping[tuple[str, str], str] = field(default_factory=dict)
     outside: frozenset[tuple[str, str]] = frozenset()
     seconds: float = SECONDS
+    cures: Mapping[str, CureGenerator] = field(default_factory=dict)
 
     def owner(self, family: str, method: str) -> str:
         """Return the name of the plugin that registered a method."""
@@ -78,6 +79,7 @@ _FAMILIES: tuple[tuple[str, str, type], ...] = (
     ("mountings", "casewright_mountings", MountingMethod),
     ("houses", "casewright_house_styles", HouseStyle),
     ("checks", "casewright_checks", ExtraCheck),
+    ("cures", "casewright_cures", CureGenerator),
 )
 
 
@@ -240,6 +242,7 @@ class _Store:
             mountings=by_id["mountings"],
             houses=by_id["houses"],
             checks=by_id["checks"],
+            cures=by_id["cures"],
             catalogue=self.catalogue,
             plugins=records,
             owners=dict(self.owners),

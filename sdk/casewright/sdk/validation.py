@@ -12,7 +12,7 @@ from casewright.sdk import hookspecs
 from casewright.sdk.fields import Choice, Count, Flag, Length, Number, Text
 from casewright.sdk.hookspecs import PROJECT
 from casewright.sdk.materials import Catalogue
-from casewright.sdk.methods import HouseStyle, JointMethod, MeetingKind, Method
+from casewright.sdk.methods import CureGenerator, HouseStyle, JointMethod, MeetingKind, Method
 from casewright.sdk.versions import MIGRATION, SDK_VERSION, accepts, format_range
 from marshmallow import Schema
 from marshmallow import fields as schema_fields
@@ -71,6 +71,8 @@ def validate_method(method: object, kind: type, hook: str) -> None:
         _validate_kinds(method, hook)
     if isinstance(method, HouseStyle):
         _validate_defaults(method)
+    if isinstance(method, CureGenerator):
+        _validate_codes(method)
 
 
 def _validate_version(method: Method) -> None:
@@ -119,6 +121,17 @@ def _validate_kinds(method: JointMethod, hook: str) -> None:
         raise FaultyPluginError(f"{method.id} names no kind of meeting in `does`")
     if hook == "casewright_box_methods" and "box" not in method.does:
         raise FaultyPluginError(f"{method.id} is registered for drawer boxes but does no `box` meeting")
+
+
+def _validate_codes(generator: CureGenerator) -> None:
+    codes = getattr(generator, "codes", None)
+    if not isinstance(codes, frozenset) or not all(isinstance(code, str) and code for code in codes):
+        raise FaultyPluginError(f"{generator.id}.codes is {codes!r}, which is not a frozenset of codes of checks")
+    why = generator.why_none
+    if not isinstance(why, Mapping) or not all(isinstance(word, str) for row in why.items() for word in row):
+        raise FaultyPluginError(f"{generator.id}.why_none is {why!r}, which gives no text by code")
+    if not codes and not why:
+        raise FaultyPluginError(f"{generator.id} names no code in `codes`")
 
 
 def merge_catalogues(first: Catalogue, second: object) -> Catalogue:

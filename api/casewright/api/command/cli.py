@@ -14,7 +14,8 @@ from casewright.api.command import plugin_cli
 from casewright.sdk.errors import CasewrightError, PluginFaultError, ProblemsError, RefusedStartError
 
 if TYPE_CHECKING:
-    from casewright.api.use.planning import Planned
+    from casewright.api.use.job_input import JobInput
+    from casewright.api.use.planning import Planned, Planner
 
 DONE, STOPPED, UNUSABLE, FAILED = 0, 1, 2, 3
 
@@ -66,6 +67,10 @@ def parser() -> argparse.ArgumentParser:
     one = commands.add_parser("check", help="plan a job and print its checks; nothing is written")
     one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
     one.set_defaults(run=_check)
+
+    one = commands.add_parser("cures", help="try changes that clear the stops of a job, and print those that do")
+    one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
+    one.set_defaults(run=_cures)
 
     one = commands.add_parser("openapi", help="print the OpenAPI document of the built-in methods")
     one.add_argument("--out", type=Path, help="write it to this file instead")
@@ -138,6 +143,18 @@ def _check(chosen: argparse.Namespace) -> int:
     return _verdict(plan)
 
 
+def _cures(chosen: argparse.Namespace) -> int:
+    from casewright.api.command.cure_text import cure_lines
+    from casewright.api.command.progress_bar import Bar
+    from casewright.api.use.cures import cures_document
+
+    planner, job = _job(chosen.job)
+    with Bar(sys.stderr) as bar:
+        document = cures_document(planner, job, bar)
+    print("\n".join(cure_lines(document)))
+    return STOPPED if document["stops"] else DONE
+
+
 def _verdict(plan: dict[str, Any]) -> int:
     stops = [check for check in plan["checks"] if check["level"] == "stop"]
     if stops:
@@ -161,6 +178,14 @@ def _openapi(chosen: argparse.Namespace) -> int:
 def _planned(name: str) -> "Planned":
     """Return the plan of the job in a file, or on standard input, showing progress on a terminal."""
     from casewright.api.command.progress_bar import Bar
+
+    planner, job = _job(name)
+    with Bar(sys.stderr) as bar:
+        return planner.both(job, progress=bar)
+
+
+def _job(name: str) -> "tuple[Planner, JobInput]":
+    """Return the job in a file, or on standard input, not yet read, and what plans it."""
     from casewright.api.use.job_input import JobInput
     from casewright.api.use.loading import installed
     from casewright.api.use.planning import Planner
@@ -168,8 +193,7 @@ def _planned(name: str) -> "Planned":
     body = sys.stdin.buffer.read() if name == "-" else Path(name).read_bytes()
     read = JobInput.from_table if name.lower().endswith(".csv") else JobInput.from_json
     planner = Planner(installed())
-    with Bar(sys.stderr) as bar:
-        return planner.both(read(body, planner.registry), progress=bar)
+    return planner, read(body, planner.registry)
 
 
 def _of_files(error: OSError) -> str:

@@ -51,6 +51,8 @@ GREATEST_MONEY = 10**9
 CHANGES = 8
 PATCH_OPERATIONS = 100
 PATCH_VALUES = 20_000
+CURE_TRIES = 60
+CURES = 3
 ID_LENGTH = 40
 TITLE_LENGTH = 200
 PROBLEMS = 200
@@ -95,6 +97,8 @@ LIMITS: tuple[Limit, ...] = (
     Limit("changes", CHANGES, "", "changes compared in one request"),
     Limit("patch_operations", PATCH_OPERATIONS, "", "operations of a JSON Patch"),
     Limit("patch_values", PATCH_VALUES, "", "values that a JSON Patch copies"),
+    Limit("cure_tries", CURE_TRIES, "", "changes tried for the cures of one job"),
+    Limit("cures", CURES, "", "cures listed for each stop"),
     Limit("stock_pieces", STOCK_PIECES, "", "entries of each list in `stock`"),
     Limit("stock_copies", STOCK_COPIES, "", "`copies` of a piece of stock"),
     Limit("stock_rows", STOCK_ROWS, "", "entries of all lists in `stock` together"),

@@ -1,6 +1,6 @@
 """A job as it is handed in, from JSON or from a table, and how it is read."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
@@ -27,6 +27,13 @@ class JobInput:
     def from_json(cls, body: bytes, registry: Registry) -> "JobInput":
         """Return the job that JSON text holds. Raises `BadDocumentError`, `UnusableJobError`."""
         return cls(read_json(body), registry)
+
+    @classmethod
+    def given(cls, job: Mapping[str, Any] | bytes | str, registry: Registry) -> "JobInput":
+        """Return a job given as JSON values, or as JSON text. Raises as `from_json` does."""
+        if isinstance(job, str):
+            job = job.encode("utf-8", "surrogatepass")
+        return cls.from_json(job, registry) if isinstance(job, bytes) else cls(dict(job), registry)
 
     @classmethod
     def from_table(cls, body: bytes, registry: Registry) -> "JobInput":

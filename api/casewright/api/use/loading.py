@@ -12,7 +12,7 @@ from functools import lru_cache
 import orjson
 from casewright.sdk.errors import RefusedStartError
 from casewright.sdk.loader import SECONDS, Registry, load
-from casewright.sdk.methods import HouseStyle, Method
+from casewright.sdk.methods import CureGenerator, HouseStyle, Method
 
 LONGEST = 3600.0
 
@@ -44,6 +44,8 @@ def publishable(thing: object) -> None:
         orjson.dumps([thing.title, option_schema(thing.options)])
     elif isinstance(thing, HouseStyle):
         orjson.dumps([thing.title, dict(thing.defaults)])
+    elif isinstance(thing, CureGenerator):
+        orjson.dumps([thing.title, sorted(thing.codes), dict(thing.why_none)])
     else:
         orjson.dumps(thing, default=lambda check: [check.id, check.title])
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from casewright.api.engine import PlanCache, Progress, make_plan
+from casewright.api.engine import Draft, PlanCache, Progress, make_draft, make_plan
 from casewright.api.stock import no_progress
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.kept import KeptPlans
@@ -62,6 +62,11 @@ class Planner:
             keeping.keep((job.fingerprint, with_stock), plan)
         return plan
 
+    def draft(self, job: JobInput, cache: PlanCache) -> Draft:
+        """Return a job planned as far as comparing many needs, without stock. Raises as `plan` does."""
+        with job.in_cells():
+            return make_draft(job.read(), self.registry, with_stock=False, cache=cache)
+
     def both(self, job: JobInput, *, progress: Progress | None = None) -> Planned:
         """Return a job's whole plan and its document."""
         plan = self.plan(job, progress=progress)
@@ -88,8 +93,4 @@ def plan_job(
 ) -> dict[str, Any]:
     """Return the plan document of a job given as JSON values or text, or the named sections of it."""
     planner = Planner(installed() if registry is None else registry)
-    if isinstance(job, str):
-        job = job.encode("utf-8", "surrogatepass")
-    if isinstance(job, bytes):
-        return planner.document(JobInput.from_json(job, planner.registry), sections)
-    return planner.document(JobInput(dict(job), planner.registry), sections)
+    return planner.document(JobInput.given(job, planner.registry), sections)

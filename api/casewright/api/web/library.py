@@ -66,7 +66,11 @@ def methods(registry: Registry) -> dict[str, Any]:
     rows = [_method(family, m, registry) for family, known in families.items() for m in known.values()]
     houses = [{"id": h.id, "title": h.title, "defaults": dict(h.defaults)} for h in registry.houses.values()]
     checks = [{"id": c.id, "title": c.title} for c in registry.checks.values()]
-    return {"methods": rows, "house_styles": houses, "checks": checks}
+    cures = [
+        {"id": c.id, "title": c.title, "codes": sorted(c.codes), "why_none": dict(c.why_none)}
+        for c in registry.cures.values()
+    ]
+    return {"methods": rows, "house_styles": houses, "checks": checks, "cures": cures}
 
 
 def _method(family: str, method: Method, registry: Registry) -> dict[str, Any]:

@@ -7,6 +7,7 @@ from casewright.api.job.schema import job_schemas
 from casewright.api.web.operations import (
     Described,
     compare_operation,
+    cures_operation,
     get_operation,
     paper_operation,
     problem_operation,
@@ -59,6 +60,7 @@ def openapi_document(registry: Registry) -> Described:
         spec.path(f"/v1/{paper.path}", operations={"post": paper_operation(paper, job)})
     spec.path("/v1/value", operations={"get": value_operation()})
     spec.path("/v1/compare", operations={"post": compare_operation(registry)})
+    spec.path("/v1/cures", operations={"post": cures_operation(job)})
     for name, title in _GET.items():
         spec.path(f"/v1/{name}", operations={"get": get_operation(name, title)})
     for path, title in _SERVICE.items():

@@ -1,4 +1,4 @@
-"""What the OpenAPI document says of each kind of path: views, papers, one value, comparisons, and plain GETs."""
+"""What the OpenAPI document says of each kind of path: views, papers, one value, comparisons, cures, plain GETs."""
 
 from collections.abc import Iterable, Mapping
 from typing import Any
@@ -7,12 +7,14 @@ from casewright.api.job import limits
 from casewright.api.job.comparison import compare_schema
 from casewright.api.papers import PAPERS
 from casewright.api.use.examples import example_job
+from casewright.api.web.cures import FORMATS as FORMATS_OF_CURES
 from casewright.api.web.negotiation import TYPES
 from casewright.api.web.papers import PAGES_HEADER, Paper
 from casewright.api.web.problems import KINDS
 from casewright.api.web.value import EVERY_FIELD, EXAMPLE, FORMATS, OWN, STOPS_HEADER
 from casewright.api.web.views import View
 from casewright.api.wire.compare_document import CompareView
+from casewright.api.wire.cures_document import CuresView
 from casewright.api.wire.plan_schema import view_schema
 from casewright.sdk.loader import Registry
 from marshmallow import Schema
@@ -167,6 +169,31 @@ def compare_operation(registry: Registry) -> Described:
                 "description": title,
                 "headers": _etag_header(),
                 "content": {TYPES["json"]: {"schema": CompareView}},
+            },
+            **_problems(*_POST_PROBLEMS),
+        },
+    }
+
+
+def cures_operation(job: type[Schema]) -> Described:
+    """Describe cures."""
+    title = "For each stop, changes of the job that were planned and clear it"
+    example = example_job()
+    example["house"]["mounting"]["per_stud"] = 1
+    body = _job_body(job)
+    body["content"][TYPES["json"]]["examples"] = {
+        "too-few-fasteners": {"summary": "A repair bay whose wall cabinets hang on too few fasteners", "value": example}
+    }
+    return {
+        "operationId": "cures",
+        "summary": title,
+        "parameters": [_as(FORMATS_OF_CURES)],
+        "requestBody": body,
+        "responses": {
+            "200": {
+                "description": f"{title}, up to {limits.CURES} each; at most {limits.CURE_TRIES} changes are tried",
+                "headers": _etag_header(),
+                "content": {TYPES["json"]: {"schema": CuresView}, TYPES["ndjson"]: _lines()},
             },
             **_problems(*_POST_PROBLEMS),
         },

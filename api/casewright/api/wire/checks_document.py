@@ -11,10 +11,11 @@ from casewright.sdk.writer import writer
 
 def checks_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
     """Return every check, and one for each cabinet whose bench text is rounded."""
-    return [_check(check, lengths) for check in (*plan.checks, *_rounded(plan, lengths))]
+    return [check_document(check, lengths) for check in (*plan.checks, *_rounded(plan, lengths))]
 
 
-def _check(check: model.Check, lengths: Lengths) -> Document:
+def check_document(check: model.Check, lengths: Lengths) -> Document:
+    """Return one check."""
     is_length = check.unit == model.LENGTH
     units = lengths.units
     return {

@@ -14,6 +14,7 @@ from casewright.sdk.testing.asserts import (
     assert_refusal,
     assert_sums,
 )
+from casewright.sdk.testing.cures import CureContract, assert_cures
 from casewright.sdk.testing.drawing import options_of
 from casewright.sdk.testing.joints import BoxContract, JointContract
 from casewright.sdk.testing.meetings import halves, meetings
@@ -21,7 +22,8 @@ from casewright.sdk.testing.service import client, described, planned, registry_
 from casewright.sdk.testing.strategies import Using, jobs
 
 __all__ = [
-    "BoxContract", "DoorContract", "HouseStyleContract", "JointContract", "MountingContract", "Using",
-    "assert_cuts_inside", "assert_dry_fit", "assert_extras", "assert_fit", "assert_outside", "assert_refusal",
-    "assert_sums", "client", "described", "halves", "jobs", "meetings", "options_of", "planned", "registry_with",
+    "BoxContract", "CureContract", "DoorContract", "HouseStyleContract", "JointContract", "MountingContract", "Using",
+    "assert_cures", "assert_cuts_inside", "assert_dry_fit", "assert_extras", "assert_fit", "assert_outside",
+    "assert_refusal", "assert_sums", "client", "described", "halves", "jobs", "meetings", "options_of", "planned",
+    "registry_with",
 ]  # fmt: skip

@@ -1,0 +1,53 @@
+"""Cures as plain text for a terminal: each stop, what was tried, and each cure with its figures and its patch."""
+
+import json
+from collections.abc import Mapping
+from textwrap import wrap
+from typing import Any
+
+from casewright.api.command.bench_text import WIDTH
+
+
+def cure_lines(document: Mapping[str, Any]) -> list[str]:
+    """Return the cures of every stop of a document of cures."""
+    stops = document["stops"]
+    if not stops:
+        return ["No stops: nothing to cure."]
+    lines: list[str] = []
+    for stop in stops:
+        check = stop["check"]
+        text = f"STOP    {check['subject']}: {check['message']} [{check['code']}]"
+        lines += wrap(text, WIDTH, subsequent_indent=" " * 8)
+        if stop["why_none"]:
+            lines += wrap(stop["why_none"], WIDTH, initial_indent=" " * 8, subsequent_indent=" " * 8)
+        for number, cure in enumerate(stop["cures"], start=1):
+            lines += wrap(f"{number}. {cure['words']}: {_figures(cure, document)}", WIDTH, initial_indent="     ",
+                          subsequent_indent=" " * 8)  # fmt: skip
+            for operation in cure["patch"]:
+                lines.append(f"        {operation['op']} {operation['path']} {json.dumps(operation.get('value'))}")
+            for caution in cure["raises"]:
+                lines += wrap(f"raises: {caution['message']}", WIDTH, initial_indent=" " * 8, subsequent_indent=" " * 8)
+    lines.append(f"{document['tries']} changes tried, of at most {document['most_tries']}.")
+    return lines
+
+
+def _figures(cure: Mapping[str, Any], document: Mapping[str, Any]) -> str:
+    """Return what a cure costs more, makes otherwise and weighs more, and how many stops it clears."""
+    figures = [] if cure["keeps"] else ["gives up something asked for"]
+    if cure["cost"] is not None:
+        extra = f" and {cure['unpriced']} unpriced" if cure["unpriced"] else ""
+        figures.append(f"costs {_signed(float(cure['cost']))} {document['currency'] or ''}".rstrip() + extra)
+    figures.append(_count(cure["parts_changed"], "part", "made otherwise"))
+    mass, unit = (cure["mass_lb"], "lb") if "mass_lb" in cure else (cure["mass_kg"], "kg")
+    figures.append(f"{_signed(mass)} {unit}")
+    if cure["clears"] > 1:
+        figures.append(f"clears {cure['clears']} stops")
+    return ", ".join(figures)
+
+
+def _signed(value: float) -> str:
+    return f"{value:+.2f}" if value else "0"
+
+
+def _count(count: int, what: str, how: str) -> str:
+    return f"{count} {what}{'' if count == 1 else 's'} {how}"

@@ -1,0 +1,206 @@
+"""Cures: for each stop of a job's plan, and each material that is short, changes that were planned and clear it.
+
+Generators propose changes of the job document; each is planned, and is a cure where its stop is gone and no stop is
+new. A change is tried once for all stops. Stops take turns, so that the tries a job is allowed (`limits.CURE_TRIES`)
+are shared; a stop that has enough cures asks no more. A stop that a draft shows is tried by drafts, and what clears it
+there is planned as a whole before it counts. Nothing but counts decides, so the same job gives the same cures.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from itertools import islice
+from typing import Any
+
+import orjson
+from casewright.api.engine import PlanCache, Progress
+from casewright.api.engine.construction.allowance import answer_of
+from casewright.api.job import limits
+from casewright.api.job.json_patch import patched, read_patch
+from casewright.api.job.problems import Findings
+from casewright.api.stock import no_progress
+from casewright.api.use.cure_figures import Key, cure_of, keys_of, rank, stops_of
+from casewright.api.use.job_input import JobInput
+from casewright.api.use.loading import installed
+from casewright.api.use.planning import Planner
+from casewright.api.wire.cures_document import write_cures
+from casewright.sdk.errors import PluginFaultError, ProblemsError
+from casewright.sdk.loader import Registry
+from casewright.sdk.methods import Change, Choices, CureGenerator, Stop
+from casewright.sdk.model import Check, Plan
+from casewright.sdk.model.cures import Cures, StopCures
+
+ENOUGH = limits.CURES + 1
+"""Cures found for a stop after which nothing more is tried for it; the smallest of them are kept."""
+
+NO_GENERATOR = "No change is known that clears a stop of this kind."
+OUT_OF_TRIES = "The tries of this job were used up before one was made for this stop."
+
+
+def cures_document(planner: Planner, job: JobInput, progress: Progress = no_progress) -> dict[str, Any]:
+    """Return the cures of a job as JSON values. Raises as `find_cures` does."""
+    cures = find_cures(planner, job, progress)
+    return write_cures(cures, job.read(), planner.made_by, job.fingerprint)
+
+
+def cures_of_job(job: Mapping[str, Any] | bytes | str, registry: Registry | None = None) -> dict[str, Any]:
+    """Return the cures of a job given as JSON values or text, as JSON values."""
+    planner = Planner(installed() if registry is None else registry)
+    return cures_document(planner, JobInput.given(job, planner.registry))
+
+
+def find_cures(planner: Planner, job: JobInput, progress: Progress = no_progress) -> Cures:
+    """Return each stop of a job's plan with its cures, in the order of the checks, stock that is short last.
+
+    `progress` is told how many changes are tried. Raises what planning the job itself raises, and `PluginFaultError`
+    for a generator that fails.
+    """
+    return _Search(planner, job, progress).cures()
+
+
+@dataclass
+class _Row:
+    """One stop: what is still to be tried for it, how many changes were, and those that clear it."""
+
+    check: Check
+    proposals: Iterator[Change]
+    tried: set[bytes] = field(default_factory=set)
+    cleared: dict[bytes, Change] = field(default_factory=dict)
+    done: bool = False
+
+    @property
+    def key(self) -> Key:
+        """The stop by its code and subject."""
+        return self.check.code, self.check.subject
+
+
+class _Search:
+    def __init__(self, planner: Planner, job: JobInput, progress: Progress) -> None:
+        self.planner, self.job, self.progress = planner, job, progress
+        self.cache = PlanCache()
+        self.plans: dict[bytes, Plan | None] = {}
+        self.drafts: dict[bytes, frozenset[Key] | None] = {}
+        self.changes: set[bytes] = set()
+        self.base = planner.plan(job, cache=self.cache)
+        self.before = keys_of(self.base)
+        self.before_draft = keys_of(planner.draft(job, self.cache))
+        registry = planner.registry
+        self.choices = Choices(registry.catalogue, registry.joints, registry.boxes, registry.doors)
+
+    def cures(self) -> Cures:
+        """Try changes for every stop in turn, then rank what clears each."""
+        rows = [_Row(check, self._proposals(check)) for check in stops_of(self.base)]
+        self.progress("cures", 0, limits.CURE_TRIES)
+        while any(not row.done for row in rows):
+            for row in rows:
+                self._turn(row)
+        return Cures(tuple(self._answer(row) for row in rows), len(self.changes))
+
+    def _turn(self, row: _Row) -> None:
+        """Try the next change for one stop; what was tried for another costs no try of the job's."""
+        change = None if row.done or len(row.cleared) >= ENOUGH else next(row.proposals, None)
+        if change is None:
+            row.done = True
+            return
+        name = orjson.dumps(change.patch)
+        if not change.patch or name in row.tried:
+            return
+        if name not in self.changes:
+            if len(self.changes) >= limits.CURE_TRIES:
+                return
+            self.changes.add(name)
+            self.progress("cures", len(self.changes), limits.CURE_TRIES)
+        row.tried.add(name)
+        if self._clears(row.key, change, name):
+            row.cleared[name] = change
+
+    def _clears(self, key: Key, change: Change, name: bytes) -> bool:
+        """Return whether a change leaves a stop out and adds none."""
+        if key in self.before_draft:
+            stops = self._draft(change, name)
+            if stops is None or key in stops or not stops <= self.before_draft:
+                return False
+        plan = self._plan(change, name)
+        return plan is not None and key not in keys_of(plan) and keys_of(plan) <= self.before
+
+    def _answer(self, row: _Row) -> StopCures:
+        found = [cure_of(change, self.base, plan) for name, change in row.cleared.items() if (plan := self.plans[name])]
+        ranked = tuple(sorted(found, key=rank)[: limits.CURES])
+        return StopCures(row.check, len(row.tried), ranked, "" if ranked else self._why_none(row))
+
+    def _why_none(self, row: _Row) -> str:
+        code = row.check.code
+        why = " ".join(one.why_none[code] for one in self._generators() if code in one.why_none)
+        if row.tried:
+            count = len(row.tried)
+            return (
+                f"None of {count} changes tried clears this." if count > 1 else "The change tried does not clear this."
+            )
+        known = any(code in one.codes for one in self._generators())
+        return why or (OUT_OF_TRIES if known and len(self.changes) >= limits.CURE_TRIES else NO_GENERATOR)
+
+    def _generators(self) -> tuple[CureGenerator, ...]:
+        return tuple(self.planner.registry.cures.values())
+
+    def _proposals(self, check: Check) -> Iterator[Change]:
+        """Yield what every generator of the code proposes, the built-in ones first."""
+        stop = Stop(check, self.base, self.job.document, self.choices)
+        outside = self.planner.registry.outside
+        every = sorted(self._generators(), key=lambda one: ("cures", one.id) in outside)
+        for generator in every:
+            if check.code in generator.codes:
+                yield from self._proposed(generator, stop)
+
+    def _proposed(self, generator: CureGenerator, stop: Stop) -> tuple[Change, ...]:
+        """Return what a generator proposes, no more than could be tried. Raises `PluginFaultError`."""
+        registry = self.planner.registry
+        owner = registry.owner("cures", generator.id)
+        try:
+            proposed: tuple[Change, ...] = answer_of(
+                registry, "cures", generator.id, lambda: tuple(islice(generator.changes(stop), limits.CURE_TRIES))
+            )
+        except PluginFaultError:
+            raise
+        except Exception as error:
+            raise PluginFaultError(owner, generator.id, f"raised {type(error).__name__}: {error}") from error
+        for change in proposed:
+            _validate(change, owner, generator.id)
+        return proposed
+
+    def _changed(self, change: Change) -> JobInput:
+        operations = read_patch(change.patch, "", Findings())
+        return replace(self.job, document=patched(self.job.document, operations))
+
+    def _draft(self, change: Change, name: bytes) -> frozenset[Key] | None:
+        """Return the stops of the job as changed that a draft shows, `None` where it cannot be planned."""
+        if name not in self.drafts:
+            try:
+                self.drafts[name] = keys_of(self.planner.draft(self._changed(change), self.cache))
+            except (ProblemsError, PluginFaultError):
+                self.drafts[name] = None
+        return self.drafts[name]
+
+    def _plan(self, change: Change, name: bytes) -> Plan | None:
+        """Return the plan of the job as changed, `None` where it cannot be planned."""
+        if name not in self.plans:
+            try:
+                self.plans[name] = self.planner.plan(self._changed(change), cache=self.cache)
+            except (ProblemsError, PluginFaultError):
+                self.plans[name] = None
+        return self.plans[name]
+
+
+def _validate(change: object, owner: str, generator: str) -> None:
+    """Raise `PluginFaultError` where a generator proposes what is no change."""
+    if not isinstance(change, Change) or not isinstance(change.words, str) or not change.words:
+        raise PluginFaultError(owner, generator, f"proposed {change!r}, which is no Change with words")
+    findings = Findings()
+    if not isinstance(change.patch, tuple):
+        raise PluginFaultError(owner, generator, "proposed a patch that is not a tuple of operations")
+    read_patch(change.patch, "", findings)
+    try:
+        orjson.dumps(change.patch)
+    except (TypeError, ValueError) as error:
+        raise PluginFaultError(owner, generator, f"proposed a patch that is not JSON: {error}") from error
+    for problem in findings.schema:
+        fault = f"proposed a patch that is none: {problem.pointer}: {problem.rule}, got {problem.got}"
+        raise PluginFaultError(owner, generator, fault)

@@ -1,0 +1,30 @@
+"""The route of cures: a job in, the changes that clear its stops out, with lines of progress where they are wanted."""
+
+from casewright.api.use.cures import cures_document
+from casewright.api.web.etag import refuse_if_current, tagged, view_tag
+from casewright.api.web.jobs import planner, received_job
+from casewright.api.web.negotiation import JSON, LINES, TYPES, answer_format
+from casewright.api.web.progress import lines_response
+from casewright.api.wire.plan_document import to_bytes
+from flask import Blueprint, Response, request
+
+NAME = "cures"
+FORMATS = (JSON, LINES)
+
+
+def blueprint() -> Blueprint:
+    """Return the route."""
+    routes = Blueprint(NAME, __name__)
+    routes.add_url_rule(f"/v1/{NAME}", NAME, _answer, methods=["POST"])
+    return routes
+
+
+def _answer() -> Response:
+    form = answer_format(request, FORMATS)
+    job, planning = received_job(), planner()
+    tag = view_tag(job.fingerprint, NAME, form)
+    refuse_if_current(request, tag)
+    if form == LINES:
+        job.read()  # what is wrong with the job alone is answered by its status: once lines are sent it cannot change
+        return tagged(lines_response(lambda progress: cures_document(planning, job, progress)), tag)
+    return tagged(Response(to_bytes(cures_document(planning, job)), mimetype=TYPES[form]), tag)

@@ -1,0 +1,75 @@
+"""POST /v1/cures: what is answered, in lines too, and what is refused; the command and the function beside it."""
+
+import json
+
+import jsonschema
+import pytest
+from casewright.api import cures
+from casewright.api.command.cli import main
+from casewright.api.job import limits
+from casewright.api.web.openapi import openapi_document
+from casewright.sdk.testing import assert_cures
+
+URL = "/v1/cures"
+
+
+@pytest.fixture(scope="module")
+def overloaded(registry):
+    """Return the job of the published example, whose cabinets hang on too few fasteners."""
+    body = openapi_document(registry)["paths"][URL]["post"]["requestBody"]["content"]["application/json"]
+    (example,) = body["examples"].values()
+    return example["value"]
+
+
+def test_the_example_is_cured_as_described(client, registry, overloaded):
+    answer = client.post(URL, json=overloaded)
+    assert (answer.status_code, answer.mimetype) == (200, "application/json")
+    body = answer.get_json()
+    assert body["stops"]
+    assert 0 < body["tries"] <= body["most_tries"] == limits.CURE_TRIES
+    for stop in body["stops"]:
+        assert 1 <= len(stop["cures"]) <= limits.CURES
+        for cure in stop["cures"]:
+            assert_cures(client, overloaded, stop["check"], cure["patch"])
+            assert "mass_lb" in cure
+    document = openapi_document(registry)
+    described = document["paths"][URL]["post"]["responses"]["200"]["content"]["application/json"]["schema"]
+    jsonschema.Draft202012Validator({**described, "components": document["components"]}).validate(body)
+
+
+def test_lines_hold_progress_and_the_same_answer(client, overloaded):
+    whole = client.post(URL, json=overloaded)
+    lines = [json.loads(line) for line in client.post(f"{URL}?as=ndjson", json=overloaded).data.splitlines()]
+    assert lines[-1]["result"] == whole.get_json()
+    stages = [line["progress"]["stage"] for line in lines[:-1]]
+    assert stages.count("cures") == whole.get_json()["tries"] + 1
+
+
+def test_the_same_job_has_the_same_bytes_and_tag(client, overloaded):
+    first, again = client.post(URL, json=overloaded), client.post(URL, json=overloaded)
+    assert first.data == again.data
+    current = client.post(URL, json=overloaded, headers={"If-None-Match": first.headers["ETag"]})
+    assert current.status_code == 412
+
+
+def test_a_job_that_cannot_be_read_or_built_is_a_problem(client, is_problem, example):
+    is_problem(client.post(URL, json={"units": "mm", "unitz": 1}), "bad-document")
+    example["cabinets"][0]["width"] = 3
+    is_problem(client.post(URL, json=example), "no-geometry")
+    is_problem(client.post(f"{URL}?as=csv", json=example), "bad-query")
+
+
+def test_python_and_the_command_give_the_same(tmp_path, capsys, client, overloaded, job):
+    answer = cures(overloaded)
+    assert answer["stops"] == client.post(URL, json=overloaded).get_json()["stops"]
+    path = tmp_path / "job.json"
+    path.write_text(json.dumps(overloaded))
+    assert main(["cures", str(path)]) == 1
+    text = capsys.readouterr().out
+    for stop in answer["stops"]:
+        for cure in stop["cures"]:
+            assert cure["words"].split(",")[0] in text.replace("\n        ", " ")
+            assert cure["patch"][0]["path"] in text
+    path.write_text(json.dumps(job))
+    assert main(["cures", str(path)]) == 0
+    assert "No stops" in capsys.readouterr().out

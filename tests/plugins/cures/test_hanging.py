@@ -1,0 +1,63 @@
+"""The cures of hanging, held to the contract of generators; and where they have nothing honest to propose."""
+
+import copy
+
+from casewright.api import cures, plan
+from casewright.sdk.testing import CureContract
+
+PLY = {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}
+WALL = {
+    "studs": {"at": [100, 506, 912, 1318], "stuff": "spruce-pine-fir", "width": 38, "depth": 89},
+    "lining": 12.7,
+    "ceiling": 2440,
+    "cabinets_at": {"tools": [{"x": 50, "z": 1400}]},
+}
+
+
+def hung(wall=None, **mounting):
+    """Return a cabinet of 700 by 800 by 300 mm that hangs on a wall with studs 406 mm apart."""
+    return {
+        "units": "mm",
+        "materials": {"ply": PLY, "oak": {"kind": "board", "stuff": "red-oak", "thickness": 25}},
+        "cabinets": [
+            {
+                "id": "tools",
+                "width": 700,
+                "height": 800,
+                "depth": 300,
+                "case": {"material": "ply", "back": {"material": "ply", "inset": 20}},
+                "mounting": {"method": "bevel-cleat", "contents_kg": 60, **mounting},
+            }
+        ],
+        "wall": {**WALL, **(wall or {})},
+    }
+
+
+def codes(job):
+    return {check["code"] for check in plan(job)["checks"] if check["level"] == "stop"}
+
+
+class TestHangingCures(CureContract):
+    generator = "hanging"
+    stopping = (
+        hung(per_stud=1, fastener="lag-1-4-2-1-2", contents_kg=90),
+        hung(fastener="screw-10-1-1-4"),
+        hung(per_stud=6, fastener="lag-3-8-3"),
+        hung({"studs": {**WALL["studs"], "at": [20, 740, 1100]}}, fastener="lag-1-4-3"),
+    )
+
+
+def test_a_fact_to_be_found_out_is_not_made_up():
+    job = hung()
+    job["wall"] = {"cabinets_at": job["wall"]["cabinets_at"]}
+    assert "wall-unknown" in codes(job)
+    (row,) = [row for row in cures(job)["stops"] if row["check"]["code"] == "wall-unknown"]
+    assert (row["cures"], row["tried"]) == ([], 0)
+    assert "found out" in row["why_none"]
+
+
+def test_less_load_comes_last_and_says_that_it_gives_something_up():
+    job = copy.deepcopy(hung(per_stud=1, fastener="lag-1-4-2-1-2", contents_kg=300))
+    for row in cures(job)["stops"]:
+        kept = [cure["keeps"] for cure in row["cures"]]
+        assert kept == sorted(kept, reverse=True)
