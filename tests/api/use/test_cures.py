@@ -188,8 +188,8 @@ def test_a_material_that_is_short_is_asked_for():
         bought = {**JOB["stock"]["sheets"][0], "id": "bought", "copies": None}
         yield Change("more", patch_setting(stop.document, (("stock", "sheets", "-"), bought)))
 
-    (row,) = found(generator(propose, codes=("stock-short",)), job=job).stops
-    assert (row.check.code, row.check.subject) == ("stock-short", "/materials/mdf")
+    (row,) = found(generator(propose, codes=("no-stock",)), job=job).stops
+    assert (row.check.code, row.check.subject) == ("no-stock", "/materials/mdf")
     # A sheet of 2440 × 1220 holds 24 of 400 × 300 along its grain (6 × 4): 16 of 40 are left over.
     assert row.check.value == 16
     (cure,) = row.cures

@@ -4,9 +4,8 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from casewright.api.engine import Draft
-from casewright.sdk.errors import pointer_to
-from casewright.sdk.methods import STOCK_SHORT, Change
-from casewright.sdk.model import Check, Finding, Part, Plan
+from casewright.sdk.methods import Change
+from casewright.sdk.model import Check, Part, Plan
 from casewright.sdk.model.cures import Cure
 from casewright.sdk.model.stock import MINOR_UNITS
 
@@ -15,34 +14,9 @@ Key = tuple[str, str]
 
 
 def stops_of(plan: Plan | Draft) -> tuple[Check, ...]:
-    """Return the stops of a plan, one for each code and subject, and after them one for each material that is short."""
-    stops = [check for check in plan.checks if check.level == "stop"]
-    found = {(check.code, check.subject): check for check in reversed([*stops, *_short(plan)])}
+    """Return the stops of a plan, one for each code and subject."""
+    found = {(check.code, check.subject): check for check in reversed(plan.checks) if check.level == "stop"}
     return tuple(reversed(found.values()))
-
-
-def _short(plan: Plan | Draft) -> list[Check]:
-    if plan.stock is None:
-        return []
-    parts = {part.id: part for part in plan.parts}
-    missing: dict[str, int] = {}
-    for row in plan.stock.short:
-        material = parts[row.part].material
-        missing[material] = missing.get(material, 0) + row.quantity
-    return [
-        Check(
-            pointer_to("materials", material),
-            Finding(
-                STOCK_SHORT,
-                "stop",
-                f"the stock on hand leaves {count} {'piece' if count == 1 else 'pieces'} of {material} uncut",
-                count,
-                0,
-                "pieces",
-            ),
-        )
-        for material, count in missing.items()
-    ]
 
 
 def keys_of(plan: Plan | Draft) -> frozenset[Key]:

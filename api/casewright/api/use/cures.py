@@ -1,4 +1,4 @@
-"""Cures: for each stop of a job's plan, and each material that is short, changes that were planned and clear it.
+"""Cures: for each stop of a job's plan, changes of the job that were planned and clear it.
 
 Generators propose changes of the job document; each is planned, and is a cure where its stop is gone and no stop is
 new. A change is tried once for all stops. Stops take turns, so that the tries a job is allowed (`limits.CURE_TRIES`)
@@ -49,7 +49,7 @@ def cures_of_job(job: Mapping[str, Any] | bytes | str, registry: Registry | None
 
 
 def find_cures(planner: Planner, job: JobInput, progress: Progress = no_progress) -> Cures:
-    """Return each stop of a job's plan with its cures, in the order of the checks, stock that is short last.
+    """Return each stop of a job's plan with its cures, in the order of the checks.
 
     `progress` is told how many changes are tried. Raises what planning the job itself raises, and `PluginFaultError`
     for a generator that fails.

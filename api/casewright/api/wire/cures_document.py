@@ -35,7 +35,7 @@ StopCuresSchema = record("StopCures", check=one(PlanCheck), tried=WHOLE, cures=r
 CuresView = answer_schema(
     "CuresView", currency=TEXT_OR_NULL, tries=WHOLE, most_tries=WHOLE, stops=rows(StopCuresSchema)
 )
-"""The cures of every stop, and of every material that is short."""
+"""The cures of every stop."""
 
 
 def write_cures(cures: Cures, job: model.Job, made_by: Mapping[str, Any], fingerprint: str) -> Document:

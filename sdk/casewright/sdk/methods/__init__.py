@@ -1,7 +1,7 @@
 """What a method is: typed objects that a plugin registers and a job picks by id."""
 
 from casewright.sdk.materials import Catalogue
-from casewright.sdk.methods.cures import STOCK_SHORT, Change, Choices, CureGenerator, Stop
+from casewright.sdk.methods.cures import Change, Choices, CureGenerator, Stop
 from casewright.sdk.methods.doors import DoorDesign, DoorRequest, DoorStyle, Land
 from casewright.sdk.methods.joints import Body, Fit, FrameJoint, JointMethod, Meeting, MeetingKind
 from casewright.sdk.methods.method import CannotError, Method
@@ -11,7 +11,7 @@ from casewright.sdk.model.parts import Assembly, PartSpec
 from casewright.sdk.versions import SDK_VERSION
 
 __all__ = [
-    "SDK_VERSION", "STOCK_SHORT", "Assembly", "Body", "CannotError", "Catalogue", "Change", "Choices",
+    "SDK_VERSION", "Assembly", "Body", "CannotError", "Catalogue", "Change", "Choices",
     "CureGenerator", "DoorDesign", "DoorRequest", "DoorStyle", "ExtraCheck", "Fit", "FrameJoint", "Hanging",
     "HouseStyle", "JointMethod", "Land", "Meeting", "MeetingKind", "Method", "MountDesign", "MountRequest",
     "MountingMethod", "PartSpec", "Stop",

@@ -15,9 +15,6 @@ from casewright.sdk.model.plan import Plan
 from casewright.sdk.patching import Patch
 from casewright.sdk.writer import Writer, writer
 
-STOCK_SHORT = "stock-short"
-"""Under this code a generator is asked about a material of which the stock on hand does not suffice for all parts."""
-
 
 @dataclass(frozen=True, slots=True)
 class Choices:

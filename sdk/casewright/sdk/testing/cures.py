@@ -95,8 +95,7 @@ def assert_cures(service: Any, job: Mapping[str, Any], check: Mapping[str, Any],
     checks = change["differences"]["checks"]
     gone = [(one["code"], one["subject"]) for one in checks["gone"]]
     gone += [(one["code"], one["subject"]) for one in checks["level"] if one["was"] == "stop"]
-    if check["code"] != "stock-short":
-        assert (check["code"], check["subject"]) in gone, (check, patch)
+    assert (check["code"], check["subject"]) in gone, (check, patch)
     new = [one for one in checks["new"] if one["level"] == "stop"]
     new += [one for one in checks["level"] if one["now"] == "stop"]
     assert not new, (check, patch, new)
