@@ -6,7 +6,7 @@ are shared; a stop that has enough cures asks no more. A stop that a draft shows
 there is planned as a whole before it counts. Nothing but counts decides, so the same job gives the same cures.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from itertools import islice
 from typing import Any
@@ -150,21 +150,26 @@ class _Search:
             if check.code in generator.codes:
                 yield from self._proposed(generator, stop)
 
-    def _proposed(self, generator: CureGenerator, stop: Stop) -> tuple[Change, ...]:
-        """Return what a generator proposes, no more than could be tried. Raises `PluginFaultError`."""
+    def _proposed(self, generator: CureGenerator, stop: Stop) -> Iterator[Change]:
+        """Yield what a generator proposes, no more than could be tried. Raises `PluginFaultError`.
+
+        A generator from outside is asked for all of it at once, within its allowance of time.
+        """
         registry = self.planner.registry
         owner = registry.owner("cures", generator.id)
+
+        def first() -> Iterable[Change]:
+            proposed = islice(generator.changes(stop), limits.CURE_TRIES)
+            return tuple(proposed) if ("cures", generator.id) in registry.outside else proposed
+
         try:
-            proposed: tuple[Change, ...] = answer_of(
-                registry, "cures", generator.id, lambda: tuple(islice(generator.changes(stop), limits.CURE_TRIES))
-            )
+            for change in answer_of(registry, "cures", generator.id, first):
+                _validate(change, owner, generator.id)
+                yield change
         except PluginFaultError:
             raise
         except Exception as error:
             raise PluginFaultError(owner, generator.id, f"raised {type(error).__name__}: {error}") from error
-        for change in proposed:
-            _validate(change, owner, generator.id)
-        return proposed
 
     def _changed(self, change: Change) -> JobInput:
         operations = read_patch(change.patch, "", Findings())

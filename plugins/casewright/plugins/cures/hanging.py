@@ -11,8 +11,12 @@ from itertools import chain, islice
 from typing import Any, ClassVar
 
 from casewright.plugins.cures.moving import Setting, moved, moving_words, place_settings, shifts
-from casewright.sdk.engineering.hanging import hang
+from casewright.sdk.engineering import hanging_solve
+from casewright.sdk.engineering.hanging import governing
+from casewright.sdk.engineering.hanging_capacity import NoGravity
 from casewright.sdk.engineering.hanging_case import HangingCase
+from casewright.sdk.engineering.hanging_places import caught_studs
+from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.units import NM_PER_MM, mm
 from casewright.sdk.materials import Lag, Screw, Stuff
 from casewright.sdk.methods import Change, CureGenerator, Stop
@@ -23,7 +27,7 @@ from casewright.sdk.units import INCH, MM, to_number
 LEAST_GAUGE = 10
 MOST_PER_STUD = 6
 INTO_STUD_MM = 25.0
-HEIGHTS = {"in": [n * INCH // 2 for n in range(5, 17)], "mm": [n * MM for n in range(60, 205, 10)]}
+HEIGHTS = {"in": [n * INCH // 2 for n in (5, 6, 7, 8, 9, 10, 12, 14, 16)], "mm": [n * MM for n in range(60, 205, 20)]}
 BEVELS = (30.0, 35.0, 40.0, 50.0, 55.0)
 EACH = 3
 """Changes proposed of one kind."""
@@ -50,21 +54,28 @@ _FACTS = {
 }
 
 
-@dataclass(frozen=True)
+@dataclass
 class _Hung:
-    """A cabinet that hangs: its mounting, and the cases of all of its places."""
+    """A cabinet that hangs: its mounting, the cases of all of its places, and how many changes may still be weighed."""
 
     stop: Stop
     mounting: Mounting
     cases: tuple[HangingCase, ...]
+    left: int = 0
 
     @property
     def options(self) -> Mapping[str, Any]:
         return self.mounting.choice.options
 
     def holds(self, change: Callable[[HangingCase], HangingCase]) -> bool:
-        """Return whether the equations find nothing to stop, at any place, with a case changed."""
-        return all(not hang(change(case)).stops for case in self.cases)
+        """Return whether fasteners hold, at every place, with a case changed; false where too many were weighed."""
+        self.left -= 1
+        return self.left >= 0 and all(_holds(change(case)) for case in self.cases)
+
+    def weighing(self, changes: Iterable[Change], count: int, most: int) -> Iterator[Change]:
+        """Yield the first `count` changes for which no more than `most` are weighed."""
+        self.left = most
+        yield from islice(changes, count)
 
     def setting(self, words: str, *also: Setting, **options: Any) -> Change:
         """Return the change that sets options of the mounting, and other places `also`."""
@@ -78,6 +89,20 @@ class _Hung:
     def size(self, nm: int) -> float | int:
         """Return a length as the job writes it."""
         return to_number(nm, self.stop.plan.job.units)
+
+
+def _holds(case: HangingCase) -> bool:
+    """Return whether the equations give every fastener a use of one at most; the plan finds whatever else there is."""
+    governed = governing(case)
+    try:
+        capacity = hanging_solve.fastener_capacity(governed)
+        studs = caught_studs(governed)
+        if capacity is None or not studs:
+            return False
+        load = hanging_solve.load(governed)
+        return hanging_solve.worst(hanging_solve.uses(governed, load, studs, capacity)) <= 1.0
+    except (OutsideLimits, NoGravity):
+        return False
 
 
 def _hung(stop: Stop) -> _Hung | None:
@@ -105,15 +130,15 @@ class HangingCures(CureGenerator):
         if stop.check.code in _LIFT or stop.check.code.startswith("anti-lift-"):
             yield from _against_lifting(hung)
         if stop.check.code not in _PLACE:
-            yield from islice(_fastenings(hung), EACH)
-            yield from islice(_strips(hung), EACH)
-        yield from islice(_places(hung), EACH)
+            yield from hung.weighing(_fastenings(hung), EACH, 150)
+            yield from hung.weighing(_strips(hung), EACH, 300)
+        yield from hung.weighing(_places(hung), EACH, 300)
         yield from _other_mounting(hung)
-        yield from _less_load(hung)
+        yield from hung.weighing(_less_load(hung), 1, 30)
 
 
 def _fasteners(hung: _Hung) -> list[list[Screw | Lag]]:
-    """Return wall fasteners by diameter: of each, by length, those that reach a stud and do not reach through it."""
+    """Return wall fasteners by diameter: of each the shortest and longest that reach a stud and not through it."""
     case = hung.cases[0]
     through = case.strip.thickness_mm + case.behind_strip_mm + case.wall.lining_mm
     catalogue = hung.stop.choices.catalogue
@@ -122,7 +147,7 @@ def _fasteners(hung: _Hung) -> list[list[Screw | Lag]]:
     for one in sorted(every, key=lambda one: (one.diameter, one.length, one.id)):
         if INTO_STUD_MM <= mm(one.length) - through <= case.wall.stud_depth_mm:
             by_diameter.setdefault(one.diameter, []).append(one)
-    return list(by_diameter.values())
+    return [[row[0], row[-1]] if len(row) > 1 else row for row in by_diameter.values()]
 
 
 Changed = Callable[[HangingCase], HangingCase]
@@ -238,11 +263,12 @@ def _places(hung: _Hung) -> Iterator[Change]:
         return
     caught: set[int] = set()
     for by in shifts(stop.plan.job.units):
-        result = hang(_shifted(hung.cases[number], by))
-        if not result.stops:
+        there = _shifted(hung.cases[number], by)
+        studs = len(caught_studs(there))
+        if hung.left > 0 and _holds(there):
             yield moved(stop, number, (by, 0))
-        elif len(result.caught_studs_mm) not in {0, *caught}:
-            caught.add(len(result.caught_studs_mm))
+        elif studs not in {0, *caught}:
+            caught.add(studs)
             places = place_settings(stop, [(number, (by, 0))])
             case_of = partial(_shifted_one, which=hung.cases[number], by=by)
             beside = _Beside((moving_words(stop, (by, 0)),), {}, places, case_of)
