@@ -40,7 +40,7 @@ def codes(job):
 class TestHangingCures(CureContract):
     generator = "hanging"
     stopping = (
-        hung(per_stud=1, fastener="lag-1-4-2-1-2", contents_kg=90),
+        hung(per_stud=1, fastener="lag-1-4-2-1-2", contents_kg=30),
         hung(fastener="screw-10-1-1-4"),
         hung(per_stud=6, fastener="lag-3-8-3"),
         hung({"studs": {**WALL["studs"], "at": [20, 740, 1100]}}, fastener="lag-1-4-3"),

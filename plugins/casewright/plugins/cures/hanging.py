@@ -29,6 +29,9 @@ MOST_PER_STUD = 6
 INTO_STUD_MM = 25.0
 HEIGHTS = {"in": [n * INCH // 2 for n in (5, 6, 7, 8, 9, 10, 12, 14, 16)], "mm": [n * MM for n in range(60, 205, 20)]}
 BEVELS = (30.0, 35.0, 40.0, 50.0, 55.0)
+ALLOWANCE = 400
+"""Changes weighed by the equations for one kind of change."""
+
 EACH = 3
 """Changes proposed of one kind."""
 
@@ -54,6 +57,9 @@ _FACTS = {
 }
 
 
+Changed = Callable[[HangingCase], HangingCase]
+
+
 @dataclass
 class _Hung:
     """A cabinet that hangs: its mounting, the cases of all of its places, and how many changes may still be weighed."""
@@ -67,14 +73,21 @@ class _Hung:
     def options(self) -> Mapping[str, Any]:
         return self.mounting.choice.options
 
-    def holds(self, change: Callable[[HangingCase], HangingCase]) -> bool:
-        """Return whether fasteners hold, at every place, with a case changed; false where too many were weighed."""
+    def use(self, change: Changed) -> float | None:
+        """Return the worst use of a fastener at any place, each case changed; `None` where that has no answer."""
         self.left -= 1
-        return self.left >= 0 and all(_holds(change(case)) for case in self.cases)
+        uses = [_use(change(case)) for case in self.cases] if self.left >= 0 else [None]
+        known = [use for use in uses if use is not None]
+        return max(known) if len(known) == len(uses) else None
 
-    def weighing(self, changes: Iterable[Change], count: int, most: int) -> Iterator[Change]:
-        """Yield the first `count` changes for which no more than `most` are weighed."""
-        self.left = most
+    def holds(self, change: Changed) -> bool:
+        """Return whether the fasteners hold at every place, each case changed."""
+        use = self.use(change)
+        return use is not None and use <= 1.0
+
+    def weighing(self, changes: Iterable[Change], count: int) -> Iterator[Change]:
+        """Yield the first `count` changes for which no more are weighed than allowed."""
+        self.left = ALLOWANCE
         yield from islice(changes, count)
 
     def setting(self, words: str, *also: Setting, **options: Any) -> Change:
@@ -91,18 +104,17 @@ class _Hung:
         return to_number(nm, self.stop.plan.job.units)
 
 
-def _holds(case: HangingCase) -> bool:
-    """Return whether the equations give every fastener a use of one at most; the plan finds whatever else there is."""
+def _use(case: HangingCase) -> float | None:
+    """Return the worst use of a fastener by the equations, `None` where they give none; 1 is the limit."""
     governed = governing(case)
     try:
         capacity = hanging_solve.fastener_capacity(governed)
         studs = caught_studs(governed)
         if capacity is None or not studs:
-            return False
-        load = hanging_solve.load(governed)
-        return hanging_solve.worst(hanging_solve.uses(governed, load, studs, capacity)) <= 1.0
+            return None
+        return hanging_solve.worst(hanging_solve.uses(governed, hanging_solve.load(governed), studs, capacity))
     except (OutsideLimits, NoGravity):
-        return False
+        return None
 
 
 def _hung(stop: Stop) -> _Hung | None:
@@ -130,11 +142,11 @@ class HangingCures(CureGenerator):
         if stop.check.code in _LIFT or stop.check.code.startswith("anti-lift-"):
             yield from _against_lifting(hung)
         if stop.check.code not in _PLACE:
-            yield from hung.weighing(_fastenings(hung), EACH, 150)
-            yield from hung.weighing(_strips(hung), EACH, 300)
-        yield from hung.weighing(_places(hung), EACH, 300)
+            yield from hung.weighing(_fastenings(hung), EACH)
+            yield from hung.weighing(_strips(hung), EACH)
+        yield from hung.weighing(_places(hung), EACH)
         yield from _other_mounting(hung)
-        yield from hung.weighing(_less_load(hung), 1, 30)
+        yield from hung.weighing(_less_load(hung), 1)
 
 
 def _fasteners(hung: _Hung) -> list[list[Screw | Lag]]:
@@ -148,9 +160,6 @@ def _fasteners(hung: _Hung) -> list[list[Screw | Lag]]:
         if INTO_STUD_MM <= mm(one.length) - through <= case.wall.stud_depth_mm:
             by_diameter.setdefault(one.diameter, []).append(one)
     return [[row[0], row[-1]] if len(row) > 1 else row for row in by_diameter.values()]
-
-
-Changed = Callable[[HangingCase], HangingCase]
 
 
 def _same(case: HangingCase) -> HangingCase:
@@ -201,9 +210,19 @@ def _fastenings(hung: _Hung, beside: _Beside | None = None) -> Iterator[Change]:
 
 
 def _fewest(hung: _Hung, row: Sequence[Screw | Lag], case_of: Changed) -> tuple[Screw | Lag, int] | None:
-    """Return the fewest fasteners in a stud that hold, and the shortest of a row at which so many do."""
-    every = ((fastener, count) for count in range(1, MOST_PER_STUD + 1) for fastener in row)
-    return next((one for one in every if hung.holds(partial(_fastened, case_of=case_of, by=one))), None)
+    """Return the fewest fasteners in a stud that hold, and the one of a row; none where as many as fit do not hold."""
+    for fastener in row:
+        uses = {}
+        for count in reversed(range(1, MOST_PER_STUD + 1)):
+            use = hung.use(partial(_fastened, case_of=case_of, by=(fastener, count)))
+            if use is not None:
+                uses[count] = use
+                if use > 1.0:
+                    break
+        fewest = [count for count, use in uses.items() if use <= 1.0]
+        if fewest:
+            return fastener, min(fewest)
+    return None
 
 
 def _fastened(case: HangingCase, case_of: Changed, by: tuple[Screw | Lag, int]) -> HangingCase:
@@ -261,14 +280,16 @@ def _places(hung: _Hung) -> Iterator[Change]:
     stop, number = hung.stop, hung.stop.spot
     if number is None or number >= len(hung.cases):
         return
-    caught: set[int] = set()
+    least: dict[int, int] = {}
     for by in shifts(stop.plan.job.units):
         there = _shifted(hung.cases[number], by)
-        studs = len(caught_studs(there))
-        if hung.left > 0 and _holds(there):
+        use = _use(there)
+        if use is not None and use <= 1.0:
             yield moved(stop, number, (by, 0))
-        elif studs not in {0, *caught}:
-            caught.add(studs)
+        least.setdefault(len(caught_studs(there)), by)
+    for studs, by in sorted(least.items(), reverse=True):
+        if studs:
+            hung.left = ALLOWANCE
             places = place_settings(stop, [(number, (by, 0))])
             case_of = partial(_shifted_one, which=hung.cases[number], by=by)
             beside = _Beside((moving_words(stop, (by, 0)),), {}, places, case_of)
