@@ -198,3 +198,31 @@ def test_nothing_is_set_at_no_distance(plan):
         if step.stage == "joints":
             assert " 0.0 mm" not in step.do, step.do
             assert " in in " not in step.do + step.check
+
+
+def test_an_end_that_rides_the_fence_of_a_longer_piece_has_its_caution(plan):
+    # Sides 900 × 320: their end, 320 long, rides the fence for the shelf's groove; for the back's the long edge does.
+    for step in steps(plan, "groove"):
+        if step.machine != "table-saw":
+            continue
+        ends = any("end to the fence" in text for text in [step.do, *lines(plan, step)])
+        assert any("mitre gauge" in text for text in step.cautions) is ends, step.do
+
+
+def test_a_groove_far_from_the_end_is_not_set_at_a_router_table(planned):
+    joint = {**GROOVED, "fixed_joint": {"method": "housed-groove"}}
+    plan = planned({"space": {"fixed_shelves": 1}}, joint, shop={"machines": ["track-saw", "router-table", "router"]})
+    # The shelf's groove begins more than 300 from either end of sides 900 high.
+    far = [step for step in steps(plan, "groove") if (step.setting.fence or 0) > 300_000_000]
+    assert far
+    assert {step.machine for step in far} == {"router"}
+
+
+def test_no_scrap_is_tried_in_a_socket_before_the_last_pass(planned):
+    doors = {"style": "cope-and-stick", "material": "frame", "panel": "thin"}
+    plan = planned({"space": {"front": "door"}, "doors": doors}, shop={"groove_cutters": [4]})
+    cut = steps(plan, "tenon")
+    assert {step.on[0].run[0] for step in cut} > {1}
+    for step in cut:
+        run, runs = step.on[0].run
+        assert ("goes into its socket" in step.check) is (run == runs)

@@ -6,7 +6,7 @@ no source.
 
 from collections.abc import Iterable, Mapping
 
-from casewright.sdk.model import Action, Machine, Operation, Part
+from casewright.sdk.model import Action, Machine, Operation, Part, Workpiece
 from casewright.sdk.writer import Writer
 
 __all__ = ["always", "cautions"]
@@ -41,6 +41,9 @@ PUSH_STICK_MM = 300.0
 UNGUARDED = "No guard fits over this cut: a featherboard or a jig holds the piece (Cal. Title 8 s. 4296)."
 ON_END = "Stood on its end: a tall fence or a tenoning jig, the piece clamped to it."
 INTO_FENCE = "The cutter runs beside the fence: a face of scrap on the fence."
+END_TO_FENCE = (
+    "Longer across than along the fence: a mitre gauge, or a push block as wide as the piece, keeps it from turning."
+)
 TILTED = "Tilt the blade away from the fence where the saw can, so that no offcut is caught under it."
 SLOTS = (Action.GROOVE, Action.RABBET, Action.TENON, Action.NOTCH, Action.BEVEL)
 
@@ -66,9 +69,20 @@ def _of_cut(operation: Operation, parts: Mapping[str, Part], write: Writer) -> I
             yield INTO_FENCE
         if operation.setting.tilt_deg is not None:
             yield TILTED
+        if operation.action in SLOTS and any(_turns(one, parts) for one in operation.on):
+            yield END_TO_FENCE
     if operation.action is Action.DOVETAIL and operation.setting.fence == 0:
         yield INTO_FENCE
     if operation.machine in (Machine.TABLE_SAW, Machine.ROUTER_TABLE) and any(
         one.down is not None and one.down.axis == 1 for one in operation.on if one.part in parts
     ):
         yield ON_END
+
+
+def _turns(one: Workpiece, parts: Mapping[str, Part]) -> bool:
+    """Return whether a piece that lies on its face or edge is longer across than along the fence."""
+    part = parts.get(one.part)
+    if part is None or one.down is None or one.against is None or one.down.axis == 1:
+        return False
+    along = 6 - one.down.axis - one.against.axis
+    return part.blank.high(along) < part.blank.high(one.against.axis)

@@ -124,14 +124,17 @@ def _merged(
             rows[one.part, one.down, along, across] = replace(first, cuts=cuts), words
             if at or operation.action is Action.BORE:
                 words[f"{text(at)} from the {names[across]}"] = None
-    return [(one, _place(list(words), along, across)) for (_, _, along, across), (one, words) in rows.items()]
+    swap = operation.action is not Action.BORE
+    return [
+        (one, _place(list(words), along, swap and across == 1)) for (_, _, along, across), (one, words) in rows.items()
+    ]
 
 
-def _place(spots: list[str], along: str, across: int) -> list[str]:
-    """Return where cuts go, first how far from the side at the fence; `across` says that `along` is that distance."""
+def _place(spots: list[str], along: str, first_along: bool) -> list[str]:
+    """Return where cuts go, first how far from the side at the fence; `first_along` says that `along` is that."""
     if not along:
         return []
     if not spots:
         return [along]
-    first, second = (along, joined(spots)) if across else (joined(spots), along)
+    first, second = (along, joined(spots)) if first_along else (joined(spots), along)
     return [f"{first}, at {second}"]

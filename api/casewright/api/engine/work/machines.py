@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from casewright.api.engine.work.cut import Cut
 from casewright.sdk.model import Action, FeatureKind, Machine, Operation, Shop
+from casewright.sdk.units import MM
 
 __all__ = ["STOCK", "Tools", "ways"]
 
@@ -40,6 +41,8 @@ STOPPED: Mapping[FeatureKind, tuple[Machine, ...]] = {
     "rabbet": (Machine.ROUTER, Machine.ROUTER_TABLE),
 }
 """What makes a cut that ends within the wood: a saw blade runs out long."""
+ROUTER_FENCE = 300 * MM
+"""How far a router table's fence reaches (common practice, no source): further in, the router goes to the work."""
 STEEPEST = 47.0
 """How far from square a saw blade tilts at most, in degrees (common practice, no source)."""
 
@@ -99,6 +102,8 @@ class Tools:
         return replace(operation, machine=next(filter(self.has, STOCK.get(operation.action, ())), operation.machine))
 
     def _reaches(self, machine: Machine, cut: Cut) -> bool:
+        if machine is Machine.ROUTER_TABLE:
+            return (cut.setting.fence or 0) <= ROUTER_FENCE
         if machine is not Machine.TABLE_SAW:
             return True
         if cut.setting.tilt_deg is not None and cut.setting.tilt_deg > STEEPEST:

@@ -256,13 +256,15 @@ class Words:
     def _jointed_check(self, operation: Operation) -> str:
         setting, on = operation.setting, operation.on
         run, runs = on[0].run
-        if operation.action not in (Action.GROOVE, Action.RABBET):
-            return CHECKS.get(operation.action, "on a scrap of the same wood first")
         size = f"{self.exact(setting.height or 0)} deep"
+        if operation.action not in (Action.GROOVE, Action.RABBET):
+            first = f"{size}, on a scrap" if run < runs else "on a scrap of the same wood first"
+            return first if run < runs else CHECKS.get(operation.action, first)
         if setting.tilt_deg is not None:
             return f"{size}; on a scrap, with the spline that goes in"
         if run < runs:
-            return f"{size}, {self.exact(setting.fence or 0)} from the side at the fence, on a scrap"
+            away = f", {self.exact(setting.fence)} from the side at the fence" if setting.fence else ""
+            return f"{size}{away}, on a scrap"
         guests = self._guests(on)
         if operation.action is Action.RABBET or not guests:
             width = self.exact((setting.fence or 0) + (setting.cutter or 0))
@@ -288,8 +290,8 @@ class Words:
         words = pieces_summed_up(names, self.parts, self.every)
         pieces = [quoted(name) for name in names if part_of(name, self.parts) is None]
         few = not words and len(pieces) <= NAMED
-        more = "a piece" if len(pieces) == 1 else f"{len(pieces)} pieces"
-        words += pieces if few else [f"{more} to cut further"] if pieces else []
+        more = "the other piece listed" if len(pieces) == 1 else f"the {len(pieces)} pieces listed"
+        words += pieces if few else [more] if pieces else []
         return " and ".join(words) if few or not words else "; and ".join(words)
 
 
