@@ -6,6 +6,7 @@ bold, and one for East Asian characters. What none of them can draw is drawn as 
 
 import unicodedata
 from functools import lru_cache
+from math import fsum
 from pathlib import Path
 
 from reportlab.pdfbase import pdfmetrics
@@ -85,7 +86,7 @@ def cannot_draw(text: str) -> bool:
 def width(text: str, height: float, bold: bool = False) -> float:
     """Return how long text of a cap height (mm) is, in mm."""
     size = height / CAP
-    return sum(float(font(name).stringWidth(piece, size)) for name, piece in runs(text, bold))
+    return fsum(float(font(name).stringWidth(piece, size)) for name, piece in runs(text, bold))
 
 
 def fitted(text: str, height: float, room: float, bold: bool = False) -> str:

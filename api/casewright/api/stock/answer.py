@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from math import fsum
 
 from casewright.api.stock.board_measure import board_feet, volume_board_feet
 from casewright.api.stock.cut_tree import CutTree
@@ -133,7 +134,7 @@ def _bound(result: GroupResult) -> PurchaseBound:
 def _board(layout: StockLayout, demands: dict[str, Demand]) -> BoardYield:
     feet = board_feet(layout.thickness, layout.width, layout.length)
     parts = [demands[p.part] for p in layout.placed]
-    part_feet = sum(volume_board_feet(d.thickness, d.width, d.length) for d in parts)
+    part_feet = fsum(volume_board_feet(d.thickness, d.width, d.length) for d in parts)
     return BoardYield(
         layout=layout.number,
         stock=layout.stock,

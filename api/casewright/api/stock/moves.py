@@ -9,6 +9,7 @@ This module is compiled where a C compiler is at hand.
 
 from __future__ import annotations
 
+from math import fsum
 from typing import TYPE_CHECKING, Final
 
 from casewright.api.stock.levels import fill_levels
@@ -42,7 +43,7 @@ class Mover:
         self.bins = bins
         self.absent = absent
         self.budget = budget
-        mean = max(1.0, sum([float(w) * float(h) for w, h in space.sizes]) / max(1, len(space.sizes)))
+        mean = max(1.0, fsum([float(w) * float(h) for w, h in space.sizes]) / max(1, len(space.sizes)))
         self.many = False
         self.weight = [a / mean for a in space.share]
         self.credit: float = 0.5 / mean

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from math import fsum
 from typing import Any
 
 PART_FIELDS = ("quantity", "length", "width", "thickness", "material", "grain")
@@ -19,7 +20,7 @@ class Compared:
 
     def total_kg(self) -> float:
         """Return the mass of all cabinets, empty."""
-        return round(sum(float(row["mass_kg"]) * self.counts[row["cabinet"]] for row in self.document["weights"]), 3)
+        return round(fsum(float(row["mass_kg"]) * self.counts[row["cabinet"]] for row in self.document["weights"]), 3)
 
 
 def differences(was: Compared, now: Compared) -> dict[str, Any]:

@@ -71,7 +71,7 @@ def row_pulls_n(pull_n: float, moment_n_mm: float, rows_up_mm: Sequence[float]) 
 
     `rows_up_mm` are the rows' heights above the edge that the strip turns about.
     """
-    squares = sum(d * d for d in rows_up_mm)
+    squares = math.fsum(d * d for d in rows_up_mm)
     within("fastener-rows", "fastener above the turning edge", min(rows_up_mm), 1e-6, None, "mm", "statics")
     even = pull_n / len(rows_up_mm)
     return tuple(max(even, moment_n_mm * d / squares) for d in rows_up_mm)
@@ -83,13 +83,13 @@ def column_shares(columns_mm: Sequence[float], load_at_mm: float, left_mm: float
     One column: the strip pries about its far end, 1 + x/a. More: 1/n + x dx/Σdx² about their middle; what would push
     is left to the wall. The shares add to 1 or more.
     """
-    middle = sum(columns_mm) / len(columns_mm)
+    middle = math.fsum(columns_mm) / len(columns_mm)
     offset = load_at_mm - middle
     if len(columns_mm) == 1:
         arm = middle - left_mm if offset > 0 else right_mm - middle
         within("cleat-overhang", "strip beyond the stud on the far side", arm, 1.0, None, "mm", "statics")
         return (1.0 + abs(offset) / arm,)
-    squares = sum((x - middle) ** 2 for x in columns_mm)
+    squares = math.fsum((x - middle) ** 2 for x in columns_mm)
     return tuple(max(0.0, 1.0 / len(columns_mm) + offset * (x - middle) / squares) for x in columns_mm)
 
 
@@ -102,10 +102,10 @@ def shear_vectors_n(
     sqrt((W/2)² + (W x/s)²). One fastener alone can take no twist.
     """
     n = len(points_mm)
-    mid_x = sum(x for x, _ in points_mm) / n
-    mid_z = sum(z for _, z in points_mm) / n
+    mid_x = math.fsum(x for x, _ in points_mm) / n
+    mid_z = math.fsum(z for _, z in points_mm) / n
     twist = weight_n * (load_at_mm - mid_x)
-    polar = sum((x - mid_x) ** 2 + (z - mid_z) ** 2 for x, z in points_mm)
+    polar = math.fsum((x - mid_x) ** 2 + (z - mid_z) ** 2 for x, z in points_mm)
     if polar == 0.0:
         within(
             "fastener-group", "sideways distance a lone fastener must take", abs(twist), 0.0, 1e-6, "N·mm", "statics"

@@ -152,14 +152,14 @@ def share_strip(cases: Sequence[HangingCase], capacity: Capacity, write: Writer 
         return not_shared("the cleats differ in section, stuff, height, bevel or fasteners")
     strip = replace(first.strip, left_mm=left, length_mm=right - left)
     masses = [case.cabinet_kg + case.contents_kg for case in ordered]
-    total = sum(masses)
+    total = math.fsum(masses)
     together = replace(
         first,
         strip=strip,
         cabinet_kg=total,
         contents_kg=0.0,
-        centre_x_mm=sum(m * case.centre_x_mm for m, case in zip(masses, ordered, strict=True)) / total,
-        centre_out_mm=sum(m * case.centre_out_mm for m, case in zip(masses, ordered, strict=True)) / total,
+        centre_x_mm=math.fsum(m * case.centre_x_mm for m, case in zip(masses, ordered, strict=True)) / total,
+        centre_out_mm=math.fsum(m * case.centre_out_mm for m, case in zip(masses, ordered, strict=True)) / total,
     )
     studs = caught_studs(together)
     if not studs:

@@ -132,7 +132,7 @@ def load(case: HangingCase) -> Load:
     """
     weight = weight_n(case.cabinet_kg + case.contents_kg)
     rows = rows_mm(case)
-    height = case.strip.low_mm + sum(rows) / len(rows)
+    height = case.strip.low_mm + math.fsum(rows) / len(rows)
     needed = hanging_forces.overturning_pull_n(weight, case.centre_out_mm, height)
     if case.mounting == "screw-strip":
         return Load(weight, needed, None)

@@ -6,6 +6,7 @@ hand and are not used.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from casewright.sdk.engineering.limits import within
 
@@ -43,6 +44,6 @@ def tipping(loads: Sequence[Load], fixing_height_mm: float, margin: float = 1.0)
     """
     within("tipping-margin", "margin against tipping", margin, 1.0, None, "", "common-practice")
     height = within("tipping-height", "height of the fixing", fixing_height_mm, 1.0, None, "mm", "statics")
-    holding = sum(load.weight_n * load.behind_mm for load in loads if load.behind_mm > 0)
-    over = -sum(load.weight_n * load.behind_mm for load in loads if load.behind_mm < 0)
+    holding = fsum(load.weight_n * load.behind_mm for load in loads if load.behind_mm > 0)
+    over = -fsum(load.weight_n * load.behind_mm for load in loads if load.behind_mm < 0)
     return Tipping(holding, over, max(0.0, margin * over - holding) / height, margin)

@@ -156,7 +156,7 @@ def _contents_kg(built: Construction) -> tuple[float, bool]:
         return mounting.contents_kg, False
     pressure = built.cabinet.loading.shelf_pa
     levels = [d.box.size for d in built.drafts.values() if d.role in ("shelf", "bottom")]
-    assumed = sum(weights.assumed_contents_kg(mm(size[0]), mm(size[1]), 1, pressure) for size in levels)
+    assumed = math.fsum(weights.assumed_contents_kg(mm(size[0]), mm(size[1]), 1, pressure) for size in levels)
     return assumed, True
 
 

@@ -1,5 +1,7 @@
 """What a cabinet asks of the workshop beside cutting: glue, band and finish."""
 
+from math import fsum
+
 from casewright.api.engine.construction.construction import Construction
 from casewright.sdk.engineering import adhesive
 from casewright.sdk.model import Workshop
@@ -10,7 +12,7 @@ NM2_PER_MM2 = 1e12
 
 def workshop_of(built: Construction) -> Workshop:
     """Return glue, band and finish of one cabinet."""
-    area = sum(joint.glue_area_mm2 for joint in built.joints)
+    area = fsum(joint.glue_area_mm2 for joint in built.joints)
     glue = built.registry.catalogue.glue(GLUE)
     return Workshop(
         built.id,

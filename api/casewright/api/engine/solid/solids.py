@@ -7,7 +7,7 @@ Round holes are left out of clash tests (the wood is counted as still there), wh
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import pi
+from math import fsum, pi
 
 from casewright.api.engine.solid.slants import volumes_left
 from casewright.sdk.geometry import Box, Cylinder, Wedge
@@ -150,4 +150,4 @@ def moment_centre(
 
 
 def _rounds_mm3(holes: Iterable[Cylinder]) -> float:
-    return sum([pi * hole.diameter**2 / 4 * hole.depth for hole in holes]) / 1e18
+    return fsum([pi * hole.diameter**2 / 4 * hole.depth for hole in holes]) / 1e18

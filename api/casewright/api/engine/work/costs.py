@@ -6,6 +6,7 @@ operation is done. Each amount is rounded half up to the minor unit, and totals 
 
 from collections.abc import Iterator
 from decimal import ROUND_HALF_UP, Decimal
+from math import fsum
 from typing import Literal, NamedTuple
 
 from casewright.api.engine.work.operations import counted
@@ -100,7 +101,7 @@ def _used(plan: Plan, rates: Rates) -> Iterator[CostLine]:
         line = _Bought("band", material, f"{material} band", _metres(length), "m")
         yield line.at(rates.band_per_m.get(material), rates)
     counts = {cabinet.id: cabinet.count for cabinet in plan.job.cabinets}
-    grams = sum(one.glue_g * counts[one.cabinet] for one in plan.workshop)
+    grams = fsum(one.glue_g * counts[one.cabinet] for one in plan.workshop)
     if grams > 0:
         yield _Bought("glue", "glue", "glue", _decimal(grams / 1000.0), "kg").at(rates.glue_per_kg, rates)
     area = finish_area_m2(plan)
@@ -137,7 +138,7 @@ def coats_of(plan: Plan) -> int:
 def finish_area_m2(plan: Plan) -> Decimal:
     """Return the area to be finished over the whole job, in square metres, for one coat."""
     counts = {cabinet.id: cabinet.count for cabinet in plan.job.cabinets}
-    cabinets = sum(one.finish_area_mm2 * counts[one.cabinet] for one in plan.workshop)
+    cabinets = fsum(one.finish_area_mm2 * counts[one.cabinet] for one in plan.workshop)
     strips = 0
     for part in plan.parts:
         if part.group == "fillers":

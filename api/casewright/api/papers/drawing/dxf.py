@@ -9,6 +9,7 @@ import tempfile
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from io import BytesIO, TextIOWrapper
+from math import fsum
 from typing import Any
 
 from casewright.api.papers import text as metrics
@@ -94,7 +95,7 @@ def _document(job_units: str) -> Drawing:
     for kind, (layer, linetype, weight) in LAYERS.items():
         if kind.dashes:
             pattern = [d * mm * (1 if i % 2 == 0 else -1) for i, d in enumerate(kind.dashes)]
-            doc.linetypes.add(linetype, [sum(abs(p) for p in pattern), *pattern])
+            doc.linetypes.add(linetype, [fsum(abs(p) for p in pattern), *pattern])
         doc.layers.add(layer, color=7, linetype=linetype if kind.dashes else "CONTINUOUS", lineweight=weight)
     doc.layers.add(TEXT_LAYER, color=7)
     for name, file in STYLES.values():

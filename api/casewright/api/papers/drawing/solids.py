@@ -5,6 +5,7 @@ Round holes are left out here; views draw them as circles. Everything is float m
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import fsum
 
 import numpy as np
 from casewright.sdk.geometry import Box, Place, Wedge
@@ -211,8 +212,8 @@ def _outside(edge: Segment, plane: Plane, wedge: Wedge) -> list[Segment]:
             continue
         a0, a1 = sorted(((low - p[i]) / d, (high - p[i]) / d))
         t0, t1 = max(t0, a0), min(t1, a1)
-    f0 = sum(plane[i] * p[i] for i in range(3)) - plane[3]
-    f1 = sum(plane[i] * q[i] for i in range(3)) - plane[3]
+    f0 = fsum(plane[i] * p[i] for i in range(3)) - plane[3]
+    f1 = fsum(plane[i] * q[i] for i in range(3)) - plane[3]
     if abs(f1 - f0) < 1e-12:
         if f0 <= 1e-9:
             return [edge]

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from io import BytesIO
+from math import fsum
 from typing import Any
 from xml.sax.saxutils import escape
 
@@ -73,7 +74,7 @@ def para(words: object, style: ParagraphStyle = BODY) -> Paragraph:
 
 def table(heads: Sequence[str], rows: Sequence[Sequence[object]], widths: Sequence[float]) -> Table:
     """Return a table over the width of the page, its head on every page; `widths` are shares. Cells wrap."""
-    whole = sum(widths)
+    whole = fsum(widths)
     bold = ParagraphStyle("cell head", parent=CELL, fontName=metrics.BOLD)
     data: list[list[Any]] = [[para(h, bold) for h in heads]]
     data += [[_cell(cell) for cell in row] for row in rows]

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from math import fsum
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import LARGE, SMALL, USUAL, XY, Kind, Line, Shape, Sheet, Text, View
@@ -117,7 +118,7 @@ def _bar(facts: Facts, page: Page, width: float, fingerprint: str, number: str) 
     widths = [max(metrics.width(v, USUAL), metrics.width(k, SMALL)) + 5 for k, v in cells]
     widths = [min(w, 42.0) for w in widths]
     shapes: list[Shape] = [Line((MARGIN, top), (width - MARGIN, top), Kind.WIDE)]
-    x = width - MARGIN - sum(widths)
+    x = width - MARGIN - fsum(widths)
     room = x - MARGIN - 4
     shapes.append(
         Text((MARGIN, top - 6.5), metrics.fitted(metrics.clean(page.name), LARGE, room, True), LARGE, bold=True)
@@ -162,7 +163,7 @@ def table(
     for head, width in zip(heads, widths, strict=True):
         shapes.append(Text((at, y), metrics.fitted(head, 2.2, width - 1, True), 2.2, bold=True))
         at += width
-    shapes.append(Line((x, y - 1.5), (x + sum(widths), y - 1.5), Kind.NARROW))
+    shapes.append(Line((x, y - 1.5), (x + fsum(widths), y - 1.5), Kind.NARROW))
     y -= 1.2
     for row in rows:
         y -= TABLE_LINE

@@ -1,0 +1,45 @@
+"""No answer rests on how this Python adds floats: `sum` adds them otherwise from 3.12 on, `math.fsum` is exact in all.
+
+Every view and paper of the examples is asked for while the built-in `sum` looks at what it is given.
+"""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).parents[1]
+WATCHED = """
+import builtins, json, sys
+from pathlib import Path
+
+plain, seen = sum, set()
+
+def watched(items, /, start=0):
+    items = list(items)
+    code = sys._getframe(1).f_code
+    if "casewright" in code.co_filename and any(isinstance(item, float) for item in items):
+        seen.add(f"{code.co_filename}, {code.co_name}")
+    return plain(items, start)
+
+builtins.sum = watched
+
+from casewright.api.use.examples import examples
+from casewright.api.web import create_app
+from casewright.api.web.papers import PAPER_KINDS
+from casewright.api.web.views import VIEWS
+
+client, answered = create_app().test_client(), 0
+for example in examples():
+    for path, formats in [*((v.name, v.formats) for v in VIEWS), *((p.path, p.formats) for p in PAPER_KINDS)]:
+        for form in formats:
+            answered += client.post(f"/v1/{path}?as={form}", json=example.job()).status_code == 200
+print(json.dumps({"seen": sorted(seen), "answered": answered}))
+"""
+
+
+def test_no_floats_are_added_by_sum() -> None:
+    done = subprocess.run([sys.executable, "-c", WATCHED], capture_output=True, text=True, check=True, cwd=ROOT)
+    came = json.loads(done.stdout.splitlines()[-1])
+    assert came["answered"] > 80, "too few views to show anything"
+    assert came["seen"] == []
