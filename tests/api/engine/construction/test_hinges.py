@@ -82,3 +82,53 @@ def test_a_bore_of_an_inch_and_a_half_for_a_35_mm_cup_is_a_caution(planned, code
     (leaf,) = plan.doors
     assert {(h.diameter, h.mouth[0] - leaf.at[0]) for _, h in cups(plan, "door-1")} == {(mm("38.1"), mm("24.05"))}
     assert codes(planned({"space": space, "doors": FRAMED}, PLAIN), "bore-wider-than-cup") == []
+
+
+def screws(plan, words):
+    return [line for line in plan.hardware if words in line.name]
+
+
+def test_plates_and_cups_have_their_screws_at_their_places(planned):
+    # Two a plate, 32 mm apart about the hinge's centre; two a cup, 45 mm apart and 9.5 farther in (planning pages).
+    plan = planned({"space": {"front": "door"}, "doors": {**SLAB, "hinges": 2}}, PLAIN)
+    (leaf,) = plan.doors
+    (plates,), (in_cups,) = screws(plan, "in hinge plates"), screws(plan, "in hinge cups")
+    centres = [leaf.at[2] + up for up in leaf.hinges]
+    assert plates.item == "system-screw-6-13"
+    assert sorted(plates.at) == sorted((mm(18), mm(37), z + way) for z in centres for way in (-mm(16), mm(16)))
+    bored = [h.mouth for _, h in cups(plan, "door-1")]
+    assert sorted(in_cups.at) == sorted(
+        (x + mm("9.5"), y, z + way) for x, y, z in bored for way in (-mm("22.5"), mm("22.5"))
+    )
+    assert (plates.quantity, in_cups.quantity) == (4, 4)
+
+
+def test_plates_take_holes_of_the_pin_row_they_stand_in(planned):
+    # Pins and plates both stand 37 behind the front on 32 mm: every plate's screws lie on the row's grid, and no
+    # hinge moved by more than half a pitch from 80 mm or the middle between.
+    door = {"front": "door", "loose_shelves": 2}
+    plan = planned({"space": door, "doors": SLAB}, PLAIN)
+    (leaf,) = plan.doors
+    (plates,) = screws(plan, "in hinge plates")
+    (side,) = [part for part in plan.parts if part.id == "bay/side-left"]
+    row = {
+        side.place.cylinder(hole).mouth
+        for feature in side.features
+        if feature.label.startswith("shelf pin")
+        for hole in feature.holes
+    }
+    zs = {z for _, y, z in row if y == mm(37)}
+    assert zs
+    assert {(z - min(zs)) % mm(32) for _, _, z in plates.at} == {0}
+    assert abs(leaf.hinges[0] - mm(80)) <= mm(16)
+    assert [check for check in plan.checks if check.code == "plate-near-pins"] == []
+
+
+@pytest.mark.parametrize(("front", "level"), [(37, "stop"), (43, "caution"), (45, None)])
+def test_plates_beside_pins_of_another_pitch_are_judged(planned, codes, front, level):
+    # Pins every 25 mm share no grid with plates at 32: at 37 some holes overlap; 43 stands 6 off, 1 of wood between
+    # holes of 5 mm at the same height; 45 stands 8 off, 3 of wood.
+    pins = {"pitch": 25, "from_front": front}
+    plan = planned({"space": {"front": "door", "loose_shelves": 2}, "doors": SLAB}, {**PLAIN, "pins": pins})
+    found = {found for found, *_ in codes(plan, "plate-near-pins")}
+    assert found == ({level} if level else set())

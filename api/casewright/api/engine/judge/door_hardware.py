@@ -1,9 +1,10 @@
 """Whether hinges and pulls suit their doors: enough of them, far enough apart, and bored in sound wood."""
 
+import math
 from collections.abc import Iterator, Sequence
 
 from casewright.api.engine.construction.construction import Construction
-from casewright.api.engine.construction.hinges import HungDoor
+from casewright.api.engine.construction.hinges import HungDoor, pin_holes
 from casewright.api.engine.construction.pulls import part_at, pull_holes
 from casewright.sdk.model import LENGTH, Check, Finding, Level
 from casewright.sdk.writer import Writer
@@ -19,6 +20,15 @@ LEAST_UNDER_CUP = 2_000_000
 
 HALF_HINGE = 26_000_000
 """A hinge and its plate reach this far (26 mm, in nm) over and under the cup centre (common practice, no source)."""
+
+PLATE_HOLE = 5_000_000
+"""Diameter of a hole for a plate's screw (5 mm, in nm; the 32 mm convention)."""
+
+LEAST_BESIDE_PIN = 3_000_000
+"""Wood that should be left between a plate's screw and a pin hole (3 mm, in nm; common practice, no source)."""
+
+SHARED = 100_000
+"""Holes nearer one another than this (0.1 mm, in nm) are one."""
 
 PLANNING, PRACTICE = "hinge-planning-pages", "common-practice"
 
@@ -36,6 +46,7 @@ def _door_checks(built: Construction, hung: HungDoor) -> Iterator[Check]:
     for finding in (*_bore(hung, built.write), *_land(hung), *_off_wood(built, hung)):
         yield Check(part, finding)
     yield from _shelves(built, hung)
+    yield from _pins(built, hung)
     for finding in _pull(built, hung):
         yield Check(door, finding)
 
@@ -143,6 +154,28 @@ def _shelves(built: Construction, hung: HungDoor) -> Iterator[Check]:
             message = f"a hinge of {door.key} stands at this shelf; move the shelf or that hinge"
             finding = Finding("hinge-near-shelf", "caution", message, room, HALF_HINGE, LENGTH, PRACTICE)
             yield Check(f"{built.id}/{draft.key}", finding)
+
+
+def _pins(built: Construction, hung: HungDoor) -> Iterator[Check]:
+    """Yield where a plate's screw meets a shelf pin hole, or leaves thin wood to it; one that shares a hole is well."""
+    near: list[tuple[int, Finding]] = []
+    for _, y, z in hung.plate_screws:
+        for hole in pin_holes(built, hung.plates):
+            apart = math.isqrt((hole.mouth[1] - y) ** 2 + (hole.mouth[2] - z) ** 2)
+            wood = apart - (PLATE_HOLE + hole.diameter) // 2
+            if wood >= LEAST_BESIDE_PIN or (apart <= SHARED and hole.diameter == PLATE_HOLE):
+                continue
+            level: Level = "stop" if wood < 0 else "caution"
+            clear = built.write.length((PLATE_HOLE + hole.diameter) // 2 + LEAST_BESIDE_PIN)
+            message = (
+                f"a plate screw of {hung.door.key} and a shelf pin hole leave little or no wood between them; stand "
+                f"the pin rows (`case.pins.from_front`) {clear} or more from the plates' row, or on a pitch of "
+                f"{built.write.length(hung.hinge.plate_pitch)} in it, whose holes the plates then share"
+            )
+            finding = Finding("plate-near-pins", level, message, wood, LEAST_BESIDE_PIN, LENGTH, PRACTICE)
+            near.append((wood, finding))
+    if near:
+        yield Check(f"{built.id}/{hung.plates.host}", min(near, key=lambda one: one[0])[1])
 
 
 def _pull(built: Construction, hung: HungDoor) -> Iterator[Finding]:
