@@ -98,7 +98,8 @@ class Stuff(Sourced):
     the centre-loaded value of Table 5-3b, shear included; `beams.true_modulus` adds the 10 %). The two
     specific gravities are never mixed: `g_oven_dry` (NDS fasteners) and `g_12` (Handbook chapter 8).
     `c_radial` and `c_tangential` are fractions per percent of moisture. `holds_screws` is False where no
-    source supports screw withdrawal (plywood).
+    source supports screw withdrawal (plywood). `bending_mpa` is the mean modulus of rupture, None where none is on
+    record.
     """
 
     id: str
@@ -116,6 +117,7 @@ class Stuff(Sourced):
     sources: Sources
     thicknesses: tuple[SheetThickness, ...] = ()
     note: str = ""
+    bending_mpa: float | None = None
 
     def __hash__(self) -> int:
         """By the id alone: capacities are kept by stuff, and hashing every field would cost as much as they do."""

@@ -139,6 +139,14 @@ _CONNECTIONS: tuple[Source, ...] = (
     _nds("nds-2018-supplement-4a", "Supplement Table 4A (reference modulus)", "from memory", ""),
     _nds("nds-2018-screw-lead-holes", "12.1.5 (screw lead holes)", "from memory", ""),
     Source(
+        "astm-d245",
+        "ASTM D245, Establishing Structural Grades for Visually Graded Lumber",
+        "2006",
+        "strength from clear wood",
+        "from memory",
+        "a fifth percentile over 2.1 for bending, 4.1 for shear",
+    ),
+    Source(
         "awc-tr-12",
         _TR12,
         "2015",

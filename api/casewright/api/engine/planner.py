@@ -8,6 +8,7 @@ from casewright.api.engine.judge.cutters import cutter_checks
 from casewright.api.engine.judge.dry_fit import EXACT, ROUND
 from casewright.api.engine.judge.extra import extra_checks
 from casewright.api.engine.judge.hanging import shared_cleats, unmounted_checks
+from casewright.api.engine.judge.sheets import thickness_checks
 from casewright.api.engine.run import plan_run
 from casewright.api.engine.run.joining import joined
 from casewright.api.engine.work.advice import advice_of
@@ -102,6 +103,7 @@ def make_draft(
         checks=(
             *checks,
             *unmounted_checks(job),
+            *thickness_checks(job, registry),
             *(walled.checks if walled else ()),
             *extra_checks(registry, parts),
             *stock_checks(job, stock),

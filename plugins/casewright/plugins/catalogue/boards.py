@@ -35,6 +35,35 @@ class _Species(NamedTuple):
     note: str = ""
 
 
+_RUPTURE_PSI = {
+    "yellow-poplar": 10_100,
+    "red-oak": 14_300,
+    "white-oak": 15_200,
+    "hard-maple": 15_800,
+    "red-maple": 13_400,
+    "yellow-birch": 16_600,
+    "black-cherry": 12_300,
+    "black-walnut": 14_600,
+    "white-ash": 15_400,
+    "red-alder": 9_800,
+    "douglas-fir": 12_400,
+    "loblolly-pine": 12_800,
+    "shortleaf-pine": 13_100,
+    "longleaf-pine": 14_500,
+    "slash-pine": 16_300,
+    "black-spruce": 10_800,
+    "red-spruce": 10_800,
+    "engelmann-spruce": 9_300,
+    "lodgepole-pine": 9_400,
+    "balsam-fir": 9_200,
+    "spruce-pine-fir": 9_200,
+    "spruce-pine-fir-south": 9_200,
+    "douglas-fir-larch": 12_400,
+    "southern-pine": 12_800,
+}
+"""Modulus of rupture of Table 5-3b, at 12 % moisture; of a lumber group that of its weakest species there."""
+
+
 def _board(wood: _Species) -> Stuff:
     """Return a species of Table 5-3b; density by eq. 4-6 at 12 % moisture."""
     return Stuff(
@@ -55,9 +84,11 @@ def _board(wood: _Species) -> Stuff:
             ("e_along_mpa", "fpl-282-table-5-3b"),
             ("g_oven_dry", "nds-2018-12-3-3a"),
             ("g_12", "fpl-282-table-5-3b"),
+            ("bending_mpa", "fpl-282-table-5-3b"),
             *_moves_and_holds(wood.movement),
         ),
         note=wood.note,
+        bending_mpa=_RUPTURE_PSI[wood.id] * MPA_PER_PSI,
     )
 
 
@@ -94,9 +125,11 @@ def _group(wood: _Group) -> Stuff:
             ("density_kg_m3", "nds-2018-supplement-density"),
             ("e_along_mpa", "nds-2018-supplement-4a"),
             ("g_oven_dry", "nds-2018-12-3-3a"),
+            ("bending_mpa", "fpl-282-table-5-3b"),
             *_moves_and_holds(wood.movement),
         ),
         note=f"a lumber group, not a Handbook row; movement as {wood.movement_as}",
+        bending_mpa=_RUPTURE_PSI[wood.id] * MPA_PER_PSI if wood.id in _RUPTURE_PSI else None,
     )
 
 

@@ -19,6 +19,7 @@ class _Panel(NamedTuple):
     thicknesses: tuple[SheetThickness, ...] = ()
     note: str = ""
     g_oven_dry: float | None = None
+    bending_mpa: float | None = None
 
 
 def _sheet(panel: _Panel) -> Stuff:
@@ -35,9 +36,15 @@ def _sheet(panel: _Panel) -> Stuff:
         c_tangential=None,
         holds_screws=False,
         family="panel",
-        sources=(*panel.sources, ("g_oven_dry", "nds-2018-12-3-3b"), ("holds_screws", "wood-journal-49-1-93")),
+        sources=(
+            ("bending_mpa", "fpl-190-table-12-1"),
+            *panel.sources,
+            ("g_oven_dry", "nds-2018-12-3-3b"),
+            ("holds_screws", "wood-journal-49-1-93"),
+        ),
         thicknesses=panel.thicknesses,
         note=panel.note,
+        bending_mpa=panel.bending_mpa,
     )
 
 
@@ -57,6 +64,9 @@ def _birch(row: _Birch) -> SheetThickness:
     nominal, least, most = (round(mm * MM) for mm in (row.nominal_mm, row.least_mm, row.most_mm))
     return SheetThickness(nominal, least, most, row.density, row.along, row.across, row.plies)
 
+
+BIRCH_RUPTURE = 40.0
+"""Birch plywood of 18 mm, N/mm2: a characteristic value, and so less than the mean (from memory)."""
 
 _BIRCH: tuple[_Birch, ...] = (
     _Birch(4, 3, 3.5, 4.1, 660),
@@ -95,12 +105,14 @@ _PANELS: tuple[_Panel, ...] = (
         (
             ("thicknesses", "birch-plywood-sheet"),
             ("density_kg_m3", "birch-plywood-sheet"),
+            ("bending_mpa", "birch-plywood-stiffness"),
             ("e_along_mpa", "birch-plywood-stiffness"),
             ("e_across_mpa", "birch-plywood-stiffness"),
         ),
         tuple(map(_birch, _BIRCH)),
         "thicknesses without their own modulus use the least of the table; gravity as plywood of unknown species",
         0.42,
+        BIRCH_RUPTURE,
     ),
     _Panel(
         "all-birch-plywood",
@@ -111,6 +123,7 @@ _PANELS: tuple[_Panel, ...] = (
         (
             ("thicknesses", "birch-plywood-sheet"),
             ("density_kg_m3", "birch-plywood-sheet"),
+            ("bending_mpa", "birch-plywood-stiffness"),
             ("e_along_mpa", "birch-plywood-stiffness"),
             ("e_across_mpa", "birch-plywood-stiffness"),
         ),
@@ -118,6 +131,7 @@ _PANELS: tuple[_Panel, ...] = (
         "known plies take their species' gravity, 0.71 for birch; the panel's own mass at 9 % moisture says 0.63, "
         "which is less and is used; name it only where the maker vouches for every ply",
         round(685.0 / 1.09 / 1000.0, 2),
+        BIRCH_RUPTURE,
     ),
     _ps1_panel("fir-plywood", "Douglas-fir plywood", 950_000),
     _ps1_panel("hardwood-faced-plywood", "Douglas-fir plywood with hardwood faces", 1_800_000),
@@ -127,12 +141,18 @@ _PANELS: tuple[_Panel, ...] = (
         655.0,
         1600.0,
         1600.0,
-        (("density_kg_m3", "en-312"), ("e_along_mpa", "en-312-moe"), ("e_across_mpa", "en-312-moe")),
+        (
+            ("density_kg_m3", "en-312"),
+            ("bending_mpa", "en-312"),
+            ("e_along_mpa", "en-312-moe"),
+            ("e_across_mpa", "en-312-moe"),
+        ),
         (
             SheetThickness(16 * MM, 15_700_000, 16_300_000, 660.0),
             SheetThickness(18 * MM, 17_700_000, 18_300_000, 650.0),
             SheetThickness(19 * MM, 18_700_000, 19_300_000, 650.0),
         ),
+        bending_mpa=11.0,
     ),
     _Panel(
         "mdf",

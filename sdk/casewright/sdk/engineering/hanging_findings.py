@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from casewright.sdk.engineering import hanging_places, hanging_solve
+from casewright.sdk.engineering import hanging_places, hanging_solve, hanging_strip
 from casewright.sdk.engineering.hanging_capacity import NoGravity
 from casewright.sdk.engineering.hanging_case import Anchor, AntiLift, HangingCase, HangingResult, Hook
 from casewright.sdk.engineering.limits import OutsideLimits
@@ -199,6 +199,7 @@ def result_findings(case: HangingCase, result: HangingResult, write: Writer) -> 
         )
     yield from _placement_findings(case, result, write)
     yield from _strip_size(case, write)
+    yield from _strip_bending(case, result)
     if result.lift.fits is False:
         yield Finding(
             "lift-room",
@@ -220,6 +221,20 @@ def result_findings(case: HangingCase, result: HangingResult, write: Writer) -> 
             "",
             proof.source,
         )
+
+
+def _strip_bending(case: HangingCase, result: HangingResult) -> Iterator[Finding]:
+    """Yield whether the strip bends too far between its fasteners, or that nothing is known of it."""
+    columns = sorted({each.at_mm for each in result.fasteners})
+    if not columns:
+        return
+    stress, allowed = hanging_strip.bending_mpa(case, result.pull_n, columns), hanging_strip.bending_allowed_mpa(case)
+    if allowed is None:
+        message = "The bending strength of the strip's wood is not on record; its bending is not judged."
+        yield Finding("strip-bending", "caution", message, stress, None, "MPa", "astm-d245")
+    elif stress > allowed:
+        message = "The strip bends too hard between its fasteners: use a thicker or higher one, or catch another stud."
+        yield Finding("strip-bending", "stop", message, stress, allowed, "MPa", "astm-d245")
 
 
 def _strip_size(case: HangingCase, write: Writer) -> Iterator[Finding]:

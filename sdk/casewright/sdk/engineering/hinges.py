@@ -16,6 +16,9 @@ RACKING_ARM_MM = 254.0
 
 LEAST_HINGES = 2
 
+LEAST_SPACING = 60_000_000
+"""Hinge centres closer than this (60 mm, in nm) leave no room for cup and screws (common practice, no source)."""
+
 
 @dataclass(frozen=True, slots=True)
 class HingeCount:
@@ -44,6 +47,12 @@ def count_hinges(hinge: Hinge, height: int, width: int, mass_kg: float) -> Hinge
     for_width = 1 if width > hinge.wide_door_from else 0
     count = max(LEAST_HINGES, by_height, by_mass) + for_width
     return HingeCount(count, by_height, by_mass, for_width, mass_kg > heaviest.up_to_kg)
+
+
+def most_hinges(hinge: Hinge, height: int) -> int:
+    """Return how many hinges a door's height (nm) takes with their centres `LEAST_SPACING` apart, two at least."""
+    between = height - 2 * min(hinge.from_door_end, height // 4)
+    return max(LEAST_HINGES, 1 + between // LEAST_SPACING)
 
 
 def place_hinges(hinge: Hinge, height: int, count: int) -> tuple[int, ...]:

@@ -86,3 +86,15 @@ def test_a_pull_over_the_doors_free_edge_is_a_stop(planned, codes, side):
         doors = {**SLAB, "pull": {"item": "knob-1", "from_edge": from_edge, "from_end": 100}}
         plan = planned({"space": {"front": "door", "hinge_side": side}, "doors": doors}, PLAIN)
         assert len(codes(plan, "pull-off-wood")) == stops
+
+
+def test_a_heavy_low_door_takes_as_many_hinges_as_fit(planned, codes):
+    # 784 × 184 of 18 mm steel-heavy stuff asks more by mass than fit: 184 less twice a quarter leaves 92, two hinges.
+    glass = {"kind": "sheet", "stuff": "float-glass", "thickness": 18}
+    doors = {"style": "slab", "material": "glass", "overlay": 10}
+    plan = planned({"space": {"tiers": [{"front": "door", "size": 164}, {}]}, "doors": doors}, PLAIN,
+                   materials={"glass": glass})  # fmt: skip
+    (leaf,) = plan.doors
+    assert len(leaf.hinges) == 2
+    assert codes(plan, "hinge-spacing") == []
+    assert [level for level, *_ in codes(plan, "hinges-too-few")] == ["caution"]

@@ -19,6 +19,10 @@ def density(plan, registry, part):
 def test_the_cabinet_weighs_what_its_solids_weigh(planned, registry):
     plan = planned(FULL, {"back": {"material": "thin", "inset": 19, "joint": {"method": "housed-groove"}}})
     wanted = sum(part_volume_mm3(p, 200) * 1e-9 * density(plan, registry, p) for p in plan.parts)
+    # Hinges weigh 0.10 kg, the pulls 0.08 (common practice, no source).
+    count = {item: sum(line.quantity for line in plan.hardware if line.item == item) for item in ("cup-35", "bar-96")}
+    assert count["bar-96"] == 3
+    wanted += 0.10 * count["cup-35"] + 0.08 * count["bar-96"]
     # Holes that break into another cut (cups into the panel groove) count whole: well under a part in a thousand.
     assert plan.weights[0].mass_kg == pytest.approx(wanted, rel=1e-3)
 
@@ -64,3 +68,15 @@ def test_what_stays_on_the_wall_is_not_weighed(planned):
     assert "wall-cleat" in parts
     extra = sum(part_volume_mm3(p) * 1e-9 * 685 for p in hung.parts if p.group == "mounting" and p.role != "wall-cleat")
     assert hung.weights[0].mass_kg - without.weights[0].mass_kg == pytest.approx(extra, abs=0.02)
+
+
+def test_hardware_weighs_where_it_stands(planned):
+    # One door of 10 hinges' worth: the same cabinet with two and with five hinges, 0.10 kg each at the door's back.
+    doors = {"style": "slab", "material": "case", "overlay": 10}
+    two, five = (
+        planned({"space": {"front": "door"}, "doors": {**doors, "hinges": count}}, {"back": None}).weights[0]
+        for count in (2, 5)
+    )
+    cup = 3.14159 / 4 * 35**2 * 12.5 * 685e-9
+    assert five.mass_kg - two.mass_kg == pytest.approx(3 * (0.10 - cup), abs=1e-4)
+    assert five.centre[1] < two.centre[1]

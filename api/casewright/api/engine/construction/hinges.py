@@ -8,7 +8,7 @@ from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.drawers import SYSTEM_SCREW
 from casewright.api.engine.construction.fronts import PlacedDoor
 from casewright.api.engine.construction.pulls import drill_pull
-from casewright.sdk.engineering.hinges import HingeCount, count_hinges, place_hinges
+from casewright.sdk.engineering.hinges import HingeCount, count_hinges, most_hinges, place_hinges
 from casewright.sdk.geometry import Axis, Cylinder, Point
 from casewright.sdk.materials import Hinge
 from casewright.sdk.methods import Land
@@ -130,7 +130,7 @@ def _plate_line(shell: Shell, hinge: Hinge, door: PlacedDoor) -> PlateLine:
 def _hung(built: Construction, doors: Doors, line: PlateLine, door: PlacedDoor, mass_kg: float) -> HungDoor:
     hinge = line.hinge
     rule = count_hinges(hinge, door.height, door.width, mass_kg)
-    usual = place_hinges(hinge, door.height, doors.hinges or rule.count)
+    usual = place_hinges(hinge, door.height, doors.hinges or min(rule.count, most_hinges(hinge, door.height)))
     heights = tuple([z - door.at[2] for z in _shared(built, line, [door.at[2] + up for up in usual])])
     bore = hinge.bore if doors.bore is None else doors.bore
     edge = hinge.edge_usual if doors.bore_edge is None else doors.bore_edge

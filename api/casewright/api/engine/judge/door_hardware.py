@@ -6,14 +6,12 @@ from collections.abc import Iterator, Sequence
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.hinges import HungDoor, pin_holes
 from casewright.api.engine.construction.pulls import part_at, pull_holes
+from casewright.sdk.engineering.hinges import LEAST_SPACING
 from casewright.sdk.model import LENGTH, Check, Finding, Level
 from casewright.sdk.writer import Writer
 
 BORE_PLAY = 1_000_000
 """A bore wider than the cup by more than this (1 mm, in nm) is a caution (common practice, no source)."""
-
-LEAST_SPACING = 60_000_000
-"""Hinge centres closer than this (60 mm, in nm) leave no room for cup and screws (common practice, no source)."""
 
 LEAST_UNDER_CUP = 2_000_000
 """Wood that should be left under a cup (2 mm, in nm; common practice, no source)."""
@@ -57,7 +55,9 @@ def _count(hung: HungDoor, write: Writer) -> Iterator[Finding]:
     wide = " and one more for its width" if rule.for_width else ""
     words = f"the larger of the rule by height and the rule by mass ({write.mass_kg(hung.mass_kg)}){wide}"
     if count < rule.count:
-        message = f"{count} hinges, as the job says, are fewer than {words}; set more, or let the rule set them"
+        message = (
+            f"{count} hinges are fewer than {words}; set more where the door takes them, or make it taller or lighter"
+        )
         yield Finding("hinges-too-few", "caution", message, count, rule.count, "hinges", PLANNING)
     else:
         yield Finding("hinge-count", "note", f"{count} hinges: {words}", count, None, "hinges", PLANNING)

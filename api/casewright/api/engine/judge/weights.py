@@ -1,6 +1,6 @@
 """Masses and centres of gravity from the parts' own volumes and their stuff's density."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from casewright.api.engine.construction.construction import Construction
@@ -67,7 +67,10 @@ def _weigh(built: Construction, draft: Draft, solid: Solid) -> Mass:
 
 
 def cabinet_weight(built: Construction, masses: Masses) -> Weight:
-    """Return the empty cabinet's mass and centre of gravity, what stays on the wall left out."""
+    """Return the empty cabinet's mass and centre of gravity, what stays on the wall left out.
+
+    Hinges, pulls and slides weigh as their catalogue says, where they stand.
+    """
     whole = 0.0
     sums = [0.0, 0.0, 0.0]
     for key, draft in built.drafts.items():
@@ -77,5 +80,21 @@ def cabinet_weight(built: Construction, masses: Masses) -> Weight:
         whole += mass
         for i in range(3):
             sums[i] += mass * centre[i]
+    for mass, centre in _hardware(built):
+        whole += mass
+        for i in range(3):
+            sums[i] += mass * centre[i]
     centre_nm = [round(s / whole * MM) for s in sums]
     return Weight(built.id, whole, (centre_nm[0], centre_nm[1], centre_nm[2]))
+
+
+def _hardware(built: Construction) -> Iterator[Mass]:
+    """Yield the mass and place of each hinge, pull and pair of slides; a line's mass is spread over its places."""
+    catalogue = built.registry.catalogue
+    each = {one.id: one.mass_kg for one in catalogue.hinges}
+    each |= {one.id: one.mass_kg for one in catalogue.pulls} | {one.id: one.mass_kg for one in catalogue.slides}
+    for line in built.hardware:
+        if line.item in each and line.at:
+            pieces = line.quantity // built.cabinet.count
+            for x, y, z in line.at:
+                yield each[line.item] * pieces / len(line.at), (x / MM, y / MM, z / MM)

@@ -1,0 +1,44 @@
+"""A strip as a beam between its fasteners, by hand."""
+
+from dataclasses import replace
+
+import pytest
+from casewright.plugins.catalogue.plugin import CATALOGUE
+from casewright.sdk.engineering.hanging import hang
+from casewright.sdk.engineering.hanging_case import HangingCase, Strip, Wall
+from casewright.sdk.engineering.hanging_strip import bending_allowed_mpa, bending_mpa
+
+IN, PSI = 25.4, 4.4482216152605 / 25.4**2
+CASE = HangingCase(
+    mounting="bevel-cleat", cabinet_kg=20.0, contents_kg=20.0, left_mm=0.0, width_mm=28 * IN, height_mm=33 * IN,
+    depth_mm=11 * IN, centre_x_mm=14 * IN, centre_out_mm=5 * IN,
+    strip=Strip(0.75 * IN, 4 * IN, 26 * IN, IN, 24 * IN, CATALOGUE.stuff("red-oak")),
+    wall=Wall("studs", (6 * IN, 22 * IN), CATALOGUE.stuff("spruce-pine-fir")), fastener=CATALOGUE.screw("screw-10-3"),
+)  # fmt: skip
+
+
+def test_between_studs_and_past_them():
+    """145 lb over 26 in: 5.577 lb/in; 16 in between studs 178.5 in·lb, 5 in past 69.7. Of 3.25 × 0.75²/6: 585.6 psi."""
+    stress = bending_mpa(CASE, 145 * 4.4482216152605, (6 * IN, 22 * IN))
+    assert stress / PSI == pytest.approx(145 / 26 * 16**2 / 8 / (3.25 * 0.75**2 / 6), rel=1e-9)
+    # One stud at 6: 21 in past it, 5.577 · 21²/2.
+    alone = bending_mpa(CASE, 145 * 4.4482216152605, (6 * IN,))
+    assert alone / PSI == pytest.approx(145 / 26 * 21**2 / 2 / (3.25 * 0.75**2 / 6), rel=1e-9)
+
+
+def test_what_red_oak_may_take():
+    """14,300 psi (FPL-GTR-282 Table 5-3b) · 0.737/2.1 = 0.35, lasting 0.9."""
+    assert pytest.approx(0.35, abs=0.002) == 0.737 / 2.1
+    assert bending_allowed_mpa(CASE) / PSI == pytest.approx(14_300 * 0.35 * 0.9, rel=1e-9)
+
+
+def codes(case, level):
+    return {finding.code for finding in hang(case).findings if finding.level == level}
+
+
+def test_a_slight_strip_is_a_stop_and_unknown_wood_a_caution():
+    assert "strip-bending" not in codes(CASE, "stop") | codes(CASE, "caution")
+    thin = replace(CASE, contents_kg=300.0, strip=replace(CASE.strip, thickness_mm=8.0))
+    assert "strip-bending" in codes(thin, "stop")
+    group = replace(CASE, strip=replace(CASE.strip, stuff=CATALOGUE.stuff("hem-fir")))
+    assert "strip-bending" in codes(group, "caution")
