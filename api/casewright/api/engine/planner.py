@@ -16,6 +16,7 @@ from casewright.api.engine.work.breakdown import breakdown_of
 from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.done import done_checks, validate_done
+from casewright.api.engine.work.driving import driving_checks
 from casewright.api.engine.work.lacking import machine_checks
 from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.order import order_of_work
@@ -23,12 +24,14 @@ from casewright.api.engine.work.quoting import quoting
 from casewright.api.engine.work.schedule import schedule_of
 from casewright.api.engine.work.short_stock import stock_checks
 from casewright.api.engine.work.sides import sides_by_part
+from casewright.api.engine.work.tilting import shelf_checks
 from casewright.api.engine.work.timing import timed
 from casewright.api.engine.work.together import locked_parts
 from casewright.api.stock import Progress, no_progress
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Check, DryFit, HardwareLine, Job, Joint, LoosePart, Part, Plan, Run, StockPlan, Term
+from casewright.sdk.writer import writer
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +142,8 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         checks=(
             *draft.checks,
             *locked_parts(assemblies, frozenset(part for one in draft.fit.clashes for part in (one.first, one.second))),
+            *driving_checks(assemblies, registry.catalogue.screws, job.shop.driver, writer(job.units)),
+            *shelf_checks(parts, writer(job.units)),
             *machine_checks(job, registry, parts, joints, steps),
             *cutter_checks(job, steps),
             *work_checks(job, parts, joints, steps, stock),

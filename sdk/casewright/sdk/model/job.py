@@ -141,6 +141,7 @@ class Shop:
     finish: tuple[Coat, ...] = ()
     machines: tuple[Machine, ...] = ()
     same: int = MM // 10
+    driver: int = 200 * MM
 
 
 @dataclass(frozen=True, slots=True)

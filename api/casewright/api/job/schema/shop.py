@@ -54,3 +54,9 @@ class Shop(OptionSchema):
         load_default=mm("0.1"),
         metadata=about("settings this near are made one, and a cutter this much wider makes a groove in one pass"),
     )
+    driver = Length(
+        least=mm(20),
+        most=mm(1000),
+        load_default=mm(200),
+        metadata=about("length of the screwdriver with its bit, past the head (common practice, no source)"),
+    )
