@@ -3,13 +3,17 @@
 import json
 import subprocess
 import sys
+from dataclasses import replace
 from typing import Any
 
 import pytest
 from casewright.api import plan
+from casewright.api.engine import make_plan
+from casewright.api.job.document import read_job
 from casewright.api.use.planning import plan_job
-from casewright.api.wire.plan_document import SECTIONS, to_bytes
+from casewright.api.wire.plan_document import SECTIONS, plan_document, to_bytes
 from casewright.api.wire.plan_schema import view_schema
+from casewright.sdk.findings import Check, Finding
 from casewright.sdk.loader import Registry
 
 
@@ -79,3 +83,31 @@ def test_embedding_needs_no_web() -> None:
 
 def test_embedding_takes_text_bytes_and_values(small: dict[str, Any]) -> None:
     assert plan(small) == plan(json.dumps(small)) == plan(json.dumps(small).encode())
+
+
+def test_a_stop_stands_with_the_cabinets_it_is_about(registry: Registry) -> None:
+    case = {"width": 600, "height": 700, "depth": 300, "case": {"material": "ply"}}
+    job = read_job(
+        {
+            "units": "mm",
+            "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
+            "cabinets": [{"id": name, **case} for name in ("pump", "pumps", "tools")],
+        },
+        registry,
+    )
+    made = make_plan(job, registry)
+    # By hand: a cabinet by its id, by what is in it, by its place in the job and on the wall; `pump` is not in `pumps`.
+    about = {
+        "pumps/top": ["pumps"],
+        "pump": ["pump"],
+        "/cabinets/2/width": ["tools"],
+        "/wall/cabinets_at/pump/0": ["pump"],
+        "/cabinets": [],
+        "": [],
+    }
+    checks = tuple(Check(subject, Finding(f"stop-{i}", "stop", "no")) for i, subject in enumerate(about))
+    caution = Check("pump", Finding("caution", "caution", "well"))
+    document = plan_document(replace(made, checks=(*checks, caution)), {}, "", ["summary"])
+    stops = {line["cabinet"]: line["stops"] for line in document["summary"]}
+    for name, codes in stops.items():
+        assert codes == [f"stop-{i}" for i, ids in enumerate(about.values()) if name in ids]

@@ -1,6 +1,7 @@
 """A plan as a JSON document: plain dictionaries, numbers in job units, text for the bench beside them."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 import orjson
@@ -22,6 +23,7 @@ from casewright.api.wire.stock_document import pieces_document, stock_document
 from casewright.sdk import model
 from casewright.sdk.engineering.weights import hands
 from casewright.sdk.errors import pointer_to
+from casewright.sdk.units import Units
 
 
 def plan_document(
@@ -52,15 +54,18 @@ def to_bytes(document: Any) -> bytes:
 def _summary(plan: model.Plan, lengths: Lengths) -> list[Document]:
     """Return a line a cabinet."""
     weights = {w.cabinet: w for w in plan.weights}
-    return [_summary_line(c, weights.get(c.id), plan, lengths) for c in plan.job.cabinets]
+    bought, stops = _bought(plan), _stops(plan)
+    return [
+        {
+            **_summary_line(cabinet, weights.get(cabinet.id), plan.job.units, lengths),
+            "buy": [bought[cabinet.id][item] for item in sorted(bought[cabinet.id])],
+            "stops": stops[cabinet.id],
+        }
+        for cabinet in plan.job.cabinets
+    ]
 
 
-def _summary_line(cabinet: model.Cabinet, weight: model.Weight | None, plan: model.Plan, lengths: Lengths) -> Document:
-    buy: dict[str, Document] = {}
-    for line in plan.hardware:
-        if line.cabinet == cabinet.id:
-            row = buy.setdefault(line.item, {"item": line.item, "name": line.name, "quantity": 0})
-            row["quantity"] += line.quantity
+def _summary_line(cabinet: model.Cabinet, weight: model.Weight | None, units: Units, lengths: Lengths) -> Document:
     sizes = (cabinet.width, cabinet.height, cabinet.depth)
     out: Document = {
         "cabinet": cabinet.id,
@@ -72,16 +77,44 @@ def _summary_line(cabinet: model.Cabinet, weight: model.Weight | None, plan: mod
         "text": " × ".join(lengths.texts[size] for size in sizes),
     }
     if weight is not None:
-        out |= mass_document(weight.mass_kg, plan.job.units)
+        out |= mass_document(weight.mass_kg, units)
         out["hands"] = hands(weight.mass_kg)
-    out["buy"] = [buy[item] for item in sorted(buy)]
-    short = _short(plan, cabinet)
-    out["stops"] = [
-        check.code
-        for check in plan.checks
-        if check.level == "stop" and (_about(check.subject, cabinet) or check.subject in short)
-    ]
     return out
+
+
+def _bought(plan: model.Plan) -> defaultdict[str, dict[str, Document]]:
+    """Return what each cabinet needs to have bought, by cabinet and item."""
+    bought: defaultdict[str, dict[str, Document]] = defaultdict(dict)
+    for line in plan.hardware:
+        row = bought[line.cabinet].setdefault(line.item, {"item": line.item, "name": line.name, "quantity": 0})
+        row["quantity"] += line.quantity
+    return bought
+
+
+def _stops(plan: model.Plan) -> defaultdict[str, list[str]]:
+    """Return the codes of the stops that are about each cabinet, or about stock that is short for it."""
+    places = {cabinet.id: cabinet.id for cabinet in plan.job.cabinets}
+    places |= {cabinet.pointer: cabinet.id for cabinet in plan.job.cabinets}
+    places |= {pointer_to("wall", "cabinets_at", cabinet.id): cabinet.id for cabinet in plan.job.cabinets}
+    cabinet_of = {part.id: part.cabinet for part in plan.parts}
+    short: defaultdict[str, set[str]] = defaultdict(set)
+    for row in plan.stock.short if plan.stock else ():
+        if row.part in cabinet_of:
+            short[pointer_to("materials", row.material)].add(cabinet_of[row.part])
+    stops: defaultdict[str, list[str]] = defaultdict(list)
+    for check in plan.checks:
+        if check.level == "stop":
+            about = {places[place] for place in _places_above(check.subject) if place in places}
+            for cabinet in about | short.get(check.subject, set()):
+                stops[cabinet].append(check.code)
+    return stops
+
+
+def _places_above(subject: str) -> Iterator[str]:
+    """Yield what a subject is inside of, itself first: `tools/top` is in `tools`."""
+    while subject:
+        yield subject
+        subject = subject.rpartition("/")[0]
 
 
 def _mounting(plan: model.Plan, lengths: Lengths) -> list[Document]:
@@ -143,18 +176,6 @@ def _costs(plan: model.Plan, lengths: Lengths) -> Document | None:
 def _origins(plan: model.Plan, lengths: Lengths) -> dict[str, str]:
     """Return where values that a cabinet does not give itself came from, by their JSON Pointer."""
     return dict(sorted(plan.job.origins.items()))
-
-
-def _short(plan: model.Plan, cabinet: model.Cabinet) -> set[str]:
-    """Return the places in the job of the materials that stock yields too few of this cabinet's parts from."""
-    own = {part.id for part in plan.parts if part.cabinet == cabinet.id}
-    rows = plan.stock.short if plan.stock else ()
-    return {pointer_to("materials", row.material) for row in rows if row.part in own}
-
-
-def _about(subject: str, cabinet: model.Cabinet) -> bool:
-    places = (f"{cabinet.id}/", f"{cabinet.pointer}/", pointer_to("wall", "cabinets_at", cabinet.id) + "/")
-    return subject in (cabinet.id, cabinet.pointer) or subject.startswith(places)
 
 
 _PLAIN = frozenset({str, int, float, bool, type(None)})
