@@ -128,7 +128,8 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
     doors = tuple([door for one in cabinets for door in one.doors])
     mounted = tuple([mounted for one in cabinets for mounted in one.mounted])
     advice = advice_of(job, registry, joints)
-    made = Made(parts, sides, assemblies, draft.hardware, doors, mounted, draft.run, advice)
+    screws = {screw.id: screw for screw in registry.catalogue.screws}
+    made = Made(parts, sides, assemblies, draft.hardware, doors, mounted, draft.run, advice, screws)
     steps = order_of_work(job, made, cutting=breakdown.operations)
     validate_done(job, steps)
     plan = Plan(

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from casewright.api.engine.construction.face_frame import BRADS_EVERY
 from casewright.api.engine.work.naming import joined, title
+from casewright.api.engine.work.pilots import pilot_words
 from casewright.api.engine.work.setting_in import short_name
 from casewright.api.engine.work.steps import Steps
 from casewright.sdk.geometry import Box, Point
@@ -123,7 +124,8 @@ def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
     what = joined([f"the {title(part)}, its bottom edge {steps.text(low)} up" for part, low in lows])
     do = f"Bore pilot holes in {cabinet.id}, glue and screw on, from the case's bottom, {what}"
     lines = screwed_into(steps, cabinet, own)
-    return "; ".join([do, *(f"{_counted(line, cabinet)}, {places_on_case(steps, cabinet, line)}" for line in lines)])
+    where = [f"{_counted(line, cabinet)}, {places_on_case(steps, cabinet, line)}" for line in lines]
+    return "; ".join([do, *where]) + pilot_words(steps, lines)
 
 
 def screwed_into(steps: Steps, cabinet: Cabinet, parts: Sequence[Part]) -> list[HardwareLine]:
@@ -173,4 +175,4 @@ def front_words(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part
     return (
         f"Set the front of {name}: left edge {_beside(steps, at.x0)} the case's left side, bottom edge {up} the case's "
         f"bottom; bore pilot holes and fix it with its {words}"
-    )
+    ) + pilot_words(steps, lines)

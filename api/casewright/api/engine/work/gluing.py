@@ -10,6 +10,7 @@ from dataclasses import replace
 from casewright.api.engine.work.assembly import Insertion
 from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.on_bench import OnBench, on_bench
+from casewright.api.engine.work.pilots import pilot_words
 from casewright.api.engine.work.schedule import time_text
 from casewright.api.engine.work.setting_in import Seating, merged, short_name, where_from
 from casewright.api.engine.work.steps import Steps
@@ -55,6 +56,7 @@ def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: S
             last = [_insert(steps, stage, (together, bench), (run, there), last)]
             there += [part for one in run for part in one.parts]
         do = f"Bore pilot holes and screw {what} together{each}; check that it is square"
+        do += pilot_words(steps, together.hardware)
         return [steps.by_hand(stage, Action.SCREW, do, together.parts, last)]
     if _closes_in(together):
         do = f"Sand the faces of {what} that it closes in; leave the joints as they are cut"

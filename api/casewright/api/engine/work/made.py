@@ -6,6 +6,7 @@ from functools import cached_property
 
 from casewright.api.engine.work.advice import Advice
 from casewright.api.engine.work.together import Assemblies
+from casewright.sdk.hardware import Screw
 from casewright.sdk.model import DoorLeaf, HardwareLine, HungCabinet, Mounted, Part, Run, Sides
 
 __all__ = ["Made"]
@@ -15,7 +16,7 @@ __all__ = ["Made"]
 class Made:
     """What is made of a job, before it is put in order; `sides` by part id, `assemblies` by cabinet and group.
 
-    `advice` is what the methods advise to cut with.
+    `advice` is what the methods advise to cut with, `screws` the wood screws of the catalogue by id.
     """
 
     parts: Sequence[Part]
@@ -26,6 +27,7 @@ class Made:
     mounted: Sequence[Mounted] = ()
     run: Run | None = None
     advice: Advice = field(default_factory=Advice)
+    screws: Mapping[str, Screw] = field(default_factory=dict)
 
     @cached_property
     def _lines(self) -> Mapping[str, Sequence[HardwareLine]]:

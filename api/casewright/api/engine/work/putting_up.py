@@ -6,6 +6,7 @@ from casewright.api.engine.run.fillers import GROUP
 from casewright.api.engine.run.gaps import CLOSED
 from casewright.api.engine.work.building import prepare_place, set_cabinet
 from casewright.api.engine.work.naming import joined
+from casewright.api.engine.work.pilots import pilot_words
 from casewright.api.engine.work.put_up import Place
 from casewright.api.engine.work.steps import Steps
 from casewright.sdk.model import HardwareLine, Part, Run, Stage, Standing
@@ -56,7 +57,7 @@ def set_run(
         if len(beside) == 2 and -CLOSED <= gap.size <= CLOSED:
             do = f"Draw {gap.left} and {gap.right} together flush with clamps and screw them to one another"
             if gap.screws is not None:
-                do += f", from {gap.left}, pilot holes first: {_places(steps, gap.screws)}"
+                do += f", from {gap.left}: {_places(steps, gap.screws)}{pilot_words(steps, [gap.screws])}"
             steps.add(Stage.JOIN, do, (), after=beside)
         if gap.fillers:
             do = f"Scribe, cut and fix the filler between {gap.left} and {gap.right}"

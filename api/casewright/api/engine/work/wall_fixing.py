@@ -6,7 +6,7 @@ from casewright.sdk.hardware import Lag, Screw
 from casewright.sdk.model import HungCabinet
 from casewright.sdk.units import MM
 
-__all__ = ["anti_lift_words", "cleat_words", "screw_words"]
+__all__ = ["PILOT", "anti_lift_words", "cleat_words", "screw_words"]
 
 LEAD = 0.65
 """Lead hole of a lag screw's thread as a share of its diameter: within what NDS 2018, 12.1.4.2 allows in softwood and

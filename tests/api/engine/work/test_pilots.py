@@ -1,0 +1,29 @@
+"""The holes of wood screws stand at the step that drives them.
+
+NDS 2018, Table L3: a No. 8 screw is 0.164 in at the shank and 0.131 in at the root. The next 1/64 in over 0.164 is
+11/64, and 70 % of 0.131 are 0.0917, nearest 3/32 (0.0938). Drill charts name both bits for No. 8 (from memory).
+"""
+
+from casewright.api.engine import make_plan
+from casewright.api.job.document import read_job
+
+
+def test_a_step_that_drives_screws_names_both_bits_and_the_depth(document, registry):
+    job = document({"mounting": {"method": "bevel-cleat", "contents_kg": 20}})
+    inches = {**job, "units": "in", "tape": "1/64", "shop": {"fit": 0}}
+    inches["materials"] = {
+        "case": {"kind": "sheet", "stuff": "birch-plywood", "thickness": "3/4"},
+        "frame": {"kind": "board", "stuff": "red-oak", "thickness": "3/4"},
+    }
+    inches["cabinets"] = [{**job["cabinets"][0], "width": 30, "height": 30, "depth": 12}]
+    plan = make_plan(read_job(inches, registry), registry)
+    driven = [step for step in plan.steps if step.action == "screw" and "No. 8" in step.do]
+    assert driven
+    for step in driven:
+        assert "a 11/64 in bit through the piece under its head" in step.do
+        assert "a 3/32 in bit to " in step.do
+
+
+def test_a_step_without_wood_screws_names_no_bits(planned):
+    plan = planned({"space": {"front": "door"}, "doors": {"style": "slab", "material": "case"}})
+    assert not any("bit through the piece" in step.do for step in plan.steps)
