@@ -86,7 +86,7 @@ def test_steps_come_after_what_they_need_and_every_place_is_set_once(document, r
     made = make_plan(read_job(row_of(document, gaps, widths), registry), registry)
     assert all(need < step.number for step in made.steps for need in step.needs)
     assert sorted(made.run.order) == sorted(s.name for s in made.run.standings)
-    put = [step.do.split()[1] for step in made.steps if step.stage == "hang"]
+    put = [step.do.split()[1] for step in made.steps if step.action == "hang"]
     assert tuple(put) == made.run.order
 
 
