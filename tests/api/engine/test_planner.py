@@ -1,7 +1,6 @@
 """A draft is a plan as far as a search needs it; what is made of it is the plan."""
 
-from casewright.api.engine import PlanCache, make_plan
-from casewright.api.engine.planner import finished, make_draft
+from casewright.api.engine import PlanCache, finished, make_draft, make_plan
 from casewright.api.job.document import read_job
 
 SHELVED = {"space": {"tiers": [{"fixed_shelves": 1}]}}

@@ -92,7 +92,7 @@ def the_wall_is_ready_before_a_cabinet_comes(work):
             if (cleat or base) and any(parts[one].cabinet == cabinet for one in on(step)):
                 work.follows(hang, step)
         glued = [
-            one for one in work.of(Action.WAIT) if one.stage is Stage.HANG and one.number in work.waits[hang.number]
+            one for one in work.of(Action.WAIT) if one.stage is Stage.HARDWARE and one.number in work.waits[hang.number]
         ]
         assert glued or not any(parts[part].cabinet == cabinet for glue in work.of(Action.GLUE) for part in on(glue))
 

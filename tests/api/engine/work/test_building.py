@@ -72,7 +72,7 @@ def test_a_glue_up_is_clamped_across_each_member_and_left(plan):
     (wait,) = of(plan, "glue", "wait")
     assert wait.minutes == 60  # white glue: an hour in clamps where the joint is stressed (published advice)
     assert clamp.number in wait.needs
-    (cure,) = of(plan, "hang", "wait")
+    (cure,) = of(plan, "hardware", "wait")
     assert cure.minutes == 1440 - 60  # a day from the clamps on until it is loaded (published advice)
     by_number = {step.number: step for step in plan.steps}
     behind, waiting = set(), list(cure.needs)

@@ -60,6 +60,7 @@ def test_half_of_what_is_over_comes_off_the_face_and_the_planer_makes_the_thickn
         (Action.THICKNESS, None, 12 * MM),
         (Action.WAIT, None, None),
     ]
+    assert operations[-1].minutes == 12 * 60  # overnight (common practice)
     assert {one.keeps for one in operations[-1].on} == {"blank rung", "blank slat"}
 
 

@@ -61,7 +61,7 @@ def _cured(steps: Steps, cabinet: Cabinet, begun: int) -> list[int]:
     if not clamps or rest <= 0:
         return []
     do = f"Let the glue of {cabinet.id} cure for {time_text(rest)} more before it is put up"
-    wait = Operation(0, Stage.HANG, Machine.BY_HAND, Action.WAIT, Setting(), (), (), do, minutes=rest)
+    wait = Operation(0, Stage.HARDWARE, Machine.BY_HAND, Action.WAIT, Setting(), (), (), do, minutes=rest)
     return [steps.put(wait, clamps)]
 
 

@@ -60,7 +60,7 @@ def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: S
         return [steps.by_hand(stage, Action.SCREW, do, together.parts, last)]
     if _closes_in(together):
         do = f"Sand the faces of {what} that it closes in; leave the joints as they are cut"
-        last = [steps.by_hand(Stage.FINISH, Action.SAND, do, together.parts, last)]
+        last = [steps.by_hand(stage, Action.SAND, do, together.parts, last)]
     joined_parts = {name for joint in together.joints for name in (joint.host, joint.guest)}
     inner = [one for one in insertions if not joined_parts.isdisjoint(one.parts)]
     minutes = steps.job.shop.glue.open

@@ -16,6 +16,8 @@ from casewright.sdk.model.operations import Action, Machine, Operation, Setting,
 
 __all__ = ["Milled", "blanks_of", "counted", "is_under", "milling"]
 
+OVERNIGHT = 12 * 60
+"""Minutes that milled pieces rest before they are cut to size (common practice, no source)."""
 Milled = Mapping[tuple[int, str], Part]
 """The part that each blank becomes, by the number of its layout and its label in it."""
 
@@ -71,11 +73,12 @@ def milling(plan: StockPlan, stock: Stock, milled: Milled, names: Mapping[int, M
         if edge and layout.stock in rough:
             edged.append((edge, Workpiece(piece=name, keeps=name)))
     resting = tuple(counted([Workpiece(piece=one.keeps, keeps=one.keeps) for _, one in (planed or edged)]))
+    rest = _operation(Machine.BY_HAND, Action.WAIT, Setting(), resting)
     return [
         *(_operation(Machine.JOINTER, Action.FACE, Setting(depth=nm), on) for nm, on in _by_setting(faced)),
         *(_operation(Machine.JOINTER, Action.EDGE, Setting(depth=nm), on) for nm, on in _by_setting(edged)),
         *(_operation(Machine.PLANER, Action.THICKNESS, Setting(height=nm), on) for nm, on in _by_setting(planed)),
-        *([_operation(Machine.BY_HAND, Action.WAIT, Setting(), resting)] if resting else []),
+        *([replace(rest, minutes=OVERNIGHT)] if resting else []),
     ]
 
 
