@@ -97,7 +97,7 @@ def pin_words(steps: Steps, cabinet: Cabinet, shelves: Sequence[Part]) -> str:
             up = _up(steps, cabinet, line.at)
             pins = f"{_counted(line, cabinet)} in {hole}{up} up from the case's bottom"
             levels.setdefault(pins, []).append(title(shelf))
-    where = "; ".join(f"for {joined(names)} {pins}" for pins, names in levels.items())
+    where = "; ".join(f"for {joined(names)}, each: {pins}" for pins, names in levels.items())
     return f"Set shelf pins and loose shelves in {cabinet.id}" + (f": {where}" if where else "")
 
 

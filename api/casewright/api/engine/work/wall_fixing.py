@@ -54,8 +54,10 @@ def anti_lift_words(steps: Steps, hung: HungCabinet) -> str:
     fastener = hung.case.anti_lift
     if fastener is None:
         return ""
-    studs = joined([_text(steps, at) for at in dict.fromkeys(one.at_mm for one in hung.fasteners)])
-    one_of = "a stud" if not studs else f"the stud at {studs}" if " and " not in studs else f"a stud, at {studs}"
+    studs = [_text(steps, at) for at in dict.fromkeys(one.at_mm for one in hung.fasteners)]
+    one_of = (
+        "a stud" if not studs else f"the stud at {studs[0]}" if len(studs) == 1 else f"a stud, at {' or '.join(studs)}"
+    )
     return f"1 × {fastener.title} through the strip under the top into {one_of} from the wall's left end; " + _holes(
         steps, fastener
     )
