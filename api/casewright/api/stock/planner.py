@@ -11,7 +11,7 @@ from casewright.api.stock.answer import Answer
 from casewright.api.stock.choose import STEPS, Effort
 from casewright.api.stock.fewer_settings import Improver, SawnPiece, first_choice
 from casewright.api.stock.group import GroupResult, Source, serves, solve_group, source_of
-from casewright.api.stock.request import Demand, ShopLimits, StockRequest, rough_materials, validate
+from casewright.api.stock.request import Demand, ShopLimits, StockRequest, limits_for, validate
 from casewright.api.stock.saw_settings import SawTasks, order_cuts
 from casewright.api.stock.search import TWENTIETHS
 from casewright.api.stock.tasks import WorkingOrder
@@ -72,7 +72,7 @@ def _packed(request: StockRequest, progress: Progress) -> list[GroupResult]:
     for done, number in enumerate(sorted(range(len(groups)), key=lambda i: (len(groups[i]), i))):
         report(done, 0)
         parts = groups[number]
-        limits = _limits(request, parts[0])
+        limits = limits_for(request.limits, request.pieces, parts[0])
         sources = [source_of(p, limits) for p in request.pieces if serves(p, parts[0], limits)]
         usable = [s for s in sources if s.piece.copies != 0 and min(s.room) > 0]
         effort = Effort(request.effort, left // (len(groups) - done), partial(report, done))
@@ -95,13 +95,6 @@ def _solved(parts: list[Demand], sources: list[Source], limits: ShopLimits, effo
 def _wood(result: GroupResult) -> tuple[int, int, int]:
     """Return how much a packing takes: parts with no place, what is bought, and the area of all that is cut."""
     return len(result.absent), result.used, sum(result.sources[one.size].area for one in result.bins)
-
-
-def _limits(request: StockRequest, part: Demand) -> ShopLimits:
-    """Return the limits for a group: parts carry what milling takes where there are rough boards of their material."""
-    if part.material in rough_materials(request.pieces):
-        return request.limits
-    return replace(request.limits, mill_length=0, mill_width=0, mill_thickness=0)
 
 
 def _with_fewer_settings(

@@ -7,7 +7,7 @@ measured by its area, and so are all pieces that can be bought; a piece on hand 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 
 from casewright.api.job import limits
@@ -118,3 +118,10 @@ def rough_materials(pieces: Iterable[StockPiece]) -> frozenset[str]:
 def minor_units(cost: Decimal | None) -> int | None:
     """Return money as a whole number of minor units, halves upward."""
     return None if cost is None else int((cost * MINOR_UNITS).quantize(Decimal(1), ROUND_HALF_UP))
+
+
+def limits_for(limits: ShopLimits, pieces: Iterable[StockPiece], part: Demand) -> ShopLimits:
+    """Return the limits for a group: parts carry what milling takes where there are rough boards of their material."""
+    if part.material in rough_materials(pieces):
+        return limits
+    return replace(limits, mill_length=0, mill_width=0, mill_thickness=0)

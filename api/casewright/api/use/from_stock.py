@@ -1,0 +1,180 @@
+"""From the pile: the best few jobs that the stock on hand yields, of a job whose sizes are ranges.
+
+Each place in the ranges is a job like any other: read, its cabinets planned, its parts cut. What no place can be worth
+more than is shown by area and the longest parts. Places on a wall are left out, so cabinets are reported unplaced.
+"""
+
+from dataclasses import dataclass
+from functools import partial
+from typing import Any
+
+from casewright.api.engine import PlanCache
+from casewright.api.engine.planner import make_draft
+from casewright.api.engine.work.cutting import question_of
+from casewright.api.job.document import read_job
+from casewright.api.job.problems import UnusableJobError
+from casewright.api.job.ranges import NUMBERS, Aim, PileQuestion
+from casewright.api.stock import Demand, Pile, Progress, StockRequest, no_progress
+from casewright.api.use.job_input import JobInput
+from casewright.api.use.pile_search import Grid, Point, Worth, best_points, upper_bound
+from casewright.api.use.planning import Planner
+from casewright.api.wire.from_stock_document import PileAnswer, PileResult
+from casewright.sdk.errors import NoGeometryError, Problem
+from casewright.sdk.model import Job, Plan
+from casewright.sdk.units import MM
+
+TRIED = 400
+"""Places in the ranges that are tried on the pile."""
+LOOKED_AT = 100
+"""Boxes of places that are looked at for the bound."""
+SEED = 20_240_229
+SPARE = 2
+"""Times as many places as answers that are planned whole, at most, as a plan may refuse what the search took."""
+NO_WOOD = UnusableJobError(
+    Problem("/job/stock", "stock on hand to cut from", "none", 'List sheets with "copies", offcuts or boards in it.')
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Facts:
+    """What a place in the ranges comes to: its worth, what is cut (None: no geometry), and the codes of its stops."""
+
+    worth: Worth
+    request: StockRequest | None
+    stops: frozenset[str]
+
+
+def from_stock(question: PileQuestion, planner: Planner, progress: Progress = no_progress) -> PileResult:
+    """Return the best few jobs found, and what no job of the ranges is worth more than.
+
+    Stages of `progress`: `bound`, `pile` (places tried) and `answers` (planned whole). Raises what reading the job with
+    the least sizes raises, and `UnusableJobError` where the job lists no stock to cut from.
+    """
+    return _Search(question, planner, progress).result()
+
+
+class _Search:
+    def __init__(self, question: PileQuestion, planner: Planner, progress: Progress) -> None:
+        self.question, self.planner, self.progress = question, planner, progress
+        self.cache = PlanCache()
+        self.facts: dict[Point, _Facts] = {}
+        self.least = (0,) * len(question.ranges)
+        self.top = tuple([len(one.values) - 1 for one in question.ranges])
+        self.job = read_job(self.document(self.least), planner.registry)
+        if self.job.stock is None or not self.job.stock.pieces:
+            raise NO_WOOD
+        self.common = self.of(self.least).stops & self.of(self.top).stops
+        self.most_bought: int | None = None
+
+    def document(self, point: Point) -> Any:
+        """Return the job at a place: cabinets unplaced, and only stock on hand where none is to be bought."""
+        document = dict(self.question.job(point))
+        if isinstance(document.get("wall"), dict):
+            document["wall"] = {key: value for key, value in document["wall"].items() if key != "cabinets_at"}
+        stock = document.get("stock")
+        if isinstance(stock, dict) and self.question.aim is not Aim.LEAST_BOUGHT:
+            document["stock"] = _on_hand(stock)
+        return document
+
+    def of(self, point: Point) -> _Facts:
+        """Return what a place comes to."""
+        if point not in self.facts:
+            self.facts[point] = self.worked_out(point)
+        return self.facts[point]
+
+    def worked_out(self, point: Point) -> _Facts:
+        """Read and plan the job at a place, but for its cutting."""
+        try:
+            job = read_job(self.document(point), self.planner.registry)
+            draft = make_draft(job, self.planner.registry, with_stock=False, cache=self.cache)
+        except (NoGeometryError, UnusableJobError):
+            if point == self.least:
+                raise
+            return _Facts((0,), None, frozenset())
+        assert job.stock is not None
+        request = question_of(job, job.stock, draft.parts).request
+        stops = frozenset(check.code for check in draft.checks if check.level == "stop")
+        return _Facts(self.worth(job, request.demands, point), request, stops)
+
+    def worth(self, job: Job, demands: tuple[Demand, ...], point: Point) -> Worth:
+        """Return what a place is worth: room inside the cabinets' outlines or wood used, then the number of shelves."""
+        ranges = zip(self.question.ranges, point, strict=True)
+        shelves = sum(int(one.values[place]) for one, place in ranges if one.path[-1] in NUMBERS - {"count"})
+        if self.question.aim is Aim.LEAST_LEFT:
+            return (sum(one.length * one.width * one.quantity for one in demands), volume_of(job))
+        return (volume_of(job), shelves)
+
+    def grid(self) -> Grid:
+        """Return what is searched."""
+        return Grid(
+            sizes=tuple([len(one.values) for one in self.question.ranges]),
+            worth=lambda point: self.of(point).worth,
+            possible=self.possible,
+            yields=self.yields,
+        )
+
+    def possible(self, point: Point) -> bool:
+        """Return whether it is not proved that the pile yields neither a place nor a larger one."""
+        request = self.of(point).request
+        return request is not None and not Pile(request.pieces, request.limits).cannot(request.demands)
+
+    def yields(self, point: Point) -> bool:
+        """Return whether the pile yields a place, without stops that others have not and without buying more."""
+        facts = self.of(point)
+        if facts.request is None or not facts.stops <= self.common:
+            return False
+        bought = Pile(facts.request.pieces, facts.request.limits).bought(facts.request.demands)
+        if bought is None:
+            return False
+        if self.most_bought is None:
+            self.most_bought = bought
+        return bought <= self.most_bought
+
+    def result(self) -> PileResult:
+        """Search, and plan the best places whole."""
+        self.progress("bound", 0, 1)
+        grid = self.grid()
+        bound = upper_bound(grid, LOOKED_AT)
+        self.progress("bound", 1, 1)
+        points = best_points(grid, TRIED, SEED, lambda tried: self.progress("pile", tried, TRIED)) if bound else []
+        answers: list[PileAnswer] = []
+        for point in points[: SPARE * self.question.answers]:
+            self.progress("answers", len(answers), self.question.answers)
+            if len(answers) == self.question.answers:
+                break
+            document = self.document(point)
+            plan = self.planner.plan(JobInput(document, self.planner.registry), cache=self.cache)
+            if _cut(plan) and (self.question.aim is Aim.LEAST_BOUGHT or not plan.stock or not plan.stock.buy):
+                values = tuple(one.values[place] for one, place in zip(self.question.ranges, point, strict=True))
+                answers.append(PileAnswer(document, values, self.of(point).worth, plan))
+        self.progress("answers", len(answers), self.question.answers)
+        answers.sort(key=partial(_rank, self.question.aim), reverse=True)
+        return PileResult(self.question, self.job, tuple(answers), bound, grid.tried)
+
+
+def _rank(aim: Aim, answer: PileAnswer) -> tuple[int, ...]:
+    """Return what answers are ordered by: less bought where that is the aim, worth, then leftovers worth keeping."""
+    stock = answer.plan.stock
+    assert stock is not None
+    kept = sum(left.length * left.width for left in stock.leftovers if left.keep)
+    bought = sum(bound.bought for bound in stock.bounds) if aim is Aim.LEAST_BOUGHT else 0
+    return (-bought, *answer.worth, kept)
+
+
+def _cut(plan: Plan) -> bool:
+    return plan.stock is not None and not plan.stock.short
+
+
+def volume_of(job: Job) -> int:
+    """Return the outside volume of all cabinets of a job in cubic millimetres, rounded down."""
+    return sum(one.count * one.width * one.height * one.depth for one in job.cabinets) // MM**3
+
+
+def _on_hand(stock: dict[str, Any]) -> dict[str, Any]:
+    """Return a job's stock without what is only to be bought: sheets and boards whose `copies` are not a number."""
+    out = dict(stock)
+    for kind in ("sheets", "boards"):
+        rows = stock.get(kind)
+        if isinstance(rows, list):
+            out[kind] = [row for row in rows if not isinstance(row, dict) or row.get("copies") is not None]
+    return out

@@ -1,0 +1,133 @@
+"""What a pile yields, as it leaves: the best few jobs, what each comes to, and what none is worth more than."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from casewright.api.job.ranges import Aim, PileQuestion
+from casewright.api.wire.described import NUMBER, OBJECTS, TEXT, TEXTS, WHOLE, one, record, rows, word
+from casewright.api.wire.lengths import Document
+from casewright.api.wire.plan_document import plan_document
+from casewright.api.wire.plan_schema import answer_schema
+from casewright.sdk.model import Job, Plan
+from marshmallow import fields
+
+SECTIONS = ("summary", "checks", "stock")
+LITRE_MM3 = 10**6
+CUBIC_FOOT_MM3 = 304.8**3
+
+
+@dataclass(frozen=True, slots=True)
+class PileAnswer:
+    """A job that the pile yields: its document, the values its ranges have, its worth, and its whole plan."""
+
+    document: Any
+    values: tuple[float | int, ...]
+    worth: tuple[int, ...]
+    plan: Plan
+
+
+@dataclass(frozen=True, slots=True)
+class PileResult:
+    """The answers, best first, the bound on what any is worth (None: none is possible), and how many were tried."""
+
+    question: PileQuestion
+    job: Job
+    answers: tuple[PileAnswer, ...]
+    bound: tuple[int, ...] | None
+    tried: int
+
+
+RangeValue = record("RangeValue", at=TEXT, value=NUMBER)
+"""A range of the job by its JSON Pointer, and the value it has in an answer."""
+
+FromStockAnswer = record(
+    "FromStockAnswer",
+    values=rows(RangeValue),
+    job=fields.Dict(required=True),
+    summary=OBJECTS,
+    stops=TEXTS,
+    volume_l=fields.Float(required=True),
+    volume_cu_ft=fields.Float(),
+    parts_area_m2=fields.Float(required=True),
+    use=fields.Float(required=True),
+    buy=OBJECTS,
+    after=fields.Dict(required=True),
+    best=fields.Boolean(required=True, metadata={"description": "proved: no job of the ranges is worth more"}),
+)
+"""A whole job, what its plan comes to, what it buys, and the pile after it in the form of a job's `stock`."""
+
+FromStockBound = record(
+    "FromStockBound",
+    possible=fields.Boolean(required=True),
+    volume_l=fields.Float(),
+    volume_cu_ft=fields.Float(),
+    parts_area_m2=fields.Float(),
+    how=TEXT,
+)
+"""What no job of the ranges is worth more than, over the stated grid."""
+
+FromStockView = answer_schema(
+    "FromStockView",
+    aim=word(*Aim),
+    answers=rows(FromStockAnswer),
+    bound=one(FromStockBound),
+    tried=WHOLE,
+)
+"""The answer of `/v1/from-stock`."""
+
+
+def from_stock_document(result: PileResult, made_by: Mapping[str, Any], fingerprint: str) -> Document:
+    """Return the result as JSON values."""
+    inches = result.job.units == "in"
+    return {
+        "title": result.job.title,
+        "units": result.job.units,
+        "tape": str(result.job.tape),
+        "aim": result.question.aim,
+        "answers": [_answer(one, result, inches) for one in result.answers],
+        "bound": _bound(result, inches),
+        "tried": result.tried,
+        "made_by": made_by,
+        "fingerprint": fingerprint,
+    }
+
+
+def _answer(answer: PileAnswer, result: PileResult, inches: bool) -> Document:
+    plan = answer.plan
+    written = plan_document(plan, {}, "", SECTIONS)
+    stock = written["stock"]
+    after = stock["after"]
+    ranges = result.question.ranges
+    area = sum(part.length * part.width * part.quantity for part in plan.parts)
+    return {
+        "values": [{"at": one.pointer, "value": value} for one, value in zip(ranges, answer.values, strict=True)],
+        "job": answer.document,
+        "summary": written["summary"],
+        "stops": sorted({check.code for check in plan.checks if check.level == "stop"}),
+        **_volume(_volume_of(plan.job), inches),
+        "parts_area_m2": area / 1e18,
+        "use": stock["use"],
+        "buy": stock["buy"],
+        "after": after,
+        "best": result.bound is not None and answer.worth[0] >= result.bound[0],
+    }
+
+
+def _volume_of(job: Job) -> float:
+    """Return the outside volume of all cabinets in cubic millimetres."""
+    return sum(one.count * one.width * one.height * one.depth for one in job.cabinets) / 1e18
+
+
+def _volume(mm3: float, inches: bool) -> Document:
+    out: Document = {"volume_l": mm3 / LITRE_MM3}
+    return {**out, "volume_cu_ft": mm3 / CUBIC_FOOT_MM3} if inches else out
+
+
+def _bound(result: PileResult, inches: bool) -> Document:
+    how = "areas and longest parts, over the stated grid, the least sizes taken to need least"
+    if result.bound is None:
+        return {"possible": False, "how": how}
+    if result.question.aim is Aim.LEAST_LEFT:
+        return {"possible": True, "parts_area_m2": result.bound[0] / 1e18, "how": how}
+    return {"possible": True, **_volume(float(result.bound[0]), inches), "how": how}
