@@ -40,6 +40,7 @@ PATHS: Mapping[str, str] = {
     "model": "POST /v1/model",
     "compare": "POST /v1/compare",
     "cures": "POST /v1/cures",
+    "from_stock": "POST /v1/from-stock",
     "value": "GET /v1/value",
     "examples": "GET /v1/examples",
     "methods": "GET /v1/methods",
@@ -283,6 +284,15 @@ class Client:
         """Return, for each stop, the changes that clear it; `told` hears how many changes are tried."""
         answer = self._json("/v1/cures", job) if told is None else self._lines("/v1/cures", job, told)
         return cast(Cures, answer)
+
+    def from_stock(
+        self, job: Mapping[str, Any], aim: str = "largest", answers: int = 3, told: Told | None = None
+    ) -> dict[str, Any]:
+        """Return the best jobs, of a job with ranges, that its stock yields; `told` hears of progress."""
+        body = {"job": job, "aim": aim, "answers": answers}
+        if told is None:
+            return self._json("/v1/from-stock", body)
+        return cast(dict[str, Any], self._lines("/v1/from-stock", body, told))
 
     def value(self, field: str, paths: Mapping[str, str | float], **own: str | float) -> float:
         """Return one number: a `field` of a `part`, an `item`, or the cabinet that dotted `paths` describe."""

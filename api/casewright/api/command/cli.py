@@ -72,6 +72,13 @@ def parser() -> argparse.ArgumentParser:
     one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
     one.set_defaults(run=_cures)
 
+    one = commands.add_parser("from-stock", help="find the best jobs, of ranges of sizes, that the pile yields")
+    one.add_argument("job", help="a JSON file of a job with ranges, or - for JSON on standard input")
+    one.add_argument("--aim", default="largest", help="largest, least-bought or least-left")
+    one.add_argument("--answers", type=int, default=3, help="how many jobs at most")
+    one.add_argument("--out", type=Path, help="folder to write the jobs to, as job-1.json and so on")
+    one.set_defaults(run=_from_stock)
+
     one = commands.add_parser("openapi", help="print the OpenAPI document of the built-in methods")
     one.add_argument("--out", type=Path, help="write it to this file instead")
     one.set_defaults(run=_openapi)
@@ -153,6 +160,29 @@ def _cures(chosen: argparse.Namespace) -> int:
         document = cures_document(planner, job, bar)
     print("\n".join(cure_lines(document)))
     return STOPPED if document["stops"] else DONE
+
+
+def _from_stock(chosen: argparse.Namespace) -> int:
+    from casewright.api.command.pile_text import pile_lines
+    from casewright.api.command.progress_bar import Bar
+    from casewright.api.job.ranges import read_question
+    from casewright.api.job.strict_json import read_json
+    from casewright.api.use.from_stock import from_stock_answer
+    from casewright.api.use.loading import installed
+    from casewright.api.use.planning import Planner
+    from casewright.api.wire.plan_document import to_bytes
+
+    body = sys.stdin.buffer.read() if chosen.job == "-" else Path(chosen.job).read_bytes()
+    asked = {"job": read_json(body), "aim": chosen.aim, "answers": chosen.answers}
+    planner = Planner(installed())
+    with Bar(sys.stderr) as bar:
+        document = from_stock_answer(read_question(asked, planner.registry), planner, bar)
+    print("\n".join(pile_lines(document)))
+    if chosen.out is not None:
+        chosen.out.mkdir(parents=True, exist_ok=True)
+        for number, answer in enumerate(document["answers"], start=1):
+            (chosen.out / f"job-{number}.json").write_bytes(to_bytes(answer["job"]))
+    return DONE if document["answers"] else STOPPED
 
 
 def _verdict(plan: dict[str, Any]) -> int:

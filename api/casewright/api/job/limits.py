@@ -52,6 +52,7 @@ CHANGES = 8
 RANGES = 12
 RANGE_VALUES = 400
 ANSWERS = 5
+PLACES_TRIED = 400
 PATCH_OPERATIONS = 100
 PATCH_VALUES = 20_000
 CURE_TRIES = 60
@@ -97,6 +98,10 @@ LIMITS: tuple[Limit, ...] = (
     Limit("coats", COATS, "", "coats of `finish`"),
     Limit("rates", RATES, "", "hardware prices of a job"),
     Limit("steps", STEPS, "", "entries of `done`, and the number of a step"),
+    Limit("ranges", RANGES, "", "ranges of sizes and numbers in a job for a pile"),
+    Limit("range_values", RANGE_VALUES, "", "values of one range"),
+    Limit("answers", ANSWERS, "", "jobs that a pile is answered with"),
+    Limit("places_tried", PLACES_TRIED, "", "places in the ranges that are tried on the pile"),
     Limit("changes", CHANGES, "", "changes compared in one request"),
     Limit("patch_operations", PATCH_OPERATIONS, "", "operations of a JSON Patch"),
     Limit("patch_values", PATCH_VALUES, "", "values that a JSON Patch copies"),

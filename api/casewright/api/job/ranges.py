@@ -60,6 +60,11 @@ class PileQuestion:
     aim: Aim
     answers: int
 
+    @property
+    def asked(self) -> Any:
+        """The question as JSON values, defaults filled in."""
+        return {"job": self.document, "aim": self.aim.value, "answers": self.answers}
+
     def job(self, point: Sequence[int]) -> Any:
         """Return the job document with each range at a place of its values."""
         made = self.document

@@ -4,6 +4,8 @@ Each place in the ranges is a job like any other: read, its cabinets planned, it
 more than is shown by area and the longest parts. Places on a wall are left out, so cabinets are reported unplaced.
 """
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
@@ -11,6 +13,7 @@ from typing import Any
 from casewright.api.engine import PlanCache
 from casewright.api.engine.planner import make_draft
 from casewright.api.engine.work.cutting import question_of
+from casewright.api.job import limits
 from casewright.api.job.document import read_job
 from casewright.api.job.problems import UnusableJobError
 from casewright.api.job.ranges import NUMBERS, Aim, PileQuestion
@@ -18,20 +21,20 @@ from casewright.api.stock import Demand, Pile, Progress, StockRequest, no_progre
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.pile_search import Grid, Point, Worth, best_points, upper_bound
 from casewright.api.use.planning import Planner
-from casewright.api.wire.from_stock_document import PileAnswer, PileResult
-from casewright.sdk.errors import NoGeometryError, Problem
+from casewright.api.wire.from_stock_document import PileAnswer, PileResult, from_stock_document
+from casewright.api.wire.made_by import fingerprint
+from casewright.sdk.errors import NoGeometryError, Problem, ProblemsError
+from casewright.sdk.loader import Registry
 from casewright.sdk.model import Job, Plan
 from casewright.sdk.units import MM
 
-TRIED = 400
-"""Places in the ranges that are tried on the pile."""
 LOOKED_AT = 100
 """Boxes of places that are looked at for the bound."""
 SEED = 20_240_229
 SPARE = 2
 """Times as many places as answers that are planned whole, at most, as a plan may refuse what the search took."""
 NO_WOOD = UnusableJobError(
-    Problem("/job/stock", "stock on hand to cut from", "none", 'List sheets with "copies", offcuts or boards in it.')
+    Problem("/stock", "stock on hand to cut from", "none", 'List sheets with "copies", offcuts or boards in it.')
 )
 
 
@@ -44,25 +47,49 @@ class _Facts:
     stops: frozenset[str]
 
 
+def from_stock_answer(question: PileQuestion, planner: Planner, progress: Progress = no_progress) -> dict[str, Any]:
+    """Return what `from_stock` does as JSON values. Raises as it does, places named under `/job`."""
+    result = from_stock(question, planner, progress)
+    return from_stock_document(result, planner.made_by, fingerprint(question.asked, planner.registry))
+
+
+def least_job(question: PileQuestion, registry: Registry) -> Job:
+    """Return the job of the least sizes, read. Raises as reading a job does, places named under `/job`."""
+    with _under_job():
+        job = read_job(question.job((0,) * len(question.ranges)), registry)
+        if job.stock is None or not job.stock.pieces:
+            raise NO_WOOD
+    return job
+
+
+@contextmanager
+def _under_job() -> Iterator[None]:
+    """Let problems of the job name their places under `/job`."""
+    try:
+        yield
+    except ProblemsError as error:
+        raise type(error)(*(problem.under("/job") for problem in error.problems)) from error
+
+
 def from_stock(question: PileQuestion, planner: Planner, progress: Progress = no_progress) -> PileResult:
     """Return the best few jobs found, and what no job of the ranges is worth more than.
 
     Stages of `progress`: `bound`, `pile` (places tried) and `answers` (planned whole). Raises what reading the job with
     the least sizes raises, and `UnusableJobError` where the job lists no stock to cut from.
     """
-    return _Search(question, planner, progress).result()
+    job = least_job(question, planner.registry)
+    with _under_job():
+        return _Search(question, planner, job, progress).result()
 
 
 class _Search:
-    def __init__(self, question: PileQuestion, planner: Planner, progress: Progress) -> None:
+    def __init__(self, question: PileQuestion, planner: Planner, job: Job, progress: Progress) -> None:
         self.question, self.planner, self.progress = question, planner, progress
         self.cache = PlanCache()
         self.facts: dict[Point, _Facts] = {}
         self.least = (0,) * len(question.ranges)
         self.top = tuple([len(one.values) - 1 for one in question.ranges])
-        self.job = read_job(self.document(self.least), planner.registry)
-        if self.job.stock is None or not self.job.stock.pieces:
-            raise NO_WOOD
+        self.job = job
         self.common = self.of(self.least).stops & self.of(self.top).stops
         self.most_bought: int | None = None
 
@@ -130,13 +157,17 @@ class _Search:
             self.most_bought = bought
         return bought <= self.most_bought
 
+    def report(self, tried: int) -> None:
+        """Report how many places are tried."""
+        self.progress("pile", tried, limits.PLACES_TRIED)
+
     def result(self) -> PileResult:
         """Search, and plan the best places whole."""
         self.progress("bound", 0, 1)
         grid = self.grid()
         bound = upper_bound(grid, LOOKED_AT)
         self.progress("bound", 1, 1)
-        points = best_points(grid, TRIED, SEED, lambda tried: self.progress("pile", tried, TRIED)) if bound else []
+        points = best_points(grid, limits.PLACES_TRIED, SEED, self.report) if bound else []
         answers: list[PileAnswer] = []
         for point in points[: SPARE * self.question.answers]:
             self.progress("answers", len(answers), self.question.answers)

@@ -8,7 +8,7 @@ from casewright.api.job import limits
 from casewright.api.job.schema import job_schemas
 from casewright.api.use.loading import installed
 from casewright.api.use.planning import Planner
-from casewright.api.web import compare, cures, docs, library, papers, problems, service, value, views
+from casewright.api.web import compare, cures, docs, from_stock, library, papers, problems, service, value, views
 from casewright.api.web.guard import Guard
 from casewright.api.web.jobs import KEY
 from casewright.api.web.openapi import openapi_document
@@ -39,6 +39,7 @@ def create_app(
     app.register_blueprint(papers.blueprint())
     app.register_blueprint(compare.blueprint())
     app.register_blueprint(cures.blueprint())
+    app.register_blueprint(from_stock.blueprint())
     app.register_blueprint(value.blueprint())
     app.register_blueprint(docs.blueprint())
     app.register_blueprint(library.blueprint(job_schemas(registry)))

@@ -8,6 +8,7 @@ from casewright.api.web.operations import (
     Described,
     compare_operation,
     cures_operation,
+    from_stock_operation,
     get_operation,
     paper_operation,
     problem_operation,
@@ -61,6 +62,7 @@ def openapi_document(registry: Registry) -> Described:
     spec.path("/v1/value", operations={"get": value_operation()})
     spec.path("/v1/compare", operations={"post": compare_operation(registry)})
     spec.path("/v1/cures", operations={"post": cures_operation(job)})
+    spec.path("/v1/from-stock", operations={"post": from_stock_operation()})
     for name, title in _GET.items():
         spec.path(f"/v1/{name}", operations={"get": get_operation(name, title)})
     for path, title in _SERVICE.items():

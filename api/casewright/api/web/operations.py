@@ -5,9 +5,11 @@ from typing import Any
 
 from casewright.api.job import limits
 from casewright.api.job.comparison import compare_schema
+from casewright.api.job.ranges import PileBody
 from casewright.api.papers import PAPERS
 from casewright.api.use.examples import example_job
 from casewright.api.web.cures import FORMATS as FORMATS_OF_CURES
+from casewright.api.web.from_stock import FORMATS as FORMATS_OF_PILES
 from casewright.api.web.negotiation import TYPES
 from casewright.api.web.papers import PAGES_HEADER, Paper
 from casewright.api.web.problems import KINDS
@@ -15,6 +17,7 @@ from casewright.api.web.value import EVERY_FIELD, EXAMPLE, FORMATS, OWN, STOPS_H
 from casewright.api.web.views import View
 from casewright.api.wire.compare_document import CompareView
 from casewright.api.wire.cures_document import CuresView
+from casewright.api.wire.from_stock_document import FromStockView
 from casewright.api.wire.plan_schema import view_schema
 from casewright.sdk.loader import Registry
 from marshmallow import Schema
@@ -194,6 +197,38 @@ def cures_operation(job: type[Schema]) -> Described:
                 "description": f"{title}, up to {limits.CURES} each; at most {limits.CURE_TRIES} changes are tried",
                 "headers": _etag_header(),
                 "content": {TYPES["json"]: {"schema": CuresView}, TYPES["ndjson"]: _lines()},
+            },
+            **_problems(*_POST_PROBLEMS),
+        },
+    }
+
+
+def from_stock_operation() -> Described:
+    """Describe what a pile yields."""
+    title = "The best few jobs, of ranges of sizes, that the stock on hand yields"
+    ranges = {"width": {"least": 20, "most": 30}, "height": {"least": 24, "most": 33, "step": "1/4"}}
+    job = {
+        "units": "in",
+        "materials": {"case": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 0.709}},
+        "cabinets": [{"id": "tools", **ranges, "depth": 11, "case": {"material": "case"}}],
+        "stock": {"offcuts": [{"id": "left-over", "material": "case", "length": 60, "width": 48}]},
+    }
+    about = f"At most {limits.BODY_BYTES} bytes. A range stands where a job has a size, a count or a number of shelves."
+    example = {"summary": "A wall cabinet as large as an offcut allows", "value": {"job": job, "aim": "largest"}}
+    return {
+        "operationId": "from-stock",
+        "summary": title,
+        "parameters": [_as(FORMATS_OF_PILES)],
+        "requestBody": {
+            "required": True,
+            "description": about,
+            "content": {TYPES["json"]: {"schema": PileBody, "examples": {"one-offcut": example}}},
+        },
+        "responses": {
+            "200": {
+                "description": title,
+                "headers": _etag_header(),
+                "content": {TYPES["json"]: {"schema": FromStockView}, TYPES["ndjson"]: _lines()},
             },
             **_problems(*_POST_PROBLEMS),
         },
