@@ -292,7 +292,7 @@ class Client:
         body = {"job": job, "aim": aim, "answers": answers}
         if told is None:
             return self._json("/v1/from-stock", body)
-        return cast(dict[str, Any], self._lines("/v1/from-stock", body, told))
+        return self._lines("/v1/from-stock", body, told)
 
     def value(self, field: str, paths: Mapping[str, str | float], **own: str | float) -> float:
         """Return one number: a `field` of a `part`, an `item`, or the cabinet that dotted `paths` describe."""
