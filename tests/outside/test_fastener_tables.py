@@ -7,7 +7,7 @@ import math
 
 import pytest
 from casewright.plugins.catalogue.plugin import CATALOGUE
-from casewright.sdk.engineering import adjust, bearing, hanging_capacity, hanging_forces, withdrawal, yielding
+from casewright.sdk.engineering import adjust, bearing, hanging_capacity, hanging_forces, weights, withdrawal, yielding
 from casewright.sdk.engineering.units import N_PER_LBF, inches, mm
 
 # NDS 2018 Table L3: shank, root, head (in); Table I1: F_yb (psi)
@@ -247,3 +247,24 @@ def test_frictionless_bevel():
     """Statics: at 45 degrees the pull equals the weight; at b it is V tan b."""
     assert hanging_forces.hook_pull_n(500.0, 45.0) == pytest.approx(500.0)
     assert hanging_forces.hook_pull_n(500.0, 30.0) == pytest.approx(500.0 / math.sqrt(3.0))
+
+
+# --- what a combination lasts, what a shelf of cans weighs ---------------------------------------------------------
+
+
+def test_lag_withdrawal_by_its_thread():
+    """Lag 1/4 x 6 in through 1-1/2 in, G 0.50: 1/2 in of thread past the tip in 1-1/2 in of wood holds 112.5 lb."""
+    assert withdrawal.lag_lb_in(0.50, 0.25) * 0.5 == pytest.approx(112.5, abs=0.1)
+    assert withdrawal.lag_lb_in(0.42, 0.25) == pytest.approx(173.22, abs=0.01)
+
+
+@pytest.mark.parametrize(("lasting", "brief", "governs"), [(100, 5, 111.1), (100, 40, 140.0)])
+def test_the_shortest_load_sets_the_duration_of_each_combination(lasting, brief, governs):
+    """NDS 2018 Appendix B (from memory): D 100 with L 5 or 40 of ten years, max(D/0.9, (D + L)/1.0)."""
+    assert adjust.governing_load(lasting, brief, 1.0) == pytest.approx(governs, abs=0.1)
+
+
+def test_a_layer_of_cans_is_more_than_the_assumed_load():
+    """Soup cans 2-1/2 x 4 in of 13 oz (read): one packed layer 18.72 psf, over the 15 that is assumed."""
+    assert pytest.approx(18.72, abs=0.01) == 13 / 16 / (2.5 / 12) ** 2
+    assert weights.LIGHT_SHELF_PA / 47.88026 < 18.72

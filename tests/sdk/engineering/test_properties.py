@@ -81,10 +81,7 @@ def _use(case, columns):
 
 
 def hanging_solve_capacity(case):
-    return hanging_capacity.capacity(
-        case.fastener, case.strip.stuff, case.strip.thickness_mm, case.wall.stud, case.wall.stud_depth_mm,
-        case.wall.lining_mm, case.duration,
-    )  # fmt: skip
+    return hanging_solve.fastener_capacity(case)
 
 
 @quick
@@ -101,6 +98,34 @@ def test_more_depth_never_lowers_use(case, farther):
     columns = hanging_places.caught_studs(case)
     assume(columns)
     assert _use(replace(case, centre_out_mm=case.centre_out_mm + farther), columns) >= _use(case, columns) * (1 - 1e-12)
+
+
+@quick
+@given(cases(), st.floats(0, 20))
+def test_more_gap_never_lowers_use(case, wider):
+    """A fastener that comes out of the stud's back gains thread by a gap, so studs are taken deep."""
+    columns = hanging_places.caught_studs(case)
+    assume(columns)
+    deep = replace(case, wall=replace(case.wall, stud_depth_mm=200.0))
+    far = replace(deep, wall=replace(deep.wall, lining_mm=deep.wall.lining_mm + wider))
+    assert _use(far, columns) >= _use(deep, columns) * (1 - 1e-12)
+
+
+@quick
+@given(cases(), st.floats(0, 40))
+def test_less_penetration_never_lowers_use(case, less):
+    columns = hanging_places.caught_studs(case)
+    assume(columns)
+    shallow = replace(case, wall=replace(case.wall, stud_depth_mm=case.wall.stud_depth_mm - less))
+    assert _use(shallow, columns) >= _use(case, columns) * (1 - 1e-12)
+
+
+@quick
+@given(cases())
+def test_likely_is_never_more_than_the_bound(case):
+    answer = hang(case)
+    if answer.likely is not None and answer.use is not None:
+        assert answer.likely.use <= answer.use * (1 + 1e-12)
 
 
 @quick

@@ -5,6 +5,7 @@ from typing import Any
 
 from casewright.sdk import model
 from casewright.sdk.engineering.hanging_case import HangingCase, HangingResult, Hook
+from casewright.sdk.engineering.lead_holes import lead_holes
 
 
 def mounting_result(result: model.HungCabinet | model.StandingCabinet | None) -> dict[str, Any]:
@@ -37,9 +38,18 @@ def _hung_case(case: HangingCase) -> dict[str, Any]:
         "cleat_thickness_mm": case.strip.thickness_mm,
         "lining_gap_mm": case.wall.lining_mm,
         "fastener": case.fastener.id if case.fastener else None,
+        "lead_holes": _lead_holes(case),
         "duration_factor": case.duration,
         "wall": case.wall.kind,
     }
+
+
+def _lead_holes(case: HangingCase) -> dict[str, Any] | None:
+    """Return the holes bored for each wall fastener; `None` where a wood's gravity is not on record."""
+    strip, stud = case.strip.stuff.g_oven_dry, case.wall.stud.g_oven_dry if case.wall.stud else None
+    if case.fastener is None or strip is None or stud is None:
+        return None
+    return asdict(lead_holes(case.fastener, strip, stud))
 
 
 def _hung(result: HangingResult) -> dict[str, Any]:

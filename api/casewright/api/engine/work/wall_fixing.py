@@ -2,17 +2,16 @@
 
 from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.steps import Steps
+from casewright.sdk.engineering.hanging_case import HangingCase
+from casewright.sdk.engineering.lead_holes import lead_holes
 from casewright.sdk.hardware import Lag, Screw
 from casewright.sdk.model import HungCabinet
 from casewright.sdk.units import MM
 
 __all__ = ["PILOT", "anti_lift_words", "cleat_words", "screw_words"]
 
-LEAD = 0.65
-"""Lead hole of a lag screw's thread as a share of its diameter: within what NDS 2018, 12.1.4.2 allows in softwood and
-in hardwood, 40 to 70, 60 to 75 and 65 to 85 % (from memory)."""
-PILOT = 0.7
-"""Pilot hole of a wood screw as a share of its root: NDS 2018, 12.1.5.2, in softwood (from memory)."""
+UNKNOWN = 0.5
+"""Specific gravity that holes are bored for where the wood's own is not on record: a middle one."""
 
 
 def cleat_words(steps: Steps, name: str, hung: HungCabinet | None) -> str:
@@ -46,7 +45,7 @@ def screw_words(steps: Steps, hung: HungCabinet) -> str:
         return f"{count} × anchor {where}, set as their approval says"
     if case.fastener is None or not count:
         return "with the fasteners that a licensed person names"
-    return f"{count} × {case.fastener.title} {where}; {_holes(steps, case.fastener)}"
+    return f"{count} × {case.fastener.title} {where}; {_holes(steps, case, case.fastener)}"
 
 
 def anti_lift_words(steps: Steps, hung: HungCabinet) -> str:
@@ -59,17 +58,16 @@ def anti_lift_words(steps: Steps, hung: HungCabinet) -> str:
         "a stud" if not studs else f"the stud at {studs[0]}" if len(studs) == 1 else f"a stud, at {' or '.join(studs)}"
     )
     return f"1 × {fastener.title} through the strip under the top into {one_of} from the wall's left end; " + _holes(
-        steps, fastener
+        steps, hung.case, fastener
     )
 
 
-def _holes(steps: Steps, fastener: Screw | Lag) -> str:
-    if isinstance(fastener, Lag):
-        clear, lead = steps.text(fastener.diameter), steps.text(round(fastener.diameter * LEAD))
-        return (
-            f"first a hole of {clear} through the strip and one of {lead} into the stud, as deep as the screw reaches"
-        )
-    return f"first a pilot hole of {steps.text(round(fastener.root * PILOT))}, as deep as the screw reaches"
+def _holes(steps: Steps, case: HangingCase, fastener: Screw | Lag) -> str:
+    stud = case.wall.stud
+    gravities = case.strip.stuff.g_oven_dry or UNKNOWN, (stud.g_oven_dry if stud else None) or UNKNOWN
+    holes = lead_holes(fastener, *gravities)
+    clear, lead = _text(steps, holes.shank_mm), _text(steps, holes.thread_mm)
+    return f"first a hole of {clear} through the strip and one of {lead} into the stud, as deep as the screw reaches"
 
 
 def _text(steps: Steps, mm: float) -> str:
