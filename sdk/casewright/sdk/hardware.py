@@ -51,13 +51,24 @@ class HingeGap:
 
 
 @dataclass(frozen=True, slots=True)
+class HingeArm:
+    """A crank a hinge is sold with: `title` is what it is ordered by.
+
+    A door laps by `constant` plus the bore's edge distance less the plate's height, in nm; less than nothing is inset.
+    """
+
+    title: str
+    constant: int
+
+
+@dataclass(frozen=True, slots=True)
 class Hinge(Sourced):
     """A cup hinge. Lengths in nm.
 
     The cup centre stands half the `bore` plus the edge distance (`edge_least`…`edge_most`) from the door
     edge; its two screws are `screw_spacing` apart, `screw_behind` farther in. The plate's first hole row
     stands `plate_setback` from the case front, holes `plate_pitch` apart. `from_door_end` is the usual place
-    of the outer hinges.
+    of the outer hinges. `arms` and `plate_heights` are what it is sold with; none where that is not on record.
     """
 
     id: str
@@ -81,6 +92,8 @@ class Hinge(Sourced):
     wide_door_from: int
     mass_kg: float
     sources: Sources
+    arms: tuple[HingeArm, ...] = ()
+    plate_heights: tuple[int, ...] = ()
 
     def cup_centre(self, edge_distance: int | None = None) -> int:
         """Return the cup centre's distance (nm) from the door edge."""

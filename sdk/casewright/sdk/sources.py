@@ -214,6 +214,14 @@ _CABINETS: tuple[Source, ...] = (
     ),
     Source("bhma-a156-9", "ANSI/BHMA A156.9, Cabinet Hardware", "", "Grade 1, 100 000 cycles"),
     Source("hinge-planning-pages", "Cup hinge planning pages of four makers", "", "drilling and count charts"),
+    Source(
+        "hinge-arms",
+        "Arms and plates of 35 mm cup hinges: overlay = a constant + edge distance - plate height",
+        "",
+        "constants 14, 4.5 and -4 mm, plates 0 to 9 mm",
+        "from memory",
+        "the rule was read on planning pages; the constants vary by maker by a millimetre or so",
+    ),
     Source("glue-guide", "Glue maker's clamp pressure guide", "", "pressure by density class"),
     _derived(
         "swing-fixed-axis",

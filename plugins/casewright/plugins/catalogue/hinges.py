@@ -1,6 +1,6 @@
 """Hinges and pulls: figures that makers' planning pages share; counts are data, not law."""
 
-from casewright.sdk.materials import CountByHeight, CountByMass, Hinge, HingeGap, Pull
+from casewright.sdk.materials import CountByHeight, CountByMass, Hinge, HingeArm, HingeGap, Pull
 from casewright.sdk.units import INCH, MM
 
 COUNT_BY_HEIGHT: tuple[CountByHeight, ...] = (
@@ -49,7 +49,15 @@ HINGES: tuple[Hinge, ...] = (
             ("opening_degrees", "common-practice"),
             ("edge_usual", "common-practice"),
             ("mass_kg", "common-practice"),
+            ("arms", "hinge-arms"),
+            ("plate_heights", "hinge-arms"),
         ),
+        arms=(
+            HingeArm("full overlay, straight arm", 14 * MM),
+            HingeArm("half overlay, arm cranked 9.5 mm", 4_500_000),
+            HingeArm("inset, arm cranked 18 mm", -4 * MM),
+        ),
+        plate_heights=(0, 3 * MM, 6 * MM, 9 * MM),
     ),
 )
 

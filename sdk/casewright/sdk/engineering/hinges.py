@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from casewright.sdk.engineering.limits import within
 from casewright.sdk.engineering.units import N_PER_LBF, weight_n
-from casewright.sdk.materials import Hinge
+from casewright.sdk.materials import Hinge, HingeArm
 
 RACKING_LOAD_N = 65.0 * N_PER_LBF
 RACKING_ARM_MM = 254.0
@@ -47,6 +47,29 @@ def count_hinges(hinge: Hinge, height: int, width: int, mass_kg: float) -> Hinge
     for_width = 1 if width > hinge.wide_door_from else 0
     count = max(LEAST_HINGES, by_height, by_mass) + for_width
     return HingeCount(count, by_height, by_mass, for_width, mass_kg > heaviest.up_to_kg)
+
+
+@dataclass(frozen=True, slots=True)
+class ArmAndPlate:
+    """The arm and the plate that a door is hung by, and what the hinge's own adjustment must make up, in nm."""
+
+    arm: HingeArm
+    plate_height: int
+    adjust: int
+
+
+def pick_arm(hinge: Hinge, overlay: int, edge: int) -> ArmAndPlate | None:
+    """Return the arm and plate whose overlay comes nearest to a door's (nm; less than nothing for an inset one).
+
+    Overlay = the arm's constant + `edge`, the bore's edge distance, less the plate's height (hinge-planning-pages). Of
+    equals the lower plate. None for a hinge without arms on record.
+    """
+    ways = [
+        ArmAndPlate(arm, height, overlay - (arm.constant + edge - height))
+        for arm in hinge.arms
+        for height in hinge.plate_heights
+    ]
+    return min(ways, key=lambda way: (abs(way.adjust), way.plate_height), default=None)
 
 
 def most_hinges(hinge: Hinge, height: int) -> int:

@@ -132,3 +132,28 @@ def test_plates_beside_pins_of_another_pitch_are_judged(planned, codes, front, l
     plan = planned({"space": {"front": "door", "loose_shelves": 2}, "doors": SLAB}, {**PLAIN, "pins": pins})
     found = {found for found, *_ in codes(plan, "plate-near-pins")}
     assert found == ({level} if level else set())
+
+
+@pytest.mark.parametrize(
+    ("doors", "frame", "hinge", "plate"),
+    [
+        # Overlay 19 with B 5: the straight arm on a plate of 0; 9.5: half on 0; inset with a gap of 2: cranked on 3.
+        ({"overlay": 19}, None, "full overlay", "plate 0 mm high"),
+        ({"overlay": "9.5"}, None, "half overlay", "plate 0 mm high"),
+        ({"hang": "inset", "gap": 2}, None, "inset", "plate 3 mm high"),
+        ({"overlay": 13}, {"material": "frame"}, "full overlay", "face-frame plate 6 mm high"),
+    ],
+)  # fmt: skip
+def test_hinges_are_named_as_they_are_ordered(planned, doors, frame, hinge, plate):
+    cabinet = {"space": {"front": "door"}, "doors": {"style": "slab", "material": "case", **doors}}
+    plan = planned({**cabinet, "face_frame": frame}, PLAIN)
+    names = {line.item: line.name for line in plan.hardware if line.item.startswith("cup-35")}
+    assert hinge in names["cup-35"]
+    assert names["cup-35-plate"].startswith(plate)
+
+
+def test_an_overlay_no_arm_reaches_is_a_caution(planned, codes):
+    plan = planned({"space": {"front": "door"}, "doors": {**SLAB, "overlay": 24}}, PLAIN)
+    # 24 is 5 over 14 + 5, and 3 over the 2 that a hinge adjusts.
+    assert codes(plan, "hinge-overlay") == [("caution", "hinge-overlay", "bay/door-1")]
+    assert codes(planned({"space": {"front": "door"}, "doors": {**SLAB, "overlay": 19}}, PLAIN), "hinge-overlay") == []

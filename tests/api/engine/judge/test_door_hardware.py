@@ -98,3 +98,23 @@ def test_a_heavy_low_door_takes_as_many_hinges_as_fit(planned, codes):
     assert len(leaf.hinges) == 2
     assert codes(plan, "hinge-spacing") == []
     assert [level for level, *_ in codes(plan, "hinges-too-few")] == ["caution"]
+
+
+def test_racking_pulls_the_top_hinge(planned):
+    # 650 in lb (KCMA A161.1 6.1) over the outer hinges, and the door's own m g (w/2) over the same; two No. 6 screws
+    # in red oak: 2850 · 0.67² · 0.138 lb/in over 4 D = 0.552 in of thread, 1.6 for minutes.
+    plan = planned({"space": {"front": "door"}, "doors": {**FRAMED, "hinges": 2}}, PLAIN)
+    (leaf,) = plan.doors
+    (check,) = [check for check in plan.checks if check.code == "door-racking"]
+    apart = (leaf.hinges[-1] - leaf.hinges[0]) / 1e6
+    pull = 650 * 4.4482216152605 * 25.4 / apart + leaf.mass_kg * 9.80665 * leaf.width / 2e6 / apart
+    assert check.value == pytest.approx(pull, abs=0.1)
+    assert check.limit == pytest.approx(2 * 2850 * 0.67**2 * 0.138 * 0.552 * 1.6 * 4.4482216152605, rel=1e-3)
+    assert check.level == "note"
+
+
+def test_racking_of_a_door_of_plywood_has_nothing_to_be_held_to(planned):
+    plan = planned({"space": {"front": "door"}, "doors": SLAB}, PLAIN)
+    (check,) = [check for check in plan.checks if check.code == "door-racking"]
+    assert (check.level, check.limit) == ("note", None)
+    assert "no source" in check.message

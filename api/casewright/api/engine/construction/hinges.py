@@ -8,7 +8,7 @@ from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.drawers import SYSTEM_SCREW
 from casewright.api.engine.construction.fronts import PlacedDoor
 from casewright.api.engine.construction.pulls import drill_pull
-from casewright.sdk.engineering.hinges import HingeCount, count_hinges, most_hinges, place_hinges
+from casewright.sdk.engineering.hinges import ArmAndPlate, HingeCount, count_hinges, most_hinges, pick_arm, place_hinges
 from casewright.sdk.geometry import Axis, Cylinder, Point
 from casewright.sdk.materials import Hinge
 from casewright.sdk.methods import Land
@@ -23,7 +23,7 @@ class HungDoor:
     """A door with what it hangs by: its hinge, what the rule asks for, the cups in their land, its mass in kg.
 
     `heights` are the hinge centres above the door's lower end, `cups` their bores in the cabinet frame, all in nm;
-    `plates` is where their plates stand.
+    `plates` is where their plates stand, `fitting` what arm and plate they are ordered with.
     """
 
     door: PlacedDoor
@@ -35,6 +35,7 @@ class HungDoor:
     cups: tuple[Cylinder, ...]
     mass_kg: float
     plates: "PlateLine"
+    fitting: ArmAndPlate | None = None
 
     @property
     def plate_screws(self) -> tuple[Point, ...]:
@@ -138,7 +139,8 @@ def _hung(built: Construction, doors: Doors, line: PlateLine, door: PlacedDoor, 
     x = box.x0 + inward if door.hinge == "left" else box.x1 - inward
     depth = min(hinge.bore_depth, door.design.thickness)
     cups = tuple([Cylinder((x, box.y1, box.z0 + z), -2, bore, depth) for z in heights])
-    return HungDoor(door, hinge, rule, heights, bore, edge, cups, mass_kg, line)
+    overlay = line.x - box.x0 if door.hinge == "left" else box.x1 - line.x
+    return HungDoor(door, hinge, rule, heights, bore, edge, cups, mass_kg, line, pick_arm(hinge, overlay, edge))
 
 
 def _shared(built: Construction, line: PlateLine, centres: Sequence[int]) -> list[int]:
@@ -175,7 +177,7 @@ def _bore_cups(built: Construction, hung: HungDoor) -> Construction:
     if sound:
         built = built.with_cuts(part.key, hole("hinge cups", *sound, purpose=Purpose.HINGE_CUP))
     points = tuple([cup.mouth for cup in hung.cups])
-    return built.with_hardware(f"{built.id}/{hung.door.key}", HardwareUse(hung.hinge.id, hung.hinge.title, points, -2))
+    return built.with_hardware(f"{built.id}/{hung.door.key}", HardwareUse(hung.hinge.id, _ordered(hung), points, -2))
 
 
 def _place_plates(built: Construction, hung: HungDoor) -> Construction:
@@ -189,10 +191,23 @@ def _place_plates(built: Construction, hung: HungDoor) -> Construction:
         key = f"packing {built.write.length(line.packing)} thick behind {key}"
     way: Axis = -1 if door.hinge == "left" else 1
     points = tuple([(line.x, line.y, door.at[2] + z) for z in hung.heights])
-    plate = HardwareUse(f"{hinge.id}-plate", f"plate for {hinge.title}", points, way)
+    plate = HardwareUse(f"{hinge.id}-plate", _plate_ordered(built, hung), points, way)
     built = built.with_hardware(f"{built.id}/{door.key} on {key}", plate)
     frame = line.packing or line.y < 0
     item, name = HINGE_SCREW if frame else SYSTEM_SCREW
     in_plates = HardwareUse(item, f"{name}, in hinge plates", hung.plate_screws, way)
     in_cups = HardwareUse(HINGE_SCREW[0], f"{HINGE_SCREW[1]}, in hinge cups", hung.cup_screws, -2)
     return built.with_hardware(f"{built.id}/{door.key} hinge screws", in_plates, in_cups)
+
+
+def _ordered(hung: HungDoor) -> str:
+    """Return what a hinge is ordered by: its own title and its arm's."""
+    return hung.hinge.title if hung.fitting is None else f"{hung.hinge.title}, {hung.fitting.arm.title}"
+
+
+def _plate_ordered(built: Construction, hung: HungDoor) -> str:
+    """Return what a plate is ordered by: its height, and that it goes on the edge of a face frame where it does."""
+    kind = "face-frame plate" if hung.plates.y < 0 else "plate"
+    if hung.fitting is None:
+        return f"{kind} for {hung.hinge.title}"
+    return f"{kind} {built.write.length(hung.fitting.plate_height)} high for {hung.hinge.title}"

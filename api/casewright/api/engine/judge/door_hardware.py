@@ -4,9 +4,12 @@ import math
 from collections.abc import Iterator, Sequence
 
 from casewright.api.engine.construction.construction import Construction
-from casewright.api.engine.construction.hinges import HungDoor, pin_holes
+from casewright.api.engine.construction.hinges import HINGE_SCREW, HungDoor, pin_holes
 from casewright.api.engine.construction.pulls import part_at, pull_holes
-from casewright.sdk.engineering.hinges import LEAST_SPACING
+from casewright.sdk.engineering import adjust
+from casewright.sdk.engineering.hinges import LEAST_SPACING, racking_pull_n
+from casewright.sdk.engineering.units import mm
+from casewright.sdk.engineering.withdrawal import screw_n_mm
 from casewright.sdk.model import LENGTH, Check, Finding, Level
 from casewright.sdk.writer import Writer
 
@@ -28,6 +31,8 @@ LEAST_BESIDE_PIN = 3_000_000
 SHARED = 100_000
 """Holes nearer one another than this (0.1 mm, in nm) are one."""
 
+BRIEF = adjust.DURATION["ten-minutes"]
+RACKING = "kcma-a161-1-6-1"
 PLANNING, PRACTICE = "hinge-planning-pages", "common-practice"
 
 
@@ -38,7 +43,7 @@ def door_hardware_checks(built: Construction, hung: Sequence[HungDoor]) -> tuple
 
 def _door_checks(built: Construction, hung: HungDoor) -> Iterator[Check]:
     door = f"{built.id}/{hung.door.key}"
-    for finding in _count(hung, built.write):
+    for finding in (*_count(hung, built.write), _racking(built, hung), *_overlay(hung)):
         yield Check(door, finding)
     part = f"{built.id}/{hung.part}"
     for finding in (*_bore(hung, built.write), *_land(hung), *_off_wood(built, hung)):
@@ -82,6 +87,37 @@ def _count(hung: HungDoor, write: Writer) -> Iterator[Finding]:
             LENGTH,
             PRACTICE,
         )
+
+
+def _overlay(hung: HungDoor) -> Iterator[Finding]:
+    """Yield where no arm and plate on record come within the hinge's own adjustment of the door's overlay."""
+    fitting = hung.fitting
+    if fitting is not None and abs(fitting.adjust) > hung.hinge.side_adjustment:
+        message = (
+            "no arm and plate of this hinge give the door's overlay; the nearest is this far off, more than the hinge "
+            "adjusts: pack its plates, or choose another overlay, bore distance or hinge"
+        )
+        limit = hung.hinge.side_adjustment
+        yield Finding("hinge-overlay", "caution", message, abs(fitting.adjust), limit, LENGTH, "hinge-arms")
+
+
+def _racking(built: Construction, hung: HungDoor) -> Finding:
+    """Return what the standard's racking test would pull the top hinge with, over what its two cup screws hold.
+
+    A test load for minutes, which sets C_D. Screws in a panel have no source for pulling out: nothing to hold it to.
+    """
+    apart = max(1.0, mm(hung.heights[-1] - hung.heights[0]))
+    pull = racking_pull_n(apart, hung.mass_kg, mm(hung.door.width))
+    screw = built.registry.catalogue.screw(HINGE_SCREW[0])
+    stuff = built.stuff(built.drafts[hung.part].material)
+    message = "the racking test of the cabinet standard, 65 lbf at 10 in, would pull the top hinge's screws by this"
+    message = message if built.write.inches else message.replace("65 lbf at 10 in", "289 N at 254 mm")
+    if stuff.g_oven_dry is None or not stuff.holds_screws:
+        words = f"{message}; no source says what they hold in {stuff.title}"
+        return Finding("door-racking", "note", words, round(pull, 2), None, "N", RACKING)
+    holds = 2 * screw_n_mm(stuff.g_oven_dry, mm(screw.diameter)) * mm(min(screw.thread, screw.length)) * BRIEF
+    level: Level = "caution" if pull > holds else "note"
+    return Finding("door-racking", level, message, round(pull, 2), round(holds, 2), "N", RACKING)
 
 
 def _bore(hung: HungDoor, write: Writer) -> Iterator[Finding]:
