@@ -10,6 +10,9 @@ from casewright.sdk.units import MM
 
 __all__ = ["PILOT", "anti_lift_words", "cleat_words", "screw_words"]
 
+PILOT = 0.7
+"""Pilot hole of a wood screw as a share of its root, where its wood is not asked for: NDS 2018, 12.1.5.2 (from
+memory)."""
 UNKNOWN = 0.5
 """Specific gravity that holes are bored for where the wood's own is not on record: a middle one."""
 
