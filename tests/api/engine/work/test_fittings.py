@@ -25,7 +25,8 @@ def test_a_door_is_hung_at_the_heights_of_its_plates_and_by_its_edges(planned):
     up = [(door.at[2] + at) / 1e6 for at in door.hinges]
     assert f"their middle {up[0]:.1f} mm and {up[1]:.1f} mm up from the case's bottom" in do
     assert do.startswith("Fix 2 × 35 mm cup hinge")  # two on each of two doors: of one copy
-    assert "2 × plate for 35 mm cup hinge to the left side" in do
+    # Overlay 15 of 14 + 5 less a plate of 3, the rest by the hinge's own adjustment.
+    assert "2 × plate 3 mm high for 35 mm cup hinge to the left side" in do
 
 
 def test_a_pair_is_set_by_the_gap_between_its_doors(planned):
