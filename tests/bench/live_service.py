@@ -51,6 +51,12 @@ def heavy_body(number: int, count: int = 24) -> bytes:
     ).encode()
 
 
+def post(path: str, body: bytes, *more: str) -> bytes:
+    """Return a whole request."""
+    lines = [f"POST {path} HTTP/1.1", "Host: localhost", "Content-Type: application/json", *more]
+    return "\r\n".join([*lines, f"Content-Length: {len(body)}", "", ""]).encode() + body
+
+
 def ask(port: int, path: str, body: bytes | None = None, timeout: float = 60) -> tuple[int, dict[str, str], bytes]:
     """Send one request and return status, headers and body."""
     connection = HTTPConnection("127.0.0.1", port, timeout=timeout)

@@ -18,7 +18,7 @@ sys.path.insert(0, str(Path(__file__).parents[2] / "bench"))
 
 import slow_connections
 from casewright.api.job import limits
-from live_service import ask, free_port, heavy_body, running, small_body
+from live_service import ask, free_port, heavy_body, post, running, small_body
 
 WORKERS = 2
 
@@ -56,11 +56,6 @@ def live() -> Iterator[Live]:
     metrics = free_port()
     with running("--workers", str(WORKERS), CASEWRIGHT_METRICS_PORT=str(metrics)) as (port, process):
         yield Live(port, process, metrics)
-
-
-def post(path: str, body: bytes, *more: str) -> bytes:
-    lines = [f"POST {path} HTTP/1.1", "Host: localhost", "Content-Type: application/json", *more]
-    return "\r\n".join([*lines, f"Content-Length: {len(body)}", "", ""]).encode() + body
 
 
 def test_slow_connections_hold_nobody_up(live: Live) -> None:

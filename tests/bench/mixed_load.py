@@ -1,0 +1,137 @@
+"""Small plans beside heavy work and clients that leave: `python tests/bench/mixed_load.py [--minutes 15]`.
+
+Ten small plans a second, each another job on a connection of its own. Beside them throughout: one client after another
+asks for a heavy cutting plan, one for booklets, and one asks for lines of progress and leaves after the first. Printed:
+what was answered, p50 and p99 of the small plans, and memory, threads and descriptors of all processes as it goes.
+"""
+
+import argparse
+import asyncio
+import sys
+import time
+from collections import Counter
+from dataclasses import dataclass, field
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from live_service import heavy_body, part, post, running, small_body
+from slow_connections import small_plan
+
+
+@dataclass
+class Load:
+    """What came of a load: statuses by kind of request, and the seconds of small plans."""
+
+    port: int
+    answered: Counter[tuple[str, int]] = field(default_factory=Counter)
+    seconds: list[float] = field(default_factory=list)
+
+    async def ask(self, kind: str, sent: bytes) -> None:
+        """Send a request and count its status; 0 is none."""
+        since = time.perf_counter()
+        try:
+            reader, writer = await asyncio.open_connection("127.0.0.1", self.port)
+            writer.write(sent)
+            answer = await asyncio.wait_for(reader.read(), 90)
+            writer.close()
+            status = int(answer.split(b" ", 2)[1]) if answer else 0
+        except (OSError, TimeoutError):
+            status = 0
+        self.answered[kind, status] += 1
+        if kind == "small plan":
+            self.seconds.append(time.perf_counter() - since)
+
+    async def small(self, end: float) -> None:
+        """Ask for ten small plans a second."""
+        start, tasks = time.monotonic(), set[asyncio.Task[None]]()
+        while time.monotonic() < end:
+            task = asyncio.create_task(self.ask("small plan", small_plan(len(self.seconds) % 20_000)))
+            tasks.add(task)
+            task.add_done_callback(tasks.discard)
+            await asyncio.sleep(max(0.0, start + (len(self.seconds) + len(tasks)) / 10 - time.monotonic()))
+        await asyncio.gather(*tasks)
+
+    async def heavy(self, end: float) -> None:
+        """Ask for one heavy plan after another."""
+        number = 0
+        while time.monotonic() < end:
+            number += 1
+            await self.ask("stock", post("/v1/stock", heavy_body(number), "Connection: close"))
+
+    async def booklets(self, end: float) -> None:
+        """Ask for one booklet after another."""
+        number = 0
+        while time.monotonic() < end:
+            number += 1
+            await self.ask("booklet", post("/v1/booklet", small_body(600 + number * 0.01), "Connection: close"))
+
+    async def leaving(self, end: float) -> None:
+        """Ask for lines of progress, and leave after the first."""
+        number = 100_000
+        while time.monotonic() < end:
+            number += 1
+            try:
+                reader, writer = await asyncio.open_connection("127.0.0.1", self.port)
+                writer.write(post("/v1/stock", heavy_body(number), "Accept: application/x-ndjson"))
+                await asyncio.wait_for(reader.read(100), 60)
+                writer.transport.abort()
+            except (OSError, TimeoutError):
+                pass
+            await asyncio.sleep(2)
+
+    async def run(self, seconds: float, pid: int) -> list["Size"]:
+        """Run all of it, and return how large the service was ten times on the way."""
+        end = time.monotonic() + seconds
+        loads = [asyncio.create_task(one(end)) for one in (self.small, self.heavy, self.booklets, self.leaving)]
+        sizes = []
+        for _ in range(10):
+            await asyncio.sleep(seconds / 10)
+            sizes.append(Size.of(pid))
+        await asyncio.gather(*loads)
+        return sizes
+
+
+@dataclass(frozen=True)
+class Size:
+    """What all processes of a service hold: their own memory in MiB, threads, descriptors."""
+
+    mib: float
+    threads: int
+    descriptors: int
+
+    @classmethod
+    def of(cls, pid: int) -> "Size":
+        """Measure a process and its children."""
+        children = Path(f"/proc/{pid}/task/{pid}/children").read_text().split()
+        mib, threads, descriptors = 0.0, 0, 0
+        for one in (str(pid), *children):
+            try:
+                status = dict(line.split(":", 1) for line in Path(f"/proc/{one}/status").read_text().splitlines())
+                smaps = Path(f"/proc/{one}/smaps_rollup").read_text()
+                descriptors += len(list(Path(f"/proc/{one}/fd").iterdir()))
+            except OSError:  # it ended meanwhile
+                continue
+            mib += int(smaps.partition("\nPss:")[2].split()[0]) / 1024
+            threads += int(status["Threads"])
+        return cls(mib, threads, descriptors)
+
+
+def main() -> int:
+    """Run, print, and fail where an answer was 5xx or none."""
+    parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
+    parser.add_argument("--minutes", type=float, default=1.0)
+    chosen = parser.parse_args()
+    with running("--workers", "3") as (port, process):
+        load = Load(port)
+        sizes = asyncio.run(load.run(60 * chosen.minutes, process.pid))
+    for (kind, status), count in sorted(load.answered.items()):
+        print(f"{kind:<12} {status} {count:>7}")
+    print(f"small plans: p50 {1000 * part(load.seconds, 0.5):.1f} ms, p99 {1000 * part(load.seconds, 0.99):.1f} ms")
+    for size in sizes:
+        print(f"{size.mib:7.1f} MiB, {size.threads} threads, {size.descriptors} descriptors")
+    return int(any(status == 0 or status >= 500 for _, status in load.answered))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
