@@ -228,6 +228,22 @@ def test_no_answer_is_lost_or_wrong(fleet: Fleet, full: bool, record_property: A
     print(counts)
 
 
+def test_a_slow_replica_loses_nothing(fleet: Fleet) -> None:
+    wanted = {i: to_bytes(plan(job(i))) for i in range(20)}
+    _, process = fleet.replicas["one"]
+    with Traffic(fleet.port, wanted) as slowed:
+        time.sleep(1)
+        before = slowed.right
+        os.killpg(process.pid, signal.SIGSTOP)
+        try:
+            time.sleep(6)  # long enough to be found out; the other then has it all
+        finally:
+            os.killpg(process.pid, signal.SIGCONT)
+        fleet.await_state("one", "UP")
+    assert (slowed.wrong, slowed.cut) == ([], [])
+    assert slowed.right > before
+
+
 def test_busy_replicas_stay_in_and_small_plans_go_through(fleet: Fleet) -> None:
     senders = [
         threading.Thread(target=ask, args=(fleet.port, "/v1/stock", heavy_body(number))) for number in range(2 * 3)

@@ -9,6 +9,7 @@ sockets that they share: each message carries one end of a pair made for that re
 """
 
 import asyncio
+import logging
 import socket
 import sys
 import time
@@ -40,6 +41,7 @@ KEPT_BYTES = 64 * 1024 * 1024
 """Bytes of bodies and answers kept for all clients: a body over it is answered 503, an answer waits in its worker."""
 
 _TICK = 0.1
+log = logging.getLogger("casewright.web")
 
 
 class FullError(Exception):
@@ -118,10 +120,8 @@ class Gateway(ProblemWorker):
             await self.converse(connection)
             await connection.sent()
             writer.write_eof()
-            async with asyncio.timeout(
-                LINGER_SECONDS
-            ):  # what is still on its way would make the client lose the answer
-                while await reader.read(HEAD_BYTES):
+            async with asyncio.timeout(LINGER_SECONDS):
+                while await reader.read(HEAD_BYTES):  # bytes left unread would cost the client its answer
                     pass
             writer.close()
         except (OSError, TimeoutError):
@@ -235,4 +235,5 @@ class Gateway(ProblemWorker):
 
 def refuse(connection: Connection, status: int, rule: str, got: str) -> None:
     """Answer a request that no worker answers."""
+    log.warning("refused", extra={"fields": {"status": status}})
     connection.writer.write(plain_problem(status, rule, got, "Send it again after the seconds of Retry-After."))
