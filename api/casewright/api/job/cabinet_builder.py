@@ -215,7 +215,9 @@ def _pull_end(form: model.Form) -> str:
     match form:
         case "wall":
             return "lower"
-        case "base" | "tall":
+        case "base":
             return "upper"
+        case "tall":
+            return "nearest"
         case _:
             assert_never(form)

@@ -175,13 +175,13 @@ class Drawers:
 class PullChoice:
     """A pull and where it sits: from the door's meeting edge and from its lower (or upper) end, to hole centre.
 
-    `from_edge` `None` means the middle of the wood at that edge.
+    `from_edge` `None` means the middle of the wood at that edge; `nearest` is the end nearer to a hand.
     """
 
     item: str
     from_edge: int | None
     from_end: int
-    at_end: Literal["lower", "upper"]
+    at_end: Literal["lower", "upper", "nearest"]
     direction: Literal["upright", "level"]
 
 

@@ -7,6 +7,9 @@ from casewright.sdk.geometry import Box, Cylinder
 from casewright.sdk.materials import Pull
 from casewright.sdk.model import HardwareUse, PullChoice, Purpose, hole
 
+HAND = 1_000_000_000
+"""A hand comes to a pull at about this height over the floor (1 m, in nm; common practice, no source)."""
+
 SLAB_PULL = 38_000_000
 """A pull stands this far from a slab's edge where the job does not say (common practice, no source)."""
 
@@ -31,7 +34,7 @@ def pull_holes(choice: PullChoice, pull: Pull, door: PlacedDoor) -> tuple[Cylind
     if from_edge is None:
         from_edge = land.inner_edge // 2 if land.panel is not None else min(SLAB_PULL, door.width // 2)
     x = box.x1 - from_edge if free_right else box.x0 + from_edge
-    lower = choice.at_end == "lower"
+    lower = _at_lower_end(choice, box)
     z = box.z0 + choice.from_end if lower else box.z1 - choice.from_end
     if choice.direction == "upright":
         step_x, step_z = 0, pull.spacing if lower else -pull.spacing
@@ -44,6 +47,14 @@ def pull_holes(choice: PullChoice, pull: Pull, door: PlacedDoor) -> tuple[Cylind
             for i in range(pull.holes)
         ]
     )
+
+
+def _at_lower_end(choice: PullChoice, box: Box) -> bool:
+    """Return whether the pull is near the door's lower end: as the job says, else at the end nearer to a hand."""
+    if choice.at_end != "nearest":
+        return choice.at_end == "lower"
+    low, high = box.z0 + choice.from_end, box.z1 - choice.from_end
+    return abs(low - HAND) < abs(high - HAND)
 
 
 def part_at(built: Construction, door: PlacedDoor, drilled: Cylinder) -> Draft | None:

@@ -61,7 +61,7 @@ def end_ways(built: Construction, joint: Joint, load: float, factor: float) -> I
     """Yield what holds the end of a shelf, a bottom or a top in its host: groove, glue, dowels."""
     host, guest = parts_of(built, joint)
     woods = built.stuff(host.material), built.stuff(guest.material)
-    run = mm(min(host.box.y1, guest.box.y1) - max(host.box.y0, guest.box.y0))
+    run = max(0.0, mm(min(host.box.y1, guest.box.y1) - max(host.box.y0, guest.box.y0)))
     if joint.seat and any(ft.joint == joint.id and ft.kind in ("groove", "dovetail") for ft in host.features):
         tongue = mm(guest.thickness - _cheeks(guest, joint))
         yield Link("", load, load_path.tongue_n(tongue, run, mm(joint.seat), woods[1], factor), "groove")

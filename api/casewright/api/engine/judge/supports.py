@@ -12,6 +12,7 @@ from casewright.api.engine.judge.joint_strength import end_ways
 from casewright.api.engine.judge.shelf_sag import level_loads
 from casewright.api.engine.judge.weights import Masses
 from casewright.sdk.engineering import adjust, bearing, hanging_forces, load_path
+from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.load_path import Link
 from casewright.sdk.engineering.units import MPA_PER_PSI, NM_PER_MM, inches, mm, weight_n
 from casewright.sdk.geometry import Cylinder
@@ -98,12 +99,15 @@ def _pins(built: Construction, shelf: Draft, load_n: float) -> _Support:
 def _yield(stuff: Stuff, diameter_mm: float, depth_mm: float, arm_mm: float) -> tuple[float, float]:
     """Return at what load the wood round a stiff pin gives way, and the divisor that makes it an allowable one.
 
-    Nothing in wood no rule covers.
+    Nothing in wood, or for a pin, that no rule covers.
     """
     if stuff.g_oven_dry is None:
         return 0.0, 1.0
-    pressure = bearing.bearing_psi(stuff.g_oven_dry, inches(diameter_mm), 90.0) * MPA_PER_PSI
-    divisor = bearing.reduction(inches(diameter_mm), inches(diameter_mm), 90.0).one
+    try:
+        pressure = bearing.bearing_psi(stuff.g_oven_dry, inches(diameter_mm), 90.0) * MPA_PER_PSI
+        divisor = bearing.reduction(inches(diameter_mm), inches(diameter_mm), 90.0).one
+    except OutsideLimits:
+        return 0.0, 1.0
     return load_path.short_pin_n(pressure, diameter_mm, depth_mm, arm_mm, 1.0), divisor
 
 

@@ -80,7 +80,13 @@ class Pull(OptionSchema):
         metadata=about("from the meeting edge to the hole centres; null: the middle of the wood there"),
     )
     from_end = detail(inches("2 1/2"), about="from the end to the nearest hole's centre")
-    at_end = Choice("lower", "upper", metadata=about("default: lower on wall cabinets, upper on others"))
+    at_end = Choice(
+        "lower",
+        "upper",
+        metadata=about(
+            "default: lower on wall cabinets, upper on base ones, on tall ones the end nearer to a hand at 1 m"
+        ),
+    )
     direction = Choice("upright", "level", load_default="upright")
 
 
