@@ -143,6 +143,7 @@ _PANELS: tuple[_Panel, ...] = (
         1600.0,
         (
             ("density_kg_m3", "en-312"),
+            ("thicknesses", "en-312"),
             ("bending_mpa", "en-312"),
             ("e_along_mpa", "en-312-moe"),
             ("e_across_mpa", "en-312-moe"),

@@ -88,3 +88,13 @@ def test_runner_screws_of_a_drawer_that_stands_open(planned):
     # Three screws a side, 192 apart, take half the weight at its arm; 200 kg of contents are over what gives way.
     heavy = planned({**base, "mounting": {"method": "screw-strip", "contents_kg": 200}}, {"back": None})
     assert found(heavy, "runner-screws")["bay/drawer-1"][0] == "stop"
+
+
+def test_drawers_on_both_faces_of_a_divider(planned):
+    # Each face carries its own runner: rows of one face alone are a group.
+    base = {
+        "form": "base", "depth": 300, "space": {"bays": [{"front": "drawer"}, {"front": "drawer"}]},
+        "drawers": {"material": "case", "bottom": "thin", "front": "case"},
+    }  # fmt: skip
+    plan = planned(base, {"back": None})
+    assert {level for level, *_ in found(plan, "runner-screws").values()} <= {"note", "caution"}

@@ -127,24 +127,28 @@ def _runners(built: Construction, masses: Masses, drawers: Sequence[Drawer], pre
         middle = (bottoms[0].box.y0 + bottoms[0].box.y1) / 2 - drawer.travel
         low, high = (min(d.box.z0 for _, d in parts), max(d.box.z1 for _, d in parts))
         name = f"each runner screw of {drawer.key.replace('-', ' ')}"
-        for draft in built.drafts.values():
-            holes = [
-                hole
-                for feature in draft.features
-                if feature.purpose is Purpose.RUNNER
-                for hole in feature.holes
-                if low <= hole.mouth[2] <= high
-            ]
-            if len(holes) < 2:
-                continue
+        for stuff, holes in _rows(built, low, high):
             points = [(hole.mouth[1] / NM_PER_MM, hole.mouth[2] / NM_PER_MM) for hole in holes]
             shears = hanging_forces.shear_vectors_n(weight / 2.0, middle / NM_PER_MM, points)
             worst = max(abs(down) for _, down in shears)
-            stuff, wide = built.stuff(draft.material), mm(SYSTEM_SCREW_WIDTH)
-            gives_way, divisor = min(_yield(stuff, wide, mm(hole.depth), 0.0) for hole in holes)
+            gives_way, divisor = min(_yield(stuff, mm(SYSTEM_SCREW_WIDTH), mm(hole.depth), 0.0) for hole in holes)
             holds = gives_way * BRIEF / divisor
             link = Link(name, worst, holds, "screws" if holds else "nothing")
             yield _Support("runner-screws", f"{built.id}/{drawer.key}", link, gives_way)
+
+
+def _rows(built: Construction, low: int, high: int) -> Iterator[tuple[Stuff, list[Cylinder]]]:
+    """Yield the screw holes of each runner between two heights, with the wood they are in: one face, one row.
+
+    A runner on a single screw has no arm to judge and is left out.
+    """
+    rows: dict[tuple[str, int, int], list[Cylinder]] = {}
+    for draft, hole in _holes(built, Purpose.RUNNER):
+        if low <= hole.mouth[2] <= high:
+            rows.setdefault((draft.key, hole.mouth[0], hole.mouth[2]), []).append(hole)
+    for (key, _, _), holes in rows.items():
+        if len(holes) > 1:
+            yield built.stuff(built.drafts[key].material), holes
 
 
 def _holes(built: Construction, purpose: Purpose) -> Iterator[tuple[Draft, Cylinder]]:
