@@ -20,7 +20,7 @@ from replay_jobs import planned, work_jobs
 from wood_removed import alike, wood_taken
 
 JOBS, JOBS_FULL = 12, 200
-EACH, EACH_FULL = 20, 32
+EACH, EACH_FULL = 20, 40
 SEED = 20261126
 SAWN = ("rip", "crosscut", "trim")
 MILLED = ("face", "edge", "thickness")
