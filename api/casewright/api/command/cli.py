@@ -74,7 +74,7 @@ def parser() -> argparse.ArgumentParser:
 
     one = commands.add_parser("from-stock", help="find the best jobs, of ranges of sizes, that the pile yields")
     one.add_argument("job", help="a JSON file of a job with ranges, or - for JSON on standard input")
-    one.add_argument("--aim", default="largest", help="largest, least-bought or least-left")
+    one.add_argument("--aim", default="largest", help="largest, least-bought, least-left, least-change")
     one.add_argument("--answers", type=int, default=3, help="how many jobs at most")
     one.add_argument("--out", type=Path, help="folder to write the jobs to, as job-1.json and so on")
     one.set_defaults(run=_from_stock)

@@ -10,11 +10,13 @@ from casewright.api.command.bench_text import WIDTH
 def pile_lines(document: Mapping[str, Any]) -> list[str]:
     """Return the answers of a document of a pile, best first, and what none is worth more than."""
     bound = document["bound"]
-    if not bound["possible"]:
+    if document["aim"] != "least-change" and not bound["possible"]:
         return wrap(f"Nothing: proved by {bound['how']}. Add stock, or give smaller least sizes.", WIDTH)
     lines = []
     for number, answer in enumerate(document["answers"], start=1):
         sizes = ", ".join(f"{one['at']} {one['value']}" for one in answer["values"])
+        if "changed" in answer:
+            sizes += f" (less by {answer['changed']:g} {document['units']} in all)"
         best = "; none is better" if answer["best"] else ""
         lines += wrap(f"{number}. {sizes}: {_worth(answer)}{best}", WIDTH, subsequent_indent="   ")
         for row in answer["summary"]:
@@ -26,6 +28,8 @@ def pile_lines(document: Mapping[str, Any]) -> list[str]:
         lines += wrap(f"offcuts after it: {', '.join(left) or 'none'}", WIDTH, initial_indent="   ")
     if not document["answers"]:
         lines.append("Nothing was found.")
+    if document["aim"] == "least-change":
+        return [*lines, f"{document['tried']} changes were tried."]
     most = f"No job of these ranges is worth more than {_worth(bound)}, by {bound['how']}."
     return [*lines, *wrap(f"{most} {document['tried']} places were tried.", WIDTH)]
 

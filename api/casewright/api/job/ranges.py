@@ -33,6 +33,7 @@ class Aim(StrEnum):
     LARGEST = "largest"
     LEAST_BOUGHT = "least-bought"
     LEAST_LEFT = "least-left"
+    LEAST_CHANGE = "least-change"
 
 
 _AIM = Choice(*Aim)
@@ -44,6 +45,11 @@ class Range:
 
     path: Path
     values: tuple[float | int, ...]
+
+    @property
+    def pointer_in_body(self) -> str:
+        """The place as a JSON Pointer into the body of a question."""
+        return f"/job{self.pointer}"
 
     @property
     def pointer(self) -> str:
@@ -82,7 +88,7 @@ class RangeSchema(OptionSchema):
 
 
 class PileBody(OptionSchema):
-    """A job with ranges, and what is aimed at."""
+    """A job with ranges, and what is aimed at; `least-change` takes a fixed job and makes sizes less."""
 
     job = fields.Dict(
         required=True,
@@ -115,7 +121,10 @@ def read_question(document: Any, registry: Registry) -> PileQuestion:
     units: Units = "in" if isinstance(job, dict) and job.get("units") == "in" else "mm"
     with units_in_force(units):
         ranges = tuple([one for path, value in _places(job) if (one := _range(path, value, units, findings))])
-    if not findings.schema and not ranges:
+    fixed = aim == Aim.LEAST_CHANGE
+    if ranges and fixed:
+        findings.add(ranges[0].pointer_in_body, "a fixed size", "a range", "Give the size, or another aim.")
+    if not findings.schema and not ranges and not fixed:
         rule = "a job with a range"
         findings.add("/job", rule, "none", 'Write for example "width": {"least": 500, "most": 900} in a cabinet.')
     if len(ranges) > limits.RANGES:
@@ -190,4 +199,4 @@ def _put(document: Any, path: Path, value: Any) -> Any:
     head, rest = path[0], path[1:]
     if isinstance(document, list):
         return [_put(inner, rest, value) if i == head else inner for i, inner in enumerate(document)]
-    return {**document, head: _put(document[head], rest, value)}
+    return {**document, head: _put(document.get(head), rest, value)}

@@ -6,6 +6,7 @@ Pure functions on frozen data, whole nanometres, no clock: the same call always 
 from casewright.api.stock.after import leftover_ids, pieces_after
 from casewright.api.stock.board_measure import board_feet, surface_measure, tally_size, volume_board_feet
 from casewright.api.stock.cautions import SawCaution, caution_texts, cautions_of
+from casewright.api.stock.need import StockNeed, stock_need
 from casewright.api.stock.pile import Pile
 from casewright.api.stock.planner import Progress, no_progress, plan_stock
 from casewright.api.stock.request import (
@@ -26,6 +27,7 @@ __all__ = [
     "Saws",
     "ShopLimits",
     "StockLimitError",
+    "StockNeed",
     "StockRequest",
     "StraightCut",
     "board_feet",
@@ -36,6 +38,7 @@ __all__ = [
     "pieces_after",
     "plan_stock",
     "rough_materials",
+    "stock_need",
     "surface_measure",
     "tally_size",
     "volume_board_feet",

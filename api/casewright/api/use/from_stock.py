@@ -19,6 +19,7 @@ from casewright.api.job.problems import UnusableJobError
 from casewright.api.job.ranges import NUMBERS, Aim, PileQuestion
 from casewright.api.stock import Demand, Pile, Progress, StockRequest, no_progress
 from casewright.api.use.job_input import JobInput
+from casewright.api.use.least_change import least_change
 from casewright.api.use.pile_search import Grid, Point, Worth, best_points, upper_bound
 from casewright.api.use.planning import Planner
 from casewright.api.wire.from_stock_document import PileAnswer, PileResult, from_stock_document
@@ -74,11 +75,13 @@ def _under_job() -> Iterator[None]:
 def from_stock(question: PileQuestion, planner: Planner, progress: Progress = no_progress) -> PileResult:
     """Return the best few jobs found, and what no job of the ranges is worth more than.
 
-    Stages of `progress`: `bound`, `pile` (places tried) and `answers` (planned whole). Raises what reading the job with
-    the least sizes raises, and `UnusableJobError` where the job lists no stock to cut from.
+    Stages of `progress`: `bound`, `pile` (places tried) and `answers` (planned whole), or `changes` for the least one.
+    Raises what reading the job with the least sizes raises, and `UnusableJobError` where it lists no stock.
     """
     job = least_job(question, planner.registry)
     with _under_job():
+        if question.aim is Aim.LEAST_CHANGE:
+            return least_change(question, planner, job, progress)
         return _Search(question, planner, job, progress).result()
 
 
@@ -177,7 +180,7 @@ class _Search:
             plan = self.planner.plan(JobInput(document, self.planner.registry), cache=self.cache)
             if _cut(plan) and (self.question.aim is Aim.LEAST_BOUGHT or not plan.stock or not plan.stock.buy):
                 values = tuple(one.values[place] for one, place in zip(self.question.ranges, point, strict=True))
-                answers.append(PileAnswer(document, values, self.of(point).worth, plan))
+                answers.append(PileAnswer(document, values, self.of(point).worth, plan, self.question.ranges))
         self.progress("answers", len(answers), self.question.answers)
         answers.sort(key=partial(_rank, self.question.aim), reverse=True)
         return PileResult(self.question, self.job, tuple(answers), bound, grid.tried)

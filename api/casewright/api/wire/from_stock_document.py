@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from casewright.api.job.ranges import Aim, PileQuestion
+from casewright.api.job.ranges import Aim, PileQuestion, Range
 from casewright.api.wire.described import NUMBER, OBJECTS, TEXT, TEXTS, WHOLE, one, record, rows, word
 from casewright.api.wire.lengths import Document
 from casewright.api.wire.plan_document import plan_document
@@ -25,6 +25,7 @@ class PileAnswer:
     values: tuple[float | int, ...]
     worth: tuple[int, ...]
     plan: Plan
+    ranges: tuple[Range, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,7 @@ RangeValue = record("RangeValue", at=TEXT, value=NUMBER)
 FromStockAnswer = record(
     "FromStockAnswer",
     values=rows(RangeValue),
+    changed=fields.Float(),
     job=fields.Dict(required=True),
     summary=OBJECTS,
     stops=TEXTS,
@@ -98,10 +100,12 @@ def _answer(answer: PileAnswer, result: PileResult, inches: bool) -> Document:
     written = plan_document(plan, {}, "", SECTIONS)
     stock = written["stock"]
     after = stock["after"]
-    ranges = result.question.ranges
     area = sum(part.length * part.width * part.quantity for part in plan.parts)
     return {
-        "values": [{"at": one.pointer, "value": value} for one, value in zip(ranges, answer.values, strict=True)],
+        "values": [
+            {"at": one.pointer, "value": value} for one, value in zip(answer.ranges, answer.values, strict=True)
+        ],
+        **_changed(answer, result),
         "job": answer.document,
         "summary": written["summary"],
         "stops": sorted({check.code for check in plan.checks if check.level == "stop"}),
@@ -110,8 +114,16 @@ def _answer(answer: PileAnswer, result: PileResult, inches: bool) -> Document:
         "use": stock["use"],
         "buy": stock["buy"],
         "after": after,
-        "best": result.bound is not None and answer.worth[0] >= result.bound[0],
+        "best": bool(result.bound and answer.worth) and answer.worth[0] >= (result.bound or (0,))[0],
     }
+
+
+def _changed(answer: PileAnswer, result: PileResult) -> Document:
+    """Return by how much the sizes of a fixed job are changed in all, in job units."""
+    if result.question.aim is not Aim.LEAST_CHANGE:
+        return {}
+    pairs = zip(answer.ranges, answer.values, strict=True)
+    return {"changed": sum(abs(float(one.values[0]) - float(value)) for one, value in pairs)}
 
 
 def _volume_of(job: Job) -> float:
@@ -126,6 +138,8 @@ def _volume(mm3: float, inches: bool) -> Document:
 
 def _bound(result: PileResult, inches: bool) -> Document:
     how = "areas and longest parts, over the stated grid, the least sizes taken to need least"
+    if result.question.aim is Aim.LEAST_CHANGE:
+        return {"possible": bool(result.answers), "how": "nothing is proved of changes"}
     if result.bound is None:
         return {"possible": False, "how": how}
     if result.question.aim is Aim.LEAST_LEFT:
