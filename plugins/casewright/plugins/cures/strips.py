@@ -1,0 +1,90 @@
+"""What may be changed of the strips that a cabinet hangs by: their height, their stuff, the way of hanging."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import partial
+from itertools import islice
+from typing import Final
+
+from casewright.plugins.cures.fastening import Beside, Hung, fastenings
+from casewright.sdk.engineering.hanging_case import HangingCase
+from casewright.sdk.engineering.units import NM_PER_MM, mm
+from casewright.sdk.materials import Stuff
+from casewright.sdk.methods import Change
+from casewright.sdk.units import INCH, MM
+
+HEIGHTS = {
+    "in": [n * INCH // 2 for n in (5, 6, 7, 8, 9, 10, 12, 14, 16, 20, 24)],
+    "mm": [n * MM for n in (60, 80, 100, 120, 140, 160, 180, 200, 250, 300)],
+}
+SCREWED: Final = "screw-strip"
+HOOKED: Final = "bevel-cleat"
+
+
+def higher_strips(hung: Hung, beside: Beside) -> Iterator[Beside]:
+    """Yield higher strips, the least first."""
+    if not hung.cases:
+        return
+    high = round(beside.case_of(hung.cases[0]).strip.width_mm * NM_PER_MM)
+    for height in HEIGHTS[hung.stop.plan.job.units]:
+        if height > high:
+            words, case_of = f"strips {hung.stop.write.length(height)} high", partial(_higher, by=(high, height))
+            yield beside.with_option(words, "height", hung.size(height), case_of)
+
+
+def strips(hung: Hung, beside: Beside | None = None) -> Iterator[Change]:
+    """Yield higher strips, and strips of another material, each with the fasteners that it then needs."""
+    beside = Beside() if beside is None else beside
+    for more in higher_strips(hung, beside):
+        yield from islice(fastenings(hung, more), 1)
+    now = hung.mounting.choice.options.get("material")
+    for key, material in hung.stop.plan.job.materials.items():
+        if material.kind != "band" and key != now:
+            stuff = hung.stop.choices.catalogue.stuff(material.stuff)
+            case_of = partial(_of, stuff=stuff, thickness=mm(material.thickness))
+            yield from islice(fastenings(hung, beside.with_option(f"strips of {key}", "material", key, case_of)), 1)
+
+
+def _higher(case: HangingCase, by: tuple[int, int]) -> HangingCase:
+    """Return a case with its strip, and the cabinet's own cleat over it, made higher downward from the top."""
+    was, now = by
+    cleats = 2 if case.mounting == HOOKED else 1
+    strip = replace(case.strip, width_mm=mm(now), low_mm=case.strip.low_mm - cleats * mm(now - was))
+    return replace(case, strip=strip)
+
+
+def _of(case: HangingCase, stuff: Stuff, thickness: float) -> HangingCase:
+    return replace(case, strip=replace(case.strip, stuff=stuff, thickness_mm=thickness))
+
+
+def other_mounting(hung: Hung) -> Iterator[Change]:
+    """Yield the other way to hang, with the strips and fasteners that it needs."""
+    other: str = SCREWED
+    words = "a strip inside, screwed to the wall through the back"
+    if hung.mounting.choice.method != HOOKED:
+        other, words = HOOKED, "a pair of bevelled cleats behind the back"
+    case_of = partial(_screwed if other == SCREWED else _hooked, back=_back_mm(hung))
+    beside = Beside((words,), {}, (), case_of, other)
+    yield beside.change(hung)
+    yield from islice(fastenings(hung, beside), 2)
+    for more in higher_strips(hung, beside):
+        yield from islice(fastenings(hung, more), 1)
+
+
+def _back_mm(hung: Hung) -> float:
+    """Return how thick the cabinet's back is, with the room behind it."""
+    cabinet = hung.stop.cabinet
+    back = cabinet.case.back if cabinet else None
+    return 0.0 if back is None else mm(hung.stop.plan.job.materials[back.material].thickness + back.inset)
+
+
+def _screwed(case: HangingCase, back: float) -> HangingCase:
+    """Return a hooked case as one whose strip is screwed through the back, as high as its upper cleat stands."""
+    strip = replace(case.strip, low_mm=case.strip.low_mm + case.strip.width_mm - case.strip.thickness_mm)
+    return replace(case, mounting=SCREWED, behind_strip_mm=back, strip=strip, anti_lift=None)
+
+
+def _hooked(case: HangingCase, back: float) -> HangingCase:
+    """Return a screwed case as one that hooks on a cleat below its own."""
+    low = case.strip.low_mm - case.strip.width_mm + case.strip.thickness_mm
+    return replace(case, mounting=HOOKED, behind_strip_mm=0.0, strip=replace(case.strip, low_mm=low))
