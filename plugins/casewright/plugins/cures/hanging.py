@@ -7,7 +7,7 @@ of each is what counts.
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
-from itertools import chain, islice
+from itertools import chain
 from typing import ClassVar
 
 from casewright.plugins.cures.fastening import (
@@ -21,13 +21,10 @@ from casewright.plugins.cures.fastening import (
     fasteners_of,
     fastenings,
     hung_of,
-    use_of,
 )
-from casewright.plugins.cures.moving import moved, moving_words, place_settings, shifts
+from casewright.plugins.cures.shifting import places, wider
 from casewright.plugins.cures.strips import HOOKED, higher_strips, other_mounting, strips
 from casewright.sdk.engineering.hanging_case import HangingCase
-from casewright.sdk.engineering.hanging_places import caught_studs
-from casewright.sdk.engineering.units import mm
 from casewright.sdk.methods import Change, CureGenerator, Stop
 from casewright.sdk.patching import at_path
 
@@ -41,9 +38,9 @@ _FASTENER = frozenset(
     {
         "bearing-diameter", "cleat-overhang", "cleat-width", "combined-capacity", "fastener-count",
         "fastener-end-distance", "fastener-gravity", "fastener-group", "fastener-missing", "fastener-penetration",
-        "fastener-rows", "fastener-use", "fastener-wood", "hanging-height", "lag-diameter", "placement-diameter",
-        "pull-through-head", "pull-through-thickness", "reduction-diameter", "screw-diameter", "strip-height",
-        "stud-edge", "yield-gap", "yield-input",
+        "fastener-rows", "fastener-spacing", "fastener-use", "fastener-wood", "hanging-height", "lag-diameter",
+        "placement-diameter", "pull-through-head", "pull-through-thickness", "reduction-diameter", "screw-diameter",
+        "strip-height", "stud-edge", "yield-gap", "yield-input",
     }
 )  # fmt: skip
 _LIFT = frozenset({"anti-lift-hold", "anti-lift-wood", "hook-rides-up", "hook-bevel"})
@@ -56,7 +53,15 @@ _FACTS = {
     "stud-wood": "Read the grade stamp of the studs, or take the weakest common group.",
     "anti-lift-wall": "What holds against lifting off in this wall is for an approved anchor or an engineer.",
     "strip-unknown": "The mounting's own method must say which part its fasteners pass through.",
+    "anchor-stand-off": "Fix the strip on the masonry itself, or give the stand-off that the anchor is approved for.",
 }
+_GUARDS = dict.fromkeys(
+    (
+        "bearing-angle", "bearing-area", "combined-angle", "combined-load", "duration-factor", "glue-area",
+        "hanging-centre", "hanging-weight", "hook-friction", "nail-diameter", "pin-arm", "pin-depth",
+    ),
+    "This guards an equation against what no job can ask: tell whoever maintains the software.",
+)  # fmt: skip
 
 
 class HangingCures(CureGenerator):
@@ -65,7 +70,7 @@ class HangingCures(CureGenerator):
     id: ClassVar[str] = "hanging"
     title: ClassVar[str] = "Fasteners, strips and places of what hangs"
     codes: ClassVar[frozenset[str]] = _FASTENER | _LIFT | _PLACE | {f"anti-lift-{code}" for code in _FASTENER}
-    why_none: ClassVar[Mapping[str, str]] = _FACTS
+    why_none: ClassVar[Mapping[str, str]] = {**_FACTS, **_GUARDS}
 
     def changes(self, stop: Stop) -> Iterable[Change]:
         """Yield changes of the fastening first, then of the strip, the place, the mounting, and at last the load."""
@@ -77,9 +82,10 @@ class HangingCures(CureGenerator):
         if stop.check.code not in _PLACE:
             yield from hung.weighing(fastenings(hung), EACH)
             yield from hung.weighing(strips(hung), EACH)
-        yield from hung.weighing(_places(hung), EACH)
+        yield from hung.weighing(places(hung), EACH)
         yield from hung.weighing(other_mounting(hung), EACH + 1)
         yield from hung.weighing(_less_load(hung), 1)
+        yield from hung.weighing(wider(hung), 2)
 
 
 def _against_lifting(hung: Hung) -> Iterator[Change]:
@@ -98,37 +104,6 @@ def _against_lifting(hung: Hung) -> Iterator[Change]:
         use = hung.use(partial(replace, bevel_deg=bevel))
         if use is not None and use <= 1.0:
             yield Beside((f"both cleats bevelled at {bevel:g} degrees",), {"bevel_deg": bevel}).change(hung)
-
-
-def _places(hung: Hung) -> Iterator[Change]:
-    """Yield the least moves along the wall at which the strip holds, by itself or with other fasteners."""
-    stop, number = hung.stop, hung.stop.spot
-    if number is None or number >= len(hung.cases):
-        return
-    least: dict[int, int] = {}
-    for by in shifts(stop.plan.job.units):
-        there = _shifted(hung.cases[number], by)
-        use = use_of(there)
-        if use is not None and use <= 1.0:
-            yield moved(stop, number, (by, 0))
-        least.setdefault(len(caught_studs(there)), by)
-    for studs, by in sorted(least.items(), reverse=True):
-        if studs:
-            hung.left = ALLOWANCE
-            places = place_settings(stop, [(number, (by, 0))])
-            case_of = partial(_shifted_one, which=hung.cases[number], by=by)
-            beside = Beside((moving_words(stop, (by, 0)),), {}, places, case_of)
-            yield from islice(chain(fastenings(hung, beside), strips(hung, beside)), 1)
-
-
-def _shifted(case: HangingCase, by: int) -> HangingCase:
-    """Return a case moved along the wall by so many nm."""
-    strip = replace(case.strip, left_mm=case.strip.left_mm + mm(by))
-    return replace(case, left_mm=case.left_mm + mm(by), centre_x_mm=case.centre_x_mm + mm(by), strip=strip)
-
-
-def _shifted_one(case: HangingCase, which: HangingCase, by: int) -> HangingCase:
-    return _shifted(case, by) if case is which else case
 
 
 def _less_load(hung: Hung) -> Iterator[Change]:

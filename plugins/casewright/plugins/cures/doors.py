@@ -1,0 +1,218 @@
+"""Cures for doors and drawer fronts: gaps, overlays, bores, stiles, panels, hinges and pulls."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any, ClassVar
+
+from casewright.plugins.cures.spaces import leaves, space_at
+from casewright.sdk.methods import Change, CureGenerator, Stop
+from casewright.sdk.model import Doors
+from casewright.sdk.patching import Steps, at_path, patch_setting
+from casewright.sdk.units import INCH, MM, to_number
+
+STILE = (INCH // 4, INCH // 2, INCH)
+TAPE = {"in": INCH // 64, "mm": MM // 2}
+_BORE = frozenset(
+    {
+        "bore-edge-distance", "bore-meets-panel", "bore-narrower-than-cup", "bore-off-wood", "bore-past-stile",
+        "wood-under-bore",
+    }
+)  # fmt: skip
+_GAP = frozenset({"doors-too-close", "inset-gap", "pair-gap"})
+_PANEL = frozenset({"panel-movement", "panel-room", "panel-thicker-than-groove", "thin-groove-wall"})
+_HINGE = frozenset({"hinge-mass", "hinge-spacing"})
+_LOOSE = frozenset({"clash", "not-seated"})
+"""What a panel too thick for its grooves shows too."""
+
+
+class DoorCures(CureGenerator):
+    """Cures for doors and drawer fronts."""
+
+    id: ClassVar[str] = "doors"
+    title: ClassVar[str] = "Gaps, bores, stiles, panels, hinges and pulls"
+    codes: ClassVar[frozenset[str]] = _BORE | _GAP | _PANEL | _HINGE | _LOOSE | {"pull-off-wood", "door-swing"}
+
+    def changes(self, stop: Stop) -> Iterable[Change]:
+        """Yield one size changed first, then other stuff and hardware, and at last another front."""
+        cabinet = stop.cabinet
+        if cabinet is None or cabinet.doors is None:
+            if stop.check.code == "pull-off-wood":
+                yield from _drawer_pulls(stop)
+            return
+        code, doors = stop.check.code, cabinet.doors
+        if code in _GAP:
+            yield from _gaps(stop, doors)
+        if code in _BORE:
+            yield from _bores(stop, doors)
+        if code == "pull-off-wood":
+            yield from _pulls(stop, doors)
+            yield from _drawer_pulls(stop)
+        if code in _PANEL or (code in _LOOSE and "/door-" in stop.check.subject):
+            yield from _panels(stop, doors)
+        if code in _BORE | {"pull-off-wood"}:
+            yield from _stiles(stop, doors)
+        if code in _HINGE | _PANEL | {"wood-under-bore", "bore-narrower-than-cup"}:
+            yield from _stuffs(stop, doors)
+        if code in _HINGE | _BORE:
+            yield from _hinges(stop, doors)
+        if code in _HINGE | {"door-swing", "pair-gap"}:
+            yield from _fronts(stop)
+
+
+def _set(stop: Stop, doors: Doors, words: str, *, style: bool = False, **values: Any) -> Change:
+    """Return the change that sets keys of the doors; options of their style are written beside it."""
+    at = stop.at("doors")
+    whole: dict[str, Any] = {"style": doors.style, **values} if style else values
+    if at_path(stop.document, at) is None:
+        return Change(words, patch_setting(stop.document, (at, whole)))
+    return Change(words, patch_setting(stop.document, *[((*at, key), value) for key, value in whole.items()]))
+
+
+def _number(stop: Stop, nm: int) -> float | int:
+    return to_number(nm, stop.plan.job.units)
+
+
+def _lacking(stop: Stop) -> int:
+    """Return by how much the check's value misses its limit, up past the next mark of the tape, in nm."""
+    value, limit, tape = stop.check.value, stop.check.limit, TAPE[stop.plan.job.units]
+    if not isinstance(value, (int, float)) or not isinstance(limit, (int, float)):
+        return tape
+    return (abs(round(limit) - round(value)) // tape + 1) * tape
+
+
+def _gaps(stop: Stop, doors: Doors) -> Iterator[Change]:
+    by, code, cabinet = _lacking(stop), stop.check.code, stop.cabinet
+    sizes: list[tuple[str, str, int]] = []
+    if code == "pair-gap":
+        sizes.append(("meeting_gap", "a meeting gap of", doors.meeting_gap + by))
+    if code == "inset-gap":
+        sizes.append(("gap", "a gap round the doors of", doors.gap + by))
+    if code == "doors-too-close":
+        sizes += [
+            ("overlay", "an overlay of", doors.overlay - each) for each in (-(-by // 2), by) if each <= doors.overlay
+        ]
+    for key, words, size in sizes:
+        yield _set(stop, doors, f"{words} {stop.write.length(size)}", style=False, **{key: _number(stop, size)})
+    frame = cabinet.face_frame if cabinet else None
+    if code == "doors-too-close" and frame is not None:
+        for key, name, was in (
+            ("mid_stile", "middle stile", frame.mid_stile),
+            ("mid_rail", "middle rail", frame.mid_rail),
+        ):
+            words = f"a {name} of {stop.write.length(was + by)}"
+            yield Change(words, patch_setting(stop.document, (stop.at("face_frame", key), _number(stop, was + by))))
+
+
+def _bores(stop: Stop, doors: Doors) -> Iterator[Change]:
+    hinge = stop.choices.catalogue.hinge(doors.hinge)
+    if doors.bore is not None:
+        yield _set(stop, doors, "the hinge's own bore", bore=None)
+    for edge in dict.fromkeys((hinge.edge_usual, hinge.edge_least, hinge.edge_most)):
+        if edge != doors.bore_edge:
+            yield _set(stop, doors, f"bores {stop.write.length(edge)} from the edge", bore_edge=_number(stop, edge))
+    if doors.bore is not None and doors.bore_edge is not None:
+        yield _set(stop, doors, "bore and edge distance as the hinge has them", bore=None, bore_edge=None)
+
+
+def _stiles(stop: Stop, doors: Doors) -> Iterator[Change]:
+    was = doors.options.get("stile") or 9 * INCH // 4
+    style = stop.choices.doors.get(doors.style)
+    if style is None or "stile" not in style.options().fields:
+        return
+    for more in STILE:
+        words = f"door stiles {stop.write.length(was + more)} wide"
+        yield _set(stop, doors, words, style=True, stile=_number(stop, was + more))
+
+
+def _panels(stop: Stop, doors: Doors) -> Iterator[Change]:
+    """Yield sheets for the panel, grooves as wide and deep as it asks, more room, and a groove of less wood."""
+    materials, write = stop.plan.job.materials, stop.write
+    style = stop.choices.doors.get(doors.style)
+    keys = set(style.options().fields) if style else set()
+    panel = materials[doors.panel] if doors.panel else None
+    if panel is not None and "groove_width" in keys and stop.check.code in _LOOSE | {"panel-thicker-than-groove"}:
+        words = f"panel grooves {write.length(panel.thickness)} wide"
+        yield _set(stop, doors, words, style=True, groove_width=_number(stop, panel.thickness))
+    if "groove_width" in keys and stop.check.code == "thin-groove-wall":
+        size = materials[doors.material].thickness // 3
+        yield _set(
+            stop, doors, f"panel grooves {write.length(size)} wide", style=True, groove_width=_number(stop, size)
+        )
+    if "panel_clearance" in keys and stop.check.code in ("panel-room", "panel-movement"):
+        value, limit = stop.check.value, stop.check.limit
+        room = max(round(one) for one in (value, limit, 0) if isinstance(one, (int, float))) + TAPE[stop.plan.job.units]
+        now = doors.options.get("groove_depth") or 3 * INCH // 8
+        if room < now:
+            yield _set(
+                stop,
+                doors,
+                f"{write.length(room)} of room for the panel",
+                style=True,
+                panel_clearance=_number(stop, room),
+            )
+        for depth in (now + room, 2 * now, 5 * now // 2):
+            words = f"panel grooves {write.length(depth)} deep, with {write.length(room)} of room"
+            sizes = {"groove_depth": _number(stop, depth), "panel_clearance": _number(stop, room)}
+            yield _set(stop, doors, words, style=True, **sizes)
+    for one in materials.values():
+        if one.kind == "sheet" and one.key != doors.panel:
+            yield _set(stop, doors, f"door panels of {one.key}", panel=one.key)
+
+
+def _stuffs(stop: Stop, doors: Doors) -> Iterator[Change]:
+    for one in stop.plan.job.materials.values():
+        if one.kind != "band" and one.key != doors.material:
+            yield _set(stop, doors, f"doors of {one.key}", material=one.key)
+        if one.kind == "sheet" and doors.panel not in (None, one.key):
+            yield _set(stop, doors, f"door panels of {one.key}", panel=one.key)
+
+
+def _hinges(stop: Stop, doors: Doors) -> Iterator[Change]:
+    if doors.hinges is not None:
+        yield _set(stop, doors, "as many hinges as their rules ask for", hinges=None)
+    for fewer in (2,):
+        if stop.check.code == "hinge-spacing" and doors.hinges != fewer:
+            yield _set(stop, doors, f"{fewer} hinges on each door", hinges=fewer)
+    for hinge in stop.choices.catalogue.hinges:
+        if hinge.id != doors.hinge:
+            yield _set(stop, doors, hinge.title, hinge=hinge.id, bore=None, bore_edge=None)
+
+
+def _fronts(stop: Stop) -> Iterator[Change]:
+    """Yield pairs for single doors, and single doors for pairs."""
+    cabinet = stop.cabinet
+    other: Mapping[str, str] = {"door": "door-pair", "door-pair": "door"}
+    for leaf in leaves(cabinet.space) if cabinet else ():
+        if leaf.front in other:
+            at: Steps = (*space_at(stop, leaf), "front")
+            words = "a pair of doors for a single one" if leaf.front == "door" else "a single door for a pair"
+            yield Change(words, patch_setting(stop.document, (at, other[leaf.front])), keeps=False)
+
+
+def _pulls(stop: Stop, doors: Doors) -> Iterator[Change]:
+    """Yield the pull in the middle of the wood, the other way round, and other pulls."""
+    if doors.pull is None:
+        return
+    item, direction = doors.pull.item, "level" if doors.pull.direction == "upright" else "upright"
+    base = at_path(stop.document, stop.at("doors", "pull")) or at_path(stop.document, ("house", "doors", "pull")) or {}
+    kept = {**base, "item": item}
+    if doors.pull.from_edge is not None:
+        yield _set(stop, doors, "the pull in the middle of the wood", pull={**kept, "from_edge": None})
+    yield _set(stop, doors, f"the pull {direction}", pull={**kept, "direction": direction})
+    yield _set(stop, doors, "the pull where it stands by itself", pull={"item": item})
+    for pull in stop.choices.catalogue.pulls:
+        if pull.id != item:
+            yield _set(stop, doors, pull.title, pull={**kept, "item": pull.id, "from_edge": None})
+
+
+def _drawer_pulls(stop: Stop) -> Iterator[Change]:
+    drawers = stop.cabinet.drawers if stop.cabinet else None
+    if drawers is None or drawers.pull is None:
+        return
+    for pull in stop.choices.catalogue.pulls:
+        if pull.id != drawers.pull:
+            yield Change(
+                f"{pull.title} on the drawers", patch_setting(stop.document, (stop.at("drawers", "pull"), pull.id))
+            )
+    yield Change(
+        "no pull on the drawers", patch_setting(stop.document, (stop.at("drawers", "pull"), None)), keeps=False
+    )

@@ -1,0 +1,178 @@
+"""Cures for cabinets that cannot stand or hang where the job has them: moves, sizes, fillers, doors that meet walls."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any, ClassVar
+
+from casewright.plugins.cures.fastening import hung_of
+from casewright.plugins.cures.moving import Move, Setting, moving_words, place_settings, shifts
+from casewright.plugins.cures.shifting import held_at
+from casewright.plugins.cures.spaces import leaves, space_at
+from casewright.plugins.cures.strips import HOOKED
+from casewright.sdk.methods import Change, CureGenerator, Stop
+from casewright.sdk.model import Cabinet, Wall
+from casewright.sdk.patching import at_path, patch_setting
+from casewright.sdk.units import INCH, MM, to_number
+
+TAPE = {"in": INCH // 8, "mm": MM}
+HUNG_AT = {"in": 54 * INCH, "mm": 1400 * MM}
+"""Where a wall cabinet's bottom is tried where the job says nothing: 54 in over the floor, or 1400 mm (practice)."""
+
+NARROW = 3 * INCH
+MOVES = 16
+FIRM: Mapping[str, Mapping[str, Any]] = {
+    "in": {"height": 7, "per_stud": 5, "fastener": "lag-1-4-3"},
+    "mm": {"height": 180, "per_stud": 5, "fastener": "lag-1-4-3"},
+}
+"""A fastening firm enough for most, where nothing is known of the place yet."""
+
+FILLER = {"in": 2 * INCH, "mm": 50 * MM}
+
+
+class PlaceCures(CureGenerator):
+    """Cures for places on the wall, and for what stands beside."""
+
+    id: ClassVar[str] = "places"
+    title: ClassVar[str] = "Places on the wall, outside sizes, fillers"
+    codes: ClassVar[frozenset[str]] = frozenset(
+        {
+            "cabinets-overlap", "ceiling-hit", "door-swing", "filler-no-room", "filler-wide", "filler-width-unknown",
+            "lift-room", "obstacle-hit", "place-unknown", "wall-end-passed", "wall-unknown",
+        }
+    )  # fmt: skip
+
+    def changes(self, stop: Stop) -> Iterable[Change]:
+        """Yield the least moves first, then less of a cabinet, where it cannot be moved."""
+        wall, cabinet = stop.plan.job.wall, stop.cabinet
+        if wall is None or cabinet is None:
+            return
+        match stop.check.code:
+            case "place-unknown" | "wall-unknown":
+                if cabinet.id in wall.cabinets_at or not (wall.studs or wall.masonry):
+                    return
+                yield from _first_places(stop, wall, cabinet)
+            case "filler-no-room" | "filler-wide" | "filler-width-unknown":
+                yield from _fillers(stop, wall)
+            case "ceiling-hit" | "lift-room":
+                yield from _lower(stop)
+            case "door-swing":
+                yield from _other_side(stop, cabinet)
+                yield from _moves(stop, wall, NARROW)
+            case _:
+                yield from _moves(stop, wall, _by(stop))
+                yield from _narrower(stop, cabinet, _by(stop))
+
+
+def _by(stop: Stop) -> int:
+    """Return the least move that the check asks for, up to a mark of the tape."""
+    value, tape = stop.check.value, TAPE[stop.plan.job.units]
+    return -(-abs(round(value)) // tape) * tape if isinstance(value, (int, float)) else tape
+
+
+def _moves(stop: Stop, wall: Wall, by: int) -> Iterator[Change]:
+    """Yield moves of the one place, and of all that stands beyond it on either side with it."""
+    number = stop.spot
+    if number is None or stop.cabinet is None:
+        return
+    ways: list[Move] = [(by, 0), (-by, 0), (0, -by), (0, by)]
+    if stop.cabinet.stands:
+        ways = ways[:2]
+    for way in ways:
+        yield Change(moving_words(stop, way), patch_setting(stop.document, *place_settings(stop, [(number, way)])))
+    x = wall.cabinets_at[stop.cabinet.id][number].x
+    for sign, side in ((1, "right"), (-1, "left")):
+        beyond = [
+            (name, at)
+            for name, spots in wall.cabinets_at.items()
+            for at, spot in enumerate(spots)
+            if sign * (spot.x - x) >= 0
+        ]
+        if len(beyond) > 1:
+            settings: list[Setting] = []
+            for name, at in beyond:
+                settings += place_settings(stop, [(at, (sign * by, 0))], name)
+            words = f"this and all to its {side} {stop.write.length(by)} to the {side}"
+            yield Change(words, patch_setting(stop.document, *settings))
+    hung = hung_of(stop)
+    if hung is not None and number < len(hung.cases):
+        for way in ways[:2]:
+            yield from held_at(hung, number, way)
+    steps = [step for step in shifts(stop.plan.job.units) if abs(step) > by][::4][:MOVES]
+    for step in steps:
+        way = (step, 0)
+        yield Change(moving_words(stop, way), patch_setting(stop.document, *place_settings(stop, [(number, way)])))
+
+
+def _narrower(stop: Stop, cabinet: Cabinet, by: int) -> Iterator[Change]:
+    for size, was in (("width", cabinet.width), ("height", cabinet.height)):
+        if was - by > 0 and not (size == "height" and cabinet.stands):
+            words = f"a {size} of {stop.write.length(was - by)}"
+            value = to_number(was - by, stop.plan.job.units)
+            yield Change(words, patch_setting(stop.document, (stop.at(size), value)), keeps=False)
+
+
+def _lower(stop: Stop) -> Iterator[Change]:
+    """Yield the cabinet hung lower, or made lower, by what it is too high."""
+    value, limit = stop.check.value, stop.check.limit
+    cabinet, number = stop.cabinet, stop.spot
+    if not isinstance(value, (int, float)) or not isinstance(limit, (int, float)) or cabinet is None:
+        return
+    scale = 1 if stop.check.unit == "length" else MM
+    tape = TAPE[stop.plan.job.units]
+    by = -(-round(abs(value - limit) * scale) // tape) * tape
+    if number is not None and not cabinet.stands:
+        for more in (by, 2 * by):
+            way = (0, -more)
+            yield Change(moving_words(stop, way), patch_setting(stop.document, *place_settings(stop, [(number, way)])))
+    words = f"a height of {stop.write.length(cabinet.height - by)}"
+    height = (stop.at("height"), to_number(cabinet.height - by, stop.plan.job.units))
+    yield Change(words, patch_setting(stop.document, height), keeps=False)
+
+
+def _first_places(stop: Stop, wall: Wall, cabinet: Cabinet) -> Iterator[Change]:
+    """Yield places for all copies of a cabinet: beside what hangs there, or where its middle is at a stud."""
+    units = stop.plan.job.units
+    others = [(name, spot) for name, spots in wall.cabinets_at.items() for spot in spots]
+    widths = {one.id: one.width for one in stop.plan.job.cabinets}
+    level = 0 if cabinet.stands else next((spot.z for _, spot in others if spot.z), HUNG_AT[units])
+    right = max((spot.x + widths.get(name, 0) for name, spot in others), default=0)
+    studs = wall.studs.at if wall.studs else ()
+    starts = [right, *(stud - cabinet.width // 2 for stud in studs), *(stud - 3 * INCH for stud in studs)]
+    firm = FIRM[units]
+    options = (("method", cabinet.mounting.choice.method if cabinet.mounting else HOOKED), *firm.items())
+    stronger = [(stop.at("mounting", key), value) for key, value in options]
+    for start in [start for start in dict.fromkeys(starts) if start >= 0][:8]:
+        places = [
+            {"x": to_number(start + n * cabinet.width, units), "z": to_number(level, units)}
+            for n in range(cabinet.count)
+        ]
+        words = f"its place: {stop.write.length(start)} from the wall's left end, {stop.write.length(level)} up"
+        there = (("wall", "cabinets_at", cabinet.id), places)
+        yield Change(words, patch_setting(stop.document, there))
+        yield Change(f"{words}, firmly fastened", patch_setting(stop.document, there, *stronger))
+
+
+def _fillers(stop: Stop, wall: Wall) -> Iterator[Change]:
+    """Yield another width of the filler, none, and room for it."""
+    steps = stop.check.subject.split("/")[1:]
+    at = tuple(int(step) if step.isdigit() else step for step in steps)
+    units, filler = stop.plan.job.units, at_path(stop.document, at)
+    if not isinstance(filler, dict):
+        return
+    if stop.check.code == "filler-width-unknown":
+        value = to_number(FILLER[units], units)
+        words = f"a filler {stop.write.length(FILLER[units])} wide"
+        yield Change(words, patch_setting(stop.document, ((*at, "width"), value)))
+    elif "width" in filler:
+        yield Change("a filler as wide as its gap", patch_setting(stop.document, ((*at, "width"), None)))
+    yield from _moves(stop, wall, _by(stop) + TAPE[units])
+    yield from _moves(stop, wall, _by(stop) + FILLER[units])
+    yield Change("no filler there", patch_setting(stop.document, (at, None)), keeps=False)
+
+
+def _other_side(stop: Stop, cabinet: Cabinet) -> Iterator[Change]:
+    """Yield single doors hinged on their other side."""
+    for leaf in leaves(cabinet.space):
+        if leaf.front == "door":
+            side = "left" if leaf.hinge_side == "right" else "right"
+            setting = ((*space_at(stop, leaf), "hinge_side"), side)
+            yield Change(f"a door hinged on its {side}", patch_setting(stop.document, setting))

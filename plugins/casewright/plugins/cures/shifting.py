@@ -1,0 +1,97 @@
+"""Where else along the wall a cabinet holds: moves to other studs, and a width that reaches two of them."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import partial
+from itertools import chain, islice, pairwise
+
+from casewright.plugins.cures.fastening import ALLOWANCE, Beside, Hung, fastenings, use_of
+from casewright.plugins.cures.moving import Move, Setting, moved, moving_words, place_settings, shifts
+from casewright.plugins.cures.strips import strips
+from casewright.sdk.engineering.hanging_case import HangingCase
+from casewright.sdk.engineering.hanging_places import caught_studs
+from casewright.sdk.engineering.units import NM_PER_MM, mm
+from casewright.sdk.methods import Change
+from casewright.sdk.units import INCH, to_number
+
+BEYOND_MM = 70.0
+"""How far a cabinet that is made wider reaches past the studs it is to be fixed to."""
+
+
+def places(hung: Hung) -> Iterator[Change]:
+    """Yield the least moves along the wall at which the strip holds, by itself or with other fasteners."""
+    stop, number = hung.stop, hung.stop.spot
+    if number is None or number >= len(hung.cases):
+        return
+    least: dict[int, int] = {}
+    for by in shifts(stop.plan.job.units):
+        there = shifted(hung.cases[number], by)
+        use = use_of(there)
+        if use is not None and use <= 1.0:
+            yield moved(stop, number, (by, 0))
+        least.setdefault(len(caught_studs(there)), by)
+    for studs, by in sorted(least.items(), reverse=True):
+        if studs:
+            yield from held_at(hung, number, (by, 0))
+
+
+def held_at(hung: Hung, number: int, by: Move) -> Iterator[Change]:
+    """Yield the move of one place with the least of other fastenings that holds it there."""
+    hung.left = ALLOWANCE
+    settings = place_settings(hung.stop, [(number, by)])
+    case_of = partial(_shifted_one, which=hung.cases[number], by=by[0])
+    beside = Beside((moving_words(hung.stop, by),), {}, settings, case_of)
+    yield from islice(chain(fastenings(hung, beside), strips(hung, beside)), 1)
+
+
+def shifted(case: HangingCase, by: int) -> HangingCase:
+    """Return a case moved along the wall by so many nm."""
+    strip = replace(case.strip, left_mm=case.strip.left_mm + mm(by))
+    return replace(case, left_mm=case.left_mm + mm(by), centre_x_mm=case.centre_x_mm + mm(by), strip=strip)
+
+
+def _shifted_one(case: HangingCase, which: HangingCase, by: int) -> HangingCase:
+    return shifted(case, by) if case is which else case
+
+
+def wider(hung: Hung) -> Iterator[Change]:
+    """Yield the cabinet made as wide as two studs ask, the nearest two first; its outside size is given up."""
+    stop, number, cabinet = hung.stop, hung.stop.spot, hung.stop.cabinet
+    if number is None or number >= len(hung.cases) or cabinet is None or cabinet.count > 1:
+        return
+    case = hung.cases[number]
+    pairs = sorted(pairwise(sorted(case.wall.studs_at_mm)), key=lambda two: abs(sum(two) / 2 - case.centre_x_mm))
+    for left, right in pairs[:3]:
+        width = right - left + 2 * BEYOND_MM
+        if width <= case.width_mm:
+            continue
+        size = _up(width, stop.write.inches)
+        start = round((left - BEYOND_MM) * NM_PER_MM)
+        units = stop.plan.job.units
+        at = ("wall", "cabinets_at", cabinet.id, number, "x")
+        settings: tuple[Setting, ...] = ((stop.at("width"), to_number(size, units)), (at, to_number(start, units)))
+        words = f"a width of {stop.write.length(size)}, hung {stop.write.length(start)} from the wall's left end"
+        case_of = partial(_widened, left_mm=left - BEYOND_MM, width_mm=width)
+        beside = Beside((words,), {}, settings, case_of, keeps=False)
+        hung.left = ALLOWANCE
+        yield from islice(chain(fastenings(hung, beside), strips(hung, beside)), 1)
+
+
+def _up(width_mm: float, inches: bool) -> int:
+    """Return a width in nm, up to a whole quarter inch or 5 mm."""
+    step = INCH // 4 if inches else 5 * round(NM_PER_MM)
+    return -(-round(width_mm * NM_PER_MM) // step) * step
+
+
+def _widened(case: HangingCase, left_mm: float, width_mm: float) -> HangingCase:
+    """Return a case as wide as is said, its mass in proportion, its strip as much shorter as it is now."""
+    short = case.width_mm - case.strip.length_mm
+    strip = replace(case.strip, left_mm=left_mm + short / 2.0, length_mm=width_mm - short)
+    return replace(
+        case,
+        left_mm=left_mm,
+        width_mm=width_mm,
+        centre_x_mm=left_mm + width_mm / 2.0,
+        cabinet_kg=case.cabinet_kg * width_mm / case.width_mm,
+        strip=strip,
+    )
