@@ -1,7 +1,7 @@
 """Generated wall jobs that stop: how many stops get a cure, and that each cure clears its stop when planned anew.
 
 The jobs are those of `wall_jobs.wall_job` by the seeds from 1. The default run takes the first that stop; with `--full`
-there are 300, and these figures are asked for: a cure for 90 % of the stops, at most 60 tries a job, and 95 % of the jobs
+there are 300, and these figures are asked for: a cure for 90 % of the stops, at most 60 tries a job, 95 % of the jobs
 in less than 2 s of processor time. Facts to be found out count as stops without a cure.
 """
 
