@@ -30,7 +30,8 @@ class JointCures(CureGenerator):
     id: ClassVar[str] = "joints"
     title: ClassVar[str] = "Other joints, and stuff that has room for them"
     codes: ClassVar[frozenset[str]] = _ALLOWED | {
-        "clash", "link-missing", "link-use", "locked-parts", "no-cutter", "no-machine", "not-seated", "outside-size",
+        "clash", "link-missing", "link-use", "locked-parts", "no-cutter", "no-machine",
+        "no-room-for-driver", "not-seated", "outside-size",
         "shelf-ends", "web", "work-not-carried-out",
     }  # fmt: skip
 
