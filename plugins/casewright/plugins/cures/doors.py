@@ -19,7 +19,7 @@ _BORE = frozenset(
 )  # fmt: skip
 _GAP = frozenset({"doors-too-close", "inset-gap", "pair-gap"})
 _PANEL = frozenset({"panel-movement", "panel-room", "panel-thicker-than-groove", "thin-groove-wall"})
-_HINGE = frozenset({"hinge-mass", "hinge-spacing"})
+_HINGE = frozenset({"door-racking", "hinge-mass", "hinge-spacing"})
 _LOOSE = frozenset({"clash", "not-seated"})
 """What a panel too thick for its grooves shows too."""
 
@@ -48,7 +48,7 @@ class DoorCures(CureGenerator):
             yield from _drawer_pulls(stop)
         if code in _PANEL or (code in _LOOSE and "/door-" in stop.check.subject):
             yield from _panels(stop, doors)
-        if code in _BORE | {"pull-off-wood"}:
+        if code in _BORE | {"door-racking", "pull-off-wood"}:
             yield from _stiles(stop, doors)
         if code in _HINGE | _PANEL | {"wood-under-bore", "bore-narrower-than-cup"}:
             yield from _stuffs(stop, doors)
