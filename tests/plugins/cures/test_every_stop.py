@@ -36,10 +36,34 @@ def arguments(call: ast.Call, *names: str) -> dict[str, ast.expr]:
     return {**given, **{word.arg: word.value for word in call.keywords if word.arg}}
 
 
-def may_stop(level: ast.expr | None) -> bool:
-    """Return whether the level of a finding may be stop: anything but words that are other levels."""
-    ends = [level.body, level.orelse] if isinstance(level, ast.IfExp) else [level]
-    return not all(isinstance(one, ast.Constant) and one.value in ("caution", "note") for one in ends)
+def may_stop(level: ast.expr | None, function: ast.AST) -> bool:
+    """Return whether the level of a finding may be stop: anything but words that are other levels.
+
+    A name stands for all that its function sets it to; one that is not set there may be anything.
+    """
+    values = [level]
+    if isinstance(level, ast.Name):
+        values = [value for value in _set_to(level.id, function) if value is not None]
+    words = {one.value for value in values if value for one in ast.walk(value) if isinstance(one, ast.Constant)}
+    return "stop" in words or not words & {"caution", "note"}
+
+
+def _set_to(name: str, function: ast.AST) -> Iterator[ast.expr | None]:
+    for node in ast.walk(function):
+        if isinstance(node, (ast.AnnAssign, ast.Assign)):
+            targets = [node.target] if isinstance(node, ast.AnnAssign) else node.targets
+            if any(isinstance(one, ast.Name) and one.id == name for target in targets for one in ast.walk(target)):
+                yield node.value
+
+
+def calls(tree: ast.Module) -> Iterator[tuple[ast.Call, ast.AST]]:
+    """Yield every call with the function it stands in, or the module."""
+    inside: dict[ast.AST, ast.AST] = {}
+    for node in ast.walk(tree):
+        home = node if isinstance(node, ast.FunctionDef) else inside.get(node, tree)
+        inside |= dict.fromkeys(ast.iter_child_nodes(node), home)
+        if isinstance(node, ast.Call):
+            yield node, home
 
 
 def named(code: ast.expr, constants: dict[str, str]) -> str | None:
@@ -59,12 +83,12 @@ def codes() -> set[str]:
             and isinstance(node.value, ast.Constant)
             and isinstance(node.value.value, str)
         }
-        for call in (node for node in ast.walk(tree) if isinstance(node, ast.Call)):
+        for call, function in calls(tree):
             name = called(call)
             code: str | None = None
             if name == "Finding":
                 given = arguments(call, "code", "level")
-                code = named(given["code"], constants) if may_stop(given.get("level")) else None
+                code = named(given["code"], constants) if may_stop(given.get("level"), function) else None
             elif name in ("check_least", "check_most"):
                 bound = arguments(call, "code", "message", "value", "bound").get("bound")
                 stops = isinstance(bound, ast.Call) and (len(bound.args) > 1 or "stop" in arguments(bound))

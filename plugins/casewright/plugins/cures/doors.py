@@ -19,7 +19,7 @@ _BORE = frozenset(
 )  # fmt: skip
 _GAP = frozenset({"doors-too-close", "inset-gap", "pair-gap"})
 _PANEL = frozenset({"panel-movement", "panel-room", "panel-thicker-than-groove", "thin-groove-wall"})
-_HINGE = frozenset({"door-racking", "hinge-mass", "hinge-spacing"})
+_HINGE = frozenset({"hinge-mass", "hinge-spacing"})
 _LOOSE = frozenset({"clash", "not-seated"})
 """What a panel too thick for its grooves shows too."""
 
@@ -29,7 +29,9 @@ class DoorCures(CureGenerator):
 
     id: ClassVar[str] = "doors"
     title: ClassVar[str] = "Gaps, bores, stiles, panels, hinges and pulls"
-    codes: ClassVar[frozenset[str]] = _BORE | _GAP | _PANEL | _HINGE | _LOOSE | {"pull-off-wood", "door-swing"}
+    codes: ClassVar[frozenset[str]] = (
+        _BORE | _GAP | _PANEL | _HINGE | _LOOSE | {"pull-off-wood", "door-swing", "plate-near-pins"}
+    )
 
     def changes(self, stop: Stop) -> Iterable[Change]:
         """Yield one size changed first, then other stuff and hardware, and at last another front."""
@@ -43,12 +45,14 @@ class DoorCures(CureGenerator):
             yield from _gaps(stop, doors)
         if code in _BORE:
             yield from _bores(stop, doors)
+        if code == "plate-near-pins":
+            yield from _pin_rows(stop, doors)
         if code == "pull-off-wood":
             yield from _pulls(stop, doors)
             yield from _drawer_pulls(stop)
         if code in _PANEL or (code in _LOOSE and "/door-" in stop.check.subject):
             yield from _panels(stop, doors)
-        if code in _BORE | {"door-racking", "pull-off-wood"}:
+        if code in _BORE | {"pull-off-wood"}:
             yield from _stiles(stop, doors)
         if code in _HINGE | _PANEL | {"wood-under-bore", "bore-narrower-than-cup"}:
             yield from _stuffs(stop, doors)
@@ -111,6 +115,17 @@ def _bores(stop: Stop, doors: Doors) -> Iterator[Change]:
             yield _set(stop, doors, f"bores {stop.write.length(edge)} from the edge", bore_edge=_number(stop, edge))
     if doors.bore is not None and doors.bore_edge is not None:
         yield _set(stop, doors, "bore and edge distance as the hinge has them", bore=None, bore_edge=None)
+
+
+def _pin_rows(stop: Stop, doors: Doors) -> Iterator[Change]:
+    """Yield pin rows in line with the plates' holes, which they then share, and rows farther back."""
+    hinge, at = stop.choices.catalogue.hinge(doors.hinge), stop.at("case", "pins")
+    shared = {"diameter": 5 * MM, "pitch": hinge.plate_pitch, "from_front": hinge.plate_setback}
+    settings = [((*at, key), _number(stop, size)) for key, size in shared.items()]
+    yield Change("pin rows that share the plates' holes", patch_setting(stop.document, *settings))
+    for back in (50 * MM, 60 * MM, 75 * MM):
+        words = f"pin rows {stop.write.length(back)} from the front"
+        yield Change(words, patch_setting(stop.document, ((*at, "from_front"), _number(stop, back))))
 
 
 def _stiles(stop: Stop, doors: Doors) -> Iterator[Change]:

@@ -40,7 +40,7 @@ _FASTENER = frozenset(
         "fastener-end-distance", "fastener-gravity", "fastener-group", "fastener-missing", "fastener-penetration",
         "fastener-rows", "fastener-spacing", "fastener-use", "fastener-wood", "hanging-height", "lag-diameter",
         "placement-diameter", "pull-through-head", "pull-through-thickness", "reduction-diameter", "screw-diameter",
-        "strip-height", "stud-edge", "yield-gap", "yield-input",
+        "strip-bending", "strip-height", "stud-edge", "yield-gap", "yield-input",
     }
 )  # fmt: skip
 _LIFT = frozenset({"anti-lift-hold", "anti-lift-wood", "hook-rides-up", "hook-bevel"})
