@@ -54,8 +54,8 @@ HINGES: tuple[Hinge, ...] = (
         ),
         arms=(
             HingeArm("full overlay, straight arm", 14 * MM),
-            HingeArm("half overlay, arm cranked 9.5 mm", 4_500_000),
-            HingeArm("inset, arm cranked 18 mm", -4 * MM),
+            HingeArm("half overlay, half-cranked arm", 4_500_000),
+            HingeArm("inset, cranked arm", -4 * MM),
         ),
         plate_heights=(0, 3 * MM, 6 * MM, 9 * MM),
     ),

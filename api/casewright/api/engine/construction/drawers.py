@@ -21,7 +21,7 @@ RUNNER_DEPTH = 12 * MM
 RUNNER_PITCH = 32 * MM
 """Runner holes are 5 mm wide on the 32 mm convention (common practice)."""
 SYSTEM_SCREW_WIDTH = 6_300_000
-SYSTEM_SCREW = ("system-screw-6-13", "system screw 6.3 × 13 mm, in a 5 mm hole")
+SYSTEM_SCREW = ("system-screw-6-13", "system screw for runners and hinge plates")
 """What holds runners and hinge plates in holes of the 32 mm convention (common practice, no source)."""
 
 
