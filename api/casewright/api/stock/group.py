@@ -13,9 +13,11 @@ from casewright.api.stock.forest import Block, Keeper, Sawing, leftovers_of, nev
 from casewright.api.stock.request import Demand, ShopLimits, minor_units
 from casewright.api.stock.search import Bin, Option, Space
 from casewright.api.stock.slicing import Node
-from casewright.sdk.model import CutKind, GrainRule, StockPiece
+from casewright.sdk.model import CutKind, Grade, GrainRule, StockPiece
 
 UNLIMITED = 10**9
+WORTH: dict[Grade, int] = {"face": 10, "hidden": 9}
+"""Whole pieces on hand cost so many times their area, offcuts theirs: better boards are kept for what needs them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,18 +46,21 @@ class Source:
 def source_of(piece: StockPiece, limits: ShopLimits) -> Source:
     """Give a piece of stock with the room that is left on it once its edges are trimmed or made straight."""
     if piece.kind == "board":
-        edge = 0 if piece.surfaced == "all-sides" else limits.board_edge
+        edge = piece.taper + (0 if piece.surfaced == "all-sides" else limits.board_edge)
         return Source(piece, (piece.length, piece.width - edge), edge)
     trim = 0 if piece.kind == "offcut" else limits.edge_trim
     return Source(piece, (piece.length - 2 * trim, piece.width - 2 * trim), trim)
 
 
 def serves(piece: StockPiece, part: Demand, limits: ShopLimits) -> bool:
-    """Whether a piece is of the stuff a part is cut from; a board must be thick enough to plane down to the part."""
+    """Whether a piece is of the stuff a part is cut from.
+
+    A board must be thick enough to plane down to the part once it is flat: what it is cupped and twisted by is lost.
+    """
     if piece.material != part.material or (piece.kind == "board") != (part.kind == "board"):
         return False
     if part.kind == "board":
-        return piece.thickness >= part.thickness + limits.mill_thickness
+        return piece.thickness - piece.cup - piece.twist >= part.thickness + limits.mill_thickness
     return piece.thickness == part.thickness
 
 
@@ -178,15 +183,17 @@ def space_of(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLim
     sizes = [((a + kerf) // unit, (b + kerf) // unit) for a, b in [_across(s, *s.room) for s in sources]]
     options: list[list[tuple[Option, ...]]] = []
     for source, (wide, high) in zip(sources, sizes, strict=True):
-        known: dict[tuple[int, int, str], tuple[Option, ...]] = {}
+        known: dict[tuple[int, int, str, bool], tuple[Option, ...]] = {}
         row = []
         for demand in parts:
-            key = (demand.length, demand.width, demand.grain)
+            key = (demand.length, demand.width, demand.grain, demand.seen)
             if key not in known:
                 ways = []
                 for turned in turn_options(demand, source.piece.grain):
                     along, across = _across(source, *_blank(demand, turned, limits))
                     ways.append(((along + kerf) // unit, (across + kerf) // unit, turned))
+                if demand.seen and source.piece.grade == "hidden":
+                    ways = []
                 known[key] = tuple(o for o in ways if o[0] <= wide and o[1] <= high)
             row.append(known[key])
         options.append(row)
@@ -211,7 +218,7 @@ def _prices(sources: Sequence[Source]) -> tuple[list[int], int]:
     top = 10 * (1 + sum(a * min(s.piece.copies or 50, 50) for a, s in zip(areas, sources, strict=True)))
     prices = []
     for cost, area, source in zip(costs, areas, sources, strict=True):
-        prices.append(cost * top + (area if source.piece.kind == "offcut" else area * 10))
+        prices.append(cost * top + (area if source.piece.kind == "offcut" else area * WORTH[source.piece.grade]))
     return prices, top
 
 

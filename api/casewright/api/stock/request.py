@@ -33,7 +33,8 @@ class StockLimitError(ValueError):
 class Demand:
     """Parts wanted: `quantity` equal parts of finished `length` (along the grain unless `grain` says) and `width`.
 
-    `may_turn` says that the job leaves it to the shop which way the grain runs, where stock is short.
+    `seen` parts are cut of boards whose face is good enough to show. `may_turn` says that the job leaves it to the shop
+    which way the grain runs, where stock is short.
     """
 
     id: str
@@ -46,6 +47,7 @@ class Demand:
     kind: CutKind = "sheet"
     label: str = ""
     may_turn: bool = False
+    seen: bool = False
 
 
 @dataclass(frozen=True, slots=True)

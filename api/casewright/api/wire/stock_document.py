@@ -61,7 +61,8 @@ def pieces_document(pieces: Sequence[StockPiece], lengths: Lengths) -> Document:
             "copies": piece.copies,
         }
         if piece.kind == "board":
-            row |= {"thickness": lengths.numbers[piece.thickness], "surfaced": piece.surfaced}
+            row |= {"thickness": lengths.numbers[piece.thickness], "surfaced": piece.surfaced, "grade": piece.grade}
+            row |= {name: lengths.numbers[getattr(piece, name)] for name in ("cup", "twist", "taper")}
         else:
             row["grain"] = piece.grain
         out[f"{piece.kind}s"].append(row)

@@ -14,6 +14,8 @@ from typing import Literal
 from casewright.sdk.model.parts import GrainRule
 
 StockKind = Literal["sheet", "offcut", "board"]
+Grade = Literal["face", "hidden"]
+"""Whether a board's face is good enough to be seen."""
 Surfaced = Literal["none", "two-faces", "all-sides"]
 """What of a board is planed as it is bought: nothing of a rough one, its faces, or its edges too."""
 CutKind = Literal["sheet", "board"]
@@ -31,7 +33,8 @@ class StockPiece:
     """A sheet, an offcut or a rough board, on hand (`copies` a number) or bought as needed (`copies` `None`).
 
     `thickness` of a board is as bought, and `surfaced` what of it is planed; an offcut's edges are not trimmed. `cost`
-    is whole money for one piece.
+    is whole money for one piece. Of a board, `cup` and `twist` are how far it stands off a flat table over its width
+    and at a corner, `taper` how much less wide one end is than the other, and `grade` whether its face may be seen.
     """
 
     id: str
@@ -44,6 +47,10 @@ class StockPiece:
     grain: GrainRule = "along-length"
     kind: StockKind = "sheet"
     surfaced: Surfaced = "none"
+    grade: Grade = "face"
+    cup: int = 0
+    twist: int = 0
+    taper: int = 0
 
     @property
     def rough(self) -> bool:

@@ -74,6 +74,37 @@ def test_every_table_and_label_says_it(registry):
     assert words.count("piece 1 of 3") == 1
 
 
+def test_only_boards_with_a_good_face_are_cut_for_what_is_seen():
+    # a drawer front or a frame is seen: of a hidden board alone the frame cannot be cut, the loose strip can
+    job = {
+        "units": "mm",
+        "materials": {
+            "ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18},
+            "oak": {"kind": "board", "stuff": "red-oak", "thickness": 19},
+        },
+        "cabinets": [
+            {
+                "id": "a",
+                "width": 500,
+                "height": 500,
+                "depth": 300,
+                "case": {"material": "ply"},
+                "face_frame": {"material": "oak", "stile": 40, "rail": 40},
+            }
+        ],
+        "loose_parts": [{"id": "strip", "material": "oak", "length": 600, "width": 40}],
+        "stock": {
+            "sheets": [{"id": "full", "material": "ply", "length": 2440, "width": 1220}],
+            "boards": [{"id": "plain", "material": "oak", "length": 2400, "width": 150, "grade": "hidden"}],
+        },
+    }
+    short = {row["part"] for row in plan(job)["stock"]["short"]}
+    assert short
+    assert all("frame" in name or "stile" in name or "rail" in name for name in short)
+    job["stock"]["boards"][0]["grade"] = "face"
+    assert plan(job)["stock"]["short"] == []
+
+
 def test_stock_that_yields_all_parts_is_no_stop():
     enough = job(sheets=[{"id": "full", "material": "ply", "length": 2440, "width": 1220}])
     answer = plan(enough)

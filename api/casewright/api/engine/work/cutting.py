@@ -17,7 +17,12 @@ from casewright.api.stock import (
     plan_stock,
 )
 from casewright.sdk.errors import NoGeometryError, Problem
-from casewright.sdk.model import Job, Part, Stock, StockPlan
+from casewright.sdk.model import Job, Part, Role, Stock, StockPlan
+
+SEEN: frozenset[Role] = frozenset(
+    {"frame-stile", "frame-rail", "door-stile", "door-rail", "door-panel", "door", "drawer-front", "end-panel"}
+)
+"""Parts whose faces are seen: of board, they are cut from those whose grade is `face`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,4 +83,5 @@ def _demand(job: Job, part: Part) -> Demand:
         kind="sheet" if kind == "sheet" else "board",
         label=part.name,
         may_turn=part.role == "loose",
+        seen=part.role in SEEN,
     )

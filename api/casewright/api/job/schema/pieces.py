@@ -277,6 +277,15 @@ class RoughBoard(OptionSchema):
     )
     copies = Count(least=1, most=limits.STOCK_COPIES, allow_none=True, load_default=None)
     cost = Number(allow_none=True, load_default=None)
+    grade = Choice(
+        "face",
+        "hidden",
+        load_default="face",
+        metadata=about("hidden: no part of a face frame, door or drawer front is cut of it"),
+    )
+    cup = detail(0, about="how far its middle stands off a flat table over its width: lost in making it flat")
+    twist = detail(0, about="how far a corner stands off a flat table: lost too")
+    taper = detail(0, about="how much less wide one end is than the other: ripped off, to make the edges parallel")
 
 
 class Stock(OptionSchema):
