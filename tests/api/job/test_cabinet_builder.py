@@ -49,3 +49,23 @@ def test_a_case_without_its_material_is_refused() -> None:
     with pytest.raises(UnusableJobError) as caught:
         read(case={})
     assert "/cabinets/0/case/material" in [problem.pointer for problem in caught.value.problems]
+
+
+def test_a_leaning_person_may_be_given_in_pounds() -> None:
+    # 60 lb are 27.2155 kg, and what is taken where the job does not say (ASTM F2057-23, from memory).
+    assert read(loading={"lean_lb": 60}).cabinets[0].loading.lean_kg == pytest.approx(27.2155422, abs=1e-7)
+    assert read().cabinets[0].loading.lean_kg == pytest.approx(60 * 0.45359237, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "refused"),
+    [("from_left", 600, False), ("from_left", 601, True), ("from_front", 300, False), ("from_front", 301, True)],
+)  # a cabinet 600 wide and 300 deep
+def test_contents_lie_within_the_cabinet(key: str, value: int, refused: bool) -> None:
+    mounting = {"method": "screw-strip", "contents_kg": 10, f"contents_{key}": value}
+    if not refused:
+        assert read(mounting=mounting).cabinets[0].mounting is not None
+        return
+    with pytest.raises(UnusableJobError) as caught:
+        read(mounting=mounting)
+    assert [problem.pointer for problem in caught.value.problems] == [f"/cabinets/0/mounting/contents_{key}"]

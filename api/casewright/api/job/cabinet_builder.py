@@ -37,6 +37,8 @@ class CabinetBuilder(Defaults):
         if full["doors"] is not None and case is not None:
             doors = self.doors(full["doors"], case, frame, full["form"])
         mounting = None if full["mounting"] is None else self.mounting(full["mounting"])
+        if mounting is not None:
+            self.contents_inside(mounting, full)
         drawers = None
         if full["drawers"] is not None and case is not None:
             drawers = self.drawers(full["drawers"], case, frame, doors)
@@ -158,6 +160,17 @@ class CabinetBuilder(Defaults):
         full = self.filled(self.schemas.mounting.common, picked.common, at)
         other = {key: value for key, value in full.items() if key not in CONTENTS}
         return model.Mounting(model.Choice(picked.method, picked.options, picked.pointer), kg, **other)
+
+    def contents_inside(self, mounting: model.Mounting, full: Values) -> None:
+        """Note contents whose centre lies outside the cabinet."""
+        for key, size, at in (
+            ("contents_from_left", "width", mounting.contents_from_left),
+            ("contents_from_front", "depth", mounting.contents_from_front),
+        ):
+            if at is not None and size in full and at > full[size]:
+                pointer = home(f"{self.at}/mounting/{key}", self.origins)
+                rule = f"the contents' centre lies within the cabinet's {size}"
+                self.findings.add(pointer, rule, "more", f"Make it no more than the {size}.", beyond_schema=True)
 
     def loading(self, cabinet: Values) -> model.Loading:
         """Return what shelves carry, in pascals."""

@@ -21,6 +21,7 @@ from casewright.sdk.joinery.hanging import (
     board_of,
     cabinet_screws,
     fixed_on,
+    laid_on_top,
     strip_findings,
     through_screw,
     wall_fastener,
@@ -104,7 +105,11 @@ class BevelCleat(MountingMethod):
         return MountDesign(
             assembly=Assembly(
                 parts=(*parts, *guard.parts),
-                joints=(joint, *(fixed_on(request, part) for part in parts if part.role != "wall-cleat")),
+                joints=(
+                    joint,
+                    *(fixed_on(request, part) for part in parts if part.role != "wall-cleat"),
+                    *(laid_on_top(request, part) for part in guard.parts),
+                ),
                 hardware=(*hardware, *guard.screws),
                 findings=(
                     *strip_findings(request, hook.upper[1] - hook.upper[0], material),

@@ -65,12 +65,13 @@ class ScrewStrip(MountingMethod):
         if second:
             parts += _strips(request, material, height, low=True)
         upper = [part for part in parts if part.key.startswith("strip-top")]
+        lower = [part for part in parts if part not in upper]
         screw_z = inside.z1 - height // 2
         behind = request.behind.y1 - request.behind.y0
         return MountDesign(
             assembly=Assembly(
                 parts=tuple(parts),
-                joints=tuple([_under_top(request, part) for part in upper]),
+                joints=(*(_under_top(request, part) for part in upper), *(_on_bottom(request, part) for part in lower)),
                 hardware=tuple([use for part in upper for use in _screws_from_above(request, part)]),
                 findings=(*strip_findings(request, height, material), *_packing(request, behind)),
             ),
@@ -120,6 +121,13 @@ def _under_top(request: MountRequest, strip: PartSpec) -> JointSpec:
     """Return how a strip is fixed under the top: glued over the face they share, and screwed from above."""
     box = strip.box
     return JointSpec(FIXED, "strip", request.top_key, strip.key, 3, 0, 0, area_mm2((box.x1 - box.x0, box.y1 - box.y0)))
+
+
+def _on_bottom(request: MountRequest, strip: PartSpec) -> JointSpec:
+    """Return how a lower strip is fixed on the bottom: glued over the face they share."""
+    box = strip.box
+    area = area_mm2((box.x1 - box.x0, box.y1 - box.y0))
+    return JointSpec("glued", "strip", request.bottom_key, strip.key, -3, 0, 0, area)
 
 
 def _screws_from_above(request: MountRequest, strip: PartSpec) -> tuple[HardwareUse, ...]:

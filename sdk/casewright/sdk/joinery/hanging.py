@@ -88,6 +88,14 @@ def fixed_on(request: MountRequest, strip: PartSpec) -> JointSpec:
     return JointSpec(FIXED, "strip", request.back_key, strip.key, -2, 0, 0, area_mm2((sides[0], sides[1])))
 
 
+def laid_on_top(request: MountRequest, strip: PartSpec) -> JointSpec:
+    """Return how a strip lies on the top: glued over the face they share."""
+    box, top = strip.box, request.top
+    sides = [min(box.high(axis), top.high(axis)) - max(box.low(axis), top.low(axis)) for axis in (1, 2)]
+    area = area_mm2((max(0, sides[0]), max(0, sides[1])))
+    return JointSpec("glued", "strip", request.top_key, strip.key, -3, 0, 0, area)
+
+
 def wall_fastener(request: MountRequest, options: Options, packed: int) -> str:
     """Return the catalogue id of the wall fasteners through `packed` nm of wood and the lining; empty for none.
 

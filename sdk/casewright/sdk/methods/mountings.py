@@ -22,9 +22,9 @@ class MountRequest:
     (zero thick for a back that is flush), where a cleat may lie. `top` and `bottom` give the boxes of the
     case's top and bottom. `back` is the back panel's box or `None`; `case_material` what the case is made of.
     `under_top` and `over_bottom` are the clear rooms, left to right, right under the top and over the bottom, as
-    dividers and fixed shelves leave them. `top_key` and `back_key` are the keys of the top (or of the rear stretcher
-    that stands for it) and the back, which a joint of the mounting may name as its host. `write` puts quantities into
-    words in the job's units.
+    dividers and fixed shelves leave them. `top_key` (the rear stretcher's where that stands for a top), `bottom_key`
+    and `back_key` are keys that a joint of the mounting may name as its host. `write` puts quantities into words in
+    the job's units.
     """
 
     outside: Box
@@ -43,6 +43,7 @@ class MountRequest:
     under_top: tuple[Box, ...] = ()
     over_bottom: tuple[Box, ...] = ()
     top_key: str = "top"
+    bottom_key: str = "bottom"
     back_key: str = "back"
     write: Writer = MILLIMETRES
 

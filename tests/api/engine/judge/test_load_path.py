@@ -80,3 +80,15 @@ def test_too_great_a_load_breaks_the_weakest_link(planned):
     # W (1 + 3) over 764 × 76.2 mm2 of glue is at its end at 2393 N; 500 kg are 4903.
     plan = planned({"mounting": {**CLEAT, "contents_kg": 500}}, CAPTURED, wall=WALL)
     assert ("stop", "link-use") in found(plan)
+
+
+def test_every_strip_is_fixed_to_something(planned):
+    # A thin back asks for a lower strip too (AWS p. 281); the anti-lift strip lies on the top.
+    low = planned({"mounting": STRIP}, back("thin", "rabbet"), wall=WALL)
+    hooked = planned({"mounting": CLEAT}, CAPTURED, wall=WALL)
+    for plan in (low, hooked):
+        strips = {part.id for part in plan.parts if part.role in ("strip", "cleat")}
+        fixed = {joint.guest for joint in plan.joints if joint.glue_area_mm2 > 0}
+        assert strips
+        assert strips <= fixed
+        assert all(seat.seated for seat in plan.dry_fit.seats)

@@ -53,6 +53,7 @@ def _request(built: Construction, shell: Shell, leaves: Sequence[Leaf]) -> Mount
         under_top=tuple([_room(built, shell, leaf, -1) for leaf in leaves if leaf.region.roof == TOP]),
         over_bottom=tuple([_room(built, shell, leaf, 0) for leaf in leaves if leaf.region.floor == BOTTOM]),
         top_key=keys_at(built, TOP)[-1],
+        bottom_key=BOTTOM,
         back_key=BACK,
         write=built.write,
     )
