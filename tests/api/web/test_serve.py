@@ -220,3 +220,16 @@ def test_a_port_that_is_taken_refuses_the_start() -> None:
             serve({"port": port}, {})
         with pytest.raises(RefusedStartError, match=str(port)):
             serve({"port": free_port()}, {"CASEWRIGHT_METRICS_PORT": str(port)})
+
+
+@pytest.mark.parametrize(("user", "warned"), [(0, True), (10_001, False)])
+def test_serving_as_root_is_warned_of(
+    user: int, warned: bool, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("os.geteuid", lambda: user)
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        with pytest.raises(RefusedStartError):
+            serve({"port": taken.getsockname()[1]}, {})
+    assert ("as root" in capsys.readouterr().err) is warned
