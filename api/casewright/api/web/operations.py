@@ -27,6 +27,7 @@ Described = dict[str, Any]
 
 _POST_PROBLEMS = (
     "bad-document", "not-acceptable", "already-have-plan", "too-large", "unsupported-media-type", "unusable-job",
+    "unavailable",
 )  # fmt: skip
 _PAPER_PARAMETERS: Mapping[str, tuple[str, Described]] = {
     "subject": ("What to draw, by id; left out: everything.", {"type": "string", "maxLength": 200}),
