@@ -21,7 +21,7 @@ from casewright.api.job.document import read_job
 from casewright.api.stock import StockRequest, plan_stock
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry, load
-from casewright.sdk.model import Action, CutKind, Job, Material, Operation, Part, Stock, StockPlan
+from casewright.sdk.model import Action, CutKind, Job, Machine, Material, Operation, Part, Stock, StockPlan
 from stock_jobs import SEED, job
 
 SAWN = (Action.TRIM, Action.RIP, Action.CROSSCUT)
@@ -29,14 +29,16 @@ SAWN = (Action.TRIM, Action.RIP, Action.CROSSCUT)
 
 @dataclass(frozen=True, slots=True)
 class Counts:
-    """Settings of a saw, how many of them go back to one that was left, and cuts that want a sled.
+    """Settings of fences and stops, how many go back to one that was left, cuts with a track, cuts that want a sled.
 
-    `after_milling` are settings of rough cuts that are set anew for final ones, blanks having been milled and left to
-    rest between them; they are no returns.
+    A track is laid for each cut, so it is never gone back to. A cut wants a sled where the piece is a sheet's, within
+    the fence's reach, and longer across than along the fence. `after_milling` are settings of rough cuts that are set
+    anew for final ones, blanks having been milled and left to rest between them; they are no returns.
     """
 
     settings: int
     returns: int
+    tracks: int
     after_milling: int
     sled: int
     cuts: int
@@ -58,34 +60,45 @@ def carried_out(request: StockRequest, registry: Registry) -> tuple[StockPlan, B
     return plan, breakdown, faults
 
 
-def of_steps(plan: StockPlan, breakdown: Breakdown) -> Counts:
-    """Count the steps: a setting is left when another machine or distance is set."""
-    days: list[list[tuple[object, ...]]] = [[]]
+def of_steps(plan: StockPlan, breakdown: Breakdown, reach: int | None) -> Counts:
+    """Count the steps: a setting is left when its machine is set to another distance."""
+    days: list[dict[Machine, list[object]]] = [{}]
     for step in breakdown.operations:
         if step.action is Action.WAIT:
-            days.append([])
+            days.append({})
         elif step.action in SAWN:
-            setting = (step.machine, step.setting.fence or step.setting.stop or "trim")
-            if not days[-1] or days[-1][-1] != setting:
-                days[-1].append(setting)
-    settings = sum(map(len, days))
-    returns = sum(len(seen) - len(set(seen)) for seen in days)
-    again = sum(len(set(seen)) for seen in days) - len(set().union(*days))
+            seen = days[-1].setdefault(step.machine, [])
+            distance = step.setting.fence or step.setting.stop or "trim"
+            if not seen or seen[-1] != distance:
+                seen.append(distance)
+    for day in days:
+        day.pop(Machine.TRACK_SAW, None)
+    laid = [
+        step for step in breakdown.operations if step.machine is Machine.TRACK_SAW and step.action is not Action.TRIM
+    ]
+    tracks = sum(one.count for step in laid for one in step.on)
+    settings = sum(len(seen) for day in days for seen in day.values())
+    returns = sum(len(seen) - len(set(seen)) for day in days for seen in day.values())
+    sets = [{(saw, distance) for saw, seen in day.items() for distance in seen} for day in days]
+    again = sum(map(len, sets)) - len(set().union(*sets))
     trims = {n for step, cuts in zip(breakdown.operations, breakdown.cuts, strict=True) for n in cuts
              if step.action is Action.TRIM}  # fmt: skip
-    return Counts(settings, returns, again, *_cuts(plan, trims))
+    return Counts(settings, returns, tracks, again, *_cuts(plan, trims, reach))
 
 
-def of_plan(plan: StockPlan) -> Counts:
+def of_plan(plan: StockPlan, reach: int | None) -> Counts:
     """Count the settings of the cutting plan itself."""
-    settings = {cut.setting for layout in plan.layouts for cut in layout.cuts}
-    return Counts(len(settings), plan.returns.count, 0, *_cuts(plan, set()))
-
-
-def _cuts(plan: StockPlan, trims: set[int]) -> tuple[int, int]:
     cuts = [cut for layout in plan.layouts for cut in layout.cuts]
-    sled = [cut for cut in cuts if cut.tool == "fence" and cut.run < cut.across and cut.number not in trims]
-    return len(sled), len(cuts)
+    tracks = [cut for cut in cuts if cut.tool == "track"]
+    settings = {cut.setting for cut in cuts if cut.tool != "track"}
+    return Counts(len(settings), plan.returns.count, len(tracks), 0, *_cuts(plan, set(), reach))
+
+
+def _cuts(plan: StockPlan, trims: set[int], reach: int | None) -> tuple[int, int]:
+    cuts = [cut for layout in plan.layouts for cut in layout.cuts]
+    sheets = [cut for layout in plan.layouts if layout.kind == "sheet" for cut in layout.cuts]
+    near = [cut for cut in sheets if cut.number not in trims and (reach is None or cut.fence <= reach)]
+    return sum(cut.run < cut.across for cut in near), len(cuts)
 
 
 def _parts(request: StockRequest) -> Iterator[Part]:
@@ -125,12 +138,13 @@ def _numbered(operations: tuple[Operation, ...]) -> Iterator[Operation]:
 def main(count: int) -> None:
     """Print the sums over so many jobs."""
     registry = load(discover="built-in")
-    steps = plans = Counts(0, 0, 0, 0, 0)
+    steps = plans = Counts(0, 0, 0, 0, 0, 0)
     faulty = 0
     for i in range(count):
-        plan, breakdown, faults = carried_out(job(SEED + i), registry)
-        steps += of_steps(plan, breakdown)
-        plans += of_plan(plan)
+        request = job(SEED + i)
+        plan, breakdown, faults = carried_out(request, registry)
+        steps += of_steps(plan, breakdown, request.limits.rip_capacity)
+        plans += of_plan(plan, request.limits.rip_capacity)
         faulty += bool(faults)
     print(f"seed {SEED}, {count} jobs, effort 2; {faulty} with faults in the simulated shop")
     print(f"cutting plans: {plans}")

@@ -85,12 +85,13 @@ def test_growth(parts: int, kinds: int, seconds: int, full: bool) -> None:
 def test_the_steps_set_a_saw_no_more_often_than_the_cutting_plans_did(full: bool) -> None:
     """Over the recorded jobs; every part is cut exactly, and what the cutting plan goes back to is not exceeded."""
     registry = load(discover="built-in")
-    steps = plans = stock_steps.Counts(0, 0, 0, 0, 0)
+    steps = plans = stock_steps.Counts(0, 0, 0, 0, 0, 0)
     for i in range(300 if full else 20):
-        plan, breakdown, faults = stock_steps.carried_out(stock_steps.job(stock_steps.SEED + i), registry)
+        request = stock_steps.job(stock_steps.SEED + i)
+        plan, breakdown, faults = stock_steps.carried_out(request, registry)
         assert faults == []
-        steps += stock_steps.of_steps(plan, breakdown)
-        plans += stock_steps.of_plan(plan)
+        steps += stock_steps.of_steps(plan, breakdown, request.limits.rip_capacity)
+        plans += stock_steps.of_plan(plan, request.limits.rip_capacity)
     print(f"\ncutting plans: {plans}\nsteps: {steps}")
     assert steps.returns <= plans.returns
     assert steps.settings <= plans.settings

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from itertools import groupby, pairwise
+from itertools import groupby
 
 from casewright.api.stock import StockRequest
 from casewright.sdk.model import SawCut, StockLayout, StockPlan
@@ -66,7 +66,7 @@ def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], kerf: int) -> Non
     lost = 0
     whole = sum(x * y for x, y in bench.values())
     done: list[int] = []
-    sized: dict[tuple[str, int], set[int]] = {}
+    sized: dict[tuple[str, int, str], set[int]] = {}
     part_at = {label: demand for layout in plan.layouts for label, demand in parts_of(layout)}
     lies = {piece: size for layout in plan.layouts for piece, size in lying(layout)}
     for cuts in settings_of(plan):
@@ -93,8 +93,8 @@ def replay(plan: StockPlan, sizes: dict[str, tuple[int, int]], kerf: int) -> Non
                 assert not cut.leaves
             lost += (along - got - max(rest, 0)) * cut.run
             done.append(cut.number)
-            if cut.makes in part_at and cut.rides == "makes":
-                sized.setdefault((part_at[cut.makes], cut.fence), set()).add(cut.setting)
+            if cut.makes in part_at and cut.rides == "makes" and cut.tool != "track":
+                sized.setdefault((part_at[cut.makes], cut.fence, cut.tool), set()).add(cut.setting)
     assert done == list(range(1, len(done) + 1)), "cuts are not numbered in working order, each once"
     assert whole == lost + sum(x * y for x, y in bench.values()), "wood came from or went nowhere"
     made: Counter[str] = Counter()
@@ -141,9 +141,8 @@ def settings_of(plan: StockPlan) -> list[list[SawCut]]:
 
 
 def count_returns(plan: StockPlan) -> int:
-    """How often the cuts go back to a distance they left."""
-    seen = [(cuts[0].tool, cuts[0].fence) for cuts in settings_of(plan)]
-    assert all(a != b for a, b in pairwise(seen)), "one visit is listed as two"
+    """How often the cuts go back to a distance they left; a track is laid for each cut."""
+    seen = [(cuts[0].tool, cuts[0].fence) for cuts in settings_of(plan) if cuts[0].tool != "track"]
     return len(seen) - len(set(seen))
 
 

@@ -29,18 +29,40 @@ def test_leftovers_of_every_depth_are_named():
 
 
 @pytest.mark.parametrize("first", [0, 1])
-def test_a_trim_takes_all_four_edges(first):
-    # 10 off each edge, blade included: 7 of wood falls off at each cut. The first axis is cut first: outermost.
-    block = trimmed(Block(100, 50, item=0), 10, KERF, first)
+def test_a_trim_takes_one_edge_and_one_end_first_and_the_others_fall_off_with_what_is_left(first):
+    # 10 off each edge, blade included: of 100 x 50 the room of a sheet 120 x 70. A part 60 x 20 is ripped at 20 and
+    # cross-cut at 60. The two trims leave 110 x 60: beyond 20 and a kerf 37 are left, beyond 60 and a kerf 47.
+    inner = parted(100, 50, 1, [parted(100, 20, 0, [Block(60, 20, item=0)], KERF)], KERF)
+    block = trimmed(inner, 10, KERF, first)
     assert (block.dx, block.dy) == (120, 70)
     axes, rests = [], []
     while block.kids:
         axes.append(block.axis)
         rests.append(block.rest)
         (block,) = block.kids
-    assert axes == [first, first, 1 - first, 1 - first]
-    assert rests == [7] * 4
-    assert trimmed(block, 0, KERF, first) is block
+    assert axes == [first, 1 - first, 1, 0]
+    assert rests == [7, 7, 37, 47]
+    assert (block.dx, block.dy) == (60, 20)
+    assert trimmed(inner, 0, KERF, first) is inner
+
+
+def test_a_part_as_large_as_the_room_is_cut_on_all_four_edges():
+    block = trimmed(Block(100, 50, item=0), 10, KERF, 0)
+    axes = []
+    while block.kids:
+        axes.append(block.axis)
+        assert block.rest == 7
+        (block,) = block.kids
+    assert sorted(axes) == [0, 0, 1, 1]
+    assert (block.dx, block.dy) == (100, 50)
+
+
+def test_the_last_of_parts_that_fill_the_room_is_cut_too_where_the_far_trim_is_beside_it():
+    # 48 + 3 + 49 fill 100: without a trim one cut parts them, with one the second is cut to its size as well.
+    inner = parted(100, 50, 0, [Block(48, 50, item=0), Block(49, 50, item=1)], KERF)
+    assert inner.exact
+    row = trimmed(parted(100, 60, 1, [inner], KERF), 10, KERF, 0).kids[0].kids[0].kids[0]
+    assert ([kid.dx for kid in row.kids], row.rest, row.exact) == ([48, 49], 7, False)
 
 
 def test_a_trim_thinner_than_the_blade_leaves_nothing():

@@ -27,7 +27,7 @@ def test_generated_jobs_replay_like_a_saw_and_seldom_go_back(full: bool) -> None
     print(f"\nseed {SEED}, {count} jobs: no returns {share[True]:.1f} % with the rule, {share[False]:.1f} % without")
     assert bought[True] == bought[False], "the rule may not cost stock"
     assert small_unproved == 0
-    assert share[True] > share[False]
+    assert share[True] >= share[False]
     # the small run is too small a sample for 95 %, so it only guards against a collapse
     assert share[True] >= (95 if full else 85)
 

@@ -14,7 +14,7 @@ from casewright.api.stock.request import (
     ShopLimits,
     StockLimitError,
     StockRequest,
-    rough_materials,
+    is_milled,
 )
 from casewright.api.stock.saws import SAW_TOOLS, Saws, StraightCut
 
@@ -33,11 +33,11 @@ __all__ = [
     "board_feet",
     "caution_texts",
     "cautions_of",
+    "is_milled",
     "leftover_ids",
     "no_progress",
     "pieces_after",
     "plan_stock",
-    "rough_materials",
     "stock_need",
     "surface_measure",
     "tally_size",

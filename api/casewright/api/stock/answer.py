@@ -23,6 +23,7 @@ from casewright.sdk.model import (
     StockLayout,
     StockPlan,
 )
+from casewright.sdk.model.stock import SawTool
 
 
 class Answer:
@@ -42,9 +43,10 @@ class Answer:
         area = sum(layout.part_area for layout in layouts)
         stock_area = sum(layout.length * layout.width for layout in layouts)
         order = self.order
+        settings = len({self._distance(key) for key, _ in order.visits})
         return StockPlan(
             layouts=layouts,
-            returns=Returns(order.returns, order.proved, order.bound, len({s for s, _ in order.visits})),
+            returns=Returns(order.returns, order.proved, order.bound, settings),
             leftovers=tuple(left for layout in layouts for left in layout.leftovers),
             buy=_buy(sources),
             bounds=tuple(_bound(result) for result in self.results if not result.absent),
@@ -56,13 +58,22 @@ class Answer:
             steps=sum(result.steps for result in self.results),
         )
 
+    def _distance(self, key: int) -> tuple[int, SawTool]:
+        """Give the distance that a setting is to, and what measures it."""
+        _, distance, tool, _ = self.tasks.keys[key]
+        return distance, tool
+
     def _layouts(self, sawn: Sequence[SawnPiece], sources: Sequence[Source]) -> tuple[StockLayout, ...]:
         made: list[list[MadeCut]] = [[] for _ in self.tasks.tasks]
-        number = 0
-        for visit, (key, cuts) in enumerate(self.order.visits):
+        number = setting = 0
+        before = None
+        for key, cuts in self.order.visits:
+            now = self._distance(key)
+            setting += now != before
+            before = now
             for task, place in cuts:
                 number += 1
-                made[task].append(MadeCut(place, number, visit + 1, self.tasks.keys[key]))
+                made[task].append(MadeCut(place, number, setting, self.tasks.keys[key]))
         # one block object may stand for several equal pieces: tasks are looked up piece by piece
         owned: list[dict[int, list[MadeCut]]] = [{} for _ in sawn]
         for task, block in enumerate(self.tasks.blocks):

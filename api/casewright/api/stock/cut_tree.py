@@ -8,7 +8,7 @@ from typing import Literal
 from casewright.api.stock.forest import Block
 from casewright.api.stock.group import worth_keeping
 from casewright.api.stock.request import Demand, ShopLimits
-from casewright.api.stock.saw_settings import MadeCut, tool_of
+from casewright.api.stock.saw_settings import MadeCut
 from casewright.sdk.model import CutKind, CutPiece, PlacedPart, SawCut
 
 
@@ -55,7 +55,7 @@ class CutTree:
         """Give the cut of a block that is made as the `turn`-th, `at` nm of the block being off by then."""
         made = self.made[id(block)]
         cut, axis = made[turn], block.axis
-        _, negative, tool = cut.key
+        _, negative, tool, _ = cut.key
         if turn < len(made) - 1:
             leaves = label
         elif block.exact:
@@ -63,7 +63,7 @@ class CutTree:
         else:
             leaves = _rest_label(block, label) if block.rest else ""
         size = block.kids[cut.place].size(axis)
-        own = tool_of(self.kind == "board", axis, size, self.limits) == tool and -negative == size
+        own = -negative == size
         return SawCut(
             number=cut.number,
             piece=label,

@@ -18,11 +18,16 @@ from casewright.api.stock.forest import Block, Keeper, never
 from casewright.api.stock.group import GroupResult, keep_area
 from casewright.api.stock.moves import Mover
 from casewright.api.stock.regroup import regrouped
-from casewright.api.stock.saw_settings import tool_of
+from casewright.api.stock.request import ShopLimits
+from casewright.api.stock.saw_settings import EVERY, saws_of
+from casewright.api.stock.saws import SAW_TOOLS, StraightCut
 from casewright.api.stock.search import COLUMNS, FREE, ROWS, SCORERS, Bin, StepBudget, new_bin, place
 from casewright.api.stock.slicing import PART, Node
+from casewright.sdk.model.stock import SawTool
 
-Score = tuple[int, int, int, int]
+Score = tuple[int, int, int, int, int]
+Name = tuple[SawTool, int, int, int]
+"""A setting: what measures, how far, and for a track which piece it is laid on of which piece of stock."""
 
 
 @dataclass(slots=True)
@@ -36,6 +41,8 @@ class SawnPiece:
     keep: int
     arrows: frozenset[tuple[int, int]] = frozenset()
     used: frozenset[int] = frozenset()
+    across: int = 0
+    """Cuts of a sheet that are shorter than the piece is across: it does not ride a fence for them."""
 
 
 def rings(arrows: set[tuple[int, int]]) -> set[tuple[int, int]]:
@@ -71,26 +78,34 @@ class Improver:
         self.sawn = sawn
         self.budget = StepBudget(10**9, seed=20_240_229 + turn)
         self.movers = [Mover(result.space, [], [], self.budget) for result in results]
-        self.names: dict[tuple[str, int], int] = {}
-        for s in sawn:
-            self.mark(s)
+        self.names: dict[Name, int] = {}
+        self.known: dict[tuple[ShopLimits, StraightCut], SawTool] = {}
+        for at, s in enumerate(sawn):
+            self.mark(s, at)
         self.least_keep = sum(s.keep for s in sawn) * 4 // 5
         self.ring: set[tuple[int, int]] = set()
         self.best = self.score(sawn)
         self.trouble: list[int] = []
         self.find_trouble()
 
-    def mark(self, s: SawnPiece) -> None:
-        """Note the settings a piece needs and which comes before which."""
+    def mark(self, s: SawnPiece, at: int) -> None:
+        """Note the settings that the piece at a place needs and which comes before which."""
         board = self.results[s.group].space.strips
         limits = self.results[s.group].limits
         arrows: set[tuple[int, int]] = set()
         used: set[int] = set()
+        short = pieces = 0
 
         def walk(block: Block, before: int) -> None:
+            nonlocal short, pieces
+            pieces += 1
+            place = (at, pieces)
+            run, across = block.size(1 - block.axis), block.size(block.axis)
             for kid in block.kids:
                 size = kid.size(block.axis)
-                name = (tool_of(board, block.axis, size, limits), size)
+                tool = self.tool(StraightCut(run, across, size), limits)
+                short += run < across and not board
+                name = (tool, size, *(place if tool == "track" else (EVERY, EVERY)))
                 number = self.names.setdefault(name, len(self.names))
                 used.add(number)
                 if before >= 0:
@@ -101,14 +116,23 @@ class Improver:
         walk(s.block, -1)
         s.arrows = frozenset(arrows)
         s.used = frozenset(used)
+        s.across = short
+
+    def tool(self, cut: StraightCut, limits: ShopLimits) -> SawTool:
+        """Give what measures a cut."""
+        key = (limits, cut)
+        if key not in self.known:
+            self.known[key] = SAW_TOOLS[saws_of(limits).machine(cut)]
+        return self.known[key]
 
     def score(self, sawn: Sequence[SawnPiece]) -> Score:
-        """Give settings on rings, settings, and kept leftover (less is better) of a choice."""
+        """Give settings on rings, settings, cuts that ride no fence, and kept leftover (less is better) of a choice."""
         arrows = set().union(*[s.arrows for s in sawn])
         used = set().union(*[s.used for s in sawn])
         self.ring = rings(arrows)
         settings = {a for a, _ in self.ring}
-        return len(settings), len(self.ring), len(used), -sum(s.keep for s in sawn)
+        keep = sum(s.keep for s in sawn)
+        return len(settings), len(self.ring), len(used), sum(s.across for s in sawn), -keep
 
     def run(self, trials: int) -> list[SawnPiece]:
         """Try so many moves and give the best choice met."""
@@ -146,7 +170,7 @@ class Improver:
         kind = chance()
         if kind < 0.3:
             root = regrouped(now.root, int(chance() * 2)) if kind < 0.2 and not result.space.strips else now.root
-            return [(at, self.saw(now.group, now.bin, root))]
+            return [(at, self.saw(now.group, now.bin, root, at))]
         others = [i for i, s in enumerate(self.sawn) if s.group == now.group and i != at]
         if others and kind < 0.65:
             chosen.append(others[int(chance() * len(others))])
@@ -173,14 +197,15 @@ class Improver:
                 left = place(result.space, [b], left, self.budget, 0.02, scorer, form)
         if left or any(b.root is None for b in bins):
             return None
-        return [(i, self.saw(now.group, b, b.root)) for i, b in zip(chosen, bins, strict=True) if b.root is not None]
+        pairs = zip(chosen, bins, strict=True)
+        return [(i, self.saw(now.group, b, b.root, i)) for i, b in pairs if b.root is not None]
 
-    def saw(self, group: int, b: Bin, root: Node) -> SawnPiece:
-        """One of the ways to saw a tree."""
+    def saw(self, group: int, b: Bin, root: Node, at: int) -> SawnPiece:
+        """One of the ways to saw a tree on the piece at a place."""
         ways = self.results[group].ways(b, root, self.keeper())
         way = ways[int(self.budget.chance.random() * len(ways))]
         new = SawnPiece(group, b, root, way, keep_area(way, self.results[group].limits))
-        self.mark(new)
+        self.mark(new, at)
         return new
 
     def keeper(self) -> Keeper:

@@ -111,21 +111,36 @@ def sheet_blocks(node: Node, dx: int, dy: int, sawing: Sawing) -> list[Block]:
 
 
 def trimmed(inner: Block, trim: int, kerf: int, first: int) -> Block:
-    """Give the whole sheet round its trimmed block: two cuts an axis, `first` axis first, blade included in `trim`.
+    """Give the whole sheet round its inner block: one cut an axis, `first` axis first, blade included in `trim`.
 
-    A trim thinner than the kerf is a cut with the blade partly off the edge.
+    One long edge and one end are trimmed, from which all else is measured. The trim of the edges opposite falls off
+    with what is left over; where nothing is, what reaches there is cut to its size. A trim thinner than the kerf is a
+    cut with the blade partly off the edge.
     """
     if trim <= 0:
         return inner
-    block = inner
-    dx, dy = inner.dx, inner.dy
-    for axis in (1 - first, 1 - first, first, first):
+    block = _grown(inner, (trim, trim), kerf)
+    dx, dy = block.dx, block.dy
+    for axis in (1 - first, first):
         if axis == 0:
             dx += trim
         else:
             dy += trim
         block = Block(dx, dy, axis=axis, kids=[block], rest=max(0, trim - kerf))
     return block
+
+
+def _grown(block: Block, more: tuple[int, int], kerf: int) -> Block:
+    """Give a block that reaches so much further along x and y, with all that is cut from it as large as it was."""
+    dx, dy = block.dx + more[0], block.dy + more[1]
+    if more == (0, 0):
+        return block
+    if block.item >= 0:
+        axis = next(axis for axis in ((1, 0) if dx >= dy else (0, 1)) if more[axis])
+        inner = _grown(block, (0, more[1]) if axis == 0 else (more[0], 0), kerf)
+        return parted(dx, dy, axis, [inner], kerf)
+    beside = (0, more[1]) if block.axis == 0 else (more[0], 0)
+    return parted(dx, dy, block.axis, [_grown(kid, beside, kerf) for kid in block.kids], kerf)
 
 
 def leftovers_of(block: Block, out: list[tuple[int, int]]) -> list[tuple[int, int]]:

@@ -11,6 +11,7 @@ from casewright.api.stock.bounds import lower_bound
 from casewright.api.stock.choose import Effort, pack
 from casewright.api.stock.forest import Block, Keeper, Sawing, leftovers_of, never, parted, sheet_blocks, trimmed
 from casewright.api.stock.request import Demand, ShopLimits, minor_units
+from casewright.api.stock.rip_first import ripped_first
 from casewright.api.stock.search import Bin, Option, Space
 from casewright.api.stock.slicing import Node
 from casewright.sdk.model import CutKind, Grade, GrainRule, StockPiece
@@ -99,11 +100,15 @@ class GroupResult:
                 return [self._crosscut_first(root, source)]
             return [_board_edge(self._board_block(root, source.room), source, kerf)]
         blocks = sheet_blocks(root, *source.room, Sawing(self.unit, kerf, keeper))
+        blocks = [ripped_first(block, kerf, self._keeps) for block in blocks]
         for block in blocks:
             _rename(block, self.fit)
         if not source.trim:
             return blocks
         return [trimmed(block, source.trim, kerf, first) for block in blocks for first in (0, 1)]
+
+    def _keeps(self, block: Block) -> int:
+        return keep_area(block, self.limits)
 
     def _board_block(self, root: Node, room: tuple[int, int]) -> Block:
         """Rip strips, cross-cut them to blanks, and trim each blank to its finished size."""

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 
 from casewright.api.job import limits
-from casewright.sdk.model import CutKind, GrainRule, StockPiece
+from casewright.sdk.model import CutKind, GrainRule, Machine, StockPiece
 from casewright.sdk.model.stock import MINOR_UNITS
 from casewright.sdk.units import GREATEST, MM
 
@@ -58,7 +58,8 @@ class ShopLimits:
     `keep_offcut` is the (length, width) from which a leftover is kept. `mill_*` is what a part cut from rough board
     carries until it is planed: along and across its grain in all, thickness the least a rough board must have over
     the part; `board_edge` comes off one edge of each board with rough edges to make it straight, blade included.
-    `rip_capacity` None means any distance; `small_piece` is the shortest edge that may ride a fence.
+    `rip_capacity` and `crosscut_capacity` None means any distance and a usual sled; `small_piece` is the shortest edge
+    that may ride a fence; `machines` is empty where the shop lists none.
     """
 
     kerf: int = 3 * MM
@@ -70,6 +71,8 @@ class ShopLimits:
     mill_thickness: int = 0
     board_edge: int = 0
     small_piece: int = SMALL_PIECE
+    crosscut_capacity: int | None = None
+    machines: frozenset[Machine] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,9 +115,10 @@ def validate(request: StockRequest) -> None:
         raise ValueError("kerf and edge trim must not be negative")
 
 
-def rough_materials(pieces: Iterable[StockPiece]) -> frozenset[str]:
-    """Return the materials of which there are rough boards: all of their parts carry what milling takes."""
-    return frozenset(one.material for one in pieces if one.rough)
+def is_milled(material: str, pieces: Iterable[StockPiece]) -> bool:
+    """Return whether all parts of a material carry what milling takes: not where every board of it is planed."""
+    boards = [one for one in pieces if one.kind == "board" and one.material == material]
+    return not boards or any(one.rough for one in boards)
 
 
 def minor_units(cost: Decimal | None) -> int | None:
@@ -124,6 +128,6 @@ def minor_units(cost: Decimal | None) -> int | None:
 
 def limits_for(limits: ShopLimits, pieces: Iterable[StockPiece], part: Demand) -> ShopLimits:
     """Return the limits for a group: parts carry what milling takes where there are rough boards of their material."""
-    if part.material in rough_materials(pieces):
+    if is_milled(part.material, pieces):
         return limits
     return replace(limits, mill_length=0, mill_width=0, mill_thickness=0)

@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from casewright.api.stock.forest import Block
 from casewright.api.stock.request import ShopLimits
+from casewright.api.stock.saws import SAW_TOOLS, Saws, StraightCut
 from casewright.api.stock.sequence import sequence
 from casewright.api.stock.tasks import Task, WorkingOrder
 from casewright.sdk.model.stock import SawTool
 
-SettingKey = tuple[int, int, SawTool]  # rank of tool, minus distance, tool: sorted in the order to be used
+SettingKey = tuple[int, int, SawTool, int]
+"""Rank of the tool, minus the distance, the tool, and for a track the piece it is laid on, in the order to be used."""
 RANK: dict[SawTool, int] = {"track": 0, "fence": 1, "stop": 2}
+EVERY = -1
+"""A fence or stop, once set, is for all pieces."""
 
 
 class MadeCut(NamedTuple):
@@ -36,74 +41,64 @@ class SawTasks:
     owner: list[int]
 
 
-def tool_of(board: bool, axis: int, distance: int, limits: ShopLimits) -> SawTool:
-    """Boards are cross-cut to a stop; sheets ride the fence, or a track beyond the fence's capacity."""
-    if board and axis == 0:
-        return "stop"
-    if limits.rip_capacity is not None and distance > limits.rip_capacity:
-        return "track"
-    return "fence"
+def tool_of(block: Block, size: int, limits: ShopLimits) -> SawTool:
+    """Return what measures a cut of a block at so far from its side: the block as it lies before its first cut."""
+    saw = saws_of(limits).machine(StraightCut(block.size(1 - block.axis), block.size(block.axis), size))
+    return SAW_TOOLS[saw]
 
 
-def _keys_of(block: Block, board: bool, limits: ShopLimits, out: set[SettingKey]) -> set[SettingKey]:
-    for kid in block.kids:
-        size = kid.size(block.axis)
-        tool = tool_of(board, block.axis, size, limits)
-        out.add((RANK[tool], -size, tool))
-        _keys_of(kid, board, limits, out)
-    return out
+@lru_cache(maxsize=16)
+def saws_of(limits: ShopLimits) -> Saws:
+    """Return the saws that a request's limits speak of."""
+    return Saws(limits.machines, limits.rip_capacity, limits.crosscut_capacity)
+
+
+def _key(block: Block, size: int, task: int, limits: ShopLimits) -> SettingKey:
+    """Return the setting for a cut: a track is laid anew on each piece, so its cuts wait for no other piece."""
+    tool = tool_of(block, size, limits)
+    return RANK[tool], -size, tool, task if tool == "track" else EVERY
 
 
 def tasks_of(
     blocks: Sequence[Block], boards: Sequence[bool], limits: ShopLimits, either_side: bool = False
 ) -> SawTasks:
-    """Tasks of all pieces. `boards[i]` says whether piece i is a rough board; `either_side` lets leftovers ride."""
-    keys: set[SettingKey] = set()
-    for block, board in zip(blocks, boards, strict=True):
-        _keys_of(block, board, limits, keys)
-        if either_side and not board:
-            _other_keys(block, limits, keys)
-    ordered = sorted(keys)
-    number = {key: i for i, key in enumerate(ordered)}
-    made = SawTasks(ordered, [], [], [], [])
+    """Tasks of all pieces. `boards[i]` says whether piece i is a board; `either_side` lets leftovers of others ride."""
+    keys: list[SettingKey] = []
+    made = SawTasks(keys, [], [], [], [])
+    wanted: list[tuple[list[tuple[SettingKey, int]], bool, SettingKey | None]] = []
 
     def add(block: Block, board: bool, owner: int) -> int:
         if not block.kids:
             return -1
-        at = len(made.tasks)
-        made.tasks.append(Task((), False))
+        at = len(wanted)
+        cuts: list[tuple[SettingKey, int]] = []
+        wanted.append((cuts, block.exact, _other_key(block, at, limits) if either_side and not board else None))
         made.blocks.append(block)
         made.owner.append(owner)
-        cuts = []
         for kid in block.kids:
-            size = kid.size(block.axis)
-            tool = tool_of(board, block.axis, size, limits)
-            cuts.append((number[RANK[tool], -size, tool], add(kid, board, owner)))
-        other = _other_key(block, limits) if either_side and not board else None
-        made.tasks[at] = Task(tuple(cuts), block.exact, -1 if other is None else number[other])
+            key = _key(block, kid.size(block.axis), at, limits)
+            cuts.append((key, add(kid, board, owner)))
         return at
 
     for owner, (block, board) in enumerate(zip(blocks, boards, strict=True)):
         root = add(block, board, owner)
         if root >= 0:
             made.roots.append(root)
+    every = {key for cuts, _, _ in wanted for key, _ in cuts} | {other for _, _, other in wanted if other is not None}
+    keys += sorted(every)
+    number = {key: i for i, key in enumerate(keys)}
+    made.tasks += [
+        Task(tuple([(number[key], kid) for key, kid in cuts]), exact, -1 if other is None else number[other])
+        for cuts, exact, other in wanted
+    ]
     return made
 
 
-def _other_key(block: Block, limits: ShopLimits) -> SettingKey | None:
+def _other_key(block: Block, task: int, limits: ShopLimits) -> SettingKey | None:
     """Give the setting at which what is left over rides the fence for the last cut, if it is wide enough to."""
     if not block.kids or block.exact or block.rest < limits.small_piece // 3:
         return None
-    tool = tool_of(False, block.axis, block.rest, limits)
-    return RANK[tool], -block.rest, tool
-
-
-def _other_keys(block: Block, limits: ShopLimits, out: set[SettingKey]) -> None:
-    key = _other_key(block, limits)
-    if key is not None:
-        out.add(key)
-    for kid in block.kids:
-        _other_keys(kid, limits, out)
+    return _key(block, block.rest, task, limits)
 
 
 def order_cuts(

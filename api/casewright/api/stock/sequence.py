@@ -5,12 +5,14 @@ exists once it is made. In an `exact` task any one cut may be left out: the last
 `other` setting the last cut may be made there instead, with the leftover riding the fence.
 
 Facts used. At a visit every cut that can be made at that setting may as well be made: making more cuts never closes a
-way (so a visit is a closure). If a visit makes every remaining cut of a setting that must still be visited, doing it
-now is never worse, nor is it when that setting was never visited (a first visit is no return). What is left
-is a best-first search. Where no leftover may ride, its value is visits so far and settings that must still be visited,
-less all settings, and a state is dropped when another had all its cuts made in no more visits. Else it is returns so
-far and settings already visited that must be visited again. Both are lower bounds on returns, so the smallest open
-value is a proved bound when the counted states run out.
+way (so a visit is a closure). If a visit makes every remaining cut of a setting that must still be visited, and no
+leftover could ride there later, doing it now is never worse, nor is it when that setting was never visited (a first
+visit is no return). What is left is a best-first search. Where every setting must be visited, its value is visits so
+far and settings that must still be visited, less all settings, and a state is dropped when another had all its cuts
+made in no more visits. Where one can be spared, because a piece needs a cut less or a leftover may ride, it is returns
+so far and settings already visited that must be visited again, and a state is dropped when another had also been at all
+its settings. Both are lower bounds on returns, so the smallest open value is a proved bound when the counted states run
+out.
 """
 
 from __future__ import annotations
@@ -69,6 +71,8 @@ class _Forest:
             done, ready = self.free(root, done, ready)
         self.start: State = (done, ready)
         self.spare_tasks = [n for n, task in enumerate(tasks) if task.exact or task.other >= 0]
+        exact = [tasks[n] for n in self.spare_tasks if tasks[n].exact]
+        self.every = not self.other_at and all(len({setting for setting, _ in task.cuts}) == 1 for task in exact)
 
     def free(self, task: int, done: int, ready: int) -> State:
         """Note that a piece exists: its cuts are ready; an exact piece with one kid is that kid."""
@@ -151,8 +155,7 @@ def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -
     open_: list[tuple[int, int, int, State, int, tuple[int, ...]]] = []
     first = _run_safe(forest, forest.start, 0, ())
     heappush(open_, (first[0], first[1], 0, *first[2:]))
-    seen: set[tuple[int, int]] = set()
-    met: list[tuple[int, int]] = []
+    met: list[tuple[int, int, int]] = []
     count = 0
     bound = 0
     while open_:
@@ -161,17 +164,11 @@ def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -
         done = state[0]
         if done == forest.all:
             return _result(forest, path, True, bound)
-        if forest.other_at:
-            key = (done, visited)
-            if key in seen:
-                continue
-            seen.add(key)
-        else:
-            visits = len(path)
-            if any(v <= visits and d & done == done for d, v in met):
-                continue
-            if len(met) < MOST_MET:
-                met.append((done, visits))
+        been = 0 if forest.every else visited
+        if any(v <= len(path) and d & done == done and b & been == been for d, b, v in met):
+            continue
+        if len(met) < MOST_MET:
+            met.append((done, been, len(path)))
         if count >= states:
             starts = [(state, visited, path), (forest.start, 0, ())]
             starts += [entry[3:] for entry in sorted(open_, key=lambda e: (e[1], e[0], e[2]))[:3]]
@@ -190,7 +187,7 @@ def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -
 def _value(forest: _Forest, state: State, visited: int, path: tuple[int, ...]) -> int:
     """Give a lower bound on the returns of every list that goes on from here."""
     forced = forest.must(state[0])
-    if not forest.other_at:
+    if forest.every:
         return len(path) + sum(1 for mask in forest.at.values() if mask & forced) - len(forest.at)
     again = sum(1 for s, mask in forest.at.items() if visited >> s & 1 and mask & forced)
     return len(path) - visited.bit_count() + again
@@ -212,7 +209,7 @@ def _run_safe(
                 if visited >> setting & 1 if first_only else not mask & forced:
                     continue
                 after, _made = forest.visit(state, setting)
-                if mask & ~after[0]:
+                if (mask | forest.other_at.get(setting, 0)) & ~after[0]:
                     continue
                 state = after
                 path = (*path, setting)

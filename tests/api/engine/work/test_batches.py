@@ -70,14 +70,23 @@ def two_alike(document):
     return job
 
 
-def test_alike_cabinets_are_cut_at_the_settings_of_one(document, registry):
+def distances(plan):
+    """Return what the saws are set to where a cut makes a part of its size."""
+    ids = {part.id for part in plan.parts}
+    cuts = [s for s in plan.steps if s.stage == "cut" and any(one.keeps in ids for one in s.on)]
+    return {s.setting.fence or s.setting.stop for s in cuts}
+
+
+def test_alike_cabinets_are_cut_at_the_sizes_of_one(document, registry):
     both = make_plan(read_job(two_alike(document), registry), registry)
     placed = Counter(p.part.split("/")[0] for layout in both.stock.layouts for p in layout.placed)
     assert placed == {"bay": 4, "store": 4}
-    cuts = {s.setting for s in both.steps if s.stage == "cut"}
-    one = two_alike(document)
-    one["cabinets"].pop()
-    assert cuts == {s.setting for s in make_plan(read_job(one, registry), registry).steps if s.stage == "cut"}
+    bay = [part for part in both.parts if part.cabinet == "bay"]
+    assert distances(both) <= {size for part in bay for size in (part.length, part.width)}
+    cut = {one.keeps for s in both.steps if s.setting.fence or s.setting.stop for one in s.on}
+    for step in both.steps:
+        twins = {one.keeps.partition("/")[2] for one in step.on if one.keeps.startswith("bay/")}
+        assert all(f"store/{twin}" in cut for twin in twins)
 
 
 def test_the_same_question_is_answered_once(document, registry):

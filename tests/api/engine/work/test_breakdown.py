@@ -45,7 +45,7 @@ def plan(registry):
     return make
 
 
-def test_a_sheet_is_trimmed_on_all_sides_at_one_setting_and_keeps_its_name(plan):
+def test_a_sheet_is_trimmed_along_one_edge_and_one_end_and_keeps_its_name(plan):
     made = plan()
     (trim,) = [step for step in made.steps if step.action is Action.TRIM]
     assert trim.machine is Machine.TRACK_SAW
@@ -54,7 +54,7 @@ def test_a_sheet_is_trimmed_on_all_sides_at_one_setting_and_keeps_its_name(plan)
     assert [(one.piece, one.keeps, one.leaves) for one in trim.on] == [(f"full {sheet.number}",) * 2 + ("",)]
     assert sorted(cut.fence for cut in sheet.cuts if cut.step == trim.number) == [
         size * MM
-        for size in (1200, 1210, 2420, 2430)  # 10 off each end and each edge
+        for size in (1210, 2430)  # 10 off one edge and one end
     ]
 
 
@@ -160,7 +160,7 @@ def test_every_cut_of_the_layouts_quotes_the_step_that_makes_it(plan):
     parted += sum(
         one.count for s in made.steps if s.action is Action.EDGE and s.machine is not Machine.JOINTER for one in s.on
     )
-    assert parted + 4 == sum(len(layout.cuts) for layout in made.stock.layouts)  # 4 trims of the one sheet
+    assert parted + 2 == sum(len(layout.cuts) for layout in made.stock.layouts)  # 2 trims of the one sheet
 
 
 def test_a_cut_is_made_at_the_saw_its_piece_is_safe_at_and_the_layout_names_no_other(plan):
@@ -243,3 +243,20 @@ def test_a_cut_that_no_saw_of_the_shop_reaches_is_a_stop_naming_the_saw(registry
            "shop": {"rip_capacity": 600, "machines": ["table-saw"]}}  # fmt: skip
     (stop,) = [c for c in make_plan(read_job(job, registry), registry).checks if c.level == "stop"]
     assert (stop.code, "track saw" in stop.message) == ("no-machine", True)
+
+
+def test_a_sheet_is_trimmed_when_it_comes_to_the_saw_and_not_before(registry):
+    """Each sheet 2440 x 1220 holds four 1200 x 600; the second is trimmed when the first is no longer whole."""
+    parts = [{"id": "leaf", "material": "ply", "length": 1150, "width": 590, "quantity": 5},
+             {"id": "lath", "material": "ply", "length": 2400, "width": 100, "quantity": 8}]  # fmt: skip
+    job = {**JOB, "loose_parts": parts, "stock": {**JOB["stock"], "boards": []}}
+    made = make_plan(read_job(job, registry), registry)
+    seen = set()
+    for step in made.steps:
+        if step.action is Action.TRIM:
+            coming = {one.piece for one in step.on}
+        elif step.stage is Stage.CUT:
+            whole = {one.piece for one in step.on if one.piece.startswith("full ") and ":" not in one.piece}
+            assert whole <= seen | coming
+            assert coming <= whole | seen
+            seen |= coming

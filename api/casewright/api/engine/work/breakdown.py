@@ -1,9 +1,9 @@
 """From stock to parts: trims, rips and cross-cuts in the order of the cutting plan, or to plain sizes without one.
 
-A piece on its way is named by what it will become. The four edges of a full sheet are trimmed first, `depth` off each
-and the blade in it, all sheets at one setting. What a cut parts is `piece`; equal lines that follow each other are one
-with their number. A board with rough edges has one straightened before it is ripped. Rough blanks are milled, left to
-rest, and cut to their final size after all else.
+A piece on its way is named by what it will become. A full sheet is trimmed along one edge and one end when it comes
+to the saw, `depth` off each and the blade in it. What a cut parts is `piece`; equal lines that follow each other are
+one with their number. A board with rough edges has one straightened before it is ripped. Rough blanks are milled, left
+to rest, and cut to their final size after all else.
 """
 
 from collections import Counter
@@ -23,8 +23,8 @@ from casewright.sdk.model.operations import Action, Machine, Operation, Setting,
 
 __all__ = ["Breakdown", "breakdown_of"]
 
-EDGES = 4
-"""A full sheet is trimmed on so many edges."""
+EDGES = 2
+"""A full sheet is trimmed on so many edges: a long one and an end."""
 
 NO_STOCK_YET = "The stock listed does not yield these: do not begin before it is bought."
 
@@ -73,6 +73,7 @@ class _FromStock:
         self.saw_of = saws_of_cuts(plan, Saws.of(job.shop))
         full = {piece.id for piece in stock.sheets} if stock.edge_trim else set()
         self.trims = {layout.number: _trims(layout) for layout in plan.layouts if layout.stock in full}
+        self.opening = _opening(plan, self.trims)
         rough = {piece.id for piece in stock.boards if piece.surfaced != "all-sides"} if stock.mill_edge else set()
         edges = {one.number: _edges(one, one.width - stock.mill_edge) for one in plan.layouts if one.stock in rough}
         self.edges = {cut.number for cuts in edges.values() for cut in cuts}
@@ -99,7 +100,7 @@ class _FromStock:
         mill: list[tuple[Operation, tuple[int, ...]]] = [
             (operation, ()) for operation in milling(self.plan, self.stock, self.milled, self.names)
         ]
-        every = [*self._trim(), *self._at_each(first), *mill, *self._at_each(final)]
+        every = [*self._at_each(first), *mill, *self._at_each(final)]
         return Breakdown(tuple([operation for operation, _ in every]), tuple([cuts for _, cuts in every]))
 
     def _round_milling(self, visits: Visits) -> tuple[list[Sequence[Made]], list[Sequence[Made]]]:
@@ -132,15 +133,17 @@ class _FromStock:
         """Yield the operations of each visit to a setting."""
         for visit in visits:
             for alike in _along_and_across(visit, self.saw_of):
+                yield from self._trim(alike)
                 yield self._cut(alike)
 
-    def _trim(self) -> Iterator[tuple[Operation, tuple[int, ...]]]:
-        """Yield the one operation that trims every full sheet, where any is."""
-        sheets = [f"{layout.stock} {layout.number}" for layout in self.plan.layouts if self.trims.get(layout.number)]
-        if sheets:
+    def _trim(self, cuts: Sequence[Made]) -> Iterator[tuple[Operation, tuple[int, ...]]]:
+        """Yield the operation that trims the full sheets among those about to be cut for the first time."""
+        coming = {layout.number: layout for layout, cut in cuts if cut.number == self.opening.get(layout.number)}
+        if coming:
             setting = Setting(depth=self.stock.edge_trim, kerf=self.stock.kerf)
+            sheets = [f"{layout.stock} {number}" for number, layout in coming.items()]
             on = tuple([Workpiece(piece=sheet, keeps=sheet) for sheet in sheets])
-            numbers = tuple([cut.number for cuts in self.trims.values() for cut in cuts])
+            numbers = tuple([cut.number for number in coming for cut in self.trims[number]])
             yield Operation(0, Stage.CUT, Machine.TRACK_SAW, Action.TRIM, setting, on), numbers
 
     def _cut(self, cuts: Sequence[Made]) -> tuple[Operation, tuple[int, ...]]:
@@ -221,6 +224,16 @@ def _trims(layout: StockLayout) -> list[SawCut]:
         out.append(by_piece[piece.label])
         piece = piece.inside[0]
     return out
+
+
+def _opening(plan: StockPlan, trims: Mapping[int, Sequence[SawCut]]) -> dict[int, int]:
+    """Return the number of the first cut after its trims of each layout that is trimmed."""
+    trimmed = {cut.number for cuts in trims.values() for cut in cuts}
+    return {
+        layout.number: min((cut.number for cut in layout.cuts if cut.number not in trimmed), default=0)
+        for layout in plan.layouts
+        if layout.number in trims
+    }
 
 
 def _edges(layout: StockLayout, left: int) -> list[SawCut]:

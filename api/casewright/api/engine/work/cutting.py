@@ -57,6 +57,8 @@ def _request(job: Job, stock: Stock, batches: tuple[Batch, ...]) -> StockRequest
         mill_width=stock.mill_width,
         mill_thickness=stock.mill_thickness,
         board_edge=stock.mill_edge,
+        crosscut_capacity=job.shop.crosscut_capacity,
+        machines=frozenset(job.shop.machines),
     )
     return StockRequest(tuple(batch.demand for batch in batches), stock.pieces, limits, stock.effort)
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import groupby
 
-from casewright.api.stock import rough_materials
+from casewright.api.stock import is_milled
 from casewright.sdk.model import CutPiece, Part, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
@@ -34,7 +34,7 @@ def blanks_of(plan: StockPlan, stock: Stock, parts: Mapping[str, Part]) -> Mille
 
 def _over(stock: Stock, material: str) -> tuple[int, int]:
     """Return what parts of a material carry in length and width until they are milled."""
-    return (stock.mill_length, stock.mill_width) if material in rough_materials(stock.pieces) else (0, 0)
+    return (stock.mill_length, stock.mill_width) if is_milled(material, stock.pieces) else (0, 0)
 
 
 def _blanks(layout: StockLayout, piece: CutPiece, final: int, parts: Mapping[str, Part]) -> Iterator[tuple[str, Part]]:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.api.engine.work.naming import OVER_SIZE, STRIP, joined, short_title, summed_up
-from casewright.api.stock import Saws, StraightCut, rough_materials
+from casewright.api.stock import Saws, StraightCut, is_milled
 from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Stage, Stock, Workpiece
 from casewright.sdk.units import INCH, MM, NM_PER_UNIT, Units, tape_text
 
@@ -131,7 +131,7 @@ def _widest(job: Job, part: Part) -> int | None:
     boards = [board for board in stock.boards if board.material == part.material] if stock else []
     if stock is None or not boards:
         return job.materials[part.material].widest
-    over = stock.mill_width if part.material in rough_materials(boards) else 0
+    over = stock.mill_width if is_milled(part.material, boards) else 0
     rooms = [board.width - (0 if board.surfaced == "all-sides" else stock.mill_edge) - over for board in boards]
     return max(0, *rooms)
 

@@ -43,7 +43,7 @@ class Sawn:
                         self._give(operation, name, (new, count))
 
     def trim(self, operation: Operation, piece: Workpiece) -> None:
-        """Take the trim off all four edges of a sheet."""
+        """Take the trim off one edge and one end of a sheet."""
         lot = self._take(operation, piece, 1)
         if lot is None:
             return
@@ -51,9 +51,9 @@ class Sawn:
         depth, length, width = operation.setting.depth or 0, blank.length or 0, blank.width or 0
         if operation.setting.kerf != self.given.kerf:
             self.faults.append(Fault(piece.piece, operation.number, "a cut has another kerf than the saw"))
-        if depth <= 0 or 2 * depth >= min(length, width) or piece.count != 1 or piece.leaves:
+        if depth <= 0 or depth >= min(length, width) or piece.count != 1 or piece.leaves:
             self.faults.append(Fault(piece.piece, operation.number, "no sheet is left of what is trimmed"))
-        trimmed = replace(blank, length=length - 2 * depth, width=width - 2 * depth)
+        trimmed = replace(blank, length=length - depth, width=width - depth)
         self._give(operation, piece.keeps, (trimmed, 1))
 
     def mill(self, operation: Operation, piece: Workpiece) -> None:

@@ -100,7 +100,7 @@ class Words:
                 do = self._sawn(operation, at, "Cross-cut" if across else "Rip")
                 check = f"{self.exact(at)} {'long, and square' if across else 'at both ends'}"
             case Action.TRIM:
-                do, check = self._trimmed(operation), "length and width, and the corners square"
+                do, check = self._trimmed(operation), "both straight, and the corner between them square"
             case Action.WAIT:
                 do, check = self._rested(operation), "no piece has bowed or twisted"
             case Action.FACE | Action.EDGE | Action.THICKNESS:
@@ -124,7 +124,8 @@ class Words:
 
     def _trimmed(self, operation: Operation) -> str:
         depth = self.exact(operation.setting.depth or 0)
-        return f"Trim {depth} off all four edges, blade included, of {joined([one.piece for one in operation.on])}"
+        sheets = joined([quoted(one.piece) for one in operation.on])
+        return f"Trim {depth} off one long edge and one end, blade included, of {sheets}"
 
     def _rested(self, operation: Operation) -> str:
         count = sum(one.count for one in operation.on)
