@@ -116,14 +116,8 @@ def validate(request: StockRequest) -> None:
 
 
 def is_milled(material: str, pieces: Iterable[StockPiece]) -> bool:
-    """Return whether all parts of a material carry what milling takes: not where every board of it is planed."""
-    boards = [one for one in pieces if one.kind == "board" and one.material == material]
-    return not boards or any(one.rough for one in boards)
-
-
-def minor_units(cost: Decimal | None) -> int | None:
-    """Return money as a whole number of minor units, halves upward."""
-    return None if cost is None else int((cost * MINOR_UNITS).quantize(Decimal(1), ROUND_HALF_UP))
+    """Return whether all parts of a material carry what milling takes: where some board of it is rough."""
+    return any(one.rough and one.material == material for one in pieces)
 
 
 def limits_for(limits: ShopLimits, pieces: Iterable[StockPiece], part: Demand) -> ShopLimits:
