@@ -120,6 +120,11 @@ def is_milled(material: str, pieces: Iterable[StockPiece]) -> bool:
     return any(one.rough and one.material == material for one in pieces)
 
 
+def minor_units(cost: Decimal | None) -> int | None:
+    """Return money as a whole number of minor units, halves upward."""
+    return None if cost is None else int((cost * MINOR_UNITS).quantize(Decimal(1), ROUND_HALF_UP))
+
+
 def limits_for(limits: ShopLimits, pieces: Iterable[StockPiece], part: Demand) -> ShopLimits:
     """Return the limits for a group: parts carry what milling takes where there are rough boards of their material."""
     if is_milled(part.material, pieces):
