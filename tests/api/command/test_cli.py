@@ -24,7 +24,7 @@ def job_file(tmp_path: Path, job: dict[str, Any]) -> Path:
 def test_plan_writes_its_files(tmp_path: Path, job_file: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["plan", str(job_file), "--out", str(tmp_path / "out")]) == 0
     names = {"plan.json", "parts.csv", "hardware.csv", "cut-list.txt", "steps.txt"}
-    names |= {"booklet.pdf", "parts.pdf", "parts.dxf", "labels.pdf", "workbook.xlsx"}  # this job has loose parts alone
+    names |= {"booklet.pdf", "parts.pdf", "parts.dxf", "labels.pdf", "workbook.xlsx", "model.glb"}
     assert {path.name for path in (tmp_path / "out").iterdir()} == names
     assert "500.0 mm" in (tmp_path / "out" / "cut-list.txt").read_text()
     assert "Written to" in capsys.readouterr().out
@@ -45,6 +45,10 @@ def test_a_stop_is_exit_code_1(tmp_path: Path, job: dict[str, Any], capsys: pyte
     said = capsys.readouterr()
     assert "STOP" in said.out
     assert "not to cut" in said.err
+    out = tmp_path / "out"
+    assert main(["plan", str(path), "--out", str(out)]) == 1
+    for name in ("cut-list.txt", "steps.txt"):
+        assert (out / name).read_text().startswith("STOP: ")
 
 
 def test_a_bad_job_is_exit_code_2(tmp_path: Path, job: dict[str, Any], capsys: pytest.CaptureFixture[str]) -> None:

@@ -4,8 +4,10 @@ import copy
 import io
 import json
 import struct
+from itertools import pairwise
 
 import pytest
+import samples
 import trimesh
 from casewright.api import papers
 from casewright.api import papers as documents
@@ -75,6 +77,16 @@ def test_model_holds_every_part(bay: Plan, exploded: bool) -> None:
     names = {node.get("name") for node in found["nodes"]}  # type: ignore[attr-defined]
     assert {part.id for part in bay.parts} <= names
     assert data == documents.model(bay, exploded)
+
+
+def test_a_job_of_loose_parts_alone_has_a_model_in_which_none_meets_the_next() -> None:
+    import trimesh
+
+    made = samples.plan("loose-only")
+    scene = trimesh.load(io.BytesIO(documents.model(made)), file_type="glb")
+    boxes = sorted(tuple(scene.geometry[part.id].bounds[:, 0]) for part in made.parts)
+    assert len(boxes) == 12
+    assert all(low[1] < high[0] for low, high in pairwise(boxes))
 
 
 def test_model_is_true_to_size(bay: Plan) -> None:

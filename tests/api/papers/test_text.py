@@ -5,7 +5,7 @@ import re
 from collections.abc import Callable
 
 from casewright.api import papers as documents
-from casewright.api.papers.text import MISSING, cannot_draw, clean, fitted, runs, width, wrapped
+from casewright.api.papers.text import MISSING, cannot_draw, clean, fitted, fitted_end, runs, width, wrapped
 from casewright.sdk.model import Plan
 from pypdf import PdfReader
 
@@ -27,6 +27,19 @@ def test_text_is_cleaned_and_fitted() -> None:
     assert said.endswith("…")
     assert width(said, 2.5) <= 20.0
     assert len(clean("x" * 900)) == 400
+
+
+def test_an_id_is_cut_at_its_beginning_and_broken_after_a_stroke() -> None:
+    name = "cupboard-for-wheels/door-1/stile-left"
+    cut = fitted_end(name, 2.5, 30.0)
+    assert cut.startswith("…")
+    assert name.endswith(cut[1:])
+    assert width(cut, 2.5) <= 30.0
+    assert width("…" + name[-len(cut) :], 2.5) > 30.0  # one letter more has no room
+    assert fitted_end("top", 2.5, 30.0) == "top"
+    lines = wrapped(name, 2.5, 30.0, 4)
+    assert "".join(lines) == name
+    assert all(line[-1] in "/-" for line in lines[:-1])
 
 
 def test_text_is_broken_at_spaces_into_the_lines_there_are() -> None:

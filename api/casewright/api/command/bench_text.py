@@ -32,6 +32,22 @@ def _people(count: int) -> str:
     return "1 person" if count == 1 else f"{count} people"
 
 
+def stop_words(count: int) -> str:
+    """Return in words that a plan has so many stops."""
+    return f"STOP: {count} reason{'' if count == 1 else 's'} not to cut"
+
+
+def stop_lines(plan: Mapping[str, Any]) -> list[str]:
+    """Return what stands over every text of a plan with stops: how many, and each with what it is about."""
+    stops = [check for check in plan["checks"] if check["level"] == "stop"]
+    if not stops:
+        return []
+    lines = [f"{stop_words(len(stops))}:"]
+    for check in stops:
+        lines += wrap(f"{check['subject']}: {check['message']}", WIDTH, initial_indent="  ", subsequent_indent="    ")
+    return [*lines, ""]
+
+
 def summary_lines(plan: Mapping[str, Any]) -> list[str]:
     """Return a line a cabinet."""
     rows = []

@@ -125,13 +125,21 @@ def _plan(chosen: argparse.Namespace) -> int:
 
     planned = _planned(chosen.job)
     plan = planned.document
-    lines = [*bench_text.cut_list_lines(plan), "", *bench_text.reason_lines(plan), "", *bench_text.check_lines(plan)]
+    stops = bench_text.stop_lines(plan)
+    lines = [
+        *stops,
+        *bench_text.cut_list_lines(plan),
+        "",
+        *bench_text.reason_lines(plan),
+        "",
+        *bench_text.check_lines(plan),
+    ]
     files = {
         "plan.json": to_bytes(plan),
         "parts.csv": parts_csv(plan),
         "hardware.csv": hardware_csv(plan),
         "cut-list.txt": _text(lines),
-        "steps.txt": _text(bench_text.step_lines(plan)),
+        "steps.txt": _text([*stops, *bench_text.step_lines(plan)]),
         **papers(planned.plan, plan["fingerprint"]),
     }
     chosen.out.mkdir(parents=True, exist_ok=True)
@@ -186,9 +194,11 @@ def _from_stock(chosen: argparse.Namespace) -> int:
 
 
 def _verdict(plan: dict[str, Any]) -> int:
+    from casewright.api.command.bench_text import stop_words
+
     stops = [check for check in plan["checks"] if check["level"] == "stop"]
     if stops:
-        print(f"STOP: {len(stops)} reasons not to cut; see the checks.", file=sys.stderr)
+        print(f"{stop_words(len(stops))}; see the checks.", file=sys.stderr)
         return STOPPED
     return DONE
 

@@ -12,7 +12,14 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from casewright.api.command.bench_text import check_lines, cut_list_lines, reason_lines, step_lines, summary_lines
+from casewright.api.command.bench_text import (
+    check_lines,
+    cut_list_lines,
+    reason_lines,
+    step_lines,
+    stop_lines,
+    summary_lines,
+)
 from casewright.api.use.examples import example_job
 
 SECONDS_TO_START = 30
@@ -55,7 +62,7 @@ def run(out: Path) -> int:
             "plan.json": json.dumps(plan, indent=1, ensure_ascii=False).encode() + b"\n",
             "parts.csv": post(f"{base}/v1/parts?as=csv", job),
             "hardware.csv": post(f"{base}/v1/hardware?as=csv", job),
-            "steps.txt": ("\n".join(step_lines(plan)) + "\n").encode(),
+            "steps.txt": ("\n".join([*stop_lines(plan), *step_lines(plan)]) + "\n").encode(),
             **{name: post(f"{base}/v1/{path}", job) for name, path in PAPERS.items()},
         }
     for title, lines in sections(plan):

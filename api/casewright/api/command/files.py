@@ -22,6 +22,5 @@ def papers(plan: Plan, fingerprint: str) -> dict[str, bytes]:
         files["parts.dxf"] = to_dxf(parts)
     files["labels.pdf"] = labels(plan, fingerprint)
     files["workbook.xlsx"] = workbook(plan)
-    if plan.job.cabinets:
-        files["model.glb"] = model(plan)
+    files["model.glb"] = model(plan)
     return files

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from functools import cached_property
 
 from casewright.api.papers.text import clean
+from casewright.sdk.findings import Check
 from casewright.sdk.model import Cabinet, HungCabinet, Part, Plan, Scheduled, StandingCabinet, StockLayout
 from casewright.sdk.units import MM, NM_PER_UNIT, on_tape, tape_text
 from casewright.sdk.writer import writer
@@ -14,6 +15,11 @@ _DECIMALS = {"in": 3, "mm": 2}
 def mm(nm: int) -> float:
     """Return nm as mm of a drawing."""
     return nm / MM
+
+
+def counted(count: int, one: str) -> str:
+    """Return a count of things: `1 stop`, `3 stops`."""
+    return f"{count} {one}" if count == 1 else f"{count} {one}s"
 
 
 class Facts:
@@ -70,6 +76,20 @@ class Facts:
     def unit_name(self) -> str:
         """The job's unit in words."""
         return "inches" if self.units == "in" else "millimetres"
+
+    @cached_property
+    def stops(self) -> tuple[Check, ...]:
+        """The checks that say stop."""
+        return tuple(check for check in self.plan.checks if check.level == "stop")
+
+    @property
+    def stop_words(self) -> str:
+        """What every paper of a plan with stops carries; nothing where there is none."""
+        return f"STOP: {counted(len(self.stops), 'reason')} not to cut" if self.stops else ""
+
+    def standing(self, cabinet: Cabinet, number: int) -> str:
+        """Return what one of a cabinet's copies is called: by its number where more than one is made."""
+        return f"{cabinet.id} {number + 1}" if cabinet.count > 1 else cabinet.id
 
     @cached_property
     def done(self) -> frozenset[int]:

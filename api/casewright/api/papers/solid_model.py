@@ -23,7 +23,7 @@ _TURNS = {3: (0, 0, 0), -3: (180, 0, 0), 1: (0, 90, 0), -1: (0, -90, 0), 2: (-90
 
 
 def model(plan: Plan, exploded: bool = False) -> bytes:
-    """Return every cabinet of a plan side by side as GLB; `exploded` takes them apart. Loose parts are left out."""
+    """Return every cabinet of a plan side by side as GLB, then the loose parts; `exploded` takes cabinets apart."""
     import trimesh
 
     facts = Facts(plan)
@@ -32,10 +32,14 @@ def model(plan: Plan, exploded: bool = False) -> bytes:
     for cabinet in facts.cabinets.values():
         for part in facts.of(cabinet.id):
             shift = offset(part, cabinet) if exploded else (0.0, 0.0, 0.0)
-            vertices, faces = _mesh(part, (left + shift[0], shift[1], shift[2]))
-            made = trimesh.Trimesh(vertices, faces, process=False)
+            made = trimesh.Trimesh(*_mesh(part, (left + shift[0], shift[1], shift[2])), process=False)
             scene.add_geometry(made, node_name=part.id, geom_name=part.id)
         left += cabinet.width / 1e6 * (2.2 if exploded else 1.0) + ROOM
+    for part in facts.plan.parts:
+        if part.cabinet not in facts.cabinets:
+            made = trimesh.Trimesh(*_mesh(part, (left, 0.0, 0.0)), process=False)
+            scene.add_geometry(made, node_name=part.id, geom_name=part.id)
+            left += part.length / 1e6 + ROOM
     write: Any = scene.export
     data = write(file_type="glb", include_normals=False)
     return bytes(data)

@@ -89,6 +89,29 @@ def width(text: str, height: float, bold: bool = False) -> float:
     return fsum(float(font(name).stringWidth(piece, size)) for name, piece in runs(text, bold))
 
 
+SHORT = 12
+"""Characters of a plan's fingerprint that papers carry."""
+
+
+def short(fingerprint: str) -> str:
+    """Return a fingerprint as short as papers carry it."""
+    return clean(fingerprint)[:SHORT]
+
+
+def fitted_end(text: str, height: float, room: float) -> str:
+    """Return the text, cut at its beginning where it is longer than `room` mm: ids differ at their end."""
+    if width(text, height) <= room:
+        return text
+    low, high = 0, len(text)
+    while low < high:
+        middle = (low + high) // 2
+        if width("…" + text[middle:].lstrip(), height) <= room:
+            high = middle
+        else:
+            low = middle + 1
+    return "…" + text[low:].lstrip()
+
+
 def fitted(text: str, height: float, room: float, bold: bool = False) -> str:
     """Return the text, cut with an ellipsis where it is longer than `room` mm."""
     if width(text, height, bold) <= room:
@@ -104,7 +127,7 @@ def fitted(text: str, height: float, room: float, bold: bool = False) -> str:
 
 
 def wrapped(text: str, height: float, room: float, lines: int, bold: bool = False) -> list[str]:
-    """Return text broken at spaces (or anywhere, where one word is too long) into at most `lines` lines."""
+    """Return text broken into at most `lines` lines: at spaces, else after a stroke or hyphen."""
     out: list[str] = []
     left = text
     while left and len(out) < lines - 1 and width(left, height, bold) > room:
@@ -125,4 +148,7 @@ def _break(text: str, height: float, room: float, bold: bool) -> int:
         else:
             high = middle - 1
     space = text.rfind(" ", 0, low + 1)
-    return space if space > 0 else low
+    if space > 0:
+        return space
+    stroke = max(text.rfind(mark, 0, low) for mark in "/-_")
+    return stroke + 1 if stroke > 0 else low

@@ -128,6 +128,8 @@ def test_running_dimensions_run_both_ways_from_the_datum():
     assert min(reached) <= 20
     assert max(reached) == 90
     assert sorted((tip[1], tip[1] > tail[1]) for tip, tail in arrows) == [(20, False), (90, True)]
+    # The line ends at the last stop on either side.
+    assert (min(reached), max(reached)) == (20, 90)
 
 
 def test_running_texts_keep_their_distance_and_order() -> None:

@@ -25,7 +25,7 @@ def shown(sheets: tuple[Sheet, ...]) -> list[Shown]:
 
 def read_number(text: str) -> Fraction:
     """Read a dimension's own text: decimals or inches and a fraction, cut letters after two blanks dropped."""
-    said = text.split("  ")[0]
+    said = text.split("  ")[0].removeprefix("−")
     return sum((Fraction(piece) for piece in said.split()), Fraction(0))
 
 
@@ -38,6 +38,7 @@ def test_every_dimension_reads_as_the_number_it_stands_for(plan: Callable[[str],
         for label in labels(sheet):
             if label.dimension:
                 assert label.shows, (sheet.name, label.text)
+                assert not label.text.startswith("−") or label.shows[0].nm < 0
                 exact = Fraction(abs(label.shows[0].nm), NM[units])
                 assert abs(read_number(label.text) - exact) <= ROUNDED[units], (sheet.name, label.text)
 

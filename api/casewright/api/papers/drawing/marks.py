@@ -240,9 +240,8 @@ def _running(d: Running, scale: float) -> Iterator[AnyMark]:
     stops = sorted(d.stops, key=lambda stop: stop[0])
     line = USUAL * 1.5 / scale
     places = spread([stop[0] for stop in stops], line)
-    far = max((abs(stop[0] - d.datum) for stop in stops), default=0.0)
-    sides = {1 if stop[0] >= d.datum else -1 for stop in stops}
-    ends = [d.datum + side * far for side in sides]
+    reach = [d.datum, *(stop[0] for stop in stops)]
+    ends = [end for end in (min(reach), max(reach)) if end != d.datum]
     yield Mark((_turn(d.along, d.datum, d.base + way * GAP / scale), _turn(d.along, d.datum, v)), Kind.NARROW)
     yield Round(_turn(d.along, d.datum, v), 0.9 / scale, Kind.NARROW)
     for end in ends:

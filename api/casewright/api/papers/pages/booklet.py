@@ -19,7 +19,7 @@ PICTURES = 6
 def booklet(plan: Plan, fingerprint: str, paper: str) -> bytes:
     """Return the booklet as PDF. `paper` is one of `views.page.PAPERS`; `fingerprint` is printed on every page."""
     facts = Facts(plan)
-    mark = metrics.clean(fingerprint, 80)
+    mark = metrics.short(fingerprint)
     story: list[Flowable] = [*_what(facts, paper, mark)]
     sections = (
         cutting.cut_list(facts),
@@ -37,14 +37,14 @@ def booklet(plan: Plan, fingerprint: str, paper: str) -> bytes:
     for section in sections:
         if section:
             story += [PageBreak(), *section]
-    return write(story, facts.title, mark, paper)
+    return write(story, facts, mark, paper)
 
 
 def _what(facts: Facts, paper: str, mark: str) -> list[Flowable]:
     story: list[Flowable] = [para(facts.title, HEAD)]
     stops = [c for c in facts.plan.checks if c.level == "stop"]
     if stops:
-        story.append(para(f"DO NOT CUT YET. {len(stops)} check{'s' if len(stops) > 1 else ''} say stop:", WARN))
+        story.append(para(f"DO NOT CUT YET. {facts.stop_words}:", WARN))
         story += [para(f"• {_subject(c)}: {c.message}") for c in stops[:8]]
         if len(stops) > 8:
             story.append(para(f"… and {len(stops) - 8} more, in the checks at the end."))

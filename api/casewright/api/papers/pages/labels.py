@@ -39,8 +39,9 @@ def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> tuple[Sheet
         shapes: list[Shape] = list(_grid(width, high, cell))
         for i, (name, lines) in enumerate(labels[start : start + per]):
             corner = (EDGE + (i % COLUMNS) * cell[0], high - EDGE - (i // COLUMNS + 1) * cell[1])
-            mark = [f"plan {metrics.clean(fingerprint)}"] if fingerprint else []
-            shapes += _label(name, [*lines, *mark], corner, cell)
+            mark = [f"plan {metrics.short(fingerprint)}"] if fingerprint else []
+            stop = ["STOP: do not cut"] if facts.stops else []
+            shapes += _label(name, [*stop, *lines, *mark], corner, cell)
         view = View("labels", tuple(shapes), furniture=True)
         sheets.append(Sheet("Part labels", facts.title, width, high, facts.units, (view,)))
     return tuple(sheets)

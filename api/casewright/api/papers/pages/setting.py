@@ -9,6 +9,7 @@ from xml.sax.saxutils import escape
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.pdf import POINTS, draw_sheet
 from casewright.api.papers.drawing.shapes import Sheet
+from casewright.api.papers.facts import Facts
 from casewright.api.papers.views.page import size_of
 from reportlab.lib.colors import black
 from reportlab.lib.styles import ParagraphStyle
@@ -57,7 +58,7 @@ _RULES = TableStyle(
 )
 
 
-def marked(words: object, bold: bool = False, limit: int = 2000) -> str:
+def marked(words: object, bold: bool = False, limit: int = 100_000) -> str:
     """Return text as paragraph markup: cleaned, escaped, each character in a font that has it."""
     out = []
     usual = metrics.BOLD if bold else metrics.PLAIN
@@ -72,13 +73,30 @@ def para(words: object, style: ParagraphStyle = BODY) -> Paragraph:
     return Paragraph(marked(words, style.fontName == metrics.BOLD), style)
 
 
+TALLEST = 600.0
+"""A row of a table taller than this (points) is broken over pages; a lower one moves to the next page whole."""
+
+
+class _Rows(Table):
+    """A table in which a row is broken only where no page holds it."""
+
+    def split(self, width: float, high: float) -> list[Flowable]:
+        """Return what goes on this page and what is left, or nothing where it all goes to the next page."""
+        state = vars(self)
+        first = state["_rowHeights"][1:2]
+        state["splitInRow"] = int(bool(first) and (first[0] or 0) > TALLEST)
+        parts: list[Flowable] = super().split(width, high)
+        return parts
+
+
 def table(heads: Sequence[str], rows: Sequence[Sequence[object]], widths: Sequence[float]) -> Table:
     """Return a table over the width of the page, its head on every page; `widths` are shares. Cells wrap."""
     whole = fsum(widths)
     bold = ParagraphStyle("cell head", parent=CELL, fontName=metrics.BOLD)
     data: list[list[Any]] = [[para(h, bold) for h in heads]]
     data += [[_cell(cell) for cell in row] for row in rows]
-    made = Table(data, colWidths=[f"{100 * w / whole:.3f}%" for w in widths], repeatRows=1, style=_RULES, spaceAfter=6)
+    shares = [f"{100 * w / whole:.3f}%" for w in widths]
+    made = _Rows(data, colWidths=shares, repeatRows=1, style=_RULES, spaceAfter=6)
     made.hAlign = "LEFT"
     return made
 
@@ -183,13 +201,13 @@ def drawings(sheets: Sequence[Sheet]) -> list[Flowable]:
     return [*out, NextPageTemplate("text")] if out else []
 
 
-def write(story: list[Flowable], title: str, fingerprint: str, paper: str) -> bytes:
+def write(story: list[Flowable], facts: Facts, fingerprint: str, paper: str) -> bytes:
     """Return a story as a PDF whose pages carry title, fingerprint and number. The same story gives the same bytes."""
     metrics.font(metrics.PLAIN)
     metrics.font(metrics.BOLD)
     width, high = (n * POINTS for n in size_of(paper, True))
     out = BytesIO()
-    doc = BaseDocTemplate(out, pagesize=(width, high), title=metrics.clean(title), creator="casewright", invariant=1)
+    doc = BaseDocTemplate(out, pagesize=(width, high), title=facts.title, creator="casewright", invariant=1)
     frame = Frame(MARGIN, MARGIN + FOOT / 2, width - 2 * MARGIN, high - 2 * MARGIN - FOOT / 2, 0, 0, 0, 0)
     whole = Frame(0, 0, width, high, 0, 0, 0, 0)
     doc.addPageTemplates([PageTemplate("text", [frame], pagesize=(width, high)),
@@ -197,7 +215,10 @@ def write(story: list[Flowable], title: str, fingerprint: str, paper: str) -> by
     canvas: Any = type(
         "Numbered",
         (_Numbered,),
-        {"footer": metrics.clean(title), "mark": f" · plan {fingerprint}" if fingerprint else ""},
+        {
+            "footer": " · ".join(word for word in (facts.stop_words, facts.title) if word),
+            "mark": f" · plan {fingerprint}" if fingerprint else "",
+        },
     )
     doc.build(story, canvasmaker=canvas)
     return out.getvalue()

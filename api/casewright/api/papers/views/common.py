@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from casewright.api.papers.drawing.collinear import runs_left
 from casewright.api.papers.drawing.hidden import Eye, sight
 from casewright.api.papers.drawing.shapes import Kind, Line, Running, Shape, Shown
 from casewright.api.papers.drawing.solids import Solid, solid
@@ -66,14 +67,14 @@ def picture(
 ) -> list[Shape]:
     """Return the lines of solids as an eye sees them; hidden ones dashed for the roles asked for."""
     seen: dict[tuple[float, ...], Line] = {}
-    dashed: dict[tuple[float, ...], Line] = {}
+    dashed: list[Line] = []
     for one in sight(solids, eye):
         for a, b in one.seen:
             seen.setdefault(_key(a, b), Line(a, b, kind))
         if all_hidden or solids[one.solid].part.role in hidden:
             for a, b in one.hidden:
-                dashed.setdefault(_key(a, b), Line(a, b, Kind.HIDDEN))
-    return [*seen.values(), *(line for key, line in dashed.items() if key not in seen)]
+                dashed.append(Line(a, b, Kind.HIDDEN))
+    return [*seen.values(), *runs_left(dashed, seen.values())]
 
 
 def moved(shapes: Iterable[Shape], dx: float, dy: float) -> list[Shape]:
@@ -102,7 +103,11 @@ def faces(facts: Facts, parts: Iterable[Part], axis: int, datum: int, skip: Iter
             nm = place - datum
             if nm not in left_out:
                 found.setdefault(nm, []).append(Shown(part.id, f"{'xyz'[axis - 1]} {name}", nm))
-    return tuple((mm(datum + nm), facts.bare(abs(nm)), tuple(shows[:1])) for nm, shows in sorted(found.items()))
+    both = min(found, default=0) < 0 < max(found, default=0)
+    return tuple(
+        (mm(datum + nm), f"{'−' if both and nm < 0 else ''}{facts.bare(abs(nm))}", tuple(shows[:1]))
+        for nm, shows in sorted(found.items())
+    )
 
 
 def running(dimensions: Running, room: float) -> tuple[list[Shape], int]:

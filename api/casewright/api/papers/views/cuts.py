@@ -112,8 +112,7 @@ def _wedge(facts: Facts, part: Part, feature: Feature, wedge: Wedge, what: str) 
         words.words.append(f"{feature.angle_deg:g}° from square")
     for axis in sorted(abs(a) for a in wedge.corner):
         words.add("", ALONG[axis], wedge.box.high(axis) - wedge.box.low(axis), f" of the {ALONG[axis]}")
-    where = " and ".join(words.names[side_of(axis)] for axis in sorted(wedge.corner, key=abs))
-    return CutRow("", what, where, ", ".join(words.words), words.shows, [])
+    return CutRow("", what, words.names[side_of(feature.entry)], ", ".join(words.words), words.shows, [])
 
 
 def _holes(facts: Facts, part: Part, feature: Feature, what: str) -> CutRow:

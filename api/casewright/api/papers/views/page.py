@@ -114,15 +114,14 @@ def _bar(facts: Facts, page: Page, width: float, fingerprint: str, number: str) 
     top = y + BAR
     cells = [("Scale", page.scale or "none"), ("Lengths in", facts.unit_name), ("Sheet", number)]
     if fingerprint:
-        cells.append(("Plan", metrics.clean(fingerprint)))
+        cells.append(("Plan", metrics.short(fingerprint)))
     widths = [max(metrics.width(v, USUAL), metrics.width(k, SMALL)) + 5 for k, v in cells]
     widths = [min(w, 42.0) for w in widths]
     shapes: list[Shape] = [Line((MARGIN, top), (width - MARGIN, top), Kind.WIDE)]
     x = width - MARGIN - fsum(widths)
     room = x - MARGIN - 4
-    shapes.append(
-        Text((MARGIN, top - 6.5), metrics.fitted(metrics.clean(page.name), LARGE, room, True), LARGE, bold=True)
-    )
+    name = metrics.clean(" · ".join(word for word in (facts.stop_words, page.name) if word))
+    shapes.append(Text((MARGIN, top - 6.5), metrics.fitted(name, LARGE, room, True), LARGE, bold=True))
     for i, line in enumerate(metrics.wrapped(facts.title, USUAL, room, 2)):
         shapes.append(Text((MARGIN, top - 11.5 - 4.2 * i), line, USUAL))
     for (label, value), w in zip(cells, widths, strict=True):
@@ -170,7 +169,8 @@ def table(
         at = x
         for cell, width in zip(row, widths, strict=True):
             made = Text((0, 0), cell) if isinstance(cell, str) else cell
-            words = metrics.fitted(made.text, 2.2, width - 1)
+            cut = metrics.fitted_end if "/" in made.text and " " not in made.text else metrics.fitted
+            words = cut(made.text, 2.2, width - 1)
             if words:
                 shapes.append(Text((at, y), words, 2.2, shows=made.shows))
             at += width

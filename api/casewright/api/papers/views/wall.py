@@ -1,10 +1,12 @@
 """The wall: studs, cabinets in their places, wall cleats, fasteners, and the height each cabinet is lifted to."""
 
 from collections.abc import Iterator
+from math import hypot
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.marks import running_reach
 from casewright.api.papers.drawing.shapes import (
+    SMALL,
     XY,
     Circle,
     Dimension,
@@ -17,13 +19,16 @@ from casewright.api.papers.drawing.shapes import (
     Text,
     View,
 )
-from casewright.api.papers.facts import Facts, mm
+from casewright.api.papers.facts import Facts, counted, mm
 from casewright.api.papers.views.common import WALL_ROLES, Stops, placed_box, running
 from casewright.api.papers.views.page import Page, area_of, furniture, scale_for
-from casewright.sdk.model import Cabinet, HungCabinet, Spot, StandingCabinet, Wall
+from casewright.sdk.model import Cabinet, HungCabinet, Obstacle, Spot, StandingCabinet, Wall
 
 BEYOND = 150.0
-"""Wall drawn past the outermost cabinet and stud, mm."""
+"""Wall drawn past the outermost cabinet and stud where its length is not given, mm."""
+
+RING = 0.9
+"""Radius of the ring round a fastener that stands clear of the next, mm of paper."""
 
 
 def wall(facts: Facts, subject: str | None, paper: str) -> list[Page]:
@@ -49,7 +54,9 @@ def _page(facts: Facts, paper: str) -> Page:
     placed = list(spots(facts))
     studs = found.studs.at if found.studs else ()
     left = min([0.0, *(mm(s.x) - mm(_overhang(c)) for c, _, s in placed)])
-    right = max([*(mm(s.x + c.width) for c, _, s in placed), *(mm(x) for x in studs)]) + BEYOND
+    things = [mm(one.x + one.width) for one in found.obstacles]
+    right = max([*(mm(s.x + c.width) for c, _, s in placed), *(mm(x) for x in studs), *things]) + BEYOND
+    right = right if found.length is None else mm(found.length)
     top = max(mm(s.z + c.height + _lift(facts, c)) for c, i, s in placed) + 60
     top = max(top, mm(found.ceiling)) if found.ceiling is not None else top
     stops_x = _stops(facts, [(s.x, f"{c.id}/{i + 1}", "left") for c, i, s in placed])
@@ -66,6 +73,8 @@ def _page(facts: Facts, paper: str) -> Page:
     scale, name = scale_for(facts, right - left, top, room)
     shapes = _wall(found, (left, right, top), scale)
     shapes += _cabinets(facts, placed, scale)
+    for thing in found.obstacles:
+        shapes += _obstacle(thing, scale)
     row, _ = running(Running("x", 0.0, stops_x, 0.0, -7), area.width - 20)
     upper, _ = running(Running("x", 0.0, stops_s, top, 7), area.width - 20)
     column, _ = running(Running("y", 0.0, stops_z, right, 7), area.height)
@@ -137,15 +146,26 @@ def _cabinets(facts: Facts, placed: list[tuple[Cabinet, int, Spot]], scale: floa
         if lift:
             shapes.append(Line((x0, z1 + lift), (x1, z1 + lift), Kind.CENTRE))
         for part in facts.of(cabinet.id):
-            if part.role in WALL_ROLES:
+            if part.role in (*WALL_ROLES, "counter"):
                 b = placed_box(part).moved(spot.x, 0, spot.z)
                 shapes += [Line(p, q, Kind.NARROW) for p, q in _sides(mm(b.x0), mm(b.z0), mm(b.x1), mm(b.z1))]
-        shapes += _fasteners(facts, cabinet, i, spot)
-        name = metrics.fitted(f"{cabinet.id} {i + 1}", 2.5, mm(cabinet.width) * scale - 4)
+        shapes += _fasteners(facts, cabinet, i, spot, scale)
+        name = metrics.fitted(facts.standing(cabinet, i), 2.5, mm(cabinet.width) * scale - 4)
         shapes.append(
             Text((_free(facts, x0, x1, metrics.width(name, 2.5) / scale, scale), z0), name, 2.5, shift=(0, 2.0))
         )
     return shapes
+
+
+def _obstacle(thing: Obstacle, scale: float) -> Iterator[Shape]:
+    """Yield what is on the wall: its outline crossed through, what is left free round it, and its name."""
+    x0, z0, x1, z1 = mm(thing.x), mm(thing.z), mm(thing.x + thing.width), mm(thing.z + thing.height)
+    yield from (Line(p, q, Kind.WIDE) for p, q in _sides(x0, z0, x1, z1))
+    yield from (Line(p, q, Kind.FINE) for p, q in (((x0, z0), (x1, z1)), ((x0, z1), (x1, z0))))
+    free = mm(thing.keep_clear)
+    if free:
+        yield from (Line(p, q, Kind.CENTRE) for p, q in _sides(x0 - free, z0 - free, x1 + free, z1 + free))
+    yield Text((x0, z1 + free), metrics.clean(thing.id), SMALL, shift=(0, 0.8))
 
 
 def _free(facts: Facts, x0: float, x1: float, long: float, scale: float) -> float:
@@ -165,14 +185,17 @@ def _sides(x0: float, z0: float, x1: float, z1: float) -> list[tuple[XY, XY]]:
     return [(p, corners[(i + 1) % 4]) for i, p in enumerate(corners)]
 
 
-def _fasteners(facts: Facts, cabinet: Cabinet, number: int, spot: Spot) -> Iterator[Shape]:
+def _fasteners(facts: Facts, cabinet: Cabinet, number: int, spot: Spot, scale: float) -> Iterator[Shape]:
     """Yield a mark for each fastener that engineering placed, at its true place."""
     result = facts.hanging(cabinet.id, number)
     base = mm(spot.z) + _strip_low(facts, cabinet, result)
-    for one in result.fasteners if result else ():
+    placed = result.fasteners if result else ()
+    for one in placed:
         x, z = one.at_mm, base + one.up_mm
-        yield Ring((x, z), 0.9, Kind.NARROW)
-        yield Circle((x, z), 2.5, Kind.WIDE)
+        near = min((hypot(one.at_mm - o.at_mm, one.up_mm - o.up_mm) for o in placed if o is not one), default=x)
+        if near * scale > 2 * RING:
+            yield Ring((x, z), RING, Kind.NARROW)
+        yield Circle((x, z), 2.5, Kind.WIDE if near * scale > 2 * RING else Kind.NARROW)
 
 
 def _strip_low(facts: Facts, cabinet: Cabinet, result: HungCabinet | StandingCabinet | None) -> float:
@@ -192,12 +215,11 @@ def _words(facts: Facts, placed: list[tuple[Cabinet, int, Spot]]) -> list[str]:
     out = [
         "Small rings are the wall fasteners; chain lines over the cabinets are where their tops pass when lifted on."
     ]
-    missing = [f"{c.id} {i + 1}" for c, i, _ in placed if not _placed(facts, c, i)]
+    missing = [facts.standing(c, i) for c, i, _ in placed if not _placed(facts, c, i)]
     if missing:
         out.append("No fasteners could be placed for " + ", ".join(missing) + ": see the checks.")
-    stops = [c for c in facts.plan.checks if c.level == "stop"]
-    if stops:
-        out.append(f"DO NOT HANG YET: the plan has {len(stops)} stop{'s' if len(stops) > 1 else ''}; see its checks.")
+    if facts.stops:
+        out.append(f"DO NOT HANG YET: the plan has {counted(len(facts.stops), 'stop')}; see its checks.")
     out.append(
         "Find every stud and every pipe and cable before drilling. Lift with a helper. Local building code and a "
         "licensed person's judgement come before this drawing."
