@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import assert_never
 
+from casewright.api.engine.construction.banding import band_fronts
 from casewright.api.engine.construction.base import add_base
 from casewright.api.engine.construction.case import Shell, add_back, build_case, shell_of
 from casewright.api.engine.construction.construction import Construction
@@ -143,8 +144,9 @@ def _with_fronts(framed: Construction, shell: Shell, leaves: tuple[Leaf, ...], o
     with_doors, doors = hang_doors(framed, shell, openings)
     mounted, mounting = add_mounting(with_doors, shell, leaves)
     with_drawers, drawers = add_drawers(mounted, shell, openings)
-    weighed = weigh_doors(with_drawers)
-    construction, hung = fit_door_hardware(with_drawers, shell, doors, door_masses(weighed))
+    with_bands = band_fronts(with_drawers)
+    weighed = weigh_doors(with_bands)
+    construction, hung = fit_door_hardware(with_bands, shell, doors, door_masses(weighed))
     return Built(construction, leaves, doors, hung, drawers, mounting, weighed)
 
 

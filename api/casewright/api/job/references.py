@@ -118,6 +118,7 @@ class _Checker:
         if self.job.origins.get(f"{at}/material") != "default":
             self.material(doors.material, SHEET_BOARD, f"{at}/material")
         self.material(doors.panel, SHEET_BOARD, f"{at}/panel")
+        self.material(doors.band, ("band",), f"{at}/band")
         self.known(doors.hinge, self.hinges, "hinge", f"{at}/hinge")
         if doors.pull is not None:
             self.known(doors.pull.item, self.pulls, "pull", f"{at}/pull/item")
@@ -145,6 +146,7 @@ class _Checker:
         at = drawers.pointer
         for name in ("material", "bottom", "front"):
             self.given(getattr(drawers, name), f"{at}/{name}")
+        self.material(drawers.band, ("band",), f"{at}/band")
         if drawers.slide is not None:
             self.known(drawers.slide, self.slides, "drawer slide", f"{at}/slide")
         if drawers.pull is not None:

@@ -151,7 +151,8 @@ class Drawers:
     """What every drawer of a cabinet shares.
 
     `slide` `None` takes the longest that fits. `between` is the gap between fronts of a stack, `below` and `above`
-    the room round the box in its slot, `bottom_up` from the box's lower edge to the bottom's groove.
+    the room round the box in its slot, `bottom_up` from the box's lower edge to the bottom's groove. `band` is edging
+    on all edges of the fronts.
     """
 
     material: str
@@ -169,6 +170,7 @@ class Drawers:
     above: int
     pull: str | None
     pointer: str
+    band: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,7 +189,7 @@ class PullChoice:
 
 @dataclass(frozen=True, slots=True)
 class Doors:
-    """What every door of a cabinet shares."""
+    """What every door of a cabinet shares; `band` is edging on all edges of slab doors."""
 
     style: str
     options: Options
@@ -204,6 +206,7 @@ class Doors:
     bore_edge: int | None
     hinges: int | None
     pull: PullChoice | None
+    band: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -146,7 +146,17 @@ def _door(steps: Steps, title: str, together: Together) -> list[int]:
         check = "the panel slides by hand and the frame closes round it"
         last = [_dry(steps, Stage.DOORS, title, together, check)]
     last = assemble(steps, Stage.DOORS, title, together, last)
-    return [*last, *steps.extend(joint_operations(parts, steps.tools, steps.made, Stage.DOORS), last)]
+    made = [*last, *steps.extend(joint_operations(parts, steps.tools, steps.made, Stage.DOORS), last)]
+    return [*made, *_edged(steps, title, parts, made)]
+
+
+def _edged(steps: Steps, title: str, parts: Sequence[Part], after: Sequence[int]) -> list[int]:
+    """Add the banding of a front, after the cuts that are measured from its bare edges; return it, if there is any."""
+    banded = [part for part in parts if part.bands]
+    if not banded:
+        return []
+    do = f"Band the edges of {title}, the two upright ones last, and trim them flush"
+    return [steps.add(Stage.BAND, do, banded, after)]
 
 
 def _hang_door(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], after: Sequence[int]) -> int:
@@ -160,7 +170,8 @@ def _drawer(steps: Steps, title: str, together: Together, parts: Sequence[Part])
     dry = _dry(steps, Stage.DRAWERS, f"the box of {title}", together, "its bottom in its grooves, both diagonals alike")
     last = assemble(steps, Stage.DRAWERS, f"the box of {title}", together, [dry])
     front = [part for part in parts if part not in box]
-    return [*last, *steps.extend(joint_operations(front, steps.tools, steps.made, Stage.DRAWERS))]
+    made = steps.extend(joint_operations(front, steps.tools, steps.made, Stage.DRAWERS))
+    return [*last, *made, *_edged(steps, f"the front of {title}", front, made)]
 
 
 def _hang_drawer(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], after: Sequence[int]) -> int:

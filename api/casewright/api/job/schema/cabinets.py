@@ -42,6 +42,9 @@ class DoorsCommon(OptionSchema):
         about="hinges on each door; default: by its height, width and mass, as the hinge's tables say",
     )
     pull = fields.Nested(Pull, allow_none=True, load_default=None)
+    band = MaterialKey(
+        "band", allow_none=True, load_default=None, about="edging on all edges of slab doors, taken off their wood"
+    )
 
 
 class MountingCommon(OptionSchema):
@@ -151,6 +154,9 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         "below": detail(inches("1/2"), about="room under a box in its slot"),
         "above": detail(inches("1/2"), about="room over a box in its slot"),
         "pull": Key(allow_none=True, load_default=None, about="an id listed by /v1/materials"),
+        "band": MaterialKey(
+            "band", allow_none=True, load_default=None, about="edging on all edges of the fronts, taken off their wood"
+        ),
     }
     styles = branches("doors", registry.doors.values(), registry)
     mountings = branches("mountings", registry.mountings.values(), registry)
