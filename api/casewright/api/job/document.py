@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import Any
 
 from casewright.api.job.cabinet_builder import CabinetBuilder
+from casewright.api.job.clean import clean_of
 from casewright.api.job.house import HOUSE, STYLE, WHOLE, Layer, Merger, Origins
 from casewright.api.job.picking import PickReader
 from casewright.api.job.problems import Findings, advice
@@ -169,25 +170,38 @@ class _Builder:
 
     def stock(self, values: Mapping[str, Any]) -> model.Stock:
         full = self.with_defaults(Stock, values)
+        pieces = (
+            *(self.piece(p, "sheet", None) for p in full["sheets"]),
+            *(self.piece(p, "offcut", 1) for p in full["offcuts"]),
+            *(self.board(b) for b in full["boards"]),
+        )
+        clean = tuple([one for piece in pieces for one in clean_of(piece, full["kerf"], full["edge_trim"])])
+        usable = [*(piece for piece in pieces if not piece.defects), *(one.piece for one in clean)]
         return model.Stock(
-            sheets=tuple(self.piece(p, "sheet", None) for p in full["sheets"]),
-            offcuts=tuple(self.piece(p, "offcut", 1) for p in full["offcuts"]),
-            boards=tuple(self.board(b) for b in full["boards"]),
+            sheets=tuple([piece for piece in usable if piece.kind == "sheet"]),
+            offcuts=tuple([piece for piece in usable if piece.kind == "offcut"]),
+            boards=tuple([piece for piece in usable if piece.kind == "board"]),
             kerf=full["kerf"],
             edge_trim=full["edge_trim"],
             effort=full["effort"],
+            clean=clean,
             **{f"mill_{key}": size for key, size in self.with_defaults(Milling, full.get("milling", {})).items()},
         )
 
     def piece(self, values: Mapping[str, Any], kind: model.StockKind, copies: int | None) -> model.StockPiece:
         full = {"copies": copies, **self.with_defaults(StockPiece, values)}
-        return model.StockPiece(**{**full, "cost": _exact(full["cost"])}, kind=kind, thickness=self.thickness(full))
+        full = {**full, "cost": _exact(full["cost"]), "defects": self.defects(full["defects"])}
+        return model.StockPiece(**full, kind=kind, thickness=self.thickness(full))
 
     def board(self, values: Mapping[str, Any]) -> model.StockPiece:
         full = {"thickness": self.thickness(values), **self.with_defaults(RoughBoard, values)}
         rough: model.Surfaced = "none" if full["thickness"] > self.thickness(values) else "all-sides"
         full = {"surfaced": rough, **full}
-        return model.StockPiece(**{**full, "cost": _exact(full["cost"])}, kind="board")
+        full = {**full, "cost": _exact(full["cost"]), "defects": self.defects(full["defects"])}
+        return model.StockPiece(**full, kind="board")
+
+    def defects(self, rows: list[dict[str, Any]]) -> tuple[model.Defect, ...]:
+        return tuple([model.Defect(**row) for row in rows])
 
     def thickness(self, piece: Mapping[str, Any]) -> int:
         """Return the thickness of a piece's material, 0 for one that the job does not have (and is refused for)."""

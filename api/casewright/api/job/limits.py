@@ -53,6 +53,7 @@ RANGES = 12
 RANGE_VALUES = 400
 ANSWERS = 5
 PLACES_TRIED = 400
+DEFECTS = 6
 PATCH_OPERATIONS = 100
 PATCH_VALUES = 20_000
 CURE_TRIES = 60
@@ -102,6 +103,7 @@ LIMITS: tuple[Limit, ...] = (
     Limit("range_values", RANGE_VALUES, "", "values of one range"),
     Limit("answers", ANSWERS, "", "jobs that a pile is answered with"),
     Limit("places_tried", PLACES_TRIED, "", "places in the ranges that are tried on the pile"),
+    Limit("defects", DEFECTS, "", "defects of one piece of stock"),
     Limit("changes", CHANGES, "", "changes compared in one request"),
     Limit("patch_operations", PATCH_OPERATIONS, "", "operations of a JSON Patch"),
     Limit("patch_values", PATCH_VALUES, "", "values that a JSON Patch copies"),

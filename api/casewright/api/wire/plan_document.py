@@ -19,7 +19,7 @@ from casewright.api.wire.parts_document import (
 )
 from casewright.api.wire.run_document import costs_document, run_document
 from casewright.api.wire.steps_document import schedule_document, steps_document
-from casewright.api.wire.stock_document import pieces_document, stock_document
+from casewright.api.wire.stock_document import clean_document, pieces_document, stock_document
 from casewright.sdk import model
 from casewright.sdk.engineering.weights import hands
 from casewright.sdk.errors import pointer_to
@@ -159,8 +159,12 @@ def _stock(plan: model.Plan, lengths: Lengths) -> Document | None:
     if plan.stock is None or plan.job.stock is None:
         return None
     document = stock_document(plan.stock, lengths)
-    after = pieces_after(plan.job.stock.pieces, plan.stock.layouts)
-    return {**document, "after": pieces_document(after, lengths)}
+    stock = plan.job.stock
+    return {
+        **document,
+        "clean": [clean_document(one, lengths) for one in stock.clean],
+        "after": pieces_document(pieces_after(stock.pieces, plan.stock.layouts), lengths),
+    }
 
 
 def _run(plan: model.Plan, lengths: Lengths) -> Document | None:

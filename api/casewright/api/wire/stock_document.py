@@ -6,6 +6,7 @@ from casewright.api.wire.lengths import Document, Lengths
 from casewright.sdk.model import (
     SHORT_REASONS,
     BoardYield,
+    CleanPiece,
     CutPiece,
     Lacking,
     Leftover,
@@ -67,6 +68,12 @@ def pieces_document(pieces: Sequence[StockPiece], lengths: Lengths) -> Document:
             row["grain"] = piece.grain
         out[f"{piece.kind}s"].append(row)
     return out
+
+
+def clean_document(one: CleanPiece, lengths: Lengths) -> Document:
+    """Return a clean piece of one with defects: what it is cut from, where it lies on that, and its size."""
+    places = {"x": one.x, "y": one.y, "length": one.piece.length, "width": one.piece.width}
+    return {"stock": one.stock, "piece": one.piece.id, **{name: lengths.numbers[nm] for name, nm in places.items()}}
 
 
 class _StockWriter:

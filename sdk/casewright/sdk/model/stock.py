@@ -29,6 +29,16 @@ MINOR_UNITS = 100
 
 
 @dataclass(frozen=True, slots=True)
+class Defect:
+    """A rectangle of a piece of stock that no part may come from: its lower left corner and its size."""
+
+    x: int
+    y: int
+    length: int
+    width: int
+
+
+@dataclass(frozen=True, slots=True)
 class StockPiece:
     """A sheet, an offcut or a rough board, on hand (`copies` a number) or bought as needed (`copies` `None`).
 
@@ -51,6 +61,7 @@ class StockPiece:
     cup: int = 0
     twist: int = 0
     taper: int = 0
+    defects: tuple[Defect, ...] = ()
 
     @property
     def rough(self) -> bool:
@@ -59,11 +70,22 @@ class StockPiece:
 
 
 @dataclass(frozen=True, slots=True)
+class CleanPiece:
+    """A clean piece of one with defects: the id of that, where its lower left corner lies on it, and itself."""
+
+    stock: str
+    x: int
+    y: int
+    piece: StockPiece
+
+
+@dataclass(frozen=True, slots=True)
 class Stock:
     """What there is to cut from, and how the saw cuts it.
 
     `mill_*` is what a part cut from rough board carries until it is planed (thickness: what the board must have
-    over the part); `mill_edge` comes off one edge of every board whose edges are rough, so that it may ride a fence.
+    over the part); `clean` are the pieces that stock with defects is cut into first, which are listed in its place;
+    `mill_edge` comes off one edge of every board whose edges are rough, so that it may ride a fence.
     """
 
     sheets: tuple[StockPiece, ...]
@@ -76,6 +98,7 @@ class Stock:
     mill_width: int = 0
     mill_thickness: int = 0
     mill_edge: int = 0
+    clean: tuple[CleanPiece, ...] = ()
 
     @property
     def pieces(self) -> tuple[StockPiece, ...]:

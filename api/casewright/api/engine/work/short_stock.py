@@ -1,15 +1,16 @@
-"""Material that the stock does not yield all parts of: a stop each, with the smallest purchase that ends it."""
+"""What to mind of stock: material it does not yield all parts of, with the smallest purchase, and defects."""
 
 from collections.abc import Sequence
 
 from casewright.sdk.errors import pointer_to
-from casewright.sdk.model import SHORT_REASONS, Check, Finding, Job, Lacking, Purchase, Shortage, StockPlan
+from casewright.sdk.model import SHORT_REASONS, Check, CleanPiece, Finding, Job, Lacking, Purchase, Shortage, StockPlan
 from casewright.sdk.units import INCH, MM
 from casewright.sdk.writer import Writer, writer
 
 __all__ = ["NO_STOCK", "purchase_words", "stock_checks"]
 
 NO_STOCK = "no-stock"
+DEFECTS = "stock-defects"
 STEP = {True: INCH // 1000, False: MM // 100}
 """A least size in words is rounded up to whole ones of these, in inch jobs and in others."""
 NAMED = 4
@@ -17,11 +18,35 @@ NAMED = 4
 
 
 def stock_checks(job: Job, stock: StockPlan | None) -> tuple[Check, ...]:
-    """Return a stop for each material, at its place in the job, whose parts cannot all be cut from its stock."""
-    if stock is None:
+    """Return a stop for each material, at its place in the job, whose parts cannot all be cut from its stock.
+
+    A piece with defects that is cut from is a caution: it says into which clean pieces it is cut first.
+    """
+    if stock is None or job.stock is None:
         return ()
     write = writer(job.units)
-    return tuple([_check(one, [row for row in stock.short if _of(row, one)], write) for one in stock.lacking])
+    short = [_check(one, [row for row in stock.short if _of(row, one)], write) for one in stock.lacking]
+    begun = {layout.stock for layout in stock.layouts}
+    clean: dict[str, list[CleanPiece]] = {}
+    for one in job.stock.clean:
+        clean.setdefault(one.stock, []).append(one)
+    cut = [
+        _clean_check(name, pieces, write)
+        for name, pieces in clean.items()
+        if any(one.piece.id in begun for one in pieces)
+    ]
+    return (*short, *cut)
+
+
+def _clean_check(stock: str, clean: Sequence[CleanPiece], write: Writer) -> Check:
+    """Return how a piece with defects is cut into clean ones before all else."""
+    pieces = "; ".join(
+        f"{one.piece.id} is {write.size(one.piece.length)} × {write.length(one.piece.width)}, its corner "
+        f"{write.length(one.x)} along and {write.length(one.y)} across"
+        for one in clean
+    )
+    message = f"Before all else cut {stock} round its defects, into clean pieces: {pieces}."
+    return Check(stock, Finding(DEFECTS, "caution", message, len(clean), None, "pieces"))
 
 
 def _of(short: Shortage, lacking: Lacking) -> bool:

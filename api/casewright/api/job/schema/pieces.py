@@ -246,6 +246,15 @@ class Milling(OptionSchema):
     thickness = detail(0, about="what a rough board must have over the part's thickness")
 
 
+class Defect(OptionSchema):
+    """A rectangle of a piece of stock that no part may come from."""
+
+    x = Length(most=limits.GREATEST_STOCK, required=True, metadata=about("from one end, along the length"))
+    y = Length(most=limits.GREATEST_STOCK, required=True, metadata=about("from one edge, across"))
+    length = Length(least=1, most=limits.GREATEST_STOCK, required=True)
+    width = Length(least=1, most=limits.GREATEST_STOCK, required=True)
+
+
 class StockPiece(OptionSchema):
     """A sheet or offcut: `copies` null means as many as needed."""
 
@@ -256,6 +265,7 @@ class StockPiece(OptionSchema):
     copies = Count(least=1, most=limits.STOCK_COPIES, allow_none=True)
     cost = Number(allow_none=True, load_default=None)
     grain = Choice(*GRAINS, load_default="along-length")
+    defects = Rows(fields.Nested(Defect), most=limits.DEFECTS, load_default=list)
 
 
 class RoughBoard(OptionSchema):
@@ -286,6 +296,7 @@ class RoughBoard(OptionSchema):
     cup = detail(0, about="how far its middle stands off a flat table over its width: lost in making it flat")
     twist = detail(0, about="how far a corner stands off a flat table: lost too")
     taper = detail(0, about="how much less wide one end is than the other: ripped off, to make the edges parallel")
+    defects = Rows(fields.Nested(Defect), most=limits.DEFECTS, load_default=list)
 
 
 class Stock(OptionSchema):
