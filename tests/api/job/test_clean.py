@@ -25,8 +25,8 @@ def test_a_knot_across_a_board_is_cross_cut_out():
 
 def test_a_knot_in_a_corner_leaves_the_larger_piece_whole():
     found = clean_of(offcut(1000, 400, (900, 360, 100, 40)), 3 * MM, 0)
-    # 100 off the end leaves 900 x 400, and, less the kerf of 3, 97 x 360 = 34,920 beside the knot; 40 off the side leaves
-    # as much, 1000 x 360, but 900 x 37 = 33,300
+    # 100 off the end leaves 900 x 400, and, less the kerf of 3, 97 x 360 = 34,920 beside the knot; 40 off the side
+    # leaves as much, 1000 x 360, but 900 x 37 = 33,300
     assert places(found) == [(0, 0, 900, 400), (903, 0, 97, 360)]
 
 
