@@ -221,3 +221,16 @@ def test_a_cabinet_that_only_a_person_tips_is_a_caution(registry: Registry) -> N
     hung = planned(registry, space={"front": "door"}, doors=doors, drawers=None)
     assert codes(hung, "anti-tip") == ["note"]
     assert codes(hung, "anti-tip-leaned-on") == ["caution"]
+
+
+def test_a_cabinet_fixed_to_masonry_is_held_by_its_anchors(registry: Registry) -> None:
+    # Two anchors share the pull; each holds the lesser of its approval and of its 1/2 in head through 18 mm of plywood
+    # of G 0.42: 690 π 0.5 0.42² (18/25.4) 0.9 = 121.9 lb, 542.4 N (NDS 2018 eq. 12.2-6a).
+    stone = {"tension_n": 2000, "shear_n": 3000, "approval": "approval 12", "anchors": 2}
+    wall = {"masonry": stone, "lining": 0, "cabinets_at": {"chest": [{"x": 100, "z": 0}]}}
+    plan = planned(registry, mounting={"method": "screw-strip", "contents_kg": 20}, wall=wall)
+    result = plan.mounting[0].result
+    assert len(result.fasteners) == 2
+    head = 690 * 3.14159265 * 0.5 * 0.42**2 * (18 / 25.4) * 0.9 * 4.4482216152605
+    assert result.use == pytest.approx(result.pull_n / 2 / head, rel=1e-6)
+    assert [line.quantity for line in plan.hardware if line.item == "wall-anchor"] == [2]

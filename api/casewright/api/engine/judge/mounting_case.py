@@ -92,7 +92,7 @@ def mounting_case(
             breaks_mm=tuple([(mm(x + a.box.x1), mm(x + b.box.x0)) for a, b in pairwise(strips)]),
         ),
         wall=_wall(built.registry, wall, fixing.packed if hooked else 0),
-        fastener=_fastener(built.registry, fixing.fastener),
+        fastener=None if wall and wall.masonry else _fastener(built.registry, fixing.fastener),
         per_stud=fixing.per_stud,
         bevel_deg=fixing.bevel_deg if fixing.bevel_deg is not None else 45.0,
         behind_strip_mm=0.0 if hooked else mm(fixing.packed),

@@ -12,7 +12,8 @@ from casewright.api.engine.judge.mounting_case import mounting_case, place_check
 from casewright.api.engine.judge.weights import Masses
 from casewright.sdk.engineering.hanging_capacity import NoGravity
 from casewright.sdk.engineering.hanging_case import FastenerUse, HangingCase
-from casewright.sdk.engineering.hanging_places import caught_studs
+from casewright.sdk.engineering.hanging_masonry import anchored_strip
+from casewright.sdk.engineering.hanging_places import anchor_columns, caught_studs
 from casewright.sdk.engineering.hanging_solve import fastener_capacity, rows_mm
 from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.tipping import Load, Tipping, tipping
@@ -120,27 +121,41 @@ def stand_cabinet(
 
 
 def _fix(case: HangingCase, pull_n: float, risky: bool, write: Writer) -> tuple[tuple[FastenerUse, ...], Finding]:
-    """Share the pull against tipping evenly by the fasteners that meet studs; none where that cannot be judged."""
-    studs = caught_studs(case) if case.wall.kind == "studs" else ()
-    if not studs or case.fastener is None or case.wall.stud is None:
-        message = "no fastener into a stud is known here; find studs behind the strip, or an approved anchor"
-        return (), Finding("no-stud", "stop" if risky else "caution", message, source="statics")
+    """Share the pull against tipping evenly by the fasteners in the wall; none where that cannot be judged."""
     try:
-        allowed, rows = fastener_capacity(case), rows_mm(case)
+        columns, rows, holds = _held(case)
     except OutsideLimits as problem:
         message = f"{problem.message(write)}."
         return (), Finding(problem.check_code, "stop", message, problem.value, None, problem.unit)
     except NoGravity as problem:
         return (), Finding("fastener-wood", "stop", f"{problem}", source="nds-2018-12-3-3a")
-    assert allowed is not None
-    each = pull_n / (len(studs) * len(rows))
-    use = each / allowed.pull_n
+    if not columns:
+        message = "no fastener into a stud is known here; find studs behind the strip, or an approved anchor"
+        return (), Finding("no-stud", "stop" if risky else "caution", message, source="statics")
+    each = pull_n / (len(columns) * len(rows))
+    use = each / holds
     level: Level = "stop" if use > 1.0 else "note"
     message = "each fastener's share of the pull against tipping, over what it holds"
     finding = Finding("tip-fastener-use", level, message, round(use, 4), 1.0, "", "nds-2018-12-2-2")
     governs = "withdrawal or pull-through"
-    fasteners = [FastenerUse(x, up, each, 0.0, 0.0, 0.0, use, governs) for x in studs for up in rows]
+    fasteners = [FastenerUse(x, up, each, 0.0, 0.0, 0.0, use, governs) for x in columns for up in rows]
     return tuple(fasteners), finding
+
+
+_Held = tuple[tuple[float, ...], tuple[float, ...], float]
+"""Where fasteners stand along the wall and over one another, mm, and the pull each holds, N."""
+
+
+def _held(case: HangingCase) -> _Held:
+    """Return the fasteners of a standing cabinet's strip; none where the wall or the fastener is not known."""
+    anchor = case.wall.anchor
+    if case.wall.kind == "masonry" and anchor is not None:
+        holds = min(anchor.pull_n, anchored_strip(anchor, case.strip, case.duration).pull_through_n)
+        return anchor_columns(case), rows_mm(case), holds
+    if case.wall.kind != "studs" or not caught_studs(case):
+        return (), (), 0.0
+    allowed = fastener_capacity(case)
+    return ((), (), 0.0) if allowed is None else (caught_studs(case), rows_mm(case), allowed.pull_n)
 
 
 def mounted_at(mounted: Mounted, stand: StandingCabinet) -> Mounted:
