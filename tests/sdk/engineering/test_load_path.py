@@ -75,3 +75,7 @@ def test_ways_never_add_up():
     none = best("the shelf", [Link("", 100.0, 0.0, "glue")])
     assert (none.by, none.use) == ("nothing", math.inf)
     assert best("the shelf", []).by == "nothing"
+
+
+def test_an_end_of_fibreboard_is_no_end_grain():
+    assert (load_path.butt_share(MDF), load_path.butt_share(OAK), load_path.butt_share(PLY)) == (1.0, 0.25, 0.25)

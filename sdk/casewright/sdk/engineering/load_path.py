@@ -80,6 +80,11 @@ def glue_n(area_mm2: float, stuffs: Sequence[Stuff], duration: float, *, across:
     return area_mm2 * shear_mpa(stuffs, duration) * LASTING_GLUE * (TENSION_SHARE if across else 1.0)
 
 
+def butt_share(stuff: Stuff) -> float:
+    """Return what share of its value a glued butt of a wood's end has: a quarter of end grain, which fibreboard has none of."""
+    return 1.0 if stuff.family == "panel" and stuff.g_oven_dry is None else BUTT_SHARE
+
+
 def bearing_n(area_mm2: float, duration: float) -> float:
     """Return what wood lying on wood over an area holds."""
     within("bearing-area", "bearing area", area_mm2, 0.0, None, "mm²", "statics")

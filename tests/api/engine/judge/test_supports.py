@@ -98,3 +98,12 @@ def test_drawers_on_both_faces_of_a_divider(planned):
     }  # fmt: skip
     plan = planned(base, {"back": None})
     assert {level for level, *_ in found(plan, "runner-screws").values()} <= {"note", "caution"}
+
+
+@pytest.mark.parametrize("stuff", ["birch-plywood", "mdf", "particleboard"])
+@pytest.mark.parametrize("corner", ["rabbet", "dowel", "biscuit", "screwed-butt", "pocket-screw", "loose-tenon"])
+def test_ordinary_cases_hold_the_load_of_the_cabinet_standard(planned, stuff, corner):
+    # 15 psf (KCMA A161.1 5.1) on 764 × 320 mm is 176 N: such cases are made every day.
+    board = {"kind": "sheet", "stuff": stuff, "thickness": 18}
+    plan = planned(case={"corner": {"method": corner}, "back": None}, materials={"case": board})
+    assert {level for level, *_ in found(plan, "shelf-ends").values()} == {"note"}

@@ -9,7 +9,7 @@ from casewright.sdk.engineering import adjust, hanging_capacity, load_path
 from casewright.sdk.engineering.hanging_capacity import NoGravity
 from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.load_path import Link
-from casewright.sdk.engineering.units import mm
+from casewright.sdk.engineering.units import NM_PER_MM, mm
 from casewright.sdk.materials import Screw
 from casewright.sdk.model import HardwareLine, Joint
 
@@ -65,7 +65,8 @@ def end_ways(built: Construction, joint: Joint, load: float, factor: float) -> I
     if joint.seat and any(ft.joint == joint.id and ft.kind in ("groove", "dovetail") for ft in host.features):
         tongue = mm(guest.thickness - _cheeks(guest, joint))
         yield Link("", load, load_path.tongue_n(tongue, run, mm(joint.seat), woods[1], factor), "groove")
-    glue = load_path.glue_n(joint.glue_area_mm2, woods, factor) * (1.0 if joint.seat else load_path.BUTT_SHARE)
+    butt = 1.0 if joint.seat else load_path.butt_share(woods[1])
+    glue = load_path.glue_n(joint.glue_area_mm2, woods, factor) * butt
     yield Link("", load, glue, "glue")
     area = _pin_area_mm2(built, joint)
     if area:
@@ -129,9 +130,12 @@ def _cheeks(guest: Draft, joint: Joint) -> int:
 
 
 def _pin_area_mm2(built: Construction, joint: Joint) -> float:
-    """Return the whole cross-section of a joint's dowels and loose tenons."""
+    """Return the whole cross-section of a joint's dowels, loose tenons and biscuits."""
     catalogue = built.registry.catalogue
     round_ = {dowel.id: 0.7854 * mm(dowel.diameter) ** 2 for dowel in catalogue.dowels}
     flat = {tenon.id: mm(tenon.thickness) * mm(tenon.width) for tenon in catalogue.loose_tenons}
     areas = {**round_, **flat}
-    return sum(areas.get(line.item, 0.0) * len(line.at) for line in built.hardware if line.used_for == joint.id)
+    pins = sum(areas.get(line.item, 0.0) * len(line.at) for line in built.hardware if line.used_for == joint.id)
+    _, guest = parts_of(built, joint)
+    slots = [ft for ft in guest.features if ft.joint == joint.id and ft.kind == "biscuit-slot"]
+    return pins + sum(box.volume / box.size[abs(joint.press) - 1] / NM_PER_MM**2 for ft in slots for box in ft.boxes)

@@ -26,7 +26,10 @@ PINS = 4
 
 @dataclass(frozen=True, slots=True)
 class _Support:
-    """One thing that carries: its check's code and subject, the link, and the load at which its wood gives way, N."""
+    """One thing that carries: its check's code and subject, the link, and the load at which its wood gives way, N.
+
+    Of glue, grooves and dowels that is taken as what they may carry for minutes.
+    """
 
     code: str
     subject: str
@@ -77,7 +80,7 @@ def _levels(built: Construction, masses: Masses) -> Iterator[_Support]:
             if joint.guest == subject and joint.kind in ("corner", "tee") and abs(joint.press) == 1:
                 ways = list(end_ways(built, joint, load_n / 2.0, LASTING))
                 link = load_path.best(f"an end of {draft.name}", ways)
-                yield _Support("shelf-ends", subject, link, link.holds_n)
+                yield _Support("shelf-ends", subject, link, link.holds_n * BRIEF / LASTING)
 
 
 def _pins(built: Construction, shelf: Draft, load_n: float) -> _Support:
