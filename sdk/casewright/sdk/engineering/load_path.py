@@ -81,7 +81,7 @@ def glue_n(area_mm2: float, stuffs: Sequence[Stuff], duration: float, *, across:
 
 
 def butt_share(stuff: Stuff) -> float:
-    """Return what share of its value a glued butt of a wood's end has: a quarter of end grain, which fibreboard has none of."""
+    """Return what share of its value a glued butt has: a quarter at end grain, which fibreboard has none of."""
     return 1.0 if stuff.family == "panel" and stuff.g_oven_dry is None else BUTT_SHARE
 
 
