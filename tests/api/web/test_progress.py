@@ -2,6 +2,7 @@
 
 import base64
 import json
+import socket
 import time
 from typing import Any
 
@@ -78,17 +79,25 @@ def test_other_views_have_no_lines(client: FlaskClient, job: dict[str, Any]) -> 
     assert client.post("/v1/plan?as=ndjson", json=job).status_code == 400
 
 
-def test_a_line_is_sent_again_while_its_step_lasts(
+def test_lines_end_when_the_client_has_left(
     registry: Registry, job: dict[str, Any], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def slow(*_: object, progress: Any, **__: object) -> dict[str, Any]:
         progress("cutting", 1, 2)
-        time.sleep(0.5)
+        time.sleep(1.5)
         return {}
 
     monkeypatch.setattr("casewright.api.use.planning.Planner.document", slow)
-    monkeypatch.setattr("casewright.api.web.progress.AGAIN_SECONDS", 0.1)
-    *told, last = lines(create_app(registry).test_client().post("/v1/stock?as=ndjson", json=job))
-    assert 2 <= len(told) <= 5
-    assert all(line == {"progress": {"stage": "cutting", "done": 1, "of": 2}} for line in told)
-    assert last == {"result": {}}
+    monkeypatch.setattr("casewright.api.web.progress.LOOK_SECONDS", 0.1)
+    client, counts = create_app(registry).test_client(), {}
+    for left in ("no", "half", "all"):
+        ours, theirs = socket.socketpair()
+        if left != "no":
+            theirs.shutdown(socket.SHUT_WR)  # as a client does that only says it has sent everything
+        if left == "all":
+            theirs.close()
+        answer = client.post("/v1/stock?as=ndjson", json=job, environ_overrides={"gunicorn.socket": ours})
+        counts[left] = len(answer.data.splitlines())
+        ours.close()
+        theirs.close()
+    assert counts == {"no": 2, "half": 2, "all": 1}

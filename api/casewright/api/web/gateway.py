@@ -22,7 +22,7 @@ from typing import Any
 from casewright.api.web.classes import WorkClass, work_class
 from casewright.api.web.incoming import HEAD_BYTES, Incoming, read_body, read_head
 from casewright.api.web.line import BusyError, Line
-from casewright.api.web.outgoing import answer_to, body_length, kept_alive
+from casewright.api.web.outgoing import answer_to, body_length, kept_alive, next_piece
 from casewright.api.web.worker import ProblemWorker, plain_problem
 
 HEAD_SECONDS = 10
@@ -223,11 +223,11 @@ class Gateway(ProblemWorker):
             length = body_length(head)
             stays = incoming.keep_alive and length is not None and self.alive and not self.app.draining()
             client.write(kept_alive(head) if stays else head)
-            async for piece in pieces:
+            # Work whose answer is sent as it comes ends when nobody is there; other work keeps its worker to the end.
+            left = client.transport.is_closing if length is None else bool
+            while piece := await next_piece(pieces, left):
                 client.write(piece)
                 sent += len(piece)
-                if client.transport.is_closing():
-                    return False
                 if sum(one.kept for one in self.connections) > KEPT_BYTES:
                     await connection.sent()
         return stays and (sent == length or incoming.method == "HEAD" or head[9:12] == b"304")

@@ -3,9 +3,10 @@
 import asyncio
 import re
 import socket
-from collections.abc import AsyncGenerator
+from collections.abc import AsyncGenerator, Callable
 
 _PIECE = 256 * 1024
+_LOOK_SECONDS = 0.5
 _HEAD_END = b"\r\n\r\n"
 _CONTINUE = b"HTTP/1.1 100 "
 _LENGTH = re.compile(rb"\r\ncontent-length: ?(\d+)\r\n", re.IGNORECASE)
@@ -38,6 +39,18 @@ async def answer_to(request: bytes, through: socket.socket) -> AsyncGenerator[by
         sending.cancel()
         await asyncio.gather(sending, return_exceptions=True)
         through.close()
+
+
+async def next_piece(pieces: AsyncGenerator[bytes, None], left: Callable[[], bool]) -> bytes:
+    """Return the next piece of an answer, or nothing after the last, or once `left` is true."""
+    coming = asyncio.ensure_future(anext(pieces, b""))
+    while not coming.done():
+        await asyncio.wait((coming,), timeout=_LOOK_SECONDS)
+        if left():
+            coming.cancel()
+            await asyncio.wait((coming,))
+            return b""
+    return coming.result()
 
 
 def body_length(head: bytes) -> int | None:

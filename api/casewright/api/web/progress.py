@@ -4,10 +4,13 @@ Each line but the last is `{"progress": {"stage", "done", "of"}}`. The last is `
 JSON would have held (a file as `{"media_type", "base64"}`), or `{"problem": ...}`, the problem that would have been
 answered: by then the status has left. What reading the document alone finds wrong is still answered by its status.
 
-A line is sent again while its step lasts, so that a client that left is noticed, and its work ended, at once.
+While a step lasts nothing is sent, but the client is looked for: once it has left, the lines end, and gunicorn's worker
+leaves with the work.
 """
 
 import contextvars
+import select
+import socket
 import threading
 from base64 import b64encode
 from collections.abc import Callable, Iterator
@@ -17,9 +20,9 @@ from typing import Any
 from casewright.api.engine import Progress
 from casewright.api.web.negotiation import LINES, TYPES
 from casewright.api.wire.plan_document import to_bytes
-from flask import Flask, Response, current_app
+from flask import Flask, Response, current_app, request
 
-AGAIN_SECONDS = 1.0
+LOOK_SECONDS = 0.5
 _END = object()
 
 
@@ -36,6 +39,7 @@ def lines_response(work: Callable[[Progress], Any]) -> Response:
     """
     app: Flask = current_app._get_current_object()  # type: ignore[attr-defined]
     queue: SimpleQueue[Any] = SimpleQueue()
+    client: socket.socket | None = request.environ.get("gunicorn.socket")
 
     def report(stage: str, done: int, of: int) -> None:
         queue.put({"progress": {"stage": stage, "done": done, "of": of}})
@@ -50,20 +54,27 @@ def lines_response(work: Callable[[Progress], Any]) -> Response:
 
     def lines() -> Iterator[bytes]:
         threading.Thread(target=contextvars.copy_context().run, args=(run,), daemon=True).start()
-        last = b""
         while True:
             try:
-                line = queue.get(timeout=AGAIN_SECONDS)
+                line = queue.get(timeout=LOOK_SECONDS)
             except Empty:
-                if last:
-                    yield last
+                if _left(client):
+                    return
                 continue
             if line is _END:
                 return
-            last = to_bytes(line)
-            yield last
+            yield to_bytes(line)
 
     return Response(lines(), mimetype=TYPES[LINES], headers={"X-Accel-Buffering": "no"})
+
+
+def _left(client: socket.socket | None) -> bool:
+    """Return whether the other end of a socket is closed both ways; where the server shows none, no."""
+    if client is None:
+        return False
+    poll = select.poll()
+    poll.register(client, 0)  # a hang-up is told of unasked
+    return any(event & select.POLLHUP for _, event in poll.poll(0))
 
 
 def _problem(app: Flask, error: Exception) -> Any:
