@@ -22,6 +22,9 @@ from casewright.sdk.model import LENGTH, Assembly, Finding, HardwareUse, JointSp
 from casewright.sdk.units import INCH, MM
 
 HEIGHT = 3 * INCH
+BITE = 3 * INCH // 2
+"""How far a screw from above goes into the strip at most (common practice, no source)."""
+
 STIFF_BACK = INCH // 2
 """A back this thick needs no strip at the bottom (AWS 1st ed., 2009, p. 281)."""
 
@@ -133,7 +136,7 @@ def _on_bottom(request: MountRequest, strip: PartSpec) -> JointSpec:
 def _screws_from_above(request: MountRequest, strip: PartSpec) -> tuple[HardwareUse, ...]:
     """Return the screws through the top into a strip's upper edge."""
     box, top = strip.box, request.top.z1 - request.top.z0
-    screw = screw_within(request.catalogue, 8, top + (box.z1 - box.z0), least=top + 10 * MM)
+    screw = screw_within(request.catalogue, 8, top + min(box.z1 - box.z0, BITE), least=top + 10 * MM)
     if screw is None:
         return ()
     xs = row(box.x1 - box.x0, Spacing(3 * INCH // 2, SCREW_SPACING, 2 * INCH))

@@ -52,6 +52,9 @@ def _result(facts: Facts, result: HungCabinet | StandingCabinet | None) -> list[
     if use is not None:
         word = "OVER ITS LIMIT: DO NOT HANG" if use > 1 else "within its limit"
         out.append(para(f"The hardest-worked fastener is at {100 * use:.0f} % and {word}."))
+    if isinstance(result, HungCabinet) and result.result.likely is not None:
+        likely = result.result.likely
+        out.append(para(f"Likely, and no verdict: {100 * likely.use:.0f} %, with {likely.taken}.", SMALL))
     return out
 
 
