@@ -120,10 +120,15 @@ def _demo(chosen: argparse.Namespace) -> int:
 def _plan(chosen: argparse.Namespace) -> int:
     from casewright.api.command import bench_text
     from casewright.api.command.files import papers
+    from casewright.api.command.progress_bar import Bar
+    from casewright.api.use.cures import stop_cures
     from casewright.api.wire.plan_document import to_bytes
     from casewright.api.wire.tables import hardware_csv, parts_csv
 
-    planned = _planned(chosen.job)
+    planner, job = _job(chosen.job)
+    with Bar(sys.stderr) as bar:
+        planned = planner.both(job, progress=bar)
+        cures = stop_cures(planner, job, planned.plan, bar)
     plan = planned.document
     stops = bench_text.stop_lines(plan)
     lines = [
@@ -140,7 +145,7 @@ def _plan(chosen: argparse.Namespace) -> int:
         "hardware.csv": hardware_csv(plan),
         "cut-list.txt": _text(lines),
         "steps.txt": _text([*stops, *bench_text.step_lines(plan)]),
-        **papers(planned.plan, plan["fingerprint"]),
+        **papers(planned.plan, plan["fingerprint"], cures),
     }
     chosen.out.mkdir(parents=True, exist_ok=True)
     for name, content in files.items():
@@ -198,7 +203,7 @@ def _verdict(plan: dict[str, Any]) -> int:
 
     stops = [check for check in plan["checks"] if check["level"] == "stop"]
     if stops:
-        print(f"{stop_words(len(stops))}; see the checks.", file=sys.stderr)
+        print(f"{stop_words(len(stops))}; see the checks, or try: casewright cures.", file=sys.stderr)
         return STOPPED
     return DONE
 

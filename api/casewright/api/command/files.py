@@ -1,15 +1,18 @@
 """The papers of a plan as files, for the command line. A plan that has nothing of a kind has no such file."""
 
+from collections.abc import Sequence
+
 from casewright.api.papers import booklet, draw, labels, model, to_dxf, to_pdf, to_svg, workbook
 from casewright.sdk.model import Plan
+from casewright.sdk.model.cures import StopCures
 
 SVG_VIEWS = ("elevation", "section", "wall")
 PDF_VIEWS = ("part", "door", "layout", "template")
 
 
-def papers(plan: Plan, fingerprint: str) -> dict[str, bytes]:
-    """Return file names and contents: drawings, booklet, labels, workbook, model."""
-    files: dict[str, bytes] = {"booklet.pdf": booklet(plan, fingerprint)}
+def papers(plan: Plan, fingerprint: str, cures: Sequence[StopCures] = ()) -> dict[str, bytes]:
+    """Return file names and contents: drawings, booklet with the cures of stops, labels, workbook, model."""
+    files: dict[str, bytes] = {"booklet.pdf": booklet(plan, fingerprint, cures=cures)}
     for view in SVG_VIEWS:
         for number, sheet in enumerate(draw(plan, view, fingerprint=fingerprint), start=1):
             files[f"{view}-{number}.svg"] = to_svg(sheet).encode()

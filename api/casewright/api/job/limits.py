@@ -58,6 +58,7 @@ PATCH_OPERATIONS = 100
 PATCH_VALUES = 20_000
 CURE_TRIES = 60
 CURES = 3
+CURE_PARTS = 20_000
 ID_LENGTH = 40
 TITLE_LENGTH = 200
 PROBLEMS = 200
@@ -109,6 +110,7 @@ LIMITS: tuple[Limit, ...] = (
     Limit("patch_values", PATCH_VALUES, "", "values that a JSON Patch copies"),
     Limit("cure_tries", CURE_TRIES, "", "changes tried for the cures of one job"),
     Limit("cures", CURES, "", "cures listed for each stop"),
+    Limit("cure_parts", CURE_PARTS, "", "parts planned in all the tries of one job; large ones get fewer tries"),
     Limit("stock_pieces", STOCK_PIECES, "", "entries of each list in `stock`"),
     Limit("stock_copies", STOCK_COPIES, "", "`copies` of a piece of stock"),
     Limit("stock_rows", STOCK_ROWS, "", "entries of all lists in `stock` together"),

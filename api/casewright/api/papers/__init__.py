@@ -22,6 +22,7 @@ from casewright.api.papers.views.template import template
 from casewright.api.papers.views.wall import wall
 from casewright.api.papers.workbook import workbook
 from casewright.sdk.model import Plan
+from casewright.sdk.model.cures import StopCures
 
 __all__ = [
     "MEDIA_TYPES",
@@ -96,9 +97,12 @@ def subjects(plan: Plan, view: str) -> tuple[str, ...]:
     return tuple(found.get(view, list(facts.cabinets)))
 
 
-def booklet(plan: Plan, fingerprint: str, paper: str | None = None) -> bytes:
-    """Return the booklet as PDF; `fingerprint` stands on every page. Raises `ValueError` for an unknown paper."""
-    return _booklet(plan, fingerprint, paper_for(Facts(plan), paper))
+def booklet(plan: Plan, fingerprint: str, paper: str | None = None, cures: Sequence[StopCures] = ()) -> bytes:
+    """Return the booklet as PDF; `fingerprint` stands on every page, `cures` of its stops on the first.
+
+    Raises `ValueError` for an unknown paper.
+    """
+    return _booklet(plan, fingerprint, paper_for(Facts(plan), paper), cures)
 
 
 def labels(plan: Plan, fingerprint: str = "", paper: str | None = None) -> bytes:

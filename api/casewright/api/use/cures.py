@@ -1,9 +1,10 @@
 """Cures: for each stop of a job's plan, changes of the job that were planned and clear it.
 
 Generators propose changes of the job document; each is planned, and is a cure where its stop is gone and no stop is
-new. A change is tried once for all stops. Stops take turns, so that the tries a job is allowed (`limits.CURE_TRIES`)
-are shared; a stop that has enough cures asks no more. A stop that a draft shows is tried by drafts, and what clears it
-there is planned as a whole before it counts. Nothing but counts decides, so the same job gives the same cures.
+new. A change is tried once for all stops. Stops take turns, so that the tries a job is allowed (`limits.CURE_TRIES`,
+fewer for a job of many parts) are shared; a stop that has enough cures asks no more. A stop that a draft shows is tried
+by drafts, and what clears it there is planned as a whole before it counts. Nothing but counts decides, so the same job
+gives the same cures.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -33,6 +34,7 @@ ENOUGH = limits.CURES + 1
 """Cures found for a stop after which nothing more is tried for it; the smallest of them are kept."""
 
 NO_GENERATOR = "No change is known that clears a stop of this kind."
+NOTHING_PROPOSED = "Nothing that was weighed for this stop promised to clear it."
 OUT_OF_TRIES = "The tries of this job were used up before one was made for this stop."
 
 
@@ -48,13 +50,28 @@ def cures_of_job(job: Mapping[str, Any] | bytes | str, registry: Registry | None
     return cures_document(planner, JobInput.given(job, planner.registry))
 
 
-def find_cures(planner: Planner, job: JobInput, progress: Progress = no_progress) -> Cures:
-    """Return each stop of a job's plan with its cures, in the order of the checks.
+def stop_cures(planner: Planner, job: JobInput, plan: Plan, progress: Progress = no_progress) -> tuple[StopCures, ...]:
+    """Return the cures of a plan that is made, for its papers; none where it has no stops or a generator fails."""
+    if not stops_of(plan):
+        return ()
+    try:
+        return find_cures(planner, job, progress, plan=plan).stops
+    except PluginFaultError:
+        return ()
+
+
+def find_cures(planner: Planner, job: JobInput, progress: Progress = no_progress, *, plan: Plan | None = None) -> Cures:
+    """Return each stop of a job's plan with its cures, in the order of the checks; `plan` is that plan, if it is made.
 
     `progress` is told how many changes are tried. Raises what planning the job itself raises, and `PluginFaultError`
     for a generator that fails.
     """
-    return _Search(planner, job, progress).cures()
+    return _Search(planner, job, progress, plan).cures()
+
+
+def tries_of(parts: int) -> int:
+    """Return how many changes may be tried for a job of so many parts."""
+    return min(limits.CURE_TRIES, max(1, limits.CURE_PARTS // max(1, parts)))
 
 
 @dataclass
@@ -74,13 +91,14 @@ class _Row:
 
 
 class _Search:
-    def __init__(self, planner: Planner, job: JobInput, progress: Progress) -> None:
+    def __init__(self, planner: Planner, job: JobInput, progress: Progress, plan: Plan | None) -> None:
         self.planner, self.job, self.progress = planner, job, progress
         self.cache = PlanCache()
         self.plans: dict[bytes, Plan | None] = {}
         self.drafts: dict[bytes, frozenset[Key] | None] = {}
         self.changes: set[bytes] = set()
-        self.base = planner.plan(job, cache=self.cache)
+        self.base = planner.plan(job, cache=self.cache) if plan is None else plan
+        self.most = tries_of(len(self.base.parts))
         self.before = keys_of(self.base)
         self.before_draft = keys_of(planner.draft(job, self.cache))
         registry = planner.registry
@@ -89,11 +107,11 @@ class _Search:
     def cures(self) -> Cures:
         """Try changes for every stop in turn, then rank what clears each."""
         rows = [_Row(check, self._proposals(check)) for check in stops_of(self.base)]
-        self.progress("cures", 0, limits.CURE_TRIES)
+        self.progress("cures", 0, self.most)
         while any(not row.done for row in rows):
             for row in rows:
                 self._turn(row)
-        return Cures(tuple(self._answer(row) for row in rows), len(self.changes))
+        return Cures(tuple(self._answer(row) for row in rows), len(self.changes), self.most)
 
     def _turn(self, row: _Row) -> None:
         """Try the next change for one stop; what was tried for another costs no try of the job's."""
@@ -105,10 +123,10 @@ class _Search:
         if not change.patch or name in row.tried:
             return
         if name not in self.changes:
-            if len(self.changes) >= limits.CURE_TRIES:
+            if len(self.changes) >= self.most:
                 return
             self.changes.add(name)
-            self.progress("cures", len(self.changes), limits.CURE_TRIES)
+            self.progress("cures", len(self.changes), self.most)
         row.tried.add(name)
         if self._clears(row.key, change, name):
             row.cleared[name] = change
@@ -136,7 +154,9 @@ class _Search:
                 f"None of {count} changes tried clears this." if count > 1 else "The change tried does not clear this."
             )
         known = any(code in one.codes for one in self._generators())
-        return why or (OUT_OF_TRIES if known and len(self.changes) >= limits.CURE_TRIES else NO_GENERATOR)
+        if why or not known:
+            return why or NO_GENERATOR
+        return OUT_OF_TRIES if len(self.changes) >= self.most else NOTHING_PROPOSED
 
     def _generators(self) -> tuple[CureGenerator, ...]:
         return tuple(self.planner.registry.cures.values())

@@ -19,6 +19,8 @@ from casewright.api.papers import (
     to_svg,
     workbook,
 )
+from casewright.api.stock import no_progress
+from casewright.api.use.cures import stop_cures
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
 from casewright.api.web.jobs import planner, received_job
 from casewright.api.web.negotiation import LINES, TYPES, answer_format
@@ -26,6 +28,7 @@ from casewright.api.web.problems import ProblemError
 from casewright.api.web.progress import file_result, lines_response
 from casewright.sdk.errors import Problem
 from casewright.sdk.model import Plan
+from casewright.sdk.model.cures import StopCures
 from flask import Blueprint, Response, request
 
 PAGES_HEADER = "Casewright-Pages"
@@ -34,12 +37,13 @@ PAGES_HEADER = "Casewright-Pages"
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """What a paper is made from: the plan with its fingerprint, the format, and what the query says."""
+    """What a paper is made from: the plan with its fingerprint and cures, the format, and what the query says."""
 
     plan: Plan
     fingerprint: str
     form: str
     query: Mapping[str, str]
+    cures: tuple[StopCures, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +58,8 @@ class Printed:
 class Paper:
     """One kind of paper: path, title, formats, what its query may hold, and how it is made.
 
-    `with_stock` says whether it shows how the parts are cut, or which are not, which takes the stock planner.
+    `with_stock` says whether it shows how the parts are cut, or which are not, which takes the stock planner;
+    `with_cures` whether it shows what cures the stops.
     """
 
     path: str
@@ -63,6 +68,7 @@ class Paper:
     parameters: tuple[str, ...]
     make: Callable[[Order], Printed]
     with_stock: bool = False
+    with_cures: bool = False
 
 
 def _drawing(view: str) -> Callable[[Order], Printed]:
@@ -109,7 +115,7 @@ def _none(pointer: str, rule: str, got: str, fix: str) -> ProblemError:
 
 
 def _booklet(order: Order) -> Printed:
-    return Printed(booklet(order.plan, order.fingerprint, order.query.get("paper")))
+    return Printed(booklet(order.plan, order.fingerprint, order.query.get("paper"), order.cures))
 
 
 def _labels(order: Order) -> Printed:
@@ -140,7 +146,7 @@ PAPER_KINDS: tuple[Paper, ...] = (
         for view in VIEWS
     ),
     Paper("labels", "Part labels", ("pdf",), ("paper",), _labels, True),
-    Paper("booklet", "The booklet for the bench", ("pdf", LINES), ("paper",), _booklet, True),
+    Paper("booklet", "The booklet for the bench", ("pdf", LINES), ("paper",), _booklet, True, True),
     Paper("workbook", "Parts, hardware, settings and leftovers as a workbook", ("xlsx",), (), _workbook, True),
     Paper("model", "The cabinets as a solid model", ("glb",), ("exploded",), _model),
 )
@@ -171,9 +177,10 @@ def respond(paper: Paper) -> Response:
 
     def write(progress: Progress | None = None) -> Printed:
         plan = planning.plan(job, with_stock=paper.with_stock, progress=progress)
-        if progress is not None:
-            progress("writing", 0, 1)
-        return paper.make(Order(plan, job.fingerprint, form, query))
+        report = progress or no_progress
+        cures = stop_cures(planning, job, plan, report) if paper.with_cures else ()
+        report("writing", 0, 1)
+        return paper.make(Order(plan, job.fingerprint, form, query, cures))
 
     if form == LINES:
         job.read()  # what is wrong with the job alone is answered by its status: once lines are sent it cannot change

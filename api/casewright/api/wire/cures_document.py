@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
-from casewright.api.job import limits
 from casewright.api.job.json_patch import JSON_PATCH
 from casewright.api.wire.checks_document import check_document
 from casewright.api.wire.described import TEXT, TEXT_OR_NULL, WHOLE, number, one, record, rows
@@ -48,7 +47,7 @@ def write_cures(cures: Cures, job: model.Job, made_by: Mapping[str, Any], finger
         "tape": str(job.tape),
         "currency": job.rates.currency if job.rates else None,
         "tries": cures.tries,
-        "most_tries": limits.CURE_TRIES,
+        "most_tries": cures.most,
         "stops": [_stop(stop, lengths, decimals) for stop in cures.stops],
         "made_by": made_by,
         "fingerprint": fingerprint,

@@ -40,7 +40,8 @@ class StopCures:
 
 @dataclass(frozen=True, slots=True)
 class Cures:
-    """All stops of a plan with their cures, and how many changes were tried for them."""
+    """All stops of a plan with their cures, how many changes were tried for them, and how many might have been."""
 
     stops: tuple[StopCures, ...]
     tries: int
+    most: int

@@ -1,14 +1,18 @@
 """The booklet: everything one person at the bench needs, in the order it is needed."""
 
+from collections.abc import Sequence
+
 from casewright.api.papers import text as metrics
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages import bench, building, cutting, hanging
-from casewright.api.papers.pages.setting import BODY, CELL, HEAD, SMALL, UNDER, WARN, Picture, gap, para, table, write
+from casewright.api.papers.pages.setting import BODY, CELL, HEAD, SMALL, UNDER, Picture, gap, para, table, write
+from casewright.api.papers.pages.stops import stops
 from casewright.api.papers.views.isometric import assembled
 from casewright.api.papers.views.page import finish, size_of
 from casewright.sdk.engineering import weights
 from casewright.sdk.findings import LENGTH, Check, Measured
 from casewright.sdk.model import Cabinet, Plan
+from casewright.sdk.model.cures import StopCures
 from casewright.sdk.sources import SOURCES, cite
 from reportlab.platypus import Flowable, KeepTogether, PageBreak
 
@@ -16,11 +20,14 @@ PICTURES = 6
 """Cabinets that are drawn in the booklet; the others are named."""
 
 
-def booklet(plan: Plan, fingerprint: str, paper: str) -> bytes:
-    """Return the booklet as PDF. `paper` is one of `views.page.PAPERS`; `fingerprint` is printed on every page."""
+def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures] = ()) -> bytes:
+    """Return the booklet as PDF. `paper` is one of `views.page.PAPERS`; `fingerprint` is printed on every page.
+
+    `cures` are those of its stops, which stand on the first page.
+    """
     facts = Facts(plan)
     mark = metrics.short(fingerprint)
-    story: list[Flowable] = [*_what(facts, paper, mark)]
+    story: list[Flowable] = [*_what(facts, cures, paper, mark)]
     sections = (
         cutting.cut_list(facts),
         cutting.layouts(facts, paper, mark),
@@ -40,14 +47,9 @@ def booklet(plan: Plan, fingerprint: str, paper: str) -> bytes:
     return write(story, facts, mark, paper)
 
 
-def _what(facts: Facts, paper: str, mark: str) -> list[Flowable]:
+def _what(facts: Facts, cures: Sequence[StopCures], paper: str, mark: str) -> list[Flowable]:
     story: list[Flowable] = [para(facts.title, HEAD)]
-    stops = [c for c in facts.plan.checks if c.level == "stop"]
-    if stops:
-        story.append(para(f"DO NOT CUT YET. {facts.stop_words}:", WARN))
-        story += [para(f"• {_subject(c)}: {c.message}") for c in stops[:8]]
-        if len(stops) > 8:
-            story.append(para(f"… and {len(stops) - 8} more, in the checks at the end."))
+    story += stops(facts, cures)
     story.append(para(f"Lengths are in {facts.unit_name}. A length on the tape is written as the tape shows it; "
                       "any other in decimals, for callipers. Sizes are of the wood, without band.", BODY))  # fmt: skip
     rows = [_cabinet_row(facts, cabinet) for cabinet in facts.cabinets.values()]

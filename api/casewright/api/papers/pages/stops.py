@@ -1,0 +1,44 @@
+"""The stops of a plan on the booklet's first page, each with the changes of the job that were tried and clear it."""
+
+from collections.abc import Sequence
+
+from casewright.api.papers.facts import Facts
+from casewright.api.papers.pages.setting import SMALL, WARN, para
+from casewright.sdk.model.cures import Cure, StopCures
+from reportlab.platypus import Flowable
+
+LISTED = 8
+"""Stops that stand on the first page; the others stand among the checks."""
+
+
+def stops(facts: Facts, cures: Sequence[StopCures]) -> list[Flowable]:
+    """Return the stops and their cures; nothing for a plan without stops."""
+    found = [check for check in facts.plan.checks if check.level == "stop"]
+    if not found:
+        return []
+    story: list[Flowable] = [para(f"DO NOT CUT YET. {len(found)} check{'s' if len(found) > 1 else ''} say stop:", WARN)]
+    known = {(row.check.code, row.check.subject): row for row in cures}
+    for check in found[:LISTED]:
+        story.append(para(f"• {check.subject or 'the job'}: {check.message}"))
+        row = known.get((check.code, check.subject))
+        if row is not None:
+            tried = [f"Tried, and clears it: {cure.words} ({figures(facts, cure)})." for cure in row.cures]
+            story += [para(words, SMALL) for words in tried or [row.why_none]]
+    if len(found) > LISTED:
+        story.append(para(f"… and {len(found) - LISTED} more, in the checks at the end."))
+    return story
+
+
+def figures(facts: Facts, cure: Cure) -> str:
+    """Return in words what a cure makes otherwise, costs and weighs more."""
+    out = [] if cure.keeps else ["gives up something asked for"]
+    out.append("1 part made otherwise" if cure.parts == 1 else f"{cure.parts} parts made otherwise")
+    if cure.cost:
+        rates = facts.job.rates
+        out.append(f"costs {cure.cost:+.{rates.decimals if rates else 2}f} {rates.currency if rates else ''}".rstrip())
+    if cure.mass_kg:
+        more = "heavier" if cure.mass_kg > 0 else "lighter"
+        out.append(f"{facts.writer.mass_kg(abs(cure.mass_kg))} {more}")
+    if cure.raises:
+        out.append(f"raises {len(cure.raises)} caution{'' if len(cure.raises) == 1 else 's'}")
+    return ", ".join(out)
