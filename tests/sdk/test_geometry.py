@@ -6,7 +6,7 @@ The reference for turns is an explicit 3 × 3 rotation matrix (linear algebra), 
 from itertools import permutations, product
 
 import pytest
-from casewright.sdk.geometry import Box, Cylinder, Place, Wedge, box_of, cross, opposite, seated
+from casewright.sdk.geometry import Box, Cylinder, Place, Wedge, cross, opposite, seated
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -20,7 +20,13 @@ turns = st.sampled_from(
     ]
 )
 places = st.builds(lambda at, t: Place(at, *t), points, turns)
-boxes = st.builds(box_of, points, points)
+
+
+def between(corner, other):
+    return Box(*map(min, corner, other), *map(max, corner, other))
+
+
+boxes = st.builds(between, points, points)
 
 
 def unit(axis):

@@ -103,20 +103,7 @@ class Box(NamedTuple):
         return Box(*bounds)
 
 
-def box_of(corner: Point, other: Point) -> Box:
-    """Return the box between two opposite corners given in any order."""
-    return Box(
-        min(corner[0], other[0]),
-        min(corner[1], other[1]),
-        min(corner[2], other[2]),
-        max(corner[0], other[0]),
-        max(corner[1], other[1]),
-        max(corner[2], other[2]),
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class Cylinder:
+class Cylinder(NamedTuple):
     """A round hole: mouth centre, the way it runs into the wood, diameter and depth, in nm."""
 
     mouth: Point
@@ -135,8 +122,7 @@ class Cylinder:
         return Box(*low, *high)
 
 
-@dataclass(frozen=True, slots=True)
-class Wedge:
+class Wedge(NamedTuple):
     """A right-triangular prism of waste: half of `box`, cut corner to corner.
 
     `along` is the prism's axis (1, 2 or 3). `corner` names the edge of the box, along that axis, where the
@@ -170,7 +156,16 @@ class Place:
 
     def box(self, b: Box) -> Box:
         """Carry a box of this frame into the outer frame."""
-        return box_of(self.point((b.x0, b.y0, b.z0)), self.point((b.x1, b.y1, b.z1)))
+        bounds = [*self.at, *self.at]
+        for i, axis in enumerate((self.x, self.y, self.z)):
+            at = abs(axis) - 1
+            if axis > 0:
+                bounds[at] += b[i]
+                bounds[at + 3] += b[i + 3]
+            else:
+                bounds[at] -= b[i + 3]
+                bounds[at + 3] -= b[i]
+        return Box(*bounds)
 
     def axis(self, a: Axis) -> Axis:
         """Carry a signed axis of this frame into the outer frame."""

@@ -13,6 +13,7 @@ from casewright.api.engine.solid.blocking import blocking
 from casewright.api.engine.solid.cells import cells
 from casewright.api.engine.work.assembly import assembly_order
 from casewright.api.engine.work.carried_out import given_of
+from casewright.api.engine.work.cut import Measured
 from casewright.api.engine.work.machining import cuts_of
 from casewright.api.engine.work.replay import replay
 from casewright.api.job.document import read_job
@@ -166,9 +167,9 @@ def test_slabs_and_slants_make_it_exactly(stop):
 def test_a_slot_with_one_flank_is_no_dovetail_cutter_s():
     side = part(plan(), "side-left")
     (slot,) = [f for f in side.features if f.kind == "dovetail"]
-    assert [cut.setting.tilts for cut in cuts_of(side, [slot])] == [None]
+    assert [cut.setting.tilts for cut in cuts_of(Measured(side), [slot])] == [None]
     half = replace(slot, wedges=slot.wedges[:1])
-    slab, slant = cuts_of(side, [half])
+    slab, slant = cuts_of(Measured(side), [half])
     assert slab.setting.tilt_deg is None
     assert slant.setting.tilts is not None
 

@@ -8,10 +8,10 @@ the strongly connected components that no arc leaves. Read backwards, parts comi
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from casewright.api.engine.solid.cells import Cell, Number, overlap
+from casewright.api.engine.solid.cells import Cell, Number, Vector, overlap
 from casewright.sdk.geometry import Axis, opposite
 
-__all__ = ["DIRECTIONS", "Blocking", "Leave", "around", "blocking"]
+__all__ = ["DIRECTIONS", "Blocking", "Leave", "blocking"]
 
 Bounds = tuple[Number, ...]
 
@@ -28,9 +28,13 @@ class Leave:
 
 @dataclass(frozen=True, slots=True)
 class Blocking:
-    """For each direction and part, the parts it would meet if it moved that way."""
+    """For each direction and part, the parts it would meet if it moved that way.
+
+    `let_in` are, for each part, those whose boxes share room with its own, and how much of it along each axis.
+    """
 
     arcs: Mapping[Axis, Mapping[str, frozenset[str]]]
+    let_in: Mapping[str, Sequence[tuple[str, Vector]]]
 
     def free(self, staying: Iterable[str]) -> list[Leave]:
         """Return what can leave of the parts still together, with every way it can go.
@@ -55,33 +59,52 @@ class Blocking:
 def blocking(parts: Mapping[str, Sequence[Cell]]) -> Blocking:
     """Return the blocking graph of parts, each given as disjoint convex cells in one frame."""
     names = sorted(parts)
-    round_all = {name: around(parts[name]) for name in names}
+    boxes = {name: _around(parts[name]) for name in names}
     arcs: dict[Axis, dict[str, set[str]]] = {way: {name: set() for name in names} for way in DIRECTIONS}
+    let_in: dict[str, list[tuple[str, Vector]]] = {name: [] for name in names}
     for n, first in enumerate(names):
         for second in names[n + 1 :]:
-            for way in _ways_to_meet(parts[first], parts[second], (round_all[first], round_all[second])):
+            a, b = boxes[first], boxes[second]
+            level = [a[i] < b[i + 3] and b[i] < a[i + 3] for i in range(3)]
+            if all(level):
+                shared = _shared(a, b)
+                let_in[first].append((second, shared))
+                let_in[second].append((first, shared))
+            for way in _ways_to_meet(parts[first], parts[second], (a, b), level):
                 arcs[way][first].add(second)
                 arcs[opposite(way)][second].add(first)
-    return Blocking({way: {name: frozenset(met) for name, met in by.items()} for way, by in arcs.items()})
+    return Blocking({way: {name: frozenset(met) for name, met in by.items()} for way, by in arcs.items()}, let_in)
 
 
-def around(cells: Sequence[Cell]) -> Bounds:
+def _around(cells: Sequence[Cell]) -> Bounds:
     """Return the low and then the high bounds of cells."""
+    if len(cells) == 1:
+        return cells[0].box
     bounds = list(zip(*[cell.box for cell in cells], strict=True))
     return (*map(min, bounds[:3]), *map(max, bounds[3:]))
 
 
-def _ways_to_meet(first: Sequence[Cell], second: Sequence[Cell], boxes: tuple[Bounds, Bounds]) -> list[Axis]:
-    """Return the ways in which `first` meets `second`, moved as far as it goes; `boxes` are the boxes round them."""
+def _shared(a: Bounds, b: Bounds) -> Vector:
+    """Return how far two boxes that meet lie over one another along each axis."""
+    return min(a[3], b[3]) - max(a[0], b[0]), min(a[4], b[4]) - max(a[1], b[1]), min(a[5], b[5]) - max(a[2], b[2])
+
+
+def _ways_to_meet(
+    first: Sequence[Cell], second: Sequence[Cell], boxes: tuple[Bounds, Bounds], level: Sequence[bool]
+) -> list[Axis]:
+    """Return the ways in which `first` meets `second`, moved as far as it goes.
+
+    `boxes` are the boxes round them, and `level` is whether these lie over one another along each axis.
+    """
     out: list[Axis] = []
     a, b = boxes
     for i in range(3):
-        j, k = (i + 1) % 3, (i + 2) % 3
-        if not (a[j] < b[j + 3] and b[j] < a[j + 3] and a[k] < b[k + 3] and b[k] < a[k + 3]):
-            continue
-        ahead, back = b[i + 3] > a[i], b[i] < a[i + 3]
-        met = _along(first, second, i, (ahead, back))
-        out += [DIRECTIONS[2 * i + n] for n in range(2) if met[n]]
+        if level[i - 1] and level[i - 2]:
+            ahead, back = _along(first, second, i, (b[i + 3] > a[i], b[i] < a[i + 3]))
+            if ahead:
+                out.append(DIRECTIONS[2 * i])
+            if back:
+                out.append(DIRECTIONS[2 * i + 1])
     return out
 
 
@@ -91,9 +114,10 @@ def _along(first: Sequence[Cell], second: Sequence[Cell], i: int, can: tuple[boo
     ahead = back = False
     for one in first:
         a = one.box
+        j0, k0, j1, k1 = a[j], a[k], a[j + 3], a[k + 3]
         for other in second:
             b = other.box
-            if a[j] < b[j + 3] and b[j] < a[j + 3] and a[k] < b[k + 3] and b[k] < a[k + 3]:
+            if j0 < b[j + 3] and b[j] < j1 and k0 < b[k + 3] and b[k] < k1:
                 low, high = b[i] - a[i + 3], b[i + 3] - a[i]
                 if not (high > 0 and not ahead) and not (low < 0 and not back):
                     continue

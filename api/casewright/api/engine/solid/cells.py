@@ -59,14 +59,18 @@ def parted(box: Box, cut: Box) -> tuple[list[Box], Box | None]:
     if not box.meets(cut):
         return [box], None
     rest: list[Box] = []
-    for axis in (1, 2, 3):
-        if box.low(axis) < cut.low(axis):
-            rest.append(box.grown(axis, cut.low(axis) - box.high(axis)))
-            box = box.grown(-axis, box.low(axis) - cut.low(axis))
-        if cut.high(axis) < box.high(axis):
-            rest.append(box.grown(-axis, box.low(axis) - cut.high(axis)))
-            box = box.grown(axis, cut.high(axis) - box.high(axis))
-    return rest, box
+    bounds = list(box)
+    for low in range(3):
+        high = low + 3
+        if bounds[low] < cut[low]:
+            before = bounds.copy()
+            before[high] = bounds[low] = cut[low]
+            rest.append(Box(*before))
+        if cut[high] < bounds[high]:
+            beyond = bounds.copy()
+            beyond[low] = bounds[high] = cut[high]
+            rest.append(Box(*beyond))
+    return rest, Box(*bounds)
 
 
 def _less_wedges(piece: Box, wedges: Sequence[Wedge]) -> list[Cell]:

@@ -8,7 +8,7 @@ that neither frees are locked, as far as this search goes.
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from casewright.api.engine.solid.blocking import DIRECTIONS, Leave, around, blocking
+from casewright.api.engine.solid.blocking import DIRECTIONS, Blocking, Leave, blocking
 from casewright.api.engine.solid.cells import Cell, Number, moved, overlap
 from casewright.sdk.geometry import Axis, opposite
 
@@ -16,8 +16,8 @@ __all__ = ["AssemblyOrder", "Insertion", "Leg", "assembly_order"]
 
 EASY: tuple[Axis, ...] = (3, 1, -1, -2, 2, -3)
 """Ways to take a part off, easiest first (set in from above, then from a side; common practice)."""
-LetIn = Mapping[str, Sequence[tuple[str, tuple[Number, ...]]]]
-"""For each part those it shares room with, and how much along each axis."""
+Joined = Mapping[str, frozenset[str]]
+"""For each part that a joint holds, those it meets in one."""
 MOST_HELD = 2
 """Parts that are tried together in a move of two legs (a person's hands, common practice)."""
 
@@ -63,14 +63,14 @@ def assembly_order(
     does so. Deterministic. `first` is empty where locked parts are what everything else is set in to.
     """
     graph = blocking(parts)
-    pairs, let_in = tuple(joined), _let_in(parts)
+    beside = _beside(joined)
     staying = frozenset(parts)
     off: list[Insertion] = []
     way: Axis | None = None
     while len(staying) > 1:
         leaves = graph.free(staying)
         if leaves:
-            leave = _best(leaves, staying, (pairs, let_in), way)
+            leave = _best(leaves, staying, (beside, graph), way)
             way = leave.way
             off.append(Insertion(tuple(sorted(leave.parts)), (Leg(opposite(way)),)))
             staying -= leave.parts
@@ -84,60 +84,50 @@ def assembly_order(
     return AssemblyOrder("" if locked else min(staying, default=""), tuple(reversed(off)), locked)
 
 
-def _best(
-    leaves: Sequence[Leave],
-    staying: frozenset[str],
-    joints: tuple[Sequence[frozenset[str]], LetIn],
-    way: Axis | None,
-) -> Leave:
+def _beside(pairs: Iterable[frozenset[str]]) -> Joined:
+    """Return the parts that each part meets in a joint."""
+    beside: dict[str, frozenset[str]] = {}
+    for pair in pairs:
+        for part in pair:
+            beside[part] = beside.get(part, frozenset()) | pair
+    return beside
+
+
+def _best(leaves: Sequence[Leave], staying: frozenset[str], known: tuple[Joined, Blocking], way: Axis | None) -> Leave:
     """Return the leave that is best done next, of those in which the fewest parts come off at once.
 
     What no joint holds comes off first; what stays holds together; the way out of what a part is let into is short:
     drawn, not slid; the way is as before, or else upwards before all others.
     """
-    pairs, let_in = joints
+    beside, graph = known
     best = [one for one in leaves if len(one.parts) == len(leaves[0].parts)]
-    held = frozenset[str]().union(*pairs)
-    best = [one for one in best if held and held.isdisjoint(one.parts)] or best
+    if beside:
+        best = [one for one in best if beside.keys().isdisjoint(one.parts)] or best
     if len(best) > 1:
-        whole = {parts: _together(staying - parts, pairs) for parts in {one.parts for one in best}}
+        whole = {parts: _together(staying - parts, beside) for parts in {one.parts for one in best}}
         best = [one for one in best if whole[one.parts]] or best
-    slid = [_slid(one, staying, let_in) for one in best]
-    best = [one for one, length in zip(best, slid, strict=True) if length == min(slid)]
+    slid = [_slid(one, staying, graph) for one in best]
+    least = min(slid)
+    best = [one for one, length in zip(best, slid, strict=True) if length == least]
     return min(best, key=lambda one: (one.way != way, sorted(one.parts), EASY.index(one.way)))
 
 
-def _let_in(parts: Mapping[str, Sequence[Cell]]) -> LetIn:
-    """Return, for each part, those whose boxes share room with its own, and how much of it along each axis."""
-    boxes = [(name, around(cells)) for name, cells in parts.items()]
-    out: dict[str, list[tuple[str, tuple[Number, ...]]]] = {name: [] for name in parts}
-    for n, (first, a) in enumerate(boxes):
-        for second, b in boxes[n + 1 :]:
-            shared = tuple([min(a[i + 3], b[i + 3]) - max(a[i], b[i]) for i in range(3)])
-            if min(shared) > 0:
-                out[first].append((second, shared))
-                out[second].append((first, shared))
-    return out
-
-
-def _slid(leave: Leave, staying: frozenset[str], let_in: LetIn) -> Number:
+def _slid(leave: Leave, staying: frozenset[str], graph: Blocking) -> Number:
     """Return how far a leave slides in what it is let into, at most."""
     along, rest = abs(leave.way) - 1, staying - leave.parts
-    return max((shared[along] for part in leave.parts for other, shared in let_in[part] if other in rest), default=0)
+    rooms = [shared[along] for part in leave.parts for other, shared in graph.let_in[part] if other in rest]
+    return max(rooms, default=0)
 
 
-def _together(parts: frozenset[str], pairs: Sequence[frozenset[str]]) -> bool:
+def _together(parts: frozenset[str], beside: Joined) -> bool:
     """Return whether joints hold all these parts together, but those that no joint of any holds."""
-    parts = parts.intersection(frozenset[str]().union(*pairs))
-    reached = {min(parts, default="")}
-    grown = True
-    while grown:
-        grown = False
-        for pair in pairs:
-            if pair <= parts and len(pair & reached) == 1:
-                reached |= pair
-                grown = True
-    return reached >= parts
+    apart = {part for part in parts if part in beside}
+    reached = [apart.pop()] if apart else []
+    while reached and apart:
+        met = beside[reached.pop()] & apart
+        apart -= met
+        reached += met
+    return not apart
 
 
 def _two_legs(parts: Mapping[str, Sequence[Cell]], staying: frozenset[str]) -> Iterator[Insertion]:

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from casewright.api.engine.work.replay_records import BREAKDOWN, MILLING, Blank, Fault, Given, Order
 from casewright.sdk.model.operations import Action, Operation, Setting, Workpiece
@@ -53,7 +52,7 @@ class Sawn:
             self.faults.append(Fault(piece.piece, operation.number, "a cut has another kerf than the saw"))
         if depth <= 0 or depth >= min(length, width) or piece.count != 1 or piece.leaves:
             self.faults.append(Fault(piece.piece, operation.number, "no sheet is left of what is trimmed"))
-        trimmed = replace(blank, length=length - depth, width=width - depth)
+        trimmed = blank._replace(length=length - depth, width=width - depth)
         self._give(operation, piece.keeps, (trimmed, 1))
 
     def mill(self, operation: Operation, piece: Workpiece) -> None:
@@ -76,12 +75,12 @@ class Sawn:
             strips = [self._each(operation, row) for row in rows]
             for beside in zip(*strips, strict=False):
                 first = beside[0]
-                alike = {replace(one, width=0) for one in beside}
+                alike = {one._replace(width=0) for one in beside}
                 if len(alike) != 1 or not all(one.milled & EDGED and one.milled & BOTH_EDGES for one in beside):
                     fault = "its strips are not alike but for their width, with both edges straight"
                     self.faults.append(Fault(name, operation.number, fault))
                 width = sum(one.width or 0 for one in beside)
-                self._give(operation, name, (replace(first, width=width), 1))
+                self._give(operation, name, (first._replace(width=width), 1))
             if len({len(lots) for lots in strips}) != 1:
                 self.faults.append(Fault(name, operation.number, "a panel lacks a strip"))
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from casewright.sdk.model.operations import Action, Machine, Operation
 from casewright.sdk.model.parts import FeatureKind, GrainRule
@@ -76,8 +77,7 @@ class Fault:
     what: str
 
 
-@dataclass(frozen=True, slots=True)
-class Blank:
+class Blank(NamedTuple):
     """A piece of stock, or what a cut made of one: `None` is a size that no cut has given it yet."""
 
     material: str
