@@ -34,21 +34,25 @@ SPARE = 1
 """Whole pieces that are tried beyond those that the parts without a place take by themselves."""
 QUICK = Effort.of(1)
 TRIED = Effort(2, 400_000)
-"""How hard it is tried whether what is bought ends it."""
+"""How hard it is tried whether what is bought ends it, where that is not sure."""
 
 
 def smallest_purchase(
-    parts: Sequence[Demand], absent: Sequence[Demand], pieces: Sequence[StockPiece], limits: ShopLimits
+    parts: Sequence[Demand],
+    absent: Sequence[Demand],
+    pieces: Sequence[StockPiece],
+    limits: ShopLimits,
+    effort: int = 2,
 ) -> tuple[Purchase, ...]:
     """Give the smallest purchase found with which all parts of one material can be cut; none where none does it.
 
-    `parts` are all of the material, one entry a piece; `absent` those of them that `pieces` do not yield. What is
-    bought beside a listed size has no stock id and is the least size that will do.
+    `parts` are all of the material, one entry a piece; `absent` those of them that `pieces` do not yield at an
+    `effort` of 1 to 5. What is bought beside a listed size has no stock id and is the least size that will do.
     """
     rows = [piece for piece in pieces if serves(piece, absent[0], limits)]
     whole = list(_sold(absent[0], rows, limits))
-    for bought in _candidates(parts, absent, whole, limits):
-        if _ends(parts, [*rows, *bought], limits):
+    for bought, sure in _candidates(parts, absent, whole, limits):
+        if _ends(parts, [*rows, *bought], limits, Effort.of(effort) if sure else TRIED):
             return tuple([_purchase(piece) for piece in bought])
     return ()
 
@@ -62,7 +66,7 @@ def parts_to_turn(
     every = {part.id for part in parts if part.may_turn and part.grain != "free"}
     for freed in (without, every):
         turned = [replace(part, grain="free") if part.id in freed else part for part in parts]
-        if freed and _ends(turned, rows, limits):
+        if freed and _ends(turned, rows, limits, TRIED):
             return tuple(sorted(freed))
     return ()
 
@@ -91,8 +95,11 @@ def least_piece(parts: Sequence[Demand], like: StockPiece, limits: ShopLimits) -
 
 def _candidates(
     parts: Sequence[Demand], absent: Sequence[Demand], whole: Sequence[StockPiece], limits: ShopLimits
-) -> Iterator[list[StockPiece]]:
-    """Yield purchases to try: of each size sold in turn a piece, small ones first, then as many as there must be."""
+) -> Iterator[tuple[list[StockPiece], bool]]:
+    """Yield purchases to try: of each size sold in turn a piece, small ones first, then as many as there must be.
+
+    The flag says that the parts without a place lie on it for sure, the others staying where they are.
+    """
     kinds = {(part.length, part.width, part.grain): part for part in parts}
     for like in whole:
         single = least_piece(absent, like, limits)
@@ -100,19 +107,19 @@ def _candidates(
             room = single.length * single.width
             pieces = [one for part in kinds.values() if (one := least_piece([part], like, limits))]
             smaller = sorted((p for p in pieces if p.length * p.width < room), key=lambda p: p.length * p.width)
-            yield from ([piece] for piece in smaller[-SMALLER:])
-            yield [single]
+            yield from (([piece], False) for piece in smaller[-SMALLER:])
+            yield [single], True
             each = [least_piece([part], like, limits) for part in absent[:EACH]]
             if 1 < len(absent) <= EACH and all(each):
-                yield [one for one in each if one is not None]
+                yield [one for one in each if one is not None], False
         count = _count(absent, like, limits)
         if count is None:
             continue
         last = least_piece([absent[i] for i in count[1]], like, limits)
         if count[0] > 1 and last is not None:
-            yield [replace(like, copies=count[0] - 1), last]
+            yield [replace(like, copies=count[0] - 1), last], True
         for more in range(SPARE + 1):
-            yield [replace(like, copies=count[0] + more)]
+            yield [replace(like, copies=count[0] + more)], False
 
 
 def _count(absent: Sequence[Demand], like: StockPiece, limits: ShopLimits) -> tuple[int, list[int]] | None:
@@ -168,11 +175,11 @@ def _used_of(parts: Sequence[Demand], piece: StockPiece, limits: ShopLimits) -> 
     return None
 
 
-def _ends(parts: Sequence[Demand], pieces: Sequence[StockPiece], limits: ShopLimits) -> bool:
+def _ends(parts: Sequence[Demand], pieces: Sequence[StockPiece], limits: ShopLimits, effort: Effort) -> bool:
     """Whether every part has a place on the pieces."""
     sources: list[Source] = [source_of(piece, limits) for piece in pieces]
     usable = [source for source in sources if min(source.room) > 0 and source.piece.copies != 0]
-    return not solve_group(list(parts), usable, limits, TRIED).absent
+    return not solve_group(list(parts), usable, limits, effort).absent
 
 
 def _purchase(piece: StockPiece) -> Purchase:

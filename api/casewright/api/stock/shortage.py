@@ -31,7 +31,7 @@ def lacking_of(results: Sequence[GroupResult], request: StockRequest) -> tuple[L
                     absent[0].thickness,
                     result.kind,
                     len(absent),
-                    smallest_purchase(result.parts, absent, pieces, result.limits),
+                    smallest_purchase(result.parts, absent, pieces, result.limits, request.effort),
                     parts_to_turn(result.parts, absent, pieces, result.limits),
                 )
             )
