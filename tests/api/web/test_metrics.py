@@ -9,7 +9,9 @@ from typing import Any
 
 import pytest
 from casewright.api.web import create_app
+from casewright.api.web.classes import WorkClass
 from casewright.api.web.guard import Guard
+from casewright.api.web.line import Figures
 from casewright.api.web.metrics import BUCKETS, Board, metrics_server
 from casewright.api.web.settings import Settings
 from casewright.sdk.loader import Registry
@@ -112,3 +114,16 @@ def test_a_broken_label_would_be_seen() -> None:
     # The parser this file trusts refuses text that is not Prometheus' format.
     with pytest.raises(ValueError, match=r".*"):
         told('casewright_requests_total{route="/a} 1\n' + json.dumps({}))
+
+
+def test_the_line_is_shown_by_class_of_work() -> None:
+    board = Board(1)
+    board.open([])
+    board.count_line(WorkClass.SMALL, Figures(waiting=1, running=2, admitted=30, refused=4, waited_seconds=5.5))
+    board.count_line(WorkClass.HEAVY, Figures(waiting=6, running=1, admitted=7, refused=0, waited_seconds=80.25))
+    found = told(board.text())
+    assert found["casewright_line_waiting"] == {("small",): 1, ("heavy",): 6}
+    assert found["casewright_line_running"] == {("small",): 2, ("heavy",): 1}
+    assert found["casewright_line_admitted_total"] == {("small",): 30, ("heavy",): 7}
+    assert found["casewright_line_refused_total"] == {("small",): 4, ("heavy",): 0}
+    assert found["casewright_line_waited_seconds_total"] == {("small",): 5.5, ("heavy",): 80.25}
