@@ -234,3 +234,13 @@ def test_a_cabinet_fixed_to_masonry_is_held_by_its_anchors(registry: Registry) -
     head = 690 * 3.14159265 * 0.5 * 0.42**2 * (18 / 25.4) * 0.9 * 4.4482216152605
     assert result.use == pytest.approx(result.pull_n / 2 / head, rel=1e-6)
     assert [line.quantity for line in plan.hardware if line.item == "wall-anchor"] == [2]
+
+
+def test_what_drawers_are_taken_to_hold_is_said(registry: Registry) -> None:
+    def words(**changes: Any) -> str:
+        (check,) = [check for check in planned(registry, **changes).checks if check.code == "anti-tip"]
+        return check.message
+
+    assert "718.2 Pa taken in its drawers" in words()
+    assert "taken in its drawers" not in words(mounting={"method": "screw-strip", "contents_kg": 20})
+    assert "taken in its drawers" not in words(space={}, drawers=None)

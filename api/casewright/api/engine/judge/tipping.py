@@ -78,7 +78,7 @@ def tipping_checks(built: Construction, fixing: Hanging | None, balances: Balanc
     level: Level = "note" if not _risky(built, balances) else "caution" if fixing else "stop"
     message = f"with every door and drawer open and loaded it {'would tip' if loaded.tips else 'stands by itself'}"
     person = write.mass_kg(built.cabinet.loading.lean_kg)
-    message += f" (a margin of {loaded.margin:g} counted)"
+    message += f" (a margin of {loaded.margin:g} counted{_assumed(built)})"
     if fixing is None:
         message += "; fix it to the wall: give it a mounting such as screw-strip"
     elif balances.pull_n > 0.0:
@@ -89,6 +89,16 @@ def tipping_checks(built: Construction, fixing: Hanging | None, balances: Balanc
         words += "; its fixing is judged for that" if fixing else "; fix it to the wall"
         checks.append(Check(built.id, _finding("anti-tip-leaned-on", "note" if fixing else "caution", words, leaned)))
     return tuple(checks)
+
+
+def _assumed(built: Construction) -> str:
+    """Return in words what is taken to lie in the drawers where the job gives no contents."""
+    mounting = built.cabinet.mounting
+    given = mounting is not None and mounting.contents_kg is not None
+    if given or not any(draft.role == "box-bottom" for draft in built.drafts.values()):
+        return ""
+    pressure, unit = built.write.measured(built.cabinet.loading.shelf_pa, "Pa")
+    return f", {pressure:.4g} {unit} taken in its drawers, as the job gives no contents"
 
 
 def _finding(code: str, level: Level, message: str, balance: Tipping) -> Finding:
