@@ -13,7 +13,7 @@ from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.cutting import reason
+from casewright.api.papers.pages.appendix import reason
 from casewright.api.papers.text import clean
 from casewright.sdk.model import Operation, Plan
 from casewright.sdk.units import to_number

@@ -1,4 +1,4 @@
-"""The booklet's bench pages: every step by hand, what is done ticked, when each can be begun; gates of one's own."""
+"""The booklet's bench pages: every step by hand, what is done ticked, when each can be begun; a card an assembly."""
 
 import io
 import json
@@ -10,7 +10,7 @@ from casewright.api import papers as documents
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.building import _before, _is_glue, _on
+from casewright.api.papers.pages.cards import cards
 from pypdf import PdfReader
 
 EXAMPLE = Path(__file__).resolve().parents[4] / "openapi" / "examples" / "repair-bay.json"
@@ -29,10 +29,11 @@ def words(demo):
     return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in pages))
 
 
-def test_every_step_by_hand_is_on_it_with_what_is_left_to_do(demo, words):
+def test_every_step_is_on_it_and_the_words_of_like_ones_once(demo, words):
     tight = words.replace(" ", "")
+    again = {step.number for card in cards(Facts(demo)) for steps in card.again for step in steps}
     for step in demo.steps:
-        if step.machine == "by-hand":
+        if step.machine == "by-hand" and step.number not in again:
             assert step.do.replace(" ", "") in tight, step.do
     left = len(demo.steps) - 2
     assert f"{left} steps to do" in words
@@ -43,17 +44,18 @@ def test_what_is_done_is_ticked(words):
     assert words.count("☑") == 2
 
 
-def test_no_gate_prints_what_is_done_to_another_cabinet_s_parts(demo):
-    facts = Facts(demo)
-    by_number = {step.number: step for step in demo.steps}
-    names = {part.id: part.name for part in demo.parts}
-    gates = [step for step in demo.steps if _is_glue(step)]
-    assert len(gates) == 10  # two cases, two face frames, these on those, four doors
-    for gate in gates:
-        (own,) = {facts.parts[part].cabinet for part in gate.parts}
-        (other,) = set(facts.cabinets) - {own}
-        for need in _before(gate, by_number):
-            assert re.search(rf"\b{other}\b", _on(need, gate, names)) is None
+def test_a_card_is_one_assembly_and_like_doors_share_one(demo):
+    found = cards(Facts(demo))
+    steps = [step for card in found for one in (card.steps, *card.again) for step in one]
+    assert len({step.number for step in steps}) == len(steps)
+    for card in found:
+        for one in (card.steps, *card.again):
+            assert [step.action for step in one] == [step.action for step in card.steps]
+            parts = {part for step in one for part in step.parts}
+            assert len({part.partition("/")[0] for part in parts}) == 1
+    doors = [card for card in found if card.steps[0].stage == "doors"]
+    assert len(doors) == 2  # the doors of tools are cut alike, and so are those of spares
+    assert all(len(card.again) == 1 for card in doors)
 
 
 def test_clamps_are_counted_and_no_force_is_asked_of_them(demo):

@@ -23,9 +23,9 @@ def booklet(bay: Plan) -> str:
 
 def test_booklet_is_quick(bay: Plan) -> None:
     documents.booklet(bay, "x")
-    start = time.perf_counter()
+    start = time.process_time()
     documents.booklet(bay, "0123456789ab")
-    assert time.perf_counter() - start < 2.0
+    assert time.process_time() - start < 2.0
 
 
 def test_booklet_names_every_part_and_its_size(bay: Plan, booklet: str) -> None:
@@ -38,11 +38,19 @@ def test_booklet_names_every_part_and_its_size(bay: Plan, booklet: str) -> None:
 
 @pytest.mark.parametrize(
     "heading",
-    ["Cut list", "Stock", "Cutting, step by step", "Joints by setting", "Dry fit", "Glue-up gates",
-     "Hardware and shopping list", "Drilling", "Hanging", "Checks and their sources", "Print at 100 %"],
+    ["Next", "Mind", "Buy and gather", "Cut list", "Settings and the order of work", "Dry fit and glue-up",
+     "At the bench and at the wall", "Take from the work", "Appendix: hanging", "Appendix: what each size comes from",
+     "Appendix: drilling", "Appendix: checks and their sources", "Print at 100 %"],
 )  # fmt: skip
 def test_booklet_has_its_sections(booklet: str, heading: str) -> None:
     assert heading in booklet
+
+
+def test_the_first_page_lists_the_sections_with_their_pages(bay: Plan) -> None:
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(documents.booklet(bay, ""))).pages]
+    for name in ("Buy and gather", "Cut list", "Take from the work", "Appendix: checks and their sources"):
+        (number,) = re.findall(rf"^(\d+)\s*{name}$", pages[0], re.MULTILINE)
+        assert name in pages[int(number) - 1]
 
 
 @pytest.mark.parametrize("name", ["repair-bay", "six-bays", "loose-only"])

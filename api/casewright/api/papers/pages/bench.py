@@ -1,54 +1,38 @@
-"""The booklet's bench pages: all that is done by hand, step by step, and when it can be done."""
+"""The booklet's pages of all other work by hand: hardware, mounting, setting out, hanging, finish; sizes to take."""
 
-from casewright.api.engine.work.lying import piece_words
+from itertools import groupby
+
 from casewright.api.engine.work.schedule import ranges, time_text
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.setting import BOX, CELL, HEAD, SMALL, TICKED, gap, para, table
-from casewright.sdk.model import Operation, Stage
+from casewright.api.papers.pages.cards import ASSEMBLED
+from casewright.api.papers.pages.setting import BOX, CELL, SMALL, UNDER, head, para, table
+from casewright.api.papers.pages.settings import at_machine, box
+from casewright.sdk.model import Operation
 from reportlab.platypus import Flowable
 
-__all__ = ["AT_MACHINES", "bench", "box", "how_long"]
+__all__ = ["bench", "measured"]
 
-AT_MACHINES = frozenset({Stage.CUT, Stage.MILL, Stage.JOINTS})
-"""Stages that have pages of their own."""
-
-
-def box(facts: Facts, step: Operation) -> str:
-    """Return the box of a step: ticked where the job marks it as done."""
-    return TICKED if step.number in facts.done else BOX
+BLANK = "__________"
 
 
 def bench(facts: Facts) -> list[Flowable]:
-    """Return the steps that are not at the machines' pages, each with a box to tick and when it can be begun."""
-    story: list[Flowable] = [para("At the bench and at the wall, step by step", HEAD), para(how_long(facts), SMALL)]
-    rows = [
-        [
-            box(facts, step),
-            step.number,
-            [para(line, CELL) for line in _lines(facts, step)],
-            "; ".join(piece_words(step, facts.parts, facts.sides, facts.tape)),
-            _when(facts, step),
-        ]
-        for step in facts.plan.steps
-        if step.stage not in AT_MACHINES
-    ]
-    return [*story, table(("", "Step", "What", "Pieces", "Earliest"), rows, (4, 6, 46, 32, 12)), gap()]
+    """Return the steps by hand that no card holds, each with a box to tick and when it can be begun."""
+    steps = [step for step in facts.plan.steps if not at_machine(step) and step.stage not in ASSEMBLED]
+    if not steps:
+        return []
+    story: list[Flowable] = [head("At the bench and at the wall")]
+    for stage, group in groupby(steps, key=lambda step: step.stage):
+        story.append(para(stage.replace("-", " ").capitalize(), UNDER))
+        rows = [[box(facts, step), step.number, _lines(facts, step), _when(facts, step)] for step in group]
+        story.append(table(("", "Step", "What", "Earliest"), rows, (4, 7, 78, 12)))
+    return story
 
 
-def how_long(facts: Facts) -> str:
-    """Return how long what is left takes one person, and what is not known of it."""
-    schedule = facts.plan.schedule
-    text = f"{len(schedule.steps)} steps to do; the earliest finish for one person is {time_text(schedule.finish)} from"
-    text += f" the start, {time_text(schedule.hands_on)} of it work by hand." if schedule.hands_on else " the start."
-    if schedule.untimed:
-        text += f" {schedule.untimed} steps have no time by the shop's rates and count as nothing."
-    return text
-
-
-def _lines(facts: Facts, step: Operation) -> list[str]:
+def _lines(facts: Facts, step: Operation) -> list[Flowable]:
     meanwhile = next((one.steps for one in facts.plan.schedule.meanwhile if one.wait == step.number), ())
     check = [f"Check: {step.check}"] if step.check else []
-    return [step.do, *check, *([f"Meanwhile {ranges(meanwhile)} can be done."] if meanwhile else []), *step.cautions]
+    wait = [f"Meanwhile {ranges(meanwhile)} can be done."] if meanwhile else []
+    return [para(line, CELL) for line in (step.do, *check, *wait, *step.cautions)]
 
 
 def _when(facts: Facts, step: Operation) -> str:
@@ -58,3 +42,24 @@ def _when(facts: Facts, step: Operation) -> str:
     start = f"{time_text(time.start)} on" if time.start else ""
     lasts = "" if step.minutes is None else f"for {time_text(step.minutes)}"
     return ", ".join(word for word in (start, lasts) if word)
+
+
+def measured(facts: Facts) -> list[Flowable]:
+    """Return what to measure on the work, with blanks: write it down before what is fitted to it is cut."""
+    rows: list[list[object]] = [
+        [f"{name}: thickness", facts.text(material.thickness), BLANK] for name, material in facts.job.materials.items()
+    ]
+    for cabinet in facts.cabinets.values():
+        for copy in range(cabinet.count):
+            who = facts.standing(cabinet, copy)
+            sizes = (("width", cabinet.width), ("height", cabinet.height), ("depth", cabinet.depth))
+            rows += [[f"{who}: {what}, outside", facts.text(nm), BLANK] for what, nm in sizes]
+            rows.append([f"{who}: the two diagonals", "alike", f"{BLANK} {BLANK}"])
+    rows += [
+        [f"{leaf.id}: width × height", f"{facts.bare(leaf.width)} × {facts.text(leaf.height)}", f"{BLANK} {BLANK}"]
+        for leaf in facts.plan.doors
+    ]
+    story: list[Flowable] = [head("Take from the work")]
+    words = f"{BOX} Where a size differs, give it to the job before cutting what is fitted to it."
+    story.append(para(words, SMALL))
+    return [*story, table(("What", "Planned", "Measured"), rows, (45, 25, 30))]

@@ -1,18 +1,16 @@
 """The booklet's hanging pages: the wall, what each cabinet weighs on it, its fasteners, and the cautions."""
 
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.setting import HEAD, SMALL, UNDER, drawings, para, table
-from casewright.api.papers.views.page import finish
-from casewright.api.papers.views.wall import wall
+from casewright.api.papers.pages.setting import SMALL, UNDER, head, para, table
 from casewright.sdk.model import HungCabinet, StandingCabinet
 from reportlab.platypus import Flowable
 
 
-def hanging(facts: Facts, paper: str, mark: str) -> list[Flowable]:
+def hanging(facts: Facts) -> list[Flowable]:
     """Return how the cabinets hang; nothing for a job in which none does."""
     if not facts.plan.mounting:
         return []
-    story: list[Flowable] = [para("Hanging", HEAD)]
+    story: list[Flowable] = [head("Appendix: hanging")]
     cautions = dict.fromkeys(c for m in facts.plan.mounting for c in m.cautions)
     story += [para(f"• {c}") for c in cautions]
     counts: dict[str, int] = {}
@@ -25,7 +23,7 @@ def hanging(facts: Facts, paper: str, mark: str) -> list[Flowable]:
         for what, nm in mounted.lengths:
             story.append(para(f"{what}: {facts.text(nm)}", SMALL))
         story += _result(facts, facts.hanging(mounted.cabinet, number))
-    return [*story, *drawings(finish(facts, wall(facts, None, paper), paper, mark))]
+    return story
 
 
 def _result(facts: Facts, result: HungCabinet | StandingCabinet | None) -> list[Flowable]:

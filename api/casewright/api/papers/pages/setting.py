@@ -1,6 +1,6 @@
 """How the booklet's pages are set: type sizes, tables, tick boxes, page footers, and drawings as whole pages."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from io import BytesIO
 from math import fsum
 from typing import Any
@@ -16,8 +16,10 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import (
     BaseDocTemplate,
+    CondPageBreak,
     Flowable,
     Frame,
+    KeepTogether,
     NextPageTemplate,
     PageBreak,
     PageTemplate,
@@ -33,15 +35,26 @@ FOOT = 12.0 * POINTS
 
 BODY = ParagraphStyle("body", fontName=metrics.PLAIN, fontSize=SIZE, leading=13.5, spaceAfter=4)
 CELL = ParagraphStyle("cell", parent=BODY, fontSize=9, leading=11.5, spaceAfter=0)
-SMALL = ParagraphStyle("small", parent=BODY, fontSize=8.5, leading=11)
+SMALL = ParagraphStyle("small", parent=BODY, fontSize=9, leading=11.5)
+FINE = ParagraphStyle("fine", parent=BODY, fontSize=7.5, leading=9.2, spaceAfter=0)
+BIG = ParagraphStyle("big", parent=BODY, fontName=metrics.BOLD, fontSize=18, leading=22, spaceAfter=8)
 HEAD = ParagraphStyle("head", parent=BODY, fontName=metrics.BOLD, fontSize=16, leading=20, spaceAfter=8)
 UNDER = ParagraphStyle(
-    "under", parent=BODY, fontName=metrics.BOLD, fontSize=11.5, leading=15, spaceBefore=8, spaceAfter=4
+    "under", parent=BODY, fontName=metrics.BOLD, fontSize=11.5, leading=15, spaceBefore=6, spaceAfter=3
 )
 WARN = ParagraphStyle(
     "warn", parent=BODY, fontName=metrics.BOLD, borderColor=black, borderWidth=1.2, borderPadding=5, spaceBefore=8,
     spaceAfter=10,
 )  # fmt: skip
+CONTENTS, LINE = 10, 13.5
+"""Lines of each column of the list of sections, and their height in points."""
+
+ORPHAN = 80.0
+"""Room in points that a heading wants below itself."""
+
+ROOM = 200.0
+"""Room in points in which a section may begin under another."""
+
 BOX, TICKED = "☐", "☑"
 
 _RULES = TableStyle(
@@ -52,8 +65,8 @@ _RULES = TableStyle(
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 2),
         ("RIGHTPADDING", (0, 0), (-1, -1), 4),
-        ("TOPPADDING", (0, 0), (-1, -1), 2.5),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.5),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
     ]
 )
 
@@ -112,29 +125,62 @@ def gap(high: float = 6) -> Spacer:
     return Spacer(1, high)
 
 
-class Picture(Flowable):
-    """A sheet drawn small in the run of the text: `width` points across."""
-
-    def __init__(self, sheet: Sheet, width: float) -> None:
-        super().__init__()
-        self.sheet = sheet
-        self.share = width / (sheet.width * POINTS)
-        self.width, self.height = width, sheet.height * POINTS * self.share
+class Heading(Paragraph):
+    """The heading of a section, which the first page lists with its page."""
 
     def draw(self) -> None:
-        """Draw it."""
-        self.canv.saveState()
-        self.canv.scale(self.share, self.share)
-        draw_sheet(self.canv, self.sheet)
-        self.canv.restoreState()
+        """Draw it, and note where."""
+        _note(self.canv, self.getPlainText())
+        super().draw()
+
+
+def head(words: str) -> Heading:
+    """Return the heading of a section."""
+    return Heading(marked(words, True), HEAD)
+
+
+def _note(canvas: Any, words: str) -> None:
+    vars(canvas)["sections"].append((words, canvas.getPageNumber()))
+
+
+class Contents(Flowable):
+    """Room on the first page for the list of sections, which is written once their pages are known."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.width, self.height = 1.0, CONTENTS * LINE
+
+    def draw(self) -> None:
+        """Note where the list begins."""
+        vars(self.canv)["contents"] = self.canv.absolutePosition(0, self.height)
+
+
+class Size(Flowable):
+    """A length for the cut list: as the tape shows it, large, and its decimals beside it where they say more."""
+
+    def __init__(self, tape: str, exact: str) -> None:
+        super().__init__()
+        self.tape, self.exact = tape, exact
+
+    def wrap(self, room: float, high: float) -> tuple[float, float]:
+        """Take one line."""
+        return (room, 12.5)
+
+    def draw(self) -> None:
+        """Draw both."""
+        self.canv.setFont(metrics.BOLD, 11.5)
+        self.canv.drawString(0, 3, self.tape)
+        x = float(metrics.font(metrics.BOLD).stringWidth(self.tape, 11.5)) + 5
+        self.canv.setFont(metrics.PLAIN, 9)
+        self.canv.drawString(x, 3, self.exact)
 
 
 class WholePage(Flowable):
-    """A sheet drawn over its whole page, at true size."""
+    """A sheet drawn over its whole page, at true size; the first of a section carries the section's `name`."""
 
-    def __init__(self, sheet: Sheet) -> None:
+    def __init__(self, sheet: Sheet, name: str = "") -> None:
         super().__init__()
-        self.sheet = sheet
+        self.sheet, self.name = sheet, name
         self.width, self.height = 1.0, 1.0
 
     def wrap(self, room: float, high: float) -> tuple[float, float]:
@@ -143,6 +189,8 @@ class WholePage(Flowable):
 
     def draw(self) -> None:
         """Draw it from the page's corner."""
+        if self.name:
+            _note(self.canv, self.name)
         self.canv.saveState()
         self.canv.setPageSize((self.sheet.width * POINTS, self.sheet.height * POINTS))
         x, y = self.canv.absolutePosition(0, 0)
@@ -161,6 +209,8 @@ class _Numbered(Canvas):
         self.setProducer("casewright")
         self.setAuthor("")
         self._pages: list[dict[str, Any]] = []
+        self.sections: list[tuple[str, int]] = []
+        self.contents: tuple[float, float] = (0.0, 0.0)
 
     def showPage(self) -> None:  # noqa: N802 - the library calls it by this name
         """Keep the page until all are made."""
@@ -172,9 +222,21 @@ class _Numbered(Canvas):
         """Write every page with its footer."""
         for number, state in enumerate(self._pages, start=1):
             self.__dict__.update(state)
+            if number == 1:
+                self._list()
             self._foot(f"page {number} of {len(self._pages)}")
             super().showPage()
         super().save()
+
+    def _list(self) -> None:
+        """Write the list of sections in two columns, each with its page."""
+        x, y = self.contents
+        half = (vars(self)["_pagesize"][0] - 2 * x) / 2
+        for i, (words, page) in enumerate(self.sections[: 2 * CONTENTS]):
+            left, line = x + half * (i // CONTENTS), y - LINE * (i % CONTENTS + 1) + 3
+            self.setFont(metrics.PLAIN, SIZE)
+            self.drawRightString(left + 18, line, str(page))
+            self.drawString(left + 24, line, words)
 
     def _foot(self, words: str) -> None:
         size = 8.0
@@ -193,12 +255,32 @@ class _Numbered(Canvas):
             x += float(metrics.font(name).stringWidth(piece, size))
 
 
-def drawings(sheets: Sequence[Sheet]) -> list[Flowable]:
-    """Return sheets as whole pages in the run of the text."""
+def drawings(name: str, sheets: Sequence[Sheet]) -> list[Flowable]:
+    """Return a section of sheets as whole pages in the run of the text."""
     out: list[Flowable] = []
     for sheet in sheets:
-        out += [NextPageTemplate("drawing"), PageBreak(), WholePage(sheet)]
+        out += [NextPageTemplate("drawing"), PageBreak(), WholePage(sheet, "" if out else name)]
     return [*out, NextPageTemplate("text")] if out else []
+
+
+def section(story: Sequence[Flowable], after: bool = False) -> list[Flowable]:
+    """Return a section that begins a page, or goes on `after` the one before where there is room for some of it."""
+    if not story:
+        return []
+    return [CondPageBreak(ROOM) if after else PageBreak(), *story]
+
+
+def keep(*story: Flowable) -> list[Flowable]:
+    """Return flowables that stay on one page where one holds them."""
+    return [KeepTogether(list(story))]
+
+
+def _headed(story: Sequence[Flowable]) -> Iterator[Flowable]:
+    """Yield a story in which no heading ends a page."""
+    for one in story:
+        if isinstance(one, Paragraph) and one.style is UNDER:
+            yield CondPageBreak(ORPHAN)
+        yield one
 
 
 def write(story: list[Flowable], facts: Facts, fingerprint: str, paper: str) -> bytes:
@@ -220,5 +302,5 @@ def write(story: list[Flowable], facts: Facts, fingerprint: str, paper: str) -> 
             "mark": f" · plan {fingerprint}" if fingerprint else "",
         },
     )
-    doc.build(story, canvasmaker=canvas)
+    doc.build(list(_headed(story)), canvasmaker=canvas)
     return out.getvalue()

@@ -16,7 +16,7 @@ def stops(facts: Facts, cures: Sequence[StopCures]) -> list[Flowable]:
     found = [check for check in facts.plan.checks if check.level == "stop"]
     if not found:
         return []
-    story: list[Flowable] = [para(f"DO NOT CUT YET. {len(found)} check{'s' if len(found) > 1 else ''} say stop:", WARN)]
+    story: list[Flowable] = [para(f"DO NOT CUT YET. {facts.stop_words}:", WARN)]
     known = {(row.check.code, row.check.subject): row for row in cures}
     for check in found[:LISTED]:
         story.append(para(f"• {check.subject or 'the job'}: {check.message}"))

@@ -14,6 +14,9 @@ COLUMNS, LINE = 3, 4.6
 KEY_LINES = 9
 """Lines of the key of parts under the picture, at most."""
 
+BETWEEN = 5.0
+"""Between pieces of stock on one page, mm."""
+
 FIRST, LAST = 9.0, 36.0
 """Widths of the first and last cells of a table's row, mm."""
 
@@ -28,10 +31,76 @@ def layout(facts: Facts, subject: str | None, paper: str) -> list[Page]:
     return [page for n in chosen("layout", subject, list(layouts)) for page in _pages(facts, layouts[n], paper)]
 
 
+def pictures(facts: Facts, paper: str) -> list[Page]:
+    """Return every piece of stock for papers that give each cut in its step: as many on a page as it holds.
+
+    The rings on the cuts hold the numbers of their steps.
+    """
+    area = area_of(paper)
+    pages: list[Page] = []
+    cells: list[View] = []
+    numbers: list[int] = []
+    scales: dict[str, None] = {}
+    low = area.y1
+
+    def end() -> None:
+        if cells:
+            title = "Layout" if len(numbers) == 1 else "Layouts"
+            span = str(numbers[0]) if len(numbers) == 1 else f"{numbers[0]} to {numbers[-1]}"
+            pages.append(Page(f"{title} {span}", tuple(cells), ", ".join(scales)))
+
+    for layout in facts.layouts:
+        keys = _keys(facts, layout)
+        lines = min(-(-len(keys) // COLUMNS), KEY_LINES)
+        key_high = LINE * (lines + 1) + 5
+        room = (area.width - 24, area.height - 9 - 14 - key_high)
+        scale, name = scale_for(facts, mm(layout.length), mm(layout.width), room)
+        high = mm(layout.width) * scale + 9 + 14 + key_high + BETWEEN
+        if low - high < area.y0 - BETWEEN:
+            end()
+            cells, numbers, scales, low = [], [], {}, area.y1
+        cell = Area(area.x0, area.y0 if high > area.height / 2 else low - high + BETWEEN, area.x1, low)
+        cells += _cell(facts, layout, cell, keys, lines)
+        numbers.append(layout.number)
+        scales[name] = None
+        low -= high
+        if keys[lines * COLUMNS :]:
+            end()
+            pages += _listed(f"Layout {layout.number}, parts", PART_HEADS, keys[lines * COLUMNS :], area)
+            cells, numbers, scales, low = [], [], {}, area.y1
+    end()
+    return pages
+
+
+def _keys(facts: Facts, layout: StockLayout) -> list[Row]:
+    return [_key(facts, layout, part, number) for part, number in _numbers(layout).items()]
+
+
+def _numbers(layout: StockLayout) -> dict[str, int]:
+    return {part: i + 1 for i, part in enumerate(dict.fromkeys(p.part for p in layout.placed))}
+
+
+def _cell(facts: Facts, layout: StockLayout, area: Area, keys: Sequence[Row], lines: int) -> list[View]:
+    """Return a piece of stock with its heading over it and the key of its parts under it."""
+    long, width = mm(layout.length), mm(layout.width)
+    low, high = area.y0 + LINE * (lines + 1) + 5, area.y1 - 9
+    room = (area.width - 24, high - low - 14)
+    scale, _ = scale_for(facts, long, width, (room[0] + 0.01, room[1] + 0.01))
+    steps = {cut.number: cut.step for cut in layout.cuts}
+    shapes, missed = layout_picture(facts, layout, _numbers(layout), scale, steps)
+    at = (area.x0 + 18 + (room[0] - long * scale) / 2, low + 2 + (room[1] - width * scale) / 2)
+    extra = [_heading(facts, layout, area), *_columns(area, low - 2, PART_HEADS, keys[: lines * COLUMNS], lines)]
+    if missed:
+        words = "Too tight to number on the picture: steps " + ", ".join(map(str, sorted(set(missed))))
+        extra.append(Text((area.x0, area.y1 - 7.5), metrics.fitted(words, 2.2, area.width), 2.2))
+    name = f"layout {layout.number}"
+    return [View(name, tuple(shapes), at, scale), furniture(f"key {layout.number}", extra)]
+
+
 def _pages(facts: Facts, layout: StockLayout, paper: str) -> list[Page]:
     area = area_of(paper)
-    numbers = {part: i + 1 for i, part in enumerate(dict.fromkeys(p.part for p in layout.placed))}
-    keys = [_key(facts, layout, part, number) for part, number in numbers.items()]
+    numbers = _numbers(layout)
+    keys = _keys(facts, layout)
     cuts = _cut_rows(facts, layout)
     lines = min(-(-len(keys) // COLUMNS), KEY_LINES)
     cut_lines = -(-len(cuts) // COLUMNS)

@@ -17,9 +17,16 @@ Rectangle = tuple[float, float, float, float]  # x0, y0, x1, y1, mm
 
 
 def layout_picture(
-    facts: Facts, layout: StockLayout, numbers: Mapping[str, int], scale: float
+    facts: Facts,
+    layout: StockLayout,
+    numbers: Mapping[str, int],
+    scale: float,
+    steps: Mapping[int, int] | None = None,
 ) -> tuple[list[Shape], list[int]]:
-    """Return the shapes of a layout, and the numbers of the cuts that found no room; `numbers` are of the parts."""
+    """Return the shapes of a layout, and the numbers of the cuts that found no room; `numbers` are of the parts.
+
+    A cut's ring holds its number among the cuts, or the step that `steps` gives for it.
+    """
     tree = layout.tree
     corner = ((mm(layout.length) - mm(tree.dx)) / 2, (mm(layout.width) - mm(tree.dy)) / 2)
     sheet = (0.0, 0.0, mm(layout.length), mm(layout.width))
@@ -30,16 +37,17 @@ def layout_picture(
         box = _box(piece, corner)
         lines += _sides(box, Kind.WIDE if piece.what == "part" else Kind.NARROW)
         if piece.what == "part":
-            text = _name(str(numbers[piece.part]), piece.part, box, scale)
+            text = _name(str(numbers[piece.part]), piece.part, _size(facts, piece), box, scale)
         elif piece.what == "leftover":
-            text = _name("", f"keep {facts.bare(piece.dx)} × {facts.bare(piece.dy)}", box, scale)
+            text = _name("", f"keep {_size(facts, piece)}", "", box, scale)
         else:
             x0, y0, x1, y1 = box
             shapes.append(Hatch((((x0, y0), (x1, y0), (x1, y1), (x0, y1)),), 45, 3.0))
             text = None
         if text is not None:
             texts.append(text)
-    rings, missed = _rings(list(_cuts(tree, corner)), [_room(text, scale) for text in texts], scale)
+    cuts = [(number if steps is None else steps[number], a, b) for number, a, b in _cuts(tree, corner)]
+    rings, missed = _rings(cuts, [_room(text, scale) for text in texts], scale)
     shapes += _broken(lines, [centre for centre, _ in rings], RING / scale)
     for centre, number in rings:
         shapes.append(Circle(centre, RING / scale, Kind.NARROW))
@@ -84,12 +92,20 @@ def _sides(b: Rectangle, kind: Kind) -> list[Line]:
     return [Line(p, corners[(i + 1) % 4], kind) for i, p in enumerate(corners)]
 
 
-def _name(number: str, name: str, box: Rectangle, scale: float) -> Text | None:
-    """Return what fits in a rectangle: number and name, the number alone, or nothing; upright where it is narrow."""
+def _size(facts: Facts, piece: CutPiece) -> str:
+    return f"{facts.bare(piece.dx)} × {facts.bare(piece.dy)}"
+
+
+def _name(number: str, name: str, size: str, box: Rectangle, scale: float) -> Text | None:
+    """Return what fits in a rectangle, the first of: number, name and size; two of them; the number; or nothing.
+
+    It stands upright where the rectangle is narrow.
+    """
     width, high = (box[2] - box[0]) * scale - 1.2, (box[3] - box[1]) * scale - 1.2
     middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
     name = metrics.clean(name)
-    for words, height in ((f"{number}  {name}".strip(), 2.2), (number or name, 2.2), (number, 1.8)):
+    full = [f"{number}  {name}  {size}", f"{number}  {size}", f"{number}  {name}"]
+    for words, height in (*((words.strip(), 2.2) for words in full), (number or name, 2.2), (number, 1.8)):
         if not words:
             continue
         long = metrics.width(words, height)

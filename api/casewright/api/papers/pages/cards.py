@@ -1,0 +1,93 @@
+"""The booklet's assembly cards: one for each assembly, like ones once, in the order its pieces go in."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from casewright.api.engine.work.naming import joined
+from casewright.api.papers.facts import Facts
+from casewright.api.papers.pages.cut_list import likes
+from casewright.api.papers.pages.setting import BOX, CELL, UNDER, head, keep, para, table
+from casewright.api.papers.pages.settings import at_machine, box
+from casewright.sdk.model import Action, Operation, Stage
+from reportlab.platypus import Flowable
+
+ASSEMBLED = frozenset({Stage.DRY_FIT, Stage.GLUE, Stage.FACE_FRAME, Stage.DOORS, Stage.DRAWERS, Stage.BASE, Stage.ENDS})
+"""Stages in which parts become assemblies."""
+
+BOXES = (
+    "every part of it at hand, its joints fitted dry",
+    "clamps set to width, cauls waxed",
+    "a square, a wet rag and a helper where the piece is large",
+    "the open time read from the glue's label",
+)
+"""What is ticked before glue is opened; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """The steps of one assembly in their order, and the same steps of each assembly that is like it."""
+
+    steps: tuple[Operation, ...]
+    again: tuple[tuple[Operation, ...], ...] = ()
+
+
+def cards(facts: Facts) -> list[Card]:
+    """Return the assemblies: steps of one stage on parts of one group of one cabinet; those alike in one card.
+
+    Alike are those whose steps are the same action on parts cut alike, brought home by the same moves.
+    """
+    found: dict[tuple[object, ...], list[Operation]] = {}
+    for step in facts.plan.steps:
+        if step.stage in ASSEMBLED and not at_machine(step):
+            found.setdefault(_assembly(facts, step), []).append(step)
+    row = {part.id: like.number for like in likes(facts) for part in like.parts}
+    alike: dict[tuple[object, ...], list[tuple[Operation, ...]]] = {}
+    for steps in found.values():
+        key = tuple((step.action, step.moves, tuple(row[part] for part in step.parts)) for step in steps)
+        alike.setdefault(key, []).append(tuple(steps))
+    return [Card(first, tuple(more)) for first, *more in alike.values()]
+
+
+def _assembly(facts: Facts, step: Operation) -> tuple[object, ...]:
+    parts = [facts.parts[part] for part in step.parts]
+    own = {(part.cabinet, part.group) for part in parts}
+    if len(own) == 1:
+        return (step.stage, *own)
+    return (step.stage, tuple(dict.fromkeys(part.cabinet for part in parts)))
+
+
+def assembly_cards(facts: Facts) -> list[Flowable]:
+    """Return a card an assembly."""
+    story: list[Flowable] = [head("Dry fit and glue-up")]
+    found = cards(facts)
+    if not any(step.action is Action.GLUE for card in found for step in card.steps):
+        story.append(para("Nothing is glued."))
+    if not found:
+        return story
+    story.append(para("Dry first: by hand or with light taps, no gap at a shoulder, both diagonals alike. "
+                      "Before glue is opened:", CELL))  # fmt: skip
+    story += [para(f"{BOX} {line}", CELL) for line in BOXES]
+    for card in found:
+        story += keep(_heading(facts, card), table(("Step", "", "What"), list(_rows(facts, card)), (13, 4, 83)))
+    return story
+
+
+def _heading(facts: Facts, card: Card) -> Flowable:
+    names = [_name(facts, steps) for steps in (card.steps, *card.again)]
+    return para("; ".join(names), UNDER)
+
+
+def _name(facts: Facts, steps: Sequence[Operation]) -> str:
+    parts = [facts.parts[part] for step in steps for part in step.parts]
+    groups = dict.fromkeys(part.group.replace("-", " ") for part in parts)
+    cabinets = dict.fromkeys(part.cabinet for part in parts)
+    return f"{joined(list(groups))} of {joined(list(cabinets))}"
+
+
+def _rows(facts: Facts, card: Card) -> Iterator[list[object]]:
+    for number, step in enumerate(card.steps):
+        same = [step, *(steps[number] for steps in card.again)]
+        check = [f"Check: {step.check}"] if step.check else []
+        lines = [step.do, *check, *step.cautions]
+        marks = "".join(box(facts, one) for one in same)
+        yield [", ".join(str(one.number) for one in same), marks, [para(line, CELL) for line in lines]]

@@ -1,0 +1,83 @@
+"""The booklet's cut list: like parts in one row, the tape's size large, the decimal beside it, a box a piece."""
+
+from collections import Counter
+from dataclasses import dataclass
+
+from casewright.api.engine.work.naming import summed_up, totals
+from casewright.api.papers.facts import Facts
+from casewright.api.papers.pages.setting import BOX, SMALL, UNDER, WARN, Size, head, para, table
+from casewright.sdk.model import Part
+from casewright.sdk.model.parts import Role
+from casewright.sdk.units import NM_PER_UNIT, tape_text
+from reportlab.platypus import Flowable
+
+GRAIN = {"along-length": "length", "along-width": "width", "free": "free"}
+
+BOXES = 12
+"""Pieces of a row that have a box each; more have one box and their number."""
+
+
+@dataclass(frozen=True, slots=True)
+class Like:
+    """Parts cut alike: one row of the cut list, by its number."""
+
+    number: int
+    parts: tuple[Part, ...]
+
+    @property
+    def pieces(self) -> int:
+        """How many are cut."""
+        return sum(part.quantity for part in self.parts)
+
+
+def likes(facts: Facts) -> list[Like]:
+    """Return parts by what they are cut from and to: material, sizes, grain and band."""
+    found: dict[tuple[object, ...], list[Part]] = {}
+    for part in facts.plan.parts:
+        band = Counter(band.material for band in part.bands)
+        key = (part.material, part.length, part.width, part.thickness, part.grain, tuple(sorted(band.items())))
+        found.setdefault(key, []).append(part)
+    materials = {key: i for i, key in enumerate(dict.fromkeys(part.material for part in facts.plan.parts))}
+    ordered = sorted(found.values(), key=lambda parts: materials[parts[0].material])
+    return [Like(number, tuple(parts)) for number, parts in enumerate(ordered, start=1)]
+
+
+def cut_list(facts: Facts) -> list[Flowable]:
+    """Return every size once."""
+    story: list[Flowable] = [head("Cut list")]
+    if not facts.plan.parts:
+        return [*story, para("This job has no parts.")]
+    short = sum(row.quantity for row in facts.plan.stock.short) if facts.plan.stock else 0
+    if short:
+        story.append(para(f"The stock listed does not yield {short} of these pieces: see Buy and gather.", WARN))
+    story.append(para("Large: on the tape. Small: in decimals. What sizes come from: see the appendix.", SMALL))
+    every = totals(facts.plan.parts)
+    by_material: dict[str, list[Like]] = {}
+    for like in likes(facts):
+        by_material.setdefault(like.parts[0].material, []).append(like)
+    for key, rows in by_material.items():
+        material = facts.job.materials[key]
+        story.append(para(f"{key}: {material.stuff}, {facts.text(material.thickness)} thick", UNDER))
+        heads = ("No.", "Parts", "Pieces", "Length", "Width", "Grain", "Cut")
+        story.append(table(heads, [_row(facts, like, every) for like in rows], (5, 33, 7, 17, 17, 8, 13)))
+    return story
+
+
+def _row(facts: Facts, like: Like, every: Counter[tuple[str, Role]]) -> list[object]:
+    part = like.parts[0]
+    words = summed_up(like.parts, every)
+    bands = Counter(band.material for band in part.bands)
+    if bands:
+        edges = ", ".join(f"{count} of {name}" if count > 1 else name for name, count in bands.items())
+        words += f"; banded edges: {edges}"
+    boxes = BOX * like.pieces if like.pieces <= BOXES else f"{BOX} all {like.pieces}"
+    sizes = [_size(facts, nm) for nm in (part.length, part.width)]
+    return [like.number, words, like.pieces, *sizes, GRAIN[part.grain], boxes]
+
+
+def _size(facts: Facts, nm: int) -> Flowable:
+    """Return a length as the tape shows it, large, and in decimals beside it where that is written otherwise."""
+    tape = tape_text(nm, facts.units, facts.job.tape).rsplit(" ", 1)[0]
+    tape = (tape.rstrip("0").rstrip(".") or "0") if "." in tape else tape
+    exact = f"{nm / NM_PER_UNIT[facts.units]:.3f}".rstrip("0").rstrip(".")
+    return Size(tape, "" if exact == tape else exact)

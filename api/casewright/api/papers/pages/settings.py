@@ -1,0 +1,140 @@
+"""The booklet's order of work at the machines: one table a stage, one row a setting, every piece of a row in one go."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from casewright.api.engine.work.cautions import always
+from casewright.api.engine.work.lying import piece_words
+from casewright.api.engine.work.naming import part_of, pieces_summed_up, totals
+from casewright.api.papers.facts import Facts
+from casewright.api.papers.pages.setting import BOX, CELL, FINE, SMALL, TICKED, UNDER, head, para, table
+from casewright.api.papers.views.cuts import letters
+from casewright.sdk.model import Action, Machine, Operation, Stage, Workpiece
+from reportlab.platypus import Flowable
+
+__all__ = ["at_machine", "box", "places", "settings"]
+
+SAWN = frozenset({Stage.CUT, Stage.MILL})
+"""Stages in which pieces become parts."""
+
+WHOLE = frozenset({*SAWN, Stage.JOINTS})
+"""Stages whose every step belongs to the machines, the waits between them too."""
+
+SET = frozenset({Action.RIP, Action.CROSSCUT})
+"""Cuts that one distance sets."""
+
+PLACED = frozenset({Action.BORE, Action.MORTISE})
+"""What is made at many places, which stand in the appendix."""
+
+MANY = 6
+"""Places of a row from which on they stand in the appendix."""
+
+
+def box(facts: Facts, step: Operation) -> str:
+    """Return the box of a step: ticked where the job marks it as done."""
+    return TICKED if step.number in facts.done else BOX
+
+
+def at_machine(step: Operation) -> bool:
+    """Return whether a step stands among the settings."""
+    return step.stage in WHOLE or step.machine is not Machine.BY_HAND
+
+
+def settings(facts: Facts) -> list[Flowable]:
+    """Return the steps at machines, a table a stage."""
+    story: list[Flowable] = [head("Settings and the order of work")]
+    steps = [step for step in facts.plan.steps if at_machine(step)]
+    if not steps:
+        return [*story, para("Nothing is cut.")]
+    words = "Set once, try it on a scrap, make every cut of the row, tick, go on. The numbers are those of the layouts."
+    story.append(para(words, SMALL))
+    machines = dict.fromkeys(step.machine for step in steps if always(step.machine))
+    story += [para(f"At the {one.replace('-', ' ')}: {' '.join(always(one))}", SMALL) for one in machines]
+    for title, group in groupby(steps, key=_title):
+        story += _stage(facts, title, list(group))
+    if not any(step.stage is Stage.JOINTS for step in steps):
+        story.append(para("No joints are cut."))
+    return story
+
+
+def _title(step: Operation) -> str:
+    """Return what a step's table is called: sawing and milling take turns, so they share one."""
+    return "Cut and mill" if step.stage in SAWN else step.stage.replace("-", " ").capitalize()
+
+
+def _stage(facts: Facts, title: str, steps: Sequence[Operation]) -> Iterator[Flowable]:
+    """Yield a stage's table, and over it what several of its rows need minded, each with a letter."""
+    yield para(title, UNDER)
+    own = {step.number: [line for line in step.cautions if line not in always(step.machine)] for step in steps}
+    counts = Counter(line for lines in own.values() for line in lines)
+    marks = {line: letters(i) for i, line in enumerate(line for line, count in counts.items() if count > 1)}
+    for line, mark in marks.items():
+        yield para(f"! {mark}: {line}", SMALL)
+    rows = []
+    for step in steps:
+        minded = [f"! {marks.get(line, line)}" for line in own[step.number]]
+        rows.append([box(facts, step), step.number, *_cells(facts, step, minded)])
+    if steps[0].stage in SAWN:
+        yield table(("", "Step", "Machine", "Set", "Makes"), rows, (4, 7, 14, 34, 46))
+    else:
+        yield table(("", "Step", "Set and cut", "Pieces"), rows, (4, 7, 48, 46))
+
+
+def _cells(facts: Facts, step: Operation, minded: Sequence[str]) -> list[object]:
+    letters_of = " ".join(mark for mark in minded if len(mark) <= len("! aa"))
+    told = [mark for mark in minded if len(mark) > len("! aa")]
+    if step.stage not in SAWN:
+        words = [f"{step.do} {letters_of}".strip(), *told]
+        lying = [*_names(facts, step.on), "places: see the appendix"]
+        if not _is_placed(step):
+            lying = piece_words(step, facts.parts, facts.sides, facts.tape)
+        return [[para(line, CELL) for line in words], "; ".join(lying)]
+    machine = "" if step.machine is Machine.BY_HAND else step.machine.replace("-", " ")
+    if step.action not in SET:
+        return [machine, [para(line, CELL) for line in (f"{step.do} {letters_of}".strip(), *told)], _made(facts, step)]
+    fence, stop = step.setting.fence, step.setting.stop
+    distance = fence if fence is not None else stop
+    name = "stop" if fence is None else "track" if step.machine is Machine.TRACK_SAW else "fence"
+    how = f"{step.action.replace('crosscut', 'cross-cut')}, {name} {_both(facts, distance or 0)} {letters_of}".strip()
+    return [machine, [para(line, CELL) for line in (how, *told)], _made(facts, step)]
+
+
+def _both(facts: Facts, nm: int) -> str:
+    """Return a length as the tape shows it, and by callipers where that is another number."""
+    exact, tape = facts.bare(nm), facts.tape(nm)
+    return tape if exact == tape.rsplit(" ", 1)[0] or "." not in exact or facts.units == "mm" else f"{tape} ({exact})"
+
+
+def _is_placed(step: Operation) -> bool:
+    return step.action in PLACED and sum(len(one.at) for one in step.on) > MANY
+
+
+def _made(facts: Facts, step: Operation) -> str:
+    return "; ".join(_names(facts, step.on))
+
+
+def _names(facts: Facts, on: Sequence[Workpiece]) -> Iterator[str]:
+    """Yield what a row is done to or makes: parts by name, pieces on their way by what is pencilled on them.
+
+    Pieces of one sheet or board stand together; what it is called is written once.
+    """
+    names = [one.part or one.keeps or one.piece for one in on]
+    yield from pieces_summed_up(names, facts.parts, totals(facts.plan.parts))
+    by_stock: dict[str, list[str]] = {}
+    for name in dict.fromkeys(names):
+        if part_of(name, facts.parts) is None:
+            stock, colon, piece = name.partition(": ")
+            by_stock.setdefault(stock, []).extend([piece] if colon else [])
+    for stock, pieces in by_stock.items():
+        yield f"{stock}: {', '.join(pieces)}" if pieces else stock
+
+
+def places(facts: Facts) -> list[Flowable]:
+    """Return for the appendix how each piece lies in the rows that are made at many places, and the places."""
+    rows = [
+        [step.number, para("; ".join(piece_words(step, facts.parts, facts.sides, facts.tape)), FINE)]
+        for step in facts.plan.steps
+        if at_machine(step) and step.stage not in SAWN and _is_placed(step)
+    ]
+    return [head("Appendix: places of bores and mortises"), table(("Step", "Pieces"), rows, (5, 95))] if rows else []

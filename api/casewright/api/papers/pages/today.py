@@ -1,0 +1,106 @@
+"""The booklet's first page: go or stop, what comes next, who and what it takes, what to mind."""
+
+from collections.abc import Iterator, Sequence
+
+from casewright.api.engine.work.schedule import time_text
+from casewright.api.papers import text as metrics
+from casewright.api.papers.facts import Facts, counted
+from casewright.api.papers.pages.setting import BIG, SMALL, UNDER, Contents, gap, para, table
+from casewright.api.papers.pages.stops import stops
+from casewright.sdk.engineering import weights
+from casewright.sdk.model import Cabinet
+from casewright.sdk.model.cures import StopCures
+from reportlab.platypus import Flowable
+
+NEXT = 4
+"""Steps named as what to do next."""
+
+CAUTIONS = 5
+"""Cautions on the first page."""
+
+AT_SAWS = (
+    "Guards, riving knife and push sticks at every saw; eyes, ears and lungs covered. The machine's manual comes first."
+)
+OVERHEAD = (
+    "What hangs overhead can kill: local code and a licensed person's word come before these figures, and a helper "
+    "lifts with you."
+)
+
+
+def today(facts: Facts, cures: Sequence[StopCures] = ()) -> list[Flowable]:
+    """Return the first page."""
+    story: list[Flowable] = [para(facts.title, BIG), *_verdict(facts, cures)]
+    ahead = [step for step in facts.plan.steps if step.number not in facts.done][:NEXT]
+    if ahead:
+        story.append(para("Next", UNDER))
+        story += [para(f"{step.number}. {step.do}.") for step in ahead]
+    rows = [_cabinet(facts, cabinet) for cabinet in facts.cabinets.values()]
+    if rows:
+        story.append(para("Cabinets", UNDER))
+        heads = ("Cabinet", "To make", "Width × height × depth", "Weight, empty", "Hands to lift")
+        story.append(table(heads, rows, (26, 9, 32, 16, 17)))
+    if facts.job.loose_parts:
+        also = "and " if rows else ""
+        story.append(para(f"{also}{counted(len(facts.job.loose_parts), 'kind')} of loose parts that are only cut."))
+    story += [para("Time and cost", UNDER), para(how_long(facts))]
+    story += [para(line) for line in _cost(facts)]
+    story.append(para("Mind", UNDER))
+    story += [para(f"• {line}") for line in _cautions(facts)]
+    story += [para("Where it stands", UNDER), Contents(), gap()]
+    story.append(para(f"Lengths are in {facts.unit_name}. A length on the tape is written as the tape shows it; "
+                      "any other in decimals, for callipers. Sizes are of the wood, without band.", SMALL))  # fmt: skip
+    if any(metrics.cannot_draw(t) for t in (facts.title, *(c.title for c in facts.cabinets.values()))):
+        words = "A □ stands for a character that the fonts of this booklet cannot draw; the plan's data has it."
+        story.append(para(words, SMALL))
+    return story
+
+
+def how_long(facts: Facts) -> str:
+    """Return how long what is left takes one person, and what is not known of it."""
+    schedule = facts.plan.schedule
+    text = f"{len(schedule.steps)} steps to do; the earliest finish for one person is {time_text(schedule.finish)} from"
+    text += f" the start, {time_text(schedule.hands_on)} of it work by hand." if schedule.hands_on else " the start."
+    if schedule.untimed:
+        have = "step has" if schedule.untimed == 1 else "steps have"
+        text += f" {schedule.untimed} {have} no time by the shop's rates and count as nothing."
+    return text
+
+
+def _verdict(facts: Facts, cures: Sequence[StopCures]) -> list[Flowable]:
+    go = para("Go: no check stops this work. Measure the stock first; where it differs, change the job.")
+    return stops(facts, cures) or [go]
+
+
+def _cabinet(facts: Facts, cabinet: Cabinet) -> list[object]:
+    weight = next((w.mass_kg for w in facts.plan.weights if w.cabinet == cabinet.id), None)
+    size = " × ".join(facts.bare(n) for n in (cabinet.width, cabinet.height, cabinet.depth))
+    return [
+        f"{cabinet.id}: {cabinet.title}" if cabinet.title else cabinet.id,
+        cabinet.count,
+        size,
+        "" if weight is None else facts.writer.mass_kg(weight),
+        "" if weight is None else hands(weight),
+    ]
+
+
+def hands(kg: float) -> str:
+    """Return in words how many people should lift a mass overhead."""
+    return {1: "one person", 2: "two people"}.get(weights.hands(kg), "three people or a lift")
+
+
+def _cost(facts: Facts) -> Iterator[str]:
+    costs = facts.plan.costs
+    if costs is None:
+        yield "The job gives no rates, so the work has no cost here."
+        return
+    places = costs.decimals
+    text = f"{costs.total:.{places}f} {costs.currency} in all: {costs.materials:.{places}f} for what is bought"
+    yield text + (f", {costs.work:.{places}f} for {costs.hours.normalize():f} h of work." if costs.work else ".")
+    if costs.missing:
+        yield f"{counted(costs.missing, 'line')} without a rate, which the total does not hold."
+
+
+def _cautions(facts: Facts) -> list[str]:
+    usual = [AT_SAWS, *([OVERHEAD] if facts.plan.mounting else [])]
+    own = [f"{check.subject}: {check.message}" for check in facts.plan.checks if check.level == "caution"]
+    return [*usual, *dict.fromkeys(own)][:CAUTIONS]

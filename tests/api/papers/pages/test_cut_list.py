@@ -1,0 +1,47 @@
+"""The cut list: like parts in one row, every piece in some row once."""
+
+import json
+from pathlib import Path
+
+import pytest
+from casewright.api.engine import make_plan
+from casewright.api.job.document import read_job
+from casewright.api.papers.facts import Facts
+from casewright.api.papers.pages.cut_list import _size, likes
+
+EXAMPLE = Path(__file__).resolve().parents[4] / "openapi" / "examples" / "repair-bay.json"
+
+
+@pytest.fixture(scope="module")
+def facts(registry):
+    job = json.loads(EXAMPLE.read_text())
+    job.pop("stock")
+    return Facts(make_plan(read_job(job, registry), registry))
+
+
+def test_a_row_holds_all_that_is_cut_alike_and_nothing_else(facts):
+    rows = likes(facts)
+    parts = [part for row in rows for part in row.parts]
+    assert sorted(part.id for part in parts) == sorted(facts.parts)
+    assert sum(row.pieces for row in rows) == sum(part.quantity for part in facts.parts.values())
+    sizes = [(row.parts[0].material, row.parts[0].length, row.parts[0].width) for row in rows]
+    assert len(set(sizes)) == len(rows)
+    for row in rows:
+        assert len({(part.length, part.width, part.thickness, part.grain, part.material) for part in row.parts}) == 1
+    assert [row.number for row in rows] == list(range(1, len(rows) + 1))
+
+
+def test_both_sides_of_a_cabinet_are_one_row(facts):
+    (row,) = [row for row in likes(facts) if any(part.id == "tools/side-left" for part in row.parts)]
+    assert {part.id for part in row.parts} == {"tools/side-left", "tools/side-right"}
+    assert row.pieces == 4  # two cabinets of two sides
+
+
+@pytest.mark.parametrize(
+    ("nm", "tape", "exact"),
+    # 1 in is 25,400,000 nm: 10 1/4 in, 33 in, and 27.291 in, which lies nearest to 27 19/64 (27.296875).
+    [(260_350_000, "10 1/4", "10.25"), (838_200_000, "33", ""), (693_191_400, "27 19/64", "27.291")],
+)
+def test_a_size_is_read_on_the_tape_with_its_decimals_beside_it(facts, nm, tape, exact):
+    size = _size(facts, nm)
+    assert (size.tape, size.exact) == (tape, exact)
