@@ -6,6 +6,11 @@ import pytest
 import samples
 from casewright.api import papers as documents
 from casewright.api.papers.drawing.shapes import Dimension, Sheet, Text, View
+from casewright.api.papers.facts import Facts
+from casewright.api.papers.views.isometric import keyed
+from casewright.api.papers.views.layout import pictures
+from casewright.api.papers.views.page import finish
+from casewright.api.papers.views.sheet import cabinet_sheet
 from casewright.sdk.model import Plan
 from overlap import overlaps
 
@@ -17,6 +22,17 @@ def test_nothing_overlaps_or_is_cut_off(plan: Callable[[str], Plan], name: str, 
     for paper in papers:
         for sheet in documents.draw(plan(name), view, paper=paper, fingerprint="0123456789ab"):
             assert overlaps(sheet) == [], (paper, sheet.name)
+
+
+@pytest.mark.parametrize("name", samples.JOBS)
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+def test_nothing_overlaps_on_the_sheets_of_the_booklet(plan: Callable[[str], Plan], name: str, paper: str) -> None:
+    facts = Facts(plan(name))
+    pages = pictures(facts, paper)
+    for cabinet in facts.cabinets.values():
+        pages += [*cabinet_sheet(facts, cabinet, paper), *keyed(facts, cabinet, paper)]
+    for sheet in finish(facts, pages, paper, "0123456789ab"):
+        assert overlaps(sheet) == [], sheet.name
 
 
 def test_the_layout_check_sees_faults() -> None:

@@ -1,11 +1,9 @@
 """The booklet's pages of all other work by hand: hardware, mounting, setting out, hanging, finish; sizes to take."""
 
-from itertools import groupby
-
 from casewright.api.engine.work.schedule import ranges, time_text
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cards import ASSEMBLED
-from casewright.api.papers.pages.setting import BOX, CELL, SMALL, UNDER, head, para, table
+from casewright.api.papers.pages.setting import BOX, CELL, SMALL, head, para, table
 from casewright.api.papers.pages.settings import at_machine, box
 from casewright.sdk.model import Operation
 from reportlab.platypus import Flowable
@@ -21,10 +19,11 @@ def bench(facts: Facts) -> list[Flowable]:
     if not steps:
         return []
     story: list[Flowable] = [head("At the bench and at the wall")]
-    for stage, group in groupby(steps, key=lambda step: step.stage):
-        story.append(para(stage.replace("-", " ").capitalize(), UNDER))
-        rows = [[box(facts, step), step.number, _lines(facts, step), _when(facts, step)] for step in group]
-        story.append(table(("", "Step", "What", "Earliest"), rows, (4, 7, 78, 12)))
+    rows = [
+        [box(facts, step), step.number, step.stage.replace("-", " "), _lines(facts, step), _when(facts, step)]
+        for step in steps
+    ]
+    story.append(table(("", "Step", "Stage", "What", "Earliest"), rows, (4, 7, 12, 67, 10)))
     return story
 
 
@@ -52,8 +51,8 @@ def measured(facts: Facts) -> list[Flowable]:
     for cabinet in facts.cabinets.values():
         for copy in range(cabinet.count):
             who = facts.standing(cabinet, copy)
-            sizes = (("width", cabinet.width), ("height", cabinet.height), ("depth", cabinet.depth))
-            rows += [[f"{who}: {what}, outside", facts.text(nm), BLANK] for what, nm in sizes]
+            sizes = " × ".join(map(facts.bare, (cabinet.width, cabinet.height, cabinet.depth)))
+            rows.append([f"{who}, outside: width × height × depth", sizes, f"{BLANK} {BLANK} {BLANK}"])
             rows.append([f"{who}: the two diagonals", "alike", f"{BLANK} {BLANK}"])
     rows += [
         [f"{leaf.id}: width × height", f"{facts.bare(leaf.width)} × {facts.text(leaf.height)}", f"{BLANK} {BLANK}"]

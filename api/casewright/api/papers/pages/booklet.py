@@ -7,11 +7,10 @@ from casewright.api.papers.drawing.shapes import Sheet
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages import appendix, bench, buying, cards, cut_list, hanging, settings, today
 from casewright.api.papers.pages.setting import drawings, section, write
-from casewright.api.papers.views.elevation import elevation
-from casewright.api.papers.views.isometric import exploded
+from casewright.api.papers.views.isometric import keyed
 from casewright.api.papers.views.layout import pictures
 from casewright.api.papers.views.page import Page, finish
-from casewright.api.papers.views.section import section as cut
+from casewright.api.papers.views.sheet import cabinet_sheet
 from casewright.api.papers.views.template import template
 from casewright.api.papers.views.wall import wall
 from casewright.sdk.model import Plan
@@ -52,8 +51,7 @@ def _cabinets(facts: Facts, paper: str) -> list[Page]:
         page
         for cabinet in facts.cabinets.values()
         for page in (
-            *elevation(facts, cabinet.id, paper),
-            *cut(facts, cabinet.id, paper),
-            *exploded(facts, cabinet, paper),
+            *cabinet_sheet(facts, cabinet, paper),
+            *keyed(facts, cabinet, paper),
         )
     ]

@@ -51,9 +51,10 @@ def cards(facts: Facts) -> list[Card]:
 def _assembly(facts: Facts, step: Operation) -> tuple[object, ...]:
     parts = [facts.parts[part] for part in step.parts]
     own = {(part.cabinet, part.group) for part in parts}
+    stage = Stage.GLUE if step.stage is Stage.DRY_FIT else step.stage
     if len(own) == 1:
-        return (step.stage, *own)
-    return (step.stage, tuple(dict.fromkeys(part.cabinet for part in parts)))
+        return (stage, *own)
+    return (stage, tuple(dict.fromkeys(part.cabinet for part in parts)))
 
 
 def assembly_cards(facts: Facts) -> list[Flowable]:

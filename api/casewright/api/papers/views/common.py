@@ -1,11 +1,12 @@
 """Pieces several views share: running dimensions of part faces, pictures of solids, pages of what fits."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from casewright.api.papers.drawing.collinear import runs_left
 from casewright.api.papers.drawing.hidden import Eye, sight
-from casewright.api.papers.drawing.shapes import Kind, Line, Running, Shape, Shown
+from casewright.api.papers.drawing.marks import running_reach
+from casewright.api.papers.drawing.shapes import XY, Kind, Line, Running, Shape, Shown
 from casewright.api.papers.drawing.solids import Solid, solid
 from casewright.api.papers.facts import Facts, mm
 from casewright.sdk.geometry import Box
@@ -22,6 +23,42 @@ SKELETON = frozenset({"shelf", "divider"})
 
 RUNNING_STEP = 3.75
 """Paper taken by one running dimension's text, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A view before it has its place: its box in mm of the thing, its running dimensions, all else by the scale."""
+
+    box: tuple[float, float, float, float]
+    row: Running
+    column: Running | None
+    shapes: Callable[[float], list[Shape]]
+
+    @property
+    def width(self) -> float:
+        """How wide the thing is, mm."""
+        return self.box[2] - self.box[0]
+
+    @property
+    def height(self) -> float:
+        """How high it is, mm."""
+        return self.box[3] - self.box[1]
+
+    @property
+    def below(self) -> float:
+        """Paper its running dimensions take below it, mm."""
+        return running_reach(self.row.stops) + 10
+
+    @property
+    def beside(self) -> float:
+        """Paper its running dimensions take beside it, mm."""
+        return running_reach(self.column.stops) + 10 if self.column else 0.0
+
+    def dimensioned(self, scale: float, room: XY) -> tuple[list[Shape], int]:
+        """Return the view with what of its running dimensions fits `room` (mm of paper), and how many do not."""
+        row, missed = running(self.row, room[0])
+        column, more = running(self.column, room[1]) if self.column else ([], 0)
+        return [*self.shapes(scale), *row, *column], missed + more
 
 
 class UnknownSubjectError(LookupError):

@@ -1,12 +1,24 @@
 """The front of a cabinet, with its outside sizes, the places of its members, and its doors by letter."""
 
+from collections.abc import Sequence
 from string import ascii_uppercase
 
 from casewright.api.papers.drawing.hidden import FRONT
-from casewright.api.papers.drawing.marks import running_reach
-from casewright.api.papers.drawing.shapes import Circle, Dimension, Kind, Line, Ring, Running, Shape, Shown, Text, View
+from casewright.api.papers.drawing.shapes import (
+    XY,
+    Circle,
+    Dimension,
+    Kind,
+    Line,
+    Ring,
+    Running,
+    Shape,
+    Shown,
+    Text,
+    View,
+)
 from casewright.api.papers.facts import Facts, mm
-from casewright.api.papers.views.common import SKELETON, WALL_ROLES, bounds, chosen, faces, picture, running, solids_of
+from casewright.api.papers.views.common import SKELETON, WALL_ROLES, Drawn, bounds, chosen, faces, picture, solids_of
 from casewright.api.papers.views.page import Area, Page, area_of, centred, furniture, scale_for, table
 from casewright.sdk.model import Cabinet, DoorLeaf, Part, Purpose
 
@@ -25,32 +37,36 @@ def mark_of(number: int) -> str:
     return letters[number] if number < 26 else mark_of(number // 26 - 1) + letters[number % 26]
 
 
-def _page(facts: Facts, cabinet: Cabinet, paper: str) -> Page:
+def front(facts: Facts, cabinet: Cabinet) -> Drawn:
+    """Return a cabinet's front, with its doors by letter."""
     solids = [s for s in solids_of(facts, cabinet.id) if s.part.role not in WALL_ROLES and s.part.group != "mounting"]
     doors = [door for door in facts.plan.doors if door.cabinet == cabinet.id]
     x0, z0, x1, z1 = bounds(solids, FRONT)
     frame = [s.part for s in solids if s.part.role in ("frame-stile", "frame-rail")]
     members = frame or [s.part for s in solids if s.part.role in ("side", "divider", "top", "bottom")]
     left = -(cabinet.face_frame.overhang if cabinet.face_frame else 0)
-    upright = [p for p in members if p.role in ("frame-stile", "side", "divider")]
+    across = [p for p in members if p.role in ("frame-stile", "side", "divider")]
     level = [p for p in members if p.role in ("frame-rail", "top", "bottom")]
-    stops_x = faces(facts, upright, 1, left, (cabinet.width,))
-    stops_z = faces(facts, level, 3, 0, (cabinet.height,))
+    lines = picture(solids, FRONT, hidden=SKELETON)
+
+    def shapes(scale: float) -> list[Shape]:
+        marks = _door_marks(facts, doors, scale, [s for s in lines if isinstance(s, Line)])
+        return [*lines, *marks, *_overall(facts, cabinet, left, z1, x0)]
+
+    row = Running("x", mm(left), faces(facts, across, 1, left, (cabinet.width,)), min(0.0, z0), -8)
+    return Drawn((x0, z0, x1, z1), row, Running("y", 0.0, faces(facts, level, 3, 0, (cabinet.height,)), x1, 8), shapes)
+
+
+def _page(facts: Facts, cabinet: Cabinet, paper: str) -> Page:
+    drawn = front(facts, cabinet)
+    doors = [door for door in facts.plan.doors if door.cabinet == cabinet.id]
     area = area_of(paper)
     plot = Area(area.x0, area.y0, area.x1 - (DOOR_LIST if doors else 0), area.y1)
-    below = running_reach(stops_x) + 10
-    beside = running_reach(stops_z) + 10
-    room = (plot.width - beside - 18, plot.height - below - 16)
-    scale, name = scale_for(facts, x1 - x0, z1 - z0, room)
-    shapes = picture(solids, FRONT, hidden=SKELETON)
-    shapes += _door_marks(facts, doors, scale, [s for s in shapes if isinstance(s, Line)])
-    shapes += _overall(facts, cabinet, left, z1, x0)
-    row, missed_x = running(Running("x", mm(left), stops_x, min(0.0, z0), -8), plot.width - 20)
-    column, missed_z = running(Running("y", 0.0, stops_z, x1, 8), plot.height - below)
-    shapes += [*row, *column]
-    at = centred((plot.x0 + 18, plot.y0 + below), room, (x0, z0, x1, z1), scale)
-    notes = _notes(cabinet, missed_x + missed_z)
-    extra = _door_list(facts, doors, area, notes)
+    room = (plot.width - drawn.beside - 18, plot.height - drawn.below - 16)
+    scale, name = scale_for(facts, drawn.width, drawn.height, room)
+    shapes, missed = drawn.dimensioned(scale, (plot.width - 20, plot.height - drawn.below))
+    at = centred((plot.x0 + 18, plot.y0 + drawn.below), room, drawn.box, scale)
+    extra = _door_list(facts, doors, area, _notes(cabinet, missed))
     views = (View("front", tuple(shapes), at, scale), furniture("doors", extra))
     return Page(f"Elevation of {cabinet.id}", views, name)
 
@@ -123,13 +139,18 @@ def _door_list(facts: Facts, doors: list[DoorLeaf], area: Area, notes: list[str]
     if not doors:
         return [Text((area.x1, area.y1 - 4 - 4.6 * i), n, 2.2, "end") for i, n in enumerate(notes)]
     most = int((area.height - 14 - 5 * len(notes)) / 4.6)
-    rows: list[list[Text | str]] = []
-    for i, door in enumerate(doors[:most]):
-        size = f"{facts.bare(door.width)} × {facts.bare(door.height)}"
-        shows = (Shown(door.id, "width", door.width), Shown(door.id, "height", door.height))
-        rows.append([mark_of(i), Text((0, 0), size, shows=shows), door.hinge_side])
-    shapes += table((x, area.y1 - 2), ("Door", "Width × height", "Hinge side"), rows, (10, 30, 18))
-    y = area.y1 - 2 - 4.6 * (len(rows) + 1) - 8
+    shapes += door_table(facts, doors[:most], (x, area.y1 - 2))
+    y = area.y1 - 2 - 4.6 * (min(len(doors), most) + 1) - 8
     words = [*notes, *([f"{len(doors) - most} more doors not listed"] if len(doors) > most else [])]
     shapes += [Text((x, y - 4.6 * i), n, 2.2) for i, n in enumerate(words)]
     return shapes
+
+
+def door_table(facts: Facts, doors: Sequence[DoorLeaf], corner: XY) -> list[Shape]:
+    """Return the list of doors by letter from its upper left corner."""
+    rows: list[list[Text | str]] = []
+    for i, door in enumerate(doors):
+        size = f"{facts.bare(door.width)} × {facts.bare(door.height)}"
+        shows = (Shown(door.id, "width", door.width), Shown(door.id, "height", door.height))
+        rows.append([mark_of(i), Text((0, 0), size, shows=shows), door.hinge_side])
+    return table(corner, ("Door", "Width × height", "Hinge side"), rows, (10, 30, 18))

@@ -10,6 +10,12 @@ from casewright.api.papers.views.page import Area, Page, area_of, centred, furni
 from casewright.sdk.model import Cabinet, Part
 
 RING = 2.9
+KEY = 96.0
+"""Paper kept for the key beside the picture, mm."""
+
+LINE = 4.6
+"""Height of a line of the key, mm."""
+
 STEP = 6.6
 """Between two balloons, mm of paper."""
 
@@ -61,8 +67,12 @@ def offset(part: Part, cabinet: Cabinet) -> XYZ:
 
 def exploded(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
     """Return the cabinet taken apart, with numbers, and the list they stand for."""
-    solids = [s.moved(offset(s.part, cabinet)) for s in solids_of(facts, cabinet.id)]
     area = area_of(paper)
+    return [_apart(facts, cabinet, area), *_lists(facts, cabinet, list(facts.of(cabinet.id)), area)]
+
+
+def _apart(facts: Facts, cabinet: Cabinet, area: Area) -> Page:
+    solids = [s.moved(offset(s.part, cabinet)) for s in solids_of(facts, cabinet.id)]
     most = 2 * int((area.height - 4) / STEP)
     x0, y0, x1, y1 = bounds(solids, ISOMETRIC)
     room = (area.width - 44, area.height - 6)
@@ -78,7 +88,23 @@ def exploded(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
         words = f"{len(spots) - most} parts have no number here for want of room: see the list."
         balloons.append(Text((area.x1, area.y0 - 3), words, 2.2, "end"))
     views = (View("taken apart", tuple(shapes), at, scale), furniture("numbers", balloons))
-    return [Page(f"{cabinet.id} taken apart", views, name), *_lists(facts, cabinet, [s.part for s in solids], area)]
+    return Page(f"{cabinet.id} taken apart", views, name)
+
+
+def keyed(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
+    """Return the cabinet taken apart with the key of its numbers on the same sheet, or on sheets after it."""
+    parts = facts.of(cabinet.id)
+    area = area_of(paper)
+    if LINE * (len(parts) + 2) > area.height:
+        return exploded(facts, cabinet, paper)
+    page = _apart(facts, cabinet, Area(area.x0, area.y0, area.x1 - KEY, area.y1))
+    rows: list[list[Text | str]] = [
+        [str(i + 1), metrics.clean(part.name), _sized(facts, part, "length", part.length),
+         _sized(facts, part, "width", part.width)]
+        for i, part in enumerate(parts)
+    ]  # fmt: skip
+    shapes = table((area.x1 - KEY + 4, area.y1), ("No.", "Part", "Length", "Width"), rows, (8, 46, 19, 19))
+    return [Page(page.name, (*page.views, furniture("parts", shapes)), page.scale)]
 
 
 def like_doors(parts: list[Part]) -> set[int]:

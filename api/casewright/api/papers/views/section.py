@@ -3,11 +3,10 @@
 from collections.abc import Sequence
 
 from casewright.api.papers.drawing.hidden import DOWNWARD, LEFTWARD, Eye
-from casewright.api.papers.drawing.marks import running_reach
 from casewright.api.papers.drawing.shapes import XY, Dimension, Hatch, Kind, Line, Running, Shape, Shown, View
 from casewright.api.papers.drawing.solids import XYZ, Piece, Segment, Solid
 from casewright.api.papers.facts import Facts, mm
-from casewright.api.papers.views.common import bounds, chosen, faces, picture, placed_box, running, solids_of
+from casewright.api.papers.views.common import Drawn, bounds, chosen, faces, picture, placed_box, solids_of
 from casewright.api.papers.views.page import Page, area_of, caption, centred, furniture, scale_for
 from casewright.sdk.model import Cabinet, Part
 
@@ -48,53 +47,57 @@ def _middle(parts: Sequence[Part], axis: int, roles: Sequence[str]) -> int:
     return at
 
 
-def _upright(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], x: int, paper: str) -> Page:
+def upright(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], x: int) -> Drawn:
     """Return the cut at x, seen toward the left side: the front is on the left, the wall on the right."""
-    shapes = cut_picture(solids, 1, mm(x), LEFTWARD)
     y0, z0, y1, z1 = bounds(solids, LEFTWARD)
-    level = [s.part for s in solids if s.part.role in ("top", "bottom", "shelf") and _crosses(s.part, 1, x)]
-    stops_z = faces(facts, level, 3, 0, (cabinet.height,))
+    across = [s.part for s in solids if s.part.role in ("top", "bottom", "shelf") and _crosses(s.part, 1, x)]
     depth = _depth_dimension(facts, cabinet)
     rear = round(depth[1] * 1e6) if depth[0] == 0 else 0
     stops_y = faces(facts, [s.part for s in solids if s.part.role in ("back", "shelf", "top")], 2, 0, (rear,))
+    height = (Shown(cabinet.id, "height", cabinet.height),)
+    made = [
+        *cut_picture(solids, 1, mm(x), LEFTWARD),
+        Dimension("y", 0.0, mm(cabinet.height), y0, -8, facts.bare(cabinet.height), height),
+        Dimension("x", depth[0], depth[1], z1, 8, facts.bare(cabinet.depth), depth[2]),
+    ]
+    column = Running("y", 0.0, faces(facts, across, 3, 0, (cabinet.height,)), y1, 8)
+    return Drawn((y0, z0, y1, z1), Running("x", 0.0, stops_y, z0, -8), column, lambda _: made)
+
+
+def _upright(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], x: int, paper: str) -> Page:
+    drawn = upright(facts, cabinet, solids, x)
     area = area_of(paper)
-    below, beside = running_reach(stops_y) + 10, running_reach(stops_z)
-    room = (area.width - beside - 30, area.height - below - 22)
-    scale, name = scale_for(facts, y1 - y0, z1 - z0, room)
-    column, _ = running(Running("y", 0.0, stops_z, y1, 8), area.height - below)
-    row, _ = running(Running("x", 0.0, stops_y, z0, -8), area.width - 20)
-    shapes += [*column, *row]
-    shapes.append(
-        Dimension("y", 0.0, mm(cabinet.height), y0, -8, facts.bare(cabinet.height),
-                  (Shown(cabinet.id, "height", cabinet.height),))
-    )  # fmt: skip
-    shapes.append(Dimension("x", depth[0], depth[1], z1, 8, facts.bare(cabinet.depth), depth[2]))
-    at = centred((area.x0 + 20, area.y0 + below), room, (y0, z0, y1, z1), scale)
+    room = (area.width - drawn.beside - 20, area.height - drawn.below - 22)
+    scale, name = scale_for(facts, drawn.width, drawn.height, room)
+    shapes, _ = drawn.dimensioned(scale, (area.width - 20, area.height - drawn.below))
+    at = centred((area.x0 + 20, area.y0 + drawn.below), room, drawn.box, scale)
     words = caption((area.x0, area.y1 - 4), f"Cut {facts.text(x)} from the left end of the case, seen toward it")
     views = (View("upright section", tuple(shapes), at, scale), furniture("captions", [words]))
     return Page(f"Upright section of {cabinet.id}", views, name)
 
 
-def _level(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], z: int, paper: str) -> Page:
+def level(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], z: int) -> Drawn:
     """Return the cut at height z, seen from above: the front is below."""
-    shapes = cut_picture(solids, 3, mm(z), DOWNWARD)
     x0, y0, x1, y1 = bounds(solids, DOWNWARD)
     left = -(cabinet.face_frame.overhang if cabinet.face_frame else 0)
-    upright = [s.part for s in solids if s.part.role in ("side", "divider") and _crosses(s.part, 3, z)]
-    stops_x = faces(facts, upright, 1, left, (cabinet.width,))
+    across = [s.part for s in solids if s.part.role in ("side", "divider") and _crosses(s.part, 3, z)]
+    width, depth = (Shown(cabinet.id, "width", cabinet.width),), _depth_dimension(facts, cabinet)
+    made = [
+        *cut_picture(solids, 3, mm(z), DOWNWARD),
+        Dimension("x", mm(left), mm(left + cabinet.width), y1, 8, facts.bare(cabinet.width), width),
+        Dimension("y", depth[0], depth[1], x0, -8, facts.bare(cabinet.depth), depth[2]),
+    ]
+    row = Running("x", mm(left), faces(facts, across, 1, left, (cabinet.width,)), y0, -8)
+    return Drawn((x0, y0, x1, y1), row, None, lambda _: made)
+
+
+def _level(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], z: int, paper: str) -> Page:
+    drawn = level(facts, cabinet, solids, z)
     area = area_of(paper)
-    below = running_reach(stops_x) + 10
-    room = (area.width - 30, area.height - below - 22)
-    scale, name = scale_for(facts, x1 - x0, y1 - y0, room)
-    row, _ = running(Running("x", mm(left), stops_x, y0, -8), area.width - 20)
-    shapes += row
-    shapes.append(
-        Dimension("x", mm(left), mm(left + cabinet.width), y1, 8, facts.bare(cabinet.width),
-                  (Shown(cabinet.id, "width", cabinet.width),))
-    )  # fmt: skip
-    depth = _depth_dimension(facts, cabinet)
-    shapes.append(Dimension("y", depth[0], depth[1], x0, -8, facts.bare(cabinet.depth), depth[2]))
-    at = centred((area.x0 + 20, area.y0 + below), room, (x0, y0, x1, y1), scale)
+    room = (area.width - 30, area.height - drawn.below - 22)
+    scale, name = scale_for(facts, drawn.width, drawn.height, room)
+    shapes, _ = drawn.dimensioned(scale, (area.width - 20, area.height))
+    at = centred((area.x0 + 20, area.y0 + drawn.below), room, drawn.box, scale)
     words = caption((area.x0, area.y1 - 4), f"Cut {facts.text(z)} above the bottom of the case, seen from above")
     views = (View("level section", tuple(shapes), at, scale), furniture("captions", [words]))
     return Page(f"Level section of {cabinet.id}", views, name)
