@@ -1,0 +1,59 @@
+"""`casewright from-stock`: the jobs it prints and writes, and its exit codes."""
+
+import json
+
+import pytest
+from casewright.api.command.cli import main
+
+JOB = {
+    "units": "mm",
+    "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
+    "cabinets": [
+        {
+            "id": "box",
+            "width": {"least": 300, "most": 500, "step": 100},
+            "height": 400,
+            "depth": 200,
+            "case": {"material": "ply", "back": None},
+        }
+    ],
+    "stock": {"kerf": 3, "offcuts": [{"id": "left", "material": "ply", "length": 1000, "width": 410}]},
+}
+
+
+@pytest.fixture
+def file(tmp_path):
+    def write(document):
+        path = tmp_path / "job.json"
+        path.write_text(json.dumps(document))
+        return str(path)
+
+    return write
+
+
+def test_the_jobs_are_printed_and_written(file, tmp_path, capsys):
+    # two sides of 400 x 200 and two of the width: 2 x 2 pieces side by side on 410, so 400 + 3 + width fit in 1000
+    assert main(["from-stock", file(JOB), "--out", str(tmp_path / "out")]) == 0
+    text = capsys.readouterr().out
+    assert text.startswith("1. /cabinets/0/width 500: 40.0 l outside; none is better")
+    written = json.loads((tmp_path / "out" / "job-1.json").read_text())
+    assert written["cabinets"][0]["width"] == 500
+
+
+def test_nothing_is_exit_1_and_what_is_wrong_2(file, capsys):
+    small = {**JOB, "stock": {"offcuts": [{"id": "left", "material": "ply", "length": 300, "width": 100}]}}
+    assert main(["from-stock", file(small)]) == 1
+    assert "Nothing: proved" in capsys.readouterr().out
+    assert main(["from-stock", file(JOB), "--aim", "widest"]) == 2
+    fixed = {**JOB, "cabinets": [{**JOB["cabinets"][0], "width": 400}]}
+    assert main(["from-stock", file(fixed)]) == 2
+
+
+def test_the_least_change_is_printed(file, capsys):
+    # sides of 400 beside a top of 540 less 2 x 18 between them: 400 + 3 + 504 = 907 of 903, 4 too much
+    case = {"material": "ply", "back": None, "corner": {"method": "screwed-butt"}}
+    box = {**JOB["cabinets"][0], "width": 540, "case": case}
+    offcut = {"id": "left", "material": "ply", "length": 903, "width": 410}
+    short = {**JOB, "cabinets": [box], "stock": {"kerf": 3, "offcuts": [offcut]}}
+    assert main(["from-stock", file(short), "--aim", "least-change"]) == 0
+    assert "(less by 4 mm in all)" in capsys.readouterr().out
