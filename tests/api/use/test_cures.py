@@ -147,9 +147,9 @@ def test_a_change_is_planned_once_for_all_stops_and_tries_are_bounded():
     assert cures.tries == limits.CURE_TRIES
     assert lid.tried == lip.tried == limits.CURE_TRIES
     assert lid.why_none == f"None of {limits.CURE_TRIES} changes tried clears this."
-    told = [step for step in steps if step[0] == "cures"]
-    assert [done for _, done, _ in told] == list(range(limits.CURE_TRIES + 1))
-    assert {of for _, _, of in told} == {limits.CURE_TRIES}
+    reported = [step for step in steps if step[0] == "cures"]
+    assert [done for _, done, _ in reported] == list(range(limits.CURE_TRIES + 1))
+    assert {of for _, _, of in reported} == {limits.CURE_TRIES}
 
 
 def test_stops_take_turns():

@@ -47,6 +47,17 @@ class TestHangingCures(CureContract):
     )
 
 
+def test_more_anchors_in_masonry():
+    masonry = {"tension_n": 500, "shear_n": 700, "approval": "sheet 7", "anchors": 2, "stand_off": 50}
+    job = hung({"studs": None, "masonry": masonry, "lining": 0})
+    (row,) = [row for row in cures(job)["stops"] if row["check"]["code"] == "fastener-use"]
+    use = row["check"]["value"]
+    assert use > 1
+    paths = {operation["path"]: operation["value"] for cure in row["cures"] for operation in cure["patch"]}
+    # Anchors share the load at best evenly, so two times the use, up to a whole one, is the fewest that can do.
+    assert paths["/wall/masonry/anchors"] >= 2 * use
+
+
 def test_a_fact_to_be_found_out_is_not_made_up():
     job = hung()
     job["wall"] = {"cabinets_at": job["wall"]["cabinets_at"]}

@@ -4,6 +4,7 @@ Changes are weighed by the equations of hanging before they are proposed, so tha
 of each is what counts.
 """
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
@@ -26,13 +27,14 @@ from casewright.plugins.cures.shifting import places, wider
 from casewright.plugins.cures.strips import HOOKED, higher_strips, other_mounting, strips
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.methods import Change, CureGenerator, Stop
-from casewright.sdk.patching import at_path
+from casewright.sdk.patching import at_path, patch_setting
 
 EACH = 3
 """Changes proposed of one kind."""
 
 BEVELS = (30.0, 35.0, 40.0, 50.0, 55.0)
 FIRM_COUNTS = (6, 4, 2, 1)
+MOST_ANCHORS = 12
 
 _FASTENER = frozenset(
     {
@@ -79,6 +81,7 @@ class HangingCures(CureGenerator):
             return
         if stop.check.code in _LIFT or stop.check.code.startswith("anti-lift-"):
             yield from _against_lifting(hung)
+        yield from _anchors(hung)
         if stop.check.code not in _PLACE:
             yield from hung.weighing(fastenings(hung), EACH)
             yield from hung.weighing(strips(hung), EACH)
@@ -104,6 +107,19 @@ def _against_lifting(hung: Hung) -> Iterator[Change]:
         use = hung.use(partial(replace, bevel_deg=bevel))
         if use is not None and use <= 1.0:
             yield Beside((f"both cleats bevelled at {bevel:g} degrees",), {"bevel_deg": bevel}).change(hung)
+
+
+def _anchors(hung: Hung) -> Iterator[Change]:
+    """Yield more of a masonry wall's anchors: as few as the hardest-worked one now asks for, and more than that."""
+    stop = hung.stop
+    wall, use = stop.plan.job.wall, stop.check.value
+    if wall is None or wall.masonry is None or stop.check.code != "fastener-use" or not isinstance(use, (int, float)):
+        return
+    now = wall.masonry.anchors
+    for count in dict.fromkeys((math.ceil(now * use), math.ceil(1.25 * now * use), 2 * math.ceil(now * use))):
+        if now < count <= MOST_ANCHORS:
+            setting = (("wall", "masonry", "anchors"), count)
+            yield Change(f"{count} anchors in each strip", patch_setting(stop.document, setting))
 
 
 def _less_load(hung: Hung) -> Iterator[Change]:

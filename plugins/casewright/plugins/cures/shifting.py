@@ -84,7 +84,7 @@ def _up(width_mm: float, inches: bool) -> int:
 
 
 def _widened(case: HangingCase, left_mm: float, width_mm: float) -> HangingCase:
-    """Return a case as wide as is said, its mass in proportion, its strip as much shorter as it is now."""
+    """Return a case of another width, its mass in proportion, its strip as much shorter as it is now."""
     short = case.width_mm - case.strip.length_mm
     strip = replace(case.strip, left_mm=left_mm + short / 2.0, length_mm=width_mm - short)
     return replace(

@@ -50,8 +50,8 @@ class Stop:
         cabinets = self.plan.job.cabinets
         if steps[0]:
             return next((one for one in cabinets if one.id == steps[0]), None)
-        if steps[1:2] == ["cabinets"] and steps[2:] and int(steps[2]) < len(cabinets):
-            return cabinets[int(steps[2])]
+        if steps[1:2] == ["cabinets"] and steps[2:]:
+            return next((one for one in cabinets if one.pointer == "/".join(steps[:3])), None)
         if steps[1:3] == ["wall", "cabinets_at"] and steps[3:]:
             return next((one for one in cabinets if one.id == steps[3]), None)
         return None
@@ -60,7 +60,8 @@ class Stop:
     def spot(self) -> int | None:
         """The number of the place on the wall that the check is about, from 0, where it is about one."""
         steps = self.check.subject.split("/")
-        return int(steps[4]) if steps[1:3] == ["wall", "cabinets_at"] and len(steps) > 4 else None
+        placed = steps[1:3] == ["wall", "cabinets_at"] and len(steps) > 4 and steps[4].isdecimal()
+        return int(steps[4]) if placed else None
 
     def at(self, *steps: str | int) -> tuple[str | int, ...]:
         """Return a place inside the cabinet that the check is about, as steps from the top of the job document."""
