@@ -21,7 +21,7 @@ from casewright.api.job.document import read_job
 from casewright.api.stock import StockRequest, plan_stock
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry, load
-from casewright.sdk.model import Action, CutKind, Job, Machine, Material, Operation, Part, Stock, StockPlan
+from casewright.sdk.model import Action, CutKind, CutOrder, Job, Machine, Material, Operation, Part, Stock, StockPlan
 from stock_jobs import SEED, job
 
 SAWN = (Action.TRIM, Action.RIP, Action.CROSSCUT)
@@ -138,17 +138,19 @@ def _numbered(operations: tuple[Operation, ...]) -> Iterator[Operation]:
 def main(count: int) -> None:
     """Print the sums over so many jobs."""
     registry = load(discover="built-in")
-    steps = plans = Counts(0, 0, 0, 0, 0, 0)
-    faulty = 0
-    for i in range(count):
-        request = job(SEED + i)
-        plan, breakdown, faults = carried_out(request, registry)
-        steps += of_steps(plan, breakdown, request.limits.rip_capacity)
-        plans += of_plan(plan, request.limits.rip_capacity)
-        faulty += bool(faults)
-    print(f"seed {SEED}, {count} jobs, effort 2; {faulty} with faults in the simulated shop")
-    print(f"cutting plans: {plans}")
-    print(f"steps:         {steps}")
+    orders: tuple[CutOrder, ...] = ("by-setting", "by-sheet")
+    for order in orders:
+        steps = plans = Counts(0, 0, 0, 0, 0, 0)
+        faulty = 0
+        for i in range(count):
+            request = replace(job(SEED + i), order=order)
+            plan, breakdown, faults = carried_out(request, registry)
+            steps += of_steps(plan, breakdown, request.limits.rip_capacity)
+            plans += of_plan(plan, request.limits.rip_capacity)
+            faulty += bool(faults)
+        print(f"seed {SEED}, {count} jobs, effort 2, {order}; {faulty} with faults in the simulated shop")
+        print(f"cutting plans: {plans}")
+        print(f"steps:         {steps}")
 
 
 if __name__ == "__main__":

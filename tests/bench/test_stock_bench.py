@@ -9,6 +9,7 @@ import resource
 import statistics
 import sys
 import time
+from dataclasses import replace
 from pathlib import Path
 from random import Random
 
@@ -88,6 +89,7 @@ def test_the_steps_set_a_saw_no_more_often_than_the_cutting_plans_did(full: bool
     steps = plans = stock_steps.Counts(0, 0, 0, 0, 0, 0)
     for i in range(300 if full else 20):
         request = stock_steps.job(stock_steps.SEED + i)
+        assert stock_steps.carried_out(replace(request, order="by-sheet"), registry)[2] == []
         plan, breakdown, faults = stock_steps.carried_out(request, registry)
         assert faults == []
         steps += stock_steps.of_steps(plan, breakdown, request.limits.rip_capacity)

@@ -185,6 +185,8 @@ class _Builder:
             edge_trim=full["edge_trim"],
             effort=full["effort"],
             clean=clean,
+            order=full["order"],
+            pieces_at_hand=full["pieces_at_hand"],
             **{f"mill_{key}": size for key, size in self.with_defaults(Milling, full.get("milling", {})).items()},
         )
 

@@ -10,6 +10,7 @@ from casewright.api.stock.board_measure import board_feet, volume_board_feet
 from casewright.api.stock.cut_tree import CutTree
 from casewright.api.stock.fewer_settings import SawnPiece
 from casewright.api.stock.group import GroupResult, Source
+from casewright.api.stock.lots import at_hand
 from casewright.api.stock.request import Demand, StockRequest
 from casewright.api.stock.saw_settings import MadeCut, SawTasks
 from casewright.api.stock.shortage import lacking_of, shortages_of
@@ -35,8 +36,8 @@ class Answer:
         self.request, self.limits = request, request.limits
         self.results, self.tasks, self.order = results, tasks, order
 
-    def build(self, sawn: Sequence[SawnPiece]) -> StockPlan:
-        """Give the whole plan of the pieces as they are sawn."""
+    def build(self, sawn: Sequence[SawnPiece], by_setting: int) -> StockPlan:
+        """Give the whole plan of the pieces as they are sawn, which `by_setting` takes so many returns."""
         sources = [self.results[s.group].sources[s.bin.size] for s in sawn]
         layouts = self._layouts(sawn, sources)
         demands = {d.id: d for result in self.results for d in result.parts}
@@ -46,7 +47,7 @@ class Answer:
         settings = len({self._distance(key) for key, _ in order.visits})
         return StockPlan(
             layouts=layouts,
-            returns=Returns(order.returns, order.proved, order.bound, settings),
+            returns=Returns(order.returns, order.proved, order.bound, settings, by_setting, at_hand(self.tasks, order)),
             leftovers=tuple(left for layout in layouts for left in layout.leftovers),
             buy=_buy(sources),
             bounds=tuple(_bound(result) for result in self.results if not result.absent),

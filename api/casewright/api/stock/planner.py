@@ -11,6 +11,7 @@ from casewright.api.stock.answer import Answer
 from casewright.api.stock.choose import STEPS, Effort
 from casewright.api.stock.fewer_settings import Improver, SawnPiece, first_choice
 from casewright.api.stock.group import GroupResult, Source, serves, solve_group, source_of
+from casewright.api.stock.lots import Lots, in_lots
 from casewright.api.stock.request import Demand, ShopLimits, StockRequest, limits_for, validate
 from casewright.api.stock.saw_settings import SawTasks, order_cuts
 from casewright.api.stock.search import TWENTIETHS
@@ -56,7 +57,8 @@ def plan_stock(request: StockRequest, progress: Progress = no_progress) -> Stock
     best = _ordered(results, first_choice(results), request)
     if best.sawn and request.fewer_settings:
         best = _with_fewer_settings(results, best, request, progress)
-    return Answer(request, results, best.tasks, best.order).build(best.sawn)
+    worked = _in_lots(results, best, request)
+    return Answer(request, results, worked.tasks, worked.order).build(best.sawn, best.order.returns)
 
 
 def _packed(request: StockRequest, progress: Progress) -> list[GroupResult]:
@@ -119,6 +121,16 @@ def _with_fewer_settings(
 def _ordered(results: Sequence[GroupResult], sawn: list[SawnPiece], request: StockRequest) -> Ordered:
     boards = [results[s.group].kind == "board" for s in sawn]
     return Ordered(sawn, *order_cuts([s.block for s in sawn], boards, request.limits, STATES[request.effort - 1]))
+
+
+def _in_lots(results: Sequence[GroupResult], best: Ordered, request: StockRequest) -> Ordered:
+    """Put the cuts in the order asked for: setting by setting if the pieces at hand allow it, else in lots."""
+    how = Lots(request.order == "by-setting", request.pieces_at_hand)
+    if how.together and not how.crowded((best.tasks, best.order)):
+        return best
+    boards = [results[s.group].kind == "board" for s in best.sawn]
+    blocks = [s.block for s in best.sawn]
+    return Ordered(best.sawn, *in_lots(blocks, boards, request.limits, STATES[request.effort - 1], how))
 
 
 def _groups(demands: Sequence[Demand]) -> dict[GroupKey, list[Demand]]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 
 from casewright.api.job import limits
-from casewright.sdk.model import CutKind, GrainRule, Machine, StockPiece
+from casewright.sdk.model import CutKind, CutOrder, GrainRule, Machine, StockPiece
 from casewright.sdk.model.stock import MINOR_UNITS
 from casewright.sdk.units import GREATEST, MM
 
@@ -79,7 +79,8 @@ class ShopLimits:
 class StockRequest:
     """All that a cutting plan depends on.
 
-    `effort` 1 to 5 bounds the search by counted steps. `fewer_settings=False` leaves out the rule that chooses among
+    `effort` 1 to 5 bounds the search by counted steps. `order` and `pieces_at_hand` say which cuts are made together,
+    of layouts chosen all the same. `fewer_settings=False` leaves out the rule that chooses among
     equally good layouts (used to measure it).
     """
 
@@ -87,6 +88,8 @@ class StockRequest:
     pieces: tuple[StockPiece, ...]
     limits: ShopLimits = ShopLimits()
     effort: int = 2
+    order: CutOrder = "by-setting"
+    pieces_at_hand: int | None = None
     fewer_settings: bool = True
 
 

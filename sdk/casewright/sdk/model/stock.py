@@ -21,6 +21,9 @@ Surfaced = Literal["none", "two-faces", "all-sides"]
 CutKind = Literal["sheet", "board"]
 """How a piece is cut: as a sheet, by any straight cut, or as a rough board, ripped and then cross-cut."""
 
+CutOrder = Literal["by-setting", "by-sheet"]
+"""What is finished before the next begins: a setting, for all pieces of stock, or a piece of stock, at all settings."""
+
 SawTool = Literal["fence", "stop", "track"]
 _GRAINS = {"along-length": "grain along length", "along-width": "grain along width", "free": "no grain"}
 
@@ -86,6 +89,7 @@ class Stock:
     `mill_*` is what a part cut from rough board carries until it is planed (thickness: what the board must have
     over the part); `clean` are the pieces that stock with defects is cut into first, which are listed in its place;
     `mill_edge` comes off one edge of every board whose edges are rough, so that it may ride a fence.
+    `pieces_at_hand` is how many loose pieces that are still to be cut there is room for; `None` is any number.
     """
 
     sheets: tuple[StockPiece, ...]
@@ -99,6 +103,8 @@ class Stock:
     mill_thickness: int = 0
     mill_edge: int = 0
     clean: tuple[CleanPiece, ...] = ()
+    order: CutOrder = "by-setting"
+    pieces_at_hand: int | None = None
 
     @property
     def pieces(self) -> tuple[StockPiece, ...]:
@@ -294,12 +300,18 @@ class PurchaseBound:
 
 @dataclass(frozen=True, slots=True)
 class Returns:
-    """How often a setting is gone back to, whether that is `proved` least for these cuts, else a lower `bound`."""
+    """How often a setting is gone back to, whether that is `proved` least for these cuts, else a lower `bound`.
+
+    `settings` are different ones. Setting by setting they would be gone back to `by_setting` times; `at_hand` is how
+    many loose pieces that are still to be cut there are at most.
+    """
 
     count: int
     proved: bool
     bound: int
     settings: int
+    by_setting: int = 0
+    at_hand: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -84,6 +84,8 @@ def _stock(draw: st.DrawFn, materials: Document) -> Document:
     out["edge_trim"] = draw(st.sampled_from([0, "3 mm", "15 mm"]))
     if draw(st.booleans()):
         out["milling"] = draw(st.sampled_from([{"length": "25 mm", "width": "6 mm"}, {"width": "4 mm"}]))
+    out["order"] = draw(st.sampled_from(["by-setting", "by-sheet"]))
+    out["pieces_at_hand"] = draw(st.sampled_from([None, None, 3]))
     out["effort"] = 1
     return out
 

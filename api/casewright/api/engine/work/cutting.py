@@ -60,7 +60,8 @@ def _request(job: Job, stock: Stock, batches: tuple[Batch, ...]) -> StockRequest
         crosscut_capacity=job.shop.crosscut_capacity,
         machines=frozenset(job.shop.machines),
     )
-    return StockRequest(tuple(batch.demand for batch in batches), stock.pieces, limits, stock.effort)
+    demands = tuple(batch.demand for batch in batches)
+    return StockRequest(demands, stock.pieces, limits, stock.effort, stock.order, stock.pieces_at_hand)
 
 
 def _planned(request: StockRequest, progress: Progress) -> StockPlan:

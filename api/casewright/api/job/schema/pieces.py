@@ -307,6 +307,21 @@ class Stock(OptionSchema):
     boards = Rows(fields.Nested(RoughBoard), most=limits.STOCK_PIECES, load_default=list)
     kerf = Length(most=mm(20), load_default=inches("1/8"))
     edge_trim = Length(most=mm(100), load_default=0)
+    order = Choice(
+        "by-setting",
+        "by-sheet",
+        load_default="by-setting",
+        metadata=about("what is finished first: a setting of the saw, or a sheet or board; the price is in `returns`"),
+    )
+    pieces_at_hand = Count(
+        least=1,
+        most=limits.STOCK_PIECES,
+        allow_none=True,
+        load_default=None,
+        metadata=about(
+            "loose pieces still to be cut that there is room for; by setting, fewer sheets are cut together"
+        ),
+    )
     milling = fields.Nested(Milling)
     effort = Count(
         least=1,

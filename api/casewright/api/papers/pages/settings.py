@@ -10,10 +10,10 @@ from casewright.api.engine.work.naming import part_of, pieces_summed_up, totals
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, FINE, SMALL, TICKED, UNDER, head, para, table
 from casewright.api.papers.views.cuts import letters
-from casewright.sdk.model import Action, Machine, Operation, Stage, Workpiece
+from casewright.sdk.model import Action, Machine, Operation, Returns, Stage, Workpiece
 from reportlab.platypus import Flowable
 
-__all__ = ["at_machine", "box", "places", "settings"]
+__all__ = ["at_machine", "box", "order_words", "places", "settings"]
 
 SAWN = frozenset({Stage.CUT, Stage.MILL})
 """Stages in which pieces become parts."""
@@ -49,6 +49,8 @@ def settings(facts: Facts) -> list[Flowable]:
         return [*story, para("Nothing is cut.")]
     words = "Set once, try it on a scrap, make every cut of the row, tick, go on. The numbers are those of the layouts."
     story.append(para(words, SMALL))
+    if facts.plan.stock is not None:
+        story.append(para(order_words(facts.plan.stock.returns), SMALL))
     machines = dict.fromkeys(step.machine for step in steps if always(step.machine))
     story += [para(f"At the {one.replace('-', ' ')}: {' '.join(always(one))}", SMALL) for one in machines]
     for title, group in groupby(steps, key=_title):
@@ -56,6 +58,14 @@ def settings(facts: Facts) -> list[Flowable]:
     if not any(step.stage is Stage.JOINTS for step in steps):
         story.append(para("No joints are cut."))
     return story
+
+
+def order_words(returns: Returns) -> str:
+    """Return how often saws are set, how often by another order, and how many pieces lie about."""
+    often = f"{returns.settings + returns.count} settings of the saws"
+    if returns.count > returns.by_setting:
+        often += f", {returns.settings + returns.by_setting} if all of the stock were cut setting by setting"
+    return f"{often}; at most {returns.at_hand} loose pieces wait for their next cut."
 
 
 def _title(step: Operation) -> str:
