@@ -18,7 +18,6 @@ from casewright.api.stock.forest import Block, Keeper, never
 from casewright.api.stock.group import GroupResult, keep_area
 from casewright.api.stock.moves import Mover
 from casewright.api.stock.regroup import regrouped
-from casewright.api.stock.request import ShopLimits
 from casewright.api.stock.saw_settings import EVERY, saws_of
 from casewright.api.stock.saws import SAW_TOOLS, StraightCut
 from casewright.api.stock.search import COLUMNS, FREE, ROWS, SCORERS, Bin, StepBudget, new_bin, place
@@ -79,7 +78,7 @@ class Improver:
         self.budget = StepBudget(10**9, seed=20_240_229 + turn)
         self.movers = [Mover(result.space, [], [], self.budget) for result in results]
         self.names: dict[Name, int] = {}
-        self.known: dict[tuple[ShopLimits, StraightCut], SawTool] = {}
+        self.known: dict[tuple[int, int, int, int], SawTool] = {}
         for at, s in enumerate(sawn):
             self.mark(s, at)
         self.least_keep = sum(s.keep for s in sawn) * 4 // 5
@@ -91,7 +90,6 @@ class Improver:
     def mark(self, s: SawnPiece, at: int) -> None:
         """Note the settings that the piece at a place needs and which comes before which."""
         board = self.results[s.group].space.strips
-        limits = self.results[s.group].limits
         arrows: set[tuple[int, int]] = set()
         used: set[int] = set()
         short = pieces = 0
@@ -103,7 +101,7 @@ class Improver:
             run, across = block.size(1 - block.axis), block.size(block.axis)
             for kid in block.kids:
                 size = kid.size(block.axis)
-                tool = self.tool(StraightCut(run, across, size), limits)
+                tool = self.tool(s.group, run, across, size)
                 short += run < across and not board
                 name = (tool, size, *(place if tool == "track" else (EVERY, EVERY)))
                 number = self.names.setdefault(name, len(self.names))
@@ -118,11 +116,12 @@ class Improver:
         s.used = frozenset(used)
         s.across = short
 
-    def tool(self, cut: StraightCut, limits: ShopLimits) -> SawTool:
-        """Give what measures a cut."""
-        key = (limits, cut)
+    def tool(self, group: int, run: int, across: int, size: int) -> SawTool:
+        """Give what measures a cut `run` long at `size` of a piece that is so large `across`."""
+        key = (group, run, across, size)
         if key not in self.known:
-            self.known[key] = SAW_TOOLS[saws_of(limits).machine(cut)]
+            saw = saws_of(self.results[group].limits).machine(StraightCut(run, across, size))
+            self.known[key] = SAW_TOOLS[saw]
         return self.known[key]
 
     def score(self, sawn: Sequence[SawnPiece]) -> Score:

@@ -26,7 +26,9 @@ def ripped_first(block: Block, kerf: int, keeps: Keeps) -> Block:
     """
     if not block.kids:
         return block
-    block = replace(block, kids=[ripped_first(kid, kerf, keeps) for kid in block.kids])
+    kids = [ripped_first(kid, kerf, keeps) for kid in block.kids]
+    if any(new is not old for new, old in zip(kids, block.kids, strict=True)):
+        block = replace(block, kids=kids)
     other = _turned(block, kerf)
     if other is None or cuts_across(other) >= cuts_across(block) or keeps(other) < keeps(block):
         return block
