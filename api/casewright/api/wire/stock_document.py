@@ -30,7 +30,7 @@ def stock_document(plan: StockPlan, lengths: Lengths) -> Document:
         "returns_proved": plan.returns.proved,
         "returns_bound": plan.returns.bound,
         "returns_by_setting": plan.returns.by_setting,
-        "settings": plan.returns.settings,
+        "different_settings": plan.returns.settings,
         "pieces_at_hand": plan.returns.at_hand,
         "leftovers": [writer.leftover(item) for item in plan.leftovers],
         "buy": [writer.purchase(item) for item in plan.buy],
