@@ -1,6 +1,6 @@
 """The service: engine, stock planner, documents and web.
 
-For use inside another program, without HTTP: `from casewright.api import cures, plan`.
+For use inside another program, without HTTP: `from casewright.api import cures, fits, plan`.
 """
 
 from collections.abc import Mapping
@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from casewright.sdk.loader import Registry
 
-__all__ = ["cures", "plan"]
+__all__ = ["cures", "fits", "plan"]
 
 
 def plan(job: Mapping[str, Any] | bytes | str, registry: "Registry | None" = None) -> dict[str, Any]:
@@ -37,4 +37,17 @@ def cures(job: Mapping[str, Any] | bytes | str, registry: "Registry | None" = No
     from casewright.api.wire.plan_document import to_bytes
 
     document: dict[str, Any] = orjson.loads(to_bytes(cures_of_job(job, registry)))
+    return document
+
+
+def fits(job: Mapping[str, Any] | bytes | str, registry: "Registry | None" = None) -> dict[str, Any]:
+    """Return the fits of a job's plan: how far each may come out wrong, by which cuts, and what follows.
+
+    The same answer as `POST /v1/fits`; arguments and errors are those of `plan`.
+    """
+    import orjson
+    from casewright.api.use.planning import plan_job
+    from casewright.api.wire.plan_document import to_bytes
+
+    document: dict[str, Any] = orjson.loads(to_bytes(plan_job(job, registry, ("fits",))))
     return document

@@ -32,6 +32,7 @@ PATHS: Mapping[str, str] = {
     "steps": "POST /v1/steps",
     "stock": "POST /v1/stock",
     "checks": "POST /v1/checks",
+    "fits": "POST /v1/fits",
     "mounting": "POST /v1/mounting",
     "drawing": "POST /v1/drawings/{view}",
     "labels": "POST /v1/labels",
@@ -228,6 +229,10 @@ class Client:
     def steps(self, job: Job) -> list[Step]:
         """Return the order of work."""
         return cast(list[Step], self._json("/v1/steps", job)["steps"])
+
+    def fits(self, job: Job) -> list[dict[str, Any]]:
+        """Return every fit: how far it may come out wrong, by which cuts, and what follows."""
+        return cast(list[dict[str, Any]], self._json("/v1/fits", job)["fits"])
 
     def mounting(self, job: Job) -> dict[str, Any]:
         """Return how each cabinet hangs."""

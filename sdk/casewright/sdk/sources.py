@@ -229,6 +229,11 @@ _CABINETS: tuple[Source, ...] = (
         "worked out here: the far corner passes the closed edge by sqrt(w2 + t2) - w at most",
     ),
     _derived("dry-fit", "The virtual dry fit of the parts themselves", "exact on boxes"),
+    Source(
+        "stack-up",
+        "Tolerance stack-up: worst case, root of the sum of squares, and 1.5 times that",
+        note="read on pages that work it through; errors of one set-up summed before the root: derived",
+    ),
     _derived("glue-spread", "6 mil wet film at 1.1 g/cm3"),
     _practice("common-practice", "Common practice, no source"),
     _practice(

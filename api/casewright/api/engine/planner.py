@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.cache import PlanCache
+from casewright.api.engine.fits import fit_checks, fits_of
 from casewright.api.engine.judge.cutters import cutter_checks
 from casewright.api.engine.judge.dry_fit import EXACT, ROUND
 from casewright.api.engine.judge.extra import extra_checks
@@ -159,8 +160,11 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         run=draft.run,
     )
     timed_steps = timed(plan, registry)
+    fits = fits_of(plan, registry.catalogue.hinges)
     return replace(
         plan,
+        checks=(*plan.checks, *fit_checks(fits)),
+        fits=fits,
         steps=timed_steps,
         costs=cost_of(plan, registry),
         schedule=schedule_of(timed_steps, frozenset(job.done)),

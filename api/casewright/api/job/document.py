@@ -26,7 +26,7 @@ from casewright.api.job.schema.pieces import (
 from casewright.api.job.schema.pieces import Masonry as MasonrySchema
 from casewright.api.job.schema.rates import Rates
 from casewright.api.job.schema.run import Filler, Fillers, Obstacle
-from casewright.api.job.schema.shop import Coat, GlueTimes, Shop
+from casewright.api.job.schema.shop import Accuracy, Coat, GlueTimes, Shop
 from casewright.sdk import model
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.fields import units_in_force
@@ -165,8 +165,14 @@ class _Builder:
                 "glue": model.GlueTimes(**self.with_defaults(GlueTimes, full["glue"])),
                 "finish": tuple(model.Coat(**self.with_defaults(Coat, coat)) for coat in full["finish"]),
                 "machines": tuple(model.Machine(name) for name in full["machines"]),
+                "accuracy": self.accuracy(full["accuracy"]),
             }
         )
+
+    def accuracy(self, values: Mapping[str, Any]) -> model.Accuracy:
+        full = self.with_defaults(Accuracy, values)
+        sheet = full.pop("sheet")
+        return model.Accuracy({model.Action(name): nm for name, nm in full.items()}, sheet)
 
     def stock(self, values: Mapping[str, Any]) -> model.Stock:
         full = self.with_defaults(Stock, values)

@@ -50,6 +50,9 @@ VIEWS: tuple[View, ...] = (
     View(
         "checks", "Every check, with value, limit and source", ("summary", "checks"), {JSON: to_bytes, CSV: checks_csv}
     ),
+    View(
+        "fits", "Which fits the shop's accuracy carries, and what is taken from the work", ("fits",), {JSON: to_bytes}
+    ),
     View("mounting", "How each cabinet hangs", ("mounting", "checks", "weights"), {JSON: to_bytes}),
 )
 

@@ -8,6 +8,7 @@ import orjson
 from casewright.api.stock import pieces_after
 from casewright.api.wire.checks_document import checks_document
 from casewright.api.wire.features import point
+from casewright.api.wire.fits_document import fits_document
 from casewright.api.wire.lengths import Document, Lengths, mass_document
 from casewright.api.wire.mounting_document import mounting_result
 from casewright.api.wire.parts_document import (
@@ -210,6 +211,7 @@ _SECTIONS: Mapping[str, Callable[[model.Plan, Lengths], Any]] = {
     "stock": _stock,
     "run": _run,
     "costs": _costs,
+    "fits": fits_document,
     "origins": _origins,
 }
 

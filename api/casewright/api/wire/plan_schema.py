@@ -21,6 +21,7 @@ from casewright.api.wire.described import (
     rows,
     word,
 )
+from casewright.api.wire.fits_document import PlanFit
 from casewright.api.wire.run_schema import PlanCosts, PlanRun
 from casewright.sdk.model import FeatureKind, Side, Way
 from marshmallow import Schema, fields, validate
@@ -283,6 +284,7 @@ SECTION_FIELDS: Mapping[str, Field] = {
     "stock": fields.Dict(required=True, allow_none=True),
     "run": one(PlanRun, allow_none=True),
     "costs": one(PlanCosts, allow_none=True),
+    "fits": rows(PlanFit),
     "origins": fields.Dict(
         keys=fields.String(),
         values=fields.String(validate=validate.OneOf(("default", "house", "house-style"))),

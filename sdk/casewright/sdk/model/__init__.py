@@ -23,6 +23,7 @@ from casewright.sdk.model.cabinet import (
     PullChoice,
     Space,
 )  # fmt: skip
+from casewright.sdk.model.fits import Accuracy, Fit, FitKind, FitLink, Measuring, Verdict
 from casewright.sdk.model.job import (
     Climate,
     Coat,
@@ -125,6 +126,7 @@ __all__ = [
     "LENGTH",
     "SHORT_REASONS",
     "TIMED_WORK",
+    "Accuracy",
     "Action",
     "Assembly",
     "Back",
@@ -158,6 +160,9 @@ __all__ = [
     "FeatureKind",
     "Filler",
     "Finding",
+    "Fit",
+    "FitKind",
+    "FitLink",
     "Form",
     "Front",
     "Gap",
@@ -180,6 +185,7 @@ __all__ = [
     "Masonry",
     "Material",
     "Meanwhile",
+    "Measuring",
     "Mounted",
     "Mounting",
     "Move",
@@ -227,6 +233,7 @@ __all__ = [
     "Term",
     "Tilts",
     "TimedWork",
+    "Verdict",
     "Wall",
     "Way",
     "Weight",

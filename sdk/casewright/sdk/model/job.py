@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 from casewright.sdk.model.cabinet import Cabinet, Material
+from casewright.sdk.model.fits import Accuracy
 from casewright.sdk.model.operations import Machine
 from casewright.sdk.model.parts import GrainRule
 from casewright.sdk.model.rates import Rates
@@ -142,6 +143,7 @@ class Shop:
     machines: tuple[Machine, ...] = ()
     same: int = MM // 10
     driver: int = 200 * MM
+    accuracy: Accuracy = field(default_factory=Accuracy)
 
 
 @dataclass(frozen=True, slots=True)

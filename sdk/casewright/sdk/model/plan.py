@@ -10,6 +10,7 @@ from casewright.sdk.engineering.hanging_places import SharedStrip
 from casewright.sdk.engineering.tipping import Tipping
 from casewright.sdk.findings import Check
 from casewright.sdk.geometry import Axis, Point
+from casewright.sdk.model.fits import Fit
 from casewright.sdk.model.job import Job
 from casewright.sdk.model.operations import Operation, Sides
 from casewright.sdk.model.parts import Part
@@ -302,3 +303,4 @@ class Plan:
     run: Run | None = None
     costs: Costs | None = None
     schedule: Schedule = field(default_factory=Schedule)
+    fits: tuple[Fit, ...] = ()

@@ -4,7 +4,8 @@ from casewright.api.job import limits
 from casewright.api.job.fields import Rows
 from casewright.api.job.schema.pieces import DETAIL, about, detail
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema, Text
-from casewright.sdk.model import Machine
+from casewright.sdk.model import Action, Machine
+from casewright.sdk.model.fits import HALF_WIDTHS
 from casewright.sdk.units import inches, mm
 from marshmallow import fields
 
@@ -22,6 +23,30 @@ class Coat(OptionSchema):
 
     what = Text(most=60, required=True, metadata=about("what is put on"))
     minutes = Count(load_default=0, metadata=about("how long it dries before the next work"))
+
+
+def _half_width(nm: int, about_it: str) -> Length:
+    return Length(most=mm(5), load_default=nm, metadata=about(about_it))
+
+
+class Accuracy(OptionSchema):
+    """How far the shop's work may be off, either way: 3 σ by what is done (defaults: common practice, no source)."""
+
+    rip = _half_width(HALF_WIDTHS[Action.RIP], "a width to a fence")
+    crosscut = _half_width(HALF_WIDTHS[Action.CROSSCUT], "a length to a stop")
+    trim = _half_width(HALF_WIDTHS[Action.TRIM], "trimmed to size")
+    thickness = _half_width(HALF_WIDTHS[Action.THICKNESS], "planed to thickness")
+    groove = _half_width(HALF_WIDTHS[Action.GROOVE], "place and depth of a groove")
+    rabbet = _half_width(HALF_WIDTHS[Action.RABBET], "place and depth of a rabbet")
+    notch = _half_width(HALF_WIDTHS[Action.NOTCH], "a notch")
+    tenon = _half_width(HALF_WIDTHS[Action.TENON], "cheeks and shoulders of a tenon")
+    dovetail = _half_width(HALF_WIDTHS[Action.DOVETAIL], "a dovetail or its slot")
+    profile = _half_width(HALF_WIDTHS[Action.PROFILE], "a moulded edge")
+    bore = _half_width(HALF_WIDTHS[Action.BORE], "place of a hole")
+    band = _half_width(HALF_WIDTHS[Action.BAND], "thickness of a band, flushed")
+    fit = _half_width(HALF_WIDTHS[Action.FIT], "parts set flush by hand, or where they lie in their grooves")
+    mark = _half_width(HALF_WIDTHS[Action.MARK], "a place measured and marked")
+    sheet = _half_width(mm("0.1"), "thickness of a sheet from what was measured")
 
 
 class Shop(OptionSchema):
@@ -54,6 +79,7 @@ class Shop(OptionSchema):
         load_default=mm("0.1"),
         metadata=about("settings this near are made one, and a cutter this much wider makes a groove in one pass"),
     )
+    accuracy = fields.Nested(Accuracy, load_default=dict)
     driver = Length(
         least=mm(20),
         most=mm(1000),

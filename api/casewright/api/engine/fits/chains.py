@@ -1,0 +1,164 @@
+"""Chains of sizes between two faces of a cabinet: through the parts, and from part to part where they touch."""
+
+import heapq
+from collections import defaultdict
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from itertools import count
+
+from casewright.api.engine.fits.set_ups import SetUp, SetUps
+from casewright.sdk.geometry import Box
+from casewright.sdk.model import Accuracy, Action, FitLink, Joint, Part
+
+Face = tuple[str, int]
+"""A part's id and where a face of it lies along the axis, in the cabinet frame."""
+BESIDE = 1_000_000
+"""A guest whose face lies this near to one of its host, in nm, lies in its groove or flush with it."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Span:
+    """From one face to another: a link, or `None` where the two touch."""
+
+    first: Face
+    second: Face
+    link: FitLink | None
+
+
+@dataclass(frozen=True, slots=True)
+class Faces:
+    """Every face of a cabinet's parts across one axis, and what lies between them."""
+
+    axis: int
+    spans: Mapping[Face, Sequence[tuple[Face, FitLink | None]]]
+
+    def chain(self, first: Face, second: Face, without: Collection[str] = ()) -> tuple[FitLink, ...] | None:
+        """Return the links from one face to another: the fewest cuts, and of equals the fewest faces.
+
+        It goes through no part of `without`. Their lengths sum to the distance. `None` where nothing fastened leads
+        from one to the other.
+        """
+        order = count()
+        waiting: list[tuple[int, int, int, Face, tuple[FitLink, ...]]] = [(0, 0, next(order), first, ())]
+        reached: set[Face] = set()
+        while waiting:
+            cuts, hops, _, face, links = heapq.heappop(waiting)
+            if face == second:
+                return links
+            if face in reached or face[0] in without:
+                continue
+            reached.add(face)
+            for other, link in self.spans.get(face, ()):
+                if other not in reached:
+                    further = (*links, link) if link else links
+                    heapq.heappush(waiting, (cuts + (link is not None), hops + 1, next(order), other, further))
+        return None
+
+
+def faces_across(
+    axis: int, parts: Iterable[Part], joints: Sequence[Joint], set_ups: SetUps, accuracy: Accuracy
+) -> Faces:
+    """Return the faces of one cabinet's parts across an axis of it (1 across, 2 deep, 3 up)."""
+    spans: list[_Span] = []
+    faces: dict[str, set[int]] = {}
+    boxes: dict[str, Box] = {}
+    own = tuple(parts)
+    for part in own:
+        inside = list(_in_part(axis, part, set_ups, accuracy))
+        spans += inside
+        faces[part.id] = {face[1] for span in inside for face in (span.first, span.second)}
+        boxes[part.id] = part.place.box(part.blank)
+    for joint in joints:
+        if joint.host in faces and joint.guest in faces:
+            spans += _touching(axis, joint, faces, boxes, accuracy)
+    jointed = {part for joint in joints for part in (joint.host, joint.guest)}
+    for part in own:
+        if part.id not in jointed and abs(part.place.x) != axis:
+            spans += _laid_against(axis, part.id, boxes)
+    by_face: defaultdict[Face, list[tuple[Face, FitLink | None]]] = defaultdict(list)
+    for span in spans:
+        link = span.link
+        by_face[span.first].append((span.second, link))
+        by_face[span.second].append((span.first, replace(link, nm=-link.nm, factor=-link.factor) if link else None))
+    return Faces(axis, by_face)
+
+
+def _in_part(axis: int, part: Part, set_ups: SetUps, accuracy: Accuracy) -> Iterator[_Span]:
+    """Yield the spans of one part: its size, and from its sides to the faces of its cuts and bands."""
+    ways = (part.place.x, part.place.y, part.place.z)
+    own = next(number for number, way in enumerate(ways, start=1) if abs(way) == axis)
+    size, start = (part.length, part.width, part.thickness)[own - 1], part.place.at[axis - 1]
+    sign = 1 if ways[own - 1] > 0 else -1
+
+    def span(low: int, high: int, set_up: SetUp) -> _Span:
+        nm = sign * (high - low)
+        half, way = accuracy.of(set_up.action), 1 if nm >= 0 else -1
+        link = FitLink(part.id, nm, half, set_up.name, set_up.action, set_up.step, way)
+        return _Span((part.id, start + sign * low), (part.id, start + sign * high), link)
+
+    yield span(0, size, set_ups.size(part, own))
+    for face in set_ups.faces(part.id):
+        if face.side.axis == own and 0 < face.at < size:
+            yield span(size, size - face.at, face.set_up) if face.side.high else span(0, face.at, face.set_up)
+    for band in part.bands:
+        low, high = band.box.low(own), band.box.high(own)
+        if high == 0:
+            yield span(0, low, SetUp(f"band {band.material}", Action.BAND))
+        elif low == size:
+            yield span(size, high, SetUp(f"band {band.material}", Action.BAND))
+
+
+def _touching(
+    axis: int, joint: Joint, faces: Mapping[str, set[int]], boxes: Mapping[str, Box], accuracy: Accuracy
+) -> Iterator[_Span]:
+    """Yield where a joint's two parts bear on one another; nothing for a guest that floats.
+
+    Along the way it is pressed home they bear at shoulders where there are any, or else where the guest ends. Across
+    it the guest lies as its groove lets it, or flush by hand; where neither is so, it is set to a mark.
+    """
+    if joint.clearance:
+        return
+    box = boxes[joint.guest]
+    if axis == abs(joint.press):
+        borne = _borne(faces[joint.host] & faces[joint.guest], (box.low(axis), box.high(axis)), joint.press > 0)
+        if borne:
+            yield from (_Span((joint.host, at), (joint.guest, at), None) for at in borne)
+            return
+    beside = [
+        (face, end)
+        for end in (box.low(axis), box.high(axis))
+        for face in sorted(faces[joint.host], key=partial(_apart, end))[:1]
+        if _apart(end, face) <= BESIDE
+    ]
+    action = Action.FIT if beside else Action.MARK
+    for first, second in beside or [(boxes[joint.host].low(axis), box.low(axis))]:
+        way = 1 if second >= first else -1
+        link = FitLink(joint.guest, second - first, accuracy.of(action), f"{joint.id} {axis}", action, None, way)
+        yield _Span((joint.host, first), (joint.guest, second), link)
+
+
+def _borne(common: Iterable[int], guest: tuple[int, int], forward: bool) -> list[int]:
+    """Return where a guest bears that is pressed home: at its shoulders, or at the end that goes first."""
+    faces = sorted(common)
+    return [at for at in faces if at not in guest] or [at for at in faces if at == guest[forward]]
+
+
+def _apart(one: int, other: int) -> int:
+    return abs(one - other)
+
+
+def _laid_against(axis: int, part: str, boxes: Mapping[str, Box]) -> Iterator[_Span]:
+    """Yield where a part without a joint, such as a bead, is fixed flat against others; never at its ends."""
+    box = boxes[part]
+    for other, beside in boxes.items():
+        if all(box.low(way) < beside.high(way) and beside.low(way) < box.high(way) for way in {1, 2, 3} - {axis}):
+            for at in {box.low(axis), box.high(axis)} & {beside.low(axis), beside.high(axis)}:
+                yield _Span((part, at), (other, at), None)
+
+
+def ends(part: Part, axis: int) -> tuple[int, int]:
+    """Return where a part begins and ends along an axis of its cabinet, bands and all."""
+    box = Box.union((part.blank, *(band.box for band in part.bands)))
+    placed = part.place.box(box)
+    return placed.low(axis), placed.high(axis)

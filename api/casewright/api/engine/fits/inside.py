@@ -1,0 +1,111 @@
+"""Play of loose shelves, panels and strips, and the room of runners."""
+
+from collections.abc import Iterator
+
+from casewright.api.engine.fits.judged import Question, turned
+from casewright.api.engine.fits.laid import Laid
+from casewright.sdk.geometry import Box
+from casewright.sdk.model import FitKind, Joint, Part
+
+RUNNER_SLACK = 800_000
+"""How much more or less room than planned both runners of a drawer take, in nm (common practice, no source)."""
+CLOSE = 10_000_000
+"""A strip farther than this from what stands beside it, in nm, is not fitted to it."""
+
+
+def inside_fits(laid: Laid) -> Iterator[Question]:
+    """Yield the fits of what goes into a cabinet."""
+    for shelf in laid.loose_shelves:
+        yield from _between(laid, shelf, FitKind.SHELF_PLAY)
+    for strip in laid.parts:
+        joined = any(joint.guest == strip.id and abs(joint.press) == 1 for joint in laid.joints)
+        if strip.role in ("cleat", "strip") and not joined:
+            yield from _between(laid, strip, FitKind.STRIP_PLAY)
+    yield from _panels(laid)
+    yield from _drawers(laid)
+
+
+def _between(laid: Laid, part: Part, kind: FitKind) -> Iterator[Question]:
+    """Yield how a part goes in between the walls beside it: it must go in; how loose it may be is left open."""
+    box = laid.boxes[part.id]
+    walls = laid.walls(_centre(box), 1, part.id)
+    opening = laid.chain(1, *walls, without=(part.id,)) if walls else None
+    size = laid.across(1, (part.id,))
+    if walls is None or opening is None or size is None:
+        return
+    nominal = walls[1][1] - walls[0][1] - (box.high(1) - box.low(1))
+    if not 0 <= nominal <= CLOSE:
+        return
+    yield Question(
+        kind,
+        f"{part.id} across",
+        1,
+        nominal,
+        0,
+        None,
+        (*opening, *turned(size)),
+        (part.id,),
+        (walls[0][0], walls[1][0]),
+    )
+
+
+def _panels(laid: Laid) -> Iterator[Question]:
+    """Yield the play of panels in their grooves: no less than nothing, and never so much that one may fall out."""
+    for part in laid.parts:
+        for axis in (1, 2, 3):
+            seats: dict[int, Joint] = {
+                joint.press: joint for joint in laid.joints if joint.guest == part.id and joint.clearance > 0
+            }
+            low, high = seats.get(-axis), seats.get(axis)
+            if low is None or high is None:
+                continue
+            box = laid.boxes[part.id]
+            first, second = (low.host, box.low(axis) - low.clearance), (high.host, box.high(axis) + high.clearance)
+            opening, size = laid.chain(axis, first, second, (part.id,)), laid.across(axis, (part.id,))
+            if opening is None or size is None:
+                continue
+            yield Question(
+                kind=FitKind.PANEL_PLAY,
+                id=f"{part.id} {_WORDS[axis]}",
+                axis=axis,
+                nominal=low.clearance + high.clearance,
+                least=0,
+                most=min(low.seat + low.clearance, high.seat + high.clearance),
+                links=(*opening, *turned(size)),
+                cut=(part.id,),
+                between=(low.host, high.host),
+            )
+
+
+def _drawers(laid: Laid) -> Iterator[Question]:
+    """Yield the room of each drawer's runners beside its box."""
+    boxes: dict[str, list[str]] = {}
+    for part in laid.parts:
+        if part.role in ("box-side", "box-front", "box-back"):
+            boxes.setdefault(part.id.rpartition("/")[0], []).append(part.id)
+    for drawer, parts in boxes.items():
+        round_it = Box.union(laid.boxes[part] for part in parts)
+        walls = laid.walls(_centre(round_it), 1)
+        opening, width = laid.chain(1, *walls, without=parts) if walls else None, laid.across(1, parts)
+        if walls is None or opening is None or width is None:
+            continue
+        nominal = walls[1][1] - walls[0][1] - (round_it.high(1) - round_it.low(1))
+        yield Question(
+            kind=FitKind.RUNNER_ROOM,
+            id=f"{drawer} across",
+            axis=1,
+            nominal=nominal,
+            least=nominal - RUNNER_SLACK,
+            most=nominal + RUNNER_SLACK,
+            links=(*opening, *turned(width)),
+            cut=tuple(parts),
+            between=(walls[0][0], walls[1][0]),
+        )
+
+
+_WORDS = {1: "across", 2: "deep", 3: "up"}
+
+
+def _centre(box: Box) -> tuple[int, int, int]:
+    x, y, z = ((box.low(axis) + box.high(axis)) // 2 for axis in (1, 2, 3))
+    return x, y, z

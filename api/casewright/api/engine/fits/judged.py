@@ -1,0 +1,94 @@
+"""What follows from a chain: whether a fit holds, can be adjusted, or is taken from the work."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from casewright.sdk.engineering.stack_up import Link, StackUp, stack_up
+from casewright.sdk.model import Action, Fit, FitKind, FitLink, Measuring, Operation, Stage, Verdict
+
+_STANDS = (Stage.GLUE, Stage.FACE_FRAME, Stage.BASE, Stage.ENDS)
+"""Stages after which a case and what is fixed to it can be measured."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A fit to judge: `links` are its whole chain, `nominal` what is planned, good from `least` to `most`.
+
+    `places` is over how many places hinges, or a hand that centres, spread an error of `shared`; `adjust` is how far
+    they reach. `cut` are the parts that would be cut to what is measured between two others.
+    """
+
+    kind: FitKind
+    id: str
+    axis: int
+    nominal: int
+    least: int | None
+    most: int | None
+    links: tuple[FitLink, ...]
+    cut: tuple[str, ...]
+    between: tuple[str, str]
+    shared: tuple[FitLink, ...] = ()
+    places: int = 1
+    adjust: int = 0
+
+
+def judged(question: Question, cabinet: str, steps: Sequence[Operation]) -> Fit:
+    """Return a fit with its figures and what follows from them."""
+    whole = _stack(question.links)
+    verdict = _verdict(question, whole)
+    measured = verdict is Verdict.TAKE_FROM_WORK
+    return Fit(
+        id=question.id,
+        kind=question.kind,
+        cabinet=cabinet,
+        axis=question.axis,
+        parts=tuple(dict.fromkeys((*question.between, *question.cut))),
+        nominal=question.nominal,
+        least=question.least,
+        most=question.most,
+        links=question.links,
+        stack=whole,
+        verdict=verdict,
+        adjust=question.adjust,
+        measuring=Measuring(question.cut, question.between, _after(question, steps)) if measured else None,
+    )
+
+
+def _verdict(question: Question, whole: StackUp) -> Verdict:
+    if _within(question, whole.cautious):
+        return Verdict.HOLDS
+    spread = _stack(question.shared).cautious / question.places
+    if question.adjust and whole.cautious <= question.adjust and _within(question, spread):
+        return Verdict.ADJUST
+    return Verdict.TAKE_FROM_WORK
+
+
+def turned(links: Iterable[FitLink]) -> tuple[FitLink, ...]:
+    """Return links as they count where their distance is taken away."""
+    return tuple([replace(link, nm=-link.nm, factor=-link.factor) for link in links])
+
+
+def loose(part: str, set_up: str, action: Action, half_width: int, step: int | None = None) -> FitLink:
+    """Return a link without length: a place marked, bored or set by hand."""
+    return FitLink(part, 0, half_width, set_up, action, step)
+
+
+def _stack(links: Iterable[FitLink]) -> StackUp:
+    return stack_up(Link(link.set_up, link.half_width, link.factor) for link in links)
+
+
+def _within(question: Question, error: float) -> bool:
+    low, high = question.nominal - error, question.nominal + error
+    return (question.least is None or low >= question.least) and (question.most is None or high <= question.most)
+
+
+def _after(question: Question, steps: Sequence[Operation]) -> int | None:
+    """Return the step after which it can be measured: the last that fixes what bounds it.
+
+    What goes in while that is glued up is measured at the dry fit.
+    """
+    on = [step for step in steps if any(piece.part in question.between for piece in step.on)]
+    fixing = [step.number for step in on if step.stage in _STANDS]
+    if question.kind is FitKind.PANEL_PLAY or not fixing:
+        return next((step.number for step in on if step.action is Action.FIT), None)
+    return max(fixing)

@@ -1,0 +1,88 @@
+"""One cabinet laid out for its fits: which parts bound an opening, and chains through them."""
+
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from casewright.api.engine.fits.chains import Face, Faces, ends, faces_across
+from casewright.api.engine.fits.set_ups import SetUps
+from casewright.sdk.geometry import Box, Point
+from casewright.sdk.model import Accuracy, Cabinet, DoorLeaf, FitLink, Joint, Part
+
+_FITTED = frozenset(
+    {"door-stile", "door-rail", "door-panel", "door", "box-side", "box-front", "box-back", "box-bottom"}
+    | {"drawer-front", "cleat", "wall-cleat", "loose"}
+)
+"""Roles of parts that are fitted to a case and bound none of its openings."""
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """One cabinet's parts, joints and doors, and its faces across each axis."""
+
+    cabinet: Cabinet
+    parts: Sequence[Part]
+    joints: Sequence[Joint]
+    doors: Sequence[DoorLeaf]
+    set_ups: SetUps
+    accuracy: Accuracy
+    faces: Mapping[int, Faces]
+    boxes: Mapping[str, Box]
+
+    @property
+    def loose_shelves(self) -> tuple[Part, ...]:
+        """Shelves that no joint holds."""
+        guests = {joint.guest for joint in self.joints}
+        return tuple([part for part in self.parts if part.role == "shelf" and part.id not in guests])
+
+    def walls(self, at: Point, axis: int, but: str = "") -> tuple[Face, Face] | None:
+        """Return the faces that bound the opening round a point, along an axis; `None` where it is open or solid.
+
+        Part `but` and loose shelves bound nothing.
+        """
+        others = [other for other in (1, 2, 3) if other != axis]
+        left_out = {but, *(shelf.id for shelf in self.loose_shelves)}
+        low: Face | None = None
+        high: Face | None = None
+        for part in self.parts:
+            box = self.boxes[part.id]
+            if part.role in _FITTED or part.id in left_out:
+                continue
+            if any(not box.low(other) < at[other - 1] < box.high(other) for other in others):
+                continue
+            if box.high(axis) <= at[axis - 1]:
+                low = (
+                    max(low, (part.id, box.high(axis)), key=lambda face: face[1]) if low else (part.id, box.high(axis))
+                )
+            elif box.low(axis) >= at[axis - 1]:
+                high = (
+                    min(high, (part.id, box.low(axis)), key=lambda face: face[1]) if high else (part.id, box.low(axis))
+                )
+            else:
+                return None
+        return (low, high) if low and high else None
+
+    def chain(self, axis: int, first: Face, second: Face, without: Collection[str] = ()) -> tuple[FitLink, ...] | None:
+        """Return the links from face to face along an axis, through none of the parts `without`."""
+        return self.faces[axis].chain(first, second, without)
+
+    def across(self, axis: int, ids: Iterable[str]) -> tuple[FitLink, ...] | None:
+        """Return the links from where parts that are fastened together begin, along an axis, to where they end."""
+        parts = [part for part in self.parts if part.id in set(ids)]
+        if not parts:
+            return None
+        low = min(((part.id, ends(part, axis)[0]) for part in parts), key=lambda face: face[1])
+        high = max(((part.id, ends(part, axis)[1]) for part in parts), key=lambda face: face[1])
+        return self.chain(axis, low, high)
+
+
+def laid_out(
+    cabinet: Cabinet,
+    parts: Sequence[Part],
+    joints: Sequence[Joint],
+    doors: Sequence[DoorLeaf],
+    work: tuple[SetUps, Accuracy],
+) -> Laid:
+    """Lay out one cabinet: its parts, joints and doors, and how its plan's steps make them."""
+    faces = {axis: faces_across(axis, parts, joints, *work) for axis in (1, 2, 3)}
+    boxes = {part.id: part.place.box(part.blank) for part in parts}
+    return Laid(cabinet, parts, joints, doors, *work, faces, boxes)

@@ -1,0 +1,118 @@
+"""A face frame against its case, and the gaps between cabinets along a wall."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from casewright.api.engine.fits.judged import Question, loose, turned
+from casewright.api.engine.fits.laid import Laid
+from casewright.sdk.geometry import Box
+from casewright.sdk.model import Action, FitKind, FitLink, Part, Run, Standing
+from casewright.sdk.units import INCH
+
+FLUSH = INCH // 64
+"""Edges within this of one another are flush (common practice, no source)."""
+TIGHT = INCH // 32
+"""A filler fits its gap within this (common practice, no source)."""
+CLOSE = 2 * INCH
+"""Wider gaps without a filler are no fit."""
+
+
+def frame_fits(laid: Laid) -> Iterator[Question]:
+    """Yield how a face frame's edges come out against the outside of the case, across and up."""
+    frame = [part for part in laid.parts if part.role in ("frame-stile", "frame-rail")]
+    case = [part for part in laid.parts if part.role == "side"]
+    if not frame or not case:
+        return
+    for axis, word in ((1, "across"), (3, "up")):
+        outer, inner = _round(laid, frame), _round(laid, case)
+        size, within = laid.across(axis, _ids(frame)), laid.across(axis, _ids(case))
+        if size is None or within is None:
+            continue
+        nominal = min(inner.low(axis) - outer.low(axis), outer.high(axis) - inner.high(axis))
+        if nominal < 0:
+            continue
+        total = (*size, *turned(within))
+        set_by_hand = loose(frame[0].id, f"{frame[0].id} set {word}", Action.FIT, laid.accuracy.of(Action.FIT))
+        yield Question(
+            kind=FitKind.FRAME_FLUSH,
+            id=f"{laid.cabinet.id} frame {word}",
+            axis=axis,
+            nominal=nominal,
+            least=0 if nominal else -FLUSH,
+            most=2 * nominal if nominal else FLUSH,
+            links=(*total, set_by_hand),
+            cut=_ids(frame),
+            between=(case[0].id, case[-1].id),
+        )
+
+
+def run_fits(run: Run, laid: Mapping[str, Laid]) -> Iterator[tuple[str, Question]]:
+    """Yield the gaps along the wall that are closed by a filler or are narrow, each with its cabinet.
+
+    Cabinets that touch are set against one another from the first that is set, so the widths of all up to the gap
+    count; where there is a gap the next is set to a mark of its own.
+    """
+    blocks = _blocks(run)
+    for gap in run.gaps:
+        if gap.size <= 0 or not (gap.fillers or gap.size <= CLOSE):
+            continue
+        left = _reach(run, next((b for b in blocks if b[-1].name == gap.left), ()), laid, last=True)
+        right = _reach(run, next((b for b in blocks if b[0].name == gap.right), ()), laid, last=False)
+        standing = next(s for s in run.standings if s.name in (gap.left, gap.right))
+        if left is None or right is None:
+            continue
+        yield (
+            standing.cabinet,
+            Question(
+                kind=FitKind.RUN_GAP,
+                id=f"{gap.left} to {gap.right}",
+                axis=1,
+                nominal=gap.size,
+                least=gap.size - TIGHT if gap.fillers else 0,
+                most=gap.size + TIGHT if gap.fillers else None,
+                links=(*left, *right),
+                cut=gap.fillers,
+                between=(gap.left, gap.right),
+            ),
+        )
+
+
+def _blocks(run: Run) -> list[list[Standing]]:
+    """Return the standings from left to right, those that touch together."""
+    blocks: list[list[Standing]] = []
+    touching = {gap.right for gap in run.gaps if gap.size == 0}
+    for standing in run.standings:
+        if blocks and standing.name in touching:
+            blocks[-1].append(standing)
+        else:
+            blocks.append([standing])
+    return blocks
+
+
+def _reach(run: Run, block: Sequence[Standing], laid: Mapping[str, Laid], *, last: bool) -> tuple[FitLink, ...] | None:
+    """Return the links from the mark a block is set to, to its end beside a gap; none at the end of the wall.
+
+    A mark is of a cabinet's left side.
+    """
+    if not block:
+        return ()
+    start = min(range(len(block)), key=lambda number: run.order.index(block[number].name))
+    counted = block[start:] if last else block[:start]
+    half = laid[block[start].cabinet].accuracy.of(Action.MARK)
+    links = [loose(block[start].name, f"mark of {block[start].name}", Action.MARK, half)]
+    for standing in counted:
+        one = laid[standing.cabinet]
+        width = one.across(1, [part.id for part in one.parts if part.role in ("side", "frame-stile", "end-panel")])
+        if width is None:
+            width = one.across(1, [part.id for part in one.parts if part.role == "side"])
+        if width is None:
+            return None
+        links += turned(width)
+    return tuple(links)
+
+
+def _round(laid: Laid, parts: Sequence[Part]) -> Box:
+    return Box.union(laid.boxes[part.id] for part in parts)
+
+
+def _ids(parts: Sequence[Part]) -> tuple[str, ...]:
+    return tuple([part.id for part in parts])

@@ -1,0 +1,115 @@
+"""Fits: distances between two faces that matter, how far they may come out wrong, and what follows. Lengths in nm."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from types import MappingProxyType
+
+from casewright.sdk.engineering.stack_up import StackUp
+from casewright.sdk.model.operations import Action
+
+__all__ = ["Accuracy", "Fit", "FitKind", "FitLink", "Measuring", "Verdict"]
+
+_MM = 1_000_000
+_FIFTH, _TENTH = _MM // 5, _MM // 10
+HALF_WIDTHS: Mapping[Action, int] = MappingProxyType(
+    {
+        Action.RIP: _FIFTH,
+        Action.CROSSCUT: _FIFTH,
+        Action.TRIM: _FIFTH,
+        Action.THICKNESS: _TENTH,
+        Action.GROOVE: _TENTH,
+        Action.RABBET: _TENTH,
+        Action.NOTCH: _MM // 2,
+        Action.TENON: _TENTH,
+        Action.DOVETAIL: _TENTH,
+        Action.PROFILE: _TENTH,
+        Action.BORE: _FIFTH,
+        Action.BAND: _TENTH // 2,
+        Action.FIT: _FIFTH,
+        Action.MARK: _MM // 2,
+    }
+)
+"""How far work may be off, 3 σ, by what is done (common practice of a careful shop, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Accuracy:
+    """How far the shop's work may be off: half-widths (3 σ) by what is done, and of bought sheets' thickness."""
+
+    by_action: Mapping[Action, int] = field(default_factory=lambda: dict(HALF_WIDTHS))
+    sheet: int = _TENTH
+
+    def of(self, action: Action | None) -> int:
+        """Return the half-width of an action; without one, of a bought thickness. Raises `KeyError` for another."""
+        return self.sheet if action is None else self.by_action[action]
+
+
+class FitKind(StrEnum):
+    """What a fit is between."""
+
+    DOOR_GAP = "door-gap"
+    DOOR_OVERLAP = "door-overlap"
+    RUNNER_ROOM = "runner-room"
+    SHELF_PLAY = "shelf-play"
+    PANEL_PLAY = "panel-play"
+    FRAME_FLUSH = "frame-flush"
+    STRIP_PLAY = "strip-play"
+    RUN_GAP = "run-gap"
+
+
+class Verdict(StrEnum):
+    """What follows from a fit's figures."""
+
+    HOLDS = "holds"
+    ADJUST = "adjust"
+    TAKE_FROM_WORK = "take-from-the-work"
+
+
+@dataclass(frozen=True, slots=True)
+class FitLink:
+    """One link of a chain: `nm` from the face before to the face after, along the fit's axis, of part `part`.
+
+    `half_width` is its 3 σ. Links of one `set_up` share one error. `step` is the step that makes it, `action` what is
+    done there; both `None` for a bought thickness. `factor` is how far the fit moves for it.
+    """
+
+    part: str
+    nm: int
+    half_width: int
+    set_up: str
+    action: Action | None = None
+    step: int | None = None
+    factor: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Measuring:
+    """What is taken from the work: `cut` are parts cut later, `between` those measured between, `after` which step."""
+
+    cut: tuple[str, ...]
+    between: tuple[str, str]
+    after: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """One fit: `nominal` as planned, good from `least` to `most` (`None`: open); figures of `stack` are in nm.
+
+    `axis` is of the cabinet: 1 across, 2 deep, 3 up. `adjust` is how far hinges may shift it, `measuring` is there for
+    a fit to be taken from the work.
+    """
+
+    id: str
+    kind: FitKind
+    cabinet: str
+    axis: int
+    parts: tuple[str, ...]
+    nominal: int
+    least: int | None
+    most: int | None
+    links: tuple[FitLink, ...]
+    stack: StackUp
+    verdict: Verdict
+    adjust: int = 0
+    measuring: Measuring | None = None
