@@ -22,18 +22,19 @@ def fits_of(plan: Plan, hinges: Iterable[Hinge]) -> tuple[Fit, ...]:
 
 
 def _fits(plan: Plan, hinges: dict[str, Hinge]) -> Iterator[Fit]:
-    laid = _laid(plan)
+    set_ups = SetUps.of(plan.steps)
+    laid = _laid(plan, set_ups)
     for cabinet, one in laid.items():
         doors = one.cabinet.doors
         if doors is not None and doors.hinge in hinges:
-            yield from (judged(question, cabinet, plan.steps) for question in door_fits(one, hinges[doors.hinge]))
-        yield from (judged(question, cabinet, plan.steps) for question in inside_fits(one))
-        yield from (judged(question, cabinet, plan.steps) for question in frame_fits(one))
+            yield from (judged(question, cabinet, set_ups) for question in door_fits(one, hinges[doors.hinge]))
+        yield from (judged(question, cabinet, set_ups) for question in inside_fits(one))
+        yield from (judged(question, cabinet, set_ups) for question in frame_fits(one))
     if plan.run is not None:
-        yield from (judged(question, cabinet, plan.steps) for cabinet, question in run_fits(plan.run, laid))
+        yield from (judged(question, cabinet, set_ups) for cabinet, question in run_fits(plan.run, laid))
 
 
-def _laid(plan: Plan) -> dict[str, Laid]:
+def _laid(plan: Plan, set_ups: SetUps) -> dict[str, Laid]:
     """Return every cabinet laid out, by its id."""
     parts: defaultdict[str, list[Part]] = defaultdict(list)
     joints: defaultdict[str, list[Joint]] = defaultdict(list)
@@ -44,7 +45,7 @@ def _laid(plan: Plan) -> dict[str, Laid]:
         joints[joint.cabinet].append(joint)
     for leaf in plan.doors:
         doors[leaf.cabinet].append(leaf)
-    work = SetUps.of(plan.steps), plan.job.shop.accuracy
+    work = set_ups, plan.job.shop.accuracy
     return {one.id: laid_out(one, parts[one.id], joints[one.id], doors[one.id], work) for one in plan.job.cabinets}
 
 

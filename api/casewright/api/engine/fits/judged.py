@@ -1,13 +1,11 @@
 """What follows from a chain: whether a fit holds, can be adjusted, or is taken from the work."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from casewright.api.engine.fits.set_ups import SetUps
 from casewright.sdk.engineering.stack_up import Link, StackUp, stack_up
-from casewright.sdk.model import Action, Fit, FitKind, FitLink, Measuring, Operation, Stage, Verdict
-
-_STANDS = (Stage.GLUE, Stage.FACE_FRAME, Stage.BASE, Stage.ENDS)
-"""Stages after which a case and what is fixed to it can be measured."""
+from casewright.sdk.model import Action, Fit, FitKind, FitLink, Measuring, Verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +30,7 @@ class Question:
     adjust: int = 0
 
 
-def judged(question: Question, cabinet: str, steps: Sequence[Operation]) -> Fit:
+def judged(question: Question, cabinet: str, set_ups: SetUps) -> Fit:
     """Return a fit with its figures and what follows from them."""
     whole = _stack(question.links)
     verdict = _verdict(question, whole)
@@ -50,7 +48,7 @@ def judged(question: Question, cabinet: str, steps: Sequence[Operation]) -> Fit:
         stack=whole,
         verdict=verdict,
         adjust=question.adjust,
-        measuring=Measuring(question.cut, question.between, _after(question, steps)) if measured else None,
+        measuring=Measuring(question.cut, question.between, _after(question, set_ups)) if measured else None,
     )
 
 
@@ -82,13 +80,12 @@ def _within(question: Question, error: float) -> bool:
     return (question.least is None or low >= question.least) and (question.most is None or high <= question.most)
 
 
-def _after(question: Question, steps: Sequence[Operation]) -> int | None:
+def _after(question: Question, set_ups: SetUps) -> int | None:
     """Return the step after which it can be measured: the last that fixes what bounds it.
 
     What goes in while that is glued up is measured at the dry fit.
     """
-    on = [step for step in steps if any(piece.part in question.between for piece in step.on)]
-    fixing = [step.number for step in on if step.stage in _STANDS]
-    if question.kind is FitKind.PANEL_PLAY or not fixing:
-        return next((step.number for step in on if step.action is Action.FIT), None)
-    return max(fixing)
+    fixed = [set_ups.fixed[part] for part in question.between if part in set_ups.fixed]
+    if fixed and question.kind is not FitKind.PANEL_PLAY:
+        return max(fixed)
+    return min((set_ups.fitted[part] for part in question.between if part in set_ups.fitted), default=None)
