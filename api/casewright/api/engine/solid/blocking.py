@@ -7,6 +7,7 @@ the strongly connected components that no arc leaves. Read backwards, parts comi
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from casewright.api.engine.solid.cells import Cell, Number, Vector, overlap
 from casewright.sdk.geometry import Axis, opposite
@@ -18,8 +19,7 @@ Bounds = tuple[Number, ...]
 DIRECTIONS: tuple[Axis, ...] = (1, -1, 2, -2, 3, -3)
 
 
-@dataclass(frozen=True, slots=True)
-class Leave:
+class Leave(NamedTuple):
     """Parts that come off together, and the way they go."""
 
     parts: frozenset[str]
@@ -114,12 +114,12 @@ def _along(first: Sequence[Cell], second: Sequence[Cell], i: int, can: tuple[boo
     ahead = back = False
     for one in first:
         a = one.box
-        j0, k0, j1, k1 = a[j], a[k], a[j + 3], a[k + 3]
+        i0, j0, k0, i1, j1, k1 = a[i], a[j], a[k], a[i + 3], a[j + 3], a[k + 3]
         for other in second:
             b = other.box
             if j0 < b[j + 3] and b[j] < j1 and k0 < b[k + 3] and b[k] < k1:
-                low, high = b[i] - a[i + 3], b[i + 3] - a[i]
-                if not (high > 0 and not ahead) and not (low < 0 and not back):
+                low, high = b[i] - i1, b[i + 3] - i0
+                if (ahead or high <= 0) and (back or low >= 0):
                     continue
                 if one.corners or other.corners:
                     span = overlap(one, other, i + 1)

@@ -4,7 +4,6 @@ Contact is no overlap: a cell is the open room within its faces.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 from typing import NamedTuple
@@ -24,8 +23,7 @@ class Span(NamedTuple):
     high: Number
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(NamedTuple):
     """A convex cell: the box round it and, where a face slants, its corners, face normals and edge directions."""
 
     box: tuple[Number, ...]
@@ -49,8 +47,11 @@ def cells(wood: Iterable[Box], waste: Sequence[Box], wedges: Sequence[Wedge] = (
         pieces = [block]
         for cut in waste:
             pieces = [rest for piece in pieces for rest in parted(piece, cut)[0]]
-        for piece in pieces:
-            out += _less_wedges(piece, [w for w in wedges if w.box.meets(piece)])
+        if wedges:
+            for piece in pieces:
+                out += _less_wedges(piece, [w for w in wedges if w.box.meets(piece)])
+        else:
+            out += map(Cell, pieces)
     return tuple(out)
 
 

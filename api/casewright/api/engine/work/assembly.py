@@ -106,9 +106,10 @@ def _best(leaves: Sequence[Leave], staying: frozenset[str], known: tuple[Joined,
     if len(best) > 1:
         whole = {parts: _together(staying - parts, beside) for parts in {one.parts for one in best}}
         best = [one for one in best if whole[one.parts]] or best
-    slid = [_slid(one, staying, graph) for one in best]
-    least = min(slid)
-    best = [one for one, length in zip(best, slid, strict=True) if length == least]
+    if len(best) > 1:
+        slid = [_slid(one, staying, graph) for one in best]
+        least = min(slid)
+        best = [one for one, length in zip(best, slid, strict=True) if length == least]
     return min(best, key=lambda one: (one.way != way, sorted(one.parts), EASY.index(one.way)))
 
 

@@ -4,7 +4,7 @@ It knows where parts stand in the end and which of them meet in a joint, and fol
 into what. What is bored after parts are together is bored from where nothing of them stands.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from casewright.api.engine.work.replay_records import BREAKDOWN, CUTTING, MILLING, Fault, Given, Order
@@ -22,18 +22,28 @@ FAST = frozenset({Action.INSERT, Action.GLUE, Action.SCREW, Action.HANG})
 """What fixes a part to others: after it a part is cut no more, but bored where it can be reached."""
 BUILT = ("case", "face-frame")
 """Groups whose parts are in place when they are put together."""
+ENDS = (
+    (Side.LENGTH_LOW, Side.LENGTH_HIGH),
+    (Side.WIDTH_LOW, Side.WIDTH_HIGH),
+    (Side.THICKNESS_LOW, Side.THICKNESS_HIGH),
+)
+"""The low and the high side along each axis of a part."""
+Group = tuple[str, str]
+"""A cabinet, and what of it parts are put together to."""
 LOOSE = "panel"
 """The kind of joint that no clamp closes."""
 
 
 @dataclass(slots=True)
 class Bench:
-    """What stands on the bench as operations go on."""
+    """What stands on the bench as operations go on; `met` are, for each part, those it joins and their joints."""
 
     parts: Mapping[str, Part]
     order: Order
     given: Given
-    joints: Mapping[str, list[Joint]]
+    met: Mapping[str, list[tuple[str, Joint]]]
+    standing: dict[Group, list[Part]] = field(default_factory=dict)
+    walls: dict[str, Box] = field(default_factory=dict)
     last: dict[str, int] = field(default_factory=dict)
     there: dict[str, int] = field(default_factory=dict)
     fast: dict[str, int] = field(default_factory=dict)
@@ -44,6 +54,20 @@ class Bench:
     banded: set[str] = field(default_factory=set)
     fixed: set[str] = field(default_factory=set)
     faults: list[Fault] = field(default_factory=list)
+
+    def stand(self, name: str, number: int) -> None:
+        """Have a part there from an operation on, among those of its group."""
+        part = self.parts.get(name)
+        if part is not None and name not in self.there:
+            self.standing.setdefault(_group(part), []).append(part)
+        self.there[name] = number
+
+    def wall(self, part: Part) -> Box:
+        """Return the room a part takes up, as before any cut."""
+        wall = self.walls.get(part.id)
+        if wall is None:
+            wall = self.walls[part.id] = part.place.box(part.blank)
+        return wall
 
     def fault(self, part: str, number: int, what: str) -> None:
         """Add something that is wrong."""
@@ -62,47 +86,45 @@ def replay_assembly(
     `sawn` are the operations, as bits, that sawed each part, and what each operation waits for.
     """
     made, order = sawn
-    by_part: dict[str, list[Joint]] = {}
+    met: dict[str, list[tuple[str, Joint]]] = {}
     for joint in joints:
-        for name in (joint.guest, joint.host):
-            by_part.setdefault(name, []).append(joint)
-    bench = Bench(parts, order, given, by_part)
+        met.setdefault(joint.guest, []).append((joint.host, joint))
+        met.setdefault(joint.host, []).append((joint.guest, joint))
+    bench = Bench(parts, order, given, met)
     for operation in operations:
         if operation.action in SAWN:
             continue
-        on = [piece for piece in operation.on if piece.part]
-        for name in dict.fromkeys(piece.part for piece in on):
-            _in_turn(bench, operation, name, made)
-        _done(bench, operation, on)
-        for piece in on:
-            bench.last[piece.part] = operation.number
+        names = list(dict.fromkeys([piece.part for piece in operation.on if piece.part]))
+        _in_turn(bench, operation, names, made)
+        _done(bench, operation, names)
+        bench.last.update(dict.fromkeys(names, 1 << operation.number))
     _left(bench, joints)
     return bench.faults
 
 
-def _in_turn(bench: Bench, operation: Operation, name: str, made: Mapping[str, int]) -> None:
-    """See that a part is there, and that its operation waits for what was done to it before."""
-    number = operation.number
-    if name not in bench.parts:
+def _in_turn(bench: Bench, operation: Operation, names: Sequence[str], made: Mapping[str, int]) -> None:
+    """See that parts are there, and that their operation waits for what was done to them before."""
+    number, action, last = operation.number, operation.action, bench.last
+    others = ~bench.order.before[number]
+    for name in [name for name in names if (made.get(name, 0) | last.get(name, 0)) & others]:
+        before = "the cutting of it" if made.get(name, 0) & others else "what is done to it before"
+        bench.fault(name, number, f"it does not wait for {before}")
+    for name in [name for name in names if name not in bench.parts]:
         bench.fault(name, number, "no such part")
-    elif not bench.order.waits(number, made.get(name, 0)):
-        bench.fault(name, number, "it does not wait for the cutting of it")
-    elif name in bench.last and not bench.order.waits(number, 1 << bench.last[name]):
-        bench.fault(name, number, "it does not wait for what is done to it before")
-    elif operation.action in CUTTING:
-        if name in bench.fast and operation.action is not Action.BORE:
+    if action in CUTTING and action is not Action.BORE:
+        for name in [name for name in names if name in bench.fast]:
             bench.fault(name, number, "it is cut after it is put together")
-    elif name in bench.wet and operation.action not in CLOSING:
-        bench.fault(name, number, "its glue is not left to set")
+    elif bench.wet and action not in CLOSING and action is not Action.BORE:
+        for name in [name for name in names if name in bench.wet]:
+            bench.fault(name, number, "its glue is not left to set")
 
 
-def _done(bench: Bench, operation: Operation, on: Sequence[Workpiece]) -> None:
+def _done(bench: Bench, operation: Operation, names: Sequence[str]) -> None:
     """Note what an operation does to its parts."""
-    number = operation.number
-    names = [piece.part for piece in on]
+    number, on = operation.number, operation.on
     match operation.action:
         case Action.INSERT:
-            _insert(bench, operation, on)
+            _insert(bench, operation, [piece for piece in on if piece.part])
         case Action.GLUE:
             bench.spread.update(dict.fromkeys(names, number))
             bench.wet.update(dict.fromkeys(names, number))
@@ -113,7 +135,7 @@ def _done(bench: Bench, operation: Operation, on: Sequence[Workpiece]) -> None:
         case Action.CLAMP:
             bench.pressed.update({piece.part: number for piece in on if piece.clamps > 0})
             for piece in on:
-                if piece.clamps < 1:
+                if piece.part and piece.clamps < 1:
                     bench.fault(piece.part, number, "no clamp presses on it")
         case Action.WAIT:
             if (operation.minutes or 0) < bench.given.clamped and any(name in bench.wet for name in names):
@@ -148,14 +170,15 @@ def _insert(bench: Bench, operation: Operation, on: Sequence[Workpiece]) -> None
         for name in piece.into:
             if name not in bench.there and name not in going:
                 _stands(bench, number, name)
-        closed = [joint for joint in bench.joints.get(part.id, ()) if _other(joint, part.id) in bench.there]
-        met = {_other(joint, part.id) for joint in closed}
-        if not met <= set(piece.into):
+        closed = [(other, joint) for other, joint in bench.met.get(part.id, ()) if other in bench.there]
+        into, met = set(piece.into), {other for other, _ in closed}
+        if not met <= into:
             bench.fault(part.id, number, "it is not set into all it joins")
-        elif not set(piece.into) <= met:
+        elif not into <= met:
             bench.fault(part.id, number, "it is set into what it does not join")
-        _glued(bench, number, piece, closed)
-    bench.there.update(dict.fromkeys(going, number))
+        _glued(bench, number, piece, [joint for _, joint in closed if joint.glue_area_mm2 > 0])
+    for name in going:
+        bench.stand(name, number)
 
 
 def _stands(bench: Bench, number: int, name: str) -> None:
@@ -164,18 +187,17 @@ def _stands(bench: Bench, number: int, name: str) -> None:
     if part is None:
         bench.fault(name, number, "no such part")
         return
-    group = [one for one in bench.there if _group(bench.parts[one]) == _group(part)]
-    if group:
+    if _group(part) in bench.standing:
         bench.fault(name, number, "parts are set into it before it is there")
-    elif name in bench.last and not bench.order.waits(number, 1 << bench.last[name]):
+    elif not bench.order.waits(number, bench.last.get(name, 0)):
         bench.fault(name, number, "it does not wait for what is done to it before")
-    bench.there[name] = bench.fast[name] = number
+    bench.stand(name, number)
+    bench.fast[name] = number
 
 
-def _glued(bench: Bench, number: int, piece: Workpiece, closed: Iterable[Joint]) -> None:
+def _glued(bench: Bench, number: int, piece: Workpiece, takes: Sequence[Joint]) -> None:
     """See that glue goes on just the sides of a part whose joints take it, and was made ready for both parts."""
     part = bench.parts[piece.part]
-    takes = [joint for joint in closed if joint.glue_area_mm2 > 0]
     if {_facing(part, joint) for joint in takes} != set(piece.glue):
         bench.fault(part.id, number, "glue goes on other sides than its joints take it on")
     for joint in takes:
@@ -219,34 +241,29 @@ def _follows(bench: Bench, later: int | None, number: int) -> bool:
     return later is not None and bench.order.waits(later, 1 << number)
 
 
-def _group(part: Part) -> tuple[str, str]:
+def _group(part: Part) -> Group:
     return part.cabinet, part.group
-
-
-def _other(joint: Joint, name: str) -> str:
-    return joint.host if joint.guest == name else joint.guest
 
 
 def _facing(part: Part, joint: Joint) -> Side:
     """Return the side of a part that looks to the other part of a joint."""
     way: Axis = joint.press if joint.guest == part.id else opposite(joint.press)
-    for side in Side:
-        axis: Axis = (part.place.x, part.place.y, part.place.z)[side.axis - 1]
-        if (axis if side.high else opposite(axis)) == way:
-            return side
+    place = part.place
+    for axis, (low, high) in zip((place.x, place.y, place.z), ENDS, strict=True):
+        if abs(axis) == abs(way):
+            return high if axis == way else low
     raise AssertionError(f"{part.id} faces no way")
 
 
 def _reached(bench: Bench, piece: Workpiece) -> bool:
     """Return whether a drill reaches every hole of a part from outside, past all that is fast to it."""
     part = bench.parts[piece.part]
-    others = [
-        bench.parts[name]
-        for name in bench.there
-        if name != part.id and name in bench.parts and _group(bench.parts[name]) == _group(part)
-    ]
-    walls = [other.place.box(other.blank) for other in others]
-    return not any(box.meets(wall) for box in _ways_in(part, piece) for wall in walls)
+    ways = list(_ways_in(part, piece))
+    for other in bench.standing.get(_group(part), ()):
+        wall = bench.wall(other)
+        if other.id != part.id and any(way.meets(wall) for way in ways):
+            return False
+    return True
 
 
 def _ways_in(part: Part, piece: Workpiece) -> Iterator[Box]:

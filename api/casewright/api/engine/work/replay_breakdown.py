@@ -27,23 +27,21 @@ class Sawn:
 
     def cut(self, operation: Operation, piece: Workpiece) -> None:
         """Part as many pieces as an operation is done to."""
-        if piece.count < 1:
-            self.faults.append(Fault(piece.piece, operation.number, "none is cut"))
         for blank, count in self._taken(operation, piece):
             parted = _parted(blank, operation.action, operation.setting, self.given.kerf)
             if isinstance(parted, str):
                 self.faults.append(Fault(piece.piece, operation.number, parted))
                 return
-            for name, new in zip((piece.keeps, piece.leaves), parted, strict=True):
+            for name, size in zip((piece.keeps, piece.leaves), parted, strict=True):
                 if name and name not in self.given.endless:
-                    if new is None:
+                    if size is not None and size <= 0:
                         self.faults.append(Fault(name, operation.number, "nothing is left for it"))
                     else:
-                        self._give(operation, name, (new, count))
+                        self._give(operation, name, (_sized(blank, operation.action, size), count))
 
     def trim(self, operation: Operation, piece: Workpiece) -> None:
         """Take the trim off one edge and one end of a sheet."""
-        lot = self._take(operation, piece, 1)
+        lot = next(self._taken(operation, piece), None)
         if lot is None:
             return
         blank = lot[0]
@@ -57,8 +55,6 @@ class Sawn:
 
     def mill(self, operation: Operation, piece: Workpiece) -> None:
         """Make as many pieces as an operation is done to flat, straight or of their thickness, in that order."""
-        if piece.count < 1:
-            self.faults.append(Fault(piece.piece, operation.number, "none is milled"))
         for blank, count in self._taken(operation, piece):
             milled = _milled(blank, operation.action, operation.setting, piece.run)
             if isinstance(milled, str):
@@ -89,31 +85,25 @@ class Sawn:
 
     def _taken(self, operation: Operation, piece: Workpiece) -> Iterator[Lot]:
         """Yield the lots that an operation is done to, one after another: what it gives back may be taken again."""
-        wanted = piece.count
+        name, number, wanted = piece.piece, operation.number, piece.count
+        waiting, endless = self.there.setdefault(name, []), self.given.endless.get(name)
+        if wanted < 1:
+            self.faults.append(Fault(name, number, "it is done to none"))
+        elif not self.order.waits(number, self.made.get(name, 0) & ~(1 << number)):
+            self.faults.append(Fault(name, number, "it does not wait for the cut that makes its piece"))
         while wanted > 0:
-            lot = self._take(operation, piece, wanted)
-            if lot is None:
+            if waiting:
+                blank, count = waiting.pop(0)
+                if count > wanted:
+                    waiting.insert(0, (blank, count - wanted))
+                    count = wanted
+            elif endless is not None:
+                blank, count = endless, wanted
+            else:
+                self.faults.append(Fault(name, number, "there is no such piece to cut"))
                 return
-            yield lot
-            wanted -= lot[1]
-
-    def _take(self, operation: Operation, piece: Workpiece, most: int) -> Lot | None:
-        """Return the first lot there is of a piece, or as much of it as is wanted."""
-        waiting = self.there.get(piece.piece, [])
-        if waiting:
-            blank, count = waiting.pop(0)
-            if count > most:
-                waiting.insert(0, (blank, count - most))
-            lot = (blank, min(count, most))
-        elif piece.piece in self.given.endless:
-            lot = (self.given.endless[piece.piece], most)
-        else:
-            self.faults.append(Fault(piece.piece, operation.number, "there is no such piece to cut"))
-            return None
-        if not self.order.waits(operation.number, self.made.get(piece.piece, 0) & ~(1 << operation.number)):
-            fault = "it does not wait for the cut that makes its piece"
-            self.faults.append(Fault(piece.piece, operation.number, fault))
-        return lot
+            yield blank, count
+            wanted -= count
 
     def _give(self, operation: Operation, name: str, lot: Lot) -> None:
         self.there.setdefault(name, []).append(lot)
@@ -159,22 +149,24 @@ def _leftovers(sawn: Sawn) -> Iterator[Fault]:
         yield Fault("", 0, "what is left over is not of the sizes planned")
 
 
-def _parted(blank: Blank, action: Action, setting: Setting, kerf: int) -> tuple[Blank, Blank | None] | str:
-    """Return what lies between fence or stop and blade, and what lies beyond, or what is wrong."""
+def _parted(blank: Blank, action: Action, setting: Setting, kerf: int) -> tuple[int, int | None] | str:
+    """Return how large is what lies between fence or stop and blade, and what lies beyond, or what is wrong.
+
+    Beyond lies `None` where what is cut from has no size, and nothing where it is not above zero.
+    """
     at = setting.fence if action is Action.RIP else setting.stop
     if at is None or at <= 0:
         return "a cut has no distance"
     size = blank.width if action is Action.RIP else blank.length
     if size is None:
-        return _sized(blank, action, at), blank
+        return at, None
     if setting.kerf != kerf:
         return "a cut has another kerf than the saw"
     if at > size:
         return "the piece is smaller than what is cut from it"
     if action is Action.RIP and not blank.straight:
         return "no edge of the piece is straight yet"
-    rest = size - at - kerf
-    return _sized(blank, action, at), _sized(blank, action, rest) if rest > 0 else None
+    return at, size - at - kerf
 
 
 def _milled(blank: Blank, action: Action, setting: Setting, run: tuple[int, int]) -> Blank | str:
@@ -209,7 +201,7 @@ def _turns(blank: Blank, action: Action, run: tuple[int, int]) -> tuple[int, boo
     return (EDGED, True) if run[0] == 1 else (BOTH_EDGES, bool(blank.milled & EDGED))
 
 
-def _sized(blank: Blank, action: Action, size: int) -> Blank:
+def _sized(blank: Blank, action: Action, size: int | None) -> Blank:
     """Return a piece with the size that a rip or a cross-cut has given it; a ripped edge is a sawn one again."""
     length, width, milled = blank.length, blank.width, blank.milled
     if action is Action.RIP:

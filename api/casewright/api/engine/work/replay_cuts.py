@@ -1,6 +1,5 @@
 """Simulated cutters: blanks of parts in, what every cut takes away out, compared with the features of the parts."""
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from math import radians, sqrt, tan
@@ -30,18 +29,18 @@ class _Made:
     boxes: dict[Box, int] = field(default_factory=dict)
     wedges: dict[Wedge, int] = field(default_factory=dict)
     holes: dict[Cylinder, int] = field(default_factory=dict)
-    passes: Counter[tuple[int, int]] = field(default_factory=Counter)
-    actions: dict[int, Action] = field(default_factory=dict)
+    passes: dict[tuple[int, int], int] = field(default_factory=dict)
 
 
 def replay_cuts(
-    operations: Iterable[Operation], parts: Sequence[Part], made: Mapping[str, int], order: Order
+    operations: Sequence[Operation], parts: Sequence[Part], made: Mapping[str, int], order: Order
 ) -> list[Fault]:
     """Return what is wrong with parts after every cut of the operations, made on blanks in their order.
 
     `made` are the operations, as bits, that made the blanks of each part, which every cut must wait for.
     """
     by_id = {part.id: (part, part.blank, _Made()) for part in parts}
+    actions = {operation.number: operation.action for operation in operations}
     faults: list[Fault] = []
     for operation in operations:
         if operation.action not in CUTTING:
@@ -61,6 +60,7 @@ def replay_cuts(
             if wrong:
                 faults.append(Fault(part.id, number, wrong))
     for part, blank, cuts in by_id.values():
+        faults += _made_otherwise(cuts, part, actions)
         faults += _differences(cuts, part, blank)
     return faults
 
@@ -68,45 +68,48 @@ def replay_cuts(
 def _apply(made: _Made, blank: Box, piece: Workpiece, operation: Operation) -> str:
     """Take away what one pass takes; return what is wrong with how it is set."""
     setting, number = operation.setting, operation.number
-    made.actions[number] = operation.action
     sides = _sides(piece, setting)
     if isinstance(sides, str):
         return sides
-    down, against, leads = sides
+    _, against, leads = sides
     if piece.at and setting.height is None:
         bored = dict.fromkeys(_bores(blank, piece, setting, sides), number)
-        twice = any(made.holes.get(hole, number) != number for hole in bored)
+        twice = any(made.holes[hole] != number for hole in bored.keys() & made.holes.keys())
         made.holes.update(bored)
         return "it is bored twice" if twice else ""
     if setting.height is None or (setting.fence is None and not piece.at):
         return "a cut has no fence or no height"
-    top = setting.depth or 0
-    deep, wide = (top, setting.height), setting.cutter or 0
-    if setting.tilt_deg is not None:
-        deep, wide = (top, top + setting.height), round(setting.height * tan(radians(setting.tilt_deg)))
+    deep, wide = (setting.depth or 0, setting.height), setting.cutter or 0
     for fence, run in _fences(piece, setting, blank[AXIS[leads] + 2]):
-        box = _placed(blank, (deep, (fence, fence + wide), run), sides)
-        if setting.tilt_deg is not None and setting.tilts is None:
-            made.boxes[_placed(blank, ((0, setting.height), (fence, fence + (setting.cutter or 0)), run), sides)] = (
-                number
-            )
-            flanks = _flanks(blank, sides, setting, (fence, run, wide))
-            made.wedges.update(dict.fromkeys(flanks, number))
-        elif setting.tilt_deg is not None and setting.cutter is not None:
-            boxes, wedges = _slot(blank, sides, setting, (fence, run))
+        if setting.tilt_deg is not None:
+            boxes, wedges = _tilted(blank, sides, setting, (fence, run))
             made.boxes.update(dict.fromkeys(boxes, number))
             made.wedges.update(dict.fromkeys(wedges, number))
-        elif setting.tilt_deg is not None:
-            upright = _outward(against) if setting.tilts is Tilts.NEAR else _inward(against)
-            made.wedges[_wedge(box, AXIS[leads], upright, _outward(down))] = number
-        elif piece.run == (1, 1):
-            if made.boxes.get(box, number) != number:
-                return "it is cut twice"
-            made.boxes[box] = number
-        else:
-            made.passes[piece.run] += 1
+            continue
+        box = _placed(blank, (deep, (fence, fence + wide), run), sides)
+        if piece.run != (1, 1):
+            made.passes[piece.run] = made.passes.get(piece.run, 0) + 1
             _widen(made.boxes, box, AXIS[against] - 1, number)
+        elif made.boxes.setdefault(box, number) != number:
+            return "it is cut twice"
     return ""
+
+
+def _tilted(
+    blank: Box, sides: Triple, setting: Setting, place: tuple[int, tuple[int, int]]
+) -> tuple[list[Box], list[Wedge]]:
+    """Return what a tilted blade takes, or a cutter whose flanks lean; `place` is fence and run."""
+    down, against, leads = sides
+    (fence, run), top, height = place, setting.depth or 0, setting.height or 0
+    lean = round(height * tan(radians(setting.tilt_deg or 0)))
+    if setting.tilts is None:
+        slab = _placed(blank, ((0, height), (fence, fence + (setting.cutter or 0)), run), sides)
+        return [slab], list(_flanks(blank, sides, setting, (fence, run, lean)))
+    if setting.cutter is not None:
+        return _slot(blank, sides, setting, place)
+    box = _placed(blank, ((top, top + height), (fence, fence + lean), run), sides)
+    upright = _outward(against) if setting.tilts is Tilts.NEAR else _inward(against)
+    return [], [_wedge(box, AXIS[leads], upright, _outward(down))]
 
 
 def _flanks(blank: Box, sides: Triple, setting: Setting, place: tuple[int, tuple[int, int], int]) -> Iterator[Wedge]:
@@ -217,29 +220,25 @@ def _wedge(box: Box, along: int, first: Axis, second: Axis) -> Wedge:
 
 def _bores(blank: Box, piece: Workpiece, setting: Setting, sides: Triple) -> Iterator[Cylinder]:
     down, against, leads = sides
-    i = AXIS[down] - 1
+    i, j, k = [AXIS[side] - 1 for side in sides]
     mouth = [0, 0, 0]
     mouth[i] = 0 if HIGH[down] else blank[i + 3]
-    depth = blank[i + 3] if setting.depth is None else setting.depth
-    for place in piece.at:
-        for side, distance in zip((against, leads), place, strict=True):
-            j = AXIS[side] - 1
-            mouth[j] = blank[j + 3] - distance if HIGH[side] else distance
-        yield Cylinder((mouth[0], mouth[1], mouth[2]), _outward(down), setting.cutter or 0, depth)
+    into, diameter, depth = _outward(down), setting.cutter or 0, setting.depth
+    if depth is None:
+        depth = blank[i + 3]
+    for across, along in piece.at:
+        mouth[j] = blank[j + 3] - across if HIGH[against] else across
+        mouth[k] = blank[k + 3] - along if HIGH[leads] else along
+        yield Cylinder((mouth[0], mouth[1], mouth[2]), into, diameter, depth)
 
 
 def _differences(made: _Made, part: Part, blank: Box) -> Iterator[Fault]:
     """Yield how what is taken from a part differs from its features, within its blank."""
-    wanted: list[Box] = []
-    slants: set[Wedge] = set()
-    holes: set[Cylinder] = set()
-    for feature in part.features:
-        wanted += feature.boxes
-        slants.update(_wedge(w.box, w.along, *w.corner) for w in feature.wedges)
-        holes.update(_within(hole, blank) for hole in feature.holes)
-    boxes = made.boxes
+    boxes, features = made.boxes, part.features
+    wanted = [box for feature in features for box in feature.boxes]
+    slants = {_wedge(wedge.box, wedge.along, *wedge.corner) for feature in features for wedge in feature.wedges}
+    holes = {_within(hole, blank) for feature in features for hole in feature.holes}
     planned = set(wanted)
-    yield from _made_otherwise(made, part)
     if planned == boxes.keys() and slants == made.wedges.keys() and holes == made.holes.keys() and not made.passes:
         return
     if any(_beyond(box.cut(blank), boxes) for box in planned - boxes.keys()):
@@ -250,20 +249,20 @@ def _differences(made: _Made, part: Part, blank: Box) -> Iterator[Fault]:
     yield from _unlike(part.id, slants, made.wedges, "a slanting cut")
     yield from _unlike(part.id, holes, made.holes, "a hole")
     for _, of in made.passes:
-        if any(made.passes[n, of] != made.passes[of, of] for n in range(1, of)):
+        if len({made.passes.get((n, of), 0) for n in range(1, of + 1)}) > 1:
             yield Fault(part.id, 0, "a pass of a cut is missing")
             break
 
 
-def _made_otherwise(made: _Made, part: Part) -> Iterator[Fault]:
-    """Yield cuts that are made as what they are not."""
+def _made_otherwise(made: _Made, part: Part, actions: Mapping[int, Action]) -> Iterator[Fault]:
+    """Yield cuts that are made as what they are not; `actions` are those of the operations by their numbers."""
     for feature in part.features:
-        numbers = [made.boxes[box] for box in feature.boxes if box in made.boxes]
-        numbers += [made.holes[hole] for hole in feature.holes if hole in made.holes]
-        for number in numbers:
-            if made.actions.get(number) is not AS[feature.kind] and not _shared(part, feature):
-                yield Fault(part.id, number, "a cut is made as another kind of cut")
-                break
+        numbers = [*map(made.boxes.get, feature.boxes), *map(made.holes.get, feature.holes)]
+        for number in dict.fromkeys(numbers):
+            if number is None or actions[number] is AS[feature.kind] or _shared(part, feature):
+                continue
+            yield Fault(part.id, number, "a cut is made as another kind of cut")
+            break
 
 
 def _shared(part: Part, feature: Feature) -> bool:
