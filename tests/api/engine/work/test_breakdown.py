@@ -6,6 +6,7 @@ import pytest
 from casewright.api.engine import make_plan
 from casewright.api.engine.work.breakdown import breakdown_of
 from casewright.api.engine.work.carried_out import given_of
+from casewright.api.engine.work.lying import piece_words
 from casewright.api.engine.work.quoting import quoting
 from casewright.api.engine.work.replay import replay
 from casewright.api.job.document import read_job
@@ -260,3 +261,14 @@ def test_a_sheet_is_trimmed_when_it_comes_to_the_saw_and_not_before(registry):
             assert whole <= seen | coming
             assert coming <= whole | seen
             seen |= coming
+
+
+def test_what_a_cut_leaves_is_named_once_it_goes_by_another_name(registry):
+    """Of 1000 x 500 a part 1000 x 300 is ripped: 1000 x 196 is left, and kept."""
+    offcut = {"id": "rest", "material": "ply", "length": 1000, "width": 500}
+    parts = [{"id": "deck", "material": "ply", "length": 1000, "width": 300}]
+    job = {**JOB, "loose_parts": parts, "stock": {"offcuts": [offcut], "kerf": 4}, "shop": {"keep_offcut": [150, 300]}}
+    made = make_plan(read_job(job, registry), registry)
+    (rip,) = [step for step in made.steps if step.action is Action.RIP]
+    lines = piece_words(rip, {part.id: part for part in made.parts}, made.sides, str)
+    assert lines == ["deck: from “rest 1”, leaving “rest 1: leftover”"]

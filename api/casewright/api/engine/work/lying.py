@@ -52,6 +52,7 @@ def piece_words(
     bored = operation.action is Action.BORE
     alike = len({_lie(one, operation, sides)[: 1 if bored else 2] for one in operation.on}) == 1
     one_label = len({one.cuts for one in operation.on}) == 1
+    every = totals(parts.values())
     lines: dict[str, list[Workpiece]] = {}
     for one, places in _merged(operation, sides, text):
         how = [] if alike else [*_lie(one, operation, sides)[: 1 if places else 2]]
@@ -59,11 +60,19 @@ def piece_words(
             how.append(f"measured from the {sides[one.part][one.leads]}")
         how += places
         if one.piece:
-            how = [f"from {quoted(one.piece)}"] if part_of(one.piece, parts) is None and one.piece != one.keeps else []
+            how = _sawn_from(one, parts, every)
         words = ", ".join([*how, *(() if one_label else shortened(one.cuts))])
         lines.setdefault(words, []).append(one)
-    every = totals(parts.values())
     return [_line(on, how, parts, every) for how, on in lines.items()]
+
+
+def _sawn_from(one: Workpiece, parts: Mapping[str, Part], every: Mapping[tuple[str, Role], int]) -> list[str]:
+    """Return the piece that a cut parts, and what it leaves where that has a name of its own from then on."""
+    how = [f"from {quoted(one.piece)}"] if part_of(one.piece, parts) is None and one.piece != one.keeps else []
+    if one.keeps and one.leaves and one.leaves not in (one.piece, one.keeps):
+        left = pieces_summed_up([one.leaves], parts, every)
+        how.append(f"leaving {left[0] if left else quoted(one.leaves)}")
+    return how
 
 
 def shortened(labels: Sequence[str]) -> list[str]:
