@@ -23,7 +23,7 @@ from casewright.plugins.cures.fastening import (
     fastenings,
     hung_of,
 )
-from casewright.plugins.cures.shifting import places, wider
+from casewright.plugins.cures.shifting import places, whole_row, wider
 from casewright.plugins.cures.strips import HOOKED, higher_strips, other_mounting, strips
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.methods import Change, CureGenerator, Stop
@@ -86,6 +86,7 @@ class HangingCures(CureGenerator):
             yield from hung.weighing(fastenings(hung), EACH)
             yield from hung.weighing(strips(hung), EACH)
         yield from hung.weighing(places(hung), EACH)
+        yield from hung.weighing(whole_row(hung), EACH)
         yield from hung.weighing(other_mounting(hung), EACH + 1)
         yield from hung.weighing(_less_load(hung), 1)
         yield from hung.weighing(wider(hung), 2)

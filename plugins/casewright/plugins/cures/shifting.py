@@ -35,6 +35,26 @@ def places(hung: Hung) -> Iterator[Change]:
             yield from held_at(hung, number, (by, 0))
 
 
+def whole_row(hung: Hung) -> Iterator[Change]:
+    """Yield all cabinets of the wall moved together, to where this one catches studs, with what then holds it."""
+    stop, number, wall = hung.stop, hung.stop.spot, hung.stop.plan.job.wall
+    if number is None or number >= len(hung.cases) or wall is None or len(wall.cabinets_at) < 2:
+        return
+    least: dict[int, int] = {}
+    for by in shifts(stop.plan.job.units):
+        least.setdefault(len(caught_studs(shifted(hung.cases[number], by))), by)
+    for studs, by in sorted(least.items(), reverse=True):
+        if studs:
+            settings: list[Setting] = []
+            for name, spots in wall.cabinets_at.items():
+                settings += place_settings(stop, [(at, (by, 0)) for at in range(len(spots))], name)
+            beside = Beside(
+                (f"the whole row, {moving_words(stop, (by, 0))}",), {}, tuple(settings), partial(shifted, by=by)
+            )
+            hung.left = ALLOWANCE
+            yield from islice(chain(fastenings(hung, beside), strips(hung, beside)), 1)
+
+
 def held_at(hung: Hung, number: int, by: Move) -> Iterator[Change]:
     """Yield the move of one place with the least of other fastenings that holds it there."""
     hung.left = ALLOWANCE
@@ -70,11 +90,24 @@ def wider(hung: Hung) -> Iterator[Change]:
         units = stop.plan.job.units
         at = ("wall", "cabinets_at", cabinet.id, number, "x")
         settings: tuple[Setting, ...] = ((stop.at("width"), to_number(size, units)), (at, to_number(start, units)))
+        settings += _pushed(hung, start + size - round((case.left_mm + case.width_mm) * NM_PER_MM))
         words = f"a width of {stop.write.length(size)}, hung {stop.write.length(start)} from the wall's left end"
         case_of = partial(_widened, left_mm=left - BEYOND_MM, width_mm=width)
         beside = Beside((words,), {}, settings, case_of, keeps=False)
         hung.left = ALLOWANCE
         yield from islice(chain(fastenings(hung, beside), strips(hung, beside)), 1)
+
+
+def _pushed(hung: Hung, by: int) -> tuple[Setting, ...]:
+    """Return what sets all that stands to the right of this cabinet farther right, where it grows there."""
+    stop, wall, number = hung.stop, hung.stop.plan.job.wall, hung.stop.spot
+    if wall is None or number is None or stop.cabinet is None or by <= 0:
+        return ()
+    own = wall.cabinets_at[stop.cabinet.id][number].x
+    settings: list[Setting] = []
+    for name, spots in wall.cabinets_at.items():
+        settings += place_settings(stop, [(at, (by, 0)) for at, spot in enumerate(spots) if spot.x > own], name)
+    return tuple(settings)
 
 
 def _up(width_mm: float, inches: bool) -> int:
