@@ -35,7 +35,7 @@ def small_body(width: float) -> bytes:
 
 
 def heavy_body(number: int, count: int = 24) -> bytes:
-    """Return a job that takes seconds: loose parts cut from stock at the greatest effort. 100 take over a minute."""
+    """Return a job that takes a second or more, and ten with 40 parts: cut from stock at the greatest effort."""
     parts = [
         {"id": f"p{i}", "material": "ply", "length": 211 + 7 * i, "width": 97 + 5 * (i % 61), "quantity": 6}
         for i in range(count)

@@ -246,7 +246,7 @@ def test_a_slow_replica_loses_nothing(fleet: Fleet) -> None:
 
 def test_busy_replicas_stay_in_and_small_plans_go_through(fleet: Fleet) -> None:
     senders = [
-        threading.Thread(target=ask, args=(fleet.port, "/v1/stock", heavy_body(number))) for number in range(2 * 3)
+        threading.Thread(target=ask, args=(fleet.port, "/v1/stock", heavy_body(number, 40))) for number in range(4)
     ]
     for sender in senders:
         sender.start()
@@ -264,7 +264,7 @@ def test_busy_replicas_stay_in_and_small_plans_go_through(fleet: Fleet) -> None:
 
 def test_a_request_that_ends_its_worker_is_not_sent_again(fleet: Fleet) -> None:
     answers: list[tuple[int, dict[str, str], bytes]] = []
-    sender = threading.Thread(target=lambda: answers.append(ask(fleet.port, "/v1/stock", heavy_body(9))))
+    sender = threading.Thread(target=lambda: answers.append(ask(fleet.port, "/v1/stock", heavy_body(9, 40))))
     sender.start()
     time.sleep(1)
     ended = 0

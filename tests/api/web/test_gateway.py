@@ -70,7 +70,9 @@ def test_slow_connections_hold_nobody_up(live: Live) -> None:
 
 
 def test_health_waits_for_no_plan(live: Live) -> None:
-    threads = [threading.Thread(target=ask, args=(live.port, "/v1/stock", heavy_body(i))) for i in range(WORKERS + 1)]
+    threads = [
+        threading.Thread(target=ask, args=(live.port, "/v1/stock", heavy_body(i, 40))) for i in range(WORKERS + 1)
+    ]
     for thread in threads:
         thread.start()
     time.sleep(0.5)
@@ -116,7 +118,7 @@ def test_a_client_that_waits_for_100_gets_it_once(live: Live) -> None:
 
 def test_a_lost_worker_is_answered_and_replaced(live: Live) -> None:
     answers: list[Any] = []
-    asking = threading.Thread(target=lambda: answers.append(ask(live.port, "/v1/stock", heavy_body(9))))
+    asking = threading.Thread(target=lambda: answers.append(ask(live.port, "/v1/stock", heavy_body(9, 40))))
     gateway, *workers = live.children()
     asking.start()
     time.sleep(0.5)
