@@ -12,7 +12,7 @@ from casewright.api.job.picking import PickReader
 from casewright.api.job.problems import Findings, advice
 from casewright.api.job.reading import UNREAD, NullReader, ObjectReader
 from casewright.api.job.references import check, each_once
-from casewright.api.job.schema import JobSchemas, job_schemas
+from casewright.api.job.schema import TITLE_BLOCK, JobSchemas, job_schemas
 from casewright.api.job.schema.pieces import (
     Climate,
     LoosePart,
@@ -80,6 +80,7 @@ class _Builder:
             climate=model.Climate(**self.with_defaults(Climate, full.get("climate", {}))),
             rates=None if full["rates"] is None else self.rates(full["rates"]),
             done=tuple(full["done"]),
+            title_block=model.TitleBlock(**{name: full[name] for name in TITLE_BLOCK}),
         )
 
     def filled(self, reader: ObjectReader, values: Mapping[str, Any]) -> dict[str, Any]:

@@ -38,6 +38,7 @@ from casewright.sdk.model.job import (
     Shop,
     Spot,
     Studs,
+    TitleBlock,
     Wall,
 )  # fmt: skip
 from casewright.sdk.model.operations import (
@@ -233,6 +234,7 @@ __all__ = [
     "Term",
     "Tilts",
     "TimedWork",
+    "TitleBlock",
     "Verdict",
     "Wall",
     "Way",

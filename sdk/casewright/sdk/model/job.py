@@ -159,6 +159,17 @@ class LoosePart:
 
 
 @dataclass(frozen=True, slots=True)
+class TitleBlock:
+    """What a title block by ISO 7200 says besides the title; what is empty is a blank to be filled in by hand."""
+
+    owner: str = ""
+    number: str = ""
+    date: str = ""
+    drawn_by: str = ""
+    approved_by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Job:
     """The whole job. `done` are numbers of steps of its plan that are done already."""
 
@@ -175,3 +186,4 @@ class Job:
     climate: Climate = field(default_factory=Climate)
     rates: Rates | None = None
     done: tuple[int, ...] = ()
+    title_block: TitleBlock = TitleBlock()

@@ -10,7 +10,7 @@ from casewright.api.job.picking import PickReader
 from casewright.api.job.readers import Readers
 from casewright.api.job.reading import NullReader, ObjectReader, Reader, RowsReader
 from casewright.api.job.schema.cabinets import cabinet_schema, fragment, house_schema, made
-from casewright.api.job.schema.pieces import Climate, LoosePart, Material, Stock, Wall
+from casewright.api.job.schema.pieces import Climate, LoosePart, Material, Stock, Wall, about
 from casewright.api.job.schema.rates import Rates
 from casewright.api.job.schema.shop import Shop
 from casewright.sdk.fields import Choice, Count, Text
@@ -46,11 +46,25 @@ class JobSchemas:
         return self.readers.object(schema)
 
 
+TITLE_BLOCK = {
+    "owner": "whose drawing it is",
+    "number": "the drawing's number among its owner's",
+    "date": "the date of issue, written as it is to be read",
+    "drawn_by": "who made it",
+    "approved_by": "who approved it",
+}
+"""Fields of ISO 7200 that a job may give."""
+
+
 def _build(registry: Registry) -> JobSchemas:
     faults: list[str] = []
     shared = fragment(registry, faults)
     declared: dict[str, Any] = {
         "title": Text(most=limits.TITLE_LENGTH, load_default=""),
+        **{
+            name: Text(most=limits.TITLE_LENGTH, load_default="", metadata=about(f"for title blocks: {words}"))
+            for name, words in TITLE_BLOCK.items()
+        },
         "units": Choice("in", "mm", required=True),
         "tape": Tape(),
         "materials": MapOf(fields.Nested(Material), most=limits.MATERIALS, load_default=dict),

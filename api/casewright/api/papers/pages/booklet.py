@@ -35,12 +35,12 @@ def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures]
         *section(cut_list.cut_list(facts)),
         *drawings("Cutting", sheets(pictures(facts, paper))),
         *section(settings.settings(facts)),
-        *drawings("Templates", sheets(template(facts, None, paper))),
-        *section(cards.assembly_cards(facts)),
+        *section(cards.assembly_cards(facts), after=True),
         *section(bench.bench(facts), after=True),
         *section(bench.measured(facts), after=True),
         *drawings("Wall", sheets(wall(facts, None, paper))),
         *section([*hanging.hanging(facts), *appendix.appendix(facts)]),
+        *drawings("Templates, to be printed at 100 %", sheets(template(facts, None, paper))),
     ]
     return write(story, facts, mark, paper)
 

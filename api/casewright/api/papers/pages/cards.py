@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from casewright.api.engine.work.naming import joined
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cut_list import likes
-from casewright.api.papers.pages.setting import BOX, CELL, UNDER, head, keep, para, table
+from casewright.api.papers.pages.setting import BOX, CELL, UNDER, head, para, table
 from casewright.api.papers.pages.settings import at_machine, box
 from casewright.sdk.model import Action, Operation, Stage
 from reportlab.platypus import Flowable
@@ -69,7 +69,7 @@ def assembly_cards(facts: Facts) -> list[Flowable]:
                       "Before glue is opened:", CELL))  # fmt: skip
     story += [para(f"{BOX} {line}", CELL) for line in BOXES]
     for card in found:
-        story += keep(_heading(facts, card), table(("Step", "", "What"), list(_rows(facts, card)), (13, 4, 83)))
+        story += [_heading(facts, card), table(("Step", "", "What"), list(_rows(facts, card)), (13, 4, 83))]
     return story
 
 

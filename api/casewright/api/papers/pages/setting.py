@@ -19,7 +19,6 @@ from reportlab.platypus import (
     CondPageBreak,
     Flowable,
     Frame,
-    KeepTogether,
     NextPageTemplate,
     PageBreak,
     PageTemplate,
@@ -268,11 +267,6 @@ def section(story: Sequence[Flowable], after: bool = False) -> list[Flowable]:
     if not story:
         return []
     return [CondPageBreak(ROOM) if after else PageBreak(), *story]
-
-
-def keep(*story: Flowable) -> list[Flowable]:
-    """Return flowables that stay on one page where one holds them."""
-    return [KeepTogether(list(story))]
 
 
 def _headed(story: Sequence[Flowable]) -> Iterator[Flowable]:

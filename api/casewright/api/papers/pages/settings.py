@@ -81,14 +81,25 @@ def _stage(facts: Facts, title: str, steps: Sequence[Operation]) -> Iterator[Flo
     marks = {line: letters(i) for i, line in enumerate(line for line, count in counts.items() if count > 1)}
     for line, mark in marks.items():
         yield para(f"! {mark}: {line}", SMALL)
-    rows = []
+    rows, before = [], steps[0]
     for step in steps:
         minded = [f"! {marks.get(line, line)}" for line in own[step.number]]
-        rows.append([box(facts, step), step.number, *_cells(facts, step, minded)])
+        cells = _cells(facts, step, minded)
+        if step is not before and step.action not in SET and len(step.on) > 1 and _same_pieces(step, before):
+            cells[-1] = f"the same pieces as step {before.number}"
+        rows.append([box(facts, step), step.number, *cells])
+        before = before if step is not before and _same_pieces(step, before) else step
     if steps[0].stage in SAWN:
         yield table(("", "Step", "Machine", "Set", "Makes"), rows, (4, 7, 14, 34, 46))
     else:
         yield table(("", "Step", "Set and cut", "Pieces"), rows, (4, 7, 48, 46))
+
+
+def _same_pieces(step: Operation, other: Operation) -> bool:
+    """Return whether a step is done to just the pieces of another, lying alike."""
+    return [(one.part, one.keeps, one.piece, one.down, one.against, one.at) for one in step.on] == [
+        (one.part, one.keeps, one.piece, one.down, one.against, one.at) for one in other.on
+    ]
 
 
 def _cells(facts: Facts, step: Operation, minded: Sequence[str]) -> list[object]:

@@ -14,8 +14,11 @@ COLUMNS, LINE = 3, 4.6
 KEY_LINES = 9
 """Lines of the key of parts under the picture, at most."""
 
-BETWEEN = 5.0
-"""Between pieces of stock on one page, mm."""
+UPRIGHT, WIDE = 2, 220.0
+"""Columns of a table on paper that is narrower than this, mm."""
+
+ROUND = 30.0
+"""Paper kept over and under a picture for its heading, its dimension and what parts it from the next, mm."""
 
 FIRST, LAST = 9.0, 36.0
 """Widths of the first and last cells of a table's row, mm."""
@@ -34,73 +37,59 @@ def layout(facts: Facts, subject: str | None, paper: str) -> list[Page]:
 def pictures(facts: Facts, paper: str) -> list[Page]:
     """Return every piece of stock for papers that give each cut in its step: as many on a page as it holds.
 
-    The rings on the cuts hold the numbers of their steps.
+    The rings on the cuts hold the numbers of their steps. Parts whose name or size finds no room on the picture
+    stand under it.
     """
-    area = area_of(paper)
+    area = area_of(paper, upright=True)
     pages: list[Page] = []
     cells: list[View] = []
     numbers: list[int] = []
-    scales: dict[str, None] = {}
     low = area.y1
-
-    def end() -> None:
-        if cells:
-            title = "Layout" if len(numbers) == 1 else "Layouts"
-            span = str(numbers[0]) if len(numbers) == 1 else f"{numbers[0]} to {numbers[-1]}"
-            pages.append(Page(f"{title} {span}", tuple(cells), ", ".join(scales)))
-
+    long = max((mm(one.length) for one in facts.layouts), default=1.0)
+    wide = max((mm(one.width) for one in facts.layouts), default=1.0)
+    scale, name = scale_for(facts, long, wide, (area.width - 24, area.height - ROUND))
     for layout in facts.layouts:
-        keys = _keys(facts, layout)
-        lines = min(-(-len(keys) // COLUMNS), KEY_LINES)
-        key_high = LINE * (lines + 1) + 5
-        room = (area.width - 24, area.height - 9 - 14 - key_high)
-        scale, name = scale_for(facts, mm(layout.length), mm(layout.width), room)
-        high = mm(layout.width) * scale + 9 + 14 + key_high + BETWEEN
-        if low - high < area.y0 - BETWEEN:
-            end()
-            cells, numbers, scales, low = [], [], {}, area.y1
-        cell = Area(area.x0, area.y0 if high > area.height / 2 else low - high + BETWEEN, area.x1, low)
-        cells += _cell(facts, layout, cell, keys, lines)
+        steps = {cut.number: cut.step for cut in layout.cuts}
+        shapes, missed, short = layout_picture(facts, layout, _numbers(layout), scale, steps)
+        keys = [_key(facts, layout, part, number) for part, number in _numbers(layout).items() if part in short]
+        lines = -(-len(keys) // UPRIGHT)
+        high = mm(layout.width) * scale + ROUND + (LINE * (lines + 1) + 3 if keys else 0)
+        if cells and low - high < area.y0:
+            pages.append(_several(numbers, cells, name))
+            cells, numbers, low = [], [], area.y1
+        foot = low - ROUND + 6 - mm(layout.width) * scale
+        at = (area.x0 + 18 + (area.width - 24 - mm(layout.length) * scale) / 2, foot)
+        extra: list[Shape] = [_heading(facts, layout, Area(area.x0, area.y0, area.x1, low))]
+        if missed:
+            words = "Too tight to number on the picture: steps " + ", ".join(map(str, sorted(set(missed))))
+            extra.append(Text((area.x0, low - 7.5), metrics.fitted(words, 2.2, area.width), 2.2))
+        most = int((foot - area.y0 - LINE - 3) / LINE)
+        extra += _columns(Area(area.x0, area.y0, area.x1, low), foot - 2, PART_HEADS, keys[: most * UPRIGHT], most)
+        views = View(f"layout {layout.number}", tuple(shapes), at, scale), furniture(f"key {layout.number}", extra)
+        cells += views
         numbers.append(layout.number)
-        scales[name] = None
         low -= high
-        if keys[lines * COLUMNS :]:
-            end()
-            pages += _listed(f"Layout {layout.number}, parts", PART_HEADS, keys[lines * COLUMNS :], area)
-            cells, numbers, scales, low = [], [], {}, area.y1
-    end()
-    return pages
+        if keys[most * UPRIGHT :]:
+            pages.append(_several(numbers, cells, name))
+            pages += _listed(f"Layout {layout.number}, parts", PART_HEADS, keys[most * UPRIGHT :], area_of(paper))
+            cells, numbers, low = [], [], area.y1
+    return [*pages, *([_several(numbers, cells, name)] if cells else [])]
 
 
-def _keys(facts: Facts, layout: StockLayout) -> list[Row]:
-    return [_key(facts, layout, part, number) for part, number in _numbers(layout).items()]
+def _several(numbers: Sequence[int], cells: Sequence[View], scale: str) -> Page:
+    """Return a page of pieces of stock."""
+    name = f"Layout {numbers[0]}" if len(numbers) == 1 else f"Layouts {numbers[0]} to {numbers[-1]}"
+    return Page(name, tuple(cells), scale, upright=True)
 
 
 def _numbers(layout: StockLayout) -> dict[str, int]:
     return {part: i + 1 for i, part in enumerate(dict.fromkeys(p.part for p in layout.placed))}
 
 
-def _cell(facts: Facts, layout: StockLayout, area: Area, keys: Sequence[Row], lines: int) -> list[View]:
-    """Return a piece of stock with its heading over it and the key of its parts under it."""
-    long, width = mm(layout.length), mm(layout.width)
-    low, high = area.y0 + LINE * (lines + 1) + 5, area.y1 - 9
-    room = (area.width - 24, high - low - 14)
-    scale, _ = scale_for(facts, long, width, (room[0] + 0.01, room[1] + 0.01))
-    steps = {cut.number: cut.step for cut in layout.cuts}
-    shapes, missed = layout_picture(facts, layout, _numbers(layout), scale, steps)
-    at = (area.x0 + 18 + (room[0] - long * scale) / 2, low + 2 + (room[1] - width * scale) / 2)
-    extra = [_heading(facts, layout, area), *_columns(area, low - 2, PART_HEADS, keys[: lines * COLUMNS], lines)]
-    if missed:
-        words = "Too tight to number on the picture: steps " + ", ".join(map(str, sorted(set(missed))))
-        extra.append(Text((area.x0, area.y1 - 7.5), metrics.fitted(words, 2.2, area.width), 2.2))
-    name = f"layout {layout.number}"
-    return [View(name, tuple(shapes), at, scale), furniture(f"key {layout.number}", extra)]
-
-
 def _pages(facts: Facts, layout: StockLayout, paper: str) -> list[Page]:
     area = area_of(paper)
     numbers = _numbers(layout)
-    keys = _keys(facts, layout)
+    keys = [_key(facts, layout, part, number) for part, number in numbers.items()]
     cuts = _cut_rows(facts, layout)
     lines = min(-(-len(keys) // COLUMNS), KEY_LINES)
     cut_lines = -(-len(cuts) // COLUMNS)
@@ -115,7 +104,7 @@ def _pages(facts: Facts, layout: StockLayout, paper: str) -> list[Page]:
     low = plot.y0
     room = (plot.width - 24, plot.height - 14)
     scale, name = scale_for(facts, long, width, room)
-    shapes, missed = layout_picture(facts, layout, numbers, scale)
+    shapes, missed, _ = layout_picture(facts, layout, numbers, scale)
     at = (plot.x0 + 18 + (room[0] - long * scale) / 2, plot.y0 + 2 + (room[1] - width * scale) / 2)
     extra: list[Shape] = [_heading(facts, layout, area)]
     extra += _columns(area, low - 2, PART_HEADS, keys[:shown], lines)
@@ -147,11 +136,13 @@ def _heading(facts: Facts, layout: StockLayout, area: Area) -> Text:
 
 
 def _columns(area: Area, top: float, heads: tuple[str, str, str], rows: Sequence[Row], lines: int) -> list[Shape]:
-    """Return rows in three columns of tables, `lines` rows each."""
-    third = area.width / COLUMNS
+    """Return rows in columns of tables, `lines` rows each at most: as many columns as the paper is wide for."""
+    columns = COLUMNS if area.width > WIDE else UPRIGHT
+    lines = min(lines, -(-len(rows) // columns)) if columns == UPRIGHT else lines
+    third = area.width / columns
     widths = (FIRST, third - (FIRST + LAST) - 2, LAST)
     out: list[Shape] = []
-    for c in range(COLUMNS):
+    for c in range(columns):
         some = rows[c * lines : (c + 1) * lines]
         if some:
             out += table((area.x0 + c * third, top), heads, some, widths)

@@ -10,6 +10,9 @@ from casewright.sdk.model import CutPiece, StockLayout
 RING = 2.3
 """Radius of the ring round a cut's number, mm of paper."""
 
+TEXT = 2.2
+"""Height of text in a part, mm of paper."""
+
 PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92, 0.42, 0.58, 0.27, 0.73, 0.14, 0.86)
 """Where along its line a cut's number is tried, as shares of the line."""
 
@@ -22,8 +25,10 @@ def layout_picture(
     numbers: Mapping[str, int],
     scale: float,
     steps: Mapping[int, int] | None = None,
-) -> tuple[list[Shape], list[int]]:
-    """Return the shapes of a layout, and the numbers of the cuts that found no room; `numbers` are of the parts.
+) -> tuple[list[Shape], list[int], frozenset[str]]:
+    """Return the shapes of a layout, the numbers of the cuts that found no room, and the parts not named in full.
+
+    `numbers` are of the parts.
 
     A cut's ring holds its number among the cuts, or the step that `steps` gives for it.
     """
@@ -32,20 +37,23 @@ def layout_picture(
     sheet = (0.0, 0.0, mm(layout.length), mm(layout.width))
     lines: list[Line] = _sides(sheet, Kind.WIDE)
     texts: list[Text] = []
+    short: set[str] = set()
     shapes: list[Shape] = []
     for piece in _leaves(tree):
         box = _box(piece, corner)
         lines += _sides(box, Kind.WIDE if piece.what == "part" else Kind.NARROW)
         if piece.what == "part":
-            text = _name(str(numbers[piece.part]), piece.part, _size(facts, piece), box, scale)
+            found = _full(f"{numbers[piece.part]}  {metrics.clean(piece.part)}", _size(facts, piece), box, scale)
+            if not found:
+                short.add(piece.part)
+                found = _name(str(numbers[piece.part]), piece.part, box, scale)
         elif piece.what == "leftover":
-            text = _name("", f"keep {_size(facts, piece)}", "", box, scale)
+            found = _name("", f"keep {_size(facts, piece)}", box, scale)
         else:
             x0, y0, x1, y1 = box
             shapes.append(Hatch((((x0, y0), (x1, y0), (x1, y1), (x0, y1)),), 45, 3.0))
-            text = None
-        if text is not None:
-            texts.append(text)
+            found = []
+        texts += found
     cuts = [(number if steps is None else steps[number], a, b) for number, a, b in _cuts(tree, corner)]
     rings, missed = _rings(cuts, [_room(text, scale) for text in texts], scale)
     shapes += _broken(lines, [centre for centre, _ in rings], RING / scale)
@@ -58,7 +66,7 @@ def layout_picture(
                             (Shown(layout.stock, "length", layout.length),)))  # fmt: skip
     shapes.append(Dimension("y", 0.0, top, 0.0, -7, facts.bare(layout.width),
                             (Shown(layout.stock, "width", layout.width),)))  # fmt: skip
-    return shapes, missed
+    return shapes, missed, frozenset(short)
 
 
 def _leaves(piece: CutPiece) -> Iterator[CutPiece]:
@@ -96,31 +104,48 @@ def _size(facts: Facts, piece: CutPiece) -> str:
     return f"{facts.bare(piece.dx)} × {facts.bare(piece.dy)}"
 
 
-def _name(number: str, name: str, size: str, box: Rectangle, scale: float) -> Text | None:
-    """Return what fits in a rectangle, the first of: number, name and size; two of them; the number; or nothing.
+def _full(name: str, size: str, box: Rectangle, scale: float) -> list[Text]:
+    """Return name and size where a rectangle holds both, on one line or two, upright where it is narrow."""
+    width, high = (box[2] - box[0]) * scale - 1.2, (box[3] - box[1]) * scale - 1.2
+    for lines in ([f"{name}  {size}"], [name, size]):
+        long, deep = max(metrics.width(line, TEXT) for line in lines), len(lines) * (TEXT + 1.2) - 1.2
+        for angle, room in ((0, (width, high)), (90, (high, width))):
+            if long <= room[0] and deep <= room[1]:
+                return [_line(line, box, deep / 2 - TEXT - i * (TEXT + 1.2), angle) for i, line in enumerate(lines)]
+    return []
 
-    It stands upright where the rectangle is narrow.
-    """
+
+def _line(words: str, box: Rectangle, off: float, angle: int) -> Text:
+    """Return a line of text in the middle of a rectangle, its base line `off` mm of paper above the middle."""
+    middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+    return Text(middle, words, TEXT, "middle", angle, shift=(0, off) if angle == 0 else (-off, 0))
+
+
+def _name(number: str, name: str, box: Rectangle, scale: float) -> list[Text]:
+    """Return what fits in a rectangle: number and name, the number alone, or nothing; upright where it is narrow."""
     width, high = (box[2] - box[0]) * scale - 1.2, (box[3] - box[1]) * scale - 1.2
     middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
     name = metrics.clean(name)
-    full = [f"{number}  {name}  {size}", f"{number}  {size}", f"{number}  {name}"]
-    for words, height in (*((words.strip(), 2.2) for words in full), (number or name, 2.2), (number, 1.8)):
+    for words, height in ((f"{number}  {name}".strip(), TEXT), (number or name, TEXT), (number, 1.8)):
         if not words:
             continue
         long = metrics.width(words, height)
         if long <= width and height <= high:
-            return Text(middle, words, height, "middle", shift=(0, -height / 2))
+            return [Text(middle, words, height, "middle", shift=(0, -height / 2))]
         if long <= high and height <= width:
-            return Text(middle, words, height, "middle", 90, shift=(height / 2, 0))
-    return None
+            return [Text(middle, words, height, "middle", 90, shift=(height / 2, 0))]
+    return []
 
 
 def _room(text: Text, scale: float) -> Rectangle:
-    long, h = metrics.width(text.text, text.height) / 2 + 0.8, text.height / 2 + 0.8
-    dx, dy = (long, h) if text.angle == 0 else (h, long)
+    """Return the room round a line of text."""
+    half, clear = metrics.width(text.text, text.height) / 2 + 0.8, 0.8
     x, y = text.at
-    return (x - dx / scale, y - dy / scale, x + dx / scale, y + dy / scale)
+    if text.angle == 0:
+        low = text.shift[1] - clear
+        return (x - half / scale, y + low / scale, x + half / scale, y + (low + text.height + 2 * clear) / scale)
+    right = text.shift[0] + clear
+    return (x + (right - text.height - 2 * clear) / scale, y - half / scale, x + right / scale, y + half / scale)
 
 
 def _rings(

@@ -23,6 +23,9 @@ MARGIN = 10.0
 BAR = 17.0
 """Height of the title bar, mm."""
 
+UPPER, LOWER = (33.0, 24.0, 18.0, 28.0, 27.0), (45.0, 31.0, 31.0, 23.0)
+"""Widths of the title bar's cells, mm: the upper and the lower row, as wide as one another in all."""
+
 TABLE_LINE = 4.6
 """Height of a table's line, mm."""
 
@@ -110,25 +113,36 @@ def finish(facts: Facts, pages: Sequence[Page], paper: str, fingerprint: str = "
 
 
 def _bar(facts: Facts, page: Page, width: float, fingerprint: str, number: str) -> list[Shape]:
-    y = MARGIN
-    top = y + BAR
-    cells = [("Scale", page.scale or "none"), ("Lengths in", facts.unit_name), ("Sheet", number)]
-    if fingerprint:
-        cells.append(("Plan", metrics.short(fingerprint)))
-    widths = [max(metrics.width(v, USUAL), metrics.width(k, SMALL)) + 5 for k, v in cells]
-    widths = [min(w, 42.0) for w in widths]
-    shapes: list[Shape] = [Line((MARGIN, top), (width - MARGIN, top), Kind.WIDE)]
-    x = width - MARGIN - fsum(widths)
-    room = x - MARGIN - 4
-    name = metrics.clean(" · ".join(word for word in (facts.stop_words, page.name) if word))
-    shapes.append(Text((MARGIN, top - 6.5), metrics.fitted(name, LARGE, room, True), LARGE, bold=True))
-    for i, line in enumerate(metrics.wrapped(facts.title, USUAL, room, 2)):
-        shapes.append(Text((MARGIN, top - 11.5 - 4.2 * i), line, USUAL))
-    for (label, value), w in zip(cells, widths, strict=True):
-        shapes.append(Line((x - 2, y), (x - 2, top), Kind.NARROW))
-        shapes.append(Text((x, top - 4.5), label, SMALL))
-        shapes.append(Text((x, top - 10.5), metrics.fitted(value, USUAL, w - 3), USUAL))
-        x += w
+    """Return the title block: the sheet's own data over what the job says of itself, blank where it does not."""
+    job, middle, top = facts.job, MARGIN + BAR / 2, MARGIN + BAR
+    block = job.title_block
+    upper = (("Scale", page.scale or "none"), ("Lengths in", facts.unit_name), ("Sheet", number),
+             ("Plan", metrics.short(fingerprint)), ("Number", block.number))  # fmt: skip
+    lower = (("Owner", block.owner), ("Drawn by", block.drawn_by), ("Approved by", block.approved_by),
+             ("Date", block.date))  # fmt: skip
+    left = width - MARGIN - fsum(UPPER)
+    shapes: list[Shape] = [
+        Line((MARGIN, top), (width - MARGIN, top), Kind.WIDE),
+        Line((left - 2, middle), (width - MARGIN, middle), Kind.NARROW),
+    ]
+    for cells, widths, high in ((upper, UPPER, top), (lower, LOWER, middle)):
+        x = left
+        for (label, value), wide in zip(cells, widths, strict=True):
+            shapes.append(Line((x - 2, high - BAR / 2), (x - 2, high), Kind.NARROW))
+            shapes.append(Text((x, high - 2.9), label, SMALL))
+            words = metrics.clean(value)
+            height = USUAL if metrics.width(words, USUAL) <= wide - 3 else SMALL
+            if words:
+                shapes.append(Text((x, high - 7.0), metrics.fitted(words, height, wide - 3), height))
+            x += wide
+    room = left - MARGIN - 4
+    lines = [(facts.stop_words, USUAL, True), (metrics.clean(page.name), LARGE, True)]
+    lines += [(line, USUAL, False) for line in metrics.wrapped(facts.title, USUAL, room, 1 if facts.stops else 2)]
+    y = top - 1.5
+    for words, height, bold in lines:
+        if words:
+            y -= height + 1.2
+            shapes.append(Text((MARGIN, y), metrics.fitted(words, height, room, bold), height, bold=bold))
     return shapes
 
 

@@ -146,7 +146,7 @@ def _cabinets(facts: Facts, placed: list[tuple[Cabinet, int, Spot]], scale: floa
         if lift:
             shapes.append(Line((x0, z1 + lift), (x1, z1 + lift), Kind.CENTRE))
         for part in facts.of(cabinet.id):
-            if part.role in (*WALL_ROLES, "counter"):
+            if part.role in WALL_ROLES or part.group == "counter":
                 b = placed_box(part).moved(spot.x, 0, spot.z)
                 shapes += [Line(p, q, Kind.NARROW) for p, q in _sides(mm(b.x0), mm(b.z0), mm(b.x1), mm(b.z1))]
         shapes += _fasteners(facts, cabinet, i, spot, scale)
