@@ -5,7 +5,7 @@ together where no arc runs from any of them to a part that stays (Wilson and Lat
 the strongly connected components that no arc leaves. Read backwards, parts coming off are parts going in.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -66,11 +66,13 @@ def blocking(parts: Mapping[str, Sequence[Cell]]) -> Blocking:
         for second in names[n + 1 :]:
             a, b = boxes[first], boxes[second]
             level = [a[i] < b[i + 3] and b[i] < a[i + 3] for i in range(3)]
+            if sum(level) < 2:
+                continue
             if all(level):
                 shared = _shared(a, b)
                 let_in[first].append((second, shared))
                 let_in[second].append((first, shared))
-            for way in _ways_to_meet(parts[first], parts[second], (a, b), level):
+            for way in _ways_to_meet(parts[first], parts[second]):
                 arcs[way][first].add(second)
                 arcs[opposite(way)][second].add(first)
     return Blocking({way: {name: frozenset(met) for name, met in by.items()} for way, by in arcs.items()}, let_in)
@@ -89,47 +91,42 @@ def _shared(a: Bounds, b: Bounds) -> Vector:
     return min(a[3], b[3]) - max(a[0], b[0]), min(a[4], b[4]) - max(a[1], b[1]), min(a[5], b[5]) - max(a[2], b[2])
 
 
-def _ways_to_meet(
-    first: Sequence[Cell], second: Sequence[Cell], boxes: tuple[Bounds, Bounds], level: Sequence[bool]
-) -> list[Axis]:
-    """Return the ways in which `first` meets `second`, moved as far as it goes.
-
-    `boxes` are the boxes round them, and `level` is whether these lie over one another along each axis.
-    """
-    out: list[Axis] = []
-    a, b = boxes
-    for i in range(3):
-        if level[i - 1] and level[i - 2]:
-            ahead, back = _along(first, second, i, (b[i + 3] > a[i], b[i] < a[i + 3]))
-            if ahead:
-                out.append(DIRECTIONS[2 * i])
-            if back:
-                out.append(DIRECTIONS[2 * i + 1])
+def _ways_to_meet(first: Sequence[Cell], second: Sequence[Cell]) -> Iterable[Axis]:
+    """Return the ways in which `first` meets `second`, moved as far as it goes."""
+    out: set[Axis] = set()
+    for one in first:
+        ax0, ay0, az0, ax1, ay1, az1 = one.box
+        for other in second:
+            bx0, by0, bz0, bx1, by1, bz1 = other.box
+            x = ax0 < bx1 and bx0 < ax1
+            y = ay0 < by1 and by0 < ay1
+            if not (x or y):
+                continue
+            z = az0 < bz1 and bz0 < az1
+            if one.corners or other.corners:
+                out.update(list(_slanting(one, other, out)))
+            elif x and y and z:
+                return DIRECTIONS
+            elif y and z:
+                out.add(1 if ax1 <= bx0 else -1)
+            elif x and z:
+                out.add(2 if ay1 <= by0 else -2)
+            elif x and y:
+                out.add(3 if az1 <= bz0 else -3)
     return out
 
 
-def _along(first: Sequence[Cell], second: Sequence[Cell], i: int, can: tuple[bool, bool]) -> tuple[bool, bool]:
-    """Return whether `first` meets `second` ahead and behind along one axis; `can` is what their boxes allow."""
-    j, k = (i + 1) % 3, (i + 2) % 3
-    ahead = back = False
-    for one in first:
-        a = one.box
-        i0, j0, k0, i1, j1, k1 = a[i], a[j], a[k], a[i + 3], a[j + 3], a[k + 3]
-        for other in second:
-            b = other.box
-            if j0 < b[j + 3] and b[j] < j1 and k0 < b[k + 3] and b[k] < k1:
-                low, high = b[i] - i1, b[i + 3] - i0
-                if (ahead or high <= 0) and (back or low >= 0):
-                    continue
-                if one.corners or other.corners:
-                    span = overlap(one, other, i + 1)
-                    if span is None:
-                        continue
-                    low, high = span
-                ahead, back = ahead or high > 0, back or low < 0
-                if (ahead, back) == can:
-                    return can
-    return ahead, back
+def _slanting(one: Cell, other: Cell, known: Set[Axis]) -> Iterator[Axis]:
+    """Yield the ways, but those known, in which a cell meets another, where faces of either slant."""
+    for i in range(3):
+        ahead, back = DIRECTIONS[2 * i], DIRECTIONS[2 * i + 1]
+        before = ahead not in known and other.box[i + 3] > one.box[i]
+        behind = back not in known and other.box[i] < one.box[i + 3]
+        span = overlap(one, other, i + 1) if before or behind else None
+        if span is not None and before and span.high > 0:
+            yield ahead
+        if span is not None and behind and span.low < 0:
+            yield back
 
 
 def _ends(meets: Mapping[str, frozenset[str]]) -> list[frozenset[str]]:
