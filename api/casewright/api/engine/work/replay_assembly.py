@@ -4,7 +4,7 @@ It knows where parts stand in the end and which of them meet in a joint, and fol
 into what. What is bored after parts are together is bored from where nothing of them stands.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from casewright.api.engine.work.replay_records import BREAKDOWN, CUTTING, MILLING, Fault, Given, Order
@@ -94,15 +94,15 @@ def replay_assembly(
     for operation in operations:
         if operation.action in SAWN:
             continue
-        names = list(dict.fromkeys([piece.part for piece in operation.on if piece.part]))
-        _in_turn(bench, operation, names, made)
-        _done(bench, operation, names)
-        bench.last.update(dict.fromkeys(names, 1 << operation.number))
+        on = dict.fromkeys([piece.part for piece in operation.on if piece.part], 1 << operation.number)
+        _in_turn(bench, operation, on, made)
+        _done(bench, operation, on)
+        bench.last.update(on)
     _left(bench, joints)
     return bench.faults
 
 
-def _in_turn(bench: Bench, operation: Operation, names: Sequence[str], made: Mapping[str, int]) -> None:
+def _in_turn(bench: Bench, operation: Operation, names: Iterable[str], made: Mapping[str, int]) -> None:
     """See that parts are there, and that their operation waits for what was done to them before."""
     number, action, last = operation.number, operation.action, bench.last
     others = ~bench.order.before[number]
@@ -119,7 +119,7 @@ def _in_turn(bench: Bench, operation: Operation, names: Sequence[str], made: Map
             bench.fault(name, number, "its glue is not left to set")
 
 
-def _done(bench: Bench, operation: Operation, names: Sequence[str]) -> None:
+def _done(bench: Bench, operation: Operation, names: Iterable[str]) -> None:
     """Note what an operation does to its parts."""
     number, on = operation.number, operation.on
     match operation.action:

@@ -32,7 +32,8 @@ class Sawn:
             if isinstance(parted, str):
                 self.faults.append(Fault(piece.piece, operation.number, parted))
                 return
-            for name, size in zip((piece.keeps, piece.leaves), parted, strict=True):
+            kept, rest = parted
+            for name, size in ((piece.keeps, kept), (piece.leaves, rest)):
                 if name and name not in self.given.endless:
                     if size is not None and size <= 0:
                         self.faults.append(Fault(name, operation.number, "nothing is left for it"))

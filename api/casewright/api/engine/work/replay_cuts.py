@@ -257,12 +257,12 @@ def _differences(made: _Made, part: Part, blank: Box) -> Iterator[Fault]:
 def _made_otherwise(made: _Made, part: Part, actions: Mapping[int, Action]) -> Iterator[Fault]:
     """Yield cuts that are made as what they are not; `actions` are those of the operations by their numbers."""
     for feature in part.features:
-        numbers = [*map(made.boxes.get, feature.boxes), *map(made.holes.get, feature.holes)]
-        for number in dict.fromkeys(numbers):
-            if number is None or actions[number] is AS[feature.kind] or _shared(part, feature):
-                continue
-            yield Fault(part.id, number, "a cut is made as another kind of cut")
-            break
+        action = AS[feature.kind]
+        numbers = {made.boxes.get(box) for box in feature.boxes}
+        numbers.update(map(made.holes.get, feature.holes))
+        wrong = [number for number in numbers if number is not None and actions[number] is not action]
+        if wrong and not _shared(part, feature):
+            yield Fault(part.id, min(wrong), "a cut is made as another kind of cut")
 
 
 def _shared(part: Part, feature: Feature) -> bool:
