@@ -30,6 +30,8 @@ PlanMeasuring = record(
     cut=fields.List(fields.String(), required=True, metadata={"description": "parts cut later, over size until then"}),
     between=fields.List(fields.String(), required=True, metadata={"description": "what it is measured between"}),
     after=_STEP,
+    less=number("what is cut comes to what is measured less this"),
+    do=TEXT,
 )
 """What is taken from the work: measured after a step, and then cut."""
 
@@ -99,7 +101,13 @@ def _fit(fit: model.Fit, lengths: Lengths) -> Document:
         ],
         "measuring": None
         if fit.measuring is None
-        else {"cut": fit.measuring.cut, "between": fit.measuring.between, "after": fit.measuring.after},
+        else {
+            "cut": fit.measuring.cut,
+            "between": fit.measuring.between,
+            "after": fit.measuring.after,
+            "less": numbers[fit.measuring.less],
+            "do": fit.measuring.do,
+        },
     }
 
 

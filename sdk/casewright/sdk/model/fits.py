@@ -85,11 +85,16 @@ class FitLink:
 
 @dataclass(frozen=True, slots=True)
 class Measuring:
-    """What is taken from the work: `cut` are parts cut later, `between` those measured between, `after` which step."""
+    """What is taken from the work: `cut` are parts cut later, `between` those measured between, `after` which step.
+
+    What is cut comes to what is measured, less `less` nm; `do` says so.
+    """
 
     cut: tuple[str, ...]
     between: tuple[str, str]
     after: int | None
+    less: int
+    do: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,6 +73,10 @@ def test_a_door_taken_from_the_work_is_cut_when_its_case_is_glued(planned):
     one = fit(plan, FitKind.DOOR_GAP)
     assert one.measuring.cut == ("bay/door-1/slab",)
     assert set(one.measuring.between) == {"bay/side-left", "bay/side-right"}
+    # two gaps of 2
+    assert one.measuring.less == 4_000_000
+    assert "least" in one.measuring.do
+    assert one.measuring.do.endswith("less 4 mm.")
     after = next(step for step in plan.steps if step.number == one.measuring.after)
     assert {"bay/side-left", "bay/side-right"} <= {piece.part for piece in after.on}
     (note,) = [check for check in plan.checks if check.code == "fit-from-the-work" and check.subject == "bay/door-1"][
@@ -94,6 +98,8 @@ def test_a_frame_is_cut_to_its_case(planned):
     one = fit(planned(frame, BUTT), FitKind.FRAME_FLUSH)
     assert figures(one) == pytest.approx((1.2, 0.56569, 0.84853), abs=1e-5)
     assert one.verdict is Verdict.TAKE_FROM_WORK
+    assert one.measuring.less == 0
+    assert "greatest" in one.measuring.do
 
 
 @pytest.fixture(scope="module")

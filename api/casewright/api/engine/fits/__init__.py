@@ -11,7 +11,8 @@ from casewright.api.engine.fits.outside import frame_fits, run_fits
 from casewright.api.engine.fits.set_ups import SetUps
 from casewright.sdk.findings import LENGTH, Check, Finding
 from casewright.sdk.materials import Hinge
-from casewright.sdk.model import DoorLeaf, Fit, Joint, Part, Plan, Verdict
+from casewright.sdk.model import DoorLeaf, Fit, Joint, Part, Plan
+from casewright.sdk.writer import writer
 
 __all__ = ["fit_checks", "fits_of"]
 
@@ -23,15 +24,15 @@ def fits_of(plan: Plan, hinges: Iterable[Hinge]) -> tuple[Fit, ...]:
 
 def _fits(plan: Plan, hinges: dict[str, Hinge]) -> Iterator[Fit]:
     set_ups = SetUps.of(plan.steps)
-    laid = _laid(plan, set_ups)
+    laid, write = _laid(plan, set_ups), writer(plan.job.units)
     for cabinet, one in laid.items():
         doors = one.cabinet.doors
         if doors is not None and doors.hinge in hinges:
-            yield from (judged(question, cabinet, set_ups) for question in door_fits(one, hinges[doors.hinge]))
-        yield from (judged(question, cabinet, set_ups) for question in inside_fits(one))
-        yield from (judged(question, cabinet, set_ups) for question in frame_fits(one))
+            yield from (judged(question, cabinet, set_ups, write) for question in door_fits(one, hinges[doors.hinge]))
+        yield from (judged(question, cabinet, set_ups, write) for question in inside_fits(one))
+        yield from (judged(question, cabinet, set_ups, write) for question in frame_fits(one))
     if plan.run is not None:
-        yield from (judged(question, cabinet, set_ups) for cabinet, question in run_fits(plan.run, laid))
+        yield from (judged(question, cabinet, set_ups, write) for cabinet, question in run_fits(plan.run, laid))
 
 
 def _laid(plan: Plan, set_ups: SetUps) -> dict[str, Laid]:
@@ -51,20 +52,23 @@ def _laid(plan: Plan, set_ups: SetUps) -> dict[str, Laid]:
 
 def fit_checks(fits: Iterable[Fit]) -> tuple[Check, ...]:
     """Return a note for each fit that is to be taken from the work."""
-    message = (
-        "The shop's accuracy does not carry this fit: leave its parts over size and cut them to what is measured "
-        "on the work."
-    )
+    message = "The shop's accuracy does not carry this fit: leave its parts over size. "
     return tuple(
         [
             Check(
                 fit.id.split(" ")[0],
                 Finding(
-                    "fit-from-the-work", "note", message, round(fit.stack.cautious), _room(fit), LENGTH, "stack-up"
+                    "fit-from-the-work",
+                    "note",
+                    message + fit.measuring.do,
+                    round(fit.stack.cautious),
+                    _room(fit),
+                    LENGTH,
+                    "stack-up",
                 ),
             )
             for fit in fits
-            if fit.verdict is Verdict.TAKE_FROM_WORK
+            if fit.measuring is not None
         ]
     )
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from casewright.api.engine.fits.set_ups import SetUps
 from casewright.sdk.engineering.stack_up import Link, StackUp, stack_up
 from casewright.sdk.model import Action, Fit, FitKind, FitLink, Measuring, Verdict
+from casewright.sdk.writer import Writer
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +31,7 @@ class Question:
     adjust: int = 0
 
 
-def judged(question: Question, cabinet: str, set_ups: SetUps) -> Fit:
+def judged(question: Question, cabinet: str, set_ups: SetUps, write: Writer) -> Fit:
     """Return a fit with its figures and what follows from them."""
     whole = _stack(question.links)
     verdict = _verdict(question, whole)
@@ -48,7 +49,7 @@ def judged(question: Question, cabinet: str, set_ups: SetUps) -> Fit:
         stack=whole,
         verdict=verdict,
         adjust=question.adjust,
-        measuring=Measuring(question.cut, question.between, _after(question, set_ups)) if measured else None,
+        measuring=_measuring(question, set_ups, write) if measured else None,
     )
 
 
@@ -78,6 +79,24 @@ def _stack(links: Iterable[FitLink]) -> StackUp:
 def _within(question: Question, error: float) -> bool:
     low, high = question.nominal - error, question.nominal + error
     return (question.least is None or low >= question.least) and (question.most is None or high <= question.most)
+
+
+def _measuring(question: Question, set_ups: SetUps, write: Writer) -> Measuring:
+    """Return where and when it is measured, and what is cut to it."""
+    after, outside = _after(question, set_ups), question.kind is FitKind.FRAME_FLUSH
+    room = sum(link.nm for link in question.links)
+    less = 0 if question.kind is FitKind.RUN_GAP else -room if outside else room
+    when = "" if after is None else f"After step {after}: "
+    panel = question.kind is FitKind.PANEL_PLAY
+    where = "between the groove floors of" if panel else "over" if outside else "between"
+    most = "greatest" if outside else "least"
+    size = f", {'less' if less > 0 else 'and'} {write.length(abs(less))}" if less else ""
+    way = {1: "across", 2: "deep", 3: "up"}[question.axis]
+    do = (
+        f"{when}measure {way} {where} {question.between[0]} and {question.between[1]} at three places, take the {most} and write it here: ________. "
+        f"What goes there is cut to that in all{size}."
+    )
+    return Measuring(question.cut, question.between, after, less, do[0].upper() + do[1:])
 
 
 def _after(question: Question, set_ups: SetUps) -> int | None:
