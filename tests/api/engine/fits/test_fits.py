@@ -95,11 +95,15 @@ def test_a_frame_is_cut_to_its_case(planned):
     # case: bottom .2 and two thicknesses of one sheet, .1 + .1; frame: rail .2 and two stiles at one fence, .2 + .2;
     # set by hand .2: root sqrt(.04 + .04 + .04 + .16 + .04) = .56569, x 1.5 = .84853, more than 1/64 in
     frame = {"face_frame": {"material": "frame", "stile": 40, "rail": 40}}
-    one = fit(planned(frame, BUTT), FitKind.FRAME_FLUSH)
+    plan = planned(frame, BUTT)
+    one = fit(plan, FitKind.FRAME_FLUSH)
     assert figures(one) == pytest.approx((1.2, 0.56569, 0.84853), abs=1e-5)
     assert one.verdict is Verdict.TAKE_FROM_WORK
     assert one.measuring.less == 0
     assert "greatest" in one.measuring.do
+    # the case is measured before the frame is on it
+    on_frame = [step.number for step in plan.steps if step.stage == "face-frame"]
+    assert one.measuring.after < min(on_frame)
 
 
 @pytest.fixture(scope="module")

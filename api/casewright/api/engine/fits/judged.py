@@ -90,10 +90,11 @@ def _measuring(question: Question, set_ups: SetUps, write: Writer) -> Measuring:
     panel = question.kind is FitKind.PANEL_PLAY
     where = "between the groove floors of" if panel else "over" if outside else "between"
     most = "greatest" if outside else "least"
-    size = f", {'less' if less > 0 else 'and'} {write.length(abs(less))}" if less else ""
+    size = f", {'less' if less > 0 else 'and'} {write.length(abs(less), 4)}" if less else ""
     way = {1: "across", 2: "deep", 3: "up"}[question.axis]
     do = (
-        f"{when}measure {way} {where} {question.between[0]} and {question.between[1]} at three places, take the {most} and write it here: ________. "
+        f"{when}measure {way} {where} {question.between[0]} and {question.between[1]} at three places, "
+        f"take the {most} and write it here: ________. "
         f"What goes there is cut to that in all{size}."
     )
     return Measuring(question.cut, question.between, after, less, do[0].upper() + do[1:])
@@ -104,7 +105,8 @@ def _after(question: Question, set_ups: SetUps) -> int | None:
 
     What goes in while that is glued up is measured at the dry fit.
     """
-    fixed = [set_ups.fixed[part] for part in question.between if part in set_ups.fixed]
+    ready = set_ups.glued if question.kind is FitKind.FRAME_FLUSH else set_ups.fixed
+    fixed = [ready[part] for part in question.between if part in ready]
     if fixed and question.kind is not FitKind.PANEL_PLAY:
         return max(fixed)
     return min((set_ups.fitted[part] for part in question.between if part in set_ups.fitted), default=None)

@@ -34,12 +34,14 @@ class CutFace:
 class SetUps:
     """The steps of a plan, by the piece they leave and by the part they are done to.
 
-    `fitted` is the first step at which a part is tried dry, `fixed` the last that fixes it in its case.
+    `fitted` is the first step at which a part is tried dry, `glued` the last of gluing its case, `fixed` the last that
+    fixes anything to it.
     """
 
     leaving: Mapping[str, Sequence[tuple[Operation, Workpiece]]]
     done_to: Mapping[str, Sequence[tuple[Operation, Workpiece]]]
     fitted: Mapping[str, int]
+    glued: Mapping[str, int]
     fixed: Mapping[str, int]
 
     @classmethod
@@ -47,6 +49,7 @@ class SetUps:
         """Sort the steps of a plan."""
         leaving, done_to = defaultdict(list), defaultdict(list)
         fitted: dict[str, int] = {}
+        glued: dict[str, int] = {}
         fixed: dict[str, int] = {}
         for step in steps:
             for piece in step.on:
@@ -56,9 +59,11 @@ class SetUps:
                     leaving[piece.keeps or piece.part].append((step, piece))
                 if step.action is Action.FIT:
                     fitted.setdefault(piece.part, step.number)
+                if step.stage is Stage.GLUE:
+                    glued[piece.part] = step.number
                 if step.stage in _STANDS:
                     fixed[piece.part] = step.number
-        return cls(leaving, done_to, fitted, fixed)
+        return cls(leaving, done_to, fitted, glued, fixed)
 
     def size(self, part: Part, axis: int) -> SetUp:
         """Return what gives a part its length, width or thickness (axis 1, 2, 3).
