@@ -158,4 +158,4 @@ def places(facts: Facts) -> list[Flowable]:
         for step in facts.plan.steps
         if at_machine(step) and step.stage not in SAWN and _is_placed(step)
     ]
-    return [head("Appendix: places of bores and mortises"), table(("Step", "Pieces"), rows, (5, 95))] if rows else []
+    return [head("Appendix: places of bores and mortises"), table(("Step", "Pieces"), rows, (7, 93))] if rows else []

@@ -136,7 +136,9 @@ def _bar(facts: Facts, page: Page, width: float, fingerprint: str, number: str) 
                 shapes.append(Text((x, high - 7.0), metrics.fitted(words, height, wide - 3), height))
             x += wide
     room = left - MARGIN - 4
-    lines = [(facts.stop_words, USUAL, True), (metrics.clean(page.name), LARGE, True)]
+    name = metrics.clean(page.name)
+    large = LARGE if metrics.width(name, LARGE, True) <= room else USUAL
+    lines = [(facts.stop_words, USUAL, True), (name, large, True)]
     lines += [(line, USUAL, False) for line in metrics.wrapped(facts.title, USUAL, room, 1 if facts.stops else 2)]
     y = top - 1.5
     for words, height, bold in lines:
