@@ -2,6 +2,9 @@
 
 import io
 import math
+import os
+import subprocess
+import sys
 from collections.abc import Callable, Iterator
 
 import ezdxf
@@ -68,3 +71,20 @@ def test_dxf_lines_end_at_the_plans_numbers(plan: Callable[[str], Plan], name: s
             if abs(feature.entry) == 3 and feature.kind in ("groove", "rabbet"):
                 for x in {x for box in feature.boxes for x in (box.x0, box.x1)} - {0, part.length}:
                     assert any(abs(end[0] - x / unit) < 1e-9 for end in face), (part.id, x / unit)
+
+
+def test_the_bytes_hang_on_no_order_of_a_set() -> None:
+    code = (
+        "import hashlib; from casewright.api.use.examples import example_job\n"
+        "from casewright.api.web import create_app\n"
+        "answer = create_app().test_client().post('/v1/drawings/elevation?as=dxf', json=example_job());"
+        "print(answer.status_code, hashlib.sha256(answer.data).hexdigest())"
+    )
+    printed = {
+        subprocess.run(
+            [sys.executable, "-c", code], env={**os.environ, "PYTHONHASHSEED": seed}, capture_output=True, check=True
+        ).stdout
+        for seed in ("1", "5", "9")
+    }
+    assert len(printed) == 1
+    assert printed.pop().startswith(b"200 ")

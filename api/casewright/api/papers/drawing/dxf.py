@@ -45,6 +45,7 @@ with _cache_elsewhere():
     from ezdxf.document import Drawing
     from ezdxf.enums import TextEntityAlignment
     from ezdxf.filemanagement import new
+    from ezdxf.sections.classes import REQ_R2004, REQUIRED_CLASSES
 
 LAYERS = {
     Kind.WIDE: ("outlines", "CONTINUOUS", 50),
@@ -88,6 +89,8 @@ def to_dxf(sheets: Sheet | Iterable[Sheet]) -> bytes:
 def _document(job_units: str) -> Drawing:
     options.write_fixed_meta_data_for_testing = True
     doc = new("R2010", units=units.IN if job_units == "in" else units.MM)
+    for name in sorted(REQUIRED_CLASSES.get(doc.dxfversion, REQ_R2004)):  # the library adds them in a set's order
+        doc.classes.add_class(name)
     doc.header["$MEASUREMENT"] = 0 if job_units == "in" else 1
     doc.header["$LUNITS"] = 2
     doc.header["$LTSCALE"] = 1.0
