@@ -102,5 +102,9 @@ def _cost(facts: Facts) -> Iterator[str]:
 
 def _cautions(facts: Facts) -> list[str]:
     usual = [AT_SAWS, *([OVERHEAD] if facts.plan.mounting else [])]
-    own = [f"{check.subject}: {check.message}" for check in facts.plan.checks if check.level == "caution"]
-    return [*usual, *dict.fromkeys(own)][:CAUTIONS]
+    alike: dict[str, dict[str, None]] = {}
+    for check in facts.plan.checks:
+        if check.level == "caution":
+            alike.setdefault(check.message, {})[check.subject or "the job"] = None
+    own = [f"{', '.join(subjects)}: {message}" for message, subjects in alike.items()]
+    return [*usual, *own][:CAUTIONS]
