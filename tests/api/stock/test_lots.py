@@ -77,3 +77,12 @@ def test_one_sheet_that_leaves_too_much_is_cut_up_piece_by_piece():
     check_plan(few, request)
     assert (free.returns.at_hand, few.returns.at_hand) == (2, 1)
     assert free.returns.count == 0 < few.returns.count
+
+
+@pytest.mark.parametrize("order", ["by-setting", "by-sheet"])
+def test_a_piece_of_stock_that_is_a_part_already_takes_no_cut_and_is_passed_over(order):
+    pieces = (sheet("exact", 700, 300, copies=1), sheet(length=1500, width=310))
+    request = StockRequest((part("p", 700, 300, 3),), pieces, ShopLimits(kerf=3 * MM), order=order)
+    plan = plan_stock(request)
+    check_plan(plan, request)
+    assert {layout.stock: len(layout.cuts) for layout in plan.layouts}["exact"] == 0

@@ -69,7 +69,7 @@ def in_lots(blocks: Sequence[Block], boards: Sequence[bool], limits: ShopLimits,
 
     Where one piece of stock alone leaves too many loose pieces, each of these is cut up before the next is cut off.
     """
-    lots: list[Lot] = []
+    lots: list[tuple[int, Lot]] = []
     at = 0
     while at < len(blocks):
         taken = 1
@@ -82,7 +82,7 @@ def in_lots(blocks: Sequence[Block], boards: Sequence[bool], limits: ShopLimits,
         if how.crowded(lot):
             tasks, _ = lot
             lot = min(lot, (tasks, _one_by_one(tasks)), key=lambda one: at_hand(*one))
-        lots.append(lot)
+        lots.append((at, lot))
         at += taken
     return _joined(lots)
 
@@ -108,13 +108,15 @@ def _one_by_one(tasks: SawTasks) -> WorkingOrder:
     return WorkingOrder(tuple(visits), returns, returns == 0, 0)
 
 
-def _joined(lots: Sequence[Lot]) -> Lot:
-    """Return lots one after another as one; nothing is proved of what is gone back to from lot to lot."""
+def _joined(lots: Sequence[tuple[int, Lot]]) -> Lot:
+    """Return lots one after another as one, each given with the place of its first piece of stock.
+
+    Nothing is proved of what is gone back to from lot to lot.
+    """
     whole = SawTasks([], [], [], [], [])
     visits: list[tuple[int, tuple[tuple[int, int], ...]]] = []
-    for tasks, order in lots:
+    for owners, (tasks, order) in lots:
         keys, first = len(whole.keys), len(whole.tasks)
-        owners = max(whole.owner, default=-1) + 1
         visits += [(key + keys, tuple([(at + first, place) for at, place in cuts])) for key, cuts in order.visits]
         whole.keys += tasks.keys
         whole.tasks += [_moved(task, keys, first) for task in tasks.tasks]

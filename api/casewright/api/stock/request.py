@@ -88,9 +88,9 @@ class StockRequest:
     pieces: tuple[StockPiece, ...]
     limits: ShopLimits = ShopLimits()
     effort: int = 2
+    fewer_settings: bool = True
     order: CutOrder = "by-setting"
     pieces_at_hand: int | None = None
-    fewer_settings: bool = True
 
 
 def validate(request: StockRequest) -> None:

@@ -61,7 +61,9 @@ def _request(job: Job, stock: Stock, batches: tuple[Batch, ...]) -> StockRequest
         machines=frozenset(job.shop.machines),
     )
     demands = tuple(batch.demand for batch in batches)
-    return StockRequest(demands, stock.pieces, limits, stock.effort, stock.order, stock.pieces_at_hand)
+    return StockRequest(
+        demands, stock.pieces, limits, stock.effort, order=stock.order, pieces_at_hand=stock.pieces_at_hand
+    )
 
 
 def _planned(request: StockRequest, progress: Progress) -> StockPlan:
