@@ -160,15 +160,21 @@ def test_shelf_booklet(client):
     text = booklet(client, SHELF)
     for line in (
         "patch 1 600 × 720 × 320 12.9 kg one person",
-        "Under each size stands where it comes from: the terms add up to it exactly.",
-        "patch/top 1 582 × 320 × 18 mm",
+        # The cut list: number, parts, pieces, length and width for the saw.
+        "1 both sides of patch 2 720 320",
+        "2 top and bottom of patch 2 582 320",
+        "3 shelf 1 of patch 1 576 320",
+        "4 hanging strip of patch 1 564 80",
+        "The terms add up to the size exactly.",
+        "2 patch/top, patch/bottom 582 × 320 × 18 mm",
         "cabinet width 600 − left side thickness 18 − right side thickness 18 + rabbet depth, left side 9 + rabbet "
         "depth, right side 9",
-        "patch/shelf-1 1 576 × 320 × 18 mm",
-        "patch/strip-top 1 564 × 80 × 18 mm",
-        "full ply 1 2440 × 1220 × 18 mm 61.50",
-        "patch/shelf-1 patch/side-left housed-groove 6 0",
-        "patch: outside 600 × 720 × 320 mm",
+        "3 patch/shelf-1 576 × 320 × 18 mm",
+        "4 patch/strip-top 564 × 80 × 18 mm",
+        "1 full ply 2440 × 1220 × 18 mm 61.50",
+        "rabbet 9 0 patch/top into patch/side-left",
+        "housed-groove 6 0 patch/shelf-1 into patch/side-left; patch/shelf-1 into patch/side-right",
+        "patch, outside: width × height × depth 600 × 720 × 320",
         # Glue on 63 912 mm2, at the spread of the worked weights.
         "glue on 639 cm², about 11 g",
         # W = (12.914 + 20) × 9.80665 = 322.8 N; rows and shares as in `test_shelf_hanging`
@@ -289,11 +295,15 @@ def test_cupboard_booklet(client):
     for line in (
         "tools 1 24 × 30 × 12",
         "27.9 lb",
-        "tools/back 1 27 7/16 × 22 15/16 × 3/4 in",
-        "tools/shelf-1 1 23 × 10 1/2 × 3/4 in",
+        # In the cut list each size stands in decimals too: 7/16 = 0.4375 and 15/16 = 0.9375.
+        "back of tools 1 27 7/16 27.438 22 15/16 22.938",
+        "shelf 1 of tools 1 23 10 1/2 10.5",
+        "wall cleat of tools 1 22 3",
+        "tools/back 27 7/16 × 22 15/16 × 3/4 in",
+        "tools/shelf-1 23 × 10 1/2 × 3/4 in",
         "cabinet depth 12 − back inset and thickness 1 1/2",
-        "tools/wall-cleat 1 22 × 3 × 3/4 in",
+        "tools/wall-cleat 22 × 3 × 3/4 in",
         "room between the sides behind the back 22 1/2 − side play, left 1/4 − side play, right 1/4",
-        "tools/back tools/side-left housed-groove 7/32 1/32",
+        "housed-groove 7/32 1/32 tools/back into tools/side-left",
     ):
         assert line in text

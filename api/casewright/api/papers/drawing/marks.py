@@ -234,12 +234,20 @@ def running_reach(stops: Sequence[tuple[float, str, tuple[Shown, ...]]]) -> floa
     return BEYOND + 2.5 + max((metrics.width(label, USUAL) for _, label, _ in stops), default=0.0)
 
 
+def text_places(d: Running, scale: float) -> list[float]:
+    """Return where along its line the middle of each text of running dimensions comes, by rising coordinate."""
+    own = [(stop[0], d.datum, True) for stop in d.stops]
+    other = [(stop[0], d.beside.datum, False) for stop in d.beside.stops] if d.beside else []
+    every = sorted(own + other)
+    places = spread([u for u, _, _ in every], USUAL * 1.5 / scale)
+    return [place for (_, _, mine), place in zip(every, places, strict=True) if mine]
+
+
 def _running(d: Running, scale: float) -> Iterator[AnyMark]:
     way = 1 if d.off >= 0 else -1
     v = d.base + d.off / scale
     stops = sorted(d.stops, key=lambda stop: stop[0])
-    line = USUAL * 1.5 / scale
-    places = spread([stop[0] for stop in stops], line)
+    places = text_places(d, scale)
     reach = [d.datum, *(stop[0] for stop in stops)]
     ends = [end for end in (min(reach), max(reach)) if end != d.datum]
     yield Mark((_turn(d.along, d.datum, d.base + way * GAP / scale), _turn(d.along, d.datum, v)), Kind.NARROW)

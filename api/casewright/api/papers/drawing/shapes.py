@@ -148,7 +148,8 @@ class Dimension:
 class Running:
     """Running dimensions by ISO 129-1: one datum, one line, every number written at the end of its own line.
 
-    `stops` are (coordinate, text, what is shown). `base` and `off` are as in `Dimension`.
+    `stops` are (coordinate, text, what is shown). `base` and `off` are as in `Dimension`. `beside` is one from another
+    datum on the same line: the texts of the two keep clear of each other.
     """
 
     along: Literal["x", "y"]
@@ -156,6 +157,7 @@ class Running:
     stops: tuple[tuple[float, str, tuple[Shown, ...]], ...]
     base: float
     off: float
+    beside: "Running | None" = None
 
 
 Shape = Line | Path | Circle | Hatch | Text | Ring | Stroke | Dimension | Running

@@ -83,7 +83,7 @@ def _seats(facts: Facts) -> list[Flowable]:
         alike.setdefault(key, []).append(f"{joint.guest} into {joint.host}")
     if alike:
         rows = [[*key, para("; ".join(pairs), FINE)] for key, pairs in alike.items()]
-        story.append(table(("Joint", "Depth", "Room", "", "Guest into host"), rows, (16, 10, 10, 12, 60)))
+        story.append(table(("Joint", "Depth", "Room", "", "Guest into host"), rows, (20, 10, 10, 12, 56)))
     words = f"{plan.pairs_checked} pairs of parts were tried in the plan: " + "; ".join(plan.approximations) + "."
     return [*story, para(words, SMALL)]
 

@@ -147,10 +147,18 @@ def faces(facts: Facts, parts: Iterable[Part], axis: int, datum: int, skip: Iter
     )
 
 
-def running(dimensions: Running, room: float) -> tuple[list[Shape], int]:
+def running(dimensions: Running, room: float) -> tuple[list[Running], int]:
     """Return running dimensions that fit `room` mm of paper, and how many stops had to be left out."""
     stops = dimensions.stops
     kept = stops[: int(room / RUNNING_STEP)]
     if not kept:
         return [], len(stops)
     return [replace(dimensions, stops=kept)], len(stops) - len(kept)
+
+
+def facing(first: Running, second: Running, room: float) -> list[Running]:
+    """Return running dimensions from two datums on one line, as many stops of each as fit `room` mm of paper."""
+    one, two = running(first, room)[0], running(second, room)[0]
+    if one and two:
+        return [replace(one[0], beside=two[0]), replace(two[0], beside=one[0])]
+    return one + two

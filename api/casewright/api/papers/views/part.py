@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.hidden import Eye
-from casewright.api.papers.drawing.marks import running_reach
+from casewright.api.papers.drawing.marks import running_reach, text_places
 from casewright.api.papers.drawing.shapes import (
     Circle,
     Dimension,
@@ -18,7 +18,7 @@ from casewright.api.papers.drawing.shapes import (
 )
 from casewright.api.papers.drawing.solids import solid
 from casewright.api.papers.facts import Facts, mm
-from casewright.api.papers.views.common import Stops, chosen, moved, picture, running
+from casewright.api.papers.views.common import Stops, chosen, facing, moved, picture
 from casewright.api.papers.views.cuts import CutRow, cuts_of
 from casewright.api.papers.views.page import Area, Page, area_of, furniture, scale_for, table
 from casewright.sdk.geometry import Place
@@ -34,6 +34,8 @@ EDGE_DOWN = Eye((1, 0, 0), (0, 0, -1), (0, 1, 0))
 LINE = 4.6
 EDGE_UNDER = 16.0
 """How far under the face the edge is drawn, mm of paper."""
+UNDER_TEXTS = 4.5
+"""From the middle of the lowest running text to the foot of the end's name under it, mm of paper: 2 and 2.2 and air."""
 
 
 def part(facts: Facts, subject: str | None, paper: str) -> list[Page]:
@@ -148,7 +150,7 @@ def _views(facts: Facts, shown: _PartView, plot: Area) -> tuple[list[View], str]
     spare_x = max(0.0, (room[0] - long * scale) / 2)
     at_x = plot.x0 + left + spare_x
     at_y = plot.y0 + under + max(0.0, (room[1] - used) / 2) + (used - width * scale)
-    face = _face(facts, shown, plot)
+    face = _face(facts, shown, plot, scale)
     views = [View("face", tuple(face), (at_x, at_y), scale)]
     if edge:
         views.append(View("edge", tuple(_edge(part, down)), (at_x, at_y - EDGE_UNDER - (thick * scale)), scale))
@@ -171,7 +173,7 @@ def _views(facts: Facts, shown: _PartView, plot: Area) -> tuple[list[View], str]
     return views, name
 
 
-def _face(facts: Facts, shown: _PartView, plot: Area) -> list[Shape]:
+def _face(facts: Facts, shown: _PartView, plot: Area, scale: float) -> list[Shape]:
     part, down = shown.part, shown.down
     eye = FACE_DOWN if down else FACE_UP
     drawn = solid(part, HOME)
@@ -185,22 +187,22 @@ def _face(facts: Facts, shown: _PartView, plot: Area) -> list[Shape]:
                 seen = (hole.into == -3) != down or hole.depth >= part.thickness
                 centre = (mm(hole.mouth[0]), width - y if down else y)
                 shapes.append(Circle(centre, mm(hole.diameter) / 2, Kind.WIDE if seen else Kind.HIDDEN))
-    for side, stops in shown.across.items():
-        row, _ = running(Running("x", long if side.high else 0.0, stops, width, 8), plot.width - 20)
-        shapes += row
-    for side, stops in shown.beside.items():
-        column, _ = running(Running("y", width if side.high != down else 0.0, stops, 0.0, -8), plot.height + 20)
-        shapes += column
+    rows = [Running("x", long if side.high else 0.0, stops, width, 8) for side, stops in shown.across.items()]
+    columns = [
+        Running("y", width if side.high != down else 0.0, stops, 0.0, -8) for side, stops in shown.beside.items()
+    ]
+    beside = facing(columns[0], columns[1], plot.height + 20)
+    shapes += [*facing(rows[0], rows[1], plot.width - 20), *beside]
     shapes.append(Dimension("x", 0.0, long, 0.0, -8, facts.bare(part.length), (Shown(part.id, "length", part.length),)))
     shapes.append(Dimension("y", 0.0, width, long, 8, facts.bare(part.width), (Shown(part.id, "width", part.width),)))
-    shapes += _names(facts.sides[part.id], long)
-    return shapes
+    lowest = min((place * scale for column in beside for place in text_places(column, scale)), default=0.0)
+    return [*shapes, *_names(facts.sides[part.id], long, min(-6.0, lowest - UNDER_TEXTS))]
 
 
-def _names(names: Sides, long: float) -> list[Shape]:
-    """Return the names of the ends under the picture, outside it on both hands."""
+def _names(names: Sides, long: float, left: float) -> list[Shape]:
+    """Return the names of the ends under the picture, outside it on both hands; `left` mm up for the left one."""
     return [
-        Text((0.0, 0.0), names[Side.LENGTH_LOW], 2.2, "end", shift=(-1.0, -6.0)),
+        Text((0.0, 0.0), names[Side.LENGTH_LOW], 2.2, "end", shift=(-1.0, left)),
         Text((long, 0.0), names[Side.LENGTH_HIGH], 2.2, "start", shift=(1.0, -6.0)),
     ]
 
