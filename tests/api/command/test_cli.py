@@ -90,7 +90,7 @@ def test_openapi_is_printed(capsys: pytest.CaptureFixture[str]) -> None:
 
 def test_the_server_is_set_up_to_write_nothing() -> None:
     chosen = gunicorn_settings(Settings(host="::1", workers=3))
-    assert (chosen["bind"], chosen["workers"], chosen["preload_app"]) == ("[::1]:8000", 3, True)
+    assert (chosen["bind"], chosen["workers"], chosen["preload_app"]) == ("[::1]:8000", 3 + 1, True)  # the gateway
     assert chosen["control_socket_disable"] is True
 
 

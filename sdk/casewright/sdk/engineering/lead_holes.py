@@ -1,6 +1,7 @@
 """Which holes are bored before a screw or lag is driven through a strip into a stud, by its size and both woods."""
 
 from dataclasses import dataclass
+from math import fsum
 
 from casewright.sdk.engineering.placement import lag_lead_hole_mm, screw_lead_hole_mm
 from casewright.sdk.engineering.units import mm
@@ -28,7 +29,7 @@ def lead_holes(fastener: Screw | Lag, g_strip: float, g_stud: float) -> LeadHole
     """
     diameter, root = mm(fastener.diameter), mm(fastener.root)
     if isinstance(fastener, Lag):
-        return LeadHoles(diameter, sum(lag_lead_hole_mm(diameter, g_stud)) / 2.0, "nds-2018-12-1")
+        return LeadHoles(diameter, fsum(lag_lead_hole_mm(diameter, g_stud)) / 2.0, "nds-2018-12-1")
     sideways = root if g_stud >= DENSE else 0.875 * root
     pulled = screw_lead_hole_mm(root, g_stud)
     shank = diameter if g_strip >= DENSE else 0.875 * diameter

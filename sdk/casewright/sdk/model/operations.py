@@ -106,27 +106,28 @@ class Action(StrEnum):
 class Side(StrEnum):
     """One of the six sides of a part, in its own frame: length, width, thickness; low is where the axis starts."""
 
-    LENGTH_LOW = "length-low"
-    LENGTH_HIGH = "length-high"
-    WIDTH_LOW = "width-low"
-    WIDTH_HIGH = "width-high"
-    THICKNESS_LOW = "thickness-low"
-    THICKNESS_HIGH = "thickness-high"
+    LENGTH_LOW = "length-low", 1, False
+    LENGTH_HIGH = "length-high", 1, True
+    WIDTH_LOW = "width-low", 2, False
+    WIDTH_HIGH = "width-high", 2, True
+    THICKNESS_LOW = "thickness-low", 3, False
+    THICKNESS_HIGH = "thickness-high", 3, True
 
-    @property
-    def axis(self) -> int:
-        """The part axis the side closes: 1 length, 2 width, 3 thickness."""
-        return 1 + ("length", "width", "thickness").index(self.partition("-")[0])
+    axis: int
+    """The part axis the side closes: 1 length, 2 width, 3 thickness."""
+    high: bool
+    """Whether it is the side its axis ends at."""
 
-    @property
-    def high(self) -> bool:
-        """Whether it is the side its axis ends at."""
-        return self.endswith("-high")
+    def __new__(cls, value: str, axis: int, high: bool) -> "Side":
+        """Make one of the six."""
+        side = str.__new__(cls, value)
+        side._value_, side.axis, side.high = value, axis, high
+        return side
 
     @property
     def across(self) -> "Side":
         """The side opposite."""
-        return Side(self.replace("high", "low") if self.high else self.replace("low", "high"))
+        return next(side for side in Side if side.axis == self.axis and side.high != self.high)
 
 
 class Tilts(StrEnum):

@@ -4,7 +4,6 @@ import heapq
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from itertools import count
 
 from casewright.api.engine.fits.set_ups import SetUp, SetUps
@@ -13,6 +12,8 @@ from casewright.sdk.model import Accuracy, Action, FitLink, Joint, Part
 
 Face = tuple[str, int]
 """A part's id and where a face of it lies along the axis, in the cabinet frame."""
+_Way = tuple[tuple[FitLink, bool], ...]
+"""Links on the way, and whether each is gone along as it is."""
 BESIDE = 1_000_000
 """A guest whose face lies this near to one of its host, in nm, lies in its groove or flush with it."""
 
@@ -31,7 +32,8 @@ class Faces:
     """Every face of a cabinet's parts across one axis, and what lies between them."""
 
     axis: int
-    spans: Mapping[Face, Sequence[tuple[Face, FitLink | None]]]
+    spans: Mapping[Face, Sequence[tuple[Face, FitLink | None, bool]]]
+    """From each face the faces that something leads to: the link, and whether it is gone along as it is."""
 
     def chain(self, first: Face, second: Face, without: Collection[str] = ()) -> tuple[FitLink, ...] | None:
         """Return the links from one face to another: the fewest cuts, and of equals the fewest faces.
@@ -40,18 +42,18 @@ class Faces:
         from one to the other.
         """
         order = count()
-        waiting: list[tuple[int, int, int, Face, tuple[FitLink, ...]]] = [(0, 0, next(order), first, ())]
+        waiting: list[tuple[int, int, int, Face, _Way]] = [(0, 0, next(order), first, ())]
         reached: set[Face] = set()
         while waiting:
             cuts, hops, _, face, links = heapq.heappop(waiting)
             if face == second:
-                return links
+                return tuple([link if ahead else _backwards(link) for link, ahead in links])
             if face in reached or face[0] in without:
                 continue
             reached.add(face)
-            for other, link in self.spans.get(face, ()):
+            for other, link, ahead in self.spans.get(face, ()):
                 if other not in reached:
-                    further = (*links, link) if link else links
+                    further = (*links, (link, ahead)) if link else links
                     heapq.heappush(waiting, (cuts + (link is not None), hops + 1, next(order), other, further))
         return None
 
@@ -76,12 +78,15 @@ def faces_across(
     for part in own:
         if part.id not in jointed and abs(part.place.x) != axis:
             spans += _laid_against(axis, part.id, boxes)
-    by_face: defaultdict[Face, list[tuple[Face, FitLink | None]]] = defaultdict(list)
+    by_face: defaultdict[Face, list[tuple[Face, FitLink | None, bool]]] = defaultdict(list)
     for span in spans:
-        link = span.link
-        by_face[span.first].append((span.second, link))
-        by_face[span.second].append((span.first, replace(link, nm=-link.nm, factor=-link.factor) if link else None))
+        by_face[span.first].append((span.second, span.link, True))
+        by_face[span.second].append((span.first, span.link, False))
     return Faces(axis, by_face)
+
+
+def _backwards(link: FitLink) -> FitLink:
+    return replace(link, nm=-link.nm, factor=-link.factor)
 
 
 def _in_part(axis: int, part: Part, set_ups: SetUps, accuracy: Accuracy) -> Iterator[_Span]:
@@ -125,12 +130,10 @@ def _touching(
         if borne:
             yield from (_Span((joint.host, at), (joint.guest, at), None) for at in borne)
             return
-    beside = [
-        (face, end)
-        for end in (box.low(axis), box.high(axis))
-        for face in sorted(faces[joint.host], key=partial(_apart, end))[:1]
-        if _apart(end, face) <= BESIDE
-    ]
+    beside = []
+    for end in (box.low(axis), box.high(axis)):
+        near = [(abs(face - end), face) for face in faces[joint.host] if end - BESIDE <= face <= end + BESIDE]
+        beside += [(face, end) for _, face in sorted(near)[:1]]
     action = Action.FIT if beside else Action.MARK
     for first, second in beside or [(boxes[joint.host].low(axis), box.low(axis))]:
         way = 1 if second >= first else -1
@@ -142,10 +145,6 @@ def _borne(common: Iterable[int], guest: tuple[int, int], forward: bool) -> list
     """Return where a guest bears that is pressed home: at its shoulders, or at the end that goes first."""
     faces = sorted(common)
     return [at for at in faces if at not in guest] or [at for at in faces if at == guest[forward]]
-
-
-def _apart(one: int, other: int) -> int:
-    return abs(one - other)
 
 
 def _laid_against(axis: int, part: str, boxes: Mapping[str, Box]) -> Iterator[_Span]:

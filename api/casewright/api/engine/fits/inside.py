@@ -17,9 +17,9 @@ def inside_fits(laid: Laid) -> Iterator[Question]:
     """Yield the fits of what goes into a cabinet."""
     for shelf in laid.loose_shelves:
         yield from _between(laid, shelf, FitKind.SHELF_PLAY)
+    joined = {joint.guest for joint in laid.joints if abs(joint.press) == 1}
     for strip in laid.parts:
-        joined = any(joint.guest == strip.id and abs(joint.press) == 1 for joint in laid.joints)
-        if strip.role in ("cleat", "strip") and not joined:
+        if strip.role in ("cleat", "strip") and strip.id not in joined:
             yield from _between(laid, strip, FitKind.STRIP_PLAY)
     yield from _panels(laid)
     yield from _drawers(laid)

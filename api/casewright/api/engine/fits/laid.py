@@ -1,6 +1,6 @@
 """One cabinet laid out for its fits: which parts bound an opening, and chains through them."""
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from casewright.api.engine.fits.chains import Face, Faces, ends, faces_across
@@ -13,6 +13,18 @@ _FITTED = frozenset(
     | {"drawer-front", "cleat", "wall-cleat", "loose"}
 )
 """Roles of parts that are fitted to a case and bound none of its openings."""
+
+
+class _Faces(dict[int, Faces]):
+    """The faces across each axis, worked out when they are first asked for: few fits run along all three."""
+
+    def __init__(self, make: Callable[[int], Faces]) -> None:
+        super().__init__()
+        self.make = make
+
+    def __missing__(self, axis: int) -> Faces:
+        self[axis] = made = self.make(axis)
+        return made
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,27 +51,26 @@ class Laid:
 
         Part `but` and loose shelves bound nothing.
         """
-        others = [other for other in (1, 2, 3) if other != axis]
+        i, (j, k) = axis - 1, [other - 1 for other in (1, 2, 3) if other != axis]
         left_out = {but, *(shelf.id for shelf in self.loose_shelves)}
-        low: Face | None = None
-        high: Face | None = None
+        low: list[tuple[int, str]] = []
+        high: list[tuple[int, str]] = []
         for part in self.parts:
             box = self.boxes[part.id]
             if part.role in _FITTED or part.id in left_out:
                 continue
-            if any(not box.low(other) < at[other - 1] < box.high(other) for other in others):
+            if not (box[j] < at[j] < box[j + 3] and box[k] < at[k] < box[k + 3]):
                 continue
-            if box.high(axis) <= at[axis - 1]:
-                low = (
-                    max(low, (part.id, box.high(axis)), key=lambda face: face[1]) if low else (part.id, box.high(axis))
-                )
-            elif box.low(axis) >= at[axis - 1]:
-                high = (
-                    min(high, (part.id, box.low(axis)), key=lambda face: face[1]) if high else (part.id, box.low(axis))
-                )
+            if box[i + 3] <= at[i]:
+                low.append((-box[i + 3], part.id))
+            elif box[i] >= at[i]:
+                high.append((box[i], part.id))
             else:
                 return None
-        return (low, high) if low and high else None
+        if not low or not high:
+            return None
+        (below, first), (above, second) = min(low), min(high)
+        return (first, -below), (second, above)
 
     def chain(self, axis: int, first: Face, second: Face, without: Collection[str] = ()) -> tuple[FitLink, ...] | None:
         """Return the links from face to face along an axis, through none of the parts `without`."""
@@ -83,6 +94,6 @@ def laid_out(
     work: tuple[SetUps, Accuracy],
 ) -> Laid:
     """Lay out one cabinet: its parts, joints and doors, and how its plan's steps make them."""
-    faces = {axis: faces_across(axis, parts, joints, *work) for axis in (1, 2, 3)}
+    faces = _Faces(lambda axis: faces_across(axis, parts, joints, *work))
     boxes = {part.id: part.place.box(part.blank) for part in parts}
     return Laid(cabinet, parts, joints, doors, *work, faces, boxes)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import fsum
 
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import Draft
@@ -32,7 +33,7 @@ def glue_way(built: Construction, joint: Joint, loads: Loads, factor: float) -> 
     woods = built.stuff(host.material), built.stuff(guest.material)
     along, across = (load_path.glue_n(joint.glue_area_mm2, woods, factor, across=way) for way in (False, True))
     if along <= 0.0:
-        return Link("", sum(loads), 0.0, "nothing")
+        return Link("", fsum(loads), 0.0, "nothing")
     use = loads[0] / along + loads[1] / across
     return _worked(loads, use, "glue")
 
@@ -46,13 +47,13 @@ def screw_way(built: Construction, part: Draft, joint: Joint, loads: Loads, fact
     screws = [line for line in built.hardware if _fixes(built, line, part, joint)]
     number = sum(len(line.at) for line in screws)
     if not number:
-        return Link("", sum(loads), 0.0, "nothing")
+        return Link("", fsum(loads), 0.0, "nothing")
     screw = built.registry.catalogue.screw(screws[0].item)
     side, main = (host, guest) if joint.method == "glued-and-screwed" else (guest, host)
     try:
         held = _screw(built, screw, (side, main), factor, pulls=loads[1] > 0.0)
     except (OutsideLimits, NoGravity):
-        return Link("", sum(loads), 0.0, "nothing")
+        return Link("", fsum(loads), 0.0, "nothing")
     use = adjust.combined_use(loads[1] / number, loads[0] / number, *held)
     return _worked(loads, use, "screws")
 
@@ -135,7 +136,7 @@ def _pin_area_mm2(built: Construction, joint: Joint) -> float:
     round_ = {dowel.id: 0.7854 * mm(dowel.diameter) ** 2 for dowel in catalogue.dowels}
     flat = {tenon.id: mm(tenon.thickness) * mm(tenon.width) for tenon in catalogue.loose_tenons}
     areas = {**round_, **flat}
-    pins = sum(areas.get(line.item, 0.0) * len(line.at) for line in built.hardware if line.used_for == joint.id)
+    pins = fsum(areas.get(line.item, 0.0) * len(line.at) for line in built.hardware if line.used_for == joint.id)
     _, guest = parts_of(built, joint)
     slots = [ft for ft in guest.features if ft.joint == joint.id and ft.kind == "biscuit-slot"]
-    return pins + sum(box.volume / box.size[abs(joint.press) - 1] / NM_PER_MM**2 for ft in slots for box in ft.boxes)
+    return pins + fsum(box.volume / box.size[abs(joint.press) - 1] / NM_PER_MM**2 for ft in slots for box in ft.boxes)

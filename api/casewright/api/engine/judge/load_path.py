@@ -5,6 +5,7 @@ Every link names the best of what holds it (glue, groove, screws, wood on wood, 
 """
 
 from collections.abc import Iterator, Sequence
+from math import fsum
 
 from casewright.api.engine.construction.case import BACK, TOP, keys_at
 from casewright.api.engine.construction.construction import Construction
@@ -83,7 +84,7 @@ def _back(built: Construction, weight: float, outward: float, factor: float) -> 
     if back is None:
         return
     joints = _joints_of(built, BACK)
-    glued = sum(joint.glue_area_mm2 for joint in joints)
+    glued = fsum(joint.glue_area_mm2 for joint in joints)
     stuff = built.stuff(back.material)
     glue = Link("", weight, load_path.glue_n(glued, (stuff,), factor), "glue")
     held = [joint for joint in joints if _captured(built, joint)]
@@ -92,11 +93,11 @@ def _back(built: Construction, weight: float, outward: float, factor: float) -> 
     screws = [screw_way(built, back, joint, (weight / len(joints), outward / len(joints)), factor) for joint in joints]
     yield load_path.best("the case on its back", [glue, bears, *_all(screws, weight)])
     if len(held) == len(joints) and joints:
-        lip = sum(_lip_mm2(built, back, joint) for joint in held)
+        lip = fsum(_lip_mm2(built, back, joint) for joint in held)
         holds = lip * load_path.shear_mpa((stuff,), factor)
         yield load_path.best("the back's groove, against leaning out", [Link("", outward, holds, "groove")])
         return
-    faces = sum(_face_mm2(back, joint) for joint in joints)
+    faces = fsum(_face_mm2(back, joint) for joint in joints)
     drawn = Link("", outward, load_path.glue_n(faces, (stuff,), factor, across=True), "glue")
     yield load_path.best("the back's joint, against being drawn off", [drawn, *_all(screws, outward)])
 
@@ -113,7 +114,7 @@ def _screwed(built: Construction, fixing: Hanging, hung: HungCabinet) -> Iterato
     weight, pull, factor = hung.result.weight_n, hung.result.pull_n, hung.case.duration
     strips = strips_of(built, fixing)
     tops = [built.drafts[key] for key in keys_at(built, TOP)]
-    area = sum(_lies_on(top, strip) for top in tops for strip in strips)
+    area = fsum(_lies_on(top, strip) for top in tops for strip in strips)
     bears = Link("", weight, load_path.bearing_n(area, factor), "wood on wood")
     yield load_path.best("the top on the hanging strip", [bears])
     share = 1.0 / len(strips)

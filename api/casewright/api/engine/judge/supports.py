@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import Draft
@@ -123,8 +124,8 @@ def _runners(built: Construction, masses: Masses, drawers: Sequence[Drawer], pre
     for drawer in drawers:
         parts = [(key, draft) for key, draft in built.drafts.items() if draft.group == drawer.key]
         bottoms = [draft for _, draft in parts if draft.role == "box-bottom"]
-        weight = sum(weight_n(masses[key][0]) for key, _ in parts)
-        weight += sum(pressure_pa * d.box.size[0] * d.box.size[1] * 1e-18 for d in bottoms)
+        weight = fsum(weight_n(masses[key][0]) for key, _ in parts)
+        weight += fsum(pressure_pa * d.box.size[0] * d.box.size[1] * 1e-18 for d in bottoms)
         if not bottoms:
             continue
         middle = (bottoms[0].box.y0 + bottoms[0].box.y1) / 2 - drawer.travel

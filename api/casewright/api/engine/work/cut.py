@@ -55,19 +55,18 @@ class Cut:
 
 def side_of(axis: Axis) -> Side:
     """Return the side whose outward normal a signed axis of the part frame is."""
-    name = ("length", "width", "thickness")[abs(axis) - 1]
-    return Side(f"{name}-{'high' if axis > 0 else 'low'}")
+    return _OUTWARD[axis]
 
 
-def _sides(axis: int) -> tuple[Side, Side]:
-    """Return the low and the high side of a part axis."""
-    return side_of(signed(-axis)), side_of(signed(axis))
+_OUTWARD = {side.axis if side.high else -side.axis: side for side in Side}
 
 
 def signed(axis: int) -> Axis:
     """Return a number from -3 to 3, not 0, as a signed axis."""
-    axes: dict[int, Axis] = {1: 1, 2: 2, 3: 3, -1: -1, -2: -2, -3: -3}
-    return axes[axis]
+    return _SIGNED[axis]
+
+
+_SIGNED: dict[int, Axis] = {1: 1, 2: 2, 3: 3, -1: -1, -2: -2, -3: -3}
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +78,7 @@ class Measured:
 
     def size(self, axis: int) -> int:
         """Return how large the part is along one of its axes."""
-        return self.part.blank.high(axis)
+        return (self.part.length, self.part.width, self.part.thickness)[axis - 1]
 
     def span(self, side: Side, low: int, high: int) -> tuple[int, int]:
         """Return a span along the side's axis as distances inward from the side."""
@@ -91,7 +90,7 @@ class Measured:
 
         Where no sides are named that is the one that looks to the front, or the low one.
         """
-        near, far = _sides(axis)
+        near, far = _OUTWARD[-axis], _OUTWARD[axis]
         beyond = self.size(axis) - high
         if abs(low - beyond) > SPARE:
             return near if low < beyond else far

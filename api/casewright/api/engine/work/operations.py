@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from casewright.sdk.loader import Registry
-from casewright.sdk.model import FeatureKind, Part, Plan, Stage
+from casewright.sdk.model import Feature, FeatureKind, Part, Plan, Stage
 
 RATED: Mapping[FeatureKind, str] = {
     "groove": "groove",
@@ -56,14 +56,20 @@ def _sawn(plan: Plan) -> dict[str, int]:
 
 
 def _cut(plan: Plan) -> dict[str, int]:
-    kinds = dict.fromkeys(RATED.values())
-    return {kind: sum(cuts_of_rate(part, kind) * part.quantity for part in plan.parts) for kind in kinds}
+    counts = dict.fromkeys(RATED.values(), 0)
+    for part in plan.parts:
+        for feature in part.features:
+            counts[RATED[feature.kind]] += _cuts(feature) * part.quantity
+    return counts
 
 
 def cuts_of_rate(part: Part, kind: str) -> int:
     """Return how many cuts one piece of a part has that are counted as a kind of work of the shop's rates."""
-    features = [feature for feature in part.features if RATED[feature.kind] == kind]
-    return sum((len(one.boxes) if one.kind in EACH else len(one.holes)) or 1 for one in features)
+    return sum([_cuts(feature) for feature in part.features if RATED[feature.kind] == kind])
+
+
+def _cuts(feature: Feature) -> int:
+    return (len(feature.boxes) if feature.kind in EACH else len(feature.holes)) or 1
 
 
 def _glue_ups(plan: Plan, counts: Mapping[str, int]) -> int:

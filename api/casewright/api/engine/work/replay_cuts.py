@@ -15,8 +15,6 @@ __all__ = ["replay_cuts"]
 _Cut = TypeVar("_Cut", Cylinder, Wedge)
 Triple = tuple[Side, Side, Side]
 
-AXIS: Mapping[Side, int] = {side: side.axis for side in Side}
-HIGH: Mapping[Side, bool] = {side: side.high for side in Side}
 FACES: Mapping[int, tuple[Axis, Axis]] = {1: (-1, 1), 2: (-2, 2), 3: (-3, 3)}
 """Outward ways of the low and the high side of each axis."""
 FIRST: Mapping[int, Side] = {1: Side.LENGTH_LOW, 2: Side.WIDTH_LOW, 3: Side.THICKNESS_LOW}
@@ -80,7 +78,7 @@ def _apply(made: _Made, blank: Box, piece: Workpiece, operation: Operation) -> s
     if setting.height is None or (setting.fence is None and not piece.at):
         return "a cut has no fence or no height"
     deep, wide = (setting.depth or 0, setting.height), setting.cutter or 0
-    for fence, run in _fences(piece, setting, blank[AXIS[leads] + 2]):
+    for fence, run in _fences(piece, setting, blank[leads.axis + 2]):
         if setting.tilt_deg is not None:
             boxes, wedges = _tilted(blank, sides, setting, (fence, run))
             made.boxes.update(dict.fromkeys(boxes, number))
@@ -89,7 +87,7 @@ def _apply(made: _Made, blank: Box, piece: Workpiece, operation: Operation) -> s
         box = _placed(blank, (deep, (fence, fence + wide), run), sides)
         if piece.run != (1, 1):
             made.passes[piece.run] = made.passes.get(piece.run, 0) + 1
-            _widen(made.boxes, box, AXIS[against] - 1, number)
+            _widen(made.boxes, box, against.axis - 1, number)
         elif made.boxes.setdefault(box, number) != number:
             return "it is cut twice"
     return ""
@@ -109,7 +107,7 @@ def _tilted(
         return _slot(blank, sides, setting, place)
     box = _placed(blank, ((top, top + height), (fence, fence + lean), run), sides)
     upright = _outward(against) if setting.tilts is Tilts.NEAR else _inward(against)
-    return [], [_wedge(box, AXIS[leads], upright, _outward(down))]
+    return [], [_wedge(box, leads.axis, upright, _outward(down))]
 
 
 def _flanks(blank: Box, sides: Triple, setting: Setting, place: tuple[int, tuple[int, int], int]) -> Iterator[Wedge]:
@@ -120,7 +118,7 @@ def _flanks(blank: Box, sides: Triple, setting: Setting, place: tuple[int, tuple
     for span, upright in (((fence - lean, fence), _inward(against)), ((far, far + lean), _outward(against))):
         box = _placed(blank, ((0, setting.height or 0), span, run), sides)
         if box.meets(blank):
-            yield _wedge(box, AXIS[leads], upright, _inward(down))
+            yield _wedge(box, leads.axis, upright, _inward(down))
 
 
 def _slot(
@@ -147,7 +145,7 @@ def _slot(
         return _placed(blank, ((v + high[0], v + high[1]), (u + across[0], u + across[1]), run), sides)
 
     wedges = [
-        _wedge(box(across, high), AXIS[leads], *corner) for across, high, corner in halves if box(across, high).volume
+        _wedge(box(across, high), leads.axis, *corner) for across, high, corner in halves if box(across, high).volume
     ]
     middle = box((p - 3 * q, 3 * q), (q, p - q))
     return ([middle] if middle.volume else []), wedges
@@ -181,13 +179,13 @@ def _sides(piece: Workpiece, setting: Setting) -> Triple | str:
     down, against, leads = piece.down, piece.against, piece.leads
     if down is None or against is None:
         return "a cut is measured from no side"
-    if AXIS[down] == AXIS[against]:
+    if down.axis == against.axis:
         return "a cut is measured twice along one way"
     if leads is None:
         if piece.at or setting.end is not None:
             return "a cut is measured from too few sides"
-        leads = FIRST[6 - AXIS[down] - AXIS[against]]
-    elif AXIS[leads] in (AXIS[down], AXIS[against]):
+        leads = FIRST[6 - down.axis - against.axis]
+    elif leads.axis in (down.axis, against.axis):
         return "a cut is measured twice along one way"
     return down, against, leads
 
@@ -196,8 +194,8 @@ def _placed(blank: Box, spans: Iterable[tuple[int, int]], sides: Triple) -> Box:
     """Return a box from its spans, each measured inward from a side of the blank."""
     bounds = [0] * 6
     for (near, far), side in zip(spans, sides, strict=True):
-        i = AXIS[side] - 1
-        if HIGH[side]:
+        i = side.axis - 1
+        if side.high:
             size = blank[i + 3]
             bounds[i], bounds[i + 3] = size - far, size - near
         else:
@@ -206,11 +204,11 @@ def _placed(blank: Box, spans: Iterable[tuple[int, int]], sides: Triple) -> Box:
 
 
 def _outward(side: Side) -> Axis:
-    return FACES[AXIS[side]][HIGH[side]]
+    return FACES[side.axis][side.high]
 
 
 def _inward(side: Side) -> Axis:
-    return FACES[AXIS[side]][not HIGH[side]]
+    return FACES[side.axis][not side.high]
 
 
 def _wedge(box: Box, along: int, first: Axis, second: Axis) -> Wedge:
@@ -220,15 +218,15 @@ def _wedge(box: Box, along: int, first: Axis, second: Axis) -> Wedge:
 
 def _bores(blank: Box, piece: Workpiece, setting: Setting, sides: Triple) -> Iterator[Cylinder]:
     down, against, leads = sides
-    i, j, k = [AXIS[side] - 1 for side in sides]
+    i, j, k = [side.axis - 1 for side in sides]
     mouth = [0, 0, 0]
-    mouth[i] = 0 if HIGH[down] else blank[i + 3]
+    mouth[i] = 0 if down.high else blank[i + 3]
     into, diameter, depth = _outward(down), setting.cutter or 0, setting.depth
     if depth is None:
         depth = blank[i + 3]
     for across, along in piece.at:
-        mouth[j] = blank[j + 3] - across if HIGH[against] else across
-        mouth[k] = blank[k + 3] - along if HIGH[leads] else along
+        mouth[j] = blank[j + 3] - across if against.high else across
+        mouth[k] = blank[k + 3] - along if leads.high else along
         yield Cylinder((mouth[0], mouth[1], mouth[2]), into, diameter, depth)
 
 

@@ -5,10 +5,10 @@ that ends is waited for. A wait begins when what it waits on is finished. Times 
 start of what is left: steps marked done take none. A step without a time by the shop's rates counts as nothing.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from heapq import heappop, heappush
-from math import ceil
+from math import ceil, lcm
 
 from casewright.api.engine.work.naming import joined
 from casewright.sdk.model import Action, Meanwhile, Operation, Schedule, Scheduled
@@ -17,8 +17,8 @@ __all__ = ["ranges", "schedule_of", "time_text"]
 
 MOST = 40
 """Steps that are named of those that can be done while something is waited for."""
-Times = dict[int, tuple[Fraction, Fraction]]
-"""Start and finish of steps, by their numbers."""
+Times = dict[int, tuple[int, int]]
+"""Start and finish of steps, by their numbers, in one part of a minute that all are whole numbers of."""
 
 
 def schedule_of(steps: Sequence[Operation], done: frozenset[int] = frozenset()) -> Schedule:
@@ -27,21 +27,22 @@ def schedule_of(steps: Sequence[Operation], done: frozenset[int] = frozenset()) 
     `steps` are numbered from 1 and need only steps before them; `done` are numbers of those that are done already.
     """
     left = [step for step in steps if step.number not in done]
-    times = _times(left, done)
+    lasts = {step.number: Fraction(step.minutes or 0) for step in left}
+    parts = lcm(*[minutes.denominator for minutes in lasts.values()])
+    times = _times(left, done, {number: int(minutes * parts) for number, minutes in lasts.items()})
     by_hand = [step for step in left if step.action is not Action.WAIT]
     return Schedule(
-        steps=tuple([Scheduled(step.number, *times[step.number]) for step in left]),
-        finish=max((finish for _, finish in times.values()), default=Fraction(0)),
-        hands_on=sum((Fraction(step.minutes or 0) for step in by_hand), Fraction(0)),
+        steps=tuple([Scheduled(step.number, *[Fraction(at, parts) for at in times[step.number]]) for step in left]),
+        finish=Fraction(max([finish for _, finish in times.values()], default=0), parts),
+        hands_on=sum([lasts[step.number] for step in by_hand], Fraction(0)),
         untimed=sum(1 for step in by_hand if step.minutes is None),
         meanwhile=tuple(_meanwhile(left, times)),
     )
 
 
-def _times(left: Sequence[Operation], done: frozenset[int]) -> Times:
+def _times(left: Sequence[Operation], done: frozenset[int], lasts: Mapping[int, int]) -> Times:
     """Return the start and finish of each step that is left, in the order in which they are begun."""
     needs = {step.number: set(step.needs) - done for step in left}
-    lasts = {step.number: Fraction(step.minutes or 0) for step in left}
     waited = {step.number for step in left if step.action is Action.WAIT}
     missing = {number: len(before) for number, before in needs.items()}
     after: dict[int, list[int]] = {}
@@ -50,13 +51,13 @@ def _times(left: Sequence[Operation], done: frozenset[int]) -> Times:
             after.setdefault(need, []).append(number)
     out: Times = {}
     ready: list[int] = []
-    waits: list[tuple[Fraction, int]] = []
+    waits: list[tuple[int, int]] = []
 
     def open_up(number: int) -> None:
         if number not in waited:
             heappush(ready, number)
             return
-        start = max((out[need][1] for need in needs[number]), default=Fraction(0))
+        start = max([out[need][1] for need in needs[number]], default=0)
         out[number] = (start, start + lasts[number])
         heappush(waits, (start + lasts[number], number))
 
@@ -68,7 +69,7 @@ def _times(left: Sequence[Operation], done: frozenset[int]) -> Times:
 
     for number in [number for number, count in missing.items() if not count]:
         open_up(number)
-    now = Fraction(0)
+    now = 0
     while ready or waits:
         if not ready:
             now = max(now, waits[0][0])
@@ -96,8 +97,10 @@ def _meanwhile(left: Sequence[Operation], times: Times) -> Iterator[Meanwhile]:
             step = by_number[number]
             if step.action is Action.WAIT:
                 continue
-            needs = [need for need in step.needs if need in by_number and need not in can]
-            if all(at[need] < place and times[need][1] <= start for need in needs):
+            for need in step.needs:
+                if need not in can and need in at and (at[need] >= place or times[need][1] > start):
+                    break
+            else:
                 can[number] = None
             if len(can) == MOST:
                 break

@@ -48,7 +48,10 @@ def merged(insertions: Sequence[Insertion], together: Together) -> Iterator[list
     Alike are single parts of one role that move the same way into the same parts and do not meet each other.
     """
     roles = {part.id: part.role for part in together.parts}
-    met = {name: frozenset(_other(joint, name) for joint in together.joints) - {""} for name in roles}
+    met: dict[str, set[str]] = {name: set() for name in roles}
+    for joint in together.joints:
+        met[joint.host].add(joint.guest)
+        met[joint.guest].add(joint.host)
     run: list[Insertion] = []
     for one in insertions:
         if run and not (
