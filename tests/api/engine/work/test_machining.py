@@ -3,8 +3,8 @@
 import pytest
 from casewright.api.engine.work.cut import Measured
 from casewright.api.engine.work.machining import cuts_of
-from casewright.sdk.geometry import Box, Cylinder, Place
-from casewright.sdk.model import Action, Feature, Part, Side, Sides
+from casewright.sdk.geometry import Box, Cylinder, Place, Wedge
+from casewright.sdk.model import Action, Feature, Part, Side, Sides, Tilts
 from casewright.sdk.model.parts import groove, hole
 from casewright.sdk.units import MM, inches, mm
 
@@ -115,3 +115,13 @@ def test_what_is_as_near_to_both_edges_is_measured_from_the_same_named_one_in_a_
         (Side.WIDTH_LOW, Side.LENGTH_LOW),
         (Side.WIDTH_HIGH, Side.LENGTH_LOW),
     ]
+
+
+@pytest.mark.parametrize(("low", "rides"), [(0, Side.WIDTH_HIGH), (282, Side.WIDTH_LOW)])
+def test_what_a_bevel_leaves_never_lies_between_blade_and_fence(low, rides):
+    # 45 degrees through 18 mm take 18 off the edge: of 300 mm 282 are left from the edge that rides the fence.
+    corner = (-2 if low == 0 else 2, -3)
+    wedge = Wedge(Box(0, low * MM, 0, 600 * MM, (low + 18) * MM, 18 * MM), 1, corner)
+    (one,) = cut(Feature("bevel", "hook", -3, wedges=(wedge,)))
+    assert (one.down, one.against, one.setting.fence) == (Side.THICKNESS_LOW, rides, 282 * MM)
+    assert (one.setting.tilts, one.setting.tilt_deg) == (Tilts.FAR, pytest.approx(45))

@@ -43,7 +43,7 @@ def layout(*inside, number=1):
     ("held", "name"),
     [
         (["tools/side-left", "tools/side-right"], "strip for tools sides"),
-        (["tools/shelf-1", "tools/shelf-1"], "strip for 2 of tools shelf-1"),
+        (["tools/shelf-1", "tools/shelf-1"], "strip for 2 × tools shelf-1"),
         (["tools/shelf-1", "tools/shelf-2"], "strip for 2 tools shelves"),
         (["tools/shelf-1", "spares/shelf-1", "tools/shelf-2"], "strip for spares shelf-1 and 2 tools shelves"),
         (["tools/top", "tools/back"], "strip for tools back and top"),

@@ -6,7 +6,7 @@ no source.
 
 from collections.abc import Iterable, Mapping
 
-from casewright.sdk.model import Action, Machine, Operation, Part, Workpiece
+from casewright.sdk.model import Action, Machine, Operation, Part, Tilts, Workpiece
 from casewright.sdk.writer import Writer
 
 __all__ = ["always", "cautions"]
@@ -67,7 +67,7 @@ def _of_cut(operation: Operation, parts: Mapping[str, Part], write: Writer) -> I
             yield UNGUARDED
         if operation.action in SLOTS and operation.setting.fence == 0 and operation.setting.tilt_deg is None:
             yield INTO_FENCE
-        if operation.setting.tilt_deg is not None:
+        if operation.setting.tilts is Tilts.NEAR:
             yield TILTED
         if operation.action in SLOTS and any(_turns(one, parts) for one in operation.on):
             yield END_TO_FENCE

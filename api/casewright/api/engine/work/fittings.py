@@ -114,7 +114,7 @@ def frame_words(steps: Steps, cabinet: Cabinet, frame: Sequence[Part], case: Seq
         return f"{do} and clamp it to the case at both ends of every stile and rail, with cauls"
     every = steps.text(BRADS_EVERY)
     nails = joined([_counted(line, cabinet) for line in lines])
-    return f"{do} as it was fitted, clamp it at the corners, and hold it with {nails}, one each {every} or less"
+    return f"{do} as it was fitted, clamp it at the corners, and hold it with {nails}, no more than {every} apart"
 
 
 def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:

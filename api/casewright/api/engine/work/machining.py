@@ -129,6 +129,8 @@ def _slant(piece: Measured, feature: Feature, wedge: Wedge) -> Cut:
     down, stands = side_of(base), side_of(upright)
     whole = measured_box(feature, wedge.box)
     against = piece.nearest(stands.axis, whole.low(stands.axis), whole.high(stands.axis))
+    if feature.kind == "bevel" and piece.span(against, whole.low(stands.axis), whole.high(stands.axis))[0] <= 0:
+        against = against.across  # so that what falls off lies free, and not between blade and fence
     leads = piece.nearest(wedge.along, whole.low(wedge.along), whole.high(wedge.along))
     start, end = piece.span(leads, wedge.box.low(wedge.along), wedge.box.high(wedge.along))
     through = (start, end) == (0, piece.size(wedge.along))

@@ -157,4 +157,4 @@ def _phrase(some: Sequence[Part], cabinet: str, every: Mapping[tuple[str, Role],
     several = f"{cabinet} {min(names) if len(names) == 1 else NOUNS[some[0].role]}".strip()
     if len(some) in (1, every[some[0].cabinet, some[0].role]):
         return several
-    return f"{len(some)} {'of ' if len(names) == 1 else ''}{several}"
+    return f"{len(some)} {'× ' if len(names) == 1 else ''}{several}"
