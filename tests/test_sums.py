@@ -18,7 +18,8 @@ plain, seen = sum, set()
 def watched(items, /, start=0):
     items = list(items)
     code = sys._getframe(1).f_code
-    if "casewright" in code.co_filename and any(isinstance(item, float) for item in items):
+    own = code.co_filename.startswith(str(Path.cwd())) and "site-packages" not in code.co_filename
+    if own and any(isinstance(item, float) for item in items):
         seen.add(f"{code.co_filename}, {code.co_name}")
     return plain(items, start)
 

@@ -20,7 +20,7 @@ from casewright.sdk.loader import Registry
 from casewright.sdk.model import Job
 from casewright.sdk.units import MM
 
-EDITS, EDITS_FULL = 20, 2_000
+EDITS, EDITS_FULL = 8, 2_000
 SEED = 13
 
 Path = tuple[Any, ...]

@@ -30,10 +30,13 @@ class Live:
         self.port, self.process, self.metrics = port, process, metrics
 
     def children(self) -> list[int]:
-        """Return the ids of the gateway and the workers, oldest first; the process of the metrics is none of them."""
+        """Return the ids of the gateway and the workers, oldest first; the process of the metrics is none of them.
+
+        The kernel lists them as they were started; their ids start again at the bottom now and then.
+        """
         pid = self.process.pid
         found = [int(child) for child in Path(f"/proc/{pid}/task/{pid}/children").read_text().split()]
-        return sorted(found)[1:]
+        return found[1:]
 
     def figure(self, name: str) -> float:
         _, _, body = ask(self.metrics, "/metrics")
