@@ -47,7 +47,7 @@ class Faces:
         while waiting:
             cuts, hops, _, face, links = heapq.heappop(waiting)
             if face == second:
-                return tuple([link if ahead else _backwards(link) for link, ahead in links])
+                return tuple([link if ahead else backwards(link) for link, ahead in links])
             if face in reached or face[0] in without:
                 continue
             reached.add(face)
@@ -85,7 +85,8 @@ def faces_across(
     return Faces(axis, by_face)
 
 
-def _backwards(link: FitLink) -> FitLink:
+def backwards(link: FitLink) -> FitLink:
+    """Return a link as it counts gone along the other way, or where its distance is taken away."""
     return replace(link, nm=-link.nm, factor=-link.factor)
 
 

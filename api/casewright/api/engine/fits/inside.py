@@ -1,8 +1,9 @@
 """Play of loose shelves, panels and strips, and the room of runners."""
 
+from collections import defaultdict
 from collections.abc import Iterator
 
-from casewright.api.engine.fits.judged import Question, turned
+from casewright.api.engine.fits.judged import WAYS, Question, turned
 from casewright.api.engine.fits.laid import Laid
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import FitKind, Joint, Part
@@ -51,11 +52,13 @@ def _between(laid: Laid, part: Part, kind: FitKind) -> Iterator[Question]:
 
 def _panels(laid: Laid) -> Iterator[Question]:
     """Yield the play of panels in their grooves: no less than nothing, and never so much that one may fall out."""
+    seated: defaultdict[str, dict[int, Joint]] = defaultdict(dict)
+    for joint in laid.joints:
+        if joint.clearance > 0:
+            seated[joint.guest][joint.press] = joint
     for part in laid.parts:
-        for axis in (1, 2, 3):
-            seats: dict[int, Joint] = {
-                joint.press: joint for joint in laid.joints if joint.guest == part.id and joint.clearance > 0
-            }
+        seats = seated.get(part.id, {})
+        for axis in WAYS:
             low, high = seats.get(-axis), seats.get(axis)
             if low is None or high is None:
                 continue
@@ -66,7 +69,7 @@ def _panels(laid: Laid) -> Iterator[Question]:
                 continue
             yield Question(
                 kind=FitKind.PANEL_PLAY,
-                id=f"{part.id} {_WORDS[axis]}",
+                id=f"{part.id} {WAYS[axis]}",
                 axis=axis,
                 nominal=low.clearance + high.clearance,
                 least=0,
@@ -101,9 +104,6 @@ def _drawers(laid: Laid) -> Iterator[Question]:
             cut=tuple(parts),
             between=(walls[0][0], walls[1][0]),
         )
-
-
-_WORDS = {1: "across", 2: "deep", 3: "up"}
 
 
 def _centre(box: Box) -> tuple[int, int, int]:

@@ -1,12 +1,16 @@
 """What follows from a chain: whether a fit holds, can be adjusted, or is taken from the work."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
+from casewright.api.engine.fits.chains import backwards
 from casewright.api.engine.fits.set_ups import SetUps
 from casewright.sdk.engineering.stack_up import Link, StackUp, stack_up
 from casewright.sdk.model import Action, Fit, FitKind, FitLink, Measuring, Verdict
 from casewright.sdk.writer import Writer
+
+WAYS = {1: "across", 2: "deep", 3: "up"}
+"""What the axes of a cabinet are called."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +68,7 @@ def _verdict(question: Question, whole: StackUp) -> Verdict:
 
 def turned(links: Iterable[FitLink]) -> tuple[FitLink, ...]:
     """Return links as they count where their distance is taken away."""
-    return tuple([replace(link, nm=-link.nm, factor=-link.factor) for link in links])
+    return tuple([backwards(link) for link in links])
 
 
 def loose(part: str, set_up: str, action: Action, half_width: int, step: int | None = None) -> FitLink:
@@ -91,9 +95,8 @@ def _measuring(question: Question, set_ups: SetUps, write: Writer) -> Measuring:
     where = "between the groove floors of" if panel else "over" if outside else "between"
     most = "greatest" if outside else "least"
     size = f", {'less' if less > 0 else 'and'} {write.length(abs(less), 4)}" if less else ""
-    way = {1: "across", 2: "deep", 3: "up"}[question.axis]
     do = (
-        f"{when}measure {way} {where} {question.between[0]} and {question.between[1]} at three places, "
+        f"{when}measure {WAYS[question.axis]} {where} {question.between[0]} and {question.between[1]} at three places, "
         f"take the {most} and write it here: ________. "
         f"What goes there is cut to that in all{size}."
     )

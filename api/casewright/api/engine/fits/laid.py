@@ -78,12 +78,13 @@ class Laid:
 
     def across(self, axis: int, ids: Iterable[str]) -> tuple[FitLink, ...] | None:
         """Return the links from where parts that are fastened together begin, along an axis, to where they end."""
-        parts = [part for part in self.parts if part.id in set(ids)]
-        if not parts:
+        names = set(ids)
+        reach = [(part.id, *ends(part, axis)) for part in self.parts if part.id in names]
+        if not reach:
             return None
-        low = min(((part.id, ends(part, axis)[0]) for part in parts), key=lambda face: face[1])
-        high = max(((part.id, ends(part, axis)[1]) for part in parts), key=lambda face: face[1])
-        return self.chain(axis, low, high)
+        first, low, _ = min(reach, key=lambda one: one[1])
+        last, _, high = max(reach, key=lambda one: one[2])
+        return self.chain(axis, (first, low), (last, high))
 
 
 def laid_out(

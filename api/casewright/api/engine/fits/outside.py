@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from casewright.api.engine.fits.judged import Question, loose, turned
+from casewright.api.engine.fits.judged import WAYS, Question, loose, turned
 from casewright.api.engine.fits.laid import Laid
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import Action, FitKind, FitLink, Part, Run, Standing
@@ -22,8 +22,9 @@ def frame_fits(laid: Laid) -> Iterator[Question]:
     case = [part for part in laid.parts if part.role == "side"]
     if not frame or not case:
         return
-    for axis, word in ((1, "across"), (3, "up")):
-        outer, inner = _round(laid, frame), _round(laid, case)
+    outer, inner = _round(laid, frame), _round(laid, case)
+    for axis in (1, 3):
+        word = WAYS[axis]
         size, within = laid.across(axis, _ids(frame)), laid.across(axis, _ids(case))
         if size is None or within is None:
             continue
