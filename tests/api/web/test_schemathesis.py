@@ -19,7 +19,7 @@ from schemathesis.config import SchemathesisConfig
 from schemathesis.engine import events, from_schema
 
 SEED = 20260711
-EXAMPLES, EXAMPLES_FULL = 16, 400
+EXAMPLES, EXAMPLES_FULL = 40, 400
 ONE_VIEW = (
     "^/(v1/(plan|value|examples|methods|materials|sources|limits|plugins)|healthz|readyz|version|openapi.json|problems)"
 )
