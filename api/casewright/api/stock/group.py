@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import gcd
 from typing import Literal
@@ -63,6 +63,21 @@ def serves(piece: StockPiece, part: Demand, limits: ShopLimits) -> bool:
     if part.kind == "board":
         return piece.thickness - piece.cup - piece.twist >= part.thickness + limits.mill_thickness
     return piece.thickness == part.thickness
+
+
+def usable_sources(part: Demand, pieces: Iterable[StockPiece], limits: ShopLimits) -> list[Source]:
+    """Give the pieces that a part's group is cut from: those of its stuff that are there and have room on them."""
+    sources = [source_of(piece, limits) for piece in pieces if serves(piece, part, limits)]
+    return [source for source in sources if source.piece.copies != 0 and min(source.room) > 0]
+
+
+def grouped(demands: Iterable[Demand]) -> list[list[Demand]]:
+    """Give the parts of each way of cutting, material and thickness, in the order of these, one entry a piece."""
+    groups: dict[tuple[CutKind, str, int], list[Demand]] = {}
+    for one in demands:
+        if one.quantity > 0:
+            groups.setdefault((one.kind, one.material, one.thickness), []).extend([one] * one.quantity)
+    return [parts for _, parts in sorted(groups.items())]
 
 
 @dataclass(slots=True)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from casewright.api.stock.choose import Effort
-from casewright.api.stock.group import serves, solve_group, source_of
+from casewright.api.stock.group import grouped, solve_group, usable_sources
 from casewright.api.stock.request import StockRequest, limits_for
 
 STEPS = 300_000
@@ -28,18 +28,11 @@ class StockNeed:
 
 def stock_need(request: StockRequest) -> StockNeed:
     """Return what a request takes, looked for in a fixed number of steps whatever its effort is."""
-    rows: dict[tuple[str, str, int], list[int]] = {}
-    for at, one in enumerate(request.demands):
-        rows.setdefault((one.kind, one.material, one.thickness), []).extend([at] * one.quantity)
     short, bought = [], []
-    for _, places in sorted(rows.items()):
-        if not places:
-            continue
-        parts = [replace(request.demands[at], quantity=1) for at in places]
+    for parts in grouped(request.demands):
         limits = limits_for(request.limits, request.pieces, parts[0])
-        sources = [source_of(piece, limits) for piece in request.pieces if serves(piece, parts[0], limits)]
-        usable = [source for source in sources if source.piece.copies != 0 and min(source.room) > 0]
-        result = solve_group(parts, usable, limits, Effort(2, STEPS))
+        sources = usable_sources(parts[0], request.pieces, limits)
+        result = solve_group(parts, sources, limits, Effort(2, STEPS))
         short.append(len(result.absent))
         bought.append(result.used)
     return StockNeed(tuple(short), tuple(bought))

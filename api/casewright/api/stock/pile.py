@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from casewright.api.stock.choose import first_packing
-from casewright.api.stock.group import Source, bought_of, serves, source_of, space_of
+from casewright.api.stock.group import Source, bought_of, grouped, space_of, usable_sources
 from casewright.api.stock.request import Demand, ShopLimits
 from casewright.api.stock.search import StepBudget
 from casewright.sdk.model import StockPiece
@@ -27,14 +27,7 @@ class Pile:
 
     def groups(self, demands: Sequence[Demand]) -> list[tuple[list[Demand], list[Source]]]:
         """Return the parts of each material at each thickness, one entry a piece, with the pieces that serve them."""
-        rows: dict[tuple[str, str, int], list[Demand]] = {}
-        for one in demands:
-            rows.setdefault((one.kind, one.material, one.thickness), []).extend([one] * one.quantity)
-        found = []
-        for _, parts in sorted(rows.items()):
-            sources = [source_of(p, self.limits) for p in self.pieces if serves(p, parts[0], self.limits)]
-            found.append((parts, [s for s in sources if s.piece.copies != 0 and min(s.room) > 0]))
-        return [(parts, sources) for parts, sources in found if parts]
+        return [(parts, usable_sources(parts[0], self.pieces, self.limits)) for parts in grouped(demands)]
 
     def cannot(self, demands: Sequence[Demand]) -> bool:
         """Return whether it is proved, by area and by the longest parts, that the pieces do not yield the parts."""

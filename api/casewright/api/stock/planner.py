@@ -10,7 +10,7 @@ from typing import NamedTuple
 from casewright.api.stock.answer import Answer
 from casewright.api.stock.choose import STEPS, Effort
 from casewright.api.stock.fewer_settings import Improver, SawnPiece, first_choice
-from casewright.api.stock.group import GroupResult, Source, serves, solve_group, source_of
+from casewright.api.stock.group import GroupResult, Source, grouped, solve_group, usable_sources
 from casewright.api.stock.lots import Lots, in_lots
 from casewright.api.stock.request import Demand, ShopLimits, StockRequest, limits_for, validate
 from casewright.api.stock.saw_settings import SawTasks, order_cuts
@@ -24,8 +24,6 @@ STATES = (100, 500, 600, 800, 1_000)
 
 Progress = Callable[[str, int, int], None]
 """Called with a stage, how much of it is done and how much there is at most; it never changes an answer."""
-
-GroupKey = tuple[str, str, int]  # how it is cut, material, thickness
 
 
 class Ordered(NamedTuple):
@@ -63,7 +61,7 @@ def plan_stock(request: StockRequest, progress: Progress = no_progress) -> Stock
 
 def _packed(request: StockRequest, progress: Progress) -> list[GroupResult]:
     """Pack each material at each thickness into its stock."""
-    groups = [[d for d in demands for _ in range(d.quantity)] for demands in _groups(request.demands).values()]
+    groups = grouped(request.demands)
     results: dict[int, GroupResult] = {}
     left = STEPS[request.effort - 1]
 
@@ -75,10 +73,9 @@ def _packed(request: StockRequest, progress: Progress) -> list[GroupResult]:
         report(done, 0)
         parts = groups[number]
         limits = limits_for(request.limits, request.pieces, parts[0])
-        sources = [source_of(p, limits) for p in request.pieces if serves(p, parts[0], limits)]
-        usable = [s for s in sources if s.piece.copies != 0 and min(s.room) > 0]
+        sources = usable_sources(parts[0], request.pieces, limits)
         effort = Effort(request.effort, left // (len(groups) - done), partial(report, done))
-        results[number] = _solved(parts, usable, limits, effort)
+        results[number] = _solved(parts, sources, limits, effort)
         left = max(0, left - results[number].steps)
         report(done + 1, 0)
     return [results[number] for number in range(len(groups))]
@@ -131,11 +128,3 @@ def _in_lots(results: Sequence[GroupResult], best: Ordered, request: StockReques
     boards = [results[s.group].kind == "board" for s in best.sawn]
     blocks = [s.block for s in best.sawn]
     return Ordered(best.sawn, *in_lots(blocks, boards, request.limits, STATES[request.effort - 1], how))
-
-
-def _groups(demands: Sequence[Demand]) -> dict[GroupKey, list[Demand]]:
-    found: dict[GroupKey, list[Demand]] = {}
-    for demand in demands:
-        if demand.quantity > 0:
-            found.setdefault((demand.kind, demand.material, demand.thickness), []).append(demand)
-    return dict(sorted(found.items()))

@@ -12,7 +12,7 @@ from itertools import combinations_with_replacement
 
 from casewright.api.stock.choose import Effort
 from casewright.api.stock.fill import fill_one
-from casewright.api.stock.group import Source, lying, serves, solve_group, source_of, space_of
+from casewright.api.stock.group import lying, serves, solve_group, source_of, space_of, usable_sources
 from casewright.api.stock.request import Demand, ShopLimits
 from casewright.api.stock.search import SCORERS, StepBudget, orders
 from casewright.sdk.model import Purchase, StockPiece
@@ -177,9 +177,7 @@ def _used_of(parts: Sequence[Demand], piece: StockPiece, limits: ShopLimits) -> 
 
 def _ends(parts: Sequence[Demand], pieces: Sequence[StockPiece], limits: ShopLimits, effort: Effort) -> bool:
     """Whether every part has a place on the pieces."""
-    sources: list[Source] = [source_of(piece, limits) for piece in pieces]
-    usable = [source for source in sources if min(source.room) > 0 and source.piece.copies != 0]
-    return not solve_group(list(parts), usable, limits, effort).absent
+    return not solve_group(list(parts), usable_sources(parts[0], pieces, limits), limits, effort).absent
 
 
 def _purchase(piece: StockPiece) -> Purchase:
