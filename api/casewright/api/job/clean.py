@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import pow
 
+from casewright.api.job import limits
 from casewright.sdk.model import CleanPiece, Defect, StockKind, StockPiece
 from casewright.sdk.units import MM
 
@@ -17,7 +18,6 @@ __all__ = ["clean_of"]
 
 LEAST = 10 * MM
 """The least length and width of a piece of stock."""
-ID_LENGTH = 40
 LARGE = 1.5
 """The power of its area that a piece is worth."""
 
@@ -32,7 +32,7 @@ def clean_of(piece: StockPiece, kerf: int, edge_trim: int) -> tuple[CleanPiece, 
     found = []
     for number, room in enumerate(sorted(rooms, key=lambda r: (r.x0, r.y0)), start=1):
         end = f".{number}"
-        name = f"{piece.id[: ID_LENGTH - len(end)]}{end}"
+        name = f"{piece.id[: limits.ID_LENGTH - len(end)]}{end}"
         one = replace(piece, id=name, length=room.x1 - room.x0, width=room.y1 - room.y0, kind=kind, defects=())
         found.append(CleanPiece(piece.id, room.x0, room.y0, one))
     return tuple(found)

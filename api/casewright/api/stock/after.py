@@ -6,12 +6,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from casewright.api.job import limits
 from casewright.sdk.model import Leftover, StockKind, StockLayout, StockPiece
 
 __all__ = ["leftover_ids", "pieces_after"]
-
-ID_LENGTH = 40
-"""The longest id that a piece of stock may have."""
 
 
 def pieces_after(pieces: Sequence[StockPiece], layouts: Sequence[StockLayout]) -> tuple[StockPiece, ...]:
@@ -32,14 +30,12 @@ def _kept(pieces: Sequence[StockPiece], layouts: Sequence[StockLayout]) -> Itera
         for left in layout.leftovers:
             if left.keep:
                 kind: StockKind = "board" if layout.kind == "board" else "offcut"
-                size = (left.length, left.width)
-                yield replace(
-                    rows[layout.stock], id=ids[left], length=size[0], width=size[1], copies=1, cost=None, kind=kind
-                )
+                was = rows[layout.stock]
+                yield replace(was, id=ids[left], length=left.length, width=left.width, copies=1, cost=None, kind=kind)
 
 
 def leftover_ids(layout: StockLayout) -> dict[Leftover, str]:
     """Return what each leftover of a layout that is kept is called from now on: after its piece, layout and turn."""
     kept = [left for left in layout.leftovers if left.keep]
     ends = [f"-{layout.number}-left-{turn}" for turn in range(1, len(kept) + 1)]
-    return {left: f"{layout.stock[: ID_LENGTH - len(end)]}{end}" for left, end in zip(kept, ends, strict=True)}
+    return {left: f"{layout.stock[: limits.ID_LENGTH - len(end)]}{end}" for left, end in zip(kept, ends, strict=True)}
