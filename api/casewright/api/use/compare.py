@@ -17,6 +17,7 @@ from casewright.api.use.job_input import JobInput
 from casewright.api.use.merge_patch import merged
 from casewright.api.use.planning import Planner
 from casewright.api.wire.made_by import fingerprint
+from casewright.api.wire.plan_document import answer_document
 from casewright.sdk.errors import PluginFaultError, Problem, ProblemsError
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan
@@ -32,15 +33,9 @@ def compare(document: Any, changes: Sequence[Change], registry: Registry) -> dic
     is the cutting where it leaves what is cut and its stock alone.
     """
     study = _Study(document, Planner(registry))
-    job = study.base.job
-    return {
-        "title": job.title,
-        "units": job.units,
-        "tape": str(job.tape),
-        "changes": [study.outcome(change) for change in changes],
-        "made_by": study.planner.made_by,
-        "fingerprint": fingerprint([document, [[c.name, c.patch] for c in changes]], registry),
-    }
+    answer = {"changes": [study.outcome(change) for change in changes]}
+    asked = [document, [[change.name, change.patch] for change in changes]]
+    return answer_document(study.base.job, answer, study.planner.made_by, fingerprint(asked, registry))
 
 
 @dataclass

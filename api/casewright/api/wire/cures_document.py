@@ -8,6 +8,7 @@ from casewright.api.job.json_patch import JSON_PATCH
 from casewright.api.wire.checks_document import check_document
 from casewright.api.wire.described import TEXT, TEXT_OR_NULL, WHOLE, number, one, record, rows
 from casewright.api.wire.lengths import Document, Lengths, mass_document
+from casewright.api.wire.plan_document import answer_document
 from casewright.api.wire.plan_schema import PlanCheck, answer_schema
 from casewright.sdk import model
 from casewright.sdk.model.cures import Cure, Cures, StopCures
@@ -41,17 +42,13 @@ def write_cures(cures: Cures, job: model.Job, made_by: Mapping[str, Any], finger
     """Return the cures of a job as JSON values."""
     lengths = Lengths.of(job)
     decimals = job.rates.decimals if job.rates else 2
-    return {
-        "title": job.title,
-        "units": job.units,
-        "tape": str(job.tape),
+    answer = {
         "currency": job.rates.currency if job.rates else None,
         "tries": cures.tries,
         "most_tries": cures.most,
         "stops": [_stop(stop, lengths, decimals) for stop in cures.stops],
-        "made_by": made_by,
-        "fingerprint": fingerprint,
     }
+    return answer_document(job, answer, made_by, fingerprint)
 
 
 def _stop(stop: StopCures, lengths: Lengths, decimals: int) -> Document:

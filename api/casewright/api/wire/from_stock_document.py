@@ -7,7 +7,7 @@ from typing import Any
 from casewright.api.job.ranges import Aim, PileQuestion, Range
 from casewright.api.wire.described import NUMBER, OBJECTS, TEXT, TEXTS, WHOLE, one, record, rows, word
 from casewright.api.wire.lengths import Document
-from casewright.api.wire.plan_document import plan_document
+from casewright.api.wire.plan_document import answer_document, plan_document
 from casewright.api.wire.plan_schema import answer_schema
 from casewright.sdk.model import Job, Plan
 from marshmallow import fields
@@ -82,17 +82,13 @@ FromStockView = answer_schema(
 def from_stock_document(result: PileResult, made_by: Mapping[str, Any], fingerprint: str) -> Document:
     """Return the result as JSON values."""
     inches = result.job.units == "in"
-    return {
-        "title": result.job.title,
-        "units": result.job.units,
-        "tape": str(result.job.tape),
+    answer = {
         "aim": result.question.aim,
         "answers": [_answer(one, result, inches) for one in result.answers],
         "bound": _bound(result, inches),
         "tried": result.tried,
-        "made_by": made_by,
-        "fingerprint": fingerprint,
     }
+    return answer_document(result.job, answer, made_by, fingerprint)
 
 
 def _answer(answer: PileAnswer, result: PileResult, inches: bool) -> Document:

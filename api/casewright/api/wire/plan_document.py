@@ -35,16 +35,13 @@ def plan_document(
 ) -> Document:
     """Return the plan, or the named sections of it, as JSON values."""
     lengths = Lengths.of(plan.job)
-    out: Document = {
-        "title": plan.job.title,
-        "units": plan.job.units,
-        "tape": str(plan.job.tape),
-    }
-    for name in sections:
-        out[name] = _SECTIONS[name](plan, lengths)
-    out["made_by"] = made_by
-    out["fingerprint"] = fingerprint
-    return out
+    return answer_document(plan.job, {name: _SECTIONS[name](plan, lengths) for name in sections}, made_by, fingerprint)
+
+
+def answer_document(job: model.Job, answer: Document, made_by: Mapping[str, Any], fingerprint: str) -> Document:
+    """Return an answer about a job: whose it is, what is answered, and what made it (as `answer_schema` has it)."""
+    whose = {"title": job.title, "units": job.units, "tape": str(job.tape)}
+    return {**whose, **answer, "made_by": made_by, "fingerprint": fingerprint}
 
 
 def to_bytes(document: Any) -> bytes:
