@@ -22,7 +22,13 @@ from casewright.api.use.job_input import JobInput
 from casewright.api.use.least_change import least_change
 from casewright.api.use.pile_search import Grid, Point, Worth, best_points, upper_bound
 from casewright.api.use.planning import Planner
-from casewright.api.wire.from_stock_document import PileAnswer, PileResult, from_stock_document
+from casewright.api.wire.from_stock_document import (
+    PileAnswer,
+    PileResult,
+    from_stock_document,
+    outside_volume,
+    stop_codes,
+)
 from casewright.api.wire.made_by import fingerprint
 from casewright.sdk.errors import NoGeometryError, Problem, ProblemsError
 from casewright.sdk.loader import Registry
@@ -123,16 +129,16 @@ class _Search:
             return _Facts((0,), None, frozenset())
         assert job.stock is not None
         request = question_of(job, job.stock, draft.parts).request
-        stops = frozenset(check.code for check in draft.checks if check.level == "stop")
-        return _Facts(self.worth(job, request.demands, point), request, stops)
+        return _Facts(self.worth(job, request.demands, point), request, stop_codes(draft.checks))
 
     def worth(self, job: Job, demands: tuple[Demand, ...], point: Point) -> Worth:
         """Return what a place is worth: room inside the cabinets' outlines or wood used, then the number of shelves."""
         ranges = zip(self.question.ranges, point, strict=True)
         shelves = sum(int(one.values[place]) for one, place in ranges if one.path[-1] in NUMBERS - {"count"})
+        volume = outside_volume(job) // MM**3
         if self.question.aim is Aim.LEAST_LEFT:
-            return (sum(one.length * one.width * one.quantity for one in demands), volume_of(job))
-        return (volume_of(job), shelves)
+            return (sum(one.length * one.width * one.quantity for one in demands), volume)
+        return (volume, shelves)
 
     def grid(self) -> Grid:
         """Return what is searched."""
@@ -197,11 +203,6 @@ def _rank(aim: Aim, answer: PileAnswer) -> tuple[int, ...]:
 
 def _cut(plan: Plan) -> bool:
     return plan.stock is not None and not plan.stock.short
-
-
-def volume_of(job: Job) -> int:
-    """Return the outside volume of all cabinets of a job in cubic millimetres, rounded down."""
-    return sum(one.count * one.width * one.height * one.depth for one in job.cabinets) // MM**3
 
 
 def _on_hand(stock: dict[str, Any]) -> dict[str, Any]:

@@ -16,7 +16,7 @@ from casewright.api.job.ranges import SIZES, PileQuestion, Range
 from casewright.api.stock import Progress, StockNeed, stock_need
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.planning import Planner
-from casewright.api.wire.from_stock_document import PileAnswer, PileResult
+from casewright.api.wire.from_stock_document import PileAnswer, PileResult, stop_codes
 from casewright.sdk.errors import NoGeometryError
 from casewright.sdk.model import Job
 from casewright.sdk.units import INCH, MM, Units, to_number
@@ -55,8 +55,7 @@ def least_change(question: PileQuestion, planner: Planner, job: Job, progress: P
         asked = change.question(question)
         document = asked.job((step,) * len(change.ranges))
         plan = planner.plan(JobInput(document, planner.registry), cache=search.cache)
-        stops = {check.code for check in plan.checks if check.level == "stop"}
-        if plan.stock is None or (plan.stock.short and not now.short) or not stops <= search.stops:
+        if plan.stock is None or (plan.stock.short and not now.short) or not stop_codes(plan.checks) <= search.stops:
             continue
         values = tuple(one.values[step] for one in change.ranges)
         answers.append((step * len(change.ranges), PileAnswer(document, values, (), plan, change.ranges)))
@@ -87,12 +86,12 @@ class _Search:
         self.question, self.planner, self.progress = question, planner, progress
         self.cache = PlanCache()
         self.tried = 0
-        self.stops: set[str] = set()
+        self.stops: frozenset[str] = frozenset()
 
     def need(self, job: Job) -> StockNeed:
         """Return what the fixed job takes, and keep the codes of its stops."""
         draft = make_draft(job, self.planner.registry, with_stock=False, cache=self.cache)
-        self.stops = {check.code for check in draft.checks if check.level == "stop"} | {"no-stock"}
+        self.stops = stop_codes(draft.checks) | {"no-stock"}
         assert job.stock is not None
         return stock_need(question_of(job, job.stock, draft.parts).request)
 
@@ -121,7 +120,7 @@ class _Search:
             draft = make_draft(job, self.planner.registry, with_stock=False, cache=self.cache)
         except (NoGeometryError, UnusableJobError):
             return False
-        if not {check.code for check in draft.checks if check.level == "stop"} <= self.stops:
+        if not stop_codes(draft.checks) <= self.stops:
             return False
         assert job.stock is not None
         return stock_need(question_of(job, job.stock, draft.parts).request).betters(now)

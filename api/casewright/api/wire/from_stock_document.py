@@ -1,6 +1,6 @@
 """What a pile yields, as it leaves: the best few jobs, what each comes to, and what none is worth more than."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -9,7 +9,7 @@ from casewright.api.wire.described import NUMBER, OBJECTS, TEXT, TEXTS, WHOLE, o
 from casewright.api.wire.lengths import Document
 from casewright.api.wire.plan_document import answer_document, plan_document
 from casewright.api.wire.plan_schema import answer_schema
-from casewright.sdk.model import Job, Plan
+from casewright.sdk.model import Check, Job, Plan
 from marshmallow import fields
 
 SECTIONS = ("summary", "checks", "stock")
@@ -79,6 +79,16 @@ FromStockView = answer_schema(
 """The answer of `/v1/from-stock`."""
 
 
+def stop_codes(checks: Iterable[Check]) -> frozenset[str]:
+    """Return the codes of the stops among checks."""
+    return frozenset(check.code for check in checks if check.level == "stop")
+
+
+def outside_volume(job: Job) -> int:
+    """Return the outside volume of all cabinets of a job in cubic nanometres."""
+    return sum(one.count * one.width * one.height * one.depth for one in job.cabinets)
+
+
 def from_stock_document(result: PileResult, made_by: Mapping[str, Any], fingerprint: str) -> Document:
     """Return the result as JSON values."""
     inches = result.job.units == "in"
@@ -95,7 +105,6 @@ def _answer(answer: PileAnswer, result: PileResult, inches: bool) -> Document:
     plan = answer.plan
     written = plan_document(plan, {}, "", SECTIONS)
     stock = written["stock"]
-    after = stock["after"]
     area = sum(part.length * part.width * part.quantity for part in plan.parts)
     return {
         "values": [
@@ -104,13 +113,13 @@ def _answer(answer: PileAnswer, result: PileResult, inches: bool) -> Document:
         **_changed(answer, result),
         "job": answer.document,
         "summary": written["summary"],
-        "stops": sorted({check.code for check in plan.checks if check.level == "stop"}),
-        **_volume(_volume_of(plan.job), inches),
+        "stops": sorted(stop_codes(plan.checks)),
+        **_volume(outside_volume(plan.job) / 1e18, inches),
         "parts_area_m2": area / 1e18,
         "use": stock["use"],
         "buy": stock["buy"],
-        "after": after,
-        "best": bool(result.bound and answer.worth) and answer.worth[0] >= (result.bound or (0,))[0],
+        "after": stock["after"],
+        "best": bool(result.bound and answer.worth and answer.worth[0] >= result.bound[0]),
     }
 
 
@@ -120,11 +129,6 @@ def _changed(answer: PileAnswer, result: PileResult) -> Document:
         return {}
     pairs = zip(answer.ranges, answer.values, strict=True)
     return {"changed": sum(abs(float(one.values[0]) - float(value)) for one, value in pairs)}
-
-
-def _volume_of(job: Job) -> float:
-    """Return the outside volume of all cabinets in cubic millimetres."""
-    return sum(one.count * one.width * one.height * one.depth for one in job.cabinets) / 1e18
 
 
 def _volume(mm3: float, inches: bool) -> Document:
