@@ -1,15 +1,13 @@
 """The route of comparisons: a job, changes to try, and what each makes different."""
 
 from casewright.api.job.comparison import read_comparison
-from casewright.api.job.strict_json import read_json
 from casewright.api.use.compare import compare
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
-from casewright.api.web.jobs import planner
-from casewright.api.web.negotiation import JSON, TYPES, answer_format, body_format
-from casewright.api.web.problems import ProblemError
+from casewright.api.web.jobs import planner, received_json
+from casewright.api.web.negotiation import JSON, TYPES, answer_format
 from casewright.api.wire.made_by import fingerprint
 from casewright.api.wire.plan_document import to_bytes
-from casewright.sdk.errors import Problem, ProblemsError
+from casewright.sdk.errors import ProblemsError
 from flask import Blueprint, Response, request
 
 NAME = "compare"
@@ -24,10 +22,7 @@ def blueprint() -> Blueprint:
 
 def _answer() -> Response:
     form = answer_format(request, (JSON,))
-    if body_format(request) != JSON:
-        problem = Problem("Content-Type", "application/json", "text/csv", "Send the job and its changes as JSON.")
-        raise ProblemError("unsupported-media-type", "A comparison is sent as JSON.", [problem])
-    document = read_json(request.get_data(cache=False))
+    document = received_json("A comparison", "changes")
     registry = planner().registry
     tag = view_tag(fingerprint(document, registry), NAME, form)
     refuse_if_current(request, tag)

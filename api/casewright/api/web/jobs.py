@@ -1,8 +1,13 @@
 """What every route that takes a job shares: the app's planner, and the job in the body."""
 
+from typing import Any
+
+from casewright.api.job.strict_json import read_json
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.planning import Planner
-from casewright.api.web.negotiation import CSV, body_format
+from casewright.api.web.negotiation import CSV, JSON, body_format
+from casewright.api.web.problems import ProblemError
+from casewright.sdk.errors import Problem
 from flask import current_app, g, request
 
 KEY = "casewright"
@@ -24,6 +29,17 @@ def received_job() -> JobInput:
     g.job = read(body, planner().registry)
     assert isinstance(g.job, JobInput)
     return g.job
+
+
+def received_json(what: str, beside: str) -> Any:
+    """Return the body of a request that holds a job and something `beside` it, which a table cannot.
+
+    Raises the problems 400, 415 and 422.
+    """
+    if body_format(request) != JSON:
+        problem = Problem("Content-Type", "application/json", "text/csv", f"Send the job and its {beside} as JSON.")
+        raise ProblemError("unsupported-media-type", f"{what} is sent as JSON.", [problem])
+    return read_json(request.get_data(cache=False))
 
 
 def effort_can_be_lower() -> bool:
