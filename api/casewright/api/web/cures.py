@@ -25,6 +25,7 @@ def _answer() -> Response:
     tag = view_tag(job.fingerprint, NAME, form)
     refuse_if_current(request, tag)
     if form == LINES:
-        job.read()  # what is wrong with the job alone is answered by its status: once lines are sent it cannot change
-        return tagged(lines_response(lambda progress: cures_document(planning, job, progress)), tag)
-    return tagged(Response(to_bytes(cures_document(planning, job)), mimetype=TYPES[form]), tag)
+        response = lines_response(job.read, lambda progress: cures_document(planning, job, progress))
+    else:
+        response = Response(to_bytes(cures_document(planning, job)), mimetype=TYPES[form])
+    return tagged(response, tag)

@@ -183,9 +183,9 @@ def respond(paper: Paper) -> Response:
         return paper.make(Order(plan, job.fingerprint, form, query, cures))
 
     if form == LINES:
-        job.read()  # what is wrong with the job alone is answered by its status: once lines are sent it cannot change
         media_type = TYPES[paper.formats[0]]
-        return tagged(lines_response(lambda progress: file_result(write(progress).content, media_type)), tag)
+        lines = lines_response(job.read, lambda progress: file_result(write(progress).content, media_type))
+        return tagged(lines, tag)
     printed = write()
     response = Response(printed.content, mimetype=TYPES[form])
     if printed.pages is not None:

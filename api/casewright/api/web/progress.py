@@ -31,12 +31,14 @@ def file_result(content: bytes, media_type: str) -> dict[str, str]:
     return {"media_type": media_type, "base64": b64encode(content).decode("ascii")}
 
 
-def lines_response(work: Callable[[Progress], Any]) -> Response:
+def lines_response(check: Callable[[], object], work: Callable[[Progress], Any]) -> Response:
     """Return a response that does the work while it is read: a line for each step, then the result.
 
-    `work` gets the function to report its progress to and returns a JSON value. It runs in a thread of its own, so
-    that each line leaves as soon as its step is reported.
+    `check` is called first: what it raises is answered by its status, which cannot change once lines are sent. `work`
+    gets the function to report its progress to and returns a JSON value. It runs in a thread of its own, so that each
+    line leaves as soon as its step is reported.
     """
+    check()
     app: Flask = current_app._get_current_object()  # type: ignore[attr-defined]
     queue: SimpleQueue[Any] = SimpleQueue()
     client: socket.socket | None = request.environ.get("gunicorn.socket")

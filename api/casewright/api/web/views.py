@@ -72,8 +72,7 @@ def respond(view: View) -> Response:
     tag = view_tag(job.fingerprint, view.name, form)
     refuse_if_current(request, tag)
     if form == LINES:
-        job.read()  # what is wrong with the job alone is answered by its status: once lines are sent it cannot change
-        response = lines_response(lambda progress: planning.document(job, view.sections, progress=progress))
+        response = lines_response(job.read, lambda progress: planning.document(job, view.sections, progress=progress))
     else:
         response = Response(view.writers[form](planning.document(job, view.sections)), mimetype=TYPES[form])
     return tagged(response, tag)
