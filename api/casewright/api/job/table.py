@@ -20,7 +20,7 @@ from casewright.api.job.picking import PickReader
 from casewright.api.job.problems import UnusableJobError, advice, shown
 from casewright.api.job.reading import LeafReader, MapReader, NullReader, ObjectReader, Reader, RowsReader
 from casewright.api.job.schema import JobSchemas, job_schemas
-from casewright.sdk.errors import BadDocumentError, NoGeometryError, Problem, ProblemsError
+from casewright.sdk.errors import BadDocumentError, NoGeometryError, Problem, ProblemsError, pointer_to
 from casewright.sdk.fields import Choice, Flag, Text
 from casewright.sdk.loader import Registry
 from marshmallow import fields
@@ -170,13 +170,13 @@ class _Table:
             value = _value(cell.strip(), self._leaf(column))
             if not column.startswith(JOB):
                 _put(cabinet, column, value)
-                self.places[_pointer(f"/cabinets/{index}", column)] = (number, column)
+                self.places[pointer_to("cabinets", index, *column.split("."))] = (number, column)
                 continue
-            pointer = _pointer("", column.removeprefix(JOB))
+            path = column.removeprefix(JOB)
             if index == 0:
-                _put(document, column.removeprefix(JOB), value)
-                self.places[pointer] = (number, column)
-            elif _get(document, column.removeprefix(JOB)) != value:
+                _put(document, path, value)
+                self.places[pointer_to(*path.split("."))] = (number, column)
+            elif _get(document, path) != value:
                 self._note(number, column, "the first row's value, or nothing", cell, "Empty this cell.")
         document["cabinets"].append(cabinet)
 
@@ -248,7 +248,3 @@ def _lists(value: Any) -> Any:
     inner = {key: _lists(item) for key, item in value.items()}
     places = [str(i) for i in range(len(inner))]
     return [inner[i] for i in places] if inner and set(places) == set(inner) else inner
-
-
-def _pointer(prefix: str, path: str) -> str:
-    return prefix + "".join(f"/{step}" for step in path.split("."))
