@@ -1,7 +1,7 @@
 """The answer of a comparison as marshmallow schemas. It is written as plain dictionaries; these only describe it."""
 
-from casewright.api.wire.described import ANY, OBJECTS, TEXT, TEXT_OR_NULL, one, record, rows, word
-from casewright.api.wire.plan_schema import PlanCheck, answer_schema
+from casewright.api.wire.described import ANY, OBJECTS, TEXT, TEXT_OR_NULL, one, record, rows
+from casewright.api.wire.plan_schema import LEVEL, PlanCheck, answer_schema
 from marshmallow import fields
 
 _WAS_NOW = {"was": ANY, "now": ANY}
@@ -41,8 +41,7 @@ CostDifferences = record(
 WeightDifferences = record("WeightDifferences", total_kg=FIGURE, cabinets=OBJECTS)
 """Masses of empty cabinets in kilograms."""
 
-_LEVEL = word("stop", "caution", "note")
-LevelDifference = record("LevelDifference", code=TEXT, subject=TEXT, message=TEXT, was=_LEVEL, now=_LEVEL)
+LevelDifference = record("LevelDifference", code=TEXT, subject=TEXT, message=TEXT, was=LEVEL, now=LEVEL)
 """A check that is of another level now."""
 
 CheckDifferences = record(

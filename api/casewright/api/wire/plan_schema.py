@@ -23,7 +23,7 @@ from casewright.api.wire.described import (
 )
 from casewright.api.wire.fits_document import PlanFit
 from casewright.api.wire.run_schema import PlanCosts, PlanRun
-from casewright.sdk.model import FeatureKind, Side, Way
+from casewright.sdk.model import FeatureKind, Level, Side, Way
 from marshmallow import Schema, fields, validate
 
 Item = record("Item", item=TEXT, name=TEXT, quantity=WHOLE)
@@ -189,10 +189,11 @@ PlanDryFit = record(
 )
 """The virtual dry fit."""
 
+LEVEL = word(*get_args(Level))
 PlanCheck = record(
     "PlanCheck",
     code=TEXT,
-    level=word("stop", "caution", "note"),
+    level=LEVEL,
     subject=TEXT,
     message=TEXT,
     value=ANY,
