@@ -35,7 +35,7 @@ def uses() -> list[Using]:
     found = [Using()]
     for method in REGISTRY.joints.values():
         for kind in sorted(method.does):
-            inset = 0 if kind == "corner" and method.id in AT_THE_END else 30 if method.id == "shop-joint" else None
+            inset = 0 if kind == "corner" and method.id in AT_THE_END else None
             found.append(Using(**{kind: {"method": method.id}}, top_inset=inset))
     found += [Using(doors={"style": style}) for style in REGISTRY.doors]
     found += [Using(mounting={"method": mounting}) for mounting in REGISTRY.mountings]
@@ -44,8 +44,13 @@ def uses() -> list[Using]:
 
 @st.composite
 def work_jobs(draw: st.DrawFn) -> Document:
-    """Draw a job of any form, half of them with stock to cut from."""
-    if draw(st.integers(0, 3)):
+    """Draw a job of any form, half of them with stock to cut from, one in eight with the template's joint."""
+    kind = draw(st.integers(0, 7))
+    if kind == 0:
+        job = draw(jobs(Using(corner={"method": "shop-joint"}), cabinets=2))
+        for cabinet in job["cabinets"]:
+            cabinet["case"] |= {"top_inset": "30 mm", "bottom_inset": "30 mm"}  # wood on both sides of a housing
+    elif kind < 6:
         job = draw(jobs(draw(st.sampled_from(uses())), cabinets=2))
     else:
         job = draw(standing_jobs())

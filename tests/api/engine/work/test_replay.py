@@ -32,4 +32,4 @@ def test_the_work_as_listed_makes_the_parts_as_planned(full):
 
     over(JOBS_FULL if full else JOBS, "jobs", check, job=work_jobs())
     print(dict(drawn))
-    assert {"mm", "in", "wall", "base", "tall", "stock: True", "stock: False"} <= drawn.keys()
+    assert {"mm", "in", "wall", "base", "tall", "stock: True", "stock: False", "shop-joint"} <= drawn.keys()

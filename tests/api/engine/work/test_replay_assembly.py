@@ -80,6 +80,8 @@ ALTERED = {
     "no glue is made ready": (without, lambda s: s.action is Action.GLUE),
     "nothing is clamped": (without, lambda s: s.action is Action.CLAMP),
     "a clamp is left off": (first_piece(clamps=0), lambda s: s.action is Action.CLAMP),
+    "a panel is not clamped": (without, lambda s: s.action is Action.CLAMP and s.on[0].piece),
+    "a panel is cut before its glue has set": (without, lambda s: in_clamps(s) and s.on[0].piece),
     "glue is not left": (without, in_clamps),
     "glue is left too short": (
         laid_over(minutes=1),

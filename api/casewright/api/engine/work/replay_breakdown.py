@@ -23,6 +23,8 @@ class Sawn:
         self.order = order
         self.there: dict[str, list[Lot]] = {name: [(blank, 1)] for name, blank in given.pieces.items()}
         self.made: dict[str, int] = {}
+        self.wet: dict[str, bool] = {}
+        """Panels whose glue is not left to set yet, and whether they are clamped."""
         self.faults: list[Fault] = []
 
     def cut(self, operation: Operation, piece: Workpiece) -> None:
@@ -78,8 +80,23 @@ class Sawn:
                     self.faults.append(Fault(name, operation.number, fault))
                 width = sum(one.width or 0 for one in beside)
                 self._give(operation, name, (first._replace(width=width), 1))
+            self.wet[name] = False
             if len({len(lots) for lots in strips}) != 1:
                 self.faults.append(Fault(name, operation.number, "a panel lacks a strip"))
+
+    def clamp(self, operation: Operation) -> None:
+        """Clamp panels, each of them."""
+        for piece in operation.on:
+            if piece.piece in self.wet:
+                self.wet[piece.piece] = piece.clamps > 0
+
+    def leave(self, operation: Operation) -> None:
+        """Leave panels in their clamps for as long as the glue takes."""
+        for name in [piece.piece for piece in operation.on if piece.piece in self.wet]:
+            if not self.wet.pop(name):
+                self.faults.append(Fault(name, operation.number, "no clamp presses on it"))
+            elif (operation.minutes or 0) < self.given.clamped:
+                self.faults.append(Fault(name, operation.number, "the glue is not left for as long as it takes"))
 
     def _each(self, operation: Operation, piece: Workpiece) -> list[Blank]:
         return [blank for blank, count in self._taken(operation, piece) for _ in range(count)]
@@ -90,6 +107,8 @@ class Sawn:
         waiting, endless = self.there.setdefault(name, []), self.given.endless.get(name)
         if wanted < 1:
             self.faults.append(Fault(name, number, "it is done to none"))
+        elif name in self.wet:
+            self.faults.append(Fault(name, number, "its glue is not left to set"))
         elif not self.order.waits(number, self.made.get(name, 0) & ~(1 << number)):
             self.faults.append(Fault(name, number, "it does not wait for the cut that makes its piece"))
         while wanted > 0:
@@ -128,6 +147,10 @@ def replay_breakdown(
                 sawn.mill(operation, piece)
         elif operation.action is Action.GLUE and any(piece.keeps for piece in operation.on):
             sawn.glue(operation)
+        elif sawn.wet and operation.action is Action.CLAMP:
+            sawn.clamp(operation)
+        elif sawn.wet and operation.action is Action.WAIT:
+            sawn.leave(operation)
     faults = sawn.faults
     for part in parts:
         blanks = sawn.there.pop(part.id, [])
