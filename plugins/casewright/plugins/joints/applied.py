@@ -20,15 +20,13 @@ class AppliedOptions(OptionSchema):
 
     reveal = Length(
         load_default=0,
-        metadata={"description": "How far the panel's edge stands in from the host's outer face. Default: 0."},
+        about="How far the panel's edge stands in from the host's outer face. Default: 0.",
     )
-    fastener = Choice(
-        "screw", "brad", load_default="screw", metadata={"description": "What holds the panel. Default: screw."}
-    )
+    fastener = Choice("screw", "brad", load_default="screw", about="What holds the panel. Default: screw.")
     spacing = Length(
         least=10 * MM,
         load_default=None,
-        metadata={"description": "Distance between fasteners, about. Default: 6 in."},
+        about="Distance between fasteners, about. Default: 6 in.",
     )
 
 

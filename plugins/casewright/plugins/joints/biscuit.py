@@ -52,14 +52,14 @@ class BiscuitOptions(OptionSchema):
         "10",
         "20",
         load_default=None,
-        metadata={"description": "Biscuit number. Default: the largest that leaves 4 mm behind its slot."},
+        about="Biscuit number. Default: the largest that leaves 4 mm behind its slot.",
     )
     spacing = Length(
         least=60 * MM,
         load_default=None,
-        metadata={"description": "Distance between biscuits, about. Default: 160 mm."},
+        about="Distance between biscuits, about. Default: 160 mm.",
     )
-    count = Count(least=1, most=60, load_default=None, metadata={"description": "Number of biscuits, if given."})
+    count = Count(least=1, most=60, load_default=None, about="Number of biscuits, if given.")
 
 
 class Biscuit(JointMethod):

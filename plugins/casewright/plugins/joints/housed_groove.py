@@ -20,21 +20,19 @@ class HousedGrooveOptions(OptionSchema):
 
     depth = Length(
         load_default=None,
-        metadata={"description": "Depth of the groove. Default: half the host's thickness."},
+        about="Depth of the groove. Default: half the host's thickness.",
     )
     clearance = Length(
         load_default=None,
-        metadata={
-            "description": "Room left at the bottom of the groove. Default: none for case joints, 1/32 in for panels."
-        },
+        about="Room left at the bottom of the groove. Default: none for case joints, 1/32 in for panels.",
     )
     stop_start = Length(
         load_default=0,
-        metadata={"description": "Length of the joint left uncut at its front, left or lower end. Default: 0."},
+        about="Length of the joint left uncut at its front, left or lower end. Default: 0.",
     )
     stop_end = Length(
         load_default=0,
-        metadata={"description": "Length of the joint left uncut at its back, right or upper end. Default: 0."},
+        about="Length of the joint left uncut at its back, right or upper end. Default: 0.",
     )
 
 

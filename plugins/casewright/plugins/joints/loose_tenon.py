@@ -36,16 +36,14 @@ class LooseTenonOptions(OptionSchema):
     tenon = Text(
         least=1,
         load_default=None,
-        metadata={
-            "description": "Catalogue id of the tenon. "
-            "Default: of those that fit, the one nearest a third of the guest's thickness."
-        },
+        about="Catalogue id of the tenon. "
+        "Default: of those that fit, the one nearest a third of the guest's thickness.",
     )
     spacing = Length(
         load_default=None,
-        metadata={"description": "Distance between tenons in a wide joint, about. Default: 128 mm."},
+        about="Distance between tenons in a wide joint, about. Default: 128 mm.",
     )
-    count = Count(least=1, most=40, load_default=None, metadata={"description": "Number of tenons, if given."})
+    count = Count(least=1, most=40, load_default=None, about="Number of tenons, if given.")
 
 
 class LooseTenon(JointMethod):

@@ -19,16 +19,12 @@ SPLINE = INCH // 8
 class MitreSplineOptions(OptionSchema):
     """Options of the mitre with spline."""
 
-    spline = Length(
-        least=MM, most=12 * MM, load_default=None, metadata={"description": "Thickness of the spline. Default: 1/8 in."}
-    )
+    spline = Length(least=MM, most=12 * MM, load_default=None, about="Thickness of the spline. Default: 1/8 in.")
     slot_depth = Length(
         least=2 * MM,
         most=40 * MM,
         load_default=None,
-        metadata={
-            "description": "Depth of the spline's slot in each part, square to the mitre. Default: 0.35 of the stock."
-        },
+        about="Depth of the spline's slot in each part, square to the mitre. Default: 0.35 of the stock.",
     )
 
 

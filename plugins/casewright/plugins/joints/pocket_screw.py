@@ -28,17 +28,14 @@ class PocketScrewOptions(OptionSchema):
         "near",
         "far",
         load_default="far",
-        metadata={
-            "description": "Face the pockets are bored in: near (front, left or lower) or far (back, right or upper). "
-            "Default: far."
-        },
+        about="Face the pockets are bored in: near (front, left or lower) or far (back, right or upper). Default: far.",
     )
     spacing = Length(
         least=20 * MM,
         load_default=None,
-        metadata={"description": "Distance between screws, about. Default: 6 in, and less in short joints."},
+        about="Distance between screws, about. Default: 6 in, and less in short joints.",
     )
-    count = Count(least=1, most=60, load_default=None, metadata={"description": "Number of screws, if given."})
+    count = Count(least=1, most=60, load_default=None, about="Number of screws, if given.")
 
 
 class PocketScrew(JointMethod):

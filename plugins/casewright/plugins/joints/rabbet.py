@@ -23,17 +23,15 @@ class RabbetOptions(OptionSchema):
 
     depth = Length(
         load_default=None,
-        metadata={"description": "Depth of the rabbet. Default: half the host's thickness."},
+        about="Depth of the rabbet. Default: half the host's thickness.",
     )
     clearance = Length(
         load_default=None,
-        metadata={
-            "description": "Room left at the rabbet's floor. Default: none for case corners, 1/32 in for panels."
-        },
+        about="Room left at the rabbet's floor. Default: none for case corners, 1/32 in for panels.",
     )
     brads = Flag(
         load_default=None,
-        metadata={"description": "Whether brads hold the guest. Default: true for panels, false for case corners."},
+        about="Whether brads hold the guest. Default: true for panels, false for case corners.",
     )
 
 

@@ -20,13 +20,13 @@ BITE = 5 * INCH // 4
 class ScrewedButtOptions(OptionSchema):
     """Options of the screwed butt."""
 
-    gauge = Count(least=6, most=14, load_default=8, metadata={"description": "Screw number. Default: 8."})
+    gauge = Count(least=6, most=14, load_default=8, about="Screw number. Default: 8.")
     spacing = Length(
         least=20 * MM,
         load_default=None,
-        metadata={"description": "Distance between screws, about. Default: 6 in, and less in short joints."},
+        about="Distance between screws, about. Default: 6 in, and less in short joints.",
     )
-    count = Count(least=1, most=60, load_default=None, metadata={"description": "Number of screws, if given."})
+    count = Count(least=1, most=60, load_default=None, about="Number of screws, if given.")
 
 
 class ScrewedButt(JointMethod):

@@ -24,27 +24,23 @@ BOTTOM_ROOM = INCH // 64
 class SlidingDovetailOptions(OptionSchema):
     """Options of the sliding dovetail."""
 
-    depth = Length(
-        load_default=None, metadata={"description": "Depth of the slot. Default: a third of the host's thickness."}
-    )
+    depth = Length(load_default=None, about="Depth of the slot. Default: a third of the host's thickness.")
     angle_deg = Number(
         least=5.0,
         most=20.0,
         load_default=None,
-        metadata={"description": "How far the flanks lean from square, in degrees. Default: 8 (common practice)."},
+        about="How far the flanks lean from square, in degrees. Default: 8 (common practice).",
     )
     shoulder = Length(
         load_default=None,
-        metadata={
-            "description": "Width of the shoulder on each side of the tail, at its root. Default: a sixth of the "
-            "guest's thickness, or more where the flanks lean out further."
-        },
+        about="Width of the shoulder on each side of the tail, at its root. Default: a sixth of the "
+        "guest's thickness, or more where the flanks lean out further.",
     )
     stop = Length(
         load_default=0,
-        metadata={"description": "Length of the joint left uncut at its front. Default: 0, the slot runs through."},
+        about="Length of the joint left uncut at its front. Default: 0, the slot runs through.",
     )
-    clearance = Length(load_default=None, metadata={"description": "Room left under the tail. Default: 1/64 in."})
+    clearance = Length(load_default=None, about="Room left under the tail. Default: 1/64 in.")
 
 
 @dataclass(frozen=True, slots=True)

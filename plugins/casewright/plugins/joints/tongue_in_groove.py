@@ -18,14 +18,12 @@ BOTTOM_ROOM = INCH // 64
 class TongueInGrooveOptions(OptionSchema):
     """Options of the tongue in groove."""
 
-    depth = Length(
-        load_default=None, metadata={"description": "Depth of the groove. Default: a third of the host's thickness."}
-    )
+    depth = Length(load_default=None, about="Depth of the groove. Default: a third of the host's thickness.")
     tongue = Length(
         load_default=None,
-        metadata={"description": "Thickness of the tongue. Default: a third of the guest's thickness."},
+        about="Thickness of the tongue. Default: a third of the guest's thickness.",
     )
-    clearance = Length(load_default=None, metadata={"description": "Room left under the tongue. Default: 1/64 in."})
+    clearance = Length(load_default=None, about="Room left under the tongue. Default: 1/64 in.")
 
 
 class TongueInGroove(JointMethod):
