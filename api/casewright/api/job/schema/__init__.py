@@ -62,7 +62,7 @@ def _build(registry: Registry) -> JobSchemas:
     declared: dict[str, Any] = {
         "title": Text(most=limits.TITLE_LENGTH, load_default=""),
         **{
-            name: Text(most=limits.TITLE_LENGTH, load_default="", metadata=about(f"for title blocks: {words}"))
+            name: Text(most=limits.TITLE_LENGTH, load_default="", about=f"for title blocks: {words}")
             for name, words in TITLE_BLOCK.items()
         },
         "units": Choice("in", "mm", required=True),
@@ -79,7 +79,7 @@ def _build(registry: Registry) -> JobSchemas:
             Count(least=1, most=limits.STEPS),
             most=limits.STEPS,
             load_default=list,
-            metadata={"description": "numbers of steps of this job's plan that are done"},
+            metadata=about("numbers of steps of this job's plan that are done"),
         ),
         "loose_parts": Rows(fields.Nested(LoosePart), most=limits.LOOSE_PARTS, load_default=list),
     }

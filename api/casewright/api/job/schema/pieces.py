@@ -22,11 +22,11 @@ def detail(default: int | None = None, *, least: int = 0, about: str = "", **kwa
     """Return a field for a length of a detail, up to a metre, with its default in nm."""
     if default is not None:
         kwargs["load_default"] = default
-    return Length(least=least, most=DETAIL, metadata={"description": about} if about else {}, **kwargs)
+    return Length(least=least, most=DETAIL, about=about, **kwargs)
 
 
 def about(text: str) -> dict[str, Any]:
-    """Return field metadata with a description."""
+    """Return metadata with a description, for fields that take no `about`: lists and maps."""
     return {"description": text}
 
 
@@ -34,20 +34,20 @@ class Material(OptionSchema):
     """A material on hand, by its thickness as measured."""
 
     kind = Choice("sheet", "board", "band", required=True)
-    stuff = Key(required=True, metadata=about("an id listed by /v1/materials"))
+    stuff = Key(required=True, about="an id listed by /v1/materials")
     thickness = Length(
         least=limits.LEAST_THICKNESS,
         most=limits.GREATEST_THICKNESS,
         required=True,
-        metadata=about("as measured"),
+        about="as measured",
     )
-    nominal = Text(most=40, load_default="", metadata=about("what it is sold as, for reading only"))
+    nominal = Text(most=40, load_default="", about="what it is sold as, for reading only")
     widest = Length(
         least=mm(25),
         most=DETAIL,
         allow_none=True,
         load_default=None,
-        metadata=about("the widest board to be had where `stock` lists none; wider parts are glued up of strips"),
+        about="the widest board to be had where `stock` lists none; wider parts are glued up of strips",
     )
 
 
@@ -61,7 +61,7 @@ class Pins(OptionSchema):
         most=DETAIL,
         allow_none=True,
         load_default=None,
-        metadata=about("default: 10 mm, or a third of the wood where that is less"),
+        about="default: 10 mm, or a third of the wood where that is less",
     )
     from_front = detail(mm(37), about="from the case front to the hole centres")
     from_back = detail(mm(37), about="from the back panel to the hole centres")
@@ -72,20 +72,18 @@ class Pins(OptionSchema):
 class Pull(OptionSchema):
     """A pull and where its holes stand."""
 
-    item = Key(required=True, metadata=about("an id listed by /v1/materials"))
+    item = Key(required=True, about="an id listed by /v1/materials")
     from_edge = Length(
         most=DETAIL,
         allow_none=True,
         load_default=None,
-        metadata=about("from the meeting edge to the hole centres; null: the middle of the wood there"),
+        about="from the meeting edge to the hole centres; null: the middle of the wood there",
     )
     from_end = detail(inches("2 1/2"), about="from the end to the nearest hole's centre")
     at_end = Choice(
         "lower",
         "upper",
-        metadata=about(
-            "default: lower on wall cabinets, upper on base ones, on tall ones the end nearer to a hand at 1 m"
-        ),
+        about="default: lower on wall cabinets, upper on base ones, on tall ones the end nearer to a hand at 1 m",
     )
     direction = Choice("upright", "level", load_default="upright")
 
@@ -109,7 +107,7 @@ class SpaceLeaf(OptionSchema):
     hinge_side = Choice("left", "right", load_default="left")
     fixed_shelves = Shelves(load_default=0)
     loose_shelves = Count(most=limits.SHELVES, load_default=0)
-    drawers = Count(least=1, most=limits.DRAWERS, load_default=1, metadata=about("drawers one over another"))
+    drawers = Count(least=1, most=limits.DRAWERS, load_default=1, about="drawers one over another")
     drawer_heights = Rows(
         Length(least=mm(20), most=limits.GREATEST_CABINET, allow_none=True),
         least=1,
@@ -126,15 +124,15 @@ class Space(SpaceLeaf):
 class SpaceEntry(SpaceLeaf):
     """One bay or tier: sized by `size` (clear inside), or by its `share` of what is left."""
 
-    size = Length(least=mm(10), most=limits.GREATEST_CABINET, metadata=about("clear inside size"))
-    share = Count(least=1, most=limits.SHARE, metadata=about("share of what is left; 1 by default"))
+    size = Length(least=mm(10), most=limits.GREATEST_CABINET, about="clear inside size")
+    share = Count(least=1, most=limits.SHARE, about="share of what is left; 1 by default")
 
 
 class Studs(OptionSchema):
     """Studs by the centre lines found, from the wall's left end."""
 
     at = Rows(Length(most=limits.GREATEST_WALL), least=1, most=limits.STUDS, required=True)
-    stuff = Key(required=True, metadata=about("an id listed by /v1/materials"))
+    stuff = Key(required=True, about="an id listed by /v1/materials")
     width = detail(inches("1 1/2"), least=mm(10))
     depth = detail(inches("3 1/2"), least=mm(10))
 
@@ -144,9 +142,7 @@ class Masonry(OptionSchema):
 
     tension_n = Number(least=1, most=1e6, required=True)
     shear_n = Number(least=1, most=1e6, required=True)
-    approval = Text(
-        least=1, most=limits.TITLE_LENGTH, required=True, metadata=about("the approval the values are from")
-    )
+    approval = Text(least=1, most=limits.TITLE_LENGTH, required=True, about="the approval the values are from")
     anchors = Count(least=1, most=100, load_default=2)
     diameter = Length(
         least=mm(4), most=inches("1"), load_default=inches("1/4"), about="of the anchor where it crosses the strip"
@@ -182,7 +178,7 @@ class Wall(OptionSchema):
         metadata=about("a list of places for each cabinet id; they number its count"),
     )
     length = Length(least=mm(100), most=limits.GREATEST_WALL, allow_none=True, load_default=None)
-    corners = Choice(*CORNERS, load_default="none", metadata=about("ends at which a wall stands square to this one"))
+    corners = Choice(*CORNERS, load_default="none", about="ends at which a wall stands square to this one")
     obstacles = Rows(fields.Nested(Obstacle), most=limits.OBSTACLES, load_default=list)
 
 
@@ -199,23 +195,21 @@ class Climate(OptionSchema):
 class Loading(OptionSchema):
     """What shelves carry and how far they may sag."""
 
-    shelf_pa = Number(most=20_000, metadata=about("spread over shelves and bottom; default: 718.2, which is 15 psf"))
-    shelf_psf = Number(most=400, metadata=about("the same in pounds-force per square foot"))
+    shelf_pa = Number(most=20_000, about="spread over shelves and bottom; default: 718.2, which is 15 psf")
+    shelf_psf = Number(most=400, about="the same in pounds-force per square foot")
     spread = Choice("uniform", "centre", load_default="uniform")
     limit = Choice(*SAG_LIMITS, load_default="sixteenth-per-foot")
     lean_kg = Number(
         most=500,
-        metadata=about(
-            "a person bearing down on the outermost open front of a standing cabinet; default: 27.2155, which is 60 lb "
-            "(ASTM F2057-23, from memory); 0 for none"
-        ),
+        about="a person bearing down on the outermost open front of a standing cabinet; default: 27.2155, which is "
+        "60 lb (ASTM F2057-23, from memory); 0 for none",
     )
-    lean_lb = Number(most=1100, metadata=about("the same in pounds"))
+    lean_lb = Number(most=1100, about="the same in pounds")
     tip_margin = Number(
         least=1,
         most=5,
         load_default=1.5,
-        metadata=about("what keeps a standing cabinet up, over what tips it (common practice, no source)"),
+        about="what keeps a standing cabinet up, over what tips it (common practice, no source)",
     )
 
 
@@ -223,9 +217,9 @@ class Base(OptionSchema):
     """What a base or tall cabinet stands on."""
 
     kind = Choice("toe-recess", "plinth", "feet", required=True)
-    height = Length(least=mm(20), most=DETAIL, required=True, metadata=about("from the floor to the case"))
+    height = Length(least=mm(20), most=DETAIL, required=True, about="from the floor to the case")
     setback = detail(inches("3"), about="from the case front to the toe board")
-    material = MaterialKey("sheet", "board", metadata=about("default: the case's"))
+    material = MaterialKey("sheet", "board", about="default: the case's")
 
 
 class Counter(OptionSchema):
@@ -249,8 +243,8 @@ class Milling(OptionSchema):
 class Defect(OptionSchema):
     """A rectangle of a piece of stock that no part may come from."""
 
-    x = Length(most=limits.GREATEST_STOCK, required=True, metadata=about("from one end, along the length"))
-    y = Length(most=limits.GREATEST_STOCK, required=True, metadata=about("from one edge, across"))
+    x = Length(most=limits.GREATEST_STOCK, required=True, about="from one end, along the length")
+    y = Length(most=limits.GREATEST_STOCK, required=True, about="from one edge, across")
     length = Length(least=1, most=limits.GREATEST_STOCK, required=True)
     width = Length(least=1, most=limits.GREATEST_STOCK, required=True)
 
@@ -280,10 +274,8 @@ class RoughBoard(OptionSchema):
         "none",
         "two-faces",
         "all-sides",
-        metadata=about(
-            "what is planed as bought: parts of a rough board are cut over size, milled and left to rest; default: "
-            "none where it is thicker than its material, else all-sides"
-        ),
+        about="what is planed as bought: parts of a rough board are cut over size, milled and left to rest; default: "
+        "none where it is thicker than its material, else all-sides",
     )
     copies = Count(least=1, most=limits.STOCK_COPIES, allow_none=True, load_default=None)
     cost = Number(allow_none=True, load_default=None)
@@ -291,7 +283,7 @@ class RoughBoard(OptionSchema):
         "face",
         "hidden",
         load_default="face",
-        metadata=about("hidden: no part of a face frame, door or drawer front is cut of it"),
+        about="hidden: no part of a face frame, door or drawer front is cut of it",
     )
     cup = detail(0, about="how far its middle stands off a flat table over its width: lost in making it flat")
     twist = detail(0, about="how far a corner stands off a flat table: lost too")
@@ -311,26 +303,22 @@ class Stock(OptionSchema):
         "by-setting",
         "by-sheet",
         load_default="by-setting",
-        metadata=about("what is finished first: a setting of the saw, or a sheet or board; the price is in `returns`"),
+        about="what is finished first: a setting of the saw, or a sheet or board; the price is in `returns`",
     )
     pieces_at_hand = Count(
         least=1,
         most=limits.STOCK_PIECES,
         allow_none=True,
         load_default=None,
-        metadata=about(
-            "loose pieces still to be cut that there is room for; by setting, fewer sheets are cut together"
-        ),
+        about="loose pieces still to be cut that there is room for; by setting, fewer sheets are cut together",
     )
     milling = fields.Nested(Milling)
     effort = Count(
         least=1,
         most=limits.EFFORT,
         load_default=2,
-        metadata=about(
-            "how long a cheaper cutting is looked for, in counted steps for the whole job: 2 takes a fraction of a "
-            "second and seldom misses what more would find, 3 up to a few seconds, 5 well within a request's time"
-        ),
+        about="how long a cheaper cutting is looked for, in counted steps for the whole job: 2 takes a fraction of a "
+        "second and seldom misses what more would find, 3 up to a few seconds, 5 well within a request's time",
     )
 
 

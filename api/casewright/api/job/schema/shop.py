@@ -13,20 +13,20 @@ from marshmallow import fields
 class GlueTimes(OptionSchema):
     """Times of the shop's glue, in minutes (defaults: white glue, open 5 to 15 min, clamped an hour, cured a day)."""
 
-    open = Count(least=1, most=1_000, load_default=10, metadata=about("from spreading to closing"))
-    clamped = Count(least=1, load_default=60, metadata=about("in clamps"))
-    cure = Count(least=1, load_default=1_440, metadata=about("until the joint is loaded or worked"))
+    open = Count(least=1, most=1_000, load_default=10, about="from spreading to closing")
+    clamped = Count(least=1, load_default=60, about="in clamps")
+    cure = Count(least=1, load_default=1_440, about="until the joint is loaded or worked")
 
 
 class Coat(OptionSchema):
     """One coat of finish."""
 
-    what = Text(most=60, required=True, metadata=about("what is put on"))
-    minutes = Count(load_default=0, metadata=about("how long it dries before the next work"))
+    what = Text(most=60, required=True, about="what is put on")
+    minutes = Count(load_default=0, about="how long it dries before the next work")
 
 
 def _half_width(nm: int, about_it: str) -> Length:
-    return Length(most=mm(5), load_default=nm, metadata=about(about_it))
+    return Length(most=mm(5), load_default=nm, about=about_it)
 
 
 class Accuracy(OptionSchema):
@@ -55,7 +55,7 @@ class Shop(OptionSchema):
     rip_capacity = Length(least=mm(10), allow_none=True, load_default=None)
     crosscut_capacity = Length(least=mm(10), allow_none=True, load_default=None)
     groove_cutters = Rows(Length(least=mm(1), most=DETAIL), most=limits.GROOVE_CUTTERS, load_default=list)
-    fit = Length(most=mm(5), load_default=mm("0.2"), metadata=about("added to a measured thickness in a groove"))
+    fit = Length(most=mm(5), load_default=mm("0.2"), about="added to a measured thickness in a groove")
     keep_offcut = Rows(
         Length(most=limits.GREATEST_STOCK),
         least=2,
@@ -77,12 +77,12 @@ class Shop(OptionSchema):
     same = Length(
         most=mm(1),
         load_default=mm("0.1"),
-        metadata=about("settings this near are made one, and a cutter this much wider makes a groove in one pass"),
+        about="settings this near are made one, and a cutter this much wider makes a groove in one pass",
     )
     accuracy = fields.Nested(Accuracy, load_default=dict)
     driver = Length(
         least=mm(20),
         most=mm(1000),
         load_default=mm(200),
-        metadata=about("length of the screwdriver with its bit, past the head (common practice, no source)"),
+        about="length of the screwdriver with its bit, past the head (common practice, no source)",
     )
