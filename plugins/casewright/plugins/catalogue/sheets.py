@@ -79,6 +79,18 @@ _BIRCH: tuple[_Birch, ...] = (
     _Birch(24, 17, 22.9, 23.7, 680),
     _Birch(30, 21, 28.7, 29.9, 672),
 )
+_BIRCH_SOURCES = (
+    ("thicknesses", "birch-plywood-sheet"),
+    ("density_kg_m3", "birch-plywood-sheet"),
+    ("bending_mpa", "birch-plywood-stiffness"),
+    ("e_along_mpa", "birch-plywood-stiffness"),
+    ("e_across_mpa", "birch-plywood-stiffness"),
+)
+
+
+def _birch_panel(name: str, title: str, note: str, gravity: float) -> _Panel:
+    rows = tuple(map(_birch, _BIRCH))
+    return _Panel(name, title, 685.0, 9858.0, 6105.0, _BIRCH_SOURCES, rows, note, gravity, BIRCH_RUPTURE)
 
 
 def _ps1(nominal_64: int, least_in_1000: int, most_in_1000: int) -> SheetThickness:
@@ -96,42 +108,18 @@ def _ps1_panel(name: str, title: str, modulus_psi: float) -> _Panel:
 
 
 _PANELS: tuple[_Panel, ...] = (
-    _Panel(
+    _birch_panel(
         "birch-plywood",
         "birch plywood",
-        685.0,
-        9858.0,
-        6105.0,
-        (
-            ("thicknesses", "birch-plywood-sheet"),
-            ("density_kg_m3", "birch-plywood-sheet"),
-            ("bending_mpa", "birch-plywood-stiffness"),
-            ("e_along_mpa", "birch-plywood-stiffness"),
-            ("e_across_mpa", "birch-plywood-stiffness"),
-        ),
-        tuple(map(_birch, _BIRCH)),
         "thicknesses without their own modulus use the least of the table; gravity as plywood of unknown species",
         0.42,
-        BIRCH_RUPTURE,
     ),
-    _Panel(
+    _birch_panel(
         "all-birch-plywood",
         "birch plywood, every ply birch by its maker's word",
-        685.0,
-        9858.0,
-        6105.0,
-        (
-            ("thicknesses", "birch-plywood-sheet"),
-            ("density_kg_m3", "birch-plywood-sheet"),
-            ("bending_mpa", "birch-plywood-stiffness"),
-            ("e_along_mpa", "birch-plywood-stiffness"),
-            ("e_across_mpa", "birch-plywood-stiffness"),
-        ),
-        tuple(map(_birch, _BIRCH)),
         "known plies take their species' gravity, 0.71 for birch; the panel's own mass at 9 % moisture says 0.63, "
         "which is less and is used; name it only where the maker vouches for every ply",
         round(685.0 / 1.09 / 1000.0, 2),
-        BIRCH_RUPTURE,
     ),
     _ps1_panel("fir-plywood", "Douglas-fir plywood", 950_000),
     _ps1_panel("hardwood-faced-plywood", "Douglas-fir plywood with hardwood faces", 1_800_000),
