@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import ClassVar
 
-from casewright.plugins.cures.spaces import leaves, space_at
+from casewright.plugins.cures.spaces import other_hinge_sides
 from casewright.sdk.methods import Change, CureGenerator, Stop
 from casewright.sdk.patching import patch_setting
 from casewright.sdk.units import INCH, to_number
@@ -22,11 +22,7 @@ class DrawerCures(CureGenerator):
         if cabinet is None or cabinet.drawers is None:
             return
         units, drawers = stop.plan.job.units, cabinet.drawers
-        for leaf in leaves(cabinet.space):
-            if leaf.front == "door":
-                side = "left" if leaf.hinge_side == "right" else "right"
-                setting = ((*space_at(stop, leaf), "hinge_side"), side)
-                yield Change(f"a door hinged on its {side}", patch_setting(stop.document, setting))
+        yield from other_hinge_sides(stop, cabinet)
         for overlay in (drawers.overlay // 2, 0):
             words = f"drawer fronts that lap {stop.write.length(overlay)}"
             yield Change(

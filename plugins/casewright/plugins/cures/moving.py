@@ -1,9 +1,10 @@
 """Moves of cabinets along and up their wall, as changes of the job."""
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from typing import Any
 
 from casewright.sdk.methods import Change, Stop
+from casewright.sdk.model import Spot
 from casewright.sdk.patching import Steps, patch_setting
 from casewright.sdk.units import INCH, MM, Units, to_number
 
@@ -35,6 +36,16 @@ def place_settings(stop: Stop, moves: Iterable[tuple[int, Move]], cabinet: str |
             settings.append(((*at, "x"), to_number(spot.x + right, units)))
         if up:
             settings.append(((*at, "z"), to_number(spot.z + up, units)))
+    return tuple(settings)
+
+
+def row_settings(stop: Stop, by: int, spots: Container[Spot]) -> tuple[Setting, ...]:
+    """Return what sets all of these places on the wall so far to the right."""
+    wall = stop.plan.job.wall
+    assert wall is not None
+    settings: list[Setting] = []
+    for name, places in wall.cabinets_at.items():
+        settings += place_settings(stop, [(at, (by, 0)) for at, spot in enumerate(places) if spot in spots], name)
     return tuple(settings)
 
 

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, ClassVar
 
 from casewright.plugins.cures.fastening import hung_of
-from casewright.plugins.cures.moving import Move, Setting, moving_words, place_settings, shifts
+from casewright.plugins.cures.moving import Move, moved, row_settings, shifts
 from casewright.plugins.cures.shifting import held_at
-from casewright.plugins.cures.spaces import leaves, space_at
+from casewright.plugins.cures.spaces import other_hinge_sides
 from casewright.plugins.cures.strips import HOOKED
 from casewright.sdk.methods import Change, CureGenerator, Stop
 from casewright.sdk.model import Cabinet, Wall
@@ -55,7 +55,7 @@ class PlaceCures(CureGenerator):
             case "ceiling-hit" | "lift-room":
                 yield from _lower(stop)
             case "door-swing":
-                yield from _other_side(stop, cabinet)
+                yield from other_hinge_sides(stop, cabinet)
                 yield from _moves(stop, wall, NARROW)
             case _:
                 yield from _moves(stop, wall, _by(stop))
@@ -77,29 +77,20 @@ def _moves(stop: Stop, wall: Wall, by: int) -> Iterator[Change]:
     if stop.cabinet.stands:
         ways = ways[:2]
     for way in ways:
-        yield Change(moving_words(stop, way), patch_setting(stop.document, *place_settings(stop, [(number, way)])))
+        yield moved(stop, number, way)
     x = wall.cabinets_at[stop.cabinet.id][number].x
     for sign, side in ((1, "right"), (-1, "left")):
-        beyond = [
-            (name, at)
-            for name, spots in wall.cabinets_at.items()
-            for at, spot in enumerate(spots)
-            if sign * (spot.x - x) >= 0
-        ]
+        beyond = [spot for spots in wall.cabinets_at.values() for spot in spots if sign * (spot.x - x) >= 0]
         if len(beyond) > 1:
-            settings: list[Setting] = []
-            for name, at in beyond:
-                settings += place_settings(stop, [(at, (sign * by, 0))], name)
             words = f"this and all to its {side} {stop.write.length(by)} to the {side}"
-            yield Change(words, patch_setting(stop.document, *settings))
+            yield Change(words, patch_setting(stop.document, *row_settings(stop, sign * by, beyond)))
     hung = hung_of(stop)
     if hung is not None and number < len(hung.cases):
         for way in ways[:2]:
             yield from held_at(hung, number, way)
     steps = [step for step in shifts(stop.plan.job.units) if abs(step) > by][::4][:MOVES]
     for step in steps:
-        way = (step, 0)
-        yield Change(moving_words(stop, way), patch_setting(stop.document, *place_settings(stop, [(number, way)])))
+        yield moved(stop, number, (step, 0))
 
 
 def _narrower(stop: Stop, cabinet: Cabinet, by: int) -> Iterator[Change]:
@@ -121,8 +112,7 @@ def _lower(stop: Stop) -> Iterator[Change]:
     by = -(-round(abs(value - limit) * scale) // tape) * tape
     if number is not None and not cabinet.stands:
         for more in (by, 2 * by):
-            way = (0, -more)
-            yield Change(moving_words(stop, way), patch_setting(stop.document, *place_settings(stop, [(number, way)])))
+            yield moved(stop, number, (0, -more))
     words = f"a height of {stop.write.length(cabinet.height - by)}"
     height = (stop.at("height"), to_number(cabinet.height - by, stop.plan.job.units))
     yield Change(words, patch_setting(stop.document, height), keeps=False)
@@ -167,12 +157,3 @@ def _fillers(stop: Stop, wall: Wall) -> Iterator[Change]:
     yield from _moves(stop, wall, _by(stop) + TAPE[units])
     yield from _moves(stop, wall, _by(stop) + FILLER[units])
     yield Change("no filler there", patch_setting(stop.document, (at, None)), keeps=False)
-
-
-def _other_side(stop: Stop, cabinet: Cabinet) -> Iterator[Change]:
-    """Yield single doors hinged on their other side."""
-    for leaf in leaves(cabinet.space):
-        if leaf.front == "door":
-            side = "left" if leaf.hinge_side == "right" else "right"
-            setting = ((*space_at(stop, leaf), "hinge_side"), side)
-            yield Change(f"a door hinged on its {side}", patch_setting(stop.document, setting))

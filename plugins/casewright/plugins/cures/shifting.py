@@ -6,7 +6,7 @@ from functools import partial
 from itertools import chain, islice, pairwise
 
 from casewright.plugins.cures.fastening import ALLOWANCE, Beside, Hung, fastenings, use_of
-from casewright.plugins.cures.moving import Move, Setting, moved, moving_words, place_settings, shifts
+from casewright.plugins.cures.moving import Move, Setting, moved, moving_words, place_settings, row_settings, shifts
 from casewright.plugins.cures.strips import strips
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.engineering.hanging_places import caught_studs
@@ -40,17 +40,14 @@ def whole_row(hung: Hung) -> Iterator[Change]:
     stop, number, wall = hung.stop, hung.stop.spot, hung.stop.plan.job.wall
     if number is None or number >= len(hung.cases) or wall is None or len(wall.cabinets_at) < 2:
         return
+    row = list(chain.from_iterable(wall.cabinets_at.values()))
     least: dict[int, int] = {}
     for by in shifts(stop.plan.job.units):
         least.setdefault(len(caught_studs(shifted(hung.cases[number], by))), by)
     for studs, by in sorted(least.items(), reverse=True):
         if studs:
-            settings: list[Setting] = []
-            for name, spots in wall.cabinets_at.items():
-                settings += place_settings(stop, [(at, (by, 0)) for at in range(len(spots))], name)
-            beside = Beside(
-                (f"the whole row, {moving_words(stop, (by, 0))}",), {}, tuple(settings), partial(shifted, by=by)
-            )
+            words, settings = f"the whole row, {moving_words(stop, (by, 0))}", row_settings(stop, by, row)
+            beside = Beside((words,), {}, settings, partial(shifted, by=by))
             hung.left = ALLOWANCE
             yield from islice(chain(fastenings(hung, beside), strips(hung, beside)), 1)
 
@@ -104,10 +101,7 @@ def _pushed(hung: Hung, by: int) -> tuple[Setting, ...]:
     if wall is None or number is None or stop.cabinet is None or by <= 0:
         return ()
     own = wall.cabinets_at[stop.cabinet.id][number].x
-    settings: list[Setting] = []
-    for name, spots in wall.cabinets_at.items():
-        settings += place_settings(stop, [(at, (by, 0)) for at, spot in enumerate(spots) if spot.x > own], name)
-    return tuple(settings)
+    return row_settings(stop, by, [spot for spots in wall.cabinets_at.values() for spot in spots if spot.x > own])
 
 
 def _up(width_mm: float, inches: bool) -> int:

@@ -1,10 +1,10 @@
-"""Where the spaces of a cabinet stand in its job document."""
+"""Where the spaces of a cabinet stand in its job document, and their doors hinged on the other side."""
 
 from collections.abc import Iterator
 
-from casewright.sdk.methods import Stop
-from casewright.sdk.model import Space
-from casewright.sdk.patching import Steps, at_path
+from casewright.sdk.methods import Change, Stop
+from casewright.sdk.model import Cabinet, Space
+from casewright.sdk.patching import Steps, at_path, patch_setting
 
 
 def leaves(space: Space) -> Iterator[Space]:
@@ -19,3 +19,12 @@ def space_at(stop: Stop, space: Space) -> Steps:
     """Return the place of a space in the document: in its cabinet, or in the house that lends its space."""
     steps = tuple(int(step) if step.isdigit() else step for step in space.pointer.split("/")[1:])
     return steps if at_path(stop.document, stop.at("space")) is not None else ("house", *steps[2:])
+
+
+def other_hinge_sides(stop: Stop, cabinet: Cabinet) -> Iterator[Change]:
+    """Yield each single door of a cabinet hinged on its other side."""
+    for leaf in leaves(cabinet.space):
+        if leaf.front == "door":
+            side = "left" if leaf.hinge_side == "right" else "right"
+            setting = ((*space_at(stop, leaf), "hinge_side"), side)
+            yield Change(f"a door hinged on its {side}", patch_setting(stop.document, setting))
