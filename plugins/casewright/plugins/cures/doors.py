@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, ClassVar
 
 from casewright.plugins.cures.spaces import leaves, space_at
+from casewright.sdk.engineering.hinges import LEAST_HINGES
 from casewright.sdk.methods import Change, CureGenerator, Stop
 from casewright.sdk.model import Doors
 from casewright.sdk.patching import Steps, at_path, patch_setting
@@ -184,9 +185,8 @@ def _stuffs(stop: Stop, doors: Doors) -> Iterator[Change]:
 def _hinges(stop: Stop, doors: Doors) -> Iterator[Change]:
     if doors.hinges is not None:
         yield _set(stop, doors, "as many hinges as their rules ask for", hinges=None)
-    for fewer in (2,):
-        if stop.check.code == "hinge-spacing" and doors.hinges != fewer:
-            yield _set(stop, doors, f"{fewer} hinges on each door", hinges=fewer)
+    if stop.check.code == "hinge-spacing" and doors.hinges != LEAST_HINGES:
+        yield _set(stop, doors, f"{LEAST_HINGES} hinges on each door", hinges=LEAST_HINGES)
     for hinge in stop.choices.catalogue.hinges:
         if hinge.id != doors.hinge:
             yield _set(stop, doors, hinge.title, hinge=hinge.id, bore=None, bore_edge=None)

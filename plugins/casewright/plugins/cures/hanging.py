@@ -127,13 +127,15 @@ def _less_load(hung: Hung) -> Iterator[Change]:
     """Yield the greatest whole load, in the job's unit of mass, that the firmest fastening weighed would hold."""
     if not hung.cases or hung.cases[0].contents_kg <= 1.0:
         return
+    now = hung.cases[0]
     firm = _firmest(hung)
     if firm is None:
         return
     beside, fastener, count = firm
     write = hung.stop.write
     unit = write.measured(1.0, "kg")[0]
-    low, high = 0, int(hung.cases[0].contents_kg * unit)
+    most = int(now.contents_kg * unit)
+    low, high = 0, most
     hung.left = ALLOWANCE
     while low < high:
         middle = (low + high + 1) // 2
@@ -142,7 +144,7 @@ def _less_load(hung: Hung) -> Iterator[Change]:
         low, high = (middle, high) if use is not None and use <= 1.0 else (low, middle - 1)
     if low == 0:
         return
-    if low == int(hung.cases[0].contents_kg * unit):
+    if low == most:
         yield beside.change(hung, fastener=fastener, count=count)
         return
     key = CONTENTS[1] if write.inches else CONTENTS[0]
@@ -150,7 +152,6 @@ def _less_load(hung: Hung) -> Iterator[Change]:
     value = low if given in ([], [key]) else round(low / unit, 3) if given == [CONTENTS[0]] else round(low * 2.2046, 1)
     words = (f"at most {write.mass_kg(low / unit)} in the cabinet", *beside.words)
     options = {(given or [key])[0]: value, **beside.options}
-    now = hung.cases[0]
     other = None if now.fastener is not None and fastener.id == now.fastener.id else fastener
     less = replace(beside, words=words, options=options, keeps=False)
     yield less.change(hung, fastener=other, count=None if other is None and count == now.per_stud else count)

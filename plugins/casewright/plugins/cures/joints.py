@@ -98,14 +98,13 @@ def _others(stop: Stop, steps: Steps, kind: str, method: str) -> Iterator[Change
 def _shallower(stop: Stop, cabinet: Cabinet) -> Iterator[Change]:
     """Yield grooves of a quarter and of a sixth of the wood."""
     thickness = stop.plan.job.materials[cabinet.case.material].thickness
-    keyed = {"case.fixed_joint": cabinet.case.fixed_joint, "case.corner": cabinet.case.corner}
+    keyed = {"fixed_joint": cabinet.case.fixed_joint, "corner": cabinet.case.corner}
     for part in (4, 6):
-        for where, choice in keyed.items():
+        for key, choice in keyed.items():
             if choice.method in ("housed-groove", "tongue-in-groove", "sliding-dovetail", "rabbet"):
                 depth = to_number(thickness // part, stop.plan.job.units)
-                at = stop.at(*where.split("."))
                 words = f"grooves {stop.write.length(thickness // part)} deep"
-                setting = (at, {"method": choice.method, "depth": depth})
+                setting = (stop.at("case", key), {"method": choice.method, "depth": depth})
                 yield Change(words, patch_setting(stop.document, setting))
 
 
