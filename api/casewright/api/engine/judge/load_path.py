@@ -10,18 +10,16 @@ from math import fsum
 from casewright.api.engine.construction.case import BACK, TOP, keys_at
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import Draft
-from casewright.api.engine.judge.joint_strength import end_ways, glue_way, screw_way
+from casewright.api.engine.judge.joint_strength import Loads, end_ways, glue_way, parts_of, screw_way
 from casewright.api.engine.judge.mounting_case import strips_of
 from casewright.sdk.engineering import load_path
 from casewright.sdk.engineering.load_path import Link
 from casewright.sdk.engineering.units import NM_PER_MM, mm
 from casewright.sdk.methods import Hanging
-from casewright.sdk.model import Check, Finding, HungCabinet, Joint, Role
+from casewright.sdk.model import Check, Finding, HungCabinet, Joint
 
 THIN_BACK = 12_700_000 - 794_000
 """A back that a strip may be fixed to alone: 1/2 in, less 1/32 in of tolerance (AWS 1st ed., 2009, p. 281)."""
-
-HOOKED: tuple[Role, ...] = ("cleat",)
 
 
 def path_links(built: Construction, fixing: Hanging, hung: HungCabinet) -> tuple[Link, ...]:
@@ -62,20 +60,25 @@ def _hooked(built: Construction, hung: HungCabinet) -> Iterator[Link]:
     """Yield the links of a hooked cabinet: cleat on back, back in case."""
     weight, pull = hung.result.weight_n, hung.result.pull_n
     factor = hung.case.duration
-    for cleat in (draft for draft in built.drafts.values() if draft.role in HOOKED):
+    for cleat in (draft for draft in built.drafts.values() if draft.role == "cleat"):
         yield _fixed(built, cleat, (weight, pull), factor)
     needed = hung.result.hook.needed_n if hung.result.hook else pull
     yield from _back(built, weight, needed, factor)
 
 
-def _fixed(built: Construction, strip: Draft, loads: tuple[float, float], factor: float) -> Link:
+def _fixed(built: Construction, strip: Draft, loads: Loads, factor: float) -> Link:
     """Return how a strip is fixed to what it is glued to: loads along that face and away from it."""
-    along, away = loads
-    ways: list[Link] = []
-    for joint in _joints_of(built, strip.key):
-        ways.append(glue_way(built, joint, (along, away), factor))
-        ways.append(screw_way(built, strip, joint, (along, away), factor))
-    return load_path.best(f"{strip.name} on the case", ways or [Link("", along + away, 0.0, "nothing")])
+    ways = _strip_ways(built, strip, loads, factor)
+    return load_path.best(f"{strip.name} on the case", ways or [Link("", fsum(loads), 0.0, "nothing")])
+
+
+def _strip_ways(built: Construction, strip: Draft, loads: Loads, factor: float) -> list[Link]:
+    """Return what holds a strip to all that it is joined to: glue, and screws."""
+    return [
+        way
+        for joint in _joints_of(built, strip.key)
+        for way in (glue_way(built, joint, loads, factor), screw_way(built, strip, joint, loads, factor))
+    ]
 
 
 def _back(built: Construction, weight: float, outward: float, factor: float) -> Iterator[Link]:
@@ -119,9 +122,7 @@ def _screwed(built: Construction, fixing: Hanging, hung: HungCabinet) -> Iterato
     yield load_path.best("the top on the hanging strip", [bears])
     share = 1.0 / len(strips)
     for strip in strips:
-        joints = _joints_of(built, strip.key)
-        ways = [glue_way(built, joint, (pull * share, 0.0), factor) for joint in joints]
-        ways += [screw_way(built, strip, joint, (pull * share, 0.0), factor) for joint in joints]
+        ways = _strip_ways(built, strip, (pull * share, 0.0), factor)
         yield load_path.best(f"{strip.name} to the case, against leaning out", ways)
     for top in tops[-1:]:
         for joint in _joints_of(built, top.key):
@@ -135,7 +136,7 @@ def _joints_of(built: Construction, key: str) -> list[Joint]:
 
 def _captured(built: Construction, joint: Joint) -> bool:
     """Return whether the guest's edge stands in a groove, with wood on both sides."""
-    host = built.drafts[joint.host.removeprefix(f"{built.id}/")]
+    host, _ = parts_of(built, joint)
     return any(feature.kind == "groove" and feature.joint == joint.id for feature in host.features)
 
 
@@ -153,7 +154,7 @@ def _face_mm2(back: Draft, joint: Joint) -> float:
 
 def _lip_mm2(built: Construction, back: Draft, joint: Joint) -> float:
     """Return the area along which the wood behind a groove would shear off."""
-    host = built.drafts[joint.host.removeprefix(f"{built.id}/")]
+    host, _ = parts_of(built, joint)
     rear = max(feature.envelope().y1 for feature in host.features if feature.joint == joint.id)
     return max(0.0, mm(host.box.y1 - rear)) * _run_mm(back, joint)
 
