@@ -90,7 +90,6 @@ class BevelCleat(MountingMethod):
         parts = [cabinet_cleat(hook, material), wall_cleat(hook, material)]
         if hook.stand_off:
             parts.append(spacer(hook, material))
-        hardware = [*_fixings(request, hook)]
         guard = _anti_lift(request, options, hook, material)
         width = 2 * (hook.upper[1] - hook.upper[0]) - hook.drop
         joint = JointSpec(self.id, "hook", "wall-cleat", "cleat", -3, hook.drop, 0)
@@ -110,7 +109,7 @@ class BevelCleat(MountingMethod):
                     *(fixed_on(request, part) for part in parts if part.role != "wall-cleat"),
                     *(laid_on_top(request, part) for part in guard.parts),
                 ),
-                hardware=(*hardware, *guard.screws),
+                hardware=(*_fixings(request, hook), *guard.screws),
                 findings=(
                     *strip_findings(request, hook.upper[1] - hook.upper[0], material),
                     *_stand_findings(request, hook),

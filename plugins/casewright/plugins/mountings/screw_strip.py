@@ -64,16 +64,13 @@ class ScrewStrip(MountingMethod):
                 "Use a thinner material for the strips, or a deeper cabinet.",
                 "material",
             )
-        parts = _strips(request, material, height, low=False)
-        if second:
-            parts += _strips(request, material, height, low=True)
-        upper = [part for part in parts if part.key.startswith("strip-top")]
-        lower = [part for part in parts if part not in upper]
+        upper = _strips(request, material, height, low=False)
+        lower = _strips(request, material, height, low=True) if second else []
         screw_z = inside.z1 - height // 2
         behind = request.behind.y1 - request.behind.y0
         return MountDesign(
             assembly=Assembly(
-                parts=tuple(parts),
+                parts=(*upper, *lower),
                 joints=(*(_under_top(request, part) for part in upper), *(_on_bottom(request, part) for part in lower)),
                 hardware=tuple([use for part in upper for use in _screws_from_above(request, part)]),
                 findings=(*strip_findings(request, height, material), *_packing(request, behind)),
