@@ -118,6 +118,11 @@ class HangingCase:
     contents_placed: bool = True
     reach_mm: tuple[float, float] | None = None
 
+    @property
+    def gap_mm(self) -> float:
+        """What keeps the strip off stud or masonry and carries nothing: lining, and the back behind a screwed strip."""
+        return self.wall.lining_mm + (self.behind_strip_mm if self.mounting == "screw-strip" else 0.0)
+
 
 @dataclass(frozen=True, slots=True)
 class Capacity:

@@ -88,7 +88,7 @@ def case_findings(case: HangingCase, write: Writer) -> Iterator[Finding]:
 
 def _stand_off(case: HangingCase, anchor: Anchor) -> Iterator[Finding]:
     """Yield the stop for a strip that stands farther off the masonry than the approved shear allows for."""
-    off = case.wall.lining_mm + (case.behind_strip_mm if case.mounting == "screw-strip" else 0.0)
+    off = case.gap_mm
     if off > anchor.stand_off_mm + 1e-6:
         message = (
             "The strip stands off the masonry by lining and packing, so its anchors bend: their approved shear is for "

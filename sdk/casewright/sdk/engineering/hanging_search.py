@@ -76,9 +76,7 @@ def ways(case: HangingCase, choices: Choices) -> Iterator[Fastening]:
     for stuff, thickness in choices.woods:
         for number in sorted(choices.per_stud):
             for fastener in sorted(choices.fasteners, key=lambda one: (one.diameter, one.length, one.id)):
-                reach = mm(fastener.length) - thickness - case.wall.lining_mm
-                if case.mounting == "screw-strip":
-                    reach -= case.behind_strip_mm
+                reach = mm(fastener.length) - thickness - case.gap_mm
                 if reach > case.wall.stud_depth_mm - mm(fastener.diameter):
                     continue
                 for height in sorted(choices.heights_mm):

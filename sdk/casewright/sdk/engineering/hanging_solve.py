@@ -105,7 +105,7 @@ def fastener_capacity(case: HangingCase, *, seated: bool = False) -> Capacity | 
     wall, strip = case.wall, case.strip
     if wall.kind != "studs" or wall.stud is None or case.fastener is None:
         return None
-    gap = wall.lining_mm + (case.behind_strip_mm if case.mounting == "screw-strip" else 0.0)
+    gap = case.gap_mm
     alone = hanging_capacity.capacity(
         case.fastener, strip.stuff, strip.thickness_mm, wall.stud, wall.stud_depth_mm, gap, case.duration, seated=seated
     )

@@ -60,7 +60,7 @@ def stack_up(links: Iterable[Link]) -> StackUp:
     """Return what the errors of `links` come to over the chain.
 
     Errors of one set-up add linearly, with their signs, before the root: two grooves cut at one setting are both too
-    deep or both too shallow, and what one adds another may take away. Raises `OutOfRangeError` for a half-width below
+    deep or both too shallow, and what one adds another may take away. Raises `OutsideLimits` for a half-width below
     zero. Set-ups without effect have no share.
     """
     by_set_up: dict[str, float] = {}

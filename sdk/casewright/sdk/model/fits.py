@@ -7,11 +7,11 @@ from types import MappingProxyType
 
 from casewright.sdk.engineering.stack_up import StackUp
 from casewright.sdk.model.operations import Action
+from casewright.sdk.units import MM
 
 __all__ = ["Accuracy", "Fit", "FitKind", "FitLink", "Measuring", "Verdict"]
 
-_MM = 1_000_000
-_FIFTH, _TENTH = _MM // 5, _MM // 10
+_FIFTH, _TENTH = MM // 5, MM // 10
 HALF_WIDTHS: Mapping[Action, int] = MappingProxyType(
     {
         Action.RIP: _FIFTH,
@@ -20,14 +20,14 @@ HALF_WIDTHS: Mapping[Action, int] = MappingProxyType(
         Action.THICKNESS: _TENTH,
         Action.GROOVE: _TENTH,
         Action.RABBET: _TENTH,
-        Action.NOTCH: _MM // 2,
+        Action.NOTCH: MM // 2,
         Action.TENON: _TENTH,
         Action.DOVETAIL: _TENTH,
         Action.PROFILE: _TENTH,
         Action.BORE: _FIFTH,
         Action.BAND: _TENTH // 2,
         Action.FIT: _FIFTH,
-        Action.MARK: _MM // 2,
+        Action.MARK: MM // 2,
     }
 )
 """How far work may be off, 3 σ, by what is done (common practice of a careful shop, no source)."""
