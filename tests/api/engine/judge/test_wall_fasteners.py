@@ -5,6 +5,11 @@ from casewright.sdk.units import MM, mm
 
 STRIP = {"method": "screw-strip", "contents_kg": 10, "per_stud": 1}
 BACK = {"back": {"material": "thin", "inset": 0, "joint": {"method": "rabbet"}}}
+DEEP_BACK = {
+    "corner": {"method": "housed-groove"}, "top_inset": 20, "bottom_inset": 20,
+    "back": {"material": "case", "inset": 19, "joint": {"method": "housed-groove"}},
+}  # fmt: skip
+CLEATS = {"method": "bevel-cleat", "contents_kg": 10}
 STUDS = {"at": [300, 700, 1100, 1500, 1900], "stuff": "spruce-pine-fir"}
 
 
@@ -38,12 +43,7 @@ def test_without_studs_there_is_nothing_to_buy_for_them(planned):
 
 
 def test_the_anti_lift_lag_stands_at_a_stud(planned):
-    case = {
-        "corner": {"method": "housed-groove"}, "top_inset": 20, "bottom_inset": 20,
-        "back": {"material": "case", "inset": 19, "joint": {"method": "housed-groove"}},
-    }  # fmt: skip
-    hung = {"method": "bevel-cleat", "contents_kg": 10}
-    plan = planned({"mounting": hung}, case, wall=wall(100))
+    plan = planned({"mounting": CLEATS}, DEEP_BACK, wall=wall(100))
     (lag,) = [line for line in into_the_wall(plan) if "lifting" in line.name]
     # Studs at 300 and 700: the centre of gravity stands at 100 + 400, so either; the left one, 200 from the case.
     assert (lag.quantity, lag.at[0][0]) == (1, mm(200))
@@ -81,23 +81,18 @@ def test_a_cleat_of_fibreboard_on_masonry_is_a_stop(planned, codes):
 
 
 def test_a_longer_cleat_stays_between_the_sides_and_off_a_window(planned):
-    case = {
-        "corner": {"method": "housed-groove"}, "top_inset": 20, "bottom_inset": 20,
-        "back": {"material": "case", "inset": 19, "joint": {"method": "housed-groove"}},
-    }  # fmt: skip
-    hung = {"method": "bevel-cleat", "contents_kg": 10}
     given = {"studs": {**STUDS, "at": [300, 950]}, "cabinets_at": {"bay": [{"x": 100, "z": 1400}]}}
-    plan = planned({"mounting": hung}, case, wall=given)
+    plan = planned({"mounting": CLEATS}, DEEP_BACK, wall=given)
     result = plan.mounting[0].result.result
     assert result.caught_studs_mm == (300.0,)
     assert result.extension is None  # the stud at 950 is past the right side, which ends at 900
     # A cleat before a back that is flush stands behind the sides: it may reach the case's own ends, 100 to 900.
     flush = {"back": {"material": "thin", "inset": 0, "joint": {"method": "rabbet"}}}
     given["studs"]["at"] = [300, 862]
-    plan = planned({"mounting": {**hung, "side_play": 40}}, flush, wall=given)
+    plan = planned({"mounting": {**CLEATS, "side_play": 40}}, flush, wall=given)
     assert plan.mounting[0].result.result.extension.stud_at_mm == 862.0
     window = {"id": "light", "kind": "window", "x": 870, "z": 2000, "width": 600, "height": 300}
-    plan = planned({"mounting": {**hung, "side_play": 40}}, flush, wall={**given, "obstacles": [window]})
+    plan = planned({"mounting": {**CLEATS, "side_play": 40}}, flush, wall={**given, "obstacles": [window]})
     assert plan.mounting[0].result.result.extension is None
 
 
