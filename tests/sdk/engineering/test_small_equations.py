@@ -171,10 +171,11 @@ def test_assumed_contents():
 
 def test_glue_up():
     """0.02 m2 at 168 g/m2 = 3.36 g; light wood at 100 to 150 psi is 13.8 to 20.7 kN."""
-    answer = adhesive.clamping(20_000.0, CATALOGUE.glue("pva"), 0.42)
-    assert answer.glue_g == pytest.approx(3.36)
-    assert answer.force_low_n == pytest.approx(20_000 * 0.689476, rel=1e-5)
-    assert answer.force_high_n == pytest.approx(20_000 * 1.034214, rel=1e-5)  # 150 psi
+    glue = CATALOGUE.glue("pva")
+    low, high = adhesive.clamp_pressure_mpa(glue, 0.42)
+    assert adhesive.glue_g(20_000.0, glue.spread_g_m2) == pytest.approx(3.36)
+    assert 20_000.0 * low == pytest.approx(20_000 * 0.689476, rel=1e-5)
+    assert 20_000.0 * high == pytest.approx(20_000 * 1.034214, rel=1e-5)  # 150 psi
 
 
 def test_thickness_verdict():

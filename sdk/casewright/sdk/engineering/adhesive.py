@@ -1,6 +1,4 @@
-"""Glue and clamps from joint areas. Areas in mm2, forces in N, pressures in MPa."""
-
-from dataclasses import dataclass
+"""How much glue a joint area takes, and at what pressure it is clamped. Areas in mm2, pressures in MPa."""
 
 from casewright.sdk.engineering.limits import within
 from casewright.sdk.materials import Glue
@@ -25,18 +23,3 @@ def clamp_pressure_mpa(glue: Glue, g_12: float) -> tuple[float, float]:
     if g_12 < LIGHT_UP_TO:
         return glue.pressure_light_mpa
     return glue.pressure_medium_mpa if g_12 < DENSE_FROM else glue.pressure_dense_mpa
-
-
-@dataclass(frozen=True, slots=True)
-class Clamping:
-    """Glue and clamp force for one glue-up."""
-
-    glue_g: float
-    force_low_n: float
-    force_high_n: float
-
-
-def clamping(area_mm2: float, glue: Glue, g_12: float) -> Clamping:
-    """Return glue and the range of clamp force for a joint area."""
-    low, high = clamp_pressure_mpa(glue, g_12)
-    return Clamping(glue_g(area_mm2, glue.spread_g_m2), area_mm2 * low, area_mm2 * high)
