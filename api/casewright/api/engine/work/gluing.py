@@ -115,7 +115,7 @@ def _insert(
     spread = dict.fromkeys(one.spread(steps, "its" if len(run) == 1 else "each one's") for one in seats)
     names = joined([short_name(part) for part in going])
     turn = ", one after another" if len(run) > 1 else ""
-    let_in = _let_in(together, [part.id for part in going], there)
+    let_in = _let_in(together, seats)
     verb = "slide" if any(one.slides(legs[-1].way) for one in seats) else "set"
     do = f"{verb} {names} {', and '.join(places)}"
     if any(one.let_in for one in seats):
@@ -133,19 +133,14 @@ def _insert(
     return steps.put(operation, after)
 
 
-def _let_in(together: Together, going: Sequence[str], there: Sequence[str]) -> list[str]:
+def _let_in(together: Together, seats: Sequence[Seating]) -> list[str]:
     """Return how many of what is let into both sides of the joints that close, for one copy."""
     counts: dict[str, int] = {}
-    closing = {joint.id for joint in together.joints for name in going if _other(joint, name) in there}
+    closing = {joint.id for one in seats for joint in one.joints}
     for line in together.hardware:
         if line.used_for in closing:
             counts[line.name] = counts.get(line.name, 0) + len(line.at)
     return [f"{count} × {name}" for name, count in counts.items() if count]
-
-
-def _other(joint: Joint, name: str) -> str:
-    """Return what a part meets in a joint; nothing where it is not in it."""
-    return joint.host if joint.guest == name else joint.guest if joint.host == name else ""
 
 
 def _clamps(by_id: Mapping[str, Part], joints: Sequence[Joint]) -> list[Workpiece]:
