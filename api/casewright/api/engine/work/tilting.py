@@ -99,9 +99,8 @@ def _openings(frame: Sequence[Box], room: tuple[int, int, int, int]) -> Iterator
     """Yield width and height of what the frame leaves open before a room: between its upright and level members."""
     x0, x1, z0, z1 = room
     before = [box for box in frame if box.x0 < x1 and x0 < box.x1 and box.z0 < z1 and z0 < box.z1]
-    xs, zs = _gaps([(b.x0, b.x1) for b in before if _upright(b)], x0, x1), [(z0, z1)]
-    level = [(b.z0, b.z1) for b in before if not _upright(b)]
-    zs = _gaps(level, z0, z1)
+    xs = _gaps([(b.x0, b.x1) for b in before if _upright(b)], x0, x1)
+    zs = _gaps([(b.z0, b.z1) for b in before if not _upright(b)], z0, z1)
     for low, high in xs:
         for floor, roof in zs:
             yield high - low, roof - floor
