@@ -85,6 +85,11 @@ class Measured:
         size = self.size(side.axis)
         return (size - high, size - low) if side.high else (low, high)
 
+    def stops(self, side: Side, low: int, high: int) -> tuple[int, int] | tuple[None, None]:
+        """Return where a cut begins and ends, as `span` does; `None` where it goes all through."""
+        start, end = self.span(side, low, high)
+        return (None, None) if (start, end) == (0, self.size(side.axis)) else (start, end)
+
     def nearest(self, axis: int, low: int, high: int) -> Side:
         """Return the side a span is measured from: the nearer one, or where both are as near the first in `FIRST`.
 

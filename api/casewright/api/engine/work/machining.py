@@ -79,8 +79,7 @@ def _slab(piece: Measured, feature: Feature, box: Box) -> Cut:
     across = next(axis for axis in others if axis != along)
     against = piece.nearest(across, whole.low(across), whole.high(across))
     leads = piece.nearest(along, whole.low(along), whole.high(along))
-    start, end = piece.span(leads, box.low(along), box.high(along))
-    through = (start, end) == (0, piece.size(along))
+    start, end = piece.stops(leads, box.low(along), box.high(along))
     near, far = piece.span(against, box.low(across), box.high(across))
     top, bottom = piece.span(down, box.low(down.axis), box.high(down.axis))
     setting = Setting(
@@ -88,8 +87,8 @@ def _slab(piece: Measured, feature: Feature, box: Box) -> Cut:
         cutter=far - near,
         height=bottom,
         depth=top or None,
-        start=None if through else start,
-        end=None if through else end,
+        start=start,
+        end=end,
     )
     return Cut(feature.kind, setting, down, against, leads, feature.label)
 
@@ -132,8 +131,7 @@ def _slant(piece: Measured, feature: Feature, wedge: Wedge) -> Cut:
     if feature.kind == "bevel" and piece.span(against, whole.low(stands.axis), whole.high(stands.axis))[0] <= 0:
         against = against.across  # so that what falls off lies free, and not between blade and fence
     leads = piece.nearest(wedge.along, whole.low(wedge.along), whole.high(wedge.along))
-    start, end = piece.span(leads, wedge.box.low(wedge.along), wedge.box.high(wedge.along))
-    through = (start, end) == (0, piece.size(wedge.along))
+    start, end = piece.stops(leads, wedge.box.low(wedge.along), wedge.box.high(wedge.along))
     near, far = piece.span(against, wedge.box.low(stands.axis), wedge.box.high(stands.axis))
     top, bottom = piece.span(down, wedge.box.low(down.axis), wedge.box.high(down.axis))
     setting = Setting(
@@ -142,8 +140,8 @@ def _slant(piece: Measured, feature: Feature, wedge: Wedge) -> Cut:
         depth=top or None,
         tilt_deg=degrees(atan2(far - near, bottom - top)),
         tilts=Tilts.NEAR if stands is against else Tilts.FAR,
-        start=None if through else start,
-        end=None if through else end,
+        start=start,
+        end=end,
     )
     return Cut(feature.kind, setting, down, against, leads, feature.label)
 

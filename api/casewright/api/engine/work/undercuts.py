@@ -32,15 +32,14 @@ def undercut(piece: Measured, feature: Feature) -> list[Cut]:
     along = abs(feature.run or 0)
     across = 6 - along - down.axis
     leads = piece.nearest(along, whole.low(along), whole.high(along))
-    start, end = piece.span(leads, whole.low(along), whole.high(along))
-    stops = (None, None) if (start, end) == (0, piece.size(along)) else (start, end)
+    start, end = piece.stops(leads, whole.low(along), whole.high(along))
     many = len(mouths) > PAIR
     cuts = []
     for mouth in mouths:
         low, high = (whole.low(across), whole.high(across)) if many else (mouth.low, mouth.high)
         against = piece.nearest(across, low, high)
         near, far = piece.span(against, mouth.low, mouth.high)
-        setting = Setting(fence=near, cutter=far - near, height=height, tilt_deg=lean, start=stops[0], end=stops[1])
+        setting = Setting(fence=near, cutter=far - near, height=height, tilt_deg=lean, start=start, end=end)
         cuts.append(Cut(feature.kind, setting, down, against, leads, feature.label))
     return _alike_at_both_ends(cuts, piece.size(across)) if many else cuts
 
@@ -108,8 +107,7 @@ def slot_in_bevel(piece: Measured, feature: Feature) -> Cut | None:
     thick, long = box.high(down.axis) - box.low(down.axis), whole.high(down.axis) - whole.low(down.axis)
     middle = {side: (box.low(side.axis) + box.high(side.axis)) // 2 for side in (down, against)}
     leads = piece.nearest(along, whole.low(along), whole.high(along))
-    start, end = piece.span(leads, whole.low(along), whole.high(along))
-    through = (start, end) == (0, piece.size(along))
+    start, end = piece.stops(leads, whole.low(along), whole.high(along))
     setting = Setting(
         fence=piece.span(against, middle[against], middle[against])[0],
         depth=piece.span(down, middle[down], middle[down])[0],
@@ -117,8 +115,8 @@ def slot_in_bevel(piece: Measured, feature: Feature) -> Cut | None:
         height=round((long - thick) * sqrt(2)),
         tilt_deg=SQUARE_DEG,
         tilts=Tilts.FAR,
-        start=None if through else start,
-        end=None if through else end,
+        start=start,
+        end=end,
     )
     return Cut(feature.kind, setting, down, against, leads, feature.label)
 
