@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from casewright.api.engine.solid.cells import Cell, cells
 from casewright.api.engine.work.assembly import AssemblyOrder, assembly_order
+from casewright.api.engine.work.naming import joined
 from casewright.sdk.geometry import Box, Point
 from casewright.sdk.model import Check, Finding, HardwareLine, Joint, Part
 
@@ -180,7 +181,7 @@ def locked_parts(assemblies: Assemblies, clashing: frozenset[str]) -> list[Check
         if not locked or not clashing.isdisjoint(locked):
             continue
         names = {part.id: part.name for part in together.parts}
-        held = ", ".join(names[part] for part in locked[:-1]) + f" and {names[locked[-1]]}"
+        held = joined([names[part] for part in locked])
         message = (
             f"cannot be put together: {held} hold one another, and no order tried (one or two moves along the "
             "cabinet's three directions) sets them in"
