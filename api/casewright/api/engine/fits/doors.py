@@ -48,7 +48,7 @@ def _across(laid: Laid, leaves: Sequence[DoorLeaf], walls: Walls, hinge: Hinge) 
     inset = outer > 0
     nominal = min(outer, meeting) if inset and len(leaves) == 2 else meeting if len(leaves) == 2 else abs(outer)
     total = (*opening, *[link for width in widths for link in turned(width or ())])
-    cups = [_bored(laid, leaf, hinge, "edge") for leaf in leaves]
+    cups = [_bored(laid, leaf, hinge) for leaf in leaves]
     yield Question(
         kind=FitKind.DOOR_GAP if inset or len(leaves) == 2 else FitKind.DOOR_OVERLAP,
         id=f"{first.id} across",
@@ -88,8 +88,8 @@ def _up(laid: Laid, leaf: DoorLeaf, walls: Walls) -> Iterator[Question]:
     )
 
 
-def _bored(laid: Laid, leaf: DoorLeaf, hinge: Hinge, way: str) -> FitLink:
-    """Return the link of a door's cups, by the step that bores them where there is one."""
+def _bored(laid: Laid, leaf: DoorLeaf, hinge: Hinge) -> FitLink:
+    """Return the link of how far a door's cups are from its edge, by the step that bores them where there is one."""
     step = laid.set_ups.bored(leaf.parts, hinge.bore)
     half = laid.accuracy.of(Action.BORE)
-    return loose(leaf.id, f"{step or leaf.id} cups {way}", Action.BORE, half, step)
+    return loose(leaf.id, f"{step or leaf.id} cups edge", Action.BORE, half, step)
