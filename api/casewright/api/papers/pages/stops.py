@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from casewright.api.papers.facts import Facts
+from casewright.api.papers.facts import Facts, counted
 from casewright.api.papers.pages.setting import SMALL, WARN, para
 from casewright.sdk.model.cures import Cure, StopCures
 from reportlab.platypus import Flowable
@@ -13,26 +13,25 @@ LISTED = 8
 
 def stops(facts: Facts, cures: Sequence[StopCures]) -> list[Flowable]:
     """Return the stops and their cures; nothing for a plan without stops."""
-    found = [check for check in facts.plan.checks if check.level == "stop"]
-    if not found:
+    if not facts.stops:
         return []
     story: list[Flowable] = [para(f"DO NOT CUT YET. {facts.stop_words}:", WARN)]
     known = {(row.check.code, row.check.subject): row for row in cures}
-    for check in found[:LISTED]:
+    for check in facts.stops[:LISTED]:
         story.append(para(f"• {check.subject or 'the job'}: {check.message}"))
         row = known.get((check.code, check.subject))
         if row is not None:
             tried = [f"Tried, and clears it: {cure.words} ({figures(facts, cure)})." for cure in row.cures]
             story += [para(words, SMALL) for words in tried or [row.why_none]]
-    if len(found) > LISTED:
-        story.append(para(f"… and {len(found) - LISTED} more, in the checks at the end."))
+    if len(facts.stops) > LISTED:
+        story.append(para(f"… and {len(facts.stops) - LISTED} more, in the checks at the end."))
     return story
 
 
 def figures(facts: Facts, cure: Cure) -> str:
     """Return in words what a cure makes otherwise, costs and weighs more."""
     out = [] if cure.keeps else ["gives up something asked for"]
-    out.append("1 part made otherwise" if cure.parts == 1 else f"{cure.parts} parts made otherwise")
+    out.append(f"{counted(cure.parts, 'part')} made otherwise")
     if cure.cost:
         rates = facts.job.rates
         out.append(f"costs {cure.cost:+.{rates.decimals if rates else 2}f} {rates.currency if rates else ''}".rstrip())
@@ -40,5 +39,5 @@ def figures(facts: Facts, cure: Cure) -> str:
         more = "heavier" if cure.mass_kg > 0 else "lighter"
         out.append(f"{facts.writer.mass_kg(abs(cure.mass_kg))} {more}")
     if cure.raises:
-        out.append(f"raises {len(cure.raises)} caution{'' if len(cure.raises) == 1 else 's'}")
+        out.append(f"raises {counted(len(cure.raises), 'caution')}")
     return ", ".join(out)
