@@ -75,12 +75,12 @@ class PlanCache:
         known: Known = {}
         out: dict[tuple[str, str], Together] = {}
         for plan in cabinets:
-            row = rows.get(keys.get(id(plan), ""))
-            found = row.assemblies if row is not None and row.plan is plan else None
+            key = keys.get(id(plan))
+            found = None if key is None else rows[key].assemblies
             if found is None:
                 found = put_together(plan.parts, plan.construction.joints, plan.construction.hardware, known)
-                if row is not None and row.plan is plan:
-                    rows[keys[id(plan)]] = replace(row, assemblies=found)
+                if key is not None:
+                    rows[key] = replace(rows[key], assemblies=found)
             out.update(found)
         self._cabinets = rows
         return out
