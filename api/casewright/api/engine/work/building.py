@@ -1,7 +1,6 @@
 """Putting cabinets together: bands, dry fit, glue, frame, doors and drawers, finish, and only then hardware."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from casewright.api.engine.run.fillers import GROUP as FILLERS
 from casewright.api.engine.work.fittings import (
@@ -61,8 +60,7 @@ def _cured(steps: Steps, cabinet: Cabinet, begun: int) -> list[int]:
     if not clamps or rest <= 0:
         return []
     do = f"Let the glue of {cabinet.id} cure for {time_text(rest)} more before it is put up"
-    wait = Operation(0, Stage.HARDWARE, Machine.BY_HAND, Action.WAIT, Setting(), (), (), do, minutes=rest)
-    return [steps.put(wait, clamps)]
+    return [steps.wait(Stage.HARDWARE, do, (), clamps, rest)]
 
 
 def prepare_place(
@@ -200,8 +198,7 @@ def _finish(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: list[i
         last = steps.add(Stage.FINISH, f"Coat {number} on {cabinet.id}: {coat.what}", parts, after=[last])
         if coat.minutes:
             do = f"Let coat {number} on {cabinet.id} dry for {time_text(coat.minutes)}"
-            last = steps.by_hand(Stage.FINISH, Action.WAIT, do, parts, [last])
-            steps.steps[-1] = replace(steps.steps[-1], minutes=coat.minutes)
+            last = steps.wait(Stage.FINISH, do, parts, [last], coat.minutes)
     return [last]
 
 

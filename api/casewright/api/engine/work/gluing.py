@@ -5,7 +5,6 @@ open is done in lots, each clamped and left before the next.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from casewright.api.engine.work.assembly import Insertion
 from casewright.api.engine.work.naming import joined
@@ -178,6 +177,4 @@ def clamped(
         last = [steps.put(operation, last)]
     how = "clamped" if clamps else "as it is"
     do = f"Leave {what} {how} for {time_text(times.clamped)}; no load on it for {time_text(times.cure)} from now"
-    wait = steps.by_hand(stage, Action.WAIT, do, parts, last)
-    steps.steps[-1] = replace(steps.steps[-1], minutes=times.clamped)
-    return [wait]
+    return [steps.wait(stage, do, parts, last, times.clamped)]

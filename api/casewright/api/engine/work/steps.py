@@ -60,6 +60,12 @@ class Steps:
         self.steps[-1] = replace(self.steps[-1], action=action)
         return number
 
+    def wait(self, stage: Stage, do: str, parts: Iterable[Part], after: Iterable[int], minutes: int) -> int:
+        """Add a wait of so many minutes, as `add` does."""
+        number = self.by_hand(stage, Action.WAIT, do, parts, after)
+        self.steps[-1] = replace(self.steps[-1], minutes=minutes)
+        return number
+
     def extend(self, operations: Sequence[Operation], after: Iterable[int] = ()) -> list[int]:
         """Add operations at machines, numbered and with their words, and return their numbers."""
         first, always = len(self.steps) + 1, tuple(after)
