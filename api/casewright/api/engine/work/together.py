@@ -118,16 +118,18 @@ def _worked_out(parts: Sequence[Part], bored: Sequence[Joint], pairs: Sequence[f
         rooms.setdefault(joint.guest, []).extend(let_in)
     fills = [(wood, rooms.get(part.id, ())) for part, (wood, _) in zip(parts, placed, strict=True)]
 
-    def order(full: bool) -> AssemblyOrder:
-        solids = {
+    def solids(full: bool) -> dict[str, tuple[Cell, ...]]:
+        return {
             f"{at:03}": _solid(part, waste, fills[at], None if full else [*fills[:at], *fills[at + 1 :]])
             for at, (part, (_, waste)) in enumerate(zip(parts, placed, strict=True))
         }
-        return assembly_order(solids, pairs)
 
-    quick = order(full=False)
-    simple = not quick.locked and all(len(step.parts) == len(step.legs) == 1 for step in quick.insertions)
-    return quick if simple else order(full=True)
+    filled = solids(full=False)
+    quick = assembly_order(filled, pairs)
+    if not quick.locked and all(len(step.parts) == len(step.legs) == 1 for step in quick.insertions):
+        return quick
+    whole = solids(full=True)
+    return quick if whole == filled else assembly_order(whole, pairs)
 
 
 def _waste(part: Part) -> tuple[Box, list[Box]]:
