@@ -84,7 +84,7 @@ def test_the_bytes_hang_on_no_order_of_a_set() -> None:
         subprocess.run(
             [sys.executable, "-c", code], env={**os.environ, "PYTHONHASHSEED": seed}, capture_output=True, check=True
         ).stdout
-        for seed in ("1", "5", "9")
+        for seed in ("1", "4", "7")
     }
     assert len(printed) == 1
     assert printed.pop().startswith(b"200 ")

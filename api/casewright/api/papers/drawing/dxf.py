@@ -45,7 +45,6 @@ with _cache_elsewhere():
     from ezdxf.document import Drawing
     from ezdxf.enums import TextEntityAlignment
     from ezdxf.filemanagement import new
-    from ezdxf.sections.classes import REQ_R2004, REQUIRED_CLASSES
 
 LAYERS = {
     Kind.WIDE: ("outlines", "CONTINUOUS", 50),
@@ -89,8 +88,6 @@ def to_dxf(sheets: Sheet | Iterable[Sheet]) -> bytes:
 def _document(job_units: str) -> Drawing:
     options.write_fixed_meta_data_for_testing = True
     doc = new("R2010", units=units.IN if job_units == "in" else units.MM)
-    for name in sorted(REQUIRED_CLASSES.get(doc.dxfversion, REQ_R2004)):  # the library adds them in a set's order
-        doc.classes.add_class(name)
     doc.header["$MEASUREMENT"] = 0 if job_units == "in" else 1
     doc.header["$LUNITS"] = 2
     doc.header["$LTSCALE"] = 1.0
@@ -193,6 +190,8 @@ def _window(layout: Any, view: View, box: tuple[float, float, float, float], uni
 
 
 def _bytes(doc: Drawing) -> bytes:
+    for name in sorted(doc.entitydb.dxf_types_in_use()):  # the library adds them in a set's order
+        doc.classes.add_class(name)
     out = BytesIO()
     stream = TextIOWrapper(out, encoding="utf-8", newline="\n", errors="replace")
     doc.write(stream)
