@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import Any, TypeVar
 
 from casewright.api.web.jobs import effort_can_be_lower
-from casewright.api.web.problems import KINDS, ProblemError
+from casewright.api.web.problems import KINDS, ProblemError, problem_body
 from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import Problem
 
@@ -54,9 +54,7 @@ class Budget:
                 line = next(coming, None)
                 _disarm()
             except OverBudgetError:
-                kind, (detail, errors) = KINDS["over-budget"], over
-                body = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": detail}
-                yield to_bytes({"problem": {**body, "errors": [problem.as_dict() for problem in errors]}})
+                yield to_bytes({"problem": problem_body(KINDS["over-budget"], *over)})
                 return
             except BaseException:
                 _disarm()

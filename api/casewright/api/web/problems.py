@@ -5,8 +5,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-import orjson
 from casewright.api.job import limits
+from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import BadDocumentError, NoGeometryError, PluginFaultError, Problem, ProblemsError
 from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException
@@ -92,6 +92,12 @@ class ProblemError(Exception):
         self.kind, self.detail, self.errors, self.headers = KINDS[kind], detail, tuple(errors), dict(headers or {})
 
 
+def problem_body(kind: Kind, detail: str, errors: Iterable[Problem] = (), **extra: Any) -> dict[str, Any]:
+    """Return a problem as JSON values (RFC 9457)."""
+    body = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": detail, **extra}
+    return {**body, "errors": [problem.as_dict() for problem in errors]}
+
+
 def problem_response(
     kind: Kind,
     detail: str,
@@ -100,9 +106,8 @@ def problem_response(
     **extra: Any,
 ) -> Response:
     """Return a problem as a response."""
-    body: dict[str, Any] = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": detail, **extra}
-    body["errors"] = [problem.as_dict() for problem in errors]
-    response = Response(orjson.dumps(body, option=orjson.OPT_APPEND_NEWLINE), status=kind.status, mimetype=MEDIA_TYPE)
+    body = problem_body(kind, detail, errors, **extra)
+    response = Response(to_bytes(body), status=kind.status, mimetype=MEDIA_TYPE)
     response.headers.update(headers or {})
     return response
 

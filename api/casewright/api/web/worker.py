@@ -11,12 +11,13 @@ import mmap
 import socket
 import threading
 import time
+from dataclasses import replace
 from http import HTTPStatus
 from typing import Any
 
-import orjson
 from casewright.api.web import logs
-from casewright.api.web.problems import KINDS, MEDIA_TYPE, RETRY_SECONDS
+from casewright.api.web.problems import KINDS, MEDIA_TYPE, RETRY_SECONDS, problem_body
+from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import Problem
 from gunicorn import util  # type: ignore[import-untyped]
 from gunicorn.arbiter import Arbiter  # type: ignore[import-untyped]
@@ -100,9 +101,7 @@ def plain_problem(status: int, rule: str, got: str, fix: str) -> bytes:
     """Return a whole answer of HTTP: a problem, after which the connection closes."""
     kind = KINDS[{500: "internal", 503: "unavailable"}.get(status, "bad-request")]
     detail = HTTPStatus(status).phrase
-    errors = [Problem("", rule, got, fix).as_dict()]
-    body = {"type": kind.type, "title": kind.title, "status": status, "detail": detail, "errors": errors}
-    content = orjson.dumps(body, option=orjson.OPT_APPEND_NEWLINE)
+    content = to_bytes(problem_body(replace(kind, status=status), detail, [Problem("", rule, got, fix)]))
     retry = f"Retry-After: {RETRY_SECONDS}\r\n" if status in (408, 503) else ""
     head = (
         f"HTTP/1.1 {status} {detail}\r\nConnection: close\r\nContent-Type: {MEDIA_TYPE}\r\n{retry}"
