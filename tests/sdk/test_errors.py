@@ -1,7 +1,7 @@
 """Problems and the pointers they carry, against RFC 6901."""
 
 import pytest
-from casewright.sdk.errors import NoGeometryError, Problem, pointer_to
+from casewright.sdk.errors import NoGeometryError, Problem, pointer_to, steps_of
 
 
 @pytest.mark.parametrize(
@@ -17,8 +17,9 @@ from casewright.sdk.errors import NoGeometryError, Problem, pointer_to
         (("~1",), "/~01"),  # section 4: `~1` in a key is not taken for an escaped slash
     ],
 )
-def test_a_pointer_is_written_as_the_rfc_has_it(steps, pointer):
+def test_a_pointer_is_written_and_read_as_the_rfc_has_it(steps, pointer):
     assert pointer_to(*steps) == pointer
+    assert steps_of(pointer) == tuple(map(str, steps))
 
 
 def test_a_problem_is_an_entry_of_four_fields_and_moves_under_another_place():

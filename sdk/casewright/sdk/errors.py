@@ -31,6 +31,11 @@ def pointer_to(*steps: str | int) -> str:
     return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in steps)
 
 
+def steps_of(pointer: str) -> tuple[str, ...]:
+    """Return the steps of a JSON Pointer (RFC 6901), places in arrays as text too."""
+    return tuple(step.replace("~1", "/").replace("~0", "~") for step in pointer.split("/")[1:])
+
+
 class CasewrightError(Exception):
     """Base of every error raised on purpose."""
 

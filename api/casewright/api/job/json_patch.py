@@ -12,7 +12,7 @@ from typing import Any, Final, Literal, get_args
 
 from casewright.api.job import limits
 from casewright.api.job.problems import Findings, UnusableJobError, advice, shown
-from casewright.sdk.errors import Problem, pointer_to
+from casewright.sdk.errors import Problem, pointer_to, steps_of
 from marshmallow import fields
 
 Word = Literal["add", "remove", "replace", "move", "copy", "test"]
@@ -80,7 +80,7 @@ def _steps(value: Any, at: str, findings: Findings) -> tuple[str, ...] | None:
         rule = "a JSON Pointer (RFC 6901)"
         findings.add(at, rule, value, 'Begin with "/", and write ~0 for ~ and ~1 for / inside a name.')
         return None
-    return tuple(step.replace("~1", "/").replace("~0", "~") for step in value.split("/")[1:])
+    return steps_of(value)
 
 
 class _CannotError(Exception):

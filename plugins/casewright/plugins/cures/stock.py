@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from typing import Any, ClassVar
 
+from casewright.sdk.errors import steps_of
 from casewright.sdk.methods import Change, CureGenerator, Stop
 from casewright.sdk.model import Stock, StockPiece
 from casewright.sdk.patching import patch_setting
@@ -29,7 +30,7 @@ class StockCures(CureGenerator):
         stock = stop.plan.job.stock
         if stock is None:
             return
-        key = stop.check.subject.rpartition("/")[2].replace("~1", "/").replace("~0", "~")
+        key = steps_of(stop.check.subject)[-1]
         material = stop.plan.job.materials[key]
         listed = [piece for piece in stock.pieces if piece.material == key]
         for piece in listed:
