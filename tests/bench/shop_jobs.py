@@ -20,7 +20,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "api" / "stock"))
 import rectpack
 from casewright.api.stock import Demand, ShopLimits, StockRequest, plan_stock
 from casewright.sdk.model import StockPiece, StockPlan
-from rectpack import guillotine
+from rectpack_packers import PACKERS
 from stock_checker import check_plan, edge_to_edge
 
 MM = 1_000_000
@@ -90,22 +90,12 @@ def rectpack_sheets(request: StockRequest, material: str) -> int | None:
     limits, kerf = request.limits, request.limits.kerf
     parts = [d for d in request.demands if d.material == material]
     best: int | None = None
-    for algorithm in (
-        guillotine.GuillotineBssfSas,
-        guillotine.GuillotineBafSas,
-        guillotine.GuillotineBlsfLas,
-        guillotine.GuillotineBssfMaxas,
-    ):
-
-        class Unmerged(algorithm):  # type: ignore[misc, valid-type]
-            def __init__(self, width: int, height: int, rot: bool = True, *args: object, **kwargs: object) -> None:
-                super().__init__(width, height, rot, False, *args, **kwargs)
-
+    for algorithm in PACKERS:
         for order in (rectpack.SORT_AREA, rectpack.SORT_LSIDE, rectpack.SORT_SSIDE):
             packer = rectpack.newPacker(
                 mode=rectpack.PackingMode.Offline,
                 bin_algo=rectpack.PackingBin.BFF,
-                pack_algo=Unmerged,
+                pack_algo=algorithm,
                 sort_algo=order,
                 rotation=all(d.grain == "free" for d in parts),
             )

@@ -74,25 +74,15 @@ def rectpack_sheets(items: Sequence[Sequence[int]], wide: int, high: int, turn: 
     Its layouts go through the same checker: only those that can be cut count.
     """
     import rectpack
-    from rectpack import guillotine
+    from rectpack_packers import PACKERS
 
     best = 10**9
-    for algorithm in (
-        guillotine.GuillotineBssfSas,
-        guillotine.GuillotineBafSas,
-        guillotine.GuillotineBlsfLas,
-        guillotine.GuillotineBssfMaxas,
-    ):
-
-        class Unmerged(algorithm):  # type: ignore[misc, valid-type]
-            def __init__(self, width: int, height: int, rot: bool = True, *args: Any, **kwargs: Any) -> None:
-                super().__init__(width, height, rot, False, *args, **kwargs)
-
+    for algorithm in PACKERS:
         for order in (rectpack.SORT_AREA, rectpack.SORT_LSIDE):
             packer = rectpack.newPacker(
                 mode=rectpack.PackingMode.Offline,
                 bin_algo=rectpack.PackingBin.BBF,
-                pack_algo=Unmerged,
+                pack_algo=algorithm,
                 sort_algo=order,
                 rotation=turn,
             )
