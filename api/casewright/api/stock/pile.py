@@ -59,13 +59,10 @@ def _proved_short(parts: Sequence[Demand], sources: Sequence[Source], limits: Sh
     parts may not be more than that of all pieces. Both are asked of the sizes with their kerfs.
     """
     kerf = limits.kerf
-    sizes = [_size(part, limits) for part in parts]
+    sizes = [_size(part) for part in parts]
     rooms = [(max(s.room), min(s.room), s.piece.copies) for s in sources]
     if any(copies is None for _, _, copies in rooms):
-        open_rooms = [(long, short) for long, short, copies in rooms if copies is None]
-        return (
-            any(not any(a <= long and b <= short for long, short, _ in rooms) for a, b in set(sizes)) or not open_rooms
-        )
+        return any(not any(a <= long and b <= short for long, short, _ in rooms) for a, b in set(sizes))
     held = sum((long + kerf) * (short + kerf) * (copies or 0) for long, short, copies in rooms)
     if sum((a + kerf) * (b + kerf) for a, b in sizes) > held:
         return True
@@ -80,6 +77,6 @@ def _proved_short(parts: Sequence[Demand], sources: Sequence[Source], limits: Sh
     return False
 
 
-def _size(part: Demand, limits: ShopLimits) -> tuple[int, int]:
+def _size(part: Demand) -> tuple[int, int]:
     """Return the longer and the shorter side of what is cut for a part, the allowances of milling left out."""
     return max(part.length, part.width), min(part.length, part.width)
