@@ -11,15 +11,13 @@ from functools import partial
 from typing import Any
 
 from casewright.api.engine import PlanCache
-from casewright.api.engine.planner import make_draft
-from casewright.api.engine.work.cutting import question_of
 from casewright.api.job import limits
 from casewright.api.job.document import read_job
 from casewright.api.job.problems import UnusableJobError
 from casewright.api.job.ranges import NUMBERS, Aim, PileQuestion
 from casewright.api.stock import Demand, Pile, Progress, StockRequest, no_progress
 from casewright.api.use.job_input import JobInput
-from casewright.api.use.least_change import least_change
+from casewright.api.use.least_change import least_change, request_of
 from casewright.api.use.pile_search import Grid, Point, Worth, best_points, upper_bound
 from casewright.api.use.planning import Planner
 from casewright.api.wire.from_stock_document import (
@@ -121,15 +119,13 @@ class _Search:
     def worked_out(self, point: Point) -> _Facts:
         """Read and plan the job at a place, but for its cutting."""
         try:
-            job = read_job(self.document(point), self.planner.registry)
-            draft = make_draft(job, self.planner.registry, with_stock=False, cache=self.cache)
+            draft = self.planner.draft(JobInput(self.document(point), self.planner.registry), self.cache)
         except (NoGeometryError, UnusableJobError):
             if point == self.least:
                 raise
             return _Facts((0,), None, frozenset())
-        assert job.stock is not None
-        request = question_of(job, job.stock, draft.parts).request
-        return _Facts(self.worth(job, request.demands, point), request, stop_codes(draft.checks))
+        request = request_of(draft)
+        return _Facts(self.worth(draft.job, request.demands, point), request, stop_codes(draft.checks))
 
     def worth(self, job: Job, demands: tuple[Demand, ...], point: Point) -> Worth:
         """Return what a place is worth: room inside the cabinets' outlines or wood used, then the number of shelves."""

@@ -7,13 +7,12 @@ halved in on, as less wood is needed the smaller a cabinet is. Every answer is p
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from casewright.api.engine import PlanCache
+from casewright.api.engine import Draft, PlanCache
 from casewright.api.engine.planner import make_draft
 from casewright.api.engine.work.cutting import question_of
-from casewright.api.job.document import read_job
 from casewright.api.job.problems import UnusableJobError
 from casewright.api.job.ranges import SIZES, PileQuestion, Range
-from casewright.api.stock import Progress, StockNeed, stock_need
+from casewright.api.stock import Progress, StockNeed, StockRequest, stock_need
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.planning import Planner
 from casewright.api.wire.from_stock_document import PileAnswer, PileResult, stop_codes
@@ -64,6 +63,12 @@ def least_change(question: PileQuestion, planner: Planner, job: Job, progress: P
     return PileResult(question, job, kept, None, search.tried)
 
 
+def request_of(draft: Draft) -> StockRequest:
+    """Return what is cut for a draft of a job that has stock."""
+    assert draft.job.stock is not None
+    return question_of(draft.job, draft.job.stock, draft.parts).request
+
+
 def _changes(job: Job) -> Iterator[_Change]:
     """Yield each size of each cabinet, and each size of all of them where there are several."""
     for key in sorted(SIZES):
@@ -92,8 +97,7 @@ class _Search:
         """Return what the fixed job takes, and keep the codes of its stops."""
         draft = make_draft(job, self.planner.registry, with_stock=False, cache=self.cache)
         self.stops = stop_codes(draft.checks) | {"no-stock"}
-        assert job.stock is not None
-        return stock_need(question_of(job, job.stock, draft.parts).request)
+        return stock_need(request_of(draft))
 
     def least(self, change: _Change, now: StockNeed) -> int | None:
         """Return the least step of a change that betters what the job takes, or None where none does."""
@@ -116,11 +120,9 @@ class _Search:
         self.progress("changes", self.tried, TRIED)
         document = change.question(self.question).job((step,) * len(change.ranges))
         try:
-            job = read_job(document, self.planner.registry)
-            draft = make_draft(job, self.planner.registry, with_stock=False, cache=self.cache)
+            draft = self.planner.draft(JobInput(document, self.planner.registry), self.cache)
         except (NoGeometryError, UnusableJobError):
             return False
         if not stop_codes(draft.checks) <= self.stops:
             return False
-        assert job.stock is not None
-        return stock_need(question_of(job, job.stock, draft.parts).request).betters(now)
+        return stock_need(request_of(draft)).betters(now)
