@@ -86,13 +86,15 @@ class CureGenerator(ABC):
     """Proposes changes that may clear the stops of its codes, the smallest first.
 
     `codes` are those it proposes changes for. `why_none` names codes for which no change of the job would be honest,
-    such as a fact to be found out, each with what to do instead.
+    such as a fact to be found out, each with what to do instead. `stopping` are job documents that each stop for one of
+    its codes at least: the contract, and `plugin check`, ask it for a cure of each.
     """
 
     id: ClassVar[str]
     title: ClassVar[str]
     codes: ClassVar[frozenset[str]]
     why_none: ClassVar[Mapping[str, str]] = {}
+    stopping: ClassVar[tuple[Mapping[str, Any], ...]] = ()
 
     @abstractmethod
     def changes(self, stop: Stop) -> Iterable[Change]:

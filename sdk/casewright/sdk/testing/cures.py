@@ -15,13 +15,13 @@ class CureContract:
     """The contract of a generator of cures.
 
     `plugin` is the module (or object) with the hook; None for one that ships with casewright. `generator` is its id.
-    `stopping` are job documents that each stop for one of its codes at least; each of those stops must get a cure that
-    this generator proposed.
+    `stopping` are job documents that each stop for one of its codes at least; each must get a cure that this generator
+    proposed. None given, they are the generator's own.
     """
 
     plugin: ClassVar[object] = None
     generator: ClassVar[str]
-    stopping: ClassVar[tuple[Mapping[str, Any], ...]]
+    stopping: ClassVar[tuple[Mapping[str, Any], ...]] = ()
 
     @classmethod
     def registry(cls) -> Registry:
@@ -44,11 +44,18 @@ class CureContract:
         assert cls.generator in registry.cures, f"the plugin registers no {cls.generator!r}"
         return registry.cures[cls.generator]
 
+    @classmethod
+    def jobs(cls, registry: Registry) -> tuple[Mapping[str, Any], ...]:
+        """Return the jobs that stop. Fails where there are none: nothing would be tried."""
+        jobs = cls.stopping or cls.under_test(registry).stopping
+        assert jobs, f"{cls.generator} names no job in `stopping`: give one at least that stops for its codes"
+        return jobs
+
     def test_changes_are_the_same_every_time_and_few(self) -> None:
         """Asked twice it proposes the same changes, each with words, and no more than are tried."""
         registry = self.registry()
         generator = self.under_test(registry)
-        for job in self.stopping:
+        for job in self.jobs(registry):
             for stop in self.stops(job, registry):
                 first, again = tuple(generator.changes(stop)), tuple(generator.changes(stop))
                 assert first == again, f"{stop.check.code}: asked twice, it proposed different changes"
@@ -62,7 +69,7 @@ class CureContract:
         registry = self.registry()
         generator = self.under_test(registry)
         service = client(registry)
-        for job in self.stopping:
+        for job in self.jobs(registry):
             proposed = {
                 stop.check.subject: [list(change.patch) for change in generator.changes(stop)]
                 for stop in self.stops(job, registry)
@@ -80,8 +87,9 @@ class CureContract:
 
     def test_every_cure_clears_its_stop_when_it_is_applied(self) -> None:
         """Each cure that is answered, planned anew by itself, is without the stop it is for and without a new one."""
-        service = client(self.registry())
-        for job in self.stopping:
+        registry = self.registry()
+        service = client(registry)
+        for job in self.jobs(registry):
             for row in service.post("/v1/cures", json=job).get_json()["stops"]:
                 for cure in row["cures"]:
                     assert_cures(service, job, row["check"], cure["patch"])

@@ -8,6 +8,7 @@ from warnings import catch_warnings, simplefilter
 from casewright.sdk.loader import Registry
 from casewright.sdk.testing.assemblies import DoorContract, MountingContract
 from casewright.sdk.testing.contract import MethodContract
+from casewright.sdk.testing.cures import CureContract
 from casewright.sdk.testing.joints import BoxContract, JointContract
 from casewright.sdk.testing.service import UNDER_TEST, planned, registry_with
 
@@ -30,12 +31,16 @@ class Trial:
 
 
 def trials(plugin: object) -> Iterator[Trial]:
-    """Yield the outcome of every test of the contract of every method that a plugin registers."""
+    """Yield the outcome of every test of the contract of every method and generator that a plugin registers."""
     registry = registry_with(plugin)
     for family, contract in CONTRACTS.items():
         for method in getattr(registry, family):
             if registry.owner(family, method) == UNDER_TEST:
-                yield from _tried(contract, plugin, method, registry)
+                body = {"method": method, "jobs": JOBS, "meetings": MEETINGS, "_held": registry}
+                yield from _tried(contract, method, {"plugin": plugin, **body})
+    for generator in registry.cures:
+        if registry.owner("cures", generator) == UNDER_TEST:
+            yield from _tried(CureContract, generator, {"plugin": plugin, "generator": generator})
     for style in registry.houses:
         if registry.owner("houses", style) == UNDER_TEST:
             yield _read(style, registry)
@@ -59,20 +64,20 @@ def _read(style: str, registry: Registry) -> Trial:
     return Trial(style, promise)
 
 
-def _tried(contract: type[MethodContract], plugin: object, method: str, registry: Registry) -> Iterator[Trial]:
-    body: dict[str, Any] = {"plugin": plugin, "method": method, "jobs": JOBS, "meetings": MEETINGS, "_held": registry}
+def _tried(contract: type[MethodContract | CureContract], name: str, body: dict[str, Any]) -> Iterator[Trial]:
+    """Yield the outcome of every test of a contract, with the attributes that its subclass is given."""
     made = type("Quick", (contract,), body)()
-    for name in sorted(n for n in dir(made) if n.startswith("test_")):
-        test = getattr(made, name)
-        promise = (test.__doc__ or name).strip().partition("\n")[0]
+    for test_name in sorted(n for n in dir(made) if n.startswith("test_")):
+        test = getattr(made, test_name)
+        promise = (test.__doc__ or test_name).strip().partition("\n")[0]
         with catch_warnings():
             simplefilter("ignore")
             try:
                 test()
             except Exception as error:
-                yield Trial(method, promise, _told(error))
+                yield Trial(name, promise, _told(error))
             else:
-                yield Trial(method, promise)
+                yield Trial(name, promise)
 
 
 def _told(error: Exception) -> str:

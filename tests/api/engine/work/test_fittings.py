@@ -3,7 +3,7 @@
 import re
 from fractions import Fraction
 
-from casewright.sdk.units import tape_text
+from casewright.sdk.units import MM, tape_text
 
 TENTH = Fraction(1, 10)
 
@@ -69,6 +69,17 @@ def test_a_strip_is_screwed_where_its_screws_are(planned):
     assert "against lifting" not in do
     hung = step(plan, "hang", "hang", "Hang bay")
     assert all(tape_text(x, "mm", TENTH) in hung for x, _, _ in against.at)
+
+
+def test_screws_down_through_the_top_are_named_with_the_strip_they_go_into(planned, part_of):
+    plan = planned({"mounting": {"method": "screw-strip", "contents_kg": 5}}, {"back": None})
+    do = step(plan, "mounting", "screw", "glue and screw on")
+    strip = part_of(plan, "strip-top").place.box(part_of(plan, "strip-top").blank)
+    # 320 deep without a back, the strip 18 thick at the rear: its middle is 9 before 320. Screws stand about 6 in
+    # apart on both sides of the middle: 400 and 152.4 from it.
+    assert (strip.y0, strip.y1) == (302 * MM, 320 * MM)
+    assert "through the top into the hanging strip, 95.2 mm, 247.6 mm, 400.0 mm, 552.4 mm and 704.8 mm from the" in do
+    assert "311.0 mm behind its front edge" in do
 
 
 def test_a_drawer_is_hung_and_its_front_set_by_numbers(planned):

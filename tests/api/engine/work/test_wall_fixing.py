@@ -42,11 +42,15 @@ def test_hanging_says_how_high_to_lift_and_what_stops_it_lifting_off(plan):
     assert re.search(r"before it is loaded, against lifting off, \d × wood screw .* into the wall cleat", do)
 
 
-def test_a_strip_under_the_top_is_screwed_to_a_stud_against_lifting_off(planned):
+def test_a_strip_on_the_top_is_screwed_to_one_stud_against_lifting_off(planned):
     wall = {**WALL, "cabinets_at": {"bay": [{"x": 50, "z": 1400}]}}
     case = {"back": {"inset": 19}, "corner": {"method": "housed-groove"}, "top_inset": 20, "bottom_inset": 20}
-    do = do_of(planned(CLEAT, case, wall=wall), "hang", "hang")
-    assert re.search(r"off, 1 × lag screw .* through the strip under the top into a stud, at 100.0 mm or 500.0 mm", do)
+    plan = planned(CLEAT, case, wall=wall)
+    # The middle of 800 from 50 is 450: the stud at 500 stands nearer to it than the one at 100.
+    at = "through the anti-lift strip on the top into the stud at 500.0 mm from the wall's left end"
+    assert re.search(rf"off, 1 × lag screw .* {at}", do_of(plan, "hang", "hang"))
+    (lag,) = [line for line in plan.hardware if "against lifting" in line.name]
+    assert [x for x, _, _ in lag.at] == [450 * MM]
 
 
 def test_a_strip_screwed_through_names_its_screws_where_it_is_hung(planned):

@@ -124,19 +124,38 @@ def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
     what = joined([f"the {title(part)}, its bottom edge {steps.text(low)} up" for part, low in lows])
     do = f"Bore pilot holes in {cabinet.id}, glue and screw on, from the case's bottom, {what}"
     lines = screwed_into(steps, cabinet, own)
-    where = [f"{_counted(line, cabinet)}, {places_on_case(steps, cabinet, line)}" for line in lines]
+    boxes = [part.place.box(part.blank) for part in own]
+    where = [
+        f"{_counted(line, cabinet)}, "
+        + (places_on_case if _from_front(line, boxes) else _places_on_end)(steps, cabinet, line)
+        for line in lines
+    ]
     return "; ".join([do, *where]) + pilot_words(steps, lines)
 
 
 def screwed_into(steps: Steps, cabinet: Cabinet, parts: Sequence[Part]) -> list[HardwareLine]:
-    """Return the screws of a cabinet's mounting whose places, seen from the front, lie on these parts."""
+    """Return the screws of a cabinet's mounting whose places, seen from the front or from above, lie on these parts."""
     later, boxes = steps.made.wall_fasteners(cabinet.id), [part.place.box(part.blank) for part in parts]
     return [
         line
         for line in steps.made.used(f"{cabinet.id}/mounting")
         if line.at and line.item not in later
-        if all(any(box.x0 <= x <= box.x1 and box.z0 <= z <= box.z1 for box in boxes) for x, _, z in line.at)
+        if _from_front(line, boxes)
+        or all(any(box.x0 <= x <= box.x1 and box.y0 <= y <= box.y1 for box in boxes) for x, y, _ in line.at)
     ]
+
+
+def _from_front(line: HardwareLine, boxes: Iterable[Box]) -> bool:
+    """Return whether hardware lies on parts as one sees them from the front."""
+    stands = list(boxes)
+    return all(any(box.x0 <= x <= box.x1 and box.z0 <= z <= box.z1 for box in stands) for x, _, z in line.at)
+
+
+def _places_on_end(steps: Steps, cabinet: Cabinet, line: HardwareLine) -> str:
+    """Return where hardware stands on the top or the bottom of its case: from its left side and its front edge."""
+    along = joined([steps.text(x) for x in dict.fromkeys(point[0] for point in line.at)])
+    back = joined([steps.text(y) for y in dict.fromkeys(point[1] for point in line.at)])
+    return f"{along} from the case's left side, {back} behind its front edge"
 
 
 def places_on_case(steps: Steps, cabinet: Cabinet, line: HardwareLine) -> str:

@@ -3,6 +3,7 @@
 from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.steps import Steps
 from casewright.sdk.engineering.hanging_case import HangingCase
+from casewright.sdk.engineering.hanging_places import anti_lift_stud
 from casewright.sdk.engineering.lead_holes import lead_holes
 from casewright.sdk.hardware import Lag, Screw
 from casewright.sdk.model import HungCabinet
@@ -56,11 +57,9 @@ def anti_lift_words(steps: Steps, hung: HungCabinet) -> str:
     fastener = hung.case.anti_lift
     if fastener is None:
         return ""
-    studs = [_text(steps, at) for at in dict.fromkeys(one.at_mm for one in hung.fasteners)]
-    one_of = (
-        "a stud" if not studs else f"the stud at {studs[0]}" if len(studs) == 1 else f"a stud, at {' or '.join(studs)}"
-    )
-    return f"1 × {fastener.title} through the strip under the top into {one_of} from the wall's left end; " + _holes(
+    stud = anti_lift_stud(hung.case)
+    where = "a stud" if stud is None else f"the stud at {_text(steps, stud)} from the wall's left end"
+    return f"1 × {fastener.title} through the anti-lift strip on the top into {where}; " + _holes(
         steps, hung.case, fastener
     )
 

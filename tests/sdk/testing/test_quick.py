@@ -1,0 +1,89 @@
+"""`plugin check` tries generators of cures: a sound one passes, and each fault is named by the promise that it breaks."""
+
+from itertools import count
+from types import ModuleType
+
+import pytest
+from casewright.sdk.findings import Finding
+from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.methods import Change, CureGenerator, ExtraCheck
+from casewright.sdk.patching import patch_setting
+from casewright.sdk.testing.quick import trials
+
+JOB = {
+    "units": "mm",
+    "materials": {"board": {"kind": "sheet", "stuff": "mdf", "thickness": 18}},
+    "loose_parts": [{"id": "lid", "material": "board", "length": 500, "width": 300}],
+}
+FEW, OWN, CLEARS = (
+    "Asked twice it proposes the same changes, each with words, and no more than are tried.",
+    "The service answers, and one stop of each job at least is cured by a change that this generator proposed.",
+    "Each cure that is answered, planned anew by itself, is without the stop it is for and without a new one.",
+)
+TURNS = count(1)
+
+
+class TooLong(ExtraCheck):
+    id, title = "our-too-long", "Too long"
+
+    def find(self, parts):
+        return [(one.id, Finding("our-too-long", "stop", "over 450 mm")) for one in parts if one.length > 450_000_000]
+
+
+def shortened(stop, to, words="shorter"):
+    return Change(words, patch_setting(stop.document, (("loose_parts", 0, "length"), to)))
+
+
+def plugin(propose, stopping=(JOB,)):
+    """Return a plugin with the check and one generator, made of a function."""
+
+    class Shorter(CureGenerator):
+        id, title, codes = "our-shorter", "Shorter", frozenset({"our-too-long"})
+
+        def changes(self, stop):
+            return propose(stop)
+
+    Shorter.stopping = stopping
+    made = ModuleType("ours")
+    made.casewright_cures = hookimpl(lambda: (Shorter(),))
+    made.casewright_checks = hookimpl(lambda: (TooLong(),))
+    return made
+
+
+def wrong(made):
+    """Return what is wrong, by promise."""
+    found = list(trials(made))
+    assert {(one.method, one.promise) for one in found} == {("our-shorter", one) for one in (FEW, OWN, CLEARS)}
+    return {one.promise: one.wrong for one in found if one.wrong}
+
+
+def test_a_sound_generator_keeps_every_promise():
+    assert wrong(plugin(lambda stop: (shortened(stop, 450),))) == {}
+
+
+@pytest.mark.parametrize(
+    ("propose", "promise", "words"),
+    [
+        (lambda stop: (shortened(stop, 460),), OWN, "no change it proposed cures our-too-long"),
+        (lambda stop: (), OWN, "no change it proposed cures our-too-long"),
+        (lambda stop: (shortened(stop, 400 + next(TURNS)),), FEW, "asked twice, it proposed different changes"),
+        (lambda stop: [shortened(stop, 450 - n) for n in range(61)], FEW, "61 changes; at most 60 are tried"),
+        (lambda stop: (shortened(stop, 450, words=""),), FEW, "a change without words"),
+        (lambda stop: 1 // 0, FEW, "ZeroDivisionError"),
+    ],
+)
+def test_each_fault_fails_the_promise_it_breaks(propose, promise, words):
+    assert words in wrong(plugin(propose))[promise]
+
+
+@pytest.mark.parametrize(
+    ("stopping", "words"),
+    [
+        ((), "names no job in `stopping`"),
+        (({**JOB, "loose_parts": [{**JOB["loose_parts"][0], "length": 400}]},), "stops for none of: our-too-long"),
+    ],
+)
+def test_a_generator_that_nothing_is_tried_with_has_a_problem(stopping, words):
+    found = wrong(plugin(lambda stop: (shortened(stop, 450),), stopping))
+    assert words in found[FEW]
+    assert words in found[OWN]
