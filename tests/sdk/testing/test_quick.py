@@ -1,4 +1,4 @@
-"""`plugin check` tries generators of cures: a sound one passes, and each fault is named by the promise that it breaks."""
+"""`plugin check` tries generators of cures: a sound one passes, each fault fails the promise that it breaks."""
 
 from itertools import count
 from types import ModuleType
