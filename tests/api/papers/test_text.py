@@ -3,6 +3,7 @@
 import io
 import re
 from collections.abc import Callable
+from dataclasses import replace
 
 from casewright.api import papers as documents
 from casewright.api.papers.text import MISSING, cannot_draw, clean, fitted, fitted_end, runs, width, wrapped
@@ -16,9 +17,17 @@ def words(data: bytes) -> str:
 
 def test_other_scripts_are_drawn_or_boxed(plan: Callable[[str], Plan]) -> None:
     assert not cannot_draw("Żółw Ωμέγα Щука 自転車 자전거 ½ ⌀ ☐ −")
-    assert cannot_draw("ورشة")
-    assert "".join(piece for _, piece in runs("a ورشة")) == "a " + 4 * MISSING
+    assert cannot_draw("ᚱ")
+    assert "".join(run.text for run in runs("a ᚱᚢ")) == "a " + 2 * MISSING
     assert "自転車修理場" in words(documents.booklet(plan("smallest"), ""))
+
+
+def test_a_title_that_runs_left_is_shaped_and_can_be_searched(plan: Callable[[str], Plan]) -> None:
+    smallest = plan("smallest")
+    named = replace(smallest, job=replace(smallest.job, title="ورشة الدراجات"))
+    text = words(documents.booklet(named, ""))
+    assert {"ورشة", "الدراجات"} <= set(text.split())
+    assert documents.labels(named)
 
 
 def test_text_is_cleaned_and_fitted() -> None:

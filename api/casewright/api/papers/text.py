@@ -1,14 +1,15 @@
 """Text made safe for paper, and measured with the metrics of the fonts that will draw it.
 
-Text sizes are cap heights in mm, as ISO 3098 counts them. Three fonts come with the package (see `fonts/`): plain,
-bold, and one for East Asian characters. What none of them can draw is drawn as a box, never dropped.
+Text sizes are cap heights in mm, as ISO 3098 counts them. The fonts come with the package (see `fonts/`): plain, bold,
+one for East Asian characters, and those of `shaping`. What none of them can draw is drawn as a box, never dropped.
 """
 
 import unicodedata
 from functools import lru_cache
 from math import fsum
-from pathlib import Path
 
+from casewright.api.papers import shaping
+from casewright.api.papers.shaping import JOINERS, Run
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
@@ -28,7 +29,9 @@ def clean(text: object, limit: int = 400) -> str:
 
     Longer text than `limit` characters is cut and ends in an ellipsis.
     """
-    made = unicodedata.normalize("NFC", "".join(_safe(c) for c in str(text)))
+    whole = str(text)
+    kept = JOINERS if shaping.is_shaped(whole) else ""
+    made = unicodedata.normalize("NFC", "".join(c if c in kept else _safe(c) for c in whole))
     made = " ".join(made.split())
     return made if len(made) <= limit else made[: limit - 1].rstrip() + "…"
 
@@ -40,53 +43,62 @@ def _safe(char: str) -> str:
     return "" if kind in ("Cf", "Cs", "Co", "Cn") else char
 
 
-@lru_cache(maxsize=len(_FILES))
+@lru_cache(maxsize=len(_FILES) + len(shaping.SCRIPTS))
 def font(name: str) -> TTFont:
     """Return a font, read from the package and made known to the PDF library the first time it is asked for."""
-    made = TTFont(name, str(Path(__file__).parent / "fonts" / _FILES[name]))
+    made = TTFont(name, str(shaping.FONTS / _FILES.get(name, f"{name}.ttf")))
     pdfmetrics.registerFont(made)
     return made
 
 
 @lru_cache(maxsize=4096)
-def _font_of(char: str, bold: bool) -> str | None:
-    """Return the font that draws a character, None if none does."""
-    if unicodedata.bidirectional(char) in ("R", "AL", "AN"):
-        return None
+def _font_of(char: str, bold: bool) -> str:
+    """Return the font that draws a character, nothing if none does."""
+    script = shaping.script_of(char)
+    if script:
+        return script if shaping.has(script, char) else ""
     if ord(char) in font(BOLD if bold else PLAIN).face.charToGlyph:
         return BOLD if bold else PLAIN
     if ord(char) > 0x2E00 and ord(char) in font(EAST_ASIAN).face.charToGlyph:
         return EAST_ASIAN
-    return None
+    return ""
 
 
-def runs(text: str, bold: bool = False) -> list[tuple[str, str]]:
-    """Return text as (font name, piece) pairs in order; what cannot be drawn has become a box."""
-    out: list[tuple[str, str]] = []
-    usual = BOLD if bold else PLAIN
-    for char in text:
-        name = _font_of(char, bold)
-        if name is None:
-            if unicodedata.category(char) in _KEPT_MARKS and out:
-                continue
-            name, char = usual, MISSING
-        if out and out[-1][0] == name:
-            out[-1] = (name, out[-1][1] + char)
-        else:
-            out.append((name, char))
+def runs(text: str, bold: bool = False) -> list[Run]:
+    """Return a line from left to right in runs of one font; what cannot be drawn has become a box."""
+    out: list[Run] = []
+    for run in shaping.runs(text) if shaping.is_shaped(text) else [Run(text)]:
+        for char in run.text:
+            name = _font_of(char, bold) or (run.font if char in JOINERS else "")
+            if not name:
+                if char in JOINERS or (out and unicodedata.category(char) in _KEPT_MARKS):
+                    continue
+                name, char = BOLD if bold else PLAIN, MISSING
+            left = run.leftward and name == run.font
+            if out and (out[-1].font, out[-1].leftward) == (name, left):
+                out[-1] = Run(out[-1].text + char, name, left)
+            else:
+                out.append(Run(char, name, left))
     return out
 
 
 def cannot_draw(text: str) -> bool:
     """Return whether some of the text would be drawn as boxes."""
-    return any(_font_of(char, False) is None for char in text)
+    return any(not _font_of(char, False) for char in text if char not in JOINERS)
 
 
 @lru_cache(maxsize=8192)
 def width(text: str, height: float, bold: bool = False) -> float:
     """Return how long text of a cap height (mm) is, in mm."""
     size = height / CAP
-    return fsum(float(font(name).stringWidth(piece, size)) for name, piece in runs(text, bold))
+    return fsum(long(run) * size for run in runs(text, bold))
+
+
+def long(run: Run) -> float:
+    """Return how long a run of one font is, in shares of the font size."""
+    if run.font in shaping.SCRIPTS:
+        return shaping.shape(run).length
+    return float(font(run.font).stringWidth(run.text, 1))
 
 
 SHORT = 12

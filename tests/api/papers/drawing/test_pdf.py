@@ -35,7 +35,7 @@ def starts(anchor: Anchor) -> list[tuple[float, str]]:
 
 @pytest.mark.parametrize(("anchor", "share"), [("start", 0.0), ("middle", 0.5), ("end", 1.0)])
 def test_pieces_follow_one_another(anchor: Anchor, share: float) -> None:
-    pieces = [piece for _, piece in runs(SAID)]
+    pieces = [run.text for run in runs(SAID)]
     assert len(pieces) == 3
     found = starts(anchor)
     whole = width(SAID, 5.0)

@@ -5,6 +5,7 @@ from io import BytesIO
 from typing import Any
 
 from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.lettering import letter
 from casewright.api.papers.drawing.marks import AnyMark, Label, Mark, Round, on_paper
 from casewright.api.papers.drawing.shapes import Kind, Sheet
 from reportlab.pdfgen.canvas import Canvas
@@ -103,9 +104,5 @@ def _label(canvas: Canvas, label: Label) -> None:
     canvas.translate(*label.at)
     if label.angle:
         canvas.rotate(label.angle)
-    x = start
-    for name, piece in metrics.runs(words, label.bold):
-        canvas.setFont(name, size)
-        canvas.drawString(x, 0, piece)
-        x += float(metrics.font(name).stringWidth(piece, size))
+    letter(canvas, start, 0, words, size, label.bold)
     canvas.restoreState()

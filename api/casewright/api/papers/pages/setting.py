@@ -7,9 +7,12 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.lettering import letter
 from casewright.api.papers.drawing.pdf import POINTS, draw_sheet
 from casewright.api.papers.drawing.shapes import Sheet
 from casewright.api.papers.facts import Facts
+from casewright.api.papers.pages.lines import Lines
+from casewright.api.papers.shaping import is_shaped
 from casewright.api.papers.views.page import size_of
 from reportlab.lib.colors import black
 from reportlab.lib.styles import ParagraphStyle
@@ -74,15 +77,16 @@ def marked(words: object, bold: bool = False, limit: int = 100_000) -> str:
     """Return text as paragraph markup: cleaned, escaped, each character in a font that has it."""
     out = []
     usual = metrics.BOLD if bold else metrics.PLAIN
-    for name, piece in metrics.runs(metrics.clean(words, limit), bold):
-        body = escape(piece)
-        out.append(body if name == usual else f'<font name="{name}">{body}</font>')
+    for run in metrics.runs(metrics.clean(words, limit), bold):
+        body = escape(run.text)
+        out.append(body if run.font == usual else f'<font name="{run.font}">{body}</font>')
     return "".join(out)
 
 
-def para(words: object, style: ParagraphStyle = BODY) -> Paragraph:
+def para(words: object, style: ParagraphStyle = BODY) -> Paragraph | Lines:
     """Return a paragraph of plain text; nothing in it is taken for markup."""
-    return Paragraph(marked(words, style.fontName == metrics.BOLD), style)
+    made = metrics.clean(words, 100_000)
+    return Lines(made, style) if is_shaped(made) else Paragraph(marked(made, style.fontName == metrics.BOLD), style)
 
 
 TALLEST = 600.0
@@ -247,11 +251,7 @@ class _Numbered(Canvas):
         self.drawRightString(right, y, words)
         height = size * metrics.CAP / POINTS
         room = (right - 10 * POINTS - 90) / POINTS - metrics.width(self.mark, height)
-        x = 10 * POINTS
-        for name, piece in metrics.runs(metrics.fitted(self.footer, height, room) + self.mark):
-            self.setFont(name, size)
-            self.drawString(x, y, piece)
-            x += float(metrics.font(name).stringWidth(piece, size))
+        letter(self, 10 * POINTS, y, metrics.fitted(self.footer, height, room) + self.mark, size)
 
 
 def drawings(name: str, sheets: Sequence[Sheet]) -> list[Flowable]:
@@ -272,7 +272,7 @@ def section(story: Sequence[Flowable], after: bool = False) -> list[Flowable]:
 def _headed(story: Sequence[Flowable]) -> Iterator[Flowable]:
     """Yield a story in which no heading ends a page."""
     for one in story:
-        if isinstance(one, Paragraph) and one.style is UNDER:
+        if isinstance(one, Paragraph | Lines) and one.style is UNDER:
             yield CondPageBreak(ORPHAN)
         yield one
 
