@@ -123,6 +123,17 @@ def test_less_penetration_never_lowers_use(case, less):
 
 
 @quick
+@given(cases(), st.floats(0, 60), st.floats(0, 20))
+def test_more_load_or_gap_never_lowers_the_use_that_is_answered(case, more, wider):
+    """In the studs that are chosen: with other loads, others may work least hard."""
+    deep = replace(case, wall=replace(case.wall, stud_depth_mm=200.0))
+    far = replace(deep, wall=replace(deep.wall, lining_mm=deep.wall.lining_mm + wider))
+    light, *heavy = (hang(one).use for one in (deep, replace(deep, contents_kg=deep.contents_kg + more), far))
+    assume(light is not None)
+    assert all(use is None or use >= light * (1 - 1e-12) for use in heavy)
+
+
+@quick
 @given(cases())
 def test_likely_is_never_more_than_the_bound(case):
     answer = hang(case)

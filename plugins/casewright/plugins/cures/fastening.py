@@ -8,10 +8,9 @@ from typing import Any
 
 from casewright.plugins.cures.moving import Setting
 from casewright.sdk.engineering import hanging_solve
-from casewright.sdk.engineering.hanging import governing
+from casewright.sdk.engineering.hanging import fasten, governing
 from casewright.sdk.engineering.hanging_capacity import NoGravity
 from casewright.sdk.engineering.hanging_case import HangingCase
-from casewright.sdk.engineering.hanging_places import caught_studs
 from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.units import mm
 from casewright.sdk.materials import Lag, Screw
@@ -71,11 +70,8 @@ def use_of(case: HangingCase) -> float | None:
     """Return the worst use of a fastener by the equations, `None` where they give none; 1 is the limit."""
     governed = governing(case)
     try:
-        capacity = hanging_solve.fastener_capacity(governed)
-        studs = caught_studs(governed)
-        if capacity is None or not studs:
-            return None
-        return hanging_solve.worst(hanging_solve.uses(governed, hanging_solve.load(governed), studs, capacity))
+        best = fasten(governed, hanging_solve.load(governed))
+        return None if best is None else hanging_solve.worst(best[1])
     except (OutsideLimits, NoGravity):
         return None
 

@@ -48,9 +48,10 @@ def hang(case: HangingCase, write: Writer = MILLIMETRES) -> HangingResult:
     try:
         load = hanging_solve.load(case)
         capacity = _capacity(case)
-        columns = _columns(case)
-        if capacity is not None and columns:
-            fasteners = hanging_solve.uses(case, load, columns, capacity)
+        if isinstance(capacity, Anchor):
+            fasteners = hanging_solve.uses(case, load, hanging_places.anchor_columns(case), capacity)
+        elif capacity is not None and (best := fasten(case, load)):
+            capacity, fasteners = best
     except OutsideLimits as problem:
         findings.append(hanging_findings.outside_limits(problem, write))
     except hanging_capacity.NoGravity as problem:
@@ -86,7 +87,7 @@ def _result(
     between = extension = None
     sets: tuple[tuple[float, ...], ...] = ()
     if capacity is not None and load is not None:
-        carries = hanging_solve.trial(case, load, capacity)
+        carries = hanging_solve.trial(case, load, hanging_solve.fastener_capacity(case) or capacity)
         between = hanging_places.works_between(case, carries)
         sets = hanging_places.stud_sets(case, carries)
         extension = hanging_places.extension(case)
@@ -98,7 +99,7 @@ def _result(
         fasteners=fasteners,
         use=use,
         anti_lift=anti_lift,
-        caught_studs_mm=hanging_places.caught_studs(case) if case.wall.kind == "studs" else (),
+        caught_studs_mm=_studs_used(case, fasteners),
         works_between_mm=between,
         stud_sets=sets,
         extension=extension,
@@ -110,10 +111,33 @@ def _result(
     )
 
 
-def _columns(case: HangingCase) -> tuple[float, ...]:
-    if case.wall.kind == "studs":
-        return hanging_places.caught_studs(case)
-    return hanging_places.anchor_columns(case) if case.wall.kind == "masonry" else ()
+def fasten(
+    case: HangingCase, load: hanging_solve.Load, *, seated: bool = False
+) -> tuple[Capacity, tuple[FastenerUse, ...]] | None:
+    """Return what a fastener carries and how hard each works, in the studs where the hardest works least.
+
+    Of `hanging_places.column_sets`; None where the strip crosses no stud or a fastener's hold is not known. Raises
+    `OutsideLimits` where no set can be in balance, `NoGravity`.
+    """
+    ways: list[tuple[Capacity, tuple[FastenerUse, ...]]] = []
+    problems: list[OutsideLimits] = []
+    for columns in hanging_places.column_sets(case):
+        try:
+            capacity = hanging_solve.fastener_capacity(case, seated=seated, end_factor=columns.end_factor)
+            if capacity is not None:
+                ways.append((capacity, hanging_solve.uses(case, load, columns.at_mm, capacity)))
+        except OutsideLimits as problem:
+            problems.append(problem)
+    if problems and not ways:
+        raise problems[0]
+    return min(ways, key=lambda way: hanging_solve.worst(way[1]), default=None)
+
+
+def _studs_used(case: HangingCase, fasteners: tuple[FastenerUse, ...]) -> tuple[float, ...]:
+    """Return the studs that fasteners stand in; where none are worked out, those caught."""
+    if case.wall.kind != "studs":
+        return ()
+    return tuple(dict.fromkeys(one.at_mm for one in fasteners)) or hanging_places.caught_studs(case)
 
 
 def _capacity(case: HangingCase) -> Capacity | Anchor | None:
@@ -127,15 +151,15 @@ def likely(case: HangingCase) -> Likely | None:
     The bevel's friction is counted, and the lining, drawn tight, bears as the strip does; the rest is as in the bound.
     """
     try:
-        capacity = hanging_solve.fastener_capacity(case, seated=True)
-        columns = _columns(case)
-        if capacity is None or not columns:
-            return None
         load = hanging_solve.load(case)
         load = replace(load, pull_n=hanging_solve.likely_pull_n(case, load))
-        use = hanging_solve.worst(hanging_solve.uses(case, load, columns, capacity))
+        best = fasten(case, load, seated=True)
     except (OutsideLimits, hanging_capacity.NoGravity):
         return None
+    if best is None:
+        return None
+    capacity, fasteners = best
+    use = hanging_solve.worst(fasteners)
     taken = "lining drawn tight bears" if load.hook is None else "friction on the bevel; lining drawn tight bears"
     return Likely(load.pull_n, capacity.lateral_n, use, taken)
 

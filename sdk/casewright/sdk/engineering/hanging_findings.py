@@ -101,7 +101,7 @@ def _stud_findings(case: HangingCase) -> Iterator[Finding]:
     if not case.wall.studs_at_mm:
         message = "No stud positions are given. Find and measure the studs."
         yield Finding("studs-unknown", "stop", message, source="statics")
-    elif not hanging_places.caught_studs(case):
+    elif not hanging_places.column_sets(case):
         yield Finding(
             "no-stud",
             "stop",
@@ -258,6 +258,7 @@ def _placement_findings(case: HangingCase, result: HangingResult, write: Writer)
     if room is None or case.fastener is None or not result.fasteners or case.wall.kind != "studs":
         return
     yield from _row_findings(case, room)
+    yield from _end_findings(case, result, room)
     edge = case.wall.stud_width_mm / 2.0
     stud_edge = (1.5 if not room.advisory else 2.5) * mm(case.fastener.diameter)
     if edge < stud_edge:
@@ -281,6 +282,17 @@ def _placement_findings(case: HangingCase, result: HangingResult, write: Writer)
             "follow its commentary (from memory). Drill lead holes."
         )
         yield Finding("splitting", "note", message, source=room.source)
+
+
+def _end_findings(case: HangingCase, result: HangingResult, room: Spacing) -> Iterator[Finding]:
+    """Yield that fasteners stand nearer an end of the strip than full value asks."""
+    nearest = hanging_places.nearest_end_mm(case, result.caught_studs_mm)
+    if nearest < room.end - hanging_places.TOUCH_MM:
+        message = (
+            "A fastener stands nearer the strip's end than full value asks; all of them are taken to carry less "
+            "sideways in proportion (C_Δ). A longer strip, or one moved along, would carry more."
+        )
+        yield Finding("end-distance", "note", message, nearest, room.end, "mm", room.source)
 
 
 def _row_findings(case: HangingCase, room: Spacing) -> Iterator[Finding]:

@@ -11,24 +11,64 @@ from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.writer import MILLIMETRES, Writer
 
 _HALVINGS = 50
-_TOUCH_MM = 1e-6
+TOUCH_MM = 1e-6
+"""Places nearer one another than this are one."""
+
 _MOST_STUDS = 12
+_MOST_NEAR = 4
 
 
 def end_margin_mm(case: HangingCase) -> float:
-    """Return how far from the strip's end its first fastener must stand."""
+    """Return how far from the strip's end its first fastener stands for full value."""
     room = hanging_solve.spacing(case)
     return hanging_solve.ANCHOR_MARGIN_MM if room is None else room.end
 
 
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """Studs that fasteners may stand in together, and C_Δ for the one nearest an end of the strip."""
+
+    at_mm: tuple[float, ...]
+    end_factor: float
+
+
 def caught_studs(case: HangingCase) -> tuple[float, ...]:
-    """Return the studs that an unbroken piece of the strip crosses with its end distance kept, from the left."""
-    margin = end_margin_mm(case) - _TOUCH_MM
-    return tuple(
-        x
-        for x in sorted(set(case.wall.studs_at_mm))
-        if any(left + margin <= x <= right - margin for left, right in case.strip.pieces_mm)
-    )
+    """Return the studs that an unbroken piece of the strip crosses with its full end distance kept, from the left."""
+    return tuple([x for x, factor in _end_factors(case).items() if factor == 1.0])
+
+
+def column_sets(case: HangingCase) -> tuple[Columns, ...]:
+    """Return the sets of studs that fasteners may stand in: those of full end distance, and with others nearer an end.
+
+    Those others, no nearer than half of it, bring C_Δ for all (NDS 2018 12.5.1). None where the strip crosses no stud.
+    """
+    factors = _end_factors(case)
+    full = [x for x, factor in factors.items() if factor == 1.0]
+    near = sorted((x for x in factors if factors[x] < 1.0), key=lambda x: (-factors[x], x))[:_MOST_NEAR]
+    sets = [
+        Columns(tuple(sorted([*full, *more])), min((factors[x] for x in more), default=1.0))
+        for size in range(len(near) + 1)
+        for more in itertools.combinations(near, size)
+    ]
+    return tuple([one for one in sets if one.at_mm])
+
+
+def nearest_end_mm(case: HangingCase, columns_mm: Sequence[float]) -> float:
+    """Return how near columns stand to the ends of the unbroken pieces of strip that they are in, the nearest one."""
+    pieces = case.strip.pieces_mm
+    return min(max(min(x - left, right - x) for left, right in pieces) for x in columns_mm)
+
+
+def _end_factors(case: HangingCase) -> dict[float, float]:
+    """Return C_Δ for the end distance at every stud that an unbroken piece of the strip crosses, from the left."""
+    room, full = hanging_solve.spacing(case), end_margin_mm(case)
+    least = full if room is None else room.end_least
+    factors: dict[float, float] = {}
+    for x in sorted(set(case.wall.studs_at_mm)):
+        end = nearest_end_mm(case, (x,))
+        if end >= least - TOUCH_MM:
+            factors[x] = 1.0 if end >= full - TOUCH_MM else end / full
+    return factors
 
 
 def anchor_columns(case: HangingCase) -> tuple[float, ...]:
@@ -46,7 +86,8 @@ Carries = Callable[[Sequence[float]], bool]
 
 def anti_lift_stud(case: HangingCase) -> float | None:
     """Return the stud that the anti-lift fastener goes into: of those caught the nearest to the centre of gravity."""
-    return min(caught_studs(case), key=lambda x: (abs(x - case.centre_x_mm), x), default=None)
+    caught = caught_studs(case) or tuple(_end_factors(case))
+    return min(caught, key=lambda x: (abs(x - case.centre_x_mm), x), default=None)
 
 
 def works_between(case: HangingCase, carries: Carries) -> tuple[float, float] | None:
@@ -93,7 +134,7 @@ def extension(case: HangingCase) -> Extension | None:
         return None
     margin = end_margin_mm(case)
     strip = case.strip
-    low, high = case.reach_mm[0] - _TOUCH_MM, case.reach_mm[1] + _TOUCH_MM
+    low, high = case.reach_mm[0] - TOUCH_MM, case.reach_mm[1] + TOUCH_MM
     ways: list[Extension] = []
     for x in sorted(set(case.wall.studs_at_mm)):
         if strip.right_mm < x + margin <= high:
@@ -110,7 +151,7 @@ def lift(case: HangingCase) -> Lift:
         rise = case.strip.thickness_mm * math.tan(math.radians(case.bevel_deg)) + case.hook_clearance_mm
     needed = case.bottom_mm + case.height_mm + rise
     ceiling = case.wall.ceiling_mm
-    return Lift(rise, needed, None if ceiling is None else needed <= ceiling + _TOUCH_MM)
+    return Lift(rise, needed, None if ceiling is None else needed <= ceiling + TOUCH_MM)
 
 
 @dataclass(frozen=True, slots=True)

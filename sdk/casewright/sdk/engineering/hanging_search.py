@@ -88,7 +88,7 @@ def ways(case: HangingCase, choices: Choices) -> Iterator[Fastening]:
 def least_fastening(case: HangingCase, choices: Choices, most_tries: int = 4_000) -> Found:
     """Return the first of `ways` that holds without a stop. Work is bounded by `most_tries`."""
     tried = 0
-    if not hanging_places.caught_studs(case):
+    if not hanging_places.column_sets(case):
         return Found(None, None, 0)
     for way in ways(case, choices):
         if tried == most_tries:

@@ -96,11 +96,12 @@ def apart_mm(case: HangingCase) -> float | None:
     return rows[1] - rows[0] if len(rows) > 1 else None
 
 
-def fastener_capacity(case: HangingCase, *, seated: bool = False) -> Capacity | None:
+def fastener_capacity(case: HangingCase, *, seated: bool = False, end_factor: float = 1.0) -> Capacity | None:
     """Return what one fastener of the case carries in its stud beside its fellows; None where that is not known.
 
-    Lateral values take C_Δ for the distance in the row and C_g for its length. `seated` is for the likely figure: what
-    lies between strip and stud bears. Raises `OutsideLimits` or `NoGravity`.
+    Lateral values take C_g for the row's length and C_Δ, the lesser of that for the distance in the row and of
+    `end_factor`, that for the strip's end (NDS 2018 12.5.1.2: the least of any fastener is that of all). `seated` is
+    for the likely figure: what lies between strip and stud bears. Raises `OutsideLimits` or `NoGravity`.
     """
     wall, strip = case.wall, case.strip
     if wall.kind != "studs" or wall.stud is None or case.fastener is None:
@@ -111,9 +112,9 @@ def fastener_capacity(case: HangingCase, *, seated: bool = False) -> Capacity | 
     )
     rows, diameter = rows_mm(case), mm(case.fastener.diameter)
     if len(rows) == 1:
-        return alone
+        return replace(alone, lateral_n=alone.lateral_n * end_factor, geometry=end_factor)
     apart = rows[1] - rows[0]
-    geometry = placement.row_factor(apart, diameter)
+    geometry = min(end_factor, placement.row_factor(apart, diameter))
     across = strip.stuff.e_across_mpa or strip.stuff.e_along_mpa
     stiffness = (
         wall.stud.e_along_mpa / MPA_PER_PSI * inches(wall.stud_width_mm) * inches(wall.stud_depth_mm),

@@ -29,11 +29,12 @@ def bearing_length_mm(penetration_mm: float, tip_mm: float) -> float:
 class Spacing:
     """Least distances in mm: `end` along the grain to the end, `edge` across it, `in_row` along the load.
 
-    `in_row` is for full value, `in_row_least` what must be kept in any case, `loaded_edge` the edge the load pushes
-    toward. `advisory` marks figures that are guidance, not clause.
+    `end` and `in_row` are for full value, `end_least` and `in_row_least` what must be kept in any case, `loaded_edge`
+    the edge the load pushes toward. `advisory` marks figures that are guidance, not clause.
     """
 
     end: float
+    end_least: float
     edge: float
     loaded_edge: float
     in_row: float
@@ -44,20 +45,21 @@ class Spacing:
 
 @lru_cache(maxsize=64)
 def spacing(diameter_mm: float, *, softwood: bool = True, along_grain: bool = False) -> Spacing:
-    """Return placement distances for full value.
+    """Return placement distances.
 
-    From 1/4 in: NDS 2018 12.5.1 (document read): end 7 D softwood or 5 D hardwood along the grain, 4 D across; in a row
-    4 D and never under 3 D; edge 1.5 D, loaded edge 4 D across. Below 1/4 in the clause only says "no splitting"; the
-    figures then are the commentary's for lead holes (from memory): end 10 D along, 5 D across, edge 2.5 D, in a row
-    along the grain 10 D; under 5 D of EN 1995-1-1 Table 8.2 for lead holes (from memory) none is placed.
+    From 1/4 in: NDS 2018 12.5.1 (document read): end 7 D softwood or 5 D hardwood along the grain, 4 D across, never
+    under half of it; in a row 4 D and never under 3 D; edge 1.5 D, loaded edge 4 D across. Below 1/4 in the clause only
+    says "no splitting"; the figures then are the commentary's for lead holes (from memory): end 10 D along, 5 D across,
+    edge 2.5 D, in a row along the grain 10 D; under 5 D of EN 1995-1-1 Table 8.2 for lead holes (from memory) none is
+    placed.
     """
     d = within("placement-diameter", "diameter", diameter_mm, 1.0, MM_PER_IN, "mm", "nds-2018-12-5-1")
     if d < SMALL_MM:
         end = 10.0 if along_grain else 5.0
-        return Spacing(end * d, 2.5 * d, 2.5 * d, 10.0 * d, 5.0 * d, True, "nds-2018-commentary-placement")
+        return Spacing(end * d, end * d, 2.5 * d, 2.5 * d, 10.0 * d, 5.0 * d, True, "nds-2018-commentary-placement")
     end = (7.0 if softwood else 5.0) if along_grain else 4.0
     loaded = 1.5 if along_grain else 4.0
-    return Spacing(end * d, 1.5 * d, loaded * d, 4.0 * d, 3.0 * d, False, "nds-2018-12-5-1")
+    return Spacing(end * d, end * d / 2.0, 1.5 * d, loaded * d, 4.0 * d, 3.0 * d, False, "nds-2018-12-5-1")
 
 
 def row_factor(apart_mm: float, diameter_mm: float) -> float:
@@ -89,9 +91,9 @@ def geometry_factor(end_mm: float, diameter_mm: float, *, softwood: bool = True,
     """
     if diameter_mm < SMALL_MM:
         return 1.0
-    full = spacing(diameter_mm, softwood=softwood, along_grain=along_grain).end
-    within("fastener-end-distance", "end distance", end_mm, full / 2.0, None, "mm", "nds-2018-12-5-1")
-    return min(1.0, end_mm / full)
+    room = spacing(diameter_mm, softwood=softwood, along_grain=along_grain)
+    within("fastener-end-distance", "end distance", end_mm, room.end_least, None, "mm", "nds-2018-12-5-1")
+    return min(1.0, end_mm / room.end)
 
 
 def screw_lead_hole_mm(root_mm: float, g: float) -> float:
