@@ -1,8 +1,13 @@
 """Rows of fasteners: symmetric, on the 32 mm step where it fits, clear of other cuts."""
 
+from functools import cache
 from itertools import pairwise
 
-from casewright.sdk.joinery import Spacing, area_mm2, clear_row, mirrored, row
+import pytest
+from casewright.sdk.joinery import Spacing, area_mm2, clear_length, clear_row, mirrored, row
+from casewright.sdk.materials import Catalogue
+from casewright.sdk.methods import CannotError
+from casewright.sdk.testing import a_meeting, registry_with
 from casewright.sdk.units import MM
 from hypothesis import given
 from hypothesis import strategies as st
@@ -31,12 +36,27 @@ def test_rows_on_the_32_mm_step() -> None:
     assert mirrored(100, 3, 10) == (40, 50, 60)
 
 
-@given(run=st.integers(200 * MM, 700 * MM), low=st.integers(0, 690 * MM), wide=st.integers(1, 25 * MM))
-def test_rows_stay_out_of_other_cuts(run: int, low: int, wide: int) -> None:
-    low = min(low, run - wide)
-    points = clear_row(run, ((low, low + wide),), 4 * MM, Spacing(16 * MM, 96 * MM, 16 * MM))
+@cache
+def _catalogue() -> Catalogue:
+    return registry_with().catalogue
+
+
+@given(run=st.integers(10 * MM, 700 * MM), low=st.integers(0, 690 * MM), wide=st.integers(1, 25 * MM))
+def test_rows_stay_out_of_other_cuts_or_say_how_long_the_joint_must_be(run: int, low: int, wide: int) -> None:
+    low = min(low, max(0, run - wide))
+    crossing = ((low, low + wide),)
+    meeting = a_meeting("corner", _catalogue(), run=run, keep_clear=crossing)
+    longest = max(low, run - low - wide)  # a fastener 8 mm across, and 3 mm (the layout's own) at both its sides
+    assert clear_length(meeting) == longest
+    spacing = Spacing(16 * MM, 96 * MM, 16 * MM)
+    if longest < 14 * MM:
+        with pytest.raises(CannotError, match="or more along the joint"):
+            clear_row(meeting, 4 * MM, spacing)
+        return
+    points = clear_row(meeting, 4 * MM, spacing)
     assert points
     assert all(x + 4 * MM < low or x - 4 * MM > low + wide for x in points)
+    assert all(4 * MM <= x <= run - 4 * MM for x in points)
 
 
 def test_area() -> None:

@@ -7,7 +7,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, Spacing, area_mm2, check_least, chosen, clear_row
+from casewright.sdk.joinery import Bound, Spacing, area_mm2, check_least, chosen, clear_length, clear_row, too_narrow
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, HardwareUse, Options
 from casewright.sdk.units import MM
@@ -81,7 +81,7 @@ class Biscuit(JointMethod):
         end = size.slot_length // 2 + 3 * MM
         apart = size.slot_length + 6 * MM
         spacing = Spacing(end, max(chosen(options, "spacing", SPACING), apart), apart, options.get("count"))
-        xs = clear_row(meeting.run, meeting.keep_clear, size.slot_length // 2, spacing)
+        xs = clear_row(meeting, size.slot_length // 2, spacing)
         y0 = (t - SLOT) // 2
         half, deep = size.slot_length // 2, size.slot_depth
         host = tuple(Box(x - half, y0, 0, x + half, y0 + SLOT, deep) for x in xs)
@@ -114,7 +114,7 @@ class Biscuit(JointMethod):
 
 def _fits(meeting: Meeting, size: _Size, web: int) -> bool:
     return (
-        size.slot_length + 6 * MM <= meeting.run
+        size.slot_length + 6 * MM <= clear_length(meeting)
         and meeting.host_depth - size.slot_depth >= web
         and 2 * size.slot_depth < meeting.guest_length
         and meeting.guest_thickness > SLOT + 2 * MM
@@ -126,11 +126,15 @@ def _size(meeting: Meeting, options: Options) -> _Size:
     sizes = [s for s in SIZES if number in (None, s.number)]
     fits = [s for s in sizes if _fits(meeting, s, WEB if number is None else MM)]
     if not fits:
+        if clear_length(meeting) < SIZES[0].slot_length + 6 * MM:
+            raise too_narrow(meeting, SIZES[0].slot_length + 6 * MM)
+        smaller = [s.number for s in SIZES if _fits(meeting, s, MM)]
         raise CannotError(
             "a biscuit fits along the joint and leaves wood behind it",
-            f"a joint {meeting.write.length(meeting.run)} long on {meeting.write.length(meeting.host_depth)} of wood",
-            "Use the method dowel, or a smaller size.",
-            "size" if number is not None else "",
+            f"{meeting.write.length(clear_length(meeting))} clear along the joint of {meeting.guest.name} to "
+            f"{meeting.host.name}, {meeting.write.length(meeting.host_depth)} of wood",
+            f"Use size {' or '.join(smaller)}." if smaller else "Use the method dowel.",
+            "size" if smaller and number is not None else "",
         )
     return fits[-1]
 

@@ -88,7 +88,8 @@ def _refuse(meeting: Meeting, depth: int, play: int, span: tuple[int, int], stop
         raise CannotError(
             "a groove needs wood on both sides",
             f"{meeting.write.length(max(outside, 0))} of {meeting.host.name} beyond the groove",
-            "Use the method rabbet, or move the guest in from the end of the host.",
+            f"Use the method rabbet, or set {meeting.inset_field or 'the inset'} to "
+            f"{meeting.write.length(3 * MM + meeting.fit)} or more.",
         )
     if not 0 < depth < meeting.host_depth:
         raise CannotError(

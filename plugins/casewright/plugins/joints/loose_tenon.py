@@ -14,9 +14,11 @@ from casewright.sdk.joinery import (
     area_mm2,
     check_least,
     chosen,
+    clear_length,
     clear_row,
     nearest,
     split_depth,
+    too_narrow,
 )
 from casewright.sdk.materials import LooseTenon as Tenon
 from casewright.sdk.materials import UnknownItemError
@@ -67,9 +69,9 @@ class LooseTenon(JointMethod):
         least = apart if count else max(apart, 64 * MM)
         pitch = max(chosen(options, "spacing", SPACING), apart)
         spacing = Spacing(tenon.width // 2 + SHOULDER, pitch, least, count)
-        centres = clear_row(meeting.run, meeting.keep_clear, tenon.width // 2, spacing)
         into_host, into_guest = split_depth(tenon.length, tenon.slack, meeting.host_depth, meeting.far_side)
         _refuse(meeting, tenon, into_guest)
+        centres = clear_row(meeting, tenon.width // 2, spacing)
         y0 = (meeting.guest_thickness - tenon.thickness) // 2
         y1 = y0 + tenon.thickness
         spans = [(x - tenon.width // 2, x - tenon.width // 2 + tenon.width) for x in centres]
@@ -92,33 +94,45 @@ def _tenon(meeting: Meeting, options: Options) -> Tenon:
         try:
             return meeting.catalogue.loose_tenon(tenon_id)
         except UnknownItemError as error:
-            near = f"Use {' or '.join(error.near)}." if error.near else "Use a loose tenon of the catalogue."
+            ids = [one.id for one in _fitting(meeting)]
+            near = f"Use {' or '.join([one for one in error.near if one in ids] or ids[:3] or error.near)}."
             raise CannotError("a loose tenon of the catalogue", tenon_id, near, "tenon") from None
-    fits = [
-        t
-        for t in meeting.catalogue.loose_tenons
-        if t.width + 2 * SHOULDER <= meeting.run
-        and t.thickness < meeting.guest_thickness
-        and 2 * split_depth(t.length, t.slack, meeting.host_depth, meeting.far_side)[1] <= meeting.guest_length
-    ]
+    fits = _fitting(meeting)
     tenon = nearest(fits, lambda t: t.thickness, meeting.guest_thickness // 3)
     if tenon is None:
+        narrowest = min((t.width for t in meeting.catalogue.loose_tenons), default=0) + 2 * SHOULDER
+        if clear_length(meeting) < narrowest:
+            raise too_narrow(meeting, narrowest)
         raise CannotError(
             "a loose tenon narrower than the joint",
-            f"a joint {meeting.write.length(meeting.run)} wide",
+            f"a joint {meeting.write.length(clear_length(meeting))} wide",
             "Use the method dowel, or a wider part.",
         )
     same = [t for t in fits if t.thickness == tenon.thickness]
     return min(same, key=lambda t: (abs(t.length // 2 + t.slack - 2 * meeting.host_depth // 3), t.id))
 
 
+def _fitting(meeting: Meeting) -> list[Tenon]:
+    """Return the tenons of the catalogue that lie within the joint with a shoulder at both ends."""
+    clear = clear_length(meeting)
+    return [
+        t
+        for t in meeting.catalogue.loose_tenons
+        if t.width + 2 * SHOULDER <= clear
+        and t.thickness < meeting.guest_thickness
+        and 2 * split_depth(t.length, t.slack, meeting.host_depth, meeting.far_side)[1] <= meeting.guest_length
+    ]
+
+
 def _refuse(meeting: Meeting, tenon: Tenon, into_guest: int) -> None:
-    if tenon.width >= meeting.run or tenon.thickness >= meeting.guest_thickness:
+    fits = [t.id for t in _fitting(meeting)]
+    fix = f"Use {' or '.join(fits[:3])}." if fits else "Use the method dowel, or a larger part."
+    if tenon.width >= clear_length(meeting) or tenon.thickness >= meeting.guest_thickness:
         raise CannotError(
             "a loose tenon lies within its joint",
             f"tenon {meeting.write.length(tenon.thickness)} × {meeting.write.length(tenon.width)} in a joint "
-            f"{meeting.write.length(meeting.guest_thickness)} × {meeting.write.length(meeting.run)}",
-            "Pick a smaller tenon or a wider part.",
+            f"{meeting.write.length(meeting.guest_thickness)} × {meeting.write.length(clear_length(meeting))}",
+            fix,
             "tenon",
         )
     if 2 * into_guest > meeting.guest_length:
@@ -126,7 +140,7 @@ def _refuse(meeting: Meeting, tenon: Tenon, into_guest: int) -> None:
             "mortises from a guest's two ends do not meet",
             f"mortises {meeting.write.length(into_guest)} deep in a part "
             f"{meeting.write.length(meeting.guest_length)} long",
-            "Pick a shorter tenon.",
+            fix,
             "tenon",
         )
 

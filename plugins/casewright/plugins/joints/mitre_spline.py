@@ -49,7 +49,7 @@ class MitreSpline(JointMethod):
                 "a mitre is at the end of its host",
                 f"{meeting.write.length(meeting.host_before)} and {meeting.write.length(meeting.host_after)} of "
                 f"{meeting.host.name} on the two sides",
-                "Set the inset to 0, or use the method housed-groove.",
+                f"Set {meeting.inset_field or 'the inset'} to 0, or use the method housed-groove.",
             )
         if t != meeting.host_depth:
             raise CannotError(

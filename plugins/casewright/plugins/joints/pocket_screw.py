@@ -85,9 +85,7 @@ class PocketScrew(JointMethod):
             )
         end = max(POCKET // 2 + 3 * MM, min(32 * MM, meeting.run // 4))
         pitch = chosen(options, "spacing", SPACING)
-        xs = clear_row(
-            meeting.run, meeting.keep_clear, POCKET // 2, Spacing(end, pitch, 2 * POCKET, options.get("count"))
-        )
+        xs = clear_row(meeting, POCKET // 2, Spacing(end, pitch, 2 * POCKET, options.get("count")))
         far = options.get("face") != "near"
         y0, y1 = (t - deep, t) if far else (0, deep)
         face: Axis = 2 if far else -2

@@ -65,12 +65,7 @@ class ScrewedButt(JointMethod):
             )
         end = max(2 * screw.diameter, min(32 * MM, meeting.run // 4))
         pitch = chosen(options, "spacing", SPACING)
-        xs = clear_row(
-            meeting.run,
-            meeting.keep_clear,
-            screw.diameter // 2,
-            Spacing(end, pitch, 4 * screw.diameter, options.get("count")),
-        )
+        xs = clear_row(meeting, screw.diameter // 2, Spacing(end, pitch, 4 * screw.diameter, options.get("count")))
         y = t // 2
         label = f"screw holes, {meeting.host.name} to {meeting.guest.name}"
         return Fit(

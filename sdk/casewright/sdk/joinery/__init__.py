@@ -4,10 +4,10 @@ A plugin may use all of it. Nothing here knows a method.
 """
 
 from casewright.sdk.joinery.checks import COMMON, PROPORTIONS, Bound, check_least, check_most
-from casewright.sdk.joinery.layout import Spacing, area_mm2, chosen, clear_row, mirrored, row
+from casewright.sdk.joinery.layout import Spacing, area_mm2, chosen, clear_length, clear_row, mirrored, row, too_narrow
 from casewright.sdk.joinery.picks import nearest, screw_within, split_depth
 
 __all__ = [
-    "COMMON", "PROPORTIONS", "Bound", "Spacing", "area_mm2", "check_least", "check_most", "chosen", "clear_row",
-    "mirrored", "nearest", "row", "screw_within", "split_depth",
+    "COMMON", "PROPORTIONS", "Bound", "Spacing", "area_mm2", "check_least", "check_most", "chosen", "clear_length",
+    "clear_row", "mirrored", "nearest", "row", "screw_within", "split_depth", "too_narrow",
 ]  # fmt: skip

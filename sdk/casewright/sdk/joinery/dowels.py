@@ -4,7 +4,7 @@ from casewright.sdk.fields import Count, Length, OptionSchema, Text
 from casewright.sdk.findings import LENGTH, Finding
 from casewright.sdk.geometry import Cylinder
 from casewright.sdk.joinery.checks import COMMON, Bound, check_least
-from casewright.sdk.joinery.layout import Spacing, area_mm2, chosen, clear_row
+from casewright.sdk.joinery.layout import Spacing, area_mm2, chosen, clear_length, clear_row
 from casewright.sdk.joinery.picks import nearest, split_depth
 from casewright.sdk.materials import Dowel, UnknownItemError
 from casewright.sdk.methods import CannotError, Fit, Meeting
@@ -41,19 +41,11 @@ def dowelled(meeting: Meeting, options: Options) -> Fit:
     """
     dowel = _dowel(meeting, options)
     d = dowel.diameter
-    if d >= meeting.guest_thickness:
-        got = f"dowel {meeting.write.length(d)} in {meeting.write.length(meeting.guest_thickness)}"
-        fix = f"Pick a dowel of about {meeting.write.length(meeting.guest_thickness * 5 // 12)}."
-        raise CannotError("a dowel is thinner than its stock", got, fix, "dowel")
+    into_host, into_guest = split_depth(dowel.length, dowel.slack, meeting.host_depth, meeting.far_side)
+    _refuse(meeting, dowel, into_guest)
     end: int = chosen(options, "end_distance", min(32 * MM, max(d, meeting.run // 4)))
     spacing: int = max(chosen(options, "spacing", SPACING), 2 * d)
-    xs = clear_row(meeting.run, meeting.keep_clear, d // 2, Spacing(max(end, d), spacing, 2 * d, options.get("count")))
-    into_host, into_guest = split_depth(dowel.length, dowel.slack, meeting.host_depth, meeting.far_side)
-    if 2 * into_guest > meeting.guest_length:
-        got = (
-            f"holes {meeting.write.length(into_guest)} deep in a part {meeting.write.length(meeting.guest_length)} long"
-        )
-        raise CannotError("dowel holes from a guest's two ends do not meet", got, "Pick a shorter dowel.", "dowel")
+    xs = clear_row(meeting, d // 2, Spacing(max(end, d), spacing, 2 * d, options.get("count")))
     y = meeting.guest_thickness // 2
     label = f"{dowel.title} holes, {meeting.guest.name} to {meeting.host.name}"
     return Fit(
@@ -72,12 +64,43 @@ def _dowel(meeting: Meeting, options: Options) -> Dowel:
         try:
             return meeting.catalogue.dowel(dowel_id)
         except UnknownItemError as error:
-            near = f"Use {' or '.join(error.near)}." if error.near else "Use a dowel of the catalogue."
-            raise CannotError("a dowel of the catalogue", dowel_id, near, "dowel") from None
-    dowel = nearest(meeting.catalogue.dowels, lambda e: e.diameter, meeting.guest_thickness * 5 // 12)
+            raise CannotError("a dowel of the catalogue", dowel_id, *_offer(meeting, error.near)) from None
+    dowels = _fitting(meeting) or meeting.catalogue.dowels
+    dowel = nearest(dowels, lambda e: e.diameter, meeting.guest_thickness * 5 // 12)
     if dowel is None:
         raise CannotError("a dowel of the catalogue", "a catalogue without dowels", "Add a dowel to the catalogue.")
     return dowel
+
+
+def _fitting(meeting: Meeting) -> list[Dowel]:
+    """Return the dowels of the catalogue that are thinner than the guest and whose holes do not meet in it."""
+    return [
+        one
+        for one in meeting.catalogue.dowels
+        if one.diameter < min(meeting.guest_thickness, clear_length(meeting))
+        and 2 * split_depth(one.length, one.slack, meeting.host_depth, meeting.far_side)[1] <= meeting.guest_length
+    ]
+
+
+def _refuse(meeting: Meeting, dowel: Dowel, into_guest: int) -> None:
+    """Refuse a dowel that its stock cannot take, naming those of the catalogue that it can."""
+    write = meeting.write
+    if dowel.diameter >= meeting.guest_thickness:
+        got = f"dowel {write.length(dowel.diameter)} in {write.length(meeting.guest_thickness)}"
+        raise CannotError("a dowel is thinner than its stock", got, *_offer(meeting))
+    if 2 * into_guest > meeting.guest_length:
+        got = f"holes {write.length(into_guest)} deep in a part {write.length(meeting.guest_length)} long"
+        raise CannotError("dowel holes from a guest's two ends do not meet", got, *_offer(meeting))
+
+
+def _offer(meeting: Meeting, near: tuple[str, ...] = ()) -> tuple[str, str]:
+    """Return what would do, and the option it is for: dowels that fit, those in `near` before others."""
+    fits = [one.id for one in _fitting(meeting)]
+    offered = [one for one in near if one in fits] or fits[:3]
+    if offered:
+        return f"Use {' or '.join(offered)}.", "dowel"
+    name = meeting.guest.name
+    return f"No dowel of the catalogue fits: make {name} thicker or longer, or use another method.", ""
 
 
 def _findings(meeting: Meeting, dowel: Dowel, xs: tuple[int, ...], into_host: int) -> tuple[Finding, ...]:

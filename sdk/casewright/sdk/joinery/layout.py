@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any, TypeVar
 
+from casewright.sdk.methods import CannotError, Meeting
 from casewright.sdk.units import MM
 
 STEP = 32 * MM
@@ -71,27 +72,53 @@ def row(run: int, spacing: Spacing) -> tuple[int, ...]:
     return mirrored(run, free // best + 1, best)
 
 
-def clear_row(run: int, avoid: tuple[tuple[int, int], ...], half: int, spacing: Spacing) -> tuple[int, ...]:
-    """Return a `row`, kept out of the spans in `avoid` by `half` (a fastener's half size along x) and 3 mm.
+def clear_length(meeting: Meeting) -> int:
+    """Return the longest stretch along a meeting, in nm, that no other cut crosses."""
+    return max(high - low for low, high in _stretches(meeting))
 
-    Each clear stretch long enough for two points takes a row of its own; where `count` is given, or no stretch
-    is long enough, the longest takes all.
+
+def clear_row(meeting: Meeting, half: int, spacing: Spacing) -> tuple[int, ...]:
+    """Return a `row` along a meeting, kept out of what crosses it by `half` (a fastener's half size along x) and 3 mm.
+
+    Each clear stretch long enough for two points takes a row of its own; where a count is given, or no stretch is long
+    enough, the longest takes all. Raises `CannotError` where that is too short for one.
     """
-    if not avoid:
-        return row(run, spacing)
-    stretches, at = [], 0
-    for low, high in sorted(avoid):
-        stretches.append((at, low))
-        at = max(at, high)
-    stretches.append((at, run))
-    away = half + ASIDE
+    stretches = _stretches(meeting)
+    away = half + (ASIDE if meeting.keep_clear else 1)  # a nanometre, for a size that cannot be halved
     longest = max(stretches, key=lambda s: (s[1] - s[0], -s[0]))
-    within = replace(spacing, end=max(spacing.end, away))
+    if longest[1] - longest[0] < 2 * away:
+        raise too_narrow(meeting, 2 * away)
+    within = replace(spacing, end=max(spacing.end, away)) if meeting.keep_clear else spacing
     long = [s for s in stretches if spacing.count is None and s[1] - s[0] >= 2 * within.end + spacing.least]
     points: list[int] = []
     for low, high in long or [longest]:
         points += [low + x for x in row(high - low, within)]
     return tuple(points)
+
+
+def _stretches(meeting: Meeting) -> list[tuple[int, int]]:
+    """Return what is left of a joint between the spans that are kept clear."""
+    stretches, at = [], 0
+    for low, high in sorted(meeting.keep_clear):
+        stretches.append((at, low))
+        at = max(at, high)
+    return [*stretches, (at, meeting.run)]
+
+
+def too_narrow(meeting: Meeting, need: int) -> CannotError:
+    """Return the refusal of a fastener that takes `need` nm along a joint: it says how long the joint must be.
+
+    Where another cut crosses, the guest may gain at either side of it: the shorter side must do.
+    """
+    write, stretches = meeting.write, _stretches(meeting)
+    shorter = min(high - low for low, high in (stretches[0], stretches[-1]))
+    return CannotError(
+        "a fastener stands clear of the joint's ends and of the cuts that cross it",
+        f"{write.length(clear_length(meeting))} clear of the {write.length(meeting.run)} where {meeting.guest.name} "
+        f"meets {meeting.host.name}; this fastener takes {write.length(need)}",
+        f"Make {meeting.guest.name} {write.length(meeting.run + need - shorter)} or more along the joint, or use a "
+        "smaller fastener or another method.",
+    )
 
 
 def _on_step(pitch: int, least: int) -> int:

@@ -10,6 +10,7 @@ the contact, on the host's face. The frame may be left-handed. The guest fills `
 """
 
 from abc import abstractmethod
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
@@ -22,6 +23,17 @@ from casewright.sdk.model.parts import Feature, FeatureKind, HardwareUse, Role, 
 from casewright.sdk.writer import MILLIMETRES, Writer
 
 MeetingKind = Literal["corner", "tee", "panel", "frame", "box"]
+
+Where = Literal[
+    "top", "stretcher", "bottom", "shelf", "divider", "back", "frame-corner", "frame-middle", "drawer-corner",
+    "drawer-bottom", "elsewhere",
+]  # fmt: skip
+"""Where in a cabinet a meeting is."""
+
+_PLACES: Mapping[Role, Where] = {
+    "top": "top", "stretcher": "stretcher", "bottom": "bottom", "shelf": "shelf", "divider": "divider", "back": "back",
+    "box-bottom": "drawer-bottom",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +61,9 @@ class Meeting:
     made like (at most `shop.same` and the odd nm of a division), and the guest is as theirs. Its waste stands off with
     it, and the dry fit counts it as clearance along z. An undercut joint, which cannot be left out of its seat,
     leaves at least as much room beside its flanks.
+
+    `inset_field` names what of the job says how far the guest stands in from the host's end (`top_inset`, `bottom_up`),
+    so that a refusal can name it; empty where nothing does.
     """
 
     kind: MeetingKind
@@ -69,11 +84,21 @@ class Meeting:
     far_side: bool = False
     write: Writer = MILLIMETRES
     spare: int = 0
+    inset_field: str = ""
 
     @property
     def all_along(self) -> tuple[int, int]:
         """From and to along x, for a cut that runs through the whole host."""
         return (-self.host_start, self.run + self.host_end)
+
+    @property
+    def where(self) -> Where:
+        """The place in the cabinet, so that one choice of a job can be made one way here and another there."""
+        if self.kind == "frame":
+            return "frame-middle" if self.host_start and self.host_end else "frame-corner"
+        if self.kind == "box":
+            return "drawer-corner"
+        return _PLACES.get(self.guest.role, "elsewhere")
 
 
 @dataclass(frozen=True, slots=True)

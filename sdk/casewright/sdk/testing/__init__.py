@@ -17,13 +17,13 @@ from casewright.sdk.testing.asserts import (
 from casewright.sdk.testing.cures import CureContract, assert_cures
 from casewright.sdk.testing.drawing import options_of
 from casewright.sdk.testing.joints import BoxContract, JointContract
-from casewright.sdk.testing.meetings import halves, meetings
+from casewright.sdk.testing.meetings import a_meeting, halves, meetings
 from casewright.sdk.testing.service import client, described, planned, registry_with
 from casewright.sdk.testing.strategies import Using, jobs
 
 __all__ = [
     "BoxContract", "CureContract", "DoorContract", "HouseStyleContract", "JointContract", "MountingContract", "Using",
-    "assert_cures", "assert_cuts_inside", "assert_dry_fit", "assert_extras", "assert_fit", "assert_outside",
+    "a_meeting", "assert_cures", "assert_cuts_inside", "assert_dry_fit", "assert_extras", "assert_fit", "assert_outside",
     "assert_refusal", "assert_sums", "client", "described", "halves", "jobs", "meetings", "options_of", "planned",
     "registry_with",
 ]  # fmt: skip

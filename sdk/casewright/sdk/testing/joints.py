@@ -7,15 +7,14 @@ from types import MappingProxyType
 from typing import Any, ClassVar
 
 from casewright.sdk.materials import Catalogue
-from casewright.sdk.methods import Body, CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Material, Plan
+from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
+from casewright.sdk.model import Plan
 from casewright.sdk.testing.asserts import assert_cuts_inside, assert_extras, assert_fit, assert_refusal, assert_words
 from casewright.sdk.testing.contract import MethodContract
 from casewright.sdk.testing.drawing import Declined, over
 from casewright.sdk.testing.forms import standing_jobs
-from casewright.sdk.testing.meetings import halves, meetings
+from casewright.sdk.testing.meetings import a_meeting, halves, meetings
 from casewright.sdk.testing.strategies import Document, Using, jobs
-from casewright.sdk.units import MM
 from hypothesis import strategies as st
 
 THREADS = 8
@@ -35,31 +34,8 @@ class JointContract(MethodContract):
 
     @classmethod
     def a_meeting(cls, kind: MeetingKind, **changes: Any) -> Meeting:
-        """Return one plain meeting to work by hand: 18 mm birch plywood, 300 mm long; `changes` replace fields.
-
-        Lengths in nm. The guest stands 100 mm from the host's ends for a tee, 20 mm from one for a corner.
-        """
-        catalogue = cls.registry().catalogue
-        ply = catalogue.stuff("birch-plywood")
-        part = Material("case", "sheet", ply.id, 18 * MM)
-        beside = {"tee": (100 * MM, 100 * MM), "frame": (0, 0), "box": (0, 200 * MM)}.get(kind, (20 * MM, 400 * MM))
-        plain = Meeting(
-            kind=kind,
-            host=Body("side", "side", part, ply, 18 * MM),
-            guest=Body("shelf", "shelf", part, ply, 18 * MM),
-            run=300 * MM,
-            guest_thickness=18 * MM,
-            guest_length=500 * MM,
-            host_depth=18 * MM,
-            host_before=beside[0],
-            host_after=beside[1],
-            host_start=0,
-            host_end=0,
-            fit=0,
-            side="left",
-            catalogue=catalogue,
-        )
-        return replace(plain, **changes)
+        """Return one plain meeting to work by hand: `casewright.sdk.testing.a_meeting`."""
+        return a_meeting(kind, cls.registry().catalogue, **changes)
 
     @classmethod
     def answer(cls, meeting: Meeting, options: Mapping[str, Any] | None = None) -> Fit:

@@ -6,6 +6,7 @@ of what the types allow.
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from typing import Any
 
 from casewright.sdk.geometry import Box, Place
 from casewright.sdk.materials import Catalogue, Stuff
@@ -26,6 +27,33 @@ _ROLES: dict[str, tuple[Role, Role]] = {
     "frame": ("frame-stile", "frame-rail"),
     "box": ("box-side", "box-front"),
 }
+
+
+def a_meeting(kind: MeetingKind, catalogue: Catalogue, **changes: Any) -> Meeting:
+    """Return one plain meeting to work by hand: 18 mm birch plywood, 300 mm long; `changes` replace fields.
+
+    Lengths in nm. The guest stands 100 mm from the host's ends for a tee, 20 mm from one for a corner.
+    """
+    ply = catalogue.stuff("birch-plywood")
+    part = Material("case", "sheet", ply.id, 18 * MM)
+    beside = {"tee": (100 * MM, 100 * MM), "frame": (0, 0), "box": (0, 200 * MM)}.get(kind, (20 * MM, 400 * MM))
+    plain = Meeting(
+        kind=kind,
+        host=Body("side", "side", part, ply, 18 * MM),
+        guest=Body("shelf", "shelf", part, ply, 18 * MM),
+        run=300 * MM,
+        guest_thickness=18 * MM,
+        guest_length=500 * MM,
+        host_depth=18 * MM,
+        host_before=beside[0],
+        host_after=beside[1],
+        host_start=0,
+        host_end=0,
+        fit=0,
+        side="left",
+        catalogue=catalogue,
+    )
+    return replace(plain, **changes)
 
 
 @st.composite

@@ -87,7 +87,7 @@ def test_a_face_frame_comes_off_depth_and_its_overhang_off_width(planned, part_o
 @pytest.mark.parametrize(
     ("cabinet", "case", "pointer"),
     [
-        ({"width": 60}, {"corner": {"method": "dowel"}}, "/case/corner/dowel"),
+        ({"width": 60}, {"corner": {"method": "dowel"}}, "/case/corner"),
         ({"height": 100}, {"top_inset": 40, "bottom_inset": 30, "corner": {"method": "housed-groove"}}, "/height"),
         ({"depth": 60}, {"back": {"inset": 50, "joint": {"method": "housed-groove"}}}, "/depth"),
         ({}, {"back": {"inset": 5, "joint": {"method": "applied"}}}, "/case/back/inset"),

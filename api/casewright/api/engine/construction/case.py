@@ -1,6 +1,6 @@
 """Laying out the case: sides, top, bottom and back, and the clear room they leave."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
@@ -96,10 +96,27 @@ def build_case(built: Construction, shell: Shell) -> Construction:
     sides: tuple[tuple[str, Axis], ...] = ((LEFT, -1), (RIGHT, 1))
     for key in (TOP, BOTTOM):
         corner = _bottom_corner(built.context) if key == BOTTOM else built.cabinet.case.corner
+        joining = Joining("corner", corner, crossed, f"{key}_inset")
+        refused: list[Problem] = []
         for level in keys_at(built, key):
-            for side, way in sides:
-                built = meet(built, Joining("corner", corner, crossed), side, level, way)
+            try:
+                for side, way in sides:
+                    built = meet(built, joining, side, level, way)
+            except NoGeometryError as error:
+                refused += [_parted(built, joining, level, problem) for problem in error.problems]
+        if refused:
+            raise NoGeometryError(*refused)
     return built
+
+
+def _parted(built: Construction, joining: Joining, level: str, problem: Problem) -> Problem:
+    """Return a corner's problem; where one choice stands for all corners, its fix says how to part them."""
+    if built.cabinet.case.bottom_corner is not None or not joining.choice.pointer.endswith("/corner"):
+        return problem
+    apart = f"That is for {built.drafts[level].name}: the bottom can keep this joint by `bottom_corner`."
+    if level == BOTTOM:
+        apart = "`bottom_corner` gives the bottom another joint."
+    return replace(problem, fix=f"{problem.fix} {apart}")
 
 
 def _back_span(context: Context, shell: Shell) -> Spans:
@@ -244,5 +261,5 @@ def add_back(built: Construction, shell: Shell) -> Construction:
     built = built.with_parts(Draft(BACK, "back", "back", material, box, 3, 1, *why, "case"))
     edges: tuple[tuple[str, Axis], ...] = ((LEFT, -1), (RIGHT, 1), (BOTTOM, -3), (TOP, 3))
     for host, way in edges:
-        built = meet(built, Joining("panel", back.joint), keys_at(built, host)[-1], BACK, way)
+        built = meet(built, Joining("panel", back.joint, inset_field="back.inset"), keys_at(built, host)[-1], BACK, way)
     return built

@@ -6,6 +6,7 @@ from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
 from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.construction.meet import Joining, joint_method, meet
+from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.materials import Slide
 from casewright.sdk.model import Drawers, Role, Term
@@ -54,14 +55,25 @@ def add_box(built: Construction, drawers: Drawers, slide: Slide, slot: Slot) -> 
             across, along = f"{key}/box-{end}", f"{key}/box-side-{side}"
             host, guest, into = (across, along, out) if sides_enter else (along, across, way)
             built = meet(built, corner, host, guest, into)
+    _refuse_behind(built, drawers)
     panel = _bottom(built.context, drawers, key, outside)
     built = built.with_parts(panel)
-    groove = Joining("panel", drawers.bottom_joint)
+    groove = Joining("panel", drawers.bottom_joint, inset_field="bottom_up")
     for side, way in _SIDES:
         built = meet(built, groove, f"{key}/box-side-{side}", panel.key, way)
     for end, out in _ENDS:
         built = meet(built, groove, f"{key}/box-{end}", panel.key, out)
     return built
+
+
+def _refuse_behind(built: Construction, drawers: Drawers) -> None:
+    """Refuse a bottom that would lie under the walls: they stand as low as the slot allows."""
+    choice = drawers.bottom_joint
+    if joint_method(built.registry, choice, "panel").panel_sits == "behind":
+        rule = "a drawer's bottom lies between its walls"
+        got = f"the method {choice.method}, whose panel lies on their edges"
+        fix = "Use the method housed-groove with `bottom_up` of 6 mm or more, or the method rabbet with `bottom_up` 0."
+        raise NoGeometryError(Problem(f"{choice.pointer}/method", rule, got, fix))
 
 
 def _outside(context: Context, drawers: Drawers, slide: Slide, slot: Slot) -> _Outside:

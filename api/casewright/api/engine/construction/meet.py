@@ -23,12 +23,14 @@ DEPTH = "depth"
 class Joining:
     """How parts are joined: the kind of meeting and the method the job picked for it.
 
-    `crossed` are spans along the joint, in the cabinet frame, where another cut will cross it.
+    `crossed` are spans along the joint, in the cabinet frame, where another cut will cross it; `inset_field` what of
+    the job says how far the guest stands in.
     """
 
     kind: MeetingKind
     choice: Choice
     crossed: Spans = ()
+    inset_field: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,6 +182,7 @@ def _meeting(built: Construction, joining: Joining, host: Draft, guest: Draft, w
         keep_clear=tuple(crossed),
         write=built.write,
         spare=spare,
+        inset_field=joining.inset_field,
     )
     return meeting, Place((at[0], at[1], at[2]), _positive(a), _positive(t), way)
 
