@@ -22,8 +22,28 @@ from casewright.sdk.testing.service import client, described, planned, registry_
 from casewright.sdk.testing.strategies import Using, jobs
 
 __all__ = [
-    "BoxContract", "CureContract", "DoorContract", "HouseStyleContract", "JointContract", "MountingContract", "Using",
-    "a_meeting", "assert_cures", "assert_cuts_inside", "assert_dry_fit", "assert_extras", "assert_fit", "assert_outside",
-    "assert_refusal", "assert_sums", "client", "described", "halves", "jobs", "meetings", "options_of", "planned",
+    "BoxContract",
+    "CureContract",
+    "DoorContract",
+    "HouseStyleContract",
+    "JointContract",
+    "MountingContract",
+    "Using",
+    "a_meeting",
+    "assert_cures",
+    "assert_cuts_inside",
+    "assert_dry_fit",
+    "assert_extras",
+    "assert_fit",
+    "assert_outside",
+    "assert_refusal",
+    "assert_sums",
+    "client",
+    "described",
+    "halves",
+    "jobs",
+    "meetings",
+    "options_of",
+    "planned",
     "registry_with",
-]  # fmt: skip
+]
