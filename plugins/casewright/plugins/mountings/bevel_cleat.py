@@ -169,16 +169,21 @@ def _anti_lift(request: MountRequest, options: Options, hook: Hook, material: Ma
     """Return what stops the cabinet lifting off the hook."""
     anti_lift = chosen(options, "anti_lift", "auto")
     room = request.outside.z1 - request.top.z1
-    fits = room >= material.thickness
+    wall_face = request.outside.y1 + hook.stand_off
+    lies = request.top.y1 - wall_face + TOP_STRIP
+    fits = room >= material.thickness and lies >= TOP_STRIP // 2
     if anti_lift == "none":
         message = "Nothing stops the cabinet lifting off its hook."
         return _Guard(findings=(Finding("no-anti-lift", "caution", message, source=COMMON),))
     if anti_lift == "top-strip" and not fits:
+        if room >= material.thickness:
+            got = f"{request.write.length(max(lies, 0))} of a strip {request.write.length(TOP_STRIP)} wide over the top"
+            fix = "Use anti_lift screw, or a back let into the case, so that the top reaches farther to the wall."
+            raise CannotError("a strip on the top lies on it by half its width", got, fix, "anti_lift")
         got = f"{request.write.length(room)} above the top for a strip {request.write.length(material.thickness)} thick"
         fix = "Set case.top_inset to the strip's thickness, or use anti_lift screw."
         raise CannotError("a strip on the top lies below the sides' upper ends", got, fix, "anti_lift")
     if anti_lift == "top-strip" or (anti_lift == "auto" and fits):
-        wall_face = request.outside.y1 + hook.stand_off
         part, lag = anti_lift_strip(request, hook.x0, hook.x1, wall_face, material)
         return _Guard(parts=(part,), lag=lag)
     z = hook.lower[0] + (hook.lower[1] - hook.lower[0] - hook.drop) // 2
