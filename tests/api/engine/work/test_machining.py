@@ -5,7 +5,7 @@ from casewright.api.engine.work.cut import Measured
 from casewright.api.engine.work.machining import cuts_of
 from casewright.sdk.geometry import Box, Cylinder, Place, Wedge
 from casewright.sdk.model import Action, Feature, Part, Side, Sides, Tilts
-from casewright.sdk.model.parts import groove, hole
+from casewright.sdk.model.parts import groove, hole, rabbet
 from casewright.sdk.units import MM, inches, mm
 
 AS_IT_LIES = Place((0, 0, 0), 1, 2, 3)
@@ -44,6 +44,14 @@ def test_a_cutter_wider_by_more_than_that_is_not_used():
 def test_a_cutter_narrower_than_the_guest_never_cuts_in_one_pass():
     # 18.15 is within 0.1 of 18.2, yet narrower: the guest would not go in.
     assert len(cut(slot(mm("18.2")), cutters=(mm("18.15"),))) == 2
+
+
+def test_a_rabbet_hardly_wider_than_the_cutter_is_cut_in_one_pass():
+    # 0.229 in of back is 5.8166 mm, with 0.2 of play 6.0166: a cutter of 6 leaves 0.0166, which no fence is set to.
+    back = Box(0, 0, 9 * MM, 600 * MM, mm("6.0166"), 18 * MM)
+    (one,) = cut(rabbet("rabbet for back", back, entry=3, run=1), cutters=(mm(6), mm(10)))
+    assert (one.run, one.setting.fence, one.setting.height) == ((1, 1), 0, mm(9))
+    assert len(cut(rabbet("rabbet for back", back, entry=3, run=1), cutters=(mm("5.9"), mm(10)))) == 2
 
 
 def test_a_stopped_groove_keeps_its_ends():

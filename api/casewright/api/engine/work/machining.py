@@ -30,8 +30,8 @@ OUTLINED: frozenset[FeatureKind] = frozenset({"notch"})
 def cuts_of(piece: Measured, features: Iterable[Feature], cutters: Sequence[int] = (), same: int = 0) -> Iterator[Cut]:
     """Yield the cuts that make features of a part, in the order of the features.
 
-    `cutters` are the widths in nm that the shop has for grooves; without any, every slab is one pass. One that leaves
-    at most `same` more play than asked cuts in one pass.
+    `cutters` are the widths in nm that the shop has for grooves; without any, every slab is one pass. Sizes that differ
+    by at most `same` nm are one to the shop.
     """
     for feature in features:
         if single := slot_in_bevel(piece, feature):
@@ -96,10 +96,13 @@ def _slab(piece: Measured, feature: Feature, box: Box) -> Cut:
 def _passes(cut: Cut, cutters: Sequence[int], same: int) -> Iterator[Cut]:
     """Yield the passes that cut a slab with the widest cutter that fits in it.
 
-    A cutter that is wider by at most `same` makes it in one; its width in the setting is that of the slab.
+    A cutter that is wider by at most `same` makes it in one; its width in the setting is that of the slab. So does one
+    that is narrower by as little for a rabbet, which is open at an edge: it squeezes no part, and no fence is set so
+    finely that a second pass would be of use.
     """
     fence, width = cut.setting.fence or 0, cut.setting.cutter or 0
-    fit = any(width <= one <= width + same for one in cutters)
+    narrowest = width - same if cut.kind == "rabbet" else width
+    fit = any(narrowest <= one <= width + same for one in cutters)
     cutter = width if fit else max((one for one in cutters if one < width), default=width)
     count = -(-width // cutter)
     for n in range(count):
