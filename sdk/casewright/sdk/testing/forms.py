@@ -1,5 +1,6 @@
 """Strategies for base and tall cabinets with drawers, on the shop's own grid, as plain JSON documents."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from casewright.sdk.testing.strategies import Document
@@ -9,9 +10,9 @@ CORNERS = ("box-rabbet", "box-joint", "box-dowel", "half-blind-dovetail")
 
 
 @st.composite
-def standing_jobs(draw: st.DrawFn) -> Document:
-    """Draw a job with one base or tall cabinet: any base, top, frame, drawers and doors, in mm."""
-    form = draw(st.sampled_from(["base", "tall"]))
+def standing_jobs(draw: st.DrawFn, forms: Sequence[str] = ("base", "tall")) -> Document:
+    """Draw a job with one cabinet of these forms, base or tall: any base, top, frame, drawers and doors, in mm."""
+    form = draw(st.sampled_from(forms))
     framed = draw(st.booleans())
     sheet = draw(st.integers(171, 181)) / 10
     return {

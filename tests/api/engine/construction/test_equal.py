@@ -2,6 +2,7 @@
 
 import sys
 from collections import defaultdict
+from dataclasses import replace
 from itertools import pairwise, permutations
 from pathlib import Path
 
@@ -133,17 +134,28 @@ EXACT = (Action.GROOVE, Action.RABBET, Action.DOVETAIL, Action.NOTCH, Action.MOR
 Not so: a rip or a cross-cut, whose distance follows from sizes the job gives; the sockets of a box joint, whose two at
 the ends are open and so narrower than the others by half the shop's fit; places of holes and mortises, which are
 marked on the piece. Two distances that the job gives outright, one for each of two parts (how far a back lies in, and
-a drawer's bottom), stay as given: the jobs drawn have none nearly alike at the usual 0.1 mm.
+a drawer's bottom), stay as given: the jobs drawn have none nearly alike at the usual 0.1 mm. Nor where a further pass of
+a slab wider than its cutter stands: that follows from the slab's own far side.
 """
 ODD = 1
 """An odd nanometre cannot be halved: what lies in the middle of an odd size is an nm nearer one side."""
 
 
+def further_pass(before, step):
+    """Return whether a step widens what the one before it cut: the same pieces, less than a cutter's width on."""
+    if before is None or (before.action, before.parts) != (step.action, step.parts):
+        return False
+    here, there = before.setting, step.setting
+    if here.fence is None or there.fence is None:
+        return False
+    return 0 < there.fence - here.fence <= (there.cutter or 0) and replace(here, fence=there.fence) == there
+
+
 def nearly_one(plan):
     """Return offsets and depths of like operations that differ, and by less than the shop takes for the same."""
     found = defaultdict(set)
-    for step in plan.steps:
-        if step.action in EXACT:
+    for before, step in pairwise((None, *plan.steps)):
+        if step.action in EXACT and not further_pass(before, step):
             for name in ("fence", "height", "depth"):
                 found[step.machine, step.action, step.setting.cutter, name].add(getattr(step.setting, name))
     return [

@@ -42,18 +42,22 @@ def uses() -> list[Using]:
     return found
 
 
+KINDS = {"template": 1, "hung": 5, "base": 1, "tall": 1}
+"""The kinds of job, with how many of each there are in as many jobs as all of them."""
+
+
 @st.composite
-def work_jobs(draw: st.DrawFn) -> Document:
-    """Draw a job of any form, half of them with stock to cut from, one in eight with the template's joint."""
-    kind = draw(st.integers(0, 7))
-    if kind == 0:
+def work_jobs(draw: st.DrawFn, kind: str | None = None) -> Document:
+    """Draw a job of a kind, or of any; half of them with stock to cut from."""
+    kind = kind or draw(st.sampled_from([kind for kind, share in KINDS.items() for _ in range(share)]))
+    if kind == "template":
         job = draw(jobs(Using(corner={"method": "shop-joint"}), cabinets=2))
         for cabinet in job["cabinets"]:
             cabinet["case"] |= {"top_inset": "30 mm", "bottom_inset": "30 mm"}  # wood on both sides of a housing
-    elif kind < 6:
+    elif kind == "hung":
         job = draw(jobs(draw(st.sampled_from(uses())), cabinets=2))
     else:
-        job = draw(standing_jobs())
+        job = draw(standing_jobs(forms=[kind]))
         job["cabinets"][0]["drawers"]["corner"] = {"method": draw(st.sampled_from(CORNERS))}
     shop = job.setdefault("shop", {})
     shop["groove_cutters"] = draw(st.sampled_from([[], ["1/4 in", "1/2 in"], ["6 mm", "10 mm", "12 mm"]]))

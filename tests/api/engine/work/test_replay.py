@@ -12,9 +12,9 @@ sys.path.insert(0, str(Path(__file__).parent))
 from casewright.api.engine.work.carried_out import given_of
 from casewright.api.engine.work.replay import replay
 from casewright.sdk.testing.drawing import over
-from replay_jobs import planned, work_jobs
+from replay_jobs import KINDS, planned, work_jobs
 
-JOBS, JOBS_FULL = 60, 1000
+JOBS, JOBS_FULL = 64, 1000
 MOVED = 5
 """Every so many jobs, what is set in is followed on its way, too: that takes longer than the rest."""
 
@@ -30,6 +30,8 @@ def test_the_work_as_listed_makes_the_parts_as_planned(full):
         drawn.update(["jobs", plan.job.units, plan.job.cabinets[0].form, f"stock: {plan.stock is not None}"])
         drawn.update({joint.method for joint in plan.joints})
 
-    over(JOBS_FULL if full else JOBS, "jobs", check, job=work_jobs())
+    eighth = (JOBS_FULL if full else JOBS) // sum(KINDS.values())
+    for kind, share in KINDS.items():
+        over(share * eighth, kind, check, job=work_jobs(kind))
     print(dict(drawn))
     assert {"mm", "in", "wall", "base", "tall", "stock: True", "stock: False", "shop-joint"} <= drawn.keys()
