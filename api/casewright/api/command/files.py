@@ -6,7 +6,7 @@ from casewright.api.papers import booklet, draw, labels, model, to_dxf, to_pdf, 
 from casewright.sdk.model import Plan
 from casewright.sdk.model.cures import StopCures
 
-SVG_VIEWS = ("elevation", "section", "wall")
+SVG_VIEWS = ("elevation", "section", "wall", "fixing")
 PDF_VIEWS = ("part", "door", "layout", "template")
 
 

@@ -13,6 +13,7 @@ from casewright.api.papers.solid_model import model
 from casewright.api.papers.views.common import UnknownSubjectError
 from casewright.api.papers.views.door import door
 from casewright.api.papers.views.elevation import elevation
+from casewright.api.papers.views.fixing import fixing
 from casewright.api.papers.views.isometric import isometric
 from casewright.api.papers.views.layout import layout
 from casewright.api.papers.views.page import PAPERS, finish, paper_for
@@ -49,6 +50,7 @@ _DRAWERS = {
     "door": door,
     "layout": layout,
     "wall": wall,
+    "fixing": fixing,
     "template": template,
 }
 
@@ -70,10 +72,10 @@ def draw(
 ) -> tuple[Sheet, ...]:
     """Return a drawing's sheets.
 
-    `view` is one of `VIEWS`. `subject` is what to draw, all of it where None: a cabinet id for elevation, section and
-    isometric, a part id for part, a door id or `<cabinet>/face-frame` for door, a layout's number for layout, a
-    cabinet or door id for template; wall takes none. `paper` is one of `PAPERS` (A4 for a job in mm, letter for one in
-    inches). The answer is empty where the plan has nothing of that kind.
+    `view` is one of `VIEWS`. `subject` is what to draw, all of it where None: a cabinet id for elevation, section,
+    isometric and fixing, a part id for part, a door id or `<cabinet>/face-frame` for door, a layout's number for
+    layout, a cabinet or door id for template; wall takes none. `paper` is one of `PAPERS` (A4 for a job in mm, letter
+    for one in inches). The answer is empty where the plan has nothing of that kind.
 
     Raises `KeyError` for a view, `UnknownSubjectError` for a subject and `ValueError` for a paper that there is not.
     """

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from functools import cached_property
 
+from casewright.api.papers.pointer_words import about
 from casewright.api.papers.text import clean
 from casewright.sdk.findings import Check
 from casewright.sdk.model import Cabinet, HungCabinet, Part, Plan, Scheduled, StandingCabinet, StockLayout
@@ -63,6 +64,13 @@ class Facts:
         """Return a length rounded to the tape, with its unit."""
         return tape_text(nm, self.units, self.job.tape)
 
+    def both(self, nm: int) -> str:
+        """Return a length as the tape shows it, and by callipers where that is another number."""
+        exact, tape = self.bare(nm), self.tape(nm).replace(".0 ", " ")
+        return (
+            tape if exact == tape.rsplit(" ", 1)[0] or "." not in exact or self.units == "mm" else f"{tape} ({exact})"
+        )
+
     def number(self, nm: int) -> float:
         """Return a length as a number in job units, rounded to a thousandth of an inch or a hundredth of a mm."""
         return round(nm / NM_PER_UNIT[self.units], _DECIMALS[self.units] + 1)
@@ -86,6 +94,10 @@ class Facts:
     def stop_words(self) -> str:
         """What every paper of a plan with stops carries; nothing where there is none."""
         return f"STOP: {counted(len(self.stops), 'reason')} not to cut" if self.stops else ""
+
+    def about(self, check: Check) -> str:
+        """Return what a check is about, in words."""
+        return about(check.subject, {cabinet.id: cabinet.count for cabinet in self.job.cabinets})
 
     def standing(self, cabinet: Cabinet, number: int) -> str:
         """Return what one of a cabinet's copies is called: by its number where more than one is made."""

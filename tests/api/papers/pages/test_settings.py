@@ -9,7 +9,7 @@ from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cards import ASSEMBLED
-from casewright.api.papers.pages.settings import _both, _cells, _same_pieces, at_machine
+from casewright.api.papers.pages.settings import _cells, _same_pieces, at_machine
 from casewright.sdk.model import Action, Machine, Setting, Stage
 
 EXAMPLE = Path(__file__).resolve().parents[4] / "openapi" / "examples" / "repair-bay.json"
@@ -32,7 +32,7 @@ def test_what_a_machine_does_is_a_setting_and_what_hands_assemble_is_not(facts):
     [(260_350_000, "10 1/4 in"), (896_391_400, "35 19/64 in (35.291)")],
 )
 def test_a_distance_off_the_tape_has_both_its_notations(facts, nm, words):
-    assert _both(facts, nm) == words
+    assert facts.both(nm) == words
 
 
 def test_a_saw_is_set_by_one_distance(facts):

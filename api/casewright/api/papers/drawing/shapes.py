@@ -15,6 +15,9 @@ Anchor = Literal["start", "middle", "end"]
 SMALL, USUAL, LARGE = 1.8, 2.5, 3.5
 """Text heights, mm: ISO 3098's 1.8, 2.5 and 3.5."""
 
+TEXT = 2.32
+"""Height of running words and tables on a drawing, mm: type of 9 points."""
+
 
 _LINES: dict[str, tuple[float, tuple[float, ...]]] = {
     "wide": (0.5, ()),

@@ -110,7 +110,7 @@ def _checks(facts: Facts) -> list[Flowable]:
     alike: dict[tuple[str, str, str, str], list[str]] = {}
     for check in sorted(facts.plan.checks, key=lambda c: order[c.level]):
         key = (check.level, check.message, _values(facts, check), _cited(check.source))
-        alike.setdefault(key, []).append(check.subject or "the job")
+        alike.setdefault(key, []).append(facts.about(check))
     rows: list[list[object]] = [
         [
             para(level.upper() if level == "stop" else level, FINE),

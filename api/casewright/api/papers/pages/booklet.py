@@ -7,6 +7,7 @@ from casewright.api.papers.drawing.shapes import Sheet
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages import appendix, bench, buying, cards, cut_list, hanging, settings, today
 from casewright.api.papers.pages.setting import drawings, section, write
+from casewright.api.papers.views.fixing import fixing
 from casewright.api.papers.views.isometric import keyed
 from casewright.api.papers.views.layout import pictures
 from casewright.api.papers.views.page import Page, finish
@@ -38,7 +39,7 @@ def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures]
         *section(cards.assembly_cards(facts), after=True),
         *section(bench.bench(facts), after=True),
         *section(bench.measured(facts), after=True),
-        *drawings("Wall", sheets(wall(facts, None, paper))),
+        *drawings("Wall", sheets([*wall(facts, None, paper), *fixing(facts, None, paper)])),
         *section([*hanging.hanging(facts), *appendix.appendix(facts)]),
         *drawings("Templates, to be printed at 100 %", sheets(template(facts, None, paper))),
     ]

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 
 import segno
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.shapes import XY, Kind, Line, Path, Shape, Sheet, Text, View
+from casewright.api.papers.drawing.shapes import TEXT, XY, Kind, Line, Path, Shape, Sheet, Text, View
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.views.page import size_of
 from casewright.api.stock import leftover_ids
@@ -102,7 +102,7 @@ def _label(name: str, lines: Sequence[str], corner: XY, cell: XY) -> list[Shape]
     for line in lines:
         if y < corner[1] + 1.2:
             break
-        shapes.append(Text((x, y), metrics.fitted(line, 2.2, beside - 1), 2.2))
+        shapes.append(Text((x, y), metrics.fitted(line, TEXT, beside - 1), TEXT))
         y -= 3.7
     shapes += _square(name, (corner[0] + cell[0] - PAD - SQUARE + 1, corner[1] + 1.0))
     return shapes

@@ -32,12 +32,12 @@ from reportlab.platypus import (
 )
 
 SIZE = 10.0
-MARGIN = 15.0 * POINTS
+MARGIN = 13.0 * POINTS
 FOOT = 12.0 * POINTS
 
-BODY = ParagraphStyle("body", fontName=metrics.PLAIN, fontSize=SIZE, leading=13.5, spaceAfter=4)
-CELL = ParagraphStyle("cell", parent=BODY, fontSize=9, leading=11.5, spaceAfter=0)
-SMALL = ParagraphStyle("small", parent=BODY, fontSize=9, leading=11.5)
+BODY = ParagraphStyle("body", fontName=metrics.PLAIN, fontSize=SIZE, leading=12.8, spaceAfter=3)
+CELL = ParagraphStyle("cell", parent=BODY, fontSize=9, leading=10.8, spaceAfter=0)
+SMALL = ParagraphStyle("small", parent=BODY, fontSize=9, leading=11)
 FINE = ParagraphStyle("fine", parent=BODY, fontSize=7.5, leading=9.2, spaceAfter=0)
 BIG = ParagraphStyle("big", parent=BODY, fontName=metrics.BOLD, fontSize=18, leading=22, spaceAfter=8)
 HEAD = ParagraphStyle("head", parent=BODY, fontName=metrics.BOLD, fontSize=16, leading=20, spaceAfter=8)
@@ -67,8 +67,8 @@ _RULES = TableStyle(
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 2),
         ("RIGHTPADDING", (0, 0), (-1, -1), 4),
-        ("TOPPADDING", (0, 0), (-1, -1), 1.5),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 1.6),
     ]
 )
 

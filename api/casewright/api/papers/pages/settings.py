@@ -117,14 +117,8 @@ def _cells(facts: Facts, step: Operation, minded: Sequence[str]) -> list[object]
     fence, stop = step.setting.fence, step.setting.stop
     distance = fence if fence is not None else stop
     name = "stop" if fence is None else "track" if step.machine is Machine.TRACK_SAW else "fence"
-    how = f"{step.action.replace('crosscut', 'cross-cut')}, {name} {_both(facts, distance or 0)} {letters_of}".strip()
+    how = f"{step.action.replace('crosscut', 'cross-cut')}, {name} {facts.both(distance or 0)} {letters_of}".strip()
     return [machine, [para(line, CELL) for line in (how, *told)], _made(facts, step)]
-
-
-def _both(facts: Facts, nm: int) -> str:
-    """Return a length as the tape shows it, and by callipers where that is another number."""
-    exact, tape = facts.bare(nm), facts.tape(nm)
-    return tape if exact == tape.rsplit(" ", 1)[0] or "." not in exact or facts.units == "mm" else f"{tape} ({exact})"
 
 
 def _is_placed(step: Operation) -> bool:

@@ -18,7 +18,7 @@ def stops(facts: Facts, cures: Sequence[StopCures]) -> list[Flowable]:
     story: list[Flowable] = [para(f"DO NOT CUT YET. {facts.stop_words}:", WARN)]
     known = {(row.check.code, row.check.subject): row for row in cures}
     for check in facts.stops[:LISTED]:
-        story.append(para(f"• {check.subject or 'the job'}: {check.message}"))
+        story.append(para(f"• {facts.about(check)}: {check.message}"))
         row = known.get((check.code, check.subject))
         if row is not None:
             tried = [f"Tried, and clears it: {cure.words} ({figures(facts, cure)})." for cure in row.cures]

@@ -105,6 +105,6 @@ def _cautions(facts: Facts) -> list[str]:
     alike: dict[str, dict[str, None]] = {}
     for check in facts.plan.checks:
         if check.level == "caution":
-            alike.setdefault(check.message, {})[check.subject or "the job"] = None
+            alike.setdefault(check.message, {})[facts.about(check)] = None
     own = [f"{', '.join(subjects)}: {message}" for message, subjects in alike.items()]
     return [*usual, *own][:CAUTIONS]

@@ -9,6 +9,7 @@ from casewright.api.papers.drawing.marks import running_reach
 from casewright.api.papers.drawing.shapes import XY, Kind, Line, Running, Shape, Shown
 from casewright.api.papers.drawing.solids import Solid, solid
 from casewright.api.papers.facts import Facts, mm
+from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import Part
 
@@ -82,6 +83,20 @@ def chosen(view: str, subject: str | None, known: Sequence[str]) -> list[str]:
 def placed_box(part: Part) -> Box:
     """Return a part's blank in the cabinet frame."""
     return part.place.box(part.blank)
+
+
+def strip_box(facts: Facts, cabinet: str, case: HangingCase) -> Box | None:
+    """Return the box, in the cabinet frame, of the wood that the wall's fasteners pass through.
+
+    It is the mounting's part on whose front face they bear; without points of theirs the wall cleat, else the highest.
+    """
+    found = [(part.role in WALL_ROLES, placed_box(part)) for part in facts.of(cabinet) if part.group == "mounting"]
+    item = case.fastener.id if case.fastener else ""
+    points = [at for line in facts.plan.hardware if line.cabinet == cabinet and line.item == item for at in line.at]
+    for _, box in found:
+        if any(y == box.y0 and box.x0 <= x <= box.x1 and box.z0 < z < box.z1 for x, y, z in points):
+            return box
+    return max(found, key=lambda one: (one[0], one[1].z1), default=(False, None))[1]
 
 
 def solids_of(facts: Facts, cabinet: str) -> list[Solid]:

@@ -5,6 +5,7 @@ from string import ascii_uppercase
 
 from casewright.api.papers.drawing.hidden import FRONT
 from casewright.api.papers.drawing.shapes import (
+    TEXT,
     XY,
     Circle,
     Dimension,
@@ -137,12 +138,12 @@ def _door_list(facts: Facts, doors: list[DoorLeaf], area: Area, notes: list[str]
     x = area.x1 - DOOR_LIST + 4
     shapes: list[Shape] = []
     if not doors:
-        return [Text((area.x1, area.y1 - 4 - 4.6 * i), n, 2.2, "end") for i, n in enumerate(notes)]
+        return [Text((area.x1, area.y1 - 4 - 4.6 * i), n, TEXT, "end") for i, n in enumerate(notes)]
     most = int((area.height - 14 - 5 * len(notes)) / 4.6)
     shapes += door_table(facts, doors[:most], (x, area.y1 - 2))
     y = area.y1 - 2 - 4.6 * (min(len(doors), most) + 1) - 8
     words = [*notes, *([f"{len(doors) - most} more doors not listed"] if len(doors) > most else [])]
-    shapes += [Text((x, y - 4.6 * i), n, 2.2) for i, n in enumerate(words)]
+    shapes += [Text((x, y - 4.6 * i), n, TEXT) for i, n in enumerate(words)]
     return shapes
 
 

@@ -2,7 +2,7 @@
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.hidden import ISOMETRIC, sight
-from casewright.api.papers.drawing.shapes import XY, Circle, Kind, Line, Shape, Shown, Text, View
+from casewright.api.papers.drawing.shapes import TEXT, XY, Circle, Kind, Line, Shape, Shown, Text, View
 from casewright.api.papers.drawing.solids import XYZ, Solid
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import WALL_ROLES, bounds, chosen, picture, placed_box, solids_of
@@ -83,10 +83,10 @@ def _apart(facts: Facts, cabinet: Cabinet, area: Area) -> Page:
     spots = {i: spot for i, spot in anchors(solids).items() if i not in repeated}
     balloons = _balloons({i: (at[0] + p[0] * scale, at[1] + p[1] * scale) for i, p in spots.items()}, area, most)
     if repeated:
-        balloons.append(Text((area.x0, area.y0 - 3), "Parts of like doors are numbered once.", 2.2))
+        balloons.append(Text((area.x0, area.y0 - 3), "Parts of like doors are numbered once.", TEXT))
     if len(spots) > most:
         words = f"{len(spots) - most} parts have no number here for want of room: see the list."
-        balloons.append(Text((area.x1, area.y0 - 3), words, 2.2, "end"))
+        balloons.append(Text((area.x1, area.y0 - 3), words, TEXT, "end"))
     views = (View("taken apart", tuple(shapes), at, scale), furniture("numbers", balloons))
     return Page(f"{cabinet.id} taken apart", views, name)
 
@@ -145,7 +145,7 @@ def _balloons(spots: dict[int, XY], area: Area, most: int) -> list[Shape]:
         for k, (number, spot) in enumerate(column):
             y = start + k * gap
             shapes.append(Circle((x, y), RING, Kind.NARROW))
-            shapes.append(Text((x, y - 1.1), str(number + 1), 2.2, "middle"))
+            shapes.append(Text((x, y - 1.1), str(number + 1), TEXT, "middle"))
             shapes.append(Line((x - side * RING, y), spot, Kind.FINE))
             shapes.append(Circle(spot, 0.45, Kind.WIDE))
     return shapes

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.shapes import Shape, Shown, Text, View
+from casewright.api.papers.drawing.shapes import TEXT, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import chosen
 from casewright.api.papers.views.layout_picture import layout_picture
@@ -62,7 +62,7 @@ def pictures(facts: Facts, paper: str) -> list[Page]:
         extra: list[Shape] = [_heading(facts, layout, Area(area.x0, area.y0, area.x1, low))]
         if missed:
             words = "Too tight to number on the picture: steps " + ", ".join(map(str, sorted(set(missed))))
-            extra.append(Text((area.x0, low - 7.5), metrics.fitted(words, 2.2, area.width), 2.2))
+            extra.append(Text((area.x0, low - 7.5), metrics.fitted(words, TEXT, area.width), TEXT))
         most = int((foot - area.y0 - LINE - 3) / LINE)
         extra += _columns(Area(area.x0, area.y0, area.x1, low), foot - 2, PART_HEADS, keys[: most * UPRIGHT], most)
         views = View(f"layout {layout.number}", tuple(shapes), at, scale), furniture(f"key {layout.number}", extra)
@@ -113,7 +113,7 @@ def _pages(facts: Facts, layout: StockLayout, paper: str) -> list[Page]:
         extra += _columns(area, top, CUT_HEADS, cuts, cut_lines)
     if missed:
         words = "Too tight to number on the picture: cuts " + ", ".join(map(str, missed))
-        extra.append(Text((area.x0, area.y1 - 7.5), metrics.fitted(words, 2.2, area.width), 2.2))
+        extra.append(Text((area.x0, area.y1 - 7.5), metrics.fitted(words, TEXT, area.width), TEXT))
     title = f"Layout {layout.number}"
     first = Page(title, (View("layout", tuple(shapes), at, scale), furniture("key", extra)), name)
     more = _listed(f"{title}, parts", PART_HEADS, keys[shown:], area)

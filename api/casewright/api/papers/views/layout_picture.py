@@ -3,15 +3,24 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.shapes import XY, Circle, Dimension, Hatch, Kind, Line, Shape, Shown, Text
+from casewright.api.papers.drawing.shapes import (
+    SMALL,
+    TEXT,
+    XY,
+    Circle,
+    Dimension,
+    Hatch,
+    Kind,
+    Line,
+    Shape,
+    Shown,
+    Text,
+)
 from casewright.api.papers.facts import Facts, mm
 from casewright.sdk.model import CutPiece, StockLayout
 
-RING = 2.3
+RING = 2.8
 """Radius of the ring round a cut's number, mm of paper."""
-
-TEXT = 2.2
-"""Height of text in a part, mm of paper."""
 
 PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92, 0.42, 0.58, 0.27, 0.73, 0.14, 0.86)
 """Where along its line a cut's number is tried, as shares of the line."""
@@ -59,7 +68,7 @@ def layout_picture(
     shapes += _broken(lines, [centre for centre, _ in rings], RING / scale)
     for centre, number in rings:
         shapes.append(Circle(centre, RING / scale, Kind.NARROW))
-        shapes.append(Text(centre, str(number), 1.8, "middle", shift=(0, -0.9)))
+        shapes.append(Text(centre, str(number), TEXT, "middle", shift=(0, -TEXT / 2)))
     shapes += texts
     _, _, right, top = sheet
     shapes.append(Dimension("x", 0.0, right, top, 7, facts.bare(layout.length),
@@ -126,7 +135,7 @@ def _name(number: str, name: str, box: Rectangle, scale: float) -> list[Text]:
     width, high = (box[2] - box[0]) * scale - 1.2, (box[3] - box[1]) * scale - 1.2
     middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
     name = metrics.clean(name)
-    for words, height in ((f"{number}  {name}".strip(), TEXT), (number or name, TEXT), (number, 1.8)):
+    for words, height in ((f"{number}  {name}".strip(), TEXT), (number or name, TEXT), (number, SMALL)):
         if not words:
             continue
         long = metrics.width(words, height)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from math import fsum
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.shapes import LARGE, SMALL, USUAL, XY, Kind, Line, Shape, Sheet, Text, View
+from casewright.api.papers.drawing.shapes import LARGE, SMALL, TEXT, USUAL, XY, Kind, Line, Shape, Sheet, Text, View
 from casewright.api.papers.facts import Facts
 
 PAPERS: dict[str, XY] = {
@@ -176,7 +176,7 @@ def table(
     y = top - TABLE_LINE
     at = x
     for head, width in zip(heads, widths, strict=True):
-        shapes.append(Text((at, y), metrics.fitted(head, 2.2, width - 1, True), 2.2, bold=True))
+        shapes.append(Text((at, y), metrics.fitted(head, TEXT, width - 1, True), TEXT, bold=True))
         at += width
     shapes.append(Line((x, y - 1.5), (x + fsum(widths), y - 1.5), Kind.NARROW))
     y -= 1.2
@@ -186,8 +186,8 @@ def table(
         for cell, width in zip(row, widths, strict=True):
             made = Text((0, 0), cell) if isinstance(cell, str) else cell
             cut = metrics.fitted_end if "/" in made.text and " " not in made.text else metrics.fitted
-            words = cut(made.text, 2.2, width - 1)
+            words = cut(made.text, TEXT, width - 1)
             if words:
-                shapes.append(Text((at, y), words, 2.2, shows=made.shows))
+                shapes.append(Text((at, y), words, TEXT, shows=made.shows))
             at += width
     return shapes

@@ -7,6 +7,7 @@ from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.hidden import Eye
 from casewright.api.papers.drawing.marks import running_reach, text_places
 from casewright.api.papers.drawing.shapes import (
+    TEXT,
     Circle,
     Dimension,
     Kind,
@@ -35,7 +36,7 @@ LINE = 4.6
 EDGE_UNDER = 16.0
 """How far under the face the edge is drawn, mm of paper."""
 UNDER_TEXTS = 4.5
-"""From the middle of the lowest running text to the foot of the end's name under it, mm of paper: 2 and 2.2 and air."""
+"""From the middle of the lowest running text to the foot of the end's name under it, mm of paper: 2 and 2.3 and air."""
 
 
 def part(facts: Facts, subject: str | None, paper: str) -> list[Page]:
@@ -117,7 +118,7 @@ def _head(facts: Facts, part: Part, area: Area, down: bool) -> list[Shape]:
     if part.bands:
         bands = ", ".join(sorted({metrics.clean(b.material) for b in part.bands}))
         seen += f"; edge band {bands}, sizes are without it"
-    shapes.append(Text((area.x0, area.y1 - 8), metrics.fitted(seen, 2.2, area.width), 2.2))
+    shapes.append(Text((area.x0, area.y1 - 8), metrics.fitted(seen, TEXT, area.width), TEXT))
     return shapes
 
 
@@ -161,12 +162,15 @@ def _views(facts: Facts, shown: _PartView, plot: Area) -> tuple[list[View], str]
     names = facts.sides[part.id]
     words = [
         Text(
-            (plot.x1 - side / 2, end_y + width * end_scale + 3), f"{names[Side.LENGTH_HIGH]}, {end_name}", 2.2, "middle"
+            (plot.x1 - side / 2, end_y + width * end_scale + 3),
+            f"{names[Side.LENGTH_HIGH]}, {end_name}",
+            TEXT,
+            "middle",
         ),
         Text(
             (at_x, at_y - EDGE_UNDER - thick * scale - 4.5),
             names[Side.WIDTH_HIGH if down else Side.WIDTH_LOW] if edge else "",
-            2.2,
+            TEXT,
         ),
     ]
     views.append(furniture("captions", [t for t in words if t.text]))
@@ -202,8 +206,8 @@ def _face(facts: Facts, shown: _PartView, plot: Area, scale: float) -> list[Shap
 def _names(names: Sides, long: float, left: float) -> list[Shape]:
     """Return the names of the ends under the picture, outside it on both hands; `left` mm up for the left one."""
     return [
-        Text((0.0, 0.0), names[Side.LENGTH_LOW], 2.2, "end", shift=(-1.0, left)),
-        Text((long, 0.0), names[Side.LENGTH_HIGH], 2.2, "start", shift=(1.0, -6.0)),
+        Text((0.0, 0.0), names[Side.LENGTH_LOW], TEXT, "end", shift=(-1.0, left)),
+        Text((long, 0.0), names[Side.LENGTH_HIGH], TEXT, "start", shift=(1.0, -6.0)),
     ]
 
 

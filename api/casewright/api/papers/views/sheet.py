@@ -1,7 +1,7 @@
 """A cabinet on one sheet: its front, the upright cut beside it and the level cut under it, at one scale and aligned."""
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.shapes import Shape, Text, View
+from casewright.api.papers.drawing.shapes import TEXT, Shape, Text, View
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.views.common import solids_of
 from casewright.api.papers.views.elevation import door_table, elevation, front
@@ -47,7 +47,7 @@ def cabinet_sheet(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
         views.append(View(words, tuple(shapes), (at_x, at_y), scale))
     extra: list[Shape] = door_table(facts, doors, corner) if doors else []
     top = corner[1] - LINE * (len(doors) + 2 if doors else 0)
-    extra += [Text((corner[0], top - LINE * (i + 1)), line, 2.2) for i, line in enumerate(notes)]
+    extra += [Text((corner[0], top - LINE * (i + 1)), line, TEXT) for i, line in enumerate(notes)]
     return [Page(f"{cabinet.id}: front and sections", (*views, furniture("doors and notes", extra)), name)]
 
 
@@ -57,4 +57,4 @@ def _notes(facts: Facts, cabinet: Cabinet, x: int, z: int) -> list[str]:
         f"Beside the front: cut {facts.text(x)} from the left end of the case, seen toward it",
         f"Under it: cut {facts.text(z)} above the bottom of the case, seen from above",
     )
-    return [line for words in sentences for line in metrics.wrapped(words, 2.2, LIST - 2, 2)]
+    return [line for words in sentences for line in metrics.wrapped(words, TEXT, LIST - 2, 2)]

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.shapes import XY, Circle, Dimension, Kind, Line, Shape, Shown, Text, View
+from casewright.api.papers.drawing.shapes import TEXT, XY, Circle, Dimension, Kind, Line, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import chosen
 from casewright.api.papers.views.page import Area, Page, area_of, furniture
@@ -138,13 +138,13 @@ def _words(facts: Facts, pattern: Pattern, users: list[str], area: Area) -> list
         Shown(users[0], f"{pattern.what} depth", cut.depth),
     )
     users_text = f"For {len(users)} door{'s' if len(users) > 1 else ''}: " + ", ".join(users)
-    for i, line in enumerate(metrics.wrapped(metrics.clean(users_text), 2.2, area.width, 2)):
-        shapes.append(Text((area.x0, y - 10.5 - 3.8 * i), line, 2.2, shows=shown if i == 0 else ()))
+    for i, line in enumerate(metrics.wrapped(metrics.clean(users_text), TEXT, area.width, 2)):
+        shapes.append(Text((area.x0, y - 10.5 - 3.8 * i), line, TEXT, shows=shown if i == 0 else ()))
     shapes.append(
         Text(
             (area.x0, y - 18.3),
-            metrics.fitted("Turn the paper over for the other end or the other hand.", 2.2, area.width),
-            2.2,
+            metrics.fitted("Turn the paper over for the other end or the other hand.", TEXT, area.width),
+            TEXT,
         )
     )
     return shapes
@@ -160,10 +160,10 @@ def _corner(facts: Facts, pattern: Pattern, door: str, area: Area) -> list[Shape
     foot = 0.0 if pattern.from_end else 5.0
     shapes: list[Shape] = [
         Line((0, foot), (0, top), Kind.WIDE),
-        Text((-1.5, top - 12), "door edge", 2.2, "end"),
+        Text((-1.5, top - 12), "door edge", TEXT, "end"),
     ]
     if pattern.from_end:
-        shapes += [Line((0, 0), (min(width + 25, free), 0), Kind.WIDE), Text((width, -4.0), pattern.end, 2.2)]
+        shapes += [Line((0, 0), (min(width + 25, free), 0), Kind.WIDE), Text((width, -4.0), pattern.end, TEXT)]
     for spot in spots:
         x, y, r = mm(spot.edge), mm(spot.end) - lift, mm(spot.diameter) / 2
         shapes.append(Circle((x, y), r, Kind.WIDE))

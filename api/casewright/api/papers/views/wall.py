@@ -6,7 +6,8 @@ from math import hypot
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.marks import running_reach
 from casewright.api.papers.drawing.shapes import (
-    SMALL,
+    TEXT,
+    USUAL,
     XY,
     Circle,
     Dimension,
@@ -20,7 +21,7 @@ from casewright.api.papers.drawing.shapes import (
     View,
 )
 from casewright.api.papers.facts import Facts, counted, mm
-from casewright.api.papers.views.common import WALL_ROLES, Stops, placed_box, running
+from casewright.api.papers.views.common import WALL_ROLES, Stops, placed_box, running, strip_box
 from casewright.api.papers.views.page import Page, area_of, furniture, scale_for
 from casewright.sdk.model import Cabinet, HungCabinet, Obstacle, Spot, StandingCabinet, Wall
 
@@ -54,24 +55,26 @@ def _page(facts: Facts, paper: str) -> Page:
     placed = list(spots(facts))
     studs = found.studs.at if found.studs else ()
     left = min([0.0, *(mm(s.x) - mm(_overhang(c)) for c, _, s in placed)])
-    things = [mm(one.x + one.width) for one in found.obstacles]
-    right = max([*(mm(s.x + c.width) for c, _, s in placed), *(mm(x) for x in studs), *things]) + BEYOND
+    ends = [one.x + one.width for one in found.obstacles]
+    right = max(map(mm, [*(s.x + c.width for c, _, s in placed), *studs, *ends])) + BEYOND
     right = right if found.length is None else mm(found.length)
     top = max(mm(s.z + c.height + _lift(facts, c)) for c, i, s in placed) + 60
     top = max(top, mm(found.ceiling)) if found.ceiling is not None else top
-    stops_x = _stops(facts, [(s.x, f"{c.id}/{i + 1}", "left") for c, i, s in placed])
+    lefts = [(s.x, f"{c.id}/{i + 1}", "left") for c, i, s in placed]
+    stops_x = _stops(facts, [*lefts, *((one.x, one.id, "left") for one in found.obstacles)])
     stops_s = _stops(facts, [(x, f"stud {i + 1}", "centre") for i, x in enumerate(studs)])
-    heights = dict.fromkeys((nm, who, what) for nm, who, what in _heights(facts, placed))
+    things = [(one.z, one.id, "bottom") for one in found.obstacles]
+    heights = dict.fromkeys([*_heights(facts, placed), *things])
     stops_z = _stops(facts, list(heights))
     words = _words(facts, placed)
-    lines = [line for sentence in words for line in metrics.wrapped(sentence, 2.2, area.width, 2)]
+    lines = [line for sentence in words for line in metrics.wrapped(sentence, TEXT, area.width, 2)]
     foot = area.y0 + 4.2 * len(lines) + 4
     deep = running_reach(stops_x) + 9
     above = running_reach(stops_s) + 9 if studs else 4
     beside = running_reach(stops_z) + 10
     room = (area.width - beside - 34, area.y1 - foot - deep - above)
     scale, name = scale_for(facts, right - left, top, room)
-    shapes = _wall(found, (left, right, top), scale)
+    shapes = [*_wall(found, (left, right, top)), *_studs(facts, placed, top, scale)]
     shapes += _cabinets(facts, placed, scale)
     for thing in found.obstacles:
         shapes += _obstacle(thing, scale)
@@ -88,7 +91,7 @@ def _page(facts: Facts, paper: str) -> Page:
         area.x0 + 20 + max(0.0, (room[0] - (right - left) * scale) / 2) - left * scale,
         foot + deep + max(0.0, (room[1] - top * scale) / 2),
     )
-    extra: list[Shape] = [Text((area.x0, foot - 4 - 4.2 * i), line, 2.2) for i, line in enumerate(lines)]
+    extra: list[Shape] = [Text((area.x0, foot - 4 - 4.2 * i), line, TEXT) for i, line in enumerate(lines)]
     return Page("Wall", (View("wall", tuple(shapes), at, scale), furniture("words", extra)), name)
 
 
@@ -122,18 +125,38 @@ def _heights(facts: Facts, placed: list[tuple[Cabinet, int, Spot]]) -> Iterator[
             yield spot.z + cabinet.height + lift, who, "top when lifted on"
 
 
-def _wall(wall: Wall, reach: tuple[float, float, float], scale: float) -> list[Shape]:
-    """Return floor, ceiling and studs; `reach` is how far left, right and up the picture goes, mm."""
+def _wall(wall: Wall, reach: tuple[float, float, float]) -> list[Shape]:
+    """Return floor, ceiling and the middles of studs; `reach` is how far left, right and up the picture goes, mm."""
     left, right, top = reach
     shapes: list[Shape] = [Line((left, 0), (right, 0), Kind.WIDE)]
     if wall.ceiling is not None:
         shapes.append(Line((left, mm(wall.ceiling)), (right, mm(wall.ceiling)), Kind.WIDE))
-    half = mm(wall.studs.width) / 2 if wall.studs else 0.0
-    for x in wall.studs.at if wall.studs else ():
-        shapes.append(Line((mm(x), 0), (mm(x), top), Kind.CENTRE))
-        if half * scale > 1.2:
-            shapes += [Line((mm(x) + side, 0), (mm(x) + side, top), Kind.HIDDEN) for side in (-half, half)]
-    return shapes
+    studs = wall.studs.at if wall.studs else ()
+    return [*shapes, *(Line((mm(x), 0), (mm(x), top), Kind.CENTRE) for x in studs)]
+
+
+def _studs(facts: Facts, placed: list[tuple[Cabinet, int, Spot]], top: float, scale: float) -> Iterator[Shape]:
+    """Yield studs as wood: edges and grain, dashed and without grain where a cabinet stands before them."""
+    found = facts.job.wall
+    if found is None or found.studs is None or mm(found.studs.width) * scale <= 1.2:
+        return
+    half = mm(found.studs.width) / 2
+    for x in map(mm, found.studs.at):
+        before = sorted(
+            (mm(spot.z), mm(spot.z + cabinet.height))
+            for cabinet, _, spot in placed
+            if mm(spot.x) - half < x < mm(spot.x + cabinet.width) + half
+        )
+        at = 0.0
+        for low, high in [*before, (top, top)]:
+            if low > at:
+                yield from (Line((x + side, at), (x + side, low), Kind.NARROW) for side in (-half, half))
+                ends = (at + 0.06 * (low - at), low - 0.06 * (low - at))
+                grain = (-0.5 * half, 0.5 * half)
+                yield from (Line((x + side, ends[0]), (x + side, ends[1]), Kind.FINE) for side in grain)
+            if high > low:
+                yield from (Line((x + side, low), (x + side, high), Kind.HIDDEN) for side in (-half, half))
+            at = max(at, high)
 
 
 def _cabinets(facts: Facts, placed: list[tuple[Cabinet, int, Spot]], scale: float) -> list[Shape]:
@@ -165,7 +188,7 @@ def _obstacle(thing: Obstacle, scale: float) -> Iterator[Shape]:
     free = mm(thing.keep_clear)
     if free:
         yield from (Line(p, q, Kind.CENTRE) for p, q in _sides(x0 - free, z0 - free, x1 + free, z1 + free))
-    yield Text((x0, z1 + free), metrics.clean(thing.id), SMALL, shift=(0, 0.8))
+    yield Text((x0, z1 + free), metrics.clean(thing.id), USUAL, shift=(0, 0.8))
 
 
 def _free(facts: Facts, x0: float, x1: float, long: float, scale: float) -> float:
@@ -200,10 +223,8 @@ def _fasteners(facts: Facts, cabinet: Cabinet, number: int, spot: Spot, scale: f
 
 def _strip_low(facts: Facts, cabinet: Cabinet, result: HungCabinet | StandingCabinet | None) -> float:
     """Return the lower edge of the wood the fasteners pass through, over the cabinet's bottom, mm."""
-    cleats = [placed_box(p).z0 for p in facts.of(cabinet.id) if p.role in WALL_ROLES]
-    if cleats:
-        return mm(min(cleats))
-    return result.case.strip.low_mm if result and result.case else 0.0
+    box = strip_box(facts, cabinet.id, result.case) if result and result.case else None
+    return mm(box.z0) if box else 0.0
 
 
 def _placed(facts: Facts, cabinet: Cabinet, number: int) -> bool:
