@@ -39,7 +39,11 @@ def pages(data):
     return [re.sub(r"\s+", " ", page.extract_text()) for page in PdfReader(io.BytesIO(data)).pages]
 
 
-@pytest.mark.parametrize("view", papers.VIEWS)
+def test_nothing_is_drawn_of_a_fixing_that_no_stud_allows(stopped):
+    assert papers.draw(stopped, "fixing") == ()
+
+
+@pytest.mark.parametrize("view", [view for view in papers.VIEWS if view != "fixing"])
 def test_every_sheet_of_every_drawing_says_stop(stopped, view):
     sheets = papers.draw(stopped, view)
     assert sheets
