@@ -7,19 +7,21 @@ meet the wall.
 import pytest
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
+from casewright.sdk.errors import NoGeometryError
 from casewright.sdk.loader import load
 from casewright.sdk.units import inches
 
 REGISTRY = load(discover="built-in")
 
 
-def plan(inset):
-    back = {"material": "case", "inset": inset, "joint": {"method": "housed-groove"}}
+def plan(inset, **more):
+    joint = "housed-groove" if inset != "0" else "rabbet"
+    back = {"material": "case", "inset": inset, "joint": {"method": joint}}
     case = {
         "material": "case", "corner": {"method": "housed-groove"}, "top_inset": "3/4", "bottom_inset": "3/4",
         "back": back,
     }  # fmt: skip
-    hung = {"method": "bevel-cleat", "contents_kg": 20}
+    hung = {"method": "bevel-cleat", "contents_kg": 20, **more}
     cabinet = {"id": "tools", "width": 28, "height": 33, "depth": 12, "case": case, "space": {}, "mounting": hung}
     ply = {"kind": "sheet", "stuff": "birch-plywood", "thickness": "3/4"}
     job = {"units": "in", "materials": {"case": ply}, "cabinets": [cabinet], "shop": {"fit": 0}}
@@ -50,3 +52,35 @@ def test_both_cleats_are_ripped_at_45_degrees_and_hook():
         (slope,) = [w for f in part(made, key).features for w in f.wedges]
         assert sorted(slope.box.size)[:2] == [inches("3/4"), inches("3/4")]
     assert [s.seated for s in made.dry_fit.seats if "cleat" in s.joint] == [True, True]
+
+
+@pytest.mark.parametrize(
+    ("through", "ends", "notched"),
+    [
+        ("none", ("1", "27"), ()),
+        ("left", ("0", "27"), ("side-left",)),
+        ("right", ("1", "28"), ("side-right",)),
+        ("both", ("0", "28"), ("side-left", "side-right")),
+    ],
+)
+def test_a_cleat_runs_on_through_the_sides_that_are_notched_for_it(through, ends, notched):
+    # Sides of 3/4 and 1/4 of play: 1 in from the outside at a closed end, flush with it at an open one.
+    made = plan("3/4", through=through)
+    box = part(made, "wall-cleat").place.box(part(made, "wall-cleat").blank)
+    assert (box.x0, box.x1) == (inches(ends[0]), inches(ends[1]))
+    found = [one.id for one in made.parts if any(feature.kind == "notch" for feature in one.features)]
+    assert found == [f"tools/{key}" for key in notched]
+    assert made.dry_fit.clashes == ()
+
+
+def test_a_cleat_behind_the_sides_needs_no_notch():
+    made = plan("0", through="both")
+    assert not [one for one in made.parts if any(feature.kind == "notch" for feature in one.features)]
+    assert part(made, "wall-cleat").length == inches(28)
+
+
+def test_a_notch_that_would_reach_the_bottom_is_refused():
+    # Both cleats of 15 1/2 in fill 30 of the 30 in between top and bottom; the notch reaches 7/8 and 2 mm lower.
+    plan("3/4", height="15 1/4")
+    with pytest.raises(NoGeometryError, match="the notch for a cleat that runs through stays above the bottom"):
+        plan("3/4", height="15 1/4", through="left")

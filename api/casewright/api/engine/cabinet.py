@@ -29,7 +29,7 @@ from casewright.api.engine.judge.wall_fasteners import wall_hardware
 from casewright.api.engine.judge.weights import Masses, Weighed, cabinet_weight, door_masses, part_masses, weigh_doors
 from casewright.api.engine.judge.wood_movement import movement_checks
 from casewright.api.engine.judge.workshop import workshop_of
-from casewright.sdk.methods import MountDesign
+from casewright.sdk.methods import Hanging, MountDesign
 from casewright.sdk.model import Check, DoorLeaf, HardwareLine, HungCabinet, Mounted, Part, Weight, Workshop
 
 
@@ -67,11 +67,16 @@ class _Stability:
 
 @dataclass(frozen=True, slots=True)
 class CabinetPlan:
-    """One cabinet as planned: a value that hangs on its `Context` alone."""
+    """One cabinet as planned: a value that hangs on its `Context` alone.
+
+    `stays` are the checks of whether it stays up, by what it is fixed with (`fixing`), beside all other `checks`.
+    """
 
     construction: Construction
     parts: tuple[Part, ...]
     checks: tuple[Check, ...]
+    stays: tuple[Check, ...]
+    fixing: Hanging | None
     doors: tuple[DoorLeaf, ...]
     mounted: tuple[Mounted, ...]
     hung: tuple[HungCabinet, ...]
@@ -107,8 +112,9 @@ def plan_cabinet(context: Context) -> CabinetPlan:
             *sag_checks(construction, masses),
             *support_checks(construction, masses, built.drawers, built.leaves),
             *movement_checks(construction),
-            *stability.checks,
         ),
+        stays=stability.checks,
+        fixing=None if built.mounting is None else built.mounting.hanging,
         doors=tuple([hung.leaf(context.id) for hung in built.hung]),
         mounted=stability.mounted,
         hung=stability.hung,

@@ -12,6 +12,7 @@ from casewright.api.engine.judge.hanging import shared_cleats, unmounted_checks
 from casewright.api.engine.judge.sheets import thickness_checks
 from casewright.api.engine.run import plan_run
 from casewright.api.engine.run.joining import joined
+from casewright.api.engine.run.through_cleats import joined_cleats
 from casewright.api.engine.work.advice import advice_of
 from casewright.api.engine.work.breakdown import breakdown_of
 from casewright.api.engine.work.carried_out import work_checks
@@ -84,7 +85,7 @@ def make_draft(
     progress: Progress = no_progress,
 ) -> Draft:
     """Plan a job as far as a search needs it that compares many; arguments and errors are those of `make_plan`."""
-    cabinets = cache.cabinets(job, registry, progress)
+    cabinets = joined_cleats(cache.cabinets(job, registry, progress))
     walled = plan_run(job, cabinets, registry)
     parts = (
         *(part for one in cabinets for part in one.parts),
@@ -95,7 +96,7 @@ def make_draft(
     hardware = tuple([line for one in cabinets for line in (*one.construction.hardware, *one.on_wall)])
     if run is not None:
         hardware += tuple([gap.screws for gap in run.gaps if gap.screws is not None])
-    checks = (check for one in cabinets for check in one.checks)
+    checks = (check for one in cabinets for check in (*one.checks, *one.stays))
     stock = cache.cutting(job, parts, progress) if with_stock or job.done else None
     return Draft(
         job=job,

@@ -13,8 +13,9 @@ def mounting_result(result: model.HungCabinet | model.StandingCabinet | None) ->
     match result:
         case None:
             return {}
-        case model.HungCabinet(place, case, hung):
-            return {"place": place, "given": _hung_case(case), **_hung(hung)}
+        case model.HungCabinet(place, case, hung, on_strip):
+            others = [one for one in on_strip if one != place]
+            return {"place": place, "one_cleat_with": others, "given": _hung_case(case), **_hung(hung)}
         case model.StandingCabinet():
             return _standing(result)
 

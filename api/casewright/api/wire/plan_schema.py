@@ -155,6 +155,7 @@ PlanMounting = record(
     lengths=fields.Dict(required=True),
     cautions=TEXTS,
     place=fields.String(),
+    one_cleat_with=fields.List(fields.String(), metadata={"description": "places on the same wall cleat"}),
     given=fields.Dict(),
     fasteners=fields.List(fields.Dict()),
     use=fields.Float(allow_none=True),

@@ -16,7 +16,7 @@ from casewright.sdk.engineering.units import mm
 from casewright.sdk.materials import Lag, Screw
 from casewright.sdk.methods import Change, Stop
 from casewright.sdk.model import HungCabinet, Mounting
-from casewright.sdk.patching import at_path, patch_setting
+from casewright.sdk.patching import Steps, at_path, patch_setting
 from casewright.sdk.units import to_number
 
 ALLOWANCE = 400
@@ -82,10 +82,23 @@ def unchanged(case: HangingCase) -> HangingCase:
 
 
 @dataclass(frozen=True)
+class Alike:
+    """Another cabinet's mounting, at a place in the document, that is set as the first is.
+
+    The first's options go over `base`, and over both what it keeps of its `own`.
+    """
+
+    at: Steps
+    base: Mapping[str, Any]
+    own: Mapping[str, Any]
+
+
+@dataclass(frozen=True)
 class Beside:
     """What is changed beside fasteners: in words, options of the mounting, other places, and each case with it.
 
-    `method` is another mounting, whose options are then these alone; `keeps` is false where a load is given up.
+    `method` is another mounting, whose options are then these alone; `keeps` is false where a load is given up. `alike`
+    are other mountings that are set as this one is.
     """
 
     words: tuple[str, ...] = ()
@@ -94,6 +107,7 @@ class Beside:
     case_of: Changed = unchanged
     method: str = ""
     keeps: bool = True
+    alike: tuple[Alike, ...] = ()
 
     def with_option(self, words: str, key: str, value: Any, case_of: Changed) -> "Beside":
         """Return this with an option more, which `case_of` makes of a case that is changed by the rest."""
@@ -124,7 +138,10 @@ class Beside:
             settings = [(at, {**kept, **whole})]
         elif at_path(document, at) is None:
             settings = [(at, whole)]
-        return Change(words, patch_setting(document, *self.settings, *(settings if options else [])), self.keeps)
+        others = [(one.at, {**one.base, **whole, **one.own}) for one in self.alike]
+        return Change(
+            words, patch_setting(document, *self.settings, *(settings if options else []), *others), self.keeps
+        )
 
 
 def fasteners_of(hung: Hung) -> list[list[Fastener]]:

@@ -23,6 +23,7 @@ from casewright.plugins.cures.fastening import (
     fastenings,
     hung_of,
 )
+from casewright.plugins.cures.pairing import not_through, paired
 from casewright.plugins.cures.shifting import places, whole_row, wider
 from casewright.plugins.cures.strips import HOOKED, higher_strips, other_mounting, strips
 from casewright.sdk.engineering.hanging_case import HangingCase
@@ -47,6 +48,7 @@ _FASTENER = frozenset(
 )  # fmt: skip
 _LIFT = frozenset({"anti-lift-hold", "anti-lift-wood", "hook-rides-up", "hook-bevel"})
 _PLACE = frozenset({"no-stud"})
+_THROUGH = frozenset({"cleat-through"})
 _FACTS = {
     "wall-unknown": "What the wall is made of has to be found out: give its studs or its masonry in `wall`.",
     "wall-steel-studs": "Screws in steel studs are not computed: put wood backing in, and give that as studs.",
@@ -71,13 +73,18 @@ class HangingCures(CureGenerator):
 
     id: ClassVar[str] = "hanging"
     title: ClassVar[str] = "Fasteners, strips and places of what hangs"
-    codes: ClassVar[frozenset[str]] = _FASTENER | _LIFT | _PLACE | {f"anti-lift-{code}" for code in _FASTENER}
+    codes: ClassVar[frozenset[str]] = (
+        _FASTENER | _LIFT | _PLACE | _THROUGH | {f"anti-lift-{code}" for code in _FASTENER}
+    )
     why_none: ClassVar[Mapping[str, str]] = {**_FACTS, **_GUARDS}
 
     def changes(self, stop: Stop) -> Iterable[Change]:
         """Yield changes of the fastening first, then of the strip, the place, the mounting, and at last the load."""
         hung = hung_of(stop)
         if hung is None:
+            return
+        if stop.check.code in _THROUGH:
+            yield from not_through(hung)
             return
         if stop.check.code in _LIFT or stop.check.code.startswith("anti-lift-"):
             yield from _against_lifting(hung)
@@ -87,6 +94,7 @@ class HangingCures(CureGenerator):
             yield from hung.weighing(strips(hung), EACH)
         yield from hung.weighing(places(hung), EACH)
         yield from hung.weighing(whole_row(hung), EACH)
+        yield from paired(hung)
         yield from hung.weighing(other_mounting(hung), EACH + 1)
         yield from hung.weighing(_less_load(hung), 1)
         yield from hung.weighing(wider(hung), 2)

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from casewright.plugins.mountings.bevel_hook import Hook, cabinet_cleat, lay_out_hook, spacer, wall_cleat
+from casewright.plugins.mountings.bevel_hook import Hook, cabinet_cleat, lay_out_hook, side_notches, spacer, wall_cleat
 from casewright.sdk.fields import Choice, Length, Number, Text
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, chosen
@@ -71,6 +71,15 @@ class BevelCleatOptions(HangingOptions):
         about="What stops the cabinet lifting off: a strip on the top bolted to the wall, or screws "
         "through the back into the wall cleat. Default: auto, the strip where the top is inset enough, else screws.",
     )
+    through = Choice(
+        "none",
+        "left",
+        "right",
+        "both",
+        load_default="none",
+        about="Sides notched at their rear edge so that the wall cleat runs on through them, as one strip with that of "
+        "the neighbour, whose facing side must be notched too. Default: none.",
+    )
 
 
 class BevelCleat(MountingMethod):
@@ -99,6 +108,7 @@ class BevelCleat(MountingMethod):
             "(at 45 degrees 1.41 times the kerf), so that the bevels match. Support the strip and keep clear of the "
             "offcut: a bevelled rip can be thrown back."
         )
+        lift = hook.drop + chosen(options, "lift_play", LIFT_PLAY)
         lower_edge = min(hook.floor, request.outside.z0) if not hook.stand_off else hook.floor
         low, high = hook.lower
         return MountDesign(
@@ -121,7 +131,7 @@ class BevelCleat(MountingMethod):
                 hook_z=hook.upper[0] + hook.drop // 2,
                 bearing_z=lower_edge,
                 bevel_deg=float(chosen(options, "bevel_deg", 45.0)),
-                lift=hook.drop + chosen(options, "lift_play", LIFT_PLAY),
+                lift=lift,
                 wall_strip="wall-cleat",
                 screw_z=low + (high - low - hook.drop) // 2,
                 lengths=(
@@ -138,7 +148,9 @@ class BevelCleat(MountingMethod):
                 anti_lift_side=TOP_STRIP if guard.parts else 0,
                 anti_lift_strip="top-strip" if guard.lag else "",
                 guarded=bool(guard.lag or guard.screws),
+                through=hook.through,
             ),
+            features=side_notches(request, hook, lift),
             cautions=CAUTIONS,
         )
 

@@ -11,15 +11,20 @@ from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.joinery import chosen
 from casewright.sdk.methods import CannotError, MountRequest
 from casewright.sdk.model import Feature, Material, Options, PartSpec, Purpose, Term
-from casewright.sdk.units import INCH
+from casewright.sdk.units import INCH, MM
 
 HEIGHT = 3 * INCH
 SIDE_PLAY = INCH // 4
+NOTCH_PLAY = 2 * MM
+"""Room over and under a wall cleat that runs through a notch (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Hook:
-    """Where the two cleats stand: y from `front` to `rear`, z of the cabinet cleat and of the wall cleat."""
+    """Where the two cleats stand: y from `front` to `rear`, z of the cabinet cleat and of the wall cleat.
+
+    `wall` are the wall cleat's left and right end, `through` whether it goes on past the case there.
+    """
 
     x0: int
     x1: int
@@ -32,6 +37,8 @@ class Hook:
     floor: int
     stand_off: int
     gap: int
+    wall: tuple[int, int]
+    through: tuple[bool, bool]
 
 
 def lay_out_hook(request: MountRequest, options: Options, material: Material) -> Hook:
@@ -67,6 +74,7 @@ def lay_out_hook(request: MountRequest, options: Options, material: Material) ->
         raise CannotError("the wall cleat has a length", got, f"Use {request.write.length(SIDE_PLAY)}.", "side_play")
     upper = (ceiling - height, ceiling)
     lower_top = upper[0] + drop
+    through = _through(options)
     return Hook(
         x0=x0,
         x1=x1,
@@ -79,6 +87,47 @@ def lay_out_hook(request: MountRequest, options: Options, material: Material) ->
         floor=floor,
         stand_off=max(0, t - deep),
         gap=max(0, deep - t),
+        wall=(
+            request.outside.x0 if through[0] else x0 + play,
+            request.outside.x1 if through[1] else x1 - play,
+        ),
+        through=through,
+    )
+
+
+def _through(options: Options) -> tuple[bool, bool]:
+    """Return whether the wall cleat is to run on through the left and through the right side."""
+    sides: str = chosen(options, "through", "none")
+    return sides in ("left", "both"), sides in ("right", "both")
+
+
+def side_notches(request: MountRequest, hook: Hook, lift: int) -> tuple[tuple[str, Feature], ...]:
+    """Return the notches in the rear edges of sides that the wall cleat runs on through, by the sides' keys.
+
+    They leave room for the cleat while the cabinet is hung, `lift` over its place. None where the cleat lies behind
+    the sides. Raises `CannotError` where a notch would reach the bottom.
+    """
+    outside, inside = request.outside, request.inside
+    low, high = hook.lower[0] - lift - NOTCH_PLAY, hook.lower[1] + NOTCH_PLAY
+    if not any(hook.through) or hook.front >= outside.y1:
+        return ()
+    if low < request.bottom.z1:
+        short = request.write.length(request.bottom.z1 - low)
+        raise CannotError(
+            "the notch for a cleat that runs through stays above the bottom",
+            f"a notch that reaches {short} below the bottom's upper face",
+            "Use lower cleats or a higher cabinet.",
+            "height",
+        )
+    ends = ((outside.x0, inside.x0), (inside.x1, outside.x1))
+    keys = (request.left_key, request.right_key)
+    return tuple(
+        [
+            (key, Feature("notch", "notch for the wall cleat", 2, boxes=(box,), run=1, purpose=Purpose.SHAPE))
+            for key, (x0, x1), through in zip(keys, ends, hook.through, strict=True)
+            if through
+            for box in [Box(x0, hook.front, low, x1, outside.y1, high)]
+        ]
     )
 
 
@@ -118,12 +167,13 @@ def cabinet_cleat(hook: Hook, material: Material) -> PartSpec:
 def wall_cleat(hook: Hook, material: Material) -> PartSpec:
     """Return the cleat on the wall: bevel on its upper edge, longer face toward the cabinet."""
     z0, z1 = hook.lower
-    x0, x1 = hook.x0 + hook.play, hook.x1 - hook.play
+    x0, x1 = hook.wall
     waste = Wedge(Box(x0, hook.front, z1 - hook.drop, x1, hook.rear, z1), 1, (2, 3))
     bevel = _bevel("hook, longer face to the cabinet", 3, waste, hook)
     why = [Term("room between the sides behind the back", hook.x1 - hook.x0)]
-    if hook.play:
-        why += [Term("side play, left", -hook.play), Term("side play, right", -hook.play)]
+    for side, through, by in zip(("left", "right"), hook.through, (hook.x0 - x0, x1 - hook.x1), strict=True):
+        if by:
+            why.append(Term(f"on through the {side} side" if through else f"side play, {side}", by))
     return PartSpec(
         key="wall-cleat",
         role="wall-cleat",

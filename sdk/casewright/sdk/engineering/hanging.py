@@ -173,6 +173,8 @@ def _anti_lift(case: HangingCase, hook: Hook | None, write: Writer) -> tuple[Ant
     wall = case.wall
     if wall.kind != "studs" or wall.stud is None:
         return None, [hanging_findings.anti_lift_wall(hook)]
+    if not case.strip_within and hanging_places.anti_lift_stud(case) is None:
+        return None, [hanging_findings.no_anti_lift(hook, write)]
     gap = case.anti_lift_gap_mm
     if gap is None:
         gap = wall.lining_mm + case.strip.thickness_mm + case.behind_strip_mm

@@ -119,6 +119,11 @@ class HangingCase:
     reach_mm: tuple[float, float] | None = None
 
     @property
+    def strip_within(self) -> bool:
+        """Whether the strip lies behind this cabinet alone, not behind neighbours as well."""
+        return self.left_mm <= self.strip.left_mm and self.strip.right_mm <= self.left_mm + self.width_mm
+
+    @property
     def gap_mm(self) -> float:
         """What keeps the strip off stud or masonry and carries nothing: lining, and the back behind a screwed strip."""
         return self.wall.lining_mm + (self.behind_strip_mm if self.mounting == "screw-strip" else 0.0)

@@ -85,9 +85,10 @@ Carries = Callable[[Sequence[float]], bool]
 
 
 def anti_lift_stud(case: HangingCase) -> float | None:
-    """Return the stud that the anti-lift fastener goes into: of those caught the nearest to the centre of gravity."""
+    """Return the stud that the anti-lift fastener goes into: the one caught behind the cabinet nearest its middle."""
     caught = caught_studs(case) or tuple(_end_factors(case))
-    return min(caught, key=lambda x: (abs(x - case.centre_x_mm), x), default=None)
+    behind = [x for x in caught if case.left_mm <= x <= case.left_mm + case.width_mm]
+    return min(behind, key=lambda x: (abs(x - case.centre_x_mm), x), default=None)
 
 
 def works_between(case: HangingCase, carries: Carries) -> tuple[float, float] | None:
@@ -167,11 +168,11 @@ class SharedStrip:
     why_not: str = ""
 
 
-def share_strip(cases: Sequence[HangingCase], capacity: Capacity, write: Writer = MILLIMETRES) -> SharedStrip:
-    """Judge whether neighbouring cabinets may hang on one unbroken wall cleat.
+def one_strip(cases: Sequence[HangingCase]) -> HangingCase | str:
+    """Return neighbouring cabinets as one case on one unbroken wall cleat, or in words why they cannot be.
 
-    They must have the same cleat at the same height on the same wall. Judged with all of them loaded and with each
-    hung alone. `capacity` is that of one fastener.
+    They must have the same cleat at the same height on the same wall. Loads are those of all of them, for as long as
+    the longest of them lasts (the least C_D).
     """
     ordered = sorted(cases, key=lambda case: case.left_mm)
     first = ordered[0]
@@ -183,30 +184,45 @@ def share_strip(cases: Sequence[HangingCase], capacity: Capacity, write: Writer 
         section = (strip.thickness_mm, strip.width_mm, strip.low_mm, strip.stuff, strip.breaks_mm)
         return section, case.wall, case.bevel_deg, case.fastener, case.per_stud, case.bottom_mm - strip.low_mm
 
-    def not_shared(why: str) -> SharedStrip:
-        return SharedStrip(False, None, left, right - left, (), (), why)
-
     if any(case.mounting != "bevel-cleat" for case in ordered):
-        return not_shared("only bevelled wall cleats can be shared")
+        return "only bevelled wall cleats can be shared"
     same = section_and_place(first)
     if any(section_and_place(case) != same for case in ordered[1:]):
-        return not_shared("the cleats differ in section, stuff, height, bevel or fasteners")
-    strip = replace(first.strip, left_mm=left, length_mm=right - left)
+        return "the cleats differ in section, stuff, height, bevel or fasteners"
     masses = [case.cabinet_kg + case.contents_kg for case in ordered]
     total = math.fsum(masses)
-    together = replace(
+    return replace(
         first,
-        strip=strip,
-        cabinet_kg=total,
-        contents_kg=0.0,
+        strip=replace(first.strip, left_mm=left, length_mm=right - left),
+        left_mm=min(case.left_mm for case in ordered),
+        width_mm=max(case.left_mm + case.width_mm for case in ordered) - min(case.left_mm for case in ordered),
+        cabinet_kg=math.fsum(case.cabinet_kg for case in ordered),
+        contents_kg=math.fsum(case.contents_kg for case in ordered),
+        duration=min(case.duration for case in ordered),
         centre_x_mm=math.fsum(m * case.centre_x_mm for m, case in zip(masses, ordered, strict=True)) / total,
         centre_out_mm=math.fsum(m * case.centre_out_mm for m, case in zip(masses, ordered, strict=True)) / total,
     )
+
+
+def share_strip(cases: Sequence[HangingCase], capacity: Capacity, write: Writer = MILLIMETRES) -> SharedStrip:
+    """Judge whether neighbouring cabinets may hang on one unbroken wall cleat.
+
+    Judged with all of them loaded and with each hung alone. `capacity` is that of one fastener.
+    """
+    left = min(case.strip.left_mm for case in cases)
+    right = max(case.strip.right_mm for case in cases)
+
+    def not_shared(why: str) -> SharedStrip:
+        return SharedStrip(False, None, left, right - left, (), (), why)
+
+    together = one_strip(cases)
+    if isinstance(together, str):
+        return not_shared(together)
     studs = caught_studs(together)
     if not studs:
         return not_shared("the shared cleat crosses no stud")
     worst_use, worst_set = 0.0, ()  # type: float, tuple[FastenerUse, ...]
-    for loading in (together, *(replace(case, strip=strip) for case in ordered)):
+    for loading in (together, *(replace(case, strip=together.strip) for case in cases)):
         try:
             fasteners = hanging_solve.uses(loading, hanging_solve.load(loading), studs, capacity)
         except OutsideLimits as problem:

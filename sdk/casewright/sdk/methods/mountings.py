@@ -23,8 +23,8 @@ class MountRequest:
     case's top and bottom. `back` is the back panel's box or `None`; `case_material` what the case is made of.
     `under_top` and `over_bottom` are the clear rooms, left to right, right under the top and over the bottom, as
     dividers and fixed shelves leave them. `top_key` (the rear stretcher's where that stands for a top), `bottom_key`
-    and `back_key` are keys that a joint of the mounting may name as its host. `write` puts quantities into words in
-    the job's units.
+    and `back_key` are keys that a joint of the mounting may name as its host, `left_key` and `right_key` those of the
+    sides, which it may cut. `write` puts quantities into words in the job's units.
     """
 
     outside: Box
@@ -45,6 +45,8 @@ class MountRequest:
     top_key: str = "top"
     bottom_key: str = "bottom"
     back_key: str = "back"
+    left_key: str = "side-left"
+    right_key: str = "side-right"
     write: Writer = MILLIMETRES
 
 
@@ -58,8 +60,9 @@ class Hanging:
     with it) that the wall fasteners pass through; `fastener` is their catalogue id, `per_stud` how many each stud
     takes and `packed` wood between strip and wall that is not counted. `anti_lift` is the id of a fastener
     through `anti_lift_side` of wood into a stud, from the front of the part `anti_lift_strip`; `guarded` tells of
-    something that stops knocks upward. The plan lists these fasteners with their places; the hardware of the design
-    is what else there is.
+    something that stops knocks upward. `through` tells at which ends, left and right, the wall strip reaches the case's
+    outside, to be made one with a neighbour's. The plan lists these fasteners with their places; the hardware of the
+    design is what else there is.
     """
 
     hook_z: int
@@ -76,6 +79,7 @@ class Hanging:
     anti_lift_side: int = 0
     anti_lift_strip: str = ""
     guarded: bool = False
+    through: tuple[bool, bool] = (False, False)
 
 
 @dataclass(frozen=True, slots=True)

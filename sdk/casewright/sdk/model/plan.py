@@ -101,11 +101,22 @@ class Workshop:
 
 @dataclass(frozen=True, slots=True)
 class HungCabinet:
-    """A wall cabinet at one place, by its JSON Pointer: the case of it on its wall, and what hanging comes to."""
+    """A wall cabinet at one place, by its JSON Pointer: the case of it on its wall, and what hanging comes to.
+
+    `on_strip` are the places, from the left, that hang on one wall cleat which runs through them all, the part `cleat`;
+    neither for a cabinet on a cleat of its own.
+    """
 
     place: str
     case: HangingCase
     result: HangingResult
+    on_strip: tuple[str, ...] = ()
+    cleat: str = ""
+
+    @property
+    def has_strip(self) -> bool:
+        """Whether its wall cleat is listed with it: its own, or the one that begins behind it."""
+        return not self.on_strip or self.on_strip[0] == self.place
 
     @property
     def fasteners(self) -> tuple[FastenerUse, ...]:

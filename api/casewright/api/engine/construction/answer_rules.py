@@ -39,6 +39,12 @@ def sequence(value: object) -> str | None:
     return None if isinstance(value, tuple) else f"is a {type(value).__name__}, not a tuple"
 
 
+def two_flags(value: object) -> str | None:
+    """Return what keeps a value from being a tuple of two truth values."""
+    pair = isinstance(value, tuple) and len(value) == 2 and all(isinstance(one, bool) for one in value)
+    return None if pair else f"is {value!r}, not a tuple of two truth values"
+
+
 def axis(value: object) -> str | None:
     """Return what keeps a value from being a signed axis."""
     return None if value in AXES else f"is {value!r}, which is not an axis 1, 2, 3, -1, -2 or -3"

@@ -20,6 +20,7 @@ from casewright.api.engine.construction.answer_rules import (
     optional,
     record,
     sequence,
+    two_flags,
     whole,
 )
 from casewright.api.engine.construction.construction import Construction
@@ -32,7 +33,10 @@ FIT: Rules = {
     "hardware": sequence, "findings": sequence, "press": axis,
 }  # fmt: skip
 LAND: Rules = {"clear": whole, "inner_edge": whole, "panel": optional(whole)}
-HANGING: Rules = dict.fromkeys(("hook_z", "bearing_z", "lift", "screw_z", "packed", "anti_lift_side"), whole)
+HANGING: Rules = {
+    **dict.fromkeys(("hook_z", "bearing_z", "lift", "screw_z", "packed", "anti_lift_side"), whole),
+    "through": two_flags,
+}
 
 
 @contextmanager

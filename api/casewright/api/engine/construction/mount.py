@@ -5,7 +5,7 @@ from types import MappingProxyType
 
 from casewright.api.engine.construction.answers import validate_mount
 from casewright.api.engine.construction.assemblies import Standing, add_assembly
-from casewright.api.engine.construction.case import BACK, BOTTOM, TOP, Shell, keys_at, top_box
+from casewright.api.engine.construction.case import BACK, BOTTOM, LEFT, RIGHT, TOP, Shell, keys_at, top_box
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.inside import Leaf
 from casewright.api.engine.construction.pins import clear_rooms
@@ -55,6 +55,8 @@ def _request(built: Construction, shell: Shell, leaves: Sequence[Leaf]) -> Mount
         top_key=keys_at(built, TOP)[-1],
         bottom_key=BOTTOM,
         back_key=BACK,
+        left_key=LEFT,
+        right_key=RIGHT,
         write=built.write,
     )
 

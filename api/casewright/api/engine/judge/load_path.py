@@ -153,10 +153,12 @@ def _face_mm2(back: Draft, joint: Joint) -> float:
 
 
 def _lip_mm2(built: Construction, back: Draft, joint: Joint) -> float:
-    """Return the area along which the wood behind a groove would shear off."""
+    """Return the area along which the wood behind a groove would shear off, where no notch has taken it away."""
     host, _ = parts_of(built, joint)
     rear = max(feature.envelope().y1 for feature in host.features if feature.joint == joint.id)
-    return max(0.0, mm(host.box.y1 - rear)) * _run_mm(back, joint)
+    notches = [box for feature in host.features if feature.kind == "notch" for box in feature.boxes]
+    gone = fsum(mm(box.z1 - box.z0) for box in notches if box.y1 > rear and abs(joint.press) == 1)
+    return max(0.0, mm(host.box.y1 - rear)) * max(0.0, _run_mm(back, joint) - gone)
 
 
 def _lies_on(upper: Draft, lower: Draft) -> float:

@@ -24,7 +24,8 @@ def wall_hardware(
         if one.case is None or not one.fasteners:
             continue
         used_for = f"{built.id}/mounting" + (f", place {number}" if len(placed) > 1 else "")
-        lines.append(_wall_line(built, fixing, one.case, one.fasteners, used_for))
+        if not isinstance(one, HungCabinet) or one.has_strip:
+            lines.append(_wall_line(built, fixing, one.case, one.fasteners, used_for))
         if isinstance(one, HungCabinet):
             lines.extend(_anti_lift_line(built, fixing, one.case, used_for))
     return tuple(lines)
@@ -34,9 +35,8 @@ def _wall_line(
     built: Construction, fixing: Hanging, case: HangingCase, fasteners: Sequence[FastenerUse], used_for: str
 ) -> HardwareLine:
     strip = Box.union([draft.box for draft in strips_of(built, fixing)])
-    left = case.strip.left_mm
     points: tuple[Point, ...] = tuple(
-        (strip.x0 + _nm(one.at_mm - left), strip.y0, strip.z0 + _nm(one.up_mm)) for one in fasteners
+        (_nm(one.at_mm - case.left_mm), strip.y0, strip.z0 + _nm(one.up_mm)) for one in fasteners
     )
     if case.wall.kind == "masonry" and case.wall.anchor is not None:
         name = f"masonry anchor, {case.wall.anchor.reference}"
@@ -52,8 +52,7 @@ def _anti_lift_line(built: Construction, fixing: Hanging, case: HangingCase, use
     if case.anti_lift is None or stud is None or strip is None or case.wall.kind != "studs":
         return []
     box = strip.box
-    x = Box.union([draft.box for draft in strips_of(built, fixing)]).x0 + _nm(stud - case.strip.left_mm)
-    at: Point = (x, box.y0, (box.z0 + box.z1) // 2)
+    at: Point = (_nm(stud - case.left_mm), box.y0, (box.z0 + box.z1) // 2)
     name = f"{case.anti_lift.title}, through the top strip into a stud against lifting"
     return [HardwareLine(case.anti_lift.id, name, built.id, used_for, 1, (at,))]
 

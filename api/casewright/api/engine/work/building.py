@@ -13,13 +13,26 @@ from casewright.api.engine.work.fittings import (
 )
 from casewright.api.engine.work.gluing import assemble, clamped
 from casewright.api.engine.work.grouping import joint_operations
+from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.put_up import NOWHERE, Place, put_up_words
 from casewright.api.engine.work.schedule import time_text
 from casewright.api.engine.work.setting_in import in_order
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.together import Assemblies, Together
 from casewright.api.engine.work.wall_fixing import cleat_words
-from casewright.sdk.model import Action, Cabinet, Coat, Job, Machine, Operation, Part, Setting, Stage, Workpiece
+from casewright.sdk.model import (
+    Action,
+    Cabinet,
+    Coat,
+    HungCabinet,
+    Job,
+    Machine,
+    Operation,
+    Part,
+    Setting,
+    Stage,
+    Workpiece,
+)
 
 ON_WALL = "wall-cleat"
 
@@ -74,15 +87,24 @@ def prepare_place(
     cleats = [part for part in groups.get("mounting", []) if part.role == ON_WALL]
     out = []
     if cleats:
-        on = [Workpiece(part=part.id, count=part.quantity // max(1, len(places))) for part in cleats]
-        for name, pointer in places or [(cabinet.id, "")]:
-            do = cleat_words(steps, name, steps.made.hung(pointer))
+        rows = [(name, steps.made.hung(pointer)) for name, pointer in places] or [(cabinet.id, None)]
+        begun = [(name, hung) for name, hung in rows if hung is None or hung.has_strip]
+        for name, hung in begun:
+            own = [part for part in cleats if hung is None or hung.cleat in ("", part.id)]
+            on = [Workpiece(part=part.id, count=max(1, part.quantity // len(begun))) for part in own]
+            do = cleat_words(steps, joined(_on_cleat(steps, hung) or [name]), hung)
             screw = Operation(0, Stage.MOUNTING, Machine.BY_HAND, Action.SCREW, Setting(), tuple(on), (), do)
             out.append(steps.put(screw, after))
     if base := groups.get("base", []):
         do = f"Set the base of {cabinet.id} in its place, level it and fix it"
         out.append(steps.add(Stage.BASE, do, base, after=after))
     return out
+
+
+def _on_cleat(steps: Steps, hung: HungCabinet | None) -> list[str]:
+    """Return the names of the cabinets that hang on one wall cleat with this; none where it has its own."""
+    names = {one.pointer: one.name for one in steps.made.run.standings} if steps.made.run else {}
+    return [] if hung is None else [names[place] for place in hung.on_strip]
 
 
 def set_cabinet(

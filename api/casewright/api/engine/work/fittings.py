@@ -123,8 +123,8 @@ def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
     lows = [(part, part.place.box(part.blank).z0 - bottom) for part in own]
     what = joined([f"the {title(part)}, its bottom edge {steps.text(low)} up" for part, low in lows])
     do = f"Bore pilot holes in {cabinet.id}, glue and screw on, from the case's bottom, {what}"
-    lines = screwed_into(steps, cabinet, own)
     boxes = [part.place.box(part.blank) for part in own]
+    lines = screwed_into(steps, cabinet, boxes)
     where = [
         f"{_counted(line, cabinet)}, "
         + (places_on_case if _from_front(line, boxes) else _places_on_end)(steps, cabinet, line)
@@ -133,9 +133,9 @@ def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
     return "; ".join([do, *where]) + pilot_words(steps, lines)
 
 
-def screwed_into(steps: Steps, cabinet: Cabinet, parts: Sequence[Part]) -> list[HardwareLine]:
+def screwed_into(steps: Steps, cabinet: Cabinet, boxes: Sequence[Box]) -> list[HardwareLine]:
     """Return the screws of a cabinet's mounting whose places, seen from the front or from above, lie on these parts."""
-    later, boxes = steps.made.wall_fasteners(cabinet.id), [part.place.box(part.blank) for part in parts]
+    later = steps.made.wall_fasteners(cabinet.id)
     return [
         line
         for line in steps.made.used(f"{cabinet.id}/mounting")
@@ -145,10 +145,9 @@ def screwed_into(steps: Steps, cabinet: Cabinet, parts: Sequence[Part]) -> list[
     ]
 
 
-def _from_front(line: HardwareLine, boxes: Iterable[Box]) -> bool:
+def _from_front(line: HardwareLine, boxes: Sequence[Box]) -> bool:
     """Return whether hardware lies on parts as one sees them from the front."""
-    stands = list(boxes)
-    return all(any(box.x0 <= x <= box.x1 and box.z0 <= z <= box.z1 for box in stands) for x, _, z in line.at)
+    return all(any(box.x0 <= x <= box.x1 and box.z0 <= z <= box.z1 for box in boxes) for x, _, z in line.at)
 
 
 def _places_on_end(steps: Steps, cabinet: Cabinet, line: HardwareLine) -> str:

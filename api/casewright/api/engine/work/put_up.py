@@ -7,7 +7,9 @@ from casewright.api.engine.work.fittings import places_on_case, screwed_into
 from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.wall_fixing import anti_lift_words, screw_words
+from casewright.sdk.geometry import Box
 from casewright.sdk.model import Cabinet, HungCabinet
+from casewright.sdk.units import MM
 
 __all__ = ["NOWHERE", "Place", "put_up_words"]
 
@@ -47,10 +49,9 @@ def put_up_words(steps: Steps, cabinet: Cabinet, place: Place, fixed: bool) -> s
 
 def _hang_words(steps: Steps, cabinet: Cabinet, title: str, hung: HungCabinet | None) -> str:
     do = f"Hang {title} with a helper, doors and shelves off where that is lighter"
-    cleats = [part for part in steps.made.parts if part.cabinet == cabinet.id and part.role == "wall-cleat"]
     screws = [
         f"{line.quantity // cabinet.count} × {line.name}, {places_on_case(steps, cabinet, line)}"
-        for line in screwed_into(steps, cabinet, cleats)
+        for line in screwed_into(steps, cabinet, _wall_cleats(steps, cabinet, hung))
     ]
     if hung is None:
         what = joined(screws) if screws else "the fastener that stops it lifting off"
@@ -61,3 +62,13 @@ def _hang_words(steps: Steps, cabinet: Cabinet, title: str, hung: HungCabinet | 
     do += f": lift it {steps.text(lift)} past its place and let it down on the wall cleat" if lift else ""
     anti_lift = anti_lift_words(steps, hung) or "; ".join(screws)
     return f"{do}; before it is loaded, against lifting off, {anti_lift or NO_ANTI_LIFT}"
+
+
+def _wall_cleats(steps: Steps, cabinet: Cabinet, hung: HungCabinet | None) -> list[Box]:
+    """Return the wall cleats behind a cabinet, in its frame: its own, or the one that it shares with neighbours."""
+    parts = [part for part in steps.made.parts if part.role == "wall-cleat"]
+    if hung is None or not hung.cleat:
+        return [part.place.box(part.blank) for part in parts if part.cabinet == cabinet.id]
+    begins = steps.made.hung(hung.on_strip[0])
+    beside = 0 if begins is None else round((begins.case.left_mm - hung.case.left_mm) * MM)
+    return [part.place.box(part.blank).moved(beside) for part in parts if part.id == hung.cleat]

@@ -1,6 +1,6 @@
 """The steps that put a run up: lines first, then each cabinet in order, then what closes the gaps."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from casewright.api.engine.run.fillers import GROUP
 from casewright.api.engine.run.gaps import CLOSED
@@ -35,11 +35,13 @@ def set_run(
     places: dict[str, list[Standing]] = {}
     for standing in run.standings:
         places.setdefault(standing.cabinet, []).append(standing)
+    prepared = {
+        name: prepare_place(steps, cabinets[name], parts[name], [struck], [(one.name, one.pointer) for one in mine])
+        for name, mine in places.items()
+    }
+    begins = {one.pointer: one.cabinet for one in run.standings}
     ready = {
-        name: [
-            *ready[name],
-            *prepare_place(steps, cabinets[name], parts[name], [struck], [(one.name, one.pointer) for one in mine]),
-        ]
+        name: [*ready[name], *(step for one in _behind(steps, mine, begins) for step in prepared[one])]
         for name, mine in places.items()
     }
     for name in run.order:
@@ -62,6 +64,16 @@ def set_run(
         if gap.fillers:
             do = f"Scribe, cut and fix the filler between {gap.left} and {gap.right}"
             steps.add(Stage.FILLERS, do, [strips[key] for key in gap.fillers], after=beside)
+
+
+def _behind(steps: Steps, places: Sequence[Standing], begins: Mapping[str, str]) -> list[str]:
+    """Return the cabinets whose wall cleats must hang before one is put up: itself, and those it shares one with.
+
+    `begins` are cabinets by the JSON Pointers of their places.
+    """
+    hung = [steps.made.hung(one.pointer) for one in places]
+    shared = [begins[one.on_strip[0]] for one in hung if one is not None and one.on_strip]
+    return list(dict.fromkeys([*(one.cabinet for one in places), *shared]))
 
 
 def _places(steps: Steps, screws: HardwareLine) -> str:

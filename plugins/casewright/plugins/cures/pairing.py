@@ -1,0 +1,90 @@
+"""One wall cleat through a pair of neighbours, their facing sides notched for it, so that one has the other's studs."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from itertools import islice
+from typing import Any
+
+from casewright.plugins.cures.fastening import ALLOWANCE, Alike, Beside, Hung, fastenings
+from casewright.plugins.cures.strips import HOOKED, strips
+from casewright.sdk.engineering.hanging_case import HangingCase
+from casewright.sdk.engineering.hanging_places import one_strip
+from casewright.sdk.methods import Change
+from casewright.sdk.model import Cabinet, HungCabinet
+from casewright.sdk.patching import at_path
+
+BESIDE_MM = 50.0
+"""Neighbours no farther apart than this stand side by side (common practice, no source)."""
+
+OWN = ("contents_kg", "contents_lb", "contents_from_left", "contents_from_front", "contents_duration")
+"""What a mounting keeps for itself when it is set as its neighbour's is."""
+
+EACH = 2
+"""Changes proposed with one neighbour."""
+
+
+def paired(hung: Hung) -> Iterator[Change]:
+    """Yield the one cleat with each neighbour, with the least fastening that then holds both."""
+    cabinet, number = hung.stop.cabinet, hung.stop.spot
+    if cabinet is None or number is None or cabinet.count != 1 or len(hung.cases) != 1:
+        return
+    case = hung.cases[0]
+    if hung.mounting.choice.method != HOOKED or hung.mounting.choice.options.get("through", "none") != "none":
+        return
+    for other, there in _neighbours(hung, cabinet, case):
+        pair = _on_one(case, there)
+        if not isinstance(pair, HangingCase):
+            continue
+        beside = _through(hung, (cabinet, case), (other, there))
+        both = replace(hung, cases=(pair,), left=ALLOWANCE)
+        yield from islice(fastenings(both, beside), EACH)
+        yield from both.weighing(strips(both, beside), EACH)
+
+
+def not_through(hung: Hung) -> Iterator[Change]:
+    """Yield a wall cleat that meets none made one with each neighbour's, and then no longer run through."""
+    cabinet = hung.stop.cabinet
+    if cabinet is not None and cabinet.count == 1 and len(hung.cases) == 1:
+        for other, there in _neighbours(hung, cabinet, hung.cases[0]):
+            yield _through(hung, (cabinet, hung.cases[0]), (other, there)).change(hung)
+    yield Beside(("a wall cleat of its own, its sides not notched",), {"through": "none"}).change(hung)
+
+
+def _through(hung: Hung, one: tuple[Cabinet, HangingCase], two: tuple[Cabinet, HangingCase]) -> Beside:
+    """Return what runs one cleat through a cabinet and its neighbour, which is fastened as the first is."""
+    stop, (cabinet, case), (other, there) = hung.stop, one, two
+    sides = ("right", "left") if case.left_mm < there.left_mm else ("left", "right")
+    at = ("cabinets", int(other.pointer.rpartition("/")[2]), "mounting")
+    given: Mapping[str, Any] = at_path(stop.document, stop.at("mounting")) or {}
+    own: Mapping[str, Any] = at_path(stop.document, at) or {}
+    kept = {key: own[key] for key in OWN if key in own} | {"through": sides[1]}
+    alike = Alike(at, {key: value for key, value in given.items() if key not in OWN}, kept)
+    words = f"one wall cleat through {cabinet.id} and {other.id}, their facing sides notched for it"
+    return Beside((words,), {"through": sides[0]}, alike=(alike,))
+
+
+def _neighbours(hung: Hung, cabinet: Cabinet, case: HangingCase) -> Iterator[tuple[Cabinet, HangingCase]]:
+    """Yield the cabinets that hang beside one at its level, made once and on cleats of their own, with their cases."""
+    cabinets = {one.id: one for one in hung.stop.plan.job.cabinets}
+    for mounted in hung.stop.plan.mounting:
+        other, result = cabinets[mounted.cabinet], mounted.result
+        if other.id == cabinet.id or other.count != 1 or other.mounting is None or not isinstance(result, HungCabinet):
+            continue
+        alone = other.mounting.choice.options.get("through", "none") == "none"
+        if other.mounting.choice.method != HOOKED or not alone or result.case.bottom_mm != case.bottom_mm:
+            continue
+        first, second = sorted((case, result.case), key=lambda one: one.left_mm)
+        if 0.0 <= round(second.left_mm - first.left_mm - first.width_mm, 6) <= BESIDE_MM:
+            yield other, result.case
+
+
+def _on_one(case: HangingCase, there: HangingCase) -> HangingCase | str:
+    """Return both cabinets on one strip that is as the first's, or why that cannot be."""
+    first, second = sorted((case, there), key=lambda one: one.left_mm)
+    left = case.strip.left_mm if case is first else there.strip.left_mm
+    right = there.strip.right_mm if there is second else case.strip.right_mm
+    if case.height_mm != there.height_mm:
+        return "their cleats would stand at different heights"
+    strip = replace(case.strip, left_mm=left, length_mm=right - left)
+    alike = replace(there, strip=strip, fastener=case.fastener, per_stud=case.per_stud, bevel_deg=case.bevel_deg)
+    return one_strip((replace(case, strip=strip), replace(alike, wall=case.wall)))

@@ -1,0 +1,74 @@
+"""One wall cleat through a pair notched for it, as a cure: for a cabinet behind which no stud stands."""
+
+import copy
+
+import pytest
+from casewright.api import cures, plan
+from casewright.sdk.loader import load
+from casewright.sdk.testing import CureContract
+
+PLY = {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}
+
+
+def pair(a=None, b=None, **wall):
+    """Return two cabinets 600 wide side by side from 100 mm; studs at 300 and 600 stand behind the left one alone."""
+    cabinet = {
+        "width": 600, "height": 700, "depth": 300,
+        "case": {"material": "ply", "back": {"material": "ply", "inset": 19}},
+    }  # fmt: skip
+    mounting = {"method": "bevel-cleat", "fastener": "lag-1-4-3", "per_stud": 3, "height": 120, "contents_kg": 8}
+    return {
+        "units": "mm",
+        "materials": {"ply": PLY},
+        "cabinets": [
+            {"id": name, **copy.deepcopy(cabinet), "mounting": {**mounting, **(more or {})}}
+            for name, more in (("a", a), ("b", b))
+        ],
+        "wall": {
+            "studs": {"at": [300, 600], "stuff": "spruce-pine-fir"},
+            "lining": 12.7,
+            "length": 1300,
+            "cabinets_at": {"a": [{"x": 100, "z": 1400}], "b": [{"x": 700, "z": 1400}]},
+            **wall,
+        },
+    }
+
+
+def stops(job):
+    return [(check["code"], check["subject"]) for check in plan(job)["checks"] if check["level"] == "stop"]
+
+
+class TestPaired(CureContract):
+    generator = "hanging"
+    stopping = (pair(), pair(b={"through": "left"}))
+
+
+def test_a_neighbours_studs_carry_both():
+    job = pair(b={"contents_kg": 5, "contents_duration": "ten-years", "per_stud": 1})
+    assert stops(job) == [("no-stud", "/wall/cabinets_at/b/0")]
+    (row,) = cures(job)["stops"]
+    cure, *_ = [cure for cure in row["cures"] if cure["words"].startswith("one wall cleat through b and a")]
+    assert cure["keeps"]
+    set_to = {operation["path"]: operation["value"] for operation in cure["patch"]}
+    assert set_to["/cabinets/1/mounting/through"] == "left"
+    # The neighbour is fastened alike, with its own load.
+    other = set_to["/cabinets/0/mounting"]
+    assert (other["through"], other["contents_kg"], other["fastener"]) == ("right", 8, "lag-1-4-3")
+    assert other["per_stud"] == set_to["/cabinets/1/mounting/per_stud"]
+    assert "contents_duration" not in other
+
+
+@pytest.mark.parametrize("apart", [60, 200])
+def test_cabinets_that_stand_apart_make_no_pair(apart):
+    job = pair(cabinets_at={"a": [{"x": 100, "z": 1400}], "b": [{"x": 700 + apart, "z": 1400}]}, length=1600)
+    words = [cure["words"] for row in cures(job)["stops"] for cure in row["cures"]]
+    assert not [one for one in words if "one wall cleat" in one]
+
+
+def test_a_cleat_that_meets_none_is_joined_or_closed():
+    job = pair(b={"through": "left"})
+    (row,) = [row for row in cures(job)["stops"] if row["check"]["code"] == "cleat-through"]
+    words = [cure["words"] for cure in row["cures"]]
+    assert "a wall cleat of its own, its sides not notched" in words
+    generators = load(discover="built-in").cures.values()
+    assert any("cleat-through" in one.codes for one in generators)
