@@ -33,6 +33,7 @@ PATHS: Mapping[str, str] = {
     "stock": "POST /v1/stock",
     "checks": "POST /v1/checks",
     "fits": "POST /v1/fits",
+    "built": "POST /v1/built",
     "mounting": "POST /v1/mounting",
     "drawing": "POST /v1/drawings/{view}",
     "labels": "POST /v1/labels",
@@ -233,6 +234,10 @@ class Client:
     def fits(self, job: Job) -> list[dict[str, Any]]:
         """Return every fit: how far it may come out wrong, by which cuts, and what follows."""
         return cast(list[dict[str, Any]], self._json("/v1/fits", job)["fits"])
+
+    def built(self, job: Job) -> dict[str, Any] | None:
+        """Return what comes out otherwise by what is built; `None` where the job says nothing of it."""
+        return cast("dict[str, Any] | None", self._json("/v1/built", job)["built"])
 
     def mounting(self, job: Job) -> dict[str, Any]:
         """Return how each cabinet hangs."""

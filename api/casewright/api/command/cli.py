@@ -72,6 +72,10 @@ def parser() -> argparse.ArgumentParser:
     one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
     one.set_defaults(run=_cures)
 
+    one = commands.add_parser("built", help="print what comes out otherwise by what is built, and what no longer fits")
+    one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
+    one.set_defaults(run=_built)
+
     one = commands.add_parser("from-stock", help="find the best jobs, of ranges of sizes, that the pile yields")
     one.add_argument("job", help="a JSON file of a job with ranges, or - for JSON on standard input")
     one.add_argument("--aim", default="largest", help="largest, least-bought, least-left, least-change")
@@ -160,6 +164,14 @@ def _check(chosen: argparse.Namespace) -> int:
 
     plan = _planned(chosen.job).document
     print("\n".join(bench_text.check_lines(plan)))
+    return _verdict(plan)
+
+
+def _built(chosen: argparse.Namespace) -> int:
+    from casewright.api.command.built_text import built_lines
+
+    plan = _planned(chosen.job).document
+    print("\n".join(built_lines(plan)))
     return _verdict(plan)
 
 

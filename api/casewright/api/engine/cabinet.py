@@ -103,7 +103,7 @@ def plan_cabinet(context: Context) -> CabinetPlan:
     stability = _stability(built, masses, weight)
     return CabinetPlan(
         construction=construction,
-        parts=tuple([draft.finished(context.id, context.cabinet.count) for draft in construction.drafts.values()]),
+        parts=_parts(construction),
         checks=(
             *construction.checks,
             *door_hardware_checks(construction, built.hung),
@@ -122,6 +122,15 @@ def plan_cabinet(context: Context) -> CabinetPlan:
         fit=fit,
         weight=weight,
         workshop=workshop_of(construction),
+    )
+
+
+def _parts(construction: Construction) -> tuple[Part, ...]:
+    """Return the parts as they stand, each with how many of it are cut already."""
+    cabinet = construction.cabinet
+    made = {key: one.made for key, one in cabinet.built.items()}
+    return tuple(
+        [draft.finished(cabinet.id, cabinet.count, made.get(key, 0)) for key, draft in construction.drafts.items()]
     )
 
 

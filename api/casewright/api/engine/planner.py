@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass, replace
 
+from casewright.api.engine.as_built import as_built
+from casewright.api.engine.as_built.changes import changes
+from casewright.api.engine.as_built.progress import cut_by, steps_of_cut_parts, still_done
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.cache import PlanCache
 from casewright.api.engine.fits import fit_checks, fits_of
@@ -14,7 +17,7 @@ from casewright.api.engine.run import plan_run
 from casewright.api.engine.run.joining import joined
 from casewright.api.engine.run.through_cleats import joined_cleats
 from casewright.api.engine.work.advice import advice_of
-from casewright.api.engine.work.breakdown import breakdown_of
+from casewright.api.engine.work.breakdown import Breakdown, breakdown_of
 from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.done import done_checks, validate_done
@@ -28,11 +31,27 @@ from casewright.api.engine.work.short_stock import stock_checks
 from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.tilting import shelf_checks
 from casewright.api.engine.work.timing import timed
-from casewright.api.engine.work.together import locked_parts
+from casewright.api.engine.work.together import Assemblies, locked_parts
 from casewright.api.stock import Progress, no_progress
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry
-from casewright.sdk.model import Check, DryFit, HardwareLine, Job, Joint, LoosePart, Part, Plan, Run, StockPlan, Term
+from casewright.sdk.model import (
+    AsBuilt,
+    Check,
+    DryFit,
+    Fit,
+    FitLink,
+    HardwareLine,
+    Job,
+    Joint,
+    LoosePart,
+    Operation,
+    Part,
+    Plan,
+    Run,
+    StockPlan,
+    Term,
+)
 from casewright.sdk.writer import writer
 
 
@@ -52,6 +71,17 @@ class Draft:
     checks: tuple[Check, ...]
     stock: StockPlan | None = None
     run: Run | None = None
+    built: AsBuilt | None = None
+    asked: "Draft | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Work:
+    """How the parts of a draft are cut and put together, and all steps of it."""
+
+    breakdown: Breakdown
+    assemblies: Assemblies
+    steps: tuple[Operation, ...]
 
 
 def make_plan(
@@ -85,6 +115,18 @@ def make_draft(
     progress: Progress = no_progress,
 ) -> Draft:
     """Plan a job as far as a search needs it that compares many; arguments and errors are those of `make_plan`."""
+    if not job.built:
+        return _draft(job, registry, with_stock=with_stock, cache=cache, progress=progress)
+    asked = _draft(job, registry, with_stock=with_stock, cache=cache, progress=no_progress)
+    cut = cut_by(job, asked.parts, _work(asked, registry, cache).steps) if job.done else job
+    outcome = as_built(cut, registry, cache)
+    draft = _draft(outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress)
+    built = AsBuilt(job.cabinets, changes(asked.parts, draft.parts, outcome.job.cabinets))
+    return replace(draft, checks=(*draft.checks, *outcome.checks), built=built, asked=asked)
+
+
+def _draft(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache, progress: Progress) -> Draft:
+    """Plan a job with its cabinets as they are given."""
     cabinets = joined_cleats(cache.cabinets(job, registry, progress))
     walled = plan_run(job, cabinets, registry)
     parts = (
@@ -123,24 +165,21 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
 
     `cache` is the one that the draft was made with, or any other.
     """
-    job, parts, joints, cabinets, stock = draft.job, draft.parts, draft.joints, draft.cabinets, draft.stock
-    sides = sides_by_part(parts)
-    assemblies = cache.assemblies(cabinets)
-    breakdown = breakdown_of(job, {part.id: part for part in parts}, stock)
-    doors = tuple([door for one in cabinets for door in one.doors])
-    mounted = tuple([mounted for one in cabinets for mounted in one.mounted])
-    advice = advice_of(job, registry, joints)
-    screws = {screw.id: screw for screw in registry.catalogue.screws}
-    made = Made(parts, sides, assemblies, draft.hardware, doors, mounted, draft.run, advice, screws)
-    steps = order_of_work(job, made, cutting=breakdown.operations)
-    validate_done(job, steps)
+    parts, joints, cabinets, stock = draft.parts, draft.joints, draft.cabinets, draft.stock
+    work = _work(draft, registry, cache)
+    assemblies, steps = work.assemblies, work.steps
+    asked = steps if draft.asked is None else _work(draft.asked, registry, cache).steps
+    validate_done(draft.job if draft.asked is None else draft.asked.job, asked)
+    job = draft.job
+    if draft.asked is not None:
+        job = replace(job, done=still_done(asked, job.done, steps, job.cabinets))
     plan = Plan(
         job=job,
         parts=parts,
         joints=joints,
-        doors=doors,
+        doors=tuple([door for one in cabinets for door in one.doors]),
         hardware=draft.hardware,
-        mounting=mounted,
+        mounting=tuple([mounted for one in cabinets for mounted in one.mounted]),
         dry_fit=draft.fit,
         checks=(
             *draft.checks,
@@ -150,18 +189,19 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
             *machine_checks(job, registry, parts, joints, steps),
             *cutter_checks(job, steps),
             *work_checks(job, parts, joints, steps, stock),
-            *done_checks(job, steps),
+            *done_checks(draft.job, asked),
         ),
         steps=steps,
-        sides=sides,
+        sides=sides_by_part(parts),
         weights=tuple([one.weight for one in cabinets]),
         workshop=tuple([one.workshop for one in cabinets]),
-        stock=quoting(stock, breakdown, steps) if stock else None,
+        stock=quoting(stock, work.breakdown, steps) if stock else None,
         shared_cleats=shared_cleats(job, [hung for one in cabinets for hung in one.hung]),
         run=draft.run,
+        built=draft.built,
     )
     timed_steps = timed(plan, registry)
-    fits = fits_of(plan, registry.catalogue.hinges)
+    fits = _fits(plan, asked, registry)
     return replace(
         plan,
         checks=(*plan.checks, *fit_checks(fits)),
@@ -170,6 +210,39 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         costs=cost_of(plan, registry),
         schedule=schedule_of(timed_steps, frozenset(job.done)),
     )
+
+
+def _work(draft: Draft, registry: Registry, cache: PlanCache) -> _Work:
+    """Return how the parts of a draft are cut and put together, and all steps of it."""
+    job, parts, cabinets = draft.job, draft.parts, draft.cabinets
+    assemblies = cache.assemblies(cabinets)
+    breakdown = breakdown_of(job, {part.id: part for part in parts}, draft.stock)
+    made = Made(
+        parts,
+        sides_by_part(parts),
+        assemblies,
+        draft.hardware,
+        tuple([door for one in cabinets for door in one.doors]),
+        tuple([mounted for one in cabinets for mounted in one.mounted]),
+        draft.run,
+        advice_of(job, registry, draft.joints),
+        {screw.id: screw for screw in registry.catalogue.screws},
+    )
+    return _Work(breakdown, assemblies, order_of_work(job, made, cutting=breakdown.operations))
+
+
+def _fits(plan: Plan, asked: tuple[Operation, ...], registry: Registry) -> tuple[Fit, ...]:
+    """Return the fits of a plan; what is cut already has the errors of the steps that were planned to cut it."""
+    if plan.built is None:
+        return fits_of(plan, registry.catalogue.hinges)
+    steps = steps_of_cut_parts(asked, plan.steps, plan.parts, plan.job.cabinets)
+    fits = fits_of(replace(plan, steps=steps), registry.catalogue.hinges)
+    return tuple([replace(fit, links=tuple([_of(link, len(plan.steps)) for link in fit.links])) for fit in fits])
+
+
+def _of(link: FitLink, steps: int) -> FitLink:
+    """Return a link without its step where that is none of so many steps."""
+    return replace(link, step=None) if link.step is not None and link.step > steps else link
 
 
 def _dry_fit(cabinets: tuple[CabinetPlan, ...]) -> DryFit:

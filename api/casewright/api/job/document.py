@@ -5,6 +5,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Any
 
+from casewright.api.job.built import check_built
 from casewright.api.job.cabinet_builder import CabinetBuilder
 from casewright.api.job.clean import clean_of
 from casewright.api.job.house import HOUSE, STYLE, WHOLE, Layer, Merger, Origins
@@ -13,6 +14,7 @@ from casewright.api.job.problems import Findings, advice
 from casewright.api.job.reading import UNREAD, NullReader, ObjectReader
 from casewright.api.job.references import check, each_once
 from casewright.api.job.schema import TITLE_BLOCK, JobSchemas, job_schemas
+from casewright.api.job.schema.built import BuiltSize
 from casewright.api.job.schema.pieces import (
     Climate,
     LoosePart,
@@ -28,7 +30,7 @@ from casewright.api.job.schema.rates import Rates
 from casewright.api.job.schema.run import Filler, Fillers, Obstacle
 from casewright.api.job.schema.shop import Accuracy, Coat, GlueTimes, Shop
 from casewright.sdk import model
-from casewright.sdk.errors import PluginFaultError
+from casewright.sdk.errors import PluginFaultError, pointer_to
 from casewright.sdk.fields import units_in_force
 from casewright.sdk.loader import Registry
 from casewright.sdk.units import DEFAULT_TAPE, Units
@@ -53,6 +55,7 @@ def read_job(document: Any, registry: Registry) -> model.Job:
             findings.settle()
         job = _Builder(schemas, values, in_force, findings).job()
         check(job, registry, findings)
+        check_built(job, findings)
     findings.settle()
     return job
 
@@ -80,6 +83,7 @@ class _Builder:
             climate=model.Climate(**self.with_defaults(Climate, full.get("climate", {}))),
             rates=None if full["rates"] is None else self.rates(full["rates"]),
             done=tuple(full["done"]),
+            built=tuple([self.built(i, row) for i, row in enumerate(full["built"])]),
             title_block=model.TitleBlock(**{name: full[name] for name in TITLE_BLOCK}),
         )
 
@@ -131,7 +135,10 @@ class _Builder:
         if studs is not None:
             given = self.with_defaults(Studs, studs)
             studs = model.Studs(tuple(given["at"]), given["stuff"], given["width"], given["depth"])
-        places = {key: tuple(self.spot(s) for s in spots) for key, spots in sorted(full["cabinets_at"].items())}
+        places = {
+            key: tuple(self.spot(s, pointer_to("wall", "cabinets_at", key, i)) for i, s in enumerate(spots))
+            for key, spots in sorted(full["cabinets_at"].items())
+        }
         return model.Wall(
             studs=studs,
             masonry=None if masonry is None else model.Masonry(**self.with_defaults(MasonrySchema, masonry)),
@@ -143,13 +150,18 @@ class _Builder:
             obstacles=tuple(model.Obstacle(**self.with_defaults(Obstacle, o)) for o in full["obstacles"]),
         )
 
-    def spot(self, values: Mapping[str, Any]) -> model.Spot:
+    def spot(self, values: Mapping[str, Any], pointer: str) -> model.Spot:
         fillers = self.with_defaults(Fillers, values.get("fillers", {}))
         left, right = (
             None if given is None else model.Filler(**self.with_defaults(Filler, given))
             for given in (fillers["left"], fillers["right"])
         )
-        return model.Spot(values["x"], values["z"], left, right)
+        return model.Spot(values["x"], values["z"], left, right, pointer)
+
+    def built(self, number: int, values: Mapping[str, Any]) -> model.BuiltSize:
+        full = self.with_defaults(BuiltSize, values)
+        measure = model.BuiltMeasure(full["measure"])
+        return model.BuiltSize(**{**full, "measure": measure, "pointer": pointer_to("built", number)})
 
     def rates(self, values: Mapping[str, Any]) -> model.Rates:
         full = {**self.with_defaults(Rates, values), "minutes": values.get("minutes", {})}

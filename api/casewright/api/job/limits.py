@@ -47,6 +47,7 @@ OBSTACLES = 200
 RATES = 1000
 COATS = 20
 STEPS = 100_000
+BUILT = 500
 GREATEST_MONEY = 10**9
 CHANGES = 8
 RANGES = 12
@@ -100,6 +101,7 @@ LIMITS: tuple[Limit, ...] = (
     Limit("coats", COATS, "", "coats of `finish`"),
     Limit("rates", RATES, "", "hardware prices of a job"),
     Limit("steps", STEPS, "", "entries of `done`, and the number of a step"),
+    Limit("built", BUILT, "", "entries of `built`"),
     Limit("ranges", RANGES, "", "ranges of sizes and numbers in a job for a pile"),
     Limit("range_values", RANGE_VALUES, "", "values of one range"),
     Limit("answers", ANSWERS, "", "jobs that a pile is answered with"),

@@ -53,6 +53,12 @@ VIEWS: tuple[View, ...] = (
     View(
         "fits", "Which fits the shop's accuracy carries, and what is taken from the work", ("fits",), {JSON: to_bytes}
     ),
+    View(
+        "built",
+        "What comes out otherwise by what is built, and what no longer fits",
+        ("summary", "built", "checks"),
+        {JSON: to_bytes},
+    ),
     View("mounting", "How each cabinet hangs", ("mounting", "checks", "weights"), {JSON: to_bytes}),
 )
 

@@ -14,7 +14,16 @@ _AXIS_NAMES: Mapping[int, str] = {1: "+x", 2: "+y", 3: "+z", -1: "-x", -2: "-y",
 def parts_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
     """Return every part."""
     short = Counter({one.part: one.quantity for one in plan.stock.short}) if plan.stock else Counter[str]()
-    return [{**_part(part, plan.sides[part.id], lengths), "no_stock": short[part.id]} for part in plan.parts]
+    copies = {cabinet.id: cabinet.copies for cabinet in plan.job.cabinets}
+    return [
+        {
+            **_part(part, plan.sides[part.id], lengths),
+            "no_stock": short[part.id],
+            "built": part.built,
+            "copies": copies.get(part.cabinet, ()),
+        }
+        for part in plan.parts
+    ]
 
 
 def _part(part: model.Part, sides: model.Sides, lengths: Lengths) -> Document:

@@ -6,6 +6,7 @@ from typing import Any
 
 import orjson
 from casewright.api.stock import pieces_after
+from casewright.api.wire.built_document import built_document
 from casewright.api.wire.checks_document import checks_document
 from casewright.api.wire.features import point
 from casewright.api.wire.fits_document import fits_document
@@ -209,6 +210,7 @@ _SECTIONS: Mapping[str, Callable[[model.Plan, Lengths], Any]] = {
     "run": _run,
     "costs": _costs,
     "fits": fits_document,
+    "built": built_document,
     "origins": _origins,
 }
 

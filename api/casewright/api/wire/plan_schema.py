@@ -6,6 +6,7 @@ They enter the OpenAPI document and the tests. Fields may be added to a plan, so
 from collections.abc import Mapping
 from typing import get_args
 
+from casewright.api.wire.built_document import PlanBuilt
 from casewright.api.wire.described import (
     ANY,
     NUMBER,
@@ -103,6 +104,12 @@ PlanPart = record(
     edge_band=rows(EdgeBand),
     group=TEXT,
     no_stock=WHOLE,
+    built=fields.Integer(required=True, metadata={"description": "how many of them are cut already"}),
+    copies=fields.List(
+        fields.Integer(),
+        required=True,
+        metadata={"description": "for which copies of the cabinet, from 1, where those come out differently"},
+    ),
 )
 """A part, by its finished size without edging; `no_stock` of its pieces the stock listed does not yield."""
 
@@ -287,6 +294,7 @@ SECTION_FIELDS: Mapping[str, Field] = {
     "run": one(PlanRun, allow_none=True),
     "costs": one(PlanCosts, allow_none=True),
     "fits": rows(PlanFit),
+    "built": one(PlanBuilt, allow_none=True),
     "origins": fields.Dict(
         keys=fields.String(),
         values=fields.String(validate=validate.OneOf(("default", "house", "house-style"))),

@@ -1,9 +1,11 @@
 """The model as frozen dataclasses: the job, its parts and cuts, and the plan."""
 
 from casewright.sdk.findings import LENGTH, Check, Finding, Level
+from casewright.sdk.model.built import AsBuilt, BuiltMeasure, BuiltSize, PartChange, SizeChange
 from casewright.sdk.model.cabinet import (
     Back,
     Base,
+    BuiltPart,
     Cabinet,
     Case,
     Choice,
@@ -129,11 +131,15 @@ __all__ = [
     "TIMED_WORK",
     "Accuracy",
     "Action",
+    "AsBuilt",
     "Assembly",
     "Back",
     "Band",
     "Base",
     "BoardYield",
+    "BuiltMeasure",
+    "BuiltPart",
+    "BuiltSize",
     "Cabinet",
     "Case",
     "Check",
@@ -195,6 +201,7 @@ __all__ = [
     "Operation",
     "Options",
     "Part",
+    "PartChange",
     "PartSpec",
     "Pins",
     "PlacedPart",
@@ -218,6 +225,7 @@ __all__ = [
     "Shortage",
     "Side",
     "Sides",
+    "SizeChange",
     "Space",
     "Spot",
     "Stage",

@@ -256,8 +256,24 @@ class Ends:
 
 
 @dataclass(frozen=True, slots=True)
+class BuiltPart:
+    """A part of which `made` are cut already, over what they would be cut to by `length` and `width`, or under it.
+
+    Both are below zero for one that came out short and goes in as it is.
+    """
+
+    made: int
+    length: int = 0
+    width: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Cabinet:
-    """One cabinet, made `count` times. Sizes are the finished outside of case and face frame."""
+    """One cabinet, made `count` times. Sizes are the finished outside of case and face frame.
+
+    `copies` are which of the job's cabinet they are, from 1, where those come out differently; `asked` is its id there.
+    `built` are its parts that are cut already, by their ids within it.
+    """
 
     id: str
     title: str
@@ -277,6 +293,9 @@ class Cabinet:
     counter: Counter | None = None
     drawers: Drawers | None = None
     ends: Ends = field(default_factory=Ends)
+    copies: tuple[int, ...] = ()
+    asked: str = ""
+    built: Mapping[str, BuiltPart] = field(default_factory=dict)
 
     @property
     def stands(self) -> bool:

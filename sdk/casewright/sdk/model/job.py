@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from casewright.sdk.model.built import BuiltSize
 from casewright.sdk.model.cabinet import Cabinet, Material
 from casewright.sdk.model.fits import Accuracy
 from casewright.sdk.model.operations import Machine
@@ -45,12 +46,16 @@ class Filler:
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """Where a cabinet hangs: x from the wall's left end to the case's left side, z from floor to case bottom."""
+    """Where a cabinet hangs: x from the wall's left end to the case's left side, z from floor to case bottom.
+
+    `pointer` is its place in the job.
+    """
 
     x: int
     z: int
     filler_left: Filler | None = None
     filler_right: Filler | None = None
+    pointer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +176,7 @@ class TitleBlock:
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """The whole job. `done` are numbers of steps of its plan that are done already."""
+    """The whole job. `done` are numbers of steps of its plan that are done already; `built` is what was measured."""
 
     title: str
     units: Units
@@ -187,3 +192,4 @@ class Job:
     rates: Rates | None = None
     done: tuple[int, ...] = ()
     title_block: TitleBlock = TitleBlock()
+    built: tuple[BuiltSize, ...] = ()

@@ -160,7 +160,8 @@ class Part:
     """A finished part. `features` and `bands` are in the part frame; `place` carries it to the cabinet frame.
 
     `length`, `width`, `thickness` are the finished sizes of the wood itself (bands not counted) in nm, and
-    `why_length`, `why_width` sum to the first two exactly. `quantity` counts like parts over the job.
+    `why_length`, `why_width` sum to the first two exactly. `quantity` counts like parts over the job, `built` those of
+    them that are cut already.
     """
 
     id: str
@@ -179,6 +180,7 @@ class Part:
     features: tuple[Feature, ...] = ()
     bands: tuple[Band, ...] = ()
     group: str = ""
+    built: int = 0
 
     @property
     def blank(self) -> Box:

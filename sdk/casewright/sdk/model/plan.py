@@ -10,6 +10,7 @@ from casewright.sdk.engineering.hanging_places import SharedStrip
 from casewright.sdk.engineering.tipping import Tipping
 from casewright.sdk.findings import Check
 from casewright.sdk.geometry import Axis, Point
+from casewright.sdk.model.built import AsBuilt
 from casewright.sdk.model.fits import Fit
 from casewright.sdk.model.job import Job
 from casewright.sdk.model.operations import Operation, Sides
@@ -294,7 +295,8 @@ class Costs:
 class Plan:
     """The whole answer. `stock` is `None` where the job gives none or no cutting was asked for.
 
-    `sides` are what the sides of each part are called, by its id.
+    `sides` are what the sides of each part are called, by its id. `built` is there where the job says what is
+    built, and `job` then has its cabinets as they come out.
     """
 
     job: Job
@@ -315,3 +317,4 @@ class Plan:
     costs: Costs | None = None
     schedule: Schedule = field(default_factory=Schedule)
     fits: tuple[Fit, ...] = ()
+    built: AsBuilt | None = None

@@ -65,8 +65,12 @@ class Construction:
         return self.context.body(draft)
 
     def with_parts(self, *drafts: Draft) -> "Construction":
-        """Return it with parts added, or changed where their key is there already."""
-        return replace(self, drafts={**self.drafts, **{draft.key: draft for draft in drafts}})
+        """Return it with parts added, as they came out, or changed where their key is there already."""
+        return replace(self, drafts={**self.drafts, **{draft.key: self._as_built(draft) for draft in drafts}})
+
+    def _as_built(self, draft: Draft) -> Draft:
+        out = self.cabinet.built.get(draft.key)
+        return draft if out is None or draft.key in self.drafts else draft.as_built(out)
 
     def with_cuts(self, key: str, *features: Feature) -> "Construction":
         """Return it with more cuts in one part."""

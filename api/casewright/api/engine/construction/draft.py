@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from casewright.api.engine.solid.solids import Solid
 from casewright.sdk.geometry import Axis, Box, seated
-from casewright.sdk.model import Band, Feature, GrainRule, Material, Part, Role, Term
+from casewright.sdk.model import Band, BuiltPart, Feature, GrainRule, Material, Part, Role, Term
 
 ALIKE = 1000
 """Sizes that differ by less than this (1 µm, in nm) come from one equal division and are made alike."""
@@ -49,6 +49,14 @@ class Draft:
             return replace(self, box=box, why_length=self.why_length + why)
         return replace(self, box=box, why_width=self.why_width + why)
 
+    def as_built(self, out: BuiltPart) -> "Draft":
+        """Return the part, before it is fitted, as much shorter and narrower as it came out."""
+        draft = self
+        for axis, by in ((self.length_axis, out.length), (self.width_axis, out.width)):
+            if by:
+                draft = draft.grown(axis, by, (Term("came out so, as measured", by),))
+        return draft
+
     def cut(self, *features: Feature) -> "Draft":
         """Return the part with more cuts."""
         return replace(self, features=self.features + features)
@@ -63,8 +71,8 @@ class Draft:
             tuple([drilled for feature in self.features for drilled in feature.holes]),
         )
 
-    def finished(self, cabinet: str, count: int) -> Part:
-        """Return the part as it stands, cuts and bands carried into its own frame."""
+    def finished(self, cabinet: str, count: int, built: int = 0) -> Part:
+        """Return the part as it stands, cuts and bands carried into its own frame; `built` of `count` are cut."""
         place = seated(self.box, self.length_axis, self.width_axis)
         home = place.inverse()
         size = self.box.size
@@ -85,6 +93,7 @@ class Draft:
             features=tuple([feature.carried(home) for feature in self.features]),
             bands=tuple([Band(band.material, home.box(band.box)) for band in self.bands]),
             group=self.group,
+            built=built,
         )
 
 

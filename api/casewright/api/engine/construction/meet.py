@@ -156,7 +156,7 @@ def _meeting(built: Construction, joining: Joining, host: Draft, guest: Draft, w
         face, spare = outer.low(d), outer.low(d) - inner.high(d)
     else:
         face, spare = outer.high(d), inner.low(d) - outer.high(d)
-    if not 0 <= spare < ALIKE + built.job.shop.same:
+    if not 0 <= spare < ALIKE + built.job.shop.same + _short(built, guest):
         raise AssertionError(f"{guest.key} stands {spare} nm off {host.key}")
     start, end = max(inner.low(a), outer.low(a)), min(inner.high(a), outer.high(a))
     at = [0, 0, 0]
@@ -185,6 +185,12 @@ def _meeting(built: Construction, joining: Joining, host: Draft, guest: Draft, w
         inset_field=joining.inset_field,
     )
     return meeting, Place((at[0], at[1], at[2]), _positive(a), _positive(t), way)
+
+
+def _short(built: Construction, guest: Draft) -> int:
+    """Return how much shorter or narrower than planned a guest came out, at most."""
+    out = built.cabinet.built.get(guest.key)
+    return 0 if out is None else max(0, -out.length, -out.width)
 
 
 def _positive(axis: int) -> Axis:

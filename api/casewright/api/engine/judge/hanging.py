@@ -42,9 +42,9 @@ def hang_cabinet(
         return ()
     write = built.write
     hung = []
-    for number, spot in enumerate(spots_of(built)):
+    for spot in spots_of(built):
         case = mounting_case(built, fixing, weight, leaves, spot)
-        hung.append(HungCabinet(spot_pointer(built, number, spot), case, hang(case, write)))
+        hung.append(HungCabinet(spot_pointer(built, spot), case, hang(case, write)))
     return tuple(hung)
 
 

@@ -43,11 +43,9 @@ def mounting_pointer(built: Construction) -> str:
     return built.cabinet.pointer + pointer_to("mounting")
 
 
-def spot_pointer(built: Construction, number: int, spot: Spot | None) -> str:
+def spot_pointer(built: Construction, spot: Spot | None) -> str:
     """Return the JSON Pointer of a place on the wall, or of the mounting where no place is given."""
-    if spot is None:
-        return mounting_pointer(built)
-    return pointer_to("wall", "cabinets_at", built.id, number)
+    return mounting_pointer(built) if spot is None else spot.pointer
 
 
 def strips_of(built: Construction, fixing: Hanging) -> list[Draft]:

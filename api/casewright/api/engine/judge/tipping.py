@@ -118,8 +118,8 @@ def stand_cabinet(
     checks = list(place_checks(built))
     height = _fixing_height_mm(built, fixing)
     stands = []
-    for number, spot in enumerate(spots_of(built)):
-        stand = StandingCabinet(spot_pointer(built, number, spot), balances.loaded, balances.leaned, height)
+    for spot in spots_of(built):
+        stand = StandingCabinet(spot_pointer(built, spot), balances.loaded, balances.leaned, height)
         if spot is not None and fixing.wall_strip is not None:
             case = mounting_case(built, fixing, weight, leaves, spot)
             fasteners, finding = _fix(case, balances.pull_n, _risky(built, balances), built.write)

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.construction.construction import Construction
-from casewright.sdk.errors import pointer_to
 from casewright.sdk.geometry import Box, Point
 from casewright.sdk.model import Cabinet, DoorLeaf, Job, Spot, Standing, Wall
 
@@ -90,7 +89,7 @@ def _places(job: Job, wall: Wall, planned: CabinetPlan) -> list[PlacedCabinet]:
             name=built.id if len(spots) == 1 else f"{built.id} {number + 1}",
             cabinet=built.id,
             number=number + 1,
-            pointer=pointer_to("wall", "cabinets_at", built.id, number),
+            pointer=spot.pointer,
             low=hull[:3],
             high=hull[3:],
             studs=_studs(wall, spot.x, spot.x + cabinet.case_width),

@@ -40,6 +40,11 @@ def given_of(job: Job, parts: Sequence[Part], stock: StockPlan | None) -> Given:
         kerf=job.stock.kerf if job.stock and stock else 0,
         leftovers=[(one.length, one.width) for one in stock.leftovers if one.keep] if stock else (),
         clamped=job.shop.glue.clamped,
+        cut={
+            part.id: (Blank(part.material, part.length, part.width, part.thickness, part.grain), part.built)
+            for part in parts
+            if part.built
+        },
     )
 
 

@@ -27,6 +27,7 @@ def order_of_work(job: Job, made: Made, *, cutting: Sequence[Operation]) -> tupl
     guests = {joint.id: joint.guest for together in assemblies.values() for joint in together.joints}
     steps = Steps(job, Words(job, by_id, made.sides, guests), Tools.of(job.shop), made)
     measured = _measure(steps, parts)
+    steps.done.update({part.id: (measured,) for part in parts if part.built})
     steps.extend(cutting, [measured])
     steps.extend(joint_operations(parts, steps.tools, made), [measured])
     by_cabinet: dict[str, list[Part]] = {}

@@ -72,13 +72,20 @@ class Panel:
 
 def panels_of(job: Job, parts: Iterable[Part]) -> tuple[Panel, ...]:
     """Return the parts that are glued up of strips, because no board is as wide; none where no width is known."""
-    return tuple([panel for part in parts if (panel := _panel(job, part)) is not None])
+    return tuple([panel for part in _not_cut(parts) if (panel := _panel(job, part)) is not None])
 
 
 def to_saw(job: Job, parts: Sequence[Part]) -> tuple[Part, ...]:
-    """Return what is sawn from stock: the parts, or the strips of those that are glued up."""
+    """Return what is sawn from stock: the parts that are not cut yet, or the strips of those that are glued up."""
     strips = {panel.part.id: panel.strip for panel in panels_of(job, parts)}
-    return tuple([strips.get(part.id, part) for part in parts])
+    return tuple([strips.get(part.id, part) for part in _not_cut(parts)])
+
+
+def _not_cut(parts: Iterable[Part]) -> Iterator[Part]:
+    """Yield parts as often as they are still to be cut."""
+    for part in parts:
+        if part.built < part.quantity:
+            yield replace(part, quantity=part.quantity - part.built, built=0) if part.built else part
 
 
 def wide(job: Job, part: Part) -> bool:

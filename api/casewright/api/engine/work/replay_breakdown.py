@@ -22,6 +22,7 @@ class Sawn:
         self.given = given
         self.order = order
         self.there: dict[str, list[Lot]] = {name: [(blank, 1)] for name, blank in given.pieces.items()}
+        self.there |= {name: [lot] for name, lot in given.cut.items()}
         self.made: dict[str, int] = {}
         self.wet: dict[str, bool] = {}
         """Panels whose glue is not left to set yet, and whether they are clamped."""

@@ -1,7 +1,7 @@
 """What a simulated shop is given and what it reports: the words of its two halves."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from casewright.sdk.model.operations import Action, Machine, Operation
@@ -96,7 +96,7 @@ class Given:
     """What there is to cut: pieces of stock by name, one of each, and what there is as much of as is asked for.
 
     `kerf` is the saw's; `leftovers` are the lengths and widths of what no part comes from and is not waste; `clamped`
-    is how many minutes glue is left for.
+    is how many minutes glue is left for; `cut` are parts that are cut already, and how many of each.
     """
 
     pieces: Mapping[str, Blank]
@@ -104,6 +104,7 @@ class Given:
     kerf: int
     leftovers: Sequence[tuple[int, int]] = ()
     clamped: int = 0
+    cut: Mapping[str, tuple[Blank, int]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

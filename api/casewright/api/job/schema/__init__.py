@@ -9,6 +9,7 @@ from casewright.api.job.fields import MapOf, Rows, Tape
 from casewright.api.job.picking import PickReader
 from casewright.api.job.readers import Readers
 from casewright.api.job.reading import NullReader, ObjectReader, Reader, RowsReader
+from casewright.api.job.schema.built import BuiltSize
 from casewright.api.job.schema.cabinets import cabinet_schema, fragment, house_schema, made
 from casewright.api.job.schema.pieces import Climate, LoosePart, Material, Stock, Wall, about
 from casewright.api.job.schema.rates import Rates
@@ -80,6 +81,12 @@ def _build(registry: Registry) -> JobSchemas:
             most=limits.STEPS,
             load_default=list,
             metadata=about("numbers of steps of this job's plan that are done"),
+        ),
+        "built": Rows(
+            fields.Nested(BuiltSize),
+            most=limits.BUILT,
+            load_default=list,
+            metadata=about("what is built, as it came out: the rest is planned round it"),
         ),
         "loose_parts": Rows(fields.Nested(LoosePart), most=limits.LOOSE_PARTS, load_default=list),
     }

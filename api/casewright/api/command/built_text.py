@@ -1,0 +1,33 @@
+"""What follows from what is built, as plain text for a terminal."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+Document = Mapping[str, Any]
+
+NOTHING = "The job says nothing of what is built: give sizes as they came out in its `built`."
+AS_PLANNED = "All that is still to be made is as planned."
+
+
+def built_lines(plan: Document) -> list[str]:
+    """Return what comes out otherwise than planned, what no longer fits, and what is as it was."""
+    built = plan["built"]
+    if built is None:
+        return [NOTHING]
+    checks = [check for check in plan["checks"] if check["code"].startswith("built-")]
+    lines = [f"{check['level'].upper()}  {check['message']}" for check in checks]
+    left = [change for change in built["changed"] if not change["built"]]
+    made = [change for change in built["changed"] if change["built"]]
+    for title, changes in (("Still to be made, to another size or with other cuts:", left), ("Built:", made)):
+        if changes:
+            lines += ["", title, *_rows(changes)]
+    return lines if left or made or lines else [AS_PLANNED]
+
+
+def _rows(changes: list[Document]) -> Iterator[str]:
+    for change in changes:
+        sizes = [f"{name} {size['text']} ({size['by']:+g})" for name, size in change["sizes"].items()]
+        if change["cuts_changed"]:
+            sizes.append("cuts")
+        copies = f", copy {' and '.join(map(str, change['copies']))}" if change["copies"] else ""
+        yield f"  {change['part']}{copies}: {', '.join(sizes)}"

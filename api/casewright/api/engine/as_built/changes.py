@@ -1,0 +1,37 @@
+"""What comes out otherwise than in the plan of the same job with nothing built yet."""
+
+from collections.abc import Iterable, Mapping
+
+from casewright.sdk.model import BuiltMeasure, Cabinet, Part, PartChange, SizeChange
+
+MEASURES = (BuiltMeasure.LENGTH, BuiltMeasure.WIDTH, BuiltMeasure.THICKNESS)
+
+
+def changes(asked: Iterable[Part], parts: Iterable[Part], cabinets: Iterable[Cabinet]) -> tuple[PartChange, ...]:
+    """Return each part whose sizes or cuts are not those of the plan as asked, in the order of the parts."""
+    was = {part.id: part for part in asked}
+    by_id = {cabinet.id: cabinet for cabinet in cabinets}
+    found = (_change(part, was, by_id.get(part.cabinet)) for part in parts)
+    return tuple([change for change in found if change is not None])
+
+
+def _change(part: Part, was: Mapping[str, Part], cabinet: Cabinet | None) -> PartChange | None:
+    planned = part.id
+    if cabinet is not None and cabinet.asked:
+        planned = f"{cabinet.asked}/{part.id.partition('/')[2]}"
+    before = was.get(planned)
+    if before is None:
+        return None
+    both = zip(MEASURES, _sizes(before), _sizes(part), strict=True)
+    sizes = tuple([SizeChange(measure, old, new) for measure, old, new in both if old != new])
+    cuts = [(one.kind, one.boxes, one.holes, one.wedges) for one in before.features] != [
+        (one.kind, one.boxes, one.holes, one.wedges) for one in part.features
+    ]
+    if not sizes and not cuts:
+        return None
+    copies = cabinet.copies if cabinet is not None else ()
+    return PartChange(part.id, planned, copies, sizes, cuts, part.built == part.quantity)
+
+
+def _sizes(part: Part) -> tuple[int, int, int]:
+    return part.length, part.width, part.thickness

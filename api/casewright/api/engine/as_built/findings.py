@@ -1,0 +1,43 @@
+"""What no longer goes together as it was planned: parts too long or too short, outsides that come out otherwise."""
+
+from collections.abc import Iterator, Mapping
+
+from casewright.api.engine.as_built.outcome import Deviation, Outside
+from casewright.sdk.model import LENGTH, Cabinet, Check, Finding, Level
+from casewright.sdk.units import INCH
+from casewright.sdk.writer import Writer
+
+SEEN = INCH // 8
+"""A cabinet that comes out farther than this from what is asked for stops the work (common practice, no source)."""
+
+
+def misfit(one: Deviation, write: Writer) -> Check:
+    """Return the stop for a part that does not go in as it came out."""
+    long, needed = one.off > 0, one.size.nm - one.off
+    part, measure = one.part.name, one.size.measure
+    how = "over" if long else "under"
+    do = (
+        f"trim it to {write.length(needed)}"
+        if long
+        else f"make it up by {write.length(-one.off)}, or cut it again to {write.length(needed)}"
+    )
+    message = (
+        f"The {part} of {one.part.cabinet} is {write.length(abs(one.off))} {how} the {measure} that goes with what is "
+        f"built: {do}."
+    )
+    code = "built-too-long" if long else "built-too-short"
+    return Check(one.size.pointer, Finding(code, "stop", message, one.size.nm, needed, LENGTH, "dry-fit"))
+
+
+def outside_checks(cabinet: Cabinet, grown: Mapping[Outside, int], write: Writer) -> Iterator[Check]:
+    """Yield that a cabinet does not come out as large as is asked for."""
+    sizes = {Outside.WIDTH: cabinet.width, Outside.HEIGHT: cabinet.height, Outside.DEPTH: cabinet.depth}
+    for size, by in grown.items():
+        word = "larger" if by > 0 else "smaller"
+        message = (
+            f"{cabinet.id} comes out {write.length(abs(by))} {word} in {size} than asked for, by what is built of it; "
+            "what is still to be cut is planned to go with that."
+        )
+        level: Level = "stop" if abs(by) > SEEN else "caution"
+        finding = Finding("built-outside", level, message, sizes[size], sizes[size] - by, LENGTH, "common-practice")
+        yield Check(f"{cabinet.pointer}/{size}", finding)

@@ -1,0 +1,83 @@
+"""Steps that were done by the plan with nothing built: what they made, and which steps of this plan they are."""
+
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from casewright.sdk.model import Action, BuiltMeasure, BuiltSize, Cabinet, Job, Operation, Part, Workpiece
+
+__all__ = ["cut_by", "steps_of_cut_parts", "still_done"]
+
+DONE = "/done"
+"""The place in the job that says so of what a step marked done has cut."""
+
+_Work = tuple[str, str, str, tuple[str, ...]]
+
+
+def cut_by(job: Job, parts: Iterable[Part], steps: Sequence[Operation]) -> Job:
+    """Return a job with what its done steps have cut as built, to the size planned, where it is not measured."""
+    done = frozenset(job.done)
+    waiting = {piece.keeps for step in steps if step.number not in done for piece in step.on}
+    cut = {piece.keeps for step in steps if step.number in done for piece in step.on} - waiting
+    measured: Counter[tuple[str, str, BuiltMeasure]] = Counter()
+    counts = {cabinet.id: cabinet.count for cabinet in job.cabinets}
+    for size in job.built:
+        number = size.count or (1 if size.copy is not None else counts[size.cabinet])
+        measured[size.cabinet, size.part or "", size.measure] += number
+    made = [
+        BuiltSize(DONE, part.cabinet, measure, value, key, count=left)
+        for part in parts
+        if part.id in cut and part.cabinet in counts
+        for key in (part.id.partition("/")[2],)
+        for measure, value in ((BuiltMeasure.LENGTH, part.length), (BuiltMeasure.WIDTH, part.width))
+        if (left := part.quantity - measured[part.cabinet, key, measure]) > 0
+    ]
+    return replace(job, built=(*job.built, *made))
+
+
+def still_done(
+    asked: Sequence[Operation], done: Collection[int], steps: Iterable[Operation], cabinets: Iterable[Cabinet]
+) -> tuple[int, ...]:
+    """Return the numbers of steps of which all that they do was done by steps of the plan with nothing built."""
+    own = {cabinet.id: cabinet.asked or cabinet.id for cabinet in cabinets}
+    did = {work for step in asked if step.number in done for work in _works(step, own)}
+    return tuple([step.number for step in steps if all(work in did for work in _works(step, own))])
+
+
+def _works(step: Operation, own: Mapping[str, str]) -> Iterator[_Work]:
+    """Yield what a step does to each thing, by what it is called in the plan with nothing built."""
+    if not step.on:
+        yield step.action, step.stage, step.do, ()
+    for piece in step.on:
+        yield step.action, step.stage, _named(piece, own), piece.cuts
+
+
+def _named(piece: Workpiece, own: Mapping[str, str]) -> str:
+    cabinet, slash, key = (piece.part or piece.keeps or piece.piece).partition("/")
+    return f"{own.get(cabinet, cabinet)}{slash}{key}"
+
+
+def steps_of_cut_parts(
+    asked: Sequence[Operation], steps: Sequence[Operation], parts: Iterable[Part], cabinets: Iterable[Cabinet]
+) -> tuple[Operation, ...]:
+    """Return the steps with those before them that cut what is built, so that errors can be followed through both.
+
+    A step of the plan with nothing built that has the setting of one that is left goes by its number; the others are
+    numbered after the last.
+    """
+    own = {cabinet.id: cabinet.asked or cabinet.id for cabinet in cabinets}
+    built = {part.id for part in parts if part.built}
+    names: dict[str, list[str]] = {}
+    for part in sorted(built):
+        cabinet, _, key = part.partition("/")
+        names.setdefault(f"{own.get(cabinet, cabinet)}/{key}", []).append(part)
+    numbers = {(step.action, step.machine, step.setting): step.number for step in reversed(steps)}
+    before = []
+    for step in asked:
+        if step.action in (Action.RIP, Action.CROSSCUT, Action.TRIM, Action.THICKNESS):
+            on = tuple(
+                [replace(piece, keeps=name) for piece in step.on for name in names.get(piece.keeps, [piece.keeps])]
+            )
+            number = numbers.get((step.action, step.machine, step.setting), len(steps) + step.number)
+            before.append(replace(step, number=number, on=tuple(on)))
+    return (*before, *steps)

@@ -1,0 +1,65 @@
+"""Rules for what is built that a schema cannot state: whose size it is, and that no piece is measured twice."""
+
+from collections import Counter
+
+from casewright.api.job.problems import Findings, advice
+from casewright.sdk import model
+
+
+def check_built(job: model.Job, findings: Findings) -> None:
+    """Note every rule that the entries of `built` break by themselves; what the plan has to say of them comes later."""
+    counts = {cabinet.id: cabinet.count for cabinet in job.cabinets}
+    for size in job.built:
+        if size.cabinet not in counts:
+            _note(findings, f"{size.pointer}/cabinet", "a known cabinet id", size.cabinet, advice(size.cabinet, counts))
+            continue
+        _of_what(size, findings)
+        _how_many(size, counts[size.cabinet], findings)
+    _each_piece_once(job, counts, findings)
+
+
+def _note(findings: Findings, pointer: str, rule: str, got: object, fix: str) -> None:
+    findings.add(pointer, rule, got, fix, beyond_schema=True)
+
+
+def _of_what(size: model.BuiltSize, findings: Findings) -> None:
+    if size.measure.of_part and size.part is None:
+        fix = 'Name the part, for example "part": "side-left".'
+        _note(findings, f"{size.pointer}/part", f"the part whose {size.measure} was measured", None, fix)
+    if not size.measure.of_part and size.part is not None:
+        fix = 'Leave out "part", or measure its length, width or thickness.'
+        _note(findings, f"{size.pointer}/part", f"no part: {size.measure} is of the case", size.part, fix)
+
+
+def _how_many(size: model.BuiltSize, copies: int, findings: Findings) -> None:
+    if size.copy is not None and size.copy > copies:
+        rule = f"a copy from 1 to {copies}, the cabinet's count"
+        _note(findings, f"{size.pointer}/copy", rule, size.copy, 'Give one of these, or change "count" of the cabinet.')
+    if size.count is None:
+        return
+    if size.copy is not None or not size.measure.of_part:
+        rule = "a count of loose parts that belong to no copy yet"
+        fix = 'Leave out "count", or leave out "copy" where the parts are still loose.'
+        _note(findings, f"{size.pointer}/count", rule, size.count, fix)
+    elif size.count > copies:
+        fix = "Give no more than there are of this part."
+        _note(findings, f"{size.pointer}/count", f"at most {copies}, one for each copy", size.count, fix)
+
+
+def _each_piece_once(job: model.Job, counts: dict[str, int], findings: Findings) -> None:
+    """Note a size that is measured twice at one place, and more pieces measured than there are."""
+    first: dict[tuple[object, ...], str] = {}
+    pieces: Counter[tuple[object, ...]] = Counter()
+    for size in job.built:
+        what, copies = (size.cabinet, size.part, size.measure, size.at), counts.get(size.cabinet, 0)
+        if size.count is None:
+            key = (*what, size.copy)
+            if key in first:
+                fix = f"{first[key]} has it; keep one of them, or say `at` which place each was measured."
+                _note(findings, size.pointer, "each thing measured once at a place", size.measure, fix)
+                continue
+            first[key] = size.pointer
+        pieces[what] += size.count or (copies if size.copy is None else 1)
+        if pieces[what] > copies >= (size.count or 1):
+            fix = "Take entries out, or make their counts smaller."
+            _note(findings, size.pointer, f"at most {copies} pieces in all, one for each copy", pieces[what], fix)
