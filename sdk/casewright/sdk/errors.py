@@ -57,10 +57,15 @@ class NoGeometryError(ProblemsError):
 
 
 class PluginFaultError(CasewrightError):
-    """A plugin raised or answered something that cannot be used; names the plugin and the method."""
+    """A plugin raised or answered something that cannot be used; names the plugin, the method and where it stands.
 
-    def __init__(self, plugin: str, method: str, fault: str) -> None:
+    `at` is file and line of the plugin's own code, empty where it has none.
+    """
+
+    def __init__(self, plugin: str, method: str, fault: str, at: str = "") -> None:
+        fault = f"{fault} ({at})" if at else fault
         super().__init__(f"plugin {plugin}, method {method}: {fault}")
+        self.at = at
         self.plugin = plugin
         self.method = method
         self.fault = fault

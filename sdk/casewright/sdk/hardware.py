@@ -5,24 +5,20 @@ Import these from `casewright.sdk.materials`, which gathers the whole catalogue.
 
 from dataclasses import dataclass
 
-from casewright.sdk.sources import Source, source
-
 Sources = tuple[tuple[str, str], ...]
 
 
 class Sourced:
-    """Gives an entry `source_of`."""
+    """Gives an entry `source_code`."""
 
     __slots__ = ()
     sources: Sources
 
-    def source_of(self, field: str) -> Source:
-        """Return the source of one field's value; a KeyError names a field without one."""
+    def source_code(self, field: str) -> str:
+        """Return the code of the source of one field's value; a KeyError names a field without one."""
         codes = dict(self.sources)
-        if field in codes:
-            return source(codes[field])
-        if "*" in codes:
-            return source(codes["*"])
+        if field in codes or "*" in codes:
+            return codes.get(field) or codes["*"]
         raise KeyError(f"{type(self).__name__} gives no source for {field!r}")
 
 

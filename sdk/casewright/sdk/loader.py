@@ -16,7 +16,15 @@ from casewright.sdk.errors import RefusedStartError
 from casewright.sdk.hookspecs import PROJECT
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import CureGenerator, DoorStyle, ExtraCheck, HouseStyle, JointMethod, MountingMethod
-from casewright.sdk.validation import FaultyPluginError, merge_catalogues, validate_method, validate_plugin
+from casewright.sdk.places import defined_at, raised_at
+from casewright.sdk.sources import SOURCES, Source
+from casewright.sdk.validation import (
+    FaultyPluginError,
+    merge_catalogues,
+    validate_answer,
+    validate_method,
+    validate_plugin,
+)
 from casewright.sdk.versions import MIGRATION
 
 GROUP = "casewright.plugins"
@@ -70,6 +78,17 @@ class Registry:
     def owner(self, family: str, method: str) -> str:
         """Return the name of the plugin that registered a method."""
         return self.owners.get((family, method), "unknown")
+
+    @property
+    def sources(self) -> Mapping[str, Source]:
+        """Every source that a number may cite, by code: those of the SDK and those that plugins bring."""
+        return {**SOURCES, **{one.code: one for one in self.catalogue.sources}}
+
+    def answers_at(self, family: str, method: str) -> str:
+        """Return file and line of a method's `fit`, `build`, `find` or `changes`; empty where it is not known."""
+        one = getattr(self, family).get(method)
+        name = next((name for name in ("fit", "build", "find", "changes") if hasattr(one, name)), "")
+        return defined_at(getattr(one, name)) if name else ""
 
 
 _FAMILIES: tuple[tuple[str, str, type], ...] = (
@@ -172,8 +191,11 @@ def _cause(error: BaseException) -> str:
     if isinstance(error, FaultyPluginError):
         return str(error)
     if isinstance(error, ImportError) and (error.name or "").startswith("casewright.sdk"):
-        return f"{str(error).partition(' (')[0]}. {MIGRATION} says what changed"  # without the file's path
-    return f"{type(error).__name__}: {error}"
+        at = raised_at(error)
+        words = f"{str(error).partition(' (')[0]}. {MIGRATION} says what changed"  # without the file's path
+        return f"{at}: {words}" if at else words
+    at = raised_at(error)
+    return f"{at}: {type(error).__name__}: {error}" if at else f"{type(error).__name__}: {error}"
 
 
 def _refuse_if_needed(records: list[PluginRecord], required: frozenset[str]) -> None:
@@ -206,16 +228,21 @@ class _Store:
         fresh: dict[tuple[str, str], Any] = {}
         for family, hook, kind in _FAMILIES:
             for method in self._answers(manager, plugin, hook):
-                validate_method(method, kind, hook)
+                validate_method(method, kind, hook, defined_at(getattr(plugin, hook)))
                 validate(method)
                 if method.id in self.families[family] or (family, method.id) in fresh:
                     owner = self.owners.get((family, method.id), name)
                     raise FaultyPluginError(f"{family} id {method.id!r} is taken by plugin {owner}; choose another id")
                 fresh[family, method.id] = method
         catalogue = self.catalogue
-        if hasattr(plugin, "casewright_catalogue"):
-            theirs = plugin.casewright_catalogue()
-            catalogue = merge_catalogues(self.catalogue, theirs)
+        adding = getattr(plugin, "casewright_catalogue", None)
+        if adding is not None:
+            try:
+                theirs = adding()
+            except (Exception, SystemExit) as error:
+                fault = f"casewright_catalogue raised {type(error).__name__}: {error}"
+                raise FaultyPluginError(fault, raised_at(error)) from error
+            catalogue = merge_catalogues(self.catalogue, theirs, defined_at(adding))
             validate(theirs)
         self.catalogue = catalogue
         for (family, method_id), method in fresh.items():
@@ -228,8 +255,11 @@ class _Store:
         if not hasattr(plugin, hook):
             return []
         others = [p for p in manager.get_plugins() if p is not plugin]
-        answers = manager.subset_hook_caller(hook, others)()
-        return [method for answer in answers for method in answer]
+        try:
+            answers = manager.subset_hook_caller(hook, others)()
+        except (Exception, SystemExit) as error:
+            raise FaultyPluginError(f"{hook} raised {type(error).__name__}: {error}", raised_at(error)) from error
+        return [method for answer in answers for method in validate_answer(plugin, hook, answer)]
 
     def registry(self, records: tuple[PluginRecord, ...]) -> Registry:
         """Return what was collected, each family sorted by id."""

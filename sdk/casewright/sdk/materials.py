@@ -28,6 +28,7 @@ from casewright.sdk.hardware import (
     Sourced,
     Sources,
 )
+from casewright.sdk.sources import Source
 
 __all__ = [
     "Catalogue",
@@ -151,7 +152,10 @@ class Stuff(Sourced):
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:
-    """One set of stuffs and hardware. Each finder raises `UnknownItemError` naming the nearest known ids."""
+    """One set of stuffs and hardware. Each finder raises `UnknownItemError` naming the nearest known ids.
+
+    `sources` are documents that a plugin cites beside those of `casewright.sdk.sources`.
+    """
 
     stuffs: tuple[Stuff, ...] = ()
     hinges: tuple[Hinge, ...] = ()
@@ -164,6 +168,7 @@ class Catalogue:
     glues: tuple[Glue, ...] = ()
     dowels: tuple[Dowel, ...] = ()
     loose_tenons: tuple[LooseTenon, ...] = ()
+    sources: tuple[Source, ...] = ()
 
     def stuff(self, item_id: str) -> Stuff:
         """Return a stuff by id."""

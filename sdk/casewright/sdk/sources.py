@@ -9,7 +9,7 @@ A check or a catalogue value names its source by `code`; the code is stable, the
 * ``derived``: worked out here from values whose own sources are named.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
@@ -268,11 +268,11 @@ def source(code: str) -> Source:
         raise KeyError(f"no source is registered under {code!r}") from None
 
 
-def cite(code: str) -> str:
-    """Return one line for a reader.
+def cite(code: str, others: Iterable[Source] = ()) -> str:
+    """Return one line for a reader, of a source listed here or among `others`.
 
     Title, edition, clause, and the provenance where it is not a read document.
     """
-    entry = source(code)
+    entry = next((one for one in others if one.code == code), None) or source(code)
     line = ", ".join(part for part in (entry.title, entry.edition, entry.clause) if part)
     return line if entry.provenance == "document read" else f"{line} ({entry.provenance})"

@@ -149,6 +149,14 @@ def to_number(nm: int, units: Units) -> float | int:
     return whole if rest == 0 else nm / per
 
 
+def exact_text(nm: int) -> str:
+    """Return a length to the nanometre, for an author who looks for a single one: `6.000001 mm`, or `4 nm`."""
+    if 0 < abs(nm) < 1000:
+        return f"{nm} nm"
+    text = f"{Decimal(nm) / MM:.6f}"
+    return f"{text.rstrip('0').rstrip('.')} mm"
+
+
 def tape_text(nm: int, units: Units, tape: Fraction) -> str:
     """Return a length as bench text rounded to `tape` (a division of the unit), for example `23 5/8 in`."""
     top, under = tape.as_integer_ratio()

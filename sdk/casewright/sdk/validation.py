@@ -2,17 +2,19 @@
 
 import inspect
 import json
-import re
 from collections.abc import Mapping
 from dataclasses import fields
 from difflib import get_close_matches
 from typing import Any, get_args, get_type_hints
 
 from casewright.sdk import hookspecs
+from casewright.sdk.catalogue_rules import ID, faults
 from casewright.sdk.fields import Choice, Count, Flag, Length, Number, Text
 from casewright.sdk.hookspecs import PROJECT
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import CureGenerator, HouseStyle, JointMethod, MeetingKind, Method
+from casewright.sdk.places import defined_at
+from casewright.sdk.sources import SOURCES
 from casewright.sdk.versions import MIGRATION, SDK_VERSION, accepts, format_range
 from marshmallow import Schema
 from marshmallow import fields as schema_fields
@@ -21,12 +23,12 @@ STRICT = (Choice, Count, Flag, Length, Number, Text)
 """The fields an option schema is made of: what JSON says is what is taken, and OpenAPI says the same."""
 
 
-ID = re.compile("[A-Za-z0-9][A-Za-z0-9_.-]*")
-"""What an id looks like: it stands in job documents and names a component of OpenAPI."""
-
-
 class FaultyPluginError(Exception):
-    """What is wrong with a plugin, in words for its author."""
+    """What is wrong with a plugin, in words for its author, and where in its source that stands."""
+
+    def __init__(self, fault: str, at: str = "") -> None:
+        super().__init__(f"{at}: {fault}" if at else fault)
+        self.at = at
 
 
 def validate_plugin(plugin: object) -> None:
@@ -39,24 +41,54 @@ def validate_plugin(plugin: object) -> None:
         raise FaultyPluginError("it implements no hook; decorate a function named casewright_… with @hookimpl")
     for name in names:
         if not hasattr(hookspecs, name):
-            near = get_close_matches(name, [n for n in dir(hookspecs) if n.startswith("casewright_")], n=1)
-            raise FaultyPluginError(f"{name} is no hook" + (f"; perhaps {near[0]}" if near else ""))
+            near = get_close_matches(name, _hooks(), n=1)
+            words = f"; perhaps {near[0]}" if near else f"; hooks are {', '.join(_hooks())}"
+            raise FaultyPluginError(f"{name} is no hook{words}", defined_at(getattr(plugin, name)))
         implementation = getattr(plugin, name)
         if not callable(implementation):
             raise FaultyPluginError(f"{name} is not a function")
+        at = defined_at(implementation)
         parameters = inspect.signature(implementation).parameters
         if parameters:
-            raise FaultyPluginError(
-                f"{name}{inspect.signature(implementation)} takes parameters; a hook implementation takes none"
-            )
+            fault = f"{name}{inspect.signature(implementation)} takes parameters; a hook implementation takes none"
+            raise FaultyPluginError(fault, at)
         if getattr(implementation, f"{PROJECT}_impl", None) is None:
-            raise FaultyPluginError(f"{name} is not decorated with @hookimpl")
+            raise FaultyPluginError(f"{name} is not decorated with @hookimpl; write @hookimpl above it", at)
 
 
-def validate_method(method: object, kind: type, hook: str) -> None:
-    """Refuse what a hook answered where it is not a usable method of the kind the hook registers."""
+def _hooks() -> list[str]:
+    return [name for name in dir(hookspecs) if name.startswith("casewright_")]
+
+
+def validate_answer(plugin: object, hook: str, answer: object) -> tuple[object, ...]:
+    """Return what a hook answered as a tuple. Refuses what is no list or tuple."""
+    if answer is None:
+        return ()
+    if isinstance(answer, (list, tuple)):
+        return tuple(answer)
+    fault = f"{hook} answered {type(answer).__name__} {_short(answer)}, which is no tuple; return (method,)"
+    raise FaultyPluginError(fault, defined_at(getattr(plugin, hook)))
+
+
+def _short(value: object) -> str:
+    words = repr(value)
+    return words if len(words) <= 60 else f"{words[:60]}…"
+
+
+def validate_method(method: object, kind: type, hook: str, at: str = "") -> None:
+    """Refuse what a hook, which stands at `at`, answered where it is no usable method of the kind that it registers."""
+    if isinstance(method, type) and issubclass(method, kind):
+        name = method.__name__
+        raise FaultyPluginError(f"{hook} answered the class {name}, not a {kind.__name__}; write {name}()", at)
     if not isinstance(method, kind):
-        raise FaultyPluginError(f"{hook} answered {method!r}, which is not a {kind.__name__}")
+        raise FaultyPluginError(f"{hook} answered {_short(method)}, which is not a {kind.__name__}", at)
+    try:
+        _validate_parts(method, hook)
+    except FaultyPluginError as error:
+        raise error if error.at else FaultyPluginError(str(error), defined_at(method)) from None
+
+
+def _validate_parts(method: Any, hook: str) -> None:
     for attribute in ("id", "title"):
         value = getattr(method, attribute, None)
         if not isinstance(value, str) or not value:
@@ -64,8 +96,9 @@ def validate_method(method: object, kind: type, hook: str) -> None:
     name = getattr(method, "id", "")
     if not ID.fullmatch(name):
         raise FaultyPluginError(f"the id {name!r} must be letters, digits, dot, dash and underscore, as in lap-joint")
-    if isinstance(method, Method):
+    if hasattr(method, "sdk"):
         _validate_version(method)
+    if isinstance(method, Method):
         _validate_options(method)
     if isinstance(method, JointMethod):
         _validate_kinds(method, hook)
@@ -75,7 +108,7 @@ def validate_method(method: object, kind: type, hook: str) -> None:
         _validate_codes(method)
 
 
-def _validate_version(method: Method) -> None:
+def _validate_version(method: Any) -> None:
     try:
         good = accepts(method.sdk)
     except ValueError as error:
@@ -134,21 +167,34 @@ def _validate_codes(generator: CureGenerator) -> None:
         raise FaultyPluginError(f"{generator.id} names no code in `codes`")
 
 
-def merge_catalogues(first: Catalogue, second: object) -> Catalogue:
-    """Return both catalogues as one. Refuses what is no catalogue, strays in it, and ids taken already."""
+def merge_catalogues(first: Catalogue, second: object, at: str = "") -> Catalogue:
+    """Return both catalogues as one. Refuses what is no catalogue, strays and lies in it, and ids taken already.
+
+    `at` is where the hook stands that answered the second.
+    """
     if not isinstance(second, Catalogue):
-        raise FaultyPluginError(f"casewright_catalogue answered {second!r}, which is not a Catalogue")
+        raise FaultyPluginError(f"casewright_catalogue answered {_short(second)}, which is not a Catalogue", at)
     merged: dict[str, Any] = {}
     kinds = get_type_hints(Catalogue)
     for f in fields(Catalogue):
         kind = get_args(kinds[f.name])[0]
-        for entry in getattr(second, f.name):
+        entries = getattr(second, f.name)
+        if not isinstance(entries, tuple):
+            raise FaultyPluginError(f"catalogue {f.name} is a {type(entries).__name__}, not a tuple", at)
+        for entry in entries:
             if not isinstance(entry, kind):
-                raise FaultyPluginError(f"catalogue {f.name} holds {entry!r}, which is not a {kind.__name__}")
-        both = (*getattr(first, f.name), *getattr(second, f.name))
-        ids = [entry.id for entry in both]
+                raise FaultyPluginError(f"catalogue {f.name} holds {_short(entry)}, which is not a {kind.__name__}", at)
+        both = (*getattr(first, f.name), *entries)
+        ids = [getattr(entry, "id", None) or entry.code for entry in both]
         twice = sorted({i for i in ids if ids.count(i) > 1})
         if twice:
-            raise FaultyPluginError(f"catalogue {f.name} ids taken already: {', '.join(twice)}")
+            raise FaultyPluginError(f"catalogue {f.name} ids taken already: {', '.join(twice)}", at)
         merged[f.name] = both
+    known = {*SOURCES, *(one.code for one in first.sources)}
+    taken = sorted(one.code for one in second.sources if one.code in known)
+    if taken:
+        raise FaultyPluginError(f"catalogue sources taken already: {', '.join(taken)}", at)
+    fault = next(faults(second, known), None)
+    if fault:
+        raise FaultyPluginError(fault, at)
     return Catalogue(**merged)

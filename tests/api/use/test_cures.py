@@ -42,8 +42,8 @@ class TooLong(ExtraCheck):
 
     id, title = "too-long", "Too long"
 
-    def find(self, parts):
-        for part in parts:
+    def find(self, design):
+        for part in design.parts:
             if part.id.startswith("loose/"):
                 if part.length > 450_000_000:
                     yield part.id, Finding("too-long", "stop", "too long")
@@ -66,8 +66,8 @@ class Checks:
 
 
 class Extra(TooLong):
-    def find(self, parts):
-        return tuple(super().find(parts))
+    def find(self, design):
+        return tuple(super().find(design))
 
 
 def generator(propose, name="made", codes=("too-long",), why_none=None):

@@ -198,7 +198,7 @@ def test_a_house_style_that_cannot_be_read_is_told():
     plugin = ModuleType("styled")
     plugin.casewright_house_styles = hookimpl(lambda: [HouseStyle("ours", "Ours", {"depht": "300 mm"})])
     (trial,) = trials(plugin)
-    assert "/depht" in trial.wrong
+    assert "defaults['depht']" in trial.wrong
 
 
 def test_a_house_style_contract():

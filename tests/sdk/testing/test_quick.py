@@ -26,8 +26,9 @@ TURNS = count(1)
 class TooLong(ExtraCheck):
     id, title = "our-too-long", "Too long"
 
-    def find(self, parts):
-        return [(one.id, Finding("our-too-long", "stop", "over 450 mm")) for one in parts if one.length > 450_000_000]
+    def find(self, design):
+        long = [one.id for one in design.parts if one.length > 450_000_000]
+        return [(part, Finding("our-too-long", "stop", "over 450 mm")) for part in long]
 
 
 def shortened(stop, to, words="shorter"):

@@ -148,6 +148,7 @@ def _from_file(path: Path) -> object:
     assert spec is not None
     assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
+    sys.modules[path.stem] = module  # as an import does: its classes are found again by it
     spec.loader.exec_module(module)
     return module
 

@@ -35,6 +35,7 @@ from casewright.api.engine.work.together import Assemblies, locked_parts
 from casewright.api.stock import Progress, no_progress
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry
+from casewright.sdk.methods import Design
 from casewright.sdk.model import (
     AsBuilt,
     Check,
@@ -140,11 +141,22 @@ def _draft(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache, 
         hardware += tuple([gap.screws for gap in run.gaps if gap.screws is not None])
     checks = (check for one in cabinets for check in (*one.checks, *one.stays))
     stock = cache.cutting(job, parts, progress) if with_stock or job.done else None
+    joints = tuple([joint for one in cabinets for joint in one.construction.joints])
+    design = Design(
+        job,
+        parts,
+        joints,
+        doors=tuple([door for one in cabinets for door in one.doors]),
+        hardware=hardware,
+        mounting=tuple([mounted for one in cabinets for mounted in one.mounted]),
+        weights=tuple([one.weight for one in cabinets]),
+        catalogue=registry.catalogue,
+    )
     return Draft(
         job=job,
         cabinets=cabinets,
         parts=parts,
-        joints=tuple([joint for one in cabinets for joint in one.construction.joints]),
+        joints=joints,
         hardware=hardware,
         fit=_dry_fit(cabinets),
         checks=(
@@ -152,7 +164,7 @@ def _draft(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache, 
             *unmounted_checks(job),
             *thickness_checks(job, registry),
             *(walled.checks if walled else ()),
-            *extra_checks(registry, parts),
+            *extra_checks(registry, design),
             *stock_checks(job, stock),
         ),
         stock=stock,
@@ -199,6 +211,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         shared_cleats=shared_cleats(job, [hung for one in cabinets for hung in one.hung]),
         run=draft.run,
         built=draft.built,
+        sources=registry.catalogue.sources,
     )
     timed_steps = timed(plan, registry)
     fits = _fits(plan, asked, registry)

@@ -30,7 +30,7 @@ from casewright.api.job.schema.rates import Rates
 from casewright.api.job.schema.run import Filler, Fillers, Obstacle
 from casewright.api.job.schema.shop import Accuracy, Coat, GlueTimes, Shop
 from casewright.sdk import model
-from casewright.sdk.errors import PluginFaultError, pointer_to
+from casewright.sdk.errors import PluginFaultError, pointer_to, steps_of
 from casewright.sdk.fields import units_in_force
 from casewright.sdk.loader import Registry
 from casewright.sdk.units import DEFAULT_TAPE, Units
@@ -267,7 +267,8 @@ def _style_values(schemas: JobSchemas, style: str, units: Units) -> Mapping[str,
     problems = [*findings.schema, *findings.beyond]
     if problems:
         worst = problems[0]
-        fault = f"its defaults cannot be used: {worst.pointer}: {worst.rule}, got {worst.got}"
+        keys = "".join(f"[{step!r}]" for step in steps_of(worst.pointer))
+        fault = f"defaults{keys} cannot be used: {worst.rule}, got {worst.got}. {worst.fix}"
         raise PluginFaultError(registry.owner("houses", style), style, fault)
     out: Mapping[str, Any] = values
     return out

@@ -41,6 +41,13 @@ class PickReader(Reader):
             return UNREAD
         method = value.get(tag)
         if method is None and tag not in value and self.common is not None:
+            strange = [key for key in value if key not in self.common_keys]
+            if strange:
+                rule = f"options beside the {field.what} that they are for"
+                alone = ", ".join(self.common_keys)
+                fix = f'Write "{tag}" here too, also where the house names it; only {alone} stand without it.'
+                findings.add(f"{pointer}/{strange[0]}", rule, value[strange[0]], fix)
+                return UNREAD
             return Picked(None, {}, {}, self.common.read(value, pointer, findings), pointer)
         if not isinstance(method, str) or method not in field.branches:
             self._refuse_method(value, pointer, findings)

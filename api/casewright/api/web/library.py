@@ -14,7 +14,6 @@ from casewright.api.use.examples import examples
 from casewright.api.web.etag import fixed_json
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import JointMethod, Method
-from casewright.sdk.sources import SOURCES
 from casewright.sdk.units import MM
 from flask import Blueprint
 
@@ -43,7 +42,7 @@ def documents(schemas: JobSchemas) -> dict[str, Any]:
         "examples": example_jobs(),
         "methods": methods(registry),
         "materials": materials(registry),
-        "sources": {"sources": [plain_record(source) for source in SOURCES.values()]},
+        "sources": {"sources": [plain_record(source) for source in registry.sources.values()]},
         "limits": {"limits": [plain_record(limit) for limit in LIMITS]},
         "plugins": plugins(schemas),
     }

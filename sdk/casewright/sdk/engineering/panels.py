@@ -28,4 +28,4 @@ def thickness_verdict(stuff: Stuff, thickness: int) -> ThicknessVerdict | None:
     if row is None:
         return None
     inside = row.least <= thickness <= row.most
-    return ThicknessVerdict(row.nominal, row.least, row.most, inside, stuff.source_of("thicknesses").code)
+    return ThicknessVerdict(row.nominal, row.least, row.most, inside, stuff.source_code("thicknesses"))

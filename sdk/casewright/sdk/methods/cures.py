@@ -13,6 +13,7 @@ from casewright.sdk.methods.joints import JointMethod
 from casewright.sdk.model.cabinet import Cabinet
 from casewright.sdk.model.plan import Plan
 from casewright.sdk.patching import Patch
+from casewright.sdk.versions import SdkRange
 from casewright.sdk.writer import Writer, writer
 
 
@@ -93,6 +94,7 @@ class CureGenerator(ABC):
     id: ClassVar[str]
     title: ClassVar[str]
     codes: ClassVar[frozenset[str]]
+    sdk: ClassVar[SdkRange] = 2
     why_none: ClassVar[Mapping[str, str]] = {}
     stopping: ClassVar[tuple[Mapping[str, Any], ...]] = ()
 

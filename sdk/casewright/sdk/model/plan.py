@@ -17,6 +17,7 @@ from casewright.sdk.model.operations import Operation, Sides
 from casewright.sdk.model.parts import Part
 from casewright.sdk.model.schedule import Schedule
 from casewright.sdk.model.stock import StockPlan
+from casewright.sdk.sources import Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -296,7 +297,8 @@ class Plan:
     """The whole answer. `stock` is `None` where the job gives none or no cutting was asked for.
 
     `sides` are what the sides of each part are called, by its id. `built` is there where the job says what is
-    built, and `job` then has its cabinets as they come out.
+    built, and `job` then has its cabinets as they come out. `sources` are documents that checks may cite beside those of
+    `casewright.sdk.sources`.
     """
 
     job: Job
@@ -318,3 +320,4 @@ class Plan:
     schedule: Schedule = field(default_factory=Schedule)
     fits: tuple[Fit, ...] = ()
     built: AsBuilt | None = None
+    sources: tuple[Source, ...] = ()

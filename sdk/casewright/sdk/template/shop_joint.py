@@ -40,8 +40,9 @@ class ShopJoint(JointMethod):
         host. Raises `CannotError` where the housing would break out of its host.
         """
         depth: int = chosen(options, "depth", meeting.host_depth // 4)
-        if depth >= meeting.host_depth:
-            got = f"depth {meeting.write.length(depth)} in {meeting.write.length(meeting.host_depth)}"
+        room = meeting.host_depth // 2 if meeting.far_side else meeting.host_depth
+        if depth >= room:
+            got = f"depth {meeting.write.length(depth)} where {meeting.write.length(room)} of wood is to be had"
             fix = f"Use a depth of {meeting.write.length(meeting.host_depth // 4)}, a quarter of the thickness."
             raise CannotError("a housing is shallower than its host is thick", got, fix, "depth")
         outside = min(meeting.host_before, meeting.host_after - meeting.fit)

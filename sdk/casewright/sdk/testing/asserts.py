@@ -5,10 +5,11 @@ from collections.abc import Iterable
 from math import isfinite
 from typing import get_args
 
+from casewright.sdk.geometry import Box
 from casewright.sdk.methods import CannotError, Fit
 from casewright.sdk.model import Feature, Finding, HardwareUse, Level, Part, Plan, total
 from casewright.sdk.sources import SOURCES
-from casewright.sdk.units import Units
+from casewright.sdk.units import Units, exact_text
 
 _FOREIGN: dict[Units, re.Pattern[str]] = {
     "in": re.compile(r"\d\s*(?:nm|mm|cm|mm2|m2|N|kg)\b"),
@@ -29,7 +30,9 @@ def assert_fit(fit: object) -> None:
     for term in fit.why:
         assert type(term.nm) is int, f"the term {term.label!r} is {term.nm!r}; lengths are whole nm (int)"
         assert term.label, "a term of the reason has no label"
-    assert total(fit.why) == fit.growth, f"the reason sums to {total(fit.why)} nm, growth is {fit.growth} nm"
+    assert total(fit.why) == fit.growth, (
+        f"the reason sums to {exact_text(total(fit.why))}, growth is {exact_text(fit.growth)}"
+    )
     assert isfinite(fit.glue_area_mm2), f"glue area is {fit.glue_area_mm2!r}"
     assert fit.glue_area_mm2 >= 0, f"glue area is {fit.glue_area_mm2!r} mm2"
     for feature in (*fit.host, *fit.guest):
@@ -47,7 +50,7 @@ def _assert_whole(feature: Feature) -> None:
     for n in lengths:
         assert type(n) is int, f"{feature.label} holds {n!r}; lengths are whole nm (int)"
     for box in (*feature.boxes, *(w.box for w in feature.wedges)):
-        assert box.volume > 0, f"{feature.label} has a box without volume: {tuple(box)}"
+        assert box.volume > 0, f"{feature.label} has a box without volume: {_sizes(box.size)}"
 
 
 def assert_extras(hardware: Iterable[HardwareUse], findings: Iterable[Finding]) -> None:
@@ -91,8 +94,18 @@ def assert_cuts_inside(parts: Iterable[Part]) -> None:
         for feature in part.features:
             cut = feature.envelope()
             assert part.blank.holds(cut), (
-                f"{feature.label!r} reaches outside {part.id}: cut {tuple(cut)}, part {tuple(part.blank)} (nm)"
+                f"{feature.label!r} reaches outside {part.id}: a cut of {_sizes(cut.size)} {_beyond(cut, part.blank)}"
             )
+
+
+def _beyond(cut: Box, part: Box) -> str:
+    """Return at which faces of its part a cut reaches out, and how far, in the part's frame."""
+    out = []
+    for axis, name in ((1, "x"), (2, "y"), (3, "z")):
+        low, high = part.low(axis) - cut.low(axis), cut.high(axis) - part.high(axis)
+        out += [f"{exact_text(low)} below its low {name}"] if low > 0 else []
+        out += [f"{exact_text(high)} beyond its high {name}"] if high > 0 else []
+    return "stands " + ", ".join(out)
 
 
 def assert_sums(plan: Plan) -> None:
@@ -106,8 +119,12 @@ def assert_dry_fit(plan: Plan) -> None:
     """Assert that no two parts overlap and that every guest sits in its host with the clearance stated."""
     clashes = [f"{c.first} and {c.second} by {c.volume_mm3:g} mm3" for c in plan.dry_fit.clashes]
     assert not clashes, "parts overlap: " + "; ".join(clashes)
-    loose = [f"{s.joint} (clearance {s.clearance} nm)" for s in plan.dry_fit.seats if not s.seated]
+    loose = [f"{s.joint} (clearance {exact_text(s.clearance)})" for s in plan.dry_fit.seats if not s.seated]
     assert not loose, "guests do not sit as stated: " + "; ".join(loose)
+
+
+def _sizes(sizes: Iterable[int]) -> str:
+    return " × ".join(exact_text(size) for size in sizes)
 
 
 def assert_outside(plan: Plan) -> None:
@@ -115,4 +132,4 @@ def assert_outside(plan: Plan) -> None:
     for cabinet, (name, low, high) in zip(plan.job.cabinets, plan.dry_fit.outside, strict=True):
         size = tuple(b - a for a, b in zip(low, high, strict=True))
         spec = (cabinet.width, cabinet.depth, cabinet.height)
-        assert size == spec, f"{name} comes out {size} nm, not {spec} nm"
+        assert size == spec, f"{name} comes out {_sizes(size)}, not {_sizes(spec)} (width, depth, height)"

@@ -65,7 +65,7 @@ FITS = [
     (Fit(clearance=True), "clearance is True"),
     (Fit(clearance=-1), "below zero"),
     (Fit(growth=5, why=(Term("x", 4),)), "sums to 4 nm, not 5 nm"),
-    (Fit(growth=5), "sums to 0 nm"),
+    (Fit(growth=5), "sums to 0 mm"),
     (Fit(why=(Term("x", 0.0),)), "not a Term"),
     (Fit(why=("x",)), "not a Term"),
     (Fit(why=None), "why is a NoneType"),
@@ -83,7 +83,7 @@ FITS = [
     (Fit(host=(Feature("hole", "h", -3, holes=(Cylinder((0, 0, 0), 3, 5.0, 1),)),)), "not a whole number"),
     (
         Fit(host=(Feature("hole", "h", -3, holes=(Cylinder((0, 0, 0), 3, 5, 0),)),)),
-        "is 0, not above zero",
+        "is 0 mm, not above zero",
     ),
     (Fit(host=(Feature("bevel", "w", -3, wedges=(Wedge(Box(0, 0, 0, 1, 1, 0), 1, (2, 3)),)),)), "without volume"),
     (Fit(host=(groove("wide", Box(-mm(9000), 0, 0, mm(9000), mm(1), mm(1)), -3, 1),)), "reaches outside part"),
@@ -147,7 +147,7 @@ DOORS = [
     (design(left=Land("ghost", 10, 10, None)), "no part of the door"),
     (design(right=Land("slab", 1.0, 10, None)), "clear of a hinge land"),
     (design(thickness=18.0), "thickness is 18.0"),
-    (design(thickness=mm(17)), "its style said"),
+    (design(thickness=mm(17)), "thickness() of its style answered 18 mm"),
 ]
 
 
@@ -209,7 +209,7 @@ def test_faulty_mountings(planned, registry, answer, words):
 
 
 def check_finding(answer):
-    def find(self, parts):
+    def find(self, design):
         return answer() if callable(answer) else answer
 
     return type("Faulty", (ExtraCheck,), {"id": "own", "title": "Own", "find": find})()
@@ -225,8 +225,12 @@ def check_finding(answer):
         ((("bay", Finding("a", "worry", "b")),), "level 'worry'"),
     ],
 )
-def test_faulty_checks(planned, registry, answer, words):
-    assert words in fault(planned, faulty(registry, "checks", "own", check_finding(answer)), {}, "own")
+def test_faulty_checks_are_named_in_the_plan_and_break_no_job(planned, registry, answer, words):
+    plan = planned(using=faulty(registry, "checks", "own", check_finding(answer)))
+    (failed,) = [check for check in plan.checks if check.code == "check-failed"]
+    assert failed.level == "caution"
+    assert "The check own of plugin" in failed.message
+    assert words in failed.message
 
 
 def test_a_sound_check_is_asked_over_the_finished_parts(planned, registry, codes):
@@ -234,8 +238,8 @@ def test_a_sound_check_is_asked_over_the_finished_parts(planned, registry, codes
         id = "own"
         title = "Own"
 
-        def find(self, parts):
-            return tuple((p.id, Finding("wide", "note", "wide", p.width)) for p in parts if p.role == "side")
+        def find(self, design):
+            return tuple((p.id, Finding("wide", "note", "wide", p.width)) for p in design.parts if p.role == "side")
 
     plan = planned(case={"back": None}, using=faulty(registry, "checks", "own", Wide()))
     assert codes(plan, "wide") == [("note", "wide", "bay/side-left"), ("note", "wide", "bay/side-right")]

@@ -7,6 +7,7 @@ plugin with `MOST_OVERDUE` calls that have not come back is not called again unt
 """
 
 import ctypes
+import sys
 import threading
 from collections.abc import Callable
 from contextvars import copy_context
@@ -15,6 +16,7 @@ from typing import Any
 
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.loader import Registry
+from casewright.sdk.places import frame_at, raised_at
 
 MOST_OVERDUE = 32
 
@@ -54,12 +56,14 @@ def answer_of(registry: Registry, family: str, method: str, ask: Callable[[], An
     thread.start()
     thread.join(registry.seconds)
     if thread.is_alive():
+        at = frame_at(sys._current_frames().get(thread.ident or 0))
         _give_up(thread)
-        raise PluginFaultError(owner, method, f"did not answer within {registry.seconds:g} s")
+        raise PluginFaultError(owner, method, f"did not answer within {registry.seconds:g} s", at)
     if isinstance(call.raised, Exception):
         raise call.raised
     if call.raised is not None:
-        raise PluginFaultError(owner, method, f"raised {type(call.raised).__name__}: {call.raised}")
+        fault = f"raised {type(call.raised).__name__}: {call.raised}"
+        raise PluginFaultError(owner, method, fault, raised_at(call.raised))
     return call.answer
 
 

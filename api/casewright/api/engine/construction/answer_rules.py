@@ -5,6 +5,7 @@ from typing import TypeVar
 
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 from casewright.sdk.model import Assembly, Feature, Finding, HardwareUse, JointSpec, PartSpec, Purpose, Term
+from casewright.sdk.units import exact_text
 
 AXES = (1, 2, 3, -1, -2, -3)
 LEVELS = ("stop", "caution", "note")
@@ -26,12 +27,14 @@ def whole(value: object) -> str | None:
 
 def above_zero(value: object) -> str | None:
     """Return what keeps a value from being a whole number of nm above zero."""
-    return whole(value) or (f"is {value}, not above zero" if value <= 0 else None)  # type: ignore[operator]
+    fault = whole(value)
+    return fault or (f"is {exact_text(value)}, not above zero" if value <= 0 else None)  # type: ignore[operator,arg-type]
 
 
 def not_below_zero(value: object) -> str | None:
     """Return what keeps a value from being a whole number of nm, zero or more."""
-    return whole(value) or (f"is {value}, below zero" if value < 0 else None)  # type: ignore[operator]
+    fault = whole(value)
+    return fault or (f"is {exact_text(value)}, below zero" if value < 0 else None)  # type: ignore[operator,arg-type]
 
 
 def sequence(value: object) -> str | None:
@@ -86,7 +89,7 @@ def check_terms(why: tuple[Term, ...], size: int, what: str) -> None:
             raise FaultError(f"the reason for {what} holds something that is not a Term of whole nm")
         summed += term.nm
     if summed != size:
-        raise FaultError(f"the reason for {what} sums to {summed} nm, not {size} nm")
+        raise FaultError(f"the reason for {what} sums to {exact_text(summed)}, not {exact_text(size)}")
 
 
 def check_feature(feature: object) -> None:

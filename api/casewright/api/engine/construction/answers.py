@@ -27,6 +27,8 @@ from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.methods import DoorDesign, Fit, Hanging, Land, MountDesign
+from casewright.sdk.places import defined_at
+from casewright.sdk.units import exact_text
 
 FIT: Rules = {
     "growth": whole, "seat": whole, "clearance": not_below_zero, "why": sequence, "host": sequence, "guest": sequence,
@@ -42,14 +44,14 @@ HANGING: Rules = {
 @contextmanager
 def _naming(context: Context, family: str, method: str) -> Iterator[None]:
     """Name plugin and method in whatever is found of an answer, or is tripped over."""
-    owner = context.registry.owner(family, method)
+    owner, at = context.registry.owner(family, method), context.registry.answers_at(family, method)
     try:
         yield
     except FaultError as fault:
-        raise PluginFaultError(owner, method, str(fault)) from None
+        raise PluginFaultError(owner, method, str(fault), at) from None
     except (AttributeError, IndexError, KeyError, TypeError, ValueError) as error:
         fault_words = f"answered something of the wrong shape: {type(error).__name__}: {error}"
-        raise PluginFaultError(owner, method, fault_words) from error
+        raise PluginFaultError(owner, method, fault_words, at) from error
 
 
 def validate_fit(context: Context, family: str, method: str, answer: object, length: int) -> None:
@@ -61,7 +63,8 @@ def validate_fit(context: Context, family: str, method: str, answer: object, len
         fit = record(answer, Fit)
         check_fields(fit, FIT)
         if length + fit.growth <= 0:
-            raise FaultError(f"growth of {fit.growth} nm leaves nothing of a guest {length} nm long")
+            got = f"a growth of {exact_text(fit.growth)} on a guest {exact_text(length)} long"
+            raise FaultError(f"{got} leaves nothing of it")
         if not 0 <= fit.glue_area_mm2 < float("inf"):
             raise FaultError(f"glue area is {fit.glue_area_mm2!r} mm2")
         check_terms(fit.why, fit.growth, "growth")
@@ -82,7 +85,10 @@ def validate_reach(context: Context, style: str, reach: object) -> None:
 
 def _validate_length(context: Context, style: str, what: str, fault: str | None) -> None:
     if fault is not None:
-        raise PluginFaultError(context.registry.owner("doors", style), style, f"{what} {fault}")
+        registry = context.registry
+        raise PluginFaultError(
+            registry.owner("doors", style), style, f"{what} {fault}", defined_at(registry.doors[style])
+        )
 
 
 def validate_door(context: Context, style: str, answer: object, thickness: int) -> None:
@@ -92,7 +98,8 @@ def validate_door(context: Context, style: str, answer: object, thickness: int) 
         keys = check_assembly(design.assembly, context.job.materials)
         check_fields(design, {"thickness": above_zero})
         if design.thickness != thickness:
-            raise FaultError(f"the door is {design.thickness} nm thick, but its style said {thickness} nm")
+            thick, said = exact_text(design.thickness), exact_text(thickness)
+            raise FaultError(f"the door is {thick} thick, but thickness() of its style answered {said}")
         for land in (design.left, design.right):
             if record(land, Land).part not in keys:
                 raise FaultError(f"hinge land names {land.part!r}, which is no part of the door")

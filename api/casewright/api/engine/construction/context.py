@@ -12,6 +12,7 @@ from casewright.sdk.loader import Registry
 from casewright.sdk.materials import Stuff
 from casewright.sdk.methods import Body, CannotError
 from casewright.sdk.model import Cabinet, Climate, Job, Material, Shop, Wall
+from casewright.sdk.places import raised_at
 from casewright.sdk.units import Units
 from casewright.sdk.writer import Writer, writer
 
@@ -90,7 +91,8 @@ class Context:
             raise
         except Exception as error:
             owner = self.registry.owner(family, method)
-            raise PluginFaultError(owner, method, f"raised {type(error).__name__}: {error}") from error
+            fault = f"raised {type(error).__name__}: {error}"
+            raise PluginFaultError(owner, method, fault, raised_at(error)) from error
         return answer
 
     def require_room(self, size: int, pointer: str, what: str, fix: str) -> None:

@@ -8,6 +8,7 @@ from casewright.api.engine.solid.solids import Solid
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import Feature, Joint
+from casewright.sdk.units import exact_text
 
 
 def validate_cuts(built: Construction, solids: Mapping[str, Solid]) -> None:
@@ -18,13 +19,23 @@ def validate_cuts(built: Construction, solids: Mapping[str, Solid]) -> None:
         for feature in draft.features:
             if not draft.box.holds(feature.envelope()):
                 family, method = _maker(built, draft, feature)
-                cut = feature.envelope()
                 raise PluginFaultError(
                     built.registry.owner(family, method),
                     method,
-                    f"feature {feature.label!r} reaches outside part {draft.key!r}: "
-                    f"cut {cut.size} nm at {cut[:3]}, part {draft.box.size} nm at {draft.box[:3]}",
+                    f"feature {feature.label!r} reaches outside part {draft.key!r}: {_beyond(draft, feature)}",
+                    built.registry.answers_at(family, method),
                 )
+
+
+def _beyond(draft: Draft, feature: Feature) -> str:
+    """Return at which faces of its part a cut reaches out, and how far, along the axes of the cabinet."""
+    cut, box = feature.envelope(), draft.box
+    out = []
+    for axis, name in ((1, "x"), (2, "y"), (3, "z")):
+        low, high = box.low(axis) - cut.low(axis), cut.high(axis) - box.high(axis)
+        out += [f"{exact_text(low)} below its low {name}"] if low > 0 else []
+        out += [f"{exact_text(high)} beyond its high {name}"] if high > 0 else []
+    return ", ".join(out)
 
 
 def _within(box: Box, solid: Solid) -> bool:

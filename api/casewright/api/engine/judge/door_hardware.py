@@ -33,7 +33,7 @@ SHARED = 100_000
 
 BRIEF = adjust.DURATION["ten-minutes"]
 RACKING = "kcma-a161-1-6-1"
-PLANNING, PRACTICE = "hinge-planning-pages", "common-practice"
+PRACTICE = "common-practice"
 
 
 def door_hardware_checks(built: Construction, hung: Sequence[HungDoor]) -> tuple[Check, ...]:
@@ -57,15 +57,16 @@ def _door_checks(built: Construction, hung: HungDoor) -> Iterator[Check]:
 def _count(hung: HungDoor, write: Writer) -> Iterator[Finding]:
     """Yield how many hinges a door has and why, and where they are too few or stand too close together."""
     rule, heights, count = hung.rule, hung.heights, len(hung.heights)
+    source = hung.hinge.source_code("count_by_height")
     wide = " and one more for its width" if rule.for_width else ""
     words = f"the larger of the rule by height and the rule by mass ({write.mass_kg(hung.mass_kg)}){wide}"
     if count < rule.count:
         message = (
             f"{count} hinges are fewer than {words}; set more where the door takes them, or make it taller or lighter"
         )
-        yield Finding("hinges-too-few", "caution", message, count, rule.count, "hinges", PLANNING)
+        yield Finding("hinges-too-few", "caution", message, count, rule.count, "hinges", source)
     else:
-        yield Finding("hinge-count", "note", f"{count} hinges: {words}", count, None, "hinges", PLANNING)
+        yield Finding("hinge-count", "note", f"{count} hinges: {words}", count, None, "hinges", source)
     if rule.too_heavy:
         yield Finding(
             "hinge-mass",
@@ -74,7 +75,7 @@ def _count(hung: HungDoor, write: Writer) -> Iterator[Finding]:
             round(hung.mass_kg, 3),
             hung.hinge.count_by_mass[-1].up_to_kg,
             "kg",
-            PLANNING,
+            hung.hinge.source_code("count_by_mass"),
         )
     spacing = (heights[-1] - heights[0]) // (count - 1)
     if spacing < LEAST_SPACING:
@@ -97,8 +98,8 @@ def _overlay(hung: HungDoor) -> Iterator[Finding]:
             "no arm and plate of this hinge give the door's overlay; the nearest is this far off, more than the hinge "
             "adjusts: pack its plates, or choose another overlay, bore distance or hinge"
         )
-        limit = hung.hinge.side_adjustment
-        yield Finding("hinge-overlay", "caution", message, abs(fitting.adjust), limit, LENGTH, "hinge-arms")
+        limit, source = hung.hinge.side_adjustment, hung.hinge.source_code("arms")
+        yield Finding("hinge-overlay", "caution", message, abs(fitting.adjust), limit, LENGTH, source)
 
 
 def _racking(built: Construction, hung: HungDoor) -> Finding:
@@ -140,7 +141,7 @@ def _bore(hung: HungDoor, write: Writer) -> Iterator[Finding]:
     if not hinge.edge_least <= edge <= hinge.edge_most:
         message = "the bore stands outside the hinge's range of edge distance"
         limit = hinge.edge_most if edge > hinge.edge_most else hinge.edge_least
-        yield Finding("bore-edge-distance", "stop", message, edge, limit, LENGTH, PLANNING)
+        yield Finding("bore-edge-distance", "stop", message, edge, limit, LENGTH, hinge.source_code("edge_most"))
 
 
 def _land(hung: HungDoor) -> Iterator[Finding]:

@@ -1,30 +1,54 @@
-"""A shop's own checks over finished parts, as plugins register them."""
+"""A shop's own checks over finished parts, as plugins register them.
+
+No job names a check: one that fails breaks no job. It is said in the plan, by name, as a caution.
+"""
 
 from casewright.api.engine.construction.allowance import answer_of
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.loader import Registry
-from casewright.sdk.model import Check, Finding, Part
+from casewright.sdk.methods import Design
+from casewright.sdk.model import Check, Finding
+from casewright.sdk.places import raised_at
+
+CODE = "check-failed"
+LEVELS = ("stop", "caution", "note")
 
 
-def extra_checks(registry: Registry, parts: tuple[Part, ...]) -> tuple[Check, ...]:
-    """Ask every registered check, by id, what it finds. Raises `PluginFaultError` for a faulty one."""
+def extra_checks(registry: Registry, design: Design) -> tuple[Check, ...]:
+    """Ask every registered check, by id, what it finds; of one that fails, a caution that it does."""
     found: list[Check] = []
-    for check_id, check in registry.checks.items():
-        owner = registry.owner("checks", check_id)
+    for check_id in registry.checks:
         try:
-            answer = answer_of(registry, "checks", check_id, lambda check=check: tuple(check.find(parts)))  # type: ignore[misc]
-        except PluginFaultError:
-            raise
-        except Exception as error:  # whatever a plugin raises is its fault, by name
-            raise PluginFaultError(owner, check_id, f"raised {type(error).__name__}: {error}") from error
-        found += [_check(owner, check_id, row) for row in answer]
+            found += _found(registry, check_id, design)
+        except PluginFaultError as error:
+            message = f"The check {check_id} of plugin {error.plugin} did not judge this plan: it {error.fault}."
+            found.append(Check("", Finding(CODE, "caution", message)))
     return tuple(found)
 
 
-def _check(owner: str, check_id: str, row: object) -> Check:
+def _found(registry: Registry, check_id: str, design: Design) -> list[Check]:
+    """Return what one check finds. Raises `PluginFaultError`."""
+    owner, check = registry.owner("checks", check_id), registry.checks[check_id]
+    try:
+        rows = answer_of(registry, "checks", check_id, lambda: tuple(check.find(design)))
+    except PluginFaultError:
+        raise
+    except Exception as error:  # whatever a plugin raises is its fault, by name
+        fault = f"raised {type(error).__name__}: {error}"
+        raise PluginFaultError(owner, check_id, fault, raised_at(error)) from error
+    for row in rows:
+        fault = _fault(row)
+        if fault:
+            raise PluginFaultError(owner, check_id, fault, registry.answers_at("checks", check_id))
+    return [Check(*row) for row in rows]
+
+
+def _fault(row: object) -> str:
     if not (isinstance(row, tuple) and len(row) == 2 and isinstance(row[0], str) and isinstance(row[1], Finding)):
-        raise PluginFaultError(owner, check_id, f"answered {row!r}, which is not a subject and a Finding")
-    subject, finding = row
-    if finding.level not in ("stop", "caution", "note"):
-        raise PluginFaultError(owner, check_id, f"finding {finding.code!r} has the level {finding.level!r}")
-    return Check(subject, finding)
+        return f"answered {row!r}, which is not a subject and a Finding"
+    finding = row[1]
+    if finding.level not in LEVELS:
+        return f"answered the finding {finding.code!r} with the level {finding.level!r}; levels are {', '.join(LEVELS)}"
+    if not isinstance(finding.message, str) or not finding.message or not finding.code:
+        return "answered a finding without code or message"
+    return ""

@@ -81,7 +81,7 @@ def _neighbours(hinge: Hinge, first: PlacedDoor, second: PlacedDoor) -> tuple[st
         return left.key, None
     message = f"{left.key} and {right.key} need a gap between them; make the overlay smaller or the member wider"
     level: Level = "stop" if gap <= 0 else "caution"
-    return left.key, Finding("doors-too-close", level, message, gap, needed, LENGTH, "hinge-planning-pages")
+    return left.key, Finding("doors-too-close", level, message, gap, needed, LENGTH, hinge.source_code("gaps"))
 
 
 def _beside_hinge(hinge: Hinge, door: PlacedDoor) -> int:

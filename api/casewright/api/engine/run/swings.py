@@ -97,7 +97,8 @@ def _hinge_gap(door: DoorAtPlace, other: PlacedCabinet) -> Iterator[Finding]:
         _, y0, x1, y1 = door.view(body.box)
         if -needed < x1 <= 0 and y0 < door.leaf.thickness and y1 > 0:
             message = f"{door.name} needs a gap at its hinge edge to {other.name} ({body.name})"
-            yield Finding("doors-too-close", "caution", message, -x1, needed, LENGTH, "hinge-planning-pages")
+            source = door.hinge.source_code("gaps")
+            yield Finding("doors-too-close", "caution", message, -x1, needed, LENGTH, source)
 
 
 def door_checks(doors: Sequence[DoorAtPlace]) -> tuple[Check, ...]:

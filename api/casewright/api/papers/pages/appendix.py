@@ -109,7 +109,7 @@ def _checks(facts: Facts) -> list[Flowable]:
         return [*story, para("No check had anything to say.")]
     alike: dict[tuple[str, str, str, str], list[str]] = {}
     for check in sorted(facts.plan.checks, key=lambda c: order[c.level]):
-        key = (check.level, check.message, _values(facts, check), _cited(check.source))
+        key = (check.level, check.message, _values(facts, check), _cited(facts, check.source))
         alike.setdefault(key, []).append(facts.about(check))
     rows: list[list[object]] = [
         [
@@ -138,7 +138,7 @@ def _value(facts: Facts, value: Measured, unit: str) -> str:
     return f"{value} {unit}".strip()
 
 
-def _cited(code: str) -> str:
-    if not code:
-        return ""
-    return cite(code) if code in SOURCES else code
+def _cited(facts: Facts, code: str) -> str:
+    own = facts.plan.sources
+    known = code in SOURCES or any(one.code == code for one in own)
+    return cite(code, own) if known else code
