@@ -297,8 +297,8 @@ class Plan:
     """The whole answer. `stock` is `None` where the job gives none or no cutting was asked for.
 
     `sides` are what the sides of each part are called, by its id. `built` is there where the job says what is
-    built, and `job` then has its cabinets as they come out. `sources` are documents that checks may cite beside those of
-    `casewright.sdk.sources`.
+    built, and `job` then has its cabinets as they come out. `sources` are documents that checks may cite
+    beside those of `casewright.sdk.sources`.
     """
 
     job: Job
