@@ -8,7 +8,7 @@ from casewright.api.job.schema import job_schemas
 from casewright.api.job.schema.pieces import SpaceEntry
 from casewright.api.job.space_builder import build_space
 from casewright.sdk.loader import load
-from casewright.sdk.model import Space
+from casewright.sdk.model import Overlays, Space
 
 SCHEMAS = job_schemas(load(discover="built-in"))
 
@@ -38,6 +38,7 @@ def test_a_list_of_heights_counts_its_shelves() -> None:
 @pytest.mark.parametrize(
     ("values", "pointer"),
     [
+        ({"front": "drawer", "overlays": {"left": 5}}, "/space/overlays"),
         ({"bays": [{}], "front": "door"}, "/space"),
         ({"bays": [{}], "tiers": [{}]}, "/space"),
         ({"bays": [{"size": 300, "share": 2}]}, "/space/bays/0/share"),
@@ -52,3 +53,9 @@ def test_divisions_end_at_their_greatest_depth() -> None:
     for _ in range(9):
         values = {"bays": [values]}
     assert built(values)[1] == ["/space" + "/bays/0" * 9]
+
+
+def test_overlays_of_its_edges_are_read_and_the_others_left_open() -> None:
+    space, wrong = built({"front": "door", "overlays": {"left": 16, "top": "1/2 in"}})
+    assert wrong == []
+    assert space.overlays == Overlays(left=16_000_000, top=12_700_000)

@@ -6,7 +6,9 @@ from casewright.api.job.problems import Findings
 from casewright.api.job.reading import ObjectReader
 from casewright.sdk import model
 
-LEAF = ("front", "hinge_side", "fixed_shelves", "loose_shelves", "drawers", "drawer_heights", "drawer_rule")
+LEAF = ("front", "hinge_side", "overlays", "fixed_shelves", "loose_shelves", "drawers", "drawer_heights", "drawer_rule")
+
+DOORS = ("door", "door-pair")
 
 
 def build_space(reader: ObjectReader, findings: Findings, values: Values, at: str, depth: int = 0) -> model.Space:
@@ -23,6 +25,9 @@ def build_space(reader: ObjectReader, findings: Findings, values: Values, at: st
         parts = tuple(build_space(reader, findings, v, f"{at}/{key}/{i}", depth + 1) for i, v in enumerate(values[key]))
         return model.Space(at, size, share, "bays" if key == "bays" else "tiers", parts)
     full = {**reader.defaults, **values}
+    if "overlays" in full and full["front"] not in DOORS:
+        rule = "overlays of a space with doors"
+        findings.add(f"{at}/overlays", rule, full["front"], 'Leave out "overlays".', beyond_schema=True)
     fixed = full["fixed_shelves"]
     heights = fixed if isinstance(fixed, tuple) else None
     return model.Space(
@@ -31,6 +36,7 @@ def build_space(reader: ObjectReader, findings: Findings, values: Values, at: st
         share=share,
         front=full["front"],
         hinge_side=full["hinge_side"],
+        overlays=model.Overlays(**full["overlays"]) if "overlays" in full else None,
         fixed_count=fixed if heights is None else len(heights),
         fixed_heights=heights,
         loose_count=full["loose_shelves"],

@@ -84,6 +84,16 @@ class Case:
 
 
 @dataclass(frozen=True, slots=True)
+class Overlays:
+    """How far doors lap at each edge of their opening, in nm; `None` as all doors of the cabinet do."""
+
+    left: int | None = None
+    right: int | None = None
+    top: int | None = None
+    bottom: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Space:
     """A region of the inside: a leaf, or divided into `bays` (left to right) or `tiers` (top to bottom).
 
@@ -105,6 +115,7 @@ class Space:
     drawer_count: int = 1
     drawer_heights: tuple[int | None, ...] | None = None
     drawer_rule: Literal["equal", "graduated"] = "equal"
+    overlays: Overlays | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -86,3 +86,45 @@ def test_an_overlay_pair_over_a_face_frame(planned):
     assert left.at[0] == inches("1 1/4")
     assert right.at[0] - left.at[0] - left.width == inches("1/8")
     assert right.at[0] + right.width == inches("26 3/4")
+
+
+def test_each_edge_laps_as_its_space_says(planned):
+    # Two bays of 373 beside a divider of 18: outer edges lap 15 of 18, those at the divider 7.5, so that 3 are left
+    # between the doors; above and below as all doors, 10. Each is 15 + 373 + 7.5 wide and 10 + 864 + 10 high.
+    bays = [{"front": "door", "overlays": {"left": 15, "right": 7.5}},
+            {"front": "door", "hinge_side": "right", "overlays": {"left": 7.5, "right": 15}}]  # fmt: skip
+    plan = planned({"space": {"bays": bays}, "doors": {**SLAB, "overlay": 10}}, PLAIN)
+    left, right = plan.doors
+    assert {(one.width, one.height) for one in plan.doors} == {(mm("395.5"), mm(884))}
+    assert (left.at[0], left.at[2]) == (mm(3), mm(8))
+    assert right.at[0] - left.at[0] - left.width == mm(3)
+    assert right.at[0] + right.width == mm(797)
+    slab = next(part for part in plan.parts if part.id == "bay/door-1/slab")
+    assert {term.label: term.nm for term in slab.why_width if "overlay" in term.label} == {
+        "overlay left": mm(15), "overlay right": mm("7.5"),
+    }  # fmt: skip
+    # A full lap of 15 wants the straight arm, 14 + 5 less a plate of 3 and 1 by its own adjustment.
+    assert all("straight arm" in line.name for line in plan.hardware if line.item == "cup-35")
+
+
+def test_half_laps_take_the_cranked_arm(planned):
+    # Hinged at the divider: 7.5 is the half-cranked arm's 4.5 + 5 less a plate of 3 and 1 by its adjustment.
+    bays = [{"front": "door", "hinge_side": "right", "overlays": {"right": "7.5 mm", "left": 15}}, {}]
+    plan = planned({"space": {"bays": bays}, "doors": {**SLAB, "overlay": 10}}, PLAIN)
+    (line,) = [line for line in plan.hardware if line.item == "cup-35"]
+    assert "half-cranked arm" in line.name
+
+
+@pytest.mark.parametrize("edge", ["top", "bottom"])
+def test_an_edge_above_or_below_laps_by_itself(planned, edge):
+    space = {"front": "door", "overlays": {edge: 18}}
+    (leaf,) = planned({"space": space, "doors": {**SLAB, "overlay": 10}}, PLAIN).doors
+    assert (leaf.width, leaf.height) == (mm(784), mm(864 + 10 + 18))
+    assert leaf.at[2] == mm(0 if edge == "bottom" else 8)
+
+
+def test_inset_doors_have_no_overlays(planned):
+    space = {"front": "door", "overlays": {"left": 5}}
+    with pytest.raises(NoGeometryError) as caught:
+        planned({"space": space, "doors": {**SLAB, "hang": "inset"}}, PLAIN)
+    assert caught.value.problems[0].pointer == "/cabinets/0/space/overlays"

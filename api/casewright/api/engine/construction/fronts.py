@@ -14,7 +14,7 @@ from casewright.api.engine.construction.frame_layout import Opening
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Box, Place, Point
 from casewright.sdk.methods import DoorDesign, DoorRequest
-from casewright.sdk.model import Doors, Space, Term
+from casewright.sdk.model import Doors, Overlays, Space, Term
 
 Hand = Literal["left", "right"]
 
@@ -41,12 +41,13 @@ class PlacedDoor:
 
 @dataclass(frozen=True, slots=True)
 class _Size:
-    """A door to be made: its size and the reasons for it. Doors alike are made once."""
+    """A door to be made: its size, the reasons for it, and the most that an edge laps. Doors alike are made once."""
 
     width: int
     height: int
     why_width: tuple[Term, ...]
     why_height: tuple[Term, ...]
+    laps: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,22 +136,57 @@ def hang_doors(
     return built, tuple(placed)
 
 
+@dataclass(frozen=True, slots=True)
+class _Past:
+    """How far a front reaches past each edge of its opening, in nm; less than nothing for an inset one."""
+
+    word: str
+    left: int
+    right: int
+    below: int
+    above: int
+
+    @property
+    def laps(self) -> int:
+        """The most that it laps at an edge; 0 for an inset one."""
+        return max(0, self.left, self.right, self.below, self.above)
+
+    def why(self, *edges: tuple[str, int]) -> tuple[Term, ...]:
+        """Return the terms of two edges: one for both where they are alike."""
+        (first, by), (second, other) = edges
+        if by == other:
+            return (Term(f"{self.word} {first} and {second}", by + other),)
+        return (Term(f"{self.word} {first}", by), Term(f"{self.word} {second}", other))
+
+
+def _past(doors: Doors, space: Space) -> _Past:
+    """Return how far the doors of a space reach past its opening. Raises `NoGeometryError`."""
+    if doors.hang == "overlay":
+        own = space.overlays or Overlays()
+        edges = [doors.overlay if one is None else one for one in (own.left, own.right, own.bottom, own.top)]
+        return _Past("overlay", *edges)
+    if space.overlays is not None:
+        fix = "Leave out `overlays`, or hang the doors overlay."
+        raise NoGeometryError(Problem(f"{space.pointer}/overlays", "inset doors lap nothing", "overlays", fix))
+    return _Past("gap round the inset door", *[-doors.gap] * 4)
+
+
 def _doors_of(context: Context, shell: Shell, doors: Doors, opening: Opening, before: int) -> list[_Door]:
     """Return the door or the pair that closes an opening; `before` doors were made for others."""
     overlay = doors.hang == "overlay"
-    past, word = (doors.overlay, "overlay") if overlay else (-doors.gap, "gap round the inset door")
-    height, whole = opening.height + 2 * past, opening.width + 2 * past
+    past = _past(doors, opening.leaf.space)
+    height, whole = opening.height + past.below + past.above, opening.width + past.left + past.right
     fix = "Make the opening larger, or the gap smaller."
     context.require_room(height, doors.pointer, "the door's height", fix)
     context.require_room(whole, doors.pointer, "the door's width", fix)
-    why_height = (*opening.why_height, Term(f"{word} below and above", 2 * past))
-    why_width = (*opening.why_width, Term(f"{word} left and right", 2 * past))
+    why_height = (*opening.why_height, *past.why(("below", past.below), ("above", past.above)))
+    why_width = (*opening.why_width, *past.why(("left", past.left), ("right", past.right)))
     thick = _thickness(context, doors)
-    x, z = opening.x0 - past, opening.z0 - past
+    x, z = opening.x0 - past.left, opening.z0 - past.below
     y = -shell.frame - doors.stand_off - thick if overlay else -shell.frame
     first, second = f"door-{before + 1}", f"door-{before + 2}"
     if opening.leaf.space.front == "door":
-        size = _Size(whole, height, why_width, why_height)
+        size = _Size(whole, height, why_width, why_height, past.laps)
         return [_Door(first, opening.leaf.space.hinge_side, (x, y, z), size, opening, None)]
     both = whole - doors.meeting_gap
     context.require_room(
@@ -159,7 +195,7 @@ def _doors_of(context: Context, shell: Shell, doors: Doors, opening: Opening, be
     width, odd = divmod(both, 2)
     left_over = (Term("left over from equal division, added to the meeting gap", -odd),) if odd else ()
     why_half = (*why_width, Term("meeting gap", -doors.meeting_gap), *left_over, Term("the other door", -width))
-    size = _Size(width, height, why_half, why_height)
+    size = _Size(width, height, why_half, why_height, past.laps)
     right_x = x + width + doors.meeting_gap + odd
     return [
         _Door(first, "left", (x, y, z), size, opening, second),
@@ -181,7 +217,7 @@ def _design(context: Context, doors: Doors, size: _Size) -> DoorDesign:
         panel_stuff=context.stuff(panel) if panel else None,
         fit=context.job.shop.fit,
         catalogue=context.registry.catalogue,
-        laps=doors.overlay if doors.hang == "overlay" else 0,
+        laps=size.laps,
         write=context.write,
     )
     style, options = context.registry.doors[doors.style], MappingProxyType(doors.options)

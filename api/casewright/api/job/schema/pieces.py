@@ -88,6 +88,15 @@ class Pull(OptionSchema):
     direction = Choice("upright", "level", load_default="upright")
 
 
+class Overlays(OptionSchema):
+    """How far the doors of one space lap at each edge of their opening, where that is not as all others do."""
+
+    left = Length(most=DETAIL, about="default: as the doors")
+    right = Length(most=DETAIL, about="default: as the doors")
+    top = Length(most=DETAIL, about="default: as the doors")
+    bottom = Length(most=DETAIL, about="default: as the doors")
+
+
 class SpaceLeaf(OptionSchema):
     """What every space may hold."""
 
@@ -105,6 +114,7 @@ class SpaceLeaf(OptionSchema):
     )
     front = Choice("open", "door", "door-pair", "drawer", load_default="open")
     hinge_side = Choice("left", "right", load_default="left")
+    overlays = fields.Nested(Overlays, metadata=about("edges at which its doors lap otherwise than `doors.overlay`"))
     fixed_shelves = Shelves(load_default=0)
     loose_shelves = Count(most=limits.SHELVES, load_default=0)
     drawers = Count(least=1, most=limits.DRAWERS, load_default=1, about="drawers one over another")
