@@ -1,5 +1,6 @@
 """The built-in cures as one plugin."""
 
+from casewright.plugins.cures.built import BuiltCures
 from casewright.plugins.cures.doors import DoorCures
 from casewright.plugins.cures.drawers import DrawerCures
 from casewright.plugins.cures.hanging import HangingCures
@@ -22,4 +23,5 @@ def casewright_cures() -> tuple[CureGenerator, ...]:
         DrawerCures(),
         JointCures(),
         StockCures(),
+        BuiltCures(),
     )

@@ -16,7 +16,7 @@ def test_what_done_steps_have_cut_is_built_to_the_size_planned(planned, codes):
     done = [1, *cutting_of(planned(), "bay/side-left")]
     plan = planned(done=done, built=[SHORT])
     (stop,) = [one for one in plan.checks if one.level == "stop"]
-    assert (stop.code, stop.subject, stop.limit) == ("built-too-long", "/done", 898 * MM)
+    assert (stop.code, stop.subject, stop.limit) == ("built-too-long", "bay/side-right", 898 * MM)
     assert {part.id: part.built for part in plan.parts if part.role == "side"} == {
         "bay/side-left": 1,
         "bay/side-right": 1,

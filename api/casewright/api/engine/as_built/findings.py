@@ -7,6 +7,8 @@ from casewright.sdk.model import LENGTH, Cabinet, Check, Finding, Level
 from casewright.sdk.units import INCH
 from casewright.sdk.writer import Writer
 
+DONE = "/done"
+"""The place in the job that says so of what a step marked done has cut."""
 SEEN = INCH // 8
 """A cabinet that comes out farther than this from what is asked for stops the work (common practice, no source)."""
 
@@ -25,8 +27,10 @@ def misfit(one: Deviation, write: Writer) -> Check:
         f"The {part} of {one.part.cabinet} is {write.length(abs(one.off))} {how} the {measure} that goes with what is "
         f"built: {do}."
     )
-    code = "built-too-long" if long else "built-too-short"
-    return Check(one.size.pointer, Finding(code, "stop", message, one.size.nm, needed, LENGTH, "dry-fit"))
+    subject = one.part.id if one.size.pointer == DONE else one.size.pointer
+    if long:
+        return Check(subject, Finding("built-too-long", "stop", message, one.size.nm, needed, LENGTH, "dry-fit"))
+    return Check(subject, Finding("built-too-short", "stop", message, one.size.nm, needed, LENGTH, "dry-fit"))
 
 
 def outside_checks(cabinet: Cabinet, grown: Mapping[Outside, int], write: Writer) -> Iterator[Check]:

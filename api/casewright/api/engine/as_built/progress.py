@@ -4,12 +4,10 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from casewright.api.engine.as_built.findings import DONE
 from casewright.sdk.model import Action, BuiltMeasure, BuiltSize, Cabinet, Job, Operation, Part, Workpiece
 
 __all__ = ["cut_by", "steps_of_cut_parts", "still_done"]
-
-DONE = "/done"
-"""The place in the job that says so of what a step marked done has cut."""
 
 _Work = tuple[str, str, str, tuple[str, ...]]
 
