@@ -2,6 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
+from itertools import groupby
 
 import segno
 from casewright.api.papers import text as metrics
@@ -25,8 +27,8 @@ QUIET = 4
 """Modules left white round the square, as ISO/IEC 18004 asks."""
 
 
-def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> tuple[Sheet, ...]:
-    """Return sheets of labels: one for each piece, in the order of the plan, then one for each leftover that is kept.
+def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> Iterator[Sheet]:
+    """Yield sheets of labels: one for each piece, in the order of the plan, then one for each leftover that is kept.
 
     The last pieces of a part that the stock listed does not yield say so.
     """
@@ -34,7 +36,6 @@ def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> tuple[Sheet
     cell = ((width - 2 * EDGE) / COLUMNS, (high - 2 * EDGE) / ROWS)
     labels = [*_of_parts(facts), *_of_leftovers(facts)]
     per = COLUMNS * ROWS
-    sheets = []
     for start in range(0, max(1, len(labels)), per):
         shapes: list[Shape] = list(_grid(width, high, cell))
         for i, (name, lines) in enumerate(labels[start : start + per]):
@@ -43,8 +44,7 @@ def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> tuple[Sheet
             stop = ["STOP: do not cut"] if facts.stops else []
             shapes += _label(name, [*stop, *lines, *mark], corner, cell)
         view = View("labels", tuple(shapes), furniture=True)
-        sheets.append(Sheet("Part labels", facts.title, width, high, facts.units, (view,)))
-    return tuple(sheets)
+        yield Sheet("Part labels", facts.title, width, high, facts.units, (view,))
 
 
 def _of_parts(facts: Facts) -> Iterator[tuple[str, list[str]]]:
@@ -110,17 +110,24 @@ def _label(name: str, lines: Sequence[str], corner: XY, cell: XY) -> list[Shape]
 
 def _square(words: str, corner: XY) -> Iterator[Path]:
     """Yield the dark runs of a scannable square that holds a part id."""
+    modules, runs = _dark_runs(words)
+    step = SQUARE / (modules + 2 * QUIET)
+    for row, start, end in runs:
+        y = corner[1] + SQUARE - (row + 1 + QUIET) * step
+        x0, x1 = corner[0] + (start + QUIET) * step, corner[0] + (end + QUIET) * step
+        yield Path(((x0, y), (x1, y), (x1, y + step), (x0, y + step)), Kind.FINE, closed=True, solid=True)
+
+
+@lru_cache(maxsize=1)  # the copies of a part follow one another
+def _dark_runs(words: str) -> tuple[int, tuple[tuple[int, int, int], ...]]:
+    """Return how many modules a square has each way, and its dark runs: row from the top, start and end in the row."""
     code = segno.make(words, error="m", micro=False)
-    rows = [list(row) for row in code.matrix]
-    step = SQUARE / (len(rows) + 2 * QUIET)
-    for r, row in enumerate(rows):
-        y = corner[1] + SQUARE - (r + 1 + QUIET) * step
-        start = None
-        for c in range(len(row) + 1):
-            dark = c < len(row) and bool(row[c])
-            if dark and start is None:
-                start = c
-            elif not dark and start is not None:
-                x0, x1 = corner[0] + (start + QUIET) * step, corner[0] + (c + QUIET) * step
-                yield Path(((x0, y), (x1, y), (x1, y + step), (x0, y + step)), Kind.FINE, closed=True, solid=True)
-                start = None
+    runs = []
+    for number, row in enumerate(code.matrix):
+        at = 0
+        for dark, run in groupby(row):
+            end = at + len(list(run))
+            if dark:
+                runs.append((number, at, end))
+            at = end
+    return len(code.matrix), tuple(runs)
