@@ -19,11 +19,8 @@ def bench(facts: Facts) -> list[Flowable]:
     if not steps:
         return []
     story: list[Flowable] = [head("At the bench and at the wall")]
-    rows = [
-        [box(facts, step), step.number, step.stage.replace("-", " "), _lines(facts, step), _when(facts, step)]
-        for step in steps
-    ]
-    story.append(table(("", "Step", "Stage", "What", "Earliest"), rows, (4, 7, 12, 67, 10)))
+    rows = [[box(facts, step), step.number, _lines(facts, step), _when(facts, step)] for step in steps]
+    story.append(table(("", "Step", "What", "Earliest"), rows, (3, 6, 80, 11)))
     return story
 
 

@@ -4,10 +4,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from casewright.api.engine.work.naming import joined
+from casewright.api.papers.drawing.pdf import POINTS
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cut_list import likes
-from casewright.api.papers.pages.setting import BOX, CELL, UNDER, head, para, table
+from casewright.api.papers.pages.picture import Picture, beside
+from casewright.api.papers.pages.setting import BOX, CELL, TALLEST, UNDER, head, para, table
 from casewright.api.papers.pages.settings import at_machine, box
+from casewright.api.papers.views.assembly import assembly, assembly_views
 from casewright.sdk.model import Action, Operation, Stage
 from reportlab.platypus import Flowable
 
@@ -21,6 +24,12 @@ BOXES = (
     "the open time read from the glue's label",
 )
 """What is ticked before glue is opened; common practice, no source."""
+
+
+HEADS = ("Step", "", "What")
+
+WIDTH, HIGH, PAGE, SHARE = 64.0, 54.0, 184.0, 36
+"""Width of a card's pictures and height of the upper one, mm; width of the words of a page, mm; their share of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +78,23 @@ def assembly_cards(facts: Facts) -> list[Flowable]:
                       "Before glue is opened:", CELL))  # fmt: skip
     story += [para(f"{BOX} {line}", CELL) for line in BOXES]
     for card in found:
-        story += [_heading(facts, card), table(("Step", "", "What"), list(_rows(facts, card)), (13, 4, 83))]
+        story += _card(facts, card)
     return story
+
+
+def _card(facts: Facts, card: Card) -> list[Flowable]:
+    """Return a card: its steps, and beside them what goes in from where and where it is clamped."""
+    heading, rows = _heading(facts, card), list(_rows(facts, card))
+    made = assembly(facts, card.steps)
+    if made is None:
+        return [heading, table(HEADS, rows, (10, 4, 86))]
+    views, high = assembly_views(made, WIDTH, HIGH)
+    key = ", ".join(f"{i} {part.name}" for i, part in enumerate(made.parts, start=1))
+    pictures = [Picture(views, WIDTH, high), para(f"In this order: {key}.", CELL)]
+    _, tall = table(HEADS, rows, (13, 5, 82)).wrap((100 - SHARE) / 100 * PAGE * POINTS, 10_000)
+    if tall > TALLEST:
+        return [heading, *pictures, table(HEADS, rows, (10, 4, 86))]
+    return [beside(heading, table(HEADS, rows, (13, 5, 82)), pictures, (100 - SHARE, SHARE))]
 
 
 def _heading(facts: Facts, card: Card) -> Flowable:

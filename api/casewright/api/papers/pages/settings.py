@@ -52,7 +52,7 @@ def settings(facts: Facts) -> list[Flowable]:
     if facts.plan.stock is not None:
         story.append(para(order_words(facts.plan.stock.returns), SMALL))
     machines = dict.fromkeys(step.machine for step in steps if always(step.machine))
-    story += [para(f"At the {one.replace('-', ' ')}: {' '.join(always(one))}", SMALL) for one in machines]
+    story.append(para(" ".join(f"At the {one.replace('-', ' ')}: {' '.join(always(one))}" for one in machines), SMALL))
     for title, group in groupby(steps, key=_title):
         story += _stage(facts, title, list(group))
     if not any(step.stage is Stage.JOINTS for step in steps):
@@ -90,9 +90,9 @@ def _stage(facts: Facts, title: str, steps: Sequence[Operation]) -> Iterator[Flo
         rows.append([box(facts, step), step.number, *cells])
         before = before if step is not before and _same_pieces(step, before) else step
     if steps[0].stage in SAWN:
-        yield table(("", "Step", "Machine", "Set", "Makes"), rows, (4, 7, 14, 34, 46))
+        yield table(("", "Step", "Machine", "Set", "Makes"), rows, (3, 6, 12, 33, 46))
     else:
-        yield table(("", "Step", "Set and cut", "Pieces"), rows, (4, 7, 48, 46))
+        yield table(("", "Step", "Set and cut", "Pieces"), rows, (3, 6, 46, 45))
 
 
 def _same_pieces(step: Operation, other: Operation) -> bool:

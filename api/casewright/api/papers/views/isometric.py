@@ -1,7 +1,7 @@
 """The cabinet in isometric projection, put together and taken apart, every part with its number."""
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.hidden import ISOMETRIC, sight
+from casewright.api.papers.drawing.hidden import ISOMETRIC, Eye, sight
 from casewright.api.papers.drawing.shapes import TEXT, XY, Circle, Kind, Line, Shape, Shown, Text, View
 from casewright.api.papers.drawing.solids import XYZ, Solid
 from casewright.api.papers.facts import Facts, mm
@@ -119,10 +119,10 @@ def like_doors(parts: list[Part]) -> set[int]:
     return out
 
 
-def anchors(solids: list[Solid]) -> dict[int, XY]:
+def anchors(solids: list[Solid], eye: Eye = ISOMETRIC) -> dict[int, XY]:
     """Return for each solid the middle of its longest stretch that is seen, on the picture."""
     best: dict[int, tuple[float, XY]] = {}
-    for one in sight(solids, ISOMETRIC):
+    for one in sight(solids, eye):
         for a, b in one.seen:
             long = abs(a[0] - b[0]) + abs(a[1] - b[1])
             if long > best.get(one.solid, (0.0, (0.0, 0.0)))[0]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.ringed import ringed
 from casewright.api.papers.drawing.shapes import (
     SMALL,
     TEXT,
@@ -65,7 +66,7 @@ def layout_picture(
         texts += found
     cuts = [(number if steps is None else steps[number], a, b) for number, a, b in _cuts(tree, corner)]
     rings, missed = _rings(cuts, [_room(text, scale) for text in texts], scale)
-    shapes += _broken(lines, [centre for centre, _ in rings], RING / scale)
+    shapes += ringed(lines, [centre for centre, _ in rings], RING / scale)
     for centre, number in rings:
         shapes.append(Circle(centre, RING / scale, Kind.NARROW))
         shapes.append(Text(centre, str(number), TEXT, "middle", shift=(0, -TEXT / 2)))
@@ -181,30 +182,3 @@ def _rings(
         else:
             rings.append((spot, number))
     return rings, sorted(missed)
-
-
-def _broken(lines: Sequence[Line], centres: Sequence[XY], r: float) -> list[Shape]:
-    """Return level and upright lines with what lies in the rings left out."""
-    out: list[Shape] = []
-    for line in lines:
-        axis = 0 if abs(line.a[0] - line.b[0]) > abs(line.a[1] - line.b[1]) else 1
-        low, high = sorted((line.a[axis], line.b[axis]))
-        off = line.a[1 - axis]
-        gaps = []
-        for c in centres:
-            away = abs(c[1 - axis] - off)
-            if away < r and low - r < c[axis] < high + r:
-                half = (r * r - away * away) ** 0.5
-                gaps.append((c[axis] - half, c[axis] + half))
-        at = low
-        for g0, g1 in sorted(gaps):
-            if g0 > at:
-                out.append(_along(axis, at, g0, off, line.kind))
-            at = max(at, g1)
-        if at < high:
-            out.append(_along(axis, at, high, off, line.kind))
-    return out
-
-
-def _along(axis: int, a: float, b: float, off: float, kind: Kind) -> Line:
-    return Line((a, off), (b, off), kind) if axis == 0 else Line((off, a), (off, b), kind)
