@@ -1,9 +1,13 @@
 """The command line: what it writes, its exit codes, and messages to act on."""
 
+import fcntl
 import json
 import os
+import pty
+import struct
 import subprocess
 import sys
+import termios
 from pathlib import Path
 from typing import Any
 
@@ -104,16 +108,43 @@ def test_the_service_starts_answers_and_stops(job: dict[str, Any]) -> None:
         demo.post(f"{base}/v1/plan", b"{}")
 
 
-def test_demo_shows_the_cut_list_and_keeps_the_answer(tmp_path: Path) -> None:
-    command = [sys.executable, "-m", "casewright.api.command.cli", "demo", "--out", "out"]
+def test_demo_is_quiet_in_a_pipe_prints_what_is_wanted_and_keeps_the_answer(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "casewright.api.command.cli", "demo", "--out", "out", "--reasons"]
     ran = subprocess.run(command, cwd=tmp_path, env=os.environ, capture_output=True, text=True, timeout=120)
     assert ran.returncode in (0, 1), ran.stderr
-    for heading in ("Cabinets", "Cut list", "Reasons", "Dry fit", "Checks"):
-        assert f"\n{heading}\n" in ran.stdout
+    assert ran.stdout.startswith("Written to out.\n\nReasons\n")
+    assert "Checks" not in ran.stdout
     plan = json.loads((tmp_path / "out" / "plan.json").read_text())
     stops = [check for check in plan["checks"] if check["level"] == "stop"]
     assert ran.returncode == (1 if stops else 0)
     assert all(part["id"] in ran.stdout for part in plan["parts"])
+    assert all(part["id"] in (tmp_path / "out" / "cut-list.txt").read_text() for part in plan["parts"])
+
+
+@pytest.mark.parametrize("width", [52, 100])
+def test_nothing_is_wider_than_the_window(job_file: Path, tmp_path: Path, width: int) -> None:
+    master, slave = pty.openpty()
+    fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", 40, width, 0, 0))
+    command = [sys.executable, "-m", "casewright.api.command.cli", "plan", str(job_file), "--out", "out"]
+    command += ["--reasons", "--checks", "--steps"]
+    env = {name: value for name, value in os.environ.items() if name != "COLUMNS"}
+    with subprocess.Popen(command, cwd=tmp_path, env=env, stdout=slave, stderr=subprocess.DEVNULL) as ran:
+        os.close(slave)
+        text = b""
+        while True:
+            try:
+                piece = os.read(master, 65536)
+            except OSError:  # the other end is closed
+                break
+            if not piece:
+                break
+            text += piece
+        assert ran.wait(60) == 0
+    os.close(master)
+    lines = text.decode().splitlines()
+    assert max(map(len, lines)) <= width
+    for word in ("Go: no check stops this work.", "Reasons", "Checks", "Steps"):
+        assert word in lines
 
 
 @pytest.mark.parametrize(

@@ -37,25 +37,34 @@ def stop_words(count: int) -> str:
     return f"STOP: {count} reason{'' if count == 1 else 's'} not to cut"
 
 
-def stop_lines(plan: Mapping[str, Any]) -> list[str]:
+def stop_lines(plan: Mapping[str, Any], width: int = WIDTH) -> list[str]:
     """Return what stands over every text of a plan with stops: how many, and each with what it is about."""
     stops = [check for check in plan["checks"] if check["level"] == "stop"]
     if not stops:
         return []
     lines = [f"{stop_words(len(stops))}:"]
     for check in stops:
-        lines += wrap(f"{check['subject']}: {check['message']}", WIDTH, initial_indent="  ", subsequent_indent="    ")
+        lines += wrap(f"{check['subject']}: {check['message']}", width, initial_indent="  ", subsequent_indent="    ")
     return [*lines, ""]
 
 
-def summary_lines(plan: Mapping[str, Any]) -> list[str]:
-    """Return a line a cabinet."""
+def summary_lines(plan: Mapping[str, Any], width: int = WIDTH) -> list[str]:
+    """Return a line a cabinet; where the table is wider than `width`, its cells one after another."""
     rows = []
     for one in plan["summary"]:
         mass = f"{one['mass_lb']:.0f} lb" if "mass_lb" in one else f"{one['mass_kg']:.1f} kg"
         hands = _people(one["hands"])
         rows.append([one["cabinet"], str(one["count"]), one["text"], mass, hands, ", ".join(one["stops"]) or "none"])
-    return table(["cabinet", "made", "width × height × depth", "mass each", "to lift", "stops"], rows, frozenset({1}))
+    heading = ["cabinet", "made", "width × height × depth", "mass each", "to lift", "stops"]
+    lines = table(heading, rows, frozenset({1}))
+    if max(map(len, lines)) <= width:
+        return lines
+    texts = (", ".join(f"{head} {cell}" for head, cell in zip(heading[1:], row[1:], strict=True)) for row in rows)
+    return [
+        line
+        for row, text in zip(rows, texts, strict=True)
+        for line in wrap(f"{row[0]}: {text}", width, subsequent_indent="    ")
+    ]
 
 
 def cut_list_lines(plan: Mapping[str, Any]) -> list[str]:
@@ -71,7 +80,7 @@ def cut_list_lines(plan: Mapping[str, Any]) -> list[str]:
     return table(heading, rows, frozenset({1, 2, 3, 4, 6}))
 
 
-def reason_lines(plan: Mapping[str, Any]) -> list[str]:
+def reason_lines(plan: Mapping[str, Any], width: int = WIDTH) -> list[str]:
     """Return the reason of every length and width in exact numbers; parts with the same ones stand together."""
     seen: dict[tuple[str, str, str, str], list[str]] = {}
     for part in plan["parts"]:
@@ -79,14 +88,14 @@ def reason_lines(plan: Mapping[str, Any]) -> list[str]:
         key = (_size(part["length"]), reason(why["length"]), _size(part["width"]), reason(why["width"]))
         seen.setdefault(key, []).append(part["id"])
     lines: list[str] = []
-    for (length, why_length, width, why_width), ids in seen.items():
-        lines += wrap(", ".join(ids), WIDTH)
-        for name, size, why in (("length", length, why_length), ("width", width, why_width)):
-            lines += wrap(f"{name} {size} = {why}", WIDTH, initial_indent="    ", subsequent_indent="        ")
+    for (length, why_length, wide, why_wide), ids in seen.items():
+        lines += wrap(", ".join(ids), width)
+        for name, size, why in (("length", length, why_length), ("width", wide, why_wide)):
+            lines += wrap(f"{name} {size} = {why}", width, initial_indent="    ", subsequent_indent="        ")
     return lines
 
 
-def check_lines(plan: Mapping[str, Any]) -> list[str]:
+def check_lines(plan: Mapping[str, Any], width: int = WIDTH) -> list[str]:
     """Return every check, stops first."""
     lines: list[str] = []
     for check in sorted(plan["checks"], key=lambda c: _ORDER[c["level"]]):
@@ -98,31 +107,31 @@ def check_lines(plan: Mapping[str, Any]) -> list[str]:
         tail = f" [{', '.join(figures)}]" if figures else ""
         source = f" ({check['source']})" if check["source"] else ""
         text = f"{check['level'].upper():8}{check['subject']}: {check['message']}{tail}{source}"
-        lines += wrap(text, WIDTH, subsequent_indent=" " * 8)
+        lines += wrap(text, width, subsequent_indent=" " * 8)
     return lines
 
 
-def step_lines(plan: Mapping[str, Any]) -> list[str]:
+def step_lines(plan: Mapping[str, Any], width: int = WIDTH) -> list[str]:
     """Return the work, stage by stage: what to do, how each piece lies, what to check, what to mind.
 
     What to mind at a machine whatever is done there stands under the stage's heading, once, and not at its steps.
     """
     machines = dict.fromkeys(step["machine"] for step in plan["steps"] if step["machine"] != Machine.BY_HAND)
-    lines = wrap(f"Machines: {', '.join(map(_spaced, machines))}.", WIDTH) if machines else []
+    lines = wrap(f"Machines: {', '.join(map(_spaced, machines))}.", width) if machines else []
     schedule = plan["schedule"]
-    lines += wrap(time_line(schedule), WIDTH)
+    lines += wrap(time_line(schedule), width)
     for stage, group in groupby(plan["steps"], key=lambda step: step["stage"]):
         steps = list(group)
         lines += ["", _spaced(stage).capitalize()]
         for machine in dict.fromkeys(Machine(step["machine"]) for step in steps):
             if general := always(machine):
                 text = f"! At the {_spaced(machine)}: {' '.join(general)}"
-                lines += wrap(text, WIDTH, initial_indent="  ", subsequent_indent="    ")
-        lines += [line for step in steps for line in _step_lines(step, schedule["hands_on"] > 0)]
+                lines += wrap(text, width, initial_indent="  ", subsequent_indent="    ")
+        lines += [line for step in steps for line in _step_lines(step, schedule["hands_on"] > 0, width)]
     return lines
 
 
-def _step_lines(step: Mapping[str, Any], timed: bool) -> list[str]:
+def _step_lines(step: Mapping[str, Any], timed: bool, width: int) -> list[str]:
     notes = [f"after {', '.join(map(str, step['needs']))}"] if step["needs"] else []
     if "minutes" in step:
         notes.append(time_text(step["minutes"]))
@@ -131,15 +140,15 @@ def _step_lines(step: Mapping[str, Any], timed: bool) -> list[str]:
     after = f" ({'; '.join(notes)})" if notes else ""
     check = f" Check: {step['check']}." if step["check"] else ""
     done = "[done] " if "done" in step else ""
-    lines = wrap(f"{step['number']:3}. {done}{step['do']}.{check}{after}", WIDTH, subsequent_indent="     ")
+    lines = wrap(f"{step['number']:3}. {done}{step['do']}.{check}{after}", width, subsequent_indent="     ")
     if "meanwhile" in step:
         text = f"Meanwhile {ranges(step['meanwhile'])} can be done."
-        lines += wrap(text, WIDTH, initial_indent="       ", subsequent_indent="         ")
+        lines += wrap(text, width, initial_indent="       ", subsequent_indent="         ")
     for line in step["lines"]:
-        lines += wrap(line, WIDTH, initial_indent="       ", subsequent_indent="         ")
+        lines += wrap(line, width, initial_indent="       ", subsequent_indent="         ")
     general = always(Machine(step["machine"]))
     if special := [text for text in step["cautions"] if text not in general]:
-        lines += wrap(f"! {' '.join(special)}", WIDTH, initial_indent="       ", subsequent_indent="         ")
+        lines += wrap(f"! {' '.join(special)}", width, initial_indent="       ", subsequent_indent="         ")
     return lines
 
 
@@ -156,7 +165,7 @@ def time_line(schedule: Mapping[str, Any]) -> str:
     return f"{text}. {steps} no time by the shop's rates and count as nothing." if untimed else f"{text}."
 
 
-def problem_lines(problems: Iterable[Problem]) -> list[str]:
+def problem_lines(problems: Iterable[Problem], width: int = WIDTH) -> list[str]:
     """Return problems, each with its place and what to do."""
     lines: list[str] = []
     for problem in problems:
@@ -166,7 +175,7 @@ def problem_lines(problems: Iterable[Problem]) -> list[str]:
         text = f"{place}: needs {problem.rule}; got {problem.got}. {problem.fix}"
         if problem.rule == "needed":
             text = f"{place}: is needed. {problem.fix}"
-        lines += wrap(text, WIDTH, subsequent_indent="    ")
+        lines += wrap(text, width, subsequent_indent="    ")
     return lines
 
 

@@ -57,11 +57,13 @@ def parser() -> argparse.ArgumentParser:
 
     one = commands.add_parser("demo", help="start the service, send it the example job, show and keep the answer")
     one.add_argument("--out", type=Path, default=Path("casewright-out"), help="folder to write to")
+    _add_more(one)
     one.set_defaults(run=_demo)
 
     one = commands.add_parser("plan", help="plan a job and write its files")
     one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
     one.add_argument("--out", type=Path, required=True, help="folder to write to")
+    _add_more(one)
     one.set_defaults(run=_plan)
 
     one = commands.add_parser("check", help="plan a job and print its checks; nothing is written")
@@ -91,6 +93,11 @@ def parser() -> argparse.ArgumentParser:
     return top
 
 
+def _add_more(one: argparse.ArgumentParser) -> None:
+    for name, what in (("reasons", "what each size comes from"), ("checks", "every check"), ("steps", "every step")):
+        one.add_argument(f"--{name}", action="store_true", help=f"print {what} too")
+
+
 def _port(word: str) -> int:
     if not word.isascii() or not word.isdigit() or not 1 <= int(word) <= 65535:
         raise argparse.ArgumentTypeError(f"a port is a whole number from 1 to 65535, not {word!r}")
@@ -115,7 +122,7 @@ def _demo(chosen: argparse.Namespace) -> int:
     from casewright.api.command import demo
 
     try:
-        return demo.run(chosen.out)
+        return demo.run(chosen.out, (chosen.reasons, chosen.checks, chosen.steps))
     except demo.DemoError as error:
         print(f"casewright demo: {error}", file=sys.stderr)
         return FAILED
@@ -124,6 +131,7 @@ def _demo(chosen: argparse.Namespace) -> int:
 def _plan(chosen: argparse.Namespace) -> int:
     from casewright.api.command import bench_text
     from casewright.api.command.files import papers
+    from casewright.api.command.overview import show
     from casewright.api.command.progress_bar import Bar
     from casewright.api.use.cures import stop_cures
     from casewright.api.wire.plan_document import to_bytes
@@ -154,16 +162,17 @@ def _plan(chosen: argparse.Namespace) -> int:
     chosen.out.mkdir(parents=True, exist_ok=True)
     for name, content in files.items():
         (chosen.out / name).write_bytes(content)
-    print("\n".join(bench_text.summary_lines(plan)))
-    print(f"Written to {chosen.out}: {', '.join(files)}.")
+    words = {(row.check.code, row.check.subject): row.cures[0].words for row in cures if row.cures}
+    show(plan, (str(chosen.out), list(files)), (chosen.reasons, chosen.checks, chosen.steps), words)
     return _verdict(plan)
 
 
 def _check(chosen: argparse.Namespace) -> int:
     from casewright.api.command import bench_text
+    from casewright.api.command.window import columns
 
     plan = _planned(chosen.job).document
-    print("\n".join(bench_text.check_lines(plan)))
+    print("\n".join(bench_text.check_lines(plan, columns())))
     return _verdict(plan)
 
 
@@ -178,18 +187,20 @@ def _built(chosen: argparse.Namespace) -> int:
 def _cures(chosen: argparse.Namespace) -> int:
     from casewright.api.command.cure_text import cure_lines
     from casewright.api.command.progress_bar import Bar
+    from casewright.api.command.window import columns
     from casewright.api.use.cures import cures_document
 
     planner, job = _job(chosen.job)
     with Bar(sys.stderr) as bar:
         document = cures_document(planner, job, bar)
-    print("\n".join(cure_lines(document)))
+    print("\n".join(cure_lines(document, columns())))
     return STOPPED if document["stops"] else DONE
 
 
 def _from_stock(chosen: argparse.Namespace) -> int:
     from casewright.api.command.pile_text import pile_lines
     from casewright.api.command.progress_bar import Bar
+    from casewright.api.command.window import columns
     from casewright.api.job.ranges import read_question
     from casewright.api.job.strict_json import read_json
     from casewright.api.use.from_stock import from_stock_answer
@@ -202,7 +213,7 @@ def _from_stock(chosen: argparse.Namespace) -> int:
     planner = Planner(installed())
     with Bar(sys.stderr) as bar:
         document = from_stock_answer(read_question(asked, planner.registry), planner, bar)
-    print("\n".join(pile_lines(document)))
+    print("\n".join(pile_lines(document, columns())))
     if chosen.out is not None:
         chosen.out.mkdir(parents=True, exist_ok=True)
         for number, answer in enumerate(document["answers"], start=1):

@@ -8,7 +8,7 @@ from typing import Any
 from casewright.api.command.bench_text import WIDTH
 
 
-def cure_lines(document: Mapping[str, Any]) -> list[str]:
+def cure_lines(document: Mapping[str, Any], width: int = WIDTH) -> list[str]:
     """Return the cures of every stop of a document of cures."""
     stops = document["stops"]
     if not stops:
@@ -17,16 +17,17 @@ def cure_lines(document: Mapping[str, Any]) -> list[str]:
     for stop in stops:
         check = stop["check"]
         text = f"STOP    {check['subject']}: {check['message']} [{check['code']}]"
-        lines += wrap(text, WIDTH, subsequent_indent=" " * 8)
+        lines += wrap(text, width, subsequent_indent=" " * 8)
         if stop["why_none"]:
-            lines += wrap(stop["why_none"], WIDTH, initial_indent=" " * 8, subsequent_indent=" " * 8)
+            lines += wrap(stop["why_none"], width, initial_indent=" " * 8, subsequent_indent=" " * 8)
         for number, cure in enumerate(stop["cures"], start=1):
-            lines += wrap(f"{number}. {cure['words']}: {_figures(cure, document)}", WIDTH, initial_indent="     ",
+            lines += wrap(f"{number}. {cure['words']}: {_figures(cure, document)}", width, initial_indent="     ",
                           subsequent_indent=" " * 8)  # fmt: skip
             for operation in cure["patch"]:
-                lines.append(f"        {operation['op']} {operation['path']} {json.dumps(operation.get('value'))}")
+                text = f"{operation['op']} {operation['path']} {json.dumps(operation.get('value'))}"
+                lines += wrap(text, width, initial_indent=" " * 8, subsequent_indent=" " * 10)
             for caution in cure["raises"]:
-                lines += wrap(f"raises: {caution['message']}", WIDTH, initial_indent=" " * 8, subsequent_indent=" " * 8)
+                lines += wrap(f"raises: {caution['message']}", width, initial_indent=" " * 8, subsequent_indent=" " * 8)
     lines.append(f"{document['tries']} changes tried, of at most {document['most_tries']}.")
     return lines
 

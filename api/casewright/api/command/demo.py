@@ -12,29 +12,19 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from casewright.api.command.bench_text import (
-    check_lines,
-    cut_list_lines,
-    reason_lines,
-    step_lines,
-    stop_lines,
-    summary_lines,
-)
+from casewright.api.command.bench_text import cut_list_lines, reason_lines, step_lines, stop_lines
+from casewright.api.command.overview import show
+from casewright.api.command.window import watched
 from casewright.api.use.examples import example_job
 
 SECONDS_TO_START = 30
 SECONDS_TO_ANSWER = 60
-CAUTION = (
-    "Saws and things hung overhead hurt people: read the saw's manual, keep guards on, and put local code and a "
-    "licensed practitioner's word before these figures."
-)
-
-
 PAPERS = {
     "elevation.svg": "drawings/elevation?as=svg",
     "section.svg": "drawings/section?as=svg",
     "exploded.svg": "drawings/isometric?as=svg&page=2",
     "wall.svg": "drawings/wall?as=svg",
+    "fixing.svg": "drawings/fixing?as=svg",
     "layouts.pdf": "drawings/layout?as=pdf",
     "parts.pdf": "drawings/part?as=pdf",
     "parts.dxf": "drawings/part?as=dxf",
@@ -51,45 +41,34 @@ class DemoError(Exception):
     """The demo could not go on; says why and what to do."""
 
 
-def run(out: Path) -> int:
-    """Run the demo, writing files into `out`. Returns the exit code: 0, or 1 for a plan with a stop."""
+def run(out: Path, more: tuple[bool, bool, bool]) -> int:
+    """Run the demo, writing files into `out`; `more` is whether reasons, checks and steps are printed too.
+
+    Returns the exit code: 0, or 1 for a plan with a stop.
+    """
     job = json.dumps(example_job()).encode()
     with service() as base:
-        print(f"The service answers at {base}; sending it openapi/examples/repair-bay.json.")
+        if watched():
+            print(f"The service answers at {base}; sending it openapi/examples/repair-bay.json.")
         plan: dict[str, Any] = json.loads(post(f"{base}/v1/plan", job))
         files = {
             "job.json": json.dumps(example_job(), indent=2).encode() + b"\n",
             "plan.json": json.dumps(plan, indent=1, ensure_ascii=False).encode() + b"\n",
             "parts.csv": post(f"{base}/v1/parts?as=csv", job),
             "hardware.csv": post(f"{base}/v1/hardware?as=csv", job),
-            "steps.txt": ("\n".join([*stop_lines(plan), *step_lines(plan)]) + "\n").encode(),
+            "cut-list.txt": _text([*stop_lines(plan), *cut_list_lines(plan), "", *reason_lines(plan)]),
+            "steps.txt": _text([*stop_lines(plan), *step_lines(plan)]),
             **{name: post(f"{base}/v1/{path}", job) for name, path in PAPERS.items()},
         }
-    for title, lines in sections(plan):
-        print(f"\n{title}\n{'=' * len(title)}")
-        print("\n".join(lines))
     out.mkdir(parents=True, exist_ok=True)
     for name, content in files.items():
         (out / name).write_bytes(content)
-    print(f"\nWritten to {out}: {', '.join(files)}.\n{CAUTION}")
+    show(plan, (str(out), list(files)), more, {})
     return 1 if any(check["level"] == "stop" for check in plan["checks"]) else 0
 
 
-def sections(plan: dict[str, Any]) -> list[tuple[str, list[str]]]:
-    """Return what the demo prints, by heading."""
-    fit = plan["dry_fit"]
-    seated = sum(1 for seat in fit["seats"] if seat["seated"])
-    dry = [
-        f"{fit['pairs_checked']} pairs of parts tried; {seated} of {len(fit['seats'])} joints seated; "
-        f"{len(fit['clashes'])} clashes."
-    ]
-    return [
-        ("Cabinets", summary_lines(plan)),
-        ("Cut list", cut_list_lines(plan)),
-        ("Reasons", reason_lines(plan)),
-        ("Dry fit", dry),
-        ("Checks", check_lines(plan)),
-    ]
+def _text(lines: list[str]) -> bytes:
+    return ("\n".join(lines) + "\n").encode()
 
 
 @contextmanager
