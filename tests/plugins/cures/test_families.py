@@ -2,6 +2,7 @@
 
 import copy
 
+from casewright.api import cures
 from casewright.sdk.testing import CureContract
 
 MATERIALS = {
@@ -67,6 +68,42 @@ class TestPlaceCures(CureContract):
             wall={"studs": STUDS, "ceiling": 880, "cabinets_at": {"bench": [{"x": 200, "z": 0}]}},
         ),
     )
+
+
+def row(**wall):
+    """Return two cabinets 600 wide side by side from 300 mm, each on cleats, on a wall with studs 406 mm apart."""
+    hung = {
+        "form": "wall", "width": 600, "height": 600, "depth": 300,
+        "case": {"material": "ply", "back": {"material": "ply", "inset": 20}},
+        "mounting": {"method": "bevel-cleat", "contents_kg": 5, "fastener": "lag-1-4-3", "height": 120},
+    }  # fmt: skip
+    whole = job(wall={"studs": {**STUDS, "at": [100 + 406 * n for n in range(10)]}, "lining": 12.7, **wall})
+    whole["cabinets"] = [{"id": "a", **copy.deepcopy(hung)}, {"id": "b", **copy.deepcopy(hung)}]
+    return whole
+
+
+PLACES = {"a": [{"x": 300, "z": 1400}], "b": [{"x": 900, "z": 1400}]}
+WINDOW = {"id": "light", "kind": "window", "x": 200, "z": 1500, "width": 300, "height": 400, "keep_clear": 20}
+
+
+def test_a_row_is_moved_past_a_window_together():
+    answer = cures(row(cabinets_at=PLACES, obstacles=[WINDOW], corners="left", length=1800))
+    (found,) = [one for one in answer["stops"] if one["check"]["code"] == "obstacle-hit"]
+    moves = [{one["path"]: one["value"] for one in cure["patch"]} for cure in found["cures"]]
+    # The window and what is kept clear end at 520, 220 past a's left side; steps of 10.
+    assert any(
+        move.get("/wall/cabinets_at/a/0/x") == 520 and move.get("/wall/cabinets_at/b/0/x") == 1120 for move in moves
+    )
+
+
+def test_a_first_place_lies_under_the_ceiling_and_hits_nothing():
+    answer = cures(row(cabinets_at={"a": PLACES["a"]}, ceiling=2050))
+    (found,) = [one for one in answer["stops"] if one["check"]["code"] == "place-unknown"]
+    for cure in found["cures"]:
+        (place,) = [one["value"] for one in cure["patch"] if one["path"] == "/wall/cabinets_at/b"]
+        # 600 high under 2050, and 2 in to lift it; beside a, which stands from 300 to 900.
+        assert place[0]["z"] <= 2050 - 600 - 50.8
+        assert place[0]["x"] >= 900
 
 
 class TestStandingCures(CureContract):

@@ -7,7 +7,7 @@ from itertools import islice
 from typing import Any
 
 from casewright.plugins.cures.moving import Setting
-from casewright.sdk.engineering import hanging_solve
+from casewright.sdk.engineering import hanging_solve, hanging_strip
 from casewright.sdk.engineering.hanging import fasten, governing
 from casewright.sdk.engineering.hanging_capacity import NoGravity
 from casewright.sdk.engineering.hanging_case import HangingCase
@@ -67,11 +67,17 @@ def hung_of(stop: Stop) -> Hung | None:
 
 
 def use_of(case: HangingCase) -> float | None:
-    """Return the worst use of a fastener by the equations, `None` where they give none; 1 is the limit."""
+    """Return the worst use of a fastener or of the strip in bending, `None` where the equations give none; 1 is all."""
     governed = governing(case)
     try:
-        best = fasten(governed, hanging_solve.load(governed))
-        return None if best is None else hanging_solve.worst(best[1])
+        load = hanging_solve.load(governed)
+        best = fasten(governed, load)
+        if best is None:
+            return None
+        columns = sorted({one.at_mm for one in best[1]})
+        allowed = hanging_strip.bending_allowed_mpa(governed)
+        bent = 0.0 if allowed is None else hanging_strip.bending_mpa(governed, load.pull_n, columns) / allowed
+        return max(hanging_solve.worst(best[1]), bent)
     except (OutsideLimits, NoGravity):
         return None
 

@@ -1,8 +1,9 @@
 """Moves of cabinets along and up their wall, as changes of the job."""
 
-from collections.abc import Container, Iterable
+from collections.abc import Container, Iterable, Sequence
 from typing import Any
 
+from casewright.sdk.geometry import Box
 from casewright.sdk.methods import Change, Stop
 from casewright.sdk.model import Spot
 from casewright.sdk.patching import Steps, patch_setting
@@ -10,6 +11,8 @@ from casewright.sdk.units import INCH, MM, Units, to_number
 
 STEP = {"in": INCH // 2, "mm": 10 * MM}
 STEPS = {"in": 48, "mm": 60}
+FAR = 300
+"""Steps within which a place is looked for where nothing is in the way."""
 
 Setting = tuple[Steps, Any]
 """A place in the job document, and the value that it is set to."""
@@ -59,3 +62,40 @@ def moving_words(stop: Stop, by: Move) -> str:
 def moved(stop: Stop, number: int, by: Move) -> Change:
     """Return the change that moves one place of the stop's cabinet."""
     return Change(moving_words(stop, by), patch_setting(stop.document, *place_settings(stop, [(number, by)])))
+
+
+def least_free(stop: Stop, spots: Container[Spot], sign: int) -> int | None:
+    """Return the least move of these places to the right (1) or left (-1) at which none of them hits anything.
+
+    By the cabinets' outside sizes: obstacles with what is kept clear round them, the wall's ends, cabinets that stay.
+    """
+    step = STEP[stop.plan.job.units]
+    return next((sign * n * step for n in range(1, FAR + 1) if is_free(stop, spots, sign * n * step)), None)
+
+
+def is_free(stop: Stop, spots: Container[Spot], by: int) -> bool:
+    """Return whether these places, moved so far to the right, hit nothing."""
+    return is_open(stop, [box.moved(by) for spot, box in _boxes(stop) if spot in spots], spots)
+
+
+def is_open(stop: Stop, boxes: Sequence[Box], gone: Container[Spot] = ()) -> bool:
+    """Return whether boxes on the wall (x along it, z up) hit nothing, the cabinets of some places gone from there."""
+    wall = stop.plan.job.wall
+    assert wall is not None
+    things = [box for spot, box in _boxes(stop) if spot not in gone]
+    for one in wall.obstacles:
+        clear = one.keep_clear
+        right, upper = one.x + one.width + clear, one.z + one.height + clear
+        things.append(Box(one.x - clear, 0, one.z - clear, right, 1, upper))
+    within = all(box.x0 >= 0 and (wall.length is None or box.x1 <= wall.length) for box in boxes)
+    return within and not any(box.meets(thing) for box in boxes for thing in things)
+
+
+def _boxes(stop: Stop) -> Iterable[tuple[Spot, Box]]:
+    """Yield each place on the wall with the box that its cabinet takes there."""
+    wall = stop.plan.job.wall
+    sizes = {one.id: (one.width, one.height) for one in stop.plan.job.cabinets}
+    for name, places in wall.cabinets_at.items() if wall else ():
+        width, height = sizes[name]
+        for spot in places:
+            yield spot, Box(spot.x, 0, spot.z, spot.x + width, 1, spot.z + height)

@@ -1,21 +1,30 @@
 """Cures for cabinets that cannot stand or hang where the job has them: moves, sizes, fillers, doors that meet walls."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+from functools import partial
+from itertools import chain, pairwise
 from typing import Any, ClassVar
 
-from casewright.plugins.cures.fastening import hung_of
-from casewright.plugins.cures.moving import Move, moved, row_settings, shifts
-from casewright.plugins.cures.shifting import held_at
+from casewright.plugins.cures.fastening import ALLOWANCE, Beside, fastenings, hung_of
+from casewright.plugins.cures.moving import Move, Setting, is_free, is_open, least_free, moved, row_settings, shifts
+from casewright.plugins.cures.shifting import held_at, held_row, shifted
 from casewright.plugins.cures.spaces import other_hinge_sides
-from casewright.plugins.cures.strips import HOOKED
+from casewright.plugins.cures.strips import HOOKED, strips
+from casewright.sdk.engineering.hanging_case import HangingCase
+from casewright.sdk.engineering.hanging_case import Wall as WallCase
+from casewright.sdk.geometry import Box
 from casewright.sdk.methods import Change, CureGenerator, Stop
-from casewright.sdk.model import Cabinet, Wall
+from casewright.sdk.model import Cabinet, HungCabinet, Spot, Wall
 from casewright.sdk.patching import at_path, patch_setting
 from casewright.sdk.units import INCH, MM, to_number
 
 TAPE = {"in": INCH // 8, "mm": MM}
 HUNG_AT = {"in": 54 * INCH, "mm": 1400 * MM}
 """Where a wall cabinet's bottom is tried where the job says nothing: 54 in over the floor, or 1400 mm (practice)."""
+
+LIFT = 2 * INCH
+"""Room left under the ceiling for lifting a cabinet on its hook (common practice, no source)."""
 
 NARROW = 3 * INCH
 MOVES = 16
@@ -56,6 +65,7 @@ class PlaceCures(CureGenerator):
                 yield from _lower(stop)
             case "door-swing":
                 yield from other_hinge_sides(stop, cabinet)
+                yield from _free_rows(stop, wall, NARROW)
                 yield from _moves(stop, wall, NARROW)
             case _:
                 yield from _moves(stop, wall, _by(stop))
@@ -84,6 +94,7 @@ def _moves(stop: Stop, wall: Wall, by: int) -> Iterator[Change]:
         if len(beyond) > 1:
             words = f"this and all to its {side} {stop.write.length(by)} to the {side}"
             yield Change(words, patch_setting(stop.document, *row_settings(stop, sign * by, beyond)))
+    yield from _free_rows(stop, wall)
     hung = hung_of(stop)
     if hung is not None and number < len(hung.cases):
         for way in ways[:2]:
@@ -91,6 +102,27 @@ def _moves(stop: Stop, wall: Wall, by: int) -> Iterator[Change]:
     steps = [step for step in shifts(stop.plan.job.units) if abs(step) > by][::4][:MOVES]
     for step in steps:
         yield moved(stop, number, (step, 0))
+
+
+def _free_rows(stop: Stop, wall: Wall, more: int = 0) -> Iterator[Change]:
+    """Yield the least moves at which nothing is hit, with `more` room: of this place, of it and all beyond, of all."""
+    number = stop.spot
+    if number is None or stop.cabinet is None:
+        return
+    own = wall.cabinets_at[stop.cabinet.id][number]
+    every = [spot for spots in wall.cabinets_at.values() for spot in spots]
+    rows = [[own], [one for one in every if one.x >= own.x], [one for one in every if one.x <= own.x], every]
+    tried: list[tuple[int, list[Spot]]] = []
+    for sign in (1, -1):
+        for row in rows:
+            free = least_free(stop, row, sign)
+            by = None if free is None else free + sign * more
+            if by is not None and (by, row) not in tried and is_free(stop, row, by):
+                tried.append((by, row))
+    for by, row in sorted(tried, key=lambda one: abs(one[0])):
+        change = held_row(stop, by, row)
+        if change is not None:
+            yield change
 
 
 def _narrower(stop: Stop, cabinet: Cabinet, by: int) -> Iterator[Change]:
@@ -126,11 +158,15 @@ def _first_places(stop: Stop, wall: Wall, cabinet: Cabinet) -> Iterator[Change]:
     level = 0 if cabinet.stands else next((spot.z for _, spot in others if spot.z), HUNG_AT[units])
     right = max((spot.x + widths.get(name, 0) for name, spot in others), default=0)
     studs = wall.studs.at if wall.studs else ()
-    starts = [right, *(stud - cabinet.width // 2 for stud in studs), *(stud - 3 * INCH for stud in studs)]
+    between = [(a + b - cabinet.width) // 2 for a, b in pairwise(sorted(studs))]
+    starts = [right, *between, *(stud - cabinet.width // 2 for stud in studs), *(stud - 3 * INCH for stud in studs)]
     firm = FIRM[units]
     options = (("method", cabinet.mounting.choice.method if cabinet.mounting else HOOKED), *firm.items())
     stronger = [(stop.at("mounting", key), value) for key, value in options]
-    for start in [start for start in dict.fromkeys(starts) if start >= 0][:8]:
+    if wall.ceiling is not None and not cabinet.stands:
+        level = max(0, min(level, wall.ceiling - cabinet.height - LIFT))
+    open_at = [x for x in sorted(set(starts)) if is_open(stop, [_room(cabinet, x, level)])]
+    for start in open_at[:8]:
         places = [
             {"x": to_number(start + n * cabinet.width, units), "z": to_number(level, units)}
             for n in range(cabinet.count)
@@ -138,7 +174,33 @@ def _first_places(stop: Stop, wall: Wall, cabinet: Cabinet) -> Iterator[Change]:
         words = f"its place: {stop.write.length(start)} from the wall's left end, {stop.write.length(level)} up"
         there = (("wall", "cabinets_at", cabinet.id), places)
         yield Change(words, patch_setting(stop.document, there))
-        yield Change(f"{words}, firmly fastened", patch_setting(stop.document, there, *stronger))
+        held = _held_there(stop, (words, there), start)
+        yield held or Change(f"{words}, firmly fastened", patch_setting(stop.document, there, *stronger))
+
+
+def _room(cabinet: Cabinet, x: int, z: int) -> Box:
+    """Return the room that all copies of a cabinet take side by side from a place on the wall."""
+    return Box(x, 0, z, x + cabinet.count * cabinet.width, 1, z + cabinet.height)
+
+
+def _held_there(stop: Stop, place: tuple[str, Setting], start: int) -> Change | None:
+    """Return a first place with the least fastening that holds it there; `None` where the wall's studs are not known.
+
+    The wall is as it is behind the cabinets that hang on it.
+    """
+    hung = hung_of(stop)
+    cases = [one.result.case for one in stop.plan.mounting if isinstance(one.result, HungCabinet)]
+    wall = next((case.wall for case in cases if case.wall.kind == "studs"), None)
+    if hung is None or not hung.cases or wall is None:
+        return None
+    words, there = place
+    hung.left = ALLOWANCE
+    beside = Beside((words,), {}, (there,), partial(_placed, by=start, wall=wall))
+    return next(chain(fastenings(hung, beside), strips(hung, beside)), None)
+
+
+def _placed(case: HangingCase, by: int, wall: WallCase) -> HangingCase:
+    return replace(shifted(case, by), wall=wall)
 
 
 def _fillers(stop: Stop, wall: Wall) -> Iterator[Change]:

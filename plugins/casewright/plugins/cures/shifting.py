@@ -1,17 +1,19 @@
 """Where else along the wall a cabinet holds: moves to other studs, and a width that reaches two of them."""
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 from itertools import chain, islice, pairwise
 
-from casewright.plugins.cures.fastening import ALLOWANCE, Beside, Hung, fastenings, use_of
+from casewright.plugins.cures.fastening import ALLOWANCE, Beside, Hung, fastenings, hung_of, use_of
 from casewright.plugins.cures.moving import Move, Setting, moved, moving_words, place_settings, row_settings, shifts
 from casewright.plugins.cures.strips import strips
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.engineering.hanging_places import caught_studs
 from casewright.sdk.engineering.units import NM_PER_MM, mm
-from casewright.sdk.methods import Change
+from casewright.sdk.methods import Change, Stop
+from casewright.sdk.model import Spot, Wall
+from casewright.sdk.patching import patch_setting
 from casewright.sdk.units import INCH, to_number
 
 BEYOND_MM = 70.0
@@ -50,6 +52,47 @@ def whole_row(hung: Hung) -> Iterator[Change]:
             beside = Beside((words,), {}, settings, partial(shifted, by=by))
             hung.left = ALLOWANCE
             yield from islice(chain(fastenings(hung, beside), strips(hung, beside)), 1)
+
+
+def held_row(stop: Stop, by: int, spots: Container[Spot]) -> Change | None:
+    """Return places moved together along the wall, each of their cabinets fastened as it needs to be there.
+
+    None where no fastening that is weighed holds one of them that is held now.
+    """
+    wall = stop.plan.job.wall
+    assert wall is not None
+    beside_it = ", with what stands beside it" if _count(wall, spots) > 1 else ""
+    words = [f"{moving_words(stop, (by, 0))}{beside_it}"]
+    patch = patch_setting(stop.document, *row_settings(stop, by, spots))
+    for cabinet in stop.plan.job.cabinets:
+        going = frozenset(n for n, spot in enumerate(wall.cabinets_at.get(cabinet.id, ())) if spot in spots)
+        hung = hung_of(replace(stop, check=replace(stop.check, subject=cabinet.id))) if going else None
+        if hung is None or not hung.cases:
+            continue
+        there = [shifted(case, by) if n in going else case for n, case in enumerate(hung.cases)]
+        if all(_holds(case) or not _holds(now) for case, now in zip(there, hung.cases, strict=True)):
+            continue
+        hung.left = ALLOWANCE
+        beside = Beside(case_of=partial(_one_of, was=hung.cases, now=tuple(there)))
+        other = next(chain(fastenings(hung, beside), strips(hung, beside)), None)
+        if other is None:
+            return None
+        words.append(f"{cabinet.id} with {other.words}")
+        patch += other.patch
+    return Change(" and ".join(words), patch)
+
+
+def _count(wall: Wall, spots: Container[Spot]) -> int:
+    return sum(spot in spots for places in wall.cabinets_at.values() for spot in places)
+
+
+def _holds(case: HangingCase) -> bool:
+    use = use_of(case)
+    return use is not None and use <= 1.0
+
+
+def _one_of(case: HangingCase, was: Sequence[HangingCase], now: Sequence[HangingCase]) -> HangingCase:
+    return next((there for one, there in zip(was, now, strict=True) if one is case), case)
 
 
 def held_at(hung: Hung, number: int, by: Move) -> Iterator[Change]:
