@@ -39,6 +39,7 @@ class Built:
 
     construction: Construction
     leaves: tuple[Leaf, ...]
+    openings: tuple[Opening, ...]
     doors: tuple[PlacedDoor, ...]
     hung: tuple[HungDoor, ...]
     drawers: tuple[Drawer, ...]
@@ -73,6 +74,7 @@ class CabinetPlan:
     """
 
     construction: Construction
+    openings: tuple[Opening, ...]
     parts: tuple[Part, ...]
     checks: tuple[Check, ...]
     stays: tuple[Check, ...]
@@ -103,6 +105,7 @@ def plan_cabinet(context: Context) -> CabinetPlan:
     stability = _stability(built, masses, weight)
     return CabinetPlan(
         construction=construction,
+        openings=built.openings,
         parts=_parts(construction),
         checks=(
             *construction.checks,
@@ -162,7 +165,7 @@ def _with_fronts(framed: Construction, shell: Shell, leaves: tuple[Leaf, ...], o
     with_bands = band_fronts(with_drawers)
     weighed = weigh_doors(with_bands)
     construction, hung = fit_door_hardware(with_bands, shell, doors, door_masses(weighed))
-    return Built(construction, leaves, doors, hung, drawers, mounting, weighed)
+    return Built(construction, leaves, openings, doors, hung, drawers, mounting, weighed)
 
 
 def _stability(built: Built, masses: Masses, weight: Weight) -> _Stability:

@@ -23,10 +23,10 @@ def _note(findings: Findings, pointer: str, rule: str, got: object, fix: str) ->
 
 
 def _of_what(size: model.BuiltSize, findings: Findings) -> None:
-    if size.measure.of_part and size.part is None:
+    if not size.measure.of_case and size.part is None:
         fix = 'Name the part, for example "part": "side-left".'
         _note(findings, f"{size.pointer}/part", f"the part whose {size.measure} was measured", None, fix)
-    if not size.measure.of_part and size.part is not None:
+    if size.measure.of_case and size.part is not None:
         fix = 'Leave out "part", or measure its length, width or thickness.'
         _note(findings, f"{size.pointer}/part", f"no part: {size.measure} is of the case", size.part, fix)
 
@@ -37,7 +37,7 @@ def _how_many(size: model.BuiltSize, copies: int, findings: Findings) -> None:
         _note(findings, f"{size.pointer}/copy", rule, size.copy, 'Give one of these, or change "count" of the cabinet.')
     if size.count is None:
         return
-    if size.copy is not None or not size.measure.of_part:
+    if size.copy is not None or size.measure.of_case:
         rule = "a count of loose parts that belong to no copy yet"
         fix = 'Leave out "count", or leave out "copy" where the parts are still loose.'
         _note(findings, f"{size.pointer}/count", rule, size.count, fix)

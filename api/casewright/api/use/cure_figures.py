@@ -10,7 +10,7 @@ from casewright.sdk.model.cures import Cure
 from casewright.sdk.model.stock import MINOR_UNITS
 
 Key = tuple[str, str]
-"""A stop by its code and subject."""
+"""A stop by its code and what it is about: a cabinet by its id in the job, whatever its copies come out as."""
 
 
 def stops_of(plan: Plan | Draft) -> tuple[Check, ...]:
@@ -21,7 +21,18 @@ def stops_of(plan: Plan | Draft) -> tuple[Check, ...]:
 
 def keys_of(plan: Plan | Draft) -> frozenset[Key]:
     """Return what stops a plan has."""
-    return frozenset((check.code, check.subject) for check in stops_of(plan))
+    return frozenset(key_of(plan, check) for check in stops_of(plan))
+
+
+def key_of(plan: Plan | Draft, check: Check) -> Key:
+    """Return a check of a plan as a key that is the same in the plan of a changed job."""
+    subject = check.subject
+    size = next((one for one in plan.job.built if one.pointer == subject), None)
+    if size is not None:
+        return check.code, f"{size.cabinet}/{size.part} {size.measure} {size.copy} {size.at}"
+    cabinet, slash, rest = subject.partition("/")
+    own = next((one.asked for one in plan.job.cabinets if one.asked and one.id == cabinet), cabinet)
+    return check.code, f"{own}{slash}{rest}"
 
 
 def cure_of(change: Change, base: Plan, plan: Plan) -> Cure:

@@ -19,7 +19,7 @@ from casewright.api.job import limits
 from casewright.api.job.json_patch import patched, read_patch
 from casewright.api.job.problems import Findings
 from casewright.api.stock import no_progress
-from casewright.api.use.cure_figures import Key, cure_of, keys_of, rank, stops_of
+from casewright.api.use.cure_figures import Key, cure_of, key_of, keys_of, rank, stops_of
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.loading import installed
 from casewright.api.use.planning import Planner
@@ -76,18 +76,14 @@ def tries_of(parts: int) -> int:
 
 @dataclass
 class _Row:
-    """One stop: what is still to be tried for it, how many changes were, and those that clear it."""
+    """One stop by its key: what is still to be tried for it, how many changes were, and those that clear it."""
 
     check: Check
+    key: Key
     proposals: Iterator[Change]
     tried: set[bytes] = field(default_factory=set)
     cleared: dict[bytes, Change] = field(default_factory=dict)
     done: bool = False
-
-    @property
-    def key(self) -> Key:
-        """The stop by its code and subject."""
-        return self.check.code, self.check.subject
 
 
 class _Search:
@@ -106,7 +102,7 @@ class _Search:
 
     def cures(self) -> Cures:
         """Try changes for every stop in turn, then rank what clears each."""
-        rows = [_Row(check, self._proposals(check)) for check in stops_of(self.base)]
+        rows = [_Row(check, key_of(self.base, check), self._proposals(check)) for check in stops_of(self.base)]
         self.progress("cures", 0, self.most)
         while any(not row.done for row in rows):
             for row in rows:

@@ -17,16 +17,23 @@ class BuiltMeasure(StrEnum):
     OUTSIDE_WIDTH = "outside-width"
     OUTSIDE_HEIGHT = "outside-height"
     OUTSIDE_DEPTH = "outside-depth"
+    OPENING_WIDTH = "opening-width"
+    OPENING_HEIGHT = "opening-height"
 
     @property
-    def of_part(self) -> bool:
-        """Whether it is measured of a part, not of the case."""
-        return self in (BuiltMeasure.LENGTH, BuiltMeasure.WIDTH, BuiltMeasure.THICKNESS)
+    def of_case(self) -> bool:
+        """Whether it is measured of the case, not of a part or of what a part goes into."""
+        return self in (BuiltMeasure.OUTSIDE_WIDTH, BuiltMeasure.OUTSIDE_HEIGHT, BuiltMeasure.OUTSIDE_DEPTH)
+
+    @property
+    def of_opening(self) -> bool:
+        """Whether it is the clear room that a door, a drawer or a panel goes into."""
+        return self in (BuiltMeasure.OPENING_WIDTH, BuiltMeasure.OPENING_HEIGHT)
 
 
 @dataclass(frozen=True, slots=True)
 class BuiltSize:
-    """One thing measured: a part's size, or that of the case of a cabinet, without face frame and ends.
+    """One thing measured: a part's size, the opening it goes into, or a case without face frame and ends.
 
     `copy` is which of the cabinet's copies, from 1, and `None` for loose parts that are not yet assigned to any;
     `count` is how many such parts came out so, `None` for all. `packed` is what was added to make it up: veneer, card,

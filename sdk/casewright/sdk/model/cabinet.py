@@ -100,6 +100,7 @@ class Space:
     `size` is the clear inside size along the parent's division; without it `share` divides what is left.
     Heights in `fixed_heights` are from the leaf's floor to the underside of each shelf. A drawer front is a stack
     of `drawer_count` drawers; `drawer_heights` are the fronts' heights from the top, `None` taking what is left.
+    `measured` are width and height of the opening before a leaf in a face frame, where they were.
     """
 
     pointer: str
@@ -116,6 +117,7 @@ class Space:
     drawer_heights: tuple[int | None, ...] | None = None
     drawer_rule: Literal["equal", "graduated"] = "equal"
     overlays: Overlays | None = None
+    measured: tuple[int | None, int | None] = (None, None)
 
 
 @dataclass(frozen=True, slots=True)

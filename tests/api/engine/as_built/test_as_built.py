@@ -116,7 +116,8 @@ def test_the_order_of_entries_does_not_matter(planned):
         {"cabinet": "bay", "part": "side-left", "measure": "length", "value": 899, "count": 1},
         {"cabinet": "bay", "part": "side-right", "measure": "length", "value": 899, "copy": 2},
     ]
-    plans = [planned({"count": 3}, built=list(order)) for order in permutations(entries)]
+    orders = list(permutations(entries))[::5]
+    plans = [planned({"count": 3}, built=list(order)) for order in orders]
     assert len({str(sizes(plan)) for plan in plans}) == 1
     assert len({str(sorted((c.code, c.level, c.value, c.limit) for c in plan.checks)) for plan in plans}) == 1
 
@@ -163,9 +164,9 @@ def test_where_a_smaller_case_has_no_room_the_size_asked_for_is_kept(planned, co
     assert codes(plan, "built-too-short", "built-outside") == [("stop", "built-too-short", "/built/0")]
 
 
-@pytest.mark.parametrize("every", [1, 2, 3])
-def test_the_examples_measured_as_planned_are_as_planned(every, registry):
-    """Every part, every second and every third of the run of benches measured: nothing differs."""
+def test_the_examples_measured_as_planned_are_as_planned(registry, full):
+    """Every third part of the run of benches measured, with `--full` every one: nothing differs."""
+    every = 1 if full else 3
     document = examples()[-1].job()
     job = read_job(document, registry)
     asked = make_plan(job, registry)

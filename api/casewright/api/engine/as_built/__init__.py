@@ -9,7 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.api.engine.as_built.copies import Alike, parted, placed
+from casewright.api.engine.as_built.doors import DoorsOut, door_checks, doors_out
 from casewright.api.engine.as_built.findings import misfit, outside_checks
+from casewright.api.engine.as_built.openings import as_measured, rooms_of
 from casewright.api.engine.as_built.outcome import (
     MEASURED,
     Deviation,
@@ -77,12 +79,14 @@ def _outcome(job: Job, kinds: Sequence[_Copies], registry: Registry, cache: Plan
     out = replace(job, cabinets=cabinets, wall=placed(job.wall, cabinets))
     write, checks, fitted = writer(job.units), list[Check](), list[Cabinet]()
     for kind, plan in zip(kinds, cache.cabinets(out, registry), strict=True):
-        off = list(_deviations(plan, kind.measured, job.shop.same))
+        doors = doors_out(_deviations(plan, kind.measured, job.shop.same))
+        off = doors.others
         checks += [
             *outside_checks(kind.cabinet, kind.grown, write),
+            *door_checks(kind.cabinet, doors, write),
             *(misfit(one, write) for one in off if not one.goes),
         ]
-        fitted.append(_fitted(kind.cabinet, [one for one in off if one.goes]))
+        fitted.append(_fitted(kind.cabinet, doors, [one for one in off if one.goes]))
     final = replace(out, cabinets=tuple(fitted))
     cache.cabinets(final, registry)
     return Outcome(final, tuple(checks))
@@ -97,9 +101,12 @@ def _validate(job: Job, plans: Mapping[str, CabinetPlan]) -> None:
 
 def _problem(size: BuiltSize, plan: CabinetPlan, write: Writer) -> Problem | None:
     cabinet = plan.construction.cabinet
-    if not size.measure.of_part:
+    if size.measure.of_case:
         return beyond(size, outside_of(cabinet, MEASURED[size.measure], _frame(plan)), write)
-    parts = _by_key(plan.parts)
+    rooms, parts = rooms_of(plan), _by_key(plan.parts)
+    if size.measure.of_opening:
+        room = rooms.get(size.part or "")
+        return no_part(size, rooms) if room is None else beyond(size, room.size(size.measure), write)
     part = parts.get(size.part or "")
     return no_part(size, parts) if part is None else beyond(size, size_of(part, size.measure), write)
 
@@ -129,8 +136,9 @@ def _kinds(job: Job, plan: CabinetPlan) -> Iterator[_Copies]:
     ]
     for one, kind in zip(parted(cabinet, alike, [c.id for c in job.cabinets]), alike, strict=True):
         measured = copies[kind.copies[0]] if not kind.as_planned else _first(copies[copy] for copy in kind.copies)
-        grown = _grown(plan, measured, same)
-        yield _Copies(resized(one, grown), measured, grown)
+        opened, more = as_measured(one, plan, measured)
+        grown = {**more, **_grown(plan, measured, same)}
+        yield _Copies(resized(opened, grown), measured, grown)
 
 
 def _first(measured: Iterable[Measured]) -> Measured:
@@ -144,6 +152,12 @@ def _first(measured: Iterable[Measured]) -> Measured:
 def _signature(plan: CabinetPlan, measured: Measured, same: int) -> tuple[object, ...]:
     """Return what is not as planned of one copy."""
     parts = [(one.size.part, one.size.measure, one.off) for one in _deviations(plan, measured, same) if one.off]
+    rooms = rooms_of(plan)
+    parts += [
+        (key, measure, size.nm - rooms[key].size(measure))
+        for (key, measure), size in measured.items()
+        if measure.of_opening and size.nm != rooms[key].size(measure)
+    ]
     outside = [(measure, off) for measure, off in _outside(plan, measured).items() if off]
     return (*sorted(map(str, parts)), *sorted(map(str, outside)))
 
@@ -160,38 +174,52 @@ def _outside(plan: CabinetPlan, measured: Measured) -> dict[Outside, int]:
 
 def _grown(plan: CabinetPlan, measured: Measured, same: int) -> Mapping[Outside, int]:
     """Return by how much each outside size comes out larger than planned: as measured, or as its parts ask."""
-    by_parts = {size: least_repair(off) for size, off in leading(_deviations(plan, measured, same)).items()}
+    led = leading(_deviations(plan, measured, same))
+    by_parts = {size: least_repair(off) for (group, size), off in led.items() if not group}
     return {size: by for size, by in {**by_parts, **_outside(plan, measured)}.items() if by}
 
 
 def _made(plan: CabinetPlan, measured: Sequence[Measured]) -> dict[str, BuiltPart]:
     """Return how many of each part are cut: those measured, and all of a case that is measured glued up."""
     count: dict[str, int] = {}
-    jointed = {joint.guest for joint in plan.construction.joints} | {joint.host for joint in plan.construction.joints}
-    case = {part.id.partition("/")[2] for part in plan.parts if part.group == "case" and part.id in jointed}
     for one in measured:
-        cut = {part for part, measure in one if measure in (BuiltMeasure.LENGTH, BuiltMeasure.WIDTH)}
-        glued = any(measure in MEASURED for _, measure in one)
-        for key in cut | (case if glued else set()):
+        for key in {made for size in one.values() for made in _cut(plan, size)}:
             count[key] = count.get(key, 0) + 1
     return {key: BuiltPart(count[key]) for key in sorted(count)}
 
 
+def _cut(plan: CabinetPlan, size: BuiltSize) -> set[str]:
+    """Return the parts that are cut for something to be measured: the part, or what goes round an opening."""
+    if not size.measure.of_opening and not size.measure.of_case:
+        return set() if size.measure is BuiltMeasure.THICKNESS else {size.part or ""}
+    room = rooms_of(plan).get(size.part or "")
+    if room is not None and room.panel is not None:
+        group = room.panel.group
+        return {key for key, part in _by_key(plan.parts).items() if part.group == group and part.role != "door-panel"}
+    joints = plan.construction.joints
+    jointed = {joint.guest for joint in joints} | {joint.host for joint in joints}
+    groups = ("case", "face-frame") if room is not None and room.framed else ("case",)
+    return {key for key, part in _by_key(plan.parts).items() if part.group in groups and part.id in jointed}
+
+
 def _deviations(plan: CabinetPlan, measured: Measured, same: int) -> Iterator[Deviation]:
     """Yield each size of a part as measured against the plan, in the order of parts and measures."""
-    parts = _by_key(plan.parts)
+    parts, rooms = _by_key(plan.parts), rooms_of(plan)
     for (key, measure), size in sorted(measured.items()):
+        panel = rooms[key].panel if measure.of_opening else None
+        if panel is not None:
+            yield Deviation(size, panel, size.nm - rooms[key].size(measure), 0, 0)
         if measure in (BuiltMeasure.LENGTH, BuiltMeasure.WIDTH):
             part = parts[key]
             room = room_of(part, measure, plan.construction.joints, same)
             yield Deviation(size, part, size.nm - size_of(part, measure), room.over, room.under, room.seated)
 
 
-def _fitted(cabinet: Cabinet, goes: Iterable[Deviation]) -> Cabinet:
-    """Return a cabinet with the parts that go in although they are short, as short as they are."""
-    built = dict(cabinet.built)
+def _fitted(cabinet: Cabinet, doors: DoorsOut, goes: Iterable[Deviation]) -> Cabinet:
+    """Return a cabinet with doors as they came out, and parts that go in although they are short as they are."""
+    built = {**cabinet.built, **doors.sizes}
     for one in goes:
-        if one.off < 0 and one.leads is None and one.size.measure is BuiltMeasure.LENGTH and one.seated:
+        if one.off < 0 and one.size.measure is BuiltMeasure.LENGTH and one.seated:
             key = one.size.part or ""
             built[key] = replace(built[key], length=one.off)
     return replace(cabinet, built=built)

@@ -32,6 +32,17 @@ LEADING: Mapping[tuple[Role, BuiltMeasure], Outside] = {
 }
 """Parts of the case whose sizes the outside goes by."""
 
+DOOR: Mapping[tuple[Role, BuiltMeasure], Outside] = {
+    ("door-rail", BuiltMeasure.LENGTH): Outside.WIDTH,
+    ("door-stile", BuiltMeasure.LENGTH): Outside.HEIGHT,
+    ("door-panel", BuiltMeasure.OPENING_WIDTH): Outside.WIDTH,
+    ("door-panel", BuiltMeasure.OPENING_HEIGHT): Outside.HEIGHT,
+}
+"""Parts of a door's frame whose sizes the door goes by, and the room for its panel as measured."""
+
+Leads = tuple[str, Outside]
+"""What goes by a part: the case (empty) or a door by its id in the cabinet, and which size of it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Deviation:
@@ -53,9 +64,12 @@ class Deviation:
         return -self.under <= self.off <= self.over
 
     @property
-    def leads(self) -> Outside | None:
-        """The outside size that goes by it, if any."""
-        return LEADING.get((self.part.role, self.size.measure)) if self.part.group == "case" else None
+    def leads(self) -> Leads | None:
+        """The outside size of a case or a door that goes by it, if any."""
+        group, what = self.part.group, (self.part.role, self.size.measure)
+        if group == "case":
+            return ("", LEADING[what]) if what in LEADING else None
+        return (group, DOOR[what]) if what in DOOR else None
 
 
 def least_repair(deviations: Sequence[Deviation]) -> int:
@@ -64,6 +78,9 @@ def least_repair(deviations: Sequence[Deviation]) -> int:
     A part that is too short beyond its room is made again or made up, one that is too long is trimmed, and the size
     that is asked for is kept where it costs no more.
     """
+    rooms = [one.off for one in deviations if one.size.measure.of_opening]
+    if rooms:
+        return min(rooms)
     tried = sorted({0, *(one.off for one in deviations if one.off < 0)}, reverse=True)
     return min(tried, key=lambda by: sum(_repair(one, by) for one in deviations))
 
@@ -105,9 +122,9 @@ def outside_of(cabinet: Cabinet, size: Outside, frame: int) -> int:
             return cabinet.depth - frame
 
 
-def leading(deviations: Iterable[Deviation]) -> Mapping[Outside, list[Deviation]]:
+def leading(deviations: Iterable[Deviation]) -> Mapping[Leads, list[Deviation]]:
     """Return what was measured of parts that outside sizes go by, by these sizes."""
-    out: dict[Outside, list[Deviation]] = {}
+    out: dict[Leads, list[Deviation]] = {}
     for one in deviations:
         if one.leads is not None:
             out.setdefault(one.leads, []).append(one)

@@ -13,7 +13,7 @@ Measured = Mapping[tuple[str, BuiltMeasure], BuiltSize]
 def by_copy(cabinet: Cabinet, sizes: Iterable[BuiltSize]) -> Mapping[int, Measured]:
     """Return what was measured of each copy of a cabinet; loose parts go to the first copies, the least first.
 
-    Of a part measured at several places its least size counts, for it goes in where it is least; of a case the
+    Of a part or an opening measured at several places the least size counts, for there it goes in; of a case the
     greatest, for what goes over it must go over all of it.
     """
     out: dict[int, dict[tuple[str, BuiltMeasure], BuiltSize]] = {n: {} for n in range(1, cabinet.count + 1)}
@@ -44,5 +44,5 @@ def _copies(count: int, sizes: list[BuiltSize]) -> dict[int, BuiltSize]:
         if size.copy is None and size.count is None:
             for copy in free:
                 known[copy].append(size)
-    pick = min if sizes[0].measure.of_part else max
+    pick = max if sizes[0].measure.of_case else min
     return {copy: pick(found, key=lambda one: one.nm) for copy, found in known.items()}

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import SIDES, Draft
-from casewright.sdk.geometry import Place
+from casewright.sdk.geometry import Axis, Place
 from casewright.sdk.model import Assembly, Joint, JointSpec, PartSpec
 
 
@@ -24,9 +24,9 @@ class Standing:
 def add_assembly(built: Construction, assembly: Assembly, standing: Standing) -> Construction:
     """Add an assembly's parts, joints, hardware and findings."""
     subject = f"{built.id}/{standing.group}"
+    built = built.with_parts(*(_draft(built, spec, standing) for spec in assembly.parts))
     return (
-        built.with_parts(*(_draft(built, spec, standing) for spec in assembly.parts))
-        .with_joints(*(_joint(built, spec, standing) for spec in assembly.joints))
+        built.with_joints(*(_joint(built, spec, standing) for spec in assembly.joints))
         .with_hardware(subject, *(use.carried(standing.place) for use in assembly.hardware))
         .with_findings(subject, *assembly.findings)
     )
@@ -52,6 +52,8 @@ def _draft(built: Construction, spec: PartSpec, standing: Standing) -> Draft:
 
 def _joint(built: Construction, spec: JointSpec, standing: Standing) -> Joint:
     host, guest = f"{standing.prefix}{spec.host}", f"{standing.prefix}{spec.guest}"
+    press = standing.place.axis(spec.press)
+    short = _short(built, guest, press)
     return Joint(
         id=f"{built.id}/{guest}+{host}/{SIDES[spec.press]}",
         cabinet=built.id,
@@ -59,8 +61,14 @@ def _joint(built: Construction, spec: JointSpec, standing: Standing) -> Joint:
         kind=spec.kind,
         host=f"{built.id}/{host}",
         guest=f"{built.id}/{guest}",
-        press=standing.place.axis(spec.press),
-        seat=spec.seat,
-        clearance=spec.clearance,
+        press=press,
+        seat=max(0, spec.seat - short),
+        clearance=spec.clearance + short,
         glue_area_mm2=spec.glue_area_mm2,
     )
+
+
+def _short(built: Construction, guest: str, press: Axis) -> int:
+    """Return how much a guest that came out short stands off where it is pressed."""
+    out, draft = built.cabinet.built.get(guest), built.drafts[guest]
+    return 0 if out is None or draft.features or press != draft.length_axis else max(0, -out.length)

@@ -50,7 +50,12 @@ class Draft:
         return replace(self, box=box, why_width=self.why_width + why)
 
     def as_built(self, out: BuiltPart) -> "Draft":
-        """Return the part, before it is fitted, as much shorter and narrower as it came out."""
+        """Return the part, before it is fitted, as much shorter and narrower as it came out.
+
+        One that has cuts already stays as it is planned: they lie by its ends.
+        """
+        if self.features:
+            return self
         draft = self
         for axis, by in ((self.length_axis, out.length), (self.width_axis, out.width)):
             if by:

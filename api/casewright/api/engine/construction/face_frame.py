@@ -10,6 +10,7 @@ from casewright.api.engine.construction.draft import Draft, alike
 from casewright.api.engine.construction.equal import Measure
 from casewright.api.engine.construction.frame_layout import Hole, Layout, Member, Opening, bare_openings, lay_out
 from casewright.api.engine.construction.inside import Leaf, Split
+from casewright.api.engine.construction.measured import Edges, edges_of, measured_terms, moved_layout
 from casewright.api.engine.construction.meet import Joining, meet, slack_terms
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.model import LENGTH, FaceFrame, Finding, HardwareUse, Term
@@ -49,8 +50,10 @@ def _made_alike(built: Construction, measure: Measure, sizes: list[int]) -> tupl
 def _framed(
     built: Construction, shell: Shell, frame: FaceFrame, tree: Split | Leaf
 ) -> tuple[Construction, tuple[Opening, ...]]:
-    layout = _layout(built, shell, frame, tree)
-    built = built.with_parts(*_stiles(built.context, shell, frame))
+    planned = _layout(built, shell, frame, tree)
+    edges = edges_of(planned.openings)
+    layout = moved_layout(planned, edges)
+    built = built.with_parts(*_stiles(built.context, shell, frame, edges))
     built = _with_members(built, frame, layout.members)
     built = _with_bare_edges(built, shell, frame)
     runs = (shell.height, shell.height, shell.width, shell.width)
@@ -89,25 +92,26 @@ def _layout(built: Construction, shell: Shell, frame: FaceFrame, tree: Split | L
     return lay_out(built, frame, tree, inner, Layout(rails, ()))
 
 
-def _stiles(context: Context, shell: Shell, frame: FaceFrame) -> list[Draft]:
+def _stiles(context: Context, shell: Shell, frame: FaceFrame, edges: Edges) -> list[Draft]:
     material = context.material(frame.material)
     left, right = -frame.overhang, shell.width + frame.overhang
     why_length = (Term("cabinet height", shell.height), *base_terms(shell.floor))
-    why_width = (Term("stile width", frame.stile),)
+    narrower = {"left": -edges.high("frame-stile-left"), "right": edges.low("frame-stile-right")}
+    widths = {side: frame.stile - by for side, by in narrower.items()}
     return [
         Draft(
             f"frame-stile-{side}",
             "frame-stile",
             f"{side} frame stile",
             material,
-            Box(x, -material.thickness, shell.floor, x + frame.stile, 0, shell.height),
+            Box(x, -material.thickness, shell.floor, x + widths[side], 0, shell.height),
             3,
             1,
             why_length,
-            why_width,
+            (Term("stile width", frame.stile), *measured_terms(-narrower[side])),
             "face-frame",
         )
-        for side, x in (("left", left), ("right", right - frame.stile))
+        for side, x in (("left", left), ("right", right - widths["right"]))
     ]
 
 

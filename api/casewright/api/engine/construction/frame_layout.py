@@ -10,7 +10,7 @@ from casewright.sdk.model import FaceFrame, Role, Term
 
 @dataclass(frozen=True, slots=True)
 class Opening:
-    """The opening a door closes, seen from the front, and the keys of the members beside it.
+    """The opening a door closes, seen from the front, and the keys of the members round it.
 
     Doors are made for `width` and `height`, the smaller of openings that are made alike.
     """
@@ -21,6 +21,8 @@ class Opening:
     z1: int
     left: str
     right: str
+    below: str
+    above: str
     leaf: Leaf
     width: int
     height: int
@@ -88,7 +90,12 @@ class Layout:
 def bare_openings(tree: Split | Leaf) -> tuple[Opening, ...]:
     """Return the openings of a case without a face frame: its leaves' own regions."""
     regions = [(leaf, leaf.region) for leaf in leaves_of(tree)]
-    return tuple([Opening(r.x0, r.x1, r.z0, r.z1, r.left, r.right, leaf, r.width, r.height) for leaf, r in regions])
+    return tuple(
+        [
+            Opening(r.x0, r.x1, r.z0, r.z1, r.left, r.right, r.floor, r.roof, leaf, r.width, r.height)
+            for leaf, r in regions
+        ]
+    )
 
 
 def lay_out(built: Construction, frame: FaceFrame, tree: Split | Leaf, hole: Hole, layout: Layout) -> Layout:
@@ -125,8 +132,9 @@ def _opened(built: Construction, leaf: Leaf, hole: Hole, layout: Layout) -> Layo
     pointer, require_room = f"{built.cabinet.pointer}/face_frame", built.context.require_room
     require_room(hole.x1 - hole.x0, pointer, "a frame opening's width", "Use narrower stiles or fewer bays.")
     require_room(hole.z1 - hole.z0, pointer, "a frame opening's height", "Use narrower rails or fewer tiers.")
-    width, height = hole.x1 - hole.x0, hole.z1 - hole.z0
-    opening = Opening(hole.x0, hole.x1, hole.z0, hole.z1, hole.left, hole.right, leaf, width, height)
+    bounds = (hole.x0, hole.x1, hole.z0, hole.z1)
+    round_it = (hole.left, hole.right, hole.below, hole.above)
+    opening = Opening(*bounds, *round_it, leaf, hole.x1 - hole.x0, hole.z1 - hole.z0)
     return replace(layout, openings=(*layout.openings, opening))
 
 

@@ -1,7 +1,7 @@
 """Doors: sizes from openings, made by their style, and set in front of the case."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Literal
 
@@ -187,7 +187,7 @@ def _doors_of(context: Context, shell: Shell, doors: Doors, opening: Opening, be
     first, second = f"door-{before + 1}", f"door-{before + 2}"
     if opening.leaf.space.front == "door":
         size = _Size(whole, height, why_width, why_height, past.laps)
-        return [_Door(first, opening.leaf.space.hinge_side, (x, y, z), size, opening, None)]
+        return [_as_built(context, _Door(first, opening.leaf.space.hinge_side, (x, y, z), size, opening, None))]
     both = whole - doors.meeting_gap
     context.require_room(
         both // 2, f"{doors.pointer}/meeting_gap", "the width of a door of the pair", "Make the gap smaller."
@@ -197,10 +197,25 @@ def _doors_of(context: Context, shell: Shell, doors: Doors, opening: Opening, be
     why_half = (*why_width, Term("meeting gap", -doors.meeting_gap), *left_over, Term("the other door", -width))
     size = _Size(width, height, why_half, why_height, past.laps)
     right_x = x + width + doors.meeting_gap + odd
-    return [
-        _Door(first, "left", (x, y, z), size, opening, second),
-        _Door(second, "right", (right_x, y, z), size, opening, first),
-    ]
+    left = _Door(first, "left", (x, y, z), size, opening, second)
+    right = _Door(second, "right", (right_x, y, z), size, opening, first)
+    return [_as_built(context, left), _as_built(context, right)]
+
+
+def _as_built(context: Context, door: _Door) -> _Door:
+    """Return a door as its frame came out, in the middle of where it was to hang."""
+    out = context.cabinet.built.get(door.key)
+    if out is None or not (out.width or out.length):
+        return door
+    (x, y, z), size = door.at, door.size
+    sized = replace(
+        size,
+        width=size.width + out.width,
+        height=size.height + out.length,
+        why_width=(*size.why_width, Term("its frame came out so, as measured", out.width)),
+        why_height=(*size.why_height, Term("its frame came out so, as measured", out.length)),
+    )
+    return replace(door, at=(x - out.width // 2, y, z - out.length // 2), size=sized)
 
 
 def _design(context: Context, doors: Doors, size: _Size) -> DoorDesign:

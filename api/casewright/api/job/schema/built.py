@@ -18,7 +18,12 @@ class BuiltSize(OptionSchema):
         most=limits.COPIES,
         about="which of its copies, from 1, in the order of `cabinets_at`; without it loose parts are taken for any",
     )
-    part = Text(least=1, most=200, about="the part by its id within the cabinet, such as side-left or door-1/panel")
+    part = Text(
+        least=1,
+        most=200,
+        about="the part by its id within the cabinet, such as side-left or door-1/panel; of an opening what goes "
+        "into it: a door, a drawer, a loose shelf or a panel",
+    )
     count = Count(least=1, most=limits.COPIES, about="how many such parts came out so; default: those of every copy")
     measure = Choice(*BuiltMeasure, required=True)
     at = Choice(*PLACES, about="where along it, where it was measured at several places")
