@@ -1,6 +1,8 @@
 """The loader: what is wrong is loud, and one plugin's fault is its own."""
 
+import logging
 import sys
+import time
 from importlib import metadata
 from types import ModuleType, SimpleNamespace
 
@@ -261,3 +263,33 @@ def test_every_hook_only_registers():
         assert getattr(hookspecs, name).__doc__.startswith("Return")
     for kind in (DoorStyle, MountingMethod, ExtraCheck, HouseStyle):
         assert kind.__doc__
+
+
+@pytest.mark.parametrize("hook", ["casewright_joint_methods", "casewright_catalogue"])
+def test_a_hook_that_does_not_end_is_given_up_and_named_in_the_log(caplog, hook, monkeypatch):
+    monkeypatch.setattr("casewright.sdk.waiting.PATIENCE", 0.05)
+
+    def waits():
+        while True:
+            time.sleep(0.01)
+
+    sleeper = ModuleType("sleeper")
+    setattr(sleeper, hook, hookimpl(waits))
+    with caplog.at_level(logging.WARNING, "casewright.plugins"):
+        registry = load(discover="none", extra=[("sleeper", sleeper), GOOD], seconds=0.3)
+    assert "good" in registry.joints
+    failed = record(registry, "sleeper")
+    assert failed.status == "failed"
+    assert f"{hook} did not end within 0.3 s" in failed.cause
+    assert failed.cause.startswith("test_loader.py:")
+    assert f"plugin sleeper, {hook}: waiting, up to 0.3 s" in caplog.messages
+
+
+def test_an_import_that_does_not_end_is_given_up(monkeypatch):
+    def imports():
+        while True:
+            time.sleep(0.01)
+
+    found(monkeypatch, _Point("slow", "slow-dist", imports))
+    registry = load(seconds=0.2)
+    assert "its import did not end within 0.2 s" in record(registry, "slow").cause

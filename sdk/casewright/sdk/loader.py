@@ -26,6 +26,7 @@ from casewright.sdk.validation import (
     validate_plugin,
 )
 from casewright.sdk.versions import MIGRATION
+from casewright.sdk.waiting import OverdueError, within
 
 GROUP = "casewright.plugins"
 """Entry point group in which a distribution names its plugin modules."""
@@ -34,6 +35,9 @@ OWN_DISTRIBUTION = "casewright"
 
 SECONDS = 5.0
 """How long one call of an outside plugin may take, unless the registry says otherwise."""
+
+START_SECONDS = 20.0
+"""How long importing an outside plugin may take, and one call of a hook of it."""
 
 Status = Literal["loaded", "failed", "blocked"]
 
@@ -117,17 +121,19 @@ def load(
     required: Iterable[str] = (),
     blocked: Iterable[str] = (),
     validate: Callable[[object], None] | None = None,
+    seconds: float = START_SECONDS,
 ) -> Registry:
     """Build the registry.
 
     `discover` says which entry points to read; `extra` adds plugin objects by name (for tests); `required`
     names plugins without which the start is refused; `blocked` names plugins not to import; `validate` is given
-    everything an outside plugin registers, and what it raises is that plugin's failure. Raises `RefusedStartError`.
+    everything an outside plugin registers, and what it raises is that plugin's failure. Importing an outside plugin and
+    each of its hooks may take `seconds`. Raises `RefusedStartError`.
     """
     blocked_names = frozenset(blocked)
     manager = pluggy.PluginManager(PROJECT)
     manager.add_hookspecs(hookspecs)
-    store = _Store(_accept if validate is None else validate)
+    store = _Store(_accept if validate is None else validate, seconds)
     records: list[PluginRecord] = []
     seen: set[str] = set()
     for candidate in [*_discovered(discover), *_given(extra)]:
@@ -174,7 +180,7 @@ def _take(
     if candidate.name in seen:
         return record("failed", f"a plugin named {candidate.name!r} is loaded already; rename this one")
     try:
-        plugin = candidate.fetch()
+        plugin = store.awaited(candidate, "its import", candidate.fetch)
         validate_plugin(plugin)
         manager.register(plugin, name=candidate.name)
         methods = store.add(candidate, manager, plugin)
@@ -215,11 +221,20 @@ def _accept(_: object) -> None:
 class _Store:
     """Collects what plugins register, refusing anything of the wrong type or with an id already taken."""
 
-    def __init__(self, validate: Callable[[object], None]) -> None:
-        self.validate = validate
+    def __init__(self, validate: Callable[[object], None], seconds: float) -> None:
+        self.validate, self.seconds = validate, seconds
         self.families: dict[str, dict[str, Any]] = {family: {} for family, _, _ in _FAMILIES}
         self.catalogue = Catalogue()
         self.owners: dict[tuple[str, str], str] = {}
+
+    def awaited(self, candidate: "_Candidate", what: str, ask: Callable[[], Any]) -> Any:
+        """Return what a plugin's own code answers while the service starts; an outside plugin has only so long."""
+        if candidate.distribution == OWN_DISTRIBUTION:
+            return ask()
+        try:
+            return within(self.seconds, f"plugin {candidate.name}, {what}", ask, aloud=True)
+        except OverdueError as error:
+            raise FaultyPluginError(f"{what} did not end within {self.seconds:g} s", error.at) from None
 
     def add(self, candidate: "_Candidate", manager: pluggy.PluginManager, plugin: object) -> tuple[str, ...]:
         """Add all one plugin registers, or nothing of it."""
@@ -227,7 +242,7 @@ class _Store:
         validate = _accept if candidate.distribution == OWN_DISTRIBUTION else self.validate
         fresh: dict[tuple[str, str], Any] = {}
         for family, hook, kind in _FAMILIES:
-            for method in self._answers(manager, plugin, hook):
+            for method in self._answers(candidate, manager, plugin, hook):
                 validate_method(method, kind, hook, defined_at(getattr(plugin, hook)))
                 validate(method)
                 if method.id in self.families[family] or (family, method.id) in fresh:
@@ -238,7 +253,9 @@ class _Store:
         adding = getattr(plugin, "casewright_catalogue", None)
         if adding is not None:
             try:
-                theirs = adding()
+                theirs = self.awaited(candidate, "casewright_catalogue", adding)
+            except FaultyPluginError:
+                raise
             except (Exception, SystemExit) as error:
                 fault = f"casewright_catalogue raised {type(error).__name__}: {error}"
                 raise FaultyPluginError(fault, raised_at(error)) from error
@@ -250,13 +267,14 @@ class _Store:
             self.owners[family, method_id] = name
         return tuple(f"{family}/{method_id}" for family, method_id in fresh)
 
-    @staticmethod
-    def _answers(manager: pluggy.PluginManager, plugin: object, hook: str) -> list[Any]:
+    def _answers(self, candidate: "_Candidate", manager: pluggy.PluginManager, plugin: object, hook: str) -> list[Any]:
         if not hasattr(plugin, hook):
             return []
         others = [p for p in manager.get_plugins() if p is not plugin]
         try:
-            answers = manager.subset_hook_caller(hook, others)()
+            answers = self.awaited(candidate, hook, manager.subset_hook_caller(hook, others))
+        except FaultyPluginError:
+            raise
         except (Exception, SystemExit) as error:
             raise FaultyPluginError(f"{hook} raised {type(error).__name__}: {error}", raised_at(error)) from error
         return [method for answer in answers for method in validate_answer(plugin, hook, answer)]

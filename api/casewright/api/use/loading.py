@@ -11,7 +11,7 @@ from functools import lru_cache
 
 import orjson
 from casewright.sdk.errors import RefusedStartError
-from casewright.sdk.loader import SECONDS, Registry, load
+from casewright.sdk.loader import SECONDS, START_SECONDS, Registry, load
 from casewright.sdk.methods import CureGenerator, HouseStyle, Method
 
 LONGEST = 3600.0
@@ -25,12 +25,14 @@ def installed() -> Registry:
 
 def load_installed(environ: Mapping[str, str] = os.environ) -> Registry:
     """Return the registry of every installed plugin. Raises `RefusedStartError`, also for a setting of no use."""
+    seconds = _seconds(environ.get("CASEWRIGHT_PLUGIN_SECONDS", ""))
     registry = load(
         required=_names(environ.get("CASEWRIGHT_REQUIRED_PLUGINS", "")),
         blocked=_names(environ.get("CASEWRIGHT_BLOCKED_PLUGINS", "")),
         validate=publishable,
+        seconds=max(START_SECONDS, seconds),
     )
-    return replace(registry, seconds=_seconds(environ.get("CASEWRIGHT_PLUGIN_SECONDS", "")))
+    return replace(registry, seconds=seconds)
 
 
 def publishable(thing: object) -> None:

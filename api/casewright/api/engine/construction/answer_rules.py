@@ -146,6 +146,14 @@ def check_assembly(assembly: object, materials: Iterable[str], others: frozenset
     return frozenset(keys)
 
 
+def check_joined(assembly: Assembly, alone: int = 0) -> None:
+    """Refuse parts that no joint holds; `alone` is of how many parts one needs none."""
+    joined = {key for joint in assembly.joints for key in (joint.host, joint.guest)}
+    loose = sorted({part.key for part in assembly.parts} - joined)
+    if loose and len(assembly.parts) > alone:
+        raise FaultError(f"part {loose[0]!r} is in no joint: nothing says what holds it")
+
+
 def _check_part(spec: PartSpec, materials: Iterable[str]) -> None:
     key, box = spec.key, record(spec.box, Box)
     if spec.material not in materials:

@@ -15,6 +15,7 @@ from casewright.api.engine.construction.answer_rules import (
     check_extras,
     check_feature,
     check_fields,
+    check_joined,
     check_terms,
     not_below_zero,
     optional,
@@ -25,7 +26,9 @@ from casewright.api.engine.construction.answer_rules import (
 )
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
+from casewright.api.engine.construction.hanging_rules import check_hanging
 from casewright.sdk.errors import PluginFaultError
+from casewright.sdk.geometry import Box
 from casewright.sdk.methods import DoorDesign, Fit, Hanging, Land, MountDesign
 from casewright.sdk.places import defined_at
 from casewright.sdk.units import exact_text
@@ -91,7 +94,7 @@ def _validate_length(context: Context, style: str, what: str, fault: str | None)
         )
 
 
-def validate_door(context: Context, style: str, answer: object, thickness: int) -> None:
+def validate_door(context: Context, style: str, answer: object, thickness: int, size: tuple[int, int]) -> None:
     """Refuse a door design that is faulty, not as thick as its style said, or whose hinge land is no part of it."""
     with _naming(context, "doors", style):
         design = record(answer, DoorDesign)
@@ -104,10 +107,25 @@ def validate_door(context: Context, style: str, answer: object, thickness: int) 
             if record(land, Land).part not in keys:
                 raise FaultError(f"hinge land names {land.part!r}, which is no part of the door")
             check_fields(land, LAND, " of a hinge land")
+        check_joined(design.assembly, alone=1)
+        _check_outside(design, *size)
 
 
-def validate_mount(built: Construction, method: str, answer: object) -> None:
-    """Refuse a mounting design that is faulty, takes a key that is in use, or cuts into a part there is not."""
+def _check_outside(design: DoorDesign, width: int, height: int) -> None:
+    """Refuse a door that does not come out as large as was asked, from the origin of the door frame."""
+    whole = Box.union([part.box for part in design.assembly.parts])
+    if (whole.x0, whole.x1, whole.z0, whole.z1) != (0, width, 0, height):
+        made = f"{exact_text(whole.x1 - whole.x0)} × {exact_text(whole.z1 - whole.z0)}"
+        at = f"from x {exact_text(whole.x0)}, z {exact_text(whole.z0)}"
+        asked = f"{exact_text(width)} × {exact_text(height)} from 0"
+        raise FaultError(f"the door comes out {made} {at}, asked for {asked}")
+
+
+def validate_mount(built: Construction, method: str, answer: object, outside: Box) -> None:
+    """Refuse a mounting design that is faulty, takes a key in use, cuts what is not there, or lies of its hanging.
+
+    `outside` is the case's box in the cabinet frame.
+    """
     with _naming(built.context, "mountings", method):
         design = record(answer, MountDesign)
         keys = check_assembly(design.assembly, built.job.materials, frozenset(built.drafts))
@@ -119,6 +137,5 @@ def validate_mount(built: Construction, method: str, answer: object) -> None:
                 raise FaultError(f"a feature is for {key!r}, which is no part of the cabinet")
             check_feature(feature)
         check_fields(record(design.hanging, Hanging), HANGING)
-        strip = design.hanging.wall_strip
-        if strip is not None and not any(key.startswith(strip) for key in keys):
-            raise FaultError(f"the wall strip {strip!r} is no part of the mounting")
+        check_joined(design.assembly)
+        check_hanging(design, outside, built.registry.catalogue, keys | built.drafts.keys())

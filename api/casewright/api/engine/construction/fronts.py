@@ -237,5 +237,5 @@ def _design(context: Context, doors: Doors, size: _Size) -> DoorDesign:
     )
     style, options = context.registry.doors[doors.style], MappingProxyType(doors.options)
     design = context.call("doors", doors.style, doors.pointer, lambda: style.build(request, options))
-    validate_door(context, doors.style, design, _thickness(context, doors))
+    validate_door(context, doors.style, design, _thickness(context, doors), (size.width, size.height))
     return design

@@ -25,7 +25,7 @@ def add_mounting(built: Construction, shell: Shell, leaves: Sequence[Leaf]) -> t
         MappingProxyType(choice.options),
     )
     design = built.context.call("mountings", choice.method, choice.pointer, lambda: method.build(request, options))
-    validate_mount(built, choice.method, design)
+    validate_mount(built, choice.method, design, request.outside)
     built = add_assembly(built, design.assembly, Standing(Place((0, 0, 0), 1, 2, 3), "mounting"))
     for key, feature in design.features:
         built = built.with_cuts(key, feature)
