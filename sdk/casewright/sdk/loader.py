@@ -247,7 +247,8 @@ class _Store:
                 validate(method)
                 if method.id in self.families[family] or (family, method.id) in fresh:
                     owner = self.owners.get((family, method.id), name)
-                    raise FaultyPluginError(f"{family} id {method.id!r} is taken by plugin {owner}; choose another id")
+                    fault = f"{family} id {method.id!r} is taken by plugin {owner}; choose another id"
+                    raise FaultyPluginError(fault, defined_at(getattr(plugin, hook)))
                 fresh[family, method.id] = method
         catalogue = self.catalogue
         adding = getattr(plugin, "casewright_catalogue", None)

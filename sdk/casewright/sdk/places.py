@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from pathlib import PurePath
 from types import FrameType, ModuleType, TracebackType
 
-__all__ = ["defined_at", "frame_at", "raised_at"]
+__all__ = ["defined_at", "frame_at", "outermost", "raised_at"]
 
 _NOT_THEIRS = frozenset({"casewright", "marshmallow", "pluggy", "hypothesis", "pytest", "_pytest", "importlib"})
 
@@ -28,6 +28,15 @@ def frame_at(frame: FrameType | None) -> str:
     while frame is not None and not _is_theirs(frame):
         frame = frame.f_back
     return "" if frame is None else _written(frame, frame.f_lineno)
+
+
+def outermost(frame: FrameType | None) -> FrameType | None:
+    """Return the outermost of a running call's frames that is the plugin's own: its call that is running."""
+    found = None
+    while frame is not None:
+        found = frame if _is_theirs(frame) else found
+        frame = frame.f_back
+    return found
 
 
 def defined_at(thing: object) -> str:
@@ -57,7 +66,9 @@ def _is_theirs(frame: FrameType) -> bool:
     root = name.partition(".")[0]
     if name.startswith("casewright.plugins"):
         return True
-    return root not in _NOT_THEIRS and root not in sys.stdlib_module_names and not root.startswith("<")
+    if "__file__" not in frame.f_globals:  # made at run time, as decorators make functions
+        return False
+    return root not in _NOT_THEIRS and root not in sys.stdlib_module_names
 
 
 def _written(frame: FrameType, line: int) -> str:

@@ -8,14 +8,18 @@ import ctypes
 import logging
 import sys
 import threading
+import time
 from collections.abc import Callable
 from contextvars import copy_context
 from dataclasses import dataclass
 from typing import Any
 
-from casewright.sdk.places import frame_at
+from casewright.sdk.places import frame_at, outermost
 
 log = logging.getLogger("casewright.plugins")
+
+STEP = 0.1
+"""Seconds between two looks at a call that is watched."""
 
 PATIENCE = 1.0
 """Seconds after which the log says what is being waited for."""
@@ -64,6 +68,32 @@ def within(seconds: float, what: str, ask: Callable[[], Any], *, thread: str = "
         at = frame_at(sys._current_frames().get(runner.ident or 0))
         _give_up(runner)
         raise OverdueError(what, seconds, at)
+    if call.raised is not None:
+        raise call.raised
+    return call.answer
+
+
+def watched(seconds: float, what: str, ask: Callable[[], Any]) -> Any:
+    """Return what `ask` answers, or raise what it raises. Raises `OverdueError` where one call of a plugin lasts on.
+
+    `ask` itself may take as long as it likes, so that many calls can be made of it.
+    """
+    call = _Call(ask)
+    runner = threading.Thread(target=copy_context().run, args=(call.run,), name=what, daemon=True)
+    runner.start()
+    running, since = None, time.monotonic()
+    while True:
+        runner.join(STEP)
+        if not runner.is_alive():
+            break
+        frame = sys._current_frames().get(runner.ident or 0)
+        outer = outermost(frame)
+        if outer is None or outer is not running:
+            running, since = outer, time.monotonic()
+        elif time.monotonic() - since > seconds:
+            at = frame_at(frame)
+            _give_up(runner)
+            raise OverdueError(what, seconds, at)
     if call.raised is not None:
         raise call.raised
     return call.answer

@@ -51,7 +51,7 @@ def test_new_and_its_tests_pass_and_are_clean(made):
 
 
 def test_check_finds_nothing_wrong_with_a_new_plugin(made, capsys):
-    assert main(["plugin", "check", str(made)]) == 0
+    assert main(["plugin", "check", "--jobs=5", str(made)]) == 0
     said = capsys.readouterr().out
     assert "registers joints/ladder-joint" in said
     assert "PROBLEM" not in said
@@ -62,9 +62,13 @@ def test_check_finds_nothing_wrong_with_a_new_plugin(made, capsys):
     ("old", "new", "words"),
     [
         ("seat=depth,", "seat=depth / 1,", "whole nm"),
+        ("seat=depth,", "seat=depth // 2,", "but the guest enters its host by"),
+        ("load_default=None,", "load_default=6,", "write mm(6) if 6 mm were meant"),
+        ("room = meeting.host_depth // 2", "while True:\n            pass\n        room = meeting.host_depth // 2",
+         "End the loop"),
         ('id: ClassVar[str] = "ladder-joint"', 'id: ClassVar[str] = "rabbet"', "taken by plugin joint-rabbet"),
         ("((2, 0), (3, 0))", "((7, 0), (8, 0))", "written for SDK 7.0"),
-        ("from casewright.sdk.units import mm", "import no_such_module", "does not import: ModuleNotFoundError"),
+        ("from casewright.sdk.units import mm", "import no_such_module", "ModuleNotFoundError"),
         ("def casewright_joint_methods()", "def casewright_joint_method()", "perhaps casewright_joint_methods"),
         ("depth = Length(", "depth = __import__('marshmallow').fields.Integer() or Length(", "casewright.sdk.fields"),
     ],
@@ -74,18 +78,23 @@ def test_check_tells_what_is_wrong(made, capsys, old, new, words):
     text = path.read_text()
     assert old in text
     path.write_text(text.replace(old, new))
-    assert main(["plugin", "check", str(path)]) == 2
+    assert main(["plugin", "check", "--jobs=3", "--seconds=1", str(path)]) == 2
     said = capsys.readouterr().out
-    assert "PROBLEM" in said
+    assert said.count("PROBLEM") == 1
     assert words in said
+    assert "ladder_joint.py:" in said
+    assert all(f"    {word}:" in said for word in ("rule", "got", "fix"))
 
 
-@pytest.mark.parametrize("name", ["Ladder", "ladder_joint", "", "json", "class", "-x", "casewright", "a" * 41, "../x"])
+@pytest.mark.parametrize(
+    "name",
+    ["Ladder", "ladder_joint", "", "json", "class", "-x", "casewright", "a" * 41, "../x", "marshmallow", "flask"],
+)
 def test_a_name_of_no_use_is_refused(tmp_path, capsys, name):
     with pytest.raises(SystemExit) as stopped:
         main(["plugin", "new", f"--into={tmp_path}", "--", name])
     assert stopped.value.code == 2
-    assert "ladder-joint" in capsys.readouterr().err
+    assert name in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
 
 

@@ -8,7 +8,7 @@ from casewright.sdk.findings import Finding
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.methods import Change, CureGenerator, ExtraCheck
 from casewright.sdk.patching import patch_setting
-from casewright.sdk.testing.quick import trials
+from casewright.sdk.testing.quick import Counts, trials
 
 JOB = {
     "units": "mm",
@@ -52,10 +52,13 @@ def plugin(propose, stopping=(JOB,)):
 
 
 def wrong(made):
-    """Return what is wrong, by promise."""
-    found = list(trials(made))
-    assert {(one.method, one.promise) for one in found} == {("our-shorter", one) for one in (FEW, OWN, CLEARS)}
-    return {one.promise: one.wrong for one in found if one.wrong}
+    """Return what is wrong, by promise: one at most, for the first that is broken says most."""
+    found = [one for one in trials(made, Counts(1, 1, 20)) if one.method == "our-shorter"]
+    broken = [one for one in found if one.wrong]
+    assert len(found) + sum(one.untried for one in found) == len((FEW, OWN, CLEARS))
+    assert broken == found[-1:] or not broken
+    assert all(one.at.startswith("test_quick.py:") and one.fix for one in broken)
+    return {one.promise: one.wrong for one in broken}
 
 
 def test_a_sound_generator_keeps_every_promise():
@@ -86,5 +89,4 @@ def test_each_fault_fails_the_promise_it_breaks(propose, promise, words):
 )
 def test_a_generator_that_nothing_is_tried_with_has_a_problem(stopping, words):
     found = wrong(plugin(lambda stop: (shortened(stop, 450),), stopping))
-    assert words in found[FEW]
-    assert words in found[OWN]
+    assert words in next(iter(found.values()))

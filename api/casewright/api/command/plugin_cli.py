@@ -10,17 +10,22 @@ import re
 import sys
 import tomllib
 from collections.abc import Callable, Iterable
-from importlib.metadata import EntryPoint, entry_points
+from importlib.metadata import EntryPoint, PackageNotFoundError, distribution, entry_points
 from importlib.resources import files
 from importlib.resources.abc import Traversable
+from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
-from casewright.sdk.loader import GROUP, OWN_DISTRIBUTION, load
+from casewright.sdk.loader import GROUP, OWN_DISTRIBUTION, START_SECONDS, load
+from casewright.sdk.places import raised_at
+from casewright.sdk.waiting import OverdueError, within
 
 DONE, UNUSABLE = 0, 2
 NAME = re.compile(r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$")
 LONGEST = 40
+LONGEST_DRAWN = 2000
+"""Letters shown of what a promise was broken with."""
 TEMPLATE = {"dash": "shop-joint", "line": "shop_joint", "camel": "ShopJoint", "words": "Shop joint"}
 KEPT = (".py", ".toml", ".md")
 Fetch = Callable[[], object]
@@ -39,18 +44,29 @@ def add_to(commands: Any) -> None:
 
     check = kinds.add_parser("check", help="load a plugin alone, check it and try its contracts")
     check.add_argument("name", help="an installed plugin's name, a Python file, or a folder with a pyproject.toml")
+    check.add_argument("--jobs", type=int, default=20, help="generated jobs to plan with each method (default: 20)")
+    check.add_argument("--seconds", type=float, default=10.0, help="how long one call may take (default: 10)")
     check.set_defaults(run=_check)
 
 
 def _name(word: str) -> str:
     module = word.replace("-", "_")
-    taken = keyword.iskeyword(module) or module in sys.stdlib_module_names or module == OWN_DISTRIBUTION
-    if not NAME.fullmatch(word) or len(word) > LONGEST or taken:
+    if not NAME.fullmatch(word) or len(word) > LONGEST or keyword.iskeyword(module):
         raise argparse.ArgumentTypeError(
-            f"a name is words of a-z and 0-9 joined by dashes, at most {LONGEST} letters, and no module of Python, "
-            f"such as ladder-joint; not {word!r}"
+            f"a name is words of a-z and 0-9 joined by dashes, at most {LONGEST} letters, such as ladder-joint; "
+            f"not {word!r}"
         )
+    if module in sys.stdlib_module_names or find_spec(module) is not None or _installed(word):
+        raise argparse.ArgumentTypeError(f"{word!r} is a module or distribution that is there already; choose another")
     return word
+
+
+def _installed(word: str) -> bool:
+    try:
+        distribution(word)
+    except PackageNotFoundError:
+        return False
+    return True
 
 
 def _new(chosen: argparse.Namespace) -> int:
@@ -70,8 +86,9 @@ def _new(chosen: argparse.Namespace) -> int:
     for path in made:
         print(path)
     print(f"\nNext, in {where}:\n")
-    print("  python3 -m venv .venv && .venv/bin/pip install --editable '.[test]'")
-    print(f"  .venv/bin/casewright plugin check {name} && .venv/bin/pytest")
+    print(f"  {sys.executable} -m pip install --editable '.[test]'")
+    print(f"  {Path(sys.executable).parent / 'casewright'} plugin check {name}")
+    print(f"  {sys.executable} -m pytest")
     return DONE
 
 
@@ -101,11 +118,12 @@ def _check(chosen: argparse.Namespace) -> int:
         return UNUSABLE
     wrong = 0
     for name, plugin in named:
-        wrong += _problems_of(name, plugin)
+        wrong += _problems_of(name, plugin, (chosen.jobs, chosen.seconds))
     if wrong:
         print(f"{wrong} problem{'s' if wrong > 1 else ''}.")
         return UNUSABLE
-    print("No problem found. Plugins run with the service's full rights: a check is no proof of good will.")
+    print(f"No problem found in {chosen.jobs} jobs for each method and kind of meeting.")
+    print("Plugins run with the service's full rights: a check is no proof of good will.")
     return DONE
 
 
@@ -153,12 +171,13 @@ def _from_file(path: Path) -> object:
     return module
 
 
-def _problems_of(name: str, fetch: Fetch) -> int:
+def _problems_of(name: str, fetch: Fetch, counts: tuple[int, float]) -> int:
     """Print what one plugin registers and what is wrong with it; return how many problems there are."""
     try:
-        plugin = fetch()
+        plugin = within(START_SECONDS, f"the import of {name}", fetch)
     except (Exception, SystemExit) as error:
-        print(f"{name}: PROBLEM: it does not import: {type(error).__name__}: {error}")
+        at = error.at if isinstance(error, OverdueError) else raised_at(error)
+        _print_problem(name, at, "It imports.", f"{type(error).__name__}: {error}", "Mend that line.")
         return 1
     if plugin in [
         p.load() for p in entry_points(group=GROUP) if p.dist is not None and p.dist.name == OWN_DISTRIBUTION
@@ -167,23 +186,34 @@ def _problems_of(name: str, fetch: Fetch) -> int:
         return 0
     record = load(discover="built-in", extra=[(name, plugin)]).plugins[-1]
     if record.status != "loaded":
-        print(f"{name}: PROBLEM: it does not load: {record.cause}")
+        fix = "Mend what it says; the page /docs/plugins lists what a hook may answer."
+        _print_problem(name, "", "It loads: hooks answer what the service can use.", record.cause, fix)
         return 1
     print(f"{name}: registers {', '.join(record.methods) or 'a catalogue only'}")
-    return _contract_problems(plugin)
+    return _contract_problems(plugin, counts)
 
 
-def _contract_problems(plugin: object) -> int:
+def _print_problem(name: str, at: str, rule: str, got: str, fix: str) -> None:
+    print(f"  PROBLEM {name}" + (f" at {at}" if at else ""))
+    print(f"    rule: {rule}\n    got:  {got}\n    fix:  {fix}")
+
+
+def _contract_problems(plugin: object, counts: tuple[int, float]) -> int:
     try:
-        from casewright.sdk.testing.quick import trials
+        from casewright.sdk.testing.quick import Counts, trials
     except ImportError as error:
         print(f"  contracts not tried: {error.name} is missing; pip install 'casewright[plugin]'")
         return 0
     wrong = 0
-    for trial in trials(plugin):
-        if trial.wrong:
-            wrong += 1
-            print(f"  PROBLEM {trial.method}: {trial.promise}\n    {trial.wrong}")
-        else:
+    jobs, seconds = counts
+    for trial in trials(plugin, Counts(jobs, 2 * jobs, seconds)):
+        if not trial.wrong:
             print(f"  ok {trial.method}: {trial.promise}")
+            continue
+        wrong += 1
+        _print_problem(trial.method, trial.at, trial.promise, trial.wrong, trial.fix)
+        if trial.drawn:
+            print(f"    {trial.drawn[:LONGEST_DRAWN]}")
+        if trial.untried:
+            print(f"    {trial.untried} more promises of {trial.method} are tried once this is mended.")
     return wrong

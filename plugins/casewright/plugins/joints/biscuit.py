@@ -69,6 +69,7 @@ class Biscuit(JointMethod):
     title: ClassVar[str] = "Biscuits"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee", "frame"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"biscuit-slot"})
+    supplies: ClassVar[frozenset[str]] = frozenset(f"biscuit-{size.number}" for size in SIZES)
     options = BiscuitOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

@@ -1,7 +1,7 @@
 """What must hold for every fit, refusal and plan, as assertions that say what is wrong."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from math import isfinite
 from typing import get_args
 
@@ -53,8 +53,10 @@ def _assert_whole(feature: Feature) -> None:
         assert box.volume > 0, f"{feature.label} has a box without volume: {_sizes(box.size)}"
 
 
-def assert_extras(hardware: Iterable[HardwareUse], findings: Iterable[Finding]) -> None:
-    """Assert that hardware is named and counted and that findings have a level, words and a known source."""
+def assert_extras(
+    hardware: Iterable[HardwareUse], findings: Iterable[Finding], known: Container[str] = SOURCES
+) -> None:
+    """Assert that hardware is named and counted and that findings have a level, words and a source among `known`."""
     for use in hardware:
         assert use.item, "hardware has no id"
         assert use.name, f"hardware {use.item!r} has no name"
@@ -63,7 +65,7 @@ def assert_extras(hardware: Iterable[HardwareUse], findings: Iterable[Finding]) 
         assert finding.level in get_args(Level), f"{finding.code} has the level {finding.level!r}"
         assert finding.code, "a finding has no code"
         assert finding.message, f"finding {finding.code} has no message"
-        assert not finding.source or finding.source in SOURCES, (
+        assert not finding.source or finding.source in known, (
             f"finding {finding.code} cites {finding.source!r}, which casewright.sdk.sources does not list; "
             "a trade habit is `common-practice`"
         )

@@ -4,7 +4,9 @@ Hypothesis with a recorded seed and no database, so that a run repeats.
 """
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 from typing import Any
 
 from casewright.sdk.fields import Choice, Count, Flag, Length, Number, Text, units_in_force
@@ -16,10 +18,26 @@ from marshmallow import Schema, fields
 Options = Mapping[str, Any]
 SEED = 20261125
 TENTH = MM // 10
+WITH = "with "
+"""Begins the note that says what a check failed with."""
+
 SHOWN = 1500
 """Letters shown of each thing drawn, where a check fails."""
 USUAL = 60 * MM
 """Lengths are drawn up to this where an option allows more; a method refuses what does not fit."""
+
+
+_shrinking: ContextVar[bool] = ContextVar("casewright_shrinking", default=True)
+
+
+@contextmanager
+def unshrunk() -> Iterator[None]:
+    """Show failures inside the block as they were drawn: making them smaller asks many calls more."""
+    token = _shrinking.set(False)
+    try:
+        yield
+    finally:
+        _shrinking.reset(token)
 
 
 class Declined(Exception):  # noqa: N818  # not an error: what was drawn is no case for the method
@@ -92,7 +110,8 @@ def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchSt
         deadline=None,
         database=None,
         derandomize=False,
-        phases=(Phase.generate, Phase.shrink),
+        phases=(Phase.generate, Phase.shrink) if _shrinking.get() else (Phase.generate,),
+        report_multiple_bugs=False,
         suppress_health_check=list(HealthCheck),
     )
     @given(st.fixed_dictionaries(drawn).map(_Drawn))
@@ -104,7 +123,7 @@ def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchSt
             declined += 1
             reject()
         except Exception as error:
-            error.add_note(f"with {drawn!r}")
+            error.add_note(f"{WITH}{drawn!r}")
             raise
         answered += 1
 

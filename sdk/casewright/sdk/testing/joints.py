@@ -14,6 +14,7 @@ from casewright.sdk.testing.contract import MethodContract
 from casewright.sdk.testing.drawing import Declined, over
 from casewright.sdk.testing.forms import standing_jobs
 from casewright.sdk.testing.meetings import a_meeting, halves, meetings
+from casewright.sdk.testing.snug import assert_known, assert_seated, assert_sized
 from casewright.sdk.testing.strategies import Document, Using, jobs
 from hypothesis import strategies as st
 
@@ -90,14 +91,17 @@ class JointContract(MethodContract):
         self.check_meetings(check)
 
     def test_fits_are_exact(self) -> None:
-        """Whole nm everywhere, reasons that sum to the growth, hardware named, sources that exist."""
+        """Whole nm, reasons that sum, seat and play as the cuts leave them, hardware and sources that exist."""
         method: JointMethod = self.under_test()
 
         def check(meeting: Meeting, options: dict[str, Any]) -> None:
             fit = method.fit(meeting, options)
             assert_fit(fit)
             assert meeting.guest_length + fit.growth > 0, "the guest is cut away wholly"
-            assert_extras(fit.hardware, fit.findings)
+            assert_extras(fit.hardware, fit.findings, self.registry().sources)
+            assert_sized(fit)
+            assert_seated(meeting, fit)
+            assert_known(fit, meeting.catalogue, method.supplies)
             assert_words((finding.message for finding in fit.findings), meeting.write.units)
 
         self.check_meetings(check)

@@ -1,0 +1,114 @@
+"""How guest and host of one meeting sit, worked out from their cuts: what a fit says of it must be so."""
+
+from collections.abc import Iterable
+
+from casewright.sdk.geometry import Box
+from casewright.sdk.materials import Catalogue
+from casewright.sdk.methods import Fit, Meeting
+from casewright.sdk.model import Feature
+from casewright.sdk.units import MM, exact_text
+
+LEAST_CUT = MM // 100
+"""No cut of a shop is thinner: a length below it was meant in another unit."""
+
+PLAY = MM // 5
+"""How much wider than its pin a hole may be (common practice, no source)."""
+
+
+def assert_sized(fit: Fit) -> None:
+    """Assert that no length of a fit is so small that it was meant in another unit: a raw 6 is 6 nm."""
+    for name in ("growth", "seat", "clearance"):
+        _assert_not_raw(name, getattr(fit, name))
+    for feature in (*fit.host, *fit.guest):
+        for box in (*feature.boxes, *(wedge.box for wedge in feature.wedges)):
+            for size in box.size:
+                _assert_not_raw(f"a side of {feature.label!r}", size)
+        for hole in feature.holes:
+            _assert_not_raw(f"the diameter of {feature.label!r}", hole.diameter)
+            _assert_not_raw(f"the depth of {feature.label!r}", hole.depth)
+
+
+def _assert_not_raw(what: str, nm: int) -> None:
+    assert nm == 0 or abs(nm) >= LEAST_CUT, f"{what} is {exact_text(nm)}; write mm({nm}) if {nm} mm were meant"
+
+
+def assert_seated(meeting: Meeting, fit: Fit) -> None:
+    """Assert that a guest pressed home along +z enters as far as its fit says, with no more play than the shop's fit.
+
+    Slanted cuts are left to the dry fit.
+    """
+    if fit.press != 3:
+        return
+    grown = max(0, fit.growth)
+    assert fit.seat == grown, f"seat is {exact_text(fit.seat)}, but the guest enters its host by {exact_text(grown)}"
+    if any(feature.wedges for feature in (*fit.host, *fit.guest)) or fit.growth <= 0:
+        return
+    at = (meeting.run // 2, fit.growth // 2)
+    tongue, socket = _tongue(meeting, fit.guest, at), _span(_boxes(fit.host), at)
+    if tongue is None or socket is None:
+        return
+    low = max(socket[0], -meeting.host_before)
+    play = (socket[1] - low) - (tongue[1] - tongue[0])
+    assert play <= meeting.fit, (
+        f"the socket is {exact_text(play)} wider than what sits in it; the shop's fit adds {exact_text(meeting.fit)}"
+    )
+
+
+def assert_known(fit: Fit, catalogue: Catalogue, supplies: frozenset[str]) -> None:
+    """Assert that hardware is in the catalogue, or that the method lists it, and that pins fill their holes."""
+    known = _ids(catalogue) | supplies
+    for use in fit.hardware:
+        assert use.item in known, (
+            f"hardware {use.item!r} is not in the catalogue; add it there, or list it in `supplies` of the method"
+        )
+        for dowel in (one for one in catalogue.dowels if one.id == use.item):
+            _assert_holes(fit, use.item, use.at, dowel.diameter)
+
+
+def _assert_holes(fit: Fit, item: str, at: Iterable[tuple[int, int, int]], diameter: int) -> None:
+    for x, y, _ in at:
+        holes = [
+            hole
+            for feature in (*fit.host, *fit.guest)
+            for hole in feature.holes
+            if hole.mouth[:2] == (x, y) and abs(hole.into) == 3
+        ]
+        assert holes, f"no hole is bored where {item!r} goes"
+        for hole in holes:
+            assert diameter <= hole.diameter <= diameter + PLAY, (
+                f"a hole of {exact_text(hole.diameter)} takes {item!r}, which is {exact_text(diameter)} thick"
+            )
+
+
+def _ids(catalogue: Catalogue) -> frozenset[str]:
+    families = (
+        catalogue.hinges, catalogue.pulls, catalogue.screws, catalogue.lags, catalogue.nails, catalogue.pins,
+        catalogue.slides, catalogue.dowels, catalogue.loose_tenons,
+    )  # fmt: skip
+    return frozenset(entry.id for family in families for entry in family)
+
+
+def _boxes(features: Iterable[Feature]) -> list[Box]:
+    return [box for feature in features for box in feature.boxes]
+
+
+def _covering(boxes: Iterable[Box], at: tuple[int, int]) -> list[tuple[int, int]]:
+    x, z = at
+    return sorted((box.y0, box.y1) for box in boxes if box.x0 <= x < box.x1 and box.z0 <= z < box.z1)
+
+
+def _span(boxes: Iterable[Box], at: tuple[int, int]) -> tuple[int, int] | None:
+    """Return the waste along y at a point of the joint, from its lowest to its highest end."""
+    spans = _covering(boxes, at)
+    return (min(low for low, _ in spans), max(high for _, high in spans)) if spans else None
+
+
+def _tongue(meeting: Meeting, features: Iterable[Feature], at: tuple[int, int]) -> tuple[int, int] | None:
+    """Return what is left of the guest along y at a point of the joint; `None` where nothing is."""
+    low, high = 0, meeting.guest_thickness
+    spans = _covering(_boxes(features), at)
+    for start, end in spans:
+        low = end if start <= low < end else low
+    for start, end in reversed(spans):
+        high = start if start < high <= end else high
+    return (low, high) if low < high else None
