@@ -35,6 +35,7 @@ class MitreSpline(JointMethod):
     title: ClassVar[str] = "Mitre with spline"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"bevel", "spline-slot"})
+    supplies: ClassVar[frozenset[str]] = frozenset({"spline"})
     options = MitreSplineOptions
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:
