@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from casewright.api.engine.cabinet import CabinetPlan, plan_cabinet
 from casewright.api.engine.construction.context import Context, job_of
 from casewright.api.engine.construction.equal import MOST_ROUNDS, Asked, made_equal
-from casewright.api.engine.work.cutting import Question, cutting_of, question_of
+from casewright.api.engine.work.cutting import NOTHING_OVER, Question, cutting_of, question_of
 from casewright.api.engine.work.together import Assemblies, Known, Together, put_together
+from casewright.api.engine.work.waiting import Over
 from casewright.api.stock import Progress, no_progress
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Job, Part, StockPlan
@@ -96,15 +97,17 @@ class PlanCache:
             kept[key] = row
         return kept
 
-    def cutting(self, job: Job, parts: tuple[Part, ...], progress: Progress = no_progress) -> StockPlan | None:
-        """Return how to cut the parts from the job's stock, or `None` for a job without stock.
+    def cutting(
+        self, job: Job, parts: tuple[Part, ...], progress: Progress = no_progress, over: Over = NOTHING_OVER
+    ) -> StockPlan | None:
+        """Return how to cut the parts from the job's stock, those over size in `over`, or `None` without stock.
 
         `progress` is told each stage of it. Raises `NoGeometryError` naming the limit when there is more than the
         stock planner takes.
         """
         if job.stock is None:
             return None
-        question = question_of(job, job.stock, parts)
+        question = question_of(job, job.stock, parts, over)
         known = self._cuttings
         plan = next((plan for asked, plan in known if asked == question), None)
         if plan is None:

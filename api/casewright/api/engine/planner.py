@@ -1,13 +1,14 @@
 """Planning a whole job: its cabinets, then what takes all of them at once."""
 
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
 
 from casewright.api.engine.as_built import as_built
 from casewright.api.engine.as_built.changes import changes
 from casewright.api.engine.as_built.progress import cut_by, steps_of_cut_parts, still_done
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.cache import PlanCache
-from casewright.api.engine.fits import fit_checks, fits_of
+from casewright.api.engine.fits import Subject, fit_checks, fits_of
 from casewright.api.engine.judge.cutters import cutter_checks
 from casewright.api.engine.judge.dry_fit import EXACT, ROUND
 from casewright.api.engine.judge.extra import extra_checks
@@ -25,6 +26,7 @@ from casewright.api.engine.work.driving import driving_checks
 from casewright.api.engine.work.lacking import machine_checks
 from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.order import order_of_work
+from casewright.api.engine.work.plain_sizes import plain_steps
 from casewright.api.engine.work.quoting import quoting
 from casewright.api.engine.work.schedule import schedule_of
 from casewright.api.engine.work.short_stock import stock_checks
@@ -32,6 +34,7 @@ from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.tilting import shelf_checks
 from casewright.api.engine.work.timing import timed
 from casewright.api.engine.work.together import Assemblies, locked_parts
+from casewright.api.engine.work.waiting import Over, Waiting, waiting_of
 from casewright.api.stock import Progress, no_progress
 from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry
@@ -39,6 +42,7 @@ from casewright.sdk.methods import Design
 from casewright.sdk.model import (
     AsBuilt,
     Check,
+    DoorLeaf,
     DryFit,
     Fit,
     FitLink,
@@ -60,7 +64,8 @@ from casewright.sdk.writer import writer
 class Draft:
     """A job as far as it is needed to compare it with another: what is made, bought and cut, and what checks say of it.
 
-    How it is put together and whether its steps make it are left to the plan that is made of it.
+    How it is put together and whether its steps make it are left to the plan that is made of it. `taken` are the ids of
+    fits that are taken from the work, `waiting` what is cut only when it is measured for.
     """
 
     job: Job
@@ -69,11 +74,23 @@ class Draft:
     joints: tuple[Joint, ...]
     hardware: tuple[HardwareLine, ...]
     fit: DryFit
-    checks: tuple[Check, ...]
+    judged: tuple[Check, ...]
     stock: StockPlan | None = None
     run: Run | None = None
     built: AsBuilt | None = None
     asked: "Draft | None" = None
+    taken: frozenset[str] = frozenset()
+    waiting: Waiting = field(default_factory=Waiting)
+
+    @property
+    def doors(self) -> tuple[DoorLeaf, ...]:
+        """The doors of every cabinet."""
+        return tuple([door for one in self.cabinets for door in one.doors])
+
+    @property
+    def checks(self) -> tuple[Check, ...]:
+        """What checks say of it: of what is made, and of what stock yields."""
+        return (*self.judged, *stock_checks(self.job, self.stock))
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,11 +136,14 @@ def make_draft(
     if not job.built:
         return _draft(job, registry, with_stock=with_stock, cache=cache, progress=progress)
     asked = _draft(job, registry, with_stock=with_stock, cache=cache, progress=no_progress)
-    cut = cut_by(job, asked.parts, _work(asked, registry, cache).steps) if job.done else job
+    cut = job
+    if job.done:
+        asked, work = _settled(asked, registry, cache)
+        cut = cut_by(job, asked.parts, work.steps)
     outcome = as_built(cut, registry, cache)
     draft = _draft(outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress)
     built = AsBuilt(job.cabinets, changes(asked.parts, draft.parts, outcome.job.cabinets))
-    return replace(draft, checks=(*draft.checks, *outcome.checks), built=built, asked=asked)
+    return replace(draft, judged=(*draft.judged, *outcome.checks), built=built, asked=asked)
 
 
 def _draft(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache, progress: Progress) -> Draft:
@@ -140,7 +160,6 @@ def _draft(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache, 
     if run is not None:
         hardware += tuple([gap.screws for gap in run.gaps if gap.screws is not None])
     checks = (check for one in cabinets for check in (*one.checks, *one.stays))
-    stock = cache.cutting(job, parts, progress) if with_stock or job.done else None
     joints = tuple([joint for one in cabinets for joint in one.construction.joints])
     design = Design(
         job,
@@ -152,24 +171,63 @@ def _draft(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache, 
         weights=tuple([one.weight for one in cabinets]),
         catalogue=registry.catalogue,
     )
-    return Draft(
+    draft = Draft(
         job=job,
         cabinets=cabinets,
         parts=parts,
         joints=joints,
         hardware=hardware,
         fit=_dry_fit(cabinets),
-        checks=(
+        judged=(
             *checks,
             *unmounted_checks(job),
             *thickness_checks(job, registry),
             *(walled.checks if walled else ()),
             *extra_checks(registry, design),
-            *stock_checks(job, stock),
         ),
-        stock=stock,
         run=run,
     )
+    fits = fits_of(_subject(draft, registry), plain_steps(job, parts))
+
+    def cut(over: Over) -> StockPlan | None:
+        return cache.cutting(job, parts, progress, over) if with_stock or job.done else None
+
+    return _cut(draft, fits, cut)
+
+
+def _cut(draft: Draft, fits: Sequence[Fit], cut: Callable[[Over], StockPlan | None]) -> Draft:
+    """Return a draft cut from stock, with what is taken from the work left over size where stock yields it so."""
+    waiting = waiting_of(draft.job, draft.parts, fits)
+    stock = cut(waiting.over)
+    if stock is not None and any(row.part in waiting.over for row in stock.short):
+        waiting = waiting.without_over()
+        stock = cut(waiting.over)
+    return replace(draft, stock=stock, waiting=waiting, taken=frozenset(fit.id for fit in fits if fit.measuring))
+
+
+def _subject(draft: Draft, registry: Registry) -> Subject:
+    return Subject(draft.job, draft.parts, draft.joints, draft.doors, registry.catalogue.hinges, draft.run)
+
+
+ROUNDS = 4
+"""Times that steps are made anew, at most, where how they share settings leaves more to be taken from the work."""
+
+
+def _settled(draft: Draft, registry: Registry, cache: PlanCache) -> tuple[Draft, _Work]:
+    """Return a draft with all that its own steps leave to be taken from the work, and these steps."""
+    job, parts, with_stock = draft.job, draft.parts, draft.stock is not None
+
+    def cut(over: Over) -> StockPlan | None:
+        return cache.cutting(job, parts, over=over) if with_stock else None
+
+    work = _work(draft, registry, cache)
+    for _ in range(ROUNDS):
+        fits = fits_of(_subject(draft, registry), work.steps, draft.taken)
+        if all(fit.id in draft.taken for fit in fits if fit.measuring is not None):
+            break
+        draft = _cut(draft, fits, cut)
+        work = _work(draft, registry, cache)
+    return draft, work
 
 
 def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
@@ -177,10 +235,10 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
 
     `cache` is the one that the draft was made with, or any other.
     """
+    draft, work = _settled(draft, registry, cache)
     parts, joints, cabinets, stock = draft.parts, draft.joints, draft.cabinets, draft.stock
-    work = _work(draft, registry, cache)
     assemblies, steps = work.assemblies, work.steps
-    asked = steps if draft.asked is None else _work(draft.asked, registry, cache).steps
+    asked = steps if draft.asked is None else _settled(draft.asked, registry, cache)[1].steps
     validate_done(draft.job if draft.asked is None else draft.asked.job, asked)
     job = draft.job
     if draft.asked is not None:
@@ -189,7 +247,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         job=job,
         parts=parts,
         joints=joints,
-        doors=tuple([door for one in cabinets for door in one.doors]),
+        doors=draft.doors,
         hardware=draft.hardware,
         mounting=tuple([mounted for one in cabinets for mounted in one.mounted]),
         dry_fit=draft.fit,
@@ -214,7 +272,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         sources=registry.catalogue.sources,
     )
     timed_steps = timed(plan, registry)
-    fits = _fits(plan, asked, registry)
+    fits = _fits(draft, steps, asked, registry)
     return replace(
         plan,
         checks=(*plan.checks, *fit_checks(fits)),
@@ -229,28 +287,33 @@ def _work(draft: Draft, registry: Registry, cache: PlanCache) -> _Work:
     """Return how the parts of a draft are cut and put together, and all steps of it."""
     job, parts, cabinets = draft.job, draft.parts, draft.cabinets
     assemblies = cache.assemblies(cabinets)
-    breakdown = breakdown_of(job, {part.id: part for part in parts}, draft.stock)
+    breakdown = breakdown_of(job, {part.id: part for part in parts}, draft.stock, draft.waiting)
     made = Made(
         parts,
         sides_by_part(parts),
         assemblies,
         draft.hardware,
-        tuple([door for one in cabinets for door in one.doors]),
+        draft.doors,
         tuple([mounted for one in cabinets for mounted in one.mounted]),
         draft.run,
         advice_of(job, registry, draft.joints),
         {screw.id: screw for screw in registry.catalogue.screws},
+        draft.waiting,
     )
-    return _Work(breakdown, assemblies, order_of_work(job, made, cutting=breakdown.operations))
+    steps = order_of_work(job, made, cutting=breakdown.operations, late=breakdown.late)
+    return _Work(breakdown, assemblies, steps)
 
 
-def _fits(plan: Plan, asked: tuple[Operation, ...], registry: Registry) -> tuple[Fit, ...]:
+def _fits(
+    draft: Draft, steps: tuple[Operation, ...], asked: tuple[Operation, ...], registry: Registry
+) -> tuple[Fit, ...]:
     """Return the fits of a plan; what is cut already has the errors of the steps that were planned to cut it."""
-    if plan.built is None:
-        return fits_of(plan, registry.catalogue.hinges)
-    steps = steps_of_cut_parts(asked, plan.steps, plan.parts, plan.job.cabinets)
-    fits = fits_of(replace(plan, steps=steps), registry.catalogue.hinges)
-    return tuple([replace(fit, links=tuple([_of(link, len(plan.steps)) for link in fit.links])) for fit in fits])
+    subject = _subject(draft, registry)
+    if draft.built is None:
+        return fits_of(subject, steps, draft.taken)
+    made = steps_of_cut_parts(asked, steps, draft.parts, draft.job.cabinets)
+    fits = fits_of(subject, made, draft.taken)
+    return tuple([replace(fit, links=tuple([_of(link, len(steps)) for link in fit.links])) for fit in fits])
 
 
 def _of(link: FitLink, steps: int) -> FitLink:

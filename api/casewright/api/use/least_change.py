@@ -66,7 +66,7 @@ def least_change(question: PileQuestion, planner: Planner, job: Job, progress: P
 def request_of(draft: Draft) -> StockRequest:
     """Return what is cut for a draft of a job that has stock."""
     assert draft.job.stock is not None
-    return question_of(draft.job, draft.job.stock, draft.parts).request
+    return question_of(draft.job, draft.job.stock, draft.parts, draft.waiting.over).request
 
 
 def _changes(job: Job) -> Iterator[_Change]:

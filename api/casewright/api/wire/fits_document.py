@@ -6,6 +6,7 @@ from casewright.sdk import model
 from casewright.sdk.units import NM_PER_UNIT
 from marshmallow import fields
 
+_SIZES = {1: "length", 2: "width"}
 _AXES = {1: "across", 2: "deep", 3: "up"}
 _NUMBER_OR_NULL = fields.Float(required=True, allow_none=True)
 _STEP = fields.Integer(required=True, allow_none=True, metadata={"description": "the step that makes it"})
@@ -25,15 +26,39 @@ PlanFitLink = record(
 PlanFitShare = record("PlanFitShare", set_up=TEXT, half_width=NUMBER, part=number("of the variance, 0 to 1"))
 """What one set-up brings."""
 
+PlanMeasurement = record(
+    "PlanMeasurement",
+    between=fields.List(fields.String(), required=True, metadata={"description": "two parts, or cabinets of a run"}),
+    axis=word(*_AXES.values()),
+    where=word(*model.Where),
+    take=word(*model.Take),
+    planned=number("what it comes to as planned"),
+    copies=fields.List(fields.String(), required=True, metadata={"description": "measured one by one"}),
+    dry=fields.List(fields.String(), required=True, metadata={"description": "parts put together dry to measure it"}),
+)
+"""What is measured on the work and written down."""
+
+PlanFromWork = record(
+    "PlanFromWork",
+    part=TEXT,
+    size=word(*_SIZES.values()),
+    planned=NUMBER,
+    less=number("the size is what is measured less this, over `among`"),
+    among=fields.Integer(required=True),
+)
+"""A size that is taken from the work."""
+
 PlanMeasuring = record(
     "PlanMeasuring",
-    cut=fields.List(fields.String(), required=True, metadata={"description": "parts cut later, over size until then"}),
-    between=fields.List(fields.String(), required=True, metadata={"description": "what it is measured between"}),
-    after=_STEP,
-    less=number("what is cut comes to what is measured less this"),
-    do=TEXT,
+    measurement=one(PlanMeasurement),
+    sizes=rows(PlanFromWork),
+    step=fields.Integer(
+        required=True,
+        allow_none=True,
+        metadata={"description": "the step that measures; null where nothing on hand leaves the parts over size"},
+    ),
 )
-"""What is taken from the work: measured after a step, and then cut."""
+"""What is taken from the work: measured at a step, and then cut."""
 
 PlanFit = record(
     "PlanFit",
@@ -102,12 +127,32 @@ def _fit(fit: model.Fit, lengths: Lengths) -> Document:
         "measuring": None
         if fit.measuring is None
         else {
-            "cut": fit.measuring.cut,
-            "between": fit.measuring.between,
-            "after": fit.measuring.after,
-            "less": numbers[fit.measuring.less],
-            "do": fit.measuring.do,
+            "measurement": measurement_document(fit.measuring.measurement, lengths),
+            "sizes": [
+                {
+                    "part": size.part,
+                    "size": _SIZES[size.axis],
+                    "planned": numbers[size.planned],
+                    "less": numbers[size.less],
+                    "among": size.among,
+                }
+                for size in fit.measuring.sizes
+            ],
+            "step": fit.measuring.step,
         },
+    }
+
+
+def measurement_document(measurement: model.Measurement, lengths: Lengths) -> Document:
+    """Return what is measured on the work."""
+    return {
+        "between": measurement.between,
+        "axis": _AXES[measurement.axis],
+        "where": measurement.where,
+        "take": measurement.take,
+        "planned": lengths.numbers[measurement.planned],
+        "copies": measurement.copies,
+        "dry": measurement.dry,
     }
 
 

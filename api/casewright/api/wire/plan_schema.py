@@ -22,7 +22,7 @@ from casewright.api.wire.described import (
     rows,
     word,
 )
-from casewright.api.wire.fits_document import PlanFit
+from casewright.api.wire.fits_document import PlanFit, PlanMeasurement
 from casewright.api.wire.run_schema import PlanCosts, PlanRun
 from casewright.sdk.model import FeatureKind, Level, Side, Way
 from marshmallow import Schema, fields, validate
@@ -230,6 +230,9 @@ StepPiece = record(
 StepMove = record("StepMove", towards=word(*[way.value for way in Way]), by=fields.Float())
 """A straight move that sets a part in, by the cabinet's directions; without `by` it comes from the open."""
 
+StepCutTo = record("StepCutTo", step=WHOLE, less=NUMBER, among=WHOLE)
+"""What a cut is set to in place of the planned distance: what `step` measured, less `less`, over `among`."""
+
 PlanStep = record(
     "PlanStep",
     number=WHOLE,
@@ -249,12 +252,15 @@ PlanStep = record(
     finish=fields.Float(),
     done=fields.Boolean(),
     meanwhile=fields.List(fields.Integer()),
+    measurement=fields.Nested(PlanMeasurement),
+    cut_to=fields.Nested(StepCutTo),
 )
 """An operation: one machine at one setting, over all pieces; `needs` are operations that must be done first.
 
 `moves` set pieces in, one after another. `minutes` is how long is waited at least, and how long work takes where the
 shop's rates have a time for it; `start` and `finish` are the earliest for one person, in minutes from the start of what
-is left. `done` is there where the job marks it, and `meanwhile` are steps that can be done during a wait.
+is left. `done` is there where the job marks it, and `meanwhile` are steps that can be done during a wait. A step that
+measures on the work has its `measurement`; a cut that waits for one has `cut_to`, and its setting is the planned one.
 """
 
 PlanSchedule = record("PlanSchedule", finish=number("minutes"), hands_on=number("minutes"), left=WHOLE, untimed=WHOLE)

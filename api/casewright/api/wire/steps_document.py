@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import Any
 
 from casewright.api.engine.work.lying import piece_words
+from casewright.api.wire.fits_document import measurement_document
 from casewright.api.wire.lengths import Lengths
 from casewright.sdk.model import Operation, Plan, Setting, Sides, Workpiece
 
@@ -66,7 +67,7 @@ def _step(operation: Operation, sides: Mapping[str, Sides], lengths: Lengths) ->
 
 
 def _bench(operation: Operation, lengths: Lengths) -> Document:
-    """Return what not every operation has: moves that bring a part home, and how long it takes."""
+    """Return what not every operation has: moves that bring a part home, how long it takes, what is measured for it."""
     out: Document = {}
     if operation.moves:
         out["moves"] = [
@@ -75,6 +76,11 @@ def _bench(operation: Operation, lengths: Lengths) -> Document:
         ]
     if operation.minutes is not None:
         out["minutes"] = _minutes(operation.minutes)
+    if operation.measurement is not None:
+        out["measurement"] = measurement_document(operation.measurement, lengths)
+    if operation.cut_to is not None:
+        to = operation.cut_to
+        out["cut_to"] = {"step": to.step, "less": lengths.numbers[to.less], "among": to.among}
     return out
 
 

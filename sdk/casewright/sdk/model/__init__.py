@@ -26,7 +26,7 @@ from casewright.sdk.model.cabinet import (
     PullChoice,
     Space,
 )  # fmt: skip
-from casewright.sdk.model.fits import Accuracy, Fit, FitKind, FitLink, Measuring, Verdict
+from casewright.sdk.model.fits import Accuracy, Fit, FitKind, FitLink, FromWork, Measuring, Verdict
 from casewright.sdk.model.job import (
     Climate,
     Coat,
@@ -46,15 +46,19 @@ from casewright.sdk.model.job import (
 )  # fmt: skip
 from casewright.sdk.model.operations import (
     Action,
+    CutTo,
     Machine,
+    Measurement,
     Move,
     Operation,
     Setting,
     Side,
     Sides,
     Stage,
+    Take,
     Tilts,
     Way,
+    Where,
     Workpiece,
 )
 from casewright.sdk.model.parts import (
@@ -156,6 +160,7 @@ __all__ = [
     "CutKind",
     "CutOrder",
     "CutPiece",
+    "CutTo",
     "Defect",
     "DoorLeaf",
     "Doors",
@@ -172,6 +177,7 @@ __all__ = [
     "FitKind",
     "FitLink",
     "Form",
+    "FromWork",
     "Front",
     "Gap",
     "GlueTimes",
@@ -193,6 +199,7 @@ __all__ = [
     "Masonry",
     "Material",
     "Meanwhile",
+    "Measurement",
     "Measuring",
     "Mounted",
     "Mounting",
@@ -241,6 +248,7 @@ __all__ = [
     "Studs",
     "Surfaced",
     "Swing",
+    "Take",
     "Term",
     "Tilts",
     "TimedWork",
@@ -249,6 +257,7 @@ __all__ = [
     "Wall",
     "Way",
     "Weight",
+    "Where",
     "Workpiece",
     "Workshop",
     "groove",

@@ -6,10 +6,10 @@ from enum import StrEnum
 from types import MappingProxyType
 
 from casewright.sdk.engineering.stack_up import StackUp
-from casewright.sdk.model.operations import Action
+from casewright.sdk.model.operations import Action, Measurement
 from casewright.sdk.units import MM
 
-__all__ = ["Accuracy", "Fit", "FitKind", "FitLink", "Measuring", "Verdict"]
+__all__ = ["Accuracy", "Fit", "FitKind", "FitLink", "FromWork", "Measuring", "Verdict"]
 
 _FIFTH, _TENTH = MM // 5, MM // 10
 HALF_WIDTHS: Mapping[Action, int] = MappingProxyType(
@@ -84,17 +84,34 @@ class FitLink:
 
 
 @dataclass(frozen=True, slots=True)
-class Measuring:
-    """What is taken from the work: `cut` are parts cut later, `between` those measured between, `after` which step.
+class FromWork:
+    """A size of a part that is taken from the work: (what is measured - `less`) / `among`, planned as `planned` nm.
 
-    What is cut comes to what is measured, less `less` nm; `do` says so.
+    `axis` is of the part: 1 its length, 2 its width. `among` is how many such parts share what is measured.
     """
 
-    cut: tuple[str, ...]
-    between: tuple[str, str]
-    after: int | None
+    part: str
+    axis: int
+    planned: int
     less: int
-    do: str
+    among: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Measuring:
+    """What is taken from the work: what is measured, and the sizes that are cut to it.
+
+    `step` is the step that measures; `None` where no step does, because the parts cannot be left over size.
+    """
+
+    measurement: Measurement
+    sizes: tuple[FromWork, ...]
+    step: int | None = None
+
+    @property
+    def cut(self) -> tuple[str, ...]:
+        """The parts that are cut later, each once."""
+        return tuple(dict.fromkeys(size.part for size in self.sizes))
 
 
 @dataclass(frozen=True, slots=True)

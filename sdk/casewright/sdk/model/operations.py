@@ -21,7 +21,23 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
-__all__ = ["Action", "Machine", "Move", "Operation", "Setting", "Side", "Sides", "Stage", "Tilts", "Way", "Workpiece"]
+__all__ = [
+    "Action",
+    "CutTo",
+    "Machine",
+    "Measurement",
+    "Move",
+    "Operation",
+    "Setting",
+    "Side",
+    "Sides",
+    "Stage",
+    "Take",
+    "Tilts",
+    "Way",
+    "Where",
+    "Workpiece",
+]
 
 
 class Stage(StrEnum):
@@ -222,12 +238,54 @@ class Move:
     by: int | None = None
 
 
+class Where(StrEnum):
+    """What a measurement on the work is taken over."""
+
+    BETWEEN = "between"
+    OVER = "over"
+    GROOVE_FLOORS = "groove-floors"
+
+
+class Take(StrEnum):
+    """Which of the readings of a measurement counts."""
+
+    LEAST = "least"
+    GREATEST = "greatest"
+
+
+@dataclass(frozen=True, slots=True)
+class Measurement:
+    """What is measured on the work between two parts, or two cabinets of a run, and written down for each of `copies`.
+
+    `axis` is of the cabinet: 1 across, 2 deep, 3 up. `planned` is what it comes to as planned, in nm. What lies
+    between the floors of grooves is measured with the parts `dry` put together without what goes in.
+    """
+
+    between: tuple[str, str]
+    axis: int
+    where: Where
+    take: Take
+    planned: int
+    copies: tuple[str, ...]
+    dry: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CutTo:
+    """What a cut is set to in place of its planned distance: what `step` measured, less `less` nm, over `among`."""
+
+    step: int
+    less: int
+    among: int = 1
+
+
 @dataclass(frozen=True, slots=True)
 class Operation:
     """One operation. `needs` are numbers of operations that must be done first.
 
     `moves` bring the pieces of an insertion home, one after another; `minutes` is how long a wait lasts, at least, and
-    how long work takes where the shop's rates say so.
+    how long work takes where the shop's rates say so. `measurement` is what is measured on the work, and `cut_to` the
+    measurement that a cut waits for: its setting is the planned one.
     """
 
     number: int
@@ -242,6 +300,8 @@ class Operation:
     cautions: tuple[str, ...] = ()
     moves: tuple[Move, ...] = ()
     minutes: int | Fraction | None = None
+    measurement: Measurement | None = None
+    cut_to: CutTo | None = None
 
     @property
     def parts(self) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.api.use.examples import example_job, examples
 from casewright.sdk.geometry import Box
-from casewright.sdk.model import FitKind, Verdict
+from casewright.sdk.model import Action, FitKind, Stage, Take, Verdict, Where
 
 ACTIONS = ("rip", "crosscut", "trim", "thickness", "groove", "rabbet", "notch", "tenon", "dovetail", "profile", "bore")
 ACTIONS += ("band", "fit", "mark", "sheet")
@@ -72,13 +72,19 @@ def test_a_door_taken_from_the_work_is_cut_when_its_case_is_glued(planned):
     plan = planned(INSET, BUTT, shop=accurate(1.0))
     one = fit(plan, FitKind.DOOR_GAP)
     assert one.measuring.cut == ("bay/door-1/slab",)
-    assert set(one.measuring.between) == {"bay/side-left", "bay/side-right"}
-    # two gaps of 2
-    assert one.measuring.less == 4_000_000
-    assert "least" in one.measuring.do
-    assert one.measuring.do.endswith("less 4 mm.")
-    after = next(step for step in plan.steps if step.number == one.measuring.after)
-    assert {"bay/side-left", "bay/side-right"} <= {piece.part for piece in after.on}
+    reading = one.measuring.measurement
+    assert set(reading.between) == {"bay/side-left", "bay/side-right"}
+    # 800 less two sides of 18, and the door less two gaps of 2
+    assert (reading.planned, reading.where, reading.take) == (764_000_000, Where.BETWEEN, Take.LEAST)
+    (width,) = one.measuring.sizes
+    assert (width.planned, width.less, width.among) == (760_000_000, 4_000_000, 1)
+    measures = plan.steps[one.measuring.step - 1]
+    assert measures.action is Action.MEASURE
+    assert {"bay/side-left", "bay/side-right"} == {piece.part for piece in measures.on}
+    glued = max(step.number for step in plan.steps if step.stage is Stage.GLUE)
+    (cut,) = [step for step in plan.steps if step.cut_to and step.cut_to.step == measures.number]
+    assert glued < measures.number < cut.number
+    assert [piece.keeps.split(", ")[0] for piece in cut.on] == ["bay/door-1/slab"]
     (note,) = [check for check in plan.checks if check.code == "fit-from-the-work" and check.subject == "bay/door-1"][
         :1
     ]
@@ -99,11 +105,16 @@ def test_a_frame_is_cut_to_its_case(planned):
     one = fit(plan, FitKind.FRAME_FLUSH)
     assert figures(one) == pytest.approx((1.2, 0.56569, 0.84853), abs=1e-5)
     assert one.verdict is Verdict.TAKE_FROM_WORK
-    assert one.measuring.less == 0
-    assert "greatest" in one.measuring.do
-    # the case is measured before the frame is on it
-    on_frame = [step.number for step in plan.steps if step.stage == "face-frame"]
-    assert one.measuring.after < min(on_frame)
+    assert (one.measuring.measurement.where, one.measuring.measurement.take) == (Where.OVER, Take.GREATEST)
+    # its rails are what the case measures less two stiles of 40; its stiles are no part of it
+    assert {(size.part, size.less) for size in one.measuring.sizes} == {
+        ("bay/frame-rail-bottom", 80_000_000),
+        ("bay/frame-rail-top", 80_000_000),
+    }
+    # the case is glued when it is measured, and the frame is not begun
+    on_frame = [step.number for step in plan.steps if step.stage is Stage.FACE_FRAME]
+    glued = [step.number for step in plan.steps if step.stage is Stage.GLUE]
+    assert max(glued) < one.measuring.step < min(on_frame)
 
 
 @pytest.fixture(scope="module")

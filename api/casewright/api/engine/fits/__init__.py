@@ -1,58 +1,96 @@
 """Fits that matter: each a chain of cuts between two faces, how far it may come out wrong, and what follows."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from casewright.api.engine.fits.doors import door_fits
 from casewright.api.engine.fits.inside import inside_fits
-from casewright.api.engine.fits.judged import judged
+from casewright.api.engine.fits.judged import Question, judged
 from casewright.api.engine.fits.laid import Laid, laid_out
+from casewright.api.engine.fits.measuring import measuring
 from casewright.api.engine.fits.outside import frame_fits, run_fits
 from casewright.api.engine.fits.set_ups import SetUps
 from casewright.sdk.findings import LENGTH, Check, Finding
 from casewright.sdk.materials import Hinge
-from casewright.sdk.model import DoorLeaf, Fit, Joint, Part, Plan
-from casewright.sdk.writer import writer
+from casewright.sdk.model import DoorLeaf, Fit, Job, Joint, Operation, Part, Run, Verdict
 
-__all__ = ["fit_checks", "fits_of"]
-
-
-def fits_of(plan: Plan, hinges: Iterable[Hinge]) -> tuple[Fit, ...]:
-    """Return the fits of a plan whose steps are made, cabinet by cabinet, then along the wall."""
-    return tuple(_fits(plan, {hinge.id: hinge for hinge in hinges}))
+__all__ = ["Subject", "fit_checks", "fits_of"]
 
 
-def _fits(plan: Plan, hinges: dict[str, Hinge]) -> Iterator[Fit]:
-    set_ups = SetUps.of(plan.steps)
-    laid, write = _laid(plan, set_ups), writer(plan.job.units)
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """What fits are judged of: a job with its parts and joints, its doors and the hinges they may hang on, its run."""
+
+    job: Job
+    parts: Sequence[Part]
+    joints: Sequence[Joint]
+    doors: Sequence[DoorLeaf]
+    hinges: Sequence[Hinge]
+    run: Run | None = None
+
+
+def fits_of(subject: Subject, steps: Iterable[Operation], taken: Collection[str] = ()) -> tuple[Fit, ...]:
+    """Return the fits of what is made by some steps, cabinet by cabinet, then along the wall.
+
+    Those whose ids are in `taken` are taken from the work, whatever their figures are.
+    """
+    steps = tuple(steps)
+    parts = {part.id: part for part in subject.parts}
+    measures = {step.measurement: step.number for step in steps if step.measurement is not None}
+    out = []
+    for cabinet, question in _questions(subject, SetUps.of(steps)):
+        fit = judged(question, cabinet, taken)
+        if fit.verdict is Verdict.TAKE_FROM_WORK:
+            wanted = measuring(question, parts, _copies(subject, cabinet, question))
+            fit = replace(fit, measuring=replace(wanted, step=measures.get(wanted.measurement)))
+        out.append(fit)
+    return tuple(out)
+
+
+def _questions(subject: Subject, set_ups: SetUps) -> Iterator[tuple[str, Question]]:
+    """Yield every fit to be judged, with its cabinet."""
+    hinges = {hinge.id: hinge for hinge in subject.hinges}
+    laid = _laid(subject, set_ups)
     for cabinet, one in laid.items():
         doors = one.cabinet.doors
         if doors is not None and doors.hinge in hinges:
-            yield from (judged(question, cabinet, set_ups, write) for question in door_fits(one, hinges[doors.hinge]))
-        yield from (judged(question, cabinet, set_ups, write) for question in inside_fits(one))
-        yield from (judged(question, cabinet, set_ups, write) for question in frame_fits(one))
-    if plan.run is not None:
-        yield from (judged(question, cabinet, set_ups, write) for cabinet, question in run_fits(plan.run, laid))
+            yield from ((cabinet, question) for question in door_fits(one, hinges[doors.hinge]))
+        yield from ((cabinet, question) for question in inside_fits(one))
+        yield from ((cabinet, question) for question in frame_fits(one))
+    if subject.run is not None:
+        yield from run_fits(subject.run, laid)
 
 
-def _laid(plan: Plan, set_ups: SetUps) -> dict[str, Laid]:
+def _copies(subject: Subject, cabinet: str, question: Question) -> tuple[str, ...]:
+    """Return what is measured one by one: each copy of a cabinet, by its name on the wall; or the one gap of a run."""
+    if subject.run is not None:
+        names = tuple([standing.name for standing in subject.run.standings if standing.cabinet == cabinet])
+        if set(question.between) & {standing.name for standing in subject.run.standings}:
+            return (" to ".join(question.between),)
+        if names:
+            return names
+    count = next(one.count for one in subject.job.cabinets if one.id == cabinet)
+    return (cabinet,) if count == 1 else tuple([f"{cabinet} {number}" for number in range(1, count + 1)])
+
+
+def _laid(subject: Subject, set_ups: SetUps) -> dict[str, Laid]:
     """Return every cabinet laid out, by its id."""
     parts: defaultdict[str, list[Part]] = defaultdict(list)
     joints: defaultdict[str, list[Joint]] = defaultdict(list)
     doors: defaultdict[str, list[DoorLeaf]] = defaultdict(list)
-    for part in plan.parts:
+    for part in subject.parts:
         parts[part.cabinet].append(part)
-    for joint in plan.joints:
+    for joint in subject.joints:
         joints[joint.cabinet].append(joint)
-    for leaf in plan.doors:
+    for leaf in subject.doors:
         doors[leaf.cabinet].append(leaf)
-    work = set_ups, plan.job.shop.accuracy
-    return {one.id: laid_out(one, parts[one.id], joints[one.id], doors[one.id], work) for one in plan.job.cabinets}
+    work = set_ups, subject.job.shop.accuracy
+    return {one.id: laid_out(one, parts[one.id], joints[one.id], doors[one.id], work) for one in subject.job.cabinets}
 
 
 def fit_checks(fits: Iterable[Fit]) -> tuple[Check, ...]:
     """Return a note for each fit that is to be taken from the work."""
-    message = "The shop's accuracy does not carry this fit: leave its parts over size. "
     return tuple(
         [
             Check(
@@ -60,7 +98,7 @@ def fit_checks(fits: Iterable[Fit]) -> tuple[Check, ...]:
                 Finding(
                     "fit-from-the-work",
                     "note",
-                    message + fit.measuring.do,
+                    _words(fit.measuring.step),
                     round(fit.stack.cautious),
                     _room(fit),
                     LENGTH,
@@ -71,6 +109,16 @@ def fit_checks(fits: Iterable[Fit]) -> tuple[Check, ...]:
             if fit.measuring is not None
         ]
     )
+
+
+def _words(step: int | None) -> str:
+    """Return what is done about a fit that the shop's accuracy does not carry."""
+    if step is None:
+        return (
+            "The shop's accuracy does not carry this fit, and nothing on hand leaves its parts over size: cut them to "
+            "the plan, try them, and plane or shim them to fit."
+        )
+    return f"The shop's accuracy does not carry this fit: its parts stay over size until step {step} has measured."
 
 
 def _room(fit: Fit) -> int:

@@ -45,8 +45,9 @@ def _between(laid: Laid, part: Part, kind: FitKind) -> Iterator[Question]:
         0,
         None,
         (*opening, *turned(size)),
-        (part.id,),
+        ((part.id,),),
         (walls[0][0], walls[1][0]),
+        walls[1][1] - walls[0][1],
     )
 
 
@@ -75,17 +76,21 @@ def _panels(laid: Laid) -> Iterator[Question]:
                 least=0,
                 most=min(low.seat + low.clearance, high.seat + high.clearance),
                 links=(*opening, *turned(size)),
-                cut=(part.id,),
+                cut=((part.id,),),
                 between=(low.host, high.host),
+                room=second[1] - first[1],
             )
 
 
 def _drawers(laid: Laid) -> Iterator[Question]:
     """Yield the room of each drawer's runners beside its box."""
     boxes: dict[str, list[str]] = {}
+    bottoms: defaultdict[str, list[str]] = defaultdict(list)
     for part in laid.parts:
         if part.role in ("box-side", "box-front", "box-back"):
             boxes.setdefault(part.id.rpartition("/")[0], []).append(part.id)
+        elif part.role == "box-bottom":
+            bottoms[part.id.rpartition("/")[0]].append(part.id)
     for drawer, parts in boxes.items():
         round_it = Box.union(laid.boxes[part] for part in parts)
         walls = laid.walls(_centre(round_it), 1)
@@ -101,8 +106,9 @@ def _drawers(laid: Laid) -> Iterator[Question]:
             least=nominal - RUNNER_SLACK,
             most=nominal + RUNNER_SLACK,
             links=(*opening, *turned(width)),
-            cut=tuple(parts),
+            cut=((*parts, *bottoms[drawer]),),
             between=(walls[0][0], walls[1][0]),
+            room=walls[1][1] - walls[0][1],
         )
 
 

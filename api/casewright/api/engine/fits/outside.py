@@ -41,8 +41,9 @@ def frame_fits(laid: Laid) -> Iterator[Question]:
             least=0 if nominal else -FLUSH,
             most=2 * nominal if nominal else FLUSH,
             links=(*total, set_by_hand),
-            cut=_ids(frame),
+            cut=(_ids(frame),),
             between=(case[0].id, case[-1].id),
+            room=inner.high(axis) - inner.low(axis),
         )
 
 
@@ -71,8 +72,9 @@ def run_fits(run: Run, laid: Mapping[str, Laid]) -> Iterator[tuple[str, Question
                 least=gap.size - TIGHT if gap.fillers else 0,
                 most=gap.size + TIGHT if gap.fillers else None,
                 links=(*left, *right),
-                cut=gap.fillers,
+                cut=tuple([(filler,) for filler in gap.fillers]),
                 between=(gap.left, gap.right),
+                room=gap.size,
             ),
         )
 

@@ -4,11 +4,9 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from casewright.sdk.model import Action, Operation, Part, Side, Stage, Workpiece
+from casewright.sdk.model import Action, Operation, Part, Side, Workpiece
 
 _SIZING = (Action.RIP, Action.CROSSCUT, Action.TRIM)
-_STANDS = (Stage.GLUE, Stage.FACE_FRAME, Stage.BASE, Stage.ENDS)
-"""Stages after which a case and what is fixed to it can be measured."""
 _SLABS = (Action.GROOVE, Action.RABBET, Action.NOTCH, Action.TENON, Action.DOVETAIL, Action.PROFILE)
 
 
@@ -32,38 +30,22 @@ class CutFace:
 
 @dataclass(frozen=True, slots=True)
 class SetUps:
-    """The steps of a plan, by the piece they leave and by the part they are done to.
-
-    `fitted` is the first step at which a part is tried dry, `glued` the last of gluing its case, `fixed` the last that
-    fixes anything to it.
-    """
+    """The steps of a plan, by the piece they leave and by the part they are done to."""
 
     leaving: Mapping[str, Sequence[tuple[Operation, Workpiece]]]
     done_to: Mapping[str, Sequence[tuple[Operation, Workpiece]]]
-    fitted: Mapping[str, int]
-    glued: Mapping[str, int]
-    fixed: Mapping[str, int]
 
     @classmethod
     def of(cls, steps: Iterable[Operation]) -> "SetUps":
         """Sort the steps of a plan."""
         leaving, done_to = defaultdict(list), defaultdict(list)
-        fitted: dict[str, int] = {}
-        glued: dict[str, int] = {}
-        fixed: dict[str, int] = {}
         for step in steps:
             for piece in step.on:
                 if step.action in (*_SLABS, Action.BORE):
                     done_to[piece.part].append((step, piece))
                 elif step.action in (*_SIZING, Action.THICKNESS):
                     leaving[piece.keeps or piece.part].append((step, piece))
-                if step.action is Action.FIT:
-                    fitted.setdefault(piece.part, step.number)
-                if step.stage is Stage.GLUE:
-                    glued[piece.part] = step.number
-                if step.stage in _STANDS:
-                    fixed[piece.part] = step.number
-        return cls(leaving, done_to, fitted, glued, fixed)
+        return cls(leaving, done_to)
 
     def size(self, part: Part, axis: int) -> SetUp:
         """Return what gives a part its length, width or thickness (axis 1, 2, 3).

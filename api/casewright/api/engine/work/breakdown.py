@@ -11,12 +11,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from casewright.api.engine.work.late import LateCut, last_cuts, late_cuts
 from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling
 from casewright.api.engine.work.naming import part_of, quoted, summed_up
 from casewright.api.engine.work.panels import glued_up, panels_of, to_saw
 from casewright.api.engine.work.pieces import names_of
 from casewright.api.engine.work.plain_sizes import to_size
 from casewright.api.engine.work.reach import saws_of_cuts, within_reach
+from casewright.api.engine.work.waiting import Waiting
 from casewright.api.stock import SawCaution, Saws, caution_texts, cautions_of
 from casewright.sdk.model import Job, Part, SawCut, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
@@ -35,14 +37,37 @@ Visits = Sequence[Sequence[Made]]
 
 @dataclass(frozen=True, slots=True)
 class Breakdown:
-    """Operations that cut parts, unnumbered, in working order, and the numbers of the saw cuts that each makes."""
+    """Operations that cut parts, unnumbered, in working order, and the numbers of the saw cuts that each makes.
+
+    `late` are those that wait for a measurement on the work.
+    """
 
     operations: tuple[Operation, ...]
     cuts: tuple[tuple[int, ...], ...]
+    late: tuple[LateCut, ...] = ()
+
+    @property
+    def every(self) -> tuple[tuple[Operation, tuple[int, ...]], ...]:
+        """Every operation with its saw cuts, those that wait last."""
+        return (*zip(self.operations, self.cuts, strict=True), *((one.operation, one.cuts) for one in self.late))
 
 
-def breakdown_of(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) -> Breakdown:
-    """Return how parts are cut: those of the cutting plan from stock, all others to plain sizes."""
+NOTHING_WAITS = Waiting()
+
+
+def breakdown_of(
+    job: Job, parts: Mapping[str, Part], plan: StockPlan | None, waiting: Waiting = NOTHING_WAITS
+) -> Breakdown:
+    """Return how parts are cut: those of the cutting plan from stock, all others to plain sizes.
+
+    What is `waiting` for a measurement is cut late.
+    """
+    whole = _broken_down(job, parts, plan)
+    now, late = late_cuts(whole.operations, whole.cuts, waiting)
+    return Breakdown(tuple([operation for operation, _ in now]), tuple([cuts for _, cuts in now]), tuple(late))
+
+
+def _broken_down(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) -> Breakdown:
     panels = panels_of(job, parts.values())
     wanted = {part.id: part for part in to_saw(job, tuple(parts.values()))}
     if plan is None or job.stock is None:
@@ -52,7 +77,7 @@ def breakdown_of(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) ->
     short = [replace(part, quantity=part.quantity - cut[part.id]) for part in wanted.values()]
     missing = to_size((part for part in short if part.quantity), job)
     rest = _plainly([replace(operation, cautions=(*operation.cautions, NO_STOCK_YET)) for operation in missing])
-    panels_made = _plainly(glued_up(job, panels, job.stock))
+    panels_made = _plainly([*last_cuts(job, plan, wanted), *glued_up(job, panels, job.stock)])
     every = (sawn, rest, panels_made)
     return Breakdown(
         tuple([operation for one in every for operation in one.operations]),

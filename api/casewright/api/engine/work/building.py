@@ -45,9 +45,9 @@ def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], assembl
     groups: Mapping[str, list[Part]] = _by_group(parts)
     mine = {group: found for (name, group), found in assemblies.items() if name == cabinet.id}
     case, loose = groups.get("case", []), groups.get("loose", [])
+    waits = steps.waits
     banded = [part for part in [*case, *loose] if part.bands]
-    if banded:
-        steps.add(Stage.BAND, f"Band the front edges of {cabinet.id} and trim them flush", banded)
+    _banded(steps, cabinet, [part for part in banded if part.id not in waits])
     made = _case(steps, cabinet, mine, groups)
     for group in ("mounting", "ends"):
         made = _fixed(steps, cabinet, group, groups.get(group, []), made)
@@ -58,12 +58,19 @@ def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], assembl
             made += _drawer(steps, _title(group, cabinet), together, groups[group])
         elif group == "base":
             made += assemble(steps, Stage.BASE, f"the base of {cabinet.id}", together, [])
+    _banded(steps, cabinet, [part for part in banded if part.id in waits])
     made = _finish(steps, cabinet, [part for part in parts if part.role != ON_WALL and part.group != FILLERS], made)
     hung = [_hang_door(steps, cabinet, g, groups[g], made) for g in mine if g.startswith("door-")]
     if loose:
         hung.append(steps.add(Stage.HARDWARE, pin_words(steps, cabinet, loose), loose, after=made))
     hung += [_hang_drawer(steps, cabinet, g, groups[g], made) for g in mine if g.startswith("drawer-")]
     return [*made, *hung, *_cured(steps, cabinet, begun)]
+
+
+def _banded(steps: Steps, cabinet: Cabinet, parts: Sequence[Part]) -> None:
+    """Add the banding of the front edges of parts, if there are any."""
+    if parts:
+        steps.add(Stage.BAND, f"Band the front edges of {cabinet.id} and trim them flush", parts)
 
 
 def _cured(steps: Steps, cabinet: Cabinet, begun: int) -> list[int]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from casewright.api.engine.work.batches import Batch, batches_of, named
 from casewright.api.engine.work.panels import to_saw
+from casewright.api.engine.work.waiting import Over
 from casewright.api.stock import (
     Demand,
     Progress,
@@ -33,9 +34,12 @@ class Question:
     request: StockRequest
 
 
-def question_of(job: Job, stock: Stock, parts: tuple[Part, ...]) -> Question:
-    """Return all that cutting parts from a job's stock depends on."""
-    batches = batches_of([_demand(job, part) for part in to_saw(job, parts)])
+NOTHING_OVER: Over = {}
+
+
+def question_of(job: Job, stock: Stock, parts: tuple[Part, ...], over: Over = NOTHING_OVER) -> Question:
+    """Return all that cutting parts from a job's stock depends on, those over size that are in `over`."""
+    batches = batches_of([_demand(job, part, over.get(part.id, (0, 0))) for part in to_saw(job, parts)])
     return Question(batches, _request(job, stock, batches))
 
 
@@ -75,14 +79,14 @@ def _planned(request: StockRequest, progress: Progress) -> StockPlan:
         raise NoGeometryError(problem) from error
 
 
-def _demand(job: Job, part: Part) -> Demand:
+def _demand(job: Job, part: Part, over: tuple[int, int]) -> Demand:
     kind = job.materials[part.material].kind
     return Demand(
         id=part.id,
         material=part.material,
         thickness=part.thickness,
-        length=part.length,
-        width=part.width,
+        length=part.length + over[0],
+        width=part.width + over[1],
         quantity=part.quantity,
         grain=part.grain,
         kind="sheet" if kind == "sheet" else "board",

@@ -6,6 +6,7 @@ from functools import cached_property
 
 from casewright.api.engine.work.advice import Advice
 from casewright.api.engine.work.together import Assemblies
+from casewright.api.engine.work.waiting import Waiting
 from casewright.sdk.hardware import Screw
 from casewright.sdk.model import DoorLeaf, HardwareLine, HungCabinet, Mounted, Part, Run, Sides
 
@@ -16,7 +17,8 @@ __all__ = ["Made"]
 class Made:
     """What is made of a job, before it is put in order; `sides` by part id, `assemblies` by cabinet and group.
 
-    `advice` is what the methods advise to cut with, `screws` the wood screws of the catalogue by id.
+    `advice` is what the methods advise to cut with, `screws` the wood screws of the catalogue by id. `waiting` is what
+    is cut only when it is measured for.
     """
 
     parts: Sequence[Part]
@@ -28,6 +30,7 @@ class Made:
     run: Run | None = None
     advice: Advice = field(default_factory=Advice)
     screws: Mapping[str, Screw] = field(default_factory=dict)
+    waiting: Waiting = field(default_factory=Waiting)
 
     @cached_property
     def _lines(self) -> Mapping[str, Sequence[HardwareLine]]:

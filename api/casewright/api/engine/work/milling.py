@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import groupby
 
+from casewright.api.engine.work.naming import left_over_size
 from casewright.api.stock import is_milled
 from casewright.sdk.model import CutPiece, Part, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
@@ -64,7 +65,7 @@ def milling(plan: StockPlan, stock: Stock, milled: Milled, names: Mapping[int, M
     faced, edged, planed = [], [], []
     for (number, label), part in milled.items():
         layout, name = layouts[number], names[number][label]
-        last = name if any(_over(stock, layout.material)) else part.id
+        last = name if any(_over(stock, layout.material)) else left_over_size(_labelled(layout.tree, label), part)
         over = layout.thickness - part.thickness
         if over > 0 and layout.stock in rough:
             faced.append((over // 2, Workpiece(piece=name, keeps=name)))
@@ -80,6 +81,13 @@ def milling(plan: StockPlan, stock: Stock, milled: Milled, names: Mapping[int, M
         *(_operation(Machine.PLANER, Action.THICKNESS, Setting(height=nm), on) for nm, on in _by_setting(planed)),
         *([replace(rest, minutes=OVERNIGHT)] if resting else []),
     ]
+
+
+def _labelled(piece: CutPiece, label: str) -> CutPiece:
+    """Return the piece of a label, which begins with those of the pieces that it lies in."""
+    while piece.label != label:
+        piece = next(one for one in piece.inside if one.label == label or label.startswith(f"{one.label}."))
+    return piece
 
 
 def _by_setting(pieces: list[tuple[int, Workpiece]]) -> Iterator[tuple[int, tuple[Workpiece, ...]]]:

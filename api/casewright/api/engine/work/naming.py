@@ -3,13 +3,17 @@
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
+from casewright.sdk.model import CutPiece
 from casewright.sdk.model.parts import Part, Role
 
 __all__ = [
     "NOUNS",
     "OVER_SIZE",
     "STRIP",
+    "TO_FIT",
+    "TURNED",
     "joined",
+    "left_over_size",
     "part_of",
     "pieces_summed_up",
     "quoted",
@@ -50,6 +54,8 @@ STRIP = "strip"
 """What a panel is glued up of."""
 OVER_SIZE = "over size"
 """What a blank of a part is until it is milled and cut to its final size."""
+TO_FIT, TURNED = "to fit", "turned"
+"""A piece that is cut over size from its stock until it is measured for, and whether it lies across the stock."""
 NAMED = 2
 """How many parts of a larger set are named one by one."""
 GROUPS = ("door-", "drawer-")
@@ -113,6 +119,17 @@ def _kind(some: Sequence[Part], role: Role, every: int) -> list[str]:
 def joined(words: Sequence[str]) -> str:
     """Return words as a sentence lists them: `a, b and c`."""
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def left_over_size(piece: CutPiece, part: Part) -> str:
+    """Return what a piece is called that is cut as a part: its id, or how it lies where it is larger than the part."""
+    for states, size in ((), (part.length, part.width)), ((TURNED,), (part.width, part.length)):
+        over = {piece.dx - size[0], piece.dy - size[1]}
+        if over == {0}:
+            return part.id
+        if min(over) >= 0 and len(over - {0}) == 1:
+            return ", ".join((part.id, TO_FIT, *states, OVER_SIZE))
+    return part.id
 
 
 def part_of(piece: str, parts: Mapping[str, Part]) -> Part | None:

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from casewright.api.engine.work.building import build_cabinet, prepare_place, set_cabinet
 from casewright.api.engine.work.grouping import joint_operations
+from casewright.api.engine.work.late import LateCut
 from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.putting_up import set_out, set_run
@@ -17,19 +18,23 @@ from casewright.api.engine.work.wording import Words
 from casewright.sdk.model import Job, Operation, Part, Stage
 
 
-def order_of_work(job: Job, made: Made, *, cutting: Sequence[Operation]) -> tuple[Operation, ...]:
+def order_of_work(
+    job: Job, made: Made, *, cutting: Sequence[Operation], late: Sequence[LateCut] = ()
+) -> tuple[Operation, ...]:
     """Return the steps of the whole job in an order that respects their needs.
 
-    `cutting` is how the parts are cut. Cabinets of a run are put up one place after another, in the run's order.
+    `cutting` is how the parts are cut, `late` what of it waits for a measurement on the work. Cabinets of a run are
+    put up one place after another, in the run's order.
     """
     parts, assemblies, run = made.parts, made.assemblies, made.run
     by_id = {part.id: part for part in parts}
     guests = {joint.id: joint.guest for together in assemblies.values() for joint in together.joints}
-    steps = Steps(job, Words(job, by_id, made.sides, guests), Tools.of(job.shop), made)
+    steps = Steps(job, Words(job, by_id, made.sides, guests), Tools.of(job.shop), made, late)
     measured = _measure(steps, parts)
     steps.done.update({part.id: (measured,) for part in parts if part.built})
     steps.extend(cutting, [measured])
-    steps.extend(joint_operations(parts, steps.tools, made), [measured])
+    waits = frozenset(part for cut in late for part in cut.parts)
+    steps.extend(joint_operations([part for part in parts if part.id not in waits], steps.tools, made), [measured])
     by_cabinet: dict[str, list[Part]] = {}
     for part in parts:
         by_cabinet.setdefault(part.cabinet, []).append(part)

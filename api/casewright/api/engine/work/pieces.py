@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from casewright.api.engine.work.milling import Milled, is_under
-from casewright.api.engine.work.naming import NOUNS, OVER_SIZE, joined, short_title
+from casewright.api.engine.work.naming import NOUNS, OVER_SIZE, joined, left_over_size, short_title
 from casewright.sdk.model import CutPiece, Part, StockLayout
 from casewright.sdk.model.parts import Role
 
@@ -51,7 +51,10 @@ class _Named:
 def names_of(
     layouts: Sequence[StockLayout], milled: Milled, parts: Mapping[str, Part], same: Mapping[tuple[int, str], str]
 ) -> Names:
-    """Return what each piece is called; `same` are pieces that keep the name of another, which stands before them."""
+    """Return what each piece is called; `same` are pieces that keep the name of another, which stands before them.
+
+    What is cut as a part and is larger than it goes by `left_over_size` until it is measured for.
+    """
     every = Counter[tuple[str, Role]]()
     for part in parts.values():
         every[part.cabinet, part.role] += part.quantity
@@ -61,7 +64,7 @@ def names_of(
     for layout in layouts:
         out[layout.number] = names = {}
         for piece in _pieces(layout.tree):
-            name = "" if (layout.number, piece.label) in same else _fixed(layout, piece, milled)
+            name = "" if (layout.number, piece.label) in same else _fixed(layout, piece, milled, parts)
             if name is None:
                 waiting.append(_named(layout, piece, wanted))
             else:
@@ -85,7 +88,7 @@ def _pieces(piece: CutPiece) -> Iterator[CutPiece]:
         yield from _pieces(inside)
 
 
-def _fixed(layout: StockLayout, piece: CutPiece, milled: Milled) -> str | None:
+def _fixed(layout: StockLayout, piece: CutPiece, milled: Milled, parts: Mapping[str, Part]) -> str | None:
     """Return the name of a piece that needs no number, or `None`."""
     if piece.what == "waste":
         return ""
@@ -94,7 +97,7 @@ def _fixed(layout: StockLayout, piece: CutPiece, milled: Milled) -> str | None:
     if (layout.number, piece.label) in milled:
         return f"{next(parts_in(piece))}, {OVER_SIZE}"
     if piece.what == "part":
-        return piece.part
+        return left_over_size(piece, parts[piece.part])
     if is_under(milled, layout.number, piece.label):
         return f"{next(parts_in(piece))}, ripped"
     return None
@@ -119,7 +122,7 @@ def _over(piece: CutPiece, held: CutPiece, part: Part) -> str:
     """Return by what a piece is larger than the one part it becomes."""
     if piece.dx != held.dx and piece.dy != held.dy:
         return OVER_SIZE
-    turned = (held.dx, held.dy) != (part.length, part.width)
+    turned = held.dx < part.length or held.dy < part.width
     return "over width" if (piece.dx != held.dx) is turned else "over length"
 
 

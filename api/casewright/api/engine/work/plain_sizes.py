@@ -3,14 +3,19 @@
 A part of board is ripped along its grain and cross-cut over it; one of sheet is ripped to its width.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
+from casewright.api.engine.work.grouping import joint_operations
+from casewright.api.engine.work.machines import Tools
+from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.panels import lying, wide
+from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.stock import Saws, StraightCut
 from casewright.sdk.model import Job, Part
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
-__all__ = ["to_size"]
+__all__ = ["plain_steps", "to_size"]
 
 NO_WIDTH = "The job gives neither boards nor their width: if none is so wide, glue this up of strips (`widest`)."
 
@@ -43,3 +48,13 @@ def to_size(parts: Iterable[Part], job: Job, kerf: int = 0) -> list[Operation]:
         on = tuple(Workpiece(piece=f"{part.id}, ripped", count=part.quantity, keeps=part.id) for part in group)
         out.append(Operation(0, Stage.CUT, saw, Action.CROSSCUT, Setting(stop=length, kerf=kerf), on))
     return out
+
+
+def plain_steps(job: Job, parts: Sequence[Part]) -> tuple[Operation, ...]:
+    """Return the steps that would make parts without stock, as far as they share settings: how each is sawn and cut.
+
+    They have no words and wait for nothing.
+    """
+    made = Made(parts, sides_by_part(parts), {})
+    operations = [*to_size(parts, job), *joint_operations(parts, Tools.of(job.shop), made)]
+    return tuple([replace(operation, number=number) for number, operation in enumerate(operations, start=1)])

@@ -19,7 +19,7 @@ def quoting(plan: StockPlan, breakdown: Breakdown, steps: Iterable[Operation]) -
     step_of: dict[int, int] = {}
     saw_of: dict[int, Machine] = {}
     fence_of: dict[int, int | None] = {}
-    for operation, cuts in zip(breakdown.operations, breakdown.cuts, strict=True):
+    for operation, cuts in breakdown.every:
         number = numbers[operation.action, operation.setting, operation.on].pop(0)
         step_of.update(dict.fromkeys(cuts, number))
         saw_of.update(dict.fromkeys(cuts, operation.machine))

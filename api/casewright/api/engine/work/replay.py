@@ -11,7 +11,7 @@ from casewright.api.engine.work.replay_breakdown import replay_breakdown
 from casewright.api.engine.work.replay_cuts import replay_cuts
 from casewright.api.engine.work.replay_moves import replay_moves
 from casewright.api.engine.work.replay_records import MACHINED, MAKES, Fault, Given, Order
-from casewright.sdk.model.operations import Action, Machine, Operation
+from casewright.sdk.model.operations import Action, Machine, Operation, Where
 from casewright.sdk.model.parts import Part
 from casewright.sdk.model.plan import Joint
 
@@ -37,7 +37,7 @@ def replay(
     faults, sawn = _making(operations, parts, given, order)
     if sawn is None:
         return faults
-    faults += [*_by_what(operations), *_measured(operations, order)]
+    faults += [*_by_what(operations), *_measured(operations, order), *_taken(operations, order)]
     by_id = {part.id: part for part in parts}
     faults += replay_assembly(operations, by_id, joints, given, (sawn, order))
     if moves:
@@ -79,8 +79,31 @@ def _by_what(operations: Sequence[Operation]) -> Iterator[Fault]:
 
 def _measured(operations: Sequence[Operation], order: Order) -> Iterator[Fault]:
     """Yield the first cut that does not wait for the measuring of what is cut."""
-    measured = sum(1 << one.number for one in operations if one.action is Action.MEASURE)
+    measuring = [one.number for one in operations if one.action is Action.MEASURE and one.measurement is None]
+    measured = sum(1 << number for number in measuring)
     for operation in operations:
         if operation.action in MACHINED and not (measured and order.waits(operation.number, measured)):
             yield Fault("", operation.number, "it does not wait for the measuring of what is cut")
             return
+
+
+def _taken(operations: Sequence[Operation], order: Order) -> Iterator[Fault]:
+    """Yield cuts that are not set to what they wait for, and measurements before what they are taken on stands."""
+    for operation in operations:
+        to, measurement = operation.cut_to, operation.measurement
+        if to is not None:
+            reading = operations[to.step - 1].measurement if 0 < to.step < operation.number else None
+            at = operation.setting.fence if operation.action is Action.RIP else operation.setting.stop
+            if reading is None or not order.waits(operation.number, 1 << to.step):
+                yield Fault("", operation.number, "it does not wait for the measurement that it is cut to")
+            elif to.among < 1 or at is None or at * to.among != reading.planned - to.less:
+                yield Fault("", operation.number, "it is not cut to what is measured")
+        if measurement is not None and measurement.where is not Where.GROOVE_FLOORS:
+            on = {one.part for one in operation.on}
+            set_in = [one.number for one in operations if one.action is Action.INSERT and on & set(_own(one))]
+            if not order.waits(operation.number, sum(1 << number for number in set_in)):
+                yield Fault("", operation.number, "it measures what does not stand yet")
+
+
+def _own(operation: Operation) -> list[str]:
+    return [one.part for one in operation.on]

@@ -3,10 +3,12 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from casewright.api.engine.work.grouping import joint_operations
+from casewright.api.engine.work.late import LateCut
 from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.wording import Words
-from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Stage, Workpiece
+from casewright.sdk.model import Action, CutTo, Job, Machine, Measurement, Operation, Part, Setting, Stage, Workpiece
 
 BY_HAND: Mapping[Stage, Action] = {
     Stage.MEASURE: Action.MEASURE,
@@ -32,14 +34,20 @@ BY_HAND: Mapping[Stage, Action] = {
 
 @dataclass(slots=True)
 class Steps:
-    """Operations so far, and those each part or piece on its way to parts waits for."""
+    """Operations so far, and those each part or piece on its way to parts waits for.
+
+    `late` are cuts that wait for a measurement: they come, with it and with the joints of their parts, just before
+    what is first done to one of these parts by hand. `read` are the steps that measure, so far.
+    """
 
     job: Job
     words: Words
     tools: Tools
     made: Made
+    late: Sequence[LateCut] = ()
     steps: list[Operation] = field(default_factory=list)
     done: dict[str, tuple[int, ...]] = field(default_factory=dict)
+    read: dict[Measurement, int] = field(default_factory=dict)
 
     def add(self, stage: Stage, do: str, parts: Iterable[Part], after: Iterable[int] = (), check: str = "") -> int:
         """Add what is done by hand to `parts`, after all those parts have been through and those in `after`."""
@@ -48,6 +56,9 @@ class Steps:
 
     def put(self, operation: Operation, after: Iterable[int] = ()) -> int:
         """Add an operation whose words are made, after all that its parts have been through and those in `after`."""
+        after = tuple(after)
+        for one in operation.on:
+            self._measured_for(one.part, after)
         number = len(self.steps) + 1
         needs = set(after).union(*[self.done.get(one.part, ()) for one in operation.on])
         self.steps.append(replace(operation, number=number, needs=tuple(sorted(needs))))
@@ -68,7 +79,10 @@ class Steps:
 
     def extend(self, operations: Sequence[Operation], after: Iterable[int] = ()) -> list[int]:
         """Add operations at machines, numbered and with their words, and return their numbers."""
-        first, always = len(self.steps) + 1, tuple(after)
+        always = tuple(after)
+        for name in dict.fromkeys(one.part for operation in operations for one in operation.on):
+            self._measured_for(name, always)
+        first = len(self.steps) + 1
         for number, operation in enumerate(operations, start=first):
             worked = [name for one in operation.on for name in (one.part, one.piece) if name]
             needs = set(always).union(*[self.done.get(name, ()) for name in worked])
@@ -79,6 +93,38 @@ class Steps:
                 before = () if name in worked else self.done.get(name, ())
                 self.done[name] = (*before, number)
         return list(range(first, first + len(operations)))
+
+    def _measured_for(self, part: str, after: Iterable[int]) -> None:
+        """Add what a part waits for, if anything: what is measured, then the cuts and joints of all that waits for it.
+
+        What is measured on parts that wait themselves comes after these are cut.
+        """
+        if part not in self.waits:
+            return
+        wanted = self.made.waiting.measured_for(part)
+        cuts = [cut for cut in self.late if self._of(cut) == wanted]
+        self.late = [cut for cut in self.late if self._of(cut) != wanted]
+        for measurement in wanted:
+            if measurement not in self.read:
+                self.read[measurement] = self.put(self.words.measuring(measurement), after)
+        self.extend([self._cut_to(cut) for cut in cuts], [self.read[one] for one in wanted])
+        own = [one for one in self.made.parts if one.id in frozenset(name for cut in cuts for name in cut.parts)]
+        self.extend(joint_operations(own, self.tools, self.made), [self.read[one] for one in wanted])
+
+    def _of(self, cut: LateCut) -> tuple[Measurement, ...]:
+        return self.made.waiting.measured_for(min(cut.parts))
+
+    def _cut_to(self, cut: LateCut) -> Operation:
+        """Return a late cut, set by what is measured for it where it is."""
+        if cut.sized is None:
+            return cut.operation
+        measurement, size = cut.sized
+        return replace(cut.operation, cut_to=CutTo(self.read[measurement], size.less, size.among))
+
+    @property
+    def waits(self) -> frozenset[str]:
+        """The parts that are not cut yet, because they wait for a measurement."""
+        return frozenset(part for cut in self.late for part in cut.parts)
 
     def text(self, nm: int) -> str:
         """Return a length as bench text."""

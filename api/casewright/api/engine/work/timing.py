@@ -113,7 +113,7 @@ class _Bench:
         """Return the look-ups of a plan."""
         steps: dict[str, list[tuple[Operation, frozenset[str]]]] = {}
         for step in plan.steps:
-            if step.machine is Machine.BY_HAND:
+            if step.machine is Machine.BY_HAND and step.action is not Action.MEASURE:
                 on = frozenset(one.part for one in step.on)
                 for part in on:
                     steps.setdefault(part, []).append((step, on))

@@ -6,9 +6,10 @@ from dataclasses import dataclass, field, replace
 from math import radians, tan
 
 from casewright.api.engine.work.cautions import cautions
+from casewright.api.engine.work.from_work import formula, measuring_step
 from casewright.api.engine.work.lying import ENTERS, lies
 from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up, quoted, totals
-from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Sides, Tilts, Workpiece
+from casewright.sdk.model import Action, Job, Machine, Measurement, Operation, Part, Setting, Sides, Tilts, Workpiece
 from casewright.sdk.model.parts import Role
 from casewright.sdk.units import MM, NM_PER_UNIT, tape_text, to_number
 from casewright.sdk.writer import writer
@@ -99,6 +100,8 @@ class Words:
                 across = STOPS.get(operation.machine) == STOP or operation.action is Action.CROSSCUT
                 do = self._sawn(operation, at, "Cross-cut" if across else "Rip")
                 check = f"{self.exact(at)} {'long, and square' if across else 'at both ends'}"
+                if operation.cut_to is not None:
+                    check = f"{'square' if across else 'both ends alike'}, and tried in its place"
             case Action.TRIM:
                 do, check = self._trimmed(operation), "both straight, and the corner between them square"
             case Action.WAIT:
@@ -120,7 +123,17 @@ class Words:
     def _sawn(self, operation: Operation, at: int, verb: str) -> str:
         made = [one.keeps or one.leaves for one in operation.on if one.keeps or one.leaves]
         what = STOPS.get(operation.machine, "fence")
-        return f"{verb} {self._names(made)} {_with(operation.machine)}: {what} at {self.exact(at)}"
+        do = f"{verb} {self._names(made)} {_with(operation.machine)}: {what} at "
+        if operation.cut_to is None:
+            return f"{do}{self.exact(at)}"
+        cabinets = {part.cabinet for name in made if (part := part_of(name, self.parts)) is not None}
+        several = any(cabinet.count > 1 for cabinet in self.job.cabinets if cabinet.id in cabinets)
+        own = ", of its own cabinet" if several else ""
+        return f"{do}{formula(operation.cut_to, self.exact)}{own} (as planned {self.exact(at)})"
+
+    def measuring(self, measurement: Measurement) -> Operation:
+        """Return the step that measures on the work, with its words."""
+        return measuring_step(measurement, self.parts, self.exact)
 
     def _trimmed(self, operation: Operation) -> str:
         depth = self.exact(operation.setting.depth or 0)
