@@ -1,105 +1,37 @@
 """Planning a whole job: its cabinets, then what takes all of them at once."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from casewright.api.engine.as_built import as_built
 from casewright.api.engine.as_built.changes import changes
 from casewright.api.engine.as_built.progress import cut_by, steps_of_cut_parts, still_done
-from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.cache import PlanCache
-from casewright.api.engine.fits import Subject, fit_checks, fits_of
+from casewright.api.engine.drafts import Draft, drafted, settled, subject_of
+from casewright.api.engine.fits import fit_checks, fits_of
 from casewright.api.engine.judge.cutters import cutter_checks
-from casewright.api.engine.judge.dry_fit import EXACT, ROUND
-from casewright.api.engine.judge.extra import extra_checks
-from casewright.api.engine.judge.hanging import shared_cleats, unmounted_checks
-from casewright.api.engine.judge.sheets import thickness_checks
-from casewright.api.engine.run import plan_run
-from casewright.api.engine.run.joining import joined
-from casewright.api.engine.run.through_cleats import joined_cleats
-from casewright.api.engine.work.advice import advice_of
-from casewright.api.engine.work.breakdown import Breakdown, breakdown_of
+from casewright.api.engine.judge.hanging import shared_cleats
 from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.done import done_checks, validate_done
 from casewright.api.engine.work.driving import driving_checks
 from casewright.api.engine.work.lacking import machine_checks
-from casewright.api.engine.work.made import Made
-from casewright.api.engine.work.order import order_of_work
-from casewright.api.engine.work.plain_sizes import plain_steps
 from casewright.api.engine.work.quoting import quoting
 from casewright.api.engine.work.schedule import schedule_of
-from casewright.api.engine.work.short_stock import stock_checks
 from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.tilting import shelf_checks
 from casewright.api.engine.work.timing import timed
-from casewright.api.engine.work.together import Assemblies, locked_parts
-from casewright.api.engine.work.waiting import Over, Waiting, waiting_of
+from casewright.api.engine.work.together import locked_parts
 from casewright.api.stock import Progress, no_progress
-from casewright.sdk.geometry import Place
 from casewright.sdk.loader import Registry
-from casewright.sdk.methods import Design
 from casewright.sdk.model import (
     AsBuilt,
-    Check,
-    DoorLeaf,
-    DryFit,
     Fit,
     FitLink,
-    HardwareLine,
     Job,
-    Joint,
-    LoosePart,
     Operation,
-    Part,
     Plan,
-    Run,
-    StockPlan,
-    Term,
 )
 from casewright.sdk.writer import writer
-
-
-@dataclass(frozen=True, slots=True)
-class Draft:
-    """A job as far as it is needed to compare it with another: what is made, bought and cut, and what checks say of it.
-
-    How it is put together and whether its steps make it are left to the plan that is made of it. `taken` are the ids of
-    fits that are taken from the work, `waiting` what is cut only when it is measured for.
-    """
-
-    job: Job
-    cabinets: tuple[CabinetPlan, ...]
-    parts: tuple[Part, ...]
-    joints: tuple[Joint, ...]
-    hardware: tuple[HardwareLine, ...]
-    fit: DryFit
-    judged: tuple[Check, ...]
-    stock: StockPlan | None = None
-    run: Run | None = None
-    built: AsBuilt | None = None
-    asked: "Draft | None" = None
-    taken: frozenset[str] = frozenset()
-    waiting: Waiting = field(default_factory=Waiting)
-
-    @property
-    def doors(self) -> tuple[DoorLeaf, ...]:
-        """The doors of every cabinet."""
-        return tuple([door for one in self.cabinets for door in one.doors])
-
-    @property
-    def checks(self) -> tuple[Check, ...]:
-        """What checks say of it: of what is made, and of what stock yields."""
-        return (*self.judged, *stock_checks(self.job, self.stock))
-
-
-@dataclass(frozen=True, slots=True)
-class _Work:
-    """How the parts of a draft are cut and put together, and all steps of it."""
-
-    breakdown: Breakdown
-    assemblies: Assemblies
-    steps: tuple[Operation, ...]
 
 
 def make_plan(
@@ -134,100 +66,16 @@ def make_draft(
 ) -> Draft:
     """Plan a job as far as a search needs it that compares many; arguments and errors are those of `make_plan`."""
     if not job.built:
-        return _draft(job, registry, with_stock=with_stock, cache=cache, progress=progress)
-    asked = _draft(job, registry, with_stock=with_stock, cache=cache, progress=no_progress)
+        return drafted(job, registry, with_stock=with_stock, cache=cache, progress=progress)
+    asked = drafted(job, registry, with_stock=with_stock, cache=cache, progress=no_progress)
     cut = job
     if job.done:
-        asked, work = _settled(asked, registry, cache)
+        asked, work = settled(asked, registry, cache)
         cut = cut_by(job, asked.parts, work.steps)
     outcome = as_built(cut, registry, cache)
-    draft = _draft(outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress)
+    draft = drafted(outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress)
     built = AsBuilt(job.cabinets, changes(asked.parts, draft.parts, outcome.job.cabinets))
     return replace(draft, judged=(*draft.judged, *outcome.checks), built=built, asked=asked)
-
-
-def _draft(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache, progress: Progress) -> Draft:
-    """Plan a job with its cabinets as they are given."""
-    cabinets = joined_cleats(cache.cabinets(job, registry, progress))
-    walled = plan_run(job, cabinets, registry)
-    parts = (
-        *(part for one in cabinets for part in one.parts),
-        *(walled.parts if walled else ()),
-        *(_loose(job, row) for row in job.loose_parts),
-    )
-    run = joined(job, walled.run, parts, registry) if walled else None
-    hardware = tuple([line for one in cabinets for line in (*one.construction.hardware, *one.on_wall)])
-    if run is not None:
-        hardware += tuple([gap.screws for gap in run.gaps if gap.screws is not None])
-    checks = (check for one in cabinets for check in (*one.checks, *one.stays))
-    joints = tuple([joint for one in cabinets for joint in one.construction.joints])
-    design = Design(
-        job,
-        parts,
-        joints,
-        doors=tuple([door for one in cabinets for door in one.doors]),
-        hardware=hardware,
-        mounting=tuple([mounted for one in cabinets for mounted in one.mounted]),
-        weights=tuple([one.weight for one in cabinets]),
-        catalogue=registry.catalogue,
-    )
-    draft = Draft(
-        job=job,
-        cabinets=cabinets,
-        parts=parts,
-        joints=joints,
-        hardware=hardware,
-        fit=_dry_fit(cabinets),
-        judged=(
-            *checks,
-            *unmounted_checks(job),
-            *thickness_checks(job, registry),
-            *(walled.checks if walled else ()),
-            *extra_checks(registry, design),
-        ),
-        run=run,
-    )
-    fits = fits_of(_subject(draft, registry), plain_steps(job, parts))
-
-    def cut(over: Over) -> StockPlan | None:
-        return cache.cutting(job, parts, progress, over) if with_stock or job.done else None
-
-    return _cut(draft, fits, cut)
-
-
-def _cut(draft: Draft, fits: Sequence[Fit], cut: Callable[[Over], StockPlan | None]) -> Draft:
-    """Return a draft cut from stock, with what is taken from the work left over size where stock yields it so."""
-    waiting = waiting_of(draft.job, draft.parts, fits)
-    stock = cut(waiting.over)
-    if stock is not None and any(row.part in waiting.over for row in stock.short):
-        waiting = waiting.without_over()
-        stock = cut(waiting.over)
-    return replace(draft, stock=stock, waiting=waiting, taken=frozenset(fit.id for fit in fits if fit.measuring))
-
-
-def _subject(draft: Draft, registry: Registry) -> Subject:
-    return Subject(draft.job, draft.parts, draft.joints, draft.doors, registry.catalogue.hinges, draft.run)
-
-
-ROUNDS = 4
-"""Times that steps are made anew, at most, where how they share settings leaves more to be taken from the work."""
-
-
-def _settled(draft: Draft, registry: Registry, cache: PlanCache) -> tuple[Draft, _Work]:
-    """Return a draft with all that its own steps leave to be taken from the work, and these steps."""
-    job, parts, with_stock = draft.job, draft.parts, draft.stock is not None
-
-    def cut(over: Over) -> StockPlan | None:
-        return cache.cutting(job, parts, over=over) if with_stock else None
-
-    work = _work(draft, registry, cache)
-    for _ in range(ROUNDS):
-        fits = fits_of(_subject(draft, registry), work.steps, draft.taken)
-        if all(fit.id in draft.taken for fit in fits if fit.measuring is not None):
-            break
-        draft = _cut(draft, fits, cut)
-        work = _work(draft, registry, cache)
-    return draft, work
 
 
 def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
@@ -235,10 +83,10 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
 
     `cache` is the one that the draft was made with, or any other.
     """
-    draft, work = _settled(draft, registry, cache)
+    draft, work = settled(draft, registry, cache)
     parts, joints, cabinets, stock = draft.parts, draft.joints, draft.cabinets, draft.stock
     assemblies, steps = work.assemblies, work.steps
-    asked = steps if draft.asked is None else _settled(draft.asked, registry, cache)[1].steps
+    asked = steps if draft.asked is None else settled(draft.asked, registry, cache)[1].steps
     validate_done(draft.job if draft.asked is None else draft.asked.job, asked)
     job = draft.job
     if draft.asked is not None:
@@ -283,32 +131,11 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
     )
 
 
-def _work(draft: Draft, registry: Registry, cache: PlanCache) -> _Work:
-    """Return how the parts of a draft are cut and put together, and all steps of it."""
-    job, parts, cabinets = draft.job, draft.parts, draft.cabinets
-    assemblies = cache.assemblies(cabinets)
-    breakdown = breakdown_of(job, {part.id: part for part in parts}, draft.stock, draft.waiting)
-    made = Made(
-        parts,
-        sides_by_part(parts),
-        assemblies,
-        draft.hardware,
-        draft.doors,
-        tuple([mounted for one in cabinets for mounted in one.mounted]),
-        draft.run,
-        advice_of(job, registry, draft.joints),
-        {screw.id: screw for screw in registry.catalogue.screws},
-        draft.waiting,
-    )
-    steps = order_of_work(job, made, cutting=breakdown.operations, late=breakdown.late)
-    return _Work(breakdown, assemblies, steps)
-
-
 def _fits(
     draft: Draft, steps: tuple[Operation, ...], asked: tuple[Operation, ...], registry: Registry
 ) -> tuple[Fit, ...]:
     """Return the fits of a plan; what is cut already has the errors of the steps that were planned to cut it."""
-    subject = _subject(draft, registry)
+    subject = subject_of(draft, registry)
     if draft.built is None:
         return fits_of(subject, steps, draft.taken)
     made = steps_of_cut_parts(asked, steps, draft.parts, draft.job.cabinets)
@@ -319,33 +146,3 @@ def _fits(
 def _of(link: FitLink, steps: int) -> FitLink:
     """Return a link without its step where that is none of so many steps."""
     return replace(link, step=None) if link.step is not None and link.step > steps else link
-
-
-def _dry_fit(cabinets: tuple[CabinetPlan, ...]) -> DryFit:
-    return DryFit(
-        pairs_checked=sum(one.fit.pairs for one in cabinets),
-        seats=tuple([seat for one in cabinets for seat in one.fit.seats]),
-        clashes=tuple([clash for one in cabinets for clash in one.fit.clashes]),
-        outside=tuple([(one.id, one.fit.outside[:3], one.fit.outside[3:]) for one in cabinets]),
-        approximations=(EXACT, ROUND),
-    )
-
-
-def _loose(job: Job, row: LoosePart) -> Part:
-    """Return a part that is only cut, as the job gives it."""
-    return Part(
-        id=f"loose/{row.id}",
-        cabinet="",
-        role="loose",
-        name=row.id,
-        quantity=row.quantity,
-        material=row.material,
-        length=row.length,
-        width=row.width,
-        thickness=job.materials[row.material].thickness,
-        grain=row.grain,
-        why_length=(Term("given in the job", row.length),),
-        why_width=(Term("given in the job", row.width),),
-        place=Place((0, 0, 0), 1, 2, 3),
-        group="loose-parts",
-    )

@@ -16,7 +16,7 @@ from casewright.sdk.model import (
     Workpiece,
 )
 
-__all__ = ["BLANK", "formula", "measuring_step"]
+__all__ = ["BLANK", "formula", "measured_words", "measuring_step"]
 
 BLANK = "________"
 """Where a reading is written."""
@@ -31,11 +31,19 @@ def measuring_step(measurement: Measurement, parts: Mapping[str, Part], text: Te
     names = measurement.dry or tuple([name for name in measurement.between if name in parts])
     on = tuple([Workpiece(part=name, count=parts[name].quantity) for name in names])
     blanks = _blanks(measurement)
-    do = f"{_where(measurement, parts)} at three places, take the {measurement.take} and write it here: {blanks}"
+    do = f"{measured_words(measurement, parts)} and write it here: {blanks}"
     check = f"{text(measurement.planned)} as planned, or near it; measure again where it is not"
     return Operation(
         0, Stage.MEASURE, Machine.BY_HAND, Action.MEASURE, Setting(), on, (), do, check, measurement=measurement
     )
+
+
+def measured_words(measurement: Measurement, parts: Mapping[str, Part], *, several: bool = True) -> str:
+    """Return what is measured where, and which reading counts; `several` names each copy and says how often."""
+    if several:
+        where = _where(measurement, parts, joined(list(measurement.copies)))
+        return f"{where} at three places; take the {measurement.take}"
+    return f"{_where(measurement, parts, 'each').removesuffix(',')}; the {measurement.take}"
 
 
 def _blanks(measurement: Measurement) -> str:
@@ -44,10 +52,10 @@ def _blanks(measurement: Measurement) -> str:
     return ", ".join(f"{copy} {BLANK}" for copy in measurement.copies)
 
 
-def _where(measurement: Measurement, parts: Mapping[str, Part]) -> str:
-    """Return what is measured, as a sentence begins."""
+def _where(measurement: Measurement, parts: Mapping[str, Part], which: str) -> str:
+    """Return what is measured, as a sentence begins; `which` are the copies."""
     first, last = [f"the {title(parts[name])}" if name in parts else name for name in measurement.between]
-    way, which = WAYS[measurement.axis], joined(list(measurement.copies))
+    way = WAYS[measurement.axis]
     match measurement.where:
         case Where.BETWEEN if not set(measurement.between) & parts.keys():
             return f"Measure the gap between {first} and {last}"
@@ -66,9 +74,9 @@ def _where(measurement: Measurement, parts: Mapping[str, Part]) -> str:
             )
 
 
-def formula(cut_to: CutTo, text: Text) -> str:
-    """Return what a cut is set to: `what step 97 measured - 3 1/2 in`."""
-    measured = f"what step {cut_to.step} measured"
+def formula(cut_to: CutTo, text: Text, measured: str = "") -> str:
+    """Return what a cut is set to: `what step 97 measured - 3 1/2 in`; `measured` says the reading in other words."""
+    measured = measured or f"what step {cut_to.step} measured"
     if cut_to.less:
         measured = f"{measured} {'−' if cut_to.less > 0 else '+'} {text(abs(cut_to.less))}"
     if cut_to.among == 1:

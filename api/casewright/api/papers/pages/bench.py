@@ -1,21 +1,23 @@
-"""The booklet's pages of all other work by hand: hardware, mounting, setting out, hanging, finish; sizes to take."""
+"""The booklet's pages of all other work by hand: hardware, mounting, setting out, hanging, finish."""
 
 from casewright.api.engine.work.schedule import ranges, time_text
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cards import ASSEMBLED
-from casewright.api.papers.pages.setting import BOX, CELL, SMALL, head, para, table
+from casewright.api.papers.pages.setting import CELL, head, para, table
 from casewright.api.papers.pages.settings import at_machine, box
 from casewright.sdk.model import Operation
 from reportlab.platypus import Flowable
 
-__all__ = ["bench", "measured"]
-
-BLANK = "__________"
+__all__ = ["bench"]
 
 
 def bench(facts: Facts) -> list[Flowable]:
     """Return the steps by hand that no card holds, each with a box to tick and when it can be begun."""
-    steps = [step for step in facts.plan.steps if not at_machine(step) and step.stage not in ASSEMBLED]
+    steps = [
+        step
+        for step in facts.plan.steps
+        if not at_machine(step) and step.stage not in ASSEMBLED and step.measurement is None
+    ]
     if not steps:
         return []
     story: list[Flowable] = [head("At the bench and at the wall")]
@@ -38,24 +40,3 @@ def _when(facts: Facts, step: Operation) -> str:
     start = f"{time_text(time.start)} on" if time.start else ""
     lasts = "" if step.minutes is None else f"for {time_text(step.minutes)}"
     return ", ".join(word for word in (start, lasts) if word)
-
-
-def measured(facts: Facts) -> list[Flowable]:
-    """Return what to measure on the work, with blanks: write it down before what is fitted to it is cut."""
-    rows: list[list[object]] = [
-        [f"{name}: thickness", facts.text(material.thickness), BLANK] for name, material in facts.job.materials.items()
-    ]
-    for cabinet in facts.cabinets.values():
-        for copy in range(cabinet.count):
-            who = facts.standing(cabinet, copy)
-            sizes = " × ".join(map(facts.bare, (cabinet.width, cabinet.height, cabinet.depth)))
-            rows.append([f"{who}, outside: width × height × depth", sizes, f"{BLANK} {BLANK} {BLANK}"])
-            rows.append([f"{who}: the two diagonals", "alike", f"{BLANK} {BLANK}"])
-    rows += [
-        [f"{leaf.id}: width × height", f"{facts.bare(leaf.width)} × {facts.text(leaf.height)}", f"{BLANK} {BLANK}"]
-        for leaf in facts.plan.doors
-    ]
-    story: list[Flowable] = [head("Take from the work")]
-    words = f"{BOX} Where a size differs, give it to the job before cutting what is fitted to it."
-    story.append(para(words, SMALL))
-    return [*story, table(("What", "Planned", "Measured"), rows, (45, 25, 30))]

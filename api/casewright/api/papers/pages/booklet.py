@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import Sheet
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages import appendix, bench, buying, cards, cut_list, hanging, settings, today
+from casewright.api.papers.pages import appendix, bench, buying, cards, cut_list, from_work, hanging, settings, today
 from casewright.api.papers.pages.setting import drawings, section, write
 from casewright.api.papers.views.fixing import fixing
 from casewright.api.papers.views.isometric import keyed
@@ -38,9 +38,9 @@ def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures]
         *section(settings.settings(facts)),
         *section(cards.assembly_cards(facts), after=True),
         *section(bench.bench(facts), after=True),
-        *section(bench.measured(facts), after=True),
+        *section(from_work.from_work(facts), after=True),
         *drawings("Wall", sheets([*wall(facts, None, paper), *fixing(facts, None, paper)])),
-        *section([*hanging.hanging(facts), *appendix.appendix(facts)]),
+        *section([*hanging.hanging(facts), *from_work.late_joints(facts), *appendix.appendix(facts)]),
         *drawings("Templates, to be printed at 100 %", sheets(template(facts, None, paper))),
     ]
     return write(story, facts, mark, paper)

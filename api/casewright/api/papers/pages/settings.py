@@ -13,7 +13,7 @@ from casewright.api.papers.views.cuts import letters
 from casewright.sdk.model import Action, Machine, Operation, Returns, Stage, Workpiece
 from reportlab.platypus import Flowable
 
-__all__ = ["at_machine", "box", "order_words", "places", "settings"]
+__all__ = ["at_machine", "box", "late_steps", "order_words", "places", "settings"]
 
 SAWN = frozenset({Stage.CUT, Stage.MILL})
 """Stages in which pieces become parts."""
@@ -41,10 +41,19 @@ def at_machine(step: Operation) -> bool:
     return step.stage in WHOLE or step.machine is not Machine.BY_HAND
 
 
+def late_steps(steps: Sequence[Operation]) -> list[Operation]:
+    """Return the steps that measure on the work, and the sawing and the joints that come after the first of them."""
+    first = next((step.number for step in steps if step.measurement is not None), None)
+    if first is None:
+        return []
+    return [one for one in steps if one.number >= first and (one.measurement is not None or one.stage in WHOLE)]
+
+
 def settings(facts: Facts) -> list[Flowable]:
     """Return the steps at machines, a table a stage."""
     story: list[Flowable] = [head("Settings and the order of work")]
-    steps = [step for step in facts.plan.steps if at_machine(step)]
+    late = frozenset(step.number for step in late_steps(facts.plan.steps))
+    steps = [step for step in facts.plan.steps if at_machine(step) and step.number not in late]
     if not steps:
         return [*story, para("Nothing is cut.")]
     words = "Set once, try it on a scrap, make every cut of the row, tick, go on. The numbers are those of the layouts."

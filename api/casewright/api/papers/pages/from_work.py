@@ -1,0 +1,95 @@
+"""The booklet's page of what is taken from the work: what is measured when, with blanks, and what is cut to it."""
+
+from collections.abc import Sequence
+
+from casewright.api.engine.work.cautions import always
+from casewright.api.engine.work.from_work import formula, measured_words
+from casewright.api.engine.work.lying import piece_words
+from casewright.api.engine.work.naming import summed_up, totals
+from casewright.api.papers.facts import Facts
+from casewright.api.papers.pages.setting import FINE, SMALL, head, para, table
+from casewright.api.papers.pages.settings import box, late_steps
+from casewright.sdk.model import Measurement, Operation, Stage
+from reportlab.platypus import Flowable
+
+__all__ = ["from_work", "late_joints"]
+
+BLANK = "_______"
+
+
+def from_work(facts: Facts) -> list[Flowable]:
+    """Return what is measured on the work with the cuts that are set by it, then all other sizes to write down."""
+    story: list[Flowable] = [head("Take from the work")]
+    late = late_steps(facts.plan.steps)
+    if late:
+        words = "These parts stay over size until then. Measure at three places; what is cut follows from each reading."
+        story.append(para(words, SMALL))
+        rows = [_row(facts, step, late) for step in late if step.measurement is not None]
+        story.append(table(("", "Step", "Measure", "Write it here", "Then cut"), rows, (3, 6, 29, 19, 43)))
+    return [*story, _sizes(facts)]
+
+
+def late_joints(facts: Facts) -> list[Flowable]:
+    """Return how the joints are cut of parts that are cut when they are measured for."""
+    late = [step for step in late_steps(facts.plan.steps) if step.stage is Stage.JOINTS]
+    if not late:
+        return []
+    rows = [[box(facts, step), step.number, para(_joint(facts, step), FINE)] for step in late]
+    return [
+        head("Appendix: joints of what is taken from the work"),
+        table(("", "Step", "Set and cut"), rows, (3, 6, 91)),
+    ]
+
+
+def _joint(facts: Facts, step: Operation) -> str:
+    own = [line for line in step.cautions if line not in always(step.machine)]
+    lying = piece_words(step, facts.parts, facts.sides, facts.tape)
+    return " ".join([f"{step.do}: {'; '.join(lying)}.", *own])
+
+
+def _row(facts: Facts, step: Operation, late: Sequence[Operation]) -> list[object]:
+    """Return a measurement with a blank for each copy, and the cuts that are set by it with blanks for their sizes."""
+    measurement = step.measurement
+    assert measurement is not None
+    cuts = [one for one in late if one.cut_to is not None and one.cut_to.step == step.number]
+    readings = " ".join(f"{copy} {BLANK}" for copy in measurement.copies)
+    words = f"{measured_words(measurement, facts.parts, several=False)}: planned {facts.text(measurement.planned)}"
+    return [
+        box(facts, step),
+        step.number,
+        para(words, FINE),
+        para(readings, FINE),
+        [para(_cut(facts, one, measurement, late), FINE) for one in cuts],
+    ]
+
+
+def _cut(facts: Facts, step: Operation, measurement: Measurement, late: Sequence[Operation]) -> str:
+    names = list(dict.fromkeys(piece.split(", ")[0] for piece in (one.keeps or one.leaves for one in step.on)))
+    parts = summed_up([facts.parts[name] for name in names], totals(facts.parts.values()))
+    at = step.setting.fence if step.setting.stop is None else step.setting.stop
+    blanks = " ".join(BLANK for _ in measurement.copies)
+    assert step.cut_to is not None
+    joints = [str(one.number) for one in late if one.stage is Stage.JOINTS and {on.part for on in one.on} & set(names)]
+    then = f"; then {', '.join(joints)} (appendix)" if joints else ""
+    size = formula(step.cut_to, facts.bare, measured="measured")
+    return f"{box(facts, step)} {step.number} {parts}: {size} = {blanks} ({facts.text(at or 0)}){then}"
+
+
+def _sizes(facts: Facts) -> Flowable:
+    """Return a table of what else is worth measuring, with blanks."""
+    materials = facts.job.materials.items()
+    thick = "; ".join(f"{name} {facts.bare(material.thickness)} {BLANK}" for name, material in materials)
+    rows: list[list[object]] = [["thickness", para(thick, FINE)]]
+    for cabinet in facts.cabinets.values():
+        outside = " × ".join(f"{facts.bare(nm)} {BLANK}" for nm in (cabinet.width, cabinet.height, cabinet.depth))
+        rows += [
+            [facts.standing(cabinet, copy), para(f"{outside}; diagonals alike {BLANK} {BLANK}", FINE)]
+            for copy in range(cabinet.count)
+        ]
+    doors = "; ".join(
+        f"{leaf.id} {facts.bare(leaf.width)} {BLANK} × {facts.bare(leaf.height)} {BLANK}" for leaf in facts.plan.doors
+    )
+    if doors:
+        rows.append(["doors", para(doors, FINE)])
+    words = "Planned and measured: width × height × depth. What differs goes into the job before more is cut."
+    return table(("What", words), rows, (12, 88))
