@@ -33,7 +33,7 @@ def test_every_step_is_on_it_and_the_words_of_like_ones_once(demo, words):
     tight = words.replace(" ", "")
     again = {step.number for card in cards(Facts(demo)) for steps in card.again for step in steps}
     for step in demo.steps:
-        if step.machine == "by-hand" and step.number not in again:
+        if step.machine == "by-hand" and step.measurement is None and step.number not in again:
             assert step.do.replace(" ", "") in tight, step.do
     left = len(demo.steps) - 2
     assert f"{left} steps to do" in words
