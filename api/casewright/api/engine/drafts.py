@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
+from casewright.api.engine.as_built.progress import steps_of_cut_parts
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.cache import PlanCache
 from casewright.api.engine.fits import Subject, fits_of
@@ -156,8 +157,11 @@ ROUNDS = 4
 """Times that steps are made anew, at most, where how they share settings leaves more to be taken from the work."""
 
 
-def settled(draft: Draft, registry: Registry, cache: PlanCache) -> tuple[Draft, Work]:
-    """Return a draft with all that its own steps leave to be taken from the work, and these steps."""
+def settled(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[Operation] = ()) -> tuple[Draft, Work]:
+    """Return a draft with all that its own steps leave to be taken from the work, and these steps.
+
+    Steps of the plan with nothing built, `asked`, have made what is built.
+    """
     job, parts, with_stock = draft.job, draft.parts, draft.stock is not None
 
     def cut(over: Over) -> StockPlan | None:
@@ -165,7 +169,8 @@ def settled(draft: Draft, registry: Registry, cache: PlanCache) -> tuple[Draft, 
 
     work = work_of(draft, registry, cache)
     for _ in range(ROUNDS):
-        fits = fits_of(subject_of(draft, registry), work.steps, draft.taken)
+        steps = steps_of_cut_parts(asked, work.steps, parts, job.cabinets) if draft.built else work.steps
+        fits = fits_of(subject_of(draft, registry), steps, draft.taken)
         if all(fit.id in draft.taken for fit in fits if fit.measuring is not None):
             break
         draft = _cut(draft, fits, cut)

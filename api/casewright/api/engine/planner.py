@@ -83,10 +83,11 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
 
     `cache` is the one that the draft was made with, or any other.
     """
-    draft, work = settled(draft, registry, cache)
+    before = () if draft.asked is None else settled(draft.asked, registry, cache)[1].steps
+    draft, work = settled(draft, registry, cache, before)
     parts, joints, cabinets, stock = draft.parts, draft.joints, draft.cabinets, draft.stock
     assemblies, steps = work.assemblies, work.steps
-    asked = steps if draft.asked is None else settled(draft.asked, registry, cache)[1].steps
+    asked = steps if draft.asked is None else before
     validate_done(draft.job if draft.asked is None else draft.asked.job, asked)
     job = draft.job
     if draft.asked is not None:

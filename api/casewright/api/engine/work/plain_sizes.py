@@ -53,8 +53,9 @@ def to_size(parts: Iterable[Part], job: Job, kerf: int = 0) -> list[Operation]:
 def plain_steps(job: Job, parts: Sequence[Part]) -> tuple[Operation, ...]:
     """Return the steps that would make parts without stock, as far as they share settings: how each is sawn and cut.
 
-    They have no words and wait for nothing.
+    They have no words and wait for nothing. What is built was made by them too.
     """
+    parts = [replace(part, built=0) for part in parts]
     made = Made(parts, sides_by_part(parts), {})
     operations = [*to_size(parts, job), *joint_operations(parts, Tools.of(job.shop), made)]
     return tuple([replace(operation, number=number) for number, operation in enumerate(operations, start=1)])
