@@ -15,6 +15,7 @@ from casewright.api.papers.views.door import door
 from casewright.api.papers.views.elevation import elevation
 from casewright.api.papers.views.fixing import fixing
 from casewright.api.papers.views.isometric import isometric
+from casewright.api.papers.views.joint import joint
 from casewright.api.papers.views.layout import layout
 from casewright.api.papers.views.page import PAPERS, finish, paper_for
 from casewright.api.papers.views.part import part
@@ -51,6 +52,7 @@ _DRAWERS = {
     "layout": layout,
     "wall": wall,
     "fixing": fixing,
+    "joint": joint,
     "template": template,
 }
 
@@ -73,7 +75,7 @@ def draw(
     """Return a drawing's sheets.
 
     `view` is one of `VIEWS`. `subject` is what to draw, all of it where None: a cabinet id for elevation, section,
-    isometric and fixing, a part id for part, a door id or `<cabinet>/face-frame` for door, a layout's number for
+    isometric, fixing and joint, a part id for part, a door id or `<cabinet>/face-frame` for door, a layout's number for
     layout, a cabinet or door id for template; wall takes none. `paper` is one of `PAPERS` (A4 for a job in mm, letter
     for one in inches). The answer is empty where the plan has nothing of that kind.
 

@@ -6,9 +6,10 @@ from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import Sheet
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages import appendix, bench, buying, cards, cut_list, from_work, hanging, settings, today
-from casewright.api.papers.pages.setting import drawings, section, write
+from casewright.api.papers.pages.setting import LEAST, ROOM, drawings, section, write
 from casewright.api.papers.views.fixing import fixing
 from casewright.api.papers.views.isometric import keyed
+from casewright.api.papers.views.joint import joint
 from casewright.api.papers.views.layout import pictures
 from casewright.api.papers.views.page import Page, finish
 from casewright.api.papers.views.sheet import cabinet_sheet
@@ -16,6 +17,7 @@ from casewright.api.papers.views.template import template
 from casewright.api.papers.views.wall import wall
 from casewright.sdk.model import Plan
 from casewright.sdk.model.cures import StopCures
+from reportlab.platypus import KeepTogether
 
 
 def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures] = ()) -> bytes:
@@ -31,16 +33,17 @@ def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures]
 
     story = [
         *today.today(facts, cures),
-        *section(buying.buying(facts)),
+        *section([KeepTogether(buying.buying(facts))], LEAST),
         *drawings("Cabinets", sheets(_cabinets(facts, paper))),
         *section(cut_list.cut_list(facts)),
         *drawings("Cutting", sheets(pictures(facts, paper))),
         *section(settings.settings(facts)),
-        *section(cards.assembly_cards(facts), after=True),
-        *section(bench.bench(facts), after=True),
-        *section(from_work.from_work(facts), after=True),
+        *section(cards.assembly_cards(facts), ROOM),
+        *section(bench.bench(facts), ROOM),
+        *section(from_work.from_work(facts), ROOM),
         *drawings("Wall", sheets([*wall(facts, None, paper), *fixing(facts, None, paper)])),
         *section([*hanging.hanging(facts), *from_work.late_joints(facts), *appendix.appendix(facts)]),
+        *drawings("Appendix: joints, cut through", sheets(joint(facts, None, paper))),
         *drawings("Templates, to be printed at 100 %", sheets(template(facts, None, paper))),
     ]
     return write(story, facts, mark, paper)

@@ -1,11 +1,12 @@
 """The booklet's page to shop by: stock to buy, what is on hand, hardware, band and glue, and what will be left."""
 
 from collections import Counter
+from collections.abc import Iterator
 
 from casewright.api.engine.work.short_stock import purchase_words
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, SMALL, UNDER, WARN, head, para, table
-from casewright.sdk.model import SHORT_REASONS, Purchase
+from casewright.sdk.model import SHORT_REASONS, Action, Purchase
 from casewright.sdk.model.stock import MINOR_UNITS
 from reportlab.platypus import Flowable
 
@@ -64,7 +65,21 @@ def _hardware(facts: Facts) -> list[Flowable]:
         band = f"; edge band, {facts.tape(one.band_length)} in all, and some to trim" if one.band_length else ""
         glue = f"glue on {write.small_area_mm2(one.glue_area_mm2)}, about {write.mass_g(one.glue_g)}"
         story.append(para(f"{BOX} {one.cabinet}: {glue}{band}."))
-    return story
+    return [*story, *_gather(facts)]
+
+
+def _gather(facts: Facts) -> Iterator[Flowable]:
+    """Yield what is used up or stood by besides: finish, clamps, cutters."""
+    area = sum(one.finish_area_mm2 for one in facts.plan.workshop)
+    coats = ", then ".join(coat.what for coat in facts.job.shop.finish)
+    if area and coats:
+        yield para(f"{BOX} Finish for {facts.writer.area_mm2(area)}, every face that air reaches: {coats}.")
+    clamps = [sum(one.clamps for one in step.on) for step in facts.plan.steps if step.action is Action.CLAMP]
+    if any(clamps):
+        yield para(f"{BOX} Clamps: {max(clamps)} at a time, with cauls.")
+    cutters = sorted({step.setting.cutter for step in facts.plan.steps if step.setting.cutter})
+    if cutters:
+        yield para(f"{BOX} Cutters and bits: {', '.join(facts.both(cutter) for cutter in cutters)}.")
 
 
 def _left(facts: Facts) -> list[Flowable]:

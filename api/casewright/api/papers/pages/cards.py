@@ -12,7 +12,7 @@ from casewright.api.papers.pages.setting import BOX, CELL, TALLEST, UNDER, head,
 from casewright.api.papers.pages.settings import at_machine, box
 from casewright.api.papers.views.assembly import assembly, assembly_views
 from casewright.sdk.model import Action, Operation, Stage
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, KeepTogether
 
 ASSEMBLED = frozenset({Stage.DRY_FIT, Stage.GLUE, Stage.FACE_FRAME, Stage.DOORS, Stage.DRAWERS, Stage.BASE, Stage.ENDS})
 """Stages in which parts become assemblies."""
@@ -77,9 +77,8 @@ def assembly_cards(facts: Facts) -> list[Flowable]:
     story.append(para("Dry first: by hand or with light taps, no gap at a shoulder, both diagonals alike. "
                       "Before glue is opened:", CELL))  # fmt: skip
     story += [para(f"{BOX} {line}", CELL) for line in BOXES]
-    for card in found:
-        story += _card(facts, card)
-    return story
+    first, *more = (_card(facts, card) for card in found)
+    return [KeepTogether([*story, *first]), *(one for made in more for one in made)]
 
 
 def _card(facts: Facts, card: Card) -> list[Flowable]:

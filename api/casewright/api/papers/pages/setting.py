@@ -55,7 +55,10 @@ ORPHAN = 80.0
 """Room in points that a heading wants below itself."""
 
 ROOM = 200.0
-"""Room in points in which a section may begin under another."""
+"""Room in points in which a section of steps may begin under another."""
+
+LEAST = 1.0
+"""Room in points for a section that is kept together, and so finds its page itself."""
 
 BOX, TICKED = "☐", "☑"
 
@@ -262,17 +265,17 @@ def drawings(name: str, sheets: Sequence[Sheet]) -> list[Flowable]:
     return [*out, NextPageTemplate("text")] if out else []
 
 
-def section(story: Sequence[Flowable], after: bool = False) -> list[Flowable]:
-    """Return a section that begins a page, or goes on `after` the one before where there is room for some of it."""
+def section(story: Sequence[Flowable], room: float = 0.0) -> list[Flowable]:
+    """Return a section that begins a page, or goes on under the one before where there are so many points of room."""
     if not story:
         return []
-    return [CondPageBreak(ROOM) if after else PageBreak(), *story]
+    return [CondPageBreak(room) if room else PageBreak(), *story]
 
 
 def _headed(story: Sequence[Flowable]) -> Iterator[Flowable]:
     """Yield a story in which no heading ends a page."""
     for one in story:
-        if isinstance(one, Paragraph | Lines) and one.style is UNDER:
+        if isinstance(one, Heading) or (isinstance(one, Paragraph | Lines) and one.style is UNDER):
             yield CondPageBreak(ORPHAN)
         yield one
 

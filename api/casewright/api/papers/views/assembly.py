@@ -21,6 +21,9 @@ FLAT = 0.12
 RING, GAP, EDGE = 2.6, 4.0, 5.0
 """Radius of the ring round a number, room between two pictures and round each, mm of paper."""
 
+ARROW = 5.0
+"""Length of an arrow, mm of paper."""
+
 _WAYS: Mapping[Way, XYZ] = {
     Way.RIGHT: (1, 0, 0), Way.LEFT: (-1, 0, 0), Way.BACK: (0, 1, 0), Way.FRONT: (0, -1, 0), Way.UP: (0, 0, 1),
     Way.DOWN: (0, 0, -1),
@@ -83,11 +86,11 @@ def assembly_views(one: Assembly, width: float, most: float) -> tuple[list[View]
         foot = high + GAP
     scale, at, high = _fitted(bounds(apart, eye), (width, most), foot)
     spots = {i: (at[0] + x * scale, at[1] + y * scale) for i, (x, y) in anchors(apart, eye).items()}
-    rings = _rings(spots)
+    ways = [eye.flat((-x, -y, -z)) for x, y, z in one.offsets]
+    rings = _rings(spots, ways)
     lines = [line for line in picture(apart, eye, Kind.NARROW) if isinstance(line, Line)]
     centres = [((x - at[0]) / scale, (y - at[1]) / scale) for x, y in rings.values()]
     views.append(View("apart", tuple(ringed(lines, centres, RING / scale)), at, scale))
-    ways = [eye.flat((-x, -y, -z)) for x, y, z in one.offsets]
     views.append(View("numbers", tuple(_numbers(spots, rings, ways)), furniture=True))
     return views, high
 
@@ -99,18 +102,27 @@ def _fitted(box: tuple[float, float, float, float], room: XY, foot: float) -> tu
     return scale, (room[0] / 2 - (x0 + x1) / 2 * scale, foot + EDGE - y0 * scale), foot + 2 * EDGE + (y1 - y0) * scale
 
 
-def _rings(spots: Mapping[int, XY]) -> dict[int, XY]:
-    """Return where each part's ring stands: at its spot, or near it where another ring is there."""
+def _rings(spots: Mapping[int, XY], ways: Sequence[XY]) -> dict[int, XY]:
+    """Return where each part's ring stands: at its spot, or near it where another ring or its arrow is there."""
     out: dict[int, XY] = {}
+    taken: list[XY] = []
     for i, (x, y) in spots.items():
         tries = [(x + dx * step, y + dy * step) for step in range(9) for dx, dy in ((0, 2), (0, -2), (2, 0), (-2, 0))]
-        clear = [at for at in tries if all(_far(at, other) for other in out.values())]
+        clear = [at for at in tries if all(_far(mine, other) for mine in _marks(at, ways[i]) for other in taken)]
         out[i] = clear[0] if clear else (x, y)
+        taken += _marks(out[i], ways[i])
     return out
 
 
+def _marks(ring: XY, way: XY) -> list[XY]:
+    """Return the middle of a ring and, where its piece moves, of its arrow."""
+    long = (way[0] ** 2 + way[1] ** 2) ** 0.5
+    far = (RING + ARROW) / long if long else 0.0
+    return [ring, (ring[0] + far * way[0], ring[1] + far * way[1])] if long else [ring]
+
+
 def _far(a: XY, b: XY) -> bool:
-    return (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 > (2.3 * RING) ** 2
+    return (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 > (2.2 * RING) ** 2
 
 
 def _numbers(spots: Mapping[int, XY], rings: Mapping[int, XY], ways: Sequence[XY]) -> Iterator[Shape]:
@@ -131,7 +143,7 @@ def _arrow(ring: XY, way: XY) -> Iterator[Shape]:
     long = (way[0] ** 2 + way[1] ** 2) ** 0.5 or 1.0
     u, v = way[0] / long, way[1] / long
     start = (ring[0] + RING * u, ring[1] + RING * v)
-    tip = (start[0] + 6 * u, start[1] + 6 * v)
+    tip = (start[0] + ARROW * u, start[1] + ARROW * v)
     yield Line(start, (tip[0] - u, tip[1] - v), Kind.WIDE)
     yield Path(_head(tip, (u, v), 2.4), Kind.FINE, closed=True, solid=True)
 

@@ -48,6 +48,7 @@ def front(facts: Facts, cabinet: Cabinet) -> Drawn:
     left = -(cabinet.face_frame.overhang if cabinet.face_frame else 0)
     across = [p for p in members if p.role in ("frame-stile", "side", "divider")]
     level = [p for p in members if p.role in ("frame-rail", "top", "bottom")]
+    level += [s.part for s in solids if s.part.role == "drawer-front"]
     lines = picture(solids, FRONT, hidden=SKELETON)
 
     def shapes(scale: float) -> list[Shape]:
@@ -154,4 +155,4 @@ def door_table(facts: Facts, doors: Sequence[DoorLeaf], corner: XY) -> list[Shap
         size = f"{facts.bare(door.width)} × {facts.bare(door.height)}"
         shows = (Shown(door.id, "width", door.width), Shown(door.id, "height", door.height))
         rows.append([mark_of(i), Text((0, 0), size, shows=shows), door.hinge_side])
-    return table(corner, ("Door", "Width × height", "Hinge side"), rows, (10, 30, 18))
+    return table(corner, ("Door", "Width × height", "Hinges"), rows, (10, 36, 16))

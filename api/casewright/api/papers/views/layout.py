@@ -1,6 +1,7 @@
 """Each sheet and board as it is cut: the parts on it, what is left, and the number of every cut in working order."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import TEXT, Shape, Shown, Text, View
@@ -41,45 +42,70 @@ def pictures(facts: Facts, paper: str) -> list[Page]:
     stand under it.
     """
     area = area_of(paper, upright=True)
-    pages: list[Page] = []
-    cells: list[View] = []
-    numbers: list[int] = []
-    low = area.y1
     long = max((mm(one.length) for one in facts.layouts), default=1.0)
     wide = max((mm(one.width) for one in facts.layouts), default=1.0)
     scale, name = scale_for(facts, long, wide, (area.width - 24, area.height - ROUND))
-    for layout in facts.layouts:
-        steps = {cut.number: cut.step for cut in layout.cuts}
-        shapes, missed, short = layout_picture(facts, layout, _numbers(layout), scale, steps)
-        keys = [_key(facts, layout, part, number) for part, number in _numbers(layout).items() if part in short]
-        lines = -(-len(keys) // UPRIGHT)
-        high = mm(layout.width) * scale + ROUND + (LINE * (lines + 1) + 3 if keys else 0)
-        if cells and low - high < area.y0:
-            pages.append(_several(numbers, cells, name))
-            cells, numbers, low = [], [], area.y1
-        foot = low - ROUND + 6 - mm(layout.width) * scale
-        at = (area.x0 + 18 + (area.width - 24 - mm(layout.length) * scale) / 2, foot)
-        extra: list[Shape] = [_heading(facts, layout, Area(area.x0, area.y0, area.x1, low))]
-        if missed:
-            words = "Too tight to number on the picture: steps " + ", ".join(map(str, sorted(set(missed))))
+    cells = [_cell(facts, layout, area.width, scale) for layout in facts.layouts]
+    pages: list[Page] = []
+    while cells:
+        low, here, later = area.y1, list[_Cell](), list[_Cell]()
+        for cell in cells:
+            if not here or low - cell.high >= area.y0:
+                here.append(cell)
+                low -= cell.high
+            else:
+                later.append(cell)
+        cells = later
+        pages += _several(facts, here, area, (scale, name), paper)
+    return pages
+
+
+@dataclass(frozen=True, slots=True)
+class _Cell:
+    """A piece of stock on a page: its picture, what of it stands under that, and the paper it takes, mm."""
+
+    layout: StockLayout
+    shapes: tuple[Shape, ...]
+    missed: tuple[int, ...]
+    keys: tuple[Row, ...]
+    high: float
+
+
+def _cell(facts: Facts, layout: StockLayout, width: float, scale: float) -> _Cell:
+    steps = {cut.number: cut.step for cut in layout.cuts}
+    shapes, missed, short = layout_picture(facts, layout, _numbers(layout), scale, steps)
+    keys = [_key(facts, layout, part, number) for part, number in _numbers(layout).items() if part in short]
+    lines = -(-len(keys) // UPRIGHT)
+    high = mm(layout.width) * scale + ROUND + (LINE * (lines + 1) + 3 if keys else 0)
+    return _Cell(layout, tuple(shapes), tuple(sorted(set(missed))), tuple(keys), high)
+
+
+def _several(facts: Facts, cells: Sequence[_Cell], area: Area, scale: tuple[float, str], paper: str) -> Iterator[Page]:
+    """Yield a page of pieces of stock from the top down, and pages of keys that find no room under the last."""
+    views: list[View] = []
+    low = area.y1
+    rest: list[Page] = []
+    for cell in cells:
+        layout = cell.layout
+        foot = low - ROUND + 6 - mm(layout.width) * scale[0]
+        at = (area.x0 + 18 + (area.width - 24 - mm(layout.length) * scale[0]) / 2, foot)
+        own = Area(area.x0, area.y0, area.x1, low)
+        extra: list[Shape] = [_heading(facts, layout, own)]
+        if cell.missed:
+            words = "Too tight to number on the picture: steps " + ", ".join(map(str, cell.missed))
             extra.append(Text((area.x0, low - 7.5), metrics.fitted(words, TEXT, area.width), TEXT))
         most = int((foot - area.y0 - LINE - 3) / LINE)
-        extra += _columns(Area(area.x0, area.y0, area.x1, low), foot - 2, PART_HEADS, keys[: most * UPRIGHT], most)
-        views = View(f"layout {layout.number}", tuple(shapes), at, scale), furniture(f"key {layout.number}", extra)
-        cells += views
-        numbers.append(layout.number)
-        low -= high
-        if keys[most * UPRIGHT :]:
-            pages.append(_several(numbers, cells, name))
-            pages += _listed(f"Layout {layout.number}, parts", PART_HEADS, keys[most * UPRIGHT :], area_of(paper))
-            cells, numbers, low = [], [], area.y1
-    return [*pages, *([_several(numbers, cells, name)] if cells else [])]
-
-
-def _several(numbers: Sequence[int], cells: Sequence[View], scale: str) -> Page:
-    """Return a page of pieces of stock."""
-    name = f"Layout {numbers[0]}" if len(numbers) == 1 else f"Layouts {numbers[0]} to {numbers[-1]}"
-    return Page(name, tuple(cells), scale, upright=True)
+        extra += _columns(own, foot - 2, PART_HEADS, cell.keys[: most * UPRIGHT], most)
+        views += View(f"layout {layout.number}", cell.shapes, at, scale[0]), furniture(f"key {layout.number}", extra)
+        low -= cell.high
+        if cell.keys[most * UPRIGHT :]:
+            rest += _listed(f"Layout {layout.number}, parts", PART_HEADS, cell.keys[most * UPRIGHT :], area_of(paper))
+    numbers = [cell.layout.number for cell in cells]
+    row = numbers == list(range(numbers[0], numbers[-1] + 1)) and len(numbers) > 1
+    words = f"{numbers[0]} to {numbers[-1]}" if row else ", ".join(map(str, numbers))
+    name = f"Layout{'' if len(numbers) == 1 else 's'} {words}"
+    yield Page(name, tuple(views), scale[1], upright=True)
+    yield from rest
 
 
 def _numbers(layout: StockLayout) -> dict[str, int]:

@@ -132,6 +132,21 @@ def cut_picture(solids: Sequence[Solid], axis: int, at: float, eye: Eye) -> list
     return shapes
 
 
+def cut_outlines(
+    solid: Solid, axis: int, at: float, window: tuple[float, float, float, float]
+) -> tuple[list[Polygon], list[tuple[XY, XY]]]:
+    """Return the wood of a solid where a plane cuts it and what of its outline lies in a window, both cut off there."""
+    u0, v0, u1, v1 = window
+    polygons = []
+    for piece in solid.pieces:
+        polygon = list(_cut(piece, axis - 1, at) or ())
+        for nu, nv, c in ((-1, 0, -u0), (1, 0, u1), (0, -1, -v0), (0, 1, v1)):
+            polygon = _clipped(polygon, nu, nv, c)
+        if len(polygon) > 2:
+            polygons.append(tuple(polygon))
+    return polygons, _outline(polygons)
+
+
 def _half(solid: Solid, axis: int, at: float) -> Solid | None:
     pieces = []
     for piece in solid.pieces:

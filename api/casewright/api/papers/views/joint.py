@@ -1,0 +1,195 @@
+"""Details of joints, cut through and as large as they are or half as large; those alike once."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.shapes import TEXT, XY, Dimension, Hatch, Kind, Line, Path, Shape, Shown, Text, View
+from casewright.api.papers.drawing.solids import solid
+from casewright.api.papers.facts import Facts, mm
+from casewright.api.papers.views.common import chosen, placed_box
+from casewright.api.papers.views.page import Area, Page, area_of, furniture
+from casewright.api.papers.views.section import cut_outlines
+from casewright.sdk.geometry import Box
+from casewright.sdk.model import Joint, Part
+
+ACROSS, DOWN = 4, 2
+"""Details beside and over one another on a page."""
+
+LARGE = 20.0
+"""A part thicker than this (mm) on either side of a joint is drawn half as large."""
+
+HEAD, FOOT, SIDE = 13.0, 14.0, 15.0
+"""Paper kept over a detail for its words, under it and on its left for dimensions, mm."""
+
+LINE = 3.7
+
+CUT_THROUGH = frozenset({"loose-mortise", "mortise", "dovetail", "fingers"})
+"""Cuts that stand here and there along a joint, which is cut through the first of them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Where a joint is cut: the axis its run lies along, the place on it, and the middle of the contact; nm."""
+
+    axis: int
+    at: int
+    middle: tuple[int, int, int]
+
+
+def joint(facts: Facts, subject: str | None, paper: str) -> list[Page]:
+    """Return the details of joints that are cut into wood, eight a page; those of one cabinet where it is named."""
+    wanted = set(chosen("joint", subject, list(facts.cabinets)))
+    found = [like for like in _alike(facts) if like[0].cabinet in wanted]
+    area = area_of(paper)
+    wide, high = area.width / ACROSS, area.height / DOWN
+    pages = []
+    for start in range(0, len(found), ACROSS * DOWN):
+        views: list[View] = []
+        scales: dict[str, None] = {}
+        for i, like in enumerate(found[start : start + ACROSS * DOWN]):
+            x, y = area.x0 + i % ACROSS * wide, area.y1 - i // ACROSS * high
+            made, scale = _detail(facts, like, Area(x, y - high, x + wide - 2, y))
+            views += made
+            scales[scale] = None
+        pages.append(Page("Joints, cut through", tuple(views), " and ".join(scales)))
+    return pages
+
+
+def _alike(facts: Facts) -> list[list[Joint]]:
+    """Return joints by method, sizes of what meets and of what is cut; only those of which something is cut."""
+    found: dict[tuple[object, ...], list[Joint]] = {}
+    for one in facts.plan.joints:
+        host, guest = facts.parts[one.host], facts.parts[one.guest]
+        cut = [
+            (part is host, feature.kind, tuple(sorted(box.high(a) - box.low(a) for a in (1, 2, 3)))[:2])
+            for part in (host, guest)
+            for feature in part.features
+            if feature.joint == one.id
+            for box in feature.boxes[:1] or [w.box for w in feature.wedges[:1]] or [Box(0, 0, 0, 0, 0, 0)]
+        ]
+        if cut or one.seat:
+            key = (one.method, host.thickness, guest.thickness, one.seat, one.clearance, tuple(sorted(set(cut))))
+            found.setdefault(key, []).append(one)
+    return list(found.values())
+
+
+def _where(one: Joint, host: Part, guest: Part) -> Cut:
+    a, b = placed_box(host), placed_box(guest)
+    low = [max(a.low(i), b.low(i)) for i in (1, 2, 3)]
+    high = [min(a.high(i), b.high(i)) for i in (1, 2, 3)]
+    spans = [high[i] - low[i] for i in range(3)]
+    axis = max(range(3), key=lambda i: spans[i])
+    middle = tuple((low[i] + high[i]) // 2 for i in range(3))
+    at = middle[axis]
+    for part in (guest, host):
+        for feature in part.features:
+            if feature.joint == one.id:
+                for hole in feature.holes[:1]:
+                    at = part.place.cylinder(hole).mouth[axis]
+                for box in (
+                    feature.boxes[:1] if feature.kind in ("loose-mortise", "mortise", "dovetail", "fingers") else ()
+                ):
+                    placed = part.place.box(box)
+                    at = (placed.low(axis + 1) + placed.high(axis + 1)) // 2
+    return Cut(axis + 1, at, (middle[0], middle[1], middle[2]))
+
+
+def _detail(facts: Facts, like: Sequence[Joint], area: Area) -> tuple[list[View], str]:
+    one = like[0]
+    host, guest = facts.parts[one.host], facts.parts[one.guest]
+    cut = _where(one, host, guest)
+    u, v = (axis for axis in (1, 2, 3) if axis != cut.axis)
+    scale = 1.0 if max(mm(host.thickness), mm(guest.thickness), _reach(one, host, guest, (u, v))) <= LARGE else 0.5
+    room = min(area.width - SIDE - 2, area.height - HEAD - FOOT)
+    half = room / 2 / scale
+    centre = (mm(cut.middle[u - 1]), mm(cut.middle[v - 1]))
+    window = (centre[0] - half, centre[1] - half, centre[0] + half, centre[1] + half)
+    shapes: list[Shape] = []
+    for turn, part in enumerate((host, guest)):
+        outlines = cut_outlines(solid(part), cut.axis, mm(cut.at), window)
+        shapes += [Line(p, q, Kind.FINE if _at_edge(p, q, window) else Kind.WIDE) for p, q in outlines[1]]
+        if outlines[0]:
+            shapes.append(Hatch(tuple(outlines[0]), 45 if turn == 0 else 135, 1.6 + 0.4 * turn))
+        shapes += _bores(part, one, (u, v), window)
+    shapes += _dimensions(facts, one, (u, v), window)
+    at = (area.x0 + SIDE - window[0] * scale, area.y0 + FOOT - window[1] * scale)
+    words = [
+        f"{one.method.replace('-', ' ')}: {guest.name} into {host.name} of {one.cabinet}"
+        + (f", and {len(like) - 1} more" if len(like) > 1 else ""),
+        f"depth {facts.both(one.seat)}, room {facts.both(one.clearance)}" if one.seat else "",
+    ]
+    lines = [
+        line
+        for i, text in enumerate(words)
+        if text
+        for line in metrics.wrapped(metrics.clean(text), TEXT, area.width - 2, 2 - i)
+    ]
+    extra = [Text((area.x0 + 2, area.y1 - LINE * (i + 1)), line, TEXT) for i, line in enumerate(lines)]
+    return [View("detail", tuple(shapes), at, scale), furniture("words", extra)], "1:1" if scale == 1.0 else "1:2"
+
+
+def _reach(one: Joint, host: Part, guest: Part, axes: tuple[int, int]) -> float:
+    """Return how far the joint's cuts reach in the plane of the picture, mm, where they do not run along the joint."""
+    boxes = [
+        part.place.box(box)
+        for part in (host, guest)
+        for feature in part.features
+        if feature.joint == one.id and feature.kind in CUT_THROUGH
+        for box in feature.boxes
+    ]
+    return max((mm(box.high(axis) - box.low(axis)) for box in boxes for axis in axes), default=0.0)
+
+
+def _at_edge(p: XY, q: XY, window: tuple[float, float, float, float]) -> bool:
+    return any(abs(p[0] - x) < 1e-6 and abs(q[0] - x) < 1e-6 for x in window[::2]) or any(
+        abs(p[1] - y) < 1e-6 and abs(q[1] - y) < 1e-6 for y in window[1::2]
+    )
+
+
+def _bores(part: Part, one: Joint, axes: tuple[int, int], window: tuple[float, float, float, float]) -> Iterator[Shape]:
+    """Yield the joint's bores that lie in the plane of the cut and begin in the window: dowels and screws."""
+    for feature in part.features:
+        if feature.joint != one.id:
+            continue
+        for hole in feature.holes[:1]:
+            placed = part.place.cylinder(hole)
+            along = abs(placed.into)
+            if along not in axes:
+                continue
+            mouth = (mm(placed.mouth[axes[0] - 1]), mm(placed.mouth[axes[1] - 1]))
+            if not (window[0] <= mouth[0] <= window[2] and window[1] <= mouth[1] <= window[3]):
+                continue
+            sign = 1 if placed.into > 0 else -1
+            way: XY = (sign, 0) if along == axes[0] else (0, sign)
+            long, r = mm(hole.depth), mm(hole.diameter) / 2
+            end = (mouth[0] + way[0] * long, mouth[1] + way[1] * long)
+            side = (way[1] * r, way[0] * r)
+            corners = [(mouth[0] + side[0], mouth[1] + side[1]), (end[0] + side[0], end[1] + side[1]),
+                       (end[0] - side[0], end[1] - side[1]), (mouth[0] - side[0], mouth[1] - side[1])]  # fmt: skip
+            yield Path(tuple(corners), Kind.NARROW, closed=True)
+            yield Line(mouth, end, Kind.CENTRE)
+
+
+def _dimensions(
+    facts: Facts, one: Joint, axes: tuple[int, int], window: tuple[float, float, float, float]
+) -> Iterator[Shape]:
+    """Yield the width and the depth of the first cut of the joint that lies in the window."""
+    for part in (facts.parts[one.host], facts.parts[one.guest]):
+        for feature in part.features:
+            if feature.joint != one.id:
+                continue
+            for raw in feature.boxes:
+                box = part.place.box(raw)
+                ends = [(mm(box.low(axis)), mm(box.high(axis))) for axis in axes]
+                spans = zip(ends, window[:2], window[2:], strict=True)
+                if not all(low <= span[0] and span[1] <= high for span, low, high in spans):
+                    continue
+                for along, axis, base in (("x", 0, window[1]), ("y", 1, window[0])):
+                    nm = box.high(axes[axis]) - box.low(axes[axis])
+                    shows = (Shown(part.id, f"{feature.kind} {'xyz'[axes[axis] - 1]}", nm),)
+                    if along == "x":
+                        yield Dimension("x", *ends[0], base, -6, facts.bare(nm), shows)
+                    else:
+                        yield Dimension("y", *ends[1], base, -6, facts.bare(nm), shows)
+                return
