@@ -42,3 +42,22 @@ def test_what_cannot_be_is_refused_at_its_place(small, registry, entries, pointe
 def test_one_part_may_be_measured_at_several_places(small, registry):
     small["built"] = [{**SIDE, "at": "front"}, {**SIDE, "at": "back", "value": 698}]
     assert len(read_job(small, registry).built) == 2
+
+
+@pytest.mark.parametrize(
+    ("entry", "pointer"),
+    [
+        ({"cabinet": "bench", "part": "side-left", "value": 5}, "/built/0/measure"),
+        ({**SIDE, "mistake": "groove-on-wrong-face"}, "/built/0/measure"),
+        ({"cabinet": "bench", "part": "door-1", "mistake": "meets-neighbour"}, "/built/0/value"),
+        ({"cabinet": "bench", "part": "side-left", "measure": "length"}, "/built/0/value"),
+        ({"cabinet": "bench", "mistake": "panel-forgotten"}, "/built/0/part"),
+        ({"cabinet": "bank", "part": "door-1", "mistake": "panel-forgotten"}, "/built/0/cabinet"),
+        ({"cabinet": "bench", "part": "door-1", "mistake": "panel-forgotten", "copy": 2}, "/built/0/copy"),
+    ],
+)
+def test_an_entry_is_a_size_or_a_mistake(small, registry, entry, pointer):
+    small["built"] = [entry]
+    with pytest.raises(ProblemsError) as refused:
+        read_job(small, registry)
+    assert [problem.pointer for problem in refused.value.problems] == [pointer]

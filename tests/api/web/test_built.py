@@ -44,6 +44,11 @@ def test_a_measurement_that_cannot_be_is_refused_with_its_range(client, small):
         ([{**SIDE, "value": 700}], DONE, ["as planned"]),
         ([SIDE, {**SIDE, "part": "side-right", "value": 700}], STOPPED, ["trim it to 699 mm"]),
         ([{**SIDE, "value": 6}], UNUSABLE, []),
+        (
+            [{"cabinet": "bench", "part": "side-left", "mistake": "groove-on-wrong-face"}],
+            DONE,
+            ["bench/side-left, groove on wrong face: It is the right side now"],
+        ),
     ],
 )
 def test_the_command_prints_it(small, tmp_path, capsys, built, code, words):

@@ -15,13 +15,21 @@ def built_lines(plan: Document) -> list[str]:
     if built is None:
         return [NOTHING]
     checks = [check for check in plan["checks"] if check["code"].startswith("built-")]
-    lines = [f"{check['level'].upper()}  {check['message']}" for check in checks]
+    lines = [f"{_of_what(check, built)}{check['message']}" for check in checks]
     left = [change for change in built["changed"] if not change["built"]]
     made = [change for change in built["changed"] if change["built"]]
     for title, changes in (("Still to be made, to another size or with other cuts:", left), ("Built:", made)):
         if changes:
             lines += ["", title, *_rows(changes)]
     return lines if left or made or lines else [AS_PLANNED]
+
+
+def _of_what(check: Document, built: Document) -> str:
+    """Return what stands before a check: its level, or what went wrong with what."""
+    repair = next((one for one in built["repairs"] if one["pointer"] == check["subject"]), None)
+    if repair is None:
+        return f"{check['level'].upper()}  "
+    return f"{repair['cabinet']}/{repair['part']}, {repair['mistake'].replace('-', ' ')}: "
 
 
 def _rows(changes: list[Document]) -> Iterator[str]:

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from casewright.api.engine.as_built import as_built
 from casewright.api.engine.as_built.changes import changes
+from casewright.api.engine.as_built.findings import from_stock, repair_checks
 from casewright.api.engine.as_built.progress import cut_by, steps_of_cut_parts, still_done
 from casewright.api.engine.cache import PlanCache
 from casewright.api.engine.drafts import Draft, drafted, settled, subject_of
@@ -65,7 +66,7 @@ def make_draft(
     progress: Progress = no_progress,
 ) -> Draft:
     """Plan a job as far as a search needs it that compares many; arguments and errors are those of `make_plan`."""
-    if not job.built:
+    if not (job.built or job.mistakes):
         return drafted(job, registry, with_stock=with_stock, cache=cache, progress=progress)
     asked = drafted(job, registry, with_stock=with_stock, cache=cache, progress=no_progress)
     cut = job
@@ -74,7 +75,7 @@ def make_draft(
         cut = cut_by(job, asked.parts, work.steps)
     outcome = as_built(cut, registry, cache)
     draft = drafted(outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress)
-    built = AsBuilt(job.cabinets, changes(asked.parts, draft.parts, outcome.job.cabinets))
+    built = AsBuilt(job.cabinets, changes(asked.parts, draft.parts, outcome.job.cabinets), outcome.repairs)
     return replace(draft, judged=(*draft.judged, *outcome.checks), built=built, asked=asked)
 
 
@@ -89,7 +90,9 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
     assemblies, steps = work.assemblies, work.steps
     asked = steps if draft.asked is None else before
     validate_done(draft.job if draft.asked is None else draft.asked.job, asked)
-    job = draft.job
+    job, built = draft.job, draft.built
+    if built is not None:
+        built = replace(built, repairs=from_stock(built.repairs, stock))
     if draft.asked is not None:
         job = replace(job, done=still_done(asked, job.done, steps, job.cabinets))
     plan = Plan(
@@ -109,6 +112,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
             *cutter_checks(job, steps),
             *work_checks(job, parts, joints, steps, stock),
             *done_checks(draft.job, asked),
+            *repair_checks(built.repairs if built else ()),
         ),
         steps=steps,
         sides=sides_by_part(parts),
@@ -117,7 +121,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         stock=quoting(stock, work.breakdown, steps) if stock else None,
         shared_cleats=shared_cleats(job, [hung for one in cabinets for hung in one.hung]),
         run=draft.run,
-        built=draft.built,
+        built=built,
         sources=registry.catalogue.sources,
     )
     timed_steps = timed(plan, registry)

@@ -1,14 +1,29 @@
 """Rules for what is built that a schema cannot state: whose size it is, and that no piece is measured twice."""
 
 from collections import Counter
+from collections.abc import Mapping, Sequence
+from typing import Any
 
 from casewright.api.job.problems import Findings, advice
 from casewright.sdk import model
+from casewright.sdk.errors import pointer_to
 
 
-def check_built(job: model.Job, findings: Findings) -> None:
-    """Note every rule that the entries of `built` break by themselves; what the plan has to say of them comes later."""
+def check_built(job: model.Job, rows: Sequence[Mapping[str, Any]], findings: Findings) -> None:
+    """Note every rule that the entries of `built` break by themselves; what the plan has to say of them comes later.
+
+    `rows` are the entries as read.
+    """
     counts = {cabinet.id: cabinet.count for cabinet in job.cabinets}
+    for number, row in enumerate(rows):
+        _either(pointer_to("built", number), row, findings)
+    for mistake in job.mistakes:
+        if mistake.cabinet not in counts:
+            fix = advice(mistake.cabinet, counts)
+            _note(findings, f"{mistake.pointer}/cabinet", "a known cabinet id", mistake.cabinet, fix)
+        elif mistake.copy is not None and mistake.copy > counts[mistake.cabinet]:
+            rule = f"a copy from 1 to {counts[mistake.cabinet]}, the cabinet's count"
+            _note(findings, f"{mistake.pointer}/copy", rule, mistake.copy, "Give one of these.")
     for size in job.built:
         if size.cabinet not in counts:
             _note(findings, f"{size.pointer}/cabinet", "a known cabinet id", size.cabinet, advice(size.cabinet, counts))
@@ -16,6 +31,21 @@ def check_built(job: model.Job, findings: Findings) -> None:
         _of_what(size, findings)
         _how_many(size, counts[size.cabinet], findings)
     _each_piece_once(job, counts, findings)
+
+
+def _either(pointer: str, row: Mapping[str, Any], findings: Findings) -> None:
+    """Note an entry that is neither a size nor a mistake, or both, or lacks what that needs."""
+    if ("measure" in row) == ("mistake" in row):
+        fix = 'Write "measure" with a "value", or "mistake" with the part.'
+        got = "both" if "measure" in row else None
+        _note(findings, f"{pointer}/measure", "a measure or a mistake", got, fix)
+        return
+    needs_value = "measure" in row or row["mistake"] == model.Mistake.MEETS_NEIGHBOUR
+    if needs_value and "value" not in row:
+        fix = "Give what was measured."
+        _note(findings, f"{pointer}/value", f"the value of {row.get('measure') or row['mistake']}", None, fix)
+    if "mistake" in row and "part" not in row:
+        _note(findings, f"{pointer}/part", f"the part or door of {row['mistake']}", None, 'Name it, such as "door-1".')
 
 
 def _note(findings: Findings, pointer: str, rule: str, got: object, fix: str) -> None:

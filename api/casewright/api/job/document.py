@@ -55,7 +55,7 @@ def read_job(document: Any, registry: Registry) -> model.Job:
             findings.settle()
         job = _Builder(schemas, values, in_force, findings).job()
         check(job, registry, findings)
-        check_built(job, findings)
+        check_built(job, values.get("built", ()), findings)
     findings.settle()
     return job
 
@@ -83,7 +83,8 @@ class _Builder:
             climate=model.Climate(**self.with_defaults(Climate, full.get("climate", {}))),
             rates=None if full["rates"] is None else self.rates(full["rates"]),
             done=tuple(full["done"]),
-            built=tuple([self.built(i, row) for i, row in enumerate(full["built"])]),
+            built=tuple([self.built(i, row) for i, row in enumerate(full["built"]) if "measure" in row]),
+            mistakes=tuple([self.mistake(i, row) for i, row in enumerate(full["built"]) if "mistake" in row]),
             title_block=model.TitleBlock(**{name: full[name] for name in TITLE_BLOCK}),
         )
 
@@ -159,9 +160,20 @@ class _Builder:
         return model.Spot(values["x"], values["z"], left, right, pointer)
 
     def built(self, number: int, values: Mapping[str, Any]) -> model.BuiltSize:
-        full = self.with_defaults(BuiltSize, values)
+        full = {"value": 0, **self.with_defaults(BuiltSize, values)}
+        full.pop("mistake", None)
         measure = model.BuiltMeasure(full["measure"])
         return model.BuiltSize(**{**full, "measure": measure, "pointer": pointer_to("built", number)})
+
+    def mistake(self, number: int, values: Mapping[str, Any]) -> model.BuiltMistake:
+        return model.BuiltMistake(
+            pointer=pointer_to("built", number),
+            cabinet=values["cabinet"],
+            mistake=model.Mistake(values["mistake"]),
+            part=values.get("part", ""),
+            copy=values.get("copy"),
+            value=values.get("value", 0),
+        )
 
     def rates(self, values: Mapping[str, Any]) -> model.Rates:
         full = {**self.with_defaults(Rates, values), "minutes": values.get("minutes", {})}

@@ -1,6 +1,6 @@
 """What follows from what is built, as it leaves: cabinets as they come out, and parts that are not as planned."""
 
-from casewright.api.wire.described import NUMBER, TEXT, number, one, record, rows
+from casewright.api.wire.described import NUMBER, TEXT, number, one, record, rows, word
 from casewright.api.wire.lengths import Document, Lengths
 from casewright.sdk import model
 from marshmallow import fields
@@ -32,7 +32,20 @@ PlanPartChange = record(
 )
 """A part that comes out otherwise than in the plan with nothing built."""
 
-PlanBuilt = record("PlanBuilt", cabinets=rows(PlanBuiltCabinet), changed=rows(PlanPartChange))
+PlanRepair = record(
+    "PlanRepair",
+    pointer=TEXT,
+    cabinet=TEXT,
+    part=TEXT,
+    mistake=word(*model.Mistake),
+    do=TEXT,
+    again=fields.List(
+        fields.String(), required=True, metadata={"description": "parts to be made again; none: it is put right"}
+    ),
+)
+"""The least that puts a mistake right."""
+
+PlanBuilt = record("PlanBuilt", cabinets=rows(PlanBuiltCabinet), changed=rows(PlanPartChange), repairs=rows(PlanRepair))
 """What follows from what is built."""
 
 
@@ -46,6 +59,17 @@ def built_document(plan: model.Plan, lengths: Lengths) -> Document | None:
             _cabinet(cabinet, asked[cabinet.asked], lengths) for cabinet in plan.job.cabinets if cabinet.asked
         ],
         "changed": [_part(change, lengths) for change in plan.built.changed],
+        "repairs": [
+            {
+                "pointer": one.pointer,
+                "cabinet": one.cabinet,
+                "part": one.part,
+                "mistake": one.mistake.value,
+                "do": one.do,
+                "again": one.again,
+            }
+            for one in plan.built.repairs
+        ],
     }
 
 

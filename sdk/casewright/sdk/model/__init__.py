@@ -1,7 +1,16 @@
 """The model as frozen dataclasses: the job, its parts and cuts, and the plan."""
 
 from casewright.sdk.findings import LENGTH, Check, Finding, Level
-from casewright.sdk.model.built import AsBuilt, BuiltMeasure, BuiltSize, PartChange, SizeChange
+from casewright.sdk.model.built import (
+    AsBuilt,
+    BuiltMeasure,
+    BuiltMistake,
+    BuiltSize,
+    Mistake,
+    PartChange,
+    Repair,
+    SizeChange,
+)
 from casewright.sdk.model.cabinet import (
     Back,
     Base,
@@ -143,6 +152,7 @@ __all__ = [
     "Base",
     "BoardYield",
     "BuiltMeasure",
+    "BuiltMistake",
     "BuiltPart",
     "BuiltSize",
     "Cabinet",
@@ -201,6 +211,7 @@ __all__ = [
     "Meanwhile",
     "Measurement",
     "Measuring",
+    "Mistake",
     "Mounted",
     "Mounting",
     "Move",
@@ -220,6 +231,7 @@ __all__ = [
     "PurchaseBound",
     "Purpose",
     "Rates",
+    "Repair",
     "Returns",
     "Role",
     "Run",

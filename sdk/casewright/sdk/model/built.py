@@ -5,7 +5,7 @@ from enum import StrEnum
 
 from casewright.sdk.model.cabinet import Cabinet
 
-__all__ = ["AsBuilt", "BuiltMeasure", "BuiltSize", "PartChange", "SizeChange"]
+__all__ = ["AsBuilt", "BuiltMeasure", "BuiltMistake", "BuiltSize", "Mistake", "PartChange", "Repair", "SizeChange"]
 
 
 class BuiltMeasure(StrEnum):
@@ -56,6 +56,43 @@ class BuiltSize:
         return self.value + self.packed
 
 
+class Mistake(StrEnum):
+    """What went wrong with a part or a door that has its size; one cut too short is said by its size."""
+
+    PANEL_FORGOTTEN = "panel-forgotten"
+    """A door was glued up without its panel."""
+    MEETS_NEIGHBOUR = "meets-neighbour"
+    """A door meets what is beside it, by `value`."""
+    WRONG_FACE = "groove-on-wrong-face"
+    """The joinery of a part was cut into the other face."""
+    WRONG_SIDE = "hinge-on-wrong-side"
+    """A door was bored for its hinges at the other edge."""
+
+
+@dataclass(frozen=True, slots=True)
+class BuiltMistake:
+    """A mistake made with a part, or a door by its id within the cabinet; `value` is how much it is, in nm."""
+
+    pointer: str
+    cabinet: str
+    mistake: Mistake
+    part: str
+    copy: int | None = None
+    value: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Repair:
+    """The least that puts a mistake right: what to do, in words, and the parts that are to be made again for it."""
+
+    pointer: str
+    cabinet: str
+    part: str
+    mistake: Mistake
+    do: str
+    again: tuple[str, ...] = ()
+
+
 @dataclass(frozen=True, slots=True)
 class SizeChange:
     """One size that is not what it was planned."""
@@ -87,3 +124,4 @@ class AsBuilt:
 
     asked: tuple[Cabinet, ...]
     changed: tuple[PartChange, ...]
+    repairs: tuple[Repair, ...] = ()

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
-from casewright.sdk.model.built import BuiltSize
+from casewright.sdk.model.built import BuiltMistake, BuiltSize
 from casewright.sdk.model.cabinet import Cabinet, Material
 from casewright.sdk.model.fits import Accuracy
 from casewright.sdk.model.operations import Machine
@@ -176,7 +176,10 @@ class TitleBlock:
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """The whole job. `done` are numbers of steps of its plan that are done already; `built` is what was measured."""
+    """The whole job. `done` are numbers of steps of its plan that are done already.
+
+    `built` is what was measured of what is made, `mistakes` what went wrong with it.
+    """
 
     title: str
     units: Units
@@ -193,3 +196,4 @@ class Job:
     done: tuple[int, ...] = ()
     title_block: TitleBlock = TitleBlock()
     built: tuple[BuiltSize, ...] = ()
+    mistakes: tuple[BuiltMistake, ...] = ()

@@ -7,6 +7,7 @@ a stop names it. The cabinets as they come out are planned by the same construct
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import assert_never
 
 from casewright.api.engine.as_built.copies import Alike, parted, placed
 from casewright.api.engine.as_built.doors import DoorsOut, door_checks, doors_out
@@ -22,13 +23,25 @@ from casewright.api.engine.as_built.outcome import (
     resized,
 )
 from casewright.api.engine.as_built.pieces import Measured, by_copy
+from casewright.api.engine.as_built.recovery import repairs_of
 from casewright.api.engine.as_built.refusals import beyond, no_part, size_of
 from casewright.api.engine.as_built.rooms import room_of
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.cache import PlanCache
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.loader import Registry
-from casewright.sdk.model import BuiltMeasure, BuiltPart, BuiltSize, Cabinet, Check, Job, Part
+from casewright.sdk.model import (
+    BuiltMeasure,
+    BuiltMistake,
+    BuiltPart,
+    BuiltSize,
+    Cabinet,
+    Check,
+    Job,
+    Mistake,
+    Part,
+    Repair,
+)
 from casewright.sdk.writer import Writer, writer
 
 __all__ = ["Outcome", "as_built"]
@@ -40,6 +53,7 @@ class Outcome:
 
     job: Job
     checks: tuple[Check, ...]
+    repairs: tuple[Repair, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +91,9 @@ def _as_asked(kind: _Copies, asked: Cabinet) -> _Copies:
 def _outcome(job: Job, kinds: Sequence[_Copies], registry: Registry, cache: PlanCache) -> Outcome:
     cabinets = tuple([kind.cabinet for kind in kinds])
     out = replace(job, cabinets=cabinets, wall=placed(job.wall, cabinets))
-    write, checks, fitted = writer(job.units), list[Check](), list[Cabinet]()
+    write, checks, fitted, repairs = writer(job.units), list[Check](), list[Cabinet](), list[Repair]()
+    hinges = {hinge.id: hinge for hinge in registry.catalogue.hinges}
+    mistakes = _by_kind(job.mistakes, kinds)
     for kind, plan in zip(kinds, cache.cabinets(out, registry), strict=True):
         doors = doors_out(_deviations(plan, kind.measured, job.shop.same))
         off = doors.others
@@ -86,15 +102,41 @@ def _outcome(job: Job, kinds: Sequence[_Copies], registry: Registry, cache: Plan
             *door_checks(kind.cabinet, doors, write),
             *(misfit(one, write) for one in off if not one.goes),
         ]
-        fitted.append(_fitted(kind.cabinet, doors, [one for one in off if one.goes]))
+        put_right = list(repairs_of(mistakes.get(kind.cabinet.id, ()), plan, hinges, write))
+        repairs += put_right
+        cabinet = _fitted(kind.cabinet, doors, [one for one in off if one.goes])
+        fitted.append(_put_right(cabinet, plan, put_right))
     final = replace(out, cabinets=tuple(fitted))
     cache.cabinets(final, registry)
-    return Outcome(final, tuple(checks))
+    return Outcome(final, tuple(checks), tuple(repairs))
+
+
+def _by_kind(mistakes: Iterable[BuiltMistake], kinds: Sequence[_Copies]) -> Mapping[str, list[BuiltMistake]]:
+    """Return mistakes by the cabinet, as it comes out, that each was made with."""
+    out: dict[str, list[BuiltMistake]] = {}
+    for mistake in mistakes:
+        own = [one.cabinet for one in kinds if mistake.cabinet in (one.cabinet.id, one.cabinet.asked)]
+        with_it = [one for one in own if mistake.copy is None or not one.copies or mistake.copy in one.copies]
+        out.setdefault(with_it[0].id, []).append(mistake)
+    return out
+
+
+def _put_right(cabinet: Cabinet, plan: CabinetPlan, repairs: Iterable[Repair]) -> Cabinet:
+    """Return a cabinet with parts that are put right as cut; what is to be made again is not."""
+    built = dict(cabinet.built)
+    for repair in repairs:
+        for part in () if repair.again else plan.parts:
+            key = part.id.partition("/")[2]
+            if repair.part in (key, part.group) and part.role not in ("door-panel", "loose"):
+                made = built.get(key, BuiltPart(0))
+                built[key] = replace(made, made=max(1, made.made))
+    return replace(cabinet, built=built)
 
 
 def _validate(job: Job, plans: Mapping[str, CabinetPlan]) -> None:
     """Raise `NoGeometryError` naming each measurement that cannot be."""
     problems = [problem for size in job.built if (problem := _problem(size, plans[size.cabinet], writer(job.units)))]
+    problems += [problem for one in job.mistakes if (problem := _no_such(one, plans[one.cabinet]))]
     if problems:
         raise NoGeometryError(*problems)
 
@@ -109,6 +151,20 @@ def _problem(size: BuiltSize, plan: CabinetPlan, write: Writer) -> Problem | Non
         return no_part(size, rooms) if room is None else beyond(size, room.size(size.measure), write)
     part = parts.get(size.part or "")
     return no_part(size, parts) if part is None else beyond(size, size_of(part, size.measure), write)
+
+
+def _no_such(mistake: BuiltMistake, plan: CabinetPlan) -> Problem | None:
+    """Return the problem of a mistake with what is not there: a part, or for some mistakes a door."""
+    doors = {leaf.id.partition("/")[2] for leaf in plan.doors}
+    of_part = {part.id.partition("/")[2] for part in plan.parts}
+    match mistake.mistake:
+        case Mistake.WRONG_FACE:
+            known = of_part
+        case Mistake.PANEL_FORGOTTEN | Mistake.MEETS_NEIGHBOUR | Mistake.WRONG_SIDE:
+            known = doors
+        case _:
+            assert_never(mistake.mistake)
+    return None if mistake.part in known else no_part(mistake, known)
 
 
 def _frame(plan: CabinetPlan) -> int:

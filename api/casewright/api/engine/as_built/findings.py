@@ -1,9 +1,10 @@
 """What no longer goes together as it was planned: parts too long or too short, outsides that come out otherwise."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from casewright.api.engine.as_built.outcome import Deviation, Outside
-from casewright.sdk.model import LENGTH, Cabinet, Check, Finding, Level
+from casewright.sdk.model import LENGTH, Cabinet, Check, Finding, Level, Repair, StockLayout, StockPlan
 from casewright.sdk.units import INCH
 from casewright.sdk.writer import Writer
 
@@ -45,3 +46,26 @@ def outside_checks(cabinet: Cabinet, grown: Mapping[Outside, int], write: Writer
         level: Level = "stop" if abs(by) > SEEN else "caution"
         finding = Finding("built-outside", level, message, sizes[size], sizes[size] - by, LENGTH, "common-practice")
         yield Check(f"{cabinet.pointer}/{size}", finding)
+
+
+def from_stock(repairs: Iterable[Repair], stock: StockPlan | None) -> tuple[Repair, ...]:
+    """Return repairs that say which piece on hand each part that is made again is cut from."""
+    at = {placed.part: one for one in reversed(stock.layouts if stock else ()) for placed in one.placed}
+    return tuple([_from(one, at) for one in repairs])
+
+
+def _from(repair: Repair, at: Mapping[str, StockLayout]) -> Repair:
+    pieces = dict.fromkeys(f"{at[part].stock} {at[part].number}" for part in repair.again if part in at)
+    if not pieces:
+        return repair
+    return replace(repair, do=f"{repair.do}, from {' and '.join(pieces)}")
+
+
+def repair_checks(repairs: Iterable[Repair]) -> tuple[Check, ...]:
+    """Return a caution for each mistake, with what puts it right."""
+    return tuple(
+        [
+            Check(one.pointer, Finding("built-mistake", "caution", f"{one.do}.", one.mistake, source="common-practice"))
+            for one in repairs
+        ]
+    )

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from difflib import get_close_matches
 
 from casewright.sdk.errors import Problem
-from casewright.sdk.model import BuiltMeasure, BuiltSize, Part
+from casewright.sdk.model import BuiltMeasure, BuiltMistake, BuiltSize, Part
 from casewright.sdk.writer import Writer
 
 LISTED = 12
@@ -19,7 +19,7 @@ def size_of(part: Part, measure: BuiltMeasure) -> int:
     }[measure]
 
 
-def no_part(size: BuiltSize, parts: Iterable[str]) -> Problem:
+def no_part(size: BuiltSize | BuiltMistake, parts: Iterable[str]) -> Problem:
     """Return the problem of a part that the cabinet does not have."""
     known = sorted(parts)
     close = get_close_matches(size.part or "", known, n=1)

@@ -3,14 +3,14 @@
 from casewright.api.job import limits
 from casewright.api.job.fields import Key
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema, Text
-from casewright.sdk.model import BuiltMeasure
+from casewright.sdk.model import BuiltMeasure, Mistake
 from casewright.sdk.units import mm
 
 PLACES = ("left", "middle", "right", "top", "bottom", "front", "back")
 
 
 class BuiltSize(OptionSchema):
-    """One size as it came out: of a part, or of a case that is glued up."""
+    """One size as it came out, of a part, an opening or a case that is glued up; or a mistake made with a part."""
 
     cabinet = Key(required=True, about="the cabinet's id")
     copy = Count(
@@ -25,7 +25,10 @@ class BuiltSize(OptionSchema):
         "into it: a door, a drawer, a loose shelf or a panel",
     )
     count = Count(least=1, most=limits.COPIES, about="how many such parts came out so; default: those of every copy")
-    measure = Choice(*BuiltMeasure, required=True)
+    measure = Choice(*BuiltMeasure)
+    mistake = Choice(*Mistake, about="what went wrong with a part or a door, in place of a measure")
     at = Choice(*PLACES, about="where along it, where it was measured at several places")
-    value = Length(least=1, most=limits.GREATEST_CABINET, required=True, about="as measured")
+    value = Length(
+        least=1, most=limits.GREATEST_CABINET, about="as measured; of a door that meets its neighbour, by how much"
+    )
     packed = Length(most=mm(50), load_default=0, about="what is put on or under it to make it up")
