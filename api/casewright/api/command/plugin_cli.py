@@ -4,19 +4,19 @@ Exit codes are those of the command: 0 all well, 2 the command line is wrong or 
 """
 
 import argparse
-import importlib.util
 import keyword
 import re
 import sys
-import tomllib
-from collections.abc import Callable, Iterable
-from importlib.metadata import EntryPoint, PackageNotFoundError, distribution, entry_points
+from collections.abc import Iterable
+from importlib.metadata import PackageNotFoundError, distribution, entry_points
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
+from casewright.api.command import preview
+from casewright.api.command.plugins_named import Fetch, NotFoundError, plugins_named
 from casewright.sdk.loader import GROUP, OWN_DISTRIBUTION, START_SECONDS, load
 from casewright.sdk.places import raised_at
 from casewright.sdk.waiting import OverdueError, within
@@ -28,8 +28,6 @@ LONGEST_DRAWN = 2000
 """Letters shown of what a promise was broken with."""
 TEMPLATE = {"dash": "shop-joint", "line": "shop_joint", "camel": "ShopJoint", "words": "Shop joint"}
 KEPT = (".py", ".toml", ".md")
-Fetch = Callable[[], object]
-"""Imports a plugin."""
 
 
 def add_to(commands: Any) -> None:
@@ -41,6 +39,8 @@ def add_to(commands: Any) -> None:
     new.add_argument("name", type=_name, help="name of plugin and method: words of a-z and 0-9 joined by dashes")
     new.add_argument("--into", type=Path, default=Path(), help="folder to make it in (default: here)")
     new.set_defaults(run=_new)
+
+    preview.add_to(kinds)
 
     check = kinds.add_parser("check", help="load a plugin alone, check it and try its contracts")
     check.add_argument("name", help="an installed plugin's name, a Python file, or a folder with a pyproject.toml")
@@ -112,8 +112,8 @@ def _filled(text: str, filled: dict[str, str]) -> str:
 
 def _check(chosen: argparse.Namespace) -> int:
     try:
-        named = _plugins_named(chosen.name)
-    except _NotFoundError as error:
+        named = plugins_named(chosen.name)
+    except NotFoundError as error:
         print(f"casewright plugin check: {error}", file=sys.stderr)
         return UNUSABLE
     wrong = 0
@@ -125,50 +125,6 @@ def _check(chosen: argparse.Namespace) -> int:
     print(f"No problem found in {chosen.jobs} jobs for each method and kind of meeting.")
     print("Plugins run with the service's full rights: a check is no proof of good will.")
     return DONE
-
-
-class _NotFoundError(Exception):
-    """There is no such plugin, in words."""
-
-
-def _plugins_named(word: str) -> list[tuple[str, Fetch]]:
-    """Return (name, how to import) of each plugin that `word` stands for."""
-    path = Path(word)
-    if path.is_dir():
-        return _in_folder(path)
-    if path.suffix == ".py":
-        if not path.is_file():
-            raise _NotFoundError(f"{word} is no file")
-        return [(path.stem, lambda: _from_file(path))]
-    points = sorted(entry_points(group=GROUP), key=lambda p: p.name)
-    hits = [p for p in points if word == p.name or (p.dist is not None and word == p.dist.name)]
-    if not hits:
-        outside = [p.name for p in points if p.dist is None or p.dist.name != OWN_DISTRIBUTION]
-        known = ", ".join(outside) or "none from outside"
-        raise _NotFoundError(f"no plugin named {word!r} is installed ({known}); give its name, a .py file or a folder")
-    return [(p.name, p.load) for p in hits]
-
-
-def _in_folder(path: Path) -> list[tuple[str, Fetch]]:
-    try:
-        project = tomllib.loads((path / "pyproject.toml").read_text("utf-8"))["project"]
-        declared: dict[str, str] = project["entry-points"][GROUP]
-    except (OSError, KeyError, tomllib.TOMLDecodeError) as error:
-        raise _NotFoundError(
-            f'{path} has no pyproject.toml with a table [project.entry-points."{GROUP}"] ({type(error).__name__})'
-        ) from error
-    sys.path[:0] = [str(path.resolve()), str((path / "src").resolve())]
-    return [(name, EntryPoint(name, value, GROUP).load) for name, value in declared.items()]
-
-
-def _from_file(path: Path) -> object:
-    spec = importlib.util.spec_from_file_location(path.stem, path)
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    sys.modules[path.stem] = module  # as an import does: its classes are found again by it
-    spec.loader.exec_module(module)
-    return module
 
 
 def _problems_of(name: str, fetch: Fetch, counts: tuple[int, float]) -> int:

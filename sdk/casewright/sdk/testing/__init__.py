@@ -4,6 +4,7 @@ It needs `hypothesis` and `pytest`, which `casewright[plugin]` brings, and casew
 planner is found by an entry point.
 """
 
+from casewright.sdk.joinery.halves import halves
 from casewright.sdk.testing.assemblies import DoorContract, HouseStyleContract, MountingContract
 from casewright.sdk.testing.asserts import (
     assert_cuts_inside,
@@ -17,7 +18,7 @@ from casewright.sdk.testing.asserts import (
 from casewright.sdk.testing.cures import CureContract, assert_cures
 from casewright.sdk.testing.drawing import options_of
 from casewright.sdk.testing.joints import BoxContract, JointContract
-from casewright.sdk.testing.meetings import a_meeting, halves, meetings
+from casewright.sdk.testing.meetings import a_meeting, meetings
 from casewright.sdk.testing.service import client, described, planned, registry_with
 from casewright.sdk.testing.strategies import Using, jobs
 

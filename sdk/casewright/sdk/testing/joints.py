@@ -6,6 +6,7 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Any, ClassVar
 
+from casewright.sdk.joinery.halves import halves
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Plan
@@ -13,7 +14,7 @@ from casewright.sdk.testing.asserts import assert_cuts_inside, assert_extras, as
 from casewright.sdk.testing.contract import MethodContract
 from casewright.sdk.testing.drawing import Declined, over
 from casewright.sdk.testing.forms import standing_jobs
-from casewright.sdk.testing.meetings import a_meeting, halves, meetings
+from casewright.sdk.testing.meetings import a_meeting, meetings
 from casewright.sdk.testing.snug import assert_known, assert_seated, assert_sized
 from casewright.sdk.testing.strategies import Document, Using, jobs
 from hypothesis import strategies as st

@@ -1,17 +1,16 @@
-"""Strategies that draw meetings, and the two parts of a meeting as a method's fit makes them.
+"""Strategies that draw meetings, and one to work by hand.
 
 Lengths in whole nm. A drawn meeting is one that a cabinet can have: the sizes are shop sizes, not the extremes
 of what the types allow.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from casewright.sdk.geometry import Box, Place
 from casewright.sdk.materials import Catalogue, Stuff
-from casewright.sdk.methods import Body, Fit, Meeting, MeetingKind
-from casewright.sdk.model import Feature, Material, Part, Term
+from casewright.sdk.methods import Body, Meeting, MeetingKind
+from casewright.sdk.model import Material
 from casewright.sdk.model.parts import Role
 from casewright.sdk.units import MM
 from casewright.sdk.writer import INCHES, MILLIMETRES
@@ -132,39 +131,3 @@ def _beyond(mm: _Lengths, kind: MeetingKind, where: str) -> tuple[int, int]:
 def _stuff(catalogue: Catalogue, solid: bool) -> Stuff:
     kind = "board" if solid else "sheet"
     return next(s for s in catalogue.stuffs if s.kind == kind)
-
-
-def halves(meeting: Meeting, fit: Fit, *, behind: bool = False) -> tuple[Part, Part]:
-    """Return host and guest as parts in the joint frame, grown and cut as the fit says, the guest off by the spare."""
-    x0, x1 = meeting.all_along
-    t = meeting.guest_thickness
-    if behind:
-        host_box = Box(x0, -100 * MM, 0, x1, 0, meeting.host_depth)
-    else:
-        host_box = Box(x0, -meeting.host_before, 0, x1, t + meeting.host_after, meeting.host_depth)
-    guest_box = Box(0, 0, -meeting.guest_length, meeting.run, t, fit.growth)
-    host, guest = _part("host", host_box, fit.host), _part("guest", guest_box, fit.guest)
-    x, y, z = guest.place.at
-    return host, replace(guest, place=Place((x, y, z - meeting.spare), 1, 2, 3))
-
-
-def _part(name: str, box: Box, features: Sequence[Feature]) -> Part:
-    at = (box.x0, box.y0, box.z0)
-    home = Place((-at[0], -at[1], -at[2]), 1, 2, 3)
-    length, width, thickness = box.size
-    return Part(
-        id=name,
-        cabinet="meeting",
-        role="loose",
-        name=name,
-        quantity=1,
-        material="case",
-        length=length,
-        width=width,
-        thickness=thickness,
-        grain="along-length",
-        why_length=(Term("drawn", length),),
-        why_width=(Term("drawn", width),),
-        place=Place(at, 1, 2, 3),
-        features=tuple(f.carried(home) for f in features),
-    )

@@ -1,0 +1,57 @@
+"""Which plugins a word of the command line stands for, and how each is imported."""
+
+import importlib.util
+import sys
+import tomllib
+from collections.abc import Callable
+from importlib.metadata import EntryPoint, entry_points
+from pathlib import Path
+
+from casewright.sdk.loader import GROUP, OWN_DISTRIBUTION
+
+Fetch = Callable[[], object]
+"""Imports a plugin."""
+
+
+class NotFoundError(Exception):
+    """There is no such plugin, in words."""
+
+
+def plugins_named(word: str) -> list[tuple[str, Fetch]]:
+    """Return (name, how to import) of each plugin that `word` stands for."""
+    path = Path(word)
+    if path.is_dir():
+        return _in_folder(path)
+    if path.suffix == ".py":
+        if not path.is_file():
+            raise NotFoundError(f"{word} is no file")
+        return [(path.stem, lambda: _from_file(path))]
+    points = sorted(entry_points(group=GROUP), key=lambda p: p.name)
+    hits = [p for p in points if word == p.name or (p.dist is not None and word == p.dist.name)]
+    if not hits:
+        outside = [p.name for p in points if p.dist is None or p.dist.name != OWN_DISTRIBUTION]
+        known = ", ".join(outside) or "none from outside"
+        raise NotFoundError(f"no plugin named {word!r} is installed ({known}); give its name, a .py file or a folder")
+    return [(p.name, p.load) for p in hits]
+
+
+def _in_folder(path: Path) -> list[tuple[str, Fetch]]:
+    try:
+        project = tomllib.loads((path / "pyproject.toml").read_text("utf-8"))["project"]
+        declared: dict[str, str] = project["entry-points"][GROUP]
+    except (OSError, KeyError, tomllib.TOMLDecodeError) as error:
+        raise NotFoundError(
+            f'{path} has no pyproject.toml with a table [project.entry-points."{GROUP}"] ({type(error).__name__})'
+        ) from error
+    sys.path[:0] = [str(path.resolve()), str((path / "src").resolve())]
+    return [(name, EntryPoint(name, value, GROUP).load) for name, value in declared.items()]
+
+
+def _from_file(path: Path) -> object:
+    spec = importlib.util.spec_from_file_location(path.stem, path)
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[path.stem] = module  # as an import does: its classes are found again by it
+    spec.loader.exec_module(module)
+    return module

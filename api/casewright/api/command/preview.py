@@ -1,0 +1,247 @@
+"""`casewright plugin preview`: what a plugin's methods make, drawn while they are written.
+
+Each run imports the plugin anew in a process of its own: a page that watches shows the file as it was last saved.
+"""
+
+import argparse
+import http.server
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from functools import partial
+from html import escape
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any
+
+from casewright.api.command.plugins_named import NotFoundError, plugins_named
+from casewright.api.papers import draw
+from casewright.api.papers.drawing.png import to_png
+from casewright.api.papers.drawing.shapes import Sheet
+from casewright.api.papers.drawing.svg import to_svg
+from casewright.api.papers.views.meeting import meeting_sheet
+from casewright.api.use.planning import make
+from casewright.sdk.errors import CasewrightError
+from casewright.sdk.fields import units_in_force
+from casewright.sdk.joinery.halves import halves
+from casewright.sdk.loader import Registry, load
+from casewright.sdk.methods import Body, CannotError, Fit, JointMethod, Meeting, MeetingKind
+from casewright.sdk.model import Material
+from casewright.sdk.places import raised_at
+from casewright.sdk.units import MM
+
+DONE, UNUSABLE = 0, 2
+LOOK = 0.5
+"""Seconds between two looks at the file that is watched."""
+
+PAGE = """<!doctype html><html lang="en"><meta charset="utf-8"><title>{title}</title>
+<style>body{{font:16px sans-serif;margin:1em}}img{{width:100%;max-width:1100px;border:1px solid #999}}
+pre{{background:#fee;padding:1em;white-space:pre-wrap}}</style>
+<h1>{title}</h1>{body}
+<script>let last=null;setInterval(async()=>{{try{{const t=await(await fetch("drawn.txt",{{cache:"no-store"}})).text();
+if(last!==null&&t!==last)location.reload();last=t}}catch(e){{}}}},{wait})</script></html>
+"""
+
+
+def add_to(kinds: Any) -> None:
+    """Add `preview` to the subcommands of `plugin`."""
+    one = kinds.add_parser("preview", help="draw what a plugin's methods make, anew at every save if asked")
+    one.add_argument("name", help="an installed plugin's name, a Python file, or a folder with a pyproject.toml")
+    one.add_argument("--method", help="draw this method only")
+    one.add_argument("--option", action="append", default=[], metavar="NAME=VALUE", help="an option of the method")
+    one.add_argument("--out", type=Path, default=Path("preview"), help="folder for what is drawn (default: preview)")
+    one.add_argument("--watch", action="store_true", help="serve the page on this machine and draw anew at every save")
+    one.add_argument("--port", type=int, default=8765, help="port of the page that is served (default: 8765)")
+    one.set_defaults(run=run)
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Draw, and go on drawing where asked."""
+    if chosen.watch:
+        return _watch(chosen)
+    chosen.out.mkdir(parents=True, exist_ok=True)
+    try:
+        named = plugins_named(chosen.name)
+    except NotFoundError as error:
+        print(f"casewright plugin preview: {error}", file=sys.stderr)
+        return UNUSABLE
+    body, wrong = [], ""
+    try:
+        registry, names = _registry(named)
+        options = _options(chosen.option)
+        for name, sheet in _sheets(registry, names, chosen.method, options):
+            (chosen.out / f"{name}.svg").write_text(to_svg(sheet), "utf-8")
+            (chosen.out / f"{name}.png").write_bytes(to_png(sheet))
+            print(chosen.out / f"{name}.svg")
+            body.append(f'<h2>{escape(name)}</h2><img src="{escape(name)}.svg" alt="{escape(name)}">')
+        wrong = "" if body else "There is nothing to draw: no joint, door style, drawer corner or mounting."
+    except (Exception, SystemExit) as error:
+        at = raised_at(error)
+        wrong = f"{at + ': ' if at else ''}{type(error).__name__}: {error}"
+    if wrong:
+        print(f"casewright plugin preview: {wrong}", file=sys.stderr)
+        body.insert(0, f"<pre>{escape(wrong)}</pre>")
+    title = f"{chosen.name}, drawn"
+    (chosen.out / "index.html").write_text(
+        PAGE.format(title=escape(title), body="".join(body), wait=round(LOOK * 1000)), "utf-8"
+    )
+    (chosen.out / "drawn.txt").write_text(f"{time.time_ns()}\n", "utf-8")
+    return UNUSABLE if wrong else DONE
+
+
+def _registry(named: list[tuple[str, Any]]) -> tuple[Registry, frozenset[str]]:
+    """Return the built-ins with the plugins, and the plugins' names. Raises what keeps one from loading."""
+    names = frozenset(name for name, _ in named)
+    built_in = load(discover="built-in")
+    own = {plugin.name for plugin in built_in.plugins}
+    if names <= own:
+        return built_in, names
+    registry = load(discover="built-in", extra=[(name, fetch()) for name, fetch in named])
+    failed = [plugin.cause for plugin in registry.plugins if plugin.name in names and plugin.status != "loaded"]
+    if failed:
+        raise CasewrightError(failed[0])
+    return registry, names
+
+
+def _options(rows: list[str]) -> dict[str, Any]:
+    """Return options as a job writes them: a number where the text is one, else text."""
+    out: dict[str, Any] = {}
+    for row in rows:
+        name, _, text = row.partition("=")
+        out[name] = int(text) if text.lstrip("-").isdigit() else {"true": True, "false": False}.get(text, text)
+    return out
+
+
+def _sheets(
+    registry: Registry, names: frozenset[str], only: str | None, options: Mapping[str, Any]
+) -> Iterator[tuple[str, Sheet]]:
+    """Yield a sheet for each kind of meeting of each joint, and the papers of a small job for doors and mountings."""
+    for family in ("joints", "boxes", "doors", "mountings"):
+        for method in getattr(registry, family):
+            if registry.owner(family, method) not in names or only not in (None, method):
+                continue
+            if family in ("joints", "boxes"):
+                yield from _meetings(registry, family, method, options)
+            else:
+                yield from _job_sheets(registry, family, method, options)
+
+
+def _meetings(
+    registry: Registry, family: str, method_id: str, options: Mapping[str, Any]
+) -> Iterator[tuple[str, Sheet]]:
+    method: JointMethod = getattr(registry, family)[method_id]
+    with units_in_force("mm"):
+        read = MappingProxyType(dict(method.options().load(dict(options))))
+    for kind in sorted(method.does):
+        meeting = small_meeting(registry, kind)
+        meeting, fit = _fitted(method, meeting, read)
+        title = f"{method.title}: {kind}"
+        parts = halves(meeting, fit, behind=method.panel_sits == "behind")
+        yield f"{method_id}-{kind}", meeting_sheet(title, meeting, fit, parts)
+
+
+def _fitted(method: JointMethod, meeting: Meeting, options: Mapping[str, Any]) -> tuple[Meeting, Fit]:
+    """Return a meeting and its fit: at the end of the host, or a little in from it where the method asks for that."""
+    try:
+        return meeting, method.fit(meeting, options)
+    except CannotError:
+        if meeting.host_before:
+            raise
+        inset = replace(meeting, host_before=20 * MM)
+        return inset, method.fit(inset, options)
+
+
+def small_meeting(registry: Registry, kind: MeetingKind) -> Meeting:
+    """Return a plain meeting that is small enough to be drawn large: 18 mm plywood, or 20 mm oak for a frame."""
+    solid = kind == "frame"
+    stuff = registry.catalogue.stuff("red-oak" if solid else "birch-plywood")
+    thick = 20 * MM if solid else 12 * MM if kind == "box" else 18 * MM
+    panel = 6 * MM if kind == "panel" else thick
+    depth = 45 * MM if solid else thick
+    before, after = {
+        "tee": (45 * MM, 45 * MM), "frame": (0, 0), "corner": (0, 60 * MM), "panel": (10 * MM, 60 * MM),
+        "box": (0, 0),
+    }[kind]  # fmt: skip
+    return Meeting(
+        kind=kind,
+        host=Body("host", "side", Material("host", stuff.kind, stuff.id, thick), stuff, thick),
+        guest=Body("guest", "shelf", Material("guest", stuff.kind, stuff.id, panel), stuff, panel),
+        run=(45 if solid else 90) * MM,
+        guest_thickness=panel,
+        guest_length=110 * MM,
+        host_depth=depth,
+        host_before=before,
+        host_after=after,
+        host_start=0,
+        host_end=60 * MM if solid else 0,
+        fit=0,
+        side="left",
+        catalogue=registry.catalogue,
+    )
+
+
+def _job_sheets(
+    registry: Registry, family: str, method: str, options: Mapping[str, Any]
+) -> Iterator[tuple[str, Sheet]]:
+    """Yield drawings of a small cabinet with the door or the mounting."""
+    ply = {"kind": "sheet", "stuff": "birch-plywood"}
+    cabinet: dict[str, Any] = {
+        "id": "bay",
+        "width": 450,
+        "height": 600,
+        "depth": 300,
+        "case": {"material": "ply", "back": {"material": "thin", "inset": 20}},
+    }
+    if family == "doors":
+        cabinet["doors"] = {"style": method, "material": "oak", "panel": "thin", **options}
+        cabinet["space"] = {"front": "door"}
+    else:
+        cabinet["mounting"] = {"method": method, "contents_kg": 20, **options}
+    materials = {"ply": {**ply, "thickness": 18}, "thin": {**ply, "thickness": 6}}
+    oak = {"kind": "board", "stuff": "red-oak", "thickness": 20}
+    job = {"title": method, "units": "mm", "materials": {**materials, "oak": oak}, "cabinets": [cabinet]}
+    plan = make(job, registry)
+    views = ("door", "isometric") if family == "doors" else ("section", "isometric", "fixing")
+    for view in views:
+        for number, sheet in enumerate(draw(plan, view), start=1):
+            yield f"{method}-{view}-{number}", sheet
+
+
+def _watch(chosen: argparse.Namespace) -> int:
+    """Serve the page and draw in a process of its own whenever a watched file was saved. Ends at an interrupt."""
+    chosen.out.mkdir(parents=True, exist_ok=True)
+    handler = partial(_Quiet, directory=str(chosen.out))
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", chosen.port), handler)
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    print(f"http://127.0.0.1:{server.server_address[1]}/ shows {chosen.name}; Ctrl-C ends it", flush=True)
+    command = [sys.executable, "-c", "from casewright.api.command.cli import main; raise SystemExit(main())"]
+    again = [*command, "plugin", "preview", chosen.name, "--out", str(chosen.out)]
+    again += [word for row in chosen.option for word in ("--option", row)]
+    again += ["--method", chosen.method] if chosen.method else []
+    last: tuple[int, ...] = ()
+    try:
+        while True:
+            saved = tuple(path.stat().st_mtime_ns for path in _watched(Path(chosen.name)))
+            if saved != last:
+                last = saved
+                subprocess.run(again, check=False)
+            time.sleep(LOOK)
+    except KeyboardInterrupt:
+        server.shutdown()
+        return DONE
+
+
+def _watched(path: Path) -> list[Path]:
+    if path.is_dir():
+        return sorted(found for found in path.rglob("*.py") if ".venv" not in found.parts)
+    return [path] if path.is_file() else []
+
+
+class _Quiet(http.server.SimpleHTTPRequestHandler):
+    """Serves files and writes no line for each."""
+
+    def log_message(self, format: str, *args: Any) -> None:  # the base class names it
+        """Write nothing."""

@@ -1,0 +1,95 @@
+"""`casewright plugin preview`: every family drawn, and what is wrong shown with its line."""
+
+import sys
+from pathlib import Path
+
+import pytest
+from casewright.api.command.cli import main
+
+PNG = b"\x89PNG\r\n\x1a\n"
+"""How a PNG begins (PNG specification, W3C, 5.2)."""
+
+
+@pytest.fixture
+def plugin(tmp_path, monkeypatch, capsys):
+    """Return the file of a new plugin; what importing it leaves behind is undone."""
+    monkeypatch.setattr(sys, "path", list(sys.path))
+    before = set(sys.modules)
+    assert main(["plugin", "new", "ladder-joint", "--into", str(tmp_path)]) == 0
+    capsys.readouterr()
+    yield tmp_path / "ladder-joint" / "ladder_joint.py"
+    for name in set(sys.modules) - before:
+        del sys.modules[name]
+
+
+def drawn(name: str, out: Path, *more: str) -> int:
+    return main(["plugin", "preview", name, "--out", str(out), *more])
+
+
+def test_a_joint_is_drawn_in_each_kind_of_meeting(plugin, tmp_path, capsys):
+    """The housing is 4.5 mm deep: a quarter of 18 mm, as the template says."""
+    out = tmp_path / "out"
+    assert drawn(str(plugin), out) == 0
+    assert len(capsys.readouterr().out.split()) == 2
+    for kind in ("corner", "tee"):
+        svg = (out / f"ladder-joint-{kind}.svg").read_text("utf-8")
+        for words in (
+            "along the joint",
+            "from above the guest",
+            "into the host",
+            "press",
+            ">x<",
+            ">y<",
+            ">z<",
+            "18 mm",
+        ):
+            assert words in svg
+        assert "growth 4.5 mm, seat 4.5 mm" in svg
+        assert (out / f"ladder-joint-{kind}.png").read_bytes().startswith(PNG)
+    page = (out / "index.html").read_text("utf-8")
+    assert page.count("<img") == 2
+    assert "drawn.txt" in page
+
+
+def test_options_are_drawn_too(plugin, tmp_path):
+    assert drawn(str(plugin), tmp_path, "--option", "depth=6 mm", "--method", "ladder-joint") == 0
+    assert "growth 6 mm" in (tmp_path / "ladder-joint-tee.svg").read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("name", "files"),
+    [
+        ("door-slab", ["slab-door-1.svg", "slab-isometric-1.png"]),
+        ("mounting-screw-strip", ["screw-strip-section-1.svg", "screw-strip-isometric-2.svg"]),
+        ("joint-half-lap", ["half-lap-frame.svg"]),
+    ],
+)
+def test_built_ins_of_every_family_are_drawn(tmp_path, name, files):
+    assert drawn(name, tmp_path) == 0
+    assert all((tmp_path / file).stat().st_size > 500 for file in files)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("return Fit(", "return Fit(growht=1) or Fit(", "ladder_joint.py:"),
+        ("depth = Length(", "depth = Length((", "SyntaxError"),
+        ('raise CannotError("a housing is shallower', 'raise CannotError("a housing is shallower', ""),
+    ],
+)
+def test_what_is_wrong_stands_on_the_page(plugin, tmp_path, capsys, old, new, words):
+    text = plugin.read_text()
+    assert old in text
+    plugin.write_text(text.replace(old, new, 1))
+    status = drawn(str(plugin), tmp_path)
+    assert status == (2 if words else 0)
+    said = capsys.readouterr().err
+    assert words in said
+    if words:
+        assert "ladder_joint.py:" in said
+        assert "<pre>ladder_joint.py:" in (tmp_path / "index.html").read_text("utf-8")
+
+
+def test_a_plugin_that_is_not_there(tmp_path, capsys):
+    assert drawn("no-such-plugin", tmp_path) == 2
+    assert "no plugin named" in capsys.readouterr().err
