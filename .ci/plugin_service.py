@@ -17,6 +17,7 @@ from schemathesis.config import SchemathesisConfig
 from schemathesis.engine import events, from_schema
 
 PLUGIN, METHOD, STYLE = "bicycle-workshop", "screwed-housing", "bicycle-workshop"
+COMPONENT = "JointScrewedHousing"
 SEED, EXAMPLES = 20261125, 350
 LEAST = 100
 """Plans that must hold the joint at each place: half of the draws are wrong on purpose, and some cannot be built."""
@@ -41,7 +42,7 @@ class Splice:
     def document(self) -> dict[str, Any]:
         """Return an OpenAPI document of the two places, made of the live one's own components."""
         plan = self.live["paths"]["/v1/plan"]["post"]
-        body = {"content": {"application/json": {"schema": {"$ref": f"#/components/schemas/Joint.{METHOD}"}}}}
+        body = {"content": {"application/json": {"schema": {"$ref": f"#/components/schemas/{COMPONENT}"}}}}
         paths = {
             path: {
                 "post": {
@@ -84,9 +85,9 @@ def listed(app: Splice) -> None:
     assert method["plugin"] == PLUGIN
     assert sorted(method["options"]["properties"]) == ["depth", "gauge"]
     assert STYLE in [row["id"] for row in methods["house_styles"]]
-    component = app.live["components"]["schemas"][f"Joint.{METHOD}"]
+    component = app.live["components"]["schemas"][COMPONENT]
     assert {"depth", "gauge", "method"} <= set(component["properties"])
-    assert f"#/components/schemas/Joint.{METHOD}" in json.dumps(app.live["components"]["schemas"]["Case"])
+    assert f"#/components/schemas/{COMPONENT}" in json.dumps(app.live["components"]["schemas"]["CornerJoint"])
     print(f"{PLUGIN} is listed by /v1/plugins and /v1/methods, its options stand in /openapi.json")
 
 

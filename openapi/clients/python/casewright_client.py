@@ -50,6 +50,7 @@ PATHS: Mapping[str, str] = {
     "sources": "GET /v1/sources",
     "limits": "GET /v1/limits",
     "plugins": "GET /v1/plugins",
+    "codes": "GET /v1/checks/codes",
     "alive": "GET /healthz",
     "ready": "GET /readyz",
     "version": "GET /version",
@@ -142,6 +143,7 @@ class Plan(TypedDict):
 
     title: str
     units: str
+    stops: int
     parts: list[Part]
     hardware: list[Hardware]
     checks: list[Check]
@@ -186,7 +188,8 @@ class Cures(TypedDict):
     currency: str | None
     tries: int
     most_tries: int
-    stops: list[StopCures]
+    stops: int
+    cures: list[StopCures]
 
 
 class JobProblemError(Exception):
@@ -332,6 +335,10 @@ class Client:
     def plugins(self) -> dict[str, Any]:
         """Return the plugins found, loaded or not."""
         return self._document("/v1/plugins")
+
+    def codes(self) -> dict[str, Any]:
+        """Return every code of a check, its levels, what it means and what may cure it."""
+        return self._document("/v1/checks/codes")
 
     def alive(self) -> dict[str, Any]:
         """Return whether the process lives."""

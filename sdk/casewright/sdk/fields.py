@@ -75,7 +75,7 @@ class Length(_Option[int]):
 
     def __init__(self, *, least: int = 0, most: int = 20_000_000_000, **kwargs: Any) -> None:
         self.least, self.most = least, most
-        super().__init__(metadata={"x-kind": "length", **kwargs.pop("metadata", {})}, **kwargs)
+        super().__init__(**kwargs)
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> int:
         units = _units.get()

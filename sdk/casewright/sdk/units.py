@@ -48,7 +48,7 @@ LENGTH_PATTERN = (
     r"^[ \t\n\r\f\v]*[+-]?[ \t\n\r\f\v]*"
     r"(([0-9]{1,9}([ \t\n\r\f\v]+|-))?[0-9]{1,6}[ \t\n\r\f\v]*/[ \t\n\r\f\v]*[0-9]{1,6}"
     r"|[0-9]{1,9}(\.[0-9]{0,12})?|\.[0-9]{1,12})"
-    r"[ \t\n\r\f\v]*(mm|cm|m|in|ft|\"|')?[ \t\n\r\f\v]*$"
+    r"[ \t\n\r\f\v]*(mm|cm|m|in|ft|[\x22'])?[ \t\n\r\f\v]*$"
 )
 """The same grammar of length text as a pattern that JSON Schema can state."""
 

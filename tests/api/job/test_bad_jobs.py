@@ -158,7 +158,7 @@ TABLE: list[tuple[str, Callable[[Job], None], str, str, str, str, str]] = [
     ("panel missing", cab("doors", {"style": "cope-and-stick"}), UNUSABLE, "/cabinets/0/doors/panel", "need", "null", '"panel"'),
     ("a door and no doors", cab("space", {"front": "door"}), UNUSABLE, "/cabinets/0/space/front", "doors described", '"door"', '"doors"'),
     ("bays and tiers", cab("space", {"bays": [{}], "tiers": [{}]}), UNUSABLE, "/cabinets/0/space", "bays, or tiers", "bays", "inside"),
-    ("tiers and a front", cab("space", {"tiers": [{}], "front": "open"}), UNUSABLE, "/cabinets/0/space", "bays, or tiers", "front", "into"),
+    ("tiers and a front", cab("space", {"tiers": [{}], "front": "door"}), UNUSABLE, "/cabinets/0/space", "bays, or tiers", "front", "into"),
     ("size and share", cab("space", {"tiers": [{"size": 99, "share": 1}]}), UNUSABLE, "/cabinets/0/space/tiers/0/share", "never both", "1", '"share"'),
     ("no tiers", cab("space", {"tiers": []}), BAD, "/cabinets/0/space/tiers", "an array of 1", "an array of 0", "array"),
     ("too deep", cab("space", DEEP_SPACE), UNUSABLE, "/cabinets/0/space" + "/tiers/0" * 9, "8 deep", "9", "less deeply"),

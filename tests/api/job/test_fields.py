@@ -5,8 +5,8 @@ from typing import Any
 import jsonschema
 import pytest
 from casewright.api.job.fields import TAPE_WORDS, Key, Shelves, Tape
-from casewright.api.job.option_schema import _plain
-from casewright.sdk.fields import Choice, Count, Flag, Length, Number, Text, units_in_force
+from casewright.api.job.option_schema import option_schema
+from casewright.sdk.fields import Choice, Count, Flag, Length, Number, OptionSchema, Text, units_in_force
 from casewright.sdk.units import INCH, MM, parse_length
 from hypothesis import given
 from hypothesis import strategies as st
@@ -88,7 +88,8 @@ FIELDS: list[Any] = [
 @given(value=VALUES)
 def test_the_published_schema_says_what_is_read(field: Any, value: Any) -> None:
     """A value is refused as a bad document exactly where the published JSON Schema (jsonschema) refuses it."""
-    allowed = jsonschema.Draft202012Validator(_plain(field)).is_valid(value)
+    published = option_schema(OptionSchema.from_dict({"one": field}))
+    allowed = jsonschema.Draft202012Validator(published).is_valid({"one": value})
     with units_in_force("in"):
         try:
             field.deserialize(value)

@@ -214,5 +214,5 @@ def test_a_generator_that_fails_is_named(propose):
 
 def test_a_job_without_stops_needs_no_cure_and_text_is_read_too(job):
     answer = cures_of(orjson.dumps(job).decode())
-    assert (answer["stops"], answer["tries"]) == ([], 0)
+    assert (answer["stops"], answer["cures"], answer["tries"]) == (0, [], 0)
     assert answer == cures_of(job)

@@ -39,18 +39,17 @@ def test_an_operation_that_cannot_be_applied_is_named_and_stops_no_other_change(
     assert none["planned"]
 
 
-def test_the_answer_and_the_question_are_as_described(client, registry, example):
+def test_the_answer_and_the_question_are_as_described(client, registry):
     document = openapi_document(registry)
     post = document["paths"][URL]["post"]
     question = post["requestBody"]["content"]["application/json"]
-    given = question["examples"]["repair-bay"]["value"]
+    given = question["examples"]["two-changes"]["value"]
     check = {"components": document["components"]}
     jsonschema.Draft202012Validator({**question["schema"], **check}).validate(given)
     answer = client.post(URL, json=given)
     assert answer.status_code == 200
     described = post["responses"]["200"]["content"]["application/json"]["schema"]
     jsonschema.Draft202012Validator({**described, **check}).validate(answer.get_json())
-    assert given["job"] == example
 
 
 def test_the_same_question_has_the_same_bytes_and_the_same_tag(client, job):

@@ -7,6 +7,7 @@ import pytest
 from casewright.api import cures
 from casewright.api.command.cli import main
 from casewright.api.job import limits
+from casewright.api.use.examples import example_job
 from casewright.api.web.openapi import openapi_document
 from casewright.sdk.testing import assert_cures
 
@@ -14,11 +15,11 @@ URL = "/v1/cures"
 
 
 @pytest.fixture(scope="module")
-def overloaded(registry):
-    """Return the job of the published example, whose cabinets hang on too few fasteners."""
-    body = openapi_document(registry)["paths"][URL]["post"]["requestBody"]["content"]["application/json"]
-    (example,) = body["examples"].values()
-    return example["value"]
+def overloaded():
+    """Return the example, whose wall cabinets hang on too few fasteners."""
+    job = example_job()
+    job["house"]["mounting"]["per_stud"] = 1
+    return job
 
 
 def test_the_example_is_cured_as_described(client, registry, overloaded):
@@ -27,7 +28,7 @@ def test_the_example_is_cured_as_described(client, registry, overloaded):
     body = answer.get_json()
     assert body["stops"]
     assert 0 < body["tries"] <= body["most_tries"] == limits.CURE_TRIES
-    for stop in body["stops"]:
+    for stop in body["cures"]:
         assert 1 <= len(stop["cures"]) <= limits.CURES
         for cure in stop["cures"]:
             assert_cures(client, overloaded, stop["check"], cure["patch"])
@@ -62,12 +63,12 @@ def test_a_job_that_cannot_be_read_or_built_is_a_problem(client, is_problem, exa
 
 def test_python_and_the_command_give_the_same(tmp_path, capsys, client, overloaded, job):
     answer = cures(overloaded)
-    assert answer["stops"] == client.post(URL, json=overloaded).get_json()["stops"]
+    assert answer["cures"] == client.post(URL, json=overloaded).get_json()["cures"]
     path = tmp_path / "job.json"
     path.write_text(json.dumps(overloaded))
     assert main(["cures", str(path)]) == 1
     text = capsys.readouterr().out
-    for stop in answer["stops"]:
+    for stop in answer["cures"]:
         for cure in stop["cures"]:
             assert cure["words"].split(",")[0] in text.replace("\n        ", " ")
             assert cure["patch"][0]["path"] in text

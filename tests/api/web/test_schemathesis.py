@@ -25,7 +25,8 @@ EXAMPLES, EXAMPLES_FULL = 40, 400
 COVERAGE, COVERAGE_FULL = 4, 1
 """One in so many of the cases that the coverage phase makes of an operation is sent."""
 ONE_VIEW = (
-    "^/(v1/(plan|value|examples|methods|materials|sources|limits|plugins)|healthz|readyz|version|openapi.json|problems)"
+    "^/(v1/(plan|value|examples|methods|materials|sources|limits|plugins|checks/codes)"
+    "|healthz|readyz|version|openapi.json|problems)"
 )
 """The views of a plan read the same job, so the default run sends it to one of them; the full run to all."""
 
@@ -50,7 +51,12 @@ def config(max_examples: int) -> SchemathesisConfig:
 
 def ran(max_examples: int, one_in: int, paths: str) -> tuple[Counter[str], Counter[str], list[str]]:
     """Return calls by phase, check results by name, and every failure in words."""
-    schema = schemathesis.openapi.from_wsgi("/openapi.json", create_app(), config=config(max_examples))
+    app = create_app()
+    document = app.test_client().get("/openapi.json").get_json()
+    # schemathesis cannot send an example of a table, whose bodies it makes by the strategy of `tables`.
+    del document["components"]["requestBodies"]["Job"]["content"]["text/csv"]["examples"]
+    schema = schemathesis.openapi.from_dict(document, config=config(max_examples))
+    schema.app = app
     schema = schema.include(path_regex=paths)
     made = count()
 

@@ -31,7 +31,7 @@ def made(small: dict[str, Any], registry: Registry) -> dict[str, Any]:
 
 def test_the_description_of_the_document_holds(made: dict[str, Any]) -> None:
     written = json.loads(to_bytes(made))
-    assert view_schema("PlanView", SECTIONS)().validate(written) == {}
+    assert view_schema("PlanView", "The whole plan.", SECTIONS)().validate(written) == {}
     assert set(SECTIONS) < set(written)
 
 

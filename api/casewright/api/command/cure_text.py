@@ -10,7 +10,7 @@ from casewright.api.command.bench_text import WIDTH
 
 def cure_lines(document: Mapping[str, Any], width: int = WIDTH) -> list[str]:
     """Return the cures of every stop of a document of cures."""
-    stops = document["stops"]
+    stops = document["cures"]
     if not stops:
         return ["No stops: nothing to cure."]
     lines: list[str] = []

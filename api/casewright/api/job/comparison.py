@@ -35,15 +35,21 @@ class Change:
 class ChangeSchema(OptionSchema):
     """A change to try: a JSON Patch (RFC 6902) on the job, or a JSON Merge Patch (RFC 7396)."""
 
-    name = Text(least=1, most=limits.TITLE_LENGTH, required=True)
-    patch = AnyPatch(required=True)
+    name = Text(least=1, most=limits.TITLE_LENGTH, required=True, about="what the change is called")
+    patch = AnyPatch(required=True, metadata={"description": "a JSON Patch, or a JSON Merge Patch"})
 
 
 def compare_schema(registry: Registry) -> type[Schema]:
     """Return the schema of the body for a registry."""
     declared = {
-        "job": fields.Nested(job_schemas(registry).job, required=True),
-        "changes": Rows(fields.Nested(ChangeSchema), least=1, most=limits.CHANGES, required=True),
+        "job": fields.Nested(job_schemas(registry).job, required=True, metadata={"description": "the job as it is"}),
+        "changes": Rows(
+            fields.Nested(ChangeSchema),
+            least=1,
+            most=limits.CHANGES,
+            required=True,
+            metadata={"description": "what to try"},
+        ),
     }
     return made("Comparison", declared)
 

@@ -94,8 +94,11 @@ class Tape(fields.Field[Fraction]):
         number = isinstance(value, (int, float)) and not isinstance(value, bool) and value in TAPE_NUMBERS
         size = Fraction(repr(value)) if number else TAPE_WORDS.get(value) if isinstance(value, str) else None
         if size is None:
+            is_number = isinstance(value, (int, float)) and not isinstance(value, bool)
             raise refuse(
-                "a tape division", 'Write "1/64" or another power of two in inches; 1, 0.5, 0.1 or 0.01 in mm.'
+                "a tape division",
+                'Write "1/64" or another power of two in inches; 1, 0.5, 0.1 or 0.01 in mm.',
+                beyond_schema=is_number and min(TAPE_NUMBERS) <= value <= max(TAPE_NUMBERS),
             )
         return size
 

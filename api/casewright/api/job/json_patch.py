@@ -29,6 +29,7 @@ _MEMBERS: Mapping[str, tuple[str, ...]] = {
     "copy": ("path", "from"),
     "test": ("path", "value"),
 }
+_POINTERS = {word: [name for name in members if name != "value"] for word, members in _MEMBERS.items()}
 _EXAMPLE = '{"op": "replace", "path": "/cabinets/0/width", "value": 600}'
 
 
@@ -64,7 +65,7 @@ def _operation(row: Any, at: str, findings: Findings) -> Operation | None:
     missing = [name for name in _MEMBERS[word] if name not in row]
     for name in missing:
         findings.missing(f"{at}/{name}", f'Add "{name}"; "{word}" needs it.')
-    pointers = {name: _steps(row[name], f"{at}/{name}", findings) for name in ("path", "from") if name in row}
+    pointers = {name: _steps(row[name], f"{at}/{name}", findings) for name in _POINTERS[word] if name in row}
     if missing or None in pointers.values():
         return None
     source = pointers.get("from") if "from" in _MEMBERS[word] else None
@@ -247,25 +248,23 @@ class AnyPatch(fields.Field[Any]):
     """A change of a document in a body: a JSON Merge Patch, or a JSON Patch. It is read by `comparison`."""
 
 
-JSON_PATCH: Mapping[str, Any] = {
-    "type": "array",
-    "maxItems": limits.PATCH_OPERATIONS,
-    "description": "a JSON Patch (RFC 6902)",
-    "items": {
-        "type": "object",
-        "oneOf": [
-            {
-                "properties": {
-                    "op": {"const": word},
-                    **{
-                        name: {} if name == "value" else {"type": "string", "pattern": f"^{_POINTER.pattern}$"}
-                        for name in members
-                    },
-                },
-                "required": ["op", *members],
-            }
-            for word, members in _MEMBERS.items()
-        ],
-    },
-}
-"""A JSON Patch as JSON Schema."""
+def operation_schemas() -> dict[str, dict[str, Any]]:
+    """Return the JSON Schema of each operation of a JSON Patch, by its word."""
+    pointer = {"type": "string", "pattern": f"^{_POINTER.pattern}$"}
+    about: dict[str, dict[str, Any]] = {
+        "path": {**pointer, "description": "JSON Pointer into the job"},
+        "from": {**pointer, "description": "JSON Pointer of what is moved or copied"},
+        "value": {"description": "any JSON value"},
+    }
+    return {
+        word: {
+            "type": "object",
+            "description": f"{word.capitalize()}, by RFC 6902.",
+            "properties": {
+                "op": {"type": "string", "const": word, "description": "what to do"},
+                **{name: about[name] for name in members},
+            },
+            "required": ["op", *members],
+        }
+        for word, members in _MEMBERS.items()
+    }

@@ -79,14 +79,6 @@ class PileQuestion:
         return made
 
 
-class RangeSchema(OptionSchema):
-    """A range in place of a size (lengths), a count or a number of shelves (whole numbers)."""
-
-    least = fields.Raw(required=True, metadata={"description": "the least value"})
-    most = fields.Raw(required=True, metadata={"description": "the greatest value"})
-    step = fields.Raw(metadata={"description": "default: 1/2 in or 10 mm for sizes, 1 for numbers"})
-
-
 class PileBody(OptionSchema):
     """A job with ranges, and what is aimed at; `least-change` takes a fixed job and makes sizes less."""
 
@@ -97,8 +89,8 @@ class PileBody(OptionSchema):
             'cabinets, and the first three of `house`, may be {"least", "most", "step"}'
         },
     )
-    aim = Choice(*Aim, load_default=Aim.LARGEST)
-    answers = Count(least=1, most=limits.ANSWERS, load_default=3)
+    aim = Choice(*Aim, load_default=Aim.LARGEST, about="what makes one answer better than another")
+    answers = Count(least=1, most=limits.ANSWERS, load_default=3, about="how many jobs at most")
 
 
 def read_question(document: Any, registry: Registry) -> PileQuestion:

@@ -18,7 +18,12 @@ def build_space(reader: ObjectReader, findings: Findings, values: Values, at: st
         findings.add(at, rule, depth, "Divide less deeply.", beyond_schema=True)
         return model.Space(at)
     divisions = [key for key in ("bays", "tiers") if key in values]
-    _check_keys(findings, values, at, divisions)
+    _check_keys(
+        findings,
+        values,
+        at,
+        (divisions, [key for key in LEAF if key in values and values[key] != reader.defaults.get(key)]),
+    )
     size, share = values.get("size"), values.get("share", 1)
     if divisions:
         key = divisions[0]
@@ -46,8 +51,9 @@ def build_space(reader: ObjectReader, findings: Findings, values: Values, at: st
     )
 
 
-def _check_keys(findings: Findings, values: Values, at: str, divisions: list[str]) -> None:
-    leaf = [key for key in LEAF if key in values]
+def _check_keys(findings: Findings, values: Values, at: str, given: tuple[list[str], list[str]]) -> None:
+    """Note keys that rule one another out: `given` are divisions, and keys of a leaf that are not at their default."""
+    divisions, leaf = given
     if len(divisions) + bool(leaf) > 1:
         got = " and ".join(f'"{key}"' for key in [*divisions, *leaf])
         fix = (

@@ -39,6 +39,9 @@ def workbook(plan: Plan) -> bytes:
     book.properties.created = _START
     first = book.active
     assert isinstance(first, Worksheet)
+    if facts.stops:
+        _stops(first, facts)
+        first = book.create_sheet()
     _parts(first, facts)
     _hardware(book.create_sheet(), facts)
     _steps(book.create_sheet(), facts)
@@ -108,9 +111,15 @@ def _sheet(sheet: Worksheet, facts: Facts, title: str, columns: _Columns, rows: 
     sheet.print_title_rows = "1:1"
     header: Any = sheet.oddHeader
     footer: Any = sheet.oddFooter
+    header.right.text = facts.stop_words
     header.left.text = facts.title.replace("&", "&&")[:200]
     footer.left.text = title
     footer.right.text = "&P / &N"
+
+
+def _stops(sheet: Worksheet, facts: Facts) -> None:
+    rows = [(check.subject, check.message, check.code) for check in facts.stops]
+    _sheet(sheet, facts, "STOP", _Columns((facts.stop_words, "Why", "Code"), (36, 90, 24)), rows)
 
 
 def _parts(sheet: Worksheet, facts: Facts) -> None:

@@ -17,7 +17,7 @@ from casewright.api.use.job_input import JobInput
 from casewright.api.use.merge_patch import merged
 from casewright.api.use.planning import Planner
 from casewright.api.wire.made_by import fingerprint
-from casewright.api.wire.plan_document import answer_document
+from casewright.api.wire.plan_document import answer_document, stop_count
 from casewright.sdk.errors import PluginFaultError, Problem, ProblemsError
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan
@@ -35,7 +35,8 @@ def compare(document: Any, changes: Sequence[Change], registry: Registry) -> dic
     study = _Study(document, Planner(registry))
     answer = {"changes": [study.outcome(change) for change in changes]}
     asked = [document, [[change.name, change.patch] for change in changes]]
-    return answer_document(study.base.job, answer, study.planner.made_by, fingerprint(asked, registry))
+    stops = stop_count(study.base.checks)
+    return answer_document(study.base.job, stops, answer, (study.planner.made_by, fingerprint(asked, registry)))
 
 
 @dataclass

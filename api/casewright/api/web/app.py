@@ -43,7 +43,7 @@ def create_app(
     app.register_blueprint(value.blueprint())
     app.register_blueprint(docs.blueprint())
     app.register_blueprint(library.blueprint(job_schemas(registry)))
-    app.register_blueprint(service.blueprint(guard.described(openapi_document(registry))))
+    app.register_blueprint(service.blueprint(guard.published(openapi_document(registry))))
     guard.register(app)
     app.after_request(_finish)
     return app

@@ -31,4 +31,4 @@ def _answer() -> Response:
         compared = compare(job, changes, registry)
     except ProblemsError as error:
         raise type(error)(*(problem.under("/job") for problem in error.problems)) from error
-    return tagged(Response(to_bytes(compared), mimetype=TYPES[form]), tag)
+    return tagged(Response(to_bytes(compared), mimetype=TYPES[form]), tag, compared["stops"])

@@ -25,7 +25,6 @@ def _answer() -> Response:
     tag = view_tag(job.fingerprint, NAME, form)
     refuse_if_current(request, tag)
     if form == LINES:
-        response = lines_response(job.read, lambda progress: cures_document(planning, job, progress))
-    else:
-        response = Response(to_bytes(cures_document(planning, job)), mimetype=TYPES[form])
-    return tagged(response, tag)
+        return tagged(lines_response(job.read, lambda progress: cures_document(planning, job, progress)), tag)
+    document = cures_document(planning, job)
+    return tagged(Response(to_bytes(document), mimetype=TYPES[form]), tag, document["stops"])

@@ -28,10 +28,16 @@ def refuse_if_current(request: Request, tag: str) -> None:
     raise ProblemError("already-have-plan", "The answer you hold is this job's.", [problem], {"ETag": f'"{tag}"'})
 
 
-def tagged(response: Response, tag: str) -> Response:
-    """Name an answer to a POST by its tag, and say that it hangs on `Accept`."""
+STOPS_HEADER = "Casewright-Stops"
+"""How many checks of the plan say stop. Lines of progress leave before that is known; their result holds it."""
+
+
+def tagged(response: Response, tag: str, stops: int | None = None) -> Response:
+    """Name an answer to a POST by its tag, and say that it hangs on `Accept`, and how many stops the plan has."""
     response.set_etag(tag)
     response.vary.add("Accept")
+    if stops is not None:
+        response.headers[STOPS_HEADER] = str(stops)
     return response
 
 

@@ -33,6 +33,6 @@ def _answer() -> Response:
             lambda: least_job(question, planning.registry),
             lambda progress: from_stock_answer(question, planning, progress),
         )
-    else:
-        response = Response(to_bytes(from_stock_answer(question, planning)), mimetype=TYPES[form])
-    return tagged(response, tag)
+        return tagged(response, tag)
+    answer = from_stock_answer(question, planning)
+    return tagged(Response(to_bytes(answer), mimetype=TYPES[form]), tag, answer["stops"])

@@ -17,7 +17,7 @@ from typing import Any
 from casewright.api.job import limits
 from casewright.api.web.budget import Budget
 from casewright.api.web.logs import REQUESTS
-from casewright.api.web.problems import RETRY_SECONDS, ProblemError
+from casewright.api.web.problems import KINDS, RETRY_SECONDS, ProblemError, described
 from casewright.api.web.settings import Settings
 from casewright.sdk.errors import Problem
 from flask import Flask, Response, g, request
@@ -40,7 +40,7 @@ _NOSNIFF = ("X-Content-Type-Options", "nosniff")
 _OWN = (_NOSNIFF, ("Cross-Origin-Resource-Policy", "same-origin"))
 _SHARED = (_NOSNIFF, ("Cross-Origin-Resource-Policy", "cross-origin"))
 _ALLOWED_HEADERS = "Accept, Authorization, Content-Type, If-None-Match, X-Api-Key, X-Request-Id"
-_SHOWN_HEADERS = "ETag, X-Request-Id, Retry-After, Casewright-Pages"
+_SHOWN_HEADERS = "ETag, X-Request-Id, Retry-After, Content-Disposition, Casewright-Pages, Casewright-Stops"
 
 _METHODS = frozenset({"GET", "HEAD", "POST", "OPTIONS", "PUT", "PATCH", "DELETE", "TRACE", "CONNECT"})
 
@@ -65,7 +65,7 @@ class Guard:
         """Headers of every response."""
         return _SHARED if self.settings.cors_origins else _OWN
 
-    def described(self, document: dict[str, Any]) -> dict[str, Any]:
+    def published(self, document: dict[str, Any]) -> dict[str, Any]:
         """Return the OpenAPI document, which tells of keys where the service asks for them."""
         return secured(document) if self.settings.api_keys else document
 
@@ -216,5 +216,6 @@ def secured(document: dict[str, Any]) -> dict[str, Any]:
         "bearer": {"type": "http", "scheme": "bearer"},
         "key": {"type": "apiKey", "in": "header", "name": "X-Api-Key"},
     }
-    components = {**document["components"], "securitySchemes": schemes}
+    responses = {**document["components"]["responses"], "unauthorized": described(KINDS["unauthorized"])}
+    components = {**document["components"], "responses": responses, "securitySchemes": schemes}
     return {**document, "components": components, "security": [{"bearer": []}, {"key": []}], "paths": paths}

@@ -12,6 +12,7 @@ from casewright.api.job.option_schema import option_schema
 from casewright.api.job.schema import JobSchemas
 from casewright.api.use.examples import examples
 from casewright.api.web.etag import fixed_json
+from casewright.sdk.codes import CODES
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import JointMethod, Method
 from casewright.sdk.units import MM
@@ -22,7 +23,7 @@ _LENGTHS = frozenset({
     "edge_usual", "edge_most", "screw_spacing", "screw_behind", "plate_setback", "plate_pitch", "from_door_end",
     "side_adjustment", "wide_door_from", "spacing", "hole_diameter", "projection", "diameter", "root", "head",
     "length", "washer", "tip", "hole_depth", "pitch", "setback", "side_room", "height", "first_hole", "slack",
-    "thickness", "width",
+    "thickness", "width", "constant",
 })  # fmt: skip
 """Catalogue fields that hold lengths in nm; they leave as millimetres, the unit in the name."""
 
@@ -31,7 +32,7 @@ def blueprint(schemas: JobSchemas) -> Blueprint:
     """Return the routes, each with its body written already."""
     routes = Blueprint("library", __name__)
     for name, document in documents(schemas).items():
-        routes.add_url_rule(f"/v1/{name}", name, fixed_json(document), methods=["GET"])
+        routes.add_url_rule(f"/v1/{name}", name.replace("/", "-"), fixed_json(document), methods=["GET"])
     return routes
 
 
@@ -45,7 +46,24 @@ def documents(schemas: JobSchemas) -> dict[str, Any]:
         "sources": {"sources": [plain_record(source) for source in registry.sources.values()]},
         "limits": {"limits": [plain_record(limit) for limit in LIMITS]},
         "plugins": plugins(schemas),
+        "checks/codes": {"codes": codes(registry)},
     }
+
+
+def documents_shown(every: dict[str, Any]) -> dict[str, Any]:
+    """Return each path's answer cut short, as an example of it: one entry of each list, and small ones."""
+    shown: dict[str, Any] = _first(every)
+    shown["examples"]["examples"][0]["job"] = {"units": "mm"}
+    for method in shown["methods"]["methods"]:
+        method["options"] = {"type": "object", "properties": {}, "additionalProperties": False}
+    shown["materials"] = {name: [] for name in shown["materials"]} | {"pins": shown["materials"]["pins"]}
+    return shown
+
+
+def _first(document: Any) -> Any:
+    if isinstance(document, dict):
+        return {key: _first(inner) for key, inner in document.items()}
+    return [_first(inner) for inner in document[:1]] if isinstance(document, list) else document
 
 
 def example_jobs() -> dict[str, Any]:
@@ -90,6 +108,19 @@ def materials(registry: Registry) -> dict[str, Any]:
     return {f.name: [plain_record(entry) for entry in getattr(catalogue, f.name)] for f in fields(catalogue)}
 
 
+def codes(registry: Registry) -> list[dict[str, Any]]:
+    """Return every code of a check of the service's own, with the generators that know what may cure it."""
+    return [
+        {
+            "code": entry.code,
+            "levels": list(entry.levels),
+            "meaning": entry.meaning,
+            "cures": [cure.id for cure in registry.cures.values() if entry.code in cure.codes],
+        }
+        for entry in CODES
+    ]
+
+
 def plugins(schemas: JobSchemas) -> dict[str, Any]:
     """Return every installed plugin, loaded or not, and methods left out because their options clash."""
     rows = [
@@ -115,6 +146,8 @@ def plain_record(value: Any) -> Any:
             inner = getattr(value, f.name)
             if f.name == "sources":
                 out["sources"] = dict(inner)
+            elif f.name == "plate_heights":
+                out["plate_heights_mm"] = [nm / MM for nm in inner]
             elif f.name in _LENGTHS and (inner is None or isinstance(inner, int)):
                 out[f"{f.name}_mm"] = None if inner is None else inner / MM
             else:

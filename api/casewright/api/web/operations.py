@@ -8,22 +8,32 @@ from casewright.api.job.comparison import compare_schema
 from casewright.api.job.ranges import PileBody
 from casewright.api.papers import PAPERS
 from casewright.api.use.examples import example_job
+from casewright.api.web.answer_examples import Examples
 from casewright.api.web.cures import FORMATS as FORMATS_OF_CURES
+from casewright.api.web.etag import STOPS_HEADER
 from casewright.api.web.from_stock import FORMATS as FORMATS_OF_PILES
 from casewright.api.web.negotiation import TYPES
 from casewright.api.web.papers import PAGES_HEADER, Paper
 from casewright.api.web.problems import KINDS
-from casewright.api.web.value import EVERY_FIELD, EXAMPLE, FORMATS, OWN, STOPS_HEADER
+from casewright.api.web.value import EVERY_FIELD, EXAMPLE, FORMATS, OWN, CellAnswer
 from casewright.api.web.views import View
 from casewright.api.wire.compare_document import CompareView
 from casewright.api.wire.cures_document import CuresView
-from casewright.api.wire.from_stock_document import FromStockView
+from casewright.api.wire.from_stock_document import from_stock_view
 from casewright.api.wire.plan_schema import view_schema
 from casewright.sdk.loader import Registry
 from marshmallow import Schema
 
 Described = dict[str, Any]
 """A piece of the document, as JSON values; where a schema stands, apispec puts its reference."""
+
+TAGS = {
+    "plans": "A plan, and parts of it",
+    "papers": "Drawings, booklet, labels, workbook and solid model",
+    "questions": "What changes, cures, a pile and one number come to",
+    "library": "What there is to choose from",
+    "service": "The service itself",
+}
 
 _POST_PROBLEMS = (
     "bad-document", "not-acceptable", "already-have-plan", "too-large", "unsupported-media-type", "unusable-job",
@@ -40,22 +50,21 @@ _PAPER_PARAMETERS: Mapping[str, tuple[str, Described]] = {
 }
 
 
-def view_operation(view: View, job: type[Schema]) -> Described:
+def view_operation(view: View, job: type[Schema], examples: Examples) -> Described:
     """Describe a view."""
-    content: Described = {TYPES["json"]: {"schema": view_schema(f"{view.name.capitalize()}View", view.sections)}}
+    schema = view_schema(f"{view.name.capitalize()}View", f"{view.title}.", view.sections)
+    content: Described = {TYPES["json"]: {"schema": schema, **_example(examples.view(view.name, "json"))}}
     if "csv" in view.formats:
-        content[TYPES["csv"]] = {"schema": {"type": "string"}}
+        content[TYPES["csv"]] = {"schema": {"type": "string"}, **_example(examples.view(view.name, "csv"))}
     if "ndjson" in view.formats:
         content[TYPES["ndjson"]] = _lines()
     return {
         "operationId": view.name,
+        "tags": ["plans"],
         "summary": view.title,
         "parameters": [_as(view.formats)],
-        "requestBody": _job_body(job),
-        "responses": {
-            "200": {"description": view.title, "headers": _etag_header(), "content": content},
-            **_problems(*_POST_PROBLEMS),
-        },
+        "requestBody": job_body(job),
+        "responses": _answers(view.title, content),
     }
 
 
@@ -63,36 +72,34 @@ def paper_operation(paper: Paper, job: type[Schema]) -> Described:
     """Describe a paper: the same request as a view, a file as the answer."""
     binary = {"schema": {"type": "string", "format": "binary"}}
     pages = {"description": "Sheets of the drawing", "schema": {"type": "string"}}
+    content = {TYPES[form]: _lines() if form == "ndjson" else binary for form in paper.formats}
+    answers = _answers(paper.title, content)
+    if "page" in paper.parameters:
+        answers["200"]["headers"] |= {PAGES_HEADER: pages}
     return {
         "operationId": paper.path.replace("/", "-"),
+        "tags": ["papers"],
         "summary": paper.title,
         "parameters": [
             _as(paper.formats),
-            *(_in_query(name, *_PAPER_PARAMETERS[name]) for name in paper.parameters),
+            *paper.parameters,
         ],
-        "requestBody": _job_body(job),
-        "responses": {
-            "200": {
-                "description": paper.title,
-                "headers": {**_etag_header(), PAGES_HEADER: pages},
-                "content": {TYPES[form]: _lines() if form == "ndjson" else binary for form in paper.formats},
-            },
-            **_problems(*_POST_PROBLEMS),
-        },
+        "requestBody": job_body(job),
+        "responses": answers,
     }
 
 
-def value_operation() -> Described:
+def value_operation(examples: Examples) -> Described:
     """Describe the number for one cell: our own parameters, and any path into the cabinet beside them."""
     title = "One number for one cell"
-    text = {"type": "string", "maxLength": 200}
+    words = {"type": "string", "maxLength": 200}
     own = [
         {
             "name": name,
             "in": "query",
             "required": name == "field",
             "description": about,
-            "schema": {"type": "string", "enum": list(EVERY_FIELD)} if name == "field" else text,
+            "schema": {"type": "string", "enum": list(EVERY_FIELD)} if name == "field" else words,
             "example": EXAMPLE.get(name, "mm" if name == "units" else "cup-35"),
         }
         for name, about in OWN.items()
@@ -105,157 +112,133 @@ def value_operation() -> Described:
         "explode": True,
         "description": "Dotted paths into the cabinet, each a parameter of its own, as the columns of a CSV job are; "
         "those that begin with job. are paths into the job.",
-        "schema": {"type": "object", "additionalProperties": text},
+        "schema": {"type": "object", "additionalProperties": words},
         "example": {name: EXAMPLE[name] for name in ("width", "height", "depth")},
     }
-    answer = {
-        "type": "object",
-        "properties": {
-            "value": {"type": "number"},
-            "units": {"type": "string"},
-            "field": {"type": "string"},
-            "stops": {"type": "integer", "minimum": 0},
-            "part": {"type": "string"},
-            "item": {"type": "string"},
-            "text": {"type": "string", "description": "the size for the bench, rounded to the tape"},
-        },
-        "required": ["value", "units", "field", "stops"],
+    content = {
+        TYPES["text"]: {"schema": {"type": "string"}, **_example(examples.value("text"))},
+        TYPES["xml"]: {"schema": {"type": "string"}, **_example(examples.value("xml"))},
+        TYPES["json"]: {"schema": CellAnswer, **_example(examples.value("json"))},
     }
-    stops = "How many checks of the cabinet say stop: do not cut"
     return {
         "operationId": "value",
+        "tags": ["questions"],
         "summary": title,
-        "parameters": [_as(FORMATS), *own, _in_query("item", OWN["item"], text), paths],
+        "parameters": [_as(FORMATS), *own, _in_query("item", OWN["item"], words), paths],
         "responses": {
-            "200": {
-                "description": title,
-                "headers": {**_etag_header(), STOPS_HEADER: {"description": stops, "schema": {"type": "string"}}},
-                "content": {
-                    TYPES["text"]: {"schema": {"type": "string"}},
-                    TYPES["xml"]: {"schema": {"type": "string"}},
-                    TYPES["json"]: {"schema": answer},
-                },
-            },
+            "200": {"description": title, "headers": _headers(), "content": content},
             "304": {"description": "The answer you hold is this one."},
             **_problems("bad-query", "not-acceptable", "unusable-job"),
         },
     }
 
 
-def compare_operation(registry: Registry) -> Described:
+def compare_operation(registry: Registry, examples: Examples) -> Described:
     """Describe comparisons."""
     title = "What changes to a job make different"
-    changes = [
-        {"name": "doors that lap less", "patch": {"house": {"doors": {"overlay": "3/8 in"}}}},
-        {
-            "name": "a wider cabinet for spare parts",
-            "patch": [{"op": "replace", "path": "/cabinets/1/width", "value": 38}],
-        },
-    ]
-    example = {"job": example_job(), "changes": changes}
+    about = "Each change is a JSON Patch (RFC 6902) or a JSON Merge Patch (RFC 7396)."
+    sent = {"two-changes": {"summary": "Two changes to one part", "value": examples.comparison()}}
+    content = {TYPES["json"]: {"schema": CompareView, **_example(examples.answer("compare"))}}
     return {
         "operationId": "compare",
+        "tags": ["questions"],
         "summary": title,
         "parameters": [_as(["json"])],
         "requestBody": {
             "required": True,
-            "description": f"At most {limits.BODY_BYTES} bytes. Each change is a JSON Patch (RFC 6902) or a JSON Merge "
-            "Patch (RFC 7396).",
-            "content": {
-                TYPES["json"]: {
-                    "schema": compare_schema(registry),
-                    "examples": {"repair-bay": {"summary": "Two changes to a workshop's repair bay", "value": example}},
-                }
-            },
+            "description": f"At most {limits.BODY_BYTES} bytes. {about}",
+            "content": {TYPES["json"]: {"schema": compare_schema(registry), "examples": sent}},
         },
-        "responses": {
-            "200": {
-                "description": title,
-                "headers": _etag_header(),
-                "content": {TYPES["json"]: {"schema": CompareView}},
-            },
-            **_problems(*_POST_PROBLEMS),
-        },
+        "responses": _answers(title, content),
     }
 
 
-def cures_operation(job: type[Schema]) -> Described:
+def cures_operation(job: type[Schema], examples: Examples) -> Described:
     """Describe cures."""
     title = "For each stop, changes of the job that were planned and clear it"
-    example = example_job()
-    example["house"]["mounting"]["per_stud"] = 1
-    body = _job_body(job)
-    body["content"][TYPES["json"]]["examples"] = {
-        "too-few-fasteners": {"summary": "A repair bay whose wall cabinets hang on too few fasteners", "value": example}
+    content = {
+        TYPES["json"]: {"schema": CuresView, **_example(examples.answer("cures"))},
+        TYPES["ndjson"]: _lines(),
     }
+    about = f"{title}, up to {limits.CURES} each; at most {limits.CURE_TRIES} changes are tried"
     return {
         "operationId": "cures",
+        "tags": ["questions"],
         "summary": title,
         "parameters": [_as(FORMATS_OF_CURES)],
-        "requestBody": body,
-        "responses": {
-            "200": {
-                "description": f"{title}, up to {limits.CURES} each; at most {limits.CURE_TRIES} changes are tried",
-                "headers": _etag_header(),
-                "content": {TYPES["json"]: {"schema": CuresView}, TYPES["ndjson"]: _lines()},
-            },
-            **_problems(*_POST_PROBLEMS),
-        },
+        "requestBody": job_body(job),
+        "responses": _answers(about, content),
     }
 
 
-def from_stock_operation() -> Described:
+def from_stock_operation(job: type[Schema], examples: Examples) -> Described:
     """Describe what a pile yields."""
     title = "The best few jobs, of ranges of sizes, that the stock on hand yields"
-    ranges = {"width": {"least": 20, "most": 30}, "height": {"least": 24, "most": 33, "step": "1/4"}}
-    job = {
-        "units": "in",
-        "materials": {"case": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 0.709}},
-        "cabinets": [{"id": "tools", **ranges, "depth": 11, "case": {"material": "case"}}],
-        "stock": {"offcuts": [{"id": "left-over", "material": "case", "length": 60, "width": 48}]},
-    }
     about = f"At most {limits.BODY_BYTES} bytes. A range stands where a job has a size, a count or a number of shelves."
-    example = {"summary": "A wall cabinet as large as an offcut allows", "value": {"job": job, "aim": "largest"}}
+    sent = {"one-offcut": {"summary": "A cabinet as large as an offcut allows", "value": examples.pile()}}
+    content = {
+        TYPES["json"]: {"schema": from_stock_view(job), **_example(examples.answer("from-stock"))},
+        TYPES["ndjson"]: _lines(),
+    }
     return {
         "operationId": "from-stock",
+        "tags": ["questions"],
         "summary": title,
         "parameters": [_as(FORMATS_OF_PILES)],
         "requestBody": {
             "required": True,
             "description": about,
-            "content": {TYPES["json"]: {"schema": PileBody, "examples": {"one-offcut": example}}},
+            "content": {TYPES["json"]: {"schema": PileBody, "examples": sent}},
         },
-        "responses": {
-            "200": {
-                "description": title,
-                "headers": _etag_header(),
-                "content": {TYPES["json"]: {"schema": FromStockView}, TYPES["ndjson"]: _lines()},
-            },
-            **_problems(*_POST_PROBLEMS),
-        },
+        "responses": _answers(title, content),
     }
 
 
-def get_operation(name: str, title: str) -> Described:
+def get_operation(name: str, title: str, tag: str, schema: type[Schema] | Described, example: Any) -> Described:
     """Describe a path that answers GET with a JSON object."""
+    content = {TYPES["json"]: {"schema": schema, **_example(example)}}
     return {
         "operationId": f"get-{name}",
+        "tags": [tag],
         "summary": title,
         "responses": {
-            "200": {"description": title, "content": {TYPES["json"]: {"schema": {"type": "object"}}}},
+            "200": {"description": title, "content": content},
             **_problems("bad-query", "not-acceptable"),
         },
     }
 
 
-def problem_operation() -> Described:
+def problem_operation(schema: type[Schema], example: Any) -> Described:
     """Describe a kind of problem explained."""
-    operation = get_operation("problem", "A kind of problem explained")
+    operation = get_operation("problem", "A kind of problem explained", "service", schema, example)
+    about = "The last step of a problem's `type`."
     operation["parameters"] = [
-        {"name": "name", "in": "path", "required": True, "schema": {"type": "string", "enum": list(KINDS)}}
+        {
+            "name": "name",
+            "in": "path",
+            "required": True,
+            "description": about,
+            "schema": {"type": "string", "enum": list(KINDS)},
+        }
     ]
     operation["responses"] |= _problems("not-found")
     return operation
+
+
+def job_examples() -> Described:
+    """Return the example jobs that requests refer to."""
+    columns = "id,width,height,depth,case.material,job.units,job.materials.ply.kind,job.materials.ply.stuff,"
+    table = f"{columns}job.materials.ply.thickness\r\n"
+    table += "tools,600,700,300,ply,mm,sheet,birch-plywood,18\r\nspares,450,700,300,ply,,,,\r\n"
+    return {
+        "repair-bay": {"summary": "A workshop's repair bay", "value": example_job()},
+        "cabinets": {"summary": "Two cabinets, one a row", "value": table},
+    }
+
+
+def paper_parameters() -> dict[str, Described]:
+    """Return the parameters that papers share, by name."""
+    return {name: _in_query(name, *described) for name, described in _PAPER_PARAMETERS.items()}
 
 
 def _in_query(name: str, about: str, schema: Described) -> Described:
@@ -266,31 +249,40 @@ def _as(formats: Iterable[str]) -> Described:
     return _in_query("as", "Format of the answer; overrides Accept.", {"type": "string", "enum": list(formats)})
 
 
-def _job_body(job: type[Schema]) -> Described:
+def job_body(job: type[Schema]) -> Described:
+    """Return the body of a job, as JSON or as a table."""
+    named = {name: {"$ref": f"#/components/examples/{name}"} for name in ("repair-bay", "cabinets")}
+    table = {"type": "string", "description": "One cabinet a row, headed by dotted paths."}
     return {
         "required": True,
         "description": f"At most {limits.BODY_BYTES} bytes.",
         "content": {
-            TYPES["json"]: {
-                "schema": job,
-                "examples": {"repair-bay": {"summary": "A workshop's repair bay", "value": example_job()}},
-            },
-            TYPES["csv"]: {"schema": {"type": "string", "description": "One cabinet a row, headed by dotted paths."}},
+            TYPES["json"]: {"schema": job, "examples": {"repair-bay": named["repair-bay"]}},
+            TYPES["csv"]: {"schema": table, "examples": {"cabinets": named["cabinets"]}},
         },
     }
+
+
+def _answers(title: str, content: Described) -> Described:
+    """Return the responses to a POST: its answer, and the problems it may have."""
+    return {"200": {"description": title, "headers": _headers(), "content": content}, **_problems(*_POST_PROBLEMS)}
+
+
+def _example(value: Any) -> Described:
+    return {} if value is None else {"example": value}
 
 
 def _lines() -> Described:
     about = (
         'Lines of JSON: {"progress": {"stage", "done", "of"}} for each step, and last {"result": ...} (a file as '
-        '{"media_type", "base64"}) or {"problem": ...}.'
+        '{"media_type", "stops", "base64"}) or {"problem": ...}.'
     )
-    return {"schema": {"type": "string", "description": about}}
+    lines = '{"progress":{"stage":"cutting","done":0,"of":1}}\n{"result":{}}\n'
+    return {"schema": {"type": "string", "description": about}, "example": lines}
 
 
-def _etag_header() -> Described:
-    about = "Names the answer by job, view, format, software and plugins."
-    return {"ETag": {"description": about, "schema": {"type": "string"}}}
+def _headers() -> Described:
+    return {name: {"$ref": f"#/components/headers/{name}"} for name in ("ETag", STOPS_HEADER)}
 
 
 def _problems(*names: str) -> Described:

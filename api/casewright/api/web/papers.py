@@ -1,8 +1,9 @@
 """Papers over HTTP: drawings, labels, booklet, workbook and solid model, each from the same job."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
+from typing import Any
 
 from casewright.api.engine import Progress
 from casewright.api.papers import (
@@ -26,6 +27,7 @@ from casewright.api.web.jobs import planner, received_job
 from casewright.api.web.negotiation import LINES, TYPES, answer_format
 from casewright.api.web.problems import ProblemError
 from casewright.api.web.progress import file_result, lines_response
+from casewright.api.wire.plan_document import stop_count
 from casewright.sdk.errors import Problem
 from casewright.sdk.model import Plan
 from casewright.sdk.model.cures import StopCures
@@ -48,10 +50,11 @@ class Order:
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """A paper as a file: its bytes and, of a drawing, how many sheets it has."""
+    """A paper as a file: its bytes, how many stops the plan has and, of a drawing, how many sheets there are."""
 
     content: bytes
     pages: int | None = None
+    stops: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,17 +183,22 @@ def respond(paper: Paper) -> Response:
         report = progress or no_progress
         cures = stop_cures(planning, job, plan, report) if paper.with_cures else ()
         report("writing", 0, 1)
-        return paper.make(Order(plan, job.fingerprint, form, query, cures))
+        made = paper.make(Order(plan, job.fingerprint, form, query, cures))
+        return replace(made, stops=stop_count(plan.checks))
 
     if form == LINES:
         media_type = TYPES[paper.formats[0]]
-        lines = lines_response(job.read, lambda progress: file_result(write(progress).content, media_type))
-        return tagged(lines, tag)
+
+        def work(progress: Progress) -> Any:
+            made = write(progress)
+            return file_result(made.content, media_type, made.stops)
+
+        return tagged(lines_response(job.read, work), tag)
     printed = write()
     response = Response(printed.content, mimetype=TYPES[form])
     if printed.pages is not None:
         response.headers[PAGES_HEADER] = str(printed.pages)
-    return tagged(response, tag)
+    return tagged(response, tag, printed.stops)
 
 
 def _tame(text: str) -> str:

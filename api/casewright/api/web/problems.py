@@ -78,6 +78,19 @@ _BY_STATUS = {kind.status: kind.name for kind in _KINDS if kind.status != 422}
 """The kind of an error of HTTP itself: the last listed of its status. 422 is of jobs alone."""
 
 
+def explained(kind: Kind) -> dict[str, Any]:
+    """Return a kind of problem as JSON values."""
+    return {"type": kind.type, "status": kind.status, "title": kind.title, "about": kind.about}
+
+
+def described(kind: Kind) -> dict[str, Any]:
+    """Return a kind of problem as a response of the OpenAPI document."""
+    entry = {"pointer": "/units", "rule": "needed", "got": "nothing", "fix": 'Add "units" here.'}
+    body = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": kind.about, "errors": [entry]}
+    content = {"schema": {"$ref": "#/components/schemas/Problem"}, "example": body}
+    return {"description": kind.title, "content": {MEDIA_TYPE: content}}
+
+
 class ProblemError(Exception):
     """Raised by a route to answer with a problem."""
 

@@ -1,7 +1,7 @@
 """Progress as lines of JSON over HTTP (`application/x-ndjson`).
 
 Each line but the last is `{"progress": {"stage", "done", "of"}}`. The last is `{"result": ...}`, the answer that
-JSON would have held (a file as `{"media_type", "base64"}`), or `{"problem": ...}`, the problem that would have been
+JSON would have held (a file as `{"media_type", "stops", "base64"}`), or `{"problem": ...}`, the problem that would be
 answered: by then the status has left. What reading the document alone finds wrong is still answered by its status.
 
 While a step lasts nothing is sent, but the client is looked for: once it has left, the lines end, and gunicorn's worker
@@ -26,9 +26,9 @@ LOOK_SECONDS = 0.5
 _END = object()
 
 
-def file_result(content: bytes, media_type: str) -> dict[str, str]:
-    """Return a file as a value that a line of JSON can hold."""
-    return {"media_type": media_type, "base64": b64encode(content).decode("ascii")}
+def file_result(content: bytes, media_type: str, stops: int) -> dict[str, str | int]:
+    """Return a file as a value that a line of JSON can hold, and how many stops the plan has."""
+    return {"media_type": media_type, "stops": stops, "base64": b64encode(content).decode("ascii")}
 
 
 def lines_response(check: Callable[[], object], work: Callable[[Progress], Any]) -> Response:

@@ -5,7 +5,7 @@ from typing import Any
 from casewright.api.web.etag import fixed_json
 from casewright.api.web.jobs import planner
 from casewright.api.web.negotiation import JSON, TYPES, answer_format
-from casewright.api.web.problems import KINDS, ProblemError
+from casewright.api.web.problems import KINDS, ProblemError, explained
 from casewright.api.wire.plan_document import to_bytes
 from flask import Blueprint, Response, request
 
@@ -32,8 +32,7 @@ def blueprint(openapi: dict[str, Any]) -> Blueprint:
     def problem(name: str) -> Response:
         if name not in KINDS:
             raise ProblemError("not-found", KINDS["not-found"].about)
-        kind = KINDS[name]
-        return _json({"type": kind.type, "status": kind.status, "title": kind.title, "about": kind.about})
+        return _json(explained(KINDS[name]))
 
     return routes
 

@@ -9,19 +9,18 @@ from collections.abc import Mapping
 from xml.sax.saxutils import quoteattr
 
 from casewright.api.use.one_value import FIELDS, CellValue, Question
-from casewright.api.web.etag import answer_conditionally, view_tag
+from casewright.api.use.planning import Planner
+from casewright.api.web.etag import STOPS_HEADER, answer_conditionally, view_tag
 from casewright.api.web.jobs import planner
 from casewright.api.web.negotiation import JSON, TEXT, TYPES, XML, answer_format
 from casewright.api.web.problems import ProblemError
+from casewright.api.wire.described import number, record, text, whole
 from casewright.api.wire.made_by import fingerprint
 from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import Problem
 from flask import Blueprint, Response, request
 
 FORMATS = (TEXT, XML, JSON)
-STOPS_HEADER = "Casewright-Stops"
-"""How many checks of the cabinet say stop: a number alone must not hide that it should not be cut."""
-
 OWN: Mapping[str, str] = {
     "field": "What to answer: a size or the quantity of a part, the quantity of an item, or a field of the cabinet.",
     "part": "A part by its id within the cabinet, such as side-left.",
@@ -30,6 +29,18 @@ OWN: Mapping[str, str] = {
     "thickness": "Thickness of the one sheet the case is made of; short for a material of stuff birch-plywood.",
 }
 """Parameters of our own; every other one is a path into the cabinet."""
+
+CellAnswer = record(
+    "CellAnswer",
+    "One number for one cell.",
+    value=number("the number, in `units`"),
+    units=text("its unit; empty for a count"),
+    field=text("what was asked for"),
+    stops=whole("checks of the cabinet that say stop"),
+    part=text("id of the part", required=False),
+    item=text("id of the item", required=False),
+    text=text("the size for the bench, rounded to the tape", required=False),
+)
 
 EVERY_FIELD = tuple(sorted({word for words in FIELDS.values() for word in words}))
 EXAMPLE = {"field": "length", "part": "top", "width": "600", "height": "720", "depth": "300", "thickness": "18"}
@@ -55,6 +66,13 @@ def blueprint() -> Blueprint:
         return answer_conditionally(request, response, tag)
 
     return routes
+
+
+def example_answer(planning: Planner, form: str) -> bytes:
+    """Return the answer to the example of the OpenAPI document."""
+    question = _question({name: EXAMPLE[name] for name in OWN if name in EXAMPLE})
+    paths = {name: value for name, value in EXAMPLE.items() if name not in OWN}
+    return _written(question.answer(question.job(paths, planning.registry), planning), form)
 
 
 def _refuse_repeats() -> None:

@@ -78,7 +78,7 @@ def respond(view: View) -> Response:
     tag = view_tag(job.fingerprint, view.name, form)
     refuse_if_current(request, tag)
     if form == LINES:
-        response = lines_response(job.read, lambda progress: planning.document(job, view.sections, progress=progress))
-    else:
-        response = Response(view.writers[form](planning.document(job, view.sections)), mimetype=TYPES[form])
-    return tagged(response, tag)
+        work = partial(planning.document, job, view.sections)
+        return tagged(lines_response(job.read, lambda progress: work(progress=progress)), tag)
+    document = planning.document(job, view.sections)
+    return tagged(Response(view.writers[form](document), mimetype=TYPES[form]), tag, document["stops"])

@@ -1,52 +1,67 @@
 """What follows from what is built, as it leaves: cabinets as they come out, and parts that are not as planned."""
 
-from casewright.api.wire.described import NUMBER, TEXT, number, one, record, rows, word
+from casewright.api.wire.described import CABINET, flag, one, record, rows, size, text, texts, wholes, word
 from casewright.api.wire.lengths import Document, Lengths
 from casewright.sdk import model
-from marshmallow import fields
 
-_COPIES = fields.List(
-    fields.Integer(), required=True, metadata={"description": "which copies, from 1; none named: all of them"}
+_COPIES = wholes("which copies, from 1; none named: all of them")
+
+PlanSizeChange = record(
+    "PlanSizeChange",
+    "A size as it was planned and as it is now.",
+    was=size("as planned"),
+    now=size("as it is"),
+    by=size("what it is larger by"),
+    text=text("the new one for the bench"),
 )
-
-PlanSizeChange = record("PlanSizeChange", was=NUMBER, now=NUMBER, by=number("what it is larger by"), text=TEXT)
-"""A size as it was planned and as it is now; `text` is the new one for the bench."""
 
 PlanBuiltSizes = record(
     "PlanBuiltSizes",
-    **{name: fields.Nested(PlanSizeChange) for name in ("length", "width", "thickness", "height", "depth")},
+    "The sizes that are others; only those.",
+    **{
+        name: one(PlanSizeChange, f"the {name}", required=False)
+        for name in ("length", "width", "thickness", "height", "depth")
+    },
 )
-"""The sizes that are others; only those."""
 
-PlanBuiltCabinet = record("PlanBuiltCabinet", cabinet=TEXT, asked=TEXT, copies=_COPIES, sizes=one(PlanBuiltSizes))
-"""A cabinet as it comes out: `asked` is its id in the job."""
+PlanBuiltCabinet = record(
+    "PlanBuiltCabinet",
+    "A cabinet as it comes out.",
+    cabinet=text("its id in the plan"),
+    asked=text("its id in the job"),
+    copies=_COPIES,
+    sizes=one(PlanBuiltSizes),
+)
 
 PlanPartChange = record(
     "PlanPartChange",
-    part=TEXT,
-    planned=fields.String(required=True, metadata={"description": "its id in the plan with nothing built"}),
+    "A part that comes out otherwise than in the plan with nothing built.",
+    part=text("its id"),
+    planned=text("its id in the plan with nothing built"),
     copies=_COPIES,
-    built=fields.Boolean(required=True, metadata={"description": "cut already, not still to be cut so"}),
+    built=flag("cut already, not still to be cut so"),
     sizes=one(PlanBuiltSizes),
-    cuts_changed=fields.Boolean(required=True),
+    cuts_changed=flag("whether its cuts differ"),
 )
-"""A part that comes out otherwise than in the plan with nothing built."""
 
 PlanRepair = record(
     "PlanRepair",
-    pointer=TEXT,
-    cabinet=TEXT,
-    part=TEXT,
-    mistake=word(*model.Mistake),
-    do=TEXT,
-    again=fields.List(
-        fields.String(), required=True, metadata={"description": "parts to be made again; none: it is put right"}
-    ),
+    "The least that puts a mistake right.",
+    pointer=text("JSON Pointer of the mistake in the job"),
+    cabinet=CABINET,
+    part=text("id of the part"),
+    mistake=word("what went wrong", *model.Mistake),
+    do=text("what to do"),
+    again=texts("parts to be made again; none: it is put right"),
 )
-"""The least that puts a mistake right."""
 
-PlanBuilt = record("PlanBuilt", cabinets=rows(PlanBuiltCabinet), changed=rows(PlanPartChange), repairs=rows(PlanRepair))
-"""What follows from what is built."""
+PlanBuilt = record(
+    "PlanBuilt",
+    "What follows from what is built.",
+    cabinets=rows(PlanBuiltCabinet, "cabinets as they come out"),
+    changed=rows(PlanPartChange, "parts that are not as planned"),
+    repairs=rows(PlanRepair, "what puts mistakes right"),
+)
 
 
 def built_document(plan: model.Plan, lengths: Lengths) -> Document | None:

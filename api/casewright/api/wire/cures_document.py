@@ -4,38 +4,56 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
-from casewright.api.job.json_patch import JSON_PATCH
 from casewright.api.wire.checks_document import check_document
-from casewright.api.wire.described import TEXT, TEXT_OR_NULL, WHOLE, number, one, record, rows
+from casewright.api.wire.checks_schema import PlanCheck
+from casewright.api.wire.described import MASS_LB, anything, flag, number, one, record, rows, text, whole, word
 from casewright.api.wire.lengths import Document, Lengths, mass_document
 from casewright.api.wire.plan_document import answer_document
-from casewright.api.wire.plan_schema import PlanCheck, answer_schema
+from casewright.api.wire.plan_schema import answer_schema
 from casewright.sdk import model
 from casewright.sdk.model.cures import Cure, Cures, StopCures
-from marshmallow import fields
+
+PatchOperation = record(
+    "PatchOperation",
+    "An operation of a JSON Patch (RFC 6902).",
+    op=word("what to do", "add", "remove", "replace", "move", "copy", "test"),
+    path=text("JSON Pointer into the job"),
+    value=anything("the value to write", required=False, allow_none=True),
+    **{"from": text("JSON Pointer of what is moved or copied", required=False)},
+)
 
 CureSchema = record(
     "Cure",
-    words=TEXT,
-    patch=fields.List(fields.Dict(), required=True, metadata={"description": JSON_PATCH["description"]}),
-    keeps=fields.Boolean(required=True),
-    cost=TEXT_OR_NULL,
-    unpriced=WHOLE,
-    parts_changed=WHOLE,
+    "A change that was planned and clears its stop.",
+    words=text("the change in words"),
+    patch=rows(PatchOperation, "the change, on the job"),
+    keeps=flag("whether all that the job asks is kept"),
+    cost=text("what it costs more, as decimal text", allow_none=True),
+    unpriced=whole("differences that have no price"),
+    parts_changed=whole("parts made otherwise"),
     mass_kg=number("what all cabinets then weigh more, empty"),
-    clears=WHOLE,
-    raises=rows(PlanCheck),
+    mass_lb=MASS_LB,
+    clears=whole("stops it clears"),
+    raises=rows(PlanCheck, "checks it brings"),
 )
-"""A change that was planned and clears its stop: `keeps` says whether all that the job asks is kept, `cost` what it
-costs more as decimal text, `unpriced` how many of its differences have no price, `clears` how many stops it clears."""
 
-StopCuresSchema = record("StopCures", check=one(PlanCheck), tried=WHOLE, cures=rows(CureSchema), why_none=TEXT)
-"""A stop with its cures, the smallest first; `why_none` says why there are none."""
+StopCuresSchema = record(
+    "StopCures",
+    "A stop with its cures, the smallest first.",
+    check=one(PlanCheck),
+    tried=whole("changes tried for it"),
+    cures=rows(CureSchema, "changes that clear it"),
+    why_none=text("why there are none"),
+)
 
 CuresView = answer_schema(
-    "CuresView", currency=TEXT_OR_NULL, tries=WHOLE, most_tries=WHOLE, stops=rows(StopCuresSchema)
+    "CuresView",
+    "The cures of every stop.",
+    currency=text("what money is called; null: no rates", allow_none=True),
+    tries=whole("changes tried"),
+    most_tries=whole("changes that may be tried"),
+    cures=rows(StopCuresSchema, "each stop with its cures"),
 )
-"""The cures of every stop."""
 
 
 def write_cures(cures: Cures, job: model.Job, made_by: Mapping[str, Any], fingerprint: str) -> Document:
@@ -46,9 +64,9 @@ def write_cures(cures: Cures, job: model.Job, made_by: Mapping[str, Any], finger
         "currency": job.rates.currency if job.rates else None,
         "tries": cures.tries,
         "most_tries": cures.most,
-        "stops": [_stop(stop, lengths, decimals) for stop in cures.stops],
+        "cures": [_stop(stop, lengths, decimals) for stop in cures.stops],
     }
-    return answer_document(job, answer, made_by, fingerprint)
+    return answer_document(job, len(cures.stops), answer, (made_by, fingerprint))
 
 
 def _stop(stop: StopCures, lengths: Lengths, decimals: int) -> Document:

@@ -1,86 +1,84 @@
 """Fits as they leave: what is planned, how far it may come out wrong, by which cuts, and what follows."""
 
-from casewright.api.wire.described import NUMBER, TEXT, TEXTS, number, one, record, rows, word
+from casewright.api.wire.described import CABINET, number, one, record, rows, size, text, texts, whole, word
 from casewright.api.wire.lengths import Document, Lengths
 from casewright.sdk import model
 from casewright.sdk.units import NM_PER_UNIT
-from marshmallow import fields
 
 _SIZES = {1: "length", 2: "width"}
 _AXES = {1: "across", 2: "deep", 3: "up"}
-_NUMBER_OR_NULL = fields.Float(required=True, allow_none=True)
-_STEP = fields.Integer(required=True, allow_none=True, metadata={"description": "the step that makes it"})
 
 PlanFitLink = record(
     "PlanFitLink",
-    part=TEXT,
-    action=fields.String(required=True, allow_none=True, metadata={"description": "null for a bought thickness"}),
-    step=_STEP,
-    set_up=fields.String(required=True, metadata={"description": "links of one set-up share one error"}),
-    size=number("from the face before to the face after, along the axis"),
-    half_width=number("3 σ of its error"),
-    factor=fields.Integer(required=True, metadata={"description": "1: the fit grows with it; -1: it shrinks"}),
+    "One cut of a fit's chain.",
+    part=text("id of the part"),
+    action=word("what is done; null for a bought thickness", *model.Action, allow_none=True),
+    step=whole("the step that makes it", allow_none=True),
+    set_up=text("links of one set-up share one error"),
+    size=size("from the face before to the face after, along the axis"),
+    half_width=size("3 σ of its error"),
+    factor=whole("1: the fit grows with it; -1: it shrinks"),
 )
-"""One cut of a fit's chain."""
 
-PlanFitShare = record("PlanFitShare", set_up=TEXT, half_width=NUMBER, part=number("of the variance, 0 to 1"))
-"""What one set-up brings."""
+PlanFitShare = record(
+    "PlanFitShare",
+    "What one set-up brings.",
+    set_up=text("the set-up"),
+    half_width=size("3 σ of its error"),
+    part=number("of the variance, 0 to 1"),
+)
 
 PlanMeasurement = record(
     "PlanMeasurement",
-    between=fields.List(fields.String(), required=True, metadata={"description": "two parts, or cabinets of a run"}),
-    axis=word(*_AXES.values()),
-    where=word(*model.Where),
-    take=word(*model.Take),
-    planned=number("what it comes to as planned"),
-    copies=fields.List(fields.String(), required=True, metadata={"description": "measured one by one"}),
-    dry=fields.List(fields.String(), required=True, metadata={"description": "parts put together dry to measure it"}),
+    "What is measured on the work and written down.",
+    between=texts("two parts, or cabinets of a run"),
+    axis=word("the way it is measured", *_AXES.values()),
+    where=word("where it is measured", *model.Where),
+    take=word("which of several is taken", *model.Take),
+    planned=size("what it comes to as planned"),
+    copies=texts("measured one by one"),
+    dry=texts("parts put together dry to measure it"),
 )
-"""What is measured on the work and written down."""
 
 PlanFromWork = record(
     "PlanFromWork",
-    part=TEXT,
-    size=word(*_SIZES.values()),
-    planned=NUMBER,
-    less=number("the size is what is measured less this, over `among`"),
-    among=fields.Integer(required=True),
+    "A size that is taken from the work.",
+    part=text("id of the part"),
+    size=word("which size", *_SIZES.values()),
+    planned=size("as planned"),
+    less=size("the size is what is measured less this, over `among`"),
+    among=whole("how many share it"),
 )
-"""A size that is taken from the work."""
 
 PlanMeasuring = record(
     "PlanMeasuring",
+    "What is taken from the work: measured at a step, and then cut.",
     measurement=one(PlanMeasurement),
-    sizes=rows(PlanFromWork),
-    step=fields.Integer(
-        required=True,
-        allow_none=True,
-        metadata={"description": "the step that measures; null where nothing on hand leaves the parts over size"},
-    ),
+    sizes=rows(PlanFromWork, "sizes that it gives"),
+    step=whole("the step that measures; null where nothing on hand leaves the parts over size", allow_none=True),
 )
-"""What is taken from the work: measured at a step, and then cut."""
 
 PlanFit = record(
     "PlanFit",
-    id=TEXT,
-    kind=word(*model.FitKind),
-    cabinet=TEXT,
-    axis=word(*_AXES.values()),
-    parts=TEXTS,
-    nominal=NUMBER,
-    text=TEXT,
-    least=_NUMBER_OR_NULL,
-    most=_NUMBER_OR_NULL,
-    worst=number("worst case, either way"),
-    root=number("root of the sum of squares, either way"),
-    cautious=number("the smaller of 1.5 × the root and the worst case"),
-    verdict=word(*model.Verdict),
-    adjust=number("how far hinges may shift it"),
-    largest=rows(PlanFitShare),
-    chain=rows(PlanFitLink),
-    measuring=one(PlanMeasuring, allow_none=True),
+    "One fit, good from `least` to `most`; null is open.",
+    id=text("its id"),
+    kind=word("what it is between", *model.FitKind),
+    cabinet=CABINET,
+    axis=word("the way it is measured", *_AXES.values()),
+    parts=texts("ids of its parts"),
+    nominal=size("as planned"),
+    text=text("the same for the bench"),
+    least=size("least that is good", allow_none=True),
+    most=size("most that is good", allow_none=True),
+    worst=size("worst case, either way"),
+    root=size("root of the sum of squares, either way"),
+    cautious=size("the smaller of 1.5 × the root and the worst case"),
+    verdict=word("what follows", *model.Verdict),
+    adjust=size("how far hinges may shift it"),
+    largest=rows(PlanFitShare, "the set-ups that bring most"),
+    chain=rows(PlanFitLink, "the cuts it hangs on"),
+    measuring=one(PlanMeasuring, "null: nothing is taken from the work", allow_none=True),
 )
-"""One fit, good from `least` to `most`; null is open."""
 
 LARGEST = 3
 """Set-ups listed as the largest contributors."""

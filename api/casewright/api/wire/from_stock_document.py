@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from casewright.api.job.ranges import Aim, PileQuestion, Range
-from casewright.api.wire.described import NUMBER, OBJECTS, TEXT, TEXTS, WHOLE, one, record, rows, word
+from casewright.api.wire.described import flag, number, one, record, rows, size, text, texts, whole, word
 from casewright.api.wire.lengths import Document
-from casewright.api.wire.plan_document import answer_document, plan_document
-from casewright.api.wire.plan_schema import answer_schema
+from casewright.api.wire.plan_document import answer_document, plan_document, stop_count
+from casewright.api.wire.plan_schema import Summary, answer_schema
+from casewright.api.wire.stock_schema import StockAfter, StockPurchase
 from casewright.sdk.model import Check, Job, Plan
-from marshmallow import fields
+from marshmallow import Schema
 
 SECTIONS = ("summary", "checks", "stock")
 LITRE_MM3 = 10**6
@@ -39,44 +40,52 @@ class PileResult:
     tried: int
 
 
-RangeValue = record("RangeValue", at=TEXT, value=NUMBER)
-"""A range of the job by its JSON Pointer, and the value it has in an answer."""
-
-FromStockAnswer = record(
-    "FromStockAnswer",
-    values=rows(RangeValue),
-    changed=fields.Float(),
-    job=fields.Dict(required=True),
-    summary=OBJECTS,
-    stops=TEXTS,
-    volume_l=fields.Float(required=True),
-    volume_cu_ft=fields.Float(),
-    parts_area_m2=fields.Float(required=True),
-    use=fields.Float(required=True),
-    buy=OBJECTS,
-    after=fields.Dict(required=True),
-    best=fields.Boolean(required=True, metadata={"description": "proved: no job of the ranges is worth more"}),
+RangeValue = record(
+    "RangeValue",
+    "A range of the job, and the value it has in an answer.",
+    at=text("JSON Pointer into the job"),
+    value=number("the value, a length in the job's units or a count"),
 )
-"""A whole job, what its plan comes to, what it buys, and the pile after it in the form of a job's `stock`."""
+
+_VOLUMES = {
+    "volume_l": "outside volume of all cabinets in litres",
+    "volume_cu_ft": "the same in cubic feet, of jobs in inches",
+    "parts_area_m2": "area of all parts in square metres",
+}
 
 FromStockBound = record(
     "FromStockBound",
-    possible=fields.Boolean(required=True),
-    volume_l=fields.Float(),
-    volume_cu_ft=fields.Float(),
-    parts_area_m2=fields.Float(),
-    how=TEXT,
+    "What no job of the ranges is worth more than, over the stated grid.",
+    possible=flag("whether any is possible"),
+    **{name: number(about, required=False) for name, about in _VOLUMES.items()},
+    how=text("how it is known"),
 )
-"""What no job of the ranges is worth more than, over the stated grid."""
 
-FromStockView = answer_schema(
-    "FromStockView",
-    aim=word(*Aim),
-    answers=rows(FromStockAnswer),
-    bound=one(FromStockBound),
-    tried=WHOLE,
-)
-"""The answer of `/v1/from-stock`."""
+
+def from_stock_view(job: type[Schema]) -> type[Schema]:
+    """Return the schema of the answer of `/v1/from-stock`, whose jobs are of a schema."""
+    answer = record(
+        "FromStockAnswer",
+        "A whole job, what its plan comes to, what it buys, and the pile after it.",
+        values=rows(RangeValue, "the values its ranges have"),
+        changed=size("by how much sizes of a fixed job are changed in all", required=False),
+        job=one(job, "the job"),
+        summary=rows(Summary, "a line a cabinet"),
+        stops=texts("codes of its stops"),
+        **{name: number(about, required=name != "volume_cu_ft") for name, about in _VOLUMES.items()},
+        use=number("share of the area cut that becomes parts"),
+        buy=rows(StockPurchase, "what to buy"),
+        after=one(StockAfter),
+        best=flag("proved: no job of the ranges is worth more"),
+    )
+    return answer_schema(
+        "FromStockView",
+        "The best few jobs that the stock yields; the stops are those of the first.",
+        aim=word("what is aimed at", *Aim),
+        answers=rows(answer, "the best first"),
+        bound=one(FromStockBound),
+        tried=whole("jobs tried"),
+    )
 
 
 def stop_codes(checks: Iterable[Check]) -> frozenset[str]:
@@ -98,7 +107,8 @@ def from_stock_document(result: PileResult, made_by: Mapping[str, Any], fingerpr
         "bound": _bound(result, inches),
         "tried": result.tried,
     }
-    return answer_document(result.job, answer, made_by, fingerprint)
+    stops = stop_count(result.answers[0].plan.checks) if result.answers else 0
+    return answer_document(result.job, stops, answer, (made_by, fingerprint))
 
 
 def _answer(answer: PileAnswer, result: PileResult, inches: bool) -> Document:

@@ -36,13 +36,20 @@ def plan_document(
 ) -> Document:
     """Return the plan, or the named sections of it, as JSON values."""
     lengths = Lengths.of(plan.job)
-    return answer_document(plan.job, {name: _SECTIONS[name](plan, lengths) for name in sections}, made_by, fingerprint)
+    answer = {name: _SECTIONS[name](plan, lengths) for name in sections}
+    return answer_document(plan.job, stop_count(plan.checks), answer, (made_by, fingerprint))
 
 
-def answer_document(job: model.Job, answer: Document, made_by: Mapping[str, Any], fingerprint: str) -> Document:
-    """Return an answer about a job: whose it is, what is answered, and what made it (as `answer_schema` has it)."""
-    whose = {"title": job.title, "units": job.units, "tape": str(job.tape)}
+def answer_document(job: model.Job, stops: int, answer: Document, made: tuple[Mapping[str, Any], str]) -> Document:
+    """Return an answer about a job: whose it is, how many stops there are, what is answered, and what made it."""
+    made_by, fingerprint = made
+    whose = {"title": job.title, "units": job.units, "tape": str(job.tape), "stops": stops}
     return {**whose, **answer, "made_by": made_by, "fingerprint": fingerprint}
+
+
+def stop_count(checks: Iterable[model.Check]) -> int:
+    """Return how many checks say stop."""
+    return sum(check.level == "stop" for check in checks)
 
 
 def to_bytes(document: Any) -> bytes:

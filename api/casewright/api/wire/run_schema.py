@@ -1,77 +1,102 @@
 """Runs and costs of the plan document as marshmallow schemas."""
 
 from casewright.api.wire.described import (
-    NUMBER,
-    NUMBERS,
-    OBJECTS,
-    TEXT,
-    TEXT_OR_NULL,
-    TEXTS,
-    WHOLE,
+    CABINET,
     number,
     record,
     rows,
+    size,
+    sizes,
+    text,
+    texts,
+    whole,
     word,
 )
-from marshmallow import fields
+from casewright.api.wire.mounting_schema import SharedCleat
 
 PlanStanding = record(
-    "PlanStanding", name=TEXT, cabinet=TEXT, number=WHOLE, pointer=TEXT, low=NUMBERS, high=NUMBERS, studs=NUMBERS
+    "PlanStanding",
+    "A cabinet at its place: x from the wall's left end, y 0 at its back, z from the floor.",
+    name=text("what it is called"),
+    cabinet=CABINET,
+    number=whole("which of its copies, from 1"),
+    pointer=text("JSON Pointer of its place"),
+    low=sizes("its lower left front corner"),
+    high=sizes("its upper right back corner"),
+    studs=sizes("studs behind it, from the wall's left end"),
 )
-"""A cabinet at its place in the wall frame: x from the wall's left end, y 0 at its back, z from the floor."""
 
-PlanGap = record("PlanGap", left=TEXT, right=TEXT, size=NUMBER, text=TEXT, fillers=TEXTS)
-"""The room between two neighbours, less than zero where they overlap."""
+PlanGap = record(
+    "PlanGap",
+    "The room between two neighbours, less than zero where they overlap.",
+    left=text("what is left of it"),
+    right=text("what is right of it"),
+    size=size("its width"),
+    text=text("the same for the bench"),
+    fillers=texts("ids of the fillers that close it"),
+)
 
 PlanLevel = record(
-    "PlanLevel", of=word("bottoms", "tops", "cleat bottoms", "cleat tops"), height=NUMBER, text=TEXT, standings=TEXTS
+    "PlanLevel",
+    "A height struck level along the wall.",
+    of=word("what stands at it", "bottoms", "tops", "cleat bottoms", "cleat tops"),
+    height=size("over the floor"),
+    text=text("the same for the bench"),
+    standings=texts("cabinets that stand at it"),
 )
-"""A height struck level along the wall."""
 
 PlanSwing = record(
-    "PlanSwing", door=TEXT, standing=TEXT, opens_deg=number("degrees"), full_deg=number("degrees"), meets=TEXT_OR_NULL
+    "PlanSwing",
+    "How far a door opens at its place.",
+    door=text("id of the door"),
+    standing=text("the cabinet at its place"),
+    opens_deg=number("how far it opens, in degrees"),
+    full_deg=number("how far its hinges open, in degrees"),
+    meets=text("what it then meets", allow_none=True),
 )
-"""How far a door opens at its place, and what it then meets."""
 
 PlanRun = record(
     "PlanRun",
-    standings=rows(PlanStanding),
-    gaps=rows(PlanGap),
-    levels=rows(PlanLevel),
-    swings=rows(PlanSwing),
-    order=TEXTS,
-    shared_cleats=OBJECTS,
-    approximations=TEXTS,
+    "Cabinets along the wall, from left to right.",
+    standings=rows(PlanStanding, "every cabinet at its place"),
+    gaps=rows(PlanGap, "gaps between neighbours"),
+    levels=rows(PlanLevel, "level lines"),
+    swings=rows(PlanSwing, "doors as they open"),
+    order=texts("cabinets in the order they are set"),
+    shared_cleats=rows(SharedCleat, "neighbours that may share a wall cleat"),
+    approximations=texts("what was simplified"),
 )
-"""Cabinets along the wall, from left to right."""
 
 PlanCostLine = record(
     "PlanCostLine",
-    kind=word("stock", "hardware", "band", "glue", "finish", "work"),
-    item=TEXT,
-    name=TEXT,
+    "A line of cost: quantity times rate.",
+    kind=word("what it is for", "stock", "hardware", "band", "glue", "finish", "work"),
+    item=text("id of the item, material or work"),
+    name=text("what it is called"),
     quantity=number("in `unit`"),
-    unit=TEXT,
-    rate=TEXT_OR_NULL,
-    amount=TEXT_OR_NULL,
-    amount_minor=fields.Integer(required=True, allow_none=True),
-    hours=number("hours"),
-    said=TEXT,
+    unit=text("unit of the quantity"),
+    rate=text("money for one, as decimal text; null: no rate", allow_none=True),
+    amount=text("money, as decimal text", allow_none=True),
+    amount_minor=whole("the same in the least unit of money", allow_none=True),
+    hours=number("hours of work"),
+    said=text("why there is no amount"),
 )
-"""A line of cost: quantity times rate; `amount` is null, and `said` says why, where there is no rate."""
+
+_MONEY = "as decimal text"
+_MINOR = "the same in the least unit of money"
 
 PlanCosts = record(
     "PlanCosts",
-    currency=TEXT,
-    decimals=WHOLE,
-    lines=rows(PlanCostLine),
-    materials=TEXT,
-    materials_minor=WHOLE,
-    work=TEXT,
-    work_minor=WHOLE,
-    total=TEXT,
-    total_minor=WHOLE,
-    hours=number("hours"),
-    missing=WHOLE,
+    "What the job costs by the shop's own rates.",
+    currency=text("what the money is called"),
+    decimals=whole("digits after its point"),
+    lines=rows(PlanCostLine, "every line"),
+    materials=text(f"all materials, {_MONEY}"),
+    materials_minor=whole(_MINOR),
+    work=text(f"all work, {_MONEY}"),
+    work_minor=whole(_MINOR),
+    total=text(f"both, {_MONEY}"),
+    total_minor=whole(_MINOR),
+    hours=number("hours of work"),
+    missing=whole("lines without a rate, which are in no total"),
 )
-"""What the job costs by the shop's own rates; `missing` lines are in no total."""

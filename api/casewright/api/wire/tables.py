@@ -33,18 +33,22 @@ def safe(cell: Any) -> Any:
     return "" if cell is None else cell
 
 
-def write_csv(columns: Sequence[str], rows: Iterable[Sequence[Any]]) -> bytes:
-    """Return a table as UTF-8 CSV with a heading row."""
+def write_csv(columns: Sequence[str], rows: Iterable[Sequence[Any]], stops: int = 0) -> bytes:
+    """Return a table as UTF-8 CSV with a heading row, and a row under it that says stop where there are `stops`."""
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(columns)
+    if stops:
+        reasons = "1 reason" if stops == 1 else f"{stops} reasons"
+        writer.writerow([f"STOP: {reasons} not to cut; see checks", *[""] * (len(columns) - 1)])
     writer.writerows([safe(cell) for cell in row] for row in rows)
     return out.getvalue().encode("utf-8")
 
 
 def parts_csv(document: Mapping[str, Any]) -> bytes:
     """Return the parts of a plan document, one row each."""
-    return write_csv(PART_COLUMNS, (_part(part, document["units"]) for part in document["parts"]))
+    rows = (_part(part, document["units"]) for part in document["parts"])
+    return write_csv(PART_COLUMNS, rows, document["stops"])
 
 
 def _part(part: Mapping[str, Any], units: str) -> list[Any]:
@@ -84,7 +88,8 @@ def reason(terms: Sequence[Mapping[str, Any]]) -> str:
 
 def hardware_csv(document: Mapping[str, Any]) -> bytes:
     """Return the hardware of a plan document, one row each."""
-    return write_csv(HARDWARE_COLUMNS, ([line[c] for c in HARDWARE_COLUMNS] for line in document["hardware"]))
+    rows = ([line[c] for c in HARDWARE_COLUMNS] for line in document["hardware"])
+    return write_csv(HARDWARE_COLUMNS, rows, document["stops"])
 
 
 def steps_csv(document: Mapping[str, Any]) -> bytes:
@@ -100,7 +105,7 @@ def cutting_csv(document: Mapping[str, Any]) -> bytes:
 
 def _steps(document: Mapping[str, Any], steps: Iterable[Mapping[str, Any]]) -> bytes:
     rows = ([_cell(step, piece, document["units"], name) for name in STEP_COLUMNS] for step, piece in _lines(steps))
-    return write_csv(STEP_COLUMNS, rows)
+    return write_csv(STEP_COLUMNS, rows, document["stops"])
 
 
 def _lines(steps: Iterable[Mapping[str, Any]]) -> Iterator[tuple[Mapping[str, Any], Mapping[str, Any]]]:

@@ -76,7 +76,7 @@ class CureContract:
             }
             answer = service.post("/v1/cures", json=job)
             assert answer.status_code == 200, answer.get_json()
-            rows = [row for row in answer.get_json()["stops"] if row["check"]["code"] in generator.codes]
+            rows = [row for row in answer.get_json()["cures"] if row["check"]["code"] in generator.codes]
             own = [
                 cure["patch"]
                 for row in rows
@@ -90,7 +90,7 @@ class CureContract:
         registry = self.registry()
         service = client(registry)
         for job in self.jobs(registry):
-            for row in service.post("/v1/cures", json=job).get_json()["stops"]:
+            for row in service.post("/v1/cures", json=job).get_json()["cures"]:
                 for cure in row["cures"]:
                     assert_cures(service, job, row["check"], cure["patch"])
 

@@ -61,21 +61,28 @@ def _build(registry: Registry) -> JobSchemas:
     faults: list[str] = []
     shared = fragment(registry, faults)
     declared: dict[str, Any] = {
-        "title": Text(most=limits.TITLE_LENGTH, load_default=""),
+        "title": Text(most=limits.TITLE_LENGTH, load_default="", about="what the job is called"),
         **{
             name: Text(most=limits.TITLE_LENGTH, load_default="", about=f"for title blocks: {words}")
             for name, words in TITLE_BLOCK.items()
         },
-        "units": Choice("in", "mm", required=True),
-        "tape": Tape(),
-        "materials": MapOf(fields.Nested(Material), most=limits.MATERIALS, load_default=dict),
-        "house": fields.Nested(house_schema(shared)),
-        "cabinets": Rows(fields.Nested(cabinet_schema(shared)), most=limits.CABINETS, load_default=list),
-        "wall": fields.Nested(Wall, allow_none=True, load_default=None),
-        "shop": fields.Nested(Shop),
-        "climate": fields.Nested(Climate),
-        "stock": fields.Nested(Stock, allow_none=True, load_default=None),
-        "rates": fields.Nested(Rates, allow_none=True, load_default=None),
+        "units": Choice("in", "mm", required=True, about="unit of lengths that name none"),
+        "tape": Tape(metadata=about("finest division of the bench tape, in `units`; default: 1/64 in or 0.5 mm")),
+        "materials": MapOf(
+            fields.Nested(Material), most=limits.MATERIALS, load_default=dict, metadata=about("materials by key")
+        ),
+        "house": fields.Nested(house_schema(shared), metadata=about("what every cabinet has that does not say")),
+        "cabinets": Rows(
+            fields.Nested(cabinet_schema(shared)),
+            most=limits.CABINETS,
+            load_default=list,
+            metadata=about("the cabinets"),
+        ),
+        "wall": fields.Nested(Wall, allow_none=False, load_default=None, metadata=about("the wall they hang on")),
+        "shop": fields.Nested(Shop, metadata=about("what the shop can do")),
+        "climate": fields.Nested(Climate, metadata=about("the air that wood is in")),
+        "stock": fields.Nested(Stock, allow_none=False, load_default=None, metadata=about("what there is to cut from")),
+        "rates": fields.Nested(Rates, allow_none=False, load_default=None, metadata=about("the shop's prices")),
         "done": Rows(
             Count(least=1, most=limits.STEPS),
             most=limits.STEPS,
@@ -88,7 +95,9 @@ def _build(registry: Registry) -> JobSchemas:
             load_default=list,
             metadata=about("what is built, as it came out: the rest is planned round it"),
         ),
-        "loose_parts": Rows(fields.Nested(LoosePart), most=limits.LOOSE_PARTS, load_default=list),
+        "loose_parts": Rows(
+            fields.Nested(LoosePart), most=limits.LOOSE_PARTS, load_default=list, metadata=about("parts only cut")
+        ),
     }
     job = made("Job", declared)
     readers = Readers()

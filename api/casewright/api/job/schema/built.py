@@ -25,7 +25,7 @@ class BuiltSize(OptionSchema):
         "into it: a door, a drawer, a loose shelf or a panel",
     )
     count = Count(least=1, most=limits.COPIES, about="how many such parts came out so; default: those of every copy")
-    measure = Choice(*BuiltMeasure)
+    measure = Choice(*BuiltMeasure, about="which size")
     mistake = Choice(*Mistake, about="what went wrong with a part or a door, in place of a measure")
     at = Choice(*PLACES, about="where along it, where it was measured at several places")
     value = Length(

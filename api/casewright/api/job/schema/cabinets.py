@@ -22,13 +22,13 @@ NEEDED = {"needed": True}
 class DoorsCommon(OptionSchema):
     """What every door of a cabinet shares, whatever its style."""
 
-    hang = Choice("overlay", "inset", load_default="overlay")
+    hang = Choice("overlay", "inset", load_default="overlay", about="before the opening, or in it")
     overlay = detail(inches("1/2"), about="how far a door laps the wood round its opening")
     gap = detail(mm(2), about="round an inset door")
     meeting_gap = detail(inches("1/8"), about="between the doors of a pair")
     stand_off = detail(0, about="between a door's back and what it closes on")
     material = MaterialKey("sheet", "board", about="default: the face frame's, else the case's")
-    panel = MaterialKey("sheet", "board", allow_none=True, load_default=None)
+    panel = MaterialKey("sheet", "board", allow_none=True, load_default=None, about="of panels; default: the doors'")
     hinge = Key(load_default="cup-35", about="an id listed by /v1/materials")
     bore = Length(least=mm(1), most=mm(100), allow_none=True, load_default=None, about="default: the hinge's")
     bore_edge = Length(
@@ -41,7 +41,7 @@ class DoorsCommon(OptionSchema):
         load_default=None,
         about="hinges on each door; default: by its height, width and mass, as the hinge's tables say",
     )
-    pull = fields.Nested(Pull, allow_none=True, load_default=None)
+    pull = fields.Nested(Pull, allow_none=True, load_default=None, metadata=about("null: none"))
     band = MaterialKey(
         "band", allow_none=True, load_default=None, about="edging on all edges of slab doors, taken off their wood"
     )
@@ -50,8 +50,8 @@ class DoorsCommon(OptionSchema):
 class MountingCommon(OptionSchema):
     """What every mounting shares: what will be in the cabinet, where, and for how long."""
 
-    contents_kg = Number(most=5000)
-    contents_lb = Number(most=11000)
+    contents_kg = Number(most=5000, about="mass of the contents in kilograms")
+    contents_lb = Number(most=11000, about="the same in pounds")
     contents_from_left = Length(
         most=limits.GREATEST_CABINET,
         allow_none=True,
@@ -110,17 +110,19 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
     case = {
         "material": MaterialKey("sheet", "board", metadata=NEEDED),
         "shelf_material": MaterialKey("sheet", "board", about="default: the case's"),
-        "corner": joint_field(registry, "corner", "rabbet"),
-        "bottom_corner": joint_field(registry, "corner", None, allow_none=True),
+        "corner": joint_field(registry, "corner", "rabbet", metadata=about("of top and bottom; default: rabbet")),
+        "bottom_corner": joint_field(
+            registry, "corner", None, allow_none=True, metadata=about("of the bottom; default: as `corner`")
+        ),
         "fixed_joint": joint_field(registry, "tee", "housed-groove", metadata=about("of fixed shelves and dividers")),
         "top_inset": detail(0, about="from the sides' upper end to the top's upper face"),
         "bottom_inset": detail(0, about="from the sides' lower end to the bottom's lower face"),
-        "back": fields.Nested(made("Back", back), allow_none=True),
-        "pins": fields.Nested(Pins),
-        "case_band": MaterialKey("band", allow_none=True, load_default=None),
-        "shelf_band": MaterialKey("band", allow_none=True, load_default=None),
+        "back": fields.Nested(made("Back", back), allow_none=True, metadata=about("null: none")),
+        "pins": fields.Nested(Pins, metadata=about("holes for loose shelves")),
+        "case_band": MaterialKey("band", allow_none=True, load_default=None, about="edging of the case's front"),
+        "shelf_band": MaterialKey("band", allow_none=True, load_default=None, about="edging of shelves' fronts"),
         "shelf_setback": detail(0, about="of fixed and loose shelves from the case front"),
-        "top_kind": Choice("full", "stretchers", load_default="full"),
+        "top_kind": Choice("full", "stretchers", load_default="full", about="what the top is"),
         "stretcher": detail(inches("4"), least=mm(20), about="width of the two stretchers that stand for a full top"),
     }
     frame = {
@@ -162,24 +164,29 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
     mountings = branches("mountings", registry.mountings.values(), registry)
     outside: dict[str, Any] = {"least": limits.LEAST_CABINET, "most": limits.GREATEST_CABINET}
     return {
-        "form": Choice("wall", "base", "tall", load_default="wall"),
+        "form": Choice("wall", "base", "tall", load_default="wall", about="hung, low or tall"),
         "width": Length(**outside, metadata=NEEDED, about="finished outside of case and face frame"),
         "height": Length(**outside, metadata=NEEDED, about="finished outside"),
         "depth": Length(**outside, metadata=NEEDED, about="finished outside, doors not counted"),
-        "case": fields.Nested(made("Case", case), metadata=NEEDED),
-        "space": fields.Nested(Space),
-        "face_frame": fields.Nested(made("FaceFrame", frame), allow_none=True, load_default=None),
-        "base": fields.Nested(Base, allow_none=True, load_default=None),
-        "counter": fields.Nested(Counter, allow_none=True, load_default=None),
-        "drawers": fields.Nested(made("Drawers", drawers), allow_none=True, load_default=None),
-        "loading": fields.Nested(Loading),
-        "ends": fields.Nested(Ends),
+        "case": fields.Nested(made("Case", case), metadata={**NEEDED, **about("what it is built of")}),
+        "space": fields.Nested(Space, metadata=about("the inside")),
+        "face_frame": fields.Nested(
+            made("FaceFrame", frame), allow_none=True, load_default=None, metadata=about("null: none")
+        ),
+        "base": fields.Nested(Base, allow_none=True, load_default=None, metadata=about("what it stands on")),
+        "counter": fields.Nested(Counter, allow_none=True, load_default=None, metadata=about("null: none")),
+        "drawers": fields.Nested(
+            made("Drawers", drawers), allow_none=True, load_default=None, metadata=about("what drawers share")
+        ),
+        "loading": fields.Nested(Loading, metadata=about("what it carries")),
+        "ends": fields.Nested(Ends, metadata=about("what is seen of its ends")),
         "doors": Pick(
             clear_of(DoorsCommon, "style", styles, faults),
             PickWords("door style", "Doors", "style"),
             common=DoorsCommon,
             allow_none=True,
             load_default=None,
+            metadata=about("what doors share"),
         ),
         "mounting": Pick(
             clear_of(MountingCommon, "method", mountings, faults),
@@ -187,6 +194,7 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
             common=MountingCommon,
             allow_none=True,
             load_default=None,
+            metadata=about("how it is fixed to the wall"),
         ),
     }
 
@@ -195,8 +203,8 @@ def cabinet_schema(shared: dict[str, Any]) -> type[Schema]:
     """Return the schema of an entry of `cabinets`."""
     own = {
         "id": Key(required=True),
-        "title": Text(most=limits.TITLE_LENGTH, load_default=""),
-        "count": Count(least=1, most=limits.COPIES, load_default=1),
+        "title": Text(most=limits.TITLE_LENGTH, load_default="", about="what it is called"),
+        "count": Count(least=1, most=limits.COPIES, load_default=1, about="how many alike"),
     }
     return made("Cabinet", {**own, **shared})
 

@@ -33,7 +33,7 @@ def about(text: str) -> dict[str, Any]:
 class Material(OptionSchema):
     """A material on hand, by its thickness as measured."""
 
-    kind = Choice("sheet", "board", "band", required=True)
+    kind = Choice("sheet", "board", "band", required=True, about="what it is sold as")
     stuff = Key(required=True, about="an id listed by /v1/materials")
     thickness = Length(
         least=limits.LEAST_THICKNESS,
@@ -45,7 +45,7 @@ class Material(OptionSchema):
     widest = Length(
         least=mm(25),
         most=DETAIL,
-        allow_none=True,
+        allow_none=False,
         load_default=None,
         about="the widest board to be had where `stock` lists none; wider parts are glued up of strips",
     )
@@ -85,16 +85,16 @@ class Pull(OptionSchema):
         "upper",
         about="default: lower on wall cabinets, upper on base ones, on tall ones the end nearer to a hand at 1 m",
     )
-    direction = Choice("upright", "level", load_default="upright")
+    direction = Choice("upright", "level", load_default="upright", about="how its holes stand")
 
 
 class Overlays(OptionSchema):
     """How far the doors of one space lap at each edge of their opening, where that is not as all others do."""
 
-    left = Length(most=DETAIL, about="default: as the doors")
-    right = Length(most=DETAIL, about="default: as the doors")
-    top = Length(most=DETAIL, about="default: as the doors")
-    bottom = Length(most=DETAIL, about="default: as the doors")
+    left = Length(most=DETAIL, about="at the left edge; default: as the doors")
+    right = Length(most=DETAIL, about="at the right edge; default: as the doors")
+    top = Length(most=DETAIL, about="at the top edge; default: as the doors")
+    bottom = Length(most=DETAIL, about="at the bottom edge; default: as the doors")
 
 
 class SpaceLeaf(OptionSchema):
@@ -112,11 +112,14 @@ class SpaceLeaf(OptionSchema):
         most=limits.SPACE_ENTRIES,
         metadata=about("one over another, top to bottom"),
     )
-    front = Choice("open", "door", "door-pair", "drawer", load_default="open")
-    hinge_side = Choice("left", "right", load_default="left")
+    front = Choice("open", "door", "door-pair", "drawer", load_default="open", about="what closes it")
+    hinge_side = Choice("left", "right", load_default="left", about="of a single door")
     overlays = fields.Nested(Overlays, metadata=about("edges at which its doors lap otherwise than `doors.overlay`"))
-    fixed_shelves = Shelves(load_default=0)
-    loose_shelves = Count(most=limits.SHELVES, load_default=0)
+    fixed_shelves = Shelves(
+        load_default=0,
+        metadata=about("how many, spread evenly, or heights of their undersides over the floor of the space"),
+    )
+    loose_shelves = Count(most=limits.SHELVES, load_default=0, about="shelves on pins")
     drawers = Count(least=1, most=limits.DRAWERS, load_default=1, about="drawers one over another")
     drawer_heights = Rows(
         Length(least=mm(20), most=limits.GREATEST_CABINET, allow_none=True),
@@ -124,7 +127,7 @@ class SpaceLeaf(OptionSchema):
         most=limits.DRAWERS,
         metadata=about("heights of the fronts from the top, instead of `drawers`; one null takes what is left"),
     )
-    drawer_rule = Choice("equal", "graduated", load_default="equal")
+    drawer_rule = Choice("equal", "graduated", load_default="equal", about="how heights of drawers follow")
 
 
 class Space(SpaceLeaf):
@@ -141,7 +144,13 @@ class SpaceEntry(SpaceLeaf):
 class Studs(OptionSchema):
     """Studs by the centre lines found, from the wall's left end."""
 
-    at = Rows(Length(most=limits.GREATEST_WALL), least=1, most=limits.STUDS, required=True)
+    at = Rows(
+        Length(most=limits.GREATEST_WALL),
+        least=1,
+        most=limits.STUDS,
+        required=True,
+        metadata=about("their centre lines from the wall's left end"),
+    )
     stuff = Key(required=True, about="an id listed by /v1/materials")
     width = detail(inches("1 1/2"), least=mm(10))
     depth = detail(inches("3 1/2"), least=mm(10))
@@ -150,10 +159,10 @@ class Studs(OptionSchema):
 class Masonry(OptionSchema):
     """A masonry wall by the values its anchor's maker approves for one anchor in this wall."""
 
-    tension_n = Number(least=1, most=1e6, required=True)
-    shear_n = Number(least=1, most=1e6, required=True)
+    tension_n = Number(least=1, most=1e6, required=True, about="approved pull of one anchor in newtons")
+    shear_n = Number(least=1, most=1e6, required=True, about="approved shear of one anchor in newtons")
     approval = Text(least=1, most=limits.TITLE_LENGTH, required=True, about="the approval the values are from")
-    anchors = Count(least=1, most=100, load_default=2)
+    anchors = Count(least=1, most=100, load_default=2, about="anchors of a cabinet")
     diameter = Length(
         least=mm(4), most=inches("1"), load_default=inches("1/4"), about="of the anchor where it crosses the strip"
     )
@@ -171,48 +180,62 @@ class Spot(OptionSchema):
 
     x = Length(least=-limits.GREATEST_WALL, most=limits.GREATEST_WALL, required=True)
     z = Length(most=limits.GREATEST_WALL, required=True)
-    fillers = fields.Nested(Fillers)
+    fillers = fields.Nested(Fillers, metadata=about("strips that close gaps beside it"))
 
 
 class Wall(OptionSchema):
     """What is known of the wall."""
 
-    studs = fields.Nested(Studs, allow_none=True, load_default=None)
-    masonry = fields.Nested(Masonry, allow_none=True, load_default=None)
+    studs = fields.Nested(Studs, allow_none=False, load_default=None, metadata=about("a wall of wood studs"))
+    masonry = fields.Nested(Masonry, allow_none=False, load_default=None, metadata=about("a masonry wall"))
     lining = detail(inches("1/2"), about="wallboard or plaster over the studs")
-    ceiling = Length(least=mm(500), most=limits.GREATEST_WALL, allow_none=True, load_default=None)
+    ceiling = Length(
+        least=mm(500),
+        most=limits.GREATEST_WALL,
+        allow_none=False,
+        load_default=None,
+        about="its height over the floor; left out: not known",
+    )
     cabinets_at = MapOf(
         Rows(fields.Nested(Spot), least=1, most=limits.SPOTS),
         most=limits.CABINETS,
         load_default=dict,
         metadata=about("a list of places for each cabinet id; they number its count"),
     )
-    length = Length(least=mm(100), most=limits.GREATEST_WALL, allow_none=True, load_default=None)
+    length = Length(
+        least=mm(100),
+        most=limits.GREATEST_WALL,
+        allow_none=False,
+        load_default=None,
+        about="of the wall; left out: not known",
+    )
     corners = Choice(*CORNERS, load_default="none", about="ends at which a wall stands square to this one")
-    obstacles = Rows(fields.Nested(Obstacle), most=limits.OBSTACLES, load_default=list)
+    obstacles = Rows(
+        fields.Nested(Obstacle), most=limits.OBSTACLES, load_default=list, metadata=about("what stands on the wall")
+    )
 
 
 class Climate(OptionSchema):
     """Air that wood is worked in and will live in (defaults: common practice for heated rooms)."""
 
-    shop_c = Number(least=0, most=50, load_default=20.0)
-    shop_humidity = Number(least=5, most=95, load_default=45.0)
-    room_c = Number(least=0, most=50, load_default=21.0)
-    room_driest = Number(least=5, most=95, load_default=30.0)
-    room_dampest = Number(least=5, most=95, load_default=60.0)
+    shop_c = Number(least=0, most=50, load_default=20.0, about="degrees Celsius in the shop")
+    shop_humidity = Number(least=5, most=95, load_default=45.0, about="relative humidity there, percent")
+    room_c = Number(least=0, most=50, load_default=21.0, about="degrees Celsius in the room")
+    room_driest = Number(least=5, most=95, load_default=30.0, about="its least relative humidity, percent")
+    room_dampest = Number(least=5, most=95, load_default=60.0, about="its greatest, percent")
 
 
 class Loading(OptionSchema):
     """What shelves carry and how far they may sag."""
 
-    shelf_pa = Number(most=20_000, about="spread over shelves and bottom; default: 718.2, which is 15 psf")
+    shelf_pa = Number(most=20_000, about="pascals on shelves and bottom; default: 718.2, which is 15 psf")
     shelf_psf = Number(most=400, about="the same in pounds-force per square foot")
-    spread = Choice("uniform", "centre", load_default="uniform")
-    limit = Choice(*SAG_LIMITS, load_default="sixteenth-per-foot")
+    spread = Choice("uniform", "centre", load_default="uniform", about="how it lies on a shelf")
+    limit = Choice(*SAG_LIMITS, load_default="sixteenth-per-foot", about="sag allowed")
     lean_kg = Number(
         most=500,
-        about="a person bearing down on the outermost open front of a standing cabinet; default: 27.2155, which is "
-        "60 lb (ASTM F2057-23, from memory); 0 for none",
+        about="kilograms of a person bearing down on the outermost open front of a standing cabinet; default: "
+        "27.2155, which is 60 lb (ASTM F2057-23, from memory); 0 for none",
     )
     lean_lb = Number(most=1100, about="the same in pounds")
     tip_margin = Number(
@@ -226,7 +249,7 @@ class Loading(OptionSchema):
 class Base(OptionSchema):
     """What a base or tall cabinet stands on."""
 
-    kind = Choice("toe-recess", "plinth", "feet", required=True)
+    kind = Choice("toe-recess", "plinth", "feet", required=True, about="what it is")
     height = Length(least=mm(20), most=DETAIL, required=True, about="from the floor to the case")
     setback = detail(inches("3"), about="from the case front to the toe board")
     material = MaterialKey("sheet", "board", about="default: the case's")
@@ -266,10 +289,17 @@ class StockPiece(OptionSchema):
     material = MaterialKey("sheet", "board", required=True)
     length = Length(least=mm(10), most=limits.GREATEST_STOCK, required=True)
     width = Length(least=mm(10), most=limits.GREATEST_STOCK, required=True)
-    copies = Count(least=1, most=limits.STOCK_COPIES, allow_none=True)
-    cost = Number(allow_none=True, load_default=None)
-    grain = Choice(*GRAINS, load_default="along-length")
-    defects = Rows(fields.Nested(Defect), most=limits.DEFECTS, load_default=list)
+    copies = Count(
+        least=1,
+        most=limits.STOCK_COPIES,
+        allow_none=True,
+        about="how many; null: as many as needed; default: null, of offcuts 1",
+    )
+    cost = Number(allow_none=False, load_default=None, about="of one, in the job's money")
+    grain = Choice(*GRAINS, load_default="along-length", about="which way the grain runs")
+    defects = Rows(
+        fields.Nested(Defect), most=limits.DEFECTS, load_default=list, metadata=about("what no part may come from")
+    )
 
 
 class RoughBoard(OptionSchema):
@@ -287,8 +317,14 @@ class RoughBoard(OptionSchema):
         about="what is planed as bought: parts of a rough board are cut over size, milled and left to rest; default: "
         "none where it is thicker than its material, else all-sides",
     )
-    copies = Count(least=1, most=limits.STOCK_COPIES, allow_none=True, load_default=None)
-    cost = Number(allow_none=True, load_default=None)
+    copies = Count(
+        least=1,
+        most=limits.STOCK_COPIES,
+        allow_none=True,
+        load_default=None,
+        about="how many; null: as many as needed",
+    )
+    cost = Number(allow_none=False, load_default=None, about="of one, in the job's money")
     grade = Choice(
         "face",
         "hidden",
@@ -298,17 +334,31 @@ class RoughBoard(OptionSchema):
     cup = detail(0, about="how far its middle stands off a flat table over its width: lost in making it flat")
     twist = detail(0, about="how far a corner stands off a flat table: lost too")
     taper = detail(0, about="how much less wide one end is than the other: ripped off, to make the edges parallel")
-    defects = Rows(fields.Nested(Defect), most=limits.DEFECTS, load_default=list)
+    defects = Rows(
+        fields.Nested(Defect), most=limits.DEFECTS, load_default=list, metadata=about("what no part may come from")
+    )
 
 
 class Stock(OptionSchema):
     """What there is to cut from, and how the saw cuts it."""
 
-    sheets = Rows(fields.Nested(StockPiece), most=limits.STOCK_PIECES, load_default=list)
-    offcuts = Rows(fields.Nested(StockPiece), most=limits.STOCK_PIECES, load_default=list)
-    boards = Rows(fields.Nested(RoughBoard), most=limits.STOCK_PIECES, load_default=list)
-    kerf = Length(most=mm(20), load_default=inches("1/8"))
-    edge_trim = Length(most=mm(100), load_default=0)
+    sheets = Rows(
+        fields.Nested(StockPiece),
+        most=limits.STOCK_PIECES,
+        load_default=list,
+        metadata=about("sheets with factory edges"),
+    )
+    offcuts = Rows(
+        fields.Nested(StockPiece), most=limits.STOCK_PIECES, load_default=list, metadata=about("pieces left over")
+    )
+    boards = Rows(
+        fields.Nested(RoughBoard),
+        most=limits.STOCK_PIECES,
+        load_default=list,
+        metadata=about("boards, rough or planed"),
+    )
+    kerf = Length(most=mm(20), load_default=inches("1/8"), about="width of the saw cut")
+    edge_trim = Length(most=mm(100), load_default=0, about="cut off each edge of a sheet")
     order = Choice(
         "by-setting",
         "by-sheet",
@@ -318,11 +368,11 @@ class Stock(OptionSchema):
     pieces_at_hand = Count(
         least=1,
         most=limits.STOCK_PIECES,
-        allow_none=True,
+        allow_none=False,
         load_default=None,
         about="loose pieces still to be cut that there is room for; by setting, fewer sheets are cut together",
     )
-    milling = fields.Nested(Milling)
+    milling = fields.Nested(Milling, metadata=about("what rough board loses"))
     effort = Count(
         least=1,
         most=limits.EFFORT,
@@ -339,5 +389,5 @@ class LoosePart(OptionSchema):
     material = MaterialKey("sheet", "board", required=True)
     length = Length(least=mm(1), most=limits.GREATEST_STOCK, required=True)
     width = Length(least=mm(1), most=limits.GREATEST_STOCK, required=True)
-    quantity = Count(least=1, most=limits.LOOSE_QUANTITY, load_default=1)
-    grain = Choice(*GRAINS, load_default="along-length")
+    quantity = Count(least=1, most=limits.LOOSE_QUANTITY, load_default=1, about="how many")
+    grain = Choice(*GRAINS, load_default="along-length", about="which way the grain runs")

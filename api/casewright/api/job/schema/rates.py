@@ -9,7 +9,7 @@ from marshmallow import fields
 
 def money(about: str) -> Number:
     """Return a field for money in whole units; what is written in decimals is taken exactly."""
-    return Number(most=limits.GREATEST_MONEY, allow_none=True, load_default=None, about=about)
+    return Number(most=limits.GREATEST_MONEY, allow_none=False, load_default=None, about=about)
 
 
 class Minutes(OptionSchema):
@@ -44,6 +44,6 @@ class Rates(OptionSchema):
     )
     glue_per_kg = money("price of a kilogram of glue")
     finish_per_m2 = money("price of the finish for one coat of a square metre")
-    coats = Count(least=1, most=20, load_default=1)
+    coats = Count(least=1, most=20, load_default=1, about="coats of finish")
     hour = money("price of an hour of work")
-    minutes = fields.Nested(MINUTES)
+    minutes = fields.Nested(MINUTES, metadata={"description": "minutes of work by kind"})

@@ -14,8 +14,8 @@ OBSTACLES = ("window", "outlet", "pipe", "door", "other")
 class Ends(OptionSchema):
     """What a cabinet's ends are: hidden by what stands there, open to view as they are, or finished with a panel."""
 
-    left = Choice(*ENDS, load_default="hidden")
-    right = Choice(*ENDS, load_default="hidden")
+    left = Choice(*ENDS, load_default="hidden", about="the left end")
+    right = Choice(*ENDS, load_default="hidden", about="the right end")
     material = MaterialKey(
         "sheet",
         "board",
@@ -37,7 +37,7 @@ class Filler(OptionSchema):
     width = Length(
         least=mm(1),
         most=limits.GREATEST_DETAIL,
-        allow_none=True,
+        allow_none=False,
         load_default=None,
         about="default: the gap, or an even share of it",
     )
@@ -49,17 +49,17 @@ class Filler(OptionSchema):
 class Fillers(OptionSchema):
     """The fillers at one place of a cabinet."""
 
-    left = fields.Nested(Filler, allow_none=True, load_default=None)
-    right = fields.Nested(Filler, allow_none=True, load_default=None)
+    left = fields.Nested(Filler, allow_none=False, load_default=None, metadata={"description": "on the left"})
+    right = fields.Nested(Filler, allow_none=False, load_default=None, metadata={"description": "on the right"})
 
 
 class Obstacle(OptionSchema):
     """Something on the wall that cabinets must leave free, by its lower left corner."""
 
     id = Key(required=True)
-    kind = Choice(*OBSTACLES, load_default="other")
-    x = Length(most=limits.GREATEST_WALL, required=True)
-    z = Length(most=limits.GREATEST_WALL, required=True)
+    kind = Choice(*OBSTACLES, load_default="other", about="what it is")
+    x = Length(most=limits.GREATEST_WALL, required=True, about="from the wall's left end")
+    z = Length(most=limits.GREATEST_WALL, required=True, about="from the floor")
     width = Length(least=mm(1), most=limits.GREATEST_WALL, required=True)
     height = Length(least=mm(1), most=limits.GREATEST_WALL, required=True)
     keep_clear = Length(most=limits.GREATEST_DETAIL, load_default=0, about="left free all round it")

@@ -52,9 +52,18 @@ class Accuracy(OptionSchema):
 class Shop(OptionSchema):
     """What the saws and cutters can do, and the shop's allowances."""
 
-    rip_capacity = Length(least=mm(10), allow_none=True, load_default=None)
-    crosscut_capacity = Length(least=mm(10), allow_none=True, load_default=None)
-    groove_cutters = Rows(Length(least=mm(1), most=DETAIL), most=limits.GROOVE_CUTTERS, load_default=list)
+    rip_capacity = Length(
+        least=mm(10), allow_none=False, load_default=None, about="widest rip of the table saw; left out: any"
+    )
+    crosscut_capacity = Length(
+        least=mm(10), allow_none=False, load_default=None, about="widest crosscut; left out: any"
+    )
+    groove_cutters = Rows(
+        Length(least=mm(1), most=DETAIL),
+        most=limits.GROOVE_CUTTERS,
+        load_default=list,
+        metadata=about("widths of cutters for grooves; none: any"),
+    )
     fit = Length(most=mm(5), load_default=mm("0.2"), about="added to a measured thickness in a groove")
     keep_offcut = Rows(
         Length(most=limits.GREATEST_STOCK),
@@ -64,7 +73,7 @@ class Shop(OptionSchema):
         metadata=about("least width and length of an offcut worth keeping"),
     )
     wall_allowance = detail(inches("1/8"), about="room left behind for a wall that is not flat")
-    glue = fields.Nested(GlueTimes, load_default=dict)
+    glue = fields.Nested(GlueTimes, load_default=dict, metadata=about("times of the glue"))
     finish = Rows(
         fields.Nested(Coat),
         most=limits.COATS,
@@ -79,7 +88,7 @@ class Shop(OptionSchema):
         load_default=mm("0.1"),
         about="settings this near are made one, and a cutter this much wider makes a groove in one pass",
     )
-    accuracy = fields.Nested(Accuracy, load_default=dict)
+    accuracy = fields.Nested(Accuracy, load_default=dict, metadata=about("how far work may be off"))
     driver = Length(
         least=mm(20),
         most=mm(1000),
