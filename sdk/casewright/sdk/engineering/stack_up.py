@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from casewright.sdk.engineering.limits import within
 
-__all__ = ["CAUTION", "Link", "Share", "StackUp", "stack_up"]
+__all__ = ["CAUTION", "Link", "Share", "StackUp", "shifted", "stack_up"]
 
 CAUTION = 1.5
 """On the root of the sum of squares, for errors that are not all centred and normal (Bender's factor)."""
@@ -77,3 +77,14 @@ def stack_up(links: Iterable[Link]) -> StackUp:
             for set_up, effect in sorted(effects.items(), key=lambda one: (-one[1], one[0]))
         ),
     )
+
+
+def shifted(links: Iterable[Link], shift: float) -> float:
+    """Return what links come to whose means may lie off centre by `shift` of their half-widths, 0 to 1.
+
+    Shifts add up as in a worst case, and what is left of each half-width by the root of the sum of squares (a mean
+    shift stacked arithmetically). Raises `OutsideLimits` for another shift and as `stack_up` does.
+    """
+    within("stack-up", "shift of the mean", shift, 0.0, 1.0, "", "stack-up")
+    whole = stack_up(links)
+    return shift * whole.worst + (1.0 - shift) * whole.root

@@ -10,8 +10,8 @@ from casewright.api.engine.fits.set_ups import SetUp, SetUps
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import Accuracy, Action, FitLink, Joint, Part
 
-Face = tuple[str, int]
-"""A part's id and where a face of it lies along the axis, in the cabinet frame."""
+Face = tuple[str, int, str]
+"""A part's id, where a face of it lies along the axis, in the cabinet frame, and the set-up that cut it, if any did."""
 _Way = tuple[tuple[FitLink, bool], ...]
 """Links on the way, and whether each is gone along as it is."""
 BESIDE = 1_000_000
@@ -34,6 +34,13 @@ class Faces:
     axis: int
     spans: Mapping[Face, Sequence[tuple[Face, FitLink | None, bool]]]
     """From each face the faces that something leads to: the link, and whether it is gone along as it is."""
+    wastes: Mapping[Face, Sequence[Box]]
+    """What was cut away before each face that a cut left, in the cabinet frame."""
+
+    def face(self, part: str, at: int, guest: Box) -> Face:
+        """Return the face of a part that lies somewhere along the axis and was cut for a guest; else its own end."""
+        there = [face for face in self.wastes if face[:2] == (part, at)]
+        return next(iter(_cut_for(there, self.wastes, guest)), (part, at, ""))
 
     def chain(self, first: Face, second: Face, without: Collection[str] = ()) -> tuple[FitLink, ...] | None:
         """Return the links from one face to another: the fewest cuts, and of equals the fewest faces.
@@ -63,17 +70,23 @@ def faces_across(
 ) -> Faces:
     """Return the faces of one cabinet's parts across an axis of it (1 across, 2 deep, 3 up)."""
     spans: list[_Span] = []
-    faces: dict[str, set[int]] = {}
+    wastes: defaultdict[Face, list[Box]] = defaultdict(list)
     boxes: dict[str, Box] = {}
     own = tuple(parts)
     for part in own:
-        inside = list(_in_part(axis, part, set_ups, accuracy))
-        spans += inside
-        faces[part.id] = {face[1] for span in inside for face in (span.first, span.second)}
         boxes[part.id] = part.place.box(part.blank)
+        for span, waste in _in_part(axis, part, set_ups, accuracy):
+            spans.append(span)
+            if waste is not None:
+                wastes[span.second].append(part.place.box(waste))
+    faces: defaultdict[str, list[Face]] = defaultdict(list)
+    for face in dict.fromkeys(face for span in spans for face in (span.first, span.second)):
+        faces[face[0]].append(face)
     for joint in joints:
         if joint.host in faces and joint.guest in faces:
-            spans += _touching(axis, joint, faces, boxes, accuracy)
+            host = _cut_for(faces[joint.host], wastes, boxes[joint.guest])
+            guest = _cut_for(faces[joint.guest], wastes, boxes[joint.host])
+            spans += _touching(axis, joint, (host, guest), boxes, accuracy)
     jointed = {part for joint in joints for part in (joint.host, joint.guest)}
     for part in own:
         if part.id not in jointed and abs(part.place.x) != axis:
@@ -82,7 +95,19 @@ def faces_across(
     for span in spans:
         by_face[span.first].append((span.second, span.link, True))
         by_face[span.second].append((span.first, span.link, False))
-    return Faces(axis, by_face)
+    return Faces(axis, by_face, wastes)
+
+
+def _cut_for(faces: Sequence[Face], wastes: Mapping[Face, Sequence[Box]], other: Box) -> list[Face]:
+    """Return the faces of a part that meet another: of those that cuts left in one place, where most of it lies."""
+    room: dict[Face, int] = {}
+    for face in faces:
+        if face in wastes:
+            room[face] = max(waste.cut(other).volume if waste.meets(other) else 0 for waste in wastes[face])
+    most: dict[int, int] = {}
+    for face, volume in room.items():
+        most[face[1]] = max(volume, most.get(face[1], 1))
+    return [face for face in faces if face not in room or room[face] == most[face[1]]]
 
 
 def backwards(link: FitLink) -> FitLink:
@@ -90,56 +115,63 @@ def backwards(link: FitLink) -> FitLink:
     return replace(link, nm=-link.nm, factor=-link.factor)
 
 
-def _in_part(axis: int, part: Part, set_ups: SetUps, accuracy: Accuracy) -> Iterator[_Span]:
-    """Yield the spans of one part: its size, and from its sides to the faces of its cuts and bands."""
+def _in_part(axis: int, part: Part, set_ups: SetUps, accuracy: Accuracy) -> Iterator[tuple[_Span, Box | None]]:
+    """Yield the spans of one part: its size, and from its sides to the faces of its cuts and bands.
+
+    With those of cuts goes what they take of it.
+    """
     ways = (part.place.x, part.place.y, part.place.z)
     own = next(number for number, way in enumerate(ways, start=1) if abs(way) == axis)
     size, start = (part.length, part.width, part.thickness)[own - 1], part.place.at[axis - 1]
     sign = 1 if ways[own - 1] > 0 else -1
 
-    def span(low: int, high: int, set_up: SetUp) -> _Span:
+    def span(low: int, high: int, set_up: SetUp, cut: str = "") -> _Span:
         nm = sign * (high - low)
         half, way = accuracy.of(set_up.action), 1 if nm >= 0 else -1
         link = FitLink(part.id, nm, half, set_up.name, set_up.action, set_up.step, way)
-        return _Span((part.id, start + sign * low), (part.id, start + sign * high), link)
+        return _Span((part.id, start + sign * low, ""), (part.id, start + sign * high, cut), link)
 
-    yield span(0, size, set_ups.size(part, own))
-    for face in set_ups.faces(part.id):
+    yield span(0, size, set_ups.size(part, own)), None
+    for face in set_ups.faces(part):
         if face.side.axis == own and 0 < face.at < size:
-            yield span(size, size - face.at, face.set_up) if face.side.high else span(0, face.at, face.set_up)
+            low, high = (size, size - face.at) if face.side.high else (0, face.at)
+            yield span(low, high, face.set_up, face.set_up.name), face.waste
     for band in part.bands:
         low, high = band.box.low(own), band.box.high(own)
         if high == 0:
-            yield span(0, low, SetUp(f"band {band.material}", Action.BAND))
+            yield span(0, low, SetUp(f"band {band.material}", Action.BAND)), None
         elif low == size:
-            yield span(size, high, SetUp(f"band {band.material}", Action.BAND))
+            yield span(size, high, SetUp(f"band {band.material}", Action.BAND)), None
 
 
 def _touching(
-    axis: int, joint: Joint, faces: Mapping[str, set[int]], boxes: Mapping[str, Box], accuracy: Accuracy
+    axis: int, joint: Joint, faces: tuple[Sequence[Face], Sequence[Face]], boxes: Mapping[str, Box], accuracy: Accuracy
 ) -> Iterator[_Span]:
     """Yield where a joint's two parts bear on one another; nothing for a guest that floats.
 
     Along the way it is pressed home they bear at shoulders where there are any, or else where the guest ends. Across
-    it the guest lies as its groove lets it, or flush by hand; where neither is so, it is set to a mark.
+    it the guest lies as its groove lets it, or flush by hand; where neither is so, it is set to a mark. `faces` are
+    those of host and guest, without those that are cut for other parts.
     """
     if joint.clearance:
         return
-    box = boxes[joint.guest]
+    box, (own, others) = boxes[joint.guest], faces
     if axis == abs(joint.press):
-        borne = _borne(faces[joint.host] & faces[joint.guest], (box.low(axis), box.high(axis)), joint.press > 0)
+        common = {face[1] for face in own} & {face[1] for face in others}
+        borne = _borne(common, (box.low(axis), box.high(axis)), joint.press > 0)
         if borne:
-            yield from (_Span((joint.host, at), (joint.guest, at), None) for at in borne)
+            yield from (_Span(a, b, None) for at in borne for a in own for b in others if a[1] == b[1] == at)
             return
     beside = []
     for end in (box.low(axis), box.high(axis)):
-        near = [(abs(face - end), face) for face in faces[joint.host] if end - BESIDE <= face <= end + BESIDE]
-        beside += [(face, end) for _, face in sorted(near)[:1]]
+        near = [(abs(face[1] - end), face) for face in own if end - BESIDE <= face[1] <= end + BESIDE]
+        beside += [(face, (joint.guest, end, "")) for _, face in sorted(near)[:1]]
     action = Action.FIT if beside else Action.MARK
-    for first, second in beside or [(boxes[joint.host].low(axis), box.low(axis))]:
-        way = 1 if second >= first else -1
-        link = FitLink(joint.guest, second - first, accuracy.of(action), f"{joint.id} {axis}", action, None, way)
-        yield _Span((joint.host, first), (joint.guest, second), link)
+    ends = (joint.host, boxes[joint.host].low(axis), ""), (joint.guest, box.low(axis), "")
+    for first, second in beside or [ends]:
+        way = 1 if second[1] >= first[1] else -1
+        link = FitLink(joint.guest, second[1] - first[1], accuracy.of(action), f"{joint.id} {axis}", action, None, way)
+        yield _Span(first, second, link)
 
 
 def _borne(common: Iterable[int], guest: tuple[int, int], forward: bool) -> list[int]:
@@ -154,7 +186,7 @@ def _laid_against(axis: int, part: str, boxes: Mapping[str, Box]) -> Iterator[_S
     for other, beside in boxes.items():
         if all(box.low(way) < beside.high(way) and beside.low(way) < box.high(way) for way in {1, 2, 3} - {axis}):
             for at in {box.low(axis), box.high(axis)} & {beside.low(axis), beside.high(axis)}:
-                yield _Span((part, at), (other, at), None)
+                yield _Span((part, at, ""), (other, at, ""), None)
 
 
 def ends(part: Part, axis: int) -> tuple[int, int]:

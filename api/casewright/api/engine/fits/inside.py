@@ -64,7 +64,9 @@ def _panels(laid: Laid) -> Iterator[Question]:
             if low is None or high is None:
                 continue
             box = laid.boxes[part.id]
-            first, second = (low.host, box.low(axis) - low.clearance), (high.host, box.high(axis) + high.clearance)
+            faces = laid.faces[axis]
+            first = faces.face(low.host, box.low(axis) - low.clearance, box)
+            second = faces.face(high.host, box.high(axis) + high.clearance, box)
             opening, size = laid.chain(axis, first, second, (part.id,)), laid.across(axis, (part.id,))
             if opening is None or size is None:
                 continue

@@ -70,7 +70,7 @@ class Laid:
         if not low or not high:
             return None
         (below, first), (above, second) = min(low), min(high)
-        return (first, -below), (second, above)
+        return (first, -below, ""), (second, above, "")
 
     def chain(self, axis: int, first: Face, second: Face, without: Collection[str] = ()) -> tuple[FitLink, ...] | None:
         """Return the links from face to face along an axis, through none of the parts `without`."""
@@ -84,7 +84,7 @@ class Laid:
             return None
         first, low, _ = min(reach, key=lambda one: one[1])
         last, _, high = max(reach, key=lambda one: one[2])
-        return self.chain(axis, (first, low), (last, high))
+        return self.chain(axis, (first, low, ""), (last, high, ""))
 
 
 def laid_out(

@@ -4,7 +4,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from casewright.sdk.model import Action, Operation, Part, Side, Workpiece
+from casewright.sdk.geometry import Box
+from casewright.sdk.model import Action, Operation, Part, Setting, Side, Workpiece
 
 _SIZING = (Action.RIP, Action.CROSSCUT, Action.TRIM)
 _SLABS = (Action.GROOVE, Action.RABBET, Action.NOTCH, Action.TENON, Action.DOVETAIL, Action.PROFILE)
@@ -21,11 +22,12 @@ class SetUp:
 
 @dataclass(frozen=True, slots=True)
 class CutFace:
-    """A face that a cut leaves: `at` nm from the part's side `side`."""
+    """A face that a cut leaves: `at` nm from the part's side `side`; `waste` is what the cut takes of the part."""
 
     side: Side
     at: int
     set_up: SetUp
+    waste: Box
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,17 +66,17 @@ class SetUps:
         cut = next((step for step in steps if step.action is likely), steps[0] if steps else None)
         return SetUp(f"{cut.number}", cut.action, cut.number) if cut else SetUp(f"{part.id} {axis}", likely)
 
-    def faces(self, part: str) -> Iterator[CutFace]:
+    def faces(self, part: Part) -> Iterator[CutFace]:
         """Yield the faces that grooves, rabbets, tenons and their like leave in a part."""
-        for step, piece in self.done_to.get(part, ()):
+        for step, piece in self.done_to.get(part.id, ()):
             if step.action is Action.BORE:
                 continue
-            setting, number = step.setting, step.number
+            setting, number, waste = step.setting, step.number, _waste(part.blank, step.setting, piece)
             if piece.down is not None and setting.height is not None:
-                yield CutFace(piece.down, setting.height, SetUp(f"{number} height", step.action, number))
+                yield CutFace(piece.down, setting.height, SetUp(f"{number} height", step.action, number), waste)
             if piece.against is not None and setting.fence is not None and not piece.at:
                 for at in (setting.fence, setting.fence + (setting.cutter or 0)):
-                    yield CutFace(piece.against, at, SetUp(f"{number} fence", step.action, number))
+                    yield CutFace(piece.against, at, SetUp(f"{number} fence", step.action, number), waste)
 
     def bored(self, parts: Iterable[str], cutter: int) -> int | None:
         """Return the number of the step that bores holes of a width (nm) in one of the parts."""
@@ -90,3 +92,19 @@ class SetUps:
                 if piece.piece and piece.piece not in gone:
                     gone.add(piece.piece)
                     names.append(piece.piece)
+
+
+def _waste(blank: Box, setting: Setting, piece: Workpiece) -> Box:
+    """Return the box that a cut takes of a part, all of it along the ways that the cut does not say."""
+    spans = {1: (blank.x0, blank.x1), 2: (blank.y0, blank.y1), 3: (blank.z0, blank.z1)}
+    begins = setting.fence or 0
+    for side, start, end in (
+        (piece.down, 0, setting.height),
+        (piece.against, begins, None if piece.at or not setting.cutter else begins + setting.cutter),
+        (piece.leads, setting.start or 0, None if piece.at else setting.end),
+    ):
+        if side is not None and end is not None:
+            high = spans[side.axis][1]
+            spans[side.axis] = (high - end, high - start) if side.high else (start, end)
+    (x0, x1), (y0, y1), (z0, z1) = spans[1], spans[2], spans[3]
+    return Box(x0, y0, z0, x1, y1, z1)
