@@ -7,6 +7,7 @@ from casewright.api.engine.construction.case import Shell
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.drawers import SYSTEM_SCREW
 from casewright.api.engine.construction.fronts import PlacedDoor
+from casewright.api.engine.construction.packing import add_packing
 from casewright.api.engine.construction.pulls import drill_pull
 from casewright.sdk.engineering.hinges import ArmAndPlate, HingeCount, count_hinges, most_hinges, pick_arm, place_hinges
 from casewright.sdk.geometry import Axis, Cylinder, Point
@@ -193,6 +194,8 @@ def _place_plates(built: Construction, hung: HungDoor) -> Construction:
     points = tuple([(line.x, line.y, door.at[2] + z) for z in hung.heights])
     plate = HardwareUse(f"{hinge.id}-plate", _plate_ordered(built, hung), points, way)
     built = built.with_hardware(f"{built.id}/{door.key} on {key}", plate)
+    if line.packing:
+        built = add_packing(built, door, line.packing, points, hinge.plate_pitch)
     frame = line.packing or line.y < 0
     item, name = HINGE_SCREW if frame else SYSTEM_SCREW
     in_plates = HardwareUse(item, f"{name}, in hinge plates", hung.plate_screws, way)

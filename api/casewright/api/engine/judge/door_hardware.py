@@ -182,13 +182,15 @@ def _shelves(built: Construction, hung: HungDoor) -> Iterator[Check]:
     centres = [door.at[2] + up for up in hung.heights]
     for draft in built.drafts.values():
         box = draft.box
-        if draft.role != "shelf" or draft.group != "case" or not region.z0 < box.z0 < region.z1:
+        loose = draft.group == "loose" and hung.plates.packing > 0
+        if draft.role != "shelf" or not (draft.group == "case" or loose) or not region.z0 < box.z0 < region.z1:
             continue
         if box.x0 >= region.x1 or box.x1 <= region.x0:
             continue
         room = min(max(box.z0 - z, z - box.z1) for z in centres)
         if room < HALF_HINGE:
-            message = f"a hinge of {door.key} stands at this shelf; move the shelf or that hinge"
+            where = "set the shelf on other pins" if loose else "move the shelf or that hinge"
+            message = f"a hinge of {door.key} stands at this shelf; {where}"
             finding = Finding("hinge-near-shelf", "caution", message, room, HALF_HINGE, LENGTH, PRACTICE)
             yield Check(f"{built.id}/{draft.key}", finding)
 

@@ -2,11 +2,13 @@
 
 from collections.abc import Mapping, Sequence
 
+from casewright.api.engine.construction.packing import GROUP as PACKING
 from casewright.api.engine.run.fillers import GROUP as FILLERS
 from casewright.api.engine.work.fittings import (
     door_words,
     frame_words,
     front_words,
+    packing_words,
     pin_words,
     runner_words,
     strip_words,
@@ -49,7 +51,7 @@ def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], assembl
     banded = [part for part in [*case, *loose] if part.bands]
     _banded(steps, cabinet, [part for part in banded if part.id not in waits])
     made = _case(steps, cabinet, mine, groups)
-    for group in ("mounting", "ends"):
+    for group in (PACKING, "mounting", "ends"):
         made = _fixed(steps, cabinet, group, groups.get(group, []), made)
     for group, together in mine.items():
         if group.startswith("door-"):
@@ -215,6 +217,9 @@ def _fixed(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], af
     if group == "ends":
         do = f"Bore pilot holes and screw the end panels on {cabinet.id} from inside"
         return [*after, steps.add(Stage.ENDS, do, own, after=after)]
+    if group == PACKING:
+        do = packing_words(steps, cabinet, own)
+        return [*after, steps.by_hand(Stage.FACE_FRAME, Action.SCREW, do, own, after)]
     do = strip_words(steps, cabinet, own)
     return [*after, steps.add(Stage.MOUNTING, do, own, after=after)]
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from casewright.api.engine.construction.face_frame import BRADS_EVERY
+from casewright.api.engine.construction.packing import GROUP as PACKING
 from casewright.api.engine.work.naming import joined, title
 from casewright.api.engine.work.pilots import pilot_words
 from casewright.api.engine.work.setting_in import short_name
@@ -14,6 +15,7 @@ __all__ = [
     "door_words",
     "frame_words",
     "front_words",
+    "packing_words",
     "pin_words",
     "places_on_case",
     "runner_words",
@@ -131,6 +133,22 @@ def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
         for line in lines
     ]
     return "; ".join([do, *where]) + pilot_words(steps, lines)
+
+
+def packing_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
+    """Return where the packing of hinge plates is glued: on the case's sides, how high, how far from its front."""
+    bottom = steps.made.bottom(cabinet.id)
+    boxes = [part.place.box(part.blank) for part in own]
+    ups = joined([steps.text(up) for up in dict.fromkeys((box.z0 + box.z1) // 2 - bottom for box in boxes)])
+    backs = joined([steps.text(y) for y in dict.fromkeys(box.y0 for box in boxes)])
+    count = sum(part.quantity for part in own) // cabinet.count
+    lines = steps.made.used(f"{cabinet.id}/{PACKING}")
+    screws = f", with {joined([_counted(line, cabinet) for line in lines])}" if lines else ""
+    return (
+        f"Glue and screw {count} × packing behind the hinge plates on the sides of {cabinet.id}, flush with the inner "
+        f"edges of the face frame: their middles {ups} up from the case's bottom, their front edges {backs} behind its "
+        f"front edge{screws}"
+    ) + pilot_words(steps, lines)
 
 
 def screwed_into(steps: Steps, cabinet: Cabinet, boxes: Sequence[Box]) -> list[HardwareLine]:
