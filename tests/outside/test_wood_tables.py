@@ -79,6 +79,13 @@ PAIRS = [
 ]
 
 
+@pytest.mark.parametrize(("shrinkage", "c"), [(8.2, 0.00289), (9.9, 0.00353), (7.6, 0.00267)])
+def test_a_coefficient_is_that_of_its_shrinkage(shrinkage, c):
+    """C = S / (3000 - 20 S) by hand, S the tangential shrinkage of Table 4-3, to the five decimals of Table 13-5."""
+    assert shrinkage / (3000 - 20 * shrinkage) == pytest.approx(c, abs=5e-6)
+    assert movement.shrinkage_from_coefficient(shrinkage / (3000 - 20 * shrinkage)) == pytest.approx(shrinkage)
+
+
 @pytest.mark.parametrize(("species", "radial", "tangential", "c_r", "c_t"), PAIRS)
 def test_shrinkage_law_joins_two_tables(species, radial, tangential, c_r, c_t):
     """The coefficients are printed to five decimals: the shrinkage lies between those of half the last digit."""

@@ -18,10 +18,13 @@ def test_wood_to_wood(number, areas, cell, equation):
 
 
 @pytest.mark.parametrize(
-    ("number", "wood", "steel", "cell"), [(6, 5, 5 / 12, 0.62), (12, 40, 0.8, 0.51)]
-)  # Table 11.3.6C: side plates of steel
-def test_wood_to_steel(number, wood, steel, cell):
-    assert group_factor(number, 4.0, 1.0, (WOOD * wood, STEEL * steel), "metal") == pytest.approx(cell, abs=0.005)
+    ("number", "wood", "steel", "cell", "equation"), [(6, 5, 5 / 12, 0.62, 0.62121), (12, 40, 0.8, 0.51, 0.50620)]
+)
+def test_wood_to_steel(number, wood, steel, cell, equation):
+    """Table 11.3.6C, side plates of steel: D 1 in, s 4 in, E 30,000,000 psi; the equation by hand to five places."""
+    factor = group_factor(number, 4.0, 1.0, (WOOD * wood, STEEL * steel), "metal")
+    assert factor == pytest.approx(cell, abs=0.005)
+    assert factor == pytest.approx(equation, abs=1e-5)
 
 
 def test_one_fastener_and_thin_ones_share_nothing():

@@ -14,6 +14,9 @@ GROUP = "packing"
 LEAST = 6 * MM
 """A piece thinner than this is no part to be ripped; the plates' own height makes up for it (common practice)."""
 
+WHOLE = 1_000
+"""Pieces are whole micrometres thick (in nm), so that those of both sides of a divider are alike."""
+
 BEYOND = 10 * MM
 """Wood over and under the outer screws of a plate (common practice, no source)."""
 
@@ -32,13 +35,15 @@ def add_packing(
     material = built.material(built.cabinet.case.material)
     if thick < LEAST:
         return built
+    wide = thick // WHOLE * WHOLE
     half = screws // 2 + BEYOND
     way: Axis = -1 if left else 1
     screwed: list[Box] = []
     fixed = [draft.box for draft in built.drafts.values() if draft.group != "loose"]
     for number, (x, y, up) in enumerate(plates, start=1):
-        low, front = min(x, x + way * thick), y - material.thickness // 2
-        box = Box(low, front, up - half, low + thick, front + material.thickness, up + half)
+        face, front = x + way * thick, y - material.thickness // 2
+        low = face if left else face - wide
+        box = Box(low, front, up - half, low + wide, front + material.thickness, up + half)
         if any(other.meets(box) for other in fixed):
             continue
         key = f"{door.key}-packing-{number}"
@@ -46,7 +51,7 @@ def add_packing(
             Draft(
                 key, "strip", f"packing behind hinge {number} of {door.key.replace('-', ' ')}", material, box, 3, 1,
                 (Term("plate's screws", screws), Term("wood over and under them", 2 * half - screws)),
-                (Term("from the side to the stile's edge", thick),), GROUP,
+                (Term("from the side to the stile's edge", wide),), GROUP,
             )
         ).with_joints(
             Joint(
