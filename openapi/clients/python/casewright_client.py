@@ -83,6 +83,14 @@ class BenchText(TypedDict):
     thickness: str
 
 
+class Match(TypedDict):
+    """A part's place in a row of parts cut in sequence of one piece."""
+
+    row: str
+    place: int
+    of: int
+
+
 class Part(TypedDict):
     """A part by its finished size."""
 
@@ -98,6 +106,7 @@ class Part(TypedDict):
     text: BenchText
     grain: str
     why: Why
+    match: Match | None
     no_stock: int
 
 

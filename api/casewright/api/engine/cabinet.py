@@ -17,6 +17,7 @@ from casewright.api.engine.construction.frame_layout import Opening
 from casewright.api.engine.construction.fronts import PlacedDoor, front_setback, hang_doors
 from casewright.api.engine.construction.hinges import HungDoor, fit_door_hardware
 from casewright.api.engine.construction.inside import Leaf, add_fixed_shelves, divide_inside, leaves_of
+from casewright.api.engine.construction.matching import with_matched
 from casewright.api.engine.construction.mount import add_mounting
 from casewright.api.engine.construction.pins import add_loose_shelves
 from casewright.api.engine.judge import hanging, tipping
@@ -162,9 +163,9 @@ def _with_fronts(framed: Construction, shell: Shell, leaves: tuple[Leaf, ...], o
     with_doors, doors = hang_doors(framed, shell, openings)
     mounted, mounting = add_mounting(with_doors, shell, leaves)
     with_drawers, drawers = add_drawers(mounted, shell, openings)
-    with_bands = band_fronts(with_drawers)
-    weighed = weigh_doors(with_bands)
-    construction, hung = fit_door_hardware(with_bands, shell, doors, door_masses(weighed))
+    matched = with_matched(band_fronts(with_drawers), doors, drawers)
+    weighed = weigh_doors(matched)
+    construction, hung = fit_door_hardware(matched, shell, doors, door_masses(weighed))
     return Built(construction, leaves, openings, doors, hung, drawers, mounting, weighed)
 
 

@@ -17,6 +17,7 @@ from casewright.api.engine.run.through_cleats import joined_cleats
 from casewright.api.engine.work.advice import advice_of
 from casewright.api.engine.work.breakdown import Breakdown, breakdown_of
 from casewright.api.engine.work.made import Made
+from casewright.api.engine.work.matching import match_checks
 from casewright.api.engine.work.order import order_of_work
 from casewright.api.engine.work.plain_sizes import plain_steps
 from casewright.api.engine.work.short_stock import stock_checks
@@ -76,8 +77,9 @@ class Draft:
 
     @property
     def checks(self) -> tuple[Check, ...]:
-        """What checks say of it: of what is made, and of what stock yields."""
-        return (*self.judged, *stock_checks(self.job, self.stock))
+        """What checks say of it: of what is made, of what stock yields, and of rows that are cut of one piece."""
+        stock = stock_checks(self.job, self.stock)
+        return (*self.judged, *stock, *match_checks(self.job, self.parts, self.stock))
 
 
 @dataclass(frozen=True, slots=True)

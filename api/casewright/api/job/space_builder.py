@@ -24,11 +24,11 @@ def build_space(reader: ObjectReader, findings: Findings, values: Values, at: st
         at,
         (divisions, [key for key in LEAF if key in values and values[key] != reader.defaults.get(key)]),
     )
-    size, share = values.get("size"), values.get("share", 1)
+    size, share, match = values.get("size"), values.get("share", 1), values.get("match", False)
     if divisions:
         key = divisions[0]
         parts = tuple(build_space(reader, findings, v, f"{at}/{key}/{i}", depth + 1) for i, v in enumerate(values[key]))
-        return model.Space(at, size, share, "bays" if key == "bays" else "tiers", parts)
+        return model.Space(at, size, share, "bays" if key == "bays" else "tiers", parts, match=match)
     full = {**reader.defaults, **values}
     if "overlays" in full and full["front"] not in DOORS:
         rule = "overlays of a space with doors"
@@ -48,6 +48,7 @@ def build_space(reader: ObjectReader, findings: Findings, values: Values, at: st
         drawer_count=full["drawers"],
         drawer_heights=None if "drawer_heights" not in full else tuple(full["drawer_heights"]),
         drawer_rule=full["drawer_rule"],
+        match=match,
     )
 
 

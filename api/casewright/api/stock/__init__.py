@@ -16,6 +16,7 @@ from casewright.api.stock.request import (
     StockRequest,
     is_milled,
 )
+from casewright.api.stock.rows import in_a_row
 from casewright.api.stock.saws import SAW_TOOLS, Saws, StraightCut
 
 __all__ = [
@@ -33,6 +34,7 @@ __all__ = [
     "board_feet",
     "caution_texts",
     "cautions_of",
+    "in_a_row",
     "is_milled",
     "leftover_ids",
     "no_progress",

@@ -40,7 +40,7 @@ class Answer:
         """Give the whole plan of the pieces as they are sawn, which `by_setting` takes so many returns."""
         sources = [self.results[s.group].sources[s.bin.size] for s in sawn]
         layouts = self._layouts(sawn, sources)
-        demands = {d.id: d for result in self.results for d in result.parts}
+        demands = {d.id: d for result in self.results for d in result.pieces}
         area = sum(layout.part_area for layout in layouts)
         stock_area = sum(layout.length * layout.width for layout in layouts)
         order = self.order
@@ -82,7 +82,7 @@ class Answer:
         layouts = []
         for at, (one, source) in enumerate(zip(sawn, sources, strict=True)):
             result = self.results[one.group]
-            layouts.append(_layout(at + 1, one, source, CutTree(result.kind, result.parts, owned[at], self.limits)))
+            layouts.append(_layout(at + 1, one, source, CutTree(result.kind, result.pieces, owned[at], self.limits)))
         return tuple(layouts)
 
 

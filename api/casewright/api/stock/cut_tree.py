@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import accumulate
 from typing import Literal
 
 from casewright.api.stock.forest import Block
@@ -36,9 +37,11 @@ class CutTree:
         places = [cut.place for cut in made]
         places += [i for i in range(len(block.kids)) if i not in set(places)]
         axis, inside, at = block.axis, [], 0
+        starts = self._starts(block)
         for turn, place in enumerate(places):
             kid = block.kids[place]
-            corner = (x + at, y) if axis == 0 else (x, y + at)
+            start = starts[place] if block.in_order else at
+            corner = (x + start, y) if axis == 0 else (x, y + start)
             inside.append(self.draw(kid, f"{label}.{turn + 1}", *corner))
             if turn < len(made):
                 self.cuts.append(self._cut(block, label, turn, at))
@@ -50,6 +53,11 @@ class CutTree:
             self.rests.append(rest)
         numbers = tuple(cut.number for cut in made)
         return CutPiece(label, what, x, y, block.dx, block.dy, cuts=numbers, inside=tuple(inside))
+
+    def _starts(self, block: Block) -> list[int]:
+        """Give where each kid of a block begins, in the order they are listed."""
+        steps = [kid.size(block.axis) + self.limits.kerf for kid in block.kids]
+        return list(accumulate(steps, initial=0))[:-1]
 
     def _cut(self, block: Block, label: str, turn: int, at: int) -> SawCut:
         """Give the cut of a block that is made as the `turn`-th, `at` nm of the block being off by then."""

@@ -17,7 +17,10 @@ Keeper = Callable[[Node], tuple[int, bool]]
 
 @dataclass(slots=True)
 class Block:
-    """A rectangle dx by dy: a part when `item` >= 0, else parted along `axis` (0: kerfs run along y) into kids."""
+    """A rectangle dx by dy: a part when `item` >= 0, else parted along `axis` (0: kerfs run along y) into kids.
+
+    Kids `in_order` lie as they are listed, whichever is cut off first.
+    """
 
     dx: int
     dy: int
@@ -27,6 +30,7 @@ class Block:
     kids: list[Block] = field(default_factory=list)
     rest: int = 0
     exact: bool = False
+    in_order: bool = False
 
     def size(self, axis: int) -> int:
         """Give the size along x (0) or y (1)."""
@@ -39,6 +43,19 @@ def parted(dx: int, dy: int, axis: int, kids: list[Block], kerf: int) -> Block:
     over = whole - sum(kid.size(axis) for kid in kids) - kerf * (len(kids) - 1)
     assert over >= 0, "kids do not fit the block"
     return Block(dx, dy, axis=axis, kids=kids, rest=max(0, over - kerf), exact=over == 0)
+
+
+def in_sequence(kids: list[Block], dx: int, dy: int, axis: int, kerf: int) -> Block:
+    """Give a block that its kids fill along an axis, in this order: only what lies at an end of it is ever cut off."""
+    if len(kids) == 1:
+        return kids[0]
+    if len({kid.size(axis) for kid in kids}) > 1:
+        first = kids[0]
+        rest = (dx - first.dx - kerf, dy) if axis == 0 else (dx, dy - first.dy - kerf)
+        kids = [first, in_sequence(kids[1:], *rest, axis, kerf)]
+    row = parted(dx, dy, axis, kids, kerf)
+    row.in_order = True
+    return row
 
 
 def never(node: Node) -> tuple[int, bool]:
@@ -135,7 +152,7 @@ def _grown(block: Block, more: tuple[int, int], kerf: int) -> Block:
     dx, dy = block.dx + more[0], block.dy + more[1]
     if more == (0, 0):
         return block
-    if block.item >= 0:
+    if block.item >= 0 or block.in_order:
         axis = next(axis for axis in ((1, 0) if dx >= dy else (0, 1)) if more[axis])
         inner = _grown(block, (0, more[1]) if axis == 0 else (more[0], 0), kerf)
         return parted(dx, dy, axis, [inner], kerf)

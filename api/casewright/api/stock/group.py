@@ -9,7 +9,17 @@ from typing import Literal
 
 from casewright.api.stock.bounds import lower_bound
 from casewright.api.stock.choose import Effort, pack
-from casewright.api.stock.forest import Block, Keeper, Sawing, leftovers_of, never, parted, sheet_blocks, trimmed
+from casewright.api.stock.forest import (
+    Block,
+    Keeper,
+    Sawing,
+    in_sequence,
+    leftovers_of,
+    never,
+    parted,
+    sheet_blocks,
+    trimmed,
+)
 from casewright.api.stock.request import Demand, ShopLimits, minor_units
 from casewright.api.stock.rip_first import ripped_first
 from casewright.api.stock.search import Bin, Option, Space
@@ -106,6 +116,11 @@ class GroupResult:
         """Give how the group is cut."""
         return self.parts[0].kind
 
+    @property
+    def pieces(self) -> list[Demand]:
+        """Give what the items of blocks number: the parts, then those of each row, one row after another."""
+        return [*self.parts, *[one for part in self.parts for one in part.row]]
+
     def ways(self, b: Bin, root: Node, keeper: Keeper = never) -> list[Block]:
         """Give the blocks a tree can be sawn as: what is taken off first, and which edge is trimmed first."""
         source = self.sources[b.size]
@@ -118,6 +133,7 @@ class GroupResult:
         blocks = [ripped_first(block, kerf, self._keeps) for block in blocks]
         for block in blocks:
             _rename(block, self.fit)
+        blocks = [self._apart(block) for block in blocks]
         if not source.trim:
             return blocks
         return [trimmed(block, source.trim, kerf, first) for block in blocks for first in (0, 1)]
@@ -161,16 +177,44 @@ class GroupResult:
         return parted(long, wide + source.trim, 0, lengths, kerf)
 
     def _finish(self, kid: Node, dx: int, dy: int) -> Block:
+        """Give a blank, or the blanks of a row one after another, each as wide as the row at first."""
+        item = self.fit[kid.item]
+        row = self.parts[item].row
+        if not row:
+            return self._to_size(item, kid.turned)
+        kerf = self.limits.kerf
+        blanks = [self._to_size(one, kid.turned) for one in range(self._first_of(item), self._first_of(item + 1))]
+        wide = [blank if blank.dy == dy else parted(blank.dx, dy, 1, [blank], kerf) for blank in blanks]
+        return in_sequence(wide, dx, dy, 0, kerf)
+
+    def _to_size(self, item: int, turned: bool) -> Block:
         """Give a blank with its milling allowance taken off by a last rip and a last cross-cut."""
         limits = self.limits
-        item = self.fit[kid.item]
-        along, across = lying(self.parts[item], kid.turned)
-        block = Block(along, across, item=item, turned=kid.turned)
+        part = self.pieces[item]
+        along, across = lying(part, turned)
+        dx, dy = _blank(part, turned, limits)
+        block = Block(along, across, item=item, turned=turned)
         if limits.mill_length:
             block = Block(dx, across, axis=0, kids=[block], rest=max(0, limits.mill_length - limits.kerf))
         if limits.mill_width:
             block = Block(dx, dy, axis=1, kids=[block], rest=max(0, limits.mill_width - limits.kerf))
         return block
+
+    def _first_of(self, item: int) -> int:
+        """Give the number of the first part of a row."""
+        return len(self.parts) + sum(len(part.row) for part in self.parts[:item])
+
+    def _apart(self, block: Block) -> Block:
+        """Give a block of sheet with each row in it cut apart (in place but for itself)."""
+        block.kids = [self._apart(kid) for kid in block.kids]
+        if block.item < 0 or not self.parts[block.item].row:
+            return block
+        whole, turned = self.parts[block.item], block.turned
+        pieces = [
+            Block(*lying(part, turned), item=item, turned=turned)
+            for item, part in enumerate(whole.row, start=self._first_of(block.item))
+        ]
+        return in_sequence(pieces, block.dx, block.dy, int(whole.along == turned), self.limits.kerf)
 
 
 def turn_options(demand: Demand, grain: GrainRule) -> tuple[bool, ...]:
@@ -189,24 +233,29 @@ def _blank(demand: Demand, turned: bool, limits: ShopLimits) -> tuple[int, int]:
     """Give the size along and across its stock that a part is cut to first: finished, or with what milling takes."""
     along, across = lying(demand, turned)
     if demand.kind == "board":
-        return along + limits.mill_length, across + limits.mill_width
+        return along + limits.mill_length * len(demand.pieces), across + limits.mill_width
     return along, across
+
+
+def _shape(demand: Demand) -> tuple[int, int, str, bool, int]:
+    """Give all that says how a part may lie on a piece of stock, and how large it is cut."""
+    return demand.length, demand.width, demand.grain, demand.seen, len(demand.pieces)
 
 
 def space_of(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLimits) -> tuple[Space, int, int]:
     """Give the packing problem, the size of its unit in nm, and how much of its price one unit bought is."""
     kerf = limits.kerf
     grains = {source.piece.grain for source in sources}
-    lies = {(d.length, d.width, d.grain): {t for g in grains for t in turn_options(d, g)} for d in parts}
-    blanks = [[_blank(d, t, limits) for t in lies[d.length, d.width, d.grain]] for d in parts]
+    lies = {_shape(d): {t for g in grains for t in turn_options(d, g)} for d in parts}
+    blanks = [[_blank(d, t, limits) for t in lies[_shape(d)]] for d in parts]
     unit = max(1, gcd(*[size + kerf for ways in blanks for blank in ways for size in blank]))
     sizes = [((a + kerf) // unit, (b + kerf) // unit) for a, b in [_across(s, *s.room) for s in sources]]
     options: list[list[tuple[Option, ...]]] = []
     for source, (wide, high) in zip(sources, sizes, strict=True):
-        known: dict[tuple[int, int, str, bool], tuple[Option, ...]] = {}
+        known: dict[tuple[int, int, str, bool, int], tuple[Option, ...]] = {}
         row = []
         for demand in parts:
-            key = (demand.length, demand.width, demand.grain, demand.seen)
+            key = _shape(demand)
             if key not in known:
                 ways = []
                 for turned in turn_options(demand, source.piece.grain):

@@ -71,6 +71,18 @@ def parts_to_turn(
     return ()
 
 
+def parts_to_unmatch(
+    parts: Sequence[Demand], absent: Sequence[Demand], pieces: Sequence[StockPiece], limits: ShopLimits
+) -> tuple[str, ...]:
+    """Give the ids of the parts of the rows without a place where all can be cut once these need not be one piece."""
+    rows = {part.id: part.row for part in absent if part.row}
+    apart = [one for part in parts for one in (part.pieces if part.id in rows else (part,))]
+    sources = [piece for piece in pieces if serves(piece, absent[0], limits)]
+    if rows and _ends(apart, sources, limits, TRIED):
+        return tuple(one.id for row in rows.values() for one in row)
+    return ()
+
+
 def least_piece(parts: Sequence[Demand], like: StockPiece, limits: ShopLimits) -> StockPiece | None:
     """Give the smallest piece found that yields all parts and can be sawn from one `like`; None where none can."""
     best: StockPiece | None = None

@@ -34,7 +34,8 @@ class Demand:
     """Parts wanted: `quantity` equal parts of finished `length` (along the grain unless `grain` says) and `width`.
 
     `seen` parts are cut of boards whose face is good enough to show. `may_turn` says that the job leaves it to the shop
-    which way the grain runs, where stock is short.
+    which way the grain runs, where stock is short. A `row` are parts that are cut in sequence of one piece, which is
+    the demand itself; it runs along its length where `along` says so, else across it.
     """
 
     id: str
@@ -48,6 +49,13 @@ class Demand:
     label: str = ""
     may_turn: bool = False
     seen: bool = False
+    row: tuple[Demand, ...] = ()
+    along: bool = False
+
+    @property
+    def pieces(self) -> tuple[Demand, ...]:
+        """The parts that are cut: those of its row, or itself."""
+        return self.row or (self,)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from casewright.api.stock.choose import Effort
 from casewright.api.stock.group import GroupResult, serves, solve_group, source_of
-from casewright.api.stock.purchase import parts_to_turn, smallest_purchase
+from casewright.api.stock.purchase import parts_to_turn, parts_to_unmatch, smallest_purchase
 from casewright.api.stock.request import Demand, ShopLimits, StockRequest
 from casewright.sdk.model import Lacking, Shortage, ShortReason, StockPiece
 
@@ -30,9 +30,10 @@ def lacking_of(results: Sequence[GroupResult], request: StockRequest) -> tuple[L
                     absent[0].material,
                     absent[0].thickness,
                     result.kind,
-                    len(absent),
+                    sum(len(part.pieces) for part in absent),
                     smallest_purchase(result.parts, absent, pieces, result.limits, request.effort),
                     parts_to_turn(result.parts, absent, pieces, result.limits),
+                    parts_to_unmatch(result.parts, absent, pieces, result.limits),
                 )
             )
     return tuple(found)
@@ -43,14 +44,17 @@ def _short(result: GroupResult, pieces: Sequence[StockPiece]) -> Iterator[Shorta
     limits = result.limits
     rows = [piece for piece in pieces if serves(piece, result.parts[0], limits)]
     for name, count in Counter(result.parts[i].id for i in result.absent).items():
-        part = absent[name]
-        yield Shortage(name, count, part.material, part.thickness, _reason(part, rows, limits))
+        reason = _reason(absent[name], rows, limits)
+        for part in absent[name].pieces:
+            yield Shortage(part.id, count, part.material, part.thickness, reason)
 
 
 def _reason(part: Demand, rows: Sequence[StockPiece], limits: ShopLimits) -> ShortReason:
     if not rows:
         return ShortReason.NOT_LISTED
-    return ShortReason.USED_UP if any(_fits(part, piece, limits) for piece in rows) else ShortReason.TOO_LARGE
+    if any(_fits(part, piece, limits) for piece in rows):
+        return ShortReason.USED_UP
+    return ShortReason.ROW if part.row else ShortReason.TOO_LARGE
 
 
 def _fits(part: Demand, piece: StockPiece, limits: ShopLimits) -> bool:

@@ -55,7 +55,12 @@ def _part(part: model.Part, sides: model.Sides, lengths: Lengths) -> Document:
         "sides": {side.value: sides[side] for side in model.Side},
         "edge_band": [_band(band, part, lengths) for band in part.bands],
         "group": part.group,
+        "match": _match(part.matched),
     }
+
+
+def _match(matched: model.Matched | None) -> Document | None:
+    return {"row": matched.row, "place": matched.place, "of": matched.of} if matched else None
 
 
 def _why(terms: tuple[model.Term, ...], lengths: Lengths) -> list[Document]:

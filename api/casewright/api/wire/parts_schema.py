@@ -105,6 +105,14 @@ PartSides = record(
     **{side.value: text(f"the {side.value} side") for side in Side},
 )
 
+PartMatch = record(
+    "PartMatch",
+    "A part's place in a row of parts that are cut in sequence of one piece.",
+    row=text("id of the row"),
+    place=whole("its place from the left or from the top, from 1"),
+    of=whole("parts in the row"),
+)
+
 PlanPart = record(
     "PlanPart",
     "A part, by its finished size without edging.",
@@ -125,6 +133,7 @@ PlanPart = record(
     sides=one(PartSides),
     edge_band=rows(EdgeBand, "its edging"),
     group=text("what it is put together with first"),
+    match=one(PartMatch, allow_none=True),
     no_stock=whole("pieces that the stock listed does not yield"),
     built=whole("how many of them are cut already"),
     copies=wholes("for which copies of the cabinet, from 1, where those come out differently"),

@@ -172,6 +172,7 @@ class _StockWriter:
             "parts": one.parts,
             "buy": [self.purchase(bought) for bought in one.buy],
             "turn": one.turn,
+            "unmatch": one.unmatch,
         }
 
     def bound(self, bound: PurchaseBound) -> Document:

@@ -150,6 +150,7 @@ StockLacking = record(
     parts=whole("pieces not cut"),
     buy=rows(StockPurchase, "the smallest purchase found"),
     turn=texts("ids of parts that would do with the grain turned"),
+    unmatch=texts("ids of parts of a row that would do if they came from wherever they fit"),
 )
 
 BoardDistance = record(

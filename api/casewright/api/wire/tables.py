@@ -15,7 +15,7 @@ FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 PART_COLUMNS = (
     "cabinet", "id", "name", "role", "quantity", "material", "length", "width", "thickness", "units", "length_text",
-    "width_text", "thickness_text", "grain", "edge_band", "why_length", "why_width", "no_stock",
+    "width_text", "thickness_text", "grain", "edge_band", "why_length", "why_width", "match", "no_stock",
 )  # fmt: skip
 HARDWARE_COLUMNS = ("item", "name", "cabinet", "for", "quantity")
 STEP_COLUMNS = (
@@ -72,6 +72,7 @@ def _part(part: Mapping[str, Any], units: str) -> list[Any]:
         bands,
         reason(why["length"]),
         reason(why["width"]),
+        "{row}: {place} of {of}".format(**part["match"]) if part["match"] else "",
         part["no_stock"],
     ]
 

@@ -98,6 +98,7 @@ class Space:
     """A region of the inside: a leaf, or divided into `bays` (left to right) or `tiers` (top to bottom).
 
     `size` is the clear inside size along the parent's division; without it `share` divides what is left.
+    `match` says that the grain runs on over its fronts: they are cut in sequence of one piece.
     Heights in `fixed_heights` are from the leaf's floor to the underside of each shelf. A drawer front is a stack
     of `drawer_count` drawers; `drawer_heights` are the fronts' heights from the top, `None` taking what is left.
     `measured` are width and height of the opening before a leaf in a face frame, where they were.
@@ -118,6 +119,7 @@ class Space:
     drawer_rule: Literal["equal", "graduated"] = "equal"
     overlays: Overlays | None = None
     measured: tuple[int | None, int | None] = (None, None)
+    match: bool = False
 
 
 @dataclass(frozen=True, slots=True)

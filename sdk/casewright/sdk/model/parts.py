@@ -156,6 +156,20 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True)
+class Matched:
+    """A part's place, from 1, in a row of `of` parts cut in sequence of one piece, so that the grain runs on over them.
+
+    The row is called `row` and counts from the left or from the top, as it hangs; `way` says which way of the part it
+    runs.
+    """
+
+    row: str
+    place: int
+    of: int
+    way: Literal["length", "width"]
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
     """A finished part. `features` and `bands` are in the part frame; `place` carries it to the cabinet frame.
 
@@ -181,6 +195,7 @@ class Part:
     bands: tuple[Band, ...] = ()
     group: str = ""
     built: int = 0
+    matched: Matched | None = None
 
     @property
     def blank(self) -> Box:

@@ -232,12 +232,14 @@ class ShortReason(StrEnum):
     NOT_LISTED = "not-listed"
     TOO_LARGE = "too-large"
     USED_UP = "used-up"
+    ROW = "row"
 
 
 SHORT_REASONS: Mapping[ShortReason, str] = {
     ShortReason.NOT_LISTED: "no stock of this material and thickness is listed",
     ShortReason.TOO_LARGE: "larger than every piece of stock listed, as its grain must lie",
     ShortReason.USED_UP: "the stock on hand is used up",
+    ShortReason.ROW: "no one piece of stock holds the whole row that their grain runs on over",
 }
 """The reasons in words."""
 
@@ -258,7 +260,8 @@ class Lacking:
     """A material that the stock does not yield all parts of: how many pieces are missing, and what would end it.
 
     `buy` is the smallest purchase found, all of it (nothing: no piece that is sold would do); one without a stock id
-    is the least size that will do. `turn` names parts that may lie either way by the job and would all be cut so.
+    is the least size that will do. `turn` names parts that may lie either way by the job and would all be cut so, and
+    `unmatch` parts that would all be cut if those of a row came from wherever they fit.
     """
 
     material: str
@@ -267,6 +270,7 @@ class Lacking:
     parts: int
     buy: tuple[Purchase, ...]
     turn: tuple[str, ...]
+    unmatch: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from casewright.api.engine.solid.solids import Solid
 from casewright.sdk.geometry import Axis, Box, seated
-from casewright.sdk.model import Band, BuiltPart, Feature, GrainRule, Material, Part, Role, Term
+from casewright.sdk.model import Band, BuiltPart, Feature, GrainRule, Matched, Material, Part, Role, Term
 
 ALIKE = 1000
 """Sizes that differ by less than this (1 µm, in nm) come from one equal division and are made alike."""
@@ -31,6 +31,7 @@ class Draft:
     grain: GrainRule = "along-length"
     features: tuple[Feature, ...] = ()
     bands: tuple[Band, ...] = ()
+    matched: Matched | None = None
 
     @property
     def thickness_axis(self) -> int:
@@ -99,6 +100,7 @@ class Draft:
             bands=tuple([Band(band.material, home.box(band.box)) for band in self.bands]),
             group=self.group,
             built=built,
+            matched=self.matched,
         )
 
 

@@ -27,10 +27,11 @@ SYSTEM_SCREW = ("system-screw-6-13", "system screw for runners and hinge plates"
 
 @dataclass(frozen=True, slots=True)
 class Drawer:
-    """One drawer as placed: the keys of the parts that move, and how far it opens, in nm."""
+    """One drawer as placed: the group of the parts that move, how far it opens, in nm, and the space it closes."""
 
     key: str
     travel: int
+    space: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,7 @@ def add_drawers(
         slide = _slide(built, shell, drawers, opening)
         for front in fronts:
             built = _with_drawer(built, shell, opening, front, slide)
-            made.append(Drawer(front.key, slide.length))
+            made.append(Drawer(front.key, slide.length, opening.leaf.space.pointer))
     return built, tuple(made)
 
 

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import repeat
 
 from casewright.api.stock import Demand
 from casewright.sdk.model import CutPiece, Shortage, StockLayout, StockPlan
@@ -19,7 +20,7 @@ class Batch:
 def batches_of(demands: Sequence[Demand]) -> tuple[Batch, ...]:
     """Return the demands with identical ones merged, in the order each kind first comes.
 
-    Identical is the same material, size and grain: what the saw is set to.
+    Identical is the same material, size and grain: what the saw is set to. The parts of a row are its own.
     """
     found: dict[Demand, list[Demand]] = {}
     for demand in demands:
@@ -35,7 +36,8 @@ def batches_of(demands: Sequence[Demand]) -> tuple[Batch, ...]:
 
 def named(plan: StockPlan, batches: Sequence[Batch]) -> StockPlan:
     """Return the plan with each piece named by its own part: parts are taken in order along the layouts."""
-    names = {batch.demand.id: _each(batch.members) for batch in batches}
+    names = {batch.demand.id: _each(batch.members) for batch in batches if not batch.demand.row}
+    names |= {part.id: repeat(part.id) for batch in batches for part in batch.demand.row}
     layouts = tuple([_layout(layout, names) for layout in plan.layouts])
     short = tuple([row for one in plan.short for row in _short(one, names[one.part])])
     return replace(

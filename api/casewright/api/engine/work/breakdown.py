@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from casewright.api.engine.work.late import LateCut, last_cuts, late_cuts
+from casewright.api.engine.work.matching import Row, in_words, row_pieces, rows_of
 from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling
 from casewright.api.engine.work.naming import part_of, quoted, summed_up
 from casewright.api.engine.work.panels import glued_up, panels_of, to_saw
@@ -103,6 +104,8 @@ class _FromStock:
         edges = {one.number: _edges(one, one.width - stock.mill_edge) for one in plan.layouts if one.stock in rough}
         self.edges = {cut.number for cuts in edges.values() for cut in cuts}
         self.saw_of.update(dict.fromkeys(self.edges, Machine.TRACK_SAW))
+        rows = rows_of(job, tuple(parts.values()))
+        self.rows = {(one.number, label): row for one in plan.layouts for label, row in row_pieces(one, rows).items()}
         sawn = {part.id: part for part in to_saw(job, tuple(parts.values()))}
         self.milled: Milled = blanks_of(plan, stock, sawn)
         kept = [(number, cut) for all_ in (self.trims, edges) for number, cuts in all_.items() for cut in cuts]
@@ -184,13 +187,21 @@ class _FromStock:
             action=Action.RIP if rip else Action.CROSSCUT,
             setting=Setting(fence=first.fence if rip else None, stop=None if rip else first.fence, kerf=first.kerf),
             on=tuple(counted([self._workpiece(layout, cut) for layout, cut in cuts])),
-            cautions=caution_texts(
-                (caution, self._title(layout, cut, caution))
-                for layout, cut in cuts
-                for caution in cautions_of(layout, cut, saw)
+            cautions=(
+                *dict.fromkeys(in_words(row) for layout, cut in cuts if (row := self._parted(layout, cut))),
+                *caution_texts(
+                    (caution, self._title(layout, cut, caution))
+                    for layout, cut in cuts
+                    for caution in cautions_of(layout, cut, saw)
+                ),
             ),
         )
         return operation, numbers
+
+    def _parted(self, layout: StockLayout, cut: SawCut) -> Row | None:
+        """Return the row that a cut is the first to part."""
+        first = min(one.number for one in layout.cuts if one.piece == cut.piece)
+        return self.rows.get((layout.number, cut.piece)) if cut.number == first else None
 
     def _edge(self, cuts: Sequence[Made]) -> Operation:
         """Return the operation that makes one edge of boards, or of lengths of them, straight."""

@@ -4,9 +4,11 @@ Identical parts of several cabinets are one demand to the planner, so that they 
 names each piece by the part, and so the cabinet, it is for.
 """
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 from casewright.api.engine.work.batches import Batch, batches_of, named
+from casewright.api.engine.work.matching import rows_of
 from casewright.api.engine.work.panels import to_saw
 from casewright.api.engine.work.waiting import Over
 from casewright.api.stock import (
@@ -15,6 +17,7 @@ from casewright.api.stock import (
     ShopLimits,
     StockLimitError,
     StockRequest,
+    in_a_row,
     plan_stock,
 )
 from casewright.sdk.errors import NoGeometryError, Problem
@@ -39,7 +42,7 @@ NOTHING_OVER: Over = {}
 
 def question_of(job: Job, stock: Stock, parts: tuple[Part, ...], over: Over = NOTHING_OVER) -> Question:
     """Return all that cutting parts from a job's stock depends on, those over size that are in `over`."""
-    batches = batches_of([_demand(job, part, over.get(part.id, (0, 0))) for part in to_saw(job, parts)])
+    batches = batches_of(list(_demands(job, stock, parts, over)))
     return Question(batches, _request(job, stock, batches))
 
 
@@ -77,6 +80,20 @@ def _planned(request: StockRequest, progress: Progress) -> StockPlan:
         rule = f"at most {error.value} ({error.name})"
         problem = Problem("/stock", rule, str(error.got), "Split the job into smaller ones.")
         raise NoGeometryError(problem) from error
+
+
+def _demands(job: Job, stock: Stock, parts: tuple[Part, ...], over: Over) -> Iterator[Demand]:
+    """Yield what is sawn from stock: each row of parts as one, and what is not of a row part by part."""
+    rows = rows_of(job, parts)
+    for part in to_saw(job, parts):
+        row = rows.get(part.id)
+        alone = part.quantity - row.quantity if row else part.quantity
+        if row and part.id == row.parts[0].id:
+            demands = [_demand(job, one, over.get(one.id, (0, 0))) for one in row.parts]
+            of_row = [replace(one, grain=row.grain(job), quantity=row.quantity) for one in demands]
+            yield in_a_row(row.name, of_row, row.along(job), stock.kerf)
+        if alone:
+            yield replace(_demand(job, part, over.get(part.id, (0, 0))), quantity=alone)
 
 
 def _demand(job: Job, part: Part, over: tuple[int, int]) -> Demand:

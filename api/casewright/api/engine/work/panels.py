@@ -117,6 +117,7 @@ def _panel(job: Job, part: Part) -> Panel | None:
         grain="along-length",
         features=(),
         bands=(),
+        matched=None,
     )
     return Panel(part, along, across, strip, count, over)
 

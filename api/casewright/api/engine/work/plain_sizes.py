@@ -9,6 +9,7 @@ from dataclasses import replace
 from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.made import Made
+from casewright.api.engine.work.matching import in_words, rows_of
 from casewright.api.engine.work.panels import lying, wide
 from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.stock import Saws, StraightCut
@@ -25,6 +26,8 @@ def to_size(parts: Iterable[Part], job: Job, kerf: int = 0) -> list[Operation]:
 
     Each saw is chosen as though the piece were no larger than the part, but for a kerf, on the side that is cut.
     """
+    parts = list(parts)
+    rows = rows_of(job, parts)
     saws = Saws.of(job.shop)
     rips: dict[tuple[str, int, Machine], list[Part]] = {}
     stops: dict[tuple[str, int, Machine], list[Part]] = {}
@@ -41,7 +44,8 @@ def to_size(parts: Iterable[Part], job: Job, kerf: int = 0) -> list[Operation]:
             Workpiece(piece=material, count=part.quantity, keeps=f"{part.id}, ripped", leaves=material)
             for part in group
         )
-        cautions = (NO_WIDTH,) if any(wide(job, part) for part in group) else ()
+        matched = dict.fromkeys(in_words(rows[part.id]) for part in group if part.id in rows)
+        cautions = (*matched, *((NO_WIDTH,) if any(wide(job, part) for part in group) else ()))
         setting = Setting(fence=width, kerf=kerf)
         out.append(Operation(0, Stage.CUT, saw, Action.RIP, setting, on, cautions=cautions))
     for (_, length, saw), group in sorted(stops.items(), key=lambda item: (item[0][0], -item[0][1])):

@@ -73,6 +73,8 @@ def _cure(lacking: Lacking, write: Writer) -> str:
     cures = []
     if lacking.turn:
         cures.append(f"let the grain of {', '.join(lacking.turn)} run either way, where its look allows")
+    if lacking.unmatch:
+        cures.append(f'cut {", ".join(lacking.unmatch)} from wherever they fit: leave out "match" of their space')
     if lacking.buy:
         bought = " and ".join(purchase_words(one, write) for one in lacking.buy)
         cures.append(f"get {bought}, the smallest purchase found that ends it")

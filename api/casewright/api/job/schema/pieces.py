@@ -9,7 +9,7 @@ from casewright.api.job import limits
 from casewright.api.job.fields import Key, MapOf, MaterialKey, Rows, Shelves
 from casewright.api.job.schema.run import CORNERS, Fillers, Obstacle
 from casewright.sdk.engineering import beams
-from casewright.sdk.fields import Choice, Count, Length, Number, OptionSchema, Text
+from casewright.sdk.fields import Choice, Count, Flag, Length, Number, OptionSchema, Text
 from casewright.sdk.units import inches, mm
 from marshmallow import fields
 
@@ -128,6 +128,11 @@ class SpaceLeaf(OptionSchema):
         metadata=about("heights of the fronts from the top, instead of `drawers`; one null takes what is left"),
     )
     drawer_rule = Choice("equal", "graduated", load_default="equal", about="how heights of drawers follow")
+    match = Flag(
+        load_default=False,
+        about="the grain runs on over its fronts, those of bays or tiers in it too, which stand in one row: doors, or "
+        "their panels, and drawer fronts are cut in sequence of one sheet or board",
+    )
 
 
 class Space(SpaceLeaf):

@@ -1,9 +1,10 @@
 """The booklet's cut list: like parts in one row, the tape's size large, the decimal beside it, a box a piece."""
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from casewright.api.engine.work.naming import summed_up, totals
+from casewright.api.engine.work.naming import joined, summed_up, totals
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, SMALL, UNDER, WARN, Size, head, para, table
 from casewright.sdk.model import Part
@@ -70,9 +71,20 @@ def _row(facts: Facts, like: Like, every: Counter[tuple[str, Role]]) -> list[obj
     if bands:
         edges = ", ".join(f"{count} of {name}" if count > 1 else name for name, count in bands.items())
         words += f"; banded edges: {edges}"
+    for row, places in _places(like.parts).items():
+        words += f"; grain runs on: {joined(places)} of {row}"
     boxes = BOX * like.pieces if like.pieces <= BOXES else f"{BOX} all {like.pieces}"
     sizes = [_size(facts, nm) for nm in (part.length, part.width)]
     return [like.number, words, like.pieces, *sizes, GRAIN[part.grain], boxes]
+
+
+def _places(parts: Sequence[Part]) -> dict[str, list[str]]:
+    """Return the places of parts in the rows that are cut in sequence, by row."""
+    found: dict[str, list[str]] = {}
+    for part in parts:
+        if part.matched is not None:
+            found.setdefault(f"{part.matched.of} in row {part.matched.row}", []).append(str(part.matched.place))
+    return found
 
 
 def _size(facts: Facts, nm: int) -> Flowable:

@@ -54,7 +54,8 @@ def _of_parts(facts: Facts) -> Iterator[tuple[str, list[str]]]:
         lines = _lines(facts, part)
         for number in range(1, part.quantity + 1):
             missing = ["NO STOCK YET"] if number > part.quantity - short[part.id] else []
-            yield part.id, [*missing, *lines, f"piece {number} of {part.quantity}"]
+            row = f", row {part.matched.place} of {part.matched.of}" if part.matched else ""
+            yield part.id, [*missing, *lines, f"piece {number} of {part.quantity}{row}"]
 
 
 def _of_leftovers(facts: Facts) -> Iterator[tuple[str, list[str]]]:
