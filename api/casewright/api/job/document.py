@@ -149,6 +149,7 @@ class _Builder:
             length=full["length"],
             corners=full["corners"],
             obstacles=tuple(model.Obstacle(**self.with_defaults(Obstacle, o)) for o in full["obstacles"]),
+            readings=tuple(model.Reading(**reading) for reading in full["readings"]),
         )
 
     def spot(self, values: Mapping[str, Any], pointer: str) -> model.Spot:

@@ -44,6 +44,7 @@ CUT_DEMANDS = 3_000
 GROOVE_CUTTERS = 40
 MACHINES = 16
 OBSTACLES = 200
+READINGS = 200
 RATES = 1000
 COATS = 20
 STEPS = 100_000
@@ -98,6 +99,7 @@ LIMITS: tuple[Limit, ...] = (
     Limit("studs", STUDS, "", "studs of a wall"),
     Limit("spots", SPOTS, "", "places of one cabinet on the wall"),
     Limit("obstacles", OBSTACLES, "", "obstacles of a wall"),
+    Limit("readings", READINGS, "", "readings of a wall and its floor"),
     Limit("coats", COATS, "", "coats of `finish`"),
     Limit("rates", RATES, "", "hardware prices of a job"),
     Limit("steps", STEPS, "", "entries of `done`, and the number of a step"),

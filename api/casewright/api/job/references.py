@@ -190,6 +190,18 @@ class _Checker:
             fix = "Give the wall's length, so that its right end is known."
             self.note("/wall/length", "the length of a wall with a corner on the right", None, fix)
         each_once("/wall/obstacles", [o.id for o in wall.obstacles], self.findings)
+        self.readings(wall)
+
+    def readings(self, wall: model.Wall) -> None:
+        first: dict[tuple[str, int], int] = {}
+        ends = {"left": ("both", "left"), "right": ("both", "right")}
+        for i, one in enumerate(wall.readings):
+            if first.setdefault((one.of, one.at), i) != i:
+                fix = f"/wall/readings/{first[one.of, one.at]} has one there; keep one of them."
+                self.note(f"/wall/readings/{i}/at", "one reading at a place", one.of, fix)
+            if one.of in ends and wall.corners not in ends[one.of]:
+                fix = f'Say that a wall stands there: "corners": "{one.of}" or "both".'
+                self.note(f"/wall/readings/{i}/of", "a wall that stands at that end", one.of, fix)
 
     def rates(self) -> None:
         rates = self.job.rates

@@ -44,6 +44,17 @@ def run_document(run: model.Run, shared: Iterable[model.SharedCleat], lengths: L
             for s in run.swings
         ],
         "order": run.order,
+        "high_spot": None if run.high_spot is None else numbers[run.high_spot],
+        "packing": [
+            {
+                "standing": one.standing,
+                "left": numbers[one.left],
+                "right": numbers[one.right],
+                "bottom": numbers[one.bottom],
+                "top": numbers[one.top],
+            }
+            for one in run.packing
+        ],
         "shared_cleats": [shared_cleat(one) for one in shared],
         "approximations": run.approximations,
     }

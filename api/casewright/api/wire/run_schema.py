@@ -55,6 +55,16 @@ PlanSwing = record(
     meets=text("what it then meets", allow_none=True),
 )
 
+PlanPacking = record(
+    "PlanPacking",
+    "What is packed at a standing by the readings of floor and wall.",
+    standing=text("the cabinet at its place"),
+    left=size("under its left end"),
+    right=size("under its right end"),
+    bottom=size("behind its bottom"),
+    top=size("behind its top"),
+)
+
 PlanRun = record(
     "PlanRun",
     "Cabinets along the wall, from left to right.",
@@ -63,6 +73,10 @@ PlanRun = record(
     levels=rows(PlanLevel, "level lines"),
     swings=rows(PlanSwing, "doors as they open"),
     order=texts("cabinets in the order they are set"),
+    high_spot=size(
+        "where the floor is highest, from the wall's left end; null without readings of it", allow_none=True
+    ),
+    packing=rows(PlanPacking, "what is packed, by readings of floor and wall"),
     shared_cleats=rows(SharedCleat, "neighbours that may share a wall cleat"),
     approximations=texts("what was simplified"),
 )

@@ -16,6 +16,7 @@ from casewright.sdk.units import MM, Units
 
 ObstacleKind = Literal["window", "outlet", "pipe", "door", "other"]
 Corners = Literal["both", "left", "right", "none"]
+ReadingOf = Literal["floor", "back", "left", "right"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,8 +104,24 @@ class Obstacle:
 
 
 @dataclass(frozen=True, slots=True)
+class Reading:
+    """How far the floor or a wall is off at one place, in nm.
+
+    Of the `floor`: how far it is above a level line, `at` so far along the wall; of the `back` wall, or the one that
+    stands at the `left` or `right` end: how far it is out from a plumb line into the room, `at` a height.
+    """
+
+    of: ReadingOf
+    at: int
+    off: int
+
+
+@dataclass(frozen=True, slots=True)
 class Wall:
-    """What is known of the wall. `corners` says at which ends another wall stands square to it."""
+    """What is known of the wall. `corners` says at which ends another wall stands square to it.
+
+    `readings` are what level and plumb line showed; heights in the job are from the highest point of the floor then.
+    """
 
     studs: Studs | None
     masonry: Masonry | None
@@ -114,6 +131,7 @@ class Wall:
     length: int | None = None
     corners: Corners = "none"
     obstacles: tuple[Obstacle, ...] = ()
+    readings: tuple[Reading, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

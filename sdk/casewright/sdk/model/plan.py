@@ -244,8 +244,22 @@ class Swing:
 
 
 @dataclass(frozen=True, slots=True)
+class Packing:
+    """What is packed at a standing, in nm: under its left and right end, and behind its bottom and its top."""
+
+    standing: str
+    left: int = 0
+    right: int = 0
+    bottom: int = 0
+    top: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Run:
-    """Cabinets along a wall: where each stands, the gaps, level lines, door swings and the order of setting them."""
+    """Cabinets along a wall: where each stands, the gaps, level lines, door swings and the order of setting them.
+
+    `high_spot` is where along the wall the floor is highest, `packing` what readings of floor and wall ask for.
+    """
 
     standings: tuple[Standing, ...]
     gaps: tuple[Gap, ...]
@@ -253,6 +267,8 @@ class Run:
     swings: tuple[Swing, ...]
     order: tuple[str, ...]
     approximations: tuple[str, ...]
+    high_spot: int | None = None
+    packing: tuple[Packing, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

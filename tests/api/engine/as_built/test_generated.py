@@ -103,8 +103,11 @@ def measured(draw, asked):
 
 
 def stops(plan):
-    return {(one.code, one.subject.replace("bay.1", "bay").replace("bay.2", "bay")) for one in plan.checks
-            if one.level == "stop"}  # fmt: skip
+    return {(one.code, _asked(one.subject)) for one in plan.checks if one.level == "stop"}
+
+
+def _asked(subject):
+    return subject.replace("bay.1", "bay").replace("bay.2", "bay")
 
 
 def sizes_hold(plan):
@@ -141,8 +144,9 @@ def outcome(seed, registry):
     if not document["built"]:
         return [], False
     plan = make_plan(read_job(document, registry), registry)
-    wrong = [f"new stop {one}" for one in stops(plan) - stops(asked) if not one[0].startswith("built-")]
-    if not any(one.level == "stop" and one.code.startswith("built-") for one in plan.checks):
+    wrong: list[object] = []
+    new = stops(plan) - stops(asked)
+    if not new:
         if all(seat.seated for seat in asked.dry_fit.seats):
             wrong += [f"not seated: {seat.joint}" for seat in plan.dry_fit.seats if not seat.seated]
         if not asked.dry_fit.clashes:
@@ -150,7 +154,7 @@ def outcome(seed, registry):
         return wrong + sizes_hold(plan), False
     wrong += sizes_hold(plan)
     found = find_cures(Planner(registry), JobInput(document, registry), plan=plan)
-    mine = [one for one in found.stops if one.check.code.startswith("built-")]
+    mine = [one for one in found.stops if (one.check.code, _asked(one.check.subject)) in new]
     return wrong + [f"no cure: {one.check.message}" for one in mine if not one.cures], True
 
 

@@ -14,9 +14,11 @@ from casewright.api.engine.run.levels import level_checks, level_lines
 from casewright.api.engine.run.obstacles import wall_checks
 from casewright.api.engine.run.order import order_of_setting
 from casewright.api.engine.run.placed import place_cabinets
+from casewright.api.engine.run.readings import high_spot, packing, packing_checks
 from casewright.api.engine.run.swings import door_checks, open_doors, swing_checks
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Check, Job, Part, Run
+from casewright.sdk.writer import writer
 
 __all__ = ["Walled", "plan_run"]
 
@@ -53,11 +55,14 @@ def plan_run(job: Job, planned: Sequence[CabinetPlan], registry: Registry) -> Wa
         swings=tuple([replace(one.swing, opens_deg=round(one.swing.opens_deg, 1)) for one in opened]),
         order=order_of_setting(wall, placed),
         approximations=(PLANE, BODIES, SWINGS),
+        high_spot=high_spot(wall),
+        packing=packing(wall, placed),
     )
     checks = (
         *closed.checks,
         *wall_checks(wall, placed),
         *level_checks(placed),
+        *packing_checks(wall, placed, job.shop.wall_allowance, writer(job.units)),
         *swing_checks(opened),
         *door_checks(doors),
     )

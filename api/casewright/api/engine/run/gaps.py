@@ -1,11 +1,12 @@
 """Neighbours along a wall: overlaps, the gaps between them, stiles they might share, and ends that show."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from casewright.api.engine.run.fillers import LEAST_STRIP, Side, strip_alone, strips_in
 from casewright.api.engine.run.placed import PRACTICE, PlacedCabinet, level_with
-from casewright.sdk.model import LENGTH, Check, Filler, Finding, Gap, Job, Part, Wall
+from casewright.api.engine.run.readings import reach
+from casewright.sdk.model import LENGTH, Check, Filler, Finding, Gap, Job, Part, ReadingOf, Wall
 
 WALL = "wall"
 """What a gap calls the wall's end."""
@@ -52,7 +53,7 @@ def close_gaps(job: Job, wall: Wall, placed: Sequence[PlacedCabinet]) -> ClosedG
     parts: list[Part] = []
     for pair in pairs:
         mine = [
-            Side(one, side, filler)
+            _scribed(wall, pair, Side(one, side, filler))
             for one, side in _sides(pair)
             if (filler := _filler(one, side)) is not None and beside[one.name, side][0] is pair
         ]
@@ -107,15 +108,29 @@ def _pairs(wall: Wall, placed: Sequence[PlacedCabinet]) -> list[Pair]:
         before, after = firsts[i], lasts[i]
         if before is None:
             if wall.corners in ("both", "left"):
-                found[-1, i] = Pair(None, one, one.outline.x0)
+                found[-1, i] = Pair(None, one, one.outline.x0 - _leaning(wall, "left", one)[1])
         else:
             found[before, i] = Pair(placed[before], one, one.outline.x0 - placed[before].outline.x1)
         if after is None:
             if wall.length is not None and wall.corners in ("both", "right"):
-                found[i, len(placed)] = Pair(one, None, wall.length - one.outline.x1)
+                off = _leaning(wall, "right", one)[1]
+                found[i, len(placed)] = Pair(one, None, wall.length - one.outline.x1 - off)
         else:
             found[i, after] = Pair(one, placed[after], placed[after].outline.x0 - one.outline.x1)
     return [found[key] for key in sorted(found)]
+
+
+def _leaning(wall: Wall, of: ReadingOf, one: PlacedCabinet) -> tuple[int, int]:
+    """Return the least and the most that the wall at an end stands into the room beside a cabinet."""
+    return reach(wall, of, one.outline.z0, one.outline.z1)
+
+
+def _scribed(wall: Wall, pair: Pair, side: Side) -> Side:
+    """Return a side whose strip has wood to scribe for all that the wall at that end is out of plumb."""
+    if None not in (pair.left, pair.right):
+        return side
+    least, most = _leaning(wall, "left" if pair.left is None else "right", side.one)
+    return replace(side, filler=replace(side.filler, scribe=max(side.filler.scribe, most - least)))
 
 
 def _overlap(first: PlacedCabinet, second: PlacedCabinet) -> Check:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from math import isqrt
 
 from casewright.api.engine.run.placed import PlacedCabinet
+from casewright.api.engine.run.readings import reach
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import LENGTH, Check, Finding, Level, Obstacle, Wall
 
@@ -62,9 +63,10 @@ def _covers(box: Box, kept: Box) -> bool:
 
 
 def _ends(wall: Wall, one: PlacedCabinet) -> Iterator[Finding]:
-    past = [(-one.hull.x0, "left")]
+    heights = one.hull.z0, one.hull.z1
+    past = [(reach(wall, "left", *heights)[1] - one.hull.x0, "left")]
     if wall.length is not None:
-        past.append((one.hull.x1 - wall.length, "right"))
+        past.append((one.hull.x1 + reach(wall, "right", *heights)[1] - wall.length, "right"))
     for by, end in past:
         if by > 0:
             level: Level = "stop" if wall.corners in ("both", end) else "caution"

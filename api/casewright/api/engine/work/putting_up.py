@@ -9,16 +9,17 @@ from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.pilots import pilot_words
 from casewright.api.engine.work.put_up import Place
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.model import HardwareLine, Part, Run, Stage, Standing
+from casewright.sdk.model import HardwareLine, Packing, Part, Run, Stage, Standing
 
 
 def set_out(steps: Steps, run: Run) -> int:
     """Add the step that marks the wall, and return it."""
     lines = "; ".join(dict.fromkeys(f"{line.of} {steps.text(line.height)}" for line in run.levels))
+    at = "" if run.high_spot is None else f", {steps.text(run.high_spot)} from the wall's left end"
     return steps.add(
         Stage.SET_OUT,
         "Mark the studs and every cabinet's sides on the wall, and strike the level lines from the highest point of "
-        "the floor",
+        f"the floor{at}",
         (),
         check=lines,
     )
@@ -49,6 +50,7 @@ def set_run(
         spots = steps.job.wall.cabinets_at[standing.cabinet] if steps.job.wall else ()
         spot = spots[standing.number - 1]
         where = f"with its left side at {steps.text(spot.x)} from the wall's left end, bottom at {steps.text(spot.z)}"
+        where += _packed(steps, next((one for one in run.packing if one.standing == name), None))
         mine = [part for part in parts[standing.cabinet] if part.group != GROUP]
         place = Place(name, where, standing.pointer)
         done = set_cabinet(steps, cabinets[standing.cabinet], mine, [*ready[standing.cabinet], struck, last], place)
@@ -64,6 +66,16 @@ def set_run(
         if gap.fillers:
             do = f"Scribe, cut and fix the filler between {gap.left} and {gap.right}"
             steps.add(Stage.FILLERS, do, [strips[key] for key in gap.fillers], after=beside)
+
+
+def _packed(steps: Steps, packing: Packing | None) -> str:
+    """Return in words what is packed under and behind a cabinet."""
+    if packing is None:
+        return ""
+    under = ((packing.left, "under the left end"), (packing.right, "under the right end"))
+    behind = ((packing.bottom, "behind the bottom"), (packing.top, "behind the top"))
+    words = [f"{steps.text(nm)} {where}" for nm, where in (*under, *behind) if nm]
+    return f", packed {joined(words)}"
 
 
 def _behind(steps: Steps, places: Sequence[Standing], begins: Mapping[str, str]) -> list[str]:

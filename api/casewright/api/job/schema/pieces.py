@@ -7,7 +7,7 @@ from typing import Any
 
 from casewright.api.job import limits
 from casewright.api.job.fields import Key, MapOf, MaterialKey, Rows, Shelves
-from casewright.api.job.schema.run import CORNERS, Fillers, Obstacle
+from casewright.api.job.schema.run import CORNERS, Fillers, Obstacle, Reading
 from casewright.sdk.engineering import beams
 from casewright.sdk.fields import Choice, Count, Flag, Length, Number, OptionSchema, Text
 from casewright.sdk.units import inches, mm
@@ -217,6 +217,12 @@ class Wall(OptionSchema):
     corners = Choice(*CORNERS, load_default="none", about="ends at which a wall stands square to this one")
     obstacles = Rows(
         fields.Nested(Obstacle), most=limits.OBSTACLES, load_default=list, metadata=about("what stands on the wall")
+    )
+    readings = Rows(
+        fields.Nested(Reading),
+        most=limits.READINGS,
+        load_default=list,
+        metadata=about("what level and plumb line showed; heights are then from the highest point of the floor"),
     )
 
 

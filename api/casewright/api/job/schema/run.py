@@ -9,6 +9,7 @@ from marshmallow import fields
 ENDS = ("hidden", "open", "finished")
 CORNERS = ("both", "left", "right", "none")
 OBSTACLES = ("window", "outlet", "pipe", "door", "other")
+OFF = mm(200)
 
 
 class Ends(OptionSchema):
@@ -51,6 +52,24 @@ class Fillers(OptionSchema):
 
     left = fields.Nested(Filler, allow_none=False, load_default=None, metadata={"description": "on the left"})
     right = fields.Nested(Filler, allow_none=False, load_default=None, metadata={"description": "on the right"})
+
+
+class Reading(OptionSchema):
+    """How far the floor or a wall is off at one place."""
+
+    of = Choice("floor", "back", "left", "right", required=True, about="left and right: walls at the ends of this one")
+    at = Length(
+        most=limits.GREATEST_WALL,
+        required=True,
+        about="of the floor along the wall from its left end, of walls the height",
+    )
+    off = Length(
+        least=-OFF,
+        most=OFF,
+        required=True,
+        about="how far the floor is above a level line, or a wall out from a plumb line into the room; less than "
+        "nothing: below, or behind",
+    )
 
 
 class Obstacle(OptionSchema):
