@@ -73,9 +73,7 @@ PlanRun = record(
     levels=rows(PlanLevel, "level lines"),
     swings=rows(PlanSwing, "doors as they open"),
     order=texts("cabinets in the order they are set"),
-    high_spot=size(
-        "where the floor is highest, from the wall's left end; null without readings of it", allow_none=True
-    ),
+    high_spot=size("where the floor is highest, from the wall's left end; null without readings", allow_none=True),
     packing=rows(PlanPacking, "what is packed, by readings of floor and wall"),
     shared_cleats=rows(SharedCleat, "neighbours that may share a wall cleat"),
     approximations=texts("what was simplified"),

@@ -15,8 +15,8 @@ from casewright.api.use.planning import Planner
 from casewright.sdk.units import MM
 
 OFF = 600_000
-SAME = 100_000
-"""Settings this near are made one (`shop.same`): a size within it counts as planned."""
+FLUSH = 396_875
+"""Edges within 1/64 in of one another are flush (common practice, no source)."""
 BEHIND = 1_587_500
 """A part flush in front may be 1/16 in narrower, where that is seen at the back alone."""
 MATERIALS = {
@@ -66,8 +66,9 @@ def job_of(draw):
             "material": "oak",
             "panel": "thin",
             "hang": draw.choice(("overlay", "inset")),
+            "overlay": 7,
         },
-        "drawers": {"material": "ply", "bottom": "thin", "front": "ply"},
+        "drawers": {"material": "ply", "bottom": "thin", "front": "ply", "overlay": 7},
     }
     if framed:
         cabinet["face_frame"] = {"material": "oak"}
@@ -130,7 +131,8 @@ def sizes_hold(plan):
             axis = part.place.x if size.measure == "length" else part.place.y
             play = sum(j.clearance for j in plan.joints if j.guest == part.id and abs(j.press) == abs(axis))
             off = size.nm - (part.length if size.measure == "length" else part.width)
-            if not -max(SAME, BEHIND if size.measure == "width" else 0) <= off <= max(SAME, play) and not play >= -off:
+            short = BEHIND if size.measure == "width" else FLUSH
+            if not -max(short, play) <= off <= max(FLUSH, play):
                 wrong.append((part.id, size.measure, off))
     return wrong
 

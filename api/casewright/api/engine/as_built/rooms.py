@@ -8,6 +8,8 @@ from casewright.sdk.units import INCH
 
 HIDDEN = 4
 """A part let into a groove without a shoulder may lack one such share of its seat (common practice, no source)."""
+FLUSH = INCH // 64
+"""Edges within this of one another are flush (common practice, no source)."""
 SHORT_BEHIND = INCH // 16
 """A part set flush at the front may be so much narrower, where that is seen at the back alone (common practice)."""
 SHORT_ON_PINS = INCH // 8
@@ -24,7 +26,10 @@ class Room:
 
 
 def room_of(part: Part, measure: BuiltMeasure, joints: Iterable[Joint], same: int) -> Room:
-    """Return the room of one size of a part: at least `same`, within which settings are made one."""
+    """Return the room of one size of a part: at least `same`, within which settings are made one.
+
+    What ends in no joint is held flush with what stands beside it.
+    """
     way = part.place.x if measure is BuiltMeasure.LENGTH else part.place.y
     own = tuple(joints)
     ends = [joint for joint in own if joint.guest == part.id and abs(joint.press) == abs(way)]
@@ -33,8 +38,8 @@ def room_of(part: Part, measure: BuiltMeasure, joints: Iterable[Joint], same: in
     if part.role == "shelf" and measure is BuiltMeasure.LENGTH:
         return Room(same, SHORT_ON_PINS, True)
     if measure is BuiltMeasure.WIDTH and part.group == "case" and part.role not in ("side", "back"):
-        return Room(same, SHORT_BEHIND)
-    return Room(same, same)
+        return Room(max(same, FLUSH), SHORT_BEHIND)
+    return Room(max(same, FLUSH), max(same, FLUSH))
 
 
 def _in_joints(part: Part, ends: list[Joint], same: int) -> Room:
