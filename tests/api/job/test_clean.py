@@ -1,7 +1,9 @@
 """Stock with defects as the clean pieces it is cut into first: by hand, and as it must always be."""
 
+from dataclasses import replace
+
 from casewright.api import plan
-from casewright.api.job.clean import clean_of
+from casewright.api.job.clean import cleared_of
 from casewright.sdk.model import Defect, StockPiece
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -12,6 +14,10 @@ MM = 1_000_000
 def offcut(length, width, *defects, kind="offcut"):
     marks = tuple([Defect(*[MM * nm for nm in one]) for one in defects])
     return StockPiece("o", "ply", 18 * MM, length * MM, width * MM, 1, kind=kind, defects=marks)
+
+
+def clean_of(piece, kerf, trim):
+    return cleared_of(piece, kerf, trim).pieces
 
 
 def places(pieces):
@@ -36,6 +42,37 @@ def test_a_sheet_is_taken_within_its_trims_and_its_pieces_are_offcuts():
     assert places([one, other]) == [(10, 10, 490, 480), (520, 10, 470, 480)]
 
 
+def cuts(found):
+    return [(one.along, one.fence // MM, one.keeps, one.leaves, one.purpose) for one in found.stock.cuts]
+
+
+def test_stock_without_defects_or_taper_is_cut_as_it_is():
+    assert cleared_of(offcut(1000, 100), 3 * MM, 10 * MM) is None
+
+
+def test_the_cuts_measure_from_what_is_clear_of_the_defect():
+    found = cleared_of(offcut(1000, 100, (400, 0, 50, 100)), 3 * MM, 0)
+    # either 400 from the one end and then 550 from the other, or the other way round; both waste the knot
+    assert cuts(found) == [
+        ("width", 400, "o.1", "o: o.2", "defect"),
+        ("width", 550, "o.2", "", "defect"),
+    ]
+
+
+def test_a_tapered_offcut_is_ripped_straight_before_all_else():
+    piece = replace(offcut(1000, 300), taper=20 * MM)
+    found = cleared_of(piece, 3 * MM, 0)
+    assert cuts(found) == [("length", 280, "o.1", "", "taper")]
+    assert places(found.pieces) == [(0, 0, 1000, 280)]
+    assert [one.piece.taper for one in found.pieces] == [0]
+
+
+def test_a_sheet_is_cut_within_its_other_trims_first():
+    found = cleared_of(offcut(1000, 500, (500, 0, 20, 500), kind="sheet"), 3 * MM, 10 * MM)
+    # one edge and one end are off: 490 and 990 are left to measure, 480 and 980 to keep
+    assert cuts(found)[:2] == [("length", 480, "o", "", "edge"), ("width", 980, "o", "", "edge")]
+
+
 RECTS = st.tuples(st.integers(0, 900), st.integers(0, 350), st.integers(1, 200), st.integers(1, 100))
 
 
@@ -58,7 +95,7 @@ def test_a_job_cuts_only_clean_wood_and_says_how_it_is_come_by():
         "units": "mm",
         "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
         "cabinets": [],
-        "loose_parts": [{"id": "flap", "material": "ply", "length": 500, "width": 100}],
+        "loose_parts": [{"id": "flap", "material": "ply", "length": 500, "width": 200}],
         "stock": {
             "kerf": 3,
             "offcuts": [
@@ -66,8 +103,8 @@ def test_a_job_cuts_only_clean_wood_and_says_how_it_is_come_by():
                     "id": "knotty",
                     "material": "ply",
                     "length": 1000,
-                    "width": 100,
-                    "defects": [{"x": 400, "y": 0, "length": 50, "width": 100}],
+                    "width": 200,
+                    "defects": [{"x": 400, "y": 0, "length": 50, "width": 200}],
                 }
             ],
         },
@@ -75,7 +112,7 @@ def test_a_job_cuts_only_clean_wood_and_says_how_it_is_come_by():
     answer = plan(job)
     assert [layout["stock"] for layout in answer["stock"]["layouts"]] == ["knotty.2"]
     assert answer["stock"]["clean"][1] == {
-        "stock": "knotty", "piece": "knotty.2", "x": 450, "y": 0, "length": 550, "width": 100,
+        "stock": "knotty", "piece": "knotty.2", "x": 450, "y": 0, "length": 550, "width": 200,
     }  # fmt: skip
     (caution,) = [check for check in answer["checks"] if check["code"] == "stock-defects"]
     assert (caution["subject"], caution["level"]) == ("knotty", "caution")

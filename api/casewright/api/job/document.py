@@ -7,7 +7,7 @@ from typing import Any
 
 from casewright.api.job.built import check_built
 from casewright.api.job.cabinet_builder import CabinetBuilder
-from casewright.api.job.clean import clean_of
+from casewright.api.job.clean import cleared_of
 from casewright.api.job.house import HOUSE, STYLE, WHOLE, Layer, Merger, Origins
 from casewright.api.job.picking import PickReader
 from casewright.api.job.problems import Findings, advice
@@ -19,6 +19,7 @@ from casewright.api.job.schema.pieces import (
     Climate,
     LoosePart,
     Milling,
+    Offcut,
     RoughBoard,
     Stock,
     StockPiece,
@@ -207,8 +208,10 @@ class _Builder:
             *(self.piece(p, "offcut", 1) for p in full["offcuts"]),
             *(self.board(b) for b in full["boards"]),
         )
-        clean = tuple([one for piece in pieces for one in clean_of(piece, full["kerf"], full["edge_trim"])])
-        usable = [*(piece for piece in pieces if not piece.defects), *(one.piece for one in clean)]
+        cleared = [cleared_of(piece, full["kerf"], full["edge_trim"]) for piece in pieces]
+        clean = tuple([piece for one in cleared if one for piece in one.pieces])
+        whole = [piece for piece, one in zip(pieces, cleared, strict=True) if one is None]
+        usable = [*whole, *(one.piece for one in clean)]
         return model.Stock(
             sheets=tuple([piece for piece in usable if piece.kind == "sheet"]),
             offcuts=tuple([piece for piece in usable if piece.kind == "offcut"]),
@@ -217,13 +220,14 @@ class _Builder:
             edge_trim=full["edge_trim"],
             effort=full["effort"],
             clean=clean,
+            cleared=tuple([one.stock for one in cleared if one]),
             order=full["order"],
             pieces_at_hand=full["pieces_at_hand"],
             **{f"mill_{key}": size for key, size in self.with_defaults(Milling, full.get("milling", {})).items()},
         )
 
     def piece(self, values: Mapping[str, Any], kind: model.StockKind, copies: int | None) -> model.StockPiece:
-        full = {"copies": copies, **self.with_defaults(StockPiece, values)}
+        full = {"copies": copies, **self.with_defaults(Offcut if kind == "offcut" else StockPiece, values)}
         full = {**full, "cost": _exact(full["cost"]), "defects": self.defects(full["defects"])}
         return model.StockPiece(**full, kind=kind, thickness=self.thickness(full))
 

@@ -3,9 +3,10 @@
 Pure functions on frozen data, whole nanometres, no clock: the same call always gives the same plan.
 """
 
-from casewright.api.stock.after import leftover_ids, pieces_after
+from casewright.api.stock.after import leftover_ids, pieces_after, pile_after
+from casewright.api.stock.begun import Begun, begun_of
 from casewright.api.stock.board_measure import board_feet, surface_measure, tally_size, volume_board_feet
-from casewright.api.stock.cautions import SawCaution, caution_texts, cautions_of
+from casewright.api.stock.cautions import SawCaution, caution_texts, cautions_of, straight_cautions
 from casewright.api.stock.need import StockNeed, stock_need
 from casewright.api.stock.pile import Pile
 from casewright.api.stock.planner import Progress, no_progress, plan_stock
@@ -21,6 +22,7 @@ from casewright.api.stock.saws import SAW_TOOLS, Saws, StraightCut
 
 __all__ = [
     "SAW_TOOLS",
+    "Begun",
     "Demand",
     "Pile",
     "Progress",
@@ -31,6 +33,7 @@ __all__ = [
     "StockNeed",
     "StockRequest",
     "StraightCut",
+    "begun_of",
     "board_feet",
     "caution_texts",
     "cautions_of",
@@ -39,8 +42,10 @@ __all__ = [
     "leftover_ids",
     "no_progress",
     "pieces_after",
+    "pile_after",
     "plan_stock",
     "stock_need",
+    "straight_cautions",
     "surface_measure",
     "tally_size",
     "volume_board_feet",

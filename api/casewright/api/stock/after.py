@@ -7,9 +7,32 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from casewright.api.job import limits
-from casewright.sdk.model import Leftover, StockKind, StockLayout, StockPiece
+from casewright.api.stock.begun import begun_of
+from casewright.sdk.model import Leftover, Stock, StockKind, StockLayout, StockPiece, StockPlan
 
-__all__ = ["leftover_ids", "pieces_after"]
+__all__ = ["leftover_ids", "pieces_after", "pile_after"]
+
+
+def pile_after(stock: Stock, plan: StockPlan, keep: tuple[int, int]) -> tuple[StockPiece, ...]:
+    """Return the pieces on hand once a cutting plan is carried out.
+
+    Stock with defects or a taper that is not begun is as it was; of what is begun, the clean pieces that reach the
+    length and width the shop keeps are cut free.
+    """
+    clean = {one.piece.id for one in stock.clean}
+    begun = begun_of(stock, plan, keep)
+    gone = Counter(one.stock.piece.id for one in begun)
+    spare = Counter(piece for one in begun for piece in one.spare)
+    marred = [one.piece for one in stock.cleared]
+    return (
+        *(one for one in pieces_after(stock.pieces, plan.layouts) if one.id not in clean),
+        *(
+            replace(one, copies=one.copies - gone[one.id])
+            for one in marred
+            if one.copies is not None and one.copies > gone[one.id]
+        ),
+        *(replace(one, copies=count, cost=None) for one, count in spare.items()),
+    )
 
 
 def pieces_after(pieces: Sequence[StockPiece], layouts: Sequence[StockLayout]) -> tuple[StockPiece, ...]:

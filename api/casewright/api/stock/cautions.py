@@ -6,9 +6,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from enum import StrEnum
 
 from casewright.api.stock.request import SMALL_PIECE
+from casewright.api.stock.saws import StraightCut
 from casewright.sdk.model import Machine, SawCut, StockLayout
 
-__all__ = ["SawCaution", "caution_texts", "cautions_of"]
+__all__ = ["SawCaution", "caution_texts", "cautions_of", "straight_cautions"]
 
 FULL_SHEET = 1_200_000_000
 """A sheet longer than this is broken down with a helper, where no track is laid over it."""
@@ -42,9 +43,14 @@ def cautions_of(layout: StockLayout, cut: SawCut, saw: Machine) -> Iterator[SawC
         and max(layout.length, layout.width) > FULL_SHEET
     ):
         yield SawCaution.FIRST_CUT
-    if saw is Machine.TABLE_SAW and cut.fence < SMALL_PIECE // 3:
+    yield from straight_cautions(StraightCut(cut.run, cut.across, cut.fence), saw)
+
+
+def straight_cautions(cut: StraightCut, saw: Machine) -> Iterator[SawCaution]:
+    """Yield what to mind at any straight cut with a saw."""
+    if saw is Machine.TABLE_SAW and cut.kept < SMALL_PIECE // 3:
         yield SawCaution.NARROW_STRIP
-    if saw is not Machine.TABLE_SAW and max(cut.run, min(cut.fence, cut.across)) < SMALL_PIECE:
+    if saw is not Machine.TABLE_SAW and max(cut.run, min(cut.kept, cut.across)) < SMALL_PIECE:
         yield SawCaution.SMALL_PIECE
 
 

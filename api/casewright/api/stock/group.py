@@ -66,12 +66,14 @@ def source_of(piece: StockPiece, limits: ShopLimits) -> Source:
 def serves(piece: StockPiece, part: Demand, limits: ShopLimits) -> bool:
     """Whether a piece is of the stuff a part is cut from.
 
-    A board must be thick enough to plane down to the part once it is flat: what it is cupped and twisted by is lost.
+    A board must be thick enough to plane down to the part once it is flat: what it is cupped and twisted by is lost in
+    making one face flat, and its other face is still to be planed then.
     """
     if piece.material != part.material or (piece.kind == "board") != (part.kind == "board"):
         return False
     if part.kind == "board":
-        return piece.thickness - piece.cup - piece.twist >= part.thickness + limits.mill_thickness
+        flat = piece.thickness - piece.crooked
+        return flat >= part.thickness + limits.mill_thickness and (flat > part.thickness or not piece.crooked)
     return piece.thickness == part.thickness
 
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 import orjson
-from casewright.api.stock import pieces_after
+from casewright.api.stock import pile_after
 from casewright.api.wire.built_document import built_document
 from casewright.api.wire.checks_document import checks_document
 from casewright.api.wire.features import point
@@ -169,7 +169,7 @@ def _stock(plan: model.Plan, lengths: Lengths) -> Document | None:
     return {
         **document,
         "clean": [clean_document(one, lengths) for one in stock.clean],
-        "after": pieces_document(pieces_after(stock.pieces, plan.stock.layouts), lengths),
+        "after": pieces_document(pile_after(stock, plan.stock, plan.job.shop.keep_offcut), lengths),
     }
 
 

@@ -69,6 +69,13 @@ def pieces_document(pieces: Sequence[StockPiece], lengths: Lengths) -> Document:
             row |= {name: lengths.numbers[getattr(piece, name)] for name in ("cup", "twist", "taper")}
         else:
             row["grain"] = piece.grain
+            if piece.taper:
+                row["taper"] = lengths.numbers[piece.taper]
+        if piece.defects:
+            row["defects"] = [
+                {name: lengths.numbers[getattr(one, name)] for name in ("x", "y", "length", "width")}
+                for one in piece.defects
+            ]
         out[f"{piece.kind}s"].append(row)
     return out
 

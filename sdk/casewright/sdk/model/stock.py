@@ -24,6 +24,9 @@ CutKind = Literal["sheet", "board"]
 CutOrder = Literal["by-setting", "by-sheet"]
 """What is finished before the next begins: a setting, for all pieces of stock, or a piece of stock, at all settings."""
 
+FirstCutFor = Literal["edge", "taper", "defect"]
+"""What a first cut takes off: a rough edge of a full sheet, a taper, or a defect."""
+
 SawTool = Literal["fence", "stop", "track"]
 _GRAINS = {"along-length": "grain along length", "along-width": "grain along width", "free": "no grain"}
 
@@ -47,7 +50,8 @@ class StockPiece:
 
     `thickness` of a board is as bought, and `surfaced` what of it is planed; an offcut's edges are not trimmed. `cost`
     is whole money for one piece. Of a board, `cup` and `twist` are how far it stands off a flat table over its width
-    and at a corner, `taper` how much less wide one end is than the other, and `grade` whether its face may be seen.
+    and at a corner, and `grade` whether its face may be seen; `taper` of a board or an offcut is how much less wide one
+    end is than the other.
     """
 
     id: str
@@ -71,10 +75,15 @@ class StockPiece:
         """Whether its parts are milled: a board of which nothing is planed."""
         return self.kind == "board" and self.surfaced == "none"
 
+    @property
+    def crooked(self) -> int:
+        """How much of a board's thickness is lost in making it flat."""
+        return self.cup + self.twist
+
 
 @dataclass(frozen=True, slots=True)
 class CleanPiece:
-    """A clean piece of one with defects: the id of that, where its lower left corner lies on it, and itself."""
+    """A clean piece of stock with defects or a taper: the id of that, where its corner lies on it, and itself."""
 
     stock: str
     x: int
@@ -83,12 +92,41 @@ class CleanPiece:
 
 
 @dataclass(frozen=True, slots=True)
+class FirstCut:
+    """One straight cut that parts stock with defects or a taper into its clean pieces, before all other cuts.
+
+    A `piece` is parted at `fence`, in nm from one of its sides: what lies that side of the blade is what the cut
+    `keeps`, what lies beyond is what it `leaves`. Each is a clean piece by its id, a piece that is cut on, or waste
+    (""). `along` is "length" when the kerf, `run` long, runs along the stock's length; `across` is the piece's size
+    square to it. A cut along a defect keeps its blade on the defect's side.
+    """
+
+    piece: str
+    along: Literal["length", "width"]
+    fence: int
+    keeps: str
+    leaves: str
+    run: int
+    across: int
+    purpose: FirstCutFor = "defect"
+
+
+@dataclass(frozen=True, slots=True)
+class ClearedStock:
+    """Stock with defects or a taper as it is on hand, and the cuts that part it into its clean pieces, in order."""
+
+    piece: StockPiece
+    cuts: tuple[FirstCut, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Stock:
     """What there is to cut from, and how the saw cuts it.
 
     `mill_*` is what a part cut from rough board carries until it is planed (thickness: what the board must have
-    over the part); `clean` are the pieces that stock with defects is cut into first, which are listed in its place;
-    `mill_edge` comes off one edge of every board whose edges are rough, so that it may ride a fence.
+    over the part); `clean` are the pieces that stock with defects or a taper is cut into first, which are listed in
+    its place, and `cleared` is that stock with the cuts that do it; `mill_edge` comes off one edge of every board whose
+    edges are rough, so that it may ride a fence.
     `pieces_at_hand` is how many loose pieces that are still to be cut there is room for; `None` is any number.
     """
 
@@ -103,6 +141,7 @@ class Stock:
     mill_thickness: int = 0
     mill_edge: int = 0
     clean: tuple[CleanPiece, ...] = ()
+    cleared: tuple[ClearedStock, ...] = ()
     order: CutOrder = "by-setting"
     pieces_at_hand: int | None = None
 

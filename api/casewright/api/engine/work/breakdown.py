@@ -2,25 +2,26 @@
 
 A piece on its way is named by what it will become. A full sheet is trimmed along one edge and one end when it comes
 to the saw, `depth` off each and the blade in it. What a cut parts is `piece`; equal lines that follow each other are
-one with their number. A board with rough edges has one straightened before it is ripped. Rough blanks are milled, left
-to rest, and cut to their final size after all else.
+one with their number. A board with rough edges has one straightened, and its taper off, before it is ripped. Rough
+blanks are milled, left to rest, and cut to their final size after all else.
 """
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from casewright.api.engine.work.clearing import clearing
 from casewright.api.engine.work.late import LateCut, last_cuts, late_cuts
 from casewright.api.engine.work.matching import Row, in_words, row_pieces, rows_of
 from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling
-from casewright.api.engine.work.naming import part_of, quoted, summed_up
+from casewright.api.engine.work.naming import joined, part_of, quoted, summed_up
 from casewright.api.engine.work.panels import glued_up, panels_of, to_saw
 from casewright.api.engine.work.pieces import names_of
 from casewright.api.engine.work.plain_sizes import to_size
 from casewright.api.engine.work.reach import saws_of_cuts, within_reach
 from casewright.api.engine.work.waiting import Waiting
-from casewright.api.stock import SawCaution, Saws, caution_texts, cautions_of
+from casewright.api.stock import SawCaution, Saws, begun_of, caution_texts, cautions_of
 from casewright.sdk.model import Job, Part, SawCut, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
@@ -96,13 +97,16 @@ class _FromStock:
     def __init__(self, job: Job, stock: Stock, plan: StockPlan, parts: Mapping[str, Part]) -> None:
         plan = within_reach(plan, Saws.of(job.shop))
         self.stock, self.plan, self.parts = stock, plan, parts
-        self.saw_of = saws_of_cuts(plan, Saws.of(job.shop))
+        self.saws, self.keep = Saws.of(job.shop), job.shop.keep_offcut
+        self.saw_of = saws_of_cuts(plan, self.saws)
         full = {piece.id for piece in stock.sheets} if stock.edge_trim else set()
         self.trims = {layout.number: _trims(layout) for layout in plan.layouts if layout.stock in full}
         self.opening = _opening(plan, self.trims)
         rough = {piece.id for piece in stock.boards if piece.surfaced != "all-sides"} if stock.mill_edge else set()
-        edges = {one.number: _edges(one, one.width - stock.mill_edge) for one in plan.layouts if one.stock in rough}
-        self.edges = {cut.number for cuts in edges.values() for cut in cuts}
+        taper = {piece.id: piece.taper for piece in stock.boards}
+        depths = {one.number: stock.mill_edge + taper[one.stock] for one in plan.layouts if one.stock in rough}
+        edges = {one.number: _edges(one, depths[one.number]) for one in plan.layouts if one.stock in rough}
+        self.edges = {cut.number: depths[number] for number, cuts in edges.items() for cut in cuts}
         self.saw_of.update(dict.fromkeys(self.edges, Machine.TRACK_SAW))
         rows = rows_of(job, tuple(parts.values()))
         self.rows = {(one.number, label): row for one in plan.layouts for label, row in row_pieces(one, rows).items()}
@@ -124,12 +128,29 @@ class _FromStock:
             [one for one in visit if one[1].number not in trimmed]
             for _, visit in groupby(made, key=lambda one: one[1].setting)
         ]
+        clear: list[tuple[Operation, tuple[int, ...]]]
         first, final = self._round_milling([visit for visit in visits if visit])
+        clear = [
+            (operation, ()) for operation in clearing(self.stock, begun_of(self.stock, self.plan, self.keep), self.saws)
+        ]
         mill: list[tuple[Operation, tuple[int, ...]]] = [
             (operation, ()) for operation in milling(self.plan, self.stock, self.milled, self.names)
         ]
-        every = [*self._at_each(first), *mill, *self._at_each(final)]
+        every = [*clear, *self._uncut(), *self._at_each(first), *mill, *self._at_each(final)]
         return Breakdown(tuple([operation for operation, _ in every]), tuple([cuts for _, cuts in every]))
+
+    def _uncut(self) -> Iterator[tuple[Operation, tuple[int, ...]]]:
+        """Yield the operation that marks stock which needs no cut as the part, or the blank, that it is."""
+        whole = {f"{one.stock} {one.number}": self.names[one.number][one.tree.label] for one in self.plan.layouts}
+        on = tuple([Workpiece(piece=piece, keeps=name) for piece, name in whole.items() if piece != name])
+        if on:
+            do = f"Mark {joined([quoted(one.piece) for one in on])}: of the size that is wanted as it comes"
+            yield (
+                Operation(
+                    0, Stage.CUT, Machine.BY_HAND, Action.MARK, Setting(), on, do=do, check="its length and width"
+                ),
+                (),
+            )
 
     def _round_milling(self, visits: Visits) -> tuple[list[Sequence[Made]], list[Sequence[Made]]]:
         """Return what is cut before blanks are milled and after, so that the fewest settings are gone back to.
@@ -160,9 +181,13 @@ class _FromStock:
     def _at_each(self, visits: Visits) -> Iterator[tuple[Operation, tuple[int, ...]]]:
         """Yield the operations of each visit to a setting."""
         for visit in visits:
-            for alike in _along_and_across(visit, self.saw_of):
+            for alike in _along_and_across(visit, self._done_with):
                 yield from self._trim(alike)
                 yield self._cut(alike)
+
+    def _done_with(self, cut: SawCut) -> tuple[Machine, int]:
+        """Return the saw that makes a cut, and how much it takes off an edge to make it straight; 0: it parts."""
+        return self.saw_of[cut.number], self.edges.get(cut.number, 0)
 
     def _trim(self, cuts: Sequence[Made]) -> Iterator[tuple[Operation, tuple[int, ...]]]:
         """Yield the operation that trims the full sheets among those about to be cut for the first time."""
@@ -207,7 +232,9 @@ class _FromStock:
         """Return the operation that makes one edge of boards, or of lengths of them, straight."""
         pieces = [self.names[layout.number][cut.piece] for layout, cut in cuts]
         on = tuple(counted([Workpiece(piece=piece, keeps=piece) for piece in pieces]))
-        return Operation(0, Stage.MILL, Machine.TRACK_SAW, Action.EDGE, Setting(depth=self.stock.mill_edge), on)
+        return Operation(
+            0, Stage.MILL, Machine.TRACK_SAW, Action.EDGE, Setting(depth=self.edges[cuts[0][1].number]), on
+        )
 
     def _workpiece(self, layout: StockLayout, cut: SawCut) -> Workpiece:
         names = self.names[layout.number]
@@ -224,7 +251,9 @@ class _FromStock:
         return quoted(name) if part is None else summed_up([part], Counter())
 
 
-def _along_and_across(visit: Sequence[Made], saw_of: Mapping[int, Machine]) -> Iterator[list[Made]]:
+def _along_and_across(
+    visit: Sequence[Made], done_with: Callable[[SawCut], tuple[Machine, int]]
+) -> Iterator[list[Made]]:
     """Yield the cuts of a visit in as few lots as can be, each one way of the stock at one saw, none before its piece.
 
     Cuts that part one piece run the same way, so only what another lot makes, and a saw changed for, is waited for.
@@ -236,7 +265,7 @@ def _along_and_across(visit: Sequence[Made], saw_of: Mapping[int, Machine]) -> I
         for layout, cut in waiting:
             ready = all(cut.piece not in (other.piece, other.makes, other.leaves) for _, other in late)
             alike = (cut.along, cut.fence) == (first.along, first.fence)
-            alike = alike and saw_of[cut.number] is saw_of[first.number]
+            alike = alike and done_with(cut) == done_with(first)
             (lot if ready and alike else late).append((layout, cut))
         yield lot
         waiting = late
@@ -272,8 +301,9 @@ def _opening(plan: StockPlan, trims: Mapping[int, Sequence[SawCut]]) -> dict[int
     }
 
 
-def _edges(layout: StockLayout, left: int) -> list[SawCut]:
-    """Return the cuts that straighten an edge: of each piece as wide as its board, so much is `left` in width."""
+def _edges(layout: StockLayout, depth: int) -> list[SawCut]:
+    """Return the cuts that straighten an edge: so much comes off the width of each piece as wide as its board."""
+    left = layout.width - depth
     by_piece = {cut.piece: cut for cut in reversed(layout.cuts)}
     return [
         by_piece[piece.label]

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 
 from casewright.api.engine.work.replay import replay
 from casewright.api.engine.work.replay_records import Blank, Fault, Given
-from casewright.sdk.model import Check, Finding, Job, Joint, Operation, Part, StockPlan
+from casewright.api.stock import begun_of
+from casewright.sdk.model import Check, Finding, Job, Joint, Operation, Part, StockPiece, StockPlan
 
 __all__ = ["given_of", "work_checks"]
 
@@ -23,22 +24,24 @@ def given_of(job: Job, parts: Sequence[Part], stock: StockPlan | None) -> Given:
     by_id = {piece.id: piece for piece in job.stock.pieces} if job.stock else {}
     edge = job.stock.mill_edge if job.stock else 0
     layouts = stock.layouts if stock else ()
+    begun = begun_of(job.stock, stock, job.shop.keep_offcut) if job.stock and stock else ()
+    cut = {name for one in begun for name in one.used}
     return Given(
         pieces={
-            f"{one.stock} {one.number}": Blank(
-                one.material,
-                one.length,
-                one.width,
-                one.thickness,
-                by_id[one.stock].grain,
-                int(not by_id[one.stock].rough),
-                one.kind == "sheet" or by_id[one.stock].surfaced == "all-sides" or not edge,
-            )
-            for one in layouts
+            **{one.name: _blank(one.stock.piece, edge) for one in begun},
+            **{
+                name: _blank(by_id[one.stock], edge)
+                for one in layouts
+                for name in [f"{one.stock} {one.number}"]
+                if name not in cut
+            },
         },
         endless={part.material: Blank(part.material, None, None, None, "free") for part in parts},
         kerf=job.stock.kerf if job.stock and stock else 0,
-        leftovers=[(one.length, one.width) for one in stock.leftovers if one.keep] if stock else (),
+        leftovers=[
+            *((one.length, one.width) for one in (stock.leftovers if stock else ()) if one.keep),
+            *((piece.length, piece.width) for one in begun for piece in one.spare),
+        ],
         clamped=job.shop.glue.clamped,
         cut={
             part.id: (Blank(part.material, part.length, part.width, part.thickness, part.grain), part.built)
@@ -46,6 +49,13 @@ def given_of(job: Job, parts: Sequence[Part], stock: StockPlan | None) -> Given:
             if part.built
         },
     )
+
+
+def _blank(piece: StockPiece, edge: int) -> Blank:
+    """Return a piece of stock as it comes to the saw; `edge` comes off boards to make one straight."""
+    straight = piece.kind != "board" or piece.surfaced == "all-sides" or not edge
+    flat = not piece.rough and not piece.crooked
+    return Blank(piece.material, piece.length, piece.width, piece.thickness, piece.grain, int(flat), straight)
 
 
 def _check(fault: Fault) -> Check:

@@ -1,9 +1,10 @@
 """Rough blanks of board parts made flat, straight and of their thickness, before they are cut to their final size.
 
 A blank of a rough board is the part with the job's milling allowances on its length and width. Half of what is over in
-thickness is taken off the first face and the rest by the planer; half of what is over in width, once the kerf of the
-final rip is off it, is taken off the first edge (common practice, no source). A board with planed faces is only planed
-to its thickness, where it is thicker.
+thickness is taken off the first face, or all that the board is cupped and twisted by, and the rest by the planer; half
+of what is over in width, once the kerf of the final rip is off it, is taken off the first edge (common practice, no
+source). A board with planed faces is planed to its thickness, where it is thicker, and made flat first where it is
+crooked.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -61,14 +62,16 @@ def milling(plan: StockPlan, stock: Stock, milled: Milled, names: Mapping[int, M
     """Return the operations that mill blanks, unnumbered: face, edge, thickness, each setting once, and rest."""
     layouts = {layout.number: layout for layout in plan.layouts}
     rough = {piece.id for piece in stock.boards if piece.rough}
+    crooked = {piece.id: piece.crooked for piece in stock.boards}
     edge = max(0, stock.mill_width - stock.kerf) // 2
     faced, edged, planed = [], [], []
     for (number, label), part in milled.items():
         layout, name = layouts[number], names[number][label]
         last = name if any(_over(stock, layout.material)) else left_over_size(_labelled(layout.tree, label), part)
         over = layout.thickness - part.thickness
-        if over > 0 and layout.stock in rough:
-            faced.append((over // 2, Workpiece(piece=name, keeps=name)))
+        off = max(over // 2 if layout.stock in rough else 0, crooked[layout.stock])
+        if over > 0 and off:
+            faced.append((off, Workpiece(piece=name, keeps=name)))
         if over > 0:
             planed.append((part.thickness, Workpiece(piece=name, keeps=last)))
         if edge and layout.stock in rough:

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from casewright.api.engine.work.replay_records import BREAKDOWN, MILLING, Blank, Fault, Given, Order
-from casewright.sdk.model.operations import Action, Operation, Setting, Workpiece
+from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Workpiece
 from casewright.sdk.model.parts import Part
 
 __all__ = ["Sawn", "replay_breakdown"]
@@ -31,7 +31,7 @@ class Sawn:
     def cut(self, operation: Operation, piece: Workpiece) -> None:
         """Part as many pieces as an operation is done to."""
         for blank, count in self._taken(operation, piece):
-            parted = _parted(blank, operation.action, operation.setting, self.given.kerf)
+            parted = _parted(blank, operation, self.given.kerf)
             if isinstance(parted, str):
                 self.faults.append(Fault(piece.piece, operation.number, parted))
                 return
@@ -56,6 +56,11 @@ class Sawn:
             self.faults.append(Fault(piece.piece, operation.number, "no sheet is left of what is trimmed"))
         trimmed = blank._replace(length=length - depth, width=width - depth)
         self._give(operation, piece.keeps, (trimmed, 1))
+
+    def mark(self, operation: Operation, piece: Workpiece) -> None:
+        """Call pieces what they are from now on."""
+        for lot in self._taken(operation, piece):
+            self._give(operation, piece.keeps, lot)
 
     def mill(self, operation: Operation, piece: Workpiece) -> None:
         """Make as many pieces as an operation is done to flat, straight or of their thickness, in that order."""
@@ -143,6 +148,10 @@ def replay_breakdown(
         elif operation.action is Action.TRIM:
             for piece in operation.on:
                 sawn.trim(operation, piece)
+        elif operation.action is Action.MARK:
+            for piece in operation.on:
+                if piece.piece and piece.keeps:
+                    sawn.mark(operation, piece)
         elif operation.action in MILLING:
             for piece in operation.on:
                 sawn.mill(operation, piece)
@@ -174,11 +183,13 @@ def _leftovers(sawn: Sawn) -> Iterator[Fault]:
         yield Fault("", 0, "what is left over is not of the sizes planned")
 
 
-def _parted(blank: Blank, action: Action, setting: Setting, kerf: int) -> tuple[int, int | None] | str:
+def _parted(blank: Blank, operation: Operation, kerf: int) -> tuple[int, int | None] | str:
     """Return how large is what lies between fence or stop and blade, and what lies beyond, or what is wrong.
 
-    Beyond lies `None` where what is cut from has no size, and nothing where it is not above zero.
+    Beyond lies `None` where what is cut from has no size, and nothing where it is not above zero. A piece without a
+    straight edge is ripped along a track.
     """
+    action, setting = operation.action, operation.setting
     at = setting.fence if action is Action.RIP else setting.stop
     if at is None or at <= 0:
         return "a cut has no distance"
@@ -189,7 +200,7 @@ def _parted(blank: Blank, action: Action, setting: Setting, kerf: int) -> tuple[
         return "a cut has another kerf than the saw"
     if at > size:
         return "the piece is smaller than what is cut from it"
-    if action is Action.RIP and not blank.straight:
+    if action is Action.RIP and not blank.straight and operation.machine is not Machine.TRACK_SAW:
         return "no edge of the piece is straight yet"
     return at, size - at - kerf
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from casewright.api.stock import begun_of
 from casewright.sdk.errors import pointer_to
 from casewright.sdk.model import SHORT_REASONS, Check, CleanPiece, Finding, Job, Lacking, Purchase, Shortage, StockPlan
 from casewright.sdk.units import INCH, MM
@@ -20,21 +21,19 @@ NAMED = 4
 def stock_checks(job: Job, stock: StockPlan | None) -> tuple[Check, ...]:
     """Return a stop for each material, at its place in the job, whose parts cannot all be cut from its stock.
 
-    A piece with defects that is cut from is a caution: it says into which clean pieces it is cut first.
+    A piece with defects or a taper that is cut from is a caution: it says into which clean pieces it is cut first.
     """
     if stock is None or job.stock is None:
         return ()
     write = writer(job.units)
     short = [_check(one, [row for row in stock.short if _of(row, one)], write) for one in stock.lacking]
-    begun = {layout.stock for layout in stock.layouts}
+    layouts = {layout.stock for layout in stock.layouts}
     clean: dict[str, list[CleanPiece]] = {}
-    for one in job.stock.clean:
-        clean.setdefault(one.stock, []).append(one)
-    cut = [
-        _clean_check(name, pieces, write)
-        for name, pieces in clean.items()
-        if any(one.piece.id in begun for one in pieces)
-    ]
+    for begun in begun_of(job.stock, stock, job.shop.keep_offcut):
+        wanted = layouts | {piece.id for piece in begun.spare}
+        every = [one for one in job.stock.clean if one.stock == begun.stock.piece.id and one.piece.id in wanted]
+        clean[begun.stock.piece.id] = every
+    cut = [_clean_check(name, pieces, write) for name, pieces in clean.items()]
     return (*short, *cut)
 
 
@@ -45,7 +44,7 @@ def _clean_check(stock: str, clean: Sequence[CleanPiece], write: Writer) -> Chec
         f"{write.length(one.x)} along and {write.length(one.y)} across"
         for one in clean
     )
-    message = f"Before all else cut {stock} round its defects, into clean pieces: {pieces}."
+    message = f"The first steps cut {stock} clear of its defects or its taper, into clean pieces: {pieces}."
     return Check(stock, Finding(DEFECTS, "caution", message, len(clean), None, "pieces"))
 
 

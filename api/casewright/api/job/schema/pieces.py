@@ -313,6 +313,14 @@ class StockPiece(OptionSchema):
     )
 
 
+class Offcut(StockPiece):
+    """An offcut: one is on hand unless `copies` says otherwise."""
+
+    taper = detail(
+        0, about="how much less wide one end is than the other: ripped off first, to make the edges parallel"
+    )
+
+
 class RoughBoard(OptionSchema):
     """A board: its thickness is the material's unless given."""
 
@@ -360,7 +368,7 @@ class Stock(OptionSchema):
         metadata=about("sheets with factory edges"),
     )
     offcuts = Rows(
-        fields.Nested(StockPiece), most=limits.STOCK_PIECES, load_default=list, metadata=about("pieces left over")
+        fields.Nested(Offcut), most=limits.STOCK_PIECES, load_default=list, metadata=about("pieces left over")
     )
     boards = Rows(
         fields.Nested(RoughBoard),
