@@ -212,6 +212,7 @@ _WALL = (
 )
 _STOCK = (
     Code("no-stock", STOP, "the stock listed does not yield every part"),
+    Code("match", STOP, "the grain cannot run on over fronts that it is asked to run on over"),
     Code("stock-defects", CAUTION, "a piece of stock is first cut clean of its defects"),
 )
 _EQUATIONS = {

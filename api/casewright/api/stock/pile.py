@@ -1,33 +1,40 @@
 """Whether a pile of stock yields some parts at all: quick proofs that it does not, then the packer.
 
-What is asked here is not which cutting is best: the first that holds every part answers.
+What is asked here is not which cutting is best: the first that holds every part answers. A pile is asked of many sets
+of parts, and what was answered for one material is kept.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 
 from casewright.api.stock.choose import first_packing
 from casewright.api.stock.group import Source, bought_of, grouped, space_of, usable_sources
-from casewright.api.stock.request import Demand, ShopLimits
+from casewright.api.stock.request import Demand, ShopLimits, limits_for
 from casewright.api.stock.search import StepBudget
-from casewright.sdk.model import StockPiece
+from casewright.sdk.model import CutKind, GrainRule, StockPiece
 
 STEPS = 60_000
 """Counted steps that one material of one answer may take."""
 
+_Stuff = tuple[CutKind, str, int]
+"""How parts are cut, their material and their thickness."""
+_Sizes = tuple[tuple[int, int, GrainRule, bool, int], ...]
 
-@dataclass(frozen=True, slots=True)
+
 class Pile:
-    """Pieces of stock and the saw that cuts them."""
+    """Pieces of stock and the saw that cuts them; `steps` are counted over all that is asked."""
 
-    pieces: tuple[StockPiece, ...]
-    limits: ShopLimits
+    def __init__(self, pieces: Sequence[StockPiece], limits: ShopLimits) -> None:
+        self.pieces, self.limits = tuple(pieces), limits
+        self.steps = 0
+        self._stock: dict[_Stuff, tuple[ShopLimits, list[Source]]] = {}
+        self._answers: dict[tuple[_Stuff, _Sizes], int | None] = {}
 
     def groups(self, demands: Sequence[Demand]) -> list[tuple[list[Demand], list[Source]]]:
         """Return the parts of each material at each thickness, one entry a piece, with the pieces that serve them."""
-        return [(parts, usable_sources(parts[0], self.pieces, self.limits)) for parts in grouped(demands)]
+        return [(parts, self._serving(parts[0])[1]) for parts in grouped(demands)]
 
     def cannot(self, demands: Sequence[Demand]) -> bool:
         """Return whether it is proved, by area and by the longest parts, that the pieces do not yield the parts."""
@@ -38,18 +45,48 @@ class Pile:
 
         It is a whole number by cost, or by area where a size that can be bought has no cost.
         """
+        groups = self.groups(demands)
+        if any(not sources or _proved_short(parts, sources, self.limits) for parts, sources in groups):
+            return None
         total = 0
-        for parts, sources in self.groups(demands):
-            if not sources or _proved_short(parts, sources, self.limits):
+        for parts, sources in sorted(groups, key=lambda group: len(group[0])):
+            got = self._bought(parts, sources)
+            if got is None:
                 return None
-            space, _, _ = space_of(parts, sources, self.limits)
-            if not all(any(row[i] for row in space.options) for i in range(len(parts))):
-                return None
-            bins, absent = first_packing(space, StepBudget(STEPS))
-            if absent:
-                return None
-            total += bought_of([sources[b.size] for b in bins if b.items], sources)
+            total += got
         return total
+
+    def _serving(self, part: Demand) -> tuple[ShopLimits, list[Source]]:
+        """Return what a material is cut from, and the limits with what milling takes of it."""
+        key = _stuff(part)
+        if key not in self._stock:
+            limits = limits_for(self.limits, self.pieces, part)
+            self._stock[key] = limits, usable_sources(part, self.pieces, limits)
+        return self._stock[key]
+
+    def _bought(self, parts: list[Demand], sources: list[Source]) -> int | None:
+        """Return what is bought for one material, kept once it is known."""
+        sizes = sorted((one.length, one.width, one.grain, one.seen, len(one.pieces)) for one in parts)
+        key = (_stuff(parts[0]), tuple(sizes))
+        if key not in self._answers:
+            answer = self._packed(parts, sources)
+            if answer is None and any(source.piece.rough for source in sources):
+                answer = self._packed(parts, [replace(source, across=source.piece.rough) for source in sources])
+            self._answers[key] = answer
+        return self._answers[key]
+
+    def _packed(self, parts: list[Demand], sources: list[Source]) -> int | None:
+        space, _, _ = space_of(parts, sources, self._serving(parts[0])[0])
+        if not all(any(row[i] for row in space.options) for i in range(len(parts))):
+            return None
+        budget = StepBudget(STEPS)
+        bins, absent = first_packing(space, budget)
+        self.steps += budget.steps
+        return None if absent else bought_of([sources[b.size] for b in bins if b.items], sources)
+
+
+def _stuff(part: Demand) -> _Stuff:
+    return part.kind, part.material, part.thickness
 
 
 def _proved_short(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLimits) -> bool:

@@ -6,50 +6,46 @@ more than is shown by area and the longest parts. Places on a wall are left out,
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import replace
 from functools import partial
 from typing import Any
 
-from casewright.api.engine import PlanCache
+from casewright.api.engine import Draft, PlanCache
 from casewright.api.job import limits
 from casewright.api.job.document import read_job
 from casewright.api.job.problems import UnusableJobError
 from casewright.api.job.ranges import NUMBERS, Aim, PileQuestion
-from casewright.api.stock import Demand, Pile, Progress, StockRequest, no_progress
+from casewright.api.stock import Pile, Progress, no_progress
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.least_change import least_change, request_of
+from casewright.api.use.pile_outlines import Outlines
 from casewright.api.use.pile_search import Grid, Point, Worth, best_points, upper_bound
+from casewright.api.use.pile_sizes import PileSizes, Planned
 from casewright.api.use.planning import Planner
 from casewright.api.wire.from_stock_document import (
     PileAnswer,
     PileResult,
     from_stock_document,
-    outside_volume,
     stop_codes,
 )
 from casewright.api.wire.made_by import fingerprint
 from casewright.sdk.errors import NoGeometryError, Problem, ProblemsError
 from casewright.sdk.loader import Registry
-from casewright.sdk.model import Job, Plan
+from casewright.sdk.model import Job, Part, Plan
 from casewright.sdk.units import MM
 
-LOOKED_AT = 100
+LOOKED_AT = 400
 """Boxes of places that are looked at for the bound."""
+STEPS = 24_000_000
+"""Counted steps of all that is tried on the pile: some two seconds."""
+DRAFTED, ASKED = 3_000, 200
+"""Counted steps that planning a place takes for each part of it, and that a place takes in any case."""
 SEED = 20_240_229
-SPARE = 2
-"""Times as many places as answers that are planned whole, at most, as a plan may refuse what the search took."""
+SPARE = 4
+"""Times as many places as answers that are planned, at most, as a plan may refuse what the search took."""
 NO_WOOD = UnusableJobError(
     Problem("/stock", "stock on hand to cut from", "none", 'List sheets with "copies", offcuts or boards in it.')
 )
-
-
-@dataclass(frozen=True, slots=True)
-class _Facts:
-    """What a place in the ranges comes to: its worth, what is cut (None: no geometry), and the codes of its stops."""
-
-    worth: Worth
-    request: StockRequest | None
-    stops: frozenset[str]
 
 
 def from_stock_answer(question: PileQuestion, planner: Planner, progress: Progress = no_progress) -> dict[str, Any]:
@@ -91,14 +87,18 @@ def from_stock(question: PileQuestion, planner: Planner, progress: Progress = no
 
 class _Search:
     def __init__(self, question: PileQuestion, planner: Planner, job: Job, progress: Progress) -> None:
-        self.question, self.planner, self.progress = question, planner, progress
+        self.question, self.planner, self.progress, self.job = question, planner, progress, job
         self.cache = PlanCache()
-        self.facts: dict[Point, _Facts] = {}
+        self.outlines = Outlines(question, job)
+        self.steps = 0
         self.least = (0,) * len(question.ranges)
-        self.top = tuple([len(one.values) - 1 for one in question.ranges])
-        self.job = job
-        self.common = self.of(self.least).stops & self.of(self.top).stops
-        self.most_bought: int | None = None
+        least = self.draft(self.least)
+        assert least is not None
+        request = request_of(least)
+        self.pile = Pile(request.pieces, request.limits)
+        self.common = stop_codes(least.checks) & self.stops(tuple([len(one.values) - 1 for one in question.ranges]))
+        self.sizes = PileSizes(question.ranges, [one.id for one in job.cabinets], self.planned, self.common)
+        self.most_bought = self.bought(self.least)
 
     def document(self, point: Point) -> Any:
         """Return the job at a place: cabinets unplaced, and only stock on hand where none is to be bought."""
@@ -110,61 +110,80 @@ class _Search:
             document["stock"] = _on_hand(stock)
         return document
 
-    def of(self, point: Point) -> _Facts:
-        """Return what a place comes to."""
-        if point not in self.facts:
-            self.facts[point] = self.worked_out(point)
-        return self.facts[point]
+    def draft(self, point: Point) -> Draft | None:
+        """Read the job at a place and plan it but for its cutting; `None` where it has no geometry.
 
-    def worked_out(self, point: Point) -> _Facts:
-        """Read and plan the job at a place, but for its cutting."""
+        Raises where that is the place of the least sizes.
+        """
         try:
             draft = self.planner.draft(JobInput(self.document(point), self.planner.registry), self.cache)
         except (NoGeometryError, UnusableJobError):
             if point == self.least:
                 raise
-            return _Facts((0,), None, frozenset())
-        request = request_of(draft)
-        return _Facts(self.worth(draft.job, request.demands, point), request, stop_codes(draft.checks))
+            return None
+        self.steps += DRAFTED * len(draft.parts)
+        return draft
 
-    def worth(self, job: Job, demands: tuple[Demand, ...], point: Point) -> Worth:
+    def planned(self, point: Point) -> Planned | None:
+        """Return what is cut for each cabinet at a place, and its stops."""
+        draft = self.draft(point)
+        if draft is None:
+            return None
+        names = {one.id for one in draft.job.cabinets}
+        parts: dict[str, list[Part]] = {}
+        for part in draft.parts:
+            parts.setdefault(part.cabinet if part.cabinet in names else "", []).append(part)
+        demands = {name: request_of(replace(draft, parts=tuple(some))).demands for name, some in parts.items()}
+        return Planned(demands, stop_codes(draft.checks))
+
+    def stops(self, point: Point) -> frozenset[str]:
+        """Return the codes of a place's stops."""
+        draft = self.draft(point)
+        return frozenset() if draft is None else stop_codes(draft.checks)
+
+    def bought(self, point: Point) -> int | None:
+        """Return what is bought for a place; `None` where no cutting is found."""
+        demands = self.sizes.demands(point)
+        return None if demands is None else self.pile.bought(demands)
+
+    def worth(self, point: Point) -> Worth:
         """Return what a place is worth: room inside the cabinets' outlines or wood used, then the number of shelves."""
+        volume = self.outlines.volume(point) // MM**3
+        if self.question.aim is Aim.LEAST_LEFT:
+            demands = self.sizes.demands(point) or ()
+            return (sum(one.length * one.width * one.quantity for one in demands), volume)
         ranges = zip(self.question.ranges, point, strict=True)
         shelves = sum(int(one.values[place]) for one, place in ranges if one.path[-1] in NUMBERS - {"count"})
-        volume = outside_volume(job) // MM**3
-        if self.question.aim is Aim.LEAST_LEFT:
-            return (sum(one.length * one.width * one.quantity for one in demands), volume)
         return (volume, shelves)
 
     def grid(self) -> Grid:
         """Return what is searched."""
-        return Grid(
-            sizes=tuple([len(one.values) for one in self.question.ranges]),
-            worth=lambda point: self.of(point).worth,
-            possible=self.possible,
-            yields=self.yields,
-        )
+        sizes = tuple([len(one.values) for one in self.question.ranges])
+        return Grid(sizes, worth=self.worth, possible=self.possible, yields=self.yields)
 
     def possible(self, point: Point) -> bool:
         """Return whether it is not proved that the pile yields neither a place nor a larger one."""
-        request = self.of(point).request
-        return request is not None and not Pile(request.pieces, request.limits).cannot(request.demands)
+        demands = self.sizes.demands(point)
+        return demands is not None and not self.pile.cannot(demands)
 
     def yields(self, point: Point) -> bool:
         """Return whether the pile yields a place, without stops that others have not and without buying more."""
-        facts = self.of(point)
-        if facts.request is None or not facts.stops <= self.common:
-            return False
-        bought = Pile(facts.request.pieces, facts.request.limits).bought(facts.request.demands)
-        if bought is None:
-            return False
-        if self.most_bought is None:
-            self.most_bought = bought
-        return bought <= self.most_bought
+        return self.within(self.bought(point)) and self.sizes.allowed(point)
 
-    def report(self, tried: int) -> None:
-        """Report how many places are tried."""
-        self.progress("pile", tried, limits.PLACES_TRIED)
+    def within(self, bought: int | None) -> bool:
+        """Return whether a place is cut and no more is bought for it than for the least sizes."""
+        return bought is not None and self.most_bought is not None and bought <= self.most_bought
+
+    def holds(self, point: Point) -> bool:
+        """Return whether a place yields once it is planned itself."""
+        draft = self.draft(point)
+        if draft is None or not stop_codes(draft.checks) <= self.common:
+            return False
+        return self.within(self.pile.bought(request_of(draft).demands))
+
+    def enough(self, grid: Grid) -> bool:
+        """Return whether no more places are to be tried."""
+        return grid.tried >= limits.PLACES_TRIED or self.steps + self.pile.steps + ASKED * grid.asked >= STEPS
 
     def result(self) -> PileResult:
         """Search, and plan the best places whole."""
@@ -172,17 +191,24 @@ class _Search:
         grid = self.grid()
         bound = upper_bound(grid, LOOKED_AT)
         self.progress("bound", 1, 1)
-        points = best_points(grid, limits.PLACES_TRIED, SEED, self.report) if bound else []
+
+        def more() -> bool:
+            self.progress("pile", min(grid.tried, limits.PLACES_TRIED), limits.PLACES_TRIED)
+            return not self.enough(grid)
+
+        points = best_points(grid, SEED, more) if bound else []
         answers: list[PileAnswer] = []
         for point in points[: SPARE * self.question.answers]:
             self.progress("answers", len(answers), self.question.answers)
             if len(answers) == self.question.answers:
                 break
+            if not self.holds(point):
+                continue
             document = self.document(point)
             plan = self.planner.plan(JobInput(document, self.planner.registry), cache=self.cache)
             if _cut(plan) and (self.question.aim is Aim.LEAST_BOUGHT or not plan.stock or not plan.stock.buy):
                 values = tuple(one.values[place] for one, place in zip(self.question.ranges, point, strict=True))
-                answers.append(PileAnswer(document, values, self.of(point).worth, plan, self.question.ranges))
+                answers.append(PileAnswer(document, values, self.worth(point), plan, self.question.ranges))
         self.progress("answers", len(answers), self.question.answers)
         answers.sort(key=partial(_rank, self.question.aim), reverse=True)
         return PileResult(self.question, self.job, tuple(answers), bound, grid.tried)

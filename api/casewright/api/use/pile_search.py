@@ -1,8 +1,8 @@
 """The largest points of a grid that a pile yields: climbing from many sides, and a bound on what could be.
 
 A point is a tuple of places, one in each range. It is taken that a point yields whenever a larger one does (the larger
-a cabinet, the more wood), which is how climbing finds the greatest place of one range by halving; every answer is tried
-itself. All is counted, never timed, and chance has a fixed seed: the same question has the same answers.
+a cabinet, the more wood), which is how climbing finds the greatest place of one range by halving. All is counted, never
+timed, and chance has a fixed seed: the same question has the same answers.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from heapq import heappop, heappush
+from operator import ge
 
 from casewright.api.stock.search import Chance
 
@@ -23,15 +24,18 @@ class Grid:
     """What is searched: how many places each range has, what a point is worth at best, and whether the pile yields it.
 
     `worth` asks nothing of the pile and never falls where a place rises; `possible` is false where it is proved that
-    the pile does not yield a point or any larger one.
+    the pile does not yield a point or any larger one. `asked` counts points, `tried` those that the pile was asked of.
     """
 
     sizes: tuple[int, ...]
     worth: Callable[[Point], Worth]
     possible: Callable[[Point], bool]
     yields: Callable[[Point], bool]
-    known: dict[Point, bool] = field(default_factory=dict)
     tried: int = 0
+    asked: int = 0
+    _known: dict[Point, bool] = field(default_factory=dict)
+    _large: list[Point] = field(default_factory=list)
+    _small: list[Point] = field(default_factory=list)
 
     @property
     def least(self) -> Point:
@@ -39,12 +43,28 @@ class Grid:
         return (0,) * len(self.sizes)
 
     def has(self, point: Point) -> bool:
-        """Return whether the pile yields a point, tried once."""
-        if point not in self.known:
-            smaller = any(not ok and all(a <= b for a, b in zip(p, point, strict=True)) for p, ok in self.known.items())
-            self.tried += not smaller
-            self.known[point] = not smaller and self.yields(point)
-        return self.known[point]
+        """Return whether the pile yields a point: tried, unless a larger one was had or a smaller one was not."""
+        if point not in self._known:
+            self.asked += 1
+            self._known[point] = self._decided(point)
+        return self._known[point]
+
+    def _decided(self, point: Point) -> bool:
+        if any(is_over(had, point) for had in self._large):
+            return True
+        if any(is_over(point, lacking) for lacking in self._small):
+            return False
+        self.tried += 1
+        if self.yields(point):
+            self._large = [*(had for had in self._large if not is_over(point, had)), point]
+            return True
+        self._small = [*(lacking for lacking in self._small if not is_over(lacking, point)), point]
+        return False
+
+
+def is_over(one: Point, other: Point) -> bool:
+    """Return whether a point is at least another in every range."""
+    return all(map(ge, one, other))
 
 
 def upper_bound(grid: Grid, most: int) -> Worth | None:
@@ -76,21 +96,28 @@ def _falling(worth: Worth) -> Worth:
     return tuple([-value for value in worth])
 
 
-def best_points(grid: Grid, most: int, seed: int, report: Callable[[int], None]) -> list[Point]:
+IDLE = 300
+"""Climbs in a row that try nothing new, after which the search ends."""
+STALE = 30
+"""Climbs in a row without a better point, after which the next ones begin at another of the best."""
+ELITE = 6
+"""Best points that climbs begin at."""
+
+
+def best_points(grid: Grid, seed: int, more: Callable[[], bool]) -> list[Point]:
     """Return the points found that the pile yields and no found one beats in every range, the best first.
 
-    About `most` points are tried; `report` is called with how many are.
+    Climbs go on while `more` says so, which is asked before each.
     """
     if not grid.has(grid.least):
         return []
     chance = Chance(seed)
     dims = [i for i, n in enumerate(grid.sizes) if n > 1]
-    best = {grid.least}
     now = _raised(grid, _along(grid, dims), dims)
-    best.add(now)
+    best = {grid.least, now}
     starts = [dims[k:] + dims[:k] for k in range(len(dims))] + [dims[::-1]]
-    idle = 0
-    while grid.tried < most and idle < IDLE and dims:
+    idle = stale = 0
+    while more() and idle < IDLE and dims:
         before = grid.tried
         if starts:
             order = starts.pop(0)
@@ -99,20 +126,19 @@ def best_points(grid: Grid, most: int, seed: int, report: Callable[[int], None])
             order = _shuffled(dims, chance)
             point = _raised(grid, _lowered(grid, now, order, chance), order)
         idle = idle + 1 if grid.tried == before else 0
+        stale = 0 if grid.worth(point) > grid.worth(now) else stale + 1
         best.add(point)
         if grid.worth(point) >= grid.worth(now):
             now = point
-        report(min(grid.tried, most))
-    ordered = sorted(best, key=lambda p: (_falling(grid.worth(p)), p))
-    return [p for p in ordered if not any(q != p and _over(q, p) for q in best)]
+        if stale > STALE and not starts:
+            elite = _ordered(grid, best)[:ELITE]
+            now, stale = elite[chance.below(len(elite))], 0
+    ordered = _ordered(grid, best)
+    return [p for p in ordered if not any(q != p and is_over(q, p) for q in best)]
 
 
-IDLE = 300
-"""Tries in a row that meet nothing new, after which the search ends."""
-
-
-def _over(one: Point, other: Point) -> bool:
-    return all(a >= b for a, b in zip(one, other, strict=True))
+def _ordered(grid: Grid, points: set[Point]) -> list[Point]:
+    return sorted(points, key=lambda p: (_falling(grid.worth(p)), p))
 
 
 def _along(grid: Grid, dims: Sequence[int]) -> Point:
@@ -120,14 +146,14 @@ def _along(grid: Grid, dims: Sequence[int]) -> Point:
     low, high = 0, max(grid.sizes) - 1
     while low < high:
         middle = (low + high + 1) // 2
-        if grid.has(_share(grid, middle, dims)):
+        if grid.has(_part_way(grid, middle, dims)):
             low = middle
         else:
             high = middle - 1
-    return _share(grid, low, dims)
+    return _part_way(grid, low, dims)
 
 
-def _share(grid: Grid, step: int, dims: Sequence[int]) -> Point:
+def _part_way(grid: Grid, step: int, dims: Sequence[int]) -> Point:
     most = max(grid.sizes) - 1
     return tuple([step * (n - 1) // most if i in dims else 0 for i, n in enumerate(grid.sizes)])
 
@@ -138,16 +164,33 @@ def _raised(grid: Grid, point: Point, order: Sequence[int]) -> Point:
     while moved:
         moved = False
         for at in order:
-            low, high = point[at], grid.sizes[at] - 1
-            while low < high:
-                middle = high if low == point[at] and high == grid.sizes[at] - 1 else (low + high + 1) // 2
-                if grid.has((*point[:at], middle, *point[at + 1 :])):
-                    low = middle
-                else:
-                    high = middle - 1
-            if low > point[at]:
-                point, moved = (*point[:at], low, *point[at + 1 :]), True
+            furthest = _furthest(grid, point, at)
+            if furthest > point[at]:
+                point, moved = _put(point, at, furthest), True
     return point
+
+
+def _furthest(grid: Grid, point: Point, at: int) -> int:
+    """Return the greatest place of one range that the pile yields: by steps that double, then by halving."""
+    low, top, step = point[at], grid.sizes[at] - 1, 1
+    high = top
+    while low < high:
+        place = min(low + step, high)
+        if not grid.has(_put(point, at, place)):
+            high = place - 1
+            break
+        low, step = place, 2 * step
+    while low < high:
+        middle = (low + high + 1) // 2
+        if grid.has(_put(point, at, middle)):
+            low = middle
+        else:
+            high = middle - 1
+    return low
+
+
+def _put(point: Point, at: int, place: int) -> Point:
+    return (*point[:at], place, *point[at + 1 :])
 
 
 def _lowered(grid: Grid, point: Point, order: list[int], chance: Chance) -> Point:
