@@ -43,6 +43,7 @@ DOORS = {"style": "cope-and-stick", "panel": "thin"}
 DEEP_SPACE: Any = {}
 for _ in range(10):
     DEEP_SPACE = {"tiers": [DEEP_SPACE]}
+SHEET = {"id": "a", "material": "ply", "length": 2440, "width": 1220}
 
 BAD, UNUSABLE, IMPOSSIBLE = "bad-document", "unusable-job", "no-geometry"
 
@@ -177,6 +178,7 @@ TABLE: list[tuple[str, Callable[[Job], None], str, str, str, str, str]] = [
     ("house bad value", put("house", {"case": {"top_inset": "x"}}), BAD, "/house/case/top_inset", "a length", '"x"', "600"),
     ("house bad reference", put("house", {"case": {"shelf_band": "edgee"}}), UNUSABLE, "/house/case/shelf_band", "a band", "edgee", '"edge"'),
     ("stock of unknown material", put("stock", {"sheets": [{"id": "a", "material": "plly", "length": 2440, "width": 1220}]}), UNUSABLE, "/stock/sheets/0/material", "a sheet", "plly", "ply"),
+    ("an id of stock twice", put("stock", {"sheets": [SHEET], "offcuts": [SHEET]}), UNUSABLE, "/stock/offcuts/0/id", "of its own", "a", "/stock/sheets/0 has it"),
     ("effort 9", put("stock", {"effort": 9}), BAD, "/stock/effort", "from 1 to 5", "9", "number"),
     ("loose part of banding", put("loose_parts", [{"id": "a", "material": "edge", "length": 100, "width": 50}]), UNUSABLE, "/loose_parts/0/material", "sheet or board", "edge, a band", "ply"),
     ("grain unknown", put("loose_parts", [{"id": "a", "material": "ply", "length": 100, "width": 50, "grain": "up"}]), BAD, "/loose_parts/0/grain", "along-length", "up", "words"),

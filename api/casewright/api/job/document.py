@@ -111,7 +111,7 @@ class _Builder:
         style = house.pop("style", None)
         under = merger.over(Layer(self.style(style), STYLE), house, HOUSE)
         built = []
-        each_once("/cabinets", [values["id"] for values in read], self.findings)
+        each_once(((f"/cabinets/{i}", values["id"]) for i, values in enumerate(read)), self.findings)
         for i, values in enumerate(read):
             at = f"/cabinets/{i}"
             layer = merger.over(under, values, "job")

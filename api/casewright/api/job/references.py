@@ -1,7 +1,8 @@
 """Rules over a whole job that a schema cannot state: what is referred to is there, and numbers agree."""
 
-from collections.abc import Iterator, Mapping
-from itertools import pairwise
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import chain, pairwise
+from typing import Protocol
 
 from casewright.api.job import limits
 from casewright.api.job.house import home
@@ -74,17 +75,10 @@ class _Checker:
 
     def ids(self) -> None:
         stock = self.job.stock
-        groups: list[tuple[str, list[str]]] = [
-            ("/loose_parts", [p.id for p in self.job.loose_parts]),
-        ]
+        each_once(rows("/loose_parts", self.job.loose_parts), self.findings)
         if stock is not None:
-            groups += [
-                ("/stock/sheets", [p.id for p in stock.sheets]),
-                ("/stock/offcuts", [p.id for p in stock.offcuts]),
-                ("/stock/boards", [p.id for p in stock.boards]),
-            ]
-        for at, ids in groups:
-            each_once(at, ids, self.findings)
+            pieces = {"sheets": stock.sheets, "offcuts": stock.offcuts, "boards": stock.boards}
+            each_once(chain(*[rows(f"/stock/{key}", found) for key, found in pieces.items()]), self.findings)
 
     def cabinet(self, cabinet: model.Cabinet) -> None:
         at, case = cabinet.pointer, cabinet.case
@@ -189,7 +183,7 @@ class _Checker:
         if wall.corners in ("both", "right") and wall.length is None:
             fix = "Give the wall's length, so that its right end is known."
             self.note("/wall/length", "the length of a wall with a corner on the right", None, fix)
-        each_once("/wall/obstacles", [o.id for o in wall.obstacles], self.findings)
+        each_once(rows("/wall/obstacles", wall.obstacles), self.findings)
         self.readings(wall)
 
     def readings(self, wall: model.Wall) -> None:
@@ -246,14 +240,25 @@ class _Checker:
             self.note("/cabinets", rule, parts, "Send them as several jobs.")
 
 
-def each_once(at: str, ids: list[str], findings: Findings) -> None:
-    """Note every id of a list that an earlier entry has."""
-    first: dict[str, int] = {}
-    for i, item in enumerate(ids):
+class _HasId(Protocol):
+    @property
+    def id(self) -> str: ...
+
+
+def rows(at: str, found: Iterable[_HasId]) -> Iterator[tuple[str, str]]:
+    """Yield the pointer and the id of each row of a list at a pointer."""
+    for i, row in enumerate(found):
+        yield f"{at}/{i}", row.id
+
+
+def each_once(found: Iterable[tuple[str, str]], findings: Findings) -> None:
+    """Note every id, given with the pointer of its row, that an earlier row has."""
+    first: dict[str, str] = {}
+    for at, item in found:
         if item in first:
-            fix = f"{at}/{first[item]} has it; choose another."
-            findings.add(f"{at}/{i}/id", "an id of its own", item, fix, beyond_schema=True)
-        first.setdefault(item, i)
+            fix = f"{first[item]} has it; choose another."
+            findings.add(f"{at}/id", "an id of its own", item, fix, beyond_schema=True)
+        first.setdefault(item, at)
 
 
 def leaves(space: model.Space) -> Iterator[model.Space]:

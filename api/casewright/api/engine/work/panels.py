@@ -18,6 +18,8 @@ __all__ = ["Panel", "glued_up", "lying", "panels_of", "to_saw", "wide"]
 
 WIDE = 150 * MM
 """Board wider than this is not everywhere to be had."""
+NARROWEST = 25 * MM
+"""Nothing is glued up of strips that are narrower (common practice, no source)."""
 NAMED = 3
 """Panels that are named one by one."""
 
@@ -99,7 +101,7 @@ def _panel(job: Job, part: Part) -> Panel | None:
     if job.materials[part.material].kind != "board":
         return None
     widest, (along, across), over = _widest(job, part), lying(part), OVER[job.units]
-    if widest is None or across <= widest or widest <= 2 * over.edge:
+    if widest is None or across <= widest or widest < NARROWEST:
         return None
     most = widest - 2 * over.edge
     count = -(-(across + over.width) // most)
