@@ -29,7 +29,7 @@ def plan(registry):
     """Return a function that plans the bench with boards, or with the widest board to be had."""
 
     def make(boards=(), widest=None, **stock):
-        oak = {**JOB["materials"]["oak"], "widest": widest}
+        oak = {**JOB["materials"]["oak"], **({} if widest is None else {"widest": widest})}
         given = {"stock": {"boards": list(boards), "kerf": 3, **stock}} if boards else {}
         return make_plan(read_job({**JOB, **given, "materials": {"oak": oak}}, registry), registry)
 
