@@ -14,7 +14,9 @@ import sys
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from copy import deepcopy
+from functools import reduce
 from itertools import combinations
+from operator import getitem
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -36,14 +38,28 @@ NEARLY = 1e-6
 Schema = Mapping[str, Any]
 
 
+def followed(published: Mapping[str, Any], node: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Return what a node refers to, or itself."""
+    while "$ref" in node:
+        steps = node["$ref"].split("/")[1:]
+        node = reduce(getitem, steps, published)
+    return node
+
+
+def job_body(published: Mapping[str, Any], path: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Return the JSON body that a path reads; empty where it reads none."""
+    body = followed(published, path.get("post", {}).get("requestBody", {}))
+    return body.get("content", {}).get("application/json", {})
+
+
 class Jobs:
     """Draws jobs from a published document."""
 
     def __init__(self, published: Mapping[str, Any], seed: int) -> None:
-        self.components = published["components"]["schemas"]
-        body = published["paths"]["/v1/plan"]["post"]["requestBody"]["content"]["application/json"]
+        self.published = published
+        body = job_body(published, published["paths"]["/v1/plan"])
         self.schema = body["schema"]
-        self.examples = [example["value"] for _, example in sorted(body["examples"].items())]
+        self.examples = [followed(published, example)["value"] for _, example in sorted(body["examples"].items())]
         self.random = Random(seed)
         self.keys = sorted({key for example in self.examples for key in example["materials"]})
         self.rate = 0.0
@@ -74,8 +90,7 @@ class Jobs:
 
     def branches(self, schema: Schema) -> list[Schema]:
         """Return what a schema may be, references followed."""
-        if "$ref" in schema:
-            return self.branches(self.components[schema["$ref"].rpartition("/")[2]])
+        schema = followed(self.published, schema)
         for word in ("oneOf", "anyOf"):
             if word in schema:
                 return [one for each in schema[word] for one in self.branches(each)]
@@ -234,12 +249,9 @@ def tried(jobs: int, seed: int, every: int, views: Sequence[str]) -> tuple[Count
 def all_views() -> list[str]:
     """Return the paths that read a job as `/v1/plan` does."""
     published = json.loads(PUBLISHED.read_text())
-    job = published["paths"]["/v1/plan"]["post"]["requestBody"]["content"]["application/json"]["schema"]
-    return [
-        path for path, methods in published["paths"].items()
-        if path != "/v1/plan" and methods.get("post", {}).get("requestBody", {}).get("content", {})
-        .get("application/json", {}).get("schema") == job
-    ]  # fmt: skip
+    job = job_body(published, published["paths"]["/v1/plan"])["schema"]
+    reading = {path: job_body(published, node).get("schema") for path, node in published["paths"].items()}
+    return [path for path, schema in reading.items() if schema == job and path != "/v1/plan"]
 
 
 def main() -> int:
