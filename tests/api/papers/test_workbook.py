@@ -10,12 +10,14 @@ import samples
 from casewright.api import papers as documents
 from casewright.sdk.model import Plan
 
+SHEETS = ["Cut list", "Stock", "Steps", "Hardware", "Cost", "Checks", "Fits", "Parts", "Leftovers"]
+
 
 @pytest.mark.parametrize("name", samples.JOBS)
 def test_workbook_cells(plan: Callable[[str], Plan], name: str) -> None:
     made = plan(name)
     book = openpyxl.load_workbook(io.BytesIO(documents.workbook(made)))
-    assert book.sheetnames == ["Parts", "Hardware", "Steps", "Leftovers"]
+    assert book.sheetnames == SHEETS
     unit = {"in": 25_400_000, "mm": 1_000_000}[made.job.units]
     sheet = book["Parts"]
     for part, row in zip(made.parts, sheet.iter_rows(min_row=2), strict=True):
@@ -39,7 +41,10 @@ def test_workbook_takes_no_text_for_a_formula(plan: Callable[[str], Plan]) -> No
     made = plan("smallest")
     hostile = [replace(p, name=f"{c}1+1") for p, c in zip(made.parts, ("=", "+", "-", "@", "\x07="), strict=False)]
     data = documents.workbook(replace(made, parts=tuple(hostile)))
-    assert b"<f>" not in zipfile.ZipFile(io.BytesIO(data)).read("xl/worksheets/sheet1.xml")
+    archive = zipfile.ZipFile(io.BytesIO(data))
+    sheets = [name for name in archive.namelist() if name.startswith("xl/worksheets/sheet")]
+    assert len(sheets) == len(SHEETS)
+    assert not any(b"<f>" in archive.read(name) for name in sheets)
     cells = [row[2] for row in openpyxl.load_workbook(io.BytesIO(data))["Parts"].iter_rows(min_row=2)]
     assert [c.value for c in cells] == ["=1+1", "+1+1", "-1+1", "@1+1", "=1+1"]
     assert all(c.data_type == "s" and c.quotePrefix for c in cells)
@@ -59,3 +64,35 @@ def test_a_workbook_names_its_job_and_can_be_filtered(bay: Plan) -> None:
     # Every sheet's filter spans its heading and its rows.
     for sheet in book:
         assert sheet.auto_filter.ref == (sheet.dimensions if sheet.max_row > 1 else None)
+
+
+def test_the_cut_list_stands_as_it_is_printed(bay: Plan) -> None:
+    sheet = openpyxl.load_workbook(io.BytesIO(documents.workbook(bay)))["Cut list"]
+    rows = list(sheet.iter_rows(min_row=2, values_only=True))
+    assert [row[0] for row in rows] == list(range(1, len(rows) + 1))
+    assert sum(row[2] for row in rows) == sum(part.quantity for part in bay.parts)
+    sizes = {(part.material, part.length, part.width) for part in bay.parts}
+    inches = {(row[3], round(row[4] * 25_400_000), round(row[5] * 25_400_000)) for row in rows}
+    # Numbers are rounded to a ten-thousandth of an inch, 2540 nm.
+    assert all(any(s[0] == m and abs(s[1] - a) <= 2540 and abs(s[2] - b) <= 2540 for m, a, b in inches) for s in sizes)
+
+
+def test_checks_and_fits_are_all_there(bay: Plan) -> None:
+    book = openpyxl.load_workbook(io.BytesIO(documents.workbook(bay)))
+    assert [row[2] for row in book["Checks"].iter_rows(min_row=2, values_only=True)] == [
+        check.message for check in sorted(bay.checks, key=lambda check: ("stop", "caution", "note").index(check.level))
+    ]
+    assert book["Fits"].max_row == len(bay.fits) + 1
+    assert book["Hardware"].max_row == len(bay.hardware) + 1
+
+
+def test_what_is_printed_reads_on_both_papers(bay: Plan) -> None:
+    """Widths are in characters of 7 dots and 5 dots of padding at 96 dots an inch (ECMA-376, 18.3.1.13)."""
+    for sheet in openpyxl.load_workbook(io.BytesIO(documents.workbook(bay))):
+        last = openpyxl.utils.range_boundaries(str(sheet.print_area).rpartition("!")[2])[2]
+        letters = [openpyxl.utils.get_column_letter(c) for c in range(1, last + 1)]
+        inches = sum((7 * sheet.column_dimensions[letter].width + 5) / 96 for letter in letters)
+        margins = sheet.page_margins.left + sheet.page_margins.right
+        for long in (297 / 25.4, 11.0):
+            # Calibri of 11 points, made smaller where the columns are wider than the page: 7.5 points at least.
+            assert 11 * min(1.0, (long - margins) / inches) >= 7.5, sheet.title

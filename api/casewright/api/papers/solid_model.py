@@ -1,59 +1,115 @@
-"""The cabinets as a glTF binary, put together or taken apart, every part a named node with its cuts in it.
+"""The cabinets as a glTF binary: every copy at its place on the wall, and in a second scene taken apart.
 
-Cuts are made by manifold3d and the file is written by trimesh; both are imported only when a model is asked for.
-glTF counts in metres with y up.
+Cuts are made by manifold3d, which is imported only when a model is asked for. glTF counts in metres with y up; the
+wall's left end on the floor is its origin, and what stands before the wall has z over 0.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator
+from itertools import groupby
 from typing import Any
 
 import numpy as np
-from casewright.api.papers.facts import Facts
+from casewright.api.papers.drawing.gltf import XYZ, Floats, Mesh, Node, glb
+from casewright.api.papers.facts import Facts, mm
+from casewright.api.papers.views.common import wall_face
 from casewright.api.papers.views.isometric import offset
 from casewright.sdk.geometry import Box, Cylinder, Wedge
-from casewright.sdk.model import Part, Plan
+from casewright.sdk.model import Cabinet, Part, Plan
 
 SIDES = 32
 """Sides of the prism that stands for a round hole."""
 
 ROOM = 300.0
-"""Between one cabinet and the next, mm."""
+"""Between one thing without a place of its own and the next, mm."""
+
+WHOLE, APART = "put together", "taken apart"
+
+WIDER = 2.4
+"""How much wider a cabinet that is taken apart stands than whole."""
+
+COLOURS: dict[str, XYZ] = {"sheet": (0.85, 0.74, 0.55), "board": (0.66, 0.46, 0.28), "band": (0.5, 0.33, 0.2)}
+"""Colours of materials by their kind, red, green, blue; each further material of a kind is a little darker."""
 
 _TURNS = {3: (0, 0, 0), -3: (180, 0, 0), 1: (0, 90, 0), -1: (0, -90, 0), 2: (-90, 0, 0), -2: (90, 0, 0)}
 
 
 def model(plan: Plan, exploded: bool = False) -> bytes:
-    """Return every cabinet of a plan side by side as GLB, then the loose parts; `exploded` takes cabinets apart."""
-    import trimesh
+    """Return every copy of every cabinet and the loose parts as GLB, in two scenes: put together and taken apart.
 
+    Cabinets hang under their names, groups of parts under theirs, parts under their ids. `exploded` says that a
+    viewer opens the second scene.
+    """
     facts = Facts(plan)
-    scene = trimesh.Scene()
-    left = 0.0
+    meshes = {part.id: Mesh(_corners(part), part.material) for part in plan.parts}
+    scenes = {WHOLE: list(_roots(facts, False)), APART: list(_roots(facts, True))}
+    return glb(meshes, _colours(facts), scenes, APART if exploded else WHOLE)
+
+
+def _colours(facts: Facts) -> dict[str, XYZ]:
+    out: dict[str, XYZ] = {}
+    counts: dict[str, int] = {}
+    for name, material in facts.job.materials.items():
+        kind = material.kind if material.kind in COLOURS else "board"
+        darker = 0.88 ** counts.get(kind, 0)
+        counts[kind] = counts.get(kind, 0) + 1
+        red, green, blue = COLOURS[kind]
+        out[name] = (round(red * darker, 4), round(green * darker, 4), round(blue * darker, 4))
+    return out
+
+
+def _roots(facts: Facts, apart: bool) -> Iterator[Node]:
+    """Yield a node for each copy of each cabinet, at its place on the wall or after the others, and the loose parts."""
+    wall = facts.job.wall
+    free = 0.0
     for cabinet in facts.cabinets.values():
-        for part in facts.of(cabinet.id):
-            shift = offset(part, cabinet) if exploded else (0.0, 0.0, 0.0)
-            made = trimesh.Trimesh(*_mesh(part, (left + shift[0], shift[1], shift[2])), process=False)
-            scene.add_geometry(made, node_name=part.id, geom_name=part.id)
-        left += cabinet.width / 1e6 * (2.2 if exploded else 1.0) + ROOM
+        for spot in wall.cabinets_at.get(cabinet.id, ()) if wall else ():
+            free = max(free, mm(spot.x + cabinet.width) * (WIDER if apart else 1.0) + ROOM)
+    for cabinet in facts.cabinets.values():
+        spots = wall.cabinets_at.get(cabinet.id, ()) if wall else ()
+        for copy in range(cabinet.count):
+            if copy < len(spots):
+                x, up = mm(spots[copy].x) * (WIDER if apart else 1.0), mm(spots[copy].z)
+            else:
+                x, up = free, 0.0
+                free += mm(cabinet.width) * (WIDER if apart else 1.0) + ROOM
+            at = _metres((x, -wall_face(facts, cabinet), up))
+            yield Node(facts.standing(cabinet, copy), at, children=tuple(_groups(facts, cabinet, apart)))
     for part in facts.plan.parts:
         if part.cabinet not in facts.cabinets:
-            made = trimesh.Trimesh(*_mesh(part, (left, 0.0, 0.0)), process=False)
-            scene.add_geometry(made, node_name=part.id, geom_name=part.id)
-            left += part.length / 1e6 + ROOM
-    write: Any = scene.export
-    data = write(file_type="glb", include_normals=False)
-    return bytes(data)
+            yield Node(part.id, _metres((free, 0.0, 0.0)), part.id)
+            free += mm(part.length) + ROOM
 
 
-def _mesh(part: Part, shift: Sequence[float]) -> tuple[Any, Any]:
+def _groups(facts: Facts, cabinet: Cabinet, apart: bool) -> Iterator[Node]:
+    parts = sorted(enumerate(facts.of(cabinet.id)), key=lambda one: (one[1].group, one[0]))
+    for group, found in groupby((part for _, part in parts), key=lambda part: part.group):
+        yield Node(
+            f"{cabinet.id}: {group}" if group else cabinet.id,
+            children=tuple(
+                Node(part.id, _metres(offset(part, cabinet)) if apart else (0.0, 0.0, 0.0), part.id) for part in found
+            ),
+        )
+
+
+def _metres(at: XYZ) -> XYZ:
+    """Return a place of the cabinet frame, mm, as glTF has it."""
+    return (at[0] / 1000 + 0.0, at[2] / 1000 + 0.0, -at[1] / 1000 + 0.0)
+
+
+def _corners(part: Part) -> Floats:
+    """Return the corners of a part's triangles in its cabinet's frame, three after another, as glTF has them."""
     mesh = wood(part).to_mesh()
     local = np.asarray(mesh.vert_properties, dtype=np.float64)[:, :3]
     turn, at = np.zeros((3, 3)), np.array(part.place.at, dtype=np.float64) / 1e6
     for column, axis in enumerate((part.place.x, part.place.y, part.place.z)):
         turn[abs(axis) - 1, column] = 1.0 if axis > 0 else -1.0
-    placed = local @ turn.T + at + np.array(shift)
+    placed = local @ turn.T + at
     metres = np.stack([placed[:, 0], placed[:, 2], -placed[:, 1]], axis=1) / 1000
-    return metres, np.asarray(mesh.tri_verts)
+    rings = np.asarray(mesh.tri_verts)
+    if np.linalg.det(turn) < 0:  # a mirrored frame turns outsides in
+        rings = rings[:, ::-1]
+    corners: Floats = metres[rings].reshape(-1, 3).astype(np.float32)
+    return corners
 
 
 def wood(part: Part) -> Any:

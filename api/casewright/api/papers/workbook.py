@@ -1,33 +1,27 @@
-"""The plan as a workbook: parts, hardware, steps, leftovers.
-
-Numbers are number cells; text is never a formula.
-"""
+"""The plan as a workbook: the cut list as printed, stock, steps, hardware, cost, checks, fits, parts and leftovers."""
 
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections import Counter
 from datetime import UTC, datetime
+from decimal import Decimal
 from io import BytesIO
 from typing import Any
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from casewright.api.engine.work.lying import piece_words
+from casewright.api.engine.work.naming import summed_up, totals
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.appendix import reason
-from casewright.api.papers.text import clean
-from casewright.sdk.model import Operation, Plan
+from casewright.api.papers.pages.appendix import checked, cited, reason
+from casewright.api.papers.pages.cut_list import GRAIN, likes
+from casewright.api.papers.worksheet import Columns, fill
+from casewright.sdk.model import SHORT_REASONS, Operation, Plan
+from casewright.sdk.model.stock import MINOR_UNITS
 from casewright.sdk.units import to_number
 from openpyxl import Workbook
-from openpyxl.styles import Alignment, Border, Font, Side
-from openpyxl.utils import get_column_letter
-from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
-LENGTHS = {"in": "0.000", "mm": "0.00"}
 _START = datetime(2000, 1, 1, tzinfo=UTC).replace(tzinfo=None)
 _STAMP = re.compile(rb"(<dcterms:(created|modified)[^>]*>)[^<]*(</dcterms:)")
-_LONGEST = 32_000
-"""A cell holds 32 767 characters."""
 
 
 def workbook(plan: Plan) -> bytes:
@@ -42,10 +36,9 @@ def workbook(plan: Plan) -> bytes:
     if facts.stops:
         _stops(first, facts)
         first = book.create_sheet()
-    _parts(first, facts)
-    _hardware(book.create_sheet(), facts)
-    _steps(book.create_sheet(), facts)
-    _leftovers(book.create_sheet(), facts)
+    _cut_list(first, facts)
+    for write in (_stock, _steps, _hardware, _cost, _checks, _fits, _parts, _leftovers):
+        write(book.create_sheet(), facts)
     out = BytesIO()
     book.save(out)
     return _timeless(out.getvalue())
@@ -65,61 +58,108 @@ def _timeless(data: bytes) -> bytes:
     return out.getvalue()
 
 
-@dataclass(frozen=True, slots=True)
-class _Columns:
-    """The columns of a sheet: headings, widths in characters, and which (from 1) hold lengths."""
-
-    heads: Sequence[str]
-    widths: Sequence[float]
-    lengths: Sequence[int] = ()
-
-
-def _sheet(sheet: Worksheet, facts: Facts, title: str, columns: _Columns, rows: Sequence[Sequence[Any]]) -> None:
-    """Fill a sheet: a heading row, number cells with the format of a length where it is one, print set-up."""
-    heads = columns.heads
-    sheet.title = title
-    rule = Border(bottom=Side("thin"))
-    for c, head in enumerate(heads, start=1):
-        top: Any = sheet.cell(1, c, head)
-        top.font = Font(bold=True)
-        top.border = rule
-        top.alignment = Alignment(wrap_text=True, vertical="bottom")
-    for r, row in enumerate(rows, start=2):
-        for c, value in enumerate(row, start=1):
-            if value is None or value == "":
-                continue
-            cell: Any = sheet.cell(r, c)
-            if isinstance(value, str):
-                cell.value = clean(value, _LONGEST)
-                cell.data_type = "s"
-                cell.quotePrefix = cell.value.startswith(("=", "+", "-", "@"))
-                cell.alignment = Alignment(wrap_text=True, vertical="top")
-            else:
-                cell.value = value
-                cell.alignment = Alignment(vertical="top")
-                if c in columns.lengths:
-                    cell.number_format = LENGTHS[facts.units]
-    for c, width in enumerate(columns.widths, start=1):
-        sheet.column_dimensions[get_column_letter(c)].width = width
-    sheet.freeze_panes = "A2"
-    if rows:
-        sheet.auto_filter.ref = f"A1:{get_column_letter(len(heads))}{len(rows) + 1}"
-    sheet.page_setup.orientation = "landscape"
-    sheet.page_setup.paperSize = 1 if facts.units == "in" else 9
-    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
-    sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
-    sheet.print_title_rows = "1:1"
-    header: Any = sheet.oddHeader
-    footer: Any = sheet.oddFooter
-    header.right.text = facts.stop_words
-    header.left.text = facts.title.replace("&", "&&")[:200]
-    footer.left.text = title
-    footer.right.text = "&P / &N"
-
-
 def _stops(sheet: Worksheet, facts: Facts) -> None:
-    rows = [(check.subject, check.message, check.code) for check in facts.stops]
-    _sheet(sheet, facts, "STOP", _Columns((facts.stop_words, "Why", "Code"), (36, 90, 24)), rows)
+    rows = [(facts.about(check), check.message, check.code) for check in facts.stops]
+    fill(sheet, facts, "STOP", Columns((facts.stop_words, "Why", "Code"), (36, 70, 24)), rows)
+
+
+def _cut_list(sheet: Worksheet, facts: Facts) -> None:
+    """Write the cut list as the booklet prints it: parts cut alike in one row."""
+    units = facts.units
+    heads = ("No.", "Parts", "Pieces", "Material", f"Length {units}", f"Width {units}", f"Thickness {units}",
+             "Length, tape", "Width, tape", "Grain", "Banded edges", "Cut")  # fmt: skip
+    every = totals(facts.plan.parts)
+    rows = []
+    for like in likes(facts):
+        part = like.parts[0]
+        bands = Counter(band.material for band in part.bands)
+        rows.append((
+            like.number, summed_up(like.parts, every), like.pieces, part.material, facts.number(part.length),
+            facts.number(part.width), facts.number(part.thickness), facts.tape(part.length), facts.tape(part.width),
+            GRAIN[part.grain], ", ".join(f"{count} of {name}" for name, count in bands.items()), "",
+        ))  # fmt: skip
+    columns = Columns(heads, (5, 40, 7, 11, 10, 10, 11, 14, 14, 8, 13, 8), (5, 6, 7))
+    fill(sheet, facts, "Cut list", columns, rows)
+
+
+def _stock(sheet: Worksheet, facts: Facts) -> None:
+    """Write what is bought, what is used of what is on hand, and what the stock does not yield."""
+    units = facts.units
+    heads = ("What", "Pieces", "Stock", "Material", f"Length {units}", f"Width {units}", f"Thickness {units}", "Cost",
+             "Note")  # fmt: skip
+    rows: list[tuple[Any, ...]] = []
+    stock, given = facts.plan.stock, facts.job.stock
+    if stock is not None and given is not None:
+        rows += [
+            ("buy", row.quantity, row.stock, row.material, to_number(row.length, units), to_number(row.width, units),
+             to_number(row.thickness, units), None if row.cost is None else row.cost / MINOR_UNITS, "")
+            for row in stock.buy
+        ]  # fmt: skip
+        hand = {piece.id for piece in given.offcuts}
+        rows += [
+            ("on hand", 1, one.stock, one.material, to_number(one.length, units), to_number(one.width, units),
+             to_number(one.thickness, units), None, f"layout {one.number}")
+            for one in stock.layouts if one.stock in hand
+        ]  # fmt: skip
+        rows += [
+            ("short", row.quantity, row.part, row.material, None, None, None, None, SHORT_REASONS[row.reason])
+            for row in stock.short
+        ]
+    fill(sheet, facts, "Stock", Columns(heads, (9, 7, 26, 16, 11, 11, 12, 10, 40), (5, 6, 7)), rows)
+
+
+def _cost(sheet: Worksheet, facts: Facts) -> None:
+    """Write each line of cost and their sums; nothing where the job gives no rates."""
+    costs = facts.plan.costs
+    money = costs.currency if costs else "money"
+    heads = ("Kind", "Item", "What", "Quantity", "Unit", f"Rate, {money}", f"Amount, {money}", "Hours", "Note")
+    rows: list[tuple[Any, ...]] = []
+    if costs is not None:
+        rows += [
+            (line.kind, line.item, line.name, float(line.quantity), line.unit, _money(line.rate), _money(line.amount),
+             float(line.hours) or None, line.note)
+            for line in costs.lines
+        ]  # fmt: skip
+        rows += [
+            (name, "", "", None, "", None, float(amount), hours, "")
+            for name, amount, hours in (("bought", costs.materials, None), ("work", costs.work, float(costs.hours)),
+                                        ("in all", costs.total, None))
+        ]  # fmt: skip
+    fill(sheet, facts, "Cost", Columns(heads, (10, 18, 44, 10, 9, 11, 12, 8, 24)), rows)
+
+
+def _money(amount: Decimal | None) -> float | None:
+    return None if amount is None else float(amount)
+
+
+def _checks(sheet: Worksheet, facts: Facts) -> None:
+    """Write every check, stops first."""
+    order = {"stop": 0, "caution": 1, "note": 2}
+    rows = [
+        (check.level, facts.about(check), check.message, *checked(facts, check), cited(facts, check.source))
+        for check in sorted(facts.plan.checks, key=lambda check: order[check.level])
+    ]
+    columns = Columns(("Level", "About", "What", "Is", "Limit", "Source"), (9, 26, 60, 14, 14, 28))
+    fill(sheet, facts, "Checks", columns, rows)
+
+
+def _fits(sheet: Worksheet, facts: Facts) -> None:
+    """Write every fit with its bounds, how far it may come out wrong, and what follows."""
+    units = facts.units
+    heads = ("Cabinet", "Fit", "Parts", f"Planned {units}", f"Least {units}", f"Most {units}", f"Cautious ± {units}",
+             f"Worst ± {units}", "Verdict", "Measured in step", "Cut to it")  # fmt: skip
+    rows = [
+        (
+            fit.cabinet, fit.kind.replace("-", " "), ", ".join(fit.parts),
+            *(None if nm is None else to_number(nm, units) for nm in (fit.nominal, fit.least, fit.most)),
+            to_number(round(fit.stack.cautious), units), to_number(round(fit.stack.worst), units),
+            fit.verdict.replace("-", " "), fit.measuring.step if fit.measuring else None,
+            ", ".join(fit.measuring.cut) if fit.measuring else "",
+        )
+        for fit in facts.plan.fits
+    ]  # fmt: skip
+    columns = Columns(heads, (10, 16, 34, 10, 9, 9, 11, 9, 14, 10, 24), (4, 5, 6, 7, 8))
+    fill(sheet, facts, "Fits", columns, rows)
 
 
 def _parts(sheet: Worksheet, facts: Facts) -> None:
@@ -136,14 +176,14 @@ def _parts(sheet: Worksheet, facts: Facts) -> None:
         )
         for p in facts.plan.parts
     ]  # fmt: skip
-    widths = (12, 26, 22, 12, 8, 14, 10, 10, 10, 14, 14, 13, 12, 48, 48)
-    _sheet(sheet, facts, "Parts", _Columns(heads, widths, (7, 8, 9)), rows)
+    widths = (9, 24, 17, 10, 7, 9, 9, 9, 10, 13, 13, 13, 9, 48, 48)
+    fill(sheet, facts, "Parts", Columns(heads, widths, (7, 8, 9), 13), rows)
 
 
 def _hardware(sheet: Worksheet, facts: Facts) -> None:
     rows = [(h.cabinet, h.item, h.name, h.used_for, h.quantity) for h in facts.plan.hardware]
-    columns = _Columns(("Cabinet", "Item", "What", "For", "Pieces"), (14, 20, 50, 40, 8))
-    _sheet(sheet, facts, "Hardware", columns, rows)
+    columns = Columns(("Cabinet", "Item", "What", "For", "Pieces"), (12, 18, 52, 46, 8))
+    fill(sheet, facts, "Hardware", columns, rows)
 
 
 def _steps(sheet: Worksheet, facts: Facts) -> None:
@@ -162,8 +202,8 @@ def _steps(sheet: Worksheet, facts: Facts) -> None:
         )
         for step in facts.plan.steps
     ]  # fmt: skip
-    columns = _Columns(heads, (6, 11, 14, 10, 10, 10, 10, 10, 50, 50, 26, 40, 12, 9, 9, 9, 7), (4, 5, 6, 7, 8))
-    _sheet(sheet, facts, "Steps", columns, rows)
+    columns = Columns(heads, (5, 9, 12, 8, 8, 8, 8, 8, 36, 34, 18, 40, 12, 9, 9, 9, 7), (4, 5, 6, 7, 8), 11)
+    fill(sheet, facts, "Steps", columns, rows)
 
 
 def _times(facts: Facts, step: Operation) -> tuple[float | str | None, ...]:
@@ -185,4 +225,4 @@ def _leftovers(sheet: Worksheet, facts: Facts) -> None:
         )
         for left in (facts.plan.stock.leftovers if facts.plan.stock else ())
     ]  # fmt: skip
-    _sheet(sheet, facts, "Leftovers", _Columns(heads, (8, 16, 16, 11, 11, 8, 70), (4, 5)), rows)
+    fill(sheet, facts, "Leftovers", Columns(heads, (8, 14, 14, 11, 11, 8, 70), (4, 5)), rows)

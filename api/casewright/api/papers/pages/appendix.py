@@ -109,7 +109,7 @@ def _checks(facts: Facts) -> list[Flowable]:
         return [*story, para("No check had anything to say.")]
     alike: dict[tuple[str, str, str, str], list[str]] = {}
     for check in sorted(facts.plan.checks, key=lambda c: order[c.level]):
-        key = (check.level, check.message, _values(facts, check), _cited(facts, check.source))
+        key = (check.level, check.message, _values(facts, check), cited(facts, check.source))
         alike.setdefault(key, []).append(facts.about(check))
     rows: list[list[object]] = [
         [
@@ -125,8 +125,14 @@ def _checks(facts: Facts) -> list[Flowable]:
 
 
 def _values(facts: Facts, check: Check) -> str:
-    named = (("is", check.value), ("limit", check.limit))
-    return ", ".join(f"{name} {_value(facts, value, check.unit)}" for name, value in named if value is not None)
+    named = zip(("is", "limit"), checked(facts, check), strict=True)
+    return ", ".join(f"{name} {value}" for name, value in named if value)
+
+
+def checked(facts: Facts, check: Check) -> tuple[str, str]:
+    """Return what a check found and its limit, in the job's units; nothing for what it has not."""
+    value, limit = ("" if one is None else _value(facts, one, check.unit) for one in (check.value, check.limit))
+    return value, limit
 
 
 def _value(facts: Facts, value: Measured, unit: str) -> str:
@@ -138,7 +144,8 @@ def _value(facts: Facts, value: Measured, unit: str) -> str:
     return f"{value} {unit}".strip()
 
 
-def _cited(facts: Facts, code: str) -> str:
+def cited(facts: Facts, code: str) -> str:
+    """Return the document that a code of a source stands for, or the code itself where none is known by it."""
     own = facts.plan.sources
     known = code in SOURCES or any(one.code == code for one in own)
     return cite(code, own) if known else code

@@ -11,7 +11,7 @@ from casewright.api.papers.drawing.solids import Solid, solid
 from casewright.api.papers.facts import Facts, mm
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.geometry import Box
-from casewright.sdk.model import Part
+from casewright.sdk.model import Cabinet, Part
 
 Stops = tuple[tuple[float, str, tuple[Shown, ...]], ...]
 """Running stops: coordinate in mm, its text, what is shown."""
@@ -83,6 +83,13 @@ def chosen(view: str, subject: str | None, known: Sequence[str]) -> list[str]:
 def placed_box(part: Part) -> Box:
     """Return a part's blank in the cabinet frame."""
     return part.place.box(part.blank)
+
+
+def wall_face(facts: Facts, cabinet: Cabinet) -> float:
+    """Return where the wall's face is in the cabinet frame, mm: behind the case, or behind a wall cleat beyond it."""
+    frame = facts.job.materials[cabinet.face_frame.material].thickness if cabinet.face_frame else 0
+    behind = [placed_box(part).y1 for part in facts.of(cabinet.id) if part.role in WALL_ROLES]
+    return mm(max([cabinet.depth - frame, *behind]))
 
 
 def strip_box(facts: Facts, cabinet: str, case: HangingCase) -> Box | None:

@@ -8,7 +8,7 @@ from casewright.api.papers.drawing.hidden import LEFTWARD
 from casewright.api.papers.drawing.shapes import TEXT, XY, Kind, Line, Path, Shape, Shown, Text, View
 from casewright.api.papers.drawing.solids import XYZ, Piece, Solid
 from casewright.api.papers.facts import Facts, mm
-from casewright.api.papers.views.common import WALL_ROLES, chosen, placed_box, solids_of, strip_box
+from casewright.api.papers.views.common import chosen, placed_box, solids_of, strip_box, wall_face
 from casewright.api.papers.views.page import (
     TABLE_LINE,
     Area,
@@ -95,7 +95,7 @@ def _detail(facts: Facts, one: Fixed, area: Area) -> tuple[list[View], str]:
     parts = [p for p in facts.of(one.cabinet.id) if p.group == "mounting"]
     head, low = _strip(facts, one)
     lift = mm(_lift(facts, one.cabinet))
-    wall = _wall_face(facts, one.cabinet)
+    wall = wall_face(facts, one.cabinet)
     top = min(mm(one.cabinet.height), low + case.strip.width_mm + TALL)
     top = max(top, *(mm(placed_box(p).z1) for p in parts if mm(placed_box(p).z0) < top))
     box = (head - BEFORE, low - UNDER, wall + case.wall.lining_mm + _depth(case), top + lift + OVER)
@@ -184,13 +184,6 @@ def _depth(case: HangingCase) -> float:
     return case.wall.stud_depth_mm if case.wall.kind == "studs" else 90.0
 
 
-def _wall_face(facts: Facts, cabinet: Cabinet) -> float:
-    """Return where the wall's face is: behind the case, or behind the wall cleat where that stands further back."""
-    frame = facts.job.materials[cabinet.face_frame.material].thickness if cabinet.face_frame else 0
-    behind = [placed_box(p).y1 for p in facts.of(cabinet.id) if p.role in WALL_ROLES]
-    return mm(max([cabinet.depth - frame, *behind]))
-
-
 def _lift(facts: Facts, cabinet: Cabinet) -> int:
     return max((m.lift for m in facts.plan.mounting if m.cabinet == cabinet.id), default=0)
 
@@ -201,7 +194,7 @@ def _strip(facts: Facts, one: Fixed) -> tuple[float, float]:
     assert case is not None
     box = strip_box(facts, one.cabinet.id, case)
     if box is None:
-        return _wall_face(facts, one.cabinet) - case.strip.thickness_mm, case.strip.low_mm
+        return wall_face(facts, one.cabinet) - case.strip.thickness_mm, case.strip.low_mm
     return mm(box.y0), mm(box.z0)
 
 

@@ -1,0 +1,79 @@
+"""A sheet of the workbook: headings, number cells, text that is never a formula, and its set-up for paper.
+
+Every sheet is as wide as a landscape page of either paper, at a scale that can be read.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from casewright.api.papers.facts import Facts
+from casewright.api.papers.text import clean
+from openpyxl.styles import Alignment, Border, Font, Side
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.page import PageMargins
+from openpyxl.worksheet.properties import PageSetupProperties
+from openpyxl.worksheet.worksheet import Worksheet
+
+LENGTHS = {"in": "0.000", "mm": "0.00"}
+_LONGEST = 32_000
+"""A cell holds 32 767 characters."""
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """The columns of a sheet: headings, widths in characters, and which (from 1) hold lengths.
+
+    `printed` are the first so many, which go on paper; 0 prints all.
+    """
+
+    heads: Sequence[str]
+    widths: Sequence[float]
+    lengths: Sequence[int] = ()
+    printed: int = 0
+
+
+def fill(sheet: Worksheet, facts: Facts, title: str, columns: Columns, rows: Sequence[Sequence[Any]]) -> None:
+    """Fill a sheet: a heading row, number cells with the format of a length where it is one, print set-up."""
+    heads = columns.heads
+    sheet.title = title
+    rule = Border(bottom=Side("thin"))
+    for c, head in enumerate(heads, start=1):
+        top: Any = sheet.cell(1, c, head)
+        top.font = Font(bold=True)
+        top.border = rule
+        top.alignment = Alignment(wrap_text=True, vertical="bottom")
+    for r, row in enumerate(rows, start=2):
+        for c, value in enumerate(row, start=1):
+            if value is None or value == "":
+                continue
+            cell: Any = sheet.cell(r, c)
+            if isinstance(value, str):
+                cell.value = clean(value, _LONGEST)
+                cell.data_type = "s"
+                cell.quotePrefix = cell.value.startswith(("=", "+", "-", "@"))
+                cell.alignment = Alignment(wrap_text=True, vertical="top")
+            else:
+                cell.value = value
+                cell.alignment = Alignment(vertical="top")
+                if c in columns.lengths:
+                    cell.number_format = LENGTHS[facts.units]
+    for c, width in enumerate(columns.widths, start=1):
+        sheet.column_dimensions[get_column_letter(c)].width = width
+    sheet.freeze_panes = "A2"
+    if rows:
+        sheet.auto_filter.ref = f"A1:{get_column_letter(len(heads))}{len(rows) + 1}"
+    sheet.page_setup.orientation = "landscape"
+    sheet.page_setup.paperSize = 1 if facts.units == "in" else 9
+    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
+    sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
+    sheet.page_margins = PageMargins(left=0.4, right=0.4, top=0.6, bottom=0.6, header=0.3, footer=0.3)
+    sheet.print_title_rows = "1:1"
+    last = get_column_letter(columns.printed or len(heads))
+    sheet.print_area = f"A1:{last}{len(rows) + 1}"
+    header: Any = sheet.oddHeader
+    footer: Any = sheet.oddFooter
+    header.right.text = facts.stop_words
+    header.left.text = facts.title.replace("&", "&&")[:200]
+    footer.left.text = title
+    footer.right.text = "&P / &N"
