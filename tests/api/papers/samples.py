@@ -128,8 +128,7 @@ def bays_framed() -> Document:
     cabinet = made["cabinets"][0]
     cabinet.update(count=1, width=140, height=36)
     cabinet["space"] = {"bays": [{"front": "door-pair", "fixed_shelves": 1}] * 6}
-    made["wall"] = None
-    made["stock"] = None
+    del made["wall"], made["stock"]
     return made
 
 

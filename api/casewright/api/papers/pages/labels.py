@@ -1,30 +1,61 @@
-"""Labels for parts: id, sizes with the sides they lie between, material, and a scannable square with the part id."""
+"""Labels for parts, on sheets of them as they are sold: name, number, sizes by side, band, where it goes, a square."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
 
 import segno
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.shapes import TEXT, XY, Kind, Line, Path, Shape, Sheet, Text, View
+from casewright.api.papers.drawing.shapes import SMALL, TEXT, XY, Kind, Path, Shape, Sheet, Text, View
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.views.page import size_of
+from casewright.api.papers.views.page import Area, size_of
 from casewright.api.stock import leftover_ids
-from casewright.sdk.model import Part
-
-COLUMNS, ROWS = 3, 8
-EDGE = 8.0
-"""Paper left free round the labels, mm."""
-
-PAD = 3.0
-SQUARE = 24.0
-"""Side of the scannable square with its quiet zone, mm."""
+from casewright.sdk.model import Band, Part, Side
 
 GRAIN = {"along-length": "grain along L", "along-width": "grain along W", "free": "no grain"}
 
 QUIET = 4
 """Modules left white round the square, as ISO/IEC 18004 asks."""
+
+ARROW = "↑"
+
+PAD, TOP = 4.0, 2.0
+"""Paper left free inside a label's edge, at its sides and above and below, mm."""
+
+LINES, LINE = 7, 3.0
+"""Lines under a heading, and from one to the next, mm, at most."""
+
+
+@dataclass(frozen=True, slots=True)
+class Format:
+    """Labels as sheets of them are sold: width, height, from one to the next across, and the least margin above, mm."""
+
+    width: float
+    high: float
+    pitch: float
+    above: float
+
+    def grid(self, paper: XY) -> tuple[int, int, XY]:
+        """Return how many stand across and down a paper, and the upper left corner of the first."""
+        columns = int(paper[0] / self.pitch + 1e-6)
+        rows = int((paper[1] - 2 * self.above) / self.high + 1e-6)
+        left = (paper[0] - columns * self.pitch + self.pitch - self.width) / 2
+        return columns, rows, (left, paper[1] - (paper[1] - rows * self.high) / 2)
+
+
+METRIC, INCH = Format(70.0, 37.0, 70.0, 0.0), Format(66.675, 25.4, 69.85, 12.7)
+"""24 to a sheet of A4; 30 to a sheet of letter, 2 5/8 by 1 in: what most makers of labels sell."""
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A label: its heading, its lines, and what its square holds."""
+
+    heading: str
+    lines: tuple[str, ...]
+    code: str
 
 
 def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> Iterator[Sheet]:
@@ -32,89 +63,106 @@ def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> Iterator[Sh
 
     The last pieces of a part that the stock listed does not yield say so.
     """
-    width, high = size_of(paper, True)
-    cell = ((width - 2 * EDGE) / COLUMNS, (high - 2 * EDGE) / ROWS)
+    size = size_of(paper, True)
+    form = INCH if paper in ("letter", "tabloid") else METRIC
+    columns, rows, corner = form.grid(size)
     labels = [*_of_parts(facts), *_of_leftovers(facts)]
-    per = COLUMNS * ROWS
-    for start in range(0, max(1, len(labels)), per):
-        shapes: list[Shape] = list(_grid(width, high, cell))
-        for i, (name, lines) in enumerate(labels[start : start + per]):
-            corner = (EDGE + (i % COLUMNS) * cell[0], high - EDGE - (i // COLUMNS + 1) * cell[1])
-            mark = [f"plan {metrics.short(fingerprint)}"] if fingerprint else []
-            stop = ["STOP: do not cut"] if facts.stops else []
-            shapes += _label(name, [*stop, *lines, *mark], corner, cell)
-        view = View("labels", tuple(shapes), furniture=True)
-        yield Sheet("Part labels", facts.title, width, high, facts.units, (view,))
+    stop = ("STOP: do not cut",) if facts.stops else ()
+    mark = (f"plan {metrics.short(fingerprint)}",) if fingerprint and not stop else ()
+    for start in range(0, max(1, len(labels)), columns * rows):
+        shapes: list[Shape] = []
+        for i, label in enumerate(labels[start : start + columns * rows]):
+            x, y = corner[0] + i % columns * form.pitch, corner[1] - i // columns * form.high
+            whole = Label(label.heading, (*stop, *label.lines, *mark), label.code)
+            shapes += _label(whole, Area(x, y - form.high, x + form.width, y))
+        yield Sheet("Part labels", facts.title, *size, facts.units, (View("labels", tuple(shapes), furniture=True),))
 
 
-def _of_parts(facts: Facts) -> Iterator[tuple[str, list[str]]]:
-    """Yield the id and the lines of each piece's label."""
+def _of_parts(facts: Facts) -> Iterator[Label]:
+    """Yield the label of each piece."""
     short = Counter({one.part: one.quantity for one in facts.plan.stock.short}) if facts.plan.stock else Counter[str]()
+    numbers = {part.id: i for c in facts.cabinets for i, part in enumerate(facts.of(c), start=1)}
     for part in facts.plan.parts:
-        lines = _lines(facts, part)
-        for number in range(1, part.quantity + 1):
-            missing = ["NO STOCK YET"] if number > part.quantity - short[part.id] else []
+        cabinet = facts.cabinets.get(part.cabinet)
+        number = f"({numbers[part.id]}) " if part.id in numbers else ""
+        for piece in range(1, part.quantity + 1):
+            where = part.cabinet
+            if cabinet is not None and part.quantity % cabinet.count == 0:
+                where = facts.standing(cabinet, (piece - 1) // (part.quantity // cabinet.count))
             row = f", row {part.matched.place} of {part.matched.of}" if part.matched else ""
-            yield part.id, [*missing, *lines, f"piece {number} of {part.quantity}{row}"]
+            goes = f"piece {piece} of {part.quantity}{row}, for {where}"
+            if piece > part.quantity - short[part.id]:
+                goes = f"NO STOCK YET, piece {piece} of {part.quantity}"
+            yield Label(f"{number}{part.name}", (part.id, *_lines(facts, part), goes), part.id)
 
 
-def _of_leftovers(facts: Facts) -> Iterator[tuple[str, list[str]]]:
-    """Yield the id, which the next job lists it by, and the lines of the label of each leftover that is kept."""
+def _of_leftovers(facts: Facts) -> Iterator[Label]:
+    """Yield the label of each leftover that is kept, with the id by which the next job lists it."""
     for layout in facts.layouts:
         for left, name in leftover_ids(layout).items():
-            sizes = [f"{letter} {facts.bare(size)}" for letter, size in (("L", left.length), ("W", left.width))]
-            grain = GRAIN[left.grain]
-            yield name, ["LEFT OVER", *sizes, f"T {facts.bare(left.thickness)}", metrics.clean(left.material), grain]
-
-
-def _grid(width: float, high: float, cell: XY) -> Iterator[Line]:
-    for c in range(COLUMNS + 1):
-        x = EDGE + c * cell[0]
-        yield Line((x, EDGE), (x, high - EDGE), Kind.FINE)
-    for r in range(ROWS + 1):
-        y = EDGE + r * cell[1]
-        yield Line((EDGE, y), (width - EDGE, y), Kind.FINE)
+            sizes = " × ".join(facts.bare(size) for size in (left.length, left.width, left.thickness))
+            yield Label(name, ("LEFT OVER", sizes, metrics.clean(left.material), GRAIN[left.grain]), name)
 
 
 def _lines(facts: Facts, part: Part) -> list[str]:
-    """Return what stands on a label under the part's id: each size with the two sides it lies between."""
+    """Return each size of a part with the two sides it lies between, what is banded, and which edge looks forward."""
     names = facts.sides[part.id]
     ways = (
         ("L", part.length, names.length_low, names.length_high),
         ("W", part.width, names.width_low, names.width_high),
         ("T", part.thickness, names.thickness_low, names.thickness_high),
     )
-    sizes = [
+    lines = [
         f"{letter} {facts.bare(size)}, {low.rsplit(' ', 1)[0]}–{high.rsplit(' ', 1)[0]}"
         for letter, size, low, high in ways
     ]
-    return [*sizes, metrics.clean(part.material)]
+    lines[-1] += f", {metrics.clean(part.material)}"
+    bands = list(dict.fromkeys(names[side] for band in part.bands for side in _banded(part, band)))
+    front = _front(part)
+    more = [f"{ARROW} {names[front]}"] if front is not None else []
+    more += [f"band: {', '.join(bands)}"] if bands else []
+    return [*lines, *([", ".join(more)] if more else [])]
 
 
-def _label(name: str, lines: Sequence[str], corner: XY, cell: XY) -> list[Shape]:
-    x, top = corner[0] + PAD, corner[1] + cell[1] - PAD
-    room = cell[0] - 2 * PAD
-    beside = room - SQUARE
-    shapes: list[Shape] = []
-    y = top - 3.2
-    for line in metrics.wrapped(metrics.clean(name), 2.5, room, 2, True):
-        shapes.append(Text((x, y), line, 2.5, bold=True))
-        y -= 4.2
-    for line in lines:
-        if y < corner[1] + 1.2:
-            break
-        shapes.append(Text((x, y), metrics.fitted(line, TEXT, beside - 1), TEXT))
-        y -= 3.7
-    shapes += _square(name, (corner[0] + cell[0] - PAD - SQUARE + 1, corner[1] + 1.0))
-    return shapes
+def _banded(part: Part, band: Band) -> Iterator[Side]:
+    """Yield the side of a part that a band is glued on."""
+    for axis, low, high in ((1, Side.LENGTH_LOW, Side.LENGTH_HIGH), (2, Side.WIDTH_LOW, Side.WIDTH_HIGH)):
+        if band.box.high(axis) <= part.blank.low(axis):
+            yield low
+        elif band.box.low(axis) >= part.blank.high(axis):
+            yield high
 
 
-def _square(words: str, corner: XY) -> Iterator[Path]:
+def _front(part: Part) -> Side | None:
+    """Return the edge or end of a part that looks to the cabinet's front; none where a face does."""
+    low, high = (Side.LENGTH_LOW, Side.WIDTH_LOW), (Side.LENGTH_HIGH, Side.WIDTH_HIGH)
+    for i, axis in enumerate((part.place.x, part.place.y)):
+        if abs(axis) == 2:
+            return low[i] if axis > 0 else high[i]
+    return None
+
+
+def _label(label: Label, area: Area) -> Iterator[Shape]:
+    """Yield a label: its heading over its lines, and beside them its square."""
+    side = min(24.0, area.height - 2 * TOP)
+    x, y = area.x0 + PAD, area.y1 - TOP - TEXT
+    beside = area.width - 2 * PAD - side - 1
+    heading = metrics.clean(label.heading)
+    height = TEXT if metrics.width(heading, TEXT, True) <= beside else SMALL
+    yield Text((x, y), metrics.fitted(heading, height, beside, True), height, bold=True)
+    step = min(LINE, (y - area.y0 - TOP) / LINES)
+    for i, line in enumerate(label.lines[:LINES], start=1):
+        cut = metrics.fitted_end if "/" in line and " " not in line else metrics.fitted
+        yield Text((x, y - step * i), cut(metrics.clean(line), SMALL, beside), SMALL)
+    yield from _square(label.code, (area.x1 - PAD - side, area.y0 + (area.height - side) / 2), side)
+
+
+def _square(words: str, corner: XY, side: float) -> Iterator[Path]:
     """Yield the dark runs of a scannable square that holds a part id."""
     modules, runs = _dark_runs(words)
-    step = SQUARE / (modules + 2 * QUIET)
+    step = side / (modules + 2 * QUIET)
     for row, start, end in runs:
-        y = corner[1] + SQUARE - (row + 1 + QUIET) * step
+        y = corner[1] + side - (row + 1 + QUIET) * step
         x0, x1 = corner[0] + (start + QUIET) * step, corner[0] + (end + QUIET) * step
         yield Path(((x0, y), (x1, y), (x1, y + step), (x0, y + step)), Kind.FINE, closed=True, solid=True)
 
