@@ -180,6 +180,12 @@ def settled(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[
     return draft, work
 
 
+def _gravities(job: Job, registry: Registry) -> dict[str, float]:
+    """Return the oven-dry gravity of each material that has one on record, by its key."""
+    stuffs = {key: registry.catalogue.stuff(one.stuff) for key, one in job.materials.items()}
+    return {key: stuff.g_oven_dry for key, stuff in stuffs.items() if stuff.g_oven_dry is not None}
+
+
 def work_of(draft: Draft, registry: Registry, cache: PlanCache) -> Work:
     """Return how the parts of a draft are cut and put together, and all steps of it."""
     job, parts, cabinets = draft.job, draft.parts, draft.cabinets
@@ -196,6 +202,7 @@ def work_of(draft: Draft, registry: Registry, cache: PlanCache) -> Work:
         advice_of(job, registry, draft.joints),
         {screw.id: screw for screw in registry.catalogue.screws},
         draft.waiting,
+        _gravities(job, registry),
     )
     steps = order_of_work(job, made, cutting=breakdown.operations, late=breakdown.late)
     return Work(breakdown, assemblies, steps)

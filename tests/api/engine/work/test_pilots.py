@@ -27,3 +27,15 @@ def test_a_step_that_drives_screws_names_both_bits_and_the_depth(document, regis
 def test_a_step_without_wood_screws_names_no_bits(planned):
     plan = planned({"space": {"front": "door"}, "doors": {"style": "slab", "material": "case"}})
     assert not any("bit through the piece" in step.do for step in plan.steps)
+
+
+def test_denser_wood_takes_a_wider_hole(planned):
+    # NDS 2018 12.1.5 (from memory): 90 % of the root over 0.6, and red oak has 0.67 (Table 12.3.3A): of 0.131 in,
+    # 3.3274 mm, that is 2.99; 70 % of it are 2.33.
+    found = {}
+    for material in ("case", "frame"):
+        hung = {"method": "screw-strip", "contents_kg": 5, "material": material}
+        plan = planned({"mounting": hung}, {"back": None})
+        (found[material],) = [step.do for step in plan.steps if "through the top into the hanging strip" in step.do]
+    assert "then a 2.3 mm bit" in found["case"]
+    assert "then a 3.0 mm bit" in found["frame"]

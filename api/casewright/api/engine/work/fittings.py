@@ -132,7 +132,7 @@ def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
         + (places_on_case if _from_front(line, boxes) else _places_on_end)(steps, cabinet, line)
         for line in lines
     ]
-    return "; ".join([do, *where]) + pilot_words(steps, lines)
+    return "; ".join([do, *where]) + pilot_words(steps, lines, [part.material for part in own])
 
 
 def packing_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
@@ -148,7 +148,7 @@ def packing_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
         f"Glue and screw {count} × packing behind the hinge plates on the sides of {cabinet.id}, flush with the inner "
         f"edges of the face frame: their middles {ups} up from the case's bottom, their front edges {backs} behind its "
         f"front edge{screws}"
-    ) + pilot_words(steps, lines)
+    ) + pilot_words(steps, lines, [cabinet.case.material])
 
 
 def screwed_into(steps: Steps, cabinet: Cabinet, boxes: Sequence[Box]) -> list[HardwareLine]:
@@ -211,4 +211,4 @@ def front_words(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part
     return (
         f"Set the front of {name}: left edge {_beside(steps, at.x0)} the case's left side, bottom edge {up} the case's "
         f"bottom; bore pilot holes and fix it with its {words}"
-    ) + pilot_words(steps, lines)
+    ) + pilot_words(steps, lines, [front.material])

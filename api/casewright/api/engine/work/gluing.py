@@ -55,7 +55,7 @@ def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: S
             last = [_insert(steps, stage, (together, bench), (run, there), last)]
             there += [part for one in run for part in one.parts]
         do = f"Bore pilot holes and screw {what} together{each}; check that it is square"
-        do += pilot_words(steps, together.hardware)
+        do += pilot_words(steps, together.hardware, [part.material for part in together.parts])
         return [steps.by_hand(stage, Action.SCREW, do, together.parts, last)]
     if _closes_in(together):
         do = f"Sand the faces of {what} that it closes in; leave the joints as they are cut"

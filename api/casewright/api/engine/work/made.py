@@ -17,8 +17,8 @@ __all__ = ["Made"]
 class Made:
     """What is made of a job, before it is put in order; `sides` by part id, `assemblies` by cabinet and group.
 
-    `advice` is what the methods advise to cut with, `screws` the wood screws of the catalogue by id. `waiting` is what
-    is cut only when it is measured for.
+    `advice` is what the methods advise to cut with, `screws` the wood screws of the catalogue by id, `gravities`
+    the oven-dry gravities of materials by key, where on record. `waiting` is what is cut only when it is measured for.
     """
 
     parts: Sequence[Part]
@@ -31,6 +31,7 @@ class Made:
     advice: Advice = field(default_factory=Advice)
     screws: Mapping[str, Screw] = field(default_factory=dict)
     waiting: Waiting = field(default_factory=Waiting)
+    gravities: Mapping[str, float] = field(default_factory=dict)
 
     @cached_property
     def _lines(self) -> Mapping[str, Sequence[HardwareLine]]:

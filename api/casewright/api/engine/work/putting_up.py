@@ -61,7 +61,9 @@ def set_run(
         if len(beside) == 2 and -CLOSED <= gap.size <= CLOSED:
             do = f"Draw {gap.left} and {gap.right} together flush with clamps and screw them to one another"
             if gap.screws is not None:
-                do += f", from {gap.left}: {_places(steps, gap.screws)}{pilot_words(steps, [gap.screws])}"
+                sides = [cabinets[standings[name].cabinet].case.material for name in (gap.left, gap.right)]
+                pilots = pilot_words(steps, [gap.screws], sides)
+                do += f", from {gap.left}: {_places(steps, gap.screws)}{pilots}"
             steps.add(Stage.JOIN, do, (), after=beside)
         if gap.fillers:
             do = f"Scribe, cut and fix the filler between {gap.left} and {gap.right}"
