@@ -1,8 +1,9 @@
 """The stock planner on open guillotine data and as it grows; `--full` runs every instance (long), else a small sample.
 
-The limits are those the project set itself: 0.5 % over the best known sheets at effort 3, no worse than rectpack on any
-class, used share of stock 95 % and 97 % or within a point of the bound. The sample is recorded here: every 25th
-instance from the first (10 of 250), with a limit of 2 % because so few sheets cannot show half a percent.
+The limits are those the project set itself: at effort 3 0.15 % over the best known sheets where parts lie as given and
+0.3 % where they may turn, five seconds of a processor at most, no worse than rectpack on any class; used share of stock
+95 % and 97 % or within a point of the bound. The sample is recorded here: every 25th instance from the first (10 of
+250), with a limit of 2 % because so few sheets cannot show a tenth of that.
 """
 
 import resource
@@ -34,8 +35,10 @@ def test_sheets_against_best_known_and_rectpack(name: str, full: bool) -> None:
     print(f"\nclass500 {name} effort 3", *stock_table.table(rows), sep="\n")
     total = rows["all"]
     assert all(row.bound <= row.ours <= row.rectpack for row in rows.values())
-    assert total.ours <= total.best * (1.005 if full else 1.02)
+    over = {"OG": 1.0015, "RG": 1.003}
+    assert total.ours <= total.best * (over[name] if full else 1.02)
     if full:
+        assert max(total.seconds) < 5.0
         assert statistics.median(total.seconds_100) < 1.0
 
 

@@ -272,3 +272,14 @@ def test_what_a_cut_leaves_is_named_once_it_goes_by_another_name(registry):
     (rip,) = [step for step in made.steps if step.action is Action.RIP]
     lines = piece_words(rip, {part.id: part for part in made.parts}, made.sides, str)
     assert lines == ["deck: from “rest 1”, leaving “rest 1: leftover”"]
+
+
+def test_stock_of_the_size_of_a_part_is_marked_and_not_cut(registry):
+    stock = {"offcuts": [{"id": "scrap", "material": "ply", "length": 600, "width": 300}], "kerf": 4}
+    parts = [{"id": "rack", "material": "ply", "length": 600, "width": 300}]
+    made = make_plan(read_job({**JOB, "loose_parts": parts, "stock": stock}, registry), registry)
+    (mark,) = [step for step in made.steps if step.action is Action.MARK and step.on[0].piece]
+    assert [(one.piece, one.keeps) for one in mark.on] == [("scrap 1", "loose/rack")]
+    assert not [step for step in made.steps if step.action in (Action.RIP, Action.CROSSCUT)]
+    assert not [check for check in made.checks if check.level == "stop"]
+    assert replay(made.steps, made.parts, made.joints, given_of(made.job, made.parts, made.stock)) == []
