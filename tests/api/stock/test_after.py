@@ -47,3 +47,16 @@ def test_a_long_id_stays_an_id() -> None:
     (left,) = pieces_after([piece], made.layouts)
     assert len(left.id) <= 40
     assert left.id.endswith("-1-left-1")
+
+
+def test_ids_of_pieces_still_there_are_not_given_again() -> None:
+    # the offcut is too small for the part, so a new sheet is cut, as the one before it was
+    sheets = [{"id": "full", "material": "ply", "length": 1250, "width": 610}]
+    first = plan(job(sheets=sheets))["stock"]["after"]
+    assert [row["id"] for row in first["offcuts"]] == ["full-1-left-1", "full-1-left-2"]
+    larger = job(**{**first, "sheets": sheets})
+    larger["loose_parts"][0]["width"] = 310
+    second = plan(larger)["stock"]["after"]
+    ids = [row["id"] for row in second["offcuts"]]
+    assert len(set(ids)) == len(ids) > 2
+    assert plan(job(**{**second, "sheets": sheets}))["stock"]["short"] == []

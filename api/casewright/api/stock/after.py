@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
+from itertools import count
 
 from casewright.api.job import limits
 from casewright.api.stock.begun import begun_of
@@ -49,7 +50,7 @@ def pieces_after(pieces: Sequence[StockPiece], layouts: Sequence[StockLayout]) -
 def _kept(pieces: Sequence[StockPiece], layouts: Sequence[StockLayout]) -> Iterator[StockPiece]:
     rows = {piece.id: piece for piece in pieces}
     for layout in layouts:
-        ids = leftover_ids(layout)
+        ids = leftover_ids(layout, rows)
         for left in layout.leftovers:
             if left.keep:
                 kind: StockKind = "board" if layout.kind == "board" else "offcut"
@@ -57,8 +58,20 @@ def _kept(pieces: Sequence[StockPiece], layouts: Sequence[StockLayout]) -> Itera
                 yield replace(was, id=ids[left], length=left.length, width=left.width, copies=1, cost=None, kind=kind)
 
 
-def leftover_ids(layout: StockLayout) -> dict[Leftover, str]:
-    """Return what each leftover of a layout that is kept is called from now on: after its piece, layout and turn."""
-    kept = [left for left in layout.leftovers if left.keep]
-    ends = [f"-{layout.number}-left-{turn}" for turn in range(1, len(kept) + 1)]
-    return {left: f"{layout.stock[: limits.ID_LENGTH - len(end)]}{end}" for left, end in zip(kept, ends, strict=True)}
+def leftover_ids(layout: StockLayout, listed: Collection[str]) -> dict[Leftover, str]:
+    """Return what each leftover of a layout that is kept is called from now on: after its piece, layout and turn.
+
+    No id that is `listed` in the job's stock is given again, as that piece may still be there.
+    """
+    ids: dict[Leftover, str] = {}
+    turns = count(1)
+    for left in layout.leftovers:
+        if left.keep:
+            names = (_left_id(layout, turn) for turn in turns)
+            ids[left] = next(name for name in names if name not in listed)
+    return ids
+
+
+def _left_id(layout: StockLayout, turn: int) -> str:
+    end = f"-{layout.number}-left-{turn}"
+    return f"{layout.stock[: limits.ID_LENGTH - len(end)]}{end}"

@@ -98,8 +98,9 @@ def _of_parts(facts: Facts) -> Iterator[Label]:
 
 def _of_leftovers(facts: Facts) -> Iterator[Label]:
     """Yield the label of each leftover that is kept, with the id by which the next job lists it."""
+    listed = {piece.id for piece in facts.job.stock.pieces} if facts.job.stock else set[str]()
     for layout in facts.layouts:
-        for left, name in leftover_ids(layout).items():
+        for left, name in leftover_ids(layout, listed).items():
             sizes = " × ".join(facts.bare(size) for size in (left.length, left.width, left.thickness))
             yield Label(name, ("LEFT OVER", sizes, metrics.clean(left.material), GRAIN[left.grain]), name)
 
