@@ -35,7 +35,7 @@ def test_the_jobs_are_printed_and_written(file, tmp_path, capsys):
     # two sides of 400 x 200 and two of the width: 2 x 2 pieces side by side on 410, so 400 + 3 + width fit in 1000
     assert main(["from-stock", file(JOB), "--out", str(tmp_path / "out")]) == 0
     text = capsys.readouterr().out
-    assert text.startswith("1. /cabinets/0/width 500: 40.0 l outside; none is better")
+    assert text.startswith("1. 40.0 l outside; none is better\n   box: 1 of 500.0 mm × 400.0 mm × 200.0 mm\n")
     written = json.loads((tmp_path / "out" / "job-1.json").read_text())
     assert written["cabinets"][0]["width"] == 500
 
@@ -43,10 +43,16 @@ def test_the_jobs_are_printed_and_written(file, tmp_path, capsys):
 def test_nothing_is_exit_1_and_what_is_wrong_2(file, capsys):
     small = {**JOB, "stock": {"offcuts": [{"id": "left", "material": "ply", "length": 300, "width": 100}]}}
     assert main(["from-stock", file(small)]) == 1
-    assert "Nothing: proved" in capsys.readouterr().out
+    assert "Nothing: the stock does not yield even the least sizes" in capsys.readouterr().out
     assert main(["from-stock", file(JOB), "--aim", "widest"]) == 2
     fixed = {**JOB, "cabinets": [{**JOB["cabinets"][0], "width": 400}]}
     assert main(["from-stock", file(fixed)]) == 2
+    capsys.readouterr()
+    turned = {**JOB, "cabinets": [{**JOB["cabinets"][0], "width": {"least": 500, "most": 300}}]}
+    assert main(["from-stock", file(turned)]) == 2
+    said = capsys.readouterr().err
+    assert "\n/cabinets/0/width: " in said
+    assert "500 to 300" in said
 
 
 def test_the_least_change_is_printed(file, capsys):
@@ -56,4 +62,14 @@ def test_the_least_change_is_printed(file, capsys):
     offcut = {"id": "left", "material": "ply", "length": 903, "width": 410}
     short = {**JOB, "cabinets": [box], "stock": {"kerf": 3, "offcuts": [offcut]}}
     assert main(["from-stock", file(short), "--aim", "least-change"]) == 0
-    assert "(less by 4 mm in all)" in capsys.readouterr().out
+    assert "box width 536, 4 mm less in all\n   box: 1 of 536.0 mm" in capsys.readouterr().out
+
+
+def test_shelves_are_named_by_their_cabinet_and_space(file, capsys):
+    bays = {"bays": [{"fixed_shelves": {"least": 0, "most": 1}}, {"front": "open"}]}
+    box = {**JOB["cabinets"][0], "space": bays, "width": 450}
+    roomy = {"id": "left", "material": "ply", "length": 1500, "width": 420}
+    assert main(["from-stock", file({**JOB, "cabinets": [box], "stock": {"kerf": 3, "offcuts": [roomy]}})]) == 0
+    text = capsys.readouterr().out
+    assert ", 1 fixed shelf in bay 1" in text
+    assert "on hand after it: left-1-left-1 (" in text

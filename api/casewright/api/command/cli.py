@@ -7,6 +7,7 @@ wrong; 3 the service or a plugin failed.
 import argparse
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -211,14 +212,22 @@ def _from_stock(chosen: argparse.Namespace) -> int:
     body = sys.stdin.buffer.read() if chosen.job == "-" else Path(chosen.job).read_bytes()
     asked = {"job": read_json(body), "aim": chosen.aim, "answers": chosen.answers}
     planner = Planner(installed())
-    with Bar(sys.stderr) as bar:
-        document = from_stock_answer(read_question(asked, planner.registry), planner, bar)
+    try:
+        with Bar(sys.stderr) as bar:
+            document = from_stock_answer(read_question(asked, planner.registry), planner, bar)
+    except ProblemsError as error:
+        raise type(error)(*(replace(one, pointer=_in_file(one.pointer)) for one in error.problems)) from error
     print("\n".join(pile_lines(document, columns())))
     if chosen.out is not None:
         chosen.out.mkdir(parents=True, exist_ok=True)
         for number, answer in enumerate(document["answers"], start=1):
             (chosen.out / f"job-{number}.json").write_bytes(to_bytes(answer["job"]))
     return DONE if document["answers"] else STOPPED
+
+
+def _in_file(pointer: str) -> str:
+    """Return the place of a problem in the file of the job, or the option it is about."""
+    return pointer.removeprefix("/job") if pointer.startswith("/job") else pointer.replace("/", "--", 1)
 
 
 def _verdict(plan: dict[str, Any]) -> int:

@@ -1,46 +1,80 @@
 """What a pile yields as plain text for a terminal: each job with its sizes, what it leaves, and the bound."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from textwrap import wrap
 from typing import Any
 
 from casewright.api.command.bench_text import WIDTH
+from casewright.api.job.ranges import NUMBERS
+
+INDENT = "   "
 
 
 def pile_lines(document: Mapping[str, Any], width: int = WIDTH) -> list[str]:
     """Return the answers of a document of a pile, best first, and what none is worth more than."""
-    bound = document["bound"]
-    if document["aim"] != "least-change" and not bound["possible"]:
-        return wrap(f"Nothing: proved by {bound['how']}. Add stock, or give smaller least sizes.", width)
-    lines = []
+    bound, aim = document["bound"], document["aim"]
+    if aim != "least-change" and not bound["possible"]:
+        proved = f"Nothing: the stock does not yield even the least sizes, proved by {bound['how']}."
+        return wrap(f"{proved} Add stock, or give smaller least sizes.", width)
+    lines: list[str] = []
     for number, answer in enumerate(document["answers"], start=1):
-        sizes = ", ".join(f"{one['at']} {one['value']}" for one in answer["values"])
-        if "changed" in answer:
-            sizes += f" (less by {answer['changed']:g} {document['units']} in all)"
-        best = "; none is better" if answer["best"] else ""
-        lines += wrap(f"{number}. {sizes}: {_worth(answer)}{best}", width, subsequent_indent="   ")
-        for row in answer["summary"]:
-            lines.append(f"   {row['cabinet']}: {row['count']} of {row['text']}")
-        if answer["stops"]:
-            lines += wrap(f"stops: {', '.join(answer['stops'])}", width, initial_indent="   ")
-        lines += [f"   buy {row['quantity']} of {row['stock']}" for row in answer["buy"]]
-        left = [row["id"] for row in answer["after"]["offcuts"]]
-        lines += wrap(f"offcuts after it: {', '.join(left) or 'none'}", width, initial_indent="   ")
+        for text in _answer(number, answer, document):
+            lines += wrap(text, width, subsequent_indent=2 * INDENT, break_on_hyphens=False)
     if not document["answers"]:
-        lines.append("Nothing was found.")
-    if document["aim"] == "least-change":
+        lines.append("No change was found that saves or ends anything." if aim == "least-change" else "None was found.")
+    if aim == "least-change":
         return [*lines, f"{document['tried']} changes were tried."]
-    most = f"No job of these ranges is worth more than {_worth(bound)}, by {bound['how']}."
-    return [*lines, *wrap(f"{most} {document['tried']} places were tried.", width)]
+    most = f"None of these ranges can come to more than {_worth(bound, aim)}: {bound['how']}."
+    return [*lines, *wrap(f"{most} {document['tried']} places in the ranges were tried.", width)]
 
 
-def _worth(row: Mapping[str, Any]) -> str:
-    """Return what an answer or the bound is worth, in the job's system."""
-    words = []
-    if "volume_cu_ft" in row:
-        words.append(f"{row['volume_cu_ft']:.2f} cu ft outside")
-    elif "volume_l" in row:
-        words.append(f"{row['volume_l']:.1f} l outside")
-    if "parts_area_m2" in row and not words:
-        words.append(f"{row['parts_area_m2']:.3f} m2 of parts")
-    return ", ".join(words)
+def _answer(number: int, answer: Mapping[str, Any], document: Mapping[str, Any]) -> Iterator[str]:
+    """Yield the lines of an answer, those after the first indented."""
+    head = _worth(answer, document["aim"])
+    if "changed" in answer:
+        head = f"{', '.join(_changes(answer))}, {answer['changed']:g} {document['units']} less in all"
+    yield f"{number}. {head}{'; none is better' if answer['best'] else ''}"
+    for at, row in enumerate(answer["summary"]):
+        cabinet = f"{row['cabinet']}: {row['count']} of {row['text']}"
+        yield f"{INDENT}{', '.join([cabinet, *_numbers(answer, at)])}"
+    if answer["stops"]:
+        yield f"{INDENT}stops: {', '.join(answer['stops'])}"
+    yield from (f"{INDENT}buy {row['quantity']} of {row['stock']}" for row in answer["buy"])
+    after = answer["after"]
+    left = [
+        f"{row['id']}{_copies(row)} ({row['length']:g} × {row['width']:g})"
+        for kind in ("offcuts", "boards", "sheets")
+        for row in after[kind]
+    ]
+    yield f"{INDENT}on hand after it: {', '.join(left) or 'nothing'}"
+
+
+def _copies(row: Mapping[str, Any]) -> str:
+    return f" × {row['copies']}" if row["copies"] != 1 else ""
+
+
+def _numbers(answer: Mapping[str, Any], cabinet: int) -> Iterator[str]:
+    """Yield the numbers of shelves that were chosen for a cabinet, each with the bay or tier it is of."""
+    for row in answer["values"]:
+        _, what, *path, name = row["at"].split("/")
+        if what == "cabinets" and path[0] == str(cabinet) and name in NUMBERS - {"count"}:
+            inner = [f"{kind.removesuffix('s')} {int(at) + 1}" for kind, at in zip(path[2::2], path[3::2], strict=True)]
+            where = f" in {', '.join(inner)}" if inner else ""
+            shelves = "shelf" if row["value"] == 1 else "shelves"
+            yield f"{row['value']:g} {name.partition('_')[0]} {shelves}{where}"
+
+
+def _changes(answer: Mapping[str, Any]) -> Iterator[str]:
+    """Yield each size that was changed, and to what, by its cabinet."""
+    names = [row["cabinet"] for row in answer["summary"]]
+    for row in answer["values"]:
+        _, _, at, key = row["at"].split("/")
+        yield f"{names[int(at)]} {key} {row['value']:g}"
+
+
+def _worth(row: Mapping[str, Any], aim: str) -> str:
+    """Return what an answer or the bound is worth by its aim, in the job's system."""
+    if aim == "least-left":
+        in_feet = "parts_area_sq_ft" in row
+        return f"{row['parts_area_sq_ft']:.1f} sq ft of parts" if in_feet else f"{row['parts_area_m2']:.3f} m² of parts"
+    return f"{row['volume_cu_ft']:.2f} cu ft outside" if "volume_cu_ft" in row else f"{row['volume_l']:.1f} l outside"

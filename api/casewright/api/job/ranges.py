@@ -12,6 +12,7 @@ from casewright.sdk.errors import BadDocumentError, pointer_to
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema, units_in_force
 from casewright.sdk.loader import Registry
 from casewright.sdk.units import INCH, MM, Units, to_number
+from casewright.sdk.writer import writer
 from marshmallow import fields
 
 KEYS = ("job", "aim", "answers")
@@ -19,6 +20,8 @@ SIZES = frozenset({"width", "height", "depth"})
 NUMBERS = frozenset({"count", "fixed_shelves", "loose_shelves"})
 DEFAULT_STEP: Mapping[Units, int] = {"in": INCH // 2, "mm": 10 * MM}
 """The step of a size where none is given."""
+ROUND_STEP: Mapping[Units, int] = {"in": INCH // 8, "mm": MM}
+"""What a step that is proposed is a multiple of."""
 
 _SIZE = Length(least=1, most=limits.GREATEST_CABINET)
 _NUMBER = Count(most=limits.COPIES)
@@ -174,11 +177,17 @@ def _range(path: Path, value: dict[str, Any], units: Units, findings: Findings) 
     least, most = read["least"], read["most"]
     step = read.get("step", DEFAULT_STEP[units] if size else 1)
     if most < least:
-        findings.add(at, "`most` no less than `least`", value, "Change one with the other.")
+        got = f"{value['least']} to {value['most']}"
+        findings.add(at, "`most` no less than `least`", got, "Change one with the other.")
         return None
     if step <= 0 or (most - least) // step >= limits.RANGE_VALUES:
         rule = f"a step more than 0, and at most {limits.RANGE_VALUES} values"
-        findings.add(f"{at}/step" if "step" in value else at, rule, value, "Give a larger step.")
+        got = f"{(most - least) // step + 1} values" if step else "a step of 0"
+        enough = (most - least) // limits.RANGE_VALUES + 1
+        if size:
+            enough = -(-enough // ROUND_STEP[units]) * ROUND_STEP[units]
+        fix = f"Give a step of {writer(units).length(enough) if size else enough} or more."
+        findings.add(f"{at}/step" if "step" in value else at, rule, got, fix)
         return None
     values = range(least, most + 1, step)
     return Range(path, tuple([to_number(nm, units) for nm in values] if size else values))

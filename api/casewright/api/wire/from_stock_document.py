@@ -16,6 +16,7 @@ from marshmallow import Schema
 SECTIONS = ("summary", "checks", "stock")
 LITRE_MM3 = 10**6
 CUBIC_FOOT_MM3 = 304.8**3
+SQUARE_FOOT_M2 = 0.3048**2
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,9 @@ _VOLUMES = {
     "volume_l": "outside volume of all cabinets in litres",
     "volume_cu_ft": "the same in cubic feet, of jobs in inches",
     "parts_area_m2": "area of all parts in square metres",
+    "parts_area_sq_ft": "the same in square feet, of jobs in inches",
 }
+_OF_INCHES = ("volume_cu_ft", "parts_area_sq_ft")
 
 FromStockBound = record(
     "FromStockBound",
@@ -72,7 +75,7 @@ def from_stock_view(job: type[Schema]) -> type[Schema]:
         job=one(job, "the job"),
         summary=rows(Summary, "a line a cabinet"),
         stops=texts("codes of its stops"),
-        **{name: number(about, required=name != "volume_cu_ft") for name, about in _VOLUMES.items()},
+        **{name: number(about, required=name not in _OF_INCHES) for name, about in _VOLUMES.items()},
         use=number("share of the area cut that becomes parts"),
         buy=rows(StockPurchase, "what to buy"),
         after=one(StockAfter),
@@ -125,7 +128,7 @@ def _answer(answer: PileAnswer, result: PileResult, inches: bool) -> Document:
         "summary": written["summary"],
         "stops": sorted(stop_codes(plan.checks)),
         **_volume(outside_volume(plan.job) / 1e18, inches),
-        "parts_area_m2": area / 1e18,
+        **_area(area / 1e18, inches),
         "use": stock["use"],
         "buy": stock["buy"],
         "after": stock["after"],
@@ -146,12 +149,17 @@ def _volume(mm3: float, inches: bool) -> Document:
     return {**out, "volume_cu_ft": mm3 / CUBIC_FOOT_MM3} if inches else out
 
 
+def _area(m2: float, inches: bool) -> Document:
+    out: Document = {"parts_area_m2": m2}
+    return {**out, "parts_area_sq_ft": m2 / SQUARE_FOOT_M2} if inches else out
+
+
 def _bound(result: PileResult, inches: bool) -> Document:
-    how = "areas and longest parts, over the stated grid, the least sizes taken to need least"
+    how = "the area and the longest parts that the stock holds, at the steps given; smaller is taken to need no more"
     if result.question.aim is Aim.LEAST_CHANGE:
         return {"possible": bool(result.answers), "how": "nothing is proved of changes"}
     if result.bound is None:
         return {"possible": False, "how": how}
     if result.question.aim is Aim.LEAST_LEFT:
-        return {"possible": True, "parts_area_m2": result.bound[0] / 1e18, "how": how}
+        return {"possible": True, **_area(result.bound[0] / 1e18, inches), "how": how}
     return {"possible": True, **_volume(float(result.bound[0]), inches), "how": how}
