@@ -49,5 +49,5 @@ def fits(job: Mapping[str, Any] | bytes | str, registry: "Registry | None" = Non
     from casewright.api.use.planning import plan_job
     from casewright.api.wire.plan_document import to_bytes
 
-    document: dict[str, Any] = orjson.loads(to_bytes(plan_job(job, registry, ("fits",))))
+    document: dict[str, Any] = orjson.loads(to_bytes(plan_job(job, registry, ("fits", "fits_not_proved"))))
     return document

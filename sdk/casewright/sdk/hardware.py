@@ -64,7 +64,8 @@ class Hinge(Sourced):
     The cup centre stands half the `bore` plus the edge distance (`edge_least`…`edge_most`) from the door
     edge; its two screws are `screw_spacing` apart, `screw_behind` farther in. The plate's first hole row
     stands `plate_setback` from the case front, holes `plate_pitch` apart. `from_door_end` is the usual place
-    of the outer hinges. `arms` and `plate_heights` are what it is sold with; none where that is not on record.
+    of the outer hinges. `arms` and `plate_heights` are what it is sold with; none where that is not on record. Its
+    screws shift the door by `side_adjustment` and `height_adjustment` either way, and by `depth_out` and `depth_in`.
     """
 
     id: str
@@ -90,6 +91,9 @@ class Hinge(Sourced):
     sources: Sources
     arms: tuple[HingeArm, ...] = ()
     plate_heights: tuple[int, ...] = ()
+    height_adjustment: int = 0
+    depth_out: int = 0
+    depth_in: int = 0
 
     def cup_centre(self, edge_distance: int | None = None) -> int:
         """Return the cup centre's distance (nm) from the door edge."""
@@ -194,7 +198,10 @@ class Pin(Sourced):
 
 @dataclass(frozen=True, slots=True)
 class Slide(Sourced):
-    """A drawer slide: room at each side, height, length, first hole from the case front, in nm."""
+    """A drawer slide: room at each side, height, length, first hole from the case front, in nm.
+
+    Slots for its screws let the drawer up or down by `height_adjustment` and in or out by `depth_adjustment`.
+    """
 
     id: str
     title: str
@@ -205,6 +212,8 @@ class Slide(Sourced):
     rated_kg: float | None
     mass_kg: float
     sources: Sources
+    height_adjustment: int = 0
+    depth_adjustment: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -235,6 +235,9 @@ _CABINETS: tuple[Source, ...] = (
         note="read on pages that work it through; errors of one set-up summed before the root: derived",
     ),
     Source("iso-2768-1", "ISO 2768-1:1989, table 1 (general tolerances)", note="read as printed on a sheet of it"),
+    Source(
+        "hinge-adjustment", "Reach of the screws of cup hinges and of slots of drawer slides", provenance="from memory"
+    ),
     Source("five-cut", "The five-cut test of a saw's squareness", note="read on a page that works it through"),
     _derived("glue-spread", "6 mil wet film at 1.1 g/cm3"),
     _practice("common-practice", "Common practice, no source"),

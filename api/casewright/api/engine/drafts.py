@@ -203,6 +203,8 @@ def work_of(draft: Draft, registry: Registry, cache: PlanCache) -> Work:
         {screw.id: screw for screw in registry.catalogue.screws},
         draft.waiting,
         _gravities(job, registry),
+        {hinge.id: hinge for hinge in registry.catalogue.hinges},
+        {slide.id: slide for slide in registry.catalogue.slides},
     )
     steps = order_of_work(job, made, cutting=breakdown.operations, late=breakdown.late)
     return Work(breakdown, assemblies, steps)

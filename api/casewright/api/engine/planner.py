@@ -8,7 +8,7 @@ from casewright.api.engine.as_built.findings import from_stock, repair_checks
 from casewright.api.engine.as_built.progress import cut_by, steps_of_cut_parts, still_done
 from casewright.api.engine.cache import PlanCache
 from casewright.api.engine.drafts import Draft, drafted, settled, subject_of
-from casewright.api.engine.fits import fit_checks, fits_of
+from casewright.api.engine.fits import fit_checks, fits_of, unproved_fits
 from casewright.api.engine.judge.cutters import cutter_checks
 from casewright.api.engine.judge.hanging import shared_cleats
 from casewright.api.engine.work.carried_out import work_checks
@@ -95,6 +95,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         built = replace(built, repairs=from_stock(built.repairs, stock))
     if draft.asked is not None:
         job = replace(job, done=still_done(asked, job.done, steps, job.cabinets))
+    items = frozenset(line.item for line in draft.hardware)
     plan = Plan(
         job=job,
         parts=parts,
@@ -123,6 +124,10 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         run=draft.run,
         built=built,
         sources=registry.catalogue.sources,
+        fittings=(
+            *(hinge for hinge in registry.catalogue.hinges if hinge.id in items),
+            *(slide for slide in registry.catalogue.slides if slide.id in items),
+        ),
     )
     timed_steps = timed(plan, registry)
     fits = _fits(draft, steps, asked, registry)
@@ -130,6 +135,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         plan,
         checks=(*plan.checks, *fit_checks(fits)),
         fits=fits,
+        unproved=unproved_fits(subject_of(draft, registry), steps),
         steps=timed_steps,
         costs=cost_of(plan, registry),
         schedule=schedule_of(timed_steps, frozenset(job.done)),

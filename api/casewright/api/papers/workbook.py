@@ -2,19 +2,21 @@
 
 import re
 from collections import Counter
+from collections.abc import Mapping
 from datetime import UTC, datetime
 from decimal import Decimal
 from io import BytesIO
 from typing import Any
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
+from casewright.api.engine.work.from_work import formula
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.engine.work.naming import summed_up, totals
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.appendix import checked, cited, reason
 from casewright.api.papers.pages.cut_list import GRAIN, likes
 from casewright.api.papers.worksheet import Columns, fill
-from casewright.sdk.model import SHORT_REASONS, Operation, Plan
+from casewright.sdk.model import SHORT_REASONS, CutTo, Fit, Operation, Plan, WhyUnproved
 from casewright.sdk.model.stock import MINOR_UNITS
 from casewright.sdk.units import to_number
 from openpyxl import Workbook
@@ -154,12 +156,31 @@ def _fits(sheet: Worksheet, facts: Facts) -> None:
             *(None if nm is None else to_number(nm, units) for nm in (fit.nominal, fit.least, fit.most)),
             to_number(round(fit.stack.cautious), units), to_number(round(fit.stack.worst), units),
             fit.verdict.replace("-", " "), fit.measuring.step if fit.measuring else None,
-            ", ".join(fit.measuring.cut) if fit.measuring else "",
+            _from_work(facts, fit),
         )
         for fit in facts.plan.fits
     ]  # fmt: skip
+    rows += [
+        (one.cabinet, one.kind.replace("-", " "), one.id, *(None,) * 5, "not proved", None, UNPROVED[one.why])
+        for one in facts.plan.unproved
+    ]
     columns = Columns(heads, (10, 16, 34, 10, 9, 9, 11, 9, 14, 10, 24), (4, 5, 6, 7, 8))
     fill(sheet, facts, "Fits", columns, rows)
+
+
+UNPROVED: Mapping[WhyUnproved, str] = {
+    WhyUnproved.NO_BOUNDS: "nothing fixed stands on both sides of it: try it on the work",
+    WhyUnproved.NO_CHAIN: "no row of fastened parts leads from one side to the other: try it on the work",
+}
+
+
+def _from_work(facts: Facts, fit: Fit) -> str:
+    """Return the sizes that are taken from the work for a fit, as formulas of the reading."""
+    sizes = []
+    for size in fit.measuring.sizes if fit.measuring else ():
+        words = formula(CutTo(0, size.less, size.among), facts.bare, measured="measured")
+        sizes.append(f"{size.part} {'length' if size.axis == 1 else 'width'} = {words}")
+    return "; ".join(sizes)
 
 
 def _parts(sheet: Worksheet, facts: Facts) -> None:

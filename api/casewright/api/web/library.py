@@ -21,7 +21,8 @@ from flask import Blueprint
 _LENGTHS = frozenset({
     "nominal", "least", "most", "up_to", "door_up_to", "cup_diameter", "bore", "bore_depth", "edge_least",
     "edge_usual", "edge_most", "screw_spacing", "screw_behind", "plate_setback", "plate_pitch", "from_door_end",
-    "side_adjustment", "wide_door_from", "spacing", "hole_diameter", "projection", "diameter", "root", "head",
+    "side_adjustment", "height_adjustment", "depth_out", "depth_in", "depth_adjustment",
+    "wide_door_from", "spacing", "hole_diameter", "projection", "diameter", "root", "head",
     "length", "washer", "tip", "hole_depth", "pitch", "setback", "side_room", "height", "first_hole", "slack",
     "thickness", "width", "constant",
 })  # fmt: skip

@@ -51,7 +51,10 @@ VIEWS: tuple[View, ...] = (
         "checks", "Every check, with value, limit and source", ("summary", "checks"), {JSON: to_bytes, CSV: checks_csv}
     ),
     View(
-        "fits", "Which fits the shop's accuracy carries, and what is taken from the work", ("fits",), {JSON: to_bytes}
+        "fits",
+        "Which fits the shop's accuracy carries, and what is taken from the work",
+        ("fits", "fits_not_proved"),
+        {JSON: to_bytes},
     ),
     View(
         "built",

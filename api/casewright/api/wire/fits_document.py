@@ -80,6 +80,16 @@ PlanFit = record(
     measuring=one(PlanMeasuring, "null: nothing is taken from the work", allow_none=True),
 )
 
+PlanUnprovedFit = record(
+    "PlanUnprovedFit",
+    "A fit that matters and of which nothing is proved: it is tried on the work.",
+    id=text("its id"),
+    kind=word("what it is between", *model.FitKind),
+    cabinet=CABINET,
+    axis=word("the way it is measured", *_AXES.values()),
+    why=word("nothing fixed on both sides of it, or no row of fastened parts between them", *model.WhyUnproved),
+)
+
 LARGEST = 3
 """Set-ups listed as the largest contributors."""
 
@@ -87,6 +97,14 @@ LARGEST = 3
 def fits_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
     """Return every fit of a plan."""
     return [_fit(fit, lengths) for fit in plan.fits]
+
+
+def unproved_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
+    """Return the fits of a plan of which nothing is proved."""
+    return [
+        {"id": one.id, "kind": one.kind, "cabinet": one.cabinet, "axis": _AXES[one.axis], "why": one.why}
+        for one in plan.unproved
+    ]
 
 
 def _fit(fit: model.Fit, lengths: Lengths) -> Document:

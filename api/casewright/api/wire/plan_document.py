@@ -9,7 +9,7 @@ from casewright.api.stock import pile_after
 from casewright.api.wire.built_document import built_document
 from casewright.api.wire.checks_document import checks_document
 from casewright.api.wire.features import point
-from casewright.api.wire.fits_document import fits_document
+from casewright.api.wire.fits_document import fits_document, unproved_document
 from casewright.api.wire.lengths import Document, Lengths, mass_document
 from casewright.api.wire.mounting_document import mounting_result
 from casewright.api.wire.parts_document import (
@@ -217,6 +217,7 @@ _SECTIONS: Mapping[str, Callable[[model.Plan, Lengths], Any]] = {
     "run": _run,
     "costs": _costs,
     "fits": fits_document,
+    "fits_not_proved": unproved_document,
     "built": built_document,
     "origins": _origins,
 }

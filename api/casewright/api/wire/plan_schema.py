@@ -23,7 +23,7 @@ from casewright.api.wire.described import (
     whole,
     word,
 )
-from casewright.api.wire.fits_document import PlanFit
+from casewright.api.wire.fits_document import PlanFit, PlanUnprovedFit
 from casewright.api.wire.mounting_schema import PlanMounting
 from casewright.api.wire.parts_schema import PlanDoor, PlanDryFit, PlanHardware, PlanJoint, PlanPart
 from casewright.api.wire.run_schema import PlanCosts, PlanRun
@@ -109,6 +109,7 @@ SECTION_FIELDS: Mapping[str, Field] = {
     "run": one(PlanRun, "null: no cabinet has a place", allow_none=True),
     "costs": one(PlanCosts, "null: the job gives no rates", allow_none=True),
     "fits": rows(PlanFit, "fits that matter"),
+    "fits_not_proved": rows(PlanUnprovedFit, "fits that matter and have no chain, with why"),
     "built": one(PlanBuilt, "null: the job says nothing of what is built", allow_none=True),
     "origins": mapping(
         word("where it came from", "default", "house", "house-style"),

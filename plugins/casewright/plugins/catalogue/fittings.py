@@ -29,7 +29,14 @@ SLIDES: tuple[Slide, ...] = tuple(
         37 * MM,
         None,
         mass,
-        (("*", "common-practice"), ("first_hole", "practice-32-mm")),
+        (
+            ("*", "common-practice"),
+            ("first_hole", "practice-32-mm"),
+            ("height_adjustment", "hinge-adjustment"),
+            ("depth_adjustment", "hinge-adjustment"),
+        ),
+        height_adjustment=3 * MM // 2,
+        depth_adjustment=2 * MM,
     )
     for inches, mass in _SLIDES
 )

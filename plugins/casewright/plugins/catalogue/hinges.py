@@ -46,6 +46,9 @@ HINGES: tuple[Hinge, ...] = (
             ("plate_setback", "practice-32-mm"),
             ("plate_pitch", "practice-32-mm"),
             ("side_adjustment", "common-practice"),
+            ("height_adjustment", "hinge-adjustment"),
+            ("depth_out", "hinge-adjustment"),
+            ("depth_in", "hinge-adjustment"),
             ("opening_degrees", "common-practice"),
             ("edge_usual", "common-practice"),
             ("mass_kg", "common-practice"),
@@ -58,6 +61,9 @@ HINGES: tuple[Hinge, ...] = (
             HingeArm("inset, cranked arm", -4 * MM),
         ),
         plate_heights=(0, 3 * MM, 6 * MM, 9 * MM),
+        height_adjustment=2 * MM,
+        depth_out=3 * MM,
+        depth_in=2 * MM,
     ),
 )
 

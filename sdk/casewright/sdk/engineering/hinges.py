@@ -16,9 +16,6 @@ RACKING_ARM_MM = 254.0
 
 LEAST_HINGES = 2
 
-HEIGHT_ADJUSTMENT = 2_000_000
-"""How far a cup hinge's plate lets a door be set up or down, in nm: 2 mm either way (from memory)."""
-
 LEAST_SPACING = 60_000_000
 """Hinge centres closer than this (60 mm, in nm) leave no room for cup and screws (common practice, no source)."""
 

@@ -35,7 +35,17 @@ from casewright.sdk.model.cabinet import (
     PullChoice,
     Space,
 )  # fmt: skip
-from casewright.sdk.model.fits import Accuracy, Fit, FitKind, FitLink, FromWork, Measuring, Verdict
+from casewright.sdk.model.fits import (
+    Accuracy,
+    Fit,
+    FitKind,
+    FitLink,
+    FromWork,
+    Measuring,
+    UnprovedFit,
+    Verdict,
+    WhyUnproved,
+)
 from casewright.sdk.model.job import (
     Climate,
     Coat,
@@ -279,11 +289,13 @@ __all__ = [
     "Tilts",
     "TimedWork",
     "TitleBlock",
+    "UnprovedFit",
     "Verdict",
     "Wall",
     "Way",
     "Weight",
     "Where",
+    "WhyUnproved",
     "Workpiece",
     "Workshop",
     "groove",

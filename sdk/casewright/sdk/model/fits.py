@@ -9,7 +9,7 @@ from casewright.sdk.engineering.stack_up import StackUp
 from casewright.sdk.model.operations import Action, Measurement
 from casewright.sdk.units import MM
 
-__all__ = ["Accuracy", "Fit", "FitKind", "FitLink", "FromWork", "Measuring", "Verdict"]
+__all__ = ["Accuracy", "Fit", "FitKind", "FitLink", "FromWork", "Measuring", "UnprovedFit", "Verdict", "WhyUnproved"]
 
 _FIFTH, _TENTH = MM // 5, MM // 10
 HALF_WIDTHS: Mapping[Action, int] = MappingProxyType(
@@ -135,3 +135,25 @@ class Fit:
     verdict: Verdict
     adjust: int = 0
     measuring: Measuring | None = None
+
+
+class WhyUnproved(StrEnum):
+    """Why a fit that matters has no chain."""
+
+    NO_BOUNDS = "no-bounds"
+    NO_CHAIN = "no-chain"
+
+
+@dataclass(frozen=True, slots=True)
+class UnprovedFit:
+    """A fit that matters and of which nothing is proved: it is tried on the work.
+
+    `no-bounds`: nothing fixed stands on both sides of it; `no-chain`: no row of fastened parts leads from one side to
+    the other. `axis` is of the cabinet, as a fit's is.
+    """
+
+    id: str
+    kind: FitKind
+    cabinet: str
+    axis: int
+    why: WhyUnproved

@@ -10,8 +10,9 @@ from casewright.sdk.engineering.hanging_places import SharedStrip
 from casewright.sdk.engineering.tipping import Tipping
 from casewright.sdk.findings import Check
 from casewright.sdk.geometry import Axis, Point
+from casewright.sdk.hardware import Hinge, Slide
 from casewright.sdk.model.built import AsBuilt
-from casewright.sdk.model.fits import Fit
+from casewright.sdk.model.fits import Fit, UnprovedFit
 from casewright.sdk.model.job import Job
 from casewright.sdk.model.operations import Operation, Sides
 from casewright.sdk.model.parts import Part
@@ -314,7 +315,7 @@ class Plan:
 
     `sides` are what the sides of each part are called, by its id. `built` is there where the job says what is
     built, and `job` then has its cabinets as they come out. `sources` are documents that checks may cite
-    beside those of `casewright.sdk.sources`.
+    beside those of `casewright.sdk.sources`, `fittings` the hinges and slides that doors and drawers hang on.
     """
 
     job: Job
@@ -335,5 +336,7 @@ class Plan:
     costs: Costs | None = None
     schedule: Schedule = field(default_factory=Schedule)
     fits: tuple[Fit, ...] = ()
+    unproved: tuple[UnprovedFit, ...] = ()
     built: AsBuilt | None = None
     sources: tuple[Source, ...] = ()
+    fittings: tuple[Hinge | Slide, ...] = ()

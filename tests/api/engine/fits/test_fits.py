@@ -1,13 +1,15 @@
 """Fits of small cabinets by hand arithmetic (derived), and of every example against the boxes of its parts."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from casewright.api.engine import make_plan
+from casewright.api.engine.fits import Subject, unproved_fits
 from casewright.api.job.document import read_job
 from casewright.api.use.examples import example_job, examples
 from casewright.sdk.geometry import Box
-from casewright.sdk.model import Action, FitKind, Stage, Take, Verdict, Where
+from casewright.sdk.model import Action, FitKind, Stage, Take, Verdict, Where, WhyUnproved
 
 ACTIONS = ("rip", "crosscut", "trim", "thickness", "groove", "rabbet", "notch", "tenon", "dovetail", "profile", "bore")
 ACTIONS += ("band", "fit", "mark", "sheet")
@@ -155,3 +157,54 @@ def test_rougher_work_leaves_more_to_be_measured(registry, size, most):
     assert FitKind.FRAME_FLUSH in waiting
     assert ({FitKind.DOOR_GAP, FitKind.PANEL_PLAY} <= waiting) == (size == "1/32")
     assert sum(one.verdict is Verdict.TAKE_FROM_WORK for one in plan.fits) < most * len(plan.fits)
+
+
+def test_what_has_no_chain_is_listed_with_why(planned, registry):
+    plan = planned({"space": {"loose_shelves": 1}}, BUTT)
+    assert plan.unproved == ()
+    hinges, shelf = registry.catalogue.hinges, "bay/loose-shelf-1 across"
+    whole = Subject(plan.job, plan.parts, plan.joints, plan.doors, hinges)
+    for gone, why in (("top", WhyUnproved.NO_CHAIN), ("side-right", WhyUnproved.NO_BOUNDS)):
+        left = [part for part in plan.parts if part.id not in (f"bay/{gone}", "bay/bottom")]
+        found = {one.id: one.why for one in unproved_fits(replace(whole, parts=left), plan.steps)}
+        assert found[shelf] is why
+
+
+def test_doors_before_banded_edges_lap_what_the_wood_bounds(example_plans):
+    """The run of benches has doors before cases whose bands stand 2 mm before the wood: they lap it all the same."""
+    doors = {leaf.id for plan in example_plans for leaf in plan.doors}
+    judged = {one.id.split(" ")[0] for plan in example_plans for one in plan.fits if one.axis == 3}
+    assert doors <= judged
+    assert not [one for plan in example_plans for one in plan.unproved]
+
+
+# What a cabinetmaker takes from the work (common practice, no source): a frame's stiles and rails from its case, a
+# door of a pair between stiles from its opening, a panel from the frame it goes in, a strip, shelf or nailer from
+# between its sides. What laps, as a full-overlay door does, is made to the drawing.
+FROM_THE_WORK = {
+    "frame-stile": "frame from case",
+    "frame-rail": "frame from case",
+    "door-rail": "door from opening",
+    "door-panel": "panel from frame",
+    "back": "panel from frame",
+    "cleat": "strip from between sides",
+    "strip": "strip from between sides",
+    "shelf": "shelf from between sides",
+}
+
+
+def test_a_cabinetmaker_s_list_comes_out_of_the_numbers(registry):
+    """At 1/32 in all of it waits; at 0.2 mm what has no play of its own: frames and strips."""
+    bay = example_job()
+    lists = {}
+    for size in ("1/32", "0.2 mm"):
+        plan = make_plan(read_job({**bay, "shop": {**bay["shop"], **accurate(size)}}, registry), registry)
+        roles = {part.id: part.role for part in plan.parts}
+        taken = {roles[name] for fit in plan.fits if fit.measuring for name in fit.measuring.cut}
+        lists[size] = {FROM_THE_WORK[role] for role in taken}
+        lapping = [fit for fit in plan.fits if fit.kind is FitKind.DOOR_OVERLAP]
+        assert lapping
+        assert all(fit.verdict is Verdict.HOLDS for fit in lapping)
+        assert not [check for check in plan.checks if check.level == "stop"]
+    assert lists["1/32"] == set(FROM_THE_WORK.values())
+    assert lists["0.2 mm"] == {"frame from case", "strip from between sides"}

@@ -6,16 +6,16 @@ from dataclasses import dataclass, replace
 
 from casewright.api.engine.fits.doors import door_fits
 from casewright.api.engine.fits.inside import inside_fits
-from casewright.api.engine.fits.judged import Question, judged
+from casewright.api.engine.fits.judged import Question, Unanswered, judged
 from casewright.api.engine.fits.laid import Laid, laid_out
 from casewright.api.engine.fits.measuring import measuring
 from casewright.api.engine.fits.outside import frame_fits, run_fits
 from casewright.api.engine.fits.set_ups import SetUps
 from casewright.sdk.findings import LENGTH, Check, Finding
 from casewright.sdk.materials import Hinge
-from casewright.sdk.model import DoorLeaf, Fit, Job, Joint, Operation, Part, Run, Verdict
+from casewright.sdk.model import DoorLeaf, Fit, Job, Joint, Operation, Part, Run, UnprovedFit, Verdict
 
-__all__ = ["Subject", "fit_checks", "fits_of"]
+__all__ = ["Subject", "fit_checks", "fits_of", "unproved_fits"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +40,8 @@ def fits_of(subject: Subject, steps: Iterable[Operation], taken: Collection[str]
     measures = {step.measurement: step.number for step in steps if step.measurement is not None}
     out = []
     for cabinet, question in _questions(subject, SetUps.of(steps)):
+        if isinstance(question, Unanswered):
+            continue
         fit = judged(question, cabinet, taken)
         if fit.verdict is Verdict.TAKE_FROM_WORK:
             wanted = measuring(question, parts, _copies(subject, cabinet, question))
@@ -48,7 +50,18 @@ def fits_of(subject: Subject, steps: Iterable[Operation], taken: Collection[str]
     return tuple(out)
 
 
-def _questions(subject: Subject, set_ups: SetUps) -> Iterator[tuple[str, Question]]:
+def unproved_fits(subject: Subject, steps: Iterable[Operation]) -> tuple[UnprovedFit, ...]:
+    """Return the fits that matter and cannot be judged of what is made by some steps, with why."""
+    return tuple(
+        [
+            UnprovedFit(one.id, one.kind, cabinet, one.axis, one.why)
+            for cabinet, one in _questions(subject, SetUps.of(steps))
+            if isinstance(one, Unanswered)
+        ]
+    )
+
+
+def _questions(subject: Subject, set_ups: SetUps) -> Iterator[tuple[str, Question | Unanswered]]:
     """Yield every fit to be judged, with its cabinet."""
     hinges = {hinge.id: hinge for hinge in subject.hinges}
     laid = _laid(subject, set_ups)

@@ -3,10 +3,10 @@
 from collections import defaultdict
 from collections.abc import Iterator
 
-from casewright.api.engine.fits.judged import WAYS, Question, turned
+from casewright.api.engine.fits.judged import WAYS, Question, Unanswered, turned
 from casewright.api.engine.fits.laid import Laid
 from casewright.sdk.geometry import Box
-from casewright.sdk.model import FitKind, Joint, Part
+from casewright.sdk.model import FitKind, Joint, Part, WhyUnproved
 
 RUNNER_SLACK = 800_000
 """How much more or less room than planned both runners of a drawer take, in nm (common practice, no source)."""
@@ -14,7 +14,7 @@ CLOSE = 10_000_000
 """A strip farther than this from what stands beside it, in nm, is not fitted to it."""
 
 
-def inside_fits(laid: Laid) -> Iterator[Question]:
+def inside_fits(laid: Laid) -> Iterator[Question | Unanswered]:
     """Yield the fits of what goes into a cabinet."""
     for shelf in laid.loose_shelves:
         yield from _between(laid, shelf, FitKind.SHELF_PLAY)
@@ -26,13 +26,18 @@ def inside_fits(laid: Laid) -> Iterator[Question]:
     yield from _drawers(laid)
 
 
-def _between(laid: Laid, part: Part, kind: FitKind) -> Iterator[Question]:
+def _between(laid: Laid, part: Part, kind: FitKind) -> Iterator[Question | Unanswered]:
     """Yield how a part goes in between the walls beside it: it must go in; how loose it may be is left open."""
     box = laid.boxes[part.id]
     walls = laid.walls(_centre(box), 1, part.id)
     opening = laid.chain(1, *walls, without=(part.id,)) if walls else None
     size = laid.across(1, (part.id,))
-    if walls is None or opening is None or size is None:
+    if walls is None:
+        if kind is FitKind.SHELF_PLAY:
+            yield Unanswered(kind, f"{part.id} across", 1, WhyUnproved.NO_BOUNDS)
+        return
+    if opening is None or size is None:
+        yield Unanswered(kind, f"{part.id} across", 1, WhyUnproved.NO_CHAIN)
         return
     nominal = walls[1][1] - walls[0][1] - (box.high(1) - box.low(1))
     if not 0 <= nominal <= CLOSE:
@@ -51,7 +56,7 @@ def _between(laid: Laid, part: Part, kind: FitKind) -> Iterator[Question]:
     )
 
 
-def _panels(laid: Laid) -> Iterator[Question]:
+def _panels(laid: Laid) -> Iterator[Question | Unanswered]:
     """Yield the play of panels in their grooves: no less than nothing, and never so much that one may fall out."""
     seated: defaultdict[str, dict[int, Joint]] = defaultdict(dict)
     for joint in laid.joints:
@@ -69,6 +74,7 @@ def _panels(laid: Laid) -> Iterator[Question]:
             second = faces.face(high.host, box.high(axis) + high.clearance, box)
             opening, size = laid.chain(axis, first, second, (part.id,)), laid.across(axis, (part.id,))
             if opening is None or size is None:
+                yield Unanswered(FitKind.PANEL_PLAY, f"{part.id} {WAYS[axis]}", axis, WhyUnproved.NO_CHAIN)
                 continue
             yield Question(
                 kind=FitKind.PANEL_PLAY,
@@ -84,7 +90,7 @@ def _panels(laid: Laid) -> Iterator[Question]:
             )
 
 
-def _drawers(laid: Laid) -> Iterator[Question]:
+def _drawers(laid: Laid) -> Iterator[Question | Unanswered]:
     """Yield the room of each drawer's runners beside its box."""
     boxes: dict[str, list[str]] = {}
     bottoms: defaultdict[str, list[str]] = defaultdict(list)
@@ -98,6 +104,8 @@ def _drawers(laid: Laid) -> Iterator[Question]:
         walls = laid.walls(_centre(round_it), 1)
         opening, width = laid.chain(1, *walls, without=parts) if walls else None, laid.across(1, parts)
         if walls is None or opening is None or width is None:
+            why = WhyUnproved.NO_BOUNDS if walls is None else WhyUnproved.NO_CHAIN
+            yield Unanswered(FitKind.RUNNER_ROOM, f"{drawer} across", 1, why)
             continue
         nominal = walls[1][1] - walls[0][1] - (round_it.high(1) - round_it.low(1))
         yield Question(

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from casewright.api.engine.fits.chains import backwards
 from casewright.sdk.engineering.stack_up import Link, StackUp, stack_up
-from casewright.sdk.model import Action, Fit, FitKind, FitLink, Take, Verdict, Where
+from casewright.sdk.model import Action, Fit, FitKind, FitLink, Take, Verdict, Where, WhyUnproved
 
 WAYS = {1: "across", 2: "deep", 3: "up"}
 """What the axes of a cabinet are called."""
@@ -49,6 +49,16 @@ class Question:
     def take(self) -> Take:
         """Which reading counts: what goes in must pass the narrowest place, what covers or is scribed the widest."""
         return Take.GREATEST if self.kind in (FitKind.FRAME_FLUSH, FitKind.RUN_GAP) else Take.LEAST
+
+
+@dataclass(frozen=True, slots=True)
+class Unanswered:
+    """A fit that cannot be judged, and why."""
+
+    kind: FitKind
+    id: str
+    axis: int
+    why: WhyUnproved
 
 
 def judged(question: Question, cabinet: str, taken: Collection[str] = ()) -> Fit:

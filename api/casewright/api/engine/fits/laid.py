@@ -41,6 +41,11 @@ class Laid:
     boxes: Mapping[str, Box]
 
     @property
+    def inset(self) -> bool:
+        """Whether doors hang within their openings."""
+        return self.cabinet.doors is not None and self.cabinet.doors.hang == "inset"
+
+    @property
     def loose_shelves(self) -> tuple[Part, ...]:
         """Shelves that no joint holds."""
         guests = {joint.guest for joint in self.joints}

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from casewright.api.engine.fits.judged import WAYS, Question, loose, turned
+from casewright.api.engine.fits.judged import WAYS, Question, Unanswered, loose, turned
 from casewright.api.engine.fits.laid import Laid
 from casewright.sdk.geometry import Box
-from casewright.sdk.model import Action, FitKind, FitLink, Part, Run, Standing
+from casewright.sdk.model import Action, FitKind, FitLink, Part, Run, Standing, WhyUnproved
 from casewright.sdk.units import INCH
 
 FLUSH = INCH // 64
@@ -16,7 +16,7 @@ CLOSE = 2 * INCH
 """Wider gaps without a filler are no fit."""
 
 
-def frame_fits(laid: Laid) -> Iterator[Question]:
+def frame_fits(laid: Laid) -> Iterator[Question | Unanswered]:
     """Yield how a face frame's edges come out against the outside of the case, across and up."""
     frame = [part for part in laid.parts if part.role in ("frame-stile", "frame-rail")]
     case = [part for part in laid.parts if part.role == "side"]
@@ -27,6 +27,7 @@ def frame_fits(laid: Laid) -> Iterator[Question]:
         word = WAYS[axis]
         size, within = laid.across(axis, _ids(frame)), laid.across(axis, _ids(case))
         if size is None or within is None:
+            yield Unanswered(FitKind.FRAME_FLUSH, f"{laid.cabinet.id} frame {word}", axis, WhyUnproved.NO_CHAIN)
             continue
         nominal = min(inner.low(axis) - outer.low(axis), outer.high(axis) - inner.high(axis))
         if nominal < 0:
@@ -47,7 +48,7 @@ def frame_fits(laid: Laid) -> Iterator[Question]:
         )
 
 
-def run_fits(run: Run, laid: Mapping[str, Laid]) -> Iterator[tuple[str, Question]]:
+def run_fits(run: Run, laid: Mapping[str, Laid]) -> Iterator[tuple[str, Question | Unanswered]]:
     """Yield the gaps along the wall that are closed by a filler or are narrow, each with its cabinet.
 
     Cabinets that touch are set against one another from the first that is set, so the widths of all up to the gap
@@ -61,6 +62,8 @@ def run_fits(run: Run, laid: Mapping[str, Laid]) -> Iterator[tuple[str, Question
         right = _reach(run, next((b for b in blocks if b[0].name == gap.right), ()), laid, last=False)
         standing = next(s for s in run.standings if s.name in (gap.left, gap.right))
         if left is None or right is None:
+            name = f"{gap.left} to {gap.right}"
+            yield standing.cabinet, Unanswered(FitKind.RUN_GAP, name, 1, WhyUnproved.NO_CHAIN)
             continue
         yield (
             standing.cabinet,

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from casewright.api.engine.construction.packing import GROUP as PACKING
 from casewright.api.engine.run.fillers import GROUP as FILLERS
+from casewright.api.engine.work.adjusting import adjusting_words, hinge_adjustments, slide_adjustments
 from casewright.api.engine.work.fittings import (
     door_words,
     frame_words,
@@ -191,7 +192,10 @@ def _edged(steps: Steps, title: str, parts: Sequence[Part], after: Sequence[int]
 def _hang_door(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], after: Sequence[int]) -> int:
     door = next((one for one in steps.made.doors if one.id == f"{cabinet.id}/{group}"), None)
     do = door_words(steps, cabinet, door, _title(group, cabinet))
-    return steps.add(Stage.HARDWARE, do, parts, after, "even gaps, and it closes without touching")
+    hinge = steps.made.hinges.get(cabinet.doors.hinge) if cabinet.doors is not None else None
+    reach = adjusting_words(hinge_adjustments(hinge), steps.text) if hinge is not None else ""
+    check = f"even gaps, closing free; hinge screws: {reach}" if reach else "even gaps, and it closes without touching"
+    return steps.add(Stage.HARDWARE, do, parts, after, check)
 
 
 def _drawer(steps: Steps, title: str, together: Together, parts: Sequence[Part]) -> list[int]:
@@ -205,7 +209,11 @@ def _drawer(steps: Steps, title: str, together: Together, parts: Sequence[Part])
 
 def _hang_drawer(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], after: Sequence[int]) -> int:
     box, name = [part for part in parts if part.role != "drawer-front"], _title(group, cabinet)
-    runs = steps.add(Stage.HARDWARE, runner_words(steps, cabinet, group, box, name), box, after=after)
+    lines = steps.made.used(f"{cabinet.id}/{group}")
+    slide = next((steps.made.slides[line.item] for line in lines if line.item in steps.made.slides), None)
+    reach = adjusting_words(slide_adjustments(slide), steps.text) if slide is not None else ""
+    check = f"it runs free and level; slots of the slides: {reach}" if reach else ""
+    runs = steps.add(Stage.HARDWARE, runner_words(steps, cabinet, group, box, name), box, after, check)
     return steps.add(Stage.HARDWARE, front_words(steps, cabinet, group, parts, name), parts, after=[runs])
 
 

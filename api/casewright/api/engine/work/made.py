@@ -7,7 +7,7 @@ from functools import cached_property
 from casewright.api.engine.work.advice import Advice
 from casewright.api.engine.work.together import Assemblies
 from casewright.api.engine.work.waiting import Waiting
-from casewright.sdk.hardware import Screw
+from casewright.sdk.hardware import Hinge, Screw, Slide
 from casewright.sdk.model import DoorLeaf, HardwareLine, HungCabinet, Mounted, Part, Run, Sides
 
 __all__ = ["Made"]
@@ -19,6 +19,7 @@ class Made:
 
     `advice` is what the methods advise to cut with, `screws` the wood screws of the catalogue by id, `gravities`
     the oven-dry gravities of materials by key, where on record. `waiting` is what is cut only when it is measured for.
+    `hinges` and `slides` are those of the catalogue, by id.
     """
 
     parts: Sequence[Part]
@@ -32,6 +33,8 @@ class Made:
     screws: Mapping[str, Screw] = field(default_factory=dict)
     waiting: Waiting = field(default_factory=Waiting)
     gravities: Mapping[str, float] = field(default_factory=dict)
+    hinges: Mapping[str, Hinge] = field(default_factory=dict)
+    slides: Mapping[str, Slide] = field(default_factory=dict)
 
     @cached_property
     def _lines(self) -> Mapping[str, Sequence[HardwareLine]]:

@@ -5,7 +5,18 @@ from collections.abc import Sequence
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import Sheet
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages import appendix, bench, buying, cards, cut_list, from_work, hanging, settings, today
+from casewright.api.papers.pages import (
+    adjusting,
+    appendix,
+    bench,
+    buying,
+    cards,
+    cut_list,
+    from_work,
+    hanging,
+    settings,
+    today,
+)
 from casewright.api.papers.pages.setting import LEAST, ROOM, drawings, section, write
 from casewright.api.papers.views.fixing import fixing
 from casewright.api.papers.views.isometric import keyed
@@ -42,7 +53,14 @@ def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures]
         *section(bench.bench(facts), ROOM),
         *section(from_work.from_work(facts), ROOM),
         *drawings("Wall", sheets([*wall(facts, None, paper), *fixing(facts, None, paper)])),
-        *section([*hanging.hanging(facts), *from_work.late_joints(facts), *appendix.appendix(facts)]),
+        *section(
+            [
+                *hanging.hanging(facts),
+                *from_work.late_joints(facts),
+                *adjusting.adjusting(facts),
+                *appendix.appendix(facts),
+            ]
+        ),
         *drawings("Appendix: joints, cut through", sheets(joint(facts, None, paper))),
         *drawings("Templates, to be printed at 100 %", sheets(template(facts, None, paper))),
     ]
