@@ -94,7 +94,8 @@ def _stock(draw: st.DrawFn, materials: Document) -> Document:
     if draw(st.booleans()):
         out["milling"] = draw(st.sampled_from([{"length": "25 mm", "width": "6 mm"}, {"width": "4 mm"}]))
     out["order"] = draw(st.sampled_from(["by-setting", "by-sheet"]))
-    out["pieces_at_hand"] = draw(st.sampled_from([None, None, 3]))
+    if draw(st.sampled_from([False, False, True])):
+        out["pieces_at_hand"] = 3
     out["effort"] = 1
     return out
 
