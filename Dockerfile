@@ -13,7 +13,7 @@ RUN python -m venv /build/tools \
  && CASEWRIGHT_COMPILE=1 \
     /build/tools/bin/pip wheel --no-cache-dir --no-deps --no-build-isolation --wheel-dir /build/wheels .
 RUN python -m venv /opt/casewright \
- && /opt/casewright/bin/pip install --no-cache-dir --no-index --find-links /build/wheels casewright \
+ && /opt/casewright/bin/pip install --no-cache-dir --no-index --find-links /build/wheels "casewright[all]" \
  && /opt/casewright/bin/pip uninstall --yes pip setuptools
 
 FROM python:3.11.13-slim-bookworm

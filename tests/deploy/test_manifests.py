@@ -79,10 +79,14 @@ def test_constraints_pin_every_dependency_to_a_version_allowed() -> None:
     assert text.count("==") == len(pins), "a pin without hashes"
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
     seen: set[str] = set()
+    extras = project["project"]["optional-dependencies"]
     left = [*project["project"]["dependencies"], *project["build-system"]["requires"], "mypy>=2.1,<3"]
+    left += [*extras["papers"], *extras["web"], *extras["all"]]
     while left:
         wanted = Requirement(left.pop())
         name = canonicalize_name(wanted.name)
+        if name == "casewright":
+            continue
         if wanted.marker is not None and not wanted.marker.evaluate({"extra": ""}):
             continue
         assert name in pins, f"pin {name} in api/deploy/constraints.txt"

@@ -40,6 +40,7 @@ PATHS: Mapping[str, str] = {
     "booklet": "POST /v1/booklet",
     "workbook": "POST /v1/workbook",
     "model": "POST /v1/model",
+    "papers": "POST /v1/papers",
     "compare": "POST /v1/compare",
     "cures": "POST /v1/cures",
     "from_stock": "POST /v1/from-stock",
@@ -297,6 +298,10 @@ class Client:
     def model(self, job: Job, *, exploded: bool = False) -> bytes:
         """Return the cabinets as a solid model (binary glTF)."""
         return self._post("/v1/model", job, {"exploded": "true" if exploded else "false"})
+
+    def papers(self, job: Job) -> bytes:
+        """Return every paper, and the plan as JSON and tables, as a zip."""
+        return self._post("/v1/papers", job)
 
     def compare(self, job: Mapping[str, Any], changes: Iterable[Mapping[str, Any]]) -> dict[str, Any]:
         """Return what changes (each `name` and `patch`, JSON Patch or JSON Merge Patch) make different."""

@@ -47,6 +47,10 @@ class ProblemsError(CasewrightError):
         super().__init__("; ".join(f"{p.pointer}: {p.rule} (got {p.got}). {p.fix}" for p in problems))
         self.problems = problems
 
+    def __reduce__(self) -> tuple[type[Self], tuple[Problem, ...]]:
+        """Let it cross from one process to another."""
+        return type(self), self.problems
+
 
 class BadDocumentError(ProblemsError):
     """The document does not match the schema (answered with 400)."""
@@ -69,6 +73,11 @@ class PluginFaultError(CasewrightError):
         self.plugin = plugin
         self.method = method
         self.fault = fault
+        self._given = (plugin, method, fault if not at else fault.removesuffix(f" ({at})"), at)
+
+    def __reduce__(self) -> tuple[type[Self], tuple[str, ...]]:
+        """Let it cross from one process to another."""
+        return type(self), self._given
 
 
 class RefusedStartError(CasewrightError):

@@ -60,6 +60,10 @@ class UnknownItemError(LookupError):
         hint = f"; nearest known: {', '.join(near)}" if near else ""
         super().__init__(f"the catalogue has no {kind} {item_id!r}{hint}")
 
+    def __reduce__(self) -> tuple[type["UnknownItemError"], tuple[str, str, tuple[str, ...]]]:
+        """Let it cross from one process to another."""
+        return type(self), (self.kind, self.item_id, self.near)
+
 
 class _Named(Protocol):
     @property

@@ -173,3 +173,97 @@ def test_a_table_with_semicolons_is_told_so(tmp_path: Path, capsys: pytest.Captu
     path.write_text("id;width\na;600\n")
     assert main(["check", str(path)]) == 2
     assert "Save the table as CSV with commas." in " ".join(capsys.readouterr().err.split())
+
+
+def test_one_view_to_standard_output(job_file: Path, capsysbinary: pytest.CaptureFixture[bytes]) -> None:
+    assert main(["plan", str(job_file), "--format", "json"]) == 0
+    whole = json.loads(capsysbinary.readouterr().out)
+    assert main(["plan", str(job_file), "--view", "parts", "--format", "json"]) == 0
+    assert json.loads(capsysbinary.readouterr().out)["parts"] == whole["parts"]
+    assert main(["plan", str(job_file), "--view", "parts", "--format", "csv"]) == 0
+    assert capsysbinary.readouterr().out.startswith(b"cabinet,id,")
+    assert main(["plan", str(job_file), "--view", "fits", "--format", "csv"]) == 2
+    assert b"fits is no table" in capsysbinary.readouterr().err
+
+
+def test_version_and_exit_codes_in_help(capsys: pytest.CaptureFixture[str]) -> None:
+    for words in (["--version"], ["--help"]):
+        with pytest.raises(SystemExit) as left:
+            main(words)
+        assert left.value.code == 0
+    said = capsys.readouterr().out
+    assert said.startswith("casewright 0.")
+    assert "1  the plan holds a stop: do not cut" in said
+
+
+def test_it_runs_as_a_module() -> None:
+    command = [sys.executable, "-m", "casewright.api", "--version"]
+    ran = subprocess.run(command, capture_output=True, text=True, timeout=60, check=False)
+    assert ran.stdout.startswith("casewright 0.")
+
+
+def test_a_table_on_standard_input(small: dict[str, Any]) -> None:
+    columns = "id,width,height,depth,case.material,job.units,job.materials.ply.kind,job.materials.ply.stuff"
+    row = "tools,600,700,300,ply,mm,sheet,birch-plywood,18"
+    table = f"{columns},job.materials.ply.thickness\r\n{row}\r\n"
+    command = [sys.executable, "-m", "casewright.api", "plan", "-", "--view", "parts", "--format", "csv", "--quiet"]
+    ran = subprocess.run(command, input=table, capture_output=True, text=True, timeout=60, check=False)
+    assert (ran.returncode, ran.stderr) == (0, "")
+    assert "tools/side-left" in ran.stdout
+
+
+def test_nobody_elses_files_are_touched(tmp_path: Path, job_file: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "out"
+    plan = ["plan", str(job_file), "--out", str(out), "--quiet"]
+    assert main(plan) == 0
+    assert capsys.readouterr().out == ""
+    (out / "doors.pdf").write_text("of an earlier run")
+    (out / "notes.txt").write_text("mine")
+    assert main(plan) == 2
+    assert "holds other files (notes.txt)" in capsys.readouterr().err
+    assert (out / "doors.pdf").exists()
+    victim = tmp_path / "victim"
+    victim.write_text("not to be written")
+    (out / "parts.csv").unlink()
+    (out / "parts.csv").symlink_to(victim)
+    assert main([*plan, "--force"]) == 0
+    assert victim.read_text() == "not to be written"
+    assert not (out / "parts.csv").is_symlink()
+    assert not (out / "doors.pdf").exists()
+    assert (out / "notes.txt").read_text() == "mine"
+    link = tmp_path / "link"
+    link.symlink_to(out)
+    assert main(["plan", str(job_file), "--out", str(link)]) == 2
+
+
+@pytest.mark.parametrize("name", ["/dev/zero", "/dev/null"])
+def test_a_device_is_no_job(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["plan", name]) == 2
+    assert f"{name} is no file" in capsys.readouterr().err
+
+
+def test_a_job_that_is_too_large(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "job.json"
+    path.write_bytes(b" " * (2 * 1024 * 1024 + 1))
+    assert main(["plan", str(path)]) == 2
+    assert "holds more than" in capsys.readouterr().err
+
+
+def test_a_job_of_an_earlier_version(tmp_path: Path, job: dict[str, Any], capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "job.json"
+    cabinet = {"id": "a", "width": 600, "height": 700, "depth": 300, "case": {"material": "mdf", "back": None}}
+    path.write_text(json.dumps({**job, "cabinets": [cabinet], "wall": {"studs": None, "lining": 12}, "rates": None}))
+    assert main(["check", str(path)]) == 2
+    capsys.readouterr()
+    assert main(["migrate", str(path)]) == 0
+    said = capsys.readouterr()
+    assert json.loads(said.out) == {**job, "cabinets": [cabinet], "wall": {"lining": 12}}
+    assert "/wall/studs" in said.err
+    assert "/rates" in said.err
+
+
+def test_plugins_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["plugin", "list"]) == 0
+    said = capsys.readouterr().out
+    assert "joint-rabbet" in said
+    assert "loaded" in said

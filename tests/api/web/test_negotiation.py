@@ -51,7 +51,7 @@ def test_a_query_that_cannot_be_read(
     [
         {},
         {"Content-Type": "text/plain"},
-        {"Content-Type": "application/vnd.x+json"},
+        {"Content-Type": "application/vnd.x+xml"},
         {"Content-Type": "application/json; charset=latin-1"},
         {"Content-Type": "multipart/form-data; boundary=x"},
         {"Content-Type": "application/json", "Content-Encoding": "gzip"},

@@ -16,9 +16,7 @@ from flask.testing import FlaskClient
 IsProblem = Callable[[Any, str], dict[str, Any]]
 
 
-@pytest.mark.parametrize(
-    "path", ["/", "/v1", "/v1/plan/", "/v2/plan", "//v1/limits", "/v1/limits/", "/problems/x", "/%00"]
-)
+@pytest.mark.parametrize("path", ["/v1", "/v1/plan/", "/v2/plan", "//v1/limits", "/v1/limits/", "/problems/x", "/%00"])
 def test_404(client: FlaskClient, path: str, is_problem: IsProblem) -> None:
     is_problem(client.get(path), "not-found")
 

@@ -1,7 +1,6 @@
 """The `casewright` command.
 
-Exit codes: 0 done; 1 the plan holds a stop (do not cut); 2 the job cannot be read or used, or the command line is
-wrong; 3 the service or a plugin failed.
+Exit codes are those that `EXIT_CODES` tells.
 """
 
 import argparse
@@ -12,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from casewright.api.command import plugin_cli
+from casewright.api.command.inputs import RefusedError, is_table, job_bytes
 from casewright.sdk.errors import CasewrightError, PluginFaultError, ProblemsError, RefusedStartError
 
 if TYPE_CHECKING:
@@ -19,6 +19,19 @@ if TYPE_CHECKING:
     from casewright.api.use.planning import Planned, Planner
 
 DONE, STOPPED, UNUSABLE, FAILED = 0, 1, 2, 3
+EXIT_CODES = """exit codes:
+  0  done
+  1  the plan holds a stop: do not cut
+  2  the job cannot be read or used, or the command line is wrong
+  3  the service or a plugin failed, or a part of casewright is not installed
+"""
+A_JOB = "a JSON or CSV file, or - for either on standard input"
+VIEWS = ("plan", "parts", "joints", "doors", "hardware", "mounting", "checks", "steps", "stock", "run", "costs", "fits")
+EXTRAS = {
+    **dict.fromkeys(("apispec", "flask", "gunicorn", "markdown_it"), "web"),
+    **dict.fromkeys(("ezdxf", "manifold3d", "numpy", "openpyxl", "reportlab", "segno", "trimesh"), "papers"),
+}
+"""Libraries that the base install lacks, and the extra that brings each."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -36,9 +49,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except (RefusedStartError, PluginFaultError) as error:
         print(f"casewright: {error}", file=sys.stderr)
         return FAILED
+    except RefusedError as error:
+        print(f"casewright: {error}", file=sys.stderr)
+        return UNUSABLE
     except OSError as error:
         print(f"casewright: {_of_files(error)}", file=sys.stderr)
         return UNUSABLE
+    except ModuleNotFoundError as error:
+        extra = EXTRAS.get((error.name or "").partition(".")[0])
+        if extra is None:
+            raise
+        print(f"casewright: {error.name} is not installed; pip install 'casewright[{extra}]'", file=sys.stderr)
+        return FAILED
     except CasewrightError as error:
         print(f"casewright: {error}", file=sys.stderr)
         return FAILED
@@ -47,7 +69,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def parser() -> argparse.ArgumentParser:
     """Return the parser of the command line."""
-    top = argparse.ArgumentParser(prog="casewright", description="Cabinets computed: sizes, joints, checks, papers.")
+    top = argparse.ArgumentParser(
+        prog="casewright",
+        description="Cabinets computed: sizes, joints, checks, papers.",
+        epilog=EXIT_CODES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    top.add_argument("--version", action=_Version, nargs=0, help="print the version and leave")
     commands = top.add_subparsers(required=True, metavar="COMMAND")
 
     one = commands.add_parser("serve", help="serve the REST API")
@@ -61,22 +89,26 @@ def parser() -> argparse.ArgumentParser:
     _add_more(one)
     one.set_defaults(run=_demo)
 
-    one = commands.add_parser("plan", help="plan a job and write its files")
-    one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
-    one.add_argument("--out", type=Path, required=True, help="folder to write to")
+    one = commands.add_parser("plan", help="plan a job; print what matters, or one view, or write all its files")
+    one.add_argument("job", help=A_JOB)
+    one.add_argument("--out", type=Path, help="folder to write to; its files of an earlier run are replaced")
+    one.add_argument("--force", action="store_true", help="write though the folder holds other files")
+    one.add_argument("--view", choices=VIEWS, default="plan", help="what of the plan to print")
+    one.add_argument("--format", choices=("text", "json", "csv"), help="print the view as this; default: text")
+    one.add_argument("--quiet", action="store_true", help="print no progress, and nothing beside --out")
     _add_more(one)
     one.set_defaults(run=_plan)
 
     one = commands.add_parser("check", help="plan a job and print its checks; nothing is written")
-    one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
+    one.add_argument("job", help=A_JOB)
     one.set_defaults(run=_check)
 
     one = commands.add_parser("cures", help="try changes that clear the stops of a job, and print those that do")
-    one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
+    one.add_argument("job", help=A_JOB)
     one.set_defaults(run=_cures)
 
     one = commands.add_parser("built", help="print what comes out otherwise by what is built, and what no longer fits")
-    one.add_argument("job", help="a JSON or CSV file, or - for JSON on standard input")
+    one.add_argument("job", help=A_JOB)
     one.set_defaults(run=_built)
 
     one = commands.add_parser("from-stock", help="find the best jobs, of ranges of sizes, that the pile yields")
@@ -88,7 +120,12 @@ def parser() -> argparse.ArgumentParser:
 
     one = commands.add_parser("openapi", help="print the OpenAPI document of the built-in methods")
     one.add_argument("--out", type=Path, help="write it to this file instead")
+    one.add_argument("--types", type=Path, help="write its jobs and plans as Python's typed dictionaries to this file")
     one.set_defaults(run=_openapi)
+
+    one = commands.add_parser("migrate", help="print a job of an earlier version in the form that is read today")
+    one.add_argument("job", help="a JSON file, or - for standard input")
+    one.set_defaults(run=_migrate)
 
     plugin_cli.add_to(commands)
     return top
@@ -97,6 +134,17 @@ def parser() -> argparse.ArgumentParser:
 def _add_more(one: argparse.ArgumentParser) -> None:
     for name, what in (("reasons", "what each size comes from"), ("checks", "every check"), ("steps", "every step")):
         one.add_argument(f"--{name}", action="store_true", help=f"print {what} too")
+
+
+class _Version(argparse.Action):
+    """Prints the version; what finds it is imported only then."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        """Print it and leave."""
+        from casewright.api.wire.made_by import SOFTWARE, software_version
+
+        print(SOFTWARE, software_version())
+        parser.exit()
 
 
 def _port(word: str) -> int:
@@ -131,18 +179,22 @@ def _demo(chosen: argparse.Namespace) -> int:
 
 def _plan(chosen: argparse.Namespace) -> int:
     from casewright.api.command import bench_text
-    from casewright.api.command.files import papers
+    from casewright.api.command.outputs import write_folder
     from casewright.api.command.overview import show
     from casewright.api.command.progress_bar import Bar
     from casewright.api.use.cures import stop_cures
     from casewright.api.wire.plan_document import to_bytes
     from casewright.api.wire.tables import hardware_csv, parts_csv
 
+    if chosen.out is None:
+        return _print_plan(chosen)
     planner, job = _job(chosen.job)
-    with Bar(sys.stderr) as bar:
+    with Bar(None if chosen.quiet else sys.stderr) as bar:
         planned = planner.both(job, progress=bar)
         cures = stop_cures(planner, job, planned.plan, bar)
     plan = planned.document
+    from casewright.api.papers.folder import papers  # the libraries of papers, where papers are written
+
     stops = bench_text.stop_lines(plan)
     lines = [
         *stops,
@@ -160,12 +212,65 @@ def _plan(chosen: argparse.Namespace) -> int:
         "steps.txt": _text([*stops, *bench_text.step_lines(plan)]),
         **papers(planned.plan, plan["fingerprint"], cures),
     }
-    chosen.out.mkdir(parents=True, exist_ok=True)
-    for name, content in files.items():
-        (chosen.out / name).write_bytes(content)
+    write_folder(chosen.out, files, force=chosen.force)
+    if chosen.quiet:
+        return _verdict(plan)
     words = {(row.check.code, row.check.subject): row.cures[0].words for row in cures if row.cures}
     show(plan, (str(chosen.out), list(files)), (chosen.reasons, chosen.checks, chosen.steps), words)
     return _verdict(plan)
+
+
+def _print_plan(chosen: argparse.Namespace) -> int:
+    """Print a plan, or one view of it, and write nothing."""
+    from casewright.api.command import bench_text
+    from casewright.api.command.overview import show
+    from casewright.api.wire.plan_document import to_bytes
+    from casewright.api.wire.tables import checks_csv, cutting_csv, hardware_csv, parts_csv, steps_csv
+
+    plan = _planned(chosen.job, quiet=chosen.quiet).document
+    tables = {
+        "parts": parts_csv,
+        "hardware": hardware_csv,
+        "steps": steps_csv,
+        "stock": cutting_csv,
+        "checks": checks_csv,
+    }
+    texts = {
+        "parts": bench_text.cut_list_lines,
+        "steps": bench_text.step_lines,
+        "checks": bench_text.check_lines,
+    }
+    view: str = chosen.view
+    form = chosen.format or ("text" if view == "plan" or view in texts else "csv" if view in tables else "json")
+    if form == "json":
+        whose = {key: plan[key] for key in ("title", "units", "tape", "stops")}
+        sys.stdout.buffer.write(to_bytes(plan if view == "plan" else {**whose, view: plan[view]}))
+    elif form == "csv":
+        if view not in tables:
+            raise RefusedError(f"{view} is no table; --format csv is for {', '.join(tables)}")
+        sys.stdout.buffer.write(tables[view](plan))
+    elif view in texts:
+        print("\n".join([*bench_text.stop_lines(plan), *texts[view](plan)]))
+    elif view == "plan":
+        show(plan, ("", []), (chosen.reasons, chosen.checks, chosen.steps), {})
+    else:
+        raise RefusedError(f"{view} is not written as text; add --format json")
+    sys.stdout.flush()
+    return _verdict(plan)
+
+
+def _migrate(chosen: argparse.Namespace) -> int:
+    import json
+
+    from casewright.api.job.migration import migrated
+    from casewright.api.job.strict_json import read_json
+    from casewright.api.use.loading import installed
+
+    made = migrated(read_json(job_bytes(chosen.job)), installed())
+    print(json.dumps(made.document, indent=2, ensure_ascii=False))
+    for place in made.taken_out:
+        print(f"casewright: {place}: null taken out; it means nothing there", file=sys.stderr)
+    return DONE
 
 
 def _check(chosen: argparse.Namespace) -> int:
@@ -209,7 +314,7 @@ def _from_stock(chosen: argparse.Namespace) -> int:
     from casewright.api.use.planning import Planner
     from casewright.api.wire.plan_document import to_bytes
 
-    body = sys.stdin.buffer.read() if chosen.job == "-" else Path(chosen.job).read_bytes()
+    body = job_bytes(chosen.job)
     asked = {"job": read_json(body), "aim": chosen.aim, "answers": chosen.answers}
     planner = Planner(installed())
     try:
@@ -245,6 +350,14 @@ def _openapi(chosen: argparse.Namespace) -> int:
     from casewright.sdk.loader import load
 
     text = openapi_text(load(discover="built-in"))
+    if chosen.types is not None:
+        import json
+
+        from casewright.api.wire.typed import typed_source
+
+        chosen.types.write_text(typed_source(json.loads(text)), encoding="utf-8")
+        if chosen.out is None:
+            return DONE
     if chosen.out is None:
         sys.stdout.write(text)
     else:
@@ -252,12 +365,12 @@ def _openapi(chosen: argparse.Namespace) -> int:
     return DONE
 
 
-def _planned(name: str) -> "Planned":
+def _planned(name: str, *, quiet: bool = False) -> "Planned":
     """Return the plan of the job in a file, or on standard input, showing progress on a terminal."""
     from casewright.api.command.progress_bar import Bar
 
     planner, job = _job(name)
-    with Bar(sys.stderr) as bar:
+    with Bar(None if quiet else sys.stderr) as bar:
         return planner.both(job, progress=bar)
 
 
@@ -267,8 +380,8 @@ def _job(name: str) -> "tuple[Planner, JobInput]":
     from casewright.api.use.loading import installed
     from casewright.api.use.planning import Planner
 
-    body = sys.stdin.buffer.read() if name == "-" else Path(name).read_bytes()
-    read = JobInput.from_table if name.lower().endswith(".csv") else JobInput.from_json
+    body = job_bytes(name)
+    read = JobInput.from_table if is_table(name, body) else JobInput.from_json
     planner = Planner(installed())
     return planner, read(body, planner.registry)
 

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from casewright.api.command.bench_text import cut_list_lines, reason_lines, step_lines, stop_lines
+from casewright.api.command.outputs import write_folder
 from casewright.api.command.overview import show
 from casewright.api.command.window import watched
 from casewright.api.use.examples import example_job
@@ -60,9 +61,7 @@ def run(out: Path, more: tuple[bool, bool, bool]) -> int:
             "steps.txt": _text([*stop_lines(plan), *step_lines(plan)]),
             **{name: post(f"{base}/v1/{path}", job) for name, path in PAPERS.items()},
         }
-    out.mkdir(parents=True, exist_ok=True)
-    for name, content in files.items():
-        (out / name).write_bytes(content)
+    write_folder(out, files)
     show(plan, (str(out), list(files)), more, {})
     return 1 if any(check["level"] == "stop" for check in plan["checks"]) else 0
 

@@ -15,7 +15,6 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
-from casewright.api.command import preview
 from casewright.api.command.plugins_named import Fetch, NotFoundError, plugins_named
 from casewright.sdk.loader import GROUP, OWN_DISTRIBUTION, START_SECONDS, load
 from casewright.sdk.places import raised_at
@@ -40,13 +39,43 @@ def add_to(commands: Any) -> None:
     new.add_argument("--into", type=Path, default=Path(), help="folder to make it in (default: here)")
     new.set_defaults(run=_new)
 
-    preview.add_to(kinds)
+    _add_preview(kinds)
+
+    every = kinds.add_parser("list", help="print every plugin that is installed, loaded or not, and what it brings")
+    every.set_defaults(run=_list)
 
     check = kinds.add_parser("check", help="load a plugin alone, check it and try its contracts")
     check.add_argument("name", help="an installed plugin's name, a Python file, or a folder with a pyproject.toml")
     check.add_argument("--jobs", type=int, default=20, help="generated jobs to plan with each method (default: 20)")
     check.add_argument("--seconds", type=float, default=10.0, help="how long one call may take (default: 10)")
     check.set_defaults(run=_check)
+
+
+def _add_preview(kinds: Any) -> None:
+    """Add `preview` to the subcommands of `plugin`."""
+    one = kinds.add_parser("preview", help="draw what a plugin's methods make, anew at every save if asked")
+    one.add_argument("name", help="an installed plugin's name, a Python file, or a folder with a pyproject.toml")
+    one.add_argument("--method", help="draw this method only")
+    one.add_argument("--option", action="append", default=[], metavar="NAME=VALUE", help="an option of the method")
+    one.add_argument("--out", type=Path, default=Path("preview"), help="folder for what is drawn (default: preview)")
+    one.add_argument("--watch", action="store_true", help="serve the page on this machine and draw anew at every save")
+    one.add_argument("--port", type=int, default=8765, help="port of the page that is served (default: 8765)")
+    one.set_defaults(run=_preview)
+
+
+def _preview(chosen: argparse.Namespace) -> int:
+    from casewright.api.command.preview import run  # with the libraries of papers
+
+    return run(chosen)
+
+
+def _list(chosen: argparse.Namespace) -> int:
+    from casewright.api.use.loading import installed
+
+    for plugin in installed().plugins:
+        brings = ", ".join(plugin.methods) or plugin.cause
+        print(f"{plugin.name:28} {plugin.distribution} {plugin.version}  {plugin.status}  {brings}")
+    return DONE
 
 
 def _name(word: str) -> str:

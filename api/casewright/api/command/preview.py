@@ -46,18 +46,6 @@ if(last!==null&&t!==last)location.reload();last=t}}catch(e){{}}}},{wait})</scrip
 """
 
 
-def add_to(kinds: Any) -> None:
-    """Add `preview` to the subcommands of `plugin`."""
-    one = kinds.add_parser("preview", help="draw what a plugin's methods make, anew at every save if asked")
-    one.add_argument("name", help="an installed plugin's name, a Python file, or a folder with a pyproject.toml")
-    one.add_argument("--method", help="draw this method only")
-    one.add_argument("--option", action="append", default=[], metavar="NAME=VALUE", help="an option of the method")
-    one.add_argument("--out", type=Path, default=Path("preview"), help="folder for what is drawn (default: preview)")
-    one.add_argument("--watch", action="store_true", help="serve the page on this machine and draw anew at every save")
-    one.add_argument("--port", type=int, default=8765, help="port of the page that is served (default: 8765)")
-    one.set_defaults(run=run)
-
-
 def run(chosen: argparse.Namespace) -> int:
     """Draw, and go on drawing where asked."""
     if chosen.watch:

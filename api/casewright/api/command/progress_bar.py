@@ -1,5 +1,6 @@
 """Progress as a bar on a terminal."""
 
+import sys
 from typing import Self, TextIO
 
 WIDTH = 30
@@ -12,11 +13,11 @@ STAGES = {
 
 
 class Bar:
-    """A bar on a terminal while it is entered; call it with each step. Silent where there is no terminal."""
+    """A bar on a terminal while it is entered; call it with each step. Silent without a stream that is a terminal."""
 
-    def __init__(self, stream: TextIO) -> None:
-        self.stream = stream
-        self.shown = stream.isatty()
+    def __init__(self, stream: TextIO | None) -> None:
+        self.stream = sys.stderr if stream is None else stream
+        self.shown = stream is not None and stream.isatty()
 
     def __call__(self, stage: str, done: int, of: int) -> None:
         """Show a step."""

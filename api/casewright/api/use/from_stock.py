@@ -4,7 +4,7 @@ Each place in the ranges is a job like any other: read, its cabinets planned, it
 more than is shown by area and the longest parts. Places on a wall are left out, so cabinets are reported unplaced.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import replace
 from functools import partial
@@ -14,10 +14,12 @@ from casewright.api.engine import Draft, PlanCache
 from casewright.api.job import limits
 from casewright.api.job.document import read_job
 from casewright.api.job.problems import UnusableJobError
-from casewright.api.job.ranges import NUMBERS, Aim, PileQuestion
+from casewright.api.job.ranges import NUMBERS, Aim, PileQuestion, read_question
 from casewright.api.stock import Pile, Progress, no_progress
+from casewright.api.use.given import json_values
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.least_change import least_change, request_of
+from casewright.api.use.loading import installed
 from casewright.api.use.pile_outlines import Outlines
 from casewright.api.use.pile_search import Grid, Point, Worth, best_points, upper_bound
 from casewright.api.use.pile_sizes import PileSizes, Planned
@@ -52,6 +54,15 @@ def from_stock_answer(question: PileQuestion, planner: Planner, progress: Progre
     """Return what `from_stock` does as JSON values. Raises as it does, places named under `/job`."""
     result = from_stock(question, planner, progress)
     return from_stock_document(result, planner.made_by, fingerprint(question.asked, planner.registry))
+
+
+def from_stock_of_job(
+    job: Mapping[str, Any], aim: str, answers: int, registry: Registry | None = None
+) -> dict[str, Any]:
+    """Return what the pile yields of a job given as JSON values. Raises as `from_stock` does, places under `/job`."""
+    planner = Planner(installed() if registry is None else registry)
+    question = read_question(json_values({"job": job, "aim": aim, "answers": answers}), planner.registry)
+    return from_stock_answer(question, planner)
 
 
 def least_job(question: PileQuestion, registry: Registry) -> Job:

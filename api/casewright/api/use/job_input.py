@@ -9,6 +9,7 @@ from typing import Any
 from casewright.api.job.document import read_job
 from casewright.api.job.strict_json import read_json
 from casewright.api.job.table import JobTable, read_table
+from casewright.api.use.given import json_values
 from casewright.api.wire.made_by import fingerprint
 from casewright.sdk.errors import ProblemsError
 from casewright.sdk.loader import Registry
@@ -33,7 +34,7 @@ class JobInput:
         """Return a job given as JSON values, or as JSON text. Raises as `from_json` does."""
         if isinstance(job, str):
             job = job.encode("utf-8", "surrogatepass")
-        return cls.from_json(job, registry) if isinstance(job, bytes) else cls(dict(job), registry)
+        return cls.from_json(job, registry) if isinstance(job, bytes) else cls(json_values(job), registry)
 
     @classmethod
     def from_table(cls, body: bytes, registry: Registry) -> "JobInput":

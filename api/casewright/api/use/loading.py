@@ -41,8 +41,10 @@ def publishable(thing: object) -> None:
     Without this one plugin's odd value (a number past 64 bits, half a character) would stop every start.
     """
     if isinstance(thing, Method):
-        from casewright.api.job.option_schema import option_schema  # only plugins from outside need it here
-
+        try:
+            from casewright.api.job.option_schema import option_schema  # only plugins from outside need it here
+        except ModuleNotFoundError:  # without the extra `web` nothing is published
+            return
         orjson.dumps([thing.title, option_schema(thing.options)])
     elif isinstance(thing, HouseStyle):
         orjson.dumps([thing.title, dict(thing.defaults)])

@@ -12,6 +12,7 @@ from casewright.api.web import compare, cures, docs, from_stock, library, papers
 from casewright.api.web.guard import Guard
 from casewright.api.web.jobs import KEY
 from casewright.api.web.openapi import openapi_document
+from casewright.api.web.packing import pack
 from casewright.api.web.settings import read_settings
 from casewright.sdk.loader import Registry
 from flask import Flask, Response, request
@@ -50,6 +51,7 @@ def create_app(
 
 
 def _finish(response: Response) -> Response:
+    pack(request, response)
     if request.method == "OPTIONS" and response.status_code == 200:
         response.headers.pop("Content-Type", None)
     if "Allow" in response.headers:

@@ -19,7 +19,9 @@ HEAVY_BODY = 16 * 1024
 """Bytes from which a job is heavy: some twenty cabinets."""
 
 _HEALTH = frozenset({"/healthz", "/readyz"})
-_HEAVY = frozenset({"/v1/booklet", "/v1/compare", "/v1/cures", "/v1/from-stock", "/v1/labels", "/v1/stock"})
+_HEAVY = frozenset(
+    {"/v1/booklet", "/v1/compare", "/v1/cures", "/v1/from-stock", "/v1/labels", "/v1/papers", "/v1/stock"}
+)
 """Views that plan more than once, cut from stock, or draw everything."""
 
 

@@ -30,6 +30,10 @@ def blueprint() -> Blueprint:
     """Return the routes of the page and its files."""
     routes = Blueprint("docs", __name__)
 
+    @routes.get("/")
+    def root() -> Response:
+        return Response(status=302, mimetype="text/plain", headers={"Location": f"{request.script_root}/docs"})
+
     @routes.get("/docs")
     def front() -> Response:
         return _answer(_asset("page.html"), "text/html")

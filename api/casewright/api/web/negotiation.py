@@ -1,5 +1,6 @@
 """What is read and what is answered: the body's type, `Accept`, and `?as=`, which overrides it."""
 
+import re
 from collections.abc import Mapping, Sequence
 
 from casewright.api.papers import MEDIA_TYPES
@@ -18,7 +19,8 @@ TYPES: Mapping[str, str] = {
 }
 """Media types by the words of `?as=`."""
 
-BODIES = (JSON, CSV)
+_ANY_JSON = re.compile(r"application/([\w.!#$&^-]+\+)?json", re.ASCII)
+"""JSON, or anything that is written as JSON (RFC 6839)."""
 
 
 def answer_format(request: Request, formats: Sequence[str], parameters: Sequence[str] = ()) -> str:
@@ -62,9 +64,11 @@ def body_format(request: Request) -> str:
         raise ProblemError("unsupported-media-type", "Compressed bodies are not read.", [problem])
     mimetype = request.mimetype
     charset = request.mimetype_params.get("charset", "utf-8").lower()
-    for word in BODIES:
-        if mimetype == TYPES[word] and charset in ("utf-8", "utf8"):
-            return word
+    if charset in ("utf-8", "utf8"):
+        if _ANY_JSON.fullmatch(mimetype):
+            return JSON
+        if mimetype == TYPES[CSV]:
+            return CSV
     got = request.headers.get("Content-Type", "nothing")
     problem = Problem("Content-Type", "application/json or text/csv, in UTF-8", got[:60], "Name the type of the body.")
     raise ProblemError("unsupported-media-type", "Send application/json or text/csv.", [problem])

@@ -20,6 +20,7 @@ from casewright.api.papers import (
     to_svg,
     workbook,
 )
+from casewright.api.papers.folder import archive, papers
 from casewright.api.stock import no_progress
 from casewright.api.use.cures import stop_cures
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
@@ -27,7 +28,8 @@ from casewright.api.web.jobs import planner, received_job
 from casewright.api.web.negotiation import LINES, TYPES, answer_format
 from casewright.api.web.problems import ProblemError
 from casewright.api.web.progress import file_result, lines_response
-from casewright.api.wire.plan_document import stop_count
+from casewright.api.wire.plan_document import stop_count, to_bytes
+from casewright.api.wire.tables import hardware_csv, parts_csv
 from casewright.sdk.errors import Problem
 from casewright.sdk.model import Plan
 from casewright.sdk.model.cures import StopCures
@@ -136,6 +138,17 @@ def _workbook(order: Order) -> Printed:
     return Printed(workbook(order.plan))
 
 
+def _folder(order: Order) -> Printed:
+    document = planner().write(order.plan, order.fingerprint)
+    files = {
+        "plan.json": to_bytes(document),
+        "parts.csv": parts_csv(document),
+        "hardware.csv": hardware_csv(document),
+        **papers(order.plan, order.fingerprint, order.cures),
+    }
+    return Printed(archive(files))
+
+
 PAPER_KINDS: tuple[Paper, ...] = (
     *(
         Paper(
@@ -151,6 +164,7 @@ PAPER_KINDS: tuple[Paper, ...] = (
     Paper("labels", "Part labels", ("pdf",), ("paper",), _labels, True),
     Paper("booklet", "The booklet for the bench", ("pdf", LINES), ("paper",), _booklet, True, True),
     Paper("workbook", "Parts, hardware, settings and leftovers as a workbook", ("xlsx",), (), _workbook, True),
+    Paper("papers", "Every paper, and the plan as JSON and tables, in one archive", ("zip",), (), _folder, True, True),
     Paper("model", "The cabinets as a solid model", ("glb",), ("exploded",), _model),
 )
 
@@ -196,6 +210,7 @@ def respond(paper: Paper) -> Response:
         return tagged(lines_response(job.read, work), tag)
     printed = write()
     response = Response(printed.content, mimetype=TYPES[form])
+    response.headers["Content-Disposition"] = f'inline; filename="{paper.path.rpartition("/")[2]}.{form}"'
     if printed.pages is not None:
         response.headers[PAGES_HEADER] = str(printed.pages)
     return tagged(response, tag, printed.stops)

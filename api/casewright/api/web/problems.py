@@ -120,6 +120,8 @@ def problem_response(
 ) -> Response:
     """Return a problem as a response."""
     body = problem_body(kind, detail, errors, **extra)
+    if request.script_root:  # the app is mounted under a prefix, and so are its problems
+        body["type"] = request.script_root + kind.type
     response = Response(to_bytes(body), status=kind.status, mimetype=MEDIA_TYPE)
     response.headers.update(headers or {})
     return response

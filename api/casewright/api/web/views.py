@@ -84,4 +84,7 @@ def respond(view: View) -> Response:
         work = partial(planning.document, job, view.sections)
         return tagged(lines_response(job.read, lambda progress: work(progress=progress)), tag)
     document = planning.document(job, view.sections)
-    return tagged(Response(view.writers[form](document), mimetype=TYPES[form]), tag, document["stops"])
+    response = Response(view.writers[form](document), mimetype=TYPES[form])
+    if form == CSV:
+        response.headers["Content-Disposition"] = f'inline; filename="{view.name}.csv"'
+    return tagged(response, tag, document["stops"])

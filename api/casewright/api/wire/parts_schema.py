@@ -133,7 +133,7 @@ PlanPart = record(
     sides=one(PartSides),
     edge_band=rows(EdgeBand, "its edging"),
     group=text("what it is put together with first"),
-    match=one(PartMatch, allow_none=True),
+    match=one(PartMatch, "what it is made to match; null: nothing", allow_none=True),
     no_stock=whole("pieces that the stock listed does not yield"),
     built=whole("how many of them are cut already"),
     copies=wholes("for which copies of the cabinet, from 1, where those come out differently"),

@@ -1,0 +1,7 @@
+"""`python -m casewright.api`: the command line."""
+
+import sys
+
+from casewright.api.command.cli import main
+
+sys.exit(main())
