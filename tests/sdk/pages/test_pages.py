@@ -131,7 +131,7 @@ def test_a_page_has_one_title_and_no_heading_twice(name):
 
 
 def test_every_block_is_of_a_kind_that_is_tried():
-    assert {b.kind for b in BLOCKS} == {"python", "toml", "json", "sh"}
+    assert {b.kind for b in BLOCKS} == {"python", "toml", "json", "sh", "text"}
     assert sum(text.count("\n```") for text in TEXTS.values()) == 2 * len(BLOCKS)
 
 

@@ -1,7 +1,10 @@
 """What follows from what is built, as plain text for a terminal."""
 
 from collections.abc import Iterator, Mapping
+from textwrap import wrap
 from typing import Any
+
+from casewright.api.command.bench_text import WIDTH
 
 Document = Mapping[str, Any]
 
@@ -15,7 +18,7 @@ def built_lines(plan: Document) -> list[str]:
     if built is None:
         return [NOTHING]
     checks = [check for check in plan["checks"] if check["code"].startswith("built-")]
-    lines = [f"{_of_what(check, built)}{check['message']}" for check in checks]
+    lines = [line for check in checks for line in wrap(_of_what(check, built) + check["message"], WIDTH)]
     left = [change for change in built["changed"] if not change["built"]]
     made = [change for change in built["changed"] if change["built"]]
     for title, changes in (("Still to be made, to another size or with other cuts:", left), ("Built:", made)):
