@@ -106,3 +106,21 @@ def test_absent_sections_say_so(plan: Callable[[str], Plan]) -> None:
     assert "No joints are cut." in said
     assert "Nothing is glued." in said
     assert "loose/panel-11" in said
+
+
+def test_stock_with_defects_is_gathered_by_the_name_it_lies_there_under(registry) -> None:
+    job = {
+        "units": "mm",
+        "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
+        "cabinets": [],
+        "loose_parts": [{"id": "flap", "material": "ply", "length": 500, "width": 200, "quantity": 2}],
+        "stock": {
+            "offcuts": [
+                {"id": "knotty", "material": "ply", "length": 560, "width": 220, "copies": 2,
+                 "defects": [{"x": 0, "y": 0, "length": 20, "width": 220}]}
+            ]
+        },
+    }  # fmt: skip
+    text = words(documents.booklet(make_plan(read_job(job, registry), registry), "0123456789ab"))
+    assert "On hand and used: 2 × knotty" in text
+    assert "knotty.1" not in text.split("Cut list")[0].split("Buy and gather")[-1]

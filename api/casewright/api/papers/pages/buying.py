@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from casewright.api.engine.work.short_stock import purchase_words
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, SMALL, UNDER, WARN, head, para, table
+from casewright.api.stock import begun_of
 from casewright.sdk.model import SHORT_REASONS, Action, Purchase
 from casewright.sdk.model.stock import MINOR_UNITS
 from reportlab.platypus import Flowable
@@ -25,8 +26,9 @@ def _stock(facts: Facts) -> list[Flowable]:
         story.append(para("Sheets and boards to buy", UNDER))
         heads = ("", "Pieces", "Stock", "Material", "Length × width × thickness", "Cost")
         story.append(table(heads, [_bought(facts, row) for row in stock.buy], (4, 9, 20, 20, 35, 12)))
-    hand = {piece.id for piece in given.offcuts}
+    hand = {piece.id for piece in given.offcuts} - {one.piece.id for one in given.clean}
     used = Counter(one.stock for one in facts.layouts if one.stock in hand)
+    used += Counter(one.stock.piece.id for one in begun_of(given, stock, facts.job.shop.keep_offcut))
     if used:
         words = ", ".join(f"{count} × {name}" if count > 1 else name for name, count in used.items())
         story.append(para(f"{BOX} On hand and used: {words}"))
