@@ -117,6 +117,6 @@ def test_list_labels_and_table_show_each_parts_place(plan, registry):
     assert any("1 of 3 in row bay/match-1" in getattr(cell, "text", str(cell)) for row in rows for cell in row)
     sheets = label_sheets(Facts(plan), "A4")
     texts = [one.text for sheet in sheets for view in sheet.views for one in view.shapes if isinstance(one, Text)]
-    assert any(text.startswith("piece 2 of 2, row 3 of 3") for text in texts)
+    assert texts.count("3 of 3 in its row of grain") == 2
     lines = parts_csv(planned(job())).decode().splitlines()
     assert sum(line.endswith(",bay/match-1: 2 of 3,0") for line in lines) == 1

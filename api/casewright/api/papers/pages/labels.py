@@ -89,11 +89,11 @@ def _of_parts(facts: Facts) -> Iterator[Label]:
             where = part.cabinet
             if cabinet is not None and part.quantity % cabinet.count == 0:
                 where = facts.standing(cabinet, (piece - 1) // (part.quantity // cabinet.count))
-            row = f", row {part.matched.place} of {part.matched.of}" if part.matched else ""
-            goes = f"piece {piece} of {part.quantity}{row}, for {where}"
+            goes = f"piece {piece} of {part.quantity}, for {where}"
             if piece > part.quantity - short[part.id]:
                 goes = f"NO STOCK YET, piece {piece} of {part.quantity}"
-            yield Label(f"{number}{part.name}", (part.id, *_lines(facts, part), goes), part.id)
+            row = [f"{part.matched.place} of {part.matched.of} in its row of grain"] if part.matched else []
+            yield Label(f"{number}{part.name}", (part.id, *_lines(facts, part), *row, goes), part.id)
 
 
 def _of_leftovers(facts: Facts) -> Iterator[Label]:
