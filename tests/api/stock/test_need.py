@@ -1,9 +1,13 @@
 """What cutting takes, compared material by material."""
 
+from dataclasses import replace
 from decimal import Decimal
 
-from casewright.api.stock import StockNeed, StockRequest, stock_need
+import pytest
+from casewright.api.job import limits
+from casewright.api.stock import StockNeed, StockRequest, is_enough, plan_stock, stock_need
 from stock_cases import NO_TRIM, part, sheet
+from stock_jobs import SEED, job
 
 
 def test_what_is_bought_and_what_is_short_by_hand() -> None:
@@ -24,3 +28,24 @@ def test_less_of_one_material_betters_only_where_no_other_takes_more() -> None:
     assert not StockNeed((0, 1), (9, 11)).betters(now)
     assert not StockNeed((1, 0), (0, 0)).betters(now)
     assert not now.betters(now)
+
+
+def test_enough_is_plain_where_there_is_room_and_never_where_there_is_none() -> None:
+    two = (part("p", 1200, 1200, 2),)
+    assert is_enough(StockRequest(two, (sheet(copies=1),), NO_TRIM))
+    assert not is_enough(StockRequest((*two, part("q", 1200, 100)), (sheet(copies=1),), NO_TRIM))
+    assert not is_enough(StockRequest(two, (sheet("other", 1000, 1000),), NO_TRIM))
+    assert not is_enough(StockRequest(two, (), NO_TRIM))
+    assert not is_enough(StockRequest((part("p", 100, 100, limits.CUT_PARTS + 1),), (sheet(),), NO_TRIM))
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_what_is_plainly_enough_is_enough_to_the_plan(seed: int, full: bool) -> None:
+    for number in range(SEED + seed, SEED + seed + (40 if full else 3)):
+        request = job(number, 1)
+        on_hand = [piece for piece in request.pieces if piece.kind != "sheet"]
+        few = [replace(piece, copies=2) for piece in request.pieces if piece.kind == "sheet"]
+        for pieces in (request.pieces, (*few, *on_hand)):
+            asked = replace(request, pieces=tuple(pieces))
+            if is_enough(asked):
+                assert plan_stock(asked).short == ()

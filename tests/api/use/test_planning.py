@@ -29,12 +29,35 @@ def made(monkeypatch: pytest.MonkeyPatch) -> list[bool]:
     return calls
 
 
-def test_stock_is_planned_for_every_section(registry: Registry, job: dict[str, Any], made: list[bool]) -> None:
+def test_stock_is_planned_for_every_section_but_those_of_parts(
+    registry: Registry, job: dict[str, Any], made: list[bool]
+) -> None:
     planner = Planner(registry)
     for sections in (("parts",), ("stock",), ("costs", "parts"), ("steps",), ("summary", "checks")):
         document = planner.document(JobInput(job, registry), sections)
         assert set(sections) <= set(document)
-    assert made == [True] * 5
+    assert made == [False, True, True, True, True]
+
+
+@pytest.mark.parametrize("copies", [None, 1])
+def test_parts_are_the_same_whether_stock_is_planned_or_not(
+    registry: Registry, job: dict[str, Any], copies: int | None
+) -> None:
+    # one sheet of 200 x 200 yields hardly any part: what is short is said in both
+    sheet = {**STOCK["sheets"][0], "copies": copies, **({"length": 200, "width": 200} if copies else {})}
+    document = {**job, "stock": {**STOCK, "sheets": [sheet]}}
+    names = ("summary", "parts", "hardware")
+    alone = Planner(registry).document(JobInput(document, registry), names)
+    whole = Planner(registry).document(JobInput(document, registry))
+    assert alone == {key: whole[key] for key in alone}
+    assert any(part["no_stock"] for part in whole["parts"]) == (copies is not None)
+
+
+def test_a_saw_that_is_lacking_stops_every_section(registry: Registry, job: dict[str, Any]) -> None:
+    # nothing of these two rips: only how sheets are cut says that no machine does it
+    document = {**job, "stock": STOCK, "shop": {"machines": ["drill", "by-hand"]}}
+    alone = Planner(registry).document(JobInput(document, registry), ("parts",))
+    assert alone["stops"] == Planner(registry).document(JobInput(document, registry))["stops"] > 0
 
 
 def test_a_kept_plan_is_not_made_again_but_where_its_progress_is_asked_for(

@@ -144,7 +144,7 @@ def _cut(draft: Draft, fits: Sequence[Fit], cut: Callable[[Over], StockPlan | No
     """Return a draft cut from stock, with what is taken from the work left over size where stock yields it so."""
     waiting = waiting_of(draft.job, draft.parts, fits)
     stock = cut(waiting.over)
-    if stock is not None and any(row.part in waiting.over for row in stock.short):
+    if stock is not None and stock.short and waiting.over:
         waiting = waiting.without_over()
         stock = cut(waiting.over)
     return replace(draft, stock=stock, waiting=waiting, taken=frozenset(fit.id for fit in fits if fit.measuring))

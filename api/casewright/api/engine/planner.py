@@ -13,6 +13,7 @@ from casewright.api.engine.judge.cutters import cutter_checks
 from casewright.api.engine.judge.hanging import shared_cleats
 from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
+from casewright.api.engine.work.cutting import question_of
 from casewright.api.engine.work.done import done_checks, validate_done
 from casewright.api.engine.work.driving import driving_checks
 from casewright.api.engine.work.lacking import machine_checks
@@ -22,7 +23,7 @@ from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.tilting import shelf_checks
 from casewright.api.engine.work.timing import timed
 from casewright.api.engine.work.together import locked_parts
-from casewright.api.stock import Progress, no_progress
+from casewright.api.stock import Progress, is_enough, no_progress
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import (
     AsBuilt,
@@ -47,14 +48,25 @@ def make_plan(
 
     A `cache` handed on from plan to plan plans no cabinet and no cutting anew that is as it was. `progress` is told
     how far each stage is (`cabinets`, `cutting`, `settings`). Neither ever changes the plan. How to cut is planned
-    where the job marks steps as done, asked for or not: the numbers of the steps hang on it.
+    where the job marks steps as done, asked for or not: the numbers of the steps hang on it; and so it is unless it is
+    plain that it adds no stop, so that every plan says whether to cut.
 
     Raises `NoGeometryError` for a job that cannot be built at all and `PluginFaultError` for a faulty method.
     A job that can be built but should not be is a plan with `stop` checks.
     """
     cache = PlanCache() if cache is None else cache
     draft = make_draft(job, registry, with_stock=with_stock, cache=cache, progress=progress)
+    if draft.stock is None and not _adds_no_stop(draft):
+        draft = make_draft(job, registry, with_stock=True, cache=cache, progress=progress)
     return finished(draft, registry, cache)
+
+
+def _adds_no_stop(draft: Draft) -> bool:
+    """Return whether planning how to cut surely stops nothing: the stock is plainly enough, and any saw may be used."""
+    job = draft.job
+    if job.stock is None:
+        return True
+    return not job.shop.machines and is_enough(question_of(job, job.stock, draft.parts).request)
 
 
 def make_draft(

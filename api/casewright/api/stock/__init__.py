@@ -7,7 +7,7 @@ from casewright.api.stock.after import leftover_ids, pieces_after, pile_after
 from casewright.api.stock.begun import Begun, begun_of
 from casewright.api.stock.board_measure import board_feet, surface_measure, tally_size, volume_board_feet
 from casewright.api.stock.cautions import SawCaution, caution_texts, cautions_of, straight_cautions
-from casewright.api.stock.need import StockNeed, stock_need
+from casewright.api.stock.need import StockNeed, is_enough, stock_need
 from casewright.api.stock.pile import Pile
 from casewright.api.stock.planner import Progress, no_progress, plan_stock
 from casewright.api.stock.request import (
@@ -38,6 +38,7 @@ __all__ = [
     "caution_texts",
     "cautions_of",
     "in_a_row",
+    "is_enough",
     "is_milled",
     "leftover_ids",
     "no_progress",

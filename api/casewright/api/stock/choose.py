@@ -83,6 +83,11 @@ def first_packing(space: Space, budget: StepBudget, bound: int | None = None) ->
     return _use_all(space, bins, absent, budget) if absent else (bins, absent)
 
 
+def holds_all(space: Space, steps: int) -> bool:
+    """Whether a greedy filling holds every part: `pack` begins with it, so with as many steps it holds them too."""
+    return not _construct(space, StepBudget(steps), 10**30)[1]
+
+
 def _construct(space: Space, budget: StepBudget, bound: int) -> tuple[list[Bin], list[int]]:
     """Give the best of several greedy fillings."""
     best: tuple[list[Bin], list[int]] | None = None

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from casewright.api.stock.choose import Effort
-from casewright.api.stock.group import grouped, solve_group, usable_sources
-from casewright.api.stock.request import StockRequest, limits_for
+from casewright.api.stock.choose import STEPS as EVERY_STEP
+from casewright.api.stock.choose import Effort, holds_all
+from casewright.api.stock.group import grouped, solve_group, space_of, usable_sources
+from casewright.api.stock.request import StockLimitError, StockRequest, limits_for, validate
 
 STEPS = 300_000
 """Counted steps for each material: less than a plan takes, as many jobs are compared."""
@@ -36,3 +37,27 @@ def stock_need(request: StockRequest) -> StockNeed:
         short.append(len(result.absent))
         bought.append(result.used)
     return StockNeed(tuple(short), tuple(bought))
+
+
+def is_enough(request: StockRequest) -> bool:
+    """Return whether it is plain that nothing will be short: a first greedy cutting of each material holds all of it.
+
+    A whole plan of the request begins with that cutting, in no fewer steps, so its `short` is then empty. False says
+    nothing: the plan may find a cutting that this does not, or refuse the request.
+    """
+    try:
+        validate(request)
+    except StockLimitError:
+        return False
+    groups = grouped(request.demands)
+    steps = EVERY_STEP[request.effort - 1] // (2 * max(1, len(groups)))
+    for parts in groups:
+        limits = limits_for(request.limits, request.pieces, parts[0])
+        sources = usable_sources(parts[0], request.pieces, limits)
+        if not sources:
+            return False
+        space, _, _ = space_of(parts, sources, limits)
+        everywhere = all(any(row[i] for row in space.options) for i in range(len(parts)))
+        if not (everywhere and holds_all(space, steps)):
+            return False
+    return True

@@ -15,6 +15,9 @@ from casewright.api.wire.plan_document import SECTIONS, plan_document
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan
 
+OF_PARTS = frozenset({"summary", "parts", "joints", "doors", "hardware", "dry_fit", "weights", "workshop"})
+"""Sections that are the same whether it is planned how to cut the parts or not, as long as that adds no stop."""
+
 
 @dataclass(frozen=True, slots=True)
 class Planned:
@@ -75,8 +78,13 @@ class Planner:
     def document(
         self, job: JobInput, sections: Iterable[str] = SECTIONS, *, progress: Progress | None = None
     ) -> dict[str, Any]:
-        """Return the named sections of a job's plan, as JSON values; each says where stock is short."""
-        return self.write(self.plan(job, progress=progress), job.fingerprint, sections)
+        """Return the named sections of a job's plan, as JSON values; each says where stock is short.
+
+        How to cut from stock is not planned for sections that show nothing of it, where that plainly adds no stop.
+        """
+        names = tuple(sections)
+        plan = self.plan(job, with_stock=not OF_PARTS.issuperset(names), progress=progress)
+        return self.write(plan, job.fingerprint, names)
 
     def write(self, plan: Plan, fingerprint: str, sections: Iterable[str] = SECTIONS) -> dict[str, Any]:
         """Return the named sections of a plan that is made, as JSON values."""
