@@ -37,6 +37,7 @@ PATHS: Mapping[str, str] = {
     "mounting": "POST /v1/mounting",
     "drawing": "POST /v1/drawings/{view}",
     "labels": "POST /v1/labels",
+    "outlines": "POST /v1/outlines",
     "booklet": "POST /v1/booklet",
     "workbook": "POST /v1/workbook",
     "model": "POST /v1/model",
@@ -280,6 +281,10 @@ class Client:
         return self._post(
             f"/v1/drawings/{quote(view)}", job, {"as": form, "subject": subject, "page": page, "paper": paper}
         )
+
+    def outlines(self, job: Job) -> bytes:
+        """Return every part once as DXF: a block each, cuts on layers by kind and depth."""
+        return self._post("/v1/outlines", job)
 
     def labels(self, job: Job, paper: str | None = None) -> bytes:
         """Return part labels as PDF."""

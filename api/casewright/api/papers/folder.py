@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from io import BytesIO
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
-from casewright.api.papers import booklet, draw, labels, model, to_dxf, to_pdf, to_svg, workbook
+from casewright.api.papers import booklet, draw, labels, model, outlines, to_pdf, to_svg, workbook
 from casewright.sdk.model import Plan
 from casewright.sdk.model.cures import StopCures
 
@@ -22,9 +22,8 @@ def papers(plan: Plan, fingerprint: str, cures: Sequence[StopCures] = ()) -> dic
         sheets = draw(plan, view, fingerprint=fingerprint)
         if sheets:
             files[f"{view}s.pdf"] = to_pdf(sheets)
-    parts = draw(plan, "part", fingerprint=fingerprint)
-    if parts:
-        files["parts.dxf"] = to_dxf(parts)
+    if plan.parts:
+        files["parts.dxf"] = outlines(plan)
     files["labels.pdf"] = labels(plan, fingerprint)
     files["workbook.xlsx"] = workbook(plan)
     files["model.glb"] = model(plan)

@@ -5,6 +5,7 @@ Everything is pure: the same plan always gives the same bytes, whatever the cloc
 
 from collections.abc import Mapping, Sequence
 
+from casewright.api.papers.blocks import outlines
 from casewright.api.papers.drawing import Sheet, to_dxf, to_pdf, to_svg
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.booklet import booklet as _booklet
@@ -36,6 +37,7 @@ __all__ = [
     "draw",
     "labels",
     "model",
+    "outlines",
     "subjects",
     "to_dxf",
     "to_pdf",

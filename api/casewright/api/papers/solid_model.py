@@ -112,15 +112,15 @@ def _corners(part: Part) -> Floats:
     return corners
 
 
-def wood(part: Part) -> Any:
-    """Return a part in its own frame as a manifold3d solid, mm."""
+def wood(part: Part, bored: bool = True) -> Any:
+    """Return a part in its own frame as a manifold3d solid, mm; without its round holes where it is not `bored`."""
     made = _box(part.blank)
     for band in part.bands:
         made = made + _box(band.box)
     for feature in part.features:
         for box in feature.boxes:
             made = made - _box(box)
-        for hole in feature.holes:
+        for hole in feature.holes if bored else ():
             made = made - _cylinder(hole)
         for wedge in feature.wedges:
             made = made - _wedge(wedge)

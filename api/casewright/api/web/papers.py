@@ -14,6 +14,7 @@ from casewright.api.papers import (
     draw,
     labels,
     model,
+    outlines,
     subjects,
     to_dxf,
     to_pdf,
@@ -134,6 +135,10 @@ def _model(order: Order) -> Printed:
     return Printed(model(order.plan, word == "true"))
 
 
+def _outlines(order: Order) -> Printed:
+    return Printed(outlines(order.plan))
+
+
 def _workbook(order: Order) -> Printed:
     return Printed(workbook(order.plan))
 
@@ -165,6 +170,7 @@ PAPER_KINDS: tuple[Paper, ...] = (
     Paper("booklet", "The booklet for the bench", ("pdf", LINES), ("paper",), _booklet, True, True),
     Paper("workbook", "Parts, hardware, settings and leftovers as a workbook", ("xlsx",), (), _workbook, True),
     Paper("papers", "Every paper, and the plan as JSON and tables, in one archive", ("zip",), (), _folder, True, True),
+    Paper("outlines", "Every part once, a block each, cuts on layers by kind and depth", ("dxf",), (), _outlines),
     Paper("model", "The cabinets as a solid model", ("glb",), ("exploded",), _model),
 )
 

@@ -66,7 +66,8 @@ _ALIGN = {
 def to_dxf(sheets: Sheet | Iterable[Sheet]) -> bytes:
     """Return sheets as one DXF. The same sheets always give the same bytes."""
     pages = [sheets] if isinstance(sheets, Sheet) else list(sheets)
-    doc = _document(pages[0].units)
+    doc = document(pages[0].units)
+    _add_layers(doc, pages[0].units)
     unit = MM_PER[pages[0].units]
     right: float | None = None
     for number, sheet in enumerate(pages, start=1):
@@ -82,15 +83,23 @@ def to_dxf(sheets: Sheet | Iterable[Sheet]) -> bytes:
             _add(doc.modelspace(), found, unit, view.scale, (move, 0.0))
             _window(layout, view, box, unit, move)
             right = box[2] + move
-    return _bytes(doc)
+    return written(doc)
 
 
-def _document(job_units: str) -> Drawing:
+def document(job_units: str) -> Drawing:
+    """Return a document without entities or layers of its own: its units and styles of text."""
     options.write_fixed_meta_data_for_testing = True
     doc = new("R2010", units=units.IN if job_units == "in" else units.MM)
     doc.header["$MEASUREMENT"] = 0 if job_units == "in" else 1
     doc.header["$LUNITS"] = 2
     doc.header["$LTSCALE"] = 1.0
+    for name, file in STYLES.values():
+        doc.styles.add(name, font=file)
+    return doc
+
+
+def _add_layers(doc: Drawing, job_units: str) -> None:
+    """Add the layers and line types of drawings."""
     mm = 1 / MM_PER[job_units]
     for kind, (layer, linetype, weight) in LAYERS.items():
         if kind.dashes:
@@ -98,9 +107,6 @@ def _document(job_units: str) -> Drawing:
             doc.linetypes.add(linetype, [fsum(abs(p) for p in pattern), *pattern])
         doc.layers.add(layer, color=7, linetype=linetype if kind.dashes else "CONTINUOUS", lineweight=weight)
     doc.layers.add(TEXT_LAYER, color=7)
-    for name, file in STYLES.values():
-        doc.styles.add(name, font=file)
-    return doc
 
 
 def _bounds(found: Sequence[AnyMark], view: View) -> tuple[float, float, float, float]:
@@ -189,7 +195,8 @@ def _window(layout: Any, view: View, box: tuple[float, float, float, float], uni
     )
 
 
-def _bytes(doc: Drawing) -> bytes:
+def written(doc: Drawing) -> bytes:
+    """Return a document as bytes, whatever order its library keeps sets in."""
     for name in sorted(doc.entitydb.dxf_types_in_use()):  # the library adds them in a set's order
         doc.classes.add_class(name)
     out = BytesIO()
