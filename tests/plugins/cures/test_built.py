@@ -26,7 +26,7 @@ class TestBuiltCures(CureContract):
 
 
 def words_of(answer):
-    return [[cure["words"] for cure in stop["cures"]] for stop in answer["stops"]]
+    return [[cure["words"] for cure in stop["cures"]] for stop in answer["cures"]]
 
 
 @pytest.mark.parametrize(
@@ -49,7 +49,7 @@ def test_the_least_work_comes_first(built, words):
 def test_a_part_cut_again_comes_from_the_smallest_leftover_that_holds_it():
     """A side is cut at 690 and is too short: of a sheet 2440 × 1220 there is room for 700 × 300 beside the others."""
     stock = {"sheets": [{"id": "sheet", "material": "ply", "length": 2440, "width": 1220, "copies": None}]}
-    (stop,) = cures(job({**LEFT, "value": 690}, stock=stock))["stops"]
+    (stop,) = cures(job({**LEFT, "value": 690}, stock=stock))["cures"]
     (again,) = [cure for cure in stop["cures"] if "cut again" in cure["words"]]
     assert "from what is left of sheet 1" in again["words"]
     assert again["patch"] == [{"op": "remove", "path": "/built/0"}]

@@ -48,6 +48,9 @@ class TestDoorCures(CureContract):
         job(doors(hang="inset", gap=0)),
         job(doors(bore_edge=2)),
         job(doors(style="cope-and-stick", material="oak", panel="thin")),
+        job(
+            {"space": {"front": "door", "match": True}, "doors": {"style": "slab", "material": "ply"}}
+        ),  # one is no row
     )
 
 
@@ -88,7 +91,7 @@ WINDOW = {"id": "light", "kind": "window", "x": 200, "z": 1500, "width": 300, "h
 
 def test_a_row_is_moved_past_a_window_together():
     answer = cures(row(cabinets_at=PLACES, obstacles=[WINDOW], corners="left", length=1800))
-    (found,) = [one for one in answer["stops"] if one["check"]["code"] == "obstacle-hit"]
+    (found,) = [one for one in answer["cures"] if one["check"]["code"] == "obstacle-hit"]
     moves = [{one["path"]: one["value"] for one in cure["patch"]} for cure in found["cures"]]
     # The window and what is kept clear end at 520, 220 past a's left side; steps of 10.
     assert any(
@@ -98,7 +101,7 @@ def test_a_row_is_moved_past_a_window_together():
 
 def test_a_first_place_lies_under_the_ceiling_and_hits_nothing():
     answer = cures(row(cabinets_at={"a": PLACES["a"]}, ceiling=2050))
-    (found,) = [one for one in answer["stops"] if one["check"]["code"] == "place-unknown"]
+    (found,) = [one for one in answer["cures"] if one["check"]["code"] == "place-unknown"]
     for cure in found["cures"]:
         (place,) = [one["value"] for one in cure["patch"] if one["path"] == "/wall/cabinets_at/b"]
         # 600 high under 2050, and 2 in to lift it; beside a, which stands from 300 to 900.

@@ -46,7 +46,7 @@ class TestPaired(CureContract):
 def test_a_neighbours_studs_carry_both():
     job = pair(b={"contents_kg": 5, "contents_duration": "ten-years", "per_stud": 1})
     assert stops(job) == [("no-stud", "/wall/cabinets_at/b/0")]
-    (row,) = cures(job)["stops"]
+    (row,) = cures(job)["cures"]
     cure, *_ = [cure for cure in row["cures"] if cure["words"].startswith("one wall cleat through b and a")]
     assert cure["keeps"]
     set_to = {operation["path"]: operation["value"] for operation in cure["patch"]}
@@ -61,13 +61,13 @@ def test_a_neighbours_studs_carry_both():
 @pytest.mark.parametrize("apart", [60, 200])
 def test_cabinets_that_stand_apart_make_no_pair(apart):
     job = pair(cabinets_at={"a": [{"x": 100, "z": 1400}], "b": [{"x": 700 + apart, "z": 1400}]}, length=1600)
-    words = [cure["words"] for row in cures(job)["stops"] for cure in row["cures"]]
+    words = [cure["words"] for row in cures(job)["cures"] for cure in row["cures"]]
     assert not [one for one in words if "one wall cleat" in one]
 
 
 def test_a_cleat_that_meets_none_is_joined_or_closed():
     job = pair(b={"through": "left"})
-    (row,) = [row for row in cures(job)["stops"] if row["check"]["code"] == "cleat-through"]
+    (row,) = [row for row in cures(job)["cures"] if row["check"]["code"] == "cleat-through"]
     words = [cure["words"] for cure in row["cures"]]
     assert "a wall cleat of its own, its sides not notched" in words
     generators = load(discover="built-in").cures.values()

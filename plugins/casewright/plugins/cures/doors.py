@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, ClassVar
 
-from casewright.plugins.cures.spaces import leaves, space_at
+from casewright.plugins.cures.spaces import every_space, leaves, space_at
 from casewright.sdk.engineering.hinges import LEAST_HINGES
 from casewright.sdk.methods import Change, CureGenerator, Stop
-from casewright.sdk.model import Doors
+from casewright.sdk.model import Cabinet, Doors
 from casewright.sdk.patching import Steps, at_path, patch_setting
 from casewright.sdk.units import INCH, MM, to_number
 
@@ -31,12 +31,15 @@ class DoorCures(CureGenerator):
     id: ClassVar[str] = "doors"
     title: ClassVar[str] = "Gaps, bores, stiles, panels, hinges and pulls"
     codes: ClassVar[frozenset[str]] = (
-        _BORE | _GAP | _PANEL | _HINGE | _LOOSE | {"pull-off-wood", "door-swing", "plate-near-pins"}
+        _BORE | _GAP | _PANEL | _HINGE | _LOOSE | {"pull-off-wood", "door-swing", "plate-near-pins", "match"}
     )
 
     def changes(self, stop: Stop) -> Iterable[Change]:
         """Yield one size changed first, then other stuff and hardware, and at last another front."""
         cabinet = stop.cabinet
+        if stop.check.code == "match" and cabinet is not None:
+            yield from _unmatched(stop, cabinet)
+            return
         if cabinet is None or cabinet.doors is None:
             if stop.check.code == "pull-off-wood":
                 yield from _drawer_pulls(stop)
@@ -61,6 +64,14 @@ class DoorCures(CureGenerator):
             yield from _hinges(stop, doors)
         if code in _HINGE | {"door-swing", "pair-gap"}:
             yield from _fronts(stop)
+
+
+def _unmatched(stop: Stop, cabinet: Cabinet) -> Iterator[Change]:
+    """Yield the fronts of a space whose grain cannot run on, cut from wherever they fit."""
+    for space in every_space(cabinet.space):
+        if f"{space.pointer}/match" == stop.check.subject:
+            setting = ((*space_at(stop, space), "match"), False)
+            yield Change("fronts over which the grain need not run on", patch_setting(stop.document, setting), False)
 
 
 def _set(stop: Stop, doors: Doors, words: str, *, style: bool = False, **values: Any) -> Change:

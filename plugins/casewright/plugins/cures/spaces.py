@@ -9,10 +9,14 @@ from casewright.sdk.patching import Steps, at_path, patch_setting
 
 def leaves(space: Space) -> Iterator[Space]:
     """Yield the undivided spaces of a space."""
-    if not space.parts:
-        yield space
+    return (one for one in every_space(space) if not one.parts)
+
+
+def every_space(space: Space) -> Iterator[Space]:
+    """Yield a space and all that it is divided into."""
+    yield space
     for part in space.parts:
-        yield from leaves(part)
+        yield from every_space(part)
 
 
 def space_at(stop: Stop, space: Space) -> Steps:
