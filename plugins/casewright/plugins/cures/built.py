@@ -1,6 +1,7 @@
 """Cures for what came out otherwise than planned: trimmed, made up, cut again from what there is, or taken as it is."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from math import isqrt
 from typing import Any, ClassVar
 
 from casewright.sdk.errors import pointer_to
@@ -18,12 +19,15 @@ class BuiltCures(CureGenerator):
 
     id: ClassVar[str] = "built"
     title: ClassVar[str] = "Parts trimmed, made up or cut again"
-    codes: ClassVar[frozenset[str]] = frozenset({"built-too-long", "built-too-short", "built-outside"})
+    codes: ClassVar[frozenset[str]] = frozenset({"built-too-long", "built-too-short", "built-outside", "out-of-square"})
 
     def changes(self, stop: Stop) -> Iterable[Change]:
         """Yield the least work first: trimming, making up, cutting again, then the size as it comes out."""
         if stop.check.code == "built-outside":
             yield from _outside(stop)
+            return
+        if stop.check.code == "out-of-square":
+            yield from _squared(stop)
             return
         size = next((one for one in stop.plan.job.built if one.pointer == stop.check.subject), None)
         needed = stop.check.limit
@@ -45,6 +49,23 @@ class BuiltCures(CureGenerator):
 def _set(stop: Stop, size: BuiltSize, key: str, nm: int) -> Patch:
     place: Steps = ("built", int(size.pointer.rpartition("/")[2]), key)
     return patch_setting(stop.document, (place, to_number(nm, stop.plan.job.units)))
+
+
+def _squared(stop: Stop) -> Iterator[Change]:
+    """Yield the case pulled square, both of its diagonals as measured then alike."""
+    found = next((one for one in stop.plan.job.built if one.pointer == stop.check.subject), None)
+    cabinet = stop.cabinet or next(
+        (one for one in stop.plan.job.cabinets if found is not None and found.cabinet in (one.id, one.asked)), None
+    )
+    if found is None or cabinet is None:
+        return
+    rows = [one for one in stop.plan.job.built if one.cabinet == found.cabinet and one.measure.of_square]
+    stands = cabinet.base is not None and cabinet.base.kind != "toe-recess"
+    height = cabinet.height - (cabinet.base.height if cabinet.base is not None and stands else 0)
+    square = to_number(isqrt(cabinet.case_width**2 + height**2), stop.plan.job.units)
+    places: list[Steps] = [("built", int(one.pointer.rpartition("/")[2]), "value") for one in rows]
+    words = f"{cabinet.id} pulled square, both diagonals alike"
+    yield Change(words, patch_setting(stop.document, *((place, square) for place in places)))
 
 
 def _of_done(stop: Stop, needed: int) -> Iterator[Change]:

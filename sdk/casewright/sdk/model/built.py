@@ -17,13 +17,22 @@ class BuiltMeasure(StrEnum):
     OUTSIDE_WIDTH = "outside-width"
     OUTSIDE_HEIGHT = "outside-height"
     OUTSIDE_DEPTH = "outside-depth"
+    DIAGONAL_RISING = "diagonal-rising"
+    """Of the case's front, from its lower left corner to its upper right one."""
+    DIAGONAL_FALLING = "diagonal-falling"
     OPENING_WIDTH = "opening-width"
     OPENING_HEIGHT = "opening-height"
 
     @property
     def of_case(self) -> bool:
         """Whether it is measured of the case, not of a part or of what a part goes into."""
-        return self in (BuiltMeasure.OUTSIDE_WIDTH, BuiltMeasure.OUTSIDE_HEIGHT, BuiltMeasure.OUTSIDE_DEPTH)
+        outside = (BuiltMeasure.OUTSIDE_WIDTH, BuiltMeasure.OUTSIDE_HEIGHT, BuiltMeasure.OUTSIDE_DEPTH)
+        return self in outside or self.of_square
+
+    @property
+    def of_square(self) -> bool:
+        """Whether it is a diagonal of the case, by which it is seen to be square."""
+        return self in (BuiltMeasure.DIAGONAL_RISING, BuiltMeasure.DIAGONAL_FALLING)
 
     @property
     def of_opening(self) -> bool:

@@ -25,7 +25,8 @@ from casewright.api.engine.as_built.outcome import (
 from casewright.api.engine.as_built.pieces import Measured, by_copy
 from casewright.api.engine.as_built.recovery import repairs_of
 from casewright.api.engine.as_built.refusals import beyond, no_part, size_of
-from casewright.api.engine.as_built.rooms import room_of
+from casewright.api.engine.as_built.rooms import room_of, thickness_room
+from casewright.api.engine.as_built.square import SQUARE, no_diagonal, shift_of, square_checks
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.cache import PlanCache
 from casewright.sdk.errors import NoGeometryError, Problem
@@ -99,6 +100,7 @@ def _outcome(job: Job, kinds: Sequence[_Copies], registry: Registry, cache: Plan
         off = doors.others
         checks += [
             *outside_checks(kind.cabinet, kind.grown, write),
+            *square_checks(kind.cabinet, kind.measured, outside_of(kind.cabinet, Outside.HEIGHT, 0), write),
             *door_checks(kind.cabinet, doors, write),
             *(misfit(one, write) for one in off if not one.goes),
         ]
@@ -143,6 +145,8 @@ def _validate(job: Job, plans: Mapping[str, CabinetPlan]) -> None:
 
 def _problem(size: BuiltSize, plan: CabinetPlan, write: Writer) -> Problem | None:
     cabinet = plan.construction.cabinet
+    if size.measure.of_square:
+        return no_diagonal(size, cabinet.case_width, outside_of(cabinet, Outside.HEIGHT, 0), write)
     if size.measure.of_case:
         return beyond(size, outside_of(cabinet, MEASURED[size.measure], _frame(plan)), write)
     rooms, parts = rooms_of(plan), _by_key(plan.parts)
@@ -215,7 +219,9 @@ def _signature(plan: CabinetPlan, measured: Measured, same: int) -> tuple[object
         if measure.of_opening and size.nm != rooms[key].size(measure)
     ]
     outside = [(measure, off) for measure, off in _outside(plan, measured).items() if off]
-    return (*sorted(map(str, parts)), *sorted(map(str, outside)))
+    cabinet = plan.construction.cabinet
+    shift = shift_of(measured, cabinet.case_width, outside_of(cabinet, Outside.HEIGHT, 0))
+    return (*sorted(map(str, parts)), *sorted(map(str, outside)), *([shift] if abs(shift) > SQUARE else []))
 
 
 def _outside(plan: CabinetPlan, measured: Measured) -> dict[Outside, int]:
@@ -265,9 +271,14 @@ def _deviations(plan: CabinetPlan, measured: Measured, same: int) -> Iterator[De
         panel = rooms[key].panel if measure.of_opening else None
         if panel is not None:
             yield Deviation(size, panel, size.nm - rooms[key].size(measure), 0, 0)
-        if measure in (BuiltMeasure.LENGTH, BuiltMeasure.WIDTH):
+        if measure in (BuiltMeasure.LENGTH, BuiltMeasure.WIDTH, BuiltMeasure.THICKNESS):
             part = parts[key]
-            room = room_of(part, measure, plan.construction.joints, same)
+            shop = plan.construction.job.shop
+            room = (
+                thickness_room(shop)
+                if measure is BuiltMeasure.THICKNESS
+                else room_of(part, measure, plan.construction.joints, same)
+            )
             yield Deviation(size, part, size.nm - size_of(part, measure), room.over, room.under, room.seated)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from casewright.sdk.model import BuiltMeasure, Joint, Part
+from casewright.sdk.model import BuiltMeasure, Joint, Part, Shop
 from casewright.sdk.units import INCH
 
 HIDDEN = 4
@@ -40,6 +40,11 @@ def room_of(part: Part, measure: BuiltMeasure, joints: Iterable[Joint], same: in
     if measure is BuiltMeasure.WIDTH and part.group == "case" and part.role not in ("side", "back"):
         return Room(max(same, FLUSH), SHORT_BEHIND)
     return Room(max(same, FLUSH), max(same, FLUSH))
+
+
+def thickness_room(shop: Shop) -> Room:
+    """Return the room of a thickness: what the shop adds to a groove, and down to what still counts as flush."""
+    return Room(max(shop.same, shop.fit), max(shop.same, FLUSH))
 
 
 def _in_joints(part: Part, ends: list[Joint], same: int) -> Room:
