@@ -46,6 +46,7 @@ _SHAPES = (
     Code("built-outside", THIN, "a cabinet comes out larger or smaller than asked for, by what is built of it"),
     Code("built-too-long", STOP, "what is built is larger than what goes with it"),
     Code("built-too-short", STOP, "what is built is smaller than what goes with it"),
+    Code("out-of-square", THIN, "the diagonals of a case are not alike"),
     Code("check-failed", CAUTION, "a plugin's check failed, and did not judge the plan"),
     Code("fit-from-the-work", NOTE, "a part is cut later, from a measurement"),
 )
