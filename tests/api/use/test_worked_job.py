@@ -174,7 +174,7 @@ def test_shelf_booklet(client):
         "1 full ply 2440 × 1220 × 18 mm 61.50",
         "rabbet 9 0 patch/top into patch/side-left",
         "housed-groove 6 0 patch/shelf-1 into patch/side-left; patch/shelf-1 into patch/side-right",
-        "patch, outside: width × height × depth 600 × 720 × 320",
+        "patch 600 _______ × 720 _______ × 320 _______; diagonals alike _______ _______",
         # Glue on 63 912 mm2, at the spread of the worked weights.
         "glue on 639 cm², about 11 g",
         # W = (12.914 + 20) × 9.80665 = 322.8 N; rows and shares as in `test_shelf_hanging`
