@@ -17,7 +17,7 @@ PlanFitLink = record(
     set_up=text("links of one set-up share one error"),
     size=size("from the face before to the face after, along the axis"),
     half_width=size("3 σ of its error"),
-    factor=whole("1: the fit grows with it; -1: it shrinks"),
+    factor=number("1: the fit grows with it; -1: it shrinks; a half where two parts share what they are cut to"),
 )
 
 PlanFitShare = record(

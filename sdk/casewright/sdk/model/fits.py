@@ -71,7 +71,8 @@ class FitLink:
     """One link of a chain: `nm` from the face before to the face after, along the fit's axis, of part `part`.
 
     `half_width` is its 3 σ. Links of one `set_up` share one error. `step` is the step that makes it, `action` what is
-    done there; both `None` for a bought thickness. `factor` is how far the fit moves for it.
+    done there; both `None` for a bought thickness. `factor` is how far the fit moves for it; half where two parts share
+    what one is cut to.
     """
 
     part: str
@@ -80,7 +81,7 @@ class FitLink:
     set_up: str
     action: Action | None = None
     step: int | None = None
-    factor: int = 1
+    factor: float = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -118,6 +118,19 @@ def test_a_frame_is_cut_to_its_case(planned):
     assert max(glued) < one.measuring.step < min(on_frame)
 
 
+def test_a_door_follows_the_frame_that_is_cut_to_its_case(planned):
+    # rail .2, door .2 and cup .2; the rail is cut to the case as it is: bottom .2 and two thicknesses of one sheet,
+    # .1 + .1: worst 1.0, root .2 x sqrt(5) = .44721; x 1.5 = .67082 of the 1 mm that a gap of 2 may be off
+    frame = {"face_frame": {"material": "frame", "stile": 40, "rail": 40}}
+    one = fit(planned({**INSET, **frame}, BUTT), FitKind.DOOR_GAP)
+    assert figures(one) == pytest.approx((1.0, 0.44721, 0.67082), abs=1e-5)
+    assert one.verdict is Verdict.HOLDS
+    # cut to the drawing, as perfect frames may be, it hangs on rail, door and cup alone: root .2 x sqrt(3)
+    sure = {"accuracy": {"fit": 0, "sheet": 0}}
+    alone = fit(planned({**INSET, "face_frame": None}, BUTT, shop=sure), FitKind.DOOR_GAP)
+    assert alone.stack.root / 1e6 == pytest.approx(0.2 * math.sqrt(3), abs=1e-5)
+
+
 @pytest.fixture(scope="module")
 def example_plans(registry):
     return [make_plan(read_job(one.job(), registry), registry) for one in examples()]

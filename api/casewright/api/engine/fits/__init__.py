@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.api.engine.fits.doors import door_fits
+from casewright.api.engine.fits.following import Followed, following
 from casewright.api.engine.fits.inside import inside_fits
 from casewright.api.engine.fits.judged import Question, Unanswered, judged
 from casewright.api.engine.fits.laid import Laid, laid_out
@@ -38,16 +39,27 @@ def fits_of(subject: Subject, steps: Iterable[Operation], taken: Collection[str]
     steps = tuple(steps)
     parts = {part.id: part for part in subject.parts}
     measures = {step.measurement: step.number for step in steps if step.measurement is not None}
-    out = []
-    for cabinet, question in _questions(subject, SetUps.of(steps)):
-        if isinstance(question, Unanswered):
-            continue
-        fit = judged(question, cabinet, taken)
-        if fit.verdict is Verdict.TAKE_FROM_WORK:
-            wanted = measuring(question, parts, _copies(subject, cabinet, question))
-            fit = replace(fit, measuring=replace(wanted, step=measures.get(wanted.measurement)))
-        out.append(fit)
-    return tuple(out)
+    asked = [(name, one) for name, one in _questions(subject, SetUps.of(steps)) if isinstance(one, Question)]
+    wanted = {one.id: measuring(one, parts, _copies(subject, name, one)) for name, one in asked}
+    known, out = frozenset(taken), list[Fit]()
+    while True:
+        followed: defaultdict[str, list[Followed]] = defaultdict(list)
+        for _, one in asked:
+            for size in wanted[one.id].sizes if one.id in known else ():
+                followed[size.part].append(Followed(size, one))
+        out = [judged(following(one, followed), name, known) for name, one in asked]
+        more = frozenset(fit.id for fit in out if fit.verdict is Verdict.TAKE_FROM_WORK)
+        if more <= known:
+            break
+        known |= more
+    return tuple(
+        [
+            replace(fit, measuring=replace(wanted[fit.id], step=measures.get(wanted[fit.id].measurement)))
+            if fit.id in known
+            else fit
+            for fit in out
+        ]
+    )
 
 
 def unproved_fits(subject: Subject, steps: Iterable[Operation]) -> tuple[UnprovedFit, ...]:

@@ -53,6 +53,7 @@ def _between(laid: Laid, part: Part, kind: FitKind) -> Iterator[Question | Unans
         ((part.id,),),
         (walls[0][0], walls[1][0]),
         walls[1][1] - walls[0][1],
+        opening,
     )
 
 
@@ -87,6 +88,7 @@ def _panels(laid: Laid) -> Iterator[Question | Unanswered]:
                 cut=((part.id,),),
                 between=(low.host, high.host),
                 room=second[1] - first[1],
+                opening=opening,
             )
 
 
@@ -119,6 +121,7 @@ def _drawers(laid: Laid) -> Iterator[Question | Unanswered]:
             cut=((*parts, *bottoms[drawer]),),
             between=(walls[0][0], walls[1][0]),
             room=walls[1][1] - walls[0][1],
+            opening=opening,
         )
 
 

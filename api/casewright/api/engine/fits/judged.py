@@ -17,7 +17,7 @@ class Question:
 
     `places` is over how many places hinges, or a hand that centres, spread an error of `shared`; `adjust` is how far
     they reach. `cut` are the parts that would be cut to what is measured between two others, in groups that share it
-    evenly, such as the two doors of a pair; `room` is what would be measured, as planned.
+    evenly, such as the two doors of a pair; `room` is what would be measured, as planned, and `opening` its chain.
     """
 
     kind: FitKind
@@ -30,6 +30,7 @@ class Question:
     cut: tuple[tuple[str, ...], ...]
     between: tuple[str, str]
     room: int
+    opening: tuple[FitLink, ...] = ()
     shared: tuple[FitLink, ...] = ()
     places: int = 1
     adjust: int = 0

@@ -45,6 +45,7 @@ def frame_fits(laid: Laid) -> Iterator[Question | Unanswered]:
             cut=(_ids(frame),),
             between=(case[0].id, case[-1].id),
             room=inner.high(axis) - inner.low(axis),
+            opening=within,
         )
 
 

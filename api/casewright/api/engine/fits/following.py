@@ -1,0 +1,43 @@
+"""What follows a measurement: a size that is cut to what is measured is off by all that what is measured is off by."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from casewright.api.engine.fits.judged import Question
+from casewright.sdk.model import Action, FitLink, FromWork
+
+__all__ = ["Followed", "following"]
+
+SAWN = frozenset({Action.RIP, Action.CROSSCUT, Action.TRIM})
+
+
+@dataclass(frozen=True, slots=True)
+class Followed:
+    """A size that is taken from the work, and the fit it is taken for, whose opening it follows."""
+
+    size: FromWork
+    question: Question
+
+
+def following(question: Question, followed: Mapping[str, Iterable[Followed]]) -> Question:
+    """Return a fit with the errors that its chain takes over from openings that parts of it are cut to.
+
+    `followed` are sizes by their parts. A fit that sizes are taken for itself is left as it would be without.
+    """
+    return replace(
+        question,
+        links=tuple(_followed(question, question.links, followed)),
+        shared=tuple(_followed(question, question.shared, followed)),
+    )
+
+
+def _followed(
+    question: Question, links: Iterable[FitLink], followed: Mapping[str, Iterable[Followed]]
+) -> Iterable[FitLink]:
+    for link in links:
+        yield link
+        for one in followed.get(link.part, ()) if link.action in SAWN else ():
+            own, same_way = one.question.id == question.id, one.question.axis == question.axis
+            if same_way and not own and abs(link.nm) == one.size.planned:
+                share = link.factor / one.size.among
+                yield from (replace(other, nm=0, factor=other.factor * share) for other in one.question.opening)
