@@ -114,7 +114,7 @@ class BuiltSize(TypedDict):
     cabinet: "Id"
     copy: "NotRequired[int]"
     count: "NotRequired[int]"
-    measure: "NotRequired[Literal['length', 'width', 'thickness', 'outside-width', 'outside-height', 'outside-depth', 'opening-width', 'opening-height']]"
+    measure: "NotRequired[Literal['length', 'width', 'thickness', 'outside-width', 'outside-height', 'outside-depth', 'diagonal-rising', 'diagonal-falling', 'opening-width', 'opening-height']]"
     mistake: "NotRequired[Literal['panel-forgotten', 'meets-neighbour', 'groove-on-wrong-face', 'hinge-on-wrong-side']]"
     packed: "NotRequired[Length]"
     part: "NotRequired[str]"
@@ -1122,7 +1122,7 @@ class PlanFitLink(TypedDict):
     """One cut of a fit's chain."""
 
     action: "Literal['measure', 'mark', 'face', 'edge', 'thickness', 'rip', 'crosscut', 'trim', 'groove', 'rabbet', 'notch', 'mortise', 'tenon', 'bore', 'pocket', 'dovetail', 'bevel', 'profile', 'band', 'fit', 'insert', 'glue', 'clamp', 'screw', 'hang', 'sand', 'finish', 'wait'] | None"
-    factor: "int"
+    factor: "float"
     half_width: "float"
     part: "str"
     set_up: "str"

@@ -79,7 +79,7 @@ def test_a_byte_order_mark_is_no_part_of_the_heading(registry: Registry) -> None
         ("job.cabinets.0.id\na\n", 1, "job.cabinets.0.id", "path into the job", "columns"),
         ("id\na,b\n", 2, "", "1 cells", "heading"),
         ("id,job.units\na,mm\nb,in\n", 3, "job.units", "first row", "Empty"),
-        ('id\n"a\n', 1, "", "CSV", "quote"),
+        ('id\n"a\n', 2, "", "CSV", "quote"),
         ("", 1, "", "heading row", "heading"),
     ],
 )

@@ -5,6 +5,9 @@ place in a list. Columns that begin with `job.` are paths into the job and are r
 leave them empty or repeat them. An empty cell is a key not given. Whether a cell is a number, `true`/`false` or
 text follows from the schema's field at its path, never from guessing.
 
+Cells are separated by commas, semicolons or tabs, whichever the heading has, or as a first line `sep=;` says; where
+that is no comma, a number may have a decimal comma. Text is UTF-8, or UTF-16 with its mark, as spreadsheets save it.
+
 Nothing in a table can be stated by a schema, so every problem of one is a `CellProblem`, which names row and
 column beside the pointer, in an `UnusableJobError`; only bytes that are not UTF-8 are a bad document.
 """
@@ -26,6 +29,8 @@ from casewright.sdk.loader import Registry
 from marshmallow import fields
 
 JOB = "job."
+_NAMED_MARK = re.compile(r"sep=([,;\t])", re.IGNORECASE)
+_DECIMAL = re.compile(r"(-?[0-9]{1,9})([.,])([0-9]{1,15})", re.ASCII)
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,15})(?:\.[0-9]{1,15})?\Z", re.ASCII)
 
 
@@ -72,13 +77,14 @@ class _Table:
     def __init__(self, schemas: JobSchemas) -> None:
         self.schemas = schemas
         self.problems: list[CellProblem] = []
+        self.mark, self.decimal = ",", ""
+        self.leaves: dict[str, fields.Field[Any] | None] = {}
         self.places: dict[str, tuple[int, str]] = {}
 
     def read(self, body: bytes) -> JobTable:
         rows = self._rows(body)
         heading = [cell.strip() for cell in rows[0]]
         self._check_heading(heading)
-        self._settle()
         document: dict[str, Any] = {"cabinets": []}
         for number, row in enumerate(rows[1:], start=2):
             if not any(cell.strip() for cell in row):
@@ -96,23 +102,17 @@ class _Table:
         self.problems.append(CellProblem(pointer, rule, shown(got), fix, row, column))
 
     def _rows(self, body: bytes) -> list[list[str]]:
-        try:
-            text = body.decode("utf-8-sig")
-        except UnicodeDecodeError as error:
-            got = f"byte 0x{body[error.start]:02x} at byte {error.start}"
-            raise BadDocumentError(Problem("", "UTF-8 text", got, "Save the table as UTF-8.")) from None
+        text = _text(body)
+        lines, self.mark = _separated(text)
         rows: list[list[str]] = []
         try:
             if "\0" in text:
                 raise csv.Error("a NUL character")
-            rows = list(csv.reader(io.StringIO(text, newline=""), strict=True))
+            rows.extend(csv.reader(io.StringIO(lines, newline=""), strict=True, delimiter=self.mark))
         except csv.Error as error:
-            self._note(1, "", "CSV (RFC 4180)", str(error), "Separate cells with commas; quote cells that hold commas.")
+            fix = "Separate cells with commas; quote cells that hold commas."
+            self._note(len(rows) + 1, "", "CSV (RFC 4180)", str(error), fix)
             self._settle()
-        for mark, name in ((";", "semicolons"), ("\t", "tabs")):
-            if rows and len(rows[0]) == 1 and mark in rows[0][0]:
-                self._note(1, "", "cells separated by commas", name, "Save the table as CSV with commas.")
-                self._settle()
         if not rows or len(rows) - 1 > limits.TABLE_ROWS or len(rows[0]) > limits.TABLE_COLUMNS:
             rule = f"a heading row, then at most {limits.TABLE_ROWS} rows of at most {limits.TABLE_COLUMNS} columns"
             self._note(1, "", rule, f"{max(0, len(rows) - 1)} rows", "Send fewer rows, or add the heading.")
@@ -125,7 +125,7 @@ class _Table:
             if column in seen:
                 self._note(1, column, "each column once", column, "Take the second one out.")
             seen.add(column)
-            self._leaf(column)
+            self.leaves[column] = self._leaf(column)
 
     def _leaf(self, column: str) -> fields.Field[Any] | None:
         """Return the field a column is read by, noting a path that leads nowhere."""
@@ -157,6 +157,19 @@ class _Table:
         self._note(1, column, "a path that ends at a value", column, fix)
         return None
 
+    def _plain(self, cell: str, declared: fields.Field[Any], at: tuple[int, str]) -> str:
+        """Return a cell with a decimal point, where it is a number written as the rest of the table has it."""
+        if isinstance(declared, (Text, Choice, fields.String)) or self.mark == ",":
+            return cell
+        found = _DECIMAL.fullmatch(cell)
+        if found is None:
+            return cell
+        self.decimal = self.decimal or found[2]
+        if found[2] != self.decimal:
+            rule = f"one decimal mark in a table, here {self.decimal!r}"
+            self._note(*at, rule, cell, "Write every decimal with the same mark.")
+        return f"{found[1]}.{found[3]}"
+
     def _row(self, document: dict[str, Any], heading: list[str], row: list[str], number: int) -> None:
         if len(row) > len(heading):
             self._note(number, "", f"{len(heading)} cells", f"{len(row)} cells", "Give each cell a heading.")
@@ -167,7 +180,10 @@ class _Table:
         for column, cell in zip(heading, row, strict=False):
             if not cell.strip():
                 continue
-            value = _value(cell.strip(), self._leaf(column))
+            declared = self.leaves[column]
+            if declared is None:
+                continue
+            value = _value(self._plain(cell.strip(), declared, (number, column)), declared)
             if not column.startswith(JOB):
                 _put(cabinet, column, value)
                 self.places[pointer_to("cabinets", index, *column.split("."))] = (number, column)
@@ -179,6 +195,35 @@ class _Table:
             elif _get(document, path) != value:
                 self._note(number, column, "the first row's value, or nothing", cell, "Empty this cell.")
         document["cabinets"].append(cabinet)
+
+
+def _text(body: bytes) -> str:
+    """Return a table's text. Raises `BadDocumentError` that names the row and column of what is neither."""
+    if body.startswith((b"\xff\xfe", b"\xfe\xff")):
+        try:
+            return body.decode("utf-16")
+        except UnicodeDecodeError:
+            raise BadDocumentError(Problem("", "UTF-16 text", "half a character", "Save the table as UTF-8.")) from None
+    try:
+        return body.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        got = f"byte 0x{body[error.start]:02x} at byte {error.start}"
+        before = body[: error.start].decode("utf-8", "replace").splitlines() or [""]
+        row = len(before)
+        _, mark = _separated(before[0])
+        heading, place = before[0].split(mark), before[-1].count(mark)
+        column = heading[place].strip() if row > 1 and place < len(heading) else ""
+        raise BadDocumentError(CellProblem("", "UTF-8 text", got, "Save the table as UTF-8.", row, column)) from None
+
+
+def _separated(text: str) -> tuple[str, str]:
+    """Return the lines of a table and the mark between its cells: the one its first line says, or its heading has."""
+    first, _, rest = text.partition("\n")
+    named = _NAMED_MARK.fullmatch(first.strip("\r"))
+    if named:
+        return rest, named[1]
+    unquoted = re.sub('"[^"]*"', "", first)
+    return text, max(",;\t", key=lambda mark: (unquoted.count(mark), mark == ","))
 
 
 def _down(at: Reader, step: str) -> Reader | list[str]:
