@@ -8,6 +8,7 @@ from casewright.api.engine.work.cautions import always
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.engine.work.naming import part_of, pieces_summed_up, totals
 from casewright.api.papers.facts import Facts
+from casewright.api.papers.pages.lying import lying
 from casewright.api.papers.pages.setting import BOX, CELL, FINE, SMALL, TICKED, UNDER, head, para, table
 from casewright.api.papers.views.cuts import letters
 from casewright.sdk.model import Action, Machine, Operation, Returns, Stage, Workpiece
@@ -96,6 +97,8 @@ def _stage(facts: Facts, title: str, steps: Sequence[Operation]) -> Iterator[Flo
         cells = _cells(facts, step, minded)
         if step is not before and step.action not in SET and len(step.on) > 1 and _same_pieces(step, before):
             cells[-1] = f"the same pieces as step {before.number}"
+        elif step.stage is Stage.JOINTS and (seen := lying(step, facts.sides)) is not None:
+            cells[-1] = [para(cells[-1], CELL), seen]
         rows.append([box(facts, step), step.number, *cells])
         before = before if step is not before and _same_pieces(step, before) else step
     if steps[0].stage in SAWN:
