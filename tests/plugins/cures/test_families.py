@@ -128,4 +128,26 @@ class TestStockCures(CureContract):
                 "effort": 1,
             }
         ),
+        # a board 60 wide yields no front 700 high: the row of two is glued up of strips
+        job(
+            {"space": {"front": "door-pair", "match": True}, "doors": {"style": "slab", "material": "oak"}},
+            stock={
+                "sheets": [{"id": "sheet", "material": "ply", "length": 2440, "width": 1220}],
+                "boards": [{"id": "oak-1", "material": "oak", "length": 3000, "width": 60, "surfaced": "all-sides"}],
+                "effort": 1,
+            },
+        ),
     )
+
+
+def test_the_least_purchase_comes_before_sheets_and_a_row_may_be_given_up():
+    # two doors fit offcuts of 720 by 320 one by one, and beside each other no offcut
+    offcut = {"id": "left", "material": "ply", "length": 720, "width": 320, "copies": 6}
+    space = {"front": "door-pair", "match": True}
+    row = {"space": space, "doors": {"style": "slab", "material": "ply", "overlay": 8}}
+    answer = cures(job(row, stock={"kerf": 3, "offcuts": [offcut]}))
+    (stop,) = [one for one in answer["cures"] if one["check"]["code"] == "no-stock"]
+    words = [cure["words"] for cure in stop["cures"]]
+    assert words[0].startswith("a piece of ")
+    assert words[1] == "fronts cut from wherever they fit"
+    assert words[2].startswith("sheets of ply")

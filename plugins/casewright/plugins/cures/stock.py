@@ -1,6 +1,6 @@
-"""Cures for stock that does not yield all parts: what is bought, grain that may run either way, another sheet."""
+"""Cures for stock that does not yield all parts: the least to buy, grain left free or not matched, other sheets."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any, ClassVar
 
 from casewright.sdk.errors import steps_of
@@ -15,6 +15,9 @@ SOLD = {
 }
 """Sheets sold widely, as tried where the job lists none of a material."""
 
+ROUNDED = {"in": INCH // 8, "mm": MM}
+"""What sizes of a piece that is bought are multiples of."""
+
 BOARD = {"in": (8 * INCH, 120 * INCH), "mm": (200 * MM, 3000 * MM)}
 
 
@@ -22,15 +25,19 @@ class StockCures(CureGenerator):
     """Cures for a material of which the stock does not suffice."""
 
     id: ClassVar[str] = "stock"
-    title: ClassVar[str] = "What to buy, and grain that may run either way"
-    codes: ClassVar[frozenset[str]] = frozenset({"no-stock"})
+    title: ClassVar[str] = "What to buy, and grain that may run either way or on over no row"
+    codes: ClassVar[frozenset[str]] = frozenset({"no-stock", "match"})
 
     def changes(self, stop: Stop) -> Iterable[Change]:
-        """Yield more of each piece that is listed, then sheets or boards sold widely, and grain left free."""
+        """Yield the smallest purchase, more of each piece listed, grain left free or not matched, then what is sold."""
         stock = stop.plan.job.stock
-        if stock is None:
+        if stop.check.code == "match" and stop.check.subject.startswith("/materials/"):
+            yield from _unmatched(stop)
+        if stop.check.code == "match" or stock is None:
             return
         key = steps_of(stop.check.subject)[-1]
+        yield from _smallest(stop, stock, key)
+        yield from _unmatched(stop)
         material = stop.plan.job.materials[key]
         listed = [piece for piece in stock.pieces if piece.material == key]
         for piece in listed:
@@ -49,6 +56,34 @@ class StockCures(CureGenerator):
             row = {"material": key, "width": to_number(width, units), "length": to_number(length, units)}
             yield _added(stop, "boards", {"id": _named(stock, f"{key}-board"), **row, "copies": None},
                          f"boards of {key} {stop.write.size(length)} × {stop.write.length(width)}")  # fmt: skip
+
+
+def _smallest(stop: Stop, stock: Stock, key: str) -> Iterator[Change]:
+    """Yield the smallest purchase that was found to end it, its sizes rounded up as it is bought."""
+    plan, units = stop.plan.stock, stop.plan.job.units
+    for lacking in plan.lacking if plan else ():
+        if lacking.material != key or not lacking.buy or any(one.stock for one in lacking.buy):
+            continue
+        words, settings = [], []
+        for number, one in enumerate(lacking.buy, start=1):
+            up = ROUNDED[units]
+            length, width = (to_number(-(-nm // up) * up, units) for nm in (one.length, one.width))
+            row: dict[str, Any] = {"id": _named(stock, f"{key}-piece-{number}"), "material": key}
+            row |= {"length": length, "width": width, "copies": None}
+            row |= {"surfaced": "all-sides"} if lacking.kind == "board" else {"grain": one.grain}
+            settings.append((("stock", "boards" if lacking.kind == "board" else "offcuts", "-"), row))
+            pieces = "a piece" if one.quantity == 1 else f"{one.quantity} pieces"
+            words.append(f"{pieces} of {length:g} × {width:g} {units}")
+        yield Change(f"{' and '.join(words)}, {key}", patch_setting(stop.document, *settings))
+
+
+def _unmatched(stop: Stop) -> Iterator[Change]:
+    """Yield fronts of the material over which the grain need not run on, each row by itself."""
+    key = steps_of(stop.check.subject)[-1]
+    asked = [part.matched.pointer for part in stop.plan.parts if part.matched is not None and part.material == key]
+    for place in dict.fromkeys(asked):
+        steps = tuple([int(step) if step.isdigit() else step for step in steps_of(place)])
+        yield Change("fronts cut from wherever they fit", patch_setting(stop.document, (steps, False)))
 
 
 def _more(stop: Stop, stock: Stock, piece: StockPiece) -> Change:

@@ -160,13 +160,14 @@ class Matched:
     """A part's place, from 1, in a row of `of` parts cut in sequence of one piece, so that the grain runs on over them.
 
     The row is called `row` and counts from the left or from the top, as it hangs; `way` says which way of the part it
-    runs.
+    runs, and `pointer` is the place in the job that asks for it.
     """
 
     row: str
     place: int
     of: int
     way: Literal["length", "width"]
+    pointer: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,7 +45,8 @@ def with_matched(built: Construction, doors: Sequence[PlacedDoor], drawers: Sequ
         if row is None or len(whole) < len(faces):
             built = built.with_findings(f"{space.pointer}/match", _unmatched(faces))
         else:
-            built = _in_sequence(built, f"{built.id}/match-{number}", *row)
+            runs, faces_of_row = row
+            built = built.with_parts(*_in_sequence(faces_of_row, runs, (f"{built.id}/match-{number}", space)))
     return built
 
 
@@ -80,12 +81,12 @@ def _row(faces: Sequence[Draft]) -> tuple[Literal["across", "down"], list[Draft]
     return None
 
 
-def _in_sequence(built: Construction, name: str, runs: Literal["across", "down"], row: Sequence[Draft]) -> Construction:
-    axis = 1 if runs == "across" else 3
+def _in_sequence(row: Sequence[Draft], runs: Literal["across", "down"], of: tuple[str, Space]) -> Iterator[Draft]:
+    """Yield the parts of a row with their places in it; `of` are its name and the space that asks for it."""
+    axis, (name, space) = 1 if runs == "across" else 3, of
     for place, draft in enumerate(row, start=1):
         way: Literal["length", "width"] = "length" if abs(draft.length_axis) == axis else "width"
-        built = built.with_parts(replace(draft, matched=Matched(name, place, len(row), way)))
-    return built
+        yield replace(draft, matched=Matched(name, place, len(row), way, f"{space.pointer}/match"))
 
 
 def _unmatched(faces: Sequence[Draft | None]) -> Finding:
