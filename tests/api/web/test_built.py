@@ -3,7 +3,9 @@
 import json
 
 import pytest
+from casewright.api.command.bench_text import cut_list_lines
 from casewright.api.command.cli import DONE, STOPPED, UNUSABLE, main
+from casewright.api.use.planning import plan_job
 
 SIDE = {"cabinet": "bench", "part": "side-left", "measure": "length", "value": 699}
 
@@ -58,3 +60,10 @@ def test_the_command_prints_it(small, tmp_path, capsys, built, code, words):
     assert main(["built", str(job)]) == code
     printed = capsys.readouterr().out
     assert all(word in printed for word in words), printed
+
+
+def test_the_cut_list_says_what_is_cut_already(registry, small):
+    small["built"] = [SIDE]
+    heading, _, *rows = cut_list_lines(plan_job(small, registry))
+    assert heading.endswith("cut already")
+    assert [row.split()[0] for row in rows if row.endswith(" 1")] == ["bench/side-left"]

@@ -77,7 +77,10 @@ def cut_list_lines(plan: Mapping[str, Any]) -> list[str]:
     if any(p["no_stock"] for p in plan["parts"]):
         heading.append("no stock yet for")
         rows = [[*row, str(p["no_stock"] or "")] for row, p in zip(rows, plan["parts"], strict=True)]
-    return table(heading, rows, frozenset({1, 2, 3, 4, 6}))
+    if any(p["built"] for p in plan["parts"]):
+        heading.append("cut already")
+        rows = [[*row, str(p["built"] or "")] for row, p in zip(rows, plan["parts"], strict=True)]
+    return table(heading, rows, frozenset({1, 2, 3, 4, 6, 7}))
 
 
 def reason_lines(plan: Mapping[str, Any], width: int = WIDTH) -> list[str]:

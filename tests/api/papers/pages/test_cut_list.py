@@ -5,9 +5,11 @@ from pathlib import Path
 
 import pytest
 from casewright.api.engine import make_plan
+from casewright.api.engine.work.naming import totals
 from casewright.api.job.document import read_job
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.cut_list import _size, likes
+from casewright.api.papers.pages.cut_list import _row, _size, likes
+from casewright.api.papers.pages.setting import BOX
 
 EXAMPLE = Path(__file__).resolve().parents[4] / "openapi" / "examples" / "repair-bay.json"
 
@@ -45,3 +47,16 @@ def test_both_sides_of_a_cabinet_are_one_row(facts):
 def test_a_size_is_read_on_the_tape_with_its_decimals_beside_it(facts, nm, tape, exact):
     size = _size(facts, nm)
     assert (size.tape, size.exact) == (tape, exact)
+
+
+def test_what_is_cut_already_is_said_in_its_row(registry):
+    """One of the two sides of the wide cabinet is measured as planned: its row says one of two, with one box left."""
+    job = json.loads(EXAMPLE.read_text())
+    job.pop("stock")
+    job["built"] = [{"cabinet": "spares", "part": "side-left", "measure": "length", "value": 30}]
+    facts = Facts(make_plan(read_job(job, registry), registry))
+    (like,) = [row for row in likes(facts) if any(part.id == "spares/side-left" for part in row.parts)]
+    assert (like.pieces, like.built) == (2, 1)
+    row = _row(facts, like, totals(facts.plan.parts))
+    assert "cut already: 1" in row[1]
+    assert row[-1] == BOX

@@ -27,8 +27,13 @@ class Like:
 
     @property
     def pieces(self) -> int:
-        """How many are cut."""
+        """How many there are."""
         return sum(part.quantity for part in self.parts)
+
+    @property
+    def built(self) -> int:
+        """How many of them are cut already."""
+        return sum(part.built for part in self.parts)
 
 
 def likes(facts: Facts) -> list[Like]:
@@ -73,7 +78,10 @@ def _row(facts: Facts, like: Like, every: Counter[tuple[str, Role]]) -> list[obj
         words += f"; banded edges: {edges}"
     for row, places in _places(like.parts).items():
         words += f"; grain runs on: {joined(places)} of {row}"
-    boxes = BOX * like.pieces if like.pieces <= BOXES else f"{BOX} all {like.pieces}"
+    if like.built:
+        words += f"; cut already: {'all' if like.built == like.pieces else like.built}"
+    left = like.pieces - like.built
+    boxes = BOX * left if left <= BOXES else f"{BOX} all {left}"
     sizes = [_size(facts, nm) for nm in (part.length, part.width)]
     return [like.number, words, like.pieces, *sizes, GRAIN[part.grain], boxes]
 
