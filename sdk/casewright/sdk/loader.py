@@ -187,12 +187,12 @@ def _take(
     except (Exception, SystemExit) as error:  # whatever a plugin raises must not stop the others
         if manager.has_plugin(candidate.name):
             manager.unregister(name=candidate.name)
-        return record("failed", _cause(error))
+        return record("failed", cause_of(error))
     seen.add(candidate.name)
     return record("loaded", methods=methods)
 
 
-def _cause(error: BaseException) -> str:
+def cause_of(error: BaseException) -> str:
     """Return why a plugin failed; a name that the SDK no longer has points to the page that says what changed."""
     if isinstance(error, FaultyPluginError):
         return str(error)

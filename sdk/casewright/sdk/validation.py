@@ -36,6 +36,8 @@ def validate_plugin(plugin: object) -> None:
 
     Versions of pluggy differ in how they fill defaults, so a parameter could change an answer.
     """
+    if hasattr(plugin, "SDK"):
+        _validate_version("the plugin", plugin.SDK, defined_at(plugin))
     names = [n for n in dir(plugin) if n.startswith("casewright_")]
     if not names:
         raise FaultyPluginError("it implements no hook; decorate a function named casewright_… with @hookimpl")
@@ -85,7 +87,8 @@ def validate_method(method: object, kind: type, hook: str, at: str = "") -> None
     try:
         _validate_parts(method, hook)
     except FaultyPluginError as error:
-        raise error if error.at else FaultyPluginError(str(error), defined_at(method)) from None
+        ours = type(method).__module__.startswith("casewright.sdk")  # a record of the SDK's: it is written at the hook
+        raise error if error.at else FaultyPluginError(str(error), at if ours else defined_at(method)) from None
 
 
 def _validate_parts(method: Any, hook: str) -> None:
@@ -97,7 +100,7 @@ def _validate_parts(method: Any, hook: str) -> None:
     if not ID.fullmatch(name):
         raise FaultyPluginError(f"the id {name!r} must be letters, digits, dot, dash and underscore, as in lap-joint")
     if hasattr(method, "sdk"):
-        _validate_version(method)
+        _validate_version(method.id, method.sdk)
     if isinstance(method, Method):
         _validate_options(method)
     if isinstance(method, JointMethod):
@@ -108,14 +111,14 @@ def _validate_parts(method: Any, hook: str) -> None:
         _validate_codes(method)
 
 
-def _validate_version(method: Any) -> None:
+def _validate_version(name: str, sdk: object, at: str = "") -> None:
     try:
-        good = accepts(method.sdk)
+        good = accepts(sdk)
     except ValueError as error:
-        raise FaultyPluginError(f"{method.id}: {error}") from None
+        raise FaultyPluginError(f"{name}: {error}", at) from None
     if not good:
         here = f"this is SDK {SDK_VERSION[0]}.{SDK_VERSION[1]}. {MIGRATION} says what changed"
-        raise FaultyPluginError(f"{method.id} was written for SDK {format_range(method.sdk)}; {here}")
+        raise FaultyPluginError(f"{name} was written for SDK {format_range(sdk)}; {here}", at)
 
 
 def _validate_options(method: Method) -> None:

@@ -29,7 +29,7 @@ def test_new_copies_every_file_with_the_names_filled_in(made):
     found = sorted(p.relative_to(made).as_posix() for p in made.rglob("*") if p.is_file())
     assert found == ["README.md", "ladder_joint.py", "pyproject.toml", "tests/test_ladder_joint.py"]
     text = "".join(p.read_text() for p in made.rglob("*") if p.is_file())
-    for placeholder in ("shop-joint", "shop_joint", "ShopJoint", "Shop joint"):
+    for placeholder in ("shop-plugin", "shop_plugin", "ShopPlugin", "Shop plugin"):
         assert placeholder not in text
     for word in ("ladder-joint", "ladder_joint", "LadderJoint", "Ladder joint"):
         assert word in text
@@ -68,7 +68,9 @@ def test_check_finds_nothing_wrong_with_a_new_plugin(made, capsys):
          "End the loop"),
         ('id: ClassVar[str] = "ladder-joint"', 'id: ClassVar[str] = "rabbet"', "taken by plugin joint-rabbet"),
         ("((2, 0), (3, 0))", "((7, 0), (8, 0))", "written for SDK 7.0"),
-        ("from casewright.sdk.units import mm", "import no_such_module", "ModuleNotFoundError"),
+        ("from casewright.sdk.joints import Fit", "import no_such_module\nfrom casewright.sdk.joints import Fit",
+         "ModuleNotFoundError"),
+        ("from casewright.sdk.joints import Fit", "from casewright.sdk.joinery import said, Fit", "/docs/migration"),
         ("def casewright_joint_methods()", "def casewright_joint_method()", "perhaps casewright_joint_methods"),
         ("depth = Length(", "depth = __import__('marshmallow').fields.Integer() or Length(", "casewright.sdk.fields"),
     ],

@@ -13,8 +13,9 @@ import tutorial
 from casewright.api.command import cli
 from casewright.api.web.pages import PAGES, anchor
 from casewright.api.web.problems import KINDS
-from casewright.sdk import errors, hookspecs, joinery, testing
+from casewright.sdk import errors, hookspecs, joints, testing
 from casewright.sdk import fields as option_fields
+from casewright.sdk import kit as public_kit
 from casewright.sdk.deprecations import DEPRECATED
 from casewright.sdk.methods import Fit, Meeting
 from casewright.sdk.validation import STRICT
@@ -74,8 +75,10 @@ def test_every_contract_and_helper_of_the_testing_kit_is_named():
 
 def test_what_the_text_names_is_there():
     kit = section("### Joint methods: `JointMethod.fit(meeting, options) -> Fit`")
-    shared = re.search(r"`casewright.sdk.joinery` has what joints share: (.*?)\. A number", kit, re.DOTALL)[1]
-    assert code(shared) <= set(joinery.__all__)
+    shared = re.search(r"`casewright.sdk.joints` and `.kit` have what joints share: (.*?)\. A number", kit, re.DOTALL)[
+        1
+    ]
+    assert code(shared) <= {*joints.__all__, *public_kit.__all__}
     named = code(section("### Options")) & {n for n in vars(option_fields) if n[0].isupper()}
     assert named == {kind.__name__ for kind in STRICT}
     for name in (w for w in code(ERRORS) if w.endswith("Error")):

@@ -19,11 +19,11 @@ from casewright.sdk.model import Finding, Term, groove
 from casewright.sdk.testing import HouseStyleContract, JointContract, registry_with
 from casewright.sdk.testing.quick import trials
 
-TEMPLATE = Path(__file__).parents[3] / "sdk" / "casewright" / "sdk" / "template" / "shop_joint.py"
+TEMPLATE = Path(__file__).parents[3] / "sdk" / "casewright" / "sdk" / "template" / "joint" / "shop_plugin.py"
 
 
 def template() -> ModuleType:
-    spec = importlib.util.spec_from_file_location("shop_joint", TEMPLATE)
+    spec = importlib.util.spec_from_file_location("shop_plugin", TEMPLATE)
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     return module
@@ -37,13 +37,13 @@ def contract(answer: Answer | None = None, **attributes: Any) -> JointContract:
     """Return the contract of the template's joint, whose answers `answer` changes."""
 
     def fit(self: Any, meeting: Meeting, options: Mapping[str, Any]) -> Fit:
-        sound = SHOP.ShopJoint.fit(self, meeting, options)
+        sound = SHOP.ShopPlugin.fit(self, meeting, options)
         return sound if answer is None else answer(meeting, options, sound)
 
-    method = type("Altered", (SHOP.ShopJoint,), {"fit": fit, **attributes})()
+    method = type("Altered", (SHOP.ShopPlugin,), {"fit": fit, **attributes})()
     plugin = ModuleType("altered")
     plugin.casewright_joint_methods = hookimpl(lambda: [method])
-    return type("Of", (JointContract,), {"plugin": plugin, "method": "shop-joint", "jobs": 6, "meetings": 15})()
+    return type("Of", (JointContract,), {"plugin": plugin, "method": "shop-plugin", "jobs": 6, "meetings": 15})()
 
 
 def failing(of: JointContract, *promises: str) -> dict[str, str]:
@@ -130,7 +130,7 @@ def shares_state(meeting, options, fit):
         (unsure, "same_meeting_same_fit", "answers otherwise"),
         (mutates, "nothing_it_is_given_changes", "changed its options"),
         (digs_outside, "cuts_stay_inside_their_parts", "reaches outside host"),
-        (digs_outside, "generated_jobs_fit_dry", "plugin-under-test, method shop-joint"),
+        (digs_outside, "generated_jobs_fit_dry", "plugin-under-test, method shop-plugin"),
         (floats, "fits_are_exact", "whole nm"),
         (does_not_sum, "fits_are_exact", "sums to"),
         (leaves_no_groove, "generated_jobs_fit_dry", "parts overlap"),

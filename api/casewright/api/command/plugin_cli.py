@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from casewright.api.command.plugins_named import Fetch, NotFoundError, plugins_named
-from casewright.sdk.loader import GROUP, OWN_DISTRIBUTION, START_SECONDS, load
+from casewright.sdk.loader import GROUP, OWN_DISTRIBUTION, START_SECONDS, cause_of, load
 from casewright.sdk.places import raised_at
 from casewright.sdk.waiting import OverdueError, within
 
@@ -25,7 +25,8 @@ NAME = re.compile(r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$")
 LONGEST = 40
 LONGEST_DRAWN = 2000
 """Letters shown of what a promise was broken with."""
-TEMPLATE = {"dash": "shop-joint", "line": "shop_joint", "camel": "ShopJoint", "words": "Shop joint"}
+TEMPLATE = {"dash": "shop-plugin", "line": "shop_plugin", "camel": "ShopPlugin", "words": "Shop plugin"}
+PLUGIN_KINDS = ("joint", "door", "box", "mounting", "catalogue", "check", "style")
 KEPT = (".py", ".toml", ".md")
 
 
@@ -36,6 +37,7 @@ def add_to(commands: Any) -> None:
 
     new = kinds.add_parser("new", help="copy a complete plugin with its tests to begin from")
     new.add_argument("name", type=_name, help="name of plugin and method: words of a-z and 0-9 joined by dashes")
+    new.add_argument("--kind", choices=PLUGIN_KINDS, default="joint", help="what it adds (default: joint)")
     new.add_argument("--into", type=Path, default=Path(), help="folder to make it in (default: here)")
     new.set_defaults(run=_new)
 
@@ -111,7 +113,8 @@ def _new(chosen: argparse.Namespace) -> int:
         TEMPLATE["camel"]: words.title().replace(" ", ""),
         TEMPLATE["words"]: words.capitalize(),
     }
-    made = sorted(_copy(files("casewright.sdk").joinpath("template"), where, filled))
+    template = files("casewright.sdk").joinpath("template")
+    made = sorted([*_copy(template, where, filled), *_copy(template.joinpath(chosen.kind), where, filled)])
     for path in made:
         print(path)
     print(f"\nNext, in {where}:\n")
@@ -122,15 +125,15 @@ def _new(chosen: argparse.Namespace) -> int:
 
 
 def _copy(source: Traversable, into: Path, filled: dict[str, str]) -> Iterable[Path]:
-    """Copy the template's files with names filled in; `check_…` becomes `test_…`, which pytest looks for."""
+    """Copy a folder's files with names filled in; `check_…` becomes `tests/test_…`, which pytest looks for."""
     for entry in source.iterdir():
-        target = into / _filled(entry.name, filled).replace("check_", "test_")
-        if entry.is_dir() and entry.name != "__pycache__":
-            yield from _copy(entry, target, filled)
-        elif entry.name.endswith(KEPT):
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_text(_filled(entry.read_text("utf-8"), filled), encoding="utf-8")
-            yield target
+        if entry.is_dir() or not entry.name.endswith(KEPT):
+            continue
+        name = _filled(entry.name, filled)
+        target = into / "tests" / name.replace("check_", "test_", 1) if name.startswith("check_") else into / name
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_text(_filled(entry.read_text("utf-8"), filled), encoding="utf-8")
+        yield target
 
 
 def _filled(text: str, filled: dict[str, str]) -> str:
@@ -162,7 +165,7 @@ def _problems_of(name: str, fetch: Fetch, counts: tuple[int, float]) -> int:
         plugin = within(START_SECONDS, f"the import of {name}", fetch)
     except (Exception, SystemExit) as error:
         at = error.at if isinstance(error, OverdueError) else raised_at(error)
-        _print_problem(name, at, "It imports.", f"{type(error).__name__}: {error}", "Mend that line.")
+        _print_problem(name, at, "It imports.", cause_of(error), "Mend that line.")
         return 1
     if plugin in [
         p.load() for p in entry_points(group=GROUP) if p.dist is not None and p.dist.name == OWN_DISTRIBUTION

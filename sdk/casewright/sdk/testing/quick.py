@@ -19,10 +19,12 @@ from casewright.sdk.testing.asserts import assert_extras
 from casewright.sdk.testing.contract import MethodContract
 from casewright.sdk.testing.cures import CureContract
 from casewright.sdk.testing.drawing import WITH, Declined, over, unshrunk
+from casewright.sdk.testing.forms import standing_jobs
 from casewright.sdk.testing.joints import BoxContract, JointContract
 from casewright.sdk.testing.service import UNDER_TEST, planned, registry_with
 from casewright.sdk.testing.strategies import jobs
 from casewright.sdk.waiting import OverdueError, watched
+from hypothesis import strategies as st
 
 CONTRACTS: dict[str, type[MethodContract]] = {
     "joints": JointContract,
@@ -36,6 +38,12 @@ _ORDER = (
     "test_nothing_it_is_given_changes", "test_same_meeting_same_fit", "test_threads_answer_alike",
     "test_generated_jobs_fit_dry", "test_same_job_same_plan",
 )  # fmt: skip
+LOOSE = [
+    {"id": "long", "material": "case", "length": "2400 mm", "width": "600 mm"},
+    {"id": "short", "material": "case", "length": "60 mm", "width": "30 mm"},
+]
+"""A long and a short part that every design has that checks are tried with."""
+
 _RAISED = "Mend that line; what cannot be made is refused by CannotError(rule, got, fix)."
 _OVERDUE = "End the loop, or do less in one call."
 
@@ -106,7 +114,7 @@ def _tried(tests: Mapping[str, Callable[[], None]], name: str, at: str, counts: 
             simplefilter("ignore")
             try:
                 watched(counts.seconds, name, test)
-            except Exception as error:
+            except (Exception, SystemExit) as error:
                 trial = Trial(name, promise, _words(error), _place(error) or at, _fix(error))
                 drawn = next((note for note in getattr(error, "__notes__", ()) if note.startswith(WITH)), "")
                 yield replace(trial, drawn=drawn, untried=len(tests) - done)
@@ -114,7 +122,7 @@ def _tried(tests: Mapping[str, Callable[[], None]], name: str, at: str, counts: 
         yield Trial(name, promise)
 
 
-def _words(error: Exception) -> str:
+def _words(error: BaseException) -> str:
     if isinstance(error, PluginFaultError):
         return error.fault
     words = str(error).strip().partition("\n")[0]
@@ -122,13 +130,13 @@ def _words(error: Exception) -> str:
     return words if expected and words else f"{type(error).__name__}: {words}"
 
 
-def _place(error: Exception) -> str:
+def _place(error: BaseException) -> str:
     if isinstance(error, (PluginFaultError, OverdueError)):
         return error.at
     return raised_at(error)
 
 
-def _fix(error: Exception) -> str:
+def _fix(error: BaseException) -> str:
     if isinstance(error, OverdueError):
         return _OVERDUE
     return "Make what it says agree; the rule says what is promised." if isinstance(error, AssertionError) else _RAISED
@@ -152,6 +160,7 @@ def _judge(check: str, registry: Registry, counts: Counts) -> None:
 
     def asked(job: dict[str, Any]) -> None:
         quiet = replace(registry, checks={})
+        job = {**job, "loose_parts": LOOSE}
         try:
             plan = planned(job, quiet)
         except NoGeometryError:
@@ -166,7 +175,7 @@ def _judge(check: str, registry: Registry, counts: Counts) -> None:
             there = subject in known or subject == "" or subject.startswith("/")
             assert there, f"finding {finding.code!r} is about {subject!r}, which is nothing of the design"
 
-    over(counts.jobs, f"designs for {check}", asked, job=jobs())
+    over(counts.jobs, f"designs for {check}", asked, job=st.one_of(jobs(), standing_jobs()))
 
 
 def design_of(plan: Plan, registry: Registry) -> Design:

@@ -15,11 +15,11 @@ from casewright.sdk.testing.forms import CORNERS, standing_jobs
 from casewright.sdk.testing.strategies import Document
 from hypothesis import strategies as st
 
-TEMPLATE = Path(__file__).parents[4] / "sdk" / "casewright" / "sdk" / "template" / "shop_joint.py"
+TEMPLATE = Path(__file__).parents[4] / "sdk" / "casewright" / "sdk" / "template" / "joint" / "shop_plugin.py"
 
 
 def _template() -> ModuleType:
-    spec = importlib.util.spec_from_file_location("shop_joint", TEMPLATE)
+    spec = importlib.util.spec_from_file_location("shop_plugin", TEMPLATE)
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     return module
@@ -51,7 +51,7 @@ def work_jobs(draw: st.DrawFn, kind: str | None = None) -> Document:
     """Draw a job of a kind, or of any; half of them with stock to cut from."""
     kind = kind or draw(st.sampled_from([kind for kind, share in KINDS.items() for _ in range(share)]))
     if kind == "template":
-        job = draw(jobs(Using(corner={"method": "shop-joint"}), cabinets=2))
+        job = draw(jobs(Using(corner={"method": "shop-plugin"}), cabinets=2))
         for cabinet in job["cabinets"]:
             cabinet["case"] |= {"top_inset": "30 mm", "bottom_inset": "30 mm"}  # wood on both sides of a housing
     elif kind == "hung":

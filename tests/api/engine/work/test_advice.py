@@ -9,17 +9,17 @@ from casewright.api.job.document import read_job
 from casewright.sdk.model import Action, Machine
 from casewright.sdk.testing import registry_with
 
-TEMPLATE = Path(__file__).parents[4] / "sdk" / "casewright" / "sdk" / "template" / "shop_joint.py"
-HOUSED = {"fixed_joint": {"method": "shop-joint"}}
+TEMPLATE = Path(__file__).parents[4] / "sdk" / "casewright" / "sdk" / "template" / "joint" / "shop_plugin.py"
+HOUSED = {"fixed_joint": {"method": "shop-plugin"}}
 SHELF = {"space": {"fixed_shelves": 1}}
 
 
 def template(machines):
     """Return a registry with the plugin template, its joint method advising machines."""
-    spec = importlib.util.spec_from_file_location("shop_joint", TEMPLATE)
+    spec = importlib.util.spec_from_file_location("shop_plugin", TEMPLATE)
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
-    module.ShopJoint.machines = machines
+    module.ShopPlugin.machines = machines
     return registry_with(module)
 
 

@@ -63,7 +63,7 @@ def test_no_groove_is_set_further_from_the_fence_than_the_saw_rips(planned):
 
 @pytest.mark.parametrize("kind", ["tee", "frame"])
 def test_methods_list_the_cuts_they_make(planned, registry, kind):
-    methods = [m for m in registry.joints.values() if kind in m.does and m.id not in ("rabbet", "mitre", "shop-joint")]
+    methods = [m for m in registry.joints.values() if kind in m.does and m.id not in ("rabbet", "mitre", "shop-plugin")]
     assert len(methods) > 3
     for method in methods:
         joint = {"method": method.id}

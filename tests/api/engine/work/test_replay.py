@@ -34,4 +34,4 @@ def test_the_work_as_listed_makes_the_parts_as_planned(full):
     for kind, share in KINDS.items():
         over(share * eighth, kind, check, job=work_jobs(kind))
     print(dict(drawn))
-    assert {"mm", "in", "wall", "base", "tall", "stock: True", "stock: False", "shop-joint"} <= drawn.keys()
+    assert {"mm", "in", "wall", "base", "tall", "stock: True", "stock: False", "shop-plugin"} <= drawn.keys()

@@ -1,20 +1,31 @@
-"""Shop joint: the guest's end sits in a shallow housing across the host's face."""
+"""Shop plugin: the guest's end sits in a shallow housing across the host's face."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any, ClassVar
+from collections.abc import Sequence
+from typing import ClassVar
 
-from casewright.sdk.fields import Length, OptionSchema
-from casewright.sdk.geometry import Box
-from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, chosen
-from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Term, groove
-from casewright.sdk.units import mm
-from casewright.sdk.versions import SdkRange
+from casewright.sdk.joints import Fit, JointMethod, Meeting, MeetingKind, area_mm2
+from casewright.sdk.kit import (
+    COMMON,
+    Bound,
+    Box,
+    CannotError,
+    Length,
+    OptionSchema,
+    Options,
+    Term,
+    check_least,
+    chosen,
+    groove,
+    hookimpl,
+    mm,
+)
+
+SDK = ((2, 0), (3, 0))
+"""Versions of the SDK that all of this plugin was written for."""
 
 
-class ShopJointOptions(OptionSchema):
-    """What a job may say beside `"method": "shop-joint"`."""
+class ShopPluginOptions(OptionSchema):
+    """What a job may say beside `"method": "shop-plugin"`."""
 
     depth = Length(
         least=mm(1),
@@ -24,16 +35,15 @@ class ShopJointOptions(OptionSchema):
     )
 
 
-class ShopJoint(JointMethod):
+class ShopPlugin(JointMethod):
     """A shallow housing as wide as the guest is thick."""
 
-    id: ClassVar[str] = "shop-joint"
-    title: ClassVar[str] = "Shop joint"
+    id: ClassVar[str] = "shop-plugin"
+    title: ClassVar[str] = "Shop plugin"
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee"})
-    options = ShopJointOptions
-    sdk: ClassVar[SdkRange] = ((2, 0), (3, 0))
+    options = ShopPluginOptions
 
-    def fit(self, meeting: Meeting, options: Mapping[str, Any]) -> Fit:
+    def fit(self, meeting: Meeting, options: Options) -> Fit:
         """Answer a corner or tee meeting: the guest grows by the housing's depth.
 
         Lengths are whole nm in the joint frame: x along the joint, y through the guest's thickness, z into the
@@ -77,4 +87,4 @@ class ShopJoint(JointMethod):
 @hookimpl
 def casewright_joint_methods() -> Sequence[JointMethod]:
     """Return the joint methods of this plugin."""
-    return (ShopJoint(),)
+    return (ShopPlugin(),)
