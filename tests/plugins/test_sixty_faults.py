@@ -44,7 +44,7 @@ FAULTS: dict[str, list[tuple[str, str, str]]] = {
         ("options = ShopPluginOptions", 'options = {"depth": 6}', "not a schema class"),
         ("depth = Length(", "depth = __import__('marshmallow').fields.Integer() or Length(", "use a field of"),
         ("        about=", "        metadata={'description': 1} or ", "has a description"),
-        ("        about=", "        metadata=", "TypeError"),
+        ("        about=", "        metadata=", "metadata that is no mapping"),
         ("load_default=None,", "load_default=6,", "write mm(6) if 6 mm were meant"),
         ("load_default=None,", "required=True,", "give each a default"),
         ("growth=depth,", "growth=depth / 1,", "whole nm"),

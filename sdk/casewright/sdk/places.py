@@ -6,12 +6,15 @@ A file is named without the folders that lead to it: what an answer says names n
 import inspect
 import sys
 from collections.abc import Iterator
+from functools import cache
+from importlib.metadata import entry_points, packages_distributions
 from pathlib import PurePath
 from types import FrameType, ModuleType, TracebackType
 
 __all__ = ["defined_at", "frame_at", "outermost", "raised_at"]
 
-_NOT_THEIRS = frozenset({"casewright", "marshmallow", "pluggy", "hypothesis", "pytest", "_pytest", "importlib"})
+_GROUP = "casewright.plugins"
+"""Entry point group of plugins."""
 
 
 def raised_at(error: BaseException) -> str:
@@ -68,7 +71,15 @@ def _is_theirs(frame: FrameType) -> bool:
         return True
     if "__file__" not in frame.f_globals:  # made at run time, as decorators make functions
         return False
-    return root not in _NOT_THEIRS and root not in sys.stdlib_module_names
+    return root != "casewright" and root not in sys.stdlib_module_names and root not in _libraries()
+
+
+@cache
+def _libraries() -> frozenset[str]:
+    """Return the top modules of every distribution that declares no plugin: what others are built on."""
+    plugins = {point.dist.name for point in entry_points(group=_GROUP) if point.dist is not None}
+    found = packages_distributions()
+    return frozenset(name for name, owners in found.items() if plugins.isdisjoint(owners))
 
 
 def _written(frame: FrameType, line: int) -> str:

@@ -131,6 +131,8 @@ def _validate_options(method: Method) -> None:
                 f"{method.id} option {name!r} is a {_kind(option)}, which takes more than it says; use a field of "
                 f"casewright.sdk.fields: {', '.join(kind.__name__ for kind in STRICT)}"
             )
+        if not isinstance(option.metadata, Mapping):
+            raise FaultyPluginError(f'{method.id} option {name!r} has metadata that is no mapping; write about="…"')
         if not isinstance(option.metadata.get("description", ""), str):
             raise FaultyPluginError(f"{method.id} option {name!r} has a description that is not text")
 

@@ -33,10 +33,10 @@ CONTRACTS: dict[str, type[MethodContract]] = {
     "mountings": MountingContract,
 }
 _ORDER = (
-    "test_options_read_alike_every_time", "test_options_are_described", "test_the_service_publishes_it",
-    "test_refusals_say_what_would_do", "test_fits_are_exact", "test_cuts_stay_inside_their_parts",
-    "test_nothing_it_is_given_changes", "test_same_meeting_same_fit", "test_threads_answer_alike",
-    "test_generated_jobs_fit_dry", "test_same_job_same_plan",
+    "test_options_read_alike_every_time", "test_options_are_described", "test_refusals_say_what_would_do",
+    "test_fits_are_exact", "test_cuts_stay_inside_their_parts", "test_nothing_it_is_given_changes",
+    "test_same_meeting_same_fit", "test_threads_answer_alike", "test_generated_jobs_fit_dry",
+    "test_same_job_same_plan", "test_the_service_publishes_it",
 )  # fmt: skip
 LOOSE = [
     {"id": "long", "material": "case", "length": "2400 mm", "width": "600 mm"},
