@@ -21,6 +21,7 @@ FEW = Counts(jobs=1, meetings=4, seconds=1)
 
 HOOK = "def casewright_joint_methods() -> Sequence[JointMethod]:"
 FAULTS: dict[str, list[tuple[str, str, str]]] = {
+    "box": [("seat=depth,", "seat=0,", "the guest enters its host by")],
     "joint": [
         ("mm(1),", "mm(1)),", "IndentationError"),
         ("from casewright.sdk.joints import Fit", "from casewright.sdk.joinery import said, Fit", "/docs/migration"),
@@ -133,6 +134,12 @@ def problems(path: Path) -> list[Trial]:
 
 def test_there_are_sixty() -> None:
     assert len(CASES) >= 60
+
+
+@pytest.mark.parametrize("kind", FAULTS)
+def test_the_template_itself_has_no_problem(written: Path, kind: str) -> None:
+    written.write_text((TEMPLATES / kind / "shop_plugin.py").read_text("utf-8"), "utf-8")
+    assert problems(written) == []
 
 
 @pytest.mark.parametrize(("kind", "old", "new", "words"), CASES, ids=[f"{c[0]}-{i}" for i, c in enumerate(CASES)])

@@ -8,17 +8,14 @@ from casewright.sdk.testing import HouseStyleContract
 import shop_plugin
 
 
-JOB = {
-    "units": "mm",
-    "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
-    "house": {"style": "shop-plugin"},
-    "cabinets": [{"id": "bay", "width": 600, "height": 700, "depth": 300, "case": {"material": "ply"}}],
-}
-
-
 class TestShopPlugin(HouseStyleContract):
     """Its defaults are JSON, and a job that names it is planned with them."""
 
     plugin: ClassVar[object] = shop_plugin
     style: ClassVar[str] = "shop-plugin"
-    job: ClassVar[Mapping[str, Any]] = JOB
+    job: ClassVar[Mapping[str, Any]] = {
+        "units": "mm",
+        "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
+        "house": {"style": "shop-plugin"},
+        "cabinets": [{"id": "bay", "width": 600, "height": 700, "depth": 300, "case": {"material": "ply"}}],
+    }
