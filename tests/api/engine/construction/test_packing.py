@@ -4,6 +4,8 @@ Stiles of 38.1 mm before sides of 18 mm: 20.1 mm are packed. Plates stand 37 mm 
 before the case; their screws are 32 mm apart.
 """
 
+from itertools import pairwise
+
 import pytest
 from casewright.sdk.units import mm
 
@@ -76,3 +78,12 @@ def test_a_loose_shelf_there_goes_on_other_pins_and_a_fixed_one_leaves_the_piece
     held = planned({**FRAME, "space": {"front": "door", "fixed_shelves": [up]}, "doors": doors}, PLAIN)
     assert held.dry_fit.clashes == ()
     assert len(pieces(held)) == len(held.doors[0].hinges) - 1
+
+
+def test_pieces_of_hinges_close_together_share_their_wood(planned):
+    """Five hinges on a door some 320 mm high: pieces 52 mm high would overlap; each begins where the last one ends."""
+    plan = planned({**FRAME, "height": 400, "space": {"front": "door"}, "doors": {**INSET, "hinges": 5}}, PLAIN)
+    boxes = [part.place.box(part.blank) for part in pieces(plan)]
+    assert len(boxes) == 5
+    assert plan.dry_fit.clashes == ()
+    assert all(upper.z0 == lower.z1 for lower, upper in pairwise(boxes))

@@ -43,20 +43,25 @@ def add_packing(
     for number, (x, y, up) in enumerate(plates, start=1):
         face, front = x + way * thick, y - material.thickness // 2
         low = face if left else face - wide
-        box = Box(low, front, up - half, low + wide, front + material.thickness, up + half)
+        shared = max(0, screwed[-1].z1 - (up - half)) if screwed else 0
+        box = Box(low, front, up - half + shared, low + wide, front + material.thickness, up + half)
         if any(other.meets(box) for other in fixed):
             continue
         key = f"{door.key}-packing-{number}"
         built = built.with_parts(
             Draft(
                 key, "strip", f"packing behind hinge {number} of {door.key.replace('-', ' ')}", material, box, 3, 1,
-                (Term("plate's screws", screws), Term("wood over and under them", 2 * half - screws)),
+                (
+                    Term("plate's screws", screws),
+                    Term("wood over and under them", 2 * half - screws),
+                    *([Term("filled by the piece below already", -shared)] if shared else []),
+                ),
                 (Term("from the side to the stile's edge", wide),), GROUP,
             )
         ).with_joints(
             Joint(
                 f"{built.id}/{key}+{host}/{SIDES[way]}", built.id, "glued", "strip", f"{built.id}/{host}",
-                f"{built.id}/{key}", way, 0, 0, area_mm2((material.thickness, 2 * half)),
+                f"{built.id}/{key}", way, 0, 0, area_mm2((material.thickness, 2 * half - shared)),
             )
         )  # fmt: skip
         screwed.append(box)
