@@ -1,8 +1,10 @@
 """Answers packed for clients that take it, and what HTTP asks beside: types, names of files, the way to the docs."""
 
+import csv
 import gzip
 import io
 import json
+import re
 from typing import Any
 from zipfile import ZipFile
 
@@ -89,3 +91,29 @@ def test_the_root_leads_to_the_docs_and_problems_stand_under_the_prefix() -> Non
     problem = site.get("/workshop/v1/nothing").get_json()
     assert problem["type"] == "/workshop/problems/not-found"
     assert site.get(problem["type"]).status_code == 200
+
+
+@pytest.mark.parametrize("view", ["parts", "hardware", "steps", "stock", "checks"])
+def test_tables_as_a_spreadsheet_wants_them(client: FlaskClient, small: dict[str, Any], view: str) -> None:
+    plain = client.post(f"/v1/{view}?as=csv", json=small).data.decode()
+    other = client.post(f"/v1/{view}?as=csv&delimiter=semicolon&decimal=comma&bom=true", json=small)
+    text = other.data.decode()
+    assert text.startswith("\ufeff")
+    rows = list(csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), delimiter=";"))
+    expected = list(csv.reader(io.StringIO(plain, newline="")))
+    number = re.compile(r"-?[0-9]+\.[0-9]+(e-?[0-9]+)?")
+    for row, as_before in zip(rows, expected, strict=True):
+        for cell, before in zip(row, as_before, strict=True):
+            assert cell in (before, before.replace(".", ",") if number.fullmatch(before) else before)
+    if view == "parts":
+        assert any("17,8" in row for row in rows)
+
+
+@pytest.mark.parametrize("query", ["delimiter=;", "decimal=x", "bom=1", "delimiter=tab&delimiter=tab"])
+def test_a_mark_that_is_none_is_a_bad_query(client: FlaskClient, job: dict[str, Any], query: str) -> None:
+    answer = client.post(f"/v1/parts?as=csv&{query}", json=job)
+    assert (answer.status_code, answer.get_json()["type"]) == (400, "/problems/bad-query")
+
+
+def test_a_view_without_a_table_has_no_marks(client: FlaskClient, job: dict[str, Any]) -> None:
+    assert client.post("/v1/plan?delimiter=tab", json=job).status_code == 400

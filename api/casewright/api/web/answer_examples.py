@@ -85,7 +85,7 @@ class AnswerExamples(Examples):
         """Return a view's answer: JSON values, or text."""
         view = _VIEWS[name]
         plan = self.lid_from_offcut if name == "stock" else self.plan
-        body = view.writers[form](self.planner.write(plan, self.lid.fingerprint, view.sections))
+        body = view.write(self.planner.write(plan, self.lid.fingerprint, view.sections), form)
         return loads(body) if form == "json" else body.decode()
 
     def value(self, form: str) -> Any:

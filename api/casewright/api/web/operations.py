@@ -16,7 +16,7 @@ from casewright.api.web.negotiation import TYPES
 from casewright.api.web.papers import PAGES_HEADER, Paper
 from casewright.api.web.problems import KINDS
 from casewright.api.web.value import EVERY_FIELD, EXAMPLE, FORMATS, OWN, CellAnswer
-from casewright.api.web.views import View
+from casewright.api.web.views import TABLE_PARAMETERS, View
 from casewright.api.wire.compare_document import CompareView
 from casewright.api.wire.cures_document import CuresView
 from casewright.api.wire.from_stock_document import from_stock_view
@@ -62,7 +62,7 @@ def view_operation(view: View, job: type[Schema], examples: Examples) -> Describ
         "operationId": view.name,
         "tags": ["plans"],
         "summary": view.title,
-        "parameters": [_as(view.formats)],
+        "parameters": [_as(view.formats), *(TABLE_PARAMETERS if view.table else ())],
         "requestBody": job_body(job),
         "responses": _answers(view.title, content),
     }
@@ -237,8 +237,11 @@ def job_examples() -> Described:
 
 
 def paper_parameters() -> dict[str, Described]:
-    """Return the parameters that papers share, by name."""
-    return {name: _in_query(name, *described) for name, described in _PAPER_PARAMETERS.items()}
+    """Return the parameters that papers share, and that tables share, by name."""
+    tables = {
+        name: (about, {"type": "string", "enum": list(values)}) for name, (about, values) in TABLE_PARAMETERS.items()
+    }
+    return {name: _in_query(name, *described) for name, described in {**_PAPER_PARAMETERS, **tables}.items()}
 
 
 def _in_query(name: str, about: str, schema: Described) -> Described:

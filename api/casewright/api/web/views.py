@@ -8,12 +8,21 @@ from typing import Any
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
 from casewright.api.web.jobs import planner, received_job
 from casewright.api.web.negotiation import CSV, JSON, LINES, TYPES, answer_format
+from casewright.api.web.problems import ProblemError
 from casewright.api.web.progress import lines_response
 from casewright.api.wire.plan_document import SECTIONS, to_bytes
-from casewright.api.wire.tables import checks_csv, cutting_csv, hardware_csv, parts_csv, steps_csv
+from casewright.api.wire.tables import PLAIN, TableForm, checks_csv, cutting_csv, hardware_csv, parts_csv, steps_csv
+from casewright.sdk.errors import Problem
 from flask import Blueprint, Response, request
 
-Writer = Callable[[Mapping[str, Any]], bytes]
+Table = Callable[[Mapping[str, Any], TableForm], bytes]
+
+TABLE_PARAMETERS: Mapping[str, tuple[str, Mapping[str, str]]] = {
+    "delimiter": ("Mark between the cells of CSV.", {"comma": ",", "semicolon": ";", "tab": "\t"}),
+    "decimal": ("Decimal mark of CSV.", {"point": ".", "comma": ","}),
+    "bom": ("Whether CSV begins with a byte order mark, as some spreadsheets want.", {"false": "", "true": "yes"}),
+}
+"""What a query may say of a table, with words about it and its values, the first by default."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,43 +35,43 @@ class View:
     name: str
     title: str
     sections: tuple[str, ...]
-    writers: Mapping[str, Writer]
+    table: Table | None = None
     streamed: bool = False
 
     @property
     def formats(self) -> tuple[str, ...]:
         """The formats it can be asked for in, the first by default."""
-        return (*self.writers, LINES) if self.streamed else tuple(self.writers)
+        return (JSON, *((CSV,) if self.table else ()), *((LINES,) if self.streamed else ()))
+
+    def write(self, document: Mapping[str, Any], form: str, as_table: TableForm = PLAIN) -> bytes:
+        """Return the view of a plan document in a format."""
+        return self.table(document, as_table) if self.table is not None and form == CSV else to_bytes(document)
 
 
 VIEWS: tuple[View, ...] = (
-    View("plan", "The whole plan", SECTIONS, {JSON: to_bytes}),
-    View("parts", "The cut list with reasons", ("parts",), {JSON: to_bytes, CSV: parts_csv}),
-    View("hardware", "The hardware list", ("summary", "hardware"), {JSON: to_bytes, CSV: hardware_csv}),
-    View("steps", "The order of work", ("steps", "schedule"), {JSON: to_bytes, CSV: steps_csv}),
+    View("plan", "The whole plan", SECTIONS),
+    View("parts", "The cut list with reasons", ("parts",), parts_csv),
+    View("hardware", "The hardware list", ("summary", "hardware"), hardware_csv),
+    View("steps", "The order of work", ("steps", "schedule"), steps_csv),
     View(
         "stock",
         "How the parts are cut from stock",
         ("stock", "steps"),
-        {JSON: to_bytes, CSV: cutting_csv},
+        cutting_csv,
         streamed=True,
     ),
-    View(
-        "checks", "Every check, with value, limit and source", ("summary", "checks"), {JSON: to_bytes, CSV: checks_csv}
-    ),
+    View("checks", "Every check, with value, limit and source", ("summary", "checks"), checks_csv),
     View(
         "fits",
         "Which fits the shop's accuracy carries, and what is taken from the work",
         ("fits", "fits_not_proved"),
-        {JSON: to_bytes},
     ),
     View(
         "built",
         "What comes out otherwise by what is built, and what no longer fits",
         ("summary", "built", "checks"),
-        {JSON: to_bytes},
     ),
-    View("mounting", "How each cabinet hangs", ("mounting", "checks", "weights"), {JSON: to_bytes}),
+    View("mounting", "How each cabinet hangs", ("mounting", "checks", "weights")),
 )
 
 
@@ -76,15 +85,30 @@ def blueprint() -> Blueprint:
 
 def respond(view: View) -> Response:
     """Answer a request for a view."""
-    form = answer_format(request, view.formats)
+    form = answer_format(request, view.formats, tuple(TABLE_PARAMETERS) if view.table else ())
+    as_table = _table_form()
     job, planning = received_job(), planner()
-    tag = view_tag(job.fingerprint, view.name, form)
+    marks = "-".join(request.args.get(name, "") for name in TABLE_PARAMETERS).strip("-") if form == CSV else ""
+    tag = view_tag(job.fingerprint, f"{view.name}.{marks}" if marks else view.name, form)
     refuse_if_current(request, tag)
     if form == LINES:
         work = partial(planning.document, job, view.sections)
         return tagged(lines_response(job.read, lambda progress: work(progress=progress)), tag)
     document = planning.document(job, view.sections)
-    response = Response(view.writers[form](document), mimetype=TYPES[form])
+    response = Response(view.write(document, form, as_table), mimetype=TYPES[form])
     if form == CSV:
         response.headers["Content-Disposition"] = f'inline; filename="{view.name}.csv"'
     return tagged(response, tag, document["stops"])
+
+
+def _table_form() -> TableForm:
+    """Return how a table is to be written. Raises `ProblemError` (400) for a word that says nothing."""
+    marks = {}
+    for name, (_, values) in TABLE_PARAMETERS.items():
+        word = request.args.get(name, next(iter(values)))
+        if word not in values:
+            rule = f"one of: {', '.join(values)}"
+            problem = Problem(f"?{name}", rule, repr(word[:60]), "Use one of these words, or leave it out.")
+            raise ProblemError("bad-query", f"`{name}` is {rule}.", [problem])
+        marks[name] = values[word]
+    return TableForm(marks["delimiter"], marks["decimal"], bom=bool(marks["bom"]))

@@ -7,6 +7,7 @@ spreadsheet; it gets a leading apostrophe. Numbers are written bare.
 import csv
 import io
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from casewright.sdk.model import Stage
@@ -26,6 +27,24 @@ STEP_COLUMNS = (
 CHECK_COLUMNS = ("level", "code", "subject", "message", "value", "limit", "unit", "source")
 
 
+@dataclass(frozen=True, slots=True)
+class TableForm:
+    """How a table is written: the mark between cells, the decimal mark, and whether a byte order mark comes first."""
+
+    delimiter: str = ","
+    decimal: str = "."
+    bom: bool = False
+
+    def cell(self, cell: Any) -> Any:
+        """Return a cell as it is written: numbers with the decimal mark, text never taken for a formula."""
+        if self.decimal != "." and isinstance(cell, float):
+            return repr(cell).replace(".", self.decimal)
+        return safe(cell)
+
+
+PLAIN = TableForm()
+
+
 def safe(cell: Any) -> Any:
     """Return a cell that no spreadsheet takes for a formula."""
     if isinstance(cell, str) and cell.startswith(FORMULA_STARTS):
@@ -33,22 +52,22 @@ def safe(cell: Any) -> Any:
     return "" if cell is None else cell
 
 
-def write_csv(columns: Sequence[str], rows: Iterable[Sequence[Any]], stops: int = 0) -> bytes:
+def write_csv(columns: Sequence[str], rows: Iterable[Sequence[Any]], stops: int = 0, form: TableForm = PLAIN) -> bytes:
     """Return a table as UTF-8 CSV with a heading row, and a row under it that says stop where there are `stops`."""
     out = io.StringIO(newline="")
-    writer = csv.writer(out, lineterminator="\r\n")
+    writer = csv.writer(out, lineterminator="\r\n", delimiter=form.delimiter)
     writer.writerow(columns)
     if stops:
         reasons = "1 reason" if stops == 1 else f"{stops} reasons"
         writer.writerow([f"STOP: {reasons} not to cut; see checks", *[""] * (len(columns) - 1)])
-    writer.writerows([safe(cell) for cell in row] for row in rows)
-    return out.getvalue().encode("utf-8")
+    writer.writerows([form.cell(cell) for cell in row] for row in rows)
+    return out.getvalue().encode("utf-8-sig" if form.bom else "utf-8")
 
 
-def parts_csv(document: Mapping[str, Any]) -> bytes:
+def parts_csv(document: Mapping[str, Any], form: TableForm = PLAIN) -> bytes:
     """Return the parts of a plan document, one row each."""
     rows = (_part(part, document["units"]) for part in document["parts"])
-    return write_csv(PART_COLUMNS, rows, document["stops"])
+    return write_csv(PART_COLUMNS, rows, document["stops"], form)
 
 
 def _part(part: Mapping[str, Any], units: str) -> list[Any]:
@@ -87,26 +106,26 @@ def reason(terms: Sequence[Mapping[str, Any]]) -> str:
     return " ".join(words)
 
 
-def hardware_csv(document: Mapping[str, Any]) -> bytes:
+def hardware_csv(document: Mapping[str, Any], form: TableForm = PLAIN) -> bytes:
     """Return the hardware of a plan document, one row each."""
     rows = ([line[c] for c in HARDWARE_COLUMNS] for line in document["hardware"])
-    return write_csv(HARDWARE_COLUMNS, rows, document["stops"])
+    return write_csv(HARDWARE_COLUMNS, rows, document["stops"], form)
 
 
-def steps_csv(document: Mapping[str, Any]) -> bytes:
+def steps_csv(document: Mapping[str, Any], form: TableForm = PLAIN) -> bytes:
     """Return the steps of a plan document, one row for each line of pieces; a step without pieces is one row."""
-    return _steps(document, document["steps"])
+    return _steps(document, document["steps"], form)
 
 
-def cutting_csv(document: Mapping[str, Any]) -> bytes:
+def cutting_csv(document: Mapping[str, Any], form: TableForm = PLAIN) -> bytes:
     """Return the steps of a plan document that cut and mill parts, as `steps_csv` does; no rows without stock."""
     steps = document["steps"] if document["stock"] else ()
-    return _steps(document, [step for step in steps if step["stage"] in (Stage.CUT, Stage.MILL)])
+    return _steps(document, [step for step in steps if step["stage"] in (Stage.CUT, Stage.MILL)], form)
 
 
-def _steps(document: Mapping[str, Any], steps: Iterable[Mapping[str, Any]]) -> bytes:
+def _steps(document: Mapping[str, Any], steps: Iterable[Mapping[str, Any]], form: TableForm) -> bytes:
     rows = ([_cell(step, piece, document["units"], name) for name in STEP_COLUMNS] for step, piece in _lines(steps))
-    return write_csv(STEP_COLUMNS, rows, document["stops"])
+    return write_csv(STEP_COLUMNS, rows, document["stops"], form)
 
 
 def _lines(steps: Iterable[Mapping[str, Any]]) -> Iterator[tuple[Mapping[str, Any], Mapping[str, Any]]]:
@@ -139,8 +158,8 @@ def _cell(step: Mapping[str, Any], piece: Mapping[str, Any], units: str, name: s
             return step["setting"].get(name)
 
 
-def checks_csv(document: Mapping[str, Any]) -> bytes:
+def checks_csv(document: Mapping[str, Any], form: TableForm = PLAIN) -> bytes:
     """Return the checks of a plan document, one row each, stops first."""
     rank = {"stop": 0, "caution": 1, "note": 2}
     rows = sorted(document["checks"], key=lambda check: rank[check["level"]])
-    return write_csv(CHECK_COLUMNS, ([check[c] for c in CHECK_COLUMNS] for check in rows))
+    return write_csv(CHECK_COLUMNS, ([check[c] for c in CHECK_COLUMNS] for check in rows), form=form)
