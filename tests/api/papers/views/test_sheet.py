@@ -1,8 +1,14 @@
 """A cabinet's sheet: its views at one scale, heights level with one another and widths over one another."""
 
+from collections.abc import Callable
+
 import pytest
+from casewright.api.papers.drawing.shapes import Running, Text
 from casewright.api.papers.facts import Facts
+from casewright.api.papers.views.common import solids_of
+from casewright.api.papers.views.section import cut_places, upright
 from casewright.api.papers.views.sheet import cabinet_sheet
+from casewright.sdk.model import Plan
 
 
 @pytest.mark.parametrize("name", ["repair-bay", "six-bays", "smallest"])
@@ -24,3 +30,18 @@ def test_what_one_sheet_does_not_hold_has_sheets_of_its_own(plan):
     facts = Facts(plan("largest"))
     pages = [page for one in facts.cabinets.values() for page in cabinet_sheet(facts, one, "A4")]
     assert len(pages) == 3
+
+
+@pytest.mark.parametrize("name", ["repair-bay", "six-bays", "largest"])
+def test_no_place_is_left_out_in_silence(plan: Callable[[str], Plan], name: str) -> None:
+    facts = Facts(plan(name))
+    for cabinet in facts.cabinets.values():
+        solids = solids_of(facts, cabinet.id)
+        side = upright(facts, cabinet, solids, cut_places(facts, cabinet)[0])
+        wanted = len(side.row.stops) + (len(side.column.stops) if side.column else 0)
+        for page in cabinet_sheet(facts, cabinet, "A4"):
+            views = {view.name: view for view in page.views}
+            if "upright section" in views:
+                drawn = sum(len(s.stops) for s in views["upright section"].shapes if isinstance(s, Running))
+                words = [shape.text for view in page.views for shape in view.shapes if isinstance(shape, Text)]
+                assert drawn == wanted or any(f"{wanted - drawn} places left out" in line for line in words)

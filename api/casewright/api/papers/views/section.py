@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 
 from casewright.api.papers.drawing.hidden import DOWNWARD, LEFTWARD, Eye
-from casewright.api.papers.drawing.shapes import XY, Dimension, Hatch, Kind, Line, Running, Shape, Shown, View
+from casewright.api.papers.drawing.shapes import XY, Dimension, Hatch, Kind, Line, Running, Shape, Shown, Text, View
 from casewright.api.papers.drawing.solids import XYZ, Piece, Segment, Solid
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import Drawn, bounds, chosen, faces, picture, placed_box, solids_of
-from casewright.api.papers.views.page import Page, area_of, caption, centred, furniture, scale_for
+from casewright.api.papers.views.page import Area, Page, area_of, caption, centred, furniture, scale_for
 from casewright.sdk.model import Cabinet, Part
 
 Polygon = tuple[XY, ...]
@@ -69,11 +69,17 @@ def _upright(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], x: int, pa
     area = area_of(paper)
     room = (area.width - drawn.beside - 20, area.height - drawn.below - 22)
     scale, name = scale_for(facts, drawn.width, drawn.height, room)
-    shapes, _ = drawn.dimensioned(scale, (area.width - 20, area.height - drawn.below))
+    shapes, missed = drawn.dimensioned(scale, (area.width - 20, area.height - drawn.below))
     at = centred((area.x0 + 20, area.y0 + drawn.below), room, drawn.box, scale)
-    words = caption((area.x0, area.y1 - 4), f"Cut {facts.text(x)} from the left end of the case, seen toward it")
+    words = _caption(area, f"Cut {facts.text(x)} from the left end of the case, seen toward it", missed)
     views = (View("upright section", tuple(shapes), at, scale), furniture("captions", [words]))
     return Page(f"Upright section of {cabinet.id}", views, name)
+
+
+def _caption(area: Area, words: str, missed: int) -> Text:
+    """Return what a cut is called, and how many places found no room to be dimensioned."""
+    left = f"; {missed} places left out for want of room: see the parts" if missed else ""
+    return caption((area.x0, area.y1 - 4), words + left, area.width)
 
 
 def level(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], z: int) -> Drawn:
@@ -96,9 +102,9 @@ def _level(facts: Facts, cabinet: Cabinet, solids: Sequence[Solid], z: int, pape
     area = area_of(paper)
     room = (area.width - 30, area.height - drawn.below - 22)
     scale, name = scale_for(facts, drawn.width, drawn.height, room)
-    shapes, _ = drawn.dimensioned(scale, (area.width - 20, area.height))
+    shapes, missed = drawn.dimensioned(scale, (area.width - 20, area.height))
     at = centred((area.x0 + 20, area.y0 + drawn.below), room, drawn.box, scale)
-    words = caption((area.x0, area.y1 - 4), f"Cut {facts.text(z)} above the bottom of the case, seen from above")
+    words = _caption(area, f"Cut {facts.text(z)} above the bottom of the case, seen from above", missed)
     views = (View("level section", tuple(shapes), at, scale), furniture("captions", [words]))
     return Page(f"Level section of {cabinet.id}", views, name)
 

@@ -43,7 +43,9 @@ def cabinet_sheet(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
               ("level section", plan, origin_x, under))  # fmt: skip
     views = []
     for words, drawn, at_x, at_y in places:
-        shapes, _ = drawn.dimensioned(scale, (drawn.width * scale + 2 * LEFT, drawn.height * scale + TOP))
+        shapes, missed = drawn.dimensioned(scale, (drawn.width * scale + 2 * LEFT, drawn.height * scale + TOP))
+        if missed:
+            return [*elevation(facts, cabinet.id, paper), *section(facts, cabinet.id, paper)]
         views.append(View(words, tuple(shapes), (at_x, at_y), scale))
     extra: list[Shape] = door_table(facts, doors, corner) if doors else []
     top = corner[1] - LINE * (len(doors) + 2 if doors else 0)
