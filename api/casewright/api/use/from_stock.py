@@ -86,8 +86,9 @@ def _under_job() -> Iterator[None]:
 def from_stock(question: PileQuestion, planner: Planner, progress: Progress = no_progress) -> PileResult:
     """Return the best few jobs found, and what no job of the ranges is worth more than.
 
-    Stages of `progress`: `bound`, `pile` (places tried) and `answers` (planned whole), or `changes` for the least one.
-    Raises what reading the job with the least sizes raises, and `UnusableJobError` where it lists no stock.
+    Stages of `progress`: `bound`, `pile` (hundredths of what may be tried) and `answers` (planned whole), or `changes`
+    for the least one. Raises what reading the job with the least sizes raises, and `UnusableJobError` where it lists no
+    stock.
     """
     job = least_job(question, planner.registry)
     with _under_job():
@@ -192,9 +193,10 @@ class _Search:
             return False
         return self.within(self.pile.bought(request_of(draft).demands))
 
-    def enough(self, grid: Grid) -> bool:
-        """Return whether no more places are to be tried."""
-        return grid.tried >= limits.PLACES_TRIED or self.steps + self.pile.steps + ASKED * grid.asked >= STEPS
+    def used(self, grid: Grid) -> int:
+        """Return how much of what may be tried is tried, in hundredths."""
+        steps = self.steps + self.pile.steps + ASKED * grid.asked
+        return min(100, max(100 * grid.tried // limits.PLACES_TRIED, 100 * steps // STEPS))
 
     def result(self) -> PileResult:
         """Search, and plan the best places whole."""
@@ -204,10 +206,12 @@ class _Search:
         self.progress("bound", 1, 1)
 
         def more() -> bool:
-            self.progress("pile", min(grid.tried, limits.PLACES_TRIED), limits.PLACES_TRIED)
-            return not self.enough(grid)
+            used = self.used(grid)
+            self.progress("pile", used, 100)
+            return used < 100
 
         points = best_points(grid, SEED, more) if bound else []
+        self.progress("pile", 100, 100)
         answers: list[PileAnswer] = []
         for point in points[: SPARE * self.question.answers]:
             self.progress("answers", len(answers), self.question.answers)
