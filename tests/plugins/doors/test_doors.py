@@ -190,6 +190,9 @@ def test_glass_has_bedding_and_stops() -> None:
     assert len(stops) == 4
     assert all(s.box.y0 - pane.y1 == inches("1/32") for s in stops)
     assert all(s.box.y1 == inches("3/4") for s in stops)
+    pinned = {(joint.host, joint.guest) for joint in made.assembly.joints if joint.method == "pinned"}
+    members = {"left": "stile-left", "right": "stile-right", "lower": "rail-bottom", "upper": "rail-top"}
+    assert pinned == {(member, f"stop-{side}") for side, member in members.items()}
 
 
 def test_slab_of_wide_board_moves() -> None:

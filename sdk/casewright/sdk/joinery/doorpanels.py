@@ -4,7 +4,7 @@ Door frame as in `doorframe`; lengths in whole nm.
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -57,7 +57,9 @@ def fill(layout: Layout, options: Mapping[str, Any], method: str) -> Filling:
         parts.append(panel)
         joints += _joints(layout, panel, i, play, method)
         if layout.panel_kind == "glass":
-            parts += _stops(layout, i, z0, z1)
+            stops = _stops(layout, i, z0, z1)
+            parts += stops
+            joints += _pinned(layout, stops, i)
     notes = () if layout.panel_kind != "glass" else ("Fit the glass after finishing; pin the stops, do not glue them.",)
     return Filling(tuple(parts), tuple(joints), (*findings, *_thickness(layout)), notes, play.across)
 
@@ -232,6 +234,14 @@ def _stops(layout: Layout, index: int, z0: int, z1: int) -> list[PartSpec]:
         )
         for side, box, run, why in spots
     ]
+
+
+def _pinned(layout: Layout, stops: Sequence[PartSpec], index: int) -> list[JointSpec]:
+    """Return how the stops, listed left, right, lower and upper, lie in the rabbet: each in one member, pinned."""
+    members = ("stile-left", "stile-right", layout.rails[index].key, layout.rails[index + 1].key)
+    ways: tuple[Axis, ...] = (-1, 1, -3, 3)
+    rows = zip(members, ways, stops, strict=True)
+    return [JointSpec("pinned", "strip", host, stop.key, press, layout.groove.depth, 0) for host, press, stop in rows]
 
 
 def _thickness(layout: Layout) -> tuple[Finding, ...]:

@@ -221,3 +221,13 @@ def test_a_cabinetmaker_s_list_comes_out_of_the_numbers(registry):
         assert not [check for check in plan.checks if check.level == "stop"]
     assert lists["1/32"] == set(FROM_THE_WORK.values())
     assert lists["0.2 mm"] == {"frame from case", "strip from between sides"}
+
+
+def test_stops_round_a_pane_go_in_with_it(registry):
+    # They are pinned one after another (common practice): none of them stands to be measured before the others go in.
+    bay = example_job()
+    bay["house"]["doors"]["panel_kind"] = "glass"
+    bay["materials"]["infill"] = {"kind": "sheet", "stuff": "float-glass", "thickness": "1/8"}
+    plan = make_plan(read_job(bay, registry), registry)
+    assert not [one for one in plan.fits if "/stop-" in one.id]
+    assert not [check for check in plan.checks if check.level == "stop"]

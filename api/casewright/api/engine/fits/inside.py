@@ -19,8 +19,12 @@ def inside_fits(laid: Laid) -> Iterator[Question | Unanswered]:
     for shelf in laid.loose_shelves:
         yield from _between(laid, shelf, FitKind.SHELF_PLAY)
     joined = {joint.guest for joint in laid.joints if abs(joint.press) == 1}
+    strips = {part.id: part.group for part in laid.parts if part.role in ("cleat", "strip")}
     for strip in laid.parts:
-        if strip.role in ("cleat", "strip") and strip.id not in joined:
+        walls = laid.walls(_centre(laid.boxes[strip.id]), 1, strip.id) if strip.id in strips else None
+        # one between two others of its own assembly, as stops round a pane are, goes in with them: nothing to measure
+        among = walls is not None and all(strips.get(wall[0]) == strip.group for wall in walls)
+        if strip.id in strips and strip.id not in joined and not among:
             yield from _between(laid, strip, FitKind.STRIP_PLAY)
     yield from _panels(laid)
     yield from _drawers(laid)
