@@ -43,15 +43,15 @@ function onePath(path, verb, operation) {
 
 function parametersOf(operation) {
   if (!operation.parameters?.length) return [];
-  const rows = operation.parameters.map((one) => definition(
+  const rows = operation.parameters.map(follow).map((one) => definition(
     one.name, one.required, one.in === "query" && one.explode ? ["any path: text"] : typeOf(one.schema), one.description,
   ));
   return [el("h3", {}, "In the query or path"), el("dl", {}, ...rows.flat())];
 }
 
 function bodyOf(operation) {
-  const body = operation.requestBody;
-  if (!body) return [];
+  if (!operation.requestBody) return [];
+  const body = follow(operation.requestBody);
   const rows = Object.entries(body.content).map(([type, one]) => definition(type, false, typeOf(one.schema), one.schema.description));
   return [el("h3", {}, "Body"), body.description && el("p", {}, body.description), el("dl", {}, ...rows.flat())];
 }
@@ -95,7 +95,6 @@ function typeOf(schema, brief = false) {
     const name = schema.$ref.split("/").pop();
     return [el("a", { href: `#shape-${encodeURIComponent(name)}` }, name)];
   }
-  if (schema["x-kind"] === "length") return ["length"];
   if (schema.const !== undefined) return [el("code", {}, JSON.stringify(schema.const))];
   if (schema.enum) return ["one of ", el("code", {}, schema.enum.map((word) => JSON.stringify(word)).join(" "))];
   const several = schema.oneOf ?? schema.anyOf;
