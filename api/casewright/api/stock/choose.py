@@ -20,8 +20,8 @@ SHRINK = 0.75
 """What is missing must come down to this share of itself for the same set to be tried on."""
 STEPS = (100_000, 10_000_000, 70_000_000, 110_000_000, 220_000_000)
 """Steps of a job by effort: about a twelfth of a second for a million, on a machine of the day."""
-RESTART = 20_000_000
-"""Steps after which the last set that could do is begun anew, unless less and less is missing."""
+FIRST, AGAIN = 70_000_000, 20_000_000
+"""Steps after which the last set that could do is begun anew, at first and from then on, unless less is missing."""
 EXACT = 3
 """Least effort at which a cutting without waste is looked for, where pieces of stock have just the parts' area."""
 
@@ -158,7 +158,8 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enou
         tried[target] += 1
         start, absent = _start(space, bins, target)
         mover = Mover(space, start, absent, budget)
-        if _runs(mover, budget, RESTART if len(targets) == 1 else max(budget.limit // 48, 1)):
+        last = FIRST if tried[target] == 1 else AGAIN
+        if _runs(mover, budget, last if len(targets) == 1 else max(budget.limit // 48, 1)):
             bins = [b for b in mover.bins if b.items]
         else:
             pace = pace * 0.6 if pace > 0.02 else 0.5
