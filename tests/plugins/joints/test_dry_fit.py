@@ -13,10 +13,11 @@ from typing import Any
 import pytest
 from casewright.api.engine.solid.solids import Solid, common_volume, share_when_moved
 from casewright.sdk.geometry import Box
+from casewright.sdk.joinery.halves import halves
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Part, total
-from casewright.sdk.testing.meetings import halves, meetings
+from casewright.sdk.testing.meetings import meetings
 from hypothesis import HealthCheck, Phase, given, reject, seed, settings
 from hypothesis import strategies as st
 from kernel import interference

@@ -62,10 +62,11 @@ DOWELS: tuple[Dowel, ...] = (
 )
 
 LOOSE_TENONS: tuple[LooseTenon, ...] = (
-    LooseTenon("tenon-4-17-20", "loose tenon 4 × 17 × 20 mm", 4 * MM, 17 * MM, 20 * MM, 1 * MM, _PRACTICE),
-    LooseTenon("tenon-5-19-30", "loose tenon 5 × 19 × 30 mm", 5 * MM, 19 * MM, 30 * MM, 1 * MM, _PRACTICE),
-    LooseTenon("tenon-6-20-40", "loose tenon 6 × 20 × 40 mm", 6 * MM, 20 * MM, 40 * MM, 1 * MM, _PRACTICE),
-    LooseTenon("tenon-8-22-40", "loose tenon 8 × 22 × 40 mm", 8 * MM, 22 * MM, 40 * MM, 1 * MM, _PRACTICE),
-    LooseTenon("tenon-8-22-50", "loose tenon 8 × 22 × 50 mm", 8 * MM, 22 * MM, 50 * MM, 1 * MM, _PRACTICE),
+    LooseTenon("tenon-4-16-25", "loose tenon 4 × 16 × 25 mm", 4 * MM, 16 * MM, 25 * MM, 1 * MM, _PRACTICE),
+    LooseTenon("tenon-5-20-30", "loose tenon 5 × 20 × 30 mm", 5 * MM, 20 * MM, 30 * MM, 1 * MM, _PRACTICE),
+    LooseTenon("tenon-6-24-40", "loose tenon 6 × 24 × 40 mm", 6 * MM, 24 * MM, 40 * MM, 1 * MM, _PRACTICE),
+    LooseTenon("tenon-8-32-50", "loose tenon 8 × 32 × 50 mm", 8 * MM, 32 * MM, 50 * MM, 1 * MM, _PRACTICE),
+    LooseTenon("tenon-10-40-60", "loose tenon 10 × 40 × 60 mm", 10 * MM, 40 * MM, 60 * MM, 1 * MM, _PRACTICE),
     LooseTenon("tenon-1-4-1-2", "loose tenon 1/4 × 1 × 2 in", INCH // 4, INCH, 2 * INCH, INCH // 16, _PRACTICE),
 )
+"""Four times as wide as thick, and some six to eight times as long: what a shop makes of its own strips."""
