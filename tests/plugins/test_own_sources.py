@@ -5,7 +5,7 @@ from types import ModuleType
 from typing import Any
 
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.appendix import _cited
+from casewright.api.papers.pages.appendix import cited
 from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.materials import Catalogue
@@ -38,6 +38,6 @@ def test_a_plugins_own_hinge_is_cited_with_its_own_source() -> None:
     plan = planned(JOB, registry)
     (count,) = [check for check in plan.checks if check.code == "hinge-count"]
     assert count.source == NOTES.code
-    assert _cited(Facts(plan), count.source) == "Hinges measured in the repair bay, 2026, sheet 3"
+    assert cited(Facts(plan), count.source) == "Hinges measured in the repair bay, 2026, sheet 3"
     listed = client(registry).get("/v1/sources").get_json()["sources"]
     assert [row["title"] for row in listed if row["code"] == NOTES.code] == [NOTES.title]

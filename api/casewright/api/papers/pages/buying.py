@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from math import fsum
 
 from casewright.api.engine.work.short_stock import purchase_words
 from casewright.api.papers.facts import Facts
@@ -72,7 +73,7 @@ def _hardware(facts: Facts) -> list[Flowable]:
 
 def _gather(facts: Facts) -> Iterator[Flowable]:
     """Yield what is used up or stood by besides: finish, clamps, cutters."""
-    area = sum(one.finish_area_mm2 for one in facts.plan.workshop)
+    area = fsum(one.finish_area_mm2 for one in facts.plan.workshop)
     coats = ", then ".join(coat.what for coat in facts.job.shop.finish)
     if area and coats:
         yield para(f"{BOX} Finish for {facts.writer.area_mm2(area)}, every face that air reaches: {coats}.")

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from casewright.api.papers.drawing.hidden import FRONT, ISOMETRIC, Eye
 from casewright.api.papers.drawing.ringed import ringed
@@ -55,7 +56,7 @@ def assembly(facts: Facts, steps: Sequence[Operation]) -> Assembly | None:
         way = _WAYS[step.moves[0].towards]
         for piece in step.on:
             before = [offsets.get(one, (0.0, 0.0, 0.0)) for one in piece.into]
-            behind = max([0.0, *(-sum(o * w for o, w in zip(offset, way, strict=True)) for offset in before)])
+            behind = max([0.0, *(-fsum(o * w for o, w in zip(offset, way, strict=True)) for offset in before)])
             offsets[piece.part] = (-way[0] * (behind + far), -way[1] * (behind + far), -way[2] * (behind + far))
     clamped = tuple(piece for step in steps if step.action is Action.CLAMP for piece in step.on)
     return Assembly(parts, tuple(offsets.get(one, (0.0, 0.0, 0.0)) for one in ids), clamped)
