@@ -135,7 +135,9 @@ Not so: a rip or a cross-cut, whose distance follows from sizes the job gives; t
 at the ends are open and so narrower than the others by half the shop's fit; places of holes and mortises, which are
 marked on the piece. Two distances that the job gives outright, one for each of two parts (how far a back lies in, and
 a drawer's bottom), stay as given: the jobs drawn have none nearly alike at the usual 0.1 mm. Nor where a further pass
-of a slab wider than its cutter stands: that follows from the slab's own far side.
+of a slab wider than its cutter stands: that follows from the slab's own far side. Nor distances along a divider: a
+shelf that ends in it stands as high as its other end does, and where the divider begins follows from the joints at
+its ends.
 """
 ODD = 1
 """An odd nanometre cannot be halved: what lies in the middle of an odd size is an nm nearer one side."""
@@ -156,7 +158,8 @@ def nearly_one(plan):
     found = defaultdict(set)
     for before, step in pairwise((None, *plan.steps)):
         if step.action in EXACT and not further_pass(before, step):
-            for name in ("fence", "height", "depth"):
+            divider = all("/divider-" in part for part in step.parts)
+            for name in ("height", "depth") if divider else ("fence", "height", "depth"):
                 found[step.machine, step.action, step.setting.cutter, name].add(getattr(step.setting, name))
     return [
         (key, a, b)
