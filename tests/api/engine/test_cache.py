@@ -137,7 +137,8 @@ def test_a_plan_with_a_cache_is_the_plan_without_one_whatever_was_edited(
     for leaf in leaves(job):
         if leaf.path and leaf.path[0] not in ("stock", "origins"):  # neither reaches a cabinet
             by_field.setdefault(leaf.of, []).append(leaf)
-    every = [draw.choice(group) for group in by_field.values()]
+    groups = [*by_field.values()]
+    every = [draw.choice(group) for group in (groups if full else groups[::2])]
     some = [draw.choice(draw.choice(list(by_field.values()))) for _ in range(EDITS_FULL if full else EDITS)]
     draws = planned = 0
     for leaf in [*every, *some]:
@@ -151,8 +152,8 @@ def test_a_plan_with_a_cache_is_the_plan_without_one_whatever_was_edited(
             planned += 1
             if planned % 5 == 0:  # a plan is long to write out
                 assert repr(again) == repr(fresh)
-    assert len(every) > 60
-    assert draws >= 80
+    assert len(groups) > 60
+    assert draws >= (80 if full else 50)
     assert planned > draws // 2
 
 
