@@ -5,6 +5,8 @@ made is not made here again.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import reduce
+from operator import or_
 
 from casewright.api.engine.work.replay_assembly import replay_assembly
 from casewright.api.engine.work.replay_breakdown import replay_breakdown
@@ -89,6 +91,11 @@ def _measured(operations: Sequence[Operation], order: Order) -> Iterator[Fault]:
 
 def _taken(operations: Sequence[Operation], order: Order) -> Iterator[Fault]:
     """Yield cuts that are not set to what they wait for, and measurements before what they are taken on stands."""
+    set_in: dict[str, int] = {}
+    for operation in operations:
+        if operation.action is Action.INSERT:
+            for piece in operation.on:
+                set_in[piece.part] = set_in.get(piece.part, 0) | 1 << operation.number
     for operation in operations:
         to, measurement = operation.cut_to, operation.measurement
         if to is not None:
@@ -99,11 +106,6 @@ def _taken(operations: Sequence[Operation], order: Order) -> Iterator[Fault]:
             elif to.among < 1 or at is None or at * to.among != reading.planned - to.less:
                 yield Fault("", operation.number, "it is not cut to what is measured")
         if measurement is not None and measurement.where is not Where.GROOVE_FLOORS:
-            on = {one.part for one in operation.on}
-            set_in = [one.number for one in operations if one.action is Action.INSERT and on & set(_own(one))]
-            if not order.waits(operation.number, sum(1 << number for number in set_in)):
+            standing = reduce(or_, [set_in.get(piece.part, 0) for piece in operation.on], 0)
+            if not order.waits(operation.number, standing):
                 yield Fault("", operation.number, "it measures what does not stand yet")
-
-
-def _own(operation: Operation) -> list[str]:
-    return [one.part for one in operation.on]
