@@ -5,6 +5,7 @@ says what to do; standard output: a JSON list of what each step gave.
 """
 
 import json
+import os
 import sys
 import time
 
@@ -102,7 +103,8 @@ def main():
         gave = [getattr(driver, name)(*rest) for name, *rest in json.load(sys.stdin)]
     finally:
         driver.document.close(False)
-    print(json.dumps(gave))
+    print(json.dumps(gave), flush=True)
+    os._exit(0)  # the bridge's own threads still run: taking the interpreter down under them can crash it
 
 
 if __name__ == "__main__":

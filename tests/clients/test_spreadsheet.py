@@ -91,8 +91,10 @@ def calc(tmp_path_factory: pytest.TempPathFactory, needed: Callable[..., None]) 
         office.wait(timeout=20)
 
 
-def table(rows: list[list[Any]]) -> list[dict[str, Any]]:
-    return [dict(zip(rows[0], row, strict=True)) for row in rows[1:]]
+def table(sheet: list[list[Any]]) -> list[dict[str, Any]]:
+    """Return the rows of an answer: under its headings, above which stands a warning or nothing."""
+    _, headings, *rows = sheet
+    return [dict(zip(headings, row, strict=True)) for row in rows]
 
 
 def test_the_button_runs_the_macro(calc: Run) -> None:
@@ -127,6 +129,34 @@ def test_right_sizes_in_cells(calc: Run, base: str, macro: str) -> None:
     assert [row["number"] for row in table(steps)] == sorted(row["number"] for row in table(steps))
     assert {row["level"] for row in table(checks)} <= {"stop", "caution", "note"}
     assert gave[7:] == [0, 0, 0]
+    stops = sum(row["level"] == "stop" for row in table(checks))
+    assert stops > 0
+    assert f"DO NOT CUT: checks that say stop: {stops}." in cabinets[1][1]
+    assert cabinets[1][1].startswith(f"Done: {len(table(parts))} lines of parts. ")
+    for sheet in (parts, hardware, steps):
+        assert sheet[0][0].startswith(f"STOP: {stops} reason")
+        assert not any(sheet[0][1:])
+        assert not any("STOP" in str(cell) for row in sheet[1:] for cell in row)
+
+
+@pytest.mark.parametrize("macro", [BASIC, PYTHON], ids=["Basic", "Python"])
+def test_no_warning_without_stops(calc: Run, base: str, macro: str) -> None:
+    with (HERE / "job.csv").open(newline="", encoding="utf-8") as file:
+        paths = [row[0] for row in csv.reader(file)]
+    gave = calc(
+        ["put", "Cabinets", 0, 1, base],
+        ["run", macro],
+        ["put", "Cabinets", 5, 6, "5"],  # lighter, on fewer screws, of which the strip has room for each
+        ["put", "Cabinets", 6, 6, "5"],
+        ["put", "Job", paths.index("house.mounting.per_stud"), 1, "2"],
+        ["run", macro],
+        *(["dump", name] for name in ("Cabinets", "Parts", "Hardware", "Steps", "Checks")),
+    )
+    cabinets, *answers = gave[6:]
+    assert "No check says stop" in cabinets[1][1]
+    assert [any(sheet[0]) for sheet in answers] == [False] * 4
+    assert "stop" not in {row["level"] for row in table(answers[-1])}
+    assert table(answers[0])[0]["cabinet"] == "tools"
 
 
 @pytest.mark.parametrize("macro", [BASIC, PYTHON], ids=["Basic", "Python"])
@@ -213,6 +243,7 @@ def test_the_macro_for_vba(calc: Run, base: str) -> None:
         ["remarks", "Cabinets"],
         text=text[:first] + written + text[after:],
     )
+    assert gave[2][0][0].startswith("STOP: ")
     sizes = {row["id"]: row for row in table(gave[2])}
     assert sizes["tools/side-left"]["length"] == 33
     assert gave[5][6][PROBLEM].startswith('width needs a length; got "wide".')

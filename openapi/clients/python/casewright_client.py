@@ -264,7 +264,11 @@ class Client:
         return cast(dict[str, Any] | None, self._lines("/v1/stock", job, told)["stock"])
 
     def table(self, view: str, job: Job) -> str:
-        """Return `parts`, `hardware`, `checks`, `steps` or `stock` (the steps that cut parts) as CSV."""
+        """Return `parts`, `hardware`, `checks`, `steps` or `stock` (the steps that cut parts) as CSV.
+
+        Where the plan has stops, the row under the headings says so in its first cell and is empty else; `checks` has
+        the stops themselves first.
+        """
         return self._post(f"/v1/{view}", job, {"as": "csv"}).decode("utf-8")
 
     def drawing(

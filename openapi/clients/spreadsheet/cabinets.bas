@@ -6,11 +6,13 @@
 '
 ' Sheet Cabinets: B1 the service's address, B2 what came of it, row 5 headings (dotted paths into a cabinet, ending
 ' with "problem"), then one cabinet a row. Sheet Job: from row 2 a dotted path into the job, its value, its problem.
+' Sheets of answers: A1 the warning where the plan has stops, row 2 headings, then what was answered.
 
 Option Explicit
 
 Const HEADINGS = 5
 Const JOB_FIRST = 2
+Const ANSWER_HEADINGS = 2
 Const MOST_ROWS = 500
 Const MOST_COLUMNS = 200
 
@@ -24,7 +26,7 @@ Sub SendCabinets()
     If done Then done = AskFor("Steps", "steps", table)
     If done Then done = AskFor("Checks", "checks", table)
     If done Then
-        words = "Done: " & (LastRow("Parts", 1) - 1) & " lines of parts. " & Verdict()
+        words = "Done: " & (LastRow("Parts", ANSWER_HEADINGS) - ANSWER_HEADINGS) & " lines of parts. " & Verdict()
         HostPut "Cabinets", 2, 2, words, False
     Else
         EmptyAnswers
@@ -120,10 +122,12 @@ Private Function AskFor(sheet As String, view As String, table As String) As Boo
     End If
 End Function
 
-' Fill a sheet from CSV (RFC 4180).
+' Fill a sheet from CSV (RFC 4180). A first row under the headings with its first cell alone is a warning: it goes
+' above them, where no sorting or filtering of the rows hides it.
 Private Sub FillSheet(sheet As String, text As String)
     Dim i As Long, row As Long, column As Long, cell As String, inside As Boolean, quoted As Boolean, c As String
-    row = 1
+    Dim filled As Long
+    row = ANSWER_HEADINGS
     column = 1
     i = 1
     Do While i <= Len(text)
@@ -142,12 +146,19 @@ Private Sub FillSheet(sheet As String, text As String)
             quoted = True
         ElseIf c = "," Or c = Chr(10) Then
             PutAnswer sheet, row, column, cell, quoted
+            If Len(cell) > 0 Then filled = filled + 1
             cell = ""
             quoted = False
             column = column + 1
             If c = Chr(10) Then
+                If row = ANSWER_HEADINGS + 1 And filled = 1 And column > 2 Then
+                    HostPut sheet, 1, 1, HostText(sheet, row, 1), False
+                    HostPut sheet, row, 1, "", False
+                Else
+                    row = row + 1
+                End If
                 column = 1
-                row = row + 1
+                filled = 0
             End If
         ElseIf c <> Chr(13) Then
             cell = cell & c
@@ -291,7 +302,7 @@ End Function
 
 Private Function Verdict() As String
     Dim row As Long, stops As Long, cautions As Long
-    For row = 2 To LastRow("Checks", 1)
+    For row = ANSWER_HEADINGS + 1 To LastRow("Checks", ANSWER_HEADINGS)
         If HostText("Checks", row, 1) = "stop" Then stops = stops + 1
         If HostText("Checks", row, 1) = "caution" Then cautions = cautions + 1
     Next row

@@ -10,7 +10,7 @@ import json
 import urllib.error
 import urllib.request
 
-HEADINGS, JOB_FIRST = 4, 1  # rows counted from 0
+HEADINGS, JOB_FIRST, ANSWER_HEADINGS = 4, 1, 1  # rows counted from 0
 ANSWERS = {"Parts": "parts", "Hardware": "hardware", "Steps": "steps", "Checks": "checks"}
 EVERYTHING = 1 + 2 + 4 + 8 + 16  # com.sun.star.sheet.CellFlags: numbers, dates, text, remarks, formulas
 
@@ -41,12 +41,13 @@ def fill(document):
             _say(cabinets, f"No answer from {address}; is the service running? {error}")
             return
         _fill_sheet(sheets.getByName(name), answer)
-    levels = [_text(sheets.getByName("Checks"), row, 0) for row in range(1, _last(sheets.getByName("Checks")) + 1)]
+    checks = sheets.getByName("Checks")
+    levels = [_text(checks, row, 0) for row in range(ANSWER_HEADINGS + 1, _last(checks) + 1)]
     stops, cautions = levels.count("stop"), levels.count("caution")
     verdict = f"No check says stop; cautions to read in Checks: {cautions}."
     if stops:
         verdict = f"DO NOT CUT: checks that say stop: {stops}. See Checks."
-    _say(cabinets, f"Done: {_last(sheets.getByName('Parts'))} lines of parts. {verdict}")
+    _say(cabinets, f"Done: {_last(sheets.getByName('Parts')) - ANSWER_HEADINGS} lines of parts. {verdict}")
 
 
 def _post(url, table):
@@ -126,7 +127,10 @@ def _table(cabinets, job, headings):
 
 
 def _fill_sheet(sheet, text):
-    rows = list(csv.reader(io.StringIO(text, newline="")))
+    """Fill a sheet; a row under the headings with its first cell alone is a warning, and goes above them."""
+    headings, *rows = csv.reader(io.StringIO(text, newline=""))
+    warning = rows.pop(0) if rows and rows[0][0] and not any(rows[0][1:]) else []
+    rows = [warning, headings, *rows]
     width = max(map(len, rows))
     data = [tuple(_value(cell) for cell in [*row, *[""] * (width - len(row))]) for row in rows]
     sheet.getCellRangeByPosition(0, 0, width - 1, len(data) - 1).setDataArray(tuple(data))
