@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from casewright.api.engine.as_built.progress import steps_of_cut_parts
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.cache import PlanCache
-from casewright.api.engine.fits import Subject, fits_of
+from casewright.api.engine.fits import Answers, Subject, answers_of, fits_of
 from casewright.api.engine.judge.dry_fit import EXACT, ROUND
 from casewright.api.engine.judge.extra import extra_checks
 from casewright.api.engine.judge.hanging import unmounted_checks
@@ -84,11 +84,15 @@ class Draft:
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """How the parts of a draft are cut and put together, and all steps of it."""
+    """How the parts of a draft are cut and put together, all steps of it, and its fits as these steps make them.
+
+    What is built already was made by other steps, those of the plan with nothing built, as far as they are given.
+    """
 
     breakdown: Breakdown
     assemblies: Assemblies
     steps: tuple[Operation, ...]
+    answers: Answers
 
 
 def drafted(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache, progress: Progress) -> Draft:
@@ -169,14 +173,12 @@ def settled(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[
     def cut(over: Over) -> StockPlan | None:
         return cache.cutting(job, parts, over=over) if with_stock else None
 
-    work = work_of(draft, registry, cache)
+    work = work_of(draft, registry, cache, asked)
     for _ in range(ROUNDS):
-        steps = steps_of_cut_parts(asked, work.steps, parts, job.cabinets) if draft.built else work.steps
-        fits = fits_of(subject_of(draft, registry), steps, draft.taken)
-        if all(fit.id in draft.taken for fit in fits if fit.measuring is not None):
+        if all(fit.id in draft.taken for fit in work.answers.fits if fit.measuring is not None):
             break
-        draft = _cut(draft, fits, cut)
-        work = work_of(draft, registry, cache)
+        draft = _cut(draft, work.answers.fits, cut)
+        work = work_of(draft, registry, cache, asked)
     return draft, work
 
 
@@ -186,8 +188,8 @@ def _gravities(job: Job, registry: Registry) -> dict[str, float]:
     return {key: stuff.g_oven_dry for key, stuff in stuffs.items() if stuff.g_oven_dry is not None}
 
 
-def work_of(draft: Draft, registry: Registry, cache: PlanCache) -> Work:
-    """Return how the parts of a draft are cut and put together, and all steps of it."""
+def work_of(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[Operation] = ()) -> Work:
+    """Return how the parts of a draft are cut and put together; `asked` are the steps that made what is built."""
     job, parts, cabinets = draft.job, draft.parts, draft.cabinets
     assemblies = cache.assemblies(cabinets)
     breakdown = breakdown_of(job, {part.id: part for part in parts}, draft.stock, draft.waiting)
@@ -207,7 +209,8 @@ def work_of(draft: Draft, registry: Registry, cache: PlanCache) -> Work:
         {slide.id: slide for slide in registry.catalogue.slides},
     )
     steps = order_of_work(job, made, cutting=breakdown.operations, late=breakdown.late)
-    return Work(breakdown, assemblies, steps)
+    made_by = steps_of_cut_parts(asked, steps, parts, job.cabinets) if draft.built else steps
+    return Work(breakdown, assemblies, steps, answers_of(subject_of(draft, registry), made_by, draft.taken))
 
 
 def _dry_fit(cabinets: tuple[CabinetPlan, ...]) -> DryFit:

@@ -5,10 +5,10 @@ from dataclasses import replace
 from casewright.api.engine.as_built import as_built
 from casewright.api.engine.as_built.changes import changes
 from casewright.api.engine.as_built.findings import from_stock, repair_checks
-from casewright.api.engine.as_built.progress import cut_by, steps_of_cut_parts, still_done
+from casewright.api.engine.as_built.progress import cut_by, still_done
 from casewright.api.engine.cache import PlanCache
 from casewright.api.engine.drafts import Draft, drafted, settled, subject_of
-from casewright.api.engine.fits import fit_checks, fits_of, unproved_fits
+from casewright.api.engine.fits import fit_checks, unproved_fits
 from casewright.api.engine.judge.cutters import cutter_checks
 from casewright.api.engine.judge.hanging import shared_cleats
 from casewright.api.engine.work.carried_out import work_checks
@@ -30,7 +30,6 @@ from casewright.sdk.model import (
     Fit,
     FitLink,
     Job,
-    Operation,
     Plan,
 )
 from casewright.sdk.writer import writer
@@ -142,28 +141,22 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         ),
     )
     timed_steps = timed(plan, registry)
-    fits = _fits(draft, steps, asked, registry)
+    fits = _of_steps(work.answers.fits, len(steps)) if draft.built is not None else work.answers.fits
+    subject = subject_of(draft, registry)
     return replace(
         plan,
         checks=(*plan.checks, *fit_checks(fits)),
         fits=fits,
-        unproved=unproved_fits(subject_of(draft, registry), steps),
+        unproved=unproved_fits(subject, steps) if draft.built is not None else work.answers.unproved,
         steps=timed_steps,
         costs=cost_of(plan, registry),
         schedule=schedule_of(timed_steps, frozenset(job.done)),
     )
 
 
-def _fits(
-    draft: Draft, steps: tuple[Operation, ...], asked: tuple[Operation, ...], registry: Registry
-) -> tuple[Fit, ...]:
-    """Return the fits of a plan; what is cut already has the errors of the steps that were planned to cut it."""
-    subject = subject_of(draft, registry)
-    if draft.built is None:
-        return fits_of(subject, steps, draft.taken)
-    made = steps_of_cut_parts(asked, steps, draft.parts, draft.job.cabinets)
-    fits = fits_of(subject, made, draft.taken)
-    return tuple([replace(fit, links=tuple([_of(link, len(steps)) for link in fit.links])) for fit in fits])
+def _of_steps(fits: tuple[Fit, ...], steps: int) -> tuple[Fit, ...]:
+    """Return fits whose links name none but so many steps: what is cut already was cut by those of another plan."""
+    return tuple([replace(fit, links=tuple([_of(link, steps) for link in fit.links])) for fit in fits])
 
 
 def _of(link: FitLink, steps: int) -> FitLink:

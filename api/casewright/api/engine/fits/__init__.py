@@ -16,7 +16,11 @@ from casewright.sdk.findings import LENGTH, Check, Finding
 from casewright.sdk.materials import Hinge
 from casewright.sdk.model import DoorLeaf, Fit, Job, Joint, Operation, Part, Run, UnprovedFit, Verdict
 
-__all__ = ["Subject", "fit_checks", "fits_of", "unproved_fits"]
+__all__ = ["Answers", "Subject", "answers_of", "fit_checks", "fits_of", "unproved_fits"]
+
+
+_Asked = tuple[str, Question | Unanswered]
+"""A cabinet, and a fit of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,15 +35,40 @@ class Subject:
     run: Run | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """The fits of what is made by some steps, and those that cannot be judged."""
+
+    fits: tuple[Fit, ...]
+    unproved: tuple[UnprovedFit, ...]
+
+
 def fits_of(subject: Subject, steps: Iterable[Operation], taken: Collection[str] = ()) -> tuple[Fit, ...]:
     """Return the fits of what is made by some steps, cabinet by cabinet, then along the wall.
 
     Those whose ids are in `taken` are taken from the work, whatever their figures are.
     """
+    return answers_of(subject, steps, taken).fits
+
+
+def unproved_fits(subject: Subject, steps: Iterable[Operation]) -> tuple[UnprovedFit, ...]:
+    """Return the fits that matter and cannot be judged of what is made by some steps, with why."""
+    return _unproved(_questions(subject, SetUps.of(steps)))
+
+
+def answers_of(subject: Subject, steps: Iterable[Operation], taken: Collection[str] = ()) -> Answers:
+    """Return both the fits of what is made by some steps, as `fits_of` does, and those that cannot be judged."""
     steps = tuple(steps)
+    questions = list(_questions(subject, SetUps.of(steps)))
+    return Answers(_judged(subject, questions, steps, taken), _unproved(questions))
+
+
+def _judged(
+    subject: Subject, questions: Sequence[_Asked], steps: Sequence[Operation], taken: Collection[str]
+) -> tuple[Fit, ...]:
     parts = {part.id: part for part in subject.parts}
     measures = {step.measurement: step.number for step in steps if step.measurement is not None}
-    asked = [(name, one) for name, one in _questions(subject, SetUps.of(steps)) if isinstance(one, Question)]
+    asked = [(name, one) for name, one in questions if isinstance(one, Question)]
     wanted = {one.id: measuring(one, parts, _copies(subject, name, one)) for name, one in asked}
     known, out = frozenset(taken), list[Fit]()
     while True:
@@ -62,18 +91,17 @@ def fits_of(subject: Subject, steps: Iterable[Operation], taken: Collection[str]
     )
 
 
-def unproved_fits(subject: Subject, steps: Iterable[Operation]) -> tuple[UnprovedFit, ...]:
-    """Return the fits that matter and cannot be judged of what is made by some steps, with why."""
+def _unproved(questions: Iterable[_Asked]) -> tuple[UnprovedFit, ...]:
     return tuple(
         [
             UnprovedFit(one.id, one.kind, cabinet, one.axis, one.why)
-            for cabinet, one in _questions(subject, SetUps.of(steps))
+            for cabinet, one in questions
             if isinstance(one, Unanswered)
         ]
     )
 
 
-def _questions(subject: Subject, set_ups: SetUps) -> Iterator[tuple[str, Question | Unanswered]]:
+def _questions(subject: Subject, set_ups: SetUps) -> Iterator[_Asked]:
     """Yield every fit to be judged, with its cabinet."""
     hinges = {hinge.id: hinge for hinge in subject.hinges}
     laid = _laid(subject, set_ups)

@@ -48,9 +48,9 @@ def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], assembl
     groups: Mapping[str, list[Part]] = _by_group(parts)
     mine = {group: found for (name, group), found in assemblies.items() if name == cabinet.id}
     case, loose = groups.get("case", []), groups.get("loose", [])
-    waits = steps.waits
     banded = [part for part in [*case, *loose] if part.bands]
-    _banded(steps, cabinet, [part for part in banded if part.id not in waits])
+    later = [part for part in banded if part.id in steps.waits]
+    _banded(steps, cabinet, [part for part in banded if part.id not in steps.waits])
     made = _case(steps, cabinet, mine, groups)
     for group in (PACKING, "mounting", "ends"):
         made = _fixed(steps, cabinet, group, groups.get(group, []), made)
@@ -61,7 +61,7 @@ def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], assembl
             made += _drawer(steps, _title(group, cabinet), together, groups[group])
         elif group == "base":
             made += assemble(steps, Stage.BASE, f"the base of {cabinet.id}", together, [])
-    _banded(steps, cabinet, [part for part in banded if part.id in waits])
+    _banded(steps, cabinet, later)
     made = _finish(steps, cabinet, [part for part in parts if part.role != ON_WALL and part.group != FILLERS], made)
     hung = [_hang_door(steps, cabinet, g, groups[g], made) for g in mine if g.startswith("door-")]
     if loose:

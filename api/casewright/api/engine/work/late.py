@@ -90,11 +90,13 @@ def late_cuts(
 ) -> tuple[list[tuple[Operation, tuple[int, ...]]], list[LateCut]]:
     """Return the operations, with their saw cuts, that are done at once, and those that wait."""
     late: dict[tuple[int, int], tuple[str, Sized | None]] = {}
+    sizes: dict[str, list[tuple[int, Sized]]] = {}
+    for (part, axis), sized_by in waiting.sizes.items():
+        sizes.setdefault(part, []).append((axis, sized_by))
     for part, rows in _rows(operations, waiting.parts).items():
         sized: dict[_Row, Sized] = {
             row: (measurement, size)
-            for (name, axis), (measurement, size) in waiting.sizes.items()
-            if name == part
+            for axis, (measurement, size) in sizes[part]
             for row in _sizing(rows, axis, size.planned)
         }
         begun = False

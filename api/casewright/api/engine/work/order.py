@@ -33,8 +33,8 @@ def order_of_work(
     measured = _measure(steps, parts)
     steps.done.update({part.id: (measured,) for part in parts if part.built})
     steps.extend(cutting, [measured])
-    waits = frozenset(part for cut in late for part in cut.parts)
-    steps.extend(joint_operations([part for part in parts if part.id not in waits], steps.tools, made), [measured])
+    at_once = [part for part in parts if part.id not in steps.waits]
+    steps.extend(joint_operations(at_once, steps.tools, made), [measured])
     by_cabinet: dict[str, list[Part]] = {}
     for part in parts:
         by_cabinet.setdefault(part.cabinet, []).append(part)

@@ -37,7 +37,8 @@ class Steps:
     """Operations so far, and those each part or piece on its way to parts waits for.
 
     `late` are cuts that wait for a measurement: they come, with it and with the joints of their parts, just before
-    what is first done to one of these parts by hand. `read` are the steps that measure, so far.
+    what is first done to one of these parts by hand; `waits` are the parts that are not cut yet because of them. `read`
+    are the steps that measure, so far.
     """
 
     job: Job
@@ -48,6 +49,18 @@ class Steps:
     steps: list[Operation] = field(default_factory=list)
     done: dict[str, tuple[int, ...]] = field(default_factory=dict)
     read: dict[Measurement, int] = field(default_factory=dict)
+    waits: set[str] = field(init=False)
+    _cuts: dict[tuple[Measurement, ...], list[LateCut]] = field(init=False)
+    _later: dict[tuple[Measurement, ...], list[Part]] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.waits = {part for cut in self.late for part in cut.parts}
+        self._cuts, self._later = {}, {}
+        for cut in self.late:
+            self._cuts.setdefault(self.made.waiting.measured_for(min(cut.parts)), []).append(cut)
+        for part in self.made.parts:
+            if part.id in self.waits:
+                self._later.setdefault(self.made.waiting.measured_for(part.id), []).append(part)
 
     def add(self, stage: Stage, do: str, parts: Iterable[Part], after: Iterable[int] = (), check: str = "") -> int:
         """Add what is done by hand to `parts`, after all those parts have been through and those in `after`."""
@@ -102,17 +115,13 @@ class Steps:
         if part not in self.waits:
             return
         wanted = self.made.waiting.measured_for(part)
-        cuts = [cut for cut in self.late if self._of(cut) == wanted]
-        self.late = [cut for cut in self.late if self._of(cut) != wanted]
+        cuts, own = self._cuts.pop(wanted), self._later.pop(wanted)
+        self.waits.difference_update([one.id for one in own])
         for measurement in wanted:
             if measurement not in self.read:
                 self.read[measurement] = self.put(self.words.measuring(measurement), after)
         self.extend([self._cut_to(cut) for cut in cuts], [self.read[one] for one in wanted])
-        own = [one for one in self.made.parts if one.id in frozenset(name for cut in cuts for name in cut.parts)]
         self.extend(joint_operations(own, self.tools, self.made), [self.read[one] for one in wanted])
-
-    def _of(self, cut: LateCut) -> tuple[Measurement, ...]:
-        return self.made.waiting.measured_for(min(cut.parts))
 
     def _cut_to(self, cut: LateCut) -> Operation:
         """Return a late cut, set by what is measured for it where it is."""
@@ -120,11 +129,6 @@ class Steps:
             return cut.operation
         measurement, size = cut.sized
         return replace(cut.operation, cut_to=CutTo(self.read[measurement], size.less, size.among))
-
-    @property
-    def waits(self) -> frozenset[str]:
-        """The parts that are not cut yet, because they wait for a measurement."""
-        return frozenset(part for cut in self.late for part in cut.parts)
 
     def text(self, nm: int) -> str:
         """Return a length as bench text."""

@@ -5,6 +5,7 @@ A part is cut when all that is measured for it is, together with those that wait
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from casewright.api.engine.work.panels import OVER, lying, panels_of
 from casewright.api.stock import is_milled
@@ -16,7 +17,7 @@ Over = Mapping[str, tuple[int, int]]
 """How much longer and wider than planned parts are cut from stock until they are measured for, by their ids, in nm."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Waiting:
     """The sizes that wait, by part and its own axis (1 length, 2 width), with what each waits for, and what is over."""
 
@@ -34,7 +35,14 @@ class Waiting:
 
     def measured_for(self, part: str) -> tuple[Measurement, ...]:
         """Return what is measured for a part: parts for which the same is measured are cut together."""
-        return tuple(dict.fromkeys(of for (name, _), (of, _) in self.sizes.items() if name == part))
+        return tuple(self._measured.get(part, ()))
+
+    @cached_property
+    def _measured(self) -> Mapping[str, Mapping[Measurement, None]]:
+        out: dict[str, dict[Measurement, None]] = {}
+        for (name, _), (of, _) in self.sizes.items():
+            out.setdefault(name, {})[of] = None
+        return out
 
 
 def waiting_of(job: Job, parts: Iterable[Part], fits: Iterable[Fit]) -> Waiting:
