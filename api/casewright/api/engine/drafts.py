@@ -1,6 +1,6 @@
 """A job as far as it is needed to compare it with another, and how its parts are then cut and put together."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from casewright.api.engine.as_built.progress import steps_of_cut_parts
@@ -41,6 +41,7 @@ from casewright.sdk.model import (
     Operation,
     Part,
     Run,
+    Sides,
     StockPlan,
     Term,
 )
@@ -52,8 +53,9 @@ __all__ = ["Draft", "Work", "drafted", "settled", "subject_of"]
 class Draft:
     """A job as far as it is needed to compare it with another: what is made, bought and cut, and what checks say of it.
 
-    How it is put together and whether its steps make it are left to the plan that is made of it. `taken` are the ids of
-    fits that are taken from the work, `waiting` what is cut only when it is measured for.
+    How it is put together and whether its steps make it are left to the plan that is made of it. `taken` are the
+    ids of fits that are taken from the work, `waiting` what is cut only when it is measured for. `sides` names the
+    sides of each part, by its id.
     """
 
     job: Job
@@ -69,6 +71,7 @@ class Draft:
     asked: "Draft | None" = None
     taken: frozenset[str] = frozenset()
     waiting: Waiting = field(default_factory=Waiting)
+    sides: Mapping[str, Sides] = field(default_factory=dict)
 
     @property
     def doors(self) -> tuple[DoorLeaf, ...]:
@@ -135,8 +138,9 @@ def drafted(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache,
             *extra_checks(registry, design),
         ),
         run=run,
+        sides=sides_by_part(parts),
     )
-    fits = fits_of(subject_of(draft, registry), plain_steps(job, parts))
+    fits = fits_of(subject_of(draft, registry), plain_steps(job, parts, draft.sides))
 
     def cut(over: Over) -> StockPlan | None:
         return cache.cutting(job, parts, progress, over) if with_stock or job.done else None
@@ -195,7 +199,7 @@ def work_of(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[
     breakdown = breakdown_of(job, {part.id: part for part in parts}, draft.stock, draft.waiting)
     made = Made(
         parts,
-        sides_by_part(parts),
+        draft.sides,
         assemblies,
         draft.hardware,
         draft.doors,

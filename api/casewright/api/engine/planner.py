@@ -19,7 +19,6 @@ from casewright.api.engine.work.driving import driving_checks
 from casewright.api.engine.work.lacking import machine_checks
 from casewright.api.engine.work.quoting import quoting
 from casewright.api.engine.work.schedule import schedule_of
-from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.tilting import shelf_checks
 from casewright.api.engine.work.timing import timed
 from casewright.api.engine.work.together import locked_parts
@@ -127,7 +126,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
             *repair_checks(built.repairs if built else ()),
         ),
         steps=steps,
-        sides=sides_by_part(parts),
+        sides=draft.sides,
         weights=tuple([one.weight for one in cabinets]),
         workshop=tuple([one.workshop for one in cabinets]),
         stock=quoting(stock, work.breakdown, steps) if stock else None,

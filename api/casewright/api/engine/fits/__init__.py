@@ -69,9 +69,9 @@ def _judged(
     parts = {part.id: part for part in subject.parts}
     measures = {step.measurement: step.number for step in steps if step.measurement is not None}
     asked = [(name, one) for name, one in questions if isinstance(one, Question)]
-    wanted = {one.id: measuring(one, parts, _copies(subject, name, one)) for name, one in asked}
     known, out = frozenset(taken), list[Fit]()
     while True:
+        wanted = {one.id: measuring(one, parts, _copies(subject, name, one)) for name, one in asked if one.id in known}
         followed: defaultdict[str, list[Followed]] = defaultdict(list)
         for _, one in asked:
             for size in wanted[one.id].sizes if one.id in known else ():

@@ -66,15 +66,20 @@ class Faces:
 
 
 def faces_across(
-    axis: int, parts: Iterable[Part], joints: Sequence[Joint], set_ups: SetUps, accuracy: Accuracy
+    axis: int,
+    own: Sequence[Part],
+    boxes: Mapping[str, Box],
+    joints: Sequence[Joint],
+    work: tuple[SetUps, Accuracy],
 ) -> Faces:
-    """Return the faces of one cabinet's parts across an axis of it (1 across, 2 deep, 3 up)."""
+    """Return the faces of one cabinet's parts across an axis of it (1 across, 2 deep, 3 up).
+
+    `boxes` are the parts' own before any cut, in the cabinet frame; `work` is how they are made.
+    """
+    set_ups, accuracy = work
     spans: list[_Span] = []
     wastes: defaultdict[Face, list[Box]] = defaultdict(list)
-    boxes: dict[str, Box] = {}
-    own = tuple(parts)
     for part in own:
-        boxes[part.id] = part.place.box(part.blank)
         for span, waste in _in_part(axis, part, set_ups, accuracy):
             spans.append(span)
             if waste is not None:
@@ -83,7 +88,7 @@ def faces_across(
     for face in dict.fromkeys(face for span in spans for face in (span.first, span.second)):
         faces[face[0]].append(face)
     for joint in joints:
-        if joint.host in faces and joint.guest in faces:
+        if joint.host in faces and joint.guest in faces and not joint.clearance:
             host = _cut_for(faces[joint.host], wastes, boxes[joint.guest])
             guest = _cut_for(faces[joint.guest], wastes, boxes[joint.host])
             spans += _touching(axis, joint, (host, guest), boxes, accuracy)
@@ -103,7 +108,7 @@ def _cut_for(faces: Sequence[Face], wastes: Mapping[Face, Sequence[Box]], other:
     room: dict[Face, int] = {}
     for face in faces:
         if face in wastes:
-            room[face] = max(waste.cut(other).volume if waste.meets(other) else 0 for waste in wastes[face])
+            room[face] = max([waste.shared(other) for waste in wastes[face]])
     most: dict[int, int] = {}
     for face, volume in room.items():
         most[face[1]] = max(volume, most.get(face[1], 1))
@@ -132,8 +137,8 @@ def _in_part(axis: int, part: Part, set_ups: SetUps, accuracy: Accuracy) -> Iter
         return _Span((part.id, start + sign * low, ""), (part.id, start + sign * high, cut), link)
 
     yield span(0, size, set_ups.size(part, own)), None
-    for face in set_ups.faces(part):
-        if face.side.axis == own and 0 < face.at < size:
+    for face in set_ups.faces(part, own):
+        if 0 < face.at < size:
             low, high = (size, size - face.at) if face.side.high else (0, face.at)
             yield span(low, high, face.set_up, face.set_up.name), face.waste
     for band in part.bands:
@@ -147,14 +152,12 @@ def _in_part(axis: int, part: Part, set_ups: SetUps, accuracy: Accuracy) -> Iter
 def _touching(
     axis: int, joint: Joint, faces: tuple[Sequence[Face], Sequence[Face]], boxes: Mapping[str, Box], accuracy: Accuracy
 ) -> Iterator[_Span]:
-    """Yield where a joint's two parts bear on one another; nothing for a guest that floats.
+    """Yield where a joint's two parts bear on one another, whose guest does not float.
 
     Along the way it is pressed home they bear at shoulders where there are any, or else where the guest ends. Across
     it the guest lies as its groove lets it, or flush by hand; where neither is so, it is set to a mark. `faces` are
     those of host and guest, without those that are cut for other parts.
     """
-    if joint.clearance:
-        return
     box, (own, others) = boxes[joint.guest], faces
     if axis == abs(joint.press):
         common = {face[1] for face in own} & {face[1] for face in others}
@@ -182,15 +185,17 @@ def _borne(common: Iterable[int], guest: tuple[int, int], forward: bool) -> list
 
 def _laid_against(axis: int, part: str, boxes: Mapping[str, Box]) -> Iterator[_Span]:
     """Yield where a part without a joint, such as a bead, is fixed flat against others; never at its ends."""
-    box = boxes[part]
+    box, low, high = boxes[part], axis - 1, axis + 2
+    j, k = [way for way in range(3) if way != low]
     for other, beside in boxes.items():
-        if all(box.low(way) < beside.high(way) and beside.low(way) < box.high(way) for way in {1, 2, 3} - {axis}):
-            for at in {box.low(axis), box.high(axis)} & {beside.low(axis), beside.high(axis)}:
+        over = box[j] < beside[j + 3] and beside[j] < box[j + 3] and box[k] < beside[k + 3] and beside[k] < box[k + 3]
+        if over:
+            for at in {box[low], box[high]} & {beside[low], beside[high]}:
                 yield _Span((part, at, ""), (other, at, ""), None)
 
 
-def ends(part: Part, axis: int) -> tuple[int, int]:
-    """Return where a part begins and ends along an axis of its cabinet, bands and all."""
-    box = Box.union((part.blank, *(band.box for band in part.bands)))
-    placed = part.place.box(box)
-    return placed.low(axis), placed.high(axis)
+def ends(part: Part, box: Box, axis: int) -> tuple[int, int]:
+    """Return where a part begins and ends along an axis of its cabinet, bands and all; `box` is its own there."""
+    for band in part.bands:
+        box = box.around(part.place.box(band.box))
+    return box.low(axis), box.high(axis)

@@ -24,6 +24,8 @@ def following(question: Question, followed: Mapping[str, Iterable[Followed]]) ->
 
     `followed` are sizes by their parts. A fit that sizes are taken for itself is left as it would be without.
     """
+    if followed.keys().isdisjoint([link.part for link in (*question.links, *question.shared)]):
+        return question
     return replace(
         question,
         links=tuple(_followed(question, question.links, followed)),

@@ -84,7 +84,7 @@ class Laid:
     def across(self, axis: int, ids: Iterable[str]) -> tuple[FitLink, ...] | None:
         """Return the links from where parts that are fastened together begin, along an axis, to where they end."""
         names = set(ids)
-        reach = [(part.id, *ends(part, axis)) for part in self.parts if part.id in names]
+        reach = [(part.id, *ends(part, self.boxes[part.id], axis)) for part in self.parts if part.id in names]
         if not reach:
             return None
         first, low, _ = min(reach, key=lambda one: one[1])
@@ -100,6 +100,6 @@ def laid_out(
     work: tuple[SetUps, Accuracy],
 ) -> Laid:
     """Lay out one cabinet: its parts, joints and doors, and how its plan's steps make them."""
-    faces = _Faces(lambda axis: faces_across(axis, parts, joints, *work))
     boxes = {part.id: part.place.box(part.blank) for part in parts}
+    faces = _Faces(lambda axis: faces_across(axis, parts, boxes, joints, work))
     return Laid(cabinet, parts, joints, doors, *work, faces, boxes)

@@ -66,17 +66,20 @@ class SetUps:
         cut = next((step for step in steps if step.action is likely), steps[0] if steps else None)
         return SetUp(f"{cut.number}", cut.action, cut.number) if cut else SetUp(f"{part.id} {axis}", likely)
 
-    def faces(self, part: Part) -> Iterator[CutFace]:
-        """Yield the faces that grooves, rabbets, tenons and their like leave in a part."""
+    def faces(self, part: Part, axis: int) -> Iterator[CutFace]:
+        """Yield the faces that grooves, rabbets, tenons and their like leave in a part, across an axis of its own."""
         for step, piece in self.done_to.get(part.id, ()):
             if step.action is Action.BORE:
                 continue
-            setting, number, waste = step.setting, step.number, _waste(part.blank, step.setting, piece)
-            if piece.down is not None and setting.height is not None:
+            setting, number = step.setting, step.number
+            if piece.down is not None and piece.down.axis == axis and setting.height is not None:
+                waste = _waste(part.blank, setting, piece)
                 yield CutFace(piece.down, setting.height, SetUp(f"{number} height", step.action, number), waste)
-            if piece.against is not None and setting.fence is not None and not piece.at:
+            against = piece.against
+            if against is not None and against.axis == axis and setting.fence is not None and not piece.at:
+                waste = _waste(part.blank, setting, piece)
                 for at in (setting.fence, setting.fence + (setting.cutter or 0)):
-                    yield CutFace(piece.against, at, SetUp(f"{number} fence", step.action, number), waste)
+                    yield CutFace(against, at, SetUp(f"{number} fence", step.action, number), waste)
 
     def bored(self, parts: Iterable[str], cutter: int) -> int | None:
         """Return the number of the step that bores holes of a width (nm) in one of the parts."""

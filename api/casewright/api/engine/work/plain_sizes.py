@@ -3,7 +3,7 @@
 A part of board is ripped along its grain and cross-cut over it; one of sheet is ripped to its width.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from casewright.api.engine.work.grouping import joint_operations
@@ -11,9 +11,8 @@ from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.matching import in_words, rows_of
 from casewright.api.engine.work.panels import lying, wide
-from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.stock import Saws, StraightCut
-from casewright.sdk.model import Job, Part
+from casewright.sdk.model import Job, Part, Sides
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
 __all__ = ["plain_steps", "to_size"]
@@ -54,12 +53,12 @@ def to_size(parts: Iterable[Part], job: Job, kerf: int = 0) -> list[Operation]:
     return out
 
 
-def plain_steps(job: Job, parts: Sequence[Part]) -> tuple[Operation, ...]:
+def plain_steps(job: Job, parts: Sequence[Part], sides: Mapping[str, Sides]) -> tuple[Operation, ...]:
     """Return the steps that would make parts without stock, as far as they share settings: how each is sawn and cut.
 
     They have no words and wait for nothing. What is built was made by them too.
     """
-    parts = [replace(part, built=0) for part in parts]
-    made = Made(parts, sides_by_part(parts), {})
+    parts = [replace(part, built=0) if part.built else part for part in parts]
+    made = Made(parts, sides, {})
     operations = [*to_size(parts, job), *joint_operations(parts, Tools.of(job.shop), made)]
     return tuple([replace(operation, number=number) for number, operation in enumerate(operations, start=1)])
