@@ -170,3 +170,10 @@ def test_the_union_of_boxes_reaches_just_as_far_as_they_do():
     boxes = [Box(0, 0, 5, 1, 9, 6), Box(-3, 2, 1, 0, 3, 8), Box(4, -1, 2, 7, 0, 3)]
     assert Box.union(boxes) == Box(-3, -1, 1, 7, 9, 8)
     assert Box.union(boxes[:1]) == boxes[0]
+
+
+def test_boxes_share_the_volume_of_what_is_in_both() -> None:
+    """By hand: 4 × 3 × 2 less what sticks out; boxes that only touch share nothing."""
+    assert Box(0, 0, 0, 4, 3, 2).shared(Box(1, -5, 1, 9, 2, 7)) == 3 * 2 * 1
+    assert Box(0, 0, 0, 4, 3, 2).shared(Box(4, 0, 0, 8, 3, 2)) == 0
+    assert Box(0, 0, 0, 4, 3, 2).shared(Box(-9, -9, -9, -1, -1, 9)) == 0

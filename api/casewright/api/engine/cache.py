@@ -13,6 +13,7 @@ from casewright.api.engine.cabinet import CabinetPlan, plan_cabinet
 from casewright.api.engine.construction.context import Context, job_of
 from casewright.api.engine.construction.equal import MOST_ROUNDS, Asked, made_equal
 from casewright.api.engine.work.cutting import NOTHING_OVER, Question, cutting_of, question_of
+from casewright.api.engine.work.machining import KnownCuts
 from casewright.api.engine.work.together import Assemblies, Known, Together, put_together
 from casewright.api.engine.work.waiting import Over
 from casewright.api.stock import Progress, no_progress
@@ -36,12 +37,13 @@ class _Row:
 class PlanCache:
     """What plans made with it have worked out, for the plans made with it next."""
 
-    __slots__ = ("_cabinets", "_cuttings", "_most")
+    __slots__ = ("_cabinets", "_cuttings", "_most", "cuts")
 
     def __init__(self, most_parts: int = MOST_PARTS) -> None:
         self._most = most_parts
         self._cabinets: Mapping[str, _Row] = {}
         self._cuttings: tuple[tuple[Question, StockPlan], ...] = ()
+        self.cuts = KnownCuts()
 
     def __len__(self) -> int:
         return len(self._cabinets)

@@ -140,7 +140,7 @@ def drafted(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache,
         run=run,
         sides=sides_by_part(parts),
     )
-    fits = fits_of(subject_of(draft, registry), plain_steps(job, parts, draft.sides))
+    fits = fits_of(subject_of(draft, registry), plain_steps(job, parts, draft.sides, cache.cuts))
 
     def cut(over: Over) -> StockPlan | None:
         return cache.cutting(job, parts, progress, over) if with_stock or job.done else None
@@ -211,6 +211,7 @@ def work_of(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[
         _gravities(job, registry),
         {hinge.id: hinge for hinge in registry.catalogue.hinges},
         {slide.id: slide for slide in registry.catalogue.slides},
+        cache.cuts,
     )
     steps = order_of_work(job, made, cutting=breakdown.operations, late=breakdown.late)
     made_by = steps_of_cut_parts(asked, steps, parts, job.cabinets) if draft.built else steps

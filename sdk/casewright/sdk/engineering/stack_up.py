@@ -68,14 +68,12 @@ def stack_up(links: Iterable[Link]) -> StackUp:
         within("stack-up", "half-width", link.half_width, 0.0, None, "", "stack-up")
         by_set_up[link.set_up] = by_set_up.get(link.set_up, 0.0) + link.factor * link.half_width
     effects = {set_up: abs(effect) for set_up, effect in by_set_up.items() if effect}
-    root = math.sqrt(math.fsum(effect * effect for effect in effects.values()))
+    root = math.sqrt(math.fsum([effect * effect for effect in effects.values()]))
+    largest = sorted([(-effect, set_up) for set_up, effect in effects.items()])
     return StackUp(
         worst=math.fsum(effects.values()),
         root=root,
-        shares=tuple(
-            Share(set_up, effect, (effect / root) ** 2)
-            for set_up, effect in sorted(effects.items(), key=lambda one: (-one[1], one[0]))
-        ),
+        shares=tuple([Share(set_up, -less, (less / root) ** 2) for less, set_up in largest]),
     )
 
 

@@ -70,13 +70,19 @@ def _judged(
     measures = {step.measurement: step.number for step in steps if step.measurement is not None}
     asked = [(name, one) for name, one in questions if isinstance(one, Question)]
     known, out = frozenset(taken), list[Fit]()
+    before: dict[tuple[str, bool], tuple[Question, Fit]] = {}
     while True:
         wanted = {one.id: measuring(one, parts, _copies(subject, name, one)) for name, one in asked if one.id in known}
         followed: defaultdict[str, list[Followed]] = defaultdict(list)
         for _, one in asked:
             for size in wanted[one.id].sizes if one.id in known else ():
                 followed[size.part].append(Followed(size, one))
-        out = [judged(following(one, followed), name, known) for name, one in asked]
+        out = []
+        for name, one in asked:
+            whole, key = following(one, followed), (one.id, one.id in known)
+            if key not in before or before[key][0] is not whole:
+                before[key] = whole, judged(whole, name, known)
+            out.append(before[key][1])
         more = frozenset(fit.id for fit in out if fit.verdict is Verdict.TAKE_FROM_WORK)
         if more <= known:
             break

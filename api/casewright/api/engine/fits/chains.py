@@ -3,7 +3,7 @@
 import heapq
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import count
 
 from casewright.api.engine.fits.set_ups import SetUp, SetUps
@@ -85,7 +85,7 @@ def faces_across(
             if waste is not None:
                 wastes[span.second].append(part.place.box(waste))
     faces: defaultdict[str, list[Face]] = defaultdict(list)
-    for face in dict.fromkeys(face for span in spans for face in (span.first, span.second)):
+    for face in dict.fromkeys([face for span in spans for face in (span.first, span.second)]):
         faces[face[0]].append(face)
     for joint in joints:
         if joint.host in faces and joint.guest in faces and not joint.clearance:
@@ -105,6 +105,8 @@ def faces_across(
 
 def _cut_for(faces: Sequence[Face], wastes: Mapping[Face, Sequence[Box]], other: Box) -> list[Face]:
     """Return the faces of a part that meet another: of those that cuts left in one place, where most of it lies."""
+    if wastes.keys().isdisjoint(faces):
+        return list(faces)
     room: dict[Face, int] = {}
     for face in faces:
         if face in wastes:
@@ -117,7 +119,7 @@ def _cut_for(faces: Sequence[Face], wastes: Mapping[Face, Sequence[Box]], other:
 
 def backwards(link: FitLink) -> FitLink:
     """Return a link as it counts gone along the other way, or where its distance is taken away."""
-    return replace(link, nm=-link.nm, factor=-link.factor)
+    return FitLink(link.part, -link.nm, link.half_width, link.set_up, link.action, link.step, -link.factor)
 
 
 def _in_part(axis: int, part: Part, set_ups: SetUps, accuracy: Accuracy) -> Iterator[tuple[_Span, Box | None]]:
@@ -126,7 +128,7 @@ def _in_part(axis: int, part: Part, set_ups: SetUps, accuracy: Accuracy) -> Iter
     With those of cuts goes what they take of it.
     """
     ways = (part.place.x, part.place.y, part.place.z)
-    own = next(number for number, way in enumerate(ways, start=1) if abs(way) == axis)
+    own = [abs(way) for way in ways].index(axis) + 1
     size, start = (part.length, part.width, part.thickness)[own - 1], part.place.at[axis - 1]
     sign = 1 if ways[own - 1] > 0 else -1
 
@@ -159,18 +161,19 @@ def _touching(
     those of host and guest, without those that are cut for other parts.
     """
     box, (own, others) = boxes[joint.guest], faces
+    low, high = box.low(axis), box.high(axis)
     if axis == abs(joint.press):
         common = {face[1] for face in own} & {face[1] for face in others}
-        borne = _borne(common, (box.low(axis), box.high(axis)), joint.press > 0)
+        borne = _borne(common, (low, high), joint.press > 0)
         if borne:
             yield from (_Span(a, b, None) for at in borne for a in own for b in others if a[1] == b[1] == at)
             return
     beside = []
-    for end in (box.low(axis), box.high(axis)):
+    for end in (low, high):
         near = [(abs(face[1] - end), face) for face in own if end - BESIDE <= face[1] <= end + BESIDE]
         beside += [(face, (joint.guest, end, "")) for _, face in sorted(near)[:1]]
     action = Action.FIT if beside else Action.MARK
-    ends = (joint.host, boxes[joint.host].low(axis), ""), (joint.guest, box.low(axis), "")
+    ends = (joint.host, boxes[joint.host][axis - 1], ""), (joint.guest, low, "")
     for first, second in beside or [ends]:
         way = 1 if second[1] >= first[1] else -1
         link = FitLink(joint.guest, second[1] - first[1], accuracy.of(action), f"{joint.id} {axis}", action, None, way)

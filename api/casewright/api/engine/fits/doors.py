@@ -42,7 +42,7 @@ def _walls(laid: Laid, leaf: DoorLeaf, axis: int) -> Walls | None:
     It is looked for within an inset door, and just behind another, where the wood of the case begins.
     """
     back = leaf.at[1] + leaf.thickness
-    fronts = sorted({box.low(2) for part, box in laid.boxes.items() if part not in leaf.parts and box.low(2) >= back})
+    fronts = sorted({box.y0 for part, box in laid.boxes.items() if part not in leaf.parts and box.y0 >= back})
     depths = [leaf.at[1] + leaf.thickness // 2] if laid.inset else [front + 1 for front in fronts[:2]]
     across, up = leaf.at[0] + leaf.width // 2, leaf.at[2] + leaf.height // 2
     for y, eighth in product(depths, EIGHTHS):

@@ -101,7 +101,7 @@ def loose(part: str, set_up: str, action: Action, half_width: int, step: int | N
 
 
 def _stack(links: Iterable[FitLink]) -> StackUp:
-    return stack_up(Link(link.set_up, link.half_width, link.factor) for link in links)
+    return stack_up([Link(link.set_up, link.half_width, link.factor) for link in links])
 
 
 def _within(question: Question, error: float) -> bool:

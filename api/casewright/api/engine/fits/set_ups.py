@@ -57,13 +57,12 @@ class SetUps:
         """
         nm = (part.length, part.width, part.thickness)[axis - 1]
         if axis == 3:
-            planed = next(
-                (s for s in self._back(part.id) if s.action is Action.THICKNESS and s.setting.height == nm), None
-            )
+            back = self._back(part.id)
+            planed = next((s for s in back if s.action is Action.THICKNESS and s.setting.height == nm), None)
             return SetUp(f"{planed.number}", Action.THICKNESS, planed.number) if planed else SetUp(part.material, None)
         likely = Action.CROSSCUT if axis == 1 else Action.RIP
         steps = [s for s in self._back(part.id) if s.action in _SIZING and nm in (s.setting.fence, s.setting.stop)]
-        cut = next((step for step in steps if step.action is likely), steps[0] if steps else None)
+        cut = next(iter([step for step in steps if step.action is likely] or steps), None)
         return SetUp(f"{cut.number}", cut.action, cut.number) if cut else SetUp(f"{part.id} {axis}", likely)
 
     def faces(self, part: Part, axis: int) -> Iterator[CutFace]:
@@ -73,11 +72,11 @@ class SetUps:
                 continue
             setting, number = step.setting, step.number
             if piece.down is not None and piece.down.axis == axis and setting.height is not None:
-                waste = _waste(part.blank, setting, piece)
+                waste = _waste(part, setting, piece)
                 yield CutFace(piece.down, setting.height, SetUp(f"{number} height", step.action, number), waste)
             against = piece.against
             if against is not None and against.axis == axis and setting.fence is not None and not piece.at:
-                waste = _waste(part.blank, setting, piece)
+                waste = _waste(part, setting, piece)
                 for at in (setting.fence, setting.fence + (setting.cutter or 0)):
                     yield CutFace(against, at, SetUp(f"{number} fence", step.action, number), waste)
 
@@ -97,9 +96,9 @@ class SetUps:
                     names.append(piece.piece)
 
 
-def _waste(blank: Box, setting: Setting, piece: Workpiece) -> Box:
+def _waste(part: Part, setting: Setting, piece: Workpiece) -> Box:
     """Return the box that a cut takes of a part, all of it along the ways that the cut does not say."""
-    spans = {1: (blank.x0, blank.x1), 2: (blank.y0, blank.y1), 3: (blank.z0, blank.z1)}
+    spans = {1: (0, part.length), 2: (0, part.width), 3: (0, part.thickness)}
     begins = setting.fence or 0
     for side, start, end in (
         (piece.down, 0, setting.height),

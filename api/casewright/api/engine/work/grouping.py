@@ -1,12 +1,12 @@
 """Cuts of many parts at one setting as one operation, so that each setting is visited once."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from casewright.api.engine.work.cut import Cut, Measured
 from casewright.api.engine.work.machines import Tools
-from casewright.api.engine.work.machining import cuts_of
+from casewright.api.engine.work.machining import KnownCuts
 from casewright.api.engine.work.made import Made
 from casewright.sdk.geometry import Box
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Sides, Stage, Workpiece
@@ -77,12 +77,13 @@ def joint_operations(parts: Iterable[Part], tools: Tools, made: Made, stage: Sta
         now = [feature for feature in part.features if (feature.purpose in LATE) is (stage is not Stage.JOINTS)]
         asked = tuple([(feature, made.advice.machines(part, feature)) for feature in now])
         alike = (part.blank, made.sides[part.id], asked)  # doors and sides of a kind are cut alike
-        if alike not in known:
-            known[alike] = list(_keyed(Measured(part, made.sides[part.id]), asked, tools))
-            for (first, _), (later, _) in pairwise(known[alike]):
+        keyed = known.get(alike)
+        if keyed is None:
+            known[alike] = keyed = list(_keyed(Measured(part, made.sides[part.id]), asked, tools, made.cuts))
+            for (first, _), (later, _) in pairwise(keyed):
                 if later.run[0] > 1:
                     before.setdefault(later, set()).add(first)
-        for key, cut in known[alike]:
+        for key, cut in keyed:
             found.setdefault(key, []).append(_workpiece(part, cut))
     return [
         Operation(0, stage, key.machine, key.action, key.setting, tuple(dict.fromkeys(pieces)))
@@ -90,10 +91,11 @@ def joint_operations(parts: Iterable[Part], tools: Tools, made: Made, stage: Sta
     ]
 
 
-def _keyed(piece: Measured, asked: Iterable[Asked], tools: Tools) -> Iterator[tuple[_Key, Cut]]:
+def _keyed(piece: Measured, asked: Sequence[Asked], tools: Tools, known: KnownCuts) -> Iterator[tuple[_Key, Cut]]:
     """Yield the cuts of a part with what those share that are made together."""
-    for feature, advised in asked:
-        for cut in cuts_of(piece, (feature,), tools.cutters, tools.same):
+    features = tuple([feature for feature, _ in asked])
+    for (_, advised), cuts in zip(asked, known.of(piece, features, tools.cutters, tools.same), strict=True):
+        for cut in cuts:
             yield _Key(cut.action, tools.chosen(cut, advised), cut.setting, cut.run), cut
 
 

@@ -5,7 +5,7 @@ stands nearest to, so that a mirrored pair is cut at one setting, and from the s
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from math import atan2, degrees
 
 from casewright.api.engine.work.cut import Cut, Measured, side_of, signed
@@ -25,6 +25,33 @@ EITHER_SIDE = 2
 """Cuts of a dovetail cutter that one on either side of a tail takes; more of them are marked on the piece."""
 OUTLINED: frozenset[FeatureKind] = frozenset({"notch"})
 """Kinds of cut that are sawn along their outline, not cleared by passes of a cutter."""
+
+
+MOST_CUTS = 20_000
+"""Parts whose cuts are kept at the most; then they are worked out anew."""
+
+
+@dataclass(frozen=True, slots=True)
+class KnownCuts:
+    """The cuts of parts by all that they hang on, each worked out once: handed on from one order of work to the next.
+
+    They are the same whoever works them out, so threads may share them.
+    """
+
+    known: dict[tuple[object, ...], tuple[tuple[Cut, ...], ...]] = field(default_factory=dict)
+
+    def of(
+        self, piece: Measured, features: tuple[Feature, ...], cutters: tuple[int, ...], same: int
+    ) -> tuple[tuple[Cut, ...], ...]:
+        """Return the cuts of each feature of a part, as `cuts_of` does; the names of its sides are known."""
+        key = piece.part.blank, piece.sides, features, cutters, same
+        found = self.known.get(key)
+        if found is None:
+            found = tuple([tuple(cuts_of(piece, (feature,), cutters, same)) for feature in features])
+            if len(self.known) >= MOST_CUTS:
+                self.known.clear()
+            self.known[key] = found
+        return found
 
 
 def cuts_of(piece: Measured, features: Iterable[Feature], cutters: Sequence[int] = (), same: int = 0) -> Iterator[Cut]:

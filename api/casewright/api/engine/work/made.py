@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from casewright.api.engine.work.advice import Advice
+from casewright.api.engine.work.machining import KnownCuts
 from casewright.api.engine.work.together import Assemblies
 from casewright.api.engine.work.waiting import Waiting
 from casewright.sdk.hardware import Hinge, Screw, Slide
@@ -19,7 +20,7 @@ class Made:
 
     `advice` is what the methods advise to cut with, `screws` the wood screws of the catalogue by id, `gravities`
     the oven-dry gravities of materials by key, where on record. `waiting` is what is cut only when it is measured for.
-    `hinges` and `slides` are those of the catalogue, by id.
+    `hinges` and `slides` are those of the catalogue, by id. `cuts` are those worked out before.
     """
 
     parts: Sequence[Part]
@@ -35,6 +36,7 @@ class Made:
     gravities: Mapping[str, float] = field(default_factory=dict)
     hinges: Mapping[str, Hinge] = field(default_factory=dict)
     slides: Mapping[str, Slide] = field(default_factory=dict)
+    cuts: KnownCuts = field(default_factory=KnownCuts)
 
     @cached_property
     def _lines(self) -> Mapping[str, Sequence[HardwareLine]]:

@@ -82,8 +82,11 @@ def on_bench(together: Together) -> OnBench:
     return OnBench(next(way for way in LYING if abs(way) == axis and (way < 0) == low), flat=False)
 
 
+SIDES = tuple(Side)
+
+
 def side_towards(part: Part, way: Axis) -> Side:
     """Return the side of a part that looks a way of the cabinet."""
     frame = (part.place.x, part.place.y, part.place.z)
     n = [abs(axis) for axis in frame].index(abs(way))
-    return tuple(Side)[2 * n + (frame[n] == way)]
+    return SIDES[2 * n + (frame[n] == way)]

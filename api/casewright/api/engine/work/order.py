@@ -60,7 +60,7 @@ def least_needs(steps: Sequence[Operation]) -> tuple[Operation, ...]:
         for need in step.needs:
             behind |= before[need]
         needs = tuple([need for need in step.needs if not behind >> need & 1])
-        before[step.number] = behind | sum(1 << need for need in needs)
+        before[step.number] = behind | sum([1 << need for need in needs])
         out.append(step if needs == step.needs else replace(step, needs=needs))
     return tuple(out)
 

@@ -83,11 +83,13 @@ def to_saw(job: Job, parts: Sequence[Part]) -> tuple[Part, ...]:
     return tuple([strips.get(part.id, part) for part in _not_cut(parts)])
 
 
-def _not_cut(parts: Iterable[Part]) -> Iterator[Part]:
-    """Yield parts as often as they are still to be cut."""
-    for part in parts:
-        if part.built < part.quantity:
-            yield replace(part, quantity=part.quantity - part.built, built=0) if part.built else part
+def _not_cut(parts: Iterable[Part]) -> list[Part]:
+    """Return parts as often as they are still to be cut."""
+    return [
+        replace(part, quantity=part.quantity - part.built, built=0) if part.built else part
+        for part in parts
+        if part.built < part.quantity
+    ]
 
 
 def wide(job: Job, part: Part) -> bool:

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.machines import Tools
+from casewright.api.engine.work.machining import KnownCuts
 from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.matching import in_words, rows_of
 from casewright.api.engine.work.panels import lying, wide
@@ -28,13 +29,16 @@ def to_size(parts: Iterable[Part], job: Job, kerf: int = 0) -> list[Operation]:
     parts = list(parts)
     rows = rows_of(job, parts)
     saws = Saws.of(job.shop)
+    chosen: dict[tuple[int, int], tuple[Machine, Machine]] = {}
     rips: dict[tuple[str, int, Machine], list[Part]] = {}
     stops: dict[tuple[str, int, Machine], list[Part]] = {}
     for part in parts:
         board = job.materials[part.material].kind == "board"
         length, width = lying(part) if board else (part.length, part.width)
-        rip = saws.machine(StraightCut(max(length, width), width, width))
-        stop = saws.machine(StraightCut(width, max(length, width + 1), length))
+        if (length, width) not in chosen:
+            rip = saws.machine(StraightCut(max(length, width), width, width))
+            chosen[length, width] = rip, saws.machine(StraightCut(width, max(length, width + 1), length))
+        rip, stop = chosen[length, width]
         rips.setdefault((part.material, width, rip), []).append(part)
         stops.setdefault((part.material, length, stop), []).append(part)
     out = []
@@ -53,12 +57,12 @@ def to_size(parts: Iterable[Part], job: Job, kerf: int = 0) -> list[Operation]:
     return out
 
 
-def plain_steps(job: Job, parts: Sequence[Part], sides: Mapping[str, Sides]) -> tuple[Operation, ...]:
+def plain_steps(job: Job, parts: Sequence[Part], sides: Mapping[str, Sides], known: KnownCuts) -> tuple[Operation, ...]:
     """Return the steps that would make parts without stock, as far as they share settings: how each is sawn and cut.
 
     They have no words and wait for nothing. What is built was made by them too.
     """
     parts = [replace(part, built=0) if part.built else part for part in parts]
-    made = Made(parts, sides, {})
+    made = Made(parts, sides, {}, cuts=known)
     operations = [*to_size(parts, job), *joint_operations(parts, Tools.of(job.shop), made)]
     return tuple([replace(operation, number=number) for number, operation in enumerate(operations, start=1)])

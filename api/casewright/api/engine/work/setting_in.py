@@ -156,11 +156,13 @@ def where_from(steps: Steps, insertion: Insertion, bench: OnBench) -> str:
 
 def _rooms(host: Part, guest: Part, joint: Joint) -> list[Feature]:
     """Return the cuts of a host that a guest is let into: those of their joint, or else those that it stands in."""
-    cuts = [feature for feature in host.features if feature.kind in ROOMS]
-    own = [feature for feature in cuts if feature.joint == joint.id]
+    own = [feature for feature in host.features if feature.joint == joint.id and feature.kind in ROOMS]
     if own:
         return own
-    wood, shared = guest.place.box(guest.blank), [feature for feature in cuts if not feature.joint]
+    shared = [feature for feature in host.features if not feature.joint and feature.kind in ROOMS]
+    if not shared:
+        return []
+    wood = guest.place.box(guest.blank)
     return [feature for feature in shared if any(host.place.box(box).meets(wood) for box in feature.boxes)]
 
 

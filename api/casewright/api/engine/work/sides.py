@@ -6,7 +6,7 @@ the cabinet's directions, or, where the trade says it otherwise, inside and outs
 
 from collections.abc import Iterable, Mapping
 
-from casewright.sdk.geometry import Axis, Box, opposite
+from casewright.sdk.geometry import Box
 from casewright.sdk.model.operations import Sides
 from casewright.sdk.model.parts import Part
 
@@ -29,24 +29,30 @@ def sides_by_part(parts: Iterable[Part]) -> dict[str, Sides]:
         groups.setdefault((part.cabinet, part.group), []).append(part)
     out: dict[str, Sides] = {}
     for group in groups.values():
-        round_all = _around([part.place.box(part.blank) for part in group])
-        out.update({part.id: sides_of(part, round_all) for part in group})
+        boxes = [part.place.box(part.blank) for part in group]
+        round_all = Box.union(boxes)
+        out.update({part.id: _sides(part, box, round_all) for part, box in zip(group, boxes, strict=True)})
     return out
 
 
 def sides_of(part: Part, group: Box) -> Sides:
     """Return the names of the sides of a part; `group` is the box round the parts it is put together with."""
-    place = part.place
-    box = place.box(part.blank)
+    return _sides(part, part.place.box(part.blank), group)
 
-    def edge(axis: Axis) -> str:
+
+def _sides(part: Part, box: Box, group: Box) -> Sides:
+    place = part.place
+
+    def edge(axis: int) -> str:
+        if part.role not in MEMBERS:
+            return f"{LOOKS[axis]} edge"
         outer = box.high(axis) == group.high(axis) if axis > 0 else box.low(axis) == group.low(axis)
         far = box.low(axis) == group.low(axis) if axis > 0 else box.high(axis) == group.high(axis)
-        if part.role not in MEMBERS or outer == far:
+        if outer == far:
             return f"{LOOKS[axis]} edge"
         return "outer edge" if outer else "inner edge"
 
-    def face(axis: Axis) -> str:
+    def face(axis: int) -> str:
         if part.role in SHOWN and abs(axis) == BACK:
             return "show face" if axis == FRONT else "back face"
         if part.role in WALLS:
@@ -56,17 +62,10 @@ def sides_of(part: Part, group: Box) -> Sides:
         return f"{LOOKS[axis]} face"
 
     return Sides(
-        length_low=f"{LOOKS[opposite(place.x)]} end",
+        length_low=f"{LOOKS[-place.x]} end",
         length_high=f"{LOOKS[place.x]} end",
-        width_low=edge(opposite(place.y)),
+        width_low=edge(-place.y),
         width_high=edge(place.y),
-        thickness_low=face(opposite(place.z)),
+        thickness_low=face(-place.z),
         thickness_high=face(place.z),
     )
-
-
-def _around(boxes: list[Box]) -> Box:
-    whole = boxes[0]
-    for box in boxes[1:]:
-        whole = whole.around(box)
-    return whole

@@ -71,7 +71,8 @@ class Steps:
         """Add an operation whose words are made, after all that its parts have been through and those in `after`."""
         after = tuple(after)
         for one in operation.on:
-            self._measured_for(one.part, after)
+            if one.part in self.waits:
+                self._measured_for(one.part, after)
         number = len(self.steps) + 1
         needs = set(after).union(*[self.done.get(one.part, ()) for one in operation.on])
         self.steps.append(replace(operation, number=number, needs=tuple(sorted(needs))))
@@ -93,8 +94,9 @@ class Steps:
     def extend(self, operations: Sequence[Operation], after: Iterable[int] = ()) -> list[int]:
         """Add operations at machines, numbered and with their words, and return their numbers."""
         always = tuple(after)
-        for name in dict.fromkeys(one.part for operation in operations for one in operation.on):
-            self._measured_for(name, always)
+        for name in dict.fromkeys([one.part for operation in operations for one in operation.on]):
+            if name in self.waits:
+                self._measured_for(name, always)
         first = len(self.steps) + 1
         for number, operation in enumerate(operations, start=first):
             worked = [name for one in operation.on for name in (one.part, one.piece) if name]
@@ -108,12 +110,10 @@ class Steps:
         return list(range(first, first + len(operations)))
 
     def _measured_for(self, part: str, after: Iterable[int]) -> None:
-        """Add what a part waits for, if anything: what is measured, then the cuts and joints of all that waits for it.
+        """Add what a part waits for: what is measured, then the cuts and joints of all that waits for it.
 
         What is measured on parts that wait themselves comes after these are cut.
         """
-        if part not in self.waits:
-            return
         wanted = self.made.waiting.measured_for(part)
         cuts, own = self._cuts.pop(wanted), self._later.pop(wanted)
         self.waits.difference_update([one.id for one in own])

@@ -114,7 +114,7 @@ class _Bench:
         steps: dict[str, list[tuple[Operation, frozenset[str]]]] = {}
         for step in plan.steps:
             if step.machine is Machine.BY_HAND and step.action is not Action.MEASURE:
-                on = frozenset(one.part for one in step.on)
+                on = frozenset([one.part for one in step.on])
                 for part in on:
                     steps.setdefault(part, []).append((step, on))
         counts = {cabinet.id: cabinet.count for cabinet in plan.job.cabinets}
