@@ -3,7 +3,8 @@
 A cabinet is found by its `Context`: the cabinet and what planning it may read of its job (`CabinetJob` has nothing
 else), value for value and written alike, so that neither 1 and 1.0 nor 0.0 and -0.0 are taken for one another; and by
 the registry itself. Nothing but the time a plan takes hangs on what is kept. What is kept is frozen and is replaced,
-never changed, so threads that share a cache need no lock: at worst one plans anew what another has just planned.
+never changed, and cuts are added or all dropped, so threads that share a cache need no lock: at worst one plans
+anew what another has just planned.
 """
 
 from collections.abc import Mapping, Sequence
