@@ -59,13 +59,14 @@ def test_the_back_groove_starts_the_inset_from_the_edge():
     assert (cut.y0, cut.y1) == (inches("10 1/2"), inches("11 1/4"))
 
 
-def test_two_grooves_of_half_the_thickness_leave_no_web():
-    # 3/8 + 3/8 in from both sides of a 3/4 in divider: nothing is left (common practice, no source: a stop).
+def test_two_grooves_of_nearly_half_the_thickness_leave_no_web():
+    # 23/64 + 23/64 in from both sides of a 3/4 in divider: 1/32 in is left (common practice, no source: a stop).
     shelves = {"bays": [{"fixed_shelves": [12]}, {"fixed_shelves": [12]}]}
-    made = plan(shelves)
+    made = plan(shelves, {"fixed_joint": {"method": "housed-groove", "depth": "23/64"}})
     assert levels(made, "web") == ["stop"]
-    assert next(c.value for c in made.checks if c.code == "web") == 0
-    # 1/4 in deep they leave 1/4 in, a third of the stock.
+    assert next(c.value for c in made.checks if c.code == "web") == inches("1/32")
+    # 1/4 in deep, the usual depth in a divider, they leave 1/4 in, a third of the stock.
+    assert levels(plan(shelves), "web") == []
     assert levels(plan(shelves, {"fixed_joint": {"method": "housed-groove", "depth": "1/4"}}), "web") == []
 
 

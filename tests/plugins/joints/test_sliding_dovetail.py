@@ -17,6 +17,7 @@ from casewright.api.engine.work.cut import Measured
 from casewright.api.engine.work.machining import cuts_of
 from casewright.api.engine.work.replay import replay
 from casewright.api.job.document import read_job
+from casewright.sdk.errors import NoGeometryError
 from casewright.sdk.loader import load
 from casewright.sdk.methods import CannotError
 from casewright.sdk.model.operations import Action, Machine
@@ -106,6 +107,30 @@ def test_tiers_and_bays_of_tiers_sit():
     made = plan("1001.3 mm", {"bays": [inner, {"share": 2}, inner]})
     assert_dry_fit(made)
     assert [check for check in made.checks if check.level == "stop"] == []
+
+
+@pytest.mark.parametrize("method", ["sliding-dovetail", "housed-groove"])
+def test_shelves_at_one_height_leave_wood_between_them_in_a_divider(method):
+    """9 mm from both sides of 17.1 mm would overlap: refused, and the depth offered leaves a third, as none given."""
+
+    def made(**options):
+        case = {"material": "case", "corner": HOUSED, "top_inset": "20 mm", "bottom_inset": "20 mm", "back": None,
+                "fixed_joint": {"method": method, **options}}  # fmt: skip
+        cabinet = {"id": "tools", "width": "1000 mm", "height": "400 mm", "depth": "260 mm", "case": case,
+                   "space": {"bays": [{"fixed_shelves": 1}] * 2}}  # fmt: skip
+        boards = {"kind": "board", "stuff": "red-oak", "thickness": "17.1 mm"}
+        return make_plan(
+            read_job({"units": "mm", "materials": {"case": boards}, "cabinets": [cabinet]}, REGISTRY), REGISTRY
+        )
+
+    with pytest.raises(NoGeometryError) as caught:
+        made(depth="9 mm")
+    assert caught.value.problems[0].pointer == "/cabinets/0/case/fixed_joint/depth"
+    assert "5.7 mm" in caught.value.problems[0].fix  # 17.1 / 3
+    for options in ({"depth": "5.7 mm"}, {}):
+        plan = made(**options)
+        assert_dry_fit(plan)
+        assert [check for check in plan.checks if check.level == "stop" or check.code == "web"] == []
 
 
 def solids(made):

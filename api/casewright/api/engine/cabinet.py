@@ -19,7 +19,7 @@ from casewright.api.engine.construction.hinges import HungDoor, fit_door_hardwar
 from casewright.api.engine.construction.inside import Leaf, add_fixed_shelves, divide_inside, leaves_of
 from casewright.api.engine.construction.matching import with_matched
 from casewright.api.engine.construction.mount import add_mounting
-from casewright.api.engine.construction.pins import add_loose_shelves
+from casewright.api.engine.construction.pins import add_loose_shelves, clear_of_packing
 from casewright.api.engine.judge import hanging, tipping
 from casewright.api.engine.judge.door_hardware import door_hardware_checks
 from casewright.api.engine.judge.dry_fit import CabinetFit, dry_fit
@@ -166,6 +166,8 @@ def _with_fronts(framed: Construction, shell: Shell, leaves: tuple[Leaf, ...], o
     matched = with_matched(band_fronts(with_drawers), doors, drawers)
     weighed = weigh_doors(matched)
     construction, hung = fit_door_hardware(matched, shell, doors, door_masses(weighed))
+    for leaf in leaves:
+        construction = clear_of_packing(construction, leaf)
     return Built(construction, leaves, openings, doors, hung, drawers, mounting, weighed)
 
 

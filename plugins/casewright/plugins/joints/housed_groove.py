@@ -20,7 +20,7 @@ class HousedGrooveOptions(OptionSchema):
 
     depth = Length(
         load_default=None,
-        about="Depth of the groove. Default: half the host's thickness.",
+        about="Depth of the groove. Default: half the host's thickness, a third in one housed from both sides.",
     )
     clearance = Length(
         load_default=None,
@@ -52,7 +52,7 @@ class HousedGroove(JointMethod):
         on each side of the guest. With a stop the guest is notched, and its shoulder seats on the host.
         """
         panel = meeting.kind == "panel"
-        depth: int = chosen(options, "depth", meeting.host_depth // 2)
+        depth: int = chosen(options, "depth", _usual(meeting))
         play: int = chosen(options, "clearance", PANEL_PLAY if panel else 0)
         start, end = chosen(options, "stop_start", 0), chosen(options, "stop_end", 0)
         low = -(meeting.fit // 2)
@@ -80,6 +80,11 @@ class HousedGroove(JointMethod):
         )
 
 
+def _usual(meeting: Meeting) -> int:
+    """Return the depth where none is given: half the host, or a third where another guest may come from behind."""
+    return meeting.host_depth // (3 if meeting.far_side else 2)
+
+
 def _refuse(meeting: Meeting, depth: int, play: int, span: tuple[int, int], stops: tuple[int, int]) -> None:
     """Refuse a groove that its host cannot hold; `span` is its width along y, `stops` its uncut ends."""
     (low, high), (start, end) = span, stops
@@ -91,11 +96,15 @@ def _refuse(meeting: Meeting, depth: int, play: int, span: tuple[int, int], stop
             f"Use the method rabbet, or set {meeting.inset_field or 'the inset'} to "
             f"{meeting.write.length(3 * MM + meeting.fit)} or more.",
         )
-    if not 0 < depth < meeting.host_depth:
+    most = meeting.host_depth // 2 if meeting.far_side else meeting.host_depth
+    if not 0 < depth < most:
         raise CannotError(
-            "a groove is shallower than its host is thick",
+            "a groove in a part that is housed from both sides is shallower than half of it"
+            if meeting.far_side
+            else "a groove is shallower than its host is thick",
             f"depth {meeting.write.length(depth)} in {meeting.write.length(meeting.host_depth)}",
-            f"Use a depth of {meeting.write.length(meeting.host_depth // 2)}, half the thickness.",
+            f"Use a depth of {meeting.write.length(_usual(meeting))}, "
+            f"{'a third of' if meeting.far_side else 'half'} the thickness.",
             "depth",
         )
     if play >= depth:

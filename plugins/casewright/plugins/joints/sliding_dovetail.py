@@ -110,9 +110,12 @@ def _section(meeting: Meeting, options: Options) -> _Section:
     usual = meeting.host_depth // 3
     depth: int = chosen(options, "depth", usual)
     room: int = chosen(options, "clearance", BOTTOM_ROOM)
-    if not 0 < depth < meeting.host_depth:
+    most = meeting.host_depth // 2 if meeting.far_side else meeting.host_depth
+    if not 0 < depth < most:
         raise CannotError(
-            "a slot is shallower than its host is thick",
+            "a slot in a part that is housed from both sides is shallower than half of it"
+            if meeting.far_side
+            else "a slot is shallower than its host is thick",
             f"depth {write.length(depth)} in {write.length(meeting.host_depth)}",
             f"Use a depth of {write.length(usual)}, a third of the thickness.",
             "depth",

@@ -7,7 +7,9 @@ before the case; their screws are 32 mm apart.
 from itertools import pairwise
 
 import pytest
+from casewright.sdk.errors import NoGeometryError
 from casewright.sdk.units import mm
+from kernel import interference
 
 INSET = {"style": "slab", "material": "case", "hang": "inset", "gap": 3, "hinges": 2}
 FRAME = {"face_frame": {"material": "frame"}}
@@ -65,19 +67,54 @@ def test_doors_that_need_none_have_none(planned):
     assert pieces(planned({**narrow, "space": {"front": "door"}, "doors": INSET}, PLAIN)) == []
 
 
-def test_a_loose_shelf_there_goes_on_other_pins_and_a_fixed_one_leaves_the_piece_out(planned, codes):
+def test_a_loose_shelf_stands_on_pins_clear_of_the_packing(planned, part_of):
+    """A shelf in the middle of the door, where its middle hinge has its piece, stands on another pair of pins."""
+    doors = {**INSET, "hinges": 3}
+    plan = planned({**FRAME, "space": {"front": "door", "loose_shelves": 1}, "doors": doors}, PLAIN)
+    bare = planned(
+        {**FRAME, "space": {"front": "door", "loose_shelves": 1}, "doors": {**doors, "hang": "overlay"}}, PLAIN
+    )
+    shelf, before = (
+        part_of(one, "loose-shelf-1").place.box(part_of(one, "loose-shelf-1").blank) for one in (plan, bare)
+    )
+    boxes = [part.place.box(part.blank) for part in pieces(plan)]
+    assert any(box.meets(before) for box in boxes)
+    assert not any(box.meets(shelf) for box in boxes)
+    assert plan.dry_fit.clashes == ()
+    assert interference(plan.parts) == []
+    # It lies on its pins, 5 mm thick, and each pin is in a hole that is drilled.
+    (pins,) = [line for line in plan.hardware if line.used_for == "bay/loose-shelf-1"]
+    assert {z for _, _, z in pins.at} == {shelf.z0 - mm("2.5")}
+    side = part_of(plan, "side-left")
+    holes = [side.place.cylinder(one).mouth for cut in side.features for one in cut.holes]
+    assert {(y, z) for _, y, z in pins.at} <= {(y, z) for _, y, z in holes}
+
+
+def test_loose_shelves_that_the_packing_leaves_no_pins_for_are_refused_and_the_fix_works(planned):
+    """So many as there are rows: those behind the pieces are none, and as many as the refusal names go in."""
+    job = {**FRAME, "doors": {**INSET, "hinges": 3}}
+    with pytest.raises(NoGeometryError) as caught:
+        planned({**job, "space": {"front": "door", "loose_shelves": 20}}, PLAIN)
+    (problem,) = caught.value.problems
+    assert problem.pointer == "/cabinets/0/space/loose_shelves"
+    most = int(problem.fix.split()[2])
+    assert 0 < most < 20
+    plan = planned({**job, "space": {"front": "door", "loose_shelves": most}}, PLAIN)
+    assert plan.dry_fit.clashes == ()
+
+
+def test_a_loose_shelf_near_a_hinge_without_a_piece_is_noted_and_a_fixed_one_leaves_the_piece_out(planned):
     doors = {**INSET, "hinges": None}
-    free = planned({**FRAME, "space": {"front": "door", "loose_shelves": 8}, "doors": doors}, PLAIN)
-    assert free.dry_fit.clashes == ()
-    assert len(pieces(free)) == len(free.doors[0].hinges)
+    narrow = {"face_frame": {"material": "frame", "stile": 23}}
+    free = planned({**narrow, "space": {"front": "door", "loose_shelves": 8}, "doors": doors}, PLAIN)
     near = [check for check in free.checks if check.code == "hinge-near-shelf"]
     assert {check.level for check in near} == {"caution"}
     assert "set the shelf on other pins" in near[0].message
     (door,) = free.doors
     up = (door.at[2] + door.hinges[0] - mm(18)) / 1e6  # the middle of a plate, over the bottom's upper face
-    held = planned({**FRAME, "space": {"front": "door", "fixed_shelves": [up]}, "doors": doors}, PLAIN)
-    assert held.dry_fit.clashes == ()
-    assert len(pieces(held)) == len(held.doors[0].hinges) - 1
+    fixed = planned({**FRAME, "space": {"front": "door", "fixed_shelves": [up]}, "doors": doors}, PLAIN)
+    assert fixed.dry_fit.clashes == ()
+    assert len(pieces(fixed)) == len(fixed.doors[0].hinges) - 1
 
 
 def test_pieces_of_hinges_close_together_share_their_wood(planned):

@@ -1,6 +1,6 @@
 """Loose shelves and the rows of pin holes they stand on."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from casewright.api.engine.construction.case import Shell, front_band
 from casewright.api.engine.construction.construction import Construction
@@ -8,10 +8,11 @@ from casewright.api.engine.construction.context import Context
 from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.construction.fronts import inset_depth
 from casewright.api.engine.construction.inside import Leaf, depth_terms, width_terms
+from casewright.api.engine.construction.packing import GROUP as PACKING
 from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.geometry import Axis, Box, Cylinder
 from casewright.sdk.joinery import Bound, check_least
-from casewright.sdk.model import HardwareUse, Pins, Purpose, Term, hole
+from casewright.sdk.model import Band, HardwareUse, Pins, Purpose, Term, hole
 from casewright.sdk.units import MM
 
 USUAL_DEPTH = 10 * MM
@@ -49,6 +50,48 @@ def add_loose_shelves(built: Construction, shell: Shell, leaf: Leaf, setback: in
     for z in chosen:
         built = _with_shelf(built, shell, leaf, z + pins.diameter // 2, setback)
     return built
+
+
+def clear_of_packing(built: Construction, leaf: Leaf) -> Construction:
+    """Return it with a leaf's loose shelves on other pins, where one stood in the packing behind a hinge plate.
+
+    They are spread over the rows of their room at which they meet nothing fixed, nor one another. Raises
+    `NoGeometryError` where those are too few.
+    """
+    region = leaf.region
+    here = Box(region.x0, 0, region.z0, region.x1, built.cabinet.depth, region.z1)
+    shelves = [d for d in built.drafts.values() if d.group == "loose" and d.box.meets(here)]
+    near = [d for d in built.drafts.values() if d.group != "loose" and d.box.meets(here)]
+    if not any(shelf.box.meets(one.box) for shelf in shelves for one in near if one.group == PACKING):
+        return built
+    case = built.cabinet.case
+    fixed = replace(built, drafts={key: d for key, d in built.drafts.items() if d.group != "loose"})
+    room = max(clear_rooms(fixed, leaf), key=lambda room: (room[1] - room[0], room[0]))
+    first, over = shelves[0], case.pins.diameter // 2
+    free: list[int] = []
+    for z in _heights(case.pins, room):
+        box = _lifted(first, z + over - first.box.z0).box
+        clear = box.z1 <= room[1] and not any(box.meets(one.box) for one in near)
+        if clear and (not free or free[-1] + first.thickness <= z - over):
+            free.append(z)
+    for shelf, z in zip(shelves, _chosen(built.context, leaf, free, len(shelves)), strict=True):
+        built = _set_higher(built, shelf, z + over - shelf.box.z0)
+    return built
+
+
+def _set_higher(built: Construction, shelf: Draft, by: int) -> Construction:
+    """Return it with a loose shelf and its pins set `by` nm higher."""
+    named = f"{built.id}/{shelf.key}"
+    lines = [
+        replace(line, at=tuple([(x, y, z + by) for x, y, z in line.at])) if line.used_for == named else line
+        for line in built.hardware
+    ]
+    return replace(built.with_parts(_lifted(shelf, by)), hardware=tuple(lines))
+
+
+def _lifted(shelf: Draft, by: int) -> Draft:
+    bands = [Band(band.material, band.box.moved(dz=by)) for band in shelf.bands]
+    return replace(shelf, box=shelf.box.moved(dz=by), bands=tuple(bands))
 
 
 def _chosen(context: Context, leaf: Leaf, heights: list[int], n: int) -> list[int]:

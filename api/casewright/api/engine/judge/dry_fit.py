@@ -9,7 +9,6 @@ from dataclasses import dataclass
 
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.drawers import Drawer
-from casewright.api.engine.construction.packing import GROUP as PACKING
 from casewright.api.engine.judge.webs import check_webs
 from casewright.api.engine.solid.solids import Solid, common_volume, share_when_moved
 from casewright.sdk.geometry import Box
@@ -33,7 +32,7 @@ class CabinetFit:
 def dry_fit(built: Construction, solids: Mapping[str, Solid], drawers: Sequence[Drawer]) -> CabinetFit:
     """Try every pair, every joint and every drawer of one cabinet; what is wrong is a `stop` check."""
     ordered = list(solids.values())
-    clashes = tuple([one for one in _clashes(ordered) if not _other_pins(built, one)])
+    clashes = tuple(_clashes(ordered))
     seats = tuple([_seat(joint, solids) for joint in built.joints])
     outside = _outside(built)
     return CabinetFit(
@@ -49,12 +48,6 @@ def dry_fit(built: Construction, solids: Mapping[str, Solid], drawers: Sequence[
             *_check_outside(built, outside),
         ),
     )
-
-
-def _other_pins(built: Construction, clash: Clash) -> bool:
-    """Return whether a clash is of a loose shelf with a hinge's packing: the shelf then goes on other pins."""
-    groups = {built.drafts[one.partition("/")[2]].group for one in (clash.first, clash.second)}
-    return groups == {"loose", PACKING}
 
 
 def _clash_check(clash: Clash) -> Check:
