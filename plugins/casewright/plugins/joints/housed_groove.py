@@ -96,10 +96,10 @@ def _refuse(meeting: Meeting, depth: int, play: int, span: tuple[int, int], stop
             f"Use the method rabbet, or set {meeting.inset_field or 'the inset'} to "
             f"{meeting.write.length(3 * MM + meeting.fit)} or more.",
         )
-    most = meeting.host_depth // 2 if meeting.far_side else meeting.host_depth
-    if not 0 < depth < most:
+    most = meeting.host_depth // 2 if meeting.far_side else meeting.host_depth - 1
+    if not 0 < depth <= most:
         raise CannotError(
-            "a groove in a part that is housed from both sides is shallower than half of it"
+            "a groove in a part that is housed from both sides is no deeper than half of it"
             if meeting.far_side
             else "a groove is shallower than its host is thick",
             f"depth {meeting.write.length(depth)} in {meeting.write.length(meeting.host_depth)}",

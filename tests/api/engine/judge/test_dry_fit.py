@@ -10,7 +10,7 @@ from casewright.sdk.methods import Fit, JointMethod
 from casewright.sdk.model import Term
 from casewright.sdk.units import mm
 
-HALF = {"fixed_joint": {"method": "housed-groove"}, "back": None}
+HALF = {"fixed_joint": {"method": "housed-groove", "depth": "8.9 mm"}, "back": None}
 
 
 class Careless(JointMethod):
