@@ -42,7 +42,8 @@ def test_check_prints_checks(job_file: Path, capsys: pytest.CaptureFixture[str])
 def test_a_stop_is_exit_code_1(tmp_path: Path, job: dict[str, Any], capsys: pytest.CaptureFixture[str]) -> None:
     # Common practice, no source: grooves half the thickness deep from both faces of a divider leave no wood.
     space = {"bays": [{"fixed_shelves": 1}, {"fixed_shelves": 1}]}
-    cabinet = {"id": "a", "width": 800, "height": 700, "depth": 300, "case": {"material": "mdf"}, "space": space}
+    case = {"material": "mdf", "fixed_joint": {"method": "housed-groove", "depth": 9}}
+    cabinet = {"id": "a", "width": 800, "height": 700, "depth": 300, "case": case, "space": space}
     path = tmp_path / "job.json"
     path.write_text(json.dumps({**job, "cabinets": [cabinet]}))
     assert main(["check", str(path)]) == 1

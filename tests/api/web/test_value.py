@@ -98,6 +98,7 @@ def test_304(client: FlaskClient) -> None:
 def test_a_stop_is_told_beside_the_number(client: FlaskClient) -> None:
     # Common practice, no source: grooves half the thickness deep from both faces of a divider leave no wood.
     bays = {f"space.bays.{i}.fixed_shelves": "1" for i in (0, 1)}
+    bays |= {"case.fixed_joint.method": "housed-groove", "case.fixed_joint.depth": "9"}
     answer = ask(client, part="side-left", field="length", **bays)
     assert int(answer.headers["Casewright-Stops"]) > 0
     assert ask(client, field="stops", **bays).text == answer.headers["Casewright-Stops"]
