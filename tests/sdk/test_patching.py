@@ -5,6 +5,7 @@ import copy
 import pytest
 from casewright.api.job.json_patch import patched, read_patch
 from casewright.api.job.problems import Findings
+from casewright.sdk.errors import steps_of
 from casewright.sdk.patching import at_path, patch_setting
 from hypothesis import given
 from hypothesis import strategies as st
@@ -27,6 +28,7 @@ def applied(document, patch):
         ([(("wall", "x"), 1)], []),
         ([(("wall", "y"), None)], [{"op": "add", "path": "/wall/y", "value": None}]),
         ([(("cabinets", 0, "mounting", "n"), 3)], [{"op": "add", "path": "/cabinets/0/mounting/n", "value": 3}]),
+        ([(("cabinets", "0", "id"), "c")], [{"op": "replace", "path": "/cabinets/0/id", "value": "c"}]),
         ([(("cabinets", 1, "mounting", "n"), 3)],
          [{"op": "replace", "path": "/cabinets/1/mounting", "value": {"n": 3}}]),
         ([(("stock", "sheets", "-"), 5)], [{"op": "add", "path": "/stock", "value": {"sheets": [5]}}]),
@@ -43,6 +45,14 @@ def test_a_place_made_by_one_setting_is_there_for_the_next():
     patch = patch_setting(DOCUMENT, (("shop", "fit"), 1), (("shop", "same"), 2))
     assert applied(DOCUMENT, patch) == {**DOCUMENT, "shop": {"fit": 1, "same": 2}}
     assert kept == DOCUMENT
+
+
+def test_a_step_of_digits_is_a_key_of_an_object_and_a_place_in_an_array():
+    # RFC 6901, section 4: what a reference token means is decided by the value that it is applied to.
+    document = {"cabinets_at": {"12": [{"x": 1}]}}
+    assert at_path(document, steps_of("/cabinets_at/12/0/x")) == 1
+    patch = patch_setting(document, (steps_of("/cabinets_at/12/0/x"), 2))
+    assert patch == ({"op": "replace", "path": "/cabinets_at/12/0/x", "value": 2},)
 
 
 STEPS = st.lists(st.sampled_from(["a", "b", "c/d", "~"]), min_size=1, max_size=3).map(tuple)

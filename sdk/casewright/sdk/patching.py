@@ -12,7 +12,7 @@ Patch = tuple[Mapping[str, Any], ...]
 """Operations of a JSON Patch, as JSON values."""
 
 Steps = tuple[str | int, ...]
-"""A place in a document: keys of objects and places in arrays."""
+"""A place in a document: keys of objects and places in arrays, these as numbers or as a JSON Pointer writes them."""
 
 
 def at_path(document: Any, steps: Steps) -> Any:
@@ -20,7 +20,7 @@ def at_path(document: Any, steps: Steps) -> Any:
     for step in steps:
         if not _has(document, step):
             return None
-        document = document[step]
+        document = document[_key(document, step)]
     return document
 
 
@@ -52,14 +52,22 @@ def _put(there: Any, steps: Steps, at: int, value: Any) -> Mapping[str, Any]:
     if step == "-":
         there.append(copy.deepcopy(value))
     else:
-        there[step] = copy.deepcopy(value)
+        there[_key(there, step)] = copy.deepcopy(value)
     return {"op": word, "path": pointer_to(*steps[: at + 1]), "value": value}
 
 
 def _has(there: Any, step: str | int) -> bool:
+    key = _key(there, step)
     if isinstance(there, Mapping):
-        return step in there
-    return isinstance(there, Sequence) and isinstance(step, int) and step < len(there)
+        return key in there
+    return isinstance(there, Sequence) and isinstance(key, int) and key < len(there)
+
+
+def _key(there: Any, step: str | int) -> str | int:
+    """Return a step as what is there takes it: text for an object, a number for an array."""
+    if isinstance(there, Mapping):
+        return str(step)
+    return int(step) if isinstance(step, str) and step.isdecimal() else step
 
 
 def _nested(steps: Steps, value: Any) -> Any:

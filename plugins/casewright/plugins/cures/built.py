@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from math import isqrt
 from typing import Any, ClassVar
 
-from casewright.sdk.errors import pointer_to
+from casewright.sdk.errors import pointer_to, steps_of
 from casewright.sdk.methods import Change, CureGenerator, Stop
 from casewright.sdk.model import BuiltMeasure, BuiltSize, Leftover, Part
-from casewright.sdk.patching import Patch, Steps, patch_setting
+from casewright.sdk.patching import Patch, patch_setting
 from casewright.sdk.units import MM, to_number
 
 MOST_PACKED = 6 * MM
@@ -47,7 +47,7 @@ class BuiltCures(CureGenerator):
 
 
 def _set(stop: Stop, size: BuiltSize, key: str, nm: int) -> Patch:
-    place: Steps = ("built", int(size.pointer.rpartition("/")[2]), key)
+    place = (*steps_of(size.pointer), key)
     return patch_setting(stop.document, (place, to_number(nm, stop.plan.job.units)))
 
 
@@ -63,9 +63,9 @@ def _squared(stop: Stop) -> Iterator[Change]:
     stands = cabinet.base is not None and cabinet.base.kind != "toe-recess"
     height = cabinet.height - (cabinet.base.height if cabinet.base is not None and stands else 0)
     square = to_number(isqrt(cabinet.case_width**2 + height**2), stop.plan.job.units)
-    places: list[Steps] = [("built", int(one.pointer.rpartition("/")[2]), "value") for one in rows]
+    settings = [((*steps_of(one.pointer), "value"), square) for one in rows]
     words = f"{cabinet.id} pulled square, both diagonals alike"
-    yield Change(words, patch_setting(stop.document, *((place, square) for place in places)))
+    yield Change(words, patch_setting(stop.document, *settings))
 
 
 def _of_done(stop: Stop, needed: int) -> Iterator[Change]:

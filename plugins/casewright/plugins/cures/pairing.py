@@ -9,6 +9,7 @@ from casewright.plugins.cures.fastening import ALLOWANCE, Alike, Beside, Hung, f
 from casewright.plugins.cures.strips import HOOKED, strips
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.engineering.hanging_places import one_strip
+from casewright.sdk.errors import steps_of
 from casewright.sdk.methods import Change
 from casewright.sdk.model import Cabinet, HungCabinet
 from casewright.sdk.patching import at_path
@@ -54,7 +55,7 @@ def _through(hung: Hung, one: tuple[Cabinet, HangingCase], two: tuple[Cabinet, H
     """Return what runs one cleat through a cabinet and its neighbour, which is fastened as the first is."""
     stop, (cabinet, case), (other, there) = hung.stop, one, two
     sides = ("right", "left") if case.left_mm < there.left_mm else ("left", "right")
-    at = ("cabinets", int(other.pointer.rpartition("/")[2]), "mounting")
+    at = (*steps_of(other.pointer), "mounting")
     given: Mapping[str, Any] = at_path(stop.document, stop.at("mounting")) or {}
     own: Mapping[str, Any] = at_path(stop.document, at) or {}
     kept = {key: own[key] for key in OWN if key in own} | {"through": sides[1]}

@@ -13,6 +13,7 @@ from casewright.plugins.cures.spaces import other_hinge_sides
 from casewright.plugins.cures.strips import HOOKED, strips
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.engineering.hanging_case import Wall as WallCase
+from casewright.sdk.errors import steps_of
 from casewright.sdk.geometry import Box
 from casewright.sdk.methods import Change, CureGenerator, Stop
 from casewright.sdk.model import Cabinet, HungCabinet, Spot, Wall
@@ -205,8 +206,7 @@ def _placed(case: HangingCase, by: int, wall: WallCase) -> HangingCase:
 
 def _fillers(stop: Stop, wall: Wall) -> Iterator[Change]:
     """Yield another width of the filler, none, and room for it."""
-    steps = stop.check.subject.split("/")[1:]
-    at = tuple(int(step) if step.isdigit() else step for step in steps)
+    at = steps_of(stop.check.subject)
     units, filler = stop.plan.job.units, at_path(stop.document, at)
     if not isinstance(filler, dict):
         return

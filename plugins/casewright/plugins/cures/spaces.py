@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from casewright.sdk.errors import steps_of
 from casewright.sdk.methods import Change, Stop
 from casewright.sdk.model import Cabinet, Space
 from casewright.sdk.patching import Steps, at_path, patch_setting
@@ -21,7 +22,7 @@ def every_space(space: Space) -> Iterator[Space]:
 
 def space_at(stop: Stop, space: Space) -> Steps:
     """Return the place of a space in the document: in its cabinet, or in the house that lends its space."""
-    steps = tuple(int(step) if step.isdigit() else step for step in space.pointer.split("/")[1:])
+    steps = steps_of(space.pointer)
     return steps if at_path(stop.document, stop.at("space")) is not None else ("house", *steps[2:])
 
 

@@ -82,8 +82,7 @@ def _unmatched(stop: Stop) -> Iterator[Change]:
     key = steps_of(stop.check.subject)[-1]
     asked = [part.matched.pointer for part in stop.plan.parts if part.matched is not None and part.material == key]
     for place in dict.fromkeys(asked):
-        steps = tuple([int(step) if step.isdigit() else step for step in steps_of(place)])
-        yield Change("fronts cut from wherever they fit", patch_setting(stop.document, (steps, False)))
+        yield Change("fronts cut from wherever they fit", patch_setting(stop.document, (steps_of(place), False)))
 
 
 def _more(stop: Stop, stock: Stock, piece: StockPiece) -> Change:
