@@ -67,13 +67,12 @@ class PluginFaultError(CasewrightError):
     """
 
     def __init__(self, plugin: str, method: str, fault: str, at: str = "") -> None:
-        fault = f"{fault} ({at})" if at else fault
-        super().__init__(f"plugin {plugin}, method {method}: {fault}")
-        self.at = at
+        self._given = (plugin, method, fault, at)
         self.plugin = plugin
         self.method = method
-        self.fault = fault
-        self._given = (plugin, method, fault if not at else fault.removesuffix(f" ({at})"), at)
+        self.fault = f"{fault} ({at})" if at else fault
+        self.at = at
+        super().__init__(f"plugin {plugin}, method {method}: {self.fault}")
 
     def __reduce__(self) -> tuple[type[Self], tuple[str, ...]]:
         """Let it cross from one process to another."""

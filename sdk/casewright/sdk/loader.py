@@ -227,6 +227,15 @@ class _Store:
         self.catalogue = Catalogue()
         self.owners: dict[tuple[str, str], str] = {}
 
+    def answered(self, candidate: "_Candidate", hook: str, ask: Callable[[], Any]) -> Any:
+        """Return what a hook of a plugin answers; what it raises is named as the hook's."""
+        try:
+            return self.awaited(candidate, hook, ask)
+        except FaultyPluginError:
+            raise
+        except (Exception, SystemExit) as error:
+            raise FaultyPluginError(f"{hook} raised {type(error).__name__}: {error}", raised_at(error)) from error
+
     def awaited(self, candidate: "_Candidate", what: str, ask: Callable[[], Any]) -> Any:
         """Return what a plugin's own code answers while the service starts; an outside plugin has only so long."""
         if candidate.distribution == OWN_DISTRIBUTION:
@@ -253,13 +262,7 @@ class _Store:
         catalogue = self.catalogue
         adding = getattr(plugin, "casewright_catalogue", None)
         if adding is not None:
-            try:
-                theirs = self.awaited(candidate, "casewright_catalogue", adding)
-            except FaultyPluginError:
-                raise
-            except (Exception, SystemExit) as error:
-                fault = f"casewright_catalogue raised {type(error).__name__}: {error}"
-                raise FaultyPluginError(fault, raised_at(error)) from error
+            theirs = self.answered(candidate, "casewright_catalogue", adding)
             catalogue = merge_catalogues(self.catalogue, theirs, defined_at(adding))
             validate(theirs)
         self.catalogue = catalogue
@@ -272,12 +275,7 @@ class _Store:
         if not hasattr(plugin, hook):
             return []
         others = [p for p in manager.get_plugins() if p is not plugin]
-        try:
-            answers = self.awaited(candidate, hook, manager.subset_hook_caller(hook, others))
-        except FaultyPluginError:
-            raise
-        except (Exception, SystemExit) as error:
-            raise FaultyPluginError(f"{hook} raised {type(error).__name__}: {error}", raised_at(error)) from error
+        answers = self.answered(candidate, hook, manager.subset_hook_caller(hook, others))
         return [method for answer in answers for method in validate_answer(plugin, hook, answer)]
 
     def registry(self, records: tuple[PluginRecord, ...]) -> Registry:

@@ -11,7 +11,7 @@ import threading
 import time
 from collections.abc import Callable
 from contextvars import copy_context
-from dataclasses import dataclass
+from types import FrameType
 from typing import Any
 
 from casewright.sdk.places import frame_at, outermost
@@ -37,19 +37,42 @@ class _GivenUp(BaseException):  # not an error of the plugin's: raised in its th
     """Raised inside a call that took too long."""
 
 
-@dataclass(slots=True)
 class _Call:
-    """One call and what came of it."""
+    """One call, run in a thread of its own, and what came of it."""
 
-    ask: Callable[[], Any]
-    answer: Any = None
-    raised: BaseException | None = None
+    def __init__(self, ask: Callable[[], Any], thread: str) -> None:
+        self.ask = ask
+        self.answer: Any = None
+        self.raised: BaseException | None = None
+        self.runner = threading.Thread(target=copy_context().run, args=(self._run,), name=thread, daemon=True)
+        self.runner.start()
 
-    def run(self) -> None:
+    def _run(self) -> None:
         try:
             self.answer = self.ask()
         except BaseException as error:  # handed to whoever waits
             self.raised = error
+
+    def frame(self) -> FrameType | None:
+        """Return the innermost frame that is running."""
+        return sys._current_frames().get(self.runner.ident or 0)
+
+    def ended_within(self, seconds: float) -> bool:
+        """Wait so long at most, and return whether it has ended."""
+        self.runner.join(seconds)
+        return not self.runner.is_alive()
+
+    def outcome(self) -> Any:
+        """Return what was answered, or raise what was raised."""
+        if self.raised is not None:
+            raise self.raised
+        return self.answer
+
+    def give_up(self) -> None:
+        """Ask the thread to stop: a loop does at its next step, a call that waits outside Python when it returns."""
+        if self.runner.ident is not None:
+            ident = ctypes.c_ulong(self.runner.ident)
+            ctypes.pythonapi.PyThreadState_SetAsyncExc(ident, ctypes.py_object(_GivenUp))
 
 
 def within(seconds: float, what: str, ask: Callable[[], Any], *, thread: str = "", aloud: bool = False) -> Any:
@@ -57,20 +80,16 @@ def within(seconds: float, what: str, ask: Callable[[], Any], *, thread: str = "
 
     `what` says in words what is waited for; `aloud` says it in the log once it takes longer than a second.
     """
-    call = _Call(ask)
-    runner = threading.Thread(target=copy_context().run, args=(call.run,), name=thread or what, daemon=True)
-    runner.start()
-    runner.join(min(seconds, PATIENCE) if aloud else seconds)
-    if aloud and runner.is_alive() and seconds > PATIENCE:
+    call = _Call(ask, thread or what)
+    ended = call.ended_within(min(seconds, PATIENCE) if aloud else seconds)
+    if not ended and aloud and seconds > PATIENCE:
         log.warning("%s: waiting, up to %g s", what, seconds)
-        runner.join(seconds - PATIENCE)
-    if runner.is_alive():
-        at = frame_at(sys._current_frames().get(runner.ident or 0))
-        _give_up(runner)
+        ended = call.ended_within(seconds - PATIENCE)
+    if not ended:
+        at = frame_at(call.frame())
+        call.give_up()
         raise OverdueError(what, seconds, at)
-    if call.raised is not None:
-        raise call.raised
-    return call.answer
+    return call.outcome()
 
 
 def watched(seconds: float, what: str, ask: Callable[[], Any]) -> Any:
@@ -78,28 +97,15 @@ def watched(seconds: float, what: str, ask: Callable[[], Any]) -> Any:
 
     `ask` itself may take as long as it likes, so that many calls can be made of it.
     """
-    call = _Call(ask)
-    runner = threading.Thread(target=copy_context().run, args=(call.run,), name=what, daemon=True)
-    runner.start()
+    call = _Call(ask, what)
     running, since = None, time.monotonic()
-    while True:
-        runner.join(STEP)
-        if not runner.is_alive():
-            break
-        frame = sys._current_frames().get(runner.ident or 0)
+    while not call.ended_within(STEP):
+        frame = call.frame()
         outer = outermost(frame)
         if outer is None or outer is not running:
             running, since = outer, time.monotonic()
         elif time.monotonic() - since > seconds:
             at = frame_at(frame)
-            _give_up(runner)
+            call.give_up()
             raise OverdueError(what, seconds, at)
-    if call.raised is not None:
-        raise call.raised
-    return call.answer
-
-
-def _give_up(thread: threading.Thread) -> None:
-    """Ask a thread to stop: a loop does at its next step, a call that waits outside Python when it returns."""
-    if thread.ident is not None:
-        ctypes.pythonapi.PyThreadState_SetAsyncExc(ctypes.c_ulong(thread.ident), ctypes.py_object(_GivenUp))
+    return call.outcome()
