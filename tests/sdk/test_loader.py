@@ -9,8 +9,8 @@ from types import ModuleType, SimpleNamespace
 import pytest
 from casewright.sdk import hookspecs
 from casewright.sdk.errors import RefusedStartError
-from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.loader import GROUP, OWN_DISTRIBUTION, load
+from casewright.sdk.hookspecs import GROUP, hookimpl
+from casewright.sdk.loader import OWN_DISTRIBUTION, load
 from casewright.sdk.materials import Catalogue, Pull
 from casewright.sdk.methods import DoorStyle, ExtraCheck, Fit, HouseStyle, JointMethod, MountingMethod
 

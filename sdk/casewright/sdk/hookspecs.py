@@ -11,6 +11,9 @@ from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import CureGenerator, DoorStyle, ExtraCheck, HouseStyle, JointMethod, MountingMethod
 
 PROJECT = "casewright"
+GROUP = "casewright.plugins"
+"""Entry point group in which a distribution names its plugin modules."""
+
 hookspec = pluggy.HookspecMarker(PROJECT)
 hookimpl = pluggy.HookimplMarker(PROJECT)
 

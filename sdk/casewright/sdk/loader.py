@@ -13,7 +13,7 @@ from typing import Any, Literal
 import pluggy
 from casewright.sdk import hookspecs
 from casewright.sdk.errors import RefusedStartError
-from casewright.sdk.hookspecs import PROJECT
+from casewright.sdk.hookspecs import GROUP, PROJECT
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import CureGenerator, DoorStyle, ExtraCheck, HouseStyle, JointMethod, MountingMethod
 from casewright.sdk.places import defined_at, raised_at
@@ -27,9 +27,6 @@ from casewright.sdk.validation import (
 )
 from casewright.sdk.versions import MIGRATION
 from casewright.sdk.waiting import OverdueError, within
-
-GROUP = "casewright.plugins"
-"""Entry point group in which a distribution names its plugin modules."""
 
 OWN_DISTRIBUTION = "casewright"
 

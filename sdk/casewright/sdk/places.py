@@ -11,10 +11,9 @@ from importlib.metadata import entry_points, packages_distributions
 from pathlib import PurePath
 from types import FrameType, ModuleType, TracebackType
 
-__all__ = ["defined_at", "frame_at", "outermost", "raised_at"]
+from casewright.sdk.hookspecs import GROUP
 
-_GROUP = "casewright.plugins"
-"""Entry point group of plugins."""
+__all__ = ["defined_at", "frame_at", "outermost", "raised_at"]
 
 
 def raised_at(error: BaseException) -> str:
@@ -77,7 +76,7 @@ def _is_theirs(frame: FrameType) -> bool:
 @cache
 def _libraries() -> frozenset[str]:
     """Return the top modules of every distribution that declares no plugin: what others are built on."""
-    plugins = {point.dist.name for point in entry_points(group=_GROUP) if point.dist is not None}
+    plugins = {point.dist.name for point in entry_points(group=GROUP) if point.dist is not None}
     found = packages_distributions()
     return frozenset(name for name, owners in found.items() if plugins.isdisjoint(owners))
 

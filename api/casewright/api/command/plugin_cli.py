@@ -16,7 +16,8 @@ from pathlib import Path
 from typing import Any
 
 from casewright.api.command.plugins_named import Fetch, NotFoundError, plugins_named
-from casewright.sdk.loader import GROUP, OWN_DISTRIBUTION, START_SECONDS, cause_of, load
+from casewright.sdk.hookspecs import GROUP
+from casewright.sdk.loader import OWN_DISTRIBUTION, START_SECONDS, cause_of, load
 from casewright.sdk.places import raised_at
 from casewright.sdk.waiting import OverdueError, within
 

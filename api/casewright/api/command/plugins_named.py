@@ -7,7 +7,8 @@ from collections.abc import Callable
 from importlib.metadata import EntryPoint, entry_points
 from pathlib import Path
 
-from casewright.sdk.loader import GROUP, OWN_DISTRIBUTION
+from casewright.sdk.hookspecs import GROUP
+from casewright.sdk.loader import OWN_DISTRIBUTION
 
 Fetch = Callable[[], object]
 """Imports a plugin."""
