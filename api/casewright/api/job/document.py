@@ -15,21 +15,13 @@ from casewright.api.job.reading import UNREAD, NullReader, ObjectReader
 from casewright.api.job.references import check, each_once
 from casewright.api.job.schema import TITLE_BLOCK, JobSchemas, job_schemas
 from casewright.api.job.schema.built import BuiltSize
-from casewright.api.job.schema.pieces import (
-    Climate,
-    LoosePart,
-    Milling,
-    Offcut,
-    RoughBoard,
-    Stock,
-    StockPiece,
-    Studs,
-    Wall,
-)
-from casewright.api.job.schema.pieces import Masonry as MasonrySchema
+from casewright.api.job.schema.pieces import Climate, LoosePart
 from casewright.api.job.schema.rates import Rates
 from casewright.api.job.schema.run import Filler, Fillers, Obstacle
 from casewright.api.job.schema.shop import Accuracy, Coat, GlueTimes, Shop
+from casewright.api.job.schema.stock import Milling, Offcut, RoughBoard, Stock, StockPiece
+from casewright.api.job.schema.wall import Masonry as MasonrySchema
+from casewright.api.job.schema.wall import Studs, Wall
 from casewright.sdk import model
 from casewright.sdk.errors import PluginFaultError, pointer_to, steps_of
 from casewright.sdk.fields import units_in_force

@@ -11,9 +11,11 @@ from casewright.api.job.readers import Readers
 from casewright.api.job.reading import NullReader, ObjectReader, Reader, RowsReader
 from casewright.api.job.schema.built import BuiltSize
 from casewright.api.job.schema.cabinets import cabinet_schema, fragment, house_schema, made
-from casewright.api.job.schema.pieces import Climate, LoosePart, Material, Stock, Wall, about
+from casewright.api.job.schema.pieces import Climate, LoosePart, Material, about
 from casewright.api.job.schema.rates import Rates
 from casewright.api.job.schema.shop import Shop
+from casewright.api.job.schema.stock import Stock
+from casewright.api.job.schema.wall import Wall
 from casewright.sdk.fields import Choice, Count, Text
 from casewright.sdk.loader import Registry
 from marshmallow import Schema, fields

@@ -1,7 +1,8 @@
-"""Schemas of what a run along a wall asks beyond places: cabinet ends, fillers, obstacles."""
+"""Schemas of what a run along a wall asks beyond places: cabinet ends, fillers, readings, obstacles."""
 
 from casewright.api.job import limits
 from casewright.api.job.fields import Key, MaterialKey
+from casewright.api.job.schema.pieces import DETAIL, about, detail
 from casewright.sdk.fields import Choice, Length, OptionSchema
 from casewright.sdk.units import mm
 from marshmallow import fields
@@ -24,11 +25,7 @@ class Ends(OptionSchema):
         load_default=None,
         about="of the panel on a finished end; it stands outside the cabinet's width",
     )
-    scribe = Length(
-        most=limits.GREATEST_DETAIL,
-        load_default=0,
-        about="wood left at the panel's back edge to be cut to the wall's line",
-    )
+    scribe = detail(0, about="wood left at the panel's back edge to be cut to the wall's line")
 
 
 class Filler(OptionSchema):
@@ -37,21 +34,19 @@ class Filler(OptionSchema):
     material = MaterialKey("sheet", "board", required=True)
     width = Length(
         least=mm(1),
-        most=limits.GREATEST_DETAIL,
+        most=DETAIL,
         allow_none=False,
         load_default=None,
         about="default: the gap, or an even share of it",
     )
-    scribe = Length(
-        most=limits.GREATEST_DETAIL, load_default=0, about="wood over the width, to be cut to the line of what it meets"
-    )
+    scribe = detail(0, about="wood over the width, to be cut to the line of what it meets")
 
 
 class Fillers(OptionSchema):
     """The fillers at one place of a cabinet."""
 
-    left = fields.Nested(Filler, allow_none=False, load_default=None, metadata={"description": "on the left"})
-    right = fields.Nested(Filler, allow_none=False, load_default=None, metadata={"description": "on the right"})
+    left = fields.Nested(Filler, allow_none=False, load_default=None, metadata=about("on the left"))
+    right = fields.Nested(Filler, allow_none=False, load_default=None, metadata=about("on the right"))
 
 
 class Reading(OptionSchema):
@@ -81,5 +76,5 @@ class Obstacle(OptionSchema):
     z = Length(most=limits.GREATEST_WALL, required=True, about="from the floor")
     width = Length(least=mm(1), most=limits.GREATEST_WALL, required=True)
     height = Length(least=mm(1), most=limits.GREATEST_WALL, required=True)
-    keep_clear = Length(most=limits.GREATEST_DETAIL, load_default=0, about="left free all round it")
-    out = Length(most=limits.GREATEST_DETAIL, load_default=0, about="how far it stands out from the wall")
+    keep_clear = detail(0, about="left free all round it")
+    out = detail(0, about="how far it stands out from the wall")
