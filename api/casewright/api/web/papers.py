@@ -27,7 +27,7 @@ from casewright.api.use.cures import stop_cures
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
 from casewright.api.web.jobs import planner, received_job
 from casewright.api.web.negotiation import LINES, TYPES, answer_format
-from casewright.api.web.problems import ProblemError
+from casewright.api.web.problems import ProblemError, bad_query
 from casewright.api.web.progress import file_result, lines_response
 from casewright.api.wire.plan_document import stop_count, to_bytes
 from casewright.api.wire.tables import hardware_csv, parts_csv
@@ -108,12 +108,8 @@ def _page(word: str | None, default: int | None) -> int | None:
     if word is None:
         return default
     if not (word.isascii() and word.isdigit() and len(word) <= 4 and int(word) >= 1):
-        raise _bad("page", "a whole number from 1", word, "Write for example ?page=1.")
+        raise bad_query("page", "a whole number from 1", word, "Write for example ?page=1.")
     return int(word)
-
-
-def _bad(name: str, rule: str, got: str, fix: str) -> ProblemError:
-    return ProblemError("bad-query", f"`{name}` is {rule}.", [Problem(f"?{name}", rule, repr(got[:60]), fix)])
 
 
 def _none(pointer: str, rule: str, got: str, fix: str) -> ProblemError:
@@ -131,7 +127,7 @@ def _labels(order: Order) -> Printed:
 def _model(order: Order) -> Printed:
     word = order.query.get("exploded", "false")
     if word not in ("true", "false"):
-        raise _bad("exploded", "true or false", word, "Write ?exploded=true.")
+        raise bad_query("exploded", "true or false", word, "Write ?exploded=true.")
     return Printed(model(order.plan, word == "true"))
 
 
@@ -191,7 +187,7 @@ def respond(paper: Paper) -> Response:
     query = {name: request.args[name] for name in paper.parameters if name in request.args}
     size = query.get("paper")
     if size is not None and size not in PAPERS:
-        raise _bad("paper", f"one of: {', '.join(PAPERS)}", size, "Use one of these, or leave it out.")
+        raise bad_query("paper", f"one of: {', '.join(PAPERS)}", size, "Use one of these, or leave it out.")
     job, planning = received_job(), planner()
     variant = ".".join(f"{name}-{query[name]}" for name in sorted(query))
     name = paper.path.replace("/", "-") + (f".{_tame(variant)}" if variant else "")

@@ -105,6 +105,11 @@ class ProblemError(Exception):
         self.kind, self.detail, self.errors, self.headers = KINDS[kind], detail, tuple(errors), dict(headers or {})
 
 
+def bad_query(name: str, rule: str, got: str, fix: str) -> ProblemError:
+    """Return the problem of a parameter that has no such value."""
+    return ProblemError("bad-query", f"`{name}` is {rule}.", [Problem(f"?{name}", rule, repr(got[:60]), fix)])
+
+
 def problem_body(kind: Kind, detail: str, errors: Iterable[Problem] = (), **extra: Any) -> dict[str, Any]:
     """Return a problem as JSON values (RFC 9457)."""
     body = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": detail, **extra}

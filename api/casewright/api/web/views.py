@@ -8,11 +8,10 @@ from typing import Any
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
 from casewright.api.web.jobs import planner, received_job
 from casewright.api.web.negotiation import CSV, JSON, LINES, TYPES, answer_format
-from casewright.api.web.problems import ProblemError
+from casewright.api.web.problems import bad_query
 from casewright.api.web.progress import lines_response
 from casewright.api.wire.plan_document import SECTIONS, to_bytes
 from casewright.api.wire.tables import PLAIN, TableForm, checks_csv, cutting_csv, hardware_csv, parts_csv, steps_csv
-from casewright.sdk.errors import Problem
 from flask import Blueprint, Response, request
 
 Table = Callable[[Mapping[str, Any], TableForm], bytes]
@@ -107,8 +106,7 @@ def _table_form() -> TableForm:
     for name, (_, values) in TABLE_PARAMETERS.items():
         word = request.args.get(name, next(iter(values)))
         if word not in values:
-            rule = f"one of: {', '.join(values)}"
-            problem = Problem(f"?{name}", rule, repr(word[:60]), "Use one of these words, or leave it out.")
-            raise ProblemError("bad-query", f"`{name}` is {rule}.", [problem])
+            fix = "Use one of these words, or leave it out."
+            raise bad_query(name, f"one of: {', '.join(values)}", word, fix)
         marks[name] = values[word]
     return TableForm(marks["delimiter"], marks["decimal"], bom=bool(marks["bom"]))
