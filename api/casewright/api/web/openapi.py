@@ -1,7 +1,6 @@
 """The OpenAPI 3.1 document, made from the registry: a plugin's options are in it as strictly as they are read."""
 
 import json
-from collections.abc import Iterator
 from typing import Any
 
 from casewright.api.job.option_schema import new_spec
@@ -29,6 +28,7 @@ from casewright.api.web.problems import KINDS, described, explained
 from casewright.api.web.views import VIEWS
 from casewright.api.wire.made_by import software_version
 from casewright.api.wire.problem_schema import ProblemDocument
+from casewright.api.wire.typed import references
 from casewright.sdk.loader import Registry
 from orjson import dumps, loads
 
@@ -124,16 +124,5 @@ def openapi_text(registry: Registry) -> str:
 def _used_responses(value: Any) -> list[str]:
     """Return the names of the responses that anything refers to, in their order of kinds."""
     start = "#/components/responses/"
-    used = {inner.removeprefix(start) for inner in _references(value) if inner.startswith(start)}
+    used = {inner.removeprefix(start) for inner in references(value) if inner.startswith(start)}
     return [name for name in KINDS if name in used]
-
-
-def _references(value: Any) -> Iterator[str]:
-    if isinstance(value, dict):
-        if isinstance(value.get("$ref"), str):
-            yield value["$ref"]
-        for inner in value.values():
-            yield from _references(inner)
-    elif isinstance(value, list):
-        for inner in value:
-            yield from _references(inner)

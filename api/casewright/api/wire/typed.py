@@ -55,20 +55,24 @@ def _reached(schemas: Mapping[str, Any], start: list[str]) -> set[str]:
         name = start.pop()
         if name not in reached:
             reached.add(name)
-            start += _references(schemas[name])
+            start += [_name(reference) for reference in references(schemas[name])]
     return reached
 
 
-def _references(value: Any) -> Iterator[str]:
+def references(value: Any) -> Iterator[str]:
+    """Yield every reference in a piece of an OpenAPI document."""
     if isinstance(value, dict):
         if isinstance(value.get("$ref"), str):
-            yield value["$ref"].rpartition("/")[2]
-        for key, inner in value.items():
-            if key != "discriminator":
-                yield from _references(inner)
+            yield value["$ref"]
+        for inner in value.values():
+            yield from references(inner)
     elif isinstance(value, list):
         for inner in value:
-            yield from _references(inner)
+            yield from references(inner)
+
+
+def _name(reference: str) -> str:
+    return reference.rpartition("/")[2]
 
 
 def _definition(name: str, schema: Mapping[str, Any]) -> str:
@@ -93,7 +97,7 @@ def _quoted(schema: Mapping[str, Any]) -> str:
 def _type(schema: Mapping[str, Any]) -> str:
     """Return the type of what a schema describes."""
     if "$ref" in schema:
-        return str(schema["$ref"].rpartition("/")[2])
+        return _name(schema["$ref"])
     if "const" in schema:
         return f"Literal[{schema['const']!r}]".replace('"', "'")
     if "enum" in schema:
