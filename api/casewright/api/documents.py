@@ -951,6 +951,7 @@ class PieceAfter(TypedDict):
 
     copies: "int | None"
     cup: "NotRequired[float]"
+    defects: "NotRequired[list[PieceDefect]]"
     grade: "NotRequired[Literal['face', 'hidden']]"
     grain: "NotRequired[Literal['along-length', 'along-width', 'free']]"
     id: "str"
@@ -961,6 +962,14 @@ class PieceAfter(TypedDict):
     thickness: "NotRequired[float]"
     twist: "NotRequired[float]"
     width: "float"
+
+class PieceDefect(TypedDict):
+    """A rectangle of a piece that no part may come from."""
+
+    length: "float"
+    width: "float"
+    x: "float"
+    y: "float"
 
 class Pins(TypedDict):
     """Pins"""

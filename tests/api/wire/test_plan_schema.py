@@ -48,6 +48,26 @@ def test_every_key_of_a_plan_is_described(example: Example, schemas: Schemas) ->
     assert set(undescribed(document, {"$ref": "#/components/schemas/PlanView"}, schemas)) == set()
 
 
+def test_every_key_of_stock_with_defects_that_is_left_is_described(schemas: Schemas) -> None:
+    knot = {"x": 100, "y": 100, "length": 50, "width": 50}
+    lid = {"id": "lid", "material": "mdf", "length": 500, "width": 300}
+    used = {"id": "used", "material": "mdf", "length": 700, "width": 300}
+    left = {"id": "left", "material": "mdf", "length": 700, "width": 400, "taper": 5, "defects": [knot]}
+    materials = {"mdf": {"kind": "sheet", "stuff": "mdf", "thickness": 18}}
+    document = plan(
+        {
+            "units": "mm",
+            "materials": materials,
+            "loose_parts": [lid],
+            "stock": {"offcuts": [used, left]},
+        }
+    )
+    stock = document["stock"]
+    assert stock is not None
+    assert [one["defects"] for one in stock["after"]["offcuts"]] == [[knot]]  # as the job gives it
+    assert set(undescribed(document, {"$ref": "#/components/schemas/PlanView"}, schemas)) == set()
+
+
 def test_a_key_that_is_not_described_is_noticed(schemas: Schemas) -> None:
     document = {"parts": [{"id": "tools/top", "why": {"height": []}}], "weather": "fair"}
     found = set(undescribed(document, {"$ref": "#/components/schemas/PlanView"}, schemas))

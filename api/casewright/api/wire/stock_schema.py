@@ -179,6 +179,14 @@ CleanRoom = record(
     width=size("across"),
 )
 
+PieceDefect = record(
+    "PieceDefect",
+    "A rectangle of a piece that no part may come from.",
+    **_CORNER,
+    length=size("along the length"),
+    width=size("across"),
+)
+
 PieceAfter = record(
     "PieceAfter",
     "A piece that is left, as the `stock` of a job lists it.",
@@ -194,6 +202,7 @@ PieceAfter = record(
     cup=size("how far a board's middle stands off a table", required=False),
     twist=size("how far its corner does", required=False),
     taper=size("how much less wide one end is", required=False),
+    defects=rows(PieceDefect, "what no part may come from", required=False),
 )
 
 StockAfter = record(
