@@ -1,7 +1,7 @@
 """Fits that matter: each a chain of cuts between two faces, how far it may come out wrong, and what follows."""
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.api.engine.fits.doors import door_fits
@@ -14,7 +14,20 @@ from casewright.api.engine.fits.outside import frame_fits, run_fits
 from casewright.api.engine.fits.set_ups import SetUps
 from casewright.sdk.findings import LENGTH, Check, Finding
 from casewright.sdk.materials import Hinge
-from casewright.sdk.model import DoorLeaf, Fit, Job, Joint, Operation, Part, Run, UnprovedFit, Verdict
+from casewright.sdk.model import (
+    Cabinet,
+    DoorLeaf,
+    Fit,
+    FitKind,
+    Job,
+    Joint,
+    Measuring,
+    Operation,
+    Part,
+    Run,
+    UnprovedFit,
+    Verdict,
+)
 
 __all__ = ["Answers", "Subject", "answers_of", "fit_checks", "fits_of", "unproved_fits"]
 
@@ -66,13 +79,14 @@ def answers_of(subject: Subject, steps: Iterable[Operation], taken: Collection[s
 def _judged(
     subject: Subject, questions: Sequence[_Asked], steps: Sequence[Operation], taken: Collection[str]
 ) -> tuple[Fit, ...]:
-    parts = {part.id: part for part in subject.parts}
     measures = {step.measurement: step.number for step in steps if step.measurement is not None}
     asked = [(name, one) for name, one in questions if isinstance(one, Question)]
     known, out = frozenset(taken), list[Fit]()
+    measured, wanted = _measured(subject), dict[str, Measuring]()
     before: dict[tuple[str, bool], tuple[Question, Fit]] = {}
     while True:
-        wanted = {one.id: measuring(one, parts, _copies(subject, name, one)) for name, one in asked if one.id in known}
+        new = known - wanted.keys()
+        wanted |= {one.id: measured(name, one) for name, one in asked if one.id in new}
         followed: defaultdict[str, list[Followed]] = defaultdict(list)
         for _, one in asked:
             for size in wanted[one.id].sizes if one.id in known else ():
@@ -121,16 +135,35 @@ def _questions(subject: Subject, set_ups: SetUps) -> Iterator[_Asked]:
         yield from run_fits(subject.run, laid)
 
 
-def _copies(subject: Subject, cabinet: str, question: Question) -> tuple[str, ...]:
-    """Return what is measured one by one: each copy of a cabinet, by its name on the wall; or the one gap of a run."""
-    if subject.run is not None:
-        names = tuple([standing.name for standing in subject.run.standings if standing.cabinet == cabinet])
-        if set(question.between) & {standing.name for standing in subject.run.standings}:
-            return (" to ".join(question.between),)
-        if names:
-            return names
-    count = next(one.count for one in subject.job.cabinets if one.id == cabinet)
-    return (cabinet,) if count == 1 else tuple([f"{cabinet} {number}" for number in range(1, count + 1)])
+def _measured(subject: Subject) -> Callable[[str, Question], Measuring]:
+    """Return what says what is measured for a fit of a cabinet, or for the one gap of a run."""
+    every = {part.id: part for part in subject.parts}
+    parts: defaultdict[str, dict[str, Part]] = defaultdict(dict)
+    for part in subject.parts:
+        parts[part.cabinet][part.id] = part
+    copies = {one.id: _copies(one) for one in subject.job.cabinets} | _on_wall(subject.run)
+
+    def measured(cabinet: str, question: Question) -> Measuring:
+        if question.kind is FitKind.RUN_GAP:
+            return measuring(question, every, (" to ".join(question.between),))
+        return measuring(question, parts[cabinet], copies[cabinet])
+
+    return measured
+
+
+def _copies(cabinet: Cabinet) -> tuple[str, ...]:
+    """Return what the copies of a cabinet that stands nowhere are called."""
+    if cabinet.count == 1:
+        return (cabinet.id,)
+    return tuple([f"{cabinet.id} {number}" for number in range(1, cabinet.count + 1)])
+
+
+def _on_wall(run: Run | None) -> dict[str, tuple[str, ...]]:
+    """Return what the copies of each cabinet on the wall are called there."""
+    names: defaultdict[str, list[str]] = defaultdict(list)
+    for standing in run.standings if run is not None else ():
+        names[standing.cabinet].append(standing.name)
+    return {cabinet: tuple(some) for cabinet, some in names.items()}
 
 
 def _laid(subject: Subject, set_ups: SetUps) -> dict[str, Laid]:

@@ -39,17 +39,13 @@ class Laid:
     accuracy: Accuracy
     faces: Mapping[int, Faces]
     boxes: Mapping[str, Box]
+    loose_shelves: tuple[Part, ...]
+    """Shelves that no joint holds."""
 
     @property
     def inset(self) -> bool:
         """Whether doors hang within their openings."""
         return self.cabinet.doors is not None and self.cabinet.doors.hang == "inset"
-
-    @property
-    def loose_shelves(self) -> tuple[Part, ...]:
-        """Shelves that no joint holds."""
-        guests = {joint.guest for joint in self.joints}
-        return tuple([part for part in self.parts if part.role == "shelf" and part.id not in guests])
 
     def walls(self, at: Point, axis: int, but: str = "") -> tuple[Face, Face] | None:
         """Return the faces that bound the opening round a point, along an axis; `None` where it is open or solid.
@@ -102,4 +98,6 @@ def laid_out(
     """Lay out one cabinet: its parts, joints and doors, and how its plan's steps make them."""
     boxes = {part.id: part.place.box(part.blank) for part in parts}
     faces = _Faces(lambda axis: faces_across(axis, parts, boxes, joints, work))
-    return Laid(cabinet, parts, joints, doors, *work, faces, boxes)
+    guests = {joint.guest for joint in joints}
+    loose = tuple([part for part in parts if part.role == "shelf" and part.id not in guests])
+    return Laid(cabinet, parts, joints, doors, *work, faces, boxes, loose)

@@ -9,6 +9,8 @@ from casewright.sdk.model import Action, Operation, Part, Setting, Side, Workpie
 
 _SIZING = (Action.RIP, Action.CROSSCUT, Action.TRIM)
 _SLABS = (Action.GROOVE, Action.RABBET, Action.NOTCH, Action.TENON, Action.DOVETAIL, Action.PROFILE)
+_MAKING = (*_SIZING, Action.THICKNESS)
+_CUTTING = (*_SLABS, Action.BORE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,10 +44,11 @@ class SetUps:
         """Sort the steps of a plan."""
         leaving, done_to = defaultdict(list), defaultdict(list)
         for step in steps:
-            for piece in step.on:
-                if step.action in (*_SLABS, Action.BORE):
+            if step.action in _CUTTING:
+                for piece in step.on:
                     done_to[piece.part].append((step, piece))
-                elif step.action in (*_SIZING, Action.THICKNESS):
+            elif step.action in _MAKING:
+                for piece in step.on:
                     leaving[piece.keeps or piece.part].append((step, piece))
         return cls(leaving, done_to)
 
