@@ -3,7 +3,7 @@
 Of sheet a row lies as its fronts hang; of board it lies along the grain, one part after another.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from casewright.api.engine.work.naming import joined, short_title
@@ -56,8 +56,12 @@ def rows_of(job: Job, parts: Sequence[Part]) -> Mapping[str, Row]:
 
     Those are glued up of strips, or are built by now.
     """
-    rows = _rows(to_saw(job, parts))
+    rows = _rows(to_saw(job, _matched(parts)))
     return {part.id: row for row in rows for part in row.parts}
+
+
+def _matched(parts: Iterable[Part]) -> list[Part]:
+    return [part for part in parts if part.matched is not None]
 
 
 def _rows(parts: Sequence[Part]) -> list[Row]:
@@ -97,9 +101,10 @@ def _row_pieces(piece: CutPiece, rows: Mapping[str, Row]) -> Iterator[tuple[str,
 
 def match_checks(job: Job, parts: Sequence[Part], stock: StockPlan | None) -> tuple[Check, ...]:
     """Return a stop for each row that cannot be cut of one piece, or is not by the layouts."""
-    rows = rows_of(job, parts)
-    strips = {panel.part.id for panel in panels_of(job, parts)}
-    glued = [row for row in _rows(parts) if strips.intersection(row.ids)]
+    matched = _matched(parts)
+    rows = rows_of(job, matched)
+    strips = {panel.part.id for panel in panels_of(job, matched)}
+    glued = [row for row in _rows(matched) if strips.intersection(row.ids)]
     whole = {row.name: row for row in rows.values()}.values()
     short = {one.part for one in stock.short} if stock else set[str]()
     broken = [row for row in whole if stock is not None and not short.intersection(row.ids) and not _cut(row, stock)]
