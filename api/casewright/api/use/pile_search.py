@@ -143,14 +143,8 @@ def _ordered(grid: Grid, points: set[Point]) -> list[Point]:
 
 def _along(grid: Grid, dims: Sequence[int]) -> Point:
     """Return the furthest point on the way from the least sizes to the greatest, all ranges raised alike."""
-    low, high = 0, max(grid.sizes) - 1
-    while low < high:
-        middle = (low + high + 1) // 2
-        if grid.has(_part_way(grid, middle, dims)):
-            low = middle
-        else:
-            high = middle - 1
-    return _part_way(grid, low, dims)
+    last = _greatest(0, max(grid.sizes) - 1, lambda step: grid.has(_part_way(grid, step, dims)))
+    return _part_way(grid, last, dims)
 
 
 def _part_way(grid: Grid, step: int, dims: Sequence[int]) -> Point:
@@ -180,9 +174,14 @@ def _furthest(grid: Grid, point: Point, at: int) -> int:
             high = place - 1
             break
         low, step = place, 2 * step
+    return _greatest(low, high, lambda place: grid.has(_put(point, at, place)))
+
+
+def _greatest(low: int, high: int, had: Callable[[int], bool]) -> int:
+    """Return the greatest number that is had, by halving; `low` is."""
     while low < high:
         middle = (low + high + 1) // 2
-        if grid.has(_put(point, at, middle)):
+        if had(middle):
             low = middle
         else:
             high = middle - 1
