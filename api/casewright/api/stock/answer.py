@@ -9,11 +9,12 @@ from math import fsum
 from casewright.api.stock.board_measure import board_feet, volume_board_feet
 from casewright.api.stock.cut_tree import CutTree
 from casewright.api.stock.fewer_settings import SawnPiece
-from casewright.api.stock.group import GroupResult, Source
+from casewright.api.stock.group import GroupResult
 from casewright.api.stock.lots import at_hand
 from casewright.api.stock.request import Demand, StockRequest
 from casewright.api.stock.saw_settings import MadeCut, SawTasks
 from casewright.api.stock.shortage import lacking_of, shortages_of
+from casewright.api.stock.sources import Source
 from casewright.api.stock.tasks import WorkingOrder
 from casewright.sdk.model import (
     BoardYield,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from casewright.api.stock.request import worth_keeping
 from casewright.sdk.model import ClearedStock, FirstCut, Stock, StockPiece, StockPlan
 
 __all__ = ["Begun", "begun_of"]
@@ -40,28 +41,24 @@ def begun_of(stock: Stock, plan: StockPlan, keep: tuple[int, int]) -> tuple[Begu
         [
             begun
             for cleared in stock.cleared
-            for begun in _begun(cleared, clean.get(cleared.piece.id, ()), layouts, sorted(keep))
+            for begun in _begun(cleared, clean.get(cleared.piece.id, ()), layouts, keep)
         ]
     )
 
 
 def _begun(
-    cleared: ClearedStock, clean: Sequence[StockPiece], layouts: Mapping[str, Sequence[int]], keep: Sequence[int]
+    cleared: ClearedStock, clean: Sequence[StockPiece], layouts: Mapping[str, Sequence[int]], keep: tuple[int, int]
 ) -> Iterator[Begun]:
     """Yield each copy of a piece of stock that is begun: as many as of the clean piece that is cut on most."""
     numbers = {piece.id: layouts.get(piece.id, ()) for piece in clean}
     copies = max(map(len, numbers.values()), default=0)
     for copy in range(copies):
         used = {key: f"{key} {of[copy]}" for key, of in numbers.items() if copy < len(of)}
-        spare = [piece for piece in clean if piece.id not in used and _reaches(piece, keep)]
+        spare = [piece for piece in clean if piece.id not in used and worth_keeping(piece.length, piece.width, keep)]
         names = {**{piece.id: piece.id for piece in spare}, **used}
         name = cleared.piece.id if copies == 1 else f"{cleared.piece.id} ({copy + 1} of {copies})"
         cuts = tuple(_Wanted(cleared, name, names).cuts())
         yield Begun(cleared, name, cuts, frozenset(used.values()), tuple(spare))
-
-
-def _reaches(piece: StockPiece, keep: Sequence[int]) -> bool:
-    return all(size >= least for size, least in zip(sorted((piece.length, piece.width)), keep, strict=True))
 
 
 @dataclass(frozen=True, slots=True)

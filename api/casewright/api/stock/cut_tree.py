@@ -7,8 +7,7 @@ from itertools import accumulate
 from typing import Literal
 
 from casewright.api.stock.forest import Block
-from casewright.api.stock.group import worth_keeping
-from casewright.api.stock.request import Demand, ShopLimits
+from casewright.api.stock.request import Demand, ShopLimits, worth_keeping
 from casewright.api.stock.saw_settings import MadeCut
 from casewright.sdk.model import CutKind, CutPiece, PlacedPart, SawCut
 
@@ -89,7 +88,7 @@ class CutTree:
 
     def _rest(self, block: Block, label: str, x: int, y: int) -> CutPiece:
         dx, dy = (block.rest, block.dy) if block.axis == 0 else (block.dx, block.rest)
-        return CutPiece(label, "leftover" if worth_keeping(dx, dy, self.limits) else "waste", x, y, dx, dy)
+        return CutPiece(label, "leftover" if worth_keeping(dx, dy, self.limits.keep_offcut) else "waste", x, y, dx, dy)
 
 
 def _rest_label(block: Block, label: str) -> str:

@@ -20,67 +20,14 @@ from casewright.api.stock.forest import (
     sheet_blocks,
     trimmed,
 )
-from casewright.api.stock.request import Demand, ShopLimits, minor_units
+from casewright.api.stock.request import Demand, ShopLimits, worth_keeping
 from casewright.api.stock.rip_first import ripped_first
 from casewright.api.stock.search import Bin, Option, Space
 from casewright.api.stock.slicing import Node
-from casewright.sdk.model import CutKind, Grade, GrainRule, StockPiece
+from casewright.api.stock.sources import Source, bought_of, cost_of, measured_by_area, prices_of
+from casewright.sdk.model import CutKind, GrainRule
 
 UNLIMITED = 10**9
-WORTH: dict[Grade, int] = {"face": 10, "hidden": 9}
-"""Whole pieces on hand cost so many times their area, offcuts theirs: better boards are kept for what needs them."""
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """A size of stock as the packer sees it: its full size, its usable size, and what stands behind it.
-
-    A board is ripped and then cross-cut or, `across`, cross-cut and then ripped.
-    """
-
-    piece: StockPiece
-    room: tuple[int, int]
-    trim: int
-    across: bool = False
-
-    @property
-    def area(self) -> int:
-        """Give the full area in square nm."""
-        return self.piece.length * self.piece.width
-
-    @property
-    def cost(self) -> int | None:
-        """Give the cost of one in minor units."""
-        return minor_units(self.piece.cost)
-
-
-def source_of(piece: StockPiece, limits: ShopLimits) -> Source:
-    """Give a piece of stock with the room that is left on it once its edges are trimmed or made straight."""
-    if piece.kind == "board":
-        edge = piece.taper + (0 if piece.surfaced == "all-sides" else limits.board_edge)
-        return Source(piece, (piece.length, piece.width - edge), edge)
-    trim = 0 if piece.kind == "offcut" else limits.edge_trim
-    return Source(piece, (piece.length - 2 * trim, piece.width - 2 * trim), trim)
-
-
-def serves(piece: StockPiece, part: Demand, limits: ShopLimits) -> bool:
-    """Whether a piece is of the stuff a part is cut from.
-
-    A board must be thick enough to plane down to the part once it is flat: what it is cupped and twisted by is lost in
-    making one face flat, and its other face is still to be planed then.
-    """
-    if piece.material != part.material or (piece.kind == "board") != (part.kind == "board"):
-        return False
-    if part.kind == "board":
-        flat = piece.thickness - piece.crooked
-        return flat >= part.thickness + limits.mill_thickness and (flat > part.thickness or not piece.crooked)
-    return piece.thickness == part.thickness
-
-
-def usable_sources(part: Demand, pieces: Iterable[StockPiece], limits: ShopLimits) -> list[Source]:
-    """Give the pieces that a part's group is cut from: those of its stuff that are there and have room on them."""
-    sources = [source_of(piece, limits) for piece in pieces if serves(piece, part, limits)]
-    return [source for source in sources if source.piece.copies != 0 and min(source.room) > 0]
 
 
 def grouped(demands: Iterable[Demand]) -> list[list[Demand]]:
@@ -270,44 +217,13 @@ def space_of(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLim
         options.append(row)
     area = [min([(a + kerf) // unit * ((b + kerf) // unit) for a, b in ways], default=0) for ways in blanks]
     copies = [UNLIMITED if s.piece.copies is None else s.piece.copies for s in sources]
-    prices, share = _prices(sources)
+    prices, share = prices_of(sources)
     return Space(sizes, copies, prices, options, area, parts[0].kind == "board"), unit, share
 
 
 def _across(source: Source, along: int, across: int) -> tuple[int, int]:
     """Give sizes along and across a piece of stock as the packer takes them: it rips first."""
     return (across, along) if source.across else (along, across)
-
-
-def _prices(sources: Sequence[Source]) -> tuple[list[int], int]:
-    """Prices in one whole number: what is bought first, then area of whole sheets on hand, then area of offcuts.
-
-    The second value is how much of the price one unit bought is.
-    """
-    costs = [_cost(s, sources) for s in sources]
-    areas = [max(1, s.area // 10**10) for s in sources]
-    top = 10 * (1 + sum(a * min(s.piece.copies or 50, 50) for a, s in zip(areas, sources, strict=True)))
-    prices = []
-    for cost, area, source in zip(costs, areas, sources, strict=True):
-        prices.append(cost * top + (area if source.piece.kind == "offcut" else area * WORTH[source.piece.grade]))
-    return prices, top
-
-
-def measured_by_area(sources: Sequence[Source]) -> bool:
-    """Whether what is bought counts by area: some size that can be bought has no cost."""
-    return any(s.piece.copies is None and s.piece.cost is None for s in sources)
-
-
-def _cost(source: Source, sources: Sequence[Source]) -> int:
-    """Give what one piece counts as bought: its cost, or its area in mm² when some size has none; 0 when on hand."""
-    if source.piece.copies is None and measured_by_area(sources):
-        return max(1, source.area // 10**12)
-    return source.cost or 0
-
-
-def bought_of(used: Sequence[Source], sources: Sequence[Source]) -> int:
-    """Return what some of the sources, those that are cut, count as bought."""
-    return sum(_cost(source, sources) for source in used)
 
 
 def solve_group(parts: list[Demand], sources: list[Source], limits: ShopLimits, effort: Effort) -> GroupResult:
@@ -353,7 +269,7 @@ def solve_group(parts: list[Demand], sources: list[Source], limits: ShopLimits, 
 
 def _bought_bound(sub: Space, sources: Sequence[Source], effort: int) -> tuple[int, str]:
     """Give the proved least of what must be bought (on-hand pieces without cost count nothing)."""
-    costs = [_cost(s, sources) for s in sources]
+    costs = [cost_of(s, sources) for s in sources]
     if not any(costs):
         return 0, "nothing need be bought"
     return lower_bound(Space(sub.sizes, sub.copies, costs, sub.options, sub.area), effort)
@@ -376,12 +292,5 @@ def _board_edge(block: Block, source: Source, kerf: int) -> Block:
 
 def keep_area(block: Block, limits: ShopLimits) -> int:
     """Area of the leftovers worth keeping, the largest counted twice."""
-    kept = [a * b for a, b in leftovers_of(block, []) if worth_keeping(a, b, limits)]
+    kept = [a * b for a, b in leftovers_of(block, []) if worth_keeping(a, b, limits.keep_offcut)]
     return sum(kept) + max(kept, default=0)
-
-
-def worth_keeping(a: int, b: int, limits: ShopLimits) -> bool:
-    """Whether a leftover reaches the size the shop keeps."""
-    least = sorted(limits.keep_offcut)
-    have = sorted((a, b))
-    return have[0] >= least[0] and have[1] >= least[1]

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from casewright.api.stock.choose import STEPS as EVERY_STEP
 from casewright.api.stock.choose import Effort, holds_all
-from casewright.api.stock.group import grouped, solve_group, space_of, usable_sources
+from casewright.api.stock.group import grouped, solve_group, space_of
 from casewright.api.stock.request import StockLimitError, StockRequest, limits_for, validate
+from casewright.api.stock.sources import usable_sources
 
 STEPS = 300_000
 """Counted steps for each material: less than a plan takes, as many jobs are compared."""

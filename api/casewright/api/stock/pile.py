@@ -7,12 +7,12 @@ of parts, and what was answered for one material is kept.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from casewright.api.stock.choose import first_packing
-from casewright.api.stock.group import Source, bought_of, grouped, space_of, usable_sources
+from casewright.api.stock.group import grouped, space_of
 from casewright.api.stock.request import Demand, ShopLimits, limits_for
 from casewright.api.stock.search import StepBudget
+from casewright.api.stock.sources import Source, bought_of, crosscut_first, usable_sources
 from casewright.sdk.model import CutKind, GrainRule, StockPiece
 
 STEPS = 60_000
@@ -71,7 +71,7 @@ class Pile:
         if key not in self._answers:
             answer = self._packed(parts, sources)
             if answer is None and any(source.piece.rough for source in sources):
-                answer = self._packed(parts, [replace(source, across=source.piece.rough) for source in sources])
+                answer = self._packed(parts, crosscut_first(sources))
             self._answers[key] = answer
         return self._answers[key]
 

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from functools import partial
 from typing import NamedTuple
 
 from casewright.api.stock.answer import Answer
 from casewright.api.stock.choose import STEPS, Effort
 from casewright.api.stock.fewer_settings import Improver, SawnPiece, first_choice
-from casewright.api.stock.group import GroupResult, Source, grouped, solve_group, usable_sources
+from casewright.api.stock.group import GroupResult, grouped, solve_group
 from casewright.api.stock.lots import Lots, in_lots
 from casewright.api.stock.request import Demand, ShopLimits, StockRequest, limits_for, validate
 from casewright.api.stock.saw_settings import SawTasks, order_cuts
 from casewright.api.stock.search import TWENTIETHS
+from casewright.api.stock.sources import Source, crosscut_first, usable_sources
 from casewright.api.stock.tasks import WorkingOrder
 from casewright.sdk.model import StockPlan
 
@@ -86,8 +86,7 @@ def _solved(parts: list[Demand], sources: list[Source], limits: ShopLimits, effo
     ripped = solve_group(parts, sources, limits, effort)
     if not any(source.piece.rough for source in sources):
         return ripped
-    first = [replace(source, across=source.piece.rough) for source in sources]
-    across = solve_group(parts, first, limits, effort)
+    across = solve_group(parts, crosscut_first(sources), limits, effort)
     return across if _wood(across) <= _wood(ripped) else ripped
 
 

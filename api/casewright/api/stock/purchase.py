@@ -12,9 +12,10 @@ from itertools import combinations_with_replacement
 
 from casewright.api.stock.choose import Effort
 from casewright.api.stock.fill import fill_one
-from casewright.api.stock.group import lying, serves, solve_group, source_of, space_of, usable_sources
+from casewright.api.stock.group import lying, solve_group, space_of
 from casewright.api.stock.request import Demand, ShopLimits
 from casewright.api.stock.search import SCORERS, StepBudget, orders
+from casewright.api.stock.sources import serves, source_of, usable_sources
 from casewright.sdk.model import Purchase, StockPiece
 from casewright.sdk.units import INCH, MM
 

@@ -141,3 +141,10 @@ def limits_for(limits: ShopLimits, pieces: Iterable[StockPiece], part: Demand) -
     if is_milled(part.material, pieces):
         return limits
     return replace(limits, mill_length=0, mill_width=0, mill_thickness=0)
+
+
+def worth_keeping(a: int, b: int, keep: tuple[int, int]) -> bool:
+    """Whether a leftover reaches the length and width that the shop keeps."""
+    least = sorted(keep)
+    have = sorted((a, b))
+    return have[0] >= least[0] and have[1] >= least[1]

@@ -6,9 +6,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from casewright.api.stock.choose import Effort
-from casewright.api.stock.group import GroupResult, serves, solve_group, source_of
+from casewright.api.stock.group import GroupResult, solve_group
 from casewright.api.stock.purchase import parts_to_turn, parts_to_unmatch, smallest_purchase
 from casewright.api.stock.request import Demand, ShopLimits, StockRequest
+from casewright.api.stock.sources import serves, source_of
 from casewright.sdk.model import Lacking, Shortage, ShortReason, StockPiece
 
 QUICK = Effort.of(1)
