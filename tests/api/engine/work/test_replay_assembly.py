@@ -92,7 +92,10 @@ ALTERED = {
     "a part is grooved after it is glued": (at_the_end, lambda s: s.action in (Action.GROOVE, Action.RABBET)),
     "a groove is cut twice": (again, lambda s: s.action is Action.GROOVE and s.on[0].run == (1, 1)),
     "holes are bored twice": (again, lambda s: s.action is Action.BORE),
-    "a jointer cuts": (laid_over(machine=Machine.JOINTER), lambda s: s.machine is not Machine.JOINTER),
+    "a jointer cuts": (
+        laid_over(machine=Machine.JOINTER),
+        lambda s: s.action not in (Action.FACE, Action.EDGE),  # these are what a jointer does
+    ),
     "a groove is called a rabbet": (
         laid_over(action=Action.RABBET),
         lambda s: s.action is Action.GROOVE and s.on[0].run == (1, 1) and s.setting.tilt_deg is None,

@@ -159,17 +159,19 @@ def _insert(bench: Bench, operation: Operation, on: Sequence[Workpiece]) -> None
     number, going = operation.number, {piece.part for piece in on}
     if not operation.moves:
         bench.fault(min(going, default=""), number, "it is moved no way")
+    for name in [name for piece in on for name in piece.into]:
+        if name not in bench.there and name not in going:
+            _stands(bench, number, name)
     for piece in on:
         part = bench.parts.get(piece.part)
         if part is None:
             continue
+        if part.id not in bench.met:
+            bench.wet[part.id] = number  # what is in no joint is glued where it lies
         if piece.count != part.quantity:
             bench.fault(part.id, number, f"{piece.count} are set in and {part.quantity} are wanted")
         if part.id in bench.there:
             bench.fault(part.id, number, "it is set in twice")
-        for name in piece.into:
-            if name not in bench.there and name not in going:
-                _stands(bench, number, name)
         closed = [(other, joint) for other, joint in bench.met.get(part.id, ()) if other in bench.there]
         into, met = set(piece.into), {other for other, _ in closed}
         if not met <= into:
