@@ -161,16 +161,31 @@ def _clear(going: Sequence[Cell], rest: Sequence[Cell], way: Axis) -> bool:
 
 def _stops(going: Sequence[Cell], rest: Sequence[Cell], way: Axis) -> list[Number]:
     """Return the distances along a way worth stopping at before the first contact: where some face comes level."""
+    reach = _reach(going, rest, way)
+    if reach == 0:
+        return []
     i = abs(way) - 1
-    reach: Number | None = None
     level: set[Number] = set()
     for a in going:
         for b in rest:
-            span = overlap(a, b, i + 1)
-            if span is not None:
-                ahead = span.low if way > 0 else -span.high
-                if ahead >= 0:
-                    reach = ahead if reach is None else min(reach, ahead)
             edges = (b.box[i] - a.box[i + 3], b.box[i + 3] - a.box[i], b.box[i] - a.box[i], b.box[i + 3] - a.box[i + 3])
             level.update(edge if way > 0 else -edge for edge in edges)
     return sorted(by for by in level if by > 0 and (reach is None or by <= reach))
+
+
+def _reach(going: Sequence[Cell], rest: Sequence[Cell], way: Axis) -> Number | None:
+    """Return how far cells move along a way until they first meet one of the rest; `None` where they meet none."""
+    i = abs(way) - 1
+    reach: Number | None = None
+    for a in going:
+        for b in rest:
+            least = b.box[i] - a.box[i + 3] if way > 0 else a.box[i] - b.box[i + 3]
+            if reach is not None and least >= reach:
+                continue  # no cell meets another before their boxes meet
+            span = overlap(a, b, i + 1)
+            ahead = None if span is None else span.low if way > 0 else -span.high
+            if ahead is not None and ahead >= 0:
+                reach = ahead if reach is None else min(reach, ahead)
+            if reach == 0:
+                return reach
+    return reach
