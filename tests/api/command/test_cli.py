@@ -187,6 +187,15 @@ def test_one_view_to_standard_output(job_file: Path, capsysbinary: pytest.Captur
     assert b"fits is no table" in capsysbinary.readouterr().err
 
 
+def test_a_plan_that_is_not_written_is_printed_in_a_pipe_too(
+    job_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["plan", str(job_file), "--quiet"]) == 0
+    said = capsys.readouterr().out
+    assert "Go: no check stops this work." in said
+    assert "Written to" not in said
+
+
 def test_version_and_exit_codes_in_help(capsys: pytest.CaptureFixture[str]) -> None:
     for words in (["--version"], ["--help"]):
         with pytest.raises(SystemExit) as left:

@@ -62,13 +62,13 @@ def show(
     more: tuple[bool, bool, bool],
     cures: Mapping[tuple[str, str], str],
 ) -> None:
-    """Print a plan's overview where someone looks on, else no more than where it is; and what is wanted `more`.
+    """Print a plan's overview where someone looks on or no file is written, else no more than where it is.
 
-    `more` is of reasons, checks and steps.
+    `more` tells whether its reasons, checks and steps are wanted too.
     """
     width = columns()
     lines = more_lines(plan, more, width)
-    top = overview_lines(plan, files, width, cures) if watched() else [f"Written to {files[0]}."]
+    top = overview_lines(plan, files, width, cures) if watched() or not files[1] else [f"Written to {files[0]}."]
     print("\n".join([*top, *([""] if lines else []), *lines]))
 
 
