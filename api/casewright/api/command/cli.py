@@ -8,25 +8,13 @@ import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
 
-from casewright.api.command import plugin_cli
-from casewright.api.command.inputs import RefusedError, is_table, job_bytes
+from casewright.api.command import plan_cli, plugin_cli
+from casewright.api.command.exits import DONE, EXIT_CODES, FAILED, STOPPED, UNUSABLE
+from casewright.api.command.inputs import RefusedError, job_bytes
 from casewright.sdk.errors import CasewrightError, PluginFaultError, ProblemsError, RefusedStartError
 
-if TYPE_CHECKING:
-    from casewright.api.use.job_input import JobInput
-    from casewright.api.use.planning import Planned, Planner
-
-DONE, STOPPED, UNUSABLE, FAILED = 0, 1, 2, 3
-EXIT_CODES = """exit codes:
-  0  done
-  1  the plan holds a stop: do not cut
-  2  the job cannot be read or used, or the command line is wrong
-  3  the service or a plugin failed, or a part of casewright is not installed
-"""
 A_JOB = "a JSON or CSV file, or - for either on standard input"
-VIEWS = ("plan", "parts", "joints", "doors", "hardware", "mounting", "checks", "steps", "stock", "run", "costs", "fits")
 EXTRAS = {
     **dict.fromkeys(("apispec", "flask", "gunicorn", "markdown_it"), "web"),
     **dict.fromkeys(("ezdxf", "manifold3d", "numpy", "openpyxl", "reportlab", "segno", "trimesh"), "papers"),
@@ -93,23 +81,23 @@ def parser() -> argparse.ArgumentParser:
     one.add_argument("job", help=A_JOB)
     one.add_argument("--out", type=Path, help="folder to write to; its files of an earlier run are replaced")
     one.add_argument("--force", action="store_true", help="write though the folder holds other files")
-    one.add_argument("--view", choices=VIEWS, default="plan", help="what of the plan to print")
+    one.add_argument("--view", choices=plan_cli.VIEWS, default="plan", help="what of the plan to print")
     one.add_argument("--format", choices=("text", "json", "csv"), help="print the view as this; default: text")
     one.add_argument("--quiet", action="store_true", help="print no progress, and nothing beside --out")
     _add_more(one)
-    one.set_defaults(run=_plan)
+    one.set_defaults(run=plan_cli.plan)
 
     one = commands.add_parser("check", help="plan a job and print its checks; nothing is written")
     one.add_argument("job", help=A_JOB)
-    one.set_defaults(run=_check)
+    one.set_defaults(run=plan_cli.check)
 
     one = commands.add_parser("cures", help="try changes that clear the stops of a job, and print those that do")
     one.add_argument("job", help=A_JOB)
-    one.set_defaults(run=_cures)
+    one.set_defaults(run=plan_cli.cures)
 
     one = commands.add_parser("built", help="print what comes out otherwise by what is built, and what no longer fits")
     one.add_argument("job", help=A_JOB)
-    one.set_defaults(run=_built)
+    one.set_defaults(run=plan_cli.built)
 
     one = commands.add_parser("from-stock", help="find the best jobs, of ranges of sizes, that the pile yields")
     one.add_argument("job", help="a JSON file of a job with ranges, or - for JSON on standard input")
@@ -177,88 +165,6 @@ def _demo(chosen: argparse.Namespace) -> int:
         return FAILED
 
 
-def _plan(chosen: argparse.Namespace) -> int:
-    from casewright.api.command import bench_text
-    from casewright.api.command.outputs import write_folder
-    from casewright.api.command.overview import show
-    from casewright.api.command.progress_bar import Bar
-    from casewright.api.use.cures import stop_cures
-    from casewright.api.wire.plan_document import to_bytes
-    from casewright.api.wire.tables import hardware_csv, parts_csv
-
-    if chosen.out is None:
-        return _print_plan(chosen)
-    planner, job = _job(chosen.job)
-    with Bar(None if chosen.quiet else sys.stderr) as bar:
-        planned = planner.both(job, progress=bar)
-        cures = stop_cures(planner, job, planned.plan, bar)
-    plan = planned.document
-    from casewright.api.papers.folder import papers  # the libraries of papers, where papers are written
-
-    stops = bench_text.stop_lines(plan)
-    lines = [
-        *stops,
-        *bench_text.cut_list_lines(plan),
-        "",
-        *bench_text.reason_lines(plan),
-        "",
-        *bench_text.check_lines(plan),
-    ]
-    files = {
-        "plan.json": to_bytes(plan),
-        "parts.csv": parts_csv(plan),
-        "hardware.csv": hardware_csv(plan),
-        "cut-list.txt": _text(lines),
-        "steps.txt": _text([*stops, *bench_text.step_lines(plan)]),
-        **papers(planned.plan, plan["fingerprint"], cures),
-    }
-    write_folder(chosen.out, files, force=chosen.force)
-    if chosen.quiet:
-        return _verdict(plan)
-    words = {(row.check.code, row.check.subject): row.cures[0].words for row in cures if row.cures}
-    show(plan, (str(chosen.out), list(files)), (chosen.reasons, chosen.checks, chosen.steps), words)
-    return _verdict(plan)
-
-
-def _print_plan(chosen: argparse.Namespace) -> int:
-    """Print a plan, or one view of it, and write nothing."""
-    from casewright.api.command import bench_text
-    from casewright.api.command.overview import show
-    from casewright.api.wire.plan_document import to_bytes
-    from casewright.api.wire.tables import checks_csv, cutting_csv, hardware_csv, parts_csv, steps_csv
-
-    plan = _planned(chosen.job, quiet=chosen.quiet).document
-    tables = {
-        "parts": parts_csv,
-        "hardware": hardware_csv,
-        "steps": steps_csv,
-        "stock": cutting_csv,
-        "checks": checks_csv,
-    }
-    texts = {
-        "parts": bench_text.cut_list_lines,
-        "steps": bench_text.step_lines,
-        "checks": bench_text.check_lines,
-    }
-    view: str = chosen.view
-    form = chosen.format or ("text" if view == "plan" or view in texts else "csv" if view in tables else "json")
-    if form == "json":
-        whose = {key: plan[key] for key in ("title", "units", "tape", "stops")}
-        sys.stdout.buffer.write(to_bytes(plan if view == "plan" else {**whose, view: plan[view]}))
-    elif form == "csv":
-        if view not in tables:
-            raise RefusedError(f"{view} is no table; --format csv is for {', '.join(tables)}")
-        sys.stdout.buffer.write(tables[view](plan))
-    elif view in texts:
-        print("\n".join([*bench_text.stop_lines(plan), *texts[view](plan)]))
-    elif view == "plan":
-        show(plan, ("", []), (chosen.reasons, chosen.checks, chosen.steps), {})
-    else:
-        raise RefusedError(f"{view} is not written as text; add --format json")
-    sys.stdout.flush()
-    return _verdict(plan)
-
-
 def _migrate(chosen: argparse.Namespace) -> int:
     import json
 
@@ -271,36 +177,6 @@ def _migrate(chosen: argparse.Namespace) -> int:
     for place in made.taken_out:
         print(f"casewright: {place}: null taken out; it means nothing there", file=sys.stderr)
     return DONE
-
-
-def _check(chosen: argparse.Namespace) -> int:
-    from casewright.api.command import bench_text
-    from casewright.api.command.window import columns
-
-    plan = _planned(chosen.job).document
-    print("\n".join(bench_text.check_lines(plan, columns())))
-    return _verdict(plan)
-
-
-def _built(chosen: argparse.Namespace) -> int:
-    from casewright.api.command.built_text import built_lines
-
-    plan = _planned(chosen.job).document
-    print("\n".join(built_lines(plan)))
-    return _verdict(plan)
-
-
-def _cures(chosen: argparse.Namespace) -> int:
-    from casewright.api.command.cure_text import cure_lines
-    from casewright.api.command.progress_bar import Bar
-    from casewright.api.command.window import columns
-    from casewright.api.use.cures import cures_document
-
-    planner, job = _job(chosen.job)
-    with Bar(sys.stderr) as bar:
-        document = cures_document(planner, job, bar)
-    print("\n".join(cure_lines(document, columns())))
-    return STOPPED if document["stops"] else DONE
 
 
 def _from_stock(chosen: argparse.Namespace) -> int:
@@ -335,16 +211,6 @@ def _in_file(pointer: str) -> str:
     return pointer.removeprefix("/job") if pointer.startswith("/job") else pointer.replace("/", "--", 1)
 
 
-def _verdict(plan: dict[str, Any]) -> int:
-    from casewright.api.command.bench_text import stop_words
-
-    stops = [check for check in plan["checks"] if check["level"] == "stop"]
-    if stops:
-        print(f"{stop_words(len(stops))}; see the checks, or try: casewright cures.", file=sys.stderr)
-        return STOPPED
-    return DONE
-
-
 def _openapi(chosen: argparse.Namespace) -> int:
     from casewright.api.web.openapi import openapi_text
     from casewright.sdk.loader import load
@@ -365,27 +231,6 @@ def _openapi(chosen: argparse.Namespace) -> int:
     return DONE
 
 
-def _planned(name: str, *, quiet: bool = False) -> "Planned":
-    """Return the plan of the job in a file, or on standard input, showing progress on a terminal."""
-    from casewright.api.command.progress_bar import Bar
-
-    planner, job = _job(name)
-    with Bar(None if quiet else sys.stderr) as bar:
-        return planner.both(job, progress=bar)
-
-
-def _job(name: str) -> "tuple[Planner, JobInput]":
-    """Return the job in a file, or on standard input, not yet read, and what plans it."""
-    from casewright.api.use.job_input import JobInput
-    from casewright.api.use.loading import installed
-    from casewright.api.use.planning import Planner
-
-    body = job_bytes(name)
-    read = JobInput.from_table if is_table(name, body) else JobInput.from_json
-    planner = Planner(installed())
-    return planner, read(body, planner.registry)
-
-
 def _of_files(error: OSError) -> str:
     """Say what to do about a file or folder that cannot be read or written."""
     name = error.filename or "the file"
@@ -403,10 +248,6 @@ def _say_problems(error: ProblemsError, chosen: argparse.Namespace) -> None:
 
     print(f"casewright: {getattr(chosen, 'job', 'the job')} cannot be used:", file=sys.stderr)
     print("\n".join(problem_lines(error.problems)), file=sys.stderr)
-
-
-def _text(lines: list[str]) -> bytes:
-    return ("\n".join(lines) + "\n").encode("utf-8")
 
 
 if __name__ == "__main__":

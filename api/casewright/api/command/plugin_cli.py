@@ -15,13 +15,13 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
+from casewright.api.command.exits import DONE, UNUSABLE
 from casewright.api.command.plugins_named import Fetch, NotFoundError, plugins_named
 from casewright.sdk.hookspecs import GROUP
 from casewright.sdk.loader import OWN_DISTRIBUTION, START_SECONDS, cause_of, load
 from casewright.sdk.places import raised_at
 from casewright.sdk.waiting import OverdueError, within
 
-DONE, UNUSABLE = 0, 2
 NAME = re.compile(r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$")
 LONGEST = 40
 LONGEST_DRAWN = 2000

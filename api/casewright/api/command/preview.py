@@ -17,6 +17,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
+from casewright.api.command.exits import DONE, UNUSABLE
 from casewright.api.command.plugins_named import NotFoundError, plugins_named
 from casewright.api.papers import draw
 from casewright.api.papers.drawing.png import to_png
@@ -33,7 +34,6 @@ from casewright.sdk.model import Material
 from casewright.sdk.places import raised_at
 from casewright.sdk.units import MM
 
-DONE, UNUSABLE = 0, 2
 LOOK = 0.5
 """Seconds between two looks at the file that is watched."""
 

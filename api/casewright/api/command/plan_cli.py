@@ -1,0 +1,165 @@
+"""The commands that plan a job: what of the plan is printed, or written into a folder."""
+
+import argparse
+import sys
+from typing import TYPE_CHECKING, Any
+
+from casewright.api.command.exits import DONE, STOPPED
+from casewright.api.command.inputs import RefusedError, is_table, job_bytes
+
+if TYPE_CHECKING:
+    from casewright.api.use.job_input import JobInput
+    from casewright.api.use.planning import Planned, Planner
+
+VIEWS = ("plan", "parts", "joints", "doors", "hardware", "mounting", "checks", "steps", "stock", "run", "costs", "fits")
+
+
+def plan(chosen: argparse.Namespace) -> int:
+    """Plan a job and print what matters, or write all files of it."""
+    from casewright.api.command import bench_text
+    from casewright.api.command.outputs import write_folder
+    from casewright.api.command.overview import show
+    from casewright.api.command.progress_bar import Bar
+    from casewright.api.use.cures import stop_cures
+    from casewright.api.wire.plan_document import to_bytes
+    from casewright.api.wire.tables import hardware_csv, parts_csv
+
+    if chosen.out is None:
+        return _print_plan(chosen)
+    planner, job = _job(chosen.job)
+    with Bar(None if chosen.quiet else sys.stderr) as bar:
+        planned = planner.both(job, progress=bar)
+        cures = stop_cures(planner, job, planned.plan, bar)
+    plan = planned.document
+    from casewright.api.papers.folder import papers  # the libraries of papers, where papers are written
+
+    stops = bench_text.stop_lines(plan)
+    lines = [
+        *stops,
+        *bench_text.cut_list_lines(plan),
+        "",
+        *bench_text.reason_lines(plan),
+        "",
+        *bench_text.check_lines(plan),
+    ]
+    files = {
+        "plan.json": to_bytes(plan),
+        "parts.csv": parts_csv(plan),
+        "hardware.csv": hardware_csv(plan),
+        "cut-list.txt": _text(lines),
+        "steps.txt": _text([*stops, *bench_text.step_lines(plan)]),
+        **papers(planned.plan, plan["fingerprint"], cures),
+    }
+    write_folder(chosen.out, files, force=chosen.force)
+    if chosen.quiet:
+        return _verdict(plan)
+    words = {(row.check.code, row.check.subject): row.cures[0].words for row in cures if row.cures}
+    show(plan, (str(chosen.out), list(files)), (chosen.reasons, chosen.checks, chosen.steps), words)
+    return _verdict(plan)
+
+
+def _print_plan(chosen: argparse.Namespace) -> int:
+    """Print a plan, or one view of it, and write nothing."""
+    from casewright.api.command import bench_text
+    from casewright.api.command.overview import show
+    from casewright.api.wire.plan_document import to_bytes
+    from casewright.api.wire.tables import checks_csv, cutting_csv, hardware_csv, parts_csv, steps_csv
+
+    plan = _planned(chosen.job, quiet=chosen.quiet).document
+    tables = {
+        "parts": parts_csv,
+        "hardware": hardware_csv,
+        "steps": steps_csv,
+        "stock": cutting_csv,
+        "checks": checks_csv,
+    }
+    texts = {
+        "parts": bench_text.cut_list_lines,
+        "steps": bench_text.step_lines,
+        "checks": bench_text.check_lines,
+    }
+    view: str = chosen.view
+    form = chosen.format or ("text" if view == "plan" or view in texts else "csv" if view in tables else "json")
+    if form == "json":
+        whose = {key: plan[key] for key in ("title", "units", "tape", "stops")}
+        sys.stdout.buffer.write(to_bytes(plan if view == "plan" else {**whose, view: plan[view]}))
+    elif form == "csv":
+        if view not in tables:
+            raise RefusedError(f"{view} is no table; --format csv is for {', '.join(tables)}")
+        sys.stdout.buffer.write(tables[view](plan))
+    elif view in texts:
+        print("\n".join([*bench_text.stop_lines(plan), *texts[view](plan)]))
+    elif view == "plan":
+        show(plan, ("", []), (chosen.reasons, chosen.checks, chosen.steps), {})
+    else:
+        raise RefusedError(f"{view} is not written as text; add --format json")
+    sys.stdout.flush()
+    return _verdict(plan)
+
+
+def check(chosen: argparse.Namespace) -> int:
+    """Plan a job and print its checks."""
+    from casewright.api.command import bench_text
+    from casewright.api.command.window import columns
+
+    plan = _planned(chosen.job).document
+    print("\n".join(bench_text.check_lines(plan, columns())))
+    return _verdict(plan)
+
+
+def built(chosen: argparse.Namespace) -> int:
+    """Plan a job and print what follows from what is built."""
+    from casewright.api.command.built_text import built_lines
+
+    plan = _planned(chosen.job).document
+    print("\n".join(built_lines(plan)))
+    return _verdict(plan)
+
+
+def cures(chosen: argparse.Namespace) -> int:
+    """Print the changes that clear the stops of a job."""
+    from casewright.api.command.cure_text import cure_lines
+    from casewright.api.command.progress_bar import Bar
+    from casewright.api.command.window import columns
+    from casewright.api.use.cures import cures_document
+
+    planner, job = _job(chosen.job)
+    with Bar(sys.stderr) as bar:
+        document = cures_document(planner, job, bar)
+    print("\n".join(cure_lines(document, columns())))
+    return STOPPED if document["stops"] else DONE
+
+
+def _verdict(plan: dict[str, Any]) -> int:
+    from casewright.api.command.bench_text import stop_words
+
+    stops = [check for check in plan["checks"] if check["level"] == "stop"]
+    if stops:
+        print(f"{stop_words(len(stops))}; see the checks, or try: casewright cures.", file=sys.stderr)
+        return STOPPED
+    return DONE
+
+
+def _planned(name: str, *, quiet: bool = False) -> "Planned":
+    """Return the plan of the job in a file, or on standard input, showing progress on a terminal."""
+    from casewright.api.command.progress_bar import Bar
+
+    planner, job = _job(name)
+    with Bar(None if quiet else sys.stderr) as bar:
+        return planner.both(job, progress=bar)
+
+
+def _job(name: str) -> "tuple[Planner, JobInput]":
+    """Return the job in a file, or on standard input, not yet read, and what plans it."""
+    from casewright.api.use.job_input import JobInput
+    from casewright.api.use.loading import installed
+    from casewright.api.use.planning import Planner
+
+    body = job_bytes(name)
+    read = JobInput.from_table if is_table(name, body) else JobInput.from_json
+    planner = Planner(installed())
+    return planner, read(body, planner.registry)
+
+
+def _text(lines: list[str]) -> bytes:
+    return ("\n".join(lines) + "\n").encode("utf-8")
