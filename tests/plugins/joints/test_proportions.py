@@ -257,6 +257,14 @@ def test_unknown_hardware_names_the_option(name: str) -> None:
     assert caught.value.field == option
 
 
+def test_no_tenon_is_offered_that_its_stock_cannot_take() -> None:
+    # The thinnest of the catalogue is 4 mm thick, and the part 3 mm.
+    with pytest.raises(CannotError) as caught:
+        fit("loose-tenon", meeting("tee", guest_thickness=3 * MM), tenon="tenon-4-16")
+    assert "tenon-" not in caught.value.fix
+    assert "larger part" in caught.value.fix
+
+
 @pytest.mark.parametrize("name", ["dowel", "loose-tenon", "biscuit", "pocket-screw", "screwed-butt"])
 def test_fasteners_stay_out_of_a_groove_that_crosses(name: str) -> None:
     # trade fact: the back's groove starts 3/4 in from the edge. No fastener lands in it.

@@ -94,9 +94,8 @@ def _tenon(meeting: Meeting, options: Options) -> Tenon:
         try:
             return meeting.catalogue.loose_tenon(tenon_id)
         except UnknownItemError as error:
-            ids = [one.id for one in _fitting(meeting)]
-            near = f"Use {' or '.join([one for one in error.near if one in ids] or ids[:3] or error.near)}."
-            raise CannotError("a loose tenon of the catalogue", tenon_id, near, "tenon") from None
+            fix = _offer(meeting, error.near)
+            raise CannotError("a loose tenon of the catalogue", tenon_id, fix, "tenon") from None
     fits = _fitting(meeting)
     tenon = nearest(fits, lambda t: t.thickness, meeting.guest_thickness // 3)
     if tenon is None:
@@ -125,14 +124,12 @@ def _fitting(meeting: Meeting) -> list[Tenon]:
 
 
 def _refuse(meeting: Meeting, tenon: Tenon, into_guest: int) -> None:
-    fits = [t.id for t in _fitting(meeting)]
-    fix = f"Use {' or '.join(fits[:3])}." if fits else "Use the method dowel, or a larger part."
     if tenon.width >= clear_length(meeting) or tenon.thickness >= meeting.guest_thickness:
         raise CannotError(
             "a loose tenon lies within its joint",
             f"tenon {meeting.write.length(tenon.thickness)} × {meeting.write.length(tenon.width)} in a joint "
             f"{meeting.write.length(meeting.guest_thickness)} × {meeting.write.length(clear_length(meeting))}",
-            fix,
+            _offer(meeting),
             "tenon",
         )
     if 2 * into_guest > meeting.guest_length:
@@ -140,9 +137,16 @@ def _refuse(meeting: Meeting, tenon: Tenon, into_guest: int) -> None:
             "mortises from a guest's two ends do not meet",
             f"mortises {meeting.write.length(into_guest)} deep in a part "
             f"{meeting.write.length(meeting.guest_length)} long",
-            fix,
+            _offer(meeting),
             "tenon",
         )
+
+
+def _offer(meeting: Meeting, near: tuple[str, ...] = ()) -> str:
+    """Return what would do: tenons that fit, those in `near` before others."""
+    fits = [one.id for one in _fitting(meeting)]
+    offered = [one for one in near if one in fits] or fits[:3]
+    return f"Use {' or '.join(offered)}." if offered else "Use the method dowel, or a larger part."
 
 
 def _findings(meeting: Meeting, tenon: Tenon, into_host: int, y0: int) -> tuple[Finding, ...]:
