@@ -26,10 +26,10 @@ class BuiltCures(CureGenerator):
         if stop.check.code == "built-outside":
             yield from _outside(stop)
             return
-        if stop.check.code == "out-of-square":
-            yield from _squared(stop)
-            return
         size = next((one for one in stop.plan.job.built if one.pointer == stop.check.subject), None)
+        if stop.check.code == "out-of-square":
+            yield from _squared(stop, size)
+            return
         needed = stop.check.limit
         if not isinstance(needed, int):
             return
@@ -51,18 +51,16 @@ def _set(stop: Stop, size: BuiltSize, key: str, nm: int) -> Patch:
     return patch_setting(stop.document, (place, to_number(nm, stop.plan.job.units)))
 
 
-def _squared(stop: Stop) -> Iterator[Change]:
+def _squared(stop: Stop, size: BuiltSize | None) -> Iterator[Change]:
     """Yield the case pulled square, both of its diagonals as measured then alike."""
-    found = next((one for one in stop.plan.job.built if one.pointer == stop.check.subject), None)
-    cabinet = stop.cabinet or next(
-        (one for one in stop.plan.job.cabinets if found is not None and found.cabinet in (one.id, one.asked)), None
-    )
-    if found is None or cabinet is None:
+    if size is None:
         return
-    rows = [one for one in stop.plan.job.built if one.cabinet == found.cabinet and one.measure.of_square]
-    stands = cabinet.base is not None and cabinet.base.kind != "toe-recess"
-    height = cabinet.height - (cabinet.base.height if cabinet.base is not None and stands else 0)
-    square = to_number(isqrt(cabinet.case_width**2 + height**2), stop.plan.job.units)
+    every = stop.plan.job.cabinets
+    cabinet = stop.cabinet or next((one for one in every if size.cabinet in (one.id, one.asked)), None)
+    if cabinet is None:
+        return
+    rows = [one for one in stop.plan.job.built if one.cabinet == size.cabinet and one.measure.of_square]
+    square = to_number(isqrt(cabinet.case_width**2 + cabinet.case_height**2), stop.plan.job.units)
     settings = [((*steps_of(one.pointer), "value"), square) for one in rows]
     words = f"{cabinet.id} pulled square, both diagonals alike"
     yield Change(words, patch_setting(stop.document, *settings))

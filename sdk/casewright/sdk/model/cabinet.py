@@ -338,3 +338,8 @@ class Cabinet:
     def case_width(self) -> int:
         """The case's own width in nm: the cabinet's, less what its face frame stands past the case at both sides."""
         return self.width - (2 * self.face_frame.overhang if self.face_frame else 0)
+
+    @property
+    def case_height(self) -> int:
+        """The case's own height in nm: the cabinet's, less a base that stands under it."""
+        return self.height - (self.base.height if self.base and self.base.kind != "toe-recess" else 0)

@@ -117,7 +117,7 @@ def outside_of(cabinet: Cabinet, size: Outside, frame: int) -> int:
         case Outside.WIDTH:
             return cabinet.case_width
         case Outside.HEIGHT:
-            return cabinet.height - (cabinet.base.height if cabinet.base and cabinet.base.kind != "toe-recess" else 0)
+            return cabinet.case_height
         case Outside.DEPTH:
             return cabinet.depth - frame
 
