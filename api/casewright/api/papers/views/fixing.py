@@ -19,7 +19,7 @@ from casewright.api.papers.views.page import (
     scale_for,
     table,
 )
-from casewright.api.papers.views.section import cut_picture
+from casewright.api.papers.views.section import broken_off, cut_picture
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.hardware import Lag, Screw
 from casewright.sdk.model import Cabinet, HungCabinet, Spot, StandingCabinet
@@ -129,15 +129,7 @@ def _cut(facts: Facts, cabinet: Cabinet, x: float, box: tuple[float, float, floa
     """Return the cabinet cut at x, as much of it as stands in the window."""
     solids = [s for solid in solids_of(facts, cabinet.id) if (s := _windowed(solid, box)) is not None]
     shapes = cut_picture(solids, 1, x, LEFTWARD)
-    return [Line(s.a, s.b, Kind.FINE) if isinstance(s, Line) and _broken_off(s, box) else s for s in shapes]
-
-
-def _broken_off(line: Line, box: tuple[float, float, float, float]) -> bool:
-    """Return whether a line runs along the window, where the picture ends and not the wood."""
-    (ax, ay), (bx, by) = line.a, line.b
-    return any(abs(ax - at) < 1e-6 and abs(bx - at) < 1e-6 for at in box[::2]) or any(
-        abs(ay - at) < 1e-6 and abs(by - at) < 1e-6 for at in box[1::2]
-    )
+    return [Line(s.a, s.b, Kind.FINE) if isinstance(s, Line) and broken_off(s.a, s.b, box) else s for s in shapes]
 
 
 def _windowed(solid: Solid, box: tuple[float, float, float, float]) -> Solid | None:

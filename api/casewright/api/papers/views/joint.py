@@ -9,7 +9,7 @@ from casewright.api.papers.drawing.solids import solid
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import chosen, placed_box
 from casewright.api.papers.views.page import Area, Page, area_of, furniture
-from casewright.api.papers.views.section import cut_outlines
+from casewright.api.papers.views.section import broken_off, cut_outlines
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import Joint, Part
 
@@ -108,7 +108,7 @@ def _detail(facts: Facts, like: Sequence[Joint], area: Area) -> tuple[list[View]
     shapes: list[Shape] = []
     for turn, part in enumerate((host, guest)):
         outlines = cut_outlines(solid(part), cut.axis, mm(cut.at), window)
-        shapes += [Line(p, q, Kind.FINE if _at_edge(p, q, window) else Kind.WIDE) for p, q in outlines[1]]
+        shapes += [Line(p, q, Kind.FINE if broken_off(p, q, window) else Kind.WIDE) for p, q in outlines[1]]
         if outlines[0]:
             shapes.append(Hatch(tuple(outlines[0]), 45 if turn == 0 else 135, 1.6 + 0.4 * turn))
         shapes += _bores(part, one, (u, v), window)
@@ -139,12 +139,6 @@ def _reach(one: Joint, host: Part, guest: Part, axes: tuple[int, int]) -> float:
         for box in feature.boxes
     ]
     return max((mm(box.high(axis) - box.low(axis)) for box in boxes for axis in axes), default=0.0)
-
-
-def _at_edge(p: XY, q: XY, window: tuple[float, float, float, float]) -> bool:
-    return any(abs(p[0] - x) < 1e-6 and abs(q[0] - x) < 1e-6 for x in window[::2]) or any(
-        abs(p[1] - y) < 1e-6 and abs(q[1] - y) < 1e-6 for y in window[1::2]
-    )
 
 
 def _bores(part: Part, one: Joint, axes: tuple[int, int], window: tuple[float, float, float, float]) -> Iterator[Shape]:

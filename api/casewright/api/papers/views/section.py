@@ -153,6 +153,13 @@ def cut_outlines(
     return polygons, _outline(polygons)
 
 
+def broken_off(a: XY, b: XY, window: tuple[float, float, float, float]) -> bool:
+    """Return whether a line runs along an edge of the window, where the picture ends and not the wood."""
+    return any(abs(a[0] - x) < 1e-6 and abs(b[0] - x) < 1e-6 for x in window[::2]) or any(
+        abs(a[1] - y) < 1e-6 and abs(b[1] - y) < 1e-6 for y in window[1::2]
+    )
+
+
 def _half(solid: Solid, axis: int, at: float) -> Solid | None:
     pieces = []
     for piece in solid.pieces:
