@@ -20,6 +20,7 @@ from casewright.api.papers.views.page import (
     table,
 )
 from casewright.api.papers.views.section import broken_off, cut_picture
+from casewright.api.papers.views.wall import lift_of, spots
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.hardware import Lag, Screw
 from casewright.sdk.model import Cabinet, HungCabinet, Spot, StandingCabinet
@@ -75,14 +76,12 @@ def fixing(facts: Facts, subject: str | None, paper: str) -> list[Page]:
 
 
 def _fixed(facts: Facts) -> list[Fixed]:
-    wall = facts.job.wall
     alike: dict[tuple[object, ...], list[tuple[str, Spot, HungCabinet | StandingCabinet]]] = {}
-    for cabinet in facts.cabinets.values():
-        for i, spot in enumerate(wall.cabinets_at.get(cabinet.id, ()) if wall else ()):
-            result = facts.hanging(cabinet.id, i)
-            if result and result.case and result.fasteners:
-                ups = tuple(sorted({one.up_mm for one in result.fasteners}))
-                alike.setdefault((cabinet.id, spot.z, ups), []).append((facts.standing(cabinet, i), spot, result))
+    for cabinet, i, spot in spots(facts):
+        result = facts.hanging(cabinet.id, i)
+        if result and result.case and result.fasteners:
+            ups = tuple(sorted({one.up_mm for one in result.fasteners}))
+            alike.setdefault((cabinet.id, spot.z, ups), []).append((facts.standing(cabinet, i), spot, result))
     return [Fixed(facts.cabinets[str(key[0])], tuple(copies)) for key, copies in alike.items()]
 
 
@@ -94,7 +93,7 @@ def _detail(facts: Facts, one: Fixed, area: Area) -> tuple[list[View], str]:
     deep = TABLE_LINE * (min(len(rows), ROWS) + 2)
     parts = [p for p in facts.of(one.cabinet.id) if p.group == "mounting"]
     head, low = _strip(facts, one)
-    lift = mm(_lift(facts, one.cabinet))
+    lift = mm(lift_of(facts, one.cabinet))
     wall = wall_face(facts, one.cabinet)
     top = min(mm(one.cabinet.height), low + case.strip.width_mm + TALL)
     top = max(top, *(mm(placed_box(p).z1) for p in parts if mm(placed_box(p).z0) < top))
@@ -176,10 +175,6 @@ def _depth(case: HangingCase) -> float:
     return case.wall.stud_depth_mm if case.wall.kind == "studs" else 90.0
 
 
-def _lift(facts: Facts, cabinet: Cabinet) -> int:
-    return max((m.lift for m in facts.plan.mounting if m.cabinet == cabinet.id), default=0)
-
-
 def _strip(facts: Facts, one: Fixed) -> tuple[float, float]:
     """Return where the front of the strip and its lower edge are in the cabinet frame, mm."""
     case = one.result.case
@@ -228,7 +223,7 @@ def _heights(facts: Facts, one: Fixed) -> Iterator[tuple[float, str, int, str]]:
     assert case is not None
     floor = one.spot.z
     low = _strip(facts, one)[1]
-    lift, high = _lift(facts, one.cabinet), one.cabinet.height
+    lift, high = lift_of(facts, one.cabinet), one.cabinet.height
     if lift:
         yield mm(high + lift), "top when lifted on", floor + high + lift, f"lift {facts.both(lift)}"
     for _, z in _anti_lift(facts, one, case):
@@ -270,7 +265,5 @@ def _rows(facts: Facts, one: Fixed) -> Iterator[Sequence[Text | str]]:
     for name, spot, result in one.copies:
         for number, screw in enumerate(result.fasteners, start=1):
             across, up = round(screw.at_mm * MM), spot.z + round((low + screw.up_mm) * MM)
-            cells = (facts.both(across), facts.both(up))
             shows = (Shown(name, "screw from the wall's left", across), Shown(name, "screw over the floor", up))
-            made = [Text((0, 0), cell, shows=(one_shown,)) for cell, one_shown in zip(cells, shows, strict=True)]
-            yield [str(number), name, *made]
+            yield [str(number), name, *(Text((0, 0), facts.both(cell.nm), shows=(cell,)) for cell in shows)]

@@ -41,10 +41,10 @@ def wall(facts: Facts, subject: str | None, paper: str) -> list[Page]:
 
 
 def spots(facts: Facts) -> Iterator[tuple[Cabinet, int, Spot]]:
-    """Yield every cabinet with its number among its like and its place on the wall."""
-    assert facts.job.wall is not None
+    """Yield every cabinet with its number among its like and its place on the wall, if the job has one."""
+    known = facts.job.wall
     for cabinet in facts.cabinets.values():
-        for i, spot in enumerate(facts.job.wall.cabinets_at.get(cabinet.id, ())):
+        for i, spot in enumerate(known.cabinets_at.get(cabinet.id, ()) if known else ()):
             yield cabinet, i, spot
 
 
@@ -58,7 +58,7 @@ def _page(facts: Facts, paper: str) -> Page:
     ends = [one.x + one.width for one in found.obstacles]
     right = max(map(mm, [*(s.x + c.width for c, _, s in placed), *studs, *ends])) + BEYOND
     right = right if found.length is None else mm(found.length)
-    top = max(mm(s.z + c.height + _lift(facts, c)) for c, i, s in placed) + 60
+    top = max(mm(s.z + c.height + lift_of(facts, c)) for c, i, s in placed) + 60
     top = max(top, mm(found.ceiling)) if found.ceiling is not None else top
     lefts = [(s.x, f"{c.id}/{i + 1}", "left") for c, i, s in placed]
     stops_x = _stops(facts, [*lefts, *((one.x, one.id, "left") for one in found.obstacles)])
@@ -99,7 +99,7 @@ def _overhang(cabinet: Cabinet) -> int:
     return cabinet.face_frame.overhang if cabinet.face_frame else 0
 
 
-def _lift(facts: Facts, cabinet: Cabinet) -> int:
+def lift_of(facts: Facts, cabinet: Cabinet) -> int:
     """Return how far a cabinet is lifted past its place to hang it, nm."""
     return max((m.lift for m in facts.plan.mounting if m.cabinet == cabinet.id), default=0)
 
@@ -120,7 +120,7 @@ def _heights(facts: Facts, placed: list[tuple[Cabinet, int, Spot]]) -> Iterator[
         for part in facts.of(cabinet.id):
             if part.role in WALL_ROLES:
                 yield spot.z + placed_box(part).z0, who, "wall cleat, lower edge"
-        lift = _lift(facts, cabinet)
+        lift = lift_of(facts, cabinet)
         if lift:
             yield spot.z + cabinet.height + lift, who, "top when lifted on"
 
@@ -165,7 +165,7 @@ def _cabinets(facts: Facts, placed: list[tuple[Cabinet, int, Spot]], scale: floa
         x0 = mm(spot.x - _overhang(cabinet))
         x1, z0, z1 = x0 + mm(cabinet.width), mm(spot.z), mm(spot.z + cabinet.height)
         shapes += [Line(p, q, Kind.WIDE) for p, q in _sides(x0, z0, x1, z1)]
-        lift = mm(_lift(facts, cabinet))
+        lift = mm(lift_of(facts, cabinet))
         if lift:
             shapes.append(Line((x0, z1 + lift), (x1, z1 + lift), Kind.CENTRE))
         for part in facts.of(cabinet.id):
