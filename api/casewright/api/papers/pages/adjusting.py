@@ -3,7 +3,7 @@
 from casewright.api.engine.work.adjusting import Adjustment, hinge_adjustments, slide_adjustments
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import head, table
-from casewright.sdk.hardware import Hinge, Slide
+from casewright.sdk.hardware import Slide
 from reportlab.platypus import Flowable
 
 __all__ = ["adjusting"]
@@ -14,17 +14,13 @@ def adjusting(facts: Facts) -> list[Flowable]:
     rows: list[list[object]] = []
     for fitting in facts.plan.fittings:
         adjustments = slide_adjustments(fitting) if isinstance(fitting, Slide) else hinge_adjustments(fitting)
-        rows += [[_title(fitting), one.screws, one.moves, _reach(facts, one)] for one in adjustments]
+        rows += [[fitting.title, one.screws, one.moves, _reach(facts, one)] for one in adjustments]
     if not rows:
         return []
     return [
         head("Appendix: setting doors and drawers"),
         table(("On", "Turn", "It moves", "How far"), rows, (18, 22, 42, 18)),
     ]
-
-
-def _title(fitting: Hinge | Slide) -> str:
-    return fitting.title
 
 
 def _reach(facts: Facts, one: Adjustment) -> str:

@@ -45,7 +45,7 @@ def pictures(facts: Facts, paper: str) -> list[Page]:
     long = max((mm(one.length) for one in facts.layouts), default=1.0)
     wide = max((mm(one.width) for one in facts.layouts), default=1.0)
     scale, name = scale_for(facts, long, wide, (area.width - 24, area.height - ROUND))
-    cells = [_cell(facts, layout, area.width, scale) for layout in facts.layouts]
+    cells = [_cell(facts, layout, scale) for layout in facts.layouts]
     pages: list[Page] = []
     while cells:
         low, here, later = area.y1, list[_Cell](), list[_Cell]()
@@ -71,7 +71,7 @@ class _Cell:
     high: float
 
 
-def _cell(facts: Facts, layout: StockLayout, width: float, scale: float) -> _Cell:
+def _cell(facts: Facts, layout: StockLayout, scale: float) -> _Cell:
     steps = {cut.number: cut.step for cut in layout.cuts}
     shapes, missed, short = layout_picture(facts, layout, _numbers(layout), scale, steps)
     keys = [_key(facts, layout, part, number) for part, number in _numbers(layout).items() if part in short]

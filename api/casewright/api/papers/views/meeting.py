@@ -24,7 +24,7 @@ from casewright.api.papers.drawing.shapes import (
 from casewright.api.papers.drawing.solids import XYZ, Solid, solid
 from casewright.api.papers.facts import mm
 from casewright.api.papers.views.common import bounds, picture
-from casewright.api.papers.views.page import Area, centred
+from casewright.api.papers.views.page import Area, centred, furniture
 from casewright.sdk.geometry import Place
 from casewright.sdk.methods import Fit, Meeting
 from casewright.sdk.model import Part
@@ -33,6 +33,9 @@ from casewright.sdk.units import exact_text
 SHEET: XY = (297.0, 210.0)
 ARROW = 12.0
 """Length of an axis, mm of paper."""
+
+LINE = 4.4
+"""Height of a line of words, mm."""
 
 _INTO = Place((0, 0, 0), 2, 3, 1)
 """The joint frame as it is drawn: x goes back, y up, z right."""
@@ -56,7 +59,7 @@ def meeting_sheet(title: str, meeting: Meeting, fit: Fit, halves: tuple[Part, Pa
     views[0] = _with_sizes(views[0], meeting, fit)
     apart = (_drawn(halves[0], _FACING), _drawn(halves[1], _FACING))
     views += _taken_apart(*apart, fit)
-    views.append(View("words", tuple(_words(title, meeting, fit)), furniture=True))
+    views.append(furniture("words", _words(title, meeting, fit)))
     return Sheet(meeting.kind, title, *SHEET, meeting.write.units, tuple(views))
 
 
@@ -75,7 +78,7 @@ def _projection(name: str, eye: Eye, area: Area, solids: Sequence[Solid]) -> lis
     at = centred((area.x0 + 7, area.y0 + 4), (area.width - 14, area.height - 16), box, scale)
     shapes = [*picture(solids, eye, all_hidden=True), *_holes(solids, eye), *_axes(eye, scale, _INTO)]
     words: list[Shape] = [Text((area.x0, area.y1 - 4), name, TEXT)]
-    return [View(name, tuple(shapes), at, scale), View(f"caption, {name}", tuple(words), furniture=True)]
+    return [View(name, tuple(shapes), at, scale), furniture(f"caption, {name}", words)]
 
 
 def _scale(box: tuple[float, float, float, float], room: XY) -> float:
@@ -95,14 +98,14 @@ def _taken_apart(host: Solid, guest: Solid, fit: Fit) -> list[View]:
     tail = ISOMETRIC.flat(back)
     arrow: list[Shape] = [
         Line(tail, tip, Kind.NARROW),
-        *_head(tail, tip, scale),
+        *_head(tail, tip),
         Text(tail, "press", TEXT, shift=(2, 2)),
     ]
     shapes = [*picture(solids, ISOMETRIC, Kind.NARROW), *arrow, *_axes(ISOMETRIC, scale, _FACING)]
     words: list[Shape] = [
         Text((_APART.x0, _APART.y1 - 4), "taken apart; the arrow is the way it is pressed home", TEXT)
     ]
-    return [View("taken apart", tuple(shapes), at, scale), View("caption, apart", tuple(words), furniture=True)]
+    return [View("taken apart", tuple(shapes), at, scale), furniture("caption, apart", words)]
 
 
 def _along(axis: int, frame: Place) -> XYZ:
@@ -122,12 +125,12 @@ def _axes(eye: Eye, scale: float, frame: Place) -> list[Shape]:
         if abs(x) + abs(y) < 1e-6:
             continue
         tip = (x * ARROW / scale, y * ARROW / scale)
-        shapes += [Line((0.0, 0.0), tip, Kind.NARROW), *_head((0.0, 0.0), tip, scale)]
+        shapes += [Line((0.0, 0.0), tip, Kind.NARROW), *_head((0.0, 0.0), tip)]
         shapes.append(Text(tip, name, TEXT, bold=True, shift=(x * 2 - 0.8, y * 2 - 0.8)))
     return shapes
 
 
-def _head(tail: XY, tip: XY, scale: float) -> list[Shape]:
+def _head(tail: XY, tip: XY) -> list[Shape]:
     """Return an arrow's head, 2.5 mm of paper long."""
     dx, dy = tip[0] - tail[0], tip[1] - tail[1]
     long = (dx * dx + dy * dy) ** 0.5
@@ -135,7 +138,7 @@ def _head(tail: XY, tip: XY, scale: float) -> list[Shape]:
         return []
     u, v = dx / long, dy / long
     wings = ((-2.5 * u - 0.8 * v, -2.5 * v + 0.8 * u), (-2.5 * u + 0.8 * v, -2.5 * v - 0.8 * u))
-    return [Stroke(tip, ((0.0, 0.0), *wings), solid=True)] if scale > 0 else []
+    return [Stroke(tip, ((0.0, 0.0), *wings), solid=True)]
 
 
 def _holes(solids: Iterable[Solid], eye: Eye) -> list[Shape]:
@@ -197,7 +200,3 @@ def _words(title: str, meeting: Meeting, fit: Fit) -> list[Shape]:
     for number, row in enumerate(rows[:room]):
         shapes.append(Text((_WORDS.x0, _WORDS.y1 - 4 - LINE * number), row, TEXT))
     return shapes
-
-
-LINE = 4.4
-"""Height of a line of words, mm."""

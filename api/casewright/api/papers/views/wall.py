@@ -77,7 +77,7 @@ def _page(facts: Facts, paper: str) -> Page:
     shapes = [*_wall(found, (left, right, top)), *_studs(facts, placed, top, scale)]
     shapes += _cabinets(facts, placed, scale)
     for thing in found.obstacles:
-        shapes += _obstacle(thing, scale)
+        shapes += _obstacle(thing)
     row, _ = running(Running("x", 0.0, stops_x, 0.0, -7), area.width - 20)
     upper, _ = running(Running("x", 0.0, stops_s, top, 7), area.width - 20)
     column, _ = running(Running("y", 0.0, stops_z, right, 7), area.height)
@@ -180,7 +180,7 @@ def _cabinets(facts: Facts, placed: list[tuple[Cabinet, int, Spot]], scale: floa
     return shapes
 
 
-def _obstacle(thing: Obstacle, scale: float) -> Iterator[Shape]:
+def _obstacle(thing: Obstacle) -> Iterator[Shape]:
     """Yield what is on the wall: its outline crossed through, what is left free round it, and its name."""
     x0, z0, x1, z1 = mm(thing.x), mm(thing.z), mm(thing.x + thing.width), mm(thing.z + thing.height)
     yield from (Line(p, q, Kind.WIDE) for p, q in _sides(x0, z0, x1, z1))
