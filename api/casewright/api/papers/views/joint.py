@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import TEXT, XY, Dimension, Hatch, Kind, Line, Path, Shape, Shown, Text, View
@@ -87,9 +88,7 @@ def _where(one: Joint, host: Part, guest: Part) -> Cut:
             if feature.joint == one.id:
                 for hole in feature.holes[:1]:
                     at = part.place.cylinder(hole).mouth[axis]
-                for box in (
-                    feature.boxes[:1] if feature.kind in ("loose-mortise", "mortise", "dovetail", "fingers") else ()
-                ):
+                for box in feature.boxes[:1] if feature.kind in CUT_THROUGH else ():
                     placed = part.place.box(box)
                     at = (placed.low(axis + 1) + placed.high(axis + 1)) // 2
     return Cut(axis + 1, at, (middle[0], middle[1], middle[2]))
@@ -179,11 +178,9 @@ def _dimensions(
                 spans = zip(ends, window[:2], window[2:], strict=True)
                 if not all(low <= span[0] and span[1] <= high for span, low, high in spans):
                     continue
-                for along, axis, base in (("x", 0, window[1]), ("y", 1, window[0])):
-                    nm = box.high(axes[axis]) - box.low(axes[axis])
-                    shows = (Shown(part.id, f"{feature.kind} {'xyz'[axes[axis] - 1]}", nm),)
-                    if along == "x":
-                        yield Dimension("x", *ends[0], base, -6, facts.bare(nm), shows)
-                    else:
-                        yield Dimension("y", *ends[1], base, -6, facts.bare(nm), shows)
+                sides: tuple[tuple[Literal["x", "y"], float], ...] = (("x", window[1]), ("y", window[0]))
+                for axis, span, (along, base) in zip(axes, ends, sides, strict=True):
+                    nm = box.high(axis) - box.low(axis)
+                    shows = (Shown(part.id, f"{feature.kind} {'xyz'[axis - 1]}", nm),)
+                    yield Dimension(along, *span, base, -6, facts.bare(nm), shows)
                 return
