@@ -138,6 +138,12 @@ def fitted(text: str, height: float, room: float, bold: bool = False) -> str:
     return text[:low].rstrip() + "…"
 
 
+def fitted_cell(text: str, height: float, room: float) -> str:
+    """Return the text, cut where it is longer than `room` mm: an id at its beginning, other words at their end."""
+    cut = fitted_end if "/" in text and " " not in text else fitted
+    return cut(text, height, room)
+
+
 def wrapped(text: str, height: float, room: float, lines: int, bold: bool = False) -> list[str]:
     """Return text broken into at most `lines` lines: at spaces, else after a stroke or hyphen."""
     out: list[str] = []

@@ -153,8 +153,7 @@ def _label(label: Label, area: Area) -> Iterator[Shape]:
     yield Text((x, y), metrics.fitted(heading, height, beside, True), height, bold=True)
     step = min(LINE, (y - area.y0 - TOP) / LINES)
     for i, line in enumerate(label.lines[:LINES], start=1):
-        cut = metrics.fitted_end if "/" in line and " " not in line else metrics.fitted
-        yield Text((x, y - step * i), cut(metrics.clean(line), SMALL, beside), SMALL)
+        yield Text((x, y - step * i), metrics.fitted_cell(metrics.clean(line), SMALL, beside), SMALL)
     yield from _square(label.code, (area.x1 - PAD - side, area.y0 + (area.height - side) / 2), side)
 
 

@@ -185,8 +185,7 @@ def table(
         at = x
         for cell, width in zip(row, widths, strict=True):
             made = Text((0, 0), cell) if isinstance(cell, str) else cell
-            cut = metrics.fitted_end if "/" in made.text and " " not in made.text else metrics.fitted
-            words = cut(made.text, TEXT, width - 1)
+            words = metrics.fitted_cell(made.text, TEXT, width - 1)
             if words:
                 shapes.append(Text((at, y), words, TEXT, shows=made.shows))
             at += width
