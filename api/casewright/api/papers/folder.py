@@ -1,8 +1,6 @@
 """The papers of a plan as files, for a folder or an archive. A plan that has nothing of a kind has no such file."""
 
-from collections.abc import Mapping, Sequence
-from io import BytesIO
-from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+from collections.abc import Sequence
 
 from casewright.api.papers import booklet, draw, labels, model, outlines, to_pdf, to_svg, workbook
 from casewright.sdk.model import Plan
@@ -28,14 +26,3 @@ def papers(plan: Plan, fingerprint: str, cures: Sequence[StopCures] = ()) -> dic
     files["workbook.xlsx"] = workbook(plan)
     files["model.glb"] = model(plan)
     return files
-
-
-def archive(files: Mapping[str, bytes]) -> bytes:
-    """Return files as a zip; the same files always give the same bytes."""
-    out = BytesIO()
-    with ZipFile(out, "w", ZIP_DEFLATED) as zipped:
-        for name, content in files.items():
-            entry = ZipInfo(name, (1980, 1, 1, 0, 0, 0))
-            entry.compress_type = ZIP_DEFLATED
-            zipped.writestr(entry, content)
-    return out.getvalue()

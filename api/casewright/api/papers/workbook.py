@@ -7,11 +7,12 @@ from datetime import UTC, datetime
 from decimal import Decimal
 from io import BytesIO
 from typing import Any
-from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+from zipfile import ZipFile
 
 from casewright.api.engine.work.from_work import formula
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.engine.work.naming import summed_up, totals
+from casewright.api.papers.archive import archive
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.appendix import checked, cited, reason
 from casewright.api.papers.pages.cut_list import GRAIN, likes
@@ -23,6 +24,7 @@ from openpyxl import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
 _START = datetime(2000, 1, 1, tzinfo=UTC).replace(tzinfo=None)
+_CORE = "docProps/core.xml"
 _STAMP = re.compile(rb"(<dcterms:(created|modified)[^>]*>)[^<]*(</dcterms:)")
 
 
@@ -48,16 +50,10 @@ def workbook(plan: Plan) -> bytes:
 
 def _timeless(data: bytes) -> bytes:
     """Return a workbook's archive with every date in it set to one moment."""
-    out = BytesIO()
-    with ZipFile(BytesIO(data)) as old, ZipFile(out, "w", ZIP_DEFLATED) as new:
-        for name in old.namelist():
-            body = old.read(name)
-            if name == "docProps/core.xml":
-                body = _STAMP.sub(rb"\g<1>2000-01-01T00:00:00Z\g<3>", body)
-            entry = ZipInfo(name, (1980, 1, 1, 0, 0, 0))
-            entry.compress_type = ZIP_DEFLATED
-            new.writestr(entry, body)
-    return out.getvalue()
+    with ZipFile(BytesIO(data)) as old:
+        files = {name: old.read(name) for name in old.namelist()}
+    files[_CORE] = _STAMP.sub(rb"\g<1>2000-01-01T00:00:00Z\g<3>", files[_CORE])
+    return archive(files)
 
 
 def _stops(sheet: Worksheet, facts: Facts) -> None:

@@ -21,7 +21,8 @@ from casewright.api.papers import (
     to_svg,
     workbook,
 )
-from casewright.api.papers.folder import archive, papers
+from casewright.api.papers.archive import archive
+from casewright.api.papers.folder import papers
 from casewright.api.stock import no_progress
 from casewright.api.use.cures import stop_cures
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
