@@ -86,6 +86,12 @@ class Facts:
         return "inches" if self.units == "in" else "millimetres"
 
     @cached_property
+    def checks(self) -> tuple[Check, ...]:
+        """Every check, stops first."""
+        order = {"stop": 0, "caution": 1, "note": 2}
+        return tuple(sorted(self.plan.checks, key=lambda check: order[check.level]))
+
+    @cached_property
     def stops(self) -> tuple[Check, ...]:
         """The checks that say stop."""
         return tuple(check for check in self.plan.checks if check.level == "stop")

@@ -132,10 +132,9 @@ def _money(amount: Decimal | None) -> float | None:
 
 def _checks(sheet: Worksheet, facts: Facts) -> None:
     """Write every check, stops first."""
-    order = {"stop": 0, "caution": 1, "note": 2}
     rows = [
         (check.level, facts.about(check), check.message, *checked(facts, check), cited(facts, check.source))
-        for check in sorted(facts.plan.checks, key=lambda check: order[check.level])
+        for check in facts.checks
     ]
     columns = Columns(("Level", "About", "What", "Is", "Limit", "Source"), (9, 26, 60, 14, 14, 28))
     fill(sheet, facts, "Checks", columns, rows)

@@ -103,12 +103,11 @@ def _hardware(facts: Facts) -> list[Flowable]:
 
 def _checks(facts: Facts) -> list[Flowable]:
     """Return every check with its source, stops first; those that say the same in one row."""
-    order = {"stop": 0, "caution": 1, "note": 2}
     story: list[Flowable] = [head("Appendix: checks and their sources")]
-    if not facts.plan.checks:
+    if not facts.checks:
         return [*story, para("No check had anything to say.")]
     alike: dict[tuple[str, str, str, str], list[str]] = {}
-    for check in sorted(facts.plan.checks, key=lambda c: order[c.level]):
+    for check in facts.checks:
         key = (check.level, check.message, _values(facts, check), cited(facts, check.source))
         alike.setdefault(key, []).append(facts.about(check))
     rows: list[list[object]] = [
