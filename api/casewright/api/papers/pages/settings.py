@@ -93,8 +93,8 @@ def _stage(facts: Facts, title: str, steps: Sequence[Operation]) -> Iterator[Flo
         yield para(f"! {mark}: {line}", SMALL)
     rows, before = [], steps[0]
     for step in steps:
-        minded = [f"! {marks.get(line, line)}" for line in own[step.number]]
-        cells = _cells(facts, step, minded)
+        shared = [f"! {marks[line]}" for line in own[step.number] if line in marks]
+        cells = _cells(facts, step, shared, [f"! {line}" for line in own[step.number] if line not in marks])
         if step is not before and step.action not in SET and len(step.on) > 1 and _same_pieces(step, before):
             cells[-1] = f"the same pieces as step {before.number}"
         elif step.stage is Stage.JOINTS and (seen := lying(step, facts.sides)) is not None:
@@ -114,23 +114,22 @@ def _same_pieces(step: Operation, other: Operation) -> bool:
     ]
 
 
-def _cells(facts: Facts, step: Operation, minded: Sequence[str]) -> list[object]:
-    letters_of = " ".join(mark for mark in minded if len(mark) <= len("! aa"))
-    told = [mark for mark in minded if len(mark) > len("! aa")]
+def _cells(facts: Facts, step: Operation, shared: Sequence[str], own: Sequence[str]) -> list[object]:
+    """Return a row's cells; letters of cautions that rows share stand behind what is done, the row's own under it."""
     if step.stage not in SAWN:
-        words = [f"{step.do} {letters_of}".strip(), *told]
-        lying = [*_names(facts, step.on), "places: see the appendix"]
-        if not _is_placed(step):
-            lying = piece_words(step, facts.parts, facts.sides, facts.tape)
-        return [[para(line, CELL) for line in words], "; ".join(lying)]
+        words = [" ".join([step.do, *shared]), *own]
+        pieces = piece_words(step, facts.parts, facts.sides, facts.tape)
+        if _is_placed(step):
+            pieces = [*_names(facts, step.on), "places: see the appendix"]
+        return [[para(line, CELL) for line in words], "; ".join(pieces)]
     machine = "" if step.machine is Machine.BY_HAND else step.machine.replace("-", " ")
     if step.action not in SET:
-        return [machine, [para(line, CELL) for line in (f"{step.do} {letters_of}".strip(), *told)], _made(facts, step)]
+        return [machine, [para(line, CELL) for line in (" ".join([step.do, *shared]), *own)], _made(facts, step)]
     fence, stop = step.setting.fence, step.setting.stop
     distance = fence if fence is not None else stop
     name = "stop" if fence is None else "track" if step.machine is Machine.TRACK_SAW else "fence"
-    how = f"{step.action.replace('crosscut', 'cross-cut')}, {name} {facts.both(distance or 0)} {letters_of}".strip()
-    return [machine, [para(line, CELL) for line in (how, *told)], _made(facts, step)]
+    how = f"{step.action.replace('crosscut', 'cross-cut')}, {name} {facts.both(distance or 0)}"
+    return [machine, [para(line, CELL) for line in (" ".join([how, *shared]), *own)], _made(facts, step)]
 
 
 def _is_placed(step: Operation) -> bool:
