@@ -67,13 +67,13 @@ def _smallest(stop: Stop, stock: Stock, key: str) -> Iterator[Change]:
         words, settings = [], []
         for number, one in enumerate(lacking.buy, start=1):
             up = ROUNDED[units]
-            length, width = (to_number(-(-nm // up) * up, units) for nm in (one.length, one.width))
+            length, width = (-(-nm // up) * up for nm in (one.length, one.width))
             row: dict[str, Any] = {"id": _named(stock, f"{key}-piece-{number}"), "material": key}
-            row |= {"length": length, "width": width, "copies": None}
+            row |= {"length": to_number(length, units), "width": to_number(width, units), "copies": None}
             row |= {"surfaced": "all-sides"} if lacking.kind == "board" else {"grain": one.grain}
             settings.append((("stock", "boards" if lacking.kind == "board" else "offcuts", "-"), row))
             pieces = "a piece" if one.quantity == 1 else f"{one.quantity} pieces"
-            words.append(f"{pieces} of {length:g} × {width:g} {units}")
+            words.append(f"{pieces} of {stop.write.size(length)} × {stop.write.length(width)}")
         yield Change(f"{' and '.join(words)}, {key}", patch_setting(stop.document, *settings))
 
 
