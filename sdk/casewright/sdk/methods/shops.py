@@ -8,8 +8,9 @@ from typing import Any, ClassVar
 from casewright.sdk.findings import Finding
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.model.job import Job
+from casewright.sdk.model.mounted import Mounted
 from casewright.sdk.model.parts import Part
-from casewright.sdk.model.plan import DoorLeaf, HardwareLine, Joint, Mounted, Weight
+from casewright.sdk.model.plan import DoorLeaf, HardwareLine, Joint, Weight
 from casewright.sdk.versions import SdkRange
 
 

@@ -65,6 +65,7 @@ from casewright.sdk.model.job import (
     TitleBlock,
     Wall,
 )  # fmt: skip
+from casewright.sdk.model.mounted import HungCabinet, Mounted, SharedCleat, StandingCabinet
 from casewright.sdk.model.operations import (
     Action,
     CutTo,
@@ -110,17 +111,13 @@ from casewright.sdk.model.plan import (
     DryFit,
     Gap,
     HardwareLine,
-    HungCabinet,
     Joint,
     LevelLine,
-    Mounted,
     Packing,
     Plan,
     Run,
     Seat,
-    SharedCleat,
     Standing,
-    StandingCabinet,
     Swing,
     Weight,
     Workshop,
