@@ -4,11 +4,12 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import TypeVar
 
 from casewright.sdk.geometry import Box, Cylinder, Wedge
-from casewright.sdk.model import Assembly, Feature, Finding, HardwareUse, JointSpec, PartSpec, Purpose, Term
+from casewright.sdk.model import Assembly, Feature, Finding, HardwareUse, JointSpec, Level, PartSpec, Purpose, Term
 from casewright.sdk.units import exact_text
 
 AXES = (1, 2, 3, -1, -2, -3)
-LEVELS = ("stop", "caution", "note")
+LEVELS: tuple[Level, ...] = ("stop", "caution", "note")
+"""From the worst."""
 
 Rule = Callable[[object], str | None]
 """Returns what is wrong with a value, in words that follow its name; `None` where nothing is."""

@@ -4,6 +4,7 @@ No job names a check: one that fails breaks no job. It is said in the plan, by n
 """
 
 from casewright.api.engine.construction.allowance import answer_of
+from casewright.api.engine.construction.answer_rules import LEVELS
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import Design
@@ -11,7 +12,6 @@ from casewright.sdk.model import Check, Finding
 from casewright.sdk.places import raised_at
 
 CODE = "check-failed"
-LEVELS = ("stop", "caution", "note")
 
 
 def extra_checks(registry: Registry, design: Design) -> tuple[Check, ...]:

@@ -62,7 +62,7 @@ def plan_run(job: Job, planned: Sequence[CabinetPlan], registry: Registry) -> Wa
         *closed.checks,
         *wall_checks(wall, placed),
         *level_checks(placed),
-        *packing_checks(wall, placed, job.shop.wall_allowance, writer(job.units)),
+        *packing_checks(wall, placed, run.packing, job.shop.wall_allowance, writer(job.units)),
         *swing_checks(opened),
         *door_checks(doors),
     )

@@ -4,7 +4,7 @@ From it follow the packing under what stands and behind what hangs, and the wood
 """
 
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from casewright.api.engine.run.placed import PRACTICE, PlacedCabinet
 from casewright.sdk.model import LENGTH, Check, Finding, Packing, ReadingOf, Wall
@@ -66,9 +66,11 @@ def _packing(wall: Wall, one: PlacedCabinet, top: int) -> Packing:
     return Packing(one.name, left, right, bottom, upper)
 
 
-def packing_checks(wall: Wall, placed: Sequence[PlacedCabinet], allowance: int, write: Writer) -> Iterator[Check]:
+def packing_checks(
+    wall: Wall, placed: Sequence[PlacedCabinet], packings: Iterable[Packing], allowance: int, write: Writer
+) -> Iterator[Check]:
     """Yield what is packed where, and ends whose scribe the wall behind is farther off than."""
-    packed = {one.standing: one for one in packing(wall, placed)}
+    packed = {one.standing: one for one in packings}
     for one in placed:
         least, most = reach(wall, "back", one.outline.z0, one.outline.z1)
         pack = packed.get(one.name, Packing(one.name))

@@ -7,9 +7,9 @@ does so too. The strip is listed with the cabinet it begins behind.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import get_args
 
 from casewright.api.engine.cabinet import CabinetPlan
+from casewright.api.engine.construction.answer_rules import LEVELS
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.judge.hanging import BESIDE_MM, hanging_checks, mounted_at
@@ -19,14 +19,11 @@ from casewright.sdk.engineering.hanging import hang
 from casewright.sdk.engineering.hanging_case import HangingCase, HangingResult
 from casewright.sdk.engineering.hanging_places import one_strip
 from casewright.sdk.engineering.units import NM_PER_MM
-from casewright.sdk.findings import Finding, Level
+from casewright.sdk.findings import Finding
 from casewright.sdk.geometry import Box
 from casewright.sdk.methods import Hanging
 from casewright.sdk.model import Check, HungCabinet, Joint, Part, Term
 from casewright.sdk.writer import Writer
-
-LEVELS: tuple[Level, ...] = get_args(Level)
-"""From the worst."""
 
 _OF_EACH = frozenset({"hook-rides-up", "anti-lift-missing", "lift-room", "contents-assumed", "contents-centred"})
 """What is found of each cabinet by itself, whatever else hangs on its strip."""
@@ -69,13 +66,14 @@ def joined_cleats(cabinets: Sequence[CabinetPlan]) -> tuple[CabinetPlan, ...]:
     alone: dict[str, Check] = {}
     numbers: dict[str, int] = {}
     for row in _rows(ends):
-        faults = [(end, why) for end, why in _faults(row) if why]
-        if faults:
+        whole = one_strip([end.case for end in row])
+        faults = [(end, why) for end, why in _faults(row, whole) if why]
+        if faults or isinstance(whole, str):
             alone |= {end.hung.place: Check(end.hung.place, _alone(why)) for end, why in faults}
             continue
         first = row[0].plan.id
         numbers[first] = numbers.get(first, 0) + 1
-        answers |= _hung_on_one(row, numbers[first])
+        answers |= _hung_on_one(row, whole, numbers[first])
     return tuple([_with_answers(one, answers, alone) for one in cabinets])
 
 
@@ -107,9 +105,8 @@ def _meet(left: _End, right: _End) -> bool:
     return near and left.fixing.through[1] and right.fixing.through[0]
 
 
-def _faults(row: Sequence[_End]) -> Iterator[tuple[_End, str]]:
+def _faults(row: Sequence[_End], whole: HangingCase | str) -> Iterator[tuple[_End, str]]:
     """Yield each place with why its strip cannot be made one with its neighbour's; nothing where it can."""
-    whole = one_strip([end.case for end in row])
     for number, end in enumerate(row):
         nobody = "no neighbour's wall cleat meets the one that runs through its side: notch the neighbour's facing side"
         open_left = end.fixing.through[0] and number == 0
@@ -121,11 +118,9 @@ def _alone(why: str) -> Finding:
     return Finding("cleat-through", "stop", f"The wall cleat cannot run through: {why}.", source="common-practice")
 
 
-def _hung_on_one(row: Sequence[_End], number: int) -> dict[str, _Answer]:
+def _hung_on_one(row: Sequence[_End], whole: HangingCase, number: int) -> dict[str, _Answer]:
     """Return what hanging comes to at each place of a row that hangs on one strip, by the place."""
     first, write = row[0], row[0].plan.construction.write
-    whole = one_strip([end.case for end in row])
-    assert isinstance(whole, HangingCase)
     whole = replace(whole, anti_lift=None, reach_mm=None)
     together = hang(whole, write)
     studs = together.caught_studs_mm if whole.wall.kind == "studs" else whole.wall.studs_at_mm
