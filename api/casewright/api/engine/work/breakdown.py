@@ -7,12 +7,12 @@ blanks are milled, left to rest, and cut to their final size after all else.
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
 from casewright.api.engine.work.clearing import clearing
-from casewright.api.engine.work.late import LateCut, last_cuts, late_cuts
+from casewright.api.engine.work.late import LateCut, Sawn, last_cuts, late_cuts
 from casewright.api.engine.work.matching import Row, in_words, row_pieces, rows_of
 from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling
 from casewright.api.engine.work.naming import joined, part_of, quoted, summed_up
@@ -49,7 +49,7 @@ class Breakdown:
     late: tuple[LateCut, ...] = ()
 
     @property
-    def every(self) -> tuple[tuple[Operation, tuple[int, ...]], ...]:
+    def every(self) -> tuple[Sawn, ...]:
         """Every operation with its saw cuts, those that wait last."""
         return (*zip(self.operations, self.cuts, strict=True), *((one.operation, one.cuts) for one in self.late))
 
@@ -64,12 +64,11 @@ def breakdown_of(
 
     What is `waiting` for a measurement is cut late.
     """
-    whole = _broken_down(job, parts, plan)
-    now, late = late_cuts(whole.operations, whole.cuts, waiting)
+    now, late = late_cuts(_broken_down(job, parts, plan), waiting)
     return Breakdown(tuple([operation for operation, _ in now]), tuple([cuts for _, cuts in now]), tuple(late))
 
 
-def _broken_down(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) -> Breakdown:
+def _broken_down(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) -> list[Sawn]:
     panels = panels_of(job, parts.values())
     wanted = {part.id: part for part in to_saw(job, tuple(parts.values()))}
     if plan is None or job.stock is None:
@@ -78,17 +77,13 @@ def _broken_down(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) ->
     cut = Counter(placed.part for layout in plan.layouts for placed in layout.placed)
     short = [replace(part, quantity=part.quantity - cut[part.id]) for part in wanted.values()]
     missing = to_size((part for part in short if part.quantity), job)
-    rest = _plainly([replace(operation, cautions=(*operation.cautions, NO_STOCK_YET)) for operation in missing])
-    panels_made = _plainly([*last_cuts(job, plan, wanted), *glued_up(job, panels, job.stock)])
-    every = (sawn, rest, panels_made)
-    return Breakdown(
-        tuple([operation for one in every for operation in one.operations]),
-        tuple([cuts for one in every for cuts in one.cuts]),
-    )
+    rest = [replace(operation, cautions=(*operation.cautions, NO_STOCK_YET)) for operation in missing]
+    return [*sawn, *_plainly([*rest, *last_cuts(job, plan, wanted), *glued_up(job, panels, job.stock)])]
 
 
-def _plainly(operations: list[Operation]) -> Breakdown:
-    return Breakdown(tuple(operations), ((),) * len(operations))
+def _plainly(operations: Iterable[Operation]) -> list[Sawn]:
+    """Return operations that make no saw cut of a layout."""
+    return [(operation, ()) for operation in operations]
 
 
 class _FromStock:
@@ -116,7 +111,7 @@ class _FromStock:
         same = {(number, cut.makes): cut.piece for number, cut in kept}
         self.names = names_of(plan.layouts, self.milled, sawn, same)
 
-    def breakdown(self) -> Breakdown:
+    def breakdown(self) -> list[Sawn]:
         """Return the operations that cut the layouts: each saw setting is one, or several in a row.
 
         There are several where a distance is used both along the stock and across it, or at two saws. A distance that
@@ -128,18 +123,13 @@ class _FromStock:
             [one for one in visit if one[1].number not in trimmed]
             for _, visit in groupby(made, key=lambda one: one[1].setting)
         ]
-        clear: list[tuple[Operation, tuple[int, ...]]]
         first, final = self._round_milling([visit for visit in visits if visit])
-        clear = [
-            (operation, ()) for operation in clearing(self.stock, begun_of(self.stock, self.plan, self.keep), self.saws)
-        ]
-        mill: list[tuple[Operation, tuple[int, ...]]] = [
-            (operation, ()) for operation in milling(self.plan, self.stock, self.milled, self.names)
-        ]
-        every = [*clear, *self._uncut(), *self._at_each(first), *mill, *self._at_each(final)]
-        return Breakdown(tuple([operation for operation, _ in every]), tuple([cuts for _, cuts in every]))
+        begun = begun_of(self.stock, self.plan, self.keep)
+        clear = _plainly(clearing(self.stock, begun, self.saws))
+        mill = _plainly(milling(self.plan, self.stock, self.milled, self.names))
+        return [*clear, *self._uncut(), *self._at_each(first), *mill, *self._at_each(final)]
 
-    def _uncut(self) -> Iterator[tuple[Operation, tuple[int, ...]]]:
+    def _uncut(self) -> Iterator[Sawn]:
         """Yield the operation that marks stock which needs no cut as the part, or the blank, that it is."""
         whole = {f"{one.stock} {one.number}": self.names[one.number][one.tree.label] for one in self.plan.layouts}
         on = tuple([Workpiece(piece=piece, keeps=name) for piece, name in whole.items() if piece != name])
@@ -162,9 +152,7 @@ class _FromStock:
         splits = [self._split(visits, before) for before in range(len(visits), -1, -1)]
         return min(splits, key=lambda split: len(_distances([*split[0], *split[1]])))
 
-    def _split(
-        self, visits: Sequence[Sequence[Made]], before: int
-    ) -> tuple[list[Sequence[Made]], list[Sequence[Made]]]:
+    def _split(self, visits: Visits, before: int) -> tuple[list[Sequence[Made]], list[Sequence[Made]]]:
         first: list[Sequence[Made]] = []
         final: list[Sequence[Made]] = []
         for place, visit in enumerate(visits):
@@ -178,7 +166,7 @@ class _FromStock:
         layout, cut = made
         return sheets if layout.kind == "sheet" else is_under(self.milled, layout.number, cut.piece)
 
-    def _at_each(self, visits: Visits) -> Iterator[tuple[Operation, tuple[int, ...]]]:
+    def _at_each(self, visits: Visits) -> Iterator[Sawn]:
         """Yield the operations of each visit to a setting."""
         for visit in visits:
             for alike in _along_and_across(visit, self._done_with):
@@ -189,7 +177,7 @@ class _FromStock:
         """Return the saw that makes a cut, and how much it takes off an edge to make it straight; 0: it parts."""
         return self.saw_of[cut.number], self.edges.get(cut.number, 0)
 
-    def _trim(self, cuts: Sequence[Made]) -> Iterator[tuple[Operation, tuple[int, ...]]]:
+    def _trim(self, cuts: Sequence[Made]) -> Iterator[Sawn]:
         """Yield the operation that trims the full sheets among those about to be cut for the first time."""
         coming = {layout.number: layout for layout, cut in cuts if cut.number == self.opening.get(layout.number)}
         if coming:
@@ -199,7 +187,7 @@ class _FromStock:
             numbers = tuple([cut.number for number in coming for cut in self.trims[number]])
             yield Operation(0, Stage.CUT, Machine.TRACK_SAW, Action.TRIM, setting, on), numbers
 
-    def _cut(self, cuts: Sequence[Made]) -> tuple[Operation, tuple[int, ...]]:
+    def _cut(self, cuts: Sequence[Made]) -> Sawn:
         first = cuts[0][1]
         numbers = tuple([cut.number for _, cut in cuts])
         if first.number in self.edges:

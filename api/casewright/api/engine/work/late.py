@@ -9,11 +9,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.api.engine.work.naming import STRIP, TO_FIT, TURNED, left_over_size
+from casewright.api.engine.work.pieces import pieces_in
 from casewright.api.engine.work.waiting import Waiting
 from casewright.api.stock import Saws, StraightCut
 from casewright.sdk.model import (
     Action,
-    CutPiece,
     FromWork,
     Job,
     Machine,
@@ -26,10 +26,12 @@ from casewright.sdk.model import (
     Workpiece,
 )
 
-__all__ = ["LateCut", "last_cuts", "late_cuts"]
+__all__ = ["LateCut", "Sawn", "last_cuts", "late_cuts"]
 
 SAWN = (Action.RIP, Action.CROSSCUT)
 Sized = tuple[Measurement, FromWork]
+Sawn = tuple[Operation, tuple[int, ...]]
+"""An operation, and the numbers of the saw cuts that it makes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +57,11 @@ class _Row:
 def last_cuts(job: Job, plan: StockPlan, parts: Mapping[str, Part]) -> Iterator[Operation]:
     """Yield the operations that cut to size what layouts leave over size: rips, then cross-cuts."""
     leaves = Counter(
-        (left_over_size(leaf, parts[leaf.part]), leaf.part, leaf.dx, leaf.dy)
+        (name, leaf.part, leaf.dx, leaf.dy)
         for layout in plan.layouts
-        for leaf in _leaves(layout.tree)
-        if leaf.part in parts and left_over_size(leaf, parts[leaf.part]) != leaf.part
+        for leaf in pieces_in(layout.tree)
+        if leaf.what == "part" and leaf.part in parts
+        if (name := left_over_size(leaf, parts[leaf.part])) != leaf.part
     )
     saws, kerf = Saws.of(job.shop), job.stock.kerf if job.stock else 0
     lines: dict[tuple[Action, int, Machine], list[Workpiece]] = {}
@@ -78,22 +81,13 @@ def last_cuts(job: Job, plan: StockPlan, parts: Mapping[str, Part]) -> Iterator[
         yield Operation(0, Stage.CUT, saw, action, setting, tuple(on))
 
 
-def _leaves(piece: CutPiece) -> Iterator[CutPiece]:
-    if piece.what == "part":
-        yield piece
-    for inside in piece.inside:
-        yield from _leaves(inside)
-
-
-def late_cuts(
-    operations: Sequence[Operation], cuts: Sequence[tuple[int, ...]], waiting: Waiting
-) -> tuple[list[tuple[Operation, tuple[int, ...]]], list[LateCut]]:
+def late_cuts(sawn: Sequence[Sawn], waiting: Waiting) -> tuple[list[Sawn], list[LateCut]]:
     """Return the operations, with their saw cuts, that are done at once, and those that wait."""
     late: dict[tuple[int, int], tuple[str, Sized | None]] = {}
     sizes: dict[str, list[tuple[int, Sized]]] = {}
     for (part, axis), sized_by in waiting.sizes.items():
         sizes.setdefault(part, []).append((axis, sized_by))
-    for part, rows in _rows(operations, waiting.parts).items():
+    for part, rows in _rows([operation for operation, _ in sawn], waiting.parts).items():
         sized: dict[_Row, Sized] = {
             row: (measurement, size)
             for axis, (measurement, size) in sizes[part]
@@ -104,9 +98,9 @@ def late_cuts(
             begun = begun or row in sized
             if begun:
                 late[row.operation, row.line] = part, sized.get(row)
-    now: list[tuple[Operation, tuple[int, ...]]] = []
+    now: list[Sawn] = []
     out: list[LateCut] = []
-    for number, (operation, numbers) in enumerate(zip(operations, cuts, strict=True)):
+    for number, (operation, numbers) in enumerate(sawn):
         lines = [line for line in range(len(operation.on)) if (number, line) in late]
         if not lines:
             now.append((operation, numbers))
@@ -167,9 +161,7 @@ def _numbers(operation: Operation, numbers: tuple[int, ...]) -> list[tuple[int, 
     return out
 
 
-def _some(
-    operation: Operation, of: Sequence[tuple[int, ...]], lines: Sequence[int]
-) -> tuple[Operation, tuple[int, ...]]:
+def _some(operation: Operation, of: Sequence[tuple[int, ...]], lines: Sequence[int]) -> Sawn:
     """Return an operation over some of its lines, with their saw cuts."""
     on = tuple([operation.on[line] for line in lines])
     return replace(operation, on=on), tuple([number for line in lines for number in of[line]])

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from casewright.api.engine.work.naming import joined, short_title
 from casewright.api.engine.work.panels import lying, panels_of, to_saw
+from casewright.api.engine.work.pieces import parts_in
 from casewright.sdk.errors import pointer_to
 from casewright.sdk.model import Check, CutPiece, Finding, GrainRule, Job, Part, StockLayout, StockPlan
 from casewright.sdk.writer import writer
@@ -93,7 +94,7 @@ def _row_pieces(piece: CutPiece, rows: Mapping[str, Row]) -> Iterator[tuple[str,
     """Yield the innermost pieces that hold one row and nothing else."""
     inside = [found for kid in piece.inside for found in _row_pieces(kid, rows)]
     yield from inside
-    ids = sorted(one.part for one in _under(piece, piece.label) if one.what == "part")
+    ids = sorted(parts_in(piece))
     row = rows.get(ids[0]) if ids else None
     if not inside and row is not None and ids == sorted(row.ids):
         yield piece.label, row

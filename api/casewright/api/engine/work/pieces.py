@@ -16,7 +16,7 @@ from casewright.api.engine.work.naming import NOUNS, OVER_SIZE, joined, left_ove
 from casewright.sdk.model import CutPiece, Part, StockLayout
 from casewright.sdk.model.parts import Role
 
-__all__ = ["names_of", "parts_in"]
+__all__ = ["names_of", "parts_in", "pieces_in"]
 
 PHRASES = 2
 """Kinds of part that the name of a piece lists at most."""
@@ -63,7 +63,7 @@ def names_of(
     waiting: list[_Named] = []
     for layout in layouts:
         out[layout.number] = names = {}
-        for piece in _pieces(layout.tree):
+        for piece in pieces_in(layout.tree):
             name = "" if (layout.number, piece.label) in same else _fixed(layout, piece, milled, parts)
             if name is None:
                 waiting.append(_named(layout, piece, wanted))
@@ -82,10 +82,11 @@ def names_of(
     return out
 
 
-def _pieces(piece: CutPiece) -> Iterator[CutPiece]:
+def pieces_in(piece: CutPiece) -> Iterator[CutPiece]:
+    """Yield a piece, and every piece that comes of it."""
     yield piece
     for inside in piece.inside:
-        yield from _pieces(inside)
+        yield from pieces_in(inside)
 
 
 def _fixed(layout: StockLayout, piece: CutPiece, milled: Milled, parts: Mapping[str, Part]) -> str | None:
@@ -108,9 +109,9 @@ def _named(layout: StockLayout, piece: CutPiece, parts: _Parts) -> _Named:
     alone = (layout.number, piece.label)
     if piece.what == "leftover":
         return _Named(*alone, f"{sheet}leftover", "", alone)
-    held = sorted((one for one in _pieces(piece) if one.what == "part"), key=lambda one: (-one.dx * one.dy, one.part))
+    held = sorted((one for one in pieces_in(piece) if one.what == "part"), key=lambda one: (-one.dx * one.dy, one.part))
     becomes = _becomes([parts.by_id[one.part] for one in held], parts.every)
-    shared = len({one.part for one in held}) == 1 and all(len(one.cuts) <= 1 for one in _pieces(piece))
+    shared = len({one.part for one in held}) == 1 and all(len(one.cuts) <= 1 for one in pieces_in(piece))
     alike: tuple[object, ...] = (layout.number, held[0].part, piece.dx, piece.dy) if shared else alone
     if len(held) == 1:
         return _Named(*alone, f"{sheet}{becomes}", f", {_over(piece, held[0], parts.by_id[held[0].part])}", alike)
@@ -137,7 +138,7 @@ def _word(layout: StockLayout, piece: CutPiece) -> str:
 
 def parts_in(piece: CutPiece) -> Iterator[str]:
     """Yield the id of every part in a piece."""
-    return (one.part for one in _pieces(piece) if one.what == "part")
+    return (one.part for one in pieces_in(piece) if one.what == "part")
 
 
 def _becomes(held: Sequence[Part], every: Mapping[tuple[str, Role], int]) -> str:
