@@ -38,6 +38,7 @@ from casewright.sdk.model import (
     Job,
     Joint,
     LoosePart,
+    Mounted,
     Operation,
     Part,
     Run,
@@ -77,6 +78,11 @@ class Draft:
     def doors(self) -> tuple[DoorLeaf, ...]:
         """The doors of every cabinet."""
         return tuple([door for one in self.cabinets for door in one.doors])
+
+    @property
+    def mounting(self) -> tuple[Mounted, ...]:
+        """The mountings of every cabinet."""
+        return tuple([mounted for one in self.cabinets for mounted in one.mounted])
 
     @property
     def checks(self) -> tuple[Check, ...]:
@@ -203,7 +209,7 @@ def work_of(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[
         assemblies,
         draft.hardware,
         draft.doors,
-        tuple([mounted for one in cabinets for mounted in one.mounted]),
+        draft.mounting,
         draft.run,
         advice_of(job, registry, draft.joints),
         {screw.id: screw for screw in registry.catalogue.screws},

@@ -112,7 +112,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         joints=joints,
         doors=draft.doors,
         hardware=draft.hardware,
-        mounting=tuple([mounted for one in cabinets for mounted in one.mounted]),
+        mounting=draft.mounting,
         dry_fit=draft.fit,
         checks=(
             *draft.checks,

@@ -77,5 +77,5 @@ def steps_of_cut_parts(
                 [replace(piece, keeps=name) for piece in step.on for name in names.get(piece.keeps, [piece.keeps])]
             )
             number = numbers.get((step.action, step.machine, step.setting), len(steps) + step.number)
-            before.append(replace(step, number=number, on=tuple(on)))
+            before.append(replace(step, number=number, on=on))
     return (*before, *steps)
