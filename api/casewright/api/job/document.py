@@ -47,7 +47,7 @@ def read_job(document: Any, registry: Registry) -> model.Job:
         if findings.schema or values is UNREAD:
             findings.settle()
         job = _Builder(schemas, values, in_force, findings).job()
-        check(job, registry, findings)
+        check(job, registry, findings, values.get("stock", {}))
         check_built(job, values.get("built", ()), findings)
     findings.settle()
     return job

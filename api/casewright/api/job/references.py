@@ -1,8 +1,8 @@
 """Rules over a whole job that a schema cannot state: what is referred to is there, and numbers agree."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from itertools import chain, pairwise
-from typing import Protocol
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import pairwise
+from typing import Any, Protocol
 
 from casewright.api.job import limits
 from casewright.api.job.house import home
@@ -12,11 +12,15 @@ from casewright.sdk.loader import Registry
 from casewright.sdk.units import TAPES
 
 SHEET_BOARD = ("sheet", "board")
+STOCK: Mapping[str, tuple[str, ...]] = {"sheets": ("sheet",), "offcuts": SHEET_BOARD, "boards": ("board",)}
+"""Lists of `stock`, and the kinds of material that each is of."""
+
+StockRows = Mapping[str, Sequence[Mapping[str, Any]]]
 
 
-def check(job: model.Job, registry: Registry, findings: Findings) -> None:
-    """Note every rule the job breaks."""
-    checker = _Checker(job, registry, findings)
+def check(job: model.Job, registry: Registry, findings: Findings, stock: StockRows) -> None:
+    """Note every rule the job breaks. `stock` has the lists of its stock as read, of which the job's is cut clean."""
+    checker = _Checker(job, registry, findings, stock)
     checker.materials()
     checker.ids()
     for cabinet in job.cabinets:
@@ -28,8 +32,8 @@ def check(job: model.Job, registry: Registry, findings: Findings) -> None:
 
 
 class _Checker:
-    def __init__(self, job: model.Job, registry: Registry, findings: Findings) -> None:
-        self.job, self.registry, self.findings = job, registry, findings
+    def __init__(self, job: model.Job, registry: Registry, findings: Findings, stock: StockRows) -> None:
+        self.job, self.registry, self.findings, self.stock_rows = job, registry, findings, stock
         catalogue = registry.catalogue
         self.stuffs = {s.id: s for s in catalogue.stuffs}
         self.hinges = {h.id for h in catalogue.hinges}
@@ -74,11 +78,18 @@ class _Checker:
                 self.known(material.stuff, fits, "stuff", at)
 
     def ids(self) -> None:
-        stock = self.job.stock
         each_once(rows("/loose_parts", self.job.loose_parts), self.findings)
-        if stock is not None:
-            pieces = {"sheets": stock.sheets, "offcuts": stock.offcuts, "boards": stock.boards}
-            each_once(chain(*[rows(f"/stock/{key}", found) for key, found in pieces.items()]), self.findings)
+        each_once(self.stock_ids(), self.findings)
+
+    def stock_ids(self) -> Iterator[tuple[str, str]]:
+        """Yield the pointer and the id of each row of the stock, and the ids of what it is cut clean into."""
+        clean: dict[str, dict[str, None]] = {}
+        for one in self.job.stock.clean if self.job.stock else ():
+            clean.setdefault(one.stock, {})[one.piece.id] = None
+        for key in STOCK:
+            for i, row in enumerate(self.stock_rows.get(key, ())):
+                for name in (row["id"], *clean.pop(row["id"], ())):
+                    yield f"/stock/{key}/{i}", name
 
     def cabinet(self, cabinet: model.Cabinet) -> None:
         at, case = cabinet.pointer, cabinet.case
@@ -207,15 +218,9 @@ class _Checker:
     def stock(self) -> None:
         for i, part in enumerate(self.job.loose_parts):
             self.material(part.material, SHEET_BOARD, f"/loose_parts/{i}/material")
-        stock = self.job.stock
-        if stock is None:
-            return
-        for i, sheet in enumerate(stock.sheets):
-            self.material(sheet.material, ("sheet",), f"/stock/sheets/{i}/material")
-        for i, offcut in enumerate(stock.offcuts):
-            self.material(offcut.material, SHEET_BOARD, f"/stock/offcuts/{i}/material")
-        for i, board in enumerate(stock.boards):
-            self.material(board.material, ("board",), f"/stock/boards/{i}/material")
+        for key, kinds in STOCK.items():
+            for i, row in enumerate(self.stock_rows.get(key, ())):
+                self.material(row["material"], kinds, f"/stock/{key}/{i}/material")
 
     def amounts(self) -> None:
         job = self.job
