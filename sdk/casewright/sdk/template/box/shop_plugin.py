@@ -1,4 +1,4 @@
-"""Shop plugin: a drawer corner whose front and back sit in a dado across the sides, a little in from their ends."""
+"""Shop plugin: a drawer corner whose front and back lie in a rabbet at the end of each side."""
 
 from collections.abc import Mapping, Sequence
 from typing import Any, ClassVar
