@@ -125,17 +125,23 @@ from casewright.sdk.model.plan import (
 from casewright.sdk.model.rates import TIMED_WORK, Rates, TimedWork
 from casewright.sdk.model.schedule import Meanwhile, Schedule, Scheduled
 from casewright.sdk.model.stock import (
-    SHORT_REASONS,
-    BoardYield,
     CleanPiece,
     ClearedStock,
     CutKind,
     CutOrder,
-    CutPiece,
     Defect,
     FirstCut,
     FirstCutFor,
     Grade,
+    Stock,
+    StockKind,
+    StockPiece,
+    Surfaced,
+)
+from casewright.sdk.model.stock_plan import (
+    SHORT_REASONS,
+    BoardYield,
+    CutPiece,
     Lacking,
     Leftover,
     PlacedPart,
@@ -145,12 +151,8 @@ from casewright.sdk.model.stock import (
     SawCut,
     Shortage,
     ShortReason,
-    Stock,
-    StockKind,
     StockLayout,
-    StockPiece,
     StockPlan,
-    Surfaced,
 )  # fmt: skip
 
 __all__ = [

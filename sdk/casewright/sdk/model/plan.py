@@ -15,7 +15,7 @@ from casewright.sdk.model.mounted import Mounted, SharedCleat
 from casewright.sdk.model.operations import Operation, Sides
 from casewright.sdk.model.parts import Part
 from casewright.sdk.model.schedule import Schedule
-from casewright.sdk.model.stock import StockPlan
+from casewright.sdk.model.stock_plan import StockPlan
 from casewright.sdk.sources import Source
 
 
