@@ -7,7 +7,6 @@ from casewright.api.job.reading import ObjectReader
 from casewright.sdk import model
 
 LEAF = ("front", "hinge_side", "overlays", "fixed_shelves", "loose_shelves", "drawers", "drawer_heights", "drawer_rule")
-
 DOORS = ("door", "door-pair")
 
 
@@ -18,12 +17,8 @@ def build_space(reader: ObjectReader, findings: Findings, values: Values, at: st
         findings.add(at, rule, depth, "Divide less deeply.", beyond_schema=True)
         return model.Space(at)
     divisions = [key for key in ("bays", "tiers") if key in values]
-    _check_keys(
-        findings,
-        values,
-        at,
-        (divisions, [key for key in LEAF if key in values and values[key] != reader.defaults.get(key)]),
-    )
+    leaf = [key for key in LEAF if key in values and values[key] != reader.defaults.get(key)]
+    _check_keys(findings, values, at, divisions, leaf)
     size, share, match = values.get("size"), values.get("share", 1), values.get("match", False)
     if divisions:
         key = divisions[0]
@@ -52,9 +47,8 @@ def build_space(reader: ObjectReader, findings: Findings, values: Values, at: st
     )
 
 
-def _check_keys(findings: Findings, values: Values, at: str, given: tuple[list[str], list[str]]) -> None:
-    """Note keys that rule one another out: `given` are divisions, and keys of a leaf that are not at their default."""
-    divisions, leaf = given
+def _check_keys(findings: Findings, values: Values, at: str, divisions: list[str], leaf: list[str]) -> None:
+    """Note keys that rule one another out: divisions, and keys of a leaf that are not at their default."""
     if len(divisions) + bool(leaf) > 1:
         got = " and ".join(f'"{key}"' for key in [*divisions, *leaf])
         fix = (
