@@ -10,6 +10,7 @@ import pytest
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.sdk.units import MM
+from needs import before
 
 STUDS = (300, 1100)
 PLACES = {"a": [{"x": 100, "z": 1400}], "b": [{"x": 700, "z": 1400}]}
@@ -130,14 +131,8 @@ def test_the_strip_is_screwed_on_before_either_is_hung(pair):
     assert [(piece.part, piece.count) for piece in screwed.on] == [("a/wall-cleat", 1)]
     hung = [step for step in plan.steps if step.action == "hang"]
     assert [step.do.split()[1] for step in hung] == ["a", "b"]
-    by_number = {step.number: step for step in plan.steps}
     for step in hung:
-        found, waiting = set(), list(step.needs)
-        while waiting:
-            number = waiting.pop()
-            found.add(number)
-            waiting += by_number[number].needs
-        assert screwed.number in found
+        assert screwed.number in before(plan.steps)[step.number]
         # The screws against lifting go through each cabinet's own back, in its own measure.
         assert (
             "2 × wood screw No. 8 × 1 1/4 in, through the back into the wall cleat against lifting, 75.2 mm" in step.do

@@ -5,6 +5,7 @@ from itertools import pairwise
 import pytest
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
+from needs import before
 
 MM = 1_000_000
 WINDOW = {"id": "north", "kind": "window", "x": 900, "z": 1000, "width": 1200, "height": 1200}
@@ -115,26 +116,16 @@ def test_tall_before_wall_before_base_each_from_the_corner(document, registry):
     assert right.run.order == ("store", "over 2", "over 1", "under")
     put = [s for s in right.steps if s.action == "hang"]
     assert [s.do.split()[1:3] for s in put][1:3] == [["over", "2"], ["over", "1"]]
-    assert all(first.number in before(right.steps, second) for first, second in pairwise(put))
-
-
-def before(steps, step):
-    """Return the numbers of all that a step waits for, straight or by others."""
-    by_number = {one.number: one for one in steps}
-    found, waiting = set(), list(step.needs)
-    while waiting:
-        number = waiting.pop()
-        if number not in found:
-            found.add(number)
-            waiting += by_number[number].needs
-    return found
+    waits = before(right.steps)
+    assert all(first.number in waits[second.number] for first, second in pairwise(put))
 
 
 def test_steps_of_a_run_need_only_steps_before_them(document, registry):
     made = make_plan(read_job(three(document), registry), registry)
     assert all(need < step.number for step in made.steps for need in step.needs)
     (struck,) = [s for s in made.steps if s.stage == "set-out"]
-    assert all(struck.number in before(made.steps, s) for s in made.steps if s.action == "hang")
+    waits = before(made.steps)
+    assert all(struck.number in waits[s.number] for s in made.steps if s.action == "hang")
     joined = [s.do for s in made.steps if s.stage == "join"]
     assert any("over 1 and over 2" in do for do in joined)
 

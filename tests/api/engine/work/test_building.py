@@ -1,6 +1,7 @@
 """Assembly in the steps: which way parts go in, what is done before, and what no order puts together."""
 
 import pytest
+from needs import before
 
 CAPTURED = {
     "corner": {"method": "housed-groove", "depth": 6},
@@ -26,13 +27,6 @@ def of(plan, stage, action):
 
 def inserted(steps):
     return [one.part for step in steps for one in step.on]
-
-
-def before(steps):
-    seen = {}
-    for step in steps:
-        seen[step.number] = set(step.needs).union(*(seen[n] for n in step.needs))
-    return seen
 
 
 def test_a_captured_back_goes_in_before_the_last_member_of_the_case(plan):
@@ -74,13 +68,7 @@ def test_a_glue_up_is_clamped_across_each_member_and_left(plan):
     assert clamp.number in wait.needs
     (cure,) = of(plan, "hardware", "wait")
     assert cure.minutes == 1440 - 60  # a day from the clamps on until it is loaded (published advice)
-    by_number = {step.number: step for step in plan.steps}
-    behind, waiting = set(), list(cure.needs)
-    while waiting:
-        number = waiting.pop()
-        behind.add(number)
-        waiting += by_number[number].needs
-    assert wait.number in behind
+    assert wait.number in before(plan.steps)[cure.number]
 
 
 def test_glue_that_closes_sooner_is_opened_in_lots(planned):

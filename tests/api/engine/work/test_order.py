@@ -3,6 +3,7 @@
 import pytest
 from casewright.api.engine.work.order import least_needs
 from casewright.sdk.model import Action, Machine, Operation, Setting, Stage
+from needs import before
 
 BAY = {
     "width": 1000,
@@ -30,14 +31,6 @@ CASE = {
 @pytest.fixture
 def plan(planned):
     return planned(BAY, CASE)
-
-
-def before(steps):
-    """Return, by step number, the numbers of every step that must be done before it."""
-    seen = {}
-    for step in steps:
-        seen[step.number] = set(step.needs).union(*(seen[n] for n in step.needs))
-    return seen
 
 
 def test_steps_are_numbered_and_need_only_earlier_ones(plan):

@@ -17,6 +17,7 @@ from casewright.api.engine.work.replay import replay
 from casewright.sdk.model import Action, Verdict
 from casewright.sdk.model.fits import HALF_WIDTHS
 from casewright.sdk.testing.drawing import over
+from needs import before
 from replay_jobs import planned, work_jobs
 
 JOBS, JOBS_FULL = 15, 200
@@ -45,24 +46,14 @@ def test_what_waits_is_cut_after_it_is_measured_for(full):
             measures = plan.steps[fit.measuring.step - 1]
             assert (measures.action, measures.measurement) == (Action.MEASURE, fit.measuring.measurement)
             assert all(copy in measures.do for copy in measures.measurement.copies)
+        waits = before(plan.steps)
         for step in plan.steps:
             if step.cut_to is not None:
-                assert step.cut_to.step in before(plan.steps, step.number)
+                assert step.cut_to.step in waits[step.number]
 
     over(JOBS_FULL if full else JOBS, "jobs", check, job=work_jobs())
     print(f"\n{seen}")
     assert len(seen) >= (6 if full else 4)
-
-
-def before(steps, number):
-    """Return the numbers of all steps that one waits for."""
-    found, waiting = set(), list(steps[number - 1].needs)
-    while waiting:
-        one = waiting.pop()
-        if one not in found:
-            found.add(one)
-            waiting += steps[one - 1].needs
-    return found
 
 
 INSET = {
