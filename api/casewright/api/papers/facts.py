@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from functools import cached_property
 
+from casewright.api.papers.drawing.solids import Solid, solid
 from casewright.api.papers.pointer_words import about
 from casewright.api.papers.text import clean
 from casewright.sdk.findings import Check
@@ -33,6 +34,7 @@ class Facts:
         self.units = plan.job.units
         self.writer = writer(plan.job.units)
         self.title = clean(plan.job.title) or "Untitled job"
+        self._solids: dict[str, Solid] = {}
 
     @cached_property
     def parts(self) -> Mapping[str, Part]:
@@ -43,6 +45,12 @@ class Facts:
     def cabinets(self) -> Mapping[str, Cabinet]:
         """Cabinets by id."""
         return {cabinet.id: cabinet for cabinet in self.job.cabinets}
+
+    def solid(self, part: Part) -> Solid:
+        """Return a part as a solid where it stands in its cabinet; several drawings show the same."""
+        if part.id not in self._solids:
+            self._solids[part.id] = solid(part)
+        return self._solids[part.id]
 
     def of(self, cabinet: str) -> tuple[Part, ...]:
         """Return the parts of one cabinet."""

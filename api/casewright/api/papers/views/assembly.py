@@ -75,8 +75,8 @@ def assembly_views(one: Assembly, width: float, most: float) -> tuple[list[View]
     """
     extents = _extents(one.parts)
     eye = FRONT if extents[1] <= FLAT * max(extents) else ISOMETRIC
-    apart = [solid(part).moved(by) for part, by in zip(one.parts, one.offsets, strict=True)]
     shut = [solid(part) for part in one.parts]
+    apart = [whole.moved(by) for whole, by in zip(shut, one.offsets, strict=True)]
     presses = list(_clamps(one, eye))
     views: list[View] = []
     foot = 0.0

@@ -7,7 +7,7 @@ from casewright.api.papers.drawing.collinear import runs_left
 from casewright.api.papers.drawing.hidden import Eye, sight
 from casewright.api.papers.drawing.marks import running_reach
 from casewright.api.papers.drawing.shapes import XY, Kind, Line, Running, Shape, Shown
-from casewright.api.papers.drawing.solids import Solid, solid
+from casewright.api.papers.drawing.solids import Solid
 from casewright.api.papers.facts import Facts, mm
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.geometry import Box
@@ -108,7 +108,7 @@ def strip_box(facts: Facts, cabinet: str, case: HangingCase) -> Box | None:
 
 def solids_of(facts: Facts, cabinet: str) -> list[Solid]:
     """Return a cabinet's parts as solids, what stays on the wall included."""
-    return [solid(part) for part in facts.of(cabinet)]
+    return [facts.solid(part) for part in facts.of(cabinet)]
 
 
 def bounds(solids: Iterable[Solid], eye: Eye) -> tuple[float, float, float, float]:

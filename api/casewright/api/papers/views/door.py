@@ -6,7 +6,6 @@ from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.hidden import BACK, FRONT
 from casewright.api.papers.drawing.marks import running_reach
 from casewright.api.papers.drawing.shapes import Circle, Dimension, Kind, Running, Shape, Shown, Text, View
-from casewright.api.papers.drawing.solids import solid
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import Stops, chosen, faces, moved, picture, placed_box, running
 from casewright.api.papers.views.page import Area, Page, area_of, caption, centred, furniture, scale_for, table
@@ -34,7 +33,7 @@ def door(facts: Facts, subject: str | None, paper: str) -> list[Page]:
 
 def _frame(facts: Facts, cabinet: Cabinet, paper: str) -> Page:
     parts = [p for p in facts.of(cabinet.id) if p.group == FRAME]
-    solids = [solid(p) for p in parts]
+    solids = [facts.solid(p) for p in parts]
     left = min(placed_box(p).x0 for p in parts)
     right = max(placed_box(p).x1 for p in parts)
     low, high = min(placed_box(p).z0 for p in parts), max(placed_box(p).z1 for p in parts)
@@ -81,7 +80,7 @@ def _members(facts: Facts, parts: Sequence[Part]) -> list[list[Text | str]]:
 
 def _door(facts: Facts, leaf: DoorLeaf, paper: str) -> Page:
     parts = [facts.parts[p] for p in leaf.parts if p in facts.parts]
-    solids = [solid(p) for p in parts]
+    solids = [facts.solid(p) for p in parts]
     area = area_of(paper)
     front = _front_stops(facts, leaf, parts)
     back = _cup_stops(facts, leaf, parts)

@@ -6,7 +6,6 @@ from typing import Literal
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import TEXT, XY, Dimension, Hatch, Kind, Line, Path, Shape, Shown, Text, View
-from casewright.api.papers.drawing.solids import solid
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import chosen, placed_box
 from casewright.api.papers.views.page import Area, Page, area_of, furniture
@@ -106,7 +105,7 @@ def _detail(facts: Facts, like: Sequence[Joint], area: Area) -> tuple[list[View]
     window = (centre[0] - half, centre[1] - half, centre[0] + half, centre[1] + half)
     shapes: list[Shape] = []
     for turn, part in enumerate((host, guest)):
-        outlines = cut_outlines(solid(part), cut.axis, mm(cut.at), window)
+        outlines = cut_outlines(facts.solid(part), cut.axis, mm(cut.at), window)
         shapes += [Line(p, q, Kind.FINE if broken_off(p, q, window) else Kind.WIDE) for p, q in outlines[1]]
         if outlines[0]:
             shapes.append(Hatch(tuple(outlines[0]), 45 if turn == 0 else 135, 1.6 + 0.4 * turn))
