@@ -13,6 +13,7 @@ from casewright.api.papers.drawing.gltf import XYZ, Floats, Mesh, Node, glb
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import wall_face
 from casewright.api.papers.views.isometric import offset
+from casewright.api.papers.views.wall import spots
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 from casewright.sdk.model import Cabinet, Part, Plan
 
@@ -59,19 +60,18 @@ def _colours(facts: Facts) -> dict[str, XYZ]:
 
 def _roots(facts: Facts, apart: bool) -> Iterator[Node]:
     """Yield a node for each copy of each cabinet, at its place on the wall or after the others, and the loose parts."""
-    wall = facts.job.wall
-    free = 0.0
+    spread = WIDER if apart else 1.0
+    placed = list(spots(facts))
+    places = {(cabinet.id, copy): spot for cabinet, copy, spot in placed}
+    free = max([0.0, *(mm(spot.x + cabinet.width) * spread + ROOM for cabinet, _, spot in placed)])
     for cabinet in facts.cabinets.values():
-        for spot in wall.cabinets_at.get(cabinet.id, ()) if wall else ():
-            free = max(free, mm(spot.x + cabinet.width) * (WIDER if apart else 1.0) + ROOM)
-    for cabinet in facts.cabinets.values():
-        spots = wall.cabinets_at.get(cabinet.id, ()) if wall else ()
         for copy in range(cabinet.count):
-            if copy < len(spots):
-                x, up = mm(spots[copy].x) * (WIDER if apart else 1.0), mm(spots[copy].z)
+            spot = places.get((cabinet.id, copy))
+            if spot is not None:
+                x, up = mm(spot.x) * spread, mm(spot.z)
             else:
                 x, up = free, 0.0
-                free += mm(cabinet.width) * (WIDER if apart else 1.0) + ROOM
+                free += mm(cabinet.width) * spread + ROOM
             at = _metres((x, -wall_face(facts, cabinet), up))
             yield Node(facts.standing(cabinet, copy), at, children=tuple(_groups(facts, cabinet, apart)))
     for part in facts.plan.parts:
