@@ -2,8 +2,8 @@
 
     python tests/clients/generate.py --work FOLDER      every tool; installs them into FOLDER by pip and npm
 
-Prints a table: the tool, its warnings, whether its client passes the type checker, and what it planned. Exits 1 where
-one fails. `test_generated.py` runs the two that are quickest.
+The document is linted first. Prints a table: the tool, and how many parts and stops its client planned. Exits 1 where
+one does not pass, or plans otherwise than the others. `test_generated.py` runs the two that are quickest.
 """
 
 import argparse
@@ -148,11 +148,11 @@ def typescript(run: Run, work: Path, base: str) -> dict[str, str]:
     files = [f"{name}.ts" for name in names.values()]
     (work / "tsconfig.json").write_text(json.dumps({"compilerOptions": options, "files": files}))
     run(tools / "tsc", "--noEmit")
-    said = {}
+    planned = {}
     for tool, name in names.items():
         run(tools / "esbuild", f"{name}.ts", "--bundle", "--platform=node", "--format=esm", f"--outfile={name}.mjs")
-        said[tool] = run("node", f"{name}.mjs", base, str(JOB))
-    return said
+        planned[tool] = run("node", f"{name}.mjs", base, str(JOB))
+    return planned
 
 
 def linted(run: Run, work: Path) -> None:
@@ -180,15 +180,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
     linted(run, work)
     with demo.service() as base:
         tools = work / "tools" / "bin"
-        said = {
+        planned = {
             "openapi-python-client": python_client(run, work, base, tools),
             "datamodel-code-generator": models(run, work, base, tools),
             **typescript(run, work, base),
         }
     print("Spectral and Redocly: clean\ntool                       parts and stops of the demo, type-checked")
-    for tool, words in said.items():
+    for tool, words in planned.items():
         print(f"{tool:26} {words.strip()}")
-    return 0 if len({words.strip() for words in said.values()}) == 1 else 1
+    return 0 if len({words.strip() for words in planned.values()}) == 1 else 1
 
 
 if __name__ == "__main__":

@@ -12,7 +12,6 @@ import pytest
 import samples
 import trimesh
 from casewright.api import papers
-from casewright.api import papers as documents
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.sdk.model import Plan
@@ -83,19 +82,19 @@ def gltf(data: bytes) -> dict[str, object]:
 
 @pytest.mark.parametrize("exploded", [False, True])
 def test_model_holds_every_part(bay: Plan, exploded: bool) -> None:
-    data = documents.model(bay, exploded)
+    data = papers.model(bay, exploded)
     found = gltf(data)
     names = {node.get("name") for node in found["nodes"]}  # type: ignore[attr-defined]
     assert {part.id for part in bay.parts} <= names
-    assert data == documents.model(bay, exploded)
+    assert data == papers.model(bay, exploded)
 
 
 def test_the_tree_names_every_copy_its_groups_and_parts_in_both_scenes(bay: Plan) -> None:
-    found: Any = gltf(documents.model(bay))
+    found: Any = gltf(papers.model(bay))
     nodes = found["nodes"]
     assert [scene["name"] for scene in found["scenes"]] == ["put together", "taken apart"]
     assert found["scene"] == 0
-    assert gltf(documents.model(bay, exploded=True))["scene"] == 1
+    assert gltf(papers.model(bay, exploded=True))["scene"] == 1
     for scene in found["scenes"]:
         roots = {nodes[i]["name"]: nodes[i] for i in scene["nodes"]}
         assert set(roots) == {"tools 1", "tools 2"}
@@ -111,7 +110,7 @@ def test_the_tree_names_every_copy_its_groups_and_parts_in_both_scenes(bay: Plan
 
 
 def test_meshes_have_their_material_and_normals_of_length_one(bay: Plan) -> None:
-    data = documents.model(bay)
+    data = papers.model(bay)
     found: Any = gltf(data)
     materials = [material["name"] for material in found["materials"]]
     by_mesh = {mesh["name"]: mesh["primitives"][0] for mesh in found["meshes"]}
@@ -135,7 +134,6 @@ def test_meshes_have_their_material_and_normals_of_length_one(bay: Plan) -> None
 
 
 def test_a_job_of_loose_parts_alone_has_a_model_in_which_none_meets_the_next() -> None:
-
     made = samples.plan("loose-only")
     boxes = sorted((low[0], high[0]) for low, high in bounds(made).values())
     assert len(boxes) == 12
@@ -143,9 +141,7 @@ def test_a_job_of_loose_parts_alone_has_a_model_in_which_none_meets_the_next() -
 
 
 def test_model_is_true_to_size(bay: Plan) -> None:
-    import trimesh
-
-    scene = trimesh.load(io.BytesIO(documents.model(bay)), file_type="glb")
+    scene = trimesh.load(io.BytesIO(papers.model(bay)), file_type="glb")
     for part in bay.parts:
         mesh = scene.geometry[part.id]
         box = part.place.box(part.blank)
