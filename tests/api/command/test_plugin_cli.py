@@ -13,18 +13,6 @@ ROOT = Path(__file__).parents[3]
 TEMPLATE = ROOT / "sdk" / "casewright" / "sdk" / "template"
 
 
-@pytest.fixture
-def made(tmp_path, monkeypatch, capsys):
-    """Return the folder of a new plugin; what importing it leaves behind is undone."""
-    monkeypatch.setattr(sys, "path", list(sys.path))
-    before = set(sys.modules)
-    assert main(["plugin", "new", "ladder-joint", "--into", str(tmp_path)]) == 0
-    capsys.readouterr()
-    yield tmp_path / "ladder-joint"
-    for name in set(sys.modules) - before:
-        del sys.modules[name]
-
-
 def test_new_copies_every_file_with_the_names_filled_in(made):
     found = sorted(p.relative_to(made).as_posix() for p in made.rglob("*") if p.is_file())
     assert found == ["README.md", "ladder_joint.py", "pyproject.toml", "tests/test_ladder_joint.py"]

@@ -1,6 +1,5 @@
 """`casewright plugin preview`: every family drawn, and what is wrong shown with its line."""
 
-import sys
 from pathlib import Path
 
 import pytest
@@ -11,15 +10,9 @@ PNG = b"\x89PNG\r\n\x1a\n"
 
 
 @pytest.fixture
-def plugin(tmp_path, monkeypatch, capsys):
-    """Return the file of a new plugin; what importing it leaves behind is undone."""
-    monkeypatch.setattr(sys, "path", list(sys.path))
-    before = set(sys.modules)
-    assert main(["plugin", "new", "ladder-joint", "--into", str(tmp_path)]) == 0
-    capsys.readouterr()
-    yield tmp_path / "ladder-joint" / "ladder_joint.py"
-    for name in set(sys.modules) - before:
-        del sys.modules[name]
+def plugin(made):
+    """Return the file of a new plugin."""
+    return made / "ladder_joint.py"
 
 
 def drawn(name: str, out: Path, *more: str) -> int:
