@@ -46,7 +46,7 @@ def _repair(
         case Mistake.WRONG_FACE:
             return _other_face(_part(plan, mistake.part), plan, write)
         case Mistake.WRONG_SIDE:
-            return _other_side(_leaf(plan, mistake.part), _parts(plan, mistake.part), write)
+            return _other_side(_leaf(plan, mistake.part), _parts(plan, mistake.part))
         case _:
             assert_never(mistake.mistake)
 
@@ -143,7 +143,7 @@ def _standings(part: Part) -> frozenset[Shape]:
     return frozenset(_shape(part, turn) for turn in turns)
 
 
-def _other_side(leaf: DoorLeaf, door: list[Part], write: Writer) -> tuple[str, tuple[str, ...]]:
+def _other_side(leaf: DoorLeaf, door: list[Part]) -> tuple[str, tuple[str, ...]]:
     """Return what becomes of a door bored at the other edge: turned upside down where it is the same, else plugged."""
     ends = sorted(leaf.hinges)
     even = [leaf.height - at for at in reversed(ends)] == ends

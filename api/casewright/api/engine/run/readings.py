@@ -10,7 +10,7 @@ from casewright.api.engine.run.placed import PRACTICE, PlacedCabinet
 from casewright.sdk.model import LENGTH, Check, Finding, Packing, ReadingOf, Wall
 from casewright.sdk.writer import Writer
 
-__all__ = ["high_spot", "off_at", "packing", "packing_checks", "reach"]
+__all__ = ["high_spot", "packing", "packing_checks", "reach"]
 
 _Line = Sequence[tuple[int, int]]
 
@@ -19,7 +19,7 @@ def _line(wall: Wall, of: ReadingOf) -> _Line:
     return sorted((one.at, one.off) for one in wall.readings if one.of == of)
 
 
-def off_at(wall: Wall, of: ReadingOf, at: int) -> int:
+def _off_at(wall: Wall, of: ReadingOf, at: int) -> int:
     """Return how far floor or wall is off at a place, in nm; zero without readings."""
     line = _line(wall, of)
     if not line:
@@ -33,7 +33,7 @@ def off_at(wall: Wall, of: ReadingOf, at: int) -> int:
 
 def reach(wall: Wall, of: ReadingOf, low: int, high: int) -> tuple[int, int]:
     """Return the least and the most that floor or wall is off between two places."""
-    offs = [off_at(wall, of, low), off_at(wall, of, high)]
+    offs = [_off_at(wall, of, low), _off_at(wall, of, high)]
     offs += [off for at, off in _line(wall, of) if low < at < high]
     return min(offs), max(offs)
 
@@ -51,7 +51,7 @@ def packing(wall: Wall, placed: Sequence[PlacedCabinet]) -> tuple[Packing, ...]:
     farthest behind the most forward point behind it.
     """
     highest = high_spot(wall)
-    top = 0 if highest is None else off_at(wall, "floor", highest)
+    top = 0 if highest is None else _off_at(wall, "floor", highest)
     found = [_packing(wall, one, top) for one in placed]
     return tuple([one for one in found if one != Packing(one.standing)])
 
@@ -60,9 +60,9 @@ def _packing(wall: Wall, one: PlacedCabinet, top: int) -> Packing:
     box = one.outline
     left = right = 0
     if one.cabinet.stands:
-        left, right = (top - off_at(wall, "floor", x) for x in (box.x0, box.x1))
+        left, right = (top - _off_at(wall, "floor", x) for x in (box.x0, box.x1))
     _, forward = reach(wall, "back", box.z0, box.z1)
-    bottom, upper = (forward - off_at(wall, "back", z) for z in (box.z0, box.z1))
+    bottom, upper = (forward - _off_at(wall, "back", z) for z in (box.z0, box.z1))
     return Packing(one.name, left, right, bottom, upper)
 
 

@@ -23,7 +23,6 @@ from casewright.sdk.findings import Finding
 from casewright.sdk.geometry import Box
 from casewright.sdk.methods import Hanging
 from casewright.sdk.model import Check, HungCabinet, Joint, Part, Term
-from casewright.sdk.writer import Writer
 
 _OF_EACH = frozenset({"hook-rides-up", "anti-lift-missing", "lift-room", "contents-assumed", "contents-centred"})
 """What is found of each cabinet by itself, whatever else hangs on its strip."""
@@ -131,13 +130,13 @@ def _hung_on_one(row: Sequence[_End], whole: HangingCase, number: int) -> dict[s
     for end in row:
         wall = replace(whole.wall, studs_at_mm=studs or whole.wall.studs_at_mm)
         case = replace(end.case, strip=whole.strip, wall=wall, reach_mm=None)
-        result = _worse(hang(case, write), together, write, len(row))
+        result = _worse(hang(case, write), together, len(row))
         hung = HungCabinet(end.hung.place, case, result, places, strip.id)
         answers[end.hung.place] = _Answer(hung, strip if end is first else None)
     return answers
 
 
-def _worse(alone: HangingResult, together: HangingResult, write: Writer, count: int) -> HangingResult:
+def _worse(alone: HangingResult, together: HangingResult, count: int) -> HangingResult:
     """Return the result of one cabinet by itself with what is worse when all of them hang on the strip."""
     found = {finding.code: finding for finding in alone.findings}
     for finding in together.findings:

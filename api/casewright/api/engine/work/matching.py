@@ -13,7 +13,7 @@ from casewright.sdk.errors import pointer_to
 from casewright.sdk.model import Check, CutPiece, Finding, GrainRule, Job, Part, StockLayout, StockPlan
 from casewright.sdk.writer import writer
 
-__all__ = ["MATCH", "Row", "in_words", "match_checks", "row_pieces", "rows_of"]
+__all__ = ["Row", "in_words", "match_checks", "row_pieces", "rows_of"]
 
 MATCH = "match"
 

@@ -10,7 +10,7 @@ from casewright.sdk.geometry import Box
 from casewright.sdk.model.operations import Sides
 from casewright.sdk.model.parts import Part
 
-__all__ = ["sides_by_part", "sides_of"]
+__all__ = ["sides_by_part"]
 
 LOOKS: Mapping[int, str] = {1: "right", -1: "left", 2: "back", -2: "front", 3: "top", -3: "bottom"}
 FRONT, BACK = -2, 2
@@ -35,12 +35,8 @@ def sides_by_part(parts: Iterable[Part]) -> dict[str, Sides]:
     return out
 
 
-def sides_of(part: Part, group: Box) -> Sides:
-    """Return the names of the sides of a part; `group` is the box round the parts it is put together with."""
-    return _sides(part, part.place.box(part.blank), group)
-
-
 def _sides(part: Part, box: Box, group: Box) -> Sides:
+    """Return the names of the sides of a part; `group` is the box round the parts it is put together with."""
     place = part.place
 
     def edge(axis: int) -> str:
