@@ -221,6 +221,11 @@ def space_of(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLim
     return Space(sizes, copies, prices, options, area, parts[0].kind == "board"), unit, share
 
 
+def lying_somewhere(space: Space) -> list[int]:
+    """Give the parts, by their places, that lie on some source in some way."""
+    return [i for i in range(len(space.area)) if any(row[i] for row in space.options)]
+
+
 def _across(source: Source, along: int, across: int) -> tuple[int, int]:
     """Give sizes along and across a piece of stock as the packer takes them: it rips first."""
     return (across, along) if source.across else (along, across)
@@ -229,7 +234,7 @@ def _across(source: Source, along: int, across: int) -> tuple[int, int]:
 def solve_group(parts: list[Demand], sources: list[Source], limits: ShopLimits, effort: Effort) -> GroupResult:
     """Pack one group. Parts that lie on no source in any way are absent from the start."""
     space, unit, share = space_of(parts, sources, limits)
-    fit = [i for i in range(len(parts)) if any(row[i] for row in space.options)]
+    fit = lying_somewhere(space)
     never = sorted(set(range(len(parts))) - set(fit))
     measure: Literal["cost", "area"] = "area" if measured_by_area(sources) else "cost"
     sub = Space(

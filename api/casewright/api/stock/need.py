@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from casewright.api.stock.choose import STEPS as EVERY_STEP
 from casewright.api.stock.choose import Effort, holds_all
-from casewright.api.stock.group import grouped, solve_group, space_of
+from casewright.api.stock.group import grouped, lying_somewhere, solve_group, space_of
 from casewright.api.stock.request import StockLimitError, StockRequest, limits_for, validate
 from casewright.api.stock.sources import usable_sources
 
@@ -58,7 +58,6 @@ def is_enough(request: StockRequest) -> bool:
         if not sources:
             return False
         space, _, _ = space_of(parts, sources, limits)
-        everywhere = all(any(row[i] for row in space.options) for i in range(len(parts)))
-        if not (everywhere and holds_all(space, steps)):
+        if len(lying_somewhere(space)) < len(parts) or not holds_all(space, steps):
             return False
     return True

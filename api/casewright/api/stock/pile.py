@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from casewright.api.stock.choose import first_packing
-from casewright.api.stock.group import grouped, space_of
+from casewright.api.stock.group import grouped, lying_somewhere, space_of
 from casewright.api.stock.request import Demand, ShopLimits, limits_for
 from casewright.api.stock.search import StepBudget
 from casewright.api.stock.sources import Source, bought_of, crosscut_first, usable_sources
@@ -77,7 +77,7 @@ class Pile:
 
     def _packed(self, parts: list[Demand], sources: list[Source]) -> int | None:
         space, _, _ = space_of(parts, sources, self._serving(parts[0])[0])
-        if not all(any(row[i] for row in space.options) for i in range(len(parts))):
+        if len(lying_somewhere(space)) < len(parts):
             return None
         budget = StepBudget(STEPS)
         bins, absent = first_packing(space, budget)
