@@ -77,3 +77,19 @@ def test_what_milling_takes_lies_along_the_grain_however_the_part_is_measured() 
     for length, boards in ((654, 1), (653, 2)):
         rough = StockPiece("rough", "oak", 25 * MM, length * MM, 74 * MM, kind="board")
         assert len(plan_stock(StockRequest((block,), (rough,), limits)).layouts) == boards
+
+
+@pytest.mark.parametrize("effort", [1, 2, 3])
+@pytest.mark.parametrize(("copies", "parts", "sheets", "short"), [(None, 6, 1, 0), (None, 7, 2, 0), (1, 8, 1, 2)])
+def test_a_piece_that_is_narrower_than_every_part_is_left_alone(
+    copies: int | None, parts: int, sheets: int, short: int, effort: int
+) -> None:
+    # 399 and a kerf of 1 are 400: with the kerf 1200 by 800 holds three by two of them, and a strip 150 wide none
+    sheet = StockPiece("sheet", "ply", 18 * MM, 1200 * MM, 800 * MM, copies)
+    strip = StockPiece("strip", "ply", 18 * MM, 2400 * MM, 150 * MM, 1, kind="offcut")
+    square = Demand("square", "ply", 18 * MM, 399 * MM, 399 * MM, parts, "free")
+    request = StockRequest((square,), (sheet, strip), ShopLimits(kerf=MM), effort=effort)
+    plan = plan_stock(request)
+    check_plan(plan, request)
+    assert [layout.stock for layout in plan.layouts] == ["sheet"] * sheets
+    assert sum(one.quantity for one in plan.short) == short

@@ -218,6 +218,9 @@ def space_of(parts: Sequence[Demand], sources: Sequence[Source], limits: ShopLim
     area = [min([(a + kerf) // unit * ((b + kerf) // unit) for a, b in ways], default=0) for ways in blanks]
     copies = [UNLIMITED if s.piece.copies is None else s.piece.copies for s in sources]
     prices, share = prices_of(sources)
+    # stock narrower than a unit yields nothing: as good as none, but of some size
+    copies = [many if min(size) > 0 else 0 for many, size in zip(copies, sizes, strict=True)]
+    sizes = [(max(1, wide), max(1, high)) for wide, high in sizes]
     return Space(sizes, copies, prices, options, area, parts[0].kind == "board"), unit, share
 
 
