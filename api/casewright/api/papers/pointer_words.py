@@ -1,6 +1,8 @@
 """What a check is about, in words: papers and terminal print no JSON Pointer."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+
+from casewright.sdk.errors import steps_of
 
 
 def about(subject: str, cabinets: Mapping[str, int]) -> str:
@@ -10,8 +12,7 @@ def about(subject: str, cabinets: Mapping[str, int]) -> str:
     """
     if not subject.startswith("/"):
         return subject or "the job"
-    steps = [step.replace("~1", "/").replace("~0", "~") for step in subject[1:].split("/")]
-    match steps:
+    match steps_of(subject):
         case ["wall", "cabinets_at", cabinet, place] if place.isdigit():
             number = f" {int(place) + 1}" if cabinets.get(cabinet, 0) > 1 else ""
             return f"{cabinet}{number} on the wall"
@@ -19,10 +20,10 @@ def about(subject: str, cabinets: Mapping[str, int]) -> str:
             return ", ".join(word for word in (list(cabinets)[int(place)], _words(rest)) if word)
         case ["materials", material, *rest]:
             return ", ".join(word for word in (f"material {material}", _words(rest)) if word)
-        case _:
+        case steps:
             return _words(steps)
 
 
-def _words(steps: list[str]) -> str:
+def _words(steps: Sequence[str]) -> str:
     """Return steps of a pointer as words, places in a list counted from one."""
     return " ".join(str(int(step) + 1) if step.isdigit() else step.replace("_", " ") for step in steps)
