@@ -83,9 +83,9 @@ class BoxBoxDowel(TypedDict):
 
     count: "NotRequired[int | None]"
     dowel: "NotRequired[str | None]"
-    end_distance: "NotRequired[Length | None]"
+    end_distance: "NotRequired[LengthOrNull]"
     method: "Literal['box-dowel']"
-    spacing: "NotRequired[Length | None]"
+    spacing: "NotRequired[LengthOrNull]"
 
 class BoxBoxJoint(TypedDict):
     """Box joint"""
@@ -96,13 +96,13 @@ class BoxBoxJoint(TypedDict):
 class BoxBoxRabbet(TypedDict):
     """Rabbet corner"""
 
-    depth: "NotRequired[Length | None]"
+    depth: "NotRequired[LengthOrNull]"
     method: "Literal['box-rabbet']"
 
 class BoxHalfBlindDovetail(TypedDict):
     """Half-blind dovetail"""
 
-    lap: "NotRequired[Length | None]"
+    lap: "NotRequired[LengthOrNull]"
     method: "Literal['half-blind-dovetail']"
     slope: "NotRequired[float | None]"
     tails: "NotRequired[int | None]"
@@ -147,12 +147,12 @@ class Case(TypedDict):
     back: "NotRequired[Back | None]"
     bottom_corner: "NotRequired[CornerJoint | None]"
     bottom_inset: "NotRequired[Length]"
-    case_band: "NotRequired[Id | None]"
+    case_band: "NotRequired[IdOrNull]"
     corner: "NotRequired[CornerJoint]"
     fixed_joint: "NotRequired[TeeJoint]"
     material: "NotRequired[Id]"
     pins: "NotRequired[Pins]"
-    shelf_band: "NotRequired[Id | None]"
+    shelf_band: "NotRequired[IdOrNull]"
     shelf_material: "NotRequired[Id]"
     shelf_setback: "NotRequired[Length]"
     stretcher: "NotRequired[Length]"
@@ -211,14 +211,14 @@ class CuresView(TypedDict):
 
     cures: "list[StopCures]"
     currency: "str | None"
-    fingerprint: "str"
+    fingerprint: "Fingerprint"
     made_by: "MadeBy"
     most_tries: "int"
-    stops: "int"
-    tape: "str"
+    stops: "Stops"
+    tape: "Tape"
     title: "str"
     tries: "int"
-    units: "Literal['in', 'mm']"
+    units: "Units"
 
 class CutPiece(TypedDict):
     """A piece on its way, and what cuts make of it."""
@@ -244,126 +244,126 @@ class Defect(TypedDict):
 class DoorsAsHouse(TypedDict):
     """Leaves the door style to the house."""
 
-    band: "NotRequired[Id | None]"
-    bore: "NotRequired[Length | None]"
-    bore_edge: "NotRequired[Length | None]"
+    band: "NotRequired[IdOrNull]"
+    bore: "NotRequired[LengthOrNull]"
+    bore_edge: "NotRequired[LengthOrNull]"
     gap: "NotRequired[Length]"
-    hang: "NotRequired[Literal['overlay', 'inset']]"
+    hang: "NotRequired[Hang]"
     hinge: "NotRequired[Id]"
-    hinges: "NotRequired[int | None]"
+    hinges: "NotRequired[Hinges]"
     material: "NotRequired[Id]"
     meeting_gap: "NotRequired[Length]"
     overlay: "NotRequired[Length]"
-    panel: "NotRequired[Id | None]"
+    panel: "NotRequired[IdOrNull]"
     pull: "NotRequired[Pull | None]"
     stand_off: "NotRequired[Length]"
 
 class DoorsCopeAndStick(TypedDict):
     """Cope and stick"""
 
-    band: "NotRequired[Id | None]"
-    bore: "NotRequired[Length | None]"
-    bore_edge: "NotRequired[Length | None]"
-    bottom_rail: "NotRequired[Length | None]"
+    band: "NotRequired[IdOrNull]"
+    bore: "NotRequired[LengthOrNull]"
+    bore_edge: "NotRequired[LengthOrNull]"
+    bottom_rail: "NotRequired[LengthOrNull]"
     gap: "NotRequired[Length]"
-    groove_depth: "NotRequired[Length | None]"
-    groove_width: "NotRequired[Length | None]"
-    hang: "NotRequired[Literal['overlay', 'inset']]"
+    groove_depth: "NotRequired[LengthOrNull]"
+    groove_width: "NotRequired[LengthOrNull]"
+    hang: "NotRequired[Hang]"
     hinge: "NotRequired[Id]"
-    hinges: "NotRequired[int | None]"
+    hinges: "NotRequired[Hinges]"
     inner_edge: "NotRequired[Literal['square', 'moulded']]"
     material: "NotRequired[Id]"
     meeting_gap: "NotRequired[Length]"
     mid_rails: "NotRequired[int]"
     overlay: "NotRequired[Length]"
-    panel: "NotRequired[Id | None]"
-    panel_clearance: "NotRequired[Length | None]"
-    panel_kind: "NotRequired[Literal['flat', 'raised', 'glass'] | None]"
+    panel: "NotRequired[IdOrNull]"
+    panel_clearance: "NotRequired[LengthOrNull]"
+    panel_kind: "NotRequired[PanelKind]"
     pull: "NotRequired[Pull | None]"
-    rail: "NotRequired[Length | None]"
+    rail: "NotRequired[LengthOrNull]"
     stand_off: "NotRequired[Length]"
-    stile: "NotRequired[Length | None]"
+    stile: "NotRequired[LengthOrNull]"
     style: "Literal['cope-and-stick']"
-    top_rail: "NotRequired[Length | None]"
+    top_rail: "NotRequired[LengthOrNull]"
 
 class DoorsMitredFrame(TypedDict):
     """Mitred frame"""
 
-    band: "NotRequired[Id | None]"
-    bore: "NotRequired[Length | None]"
-    bore_edge: "NotRequired[Length | None]"
-    bottom_rail: "NotRequired[Length | None]"
+    band: "NotRequired[IdOrNull]"
+    bore: "NotRequired[LengthOrNull]"
+    bore_edge: "NotRequired[LengthOrNull]"
+    bottom_rail: "NotRequired[LengthOrNull]"
     gap: "NotRequired[Length]"
-    groove_depth: "NotRequired[Length | None]"
-    groove_width: "NotRequired[Length | None]"
-    hang: "NotRequired[Literal['overlay', 'inset']]"
+    groove_depth: "NotRequired[LengthOrNull]"
+    groove_width: "NotRequired[LengthOrNull]"
+    hang: "NotRequired[Hang]"
     hinge: "NotRequired[Id]"
-    hinges: "NotRequired[int | None]"
+    hinges: "NotRequired[Hinges]"
     inner_edge: "NotRequired[Literal['square', 'moulded']]"
     material: "NotRequired[Id]"
     meeting_gap: "NotRequired[Length]"
     mid_rails: "NotRequired[int]"
     overlay: "NotRequired[Length]"
-    panel: "NotRequired[Id | None]"
-    panel_clearance: "NotRequired[Length | None]"
-    panel_kind: "NotRequired[Literal['flat', 'raised', 'glass'] | None]"
+    panel: "NotRequired[IdOrNull]"
+    panel_clearance: "NotRequired[LengthOrNull]"
+    panel_kind: "NotRequired[PanelKind]"
     pull: "NotRequired[Pull | None]"
-    rail: "NotRequired[Length | None]"
+    rail: "NotRequired[LengthOrNull]"
     stand_off: "NotRequired[Length]"
-    stile: "NotRequired[Length | None]"
+    stile: "NotRequired[LengthOrNull]"
     style: "Literal['mitred-frame']"
-    top_rail: "NotRequired[Length | None]"
+    top_rail: "NotRequired[LengthOrNull]"
 
 class DoorsMortiseAndTenon(TypedDict):
     """Mortise and tenon"""
 
-    band: "NotRequired[Id | None]"
-    bore: "NotRequired[Length | None]"
-    bore_edge: "NotRequired[Length | None]"
-    bottom_rail: "NotRequired[Length | None]"
+    band: "NotRequired[IdOrNull]"
+    bore: "NotRequired[LengthOrNull]"
+    bore_edge: "NotRequired[LengthOrNull]"
+    bottom_rail: "NotRequired[LengthOrNull]"
     gap: "NotRequired[Length]"
-    groove_depth: "NotRequired[Length | None]"
-    groove_width: "NotRequired[Length | None]"
-    hang: "NotRequired[Literal['overlay', 'inset']]"
+    groove_depth: "NotRequired[LengthOrNull]"
+    groove_width: "NotRequired[LengthOrNull]"
+    hang: "NotRequired[Hang]"
     hinge: "NotRequired[Id]"
-    hinges: "NotRequired[int | None]"
+    hinges: "NotRequired[Hinges]"
     material: "NotRequired[Id]"
     meeting_gap: "NotRequired[Length]"
     mid_rails: "NotRequired[int]"
     overlay: "NotRequired[Length]"
-    panel: "NotRequired[Id | None]"
-    panel_clearance: "NotRequired[Length | None]"
-    panel_kind: "NotRequired[Literal['flat', 'raised', 'glass'] | None]"
+    panel: "NotRequired[IdOrNull]"
+    panel_clearance: "NotRequired[LengthOrNull]"
+    panel_kind: "NotRequired[PanelKind]"
     pull: "NotRequired[Pull | None]"
-    rail: "NotRequired[Length | None]"
+    rail: "NotRequired[LengthOrNull]"
     stand_off: "NotRequired[Length]"
-    stile: "NotRequired[Length | None]"
+    stile: "NotRequired[LengthOrNull]"
     style: "Literal['mortise-and-tenon']"
-    tenon: "NotRequired[Length | None]"
-    top_rail: "NotRequired[Length | None]"
+    tenon: "NotRequired[LengthOrNull]"
+    top_rail: "NotRequired[LengthOrNull]"
 
 class DoorsPlankAndBatten(TypedDict):
     """Planks with battens"""
 
-    band: "NotRequired[Id | None]"
-    batten_from_edge: "NotRequired[Length | None]"
-    batten_from_end: "NotRequired[Length | None]"
-    batten_width: "NotRequired[Length | None]"
+    band: "NotRequired[IdOrNull]"
+    batten_from_edge: "NotRequired[LengthOrNull]"
+    batten_from_end: "NotRequired[LengthOrNull]"
+    batten_width: "NotRequired[LengthOrNull]"
     battens: "NotRequired[int]"
-    bore: "NotRequired[Length | None]"
-    bore_edge: "NotRequired[Length | None]"
+    bore: "NotRequired[LengthOrNull]"
+    bore_edge: "NotRequired[LengthOrNull]"
     edge: "NotRequired[Literal['lapped', 'square']]"
     gap: "NotRequired[Length]"
-    hang: "NotRequired[Literal['overlay', 'inset']]"
+    hang: "NotRequired[Hang]"
     hinge: "NotRequired[Id]"
-    hinges: "NotRequired[int | None]"
-    lap: "NotRequired[Length | None]"
+    hinges: "NotRequired[Hinges]"
+    lap: "NotRequired[LengthOrNull]"
     material: "NotRequired[Id]"
     meeting_gap: "NotRequired[Length]"
     overlay: "NotRequired[Length]"
-    panel: "NotRequired[Id | None]"
-    plank_gap: "NotRequired[Length | None]"
-    plank_width: "NotRequired[Length | None]"
+    panel: "NotRequired[IdOrNull]"
+    plank_gap: "NotRequired[LengthOrNull]"
+    plank_width: "NotRequired[LengthOrNull]"
     pull: "NotRequired[Pull | None]"
     stand_off: "NotRequired[Length]"
     style: "Literal['plank-and-batten']"
@@ -371,17 +371,17 @@ class DoorsPlankAndBatten(TypedDict):
 class DoorsSlab(TypedDict):
     """Slab"""
 
-    band: "NotRequired[Id | None]"
-    bore: "NotRequired[Length | None]"
-    bore_edge: "NotRequired[Length | None]"
+    band: "NotRequired[IdOrNull]"
+    bore: "NotRequired[LengthOrNull]"
+    bore_edge: "NotRequired[LengthOrNull]"
     gap: "NotRequired[Length]"
-    hang: "NotRequired[Literal['overlay', 'inset']]"
+    hang: "NotRequired[Hang]"
     hinge: "NotRequired[Id]"
-    hinges: "NotRequired[int | None]"
+    hinges: "NotRequired[Hinges]"
     material: "NotRequired[Id]"
     meeting_gap: "NotRequired[Length]"
     overlay: "NotRequired[Length]"
-    panel: "NotRequired[Id | None]"
+    panel: "NotRequired[IdOrNull]"
     pull: "NotRequired[Pull | None]"
     stand_off: "NotRequired[Length]"
     style: "Literal['slab']"
@@ -390,7 +390,7 @@ class Drawers(TypedDict):
     """Drawers"""
 
     above: "NotRequired[Length]"
-    band: "NotRequired[Id | None]"
+    band: "NotRequired[IdOrNull]"
     below: "NotRequired[Length]"
     between: "NotRequired[Length]"
     bottom: "NotRequired[Id]"
@@ -402,8 +402,8 @@ class Drawers(TypedDict):
     hang: "NotRequired[Literal['overlay', 'inset']]"
     material: "NotRequired[Id]"
     overlay: "NotRequired[Length]"
-    pull: "NotRequired[Id | None]"
-    slide: "NotRequired[Id | None]"
+    pull: "NotRequired[IdOrNull]"
+    slide: "NotRequired[IdOrNull]"
 
 class EdgeBand(TypedDict):
     """Edging on a part."""
@@ -417,7 +417,7 @@ class Ends(TypedDict):
     """Ends"""
 
     left: "NotRequired[Literal['hidden', 'open', 'finished']]"
-    material: "NotRequired[Id | None]"
+    material: "NotRequired[IdOrNull]"
     right: "NotRequired[Literal['hidden', 'open', 'finished']]"
     scribe: "NotRequired[Length]"
 
@@ -478,14 +478,14 @@ class Fillers(TypedDict):
 class FitsView(TypedDict):
     """Which fits the shop's accuracy carries, and what is taken from the work."""
 
-    fingerprint: "str"
+    fingerprint: "Fingerprint"
     fits: "list[PlanFit]"
     fits_not_proved: "list[PlanUnprovedFit]"
     made_by: "MadeBy"
-    stops: "int"
-    tape: "str"
+    stops: "Stops"
+    tape: "Tape"
     title: "str"
-    units: "Literal['in', 'mm']"
+    units: "Units"
 
 class FromStockAnswer(TypedDict):
     """A whole job, what its plan comes to, what it buys, and the pile after it."""
@@ -520,13 +520,13 @@ class FromStockView(TypedDict):
     aim: "Literal['largest', 'least-bought', 'least-left', 'least-change']"
     answers: "list[FromStockAnswer]"
     bound: "FromStockBound"
-    fingerprint: "str"
+    fingerprint: "Fingerprint"
     made_by: "MadeBy"
-    stops: "int"
-    tape: "str"
+    stops: "Stops"
+    tape: "Tape"
     title: "str"
     tried: "int"
-    units: "Literal['in', 'mm']"
+    units: "Units"
 
 class GlueTimes(TypedDict):
     """GlueTimes"""
@@ -590,7 +590,7 @@ class JointApplied(TypedDict):
     fastener: "NotRequired[Literal['screw', 'brad']]"
     method: "Literal['applied']"
     reveal: "NotRequired[Length]"
-    spacing: "NotRequired[Length | None]"
+    spacing: "NotRequired[LengthOrNull]"
 
 class JointBiscuit(TypedDict):
     """Biscuits"""
@@ -598,16 +598,16 @@ class JointBiscuit(TypedDict):
     count: "NotRequired[int | None]"
     method: "Literal['biscuit']"
     size: "NotRequired[Literal['0', '10', '20'] | None]"
-    spacing: "NotRequired[Length | None]"
+    spacing: "NotRequired[LengthOrNull]"
 
 class JointDowel(TypedDict):
     """Dowels"""
 
     count: "NotRequired[int | None]"
     dowel: "NotRequired[str | None]"
-    end_distance: "NotRequired[Length | None]"
+    end_distance: "NotRequired[LengthOrNull]"
     method: "Literal['dowel']"
-    spacing: "NotRequired[Length | None]"
+    spacing: "NotRequired[LengthOrNull]"
 
 class JointGluedButt(TypedDict):
     """Glued butt"""
@@ -622,8 +622,8 @@ class JointHalfLap(TypedDict):
 class JointHousedGroove(TypedDict):
     """Housed groove"""
 
-    clearance: "NotRequired[Length | None]"
-    depth: "NotRequired[Length | None]"
+    clearance: "NotRequired[LengthOrNull]"
+    depth: "NotRequired[LengthOrNull]"
     method: "Literal['housed-groove']"
     stop_end: "NotRequired[Length]"
     stop_start: "NotRequired[Length]"
@@ -633,7 +633,7 @@ class JointLooseTenon(TypedDict):
 
     count: "NotRequired[int | None]"
     method: "Literal['loose-tenon']"
-    spacing: "NotRequired[Length | None]"
+    spacing: "NotRequired[LengthOrNull]"
     tenon: "NotRequired[str | None]"
 
 class JointMitre(TypedDict):
@@ -645,8 +645,8 @@ class JointMitreSpline(TypedDict):
     """Mitre with spline"""
 
     method: "Literal['mitre-spline']"
-    slot_depth: "NotRequired[Length | None]"
-    spline: "NotRequired[Length | None]"
+    slot_depth: "NotRequired[LengthOrNull]"
+    spline: "NotRequired[LengthOrNull]"
 
 class JointPocketScrew(TypedDict):
     """Pocket screws"""
@@ -654,14 +654,14 @@ class JointPocketScrew(TypedDict):
     count: "NotRequired[int | None]"
     face: "NotRequired[Literal['near', 'far']]"
     method: "Literal['pocket-screw']"
-    spacing: "NotRequired[Length | None]"
+    spacing: "NotRequired[LengthOrNull]"
 
 class JointRabbet(TypedDict):
     """Rabbet"""
 
     brads: "NotRequired[bool | None]"
-    clearance: "NotRequired[Length | None]"
-    depth: "NotRequired[Length | None]"
+    clearance: "NotRequired[LengthOrNull]"
+    depth: "NotRequired[LengthOrNull]"
     method: "Literal['rabbet']"
 
 class JointScrewedButt(TypedDict):
@@ -670,25 +670,25 @@ class JointScrewedButt(TypedDict):
     count: "NotRequired[int | None]"
     gauge: "NotRequired[int]"
     method: "Literal['screwed-butt']"
-    spacing: "NotRequired[Length | None]"
+    spacing: "NotRequired[LengthOrNull]"
 
 class JointSlidingDovetail(TypedDict):
     """Sliding dovetail"""
 
     angle_deg: "NotRequired[float | None]"
-    clearance: "NotRequired[Length | None]"
-    depth: "NotRequired[Length | None]"
+    clearance: "NotRequired[LengthOrNull]"
+    depth: "NotRequired[LengthOrNull]"
     method: "Literal['sliding-dovetail']"
-    shoulder: "NotRequired[Length | None]"
+    shoulder: "NotRequired[LengthOrNull]"
     stop: "NotRequired[Length]"
 
 class JointTongueInGroove(TypedDict):
     """Tongue in groove"""
 
-    clearance: "NotRequired[Length | None]"
-    depth: "NotRequired[Length | None]"
+    clearance: "NotRequired[LengthOrNull]"
+    depth: "NotRequired[LengthOrNull]"
     method: "Literal['tongue-in-groove']"
-    tongue: "NotRequired[Length | None]"
+    tongue: "NotRequired[LengthOrNull]"
 
 class LeadHoles(TypedDict):
     """The two holes of one wall fastener."""
@@ -788,9 +788,9 @@ Minutes = TypedDict("Minutes", {
 class MountingAsHouse(TypedDict):
     """Leaves the mounting to the house."""
 
-    contents_duration: "NotRequired[Literal['permanent', 'ten-years', 'two-months', 'seven-days', 'ten-minutes']]"
-    contents_from_front: "NotRequired[Length | None]"
-    contents_from_left: "NotRequired[Length | None]"
+    contents_duration: "NotRequired[ContentsDuration]"
+    contents_from_front: "NotRequired[LengthOrNull]"
+    contents_from_left: "NotRequired[LengthOrNull]"
     contents_kg: "NotRequired[float]"
     contents_lb: "NotRequired[float]"
 
@@ -799,18 +799,18 @@ class MountingBevelCleat(TypedDict):
 
     anti_lift: "NotRequired[Literal['auto', 'top-strip', 'screw', 'none']]"
     bevel_deg: "NotRequired[float]"
-    contents_duration: "NotRequired[Literal['permanent', 'ten-years', 'two-months', 'seven-days', 'ten-minutes']]"
-    contents_from_front: "NotRequired[Length | None]"
-    contents_from_left: "NotRequired[Length | None]"
+    contents_duration: "NotRequired[ContentsDuration]"
+    contents_from_front: "NotRequired[LengthOrNull]"
+    contents_from_left: "NotRequired[LengthOrNull]"
     contents_kg: "NotRequired[float]"
     contents_lb: "NotRequired[float]"
     fastener: "NotRequired[str | None]"
-    height: "NotRequired[Length | None]"
-    lift_play: "NotRequired[Length | None]"
+    height: "NotRequired[LengthOrNull]"
+    lift_play: "NotRequired[LengthOrNull]"
     material: "NotRequired[str | None]"
     method: "Literal['bevel-cleat']"
     per_stud: "NotRequired[int]"
-    side_play: "NotRequired[Length | None]"
+    side_play: "NotRequired[LengthOrNull]"
     through: "NotRequired[Literal['none', 'left', 'right', 'both']]"
 
 class MountingFastener(TypedDict):
@@ -858,13 +858,13 @@ class MountingScrewStrip(TypedDict):
     """Screw strip"""
 
     bottom: "NotRequired[bool | None]"
-    contents_duration: "NotRequired[Literal['permanent', 'ten-years', 'two-months', 'seven-days', 'ten-minutes']]"
-    contents_from_front: "NotRequired[Length | None]"
-    contents_from_left: "NotRequired[Length | None]"
+    contents_duration: "NotRequired[ContentsDuration]"
+    contents_from_front: "NotRequired[LengthOrNull]"
+    contents_from_left: "NotRequired[LengthOrNull]"
     contents_kg: "NotRequired[float]"
     contents_lb: "NotRequired[float]"
     fastener: "NotRequired[str | None]"
-    height: "NotRequired[Length | None]"
+    height: "NotRequired[LengthOrNull]"
     material: "NotRequired[str | None]"
     method: "Literal['screw-strip']"
     per_stud: "NotRequired[int]"
@@ -930,13 +930,13 @@ PartSides = TypedDict("PartSides", {
 class PartsView(TypedDict):
     """The cut list with reasons."""
 
-    fingerprint: "str"
+    fingerprint: "Fingerprint"
     made_by: "MadeBy"
     parts: "list[PlanPart]"
-    stops: "int"
-    tape: "str"
+    stops: "Stops"
+    tape: "Tape"
     title: "str"
-    units: "Literal['in', 'mm']"
+    units: "Units"
 
 PatchOperation = TypedDict("PatchOperation", {
     "from": "NotRequired[str]",
@@ -975,7 +975,7 @@ class Pins(TypedDict):
     """Pins"""
 
     clear_ends: "NotRequired[Length]"
-    depth: "NotRequired[Length | None]"
+    depth: "NotRequired[LengthOrNull]"
     diameter: "NotRequired[Length]"
     from_back: "NotRequired[Length]"
     from_front: "NotRequired[Length]"
@@ -1432,7 +1432,7 @@ class PlanView(TypedDict):
     costs: "PlanCosts | None"
     doors: "list[PlanDoor]"
     dry_fit: "PlanDryFit"
-    fingerprint: "str"
+    fingerprint: "Fingerprint"
     fits: "list[PlanFit]"
     fits_not_proved: "list[PlanUnprovedFit]"
     hardware: "list[PlanHardware]"
@@ -1445,11 +1445,11 @@ class PlanView(TypedDict):
     schedule: "PlanSchedule"
     steps: "list[PlanStep]"
     stock: "PlanStock | None"
-    stops: "int"
+    stops: "Stops"
     summary: "list[Summary]"
-    tape: "str"
+    tape: "Tape"
     title: "str"
-    units: "Literal['in', 'mm']"
+    units: "Units"
     weights: "list[PlanWeight]"
     workshop: "list[PlanWorkshop]"
 
@@ -1489,7 +1489,7 @@ class Pull(TypedDict):
 
     at_end: "NotRequired[Literal['lower', 'upper']]"
     direction: "NotRequired[Literal['upright', 'level']]"
-    from_edge: "NotRequired[Length | None]"
+    from_edge: "NotRequired[LengthOrNull]"
     from_end: "NotRequired[Length]"
     item: "Id"
 
@@ -1583,7 +1583,7 @@ class Space(TypedDict):
     """Space"""
 
     bays: "NotRequired[list[SpaceEntry]]"
-    drawer_heights: "NotRequired[list[Length | None]]"
+    drawer_heights: "NotRequired[list[LengthOrNull]]"
     drawer_rule: "NotRequired[Literal['equal', 'graduated']]"
     drawers: "NotRequired[int]"
     fixed_shelves: "NotRequired[int | list[Length]]"
@@ -1598,7 +1598,7 @@ class SpaceEntry(TypedDict):
     """SpaceEntry"""
 
     bays: "NotRequired[list[SpaceEntry]]"
-    drawer_heights: "NotRequired[list[Length | None]]"
+    drawer_heights: "NotRequired[list[LengthOrNull]]"
     drawer_rule: "NotRequired[Literal['equal', 'graduated']]"
     drawers: "NotRequired[int]"
     fixed_shelves: "NotRequired[int | list[Length]]"
@@ -1666,14 +1666,14 @@ class StepSetting(TypedDict):
 class StepsView(TypedDict):
     """The order of work."""
 
-    fingerprint: "str"
+    fingerprint: "Fingerprint"
     made_by: "MadeBy"
     schedule: "PlanSchedule"
     steps: "list[PlanStep]"
-    stops: "int"
-    tape: "str"
+    stops: "Stops"
+    tape: "Tape"
     title: "str"
-    units: "Literal['in', 'mm']"
+    units: "Units"
 
 class Stock(TypedDict):
     """Stock"""
@@ -1847,19 +1847,39 @@ class Why(TypedDict):
     length: "list[PlanTerm]"
     width: "list[PlanTerm]"
 
+ContentsDuration: TypeAlias = "Literal['permanent', 'ten-years', 'two-months', 'seven-days', 'ten-minutes']"
+
 CornerJoint: TypeAlias = "JointBiscuit | JointDowel | JointHousedGroove | JointLooseTenon | JointMitreSpline | JointPocketScrew | JointRabbet | JointScrewedButt | JointTongueInGroove"
 
 DoorStyle: TypeAlias = "DoorsCopeAndStick | DoorsMitredFrame | DoorsMortiseAndTenon | DoorsPlankAndBatten | DoorsSlab"
 
 DrawerCorner: TypeAlias = "BoxBoxDowel | BoxBoxJoint | BoxBoxRabbet | BoxHalfBlindDovetail"
 
+Fingerprint: TypeAlias = "str"
+
 FrameJoint: TypeAlias = "JointBiscuit | JointDowel | JointGluedButt | JointHalfLap | JointLooseTenon | JointMitre | JointPocketScrew"
+
+Hang: TypeAlias = "Literal['overlay', 'inset']"
+
+Hinges: TypeAlias = "int | None"
+
+IdOrNull: TypeAlias = "Id | None"
+
+LengthOrNull: TypeAlias = "Length | None"
 
 Mounting: TypeAlias = "MountingBevelCleat | MountingScrewStrip"
 
 PanelJoint: TypeAlias = "JointApplied | JointHousedGroove | JointRabbet"
 
+PanelKind: TypeAlias = "Literal['flat', 'raised', 'glass'] | None"
+
+Stops: TypeAlias = "int"
+
+Tape: TypeAlias = "str"
+
 TeeJoint: TypeAlias = "JointBiscuit | JointDowel | JointHousedGroove | JointLooseTenon | JointPocketScrew | JointScrewedButt | JointSlidingDovetail | JointTongueInGroove"
+
+Units: TypeAlias = "Literal['in', 'mm']"
 
 JobDocument: TypeAlias = Job
 

@@ -44,9 +44,16 @@ class _Converter(OpenAPIConverter):
         described = {key: ret[key] for key in ("description",) if key in ret}
         default = _default(field)
         ret.clear()
-        if field.allow_none:
+        if field.allow_none and isinstance(field, (Length, Key)):
+            exact = self._or_null(exact)
+        elif field.allow_none:
             exact = {"anyOf": [*exact.get("anyOf", [exact]), {"type": "null"}]}
         return {**exact, **described, **default}
+
+    def _or_null(self, reference: dict[str, Any]) -> dict[str, Any]:
+        """Return the reference to what another component describes, or null: one component for all that may be so."""
+        name = reference["$ref"].rpartition("/")[2] + "OrNull"
+        return self._once(name, name, lambda: {"anyOf": [reference, {"type": "null"}]})
 
     def _exact(self, field: fields.Field[Any]) -> dict[str, Any]:
         if isinstance(field, Pick):

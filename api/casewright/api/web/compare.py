@@ -11,6 +11,7 @@ from casewright.sdk.errors import ProblemsError
 from flask import Blueprint, Response, request
 
 NAME = "compare"
+FORMATS = (JSON,)
 
 
 def blueprint() -> Blueprint:
@@ -21,7 +22,7 @@ def blueprint() -> Blueprint:
 
 
 def _answer() -> Response:
-    form = answer_format(request, (JSON,))
+    form = answer_format(request, FORMATS)
     document = received_json("A comparison", "changes")
     registry = planner().registry
     tag = view_tag(fingerprint(document, registry), NAME, form)

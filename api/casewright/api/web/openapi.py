@@ -14,17 +14,19 @@ from casewright.api.web.operations import (
     Described,
     compare_operation,
     cures_operation,
+    drawing_response,
     from_stock_operation,
     get_operation,
     job_examples,
     paper_operation,
-    paper_parameters,
     problem_operation,
+    shared_parameters,
     value_operation,
     view_operation,
 )
 from casewright.api.web.papers import PAPER_KINDS
 from casewright.api.web.problems import KINDS, described, explained
+from casewright.api.web.shared import share_properties
 from casewright.api.web.views import VIEWS
 from casewright.api.wire.made_by import software_version
 from casewright.api.wire.problem_schema import ProblemDocument
@@ -73,12 +75,14 @@ def openapi_document(registry: Registry, examples: Examples | None = None) -> De
         spec.components.example(name, example)
     for name, about in _HEADERS.items():
         spec.components.header(name, {"description": about, "schema": {"type": "string"}})
-    for name, parameter in paper_parameters().items():
+    for name, parameter in shared_parameters().items():
         spec.components.parameter(name, "query", parameter)
     for path, operations in _paths(schemas, examples).items():
         spec.path(path, operations=operations)
     document: Described = loads(dumps(spec.to_dict()))
-    responses = {name: described(KINDS[name]) for name in _used_responses(document["paths"])}
+    share_properties(document["components"]["schemas"])
+    responses = {"drawing": drawing_response()}
+    responses |= {name: described(KINDS[name]) for name in _used_responses(document["paths"])}
     body = document["paths"][f"/v1/{VIEWS[0].name}"]["post"]["requestBody"]
     for operations in document["paths"].values():
         if operations.get("post", {}).get("requestBody") == body:  # apispec knows no references to bodies

@@ -9,14 +9,16 @@ from casewright.api.job.ranges import PileBody
 from casewright.api.papers import PAPERS
 from casewright.api.use.examples import example_job
 from casewright.api.web.answer_examples import Examples
+from casewright.api.web.compare import FORMATS as FORMATS_OF_COMPARISONS
 from casewright.api.web.cures import FORMATS as FORMATS_OF_CURES
 from casewright.api.web.etag import STOPS_HEADER
 from casewright.api.web.from_stock import FORMATS as FORMATS_OF_PILES
 from casewright.api.web.negotiation import TYPES
-from casewright.api.web.papers import PAGES_HEADER, Paper
+from casewright.api.web.papers import PAGES_HEADER, PAPER_KINDS, Paper
 from casewright.api.web.problems import KINDS
-from casewright.api.web.value import EVERY_FIELD, EXAMPLE, FORMATS, OWN, CellAnswer
-from casewright.api.web.views import TABLE_PARAMETERS, View
+from casewright.api.web.value import EVERY_FIELD, EXAMPLE, OWN, CellAnswer
+from casewright.api.web.value import FORMATS as FORMATS_OF_VALUES
+from casewright.api.web.views import TABLE_PARAMETERS, VIEWS, View
 from casewright.api.wire.compare_document import CompareView
 from casewright.api.wire.cures_document import CuresView
 from casewright.api.wire.from_stock_document import from_stock_view
@@ -39,6 +41,8 @@ _POST_PROBLEMS = (
     "bad-document", "not-acceptable", "already-have-plan", "too-large", "unsupported-media-type", "unusable-job",
     "unavailable",
 )  # fmt: skip
+_OTHER_FORMATS = (FORMATS_OF_VALUES, FORMATS_OF_CURES, FORMATS_OF_PILES, FORMATS_OF_COMPARISONS)
+_BINARY: Described = {"schema": {"type": "string", "format": "binary"}}
 _PAPER_PARAMETERS: Mapping[str, tuple[str, Described]] = {
     "subject": ("What to draw, by id; left out: everything.", {"type": "string", "maxLength": 200}),
     "page": (
@@ -70,22 +74,28 @@ def view_operation(view: View, job: type[Schema], examples: Examples) -> Describ
 
 def paper_operation(paper: Paper, job: type[Schema]) -> Described:
     """Describe a paper: the same request as a view, a file as the answer."""
-    binary = {"schema": {"type": "string", "format": "binary"}}
-    pages = {"description": "Sheets of the drawing", "schema": {"type": "string"}}
-    content = {TYPES[form]: _lines() if form == "ndjson" else binary for form in paper.formats}
+    content = {TYPES[form]: _lines() if form == "ndjson" else _BINARY for form in paper.formats}
     answers = _answers(paper.title, content)
     if "page" in paper.parameters:
-        answers["200"]["headers"] |= {PAGES_HEADER: pages}
+        answers["200"] = {"$ref": "#/components/responses/drawing"}
     return {
         "operationId": paper.path.replace("/", "-"),
         "tags": ["papers"],
         "summary": paper.title,
-        "parameters": [
-            _as(paper.formats),
-            *paper.parameters,
-        ],
+        "parameters": [_as(paper.formats), *paper.parameters],
         "requestBody": job_body(job),
         "responses": answers,
+    }
+
+
+def drawing_response() -> Described:
+    """Return the answer that every drawing gives."""
+    formats = next(paper.formats for paper in PAPER_KINDS if "page" in paper.parameters)
+    pages = {"description": "Sheets of the drawing", "schema": {"type": "string"}}
+    return {
+        "description": "The drawing",
+        "headers": {**_headers(), PAGES_HEADER: pages},
+        "content": {TYPES[form]: _BINARY for form in formats},
     }
 
 
@@ -124,7 +134,7 @@ def value_operation(examples: Examples) -> Described:
         "operationId": "value",
         "tags": ["questions"],
         "summary": title,
-        "parameters": [_as(FORMATS), *own, _in_query("item", OWN["item"], words), paths],
+        "parameters": [_as(FORMATS_OF_VALUES), *own, _in_query("item", OWN["item"], words), paths],
         "responses": {
             "200": {"description": title, "headers": _headers(), "content": content},
             "304": {"description": "The answer you hold is this one."},
@@ -143,7 +153,7 @@ def compare_operation(registry: Registry, examples: Examples) -> Described:
         "operationId": "compare",
         "tags": ["questions"],
         "summary": title,
-        "parameters": [_as(["json"])],
+        "parameters": [_as(FORMATS_OF_COMPARISONS)],
         "requestBody": {
             "required": True,
             "description": f"At most {limits.BODY_BYTES} bytes. {about}",
@@ -236,20 +246,26 @@ def job_examples() -> Described:
     }
 
 
-def paper_parameters() -> dict[str, Described]:
-    """Return the parameters that papers share, and that tables share, by name."""
+def shared_parameters() -> dict[str, Described]:
+    """Return the parameters that papers share, that tables share, and the choices of a format, by name."""
     tables = {
         name: (about, {"type": "string", "enum": list(values)}) for name, (about, values) in TABLE_PARAMETERS.items()
     }
-    return {name: _in_query(name, *described) for name, described in {**_PAPER_PARAMETERS, **tables}.items()}
+    own = {name: _in_query(name, *described) for name, described in {**_PAPER_PARAMETERS, **tables}.items()}
+    choices = [*(view.formats for view in VIEWS), *(paper.formats for paper in PAPER_KINDS), *_OTHER_FORMATS]
+    about = "Format of the answer; overrides Accept."
+    return own | {
+        _as(formats): _in_query("as", about, {"type": "string", "enum": list(formats)}) for formats in choices
+    }
 
 
 def _in_query(name: str, about: str, schema: Described) -> Described:
     return {"name": name, "in": "query", "description": about, "schema": schema}
 
 
-def _as(formats: Iterable[str]) -> Described:
-    return _in_query("as", "Format of the answer; overrides Accept.", {"type": "string", "enum": list(formats)})
+def _as(formats: Iterable[str]) -> str:
+    """Return the name of the parameter that picks a format."""
+    return "-".join(("as", *formats))
 
 
 def job_body(job: type[Schema]) -> Described:

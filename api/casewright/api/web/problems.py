@@ -76,6 +76,12 @@ _KINDS = (
 KINDS: Mapping[str, Kind] = {kind.name: kind for kind in _KINDS}
 _BY_STATUS = {kind.status: kind.name for kind in _KINDS if kind.status != 422}
 """The kind of an error of HTTP itself: the last listed of its status. 422 is of jobs alone."""
+_ENTRIES: Mapping[str, Problem] = {
+    "bad-document": Problem("/units", "needed", "nothing", 'Add "units" here.'),
+    "bad-query": Problem("?page", "a whole number from 1", "'first'", "Write for example ?page=1."),
+    "unusable-job": Problem("/loose_parts/0/material", "a key of `materials`", '"ply"', "Use one of: mdf."),
+}
+"""What kinds that name places show as an example."""
 
 
 def explained(kind: Kind) -> dict[str, Any]:
@@ -85,8 +91,8 @@ def explained(kind: Kind) -> dict[str, Any]:
 
 def described(kind: Kind) -> dict[str, Any]:
     """Return a kind of problem as a response of the OpenAPI document."""
-    entry = {"pointer": "/units", "rule": "needed", "got": "nothing", "fix": 'Add "units" here.'}
-    body = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": kind.about, "errors": [entry]}
+    entries = [_ENTRIES[kind.name].as_dict()] if kind.name in _ENTRIES else []
+    body = {"type": kind.type, "title": kind.title, "status": kind.status, "detail": kind.about, "errors": entries}
     content = {"schema": {"$ref": "#/components/schemas/Problem"}, "example": body}
     return {"description": kind.title, "content": {MEDIA_TYPE: content}}
 

@@ -71,7 +71,7 @@ function oneShape(name, schema) {
     const needed = new Set(schema.required ?? []);
     const said = schema.description && schema.description !== about ? [el("p", {}, schema.description)] : [];
     const rows = Object.entries(schema.properties ?? {}).map(([key, one]) => definition(
-      key, needed.has(key), typeOf(one), [one.description, [undefined, null, ""].includes(one.default) ? "" : `Left out: ${JSON.stringify(one.default)}.`].filter(Boolean).join(" "),
+      key, needed.has(key), typeOf(one), [aboutOf(one), [undefined, null, ""].includes(one.default) ? "" : `Left out: ${JSON.stringify(one.default)}.`].filter(Boolean).join(" "),
     ));
     return rows.length ? [...said, el("dl", {}, ...rows.flat())] : [...said, el("p", {}, ...typeOf(schema))];
   });
@@ -84,6 +84,15 @@ function definition(name, needed, type, about) {
   ];
 }
 
+function aboutOf(one) {
+  return one.description ?? (plain(follow(one)) ? follow(one).description : undefined);
+}
+
+/** Whether a named shape is but a value that several shapes share, shown where it is used. */
+function plain(schema) {
+  return !schema.properties && !schema.discriminator && !schema.oneOf;
+}
+
 function follow(one) {
   return one.$ref ? one.$ref.slice(2).split("/").slice(1).reduce((at, step) => at[step], components) : one;
 }
@@ -92,6 +101,7 @@ function follow(one) {
 function typeOf(schema, brief = false) {
   if (!schema) return ["anything"];
   if (schema.$ref) {
+    if (plain(follow(schema))) return typeOf(follow(schema), brief);
     const name = schema.$ref.split("/").pop();
     return [el("a", { href: `#shape-${encodeURIComponent(name)}` }, name)];
   }
