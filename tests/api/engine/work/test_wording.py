@@ -226,3 +226,13 @@ def test_no_scrap_is_tried_in_a_socket_before_the_last_pass(planned):
     for step in cut:
         run, runs = step.on[0].run
         assert ("goes into its socket" in step.check) is (run == runs)
+
+
+def test_both_holes_of_a_pull_stand_in_one_line(planned):
+    # A bar pull's two holes are 96 mm apart, one over the other, as far from the door's edge as one another.
+    doors = {"style": "slab", "material": "case", "pull": {"item": "bar-96"}}
+    plan = planned({"space": {"front": "door"}, "doors": doors})
+    (step,) = [step for step in steps(plan, "bore") if step.on[0].cuts == ("pull",)]
+    (line,) = lines(plan, step)
+    low, high = (float(word) for word in line.split(" at ")[1].split() if word.replace(".", "").isdigit())
+    assert high - low == pytest.approx(96)

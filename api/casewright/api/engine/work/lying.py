@@ -117,7 +117,7 @@ def _merged(
 ) -> Iterable[tuple[Workpiece, list[str]]]:
     """Return pieces with the words for their places: rows that are alike but for their place across are one line."""
     rows: dict[tuple[str, Side | None, str, int], tuple[Workpiece, dict[str, None]]] = {}
-    for number, one in enumerate(operation.on):
+    for number, one in enumerate(_pooled(operation.on)):
         if one.against is None or one.leads is None or not one.at:
             rows[str(number), None, "", 0] = one, {}
             continue
@@ -137,6 +137,15 @@ def _merged(
     return [
         (one, _place(list(words), along, swap and across == 1)) for (_, _, along, across), (one, words) in rows.items()
     ]
+
+
+def _pooled(on: Iterable[Workpiece]) -> list[Workpiece]:
+    """Return pieces with the places together of those that differ in nothing else."""
+    places: dict[tuple[Workpiece, int], tuple[tuple[int, int], ...]] = {}
+    for number, one in enumerate(on):
+        key = (replace(one, at=()), -1 if one.at else number)
+        places[key] = places.get(key, ()) + one.at
+    return [replace(one, at=at) for (one, _), at in places.items()]
 
 
 def _place(spots: list[str], along: str, first_along: bool) -> list[str]:

@@ -51,7 +51,7 @@ def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures]
         *section(settings.settings(facts)),
         *section(cards.assembly_cards(facts), ROOM),
         *section(bench.bench(facts), ROOM),
-        *section(from_work.from_work(facts), ROOM),
+        *section([KeepTogether(from_work.from_work(facts))], LEAST),
         *drawings("Wall", sheets([*wall(facts, None, paper), *fixing(facts, None, paper)])),
         *section(
             [

@@ -78,7 +78,7 @@ def assembly_cards(facts: Facts) -> list[Flowable]:
                       "Before glue is opened:", CELL))  # fmt: skip
     story += [para(f"{BOX} {line}", CELL) for line in BOXES]
     first, *more = (_card(facts, card) for card in found)
-    return [KeepTogether([*story, *first]), *(one for made in more for one in made)]
+    return [KeepTogether([*story, *first]), *(KeepTogether(made) for made in more)]
 
 
 def _card(facts: Facts, card: Card) -> list[Flowable]:
@@ -93,7 +93,7 @@ def _card(facts: Facts, card: Card) -> list[Flowable]:
     _, tall = table(HEADS, rows, (13, 5, 82)).wrap((100 - SHARE) / 100 * PAGE * POINTS, 10_000)
     if tall > TALLEST:
         return [heading, *pictures, table(HEADS, rows, (10, 4, 86))]
-    return [beside(heading, table(HEADS, rows, (13, 5, 82)), pictures, (100 - SHARE, SHARE))]
+    return beside(heading, table(HEADS, rows, (13, 5, 82)), pictures, (100 - SHARE, SHARE))
 
 
 def _heading(facts: Facts, card: Card) -> Flowable:

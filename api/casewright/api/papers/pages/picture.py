@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.pdf import POINTS, draw_sheet
 from casewright.api.papers.drawing.shapes import Sheet, View
-from reportlab.platypus import Flowable, KeepTogether, Table, TableStyle
+from reportlab.platypus import Flowable, Table, TableStyle
 
 _BARE = TableStyle(
     [
@@ -33,7 +33,9 @@ class Picture(Flowable):
         draw_sheet(self.canv, self.sheet)
 
 
-def beside(heading: Flowable, words: Flowable, pictures: Sequence[Flowable], shares: tuple[float, float]) -> Flowable:
-    """Return words with pictures on their right under a heading, on one page; `shares` sum to 100."""
+def beside(
+    heading: Flowable, words: Flowable, pictures: Sequence[Flowable], shares: tuple[float, float]
+) -> list[Flowable]:
+    """Return words with pictures on their right under a heading; `shares` sum to 100."""
     widths = [f"{share}%" for share in shares]
-    return KeepTogether([heading, Table([[words, list(pictures)]], colWidths=widths, style=_BARE, spaceAfter=6)])
+    return [heading, Table([[words, list(pictures)]], colWidths=widths, style=_BARE, spaceAfter=6)]

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.shapes import TEXT, Shape, Shown, Text, View
+from casewright.api.papers.drawing.shapes import TEXT, XY, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import chosen
 from casewright.api.papers.views.layout_picture import layout_picture
@@ -18,7 +19,7 @@ KEY_LINES = 9
 UPRIGHT, WIDE = 2, 220.0
 """Columns of a table on paper that is narrower than this, mm."""
 
-ROUND = 30.0
+ROUND = 26.0
 """Paper kept over and under a picture for its heading, its dimension and what parts it from the next, mm."""
 
 FIRST, LAST = 9.0, 36.0
@@ -44,19 +45,29 @@ def pictures(facts: Facts, paper: str) -> list[Page]:
     area = area_of(paper, upright=True)
     long = max((mm(one.length) for one in facts.layouts), default=1.0)
     wide = max((mm(one.width) for one in facts.layouts), default=1.0)
-    scale, name = scale_for(facts, long, wide, (area.width - 24, area.height - ROUND))
-    cells = [_cell(facts, layout, scale) for layout in facts.layouts]
-    pages: list[Page] = []
-    while cells:
-        low, here, later = area.y1, list[_Cell](), list[_Cell]()
-        for cell in cells:
-            if not here or low - cell.high >= area.y0:
-                here.append(cell)
-                low -= cell.high
-            else:
-                later.append(cell)
-        cells = later
-        pages += _several(facts, here, area, (scale, name), paper)
+    room = (area.width - 24, area.height - ROUND)
+    largest = scale_for(facts, long, wide, room)
+    tried = [(scale, _packed(facts, area, scale[0])) for scale in (largest, _smaller(facts, long, wide, room, largest))]
+    scale, packed = min(tried, key=lambda one: len(one[1]))
+    return [page for cells in packed for page in _several(facts, cells, area, scale, paper)]
+
+
+def _smaller(facts: Facts, long: float, wide: float, room: XY, scale: tuple[float, str]) -> tuple[float, str]:
+    """Return the next usual scale under one."""
+    return scale_for(facts, long, wide, room, most=scale[0] * 0.999)
+
+
+def _packed(facts: Facts, area: Area, scale: float) -> "list[list[_Cell]]":
+    """Return the pieces of stock by page: each on the first page that has room under what it holds."""
+    pages: list[list[_Cell]] = []
+    for layout in facts.layouts:
+        cell = _cell(facts, layout, scale)
+        fits = (page for page in pages if fsum([cell.high, *(one.high for one in page)]) <= area.height)
+        page = next(fits, None)
+        if page is None:
+            pages.append([cell])
+        else:
+            page.append(cell)
     return pages
 
 
