@@ -101,15 +101,28 @@ def test_nothing_possible_is_proved(registry):
     found = yielded(registry, job([(250, 250)], width={"least": 300, "most": 900}))
     assert found["answers"] == []
     assert found["bound"]["possible"] is False
+    (lacking,) = found["lacking"]
+    assert (lacking["material"], lacking["parts"]) == ("ply", 4)
+    assert found["not_on_hand"] == []
 
 
-def test_places_on_a_wall_are_left_out(registry):
-    document = job([(900, 420), (700, 300)], width={"least": 300, "most": 500})
-    document["wall"] = {
-        "cabinets_at": {"box": [{"x": 0, "z": 900}]},
-        "studs": {"at": [100], "stuff": "spruce-pine-fir"},
-    }
-    (answer, *_) = yielded(registry, document)["answers"]
+def test_stock_of_no_stated_number_is_named_where_it_was_not_counted_on(registry):
+    document = job([(250, 250)], width={"least": 300, "most": 900})
+    document["stock"]["sheets"] = [{"id": "whole", "material": "ply", "length": 2440, "width": 1220}]
+    found = yielded(registry, document)
+    assert (found["answers"], found["not_on_hand"]) == ([], ["whole"])
+
+
+def on_a_wall(**rest):
+    wall = {"cabinets_at": {"box": [{"x": 0, "z": 900}]}, "studs": {"at": [100], "stuff": "spruce-pine-fir"}}
+    return {**job([(900, 420), (700, 300)], width={"least": 300, "most": 500}), "wall": {**wall, **rest}}
+
+
+def test_cabinets_keep_their_places_where_they_go_there(registry):
+    (answer, *_) = yielded(registry, on_a_wall())["answers"]
+    assert answer["job"]["wall"]["cabinets_at"] == {"box": [{"x": 0, "z": 900}]}
+    outlet = {"id": "outlet", "x": 100, "z": 1000, "width": 80, "height": 80}
+    (answer, *_) = yielded(registry, on_a_wall(obstacles=[outlet]))["answers"]
     assert "cabinets_at" not in answer["job"]["wall"]
 
 

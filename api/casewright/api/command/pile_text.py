@@ -1,11 +1,13 @@
 """What a pile yields as plain text for a terminal: each job with its sizes, what it leaves, and the bound."""
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from textwrap import wrap
 from typing import Any
 
 from casewright.api.command.bench_text import WIDTH
 from casewright.api.job.ranges import NUMBERS
+from casewright.sdk.units import Units, parse_length, tape_text
 
 INDENT = "   "
 
@@ -15,17 +17,30 @@ def pile_lines(document: Mapping[str, Any], width: int = WIDTH) -> list[str]:
     bound, aim = document["bound"], document["aim"]
     if aim != "least-change" and not bound["possible"]:
         proved = f"Nothing: the stock does not yield even the least sizes, proved by {bound['how']}."
-        return wrap(f"{proved} Add stock, or give smaller least sizes.", width)
+        texts = [f"{proved} Add stock, or give smaller least sizes.", *_wanting(document)]
+        return [line for text in texts for line in wrap(text, width, subsequent_indent=INDENT)]
     lines: list[str] = []
     for number, answer in enumerate(document["answers"], start=1):
         for text in _answer(number, answer, document):
             lines += wrap(text, width, subsequent_indent=2 * INDENT, break_on_hyphens=False)
     if not document["answers"]:
         lines.append("No change was found that saves or ends anything." if aim == "least-change" else "None was found.")
+        lines += [line for text in _wanting(document) for line in wrap(text, width, subsequent_indent=INDENT)]
     if aim == "least-change":
         return [*lines, f"{document['tried']} changes were tried."]
     most = f"None of these ranges can come to more than {_worth(bound, aim)}: {bound['how']}."
     return [*lines, *wrap(f"{most} {document['tried']} places in the ranges were tried.", width)]
+
+
+def _wanting(document: Mapping[str, Any]) -> Iterator[str]:
+    """Yield what the least sizes lack of each material, and the stock that was not counted on."""
+    for row in document["lacking"]:
+        bought = [f"{one['quantity']} more of {one['length_text']} × {one['width_text']}" for one in row["buy"]]
+        would_do = f"; {' and '.join(bought)} would do" if bought else ""
+        pieces = f"{row['parts']} piece{'' if row['parts'] == 1 else 's'}"
+        yield f"{row['material']}, {row['thickness_text']}: {pieces} not yielded{would_do}"
+    if document["not_on_hand"]:
+        yield f'{", ".join(document["not_on_hand"])}: not counted on; give "copies" to say how many are on hand'
 
 
 def _answer(number: int, answer: Mapping[str, Any], document: Mapping[str, Any]) -> Iterator[str]:
@@ -42,11 +57,17 @@ def _answer(number: int, answer: Mapping[str, Any], document: Mapping[str, Any])
     yield from (f"{INDENT}buy {row['quantity']} of {row['stock']}" for row in answer["buy"])
     after = answer["after"]
     left = [
-        f"{row['id']}{_copies(row)} ({row['length']:g} × {row['width']:g})"
+        f"{row['id']}{_copies(row)} ({_bench(row['length'], document)} × {_bench(row['width'], document)})"
         for kind in ("offcuts", "boards", "sheets")
         for row in after[kind]
     ]
     yield f"{INDENT}on hand after it: {', '.join(left) or 'nothing'}"
+
+
+def _bench(size: float, document: Mapping[str, Any]) -> str:
+    """Return a length for the bench, in the units and to the step of the job's tape."""
+    units: Units = document["units"]
+    return tape_text(parse_length(size, units), units, Fraction(document["tape"]))
 
 
 def _copies(row: Mapping[str, Any]) -> str:

@@ -1,11 +1,12 @@
 """From the pile: the best few jobs that the stock on hand yields, of a job whose sizes are ranges.
 
 Each place in the ranges is a job like any other: read, its cabinets planned, its parts cut. What no place can be worth
-more than is shown by area and the longest parts. Places on a wall are left out, so cabinets are reported unplaced.
+more than is shown by area and the longest parts. Where cabinets stand on a wall is left out of the search; an answer
+keeps it where its cabinets go there.
 """
 
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from functools import partial
 from typing import Any
@@ -45,6 +46,8 @@ DRAFTED, ASKED = 3_000, 200
 SEED = 20_240_229
 SPARE = 4
 """Times as many places as answers that are planned, at most, as a plan may refuse what the search took."""
+NO_ROOM_THERE = frozenset({"cabinets-overlap", "obstacle-hit", "wall-end-passed", "ceiling-hit"})
+"""Codes of stops that a cabinet does not go where the job puts it."""
 NO_WOOD = UnusableJobError(
     Problem("/stock", "stock on hand to cut from", "none", 'List sheets with "copies", offcuts or boards in it.')
 )
@@ -114,9 +117,14 @@ class _Search:
 
     def document(self, point: Point) -> Any:
         """Return the job at a place: cabinets unplaced, and only stock on hand where none is to be bought."""
-        document = dict(self.question.job(point))
+        document = self.placed(point)
         if isinstance(document.get("wall"), dict):
             document["wall"] = {key: value for key, value in document["wall"].items() if key != "cabinets_at"}
+        return document
+
+    def placed(self, point: Point) -> dict[str, Any]:
+        """Return the job at a place with its cabinets where the job puts them on its wall."""
+        document = dict(self.question.job(point))
         stock = document.get("stock")
         if isinstance(stock, dict) and self.question.aim is not Aim.LEAST_BOUGHT:
             document["stock"] = _on_hand(stock)
@@ -219,14 +227,29 @@ class _Search:
                 break
             if not self.holds(point):
                 continue
-            document = self.document(point)
-            plan = self.planner.plan(JobInput(document, self.planner.registry), cache=self.cache)
+            document, plan = self.answer(point)
             if _cut(plan) and (self.question.aim is Aim.LEAST_BOUGHT or not plan.stock or not plan.stock.buy):
                 values = tuple(one.values[place] for one, place in zip(self.question.ranges, point, strict=True))
                 answers.append(PileAnswer(document, values, self.worth(point), plan, self.question.ranges))
         self.progress("answers", len(answers), self.question.answers)
         answers.sort(key=partial(_rank, self.question.aim), reverse=True)
-        return PileResult(self.question, self.job, tuple(answers), bound, grid.tried)
+        least = None if answers else self.planned_whole(self.document(self.least))
+        return PileResult(self.question, self.job, tuple(answers), bound, grid.tried, least)
+
+    def answer(self, point: Point) -> tuple[dict[str, Any], Plan]:
+        """Return the job at a place and its plan: with its cabinets on the wall where they go there, else without."""
+        document = self.document(point)
+        if self.job.wall is not None and self.job.wall.cabinets_at:
+            placed = self.placed(point)
+            with suppress(NoGeometryError, UnusableJobError):
+                plan = self.planned_whole(placed)
+                if not stop_codes(plan.checks) & NO_ROOM_THERE:
+                    return placed, plan
+        return document, self.planned_whole(document)
+
+    def planned_whole(self, document: Any) -> Plan:
+        """Return the whole plan of a job's document."""
+        return self.planner.plan(JobInput(document, self.planner.registry), cache=self.cache)
 
 
 def _rank(aim: Aim, answer: PileAnswer) -> tuple[int, ...]:

@@ -14,7 +14,7 @@ from markdown_it.renderer import RendererHTML
 from markdown_it.token import Token
 from markdown_it.utils import OptionsDict
 
-PAGES = ("one-side-short", "tutorial", "plugins", "settings", "errors", "worked-hanging", "migration")
+PAGES = ("from-the-pile", "one-side-short", "tutorial", "plugins", "settings", "errors", "worked-hanging", "migration")
 """The pages, in the order a reader meets them."""
 _TITLED = re.compile(r'title="([^"]+)"')
 

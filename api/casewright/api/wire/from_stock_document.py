@@ -9,7 +9,7 @@ from casewright.api.wire.described import flag, number, one, record, rows, size,
 from casewright.api.wire.lengths import Document
 from casewright.api.wire.plan_document import answer_document, plan_document, stop_count
 from casewright.api.wire.plan_schema import Summary, answer_schema
-from casewright.api.wire.stock_schema import StockAfter, StockPurchase
+from casewright.api.wire.stock_schema import StockAfter, StockLacking, StockPurchase
 from casewright.sdk.model import Check, Job, Plan
 from marshmallow import Schema
 
@@ -32,13 +32,17 @@ class PileAnswer:
 
 @dataclass(frozen=True, slots=True)
 class PileResult:
-    """The answers, best first, the bound on what any is worth (None: none is possible), and how many were tried."""
+    """The answers, best first, the bound on what any is worth (None: none is possible), and how many were tried.
+
+    Where there is no answer, `least` is the plan of the least sizes, which says what the pile has too little of.
+    """
 
     question: PileQuestion
     job: Job
     answers: tuple[PileAnswer, ...]
     bound: tuple[int, ...] | None
     tried: int
+    least: Plan | None = None
 
 
 RangeValue = record(
@@ -87,6 +91,8 @@ def from_stock_view(job: type[Schema]) -> type[Schema]:
         aim=word("what is aimed at", *Aim),
         answers=rows(answer, "the best first"),
         bound=one(FromStockBound),
+        lacking=rows(StockLacking, "without answers: what the least sizes lack"),
+        not_on_hand=texts("ids of stock that was not counted on: of no stated number of copies"),
         tried=whole("jobs tried"),
     )
 
@@ -108,10 +114,26 @@ def from_stock_document(result: PileResult, made_by: Mapping[str, Any], fingerpr
         "aim": result.question.aim,
         "answers": [_answer(one, result, inches) for one in result.answers],
         "bound": _bound(result, inches),
+        "lacking": _lacking(result.least),
+        "not_on_hand": _not_on_hand(result),
         "tried": result.tried,
     }
     stops = stop_count(result.answers[0].plan.checks) if result.answers else 0
     return answer_document(result.job, stops, answer, (made_by, fingerprint))
+
+
+def _lacking(least: Plan | None) -> list[Document]:
+    if least is None or least.stock is None:
+        return []
+    written = plan_document(least, {}, "", ("stock",))
+    return list(written["stock"]["lacking"])
+
+
+def _not_on_hand(result: PileResult) -> list[str]:
+    """Return the ids of stock that is only to be bought, where an answer may buy none."""
+    if result.question.aim not in (Aim.LARGEST, Aim.LEAST_LEFT) or result.job.stock is None:
+        return []
+    return [piece.id for piece in result.job.stock.pieces if piece.copies is None]
 
 
 def _answer(answer: PileAnswer, result: PileResult, inches: bool) -> Document:

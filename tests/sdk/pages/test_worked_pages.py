@@ -1,22 +1,31 @@
-"""The page on what came out short, followed as a reader would: its job, what is added to it, its commands."""
+"""Pages that work a job with commands, followed as a reader would: the job, what is added to it, each command."""
 
 import json
 import re
 import shlex
 
+import pytest
 from casewright.api.command.cli import main
 from casewright.api.web.pages import page_text
 
 FENCE = re.compile(r'^```(\w+)(?: title="([^"]+)")?\n(.*?)^```$', re.MULTILINE | re.DOTALL)
 
 
-def test_the_page_followed_as_it_stands(tmp_path, monkeypatch, capsys):
+def _added(job, title, value):
+    """Return the job with what a block adds to it, or the job that the block is."""
+    if title == "built":
+        return {**job, "built": value}
+    return {**job, "stock": {"offcuts": value}} if title == "offcuts" else value
+
+
+@pytest.mark.parametrize(("page", "commands"), [("one-side-short", 4), ("from-the-pile", 2)])
+def test_a_page_followed_as_it_stands(page, commands, tmp_path, monkeypatch, capsys):
     """Every command prints just what the page shows beneath it."""
     monkeypatch.chdir(tmp_path)
     job, printed, shown = {}, None, 0
-    for kind, title, text in FENCE.findall(page_text("one-side-short")):
+    for kind, title, text in FENCE.findall(page_text(page)):
         if kind == "json":
-            job = {**job, "built": json.loads(text)} if title == "built" else json.loads(text)
+            job = _added(job, title, json.loads(text))
             (tmp_path / "pumps.json").write_text(json.dumps(job), "utf-8")
         elif kind == "sh":
             program, *arguments = shlex.split(text)
@@ -27,4 +36,4 @@ def test_the_page_followed_as_it_stands(tmp_path, monkeypatch, capsys):
         else:
             assert printed == text
             shown += 1
-    assert shown == 4
+    assert shown == commands
