@@ -18,6 +18,7 @@ from casewright.api import (
     NoGeometryError,
     PluginFaultError,
     UnusableJobError,
+    built,
     cures,
     fits,
     from_stock,
@@ -56,7 +57,9 @@ def test_the_types_have_not_drifted(registry: Registry) -> None:
 
 
 def test_each_view_is_what_the_service_answers(client: FlaskClient, small: dict[str, Any]) -> None:
-    for name, view in (("plan", plan), ("parts", parts), ("steps", steps), ("fits", fits), ("cures", cures)):
+    small["built"] = [{"cabinet": small["cabinets"][0]["id"], "part": "side-left", "measure": "length", "value": 698}]
+    views = (("plan", plan), ("parts", parts), ("steps", steps), ("fits", fits), ("built", built), ("cures", cures))
+    for name, view in views:
         answer: Any = view(small)  # type: ignore[operator]
         assert answer == client.post(f"/v1/{name}", json=small).get_json(), name
 

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 if TYPE_CHECKING:
     from casewright.api.builder import JobBuilder
     from casewright.api.documents import (
+        BuiltDocument,
         CuresDocument,
         FitsDocument,
         FromStockDocument,
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "BadDocumentError",
+    "BuiltDocument",
     "CuresDocument",
     "FitsDocument",
     "FromStockDocument",
@@ -40,6 +42,7 @@ __all__ = [
     "ProblemsError",
     "StepsDocument",
     "UnusableJobError",
+    "built",
     "cures",
     "fits",
     "from_stock",
@@ -97,6 +100,15 @@ def fits(job: "GivenJob", registry: "Registry | None" = None) -> "FitsDocument":
     The same answer as `POST /v1/fits`; arguments and errors are those of `plan`.
     """
     document: FitsDocument = _view(job, registry, ("fits", "fits_not_proved"))
+    return document
+
+
+def built(job: "GivenJob", registry: "Registry | None" = None) -> "BuiltDocument":
+    """Return what comes out otherwise by what is built of a job, and the checks, which name what no longer fits.
+
+    The same answer as `POST /v1/built`; arguments and errors are those of `plan`.
+    """
+    document: BuiltDocument = _view(job, registry, ("summary", "built", "checks"))
     return document
 
 

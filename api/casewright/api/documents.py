@@ -23,6 +23,7 @@ class Accuracy(TypedDict):
     fit: "NotRequired[Length]"
     groove: "NotRequired[Length]"
     mark: "NotRequired[Length]"
+    measure: "NotRequired[Length]"
     notch: "NotRequired[Length]"
     profile: "NotRequired[Length]"
     rabbet: "NotRequired[Length]"
@@ -119,6 +120,19 @@ class BuiltSize(TypedDict):
     packed: "NotRequired[Length]"
     part: "NotRequired[str]"
     value: "NotRequired[Length]"
+
+class BuiltView(TypedDict):
+    """What comes out otherwise by what is built, and what no longer fits."""
+
+    built: "PlanBuilt | None"
+    checks: "list[PlanCheck]"
+    fingerprint: "Fingerprint"
+    made_by: "MadeBy"
+    stops: "Stops"
+    summary: "list[Summary]"
+    tape: "Tape"
+    title: "str"
+    units: "Units"
 
 class Cabinet(TypedDict):
     """Cabinet"""
@@ -1151,6 +1165,7 @@ class PlanFromWork(TypedDict):
     """A size that is taken from the work."""
 
     among: "int"
+    full: "float"
     less: "float"
     part: "str"
     planned: "float"
@@ -1210,9 +1225,13 @@ class PlanMeasurement(TypedDict):
 class PlanMeasuring(TypedDict):
     """What is taken from the work: measured at a step, and then cut."""
 
+    cautious: "float"
+    good: "bool"
     measurement: "PlanMeasurement"
+    root: "float"
     sizes: "list[PlanFromWork]"
     step: "int | None"
+    worst: "float"
 
 class PlanMounting(TypedDict):
     """How a cabinet hangs or stands. What is not always there is what engineering found of one that hangs (`weight_n` to `proofs`) or stands (`stands` to `fixing_pull_n`), and of neither where the wall is not given."""
@@ -1624,6 +1643,7 @@ class StepCutTo(TypedDict):
     """What a cut is set to in place of the planned distance: what `step` measured, less `less`, over `among`."""
 
     among: "int"
+    full: "float"
     less: "float"
     step: "int"
 
@@ -1892,6 +1912,8 @@ PartsDocument: TypeAlias = PartsView
 StepsDocument: TypeAlias = StepsView
 
 FitsDocument: TypeAlias = FitsView
+
+BuiltDocument: TypeAlias = BuiltView
 
 CuresDocument: TypeAlias = CuresView
 

@@ -144,7 +144,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
     subject = subject_of(draft, registry)
     return replace(
         plan,
-        checks=(*plan.checks, *fit_checks(fits)),
+        checks=(*plan.checks, *fit_checks(fits, writer(job.units))),
         fits=fits,
         unproved=unproved_fits(subject, steps) if draft.built is not None else work.answers.unproved,
         steps=timed_steps,

@@ -144,7 +144,8 @@ def _fits(sheet: Worksheet, facts: Facts) -> None:
     """Write every fit with its bounds, how far it may come out wrong, and what follows."""
     units = facts.units
     heads = ("Cabinet", "Fit", "Parts", f"Planned {units}", f"Least {units}", f"Most {units}", f"Cautious ± {units}",
-             f"Worst ± {units}", "Verdict", "Measured in step", "Cut to it")  # fmt: skip
+             f"Worst ± {units}", "Verdict", "Measured in step", "Cut to it",
+             f"Then ± {units}")  # fmt: skip
     rows = [
         (
             fit.cabinet, fit.kind.replace("-", " "), ", ".join(fit.parts),
@@ -152,14 +153,15 @@ def _fits(sheet: Worksheet, facts: Facts) -> None:
             to_number(round(fit.stack.cautious), units), to_number(round(fit.stack.worst), units),
             fit.verdict.replace("-", " "), fit.measuring.step if fit.measuring else None,
             _from_work(facts, fit),
+            to_number(round(fit.measuring.stack.cautious), units) if fit.measuring else None,
         )
         for fit in facts.plan.fits
     ]  # fmt: skip
     rows += [
-        (one.cabinet, one.kind.replace("-", " "), one.id, *(None,) * 5, "not proved", None, UNPROVED[one.why])
+        (one.cabinet, one.kind.replace("-", " "), one.id, *(None,) * 5, "not proved", None, UNPROVED[one.why], None)
         for one in facts.plan.unproved
     ]
-    columns = Columns(heads, (10, 16, 34, 10, 9, 9, 11, 9, 14, 10, 24), (4, 5, 6, 7, 8))
+    columns = Columns(heads, (10, 16, 34, 10, 9, 9, 11, 9, 14, 10, 24, 9), (4, 5, 6, 7, 8, 12))
     fill(sheet, facts, "Fits", columns, rows)
 
 
@@ -173,7 +175,7 @@ def _from_work(facts: Facts, fit: Fit) -> str:
     """Return the sizes that are taken from the work for a fit, as formulas of the reading."""
     sizes = []
     for size in fit.measuring.sizes if fit.measuring else ():
-        words = formula(CutTo(0, size.less, size.among), facts.bare, measured="measured")
+        words = formula(CutTo(0, size.less, size.among, size.full), facts.bare, measured="measured")
         sizes.append(f"{size.part} {'length' if size.axis == 1 else 'width'} = {words}")
     return "; ".join(sizes)
 

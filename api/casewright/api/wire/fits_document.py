@@ -1,6 +1,6 @@
 """Fits as they leave: what is planned, how far it may come out wrong, by which cuts, and what follows."""
 
-from casewright.api.wire.described import CABINET, number, one, record, rows, size, text, texts, whole, word
+from casewright.api.wire.described import CABINET, flag, number, one, record, rows, size, text, texts, whole, word
 from casewright.api.wire.lengths import Document, Lengths
 from casewright.sdk import model
 from casewright.sdk.units import NM_PER_UNIT
@@ -12,7 +12,7 @@ PlanFitLink = record(
     "PlanFitLink",
     "One cut of a fit's chain.",
     part=text("id of the part"),
-    action=word("what is done; null for a bought thickness", *model.Action, allow_none=True),
+    action=word("what is done; null for a bought thickness, or a wall", *model.Action, allow_none=True),
     step=whole("the step that makes it", allow_none=True),
     set_up=text("links of one set-up share one error"),
     size=size("from the face before to the face after, along the axis"),
@@ -48,6 +48,7 @@ PlanFromWork = record(
     planned=size("as planned"),
     less=size("the size is what is measured less this, over `among`"),
     among=whole("how many share it"),
+    full=size("left on over that, to be planed off to fit"),
 )
 
 PlanMeasuring = record(
@@ -55,6 +56,10 @@ PlanMeasuring = record(
     "What is taken from the work: measured at a step, and then cut.",
     measurement=one(PlanMeasurement),
     sizes=rows(PlanFromWork, "sizes that it gives"),
+    worst=size("worst case of what is still off then, by the reading and by the cuts made to it"),
+    root=size("root of the sum of squares of the same"),
+    cautious=size("the smaller of 1.5 × that root and that worst case"),
+    good=flag("whether it is good so; else the parts are left full and planed to fit"),
     step=whole("the step that measures; null where nothing on hand leaves the parts over size", allow_none=True),
 )
 
@@ -151,9 +156,14 @@ def _fit(fit: model.Fit, lengths: Lengths) -> Document:
                     "planned": numbers[size.planned],
                     "less": numbers[size.less],
                     "among": size.among,
+                    "full": numbers[size.full],
                 }
                 for size in fit.measuring.sizes
             ],
+            "worst": _figure(fit.measuring.stack.worst, lengths),
+            "root": _figure(fit.measuring.stack.root, lengths),
+            "cautious": _figure(fit.measuring.stack.cautious, lengths),
+            "good": fit.measuring.good,
             "step": fit.measuring.step,
         },
     }

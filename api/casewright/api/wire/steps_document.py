@@ -80,7 +80,8 @@ def _bench(operation: Operation, lengths: Lengths) -> Document:
         out["measurement"] = measurement_document(operation.measurement, lengths)
     if operation.cut_to is not None:
         to = operation.cut_to
-        out["cut_to"] = {"step": to.step, "less": lengths.numbers[to.less], "among": to.among}
+        numbers = lengths.numbers
+        out["cut_to"] = {"step": to.step, "less": numbers[to.less], "among": to.among, "full": numbers[to.full]}
     return out
 
 

@@ -70,6 +70,7 @@ StepCutTo = record(
     step=whole("the step that measured"),
     less=size("taken off what was measured"),
     among=whole("how many share it"),
+    full=size("left on over that, to be planed off to fit"),
 )
 
 PlanStep = record(

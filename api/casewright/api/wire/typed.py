@@ -13,6 +13,7 @@ ROOTS: Mapping[str, str] = {
     "PartsDocument": "PartsView",
     "StepsDocument": "StepsView",
     "FitsDocument": "FitsView",
+    "BuiltDocument": "BuiltView",
     "CuresDocument": "CuresView",
     "FromStockDocument": "FromStockView",
 }

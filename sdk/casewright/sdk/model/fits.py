@@ -28,9 +28,13 @@ HALF_WIDTHS: Mapping[Action, int] = MappingProxyType(
         Action.BAND: _TENTH // 2,
         Action.FIT: _FIFTH,
         Action.MARK: MM // 2,
+        Action.MEASURE: MM // 4,
     }
 )
-"""How far work may be off, 3 σ, by what is done (common practice of a careful shop, no source)."""
+"""How far work may be off, 3 σ, by what is done (common practice of a careful shop, no source).
+
+A reading is to the nearest half millimetre or 1/64 in of a steel rule.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +75,8 @@ class FitLink:
     """One link of a chain: `nm` from the face before to the face after, along the fit's axis, of part `part`.
 
     `half_width` is its 3 σ. Links of one `set_up` share one error. `step` is the step that makes it, `action` what is
-    done there; both `None` for a bought thickness. `factor` is how far the fit moves for it; half where two parts share
-    what one is cut to.
+    done there; both `None` for a bought thickness, or a wall. `factor` is how far the fit moves for it; half where two
+    parts share what one is cut to.
     """
 
     part: str
@@ -88,7 +92,8 @@ class FitLink:
 class FromWork:
     """A size of a part that is taken from the work: (what is measured - `less`) / `among`, planned as `planned` nm.
 
-    `axis` is of the part: 1 its length, 2 its width. `among` is how many such parts share what is measured.
+    `axis` is of the part: 1 its length, 2 its width. `among` is how many such parts share what is measured. `full` is
+    what is left on over that and planed off to fit, where the reading and the cuts may be too far off for the fit.
     """
 
     part: str
@@ -96,17 +101,22 @@ class FromWork:
     planned: int
     less: int
     among: int = 1
+    full: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class Measuring:
     """What is taken from the work: what is measured, and the sizes that are cut to it.
 
-    `step` is the step that measures; `None` where no step does, because the parts cannot be left over size.
+    `stack` is how far the fit may still be off when they are: by the reading itself, by their own cuts, by a hand that
+    sets them. `good` is whether it then is, or they are left full and planed until it is. `step` is the step that
+    measures; `None` where no step does, because the parts cannot be left over size.
     """
 
     measurement: Measurement
     sizes: tuple[FromWork, ...]
+    stack: StackUp
+    good: bool
     step: int | None = None
 
     @property

@@ -272,11 +272,15 @@ class Measurement:
 
 @dataclass(frozen=True, slots=True)
 class CutTo:
-    """What a cut is set to in place of its planned distance: what `step` measured, less `less` nm, over `among`."""
+    """What a cut is set to in place of its planned distance: what `step` measured, less `less` nm, over `among`.
+
+    `full` nm more are left on, to be planed off to fit.
+    """
 
     step: int
     less: int
     among: int = 1
+    full: int = 0
 
 
 @dataclass(frozen=True, slots=True)

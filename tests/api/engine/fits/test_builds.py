@@ -103,3 +103,25 @@ def test_what_builds_come_to(kind, planned, full):
     assert largest <= fit.stack.worst * (1 + 1e-9)
     assert sigma == pytest.approx(fit.stack.sigma, rel=0.03 if full else 4 / math.sqrt(2 * builds))
     assert abs(math.fsum(off) / builds) <= 4 * fit.stack.sigma / math.sqrt(builds)
+
+
+def test_what_is_left_of_a_door_that_is_cut_to_its_opening(planned, full):
+    """A rough case, its opening read, a door ripped to the reading: what is left is reading, rip and cup."""
+    rough = {**ACCURACY, "crosscut": 1.5, "groove": 1, "measure": 0.05}
+    cabinet, case, top, name, _ = KINDS[FitKind.DOOR_GAP]
+    plan = planned(cabinet, case, **{**top, "shop": {"fit": 0, "accuracy": rough}})
+    (fit,) = [fit for fit in plan.fits if fit.id == name]
+    (size,) = fit.measuring.sizes
+    shop, builds = Shop(plan, Random(SEED)), BUILDS_FULL if full else BUILDS
+    (bored,) = [step for step in shop.plan.steps if step.action is Action.BORE and step.setting.cutter == 35_000_000]
+    off = []
+    for _ in range(builds):
+        shop.build()
+        opening = shop.opening(CASE, "bay/door-1/slab")
+        slab = opening + shop.error("reading", Action.MEASURE) - size.less + shop.error("rip", Action.RIP)
+        off.append(opening - slab - 2_000_000 - shop.error(bored.number, Action.BORE) - fit.nominal)
+    sigma, stack = math.sqrt(math.fsum(one * one for one in off) / builds), fit.measuring.stack
+    print(f"\nto the reading: σ predicted {stack.sigma:.0f} nm, of {builds} builds {sigma / stack.sigma - 1:+.2%}")
+    assert max(map(abs, off)) <= stack.worst * (1 + 1e-9)
+    assert sigma == pytest.approx(stack.sigma, rel=0.03 if full else 4 / math.sqrt(2 * builds))
+    assert stack.sigma < fit.stack.sigma / 10

@@ -12,7 +12,7 @@ from casewright.sdk.geometry import Box
 from casewright.sdk.model import Action, FitKind, Stage, Take, Verdict, Where, WhyUnproved
 
 ACTIONS = ("rip", "crosscut", "trim", "thickness", "groove", "rabbet", "notch", "tenon", "dovetail", "profile", "bore")
-ACTIONS += ("band", "fit", "mark", "sheet")
+ACTIONS += ("band", "fit", "mark", "measure", "sheet")
 BUTT = {"corner": {"method": "screwed-butt"}, "back": None}
 GROOVED = {"corner": {"method": "housed-groove"}, "back": None, "top_inset": 20, "bottom_inset": 20}
 INSET = {
@@ -79,6 +79,10 @@ def test_a_door_taken_from_the_work_is_cut_when_its_case_is_glued(planned):
     assert (reading.planned, reading.where, reading.take) == (764_000_000, Where.BETWEEN, Take.LEAST)
     (width,) = one.measuring.sizes
     assert (width.planned, width.less, width.among) == (760_000_000, 4_000_000, 1)
+    # what is left: the reading, the door's cut, its cup, 1 each: root 1.73205, x 1.5 = 2.59808, past the hinge's 2
+    left = one.measuring.stack
+    assert (left.worst / 1e6, left.root / 1e6) == pytest.approx((3.0, math.sqrt(3)), abs=1e-6)
+    assert not one.measuring.good
     measures = plan.steps[one.measuring.step - 1]
     assert measures.action is Action.MEASURE
     assert {"bay/side-left", "bay/side-right"} == {piece.part for piece in measures.on}
@@ -112,6 +116,12 @@ def test_a_frame_is_cut_to_its_case(planned):
         ("bay/frame-rail-bottom", 80_000_000),
         ("bay/frame-rail-top", 80_000_000),
     }
+    # what is left: the reading .25, the rail .2, the stiles .2 + .2, set by hand .2: root sqrt(.3025) = .55, x 1.5 =
+    # .825, more than 1/64 in: it is planed flush
+    assert one.measuring.stack.root / 1e6 == pytest.approx(0.55, abs=1e-6)
+    assert not one.measuring.good
+    (note,) = [check for check in plan.checks if (check.code, check.subject) == ("fit-from-the-work", "bay")][:1]
+    assert "0.82 mm off: they are left 0.9 mm full" in note.message
     # the case is glued when it is measured, and the frame is not begun
     on_frame = [step.number for step in plan.steps if step.stage is Stage.FACE_FRAME]
     glued = [step.number for step in plan.steps if step.stage is Stage.GLUE]
@@ -120,10 +130,11 @@ def test_a_frame_is_cut_to_its_case(planned):
 
 def test_a_door_follows_the_frame_that_is_cut_to_its_case(planned):
     # rail .2, door .2 and cup .2; the rail is cut to the case as it is: bottom .2 and two thicknesses of one sheet,
-    # .1 + .1: worst 1.0, root .2 x sqrt(5) = .44721; x 1.5 = .67082 of the 1 mm that a gap of 2 may be off
+    # .1 + .1, and the reading .25: worst 1.25, root sqrt(.2 + .0625) = .51235; x 1.5 = .76852 of the 1 mm that a gap
+    # of 2 may be off
     frame = {"face_frame": {"material": "frame", "stile": 40, "rail": 40}}
     one = fit(planned({**INSET, **frame}, BUTT), FitKind.DOOR_GAP)
-    assert figures(one) == pytest.approx((1.0, 0.44721, 0.67082), abs=1e-5)
+    assert figures(one) == pytest.approx((1.25, 0.51235, 0.76852), abs=1e-5)
     assert one.verdict is Verdict.HOLDS
     # cut to the drawing, as perfect frames may be, it hangs on rail, door and cup alone: root .2 x sqrt(3)
     sure = {"accuracy": {"fit": 0, "sheet": 0}}
@@ -231,3 +242,41 @@ def test_stops_round_a_pane_go_in_with_it(registry):
     plan = make_plan(read_job(bay, registry), registry)
     assert not [one for one in plan.fits if "/stop-" in one.id]
     assert not [check for check in plan.checks if check.level == "stop"]
+
+
+@pytest.mark.parametrize("size", ["1/32", "0.2 mm"])
+def test_beads_and_fillers_are_taken_from_the_work(registry, size):
+    """A bead is mitred to the opening that it lines, a filler ripped to its gap: neither has any play to spare."""
+    bay = example_job()
+    bay["house"]["face_frame"]["bead"] = "1/4"
+    left = bay["wall"]["cabinets_at"]["tools"][0]
+    left["fillers"] = {"left": {"material": "frame"}}
+    bay["wall"] |= {"length": 96, "corners": "left"}
+    bay["shop"] |= accurate(size)
+    plan = make_plan(read_job(bay, registry), registry)
+    taken = {name for fit in plan.fits if fit.measuring and fit.measuring.step for name in fit.measuring.cut}
+    for group in ("face-frame", "fillers"):
+        own = {part.id for part in plan.parts if (part.group, part.role) == (group, "strip")}
+        assert own
+        assert own <= taken, group
+    assert not [check for check in plan.checks if check.level == "stop"]
+
+
+def test_a_bead_is_cut_when_the_frame_that_it_lines_is_glued(registry):
+    """Its other mitre stands a bead's thickness short of what was measured: 6 mm in the tall store."""
+    (tall,) = [one.job() for one in examples() if "tall" in one.name]
+    plan = make_plan(read_job(tall, registry), registry)
+    (fit,) = [fit for fit in plan.fits if fit.id == "store/bead-1-left up"]
+    glued = [step.number for step in plan.steps if step.action is Action.CLAMP and step.stage is Stage.FACE_FRAME]
+    (sets_in,) = [
+        step.number
+        for step in plan.steps
+        if step.action is Action.INSERT and "store/bead-1-left" in {one.part for one in step.on}
+    ]
+    assert min(glued) < fit.measuring.step < sets_in
+    (mitre,) = [
+        step
+        for step in plan.steps
+        if step.action is Action.BEVEL and "store/bead-1-left" in {one.part for one in step.on}
+    ]
+    assert (mitre.cut_to.step, mitre.cut_to.less, mitre.cut_to.among) == (fit.measuring.step, 6_000_000, 1)

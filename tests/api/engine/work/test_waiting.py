@@ -72,14 +72,18 @@ def pair(planned):
 
 
 def test_each_door_of_a_pair_takes_half(pair):
-    """800 less two sides of 18 is 764; three gaps of 2 leave 758 for two doors of 379: (measured - 6) / 2."""
+    """800 less two sides of 18 is 764; three gaps of 2 leave 758 for two doors of 379: (measured - 6) / 2.
+
+    What is left then: the reading 1.5, both doors at one fence 3, the cups of each 1.5: 1.5 x sqrt(15.75) = 5.953, more
+    than hinges reach, so each door is left half of it on, 3.0 on the tape.
+    """
     plan = pair(1.5)
     (one,) = [fit for fit in plan.fits if fit.id == "bay/door-1 across"]
     assert [(size.planned, size.less, size.among) for size in one.measuring.sizes] == [(379_000_000, 6_000_000, 2)] * 2
     (cut,) = [step for step in plan.steps if step.cut_to and step.cut_to.among == 2]
     assert cut.cut_to.step == one.measuring.step
     assert "fence at (what step" in cut.do
-    assert "measured − 6.0 mm) ÷ 2 (as planned 379.0 mm)" in cut.do
+    assert "measured − 6.0 mm) ÷ 2 + 3.0 mm to plane off (as planned 379.0 mm)" in cut.do
 
 
 def test_what_waits_comes_from_its_sheet_over_size(pair):

@@ -9,12 +9,13 @@ from casewright.api.engine.fits.following import Followed, following
 from casewright.api.engine.fits.inside import inside_fits
 from casewright.api.engine.fits.judged import Question, Unanswered, judged
 from casewright.api.engine.fits.laid import Laid, laid_out
-from casewright.api.engine.fits.measuring import measuring
+from casewright.api.engine.fits.measuring import Rule, measuring
 from casewright.api.engine.fits.outside import frame_fits, run_fits
 from casewright.api.engine.fits.set_ups import SetUps
 from casewright.sdk.findings import LENGTH, Check, Finding
 from casewright.sdk.materials import Hinge
 from casewright.sdk.model import (
+    Action,
     Cabinet,
     DoorLeaf,
     Fit,
@@ -28,6 +29,7 @@ from casewright.sdk.model import (
     UnprovedFit,
     Verdict,
 )
+from casewright.sdk.writer import Writer
 
 __all__ = ["Answers", "Subject", "answers_of", "fit_checks", "fits_of", "unproved_fits"]
 
@@ -83,6 +85,7 @@ def _judged(
     asked = [(name, one) for name, one in questions if isinstance(one, Question)]
     known, out = frozenset(taken), list[Fit]()
     measured, wanted = _measured(subject), dict[str, Measuring]()
+    half = subject.job.shop.accuracy.of(Action.MEASURE)
     before: dict[tuple[str, bool], tuple[Question, Fit]] = {}
     while True:
         new = known - wanted.keys()
@@ -93,7 +96,7 @@ def _judged(
                 followed[size.part].append(Followed(size, one))
         out = []
         for name, one in asked:
-            whole, key = following(one, followed), (one.id, one.id in known)
+            whole, key = following(one, followed, half), (one.id, one.id in known)
             if key not in before or before[key][0] is not whole:
                 before[key] = whole, judged(whole, name, known)
             out.append(before[key][1])
@@ -132,7 +135,7 @@ def _questions(subject: Subject, set_ups: SetUps) -> Iterator[_Asked]:
         yield from ((cabinet, question) for question in inside_fits(one))
         yield from ((cabinet, question) for question in frame_fits(one))
     if subject.run is not None:
-        yield from run_fits(subject.run, laid)
+        yield from run_fits(subject.run, laid, subject.job.shop.wall_allowance)
 
 
 def _measured(subject: Subject) -> Callable[[str, Question], Measuring]:
@@ -142,11 +145,12 @@ def _measured(subject: Subject) -> Callable[[str, Question], Measuring]:
     for part in subject.parts:
         parts[part.cabinet][part.id] = part
     copies = {one.id: _copies(one) for one in subject.job.cabinets} | _on_wall(subject.run)
+    rule = Rule.of(subject.job)
 
     def measured(cabinet: str, question: Question) -> Measuring:
         if question.kind is FitKind.RUN_GAP:
-            return measuring(question, every, (" to ".join(question.between),))
-        return measuring(question, parts[cabinet], copies[cabinet])
+            return measuring(question, every, (" to ".join(question.between),), rule)
+        return measuring(question, parts[cabinet], copies[cabinet], rule)
 
     return measured
 
@@ -181,7 +185,7 @@ def _laid(subject: Subject, set_ups: SetUps) -> dict[str, Laid]:
     return {one.id: laid_out(one, parts[one.id], joints[one.id], doors[one.id], work) for one in subject.job.cabinets}
 
 
-def fit_checks(fits: Iterable[Fit]) -> tuple[Check, ...]:
+def fit_checks(fits: Iterable[Fit], write: Writer) -> tuple[Check, ...]:
     """Return a note for each fit that is to be taken from the work."""
     return tuple(
         [
@@ -190,7 +194,7 @@ def fit_checks(fits: Iterable[Fit]) -> tuple[Check, ...]:
                 Finding(
                     "fit-from-the-work",
                     "note",
-                    _words(fit.measuring.step),
+                    _words(fit.measuring, write),
                     round(fit.stack.cautious),
                     _room(fit),
                     LENGTH,
@@ -203,14 +207,20 @@ def fit_checks(fits: Iterable[Fit]) -> tuple[Check, ...]:
     )
 
 
-def _words(step: int | None) -> str:
+def _words(measuring: Measuring, write: Writer) -> str:
     """Return what is done about a fit that the shop's accuracy does not carry."""
-    if step is None:
+    if measuring.step is None:
         return (
             "The shop's accuracy does not carry this fit, and nothing on hand leaves its parts over size: cut them to "
             "the plan, try them, and plane or shim them to fit."
         )
-    return f"The shop's accuracy does not carry this fit: its parts stay over size until step {step} has measured."
+    words = "The shop's accuracy does not carry this fit: its parts stay over size until step"
+    words = f"{words} {measuring.step} has measured."
+    if measuring.good:
+        return words
+    off = write.length(round(measuring.stack.cautious))
+    full = write.length(max(size.full for size in measuring.sizes))
+    return f"{words} Cut to the reading it may still be {off} off: they are left {full} full, and planed to fit."
 
 
 def _room(fit: Fit) -> int:

@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from casewright.api.engine.fits.judged import Question
+from casewright.api.engine.fits.judged import WAYS, Question, loose
 from casewright.sdk.model import Action, FitLink, FromWork
 
-__all__ = ["Followed", "following"]
+__all__ = ["Followed", "following", "reading"]
 
 SAWN = frozenset({Action.RIP, Action.CROSSCUT, Action.TRIM})
 
@@ -19,22 +19,30 @@ class Followed:
     question: Question
 
 
-def following(question: Question, followed: Mapping[str, Iterable[Followed]]) -> Question:
+def following(question: Question, followed: Mapping[str, Iterable[Followed]], half: int) -> Question:
     """Return a fit with the errors that its chain takes over from openings that parts of it are cut to.
 
-    `followed` are sizes by their parts. A fit that sizes are taken for itself is left as it would be without.
+    `followed` are sizes by their parts; a reading of an opening is itself off by up to `half` nm. A fit that sizes are
+    taken for itself is left as it would be without.
     """
     if followed.keys().isdisjoint([link.part for link in (*question.links, *question.shared)]):
         return question
     return replace(
         question,
-        links=tuple(_followed(question, question.links, followed)),
-        shared=tuple(_followed(question, question.shared, followed)),
+        links=tuple(_followed(question, question.links, followed, half)),
+        own=tuple(_followed(question, question.own, followed, half)),
+        shared=tuple(_followed(question, question.shared, followed, half)),
     )
 
 
+def reading(question: Question, half: int) -> FitLink:
+    """Return the link of what is measured for a fit: it is read once for all that is cut to it, off by up to `half`."""
+    first, last = question.between
+    return loose(first, f"reading from {first} to {last} {WAYS[question.axis]}", Action.MEASURE, half)
+
+
 def _followed(
-    question: Question, links: Iterable[FitLink], followed: Mapping[str, Iterable[Followed]]
+    question: Question, links: Iterable[FitLink], followed: Mapping[str, Iterable[Followed]], half: int
 ) -> Iterable[FitLink]:
     for link in links:
         yield link
@@ -43,3 +51,4 @@ def _followed(
             if same_way and not own and abs(link.nm) == one.size.planned:
                 share = link.factor / one.size.among
                 yield from (replace(other, nm=0, factor=other.factor * share) for other in one.question.opening)
+                yield replace(reading(one.question, half), factor=share)

@@ -1,7 +1,7 @@
 """Play of loose shelves, panels and strips, and the room of runners."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from casewright.api.engine.fits.judged import WAYS, Question, Unanswered, turned
 from casewright.api.engine.fits.laid import Laid
@@ -18,10 +18,11 @@ def inside_fits(laid: Laid) -> Iterator[Question | Unanswered]:
     """Yield the fits of what goes into a cabinet."""
     for shelf in laid.loose_shelves:
         yield from _between(laid, shelf, FitKind.SHELF_PLAY)
+    yield from _beads(laid)
     joined = {joint.guest for joint in laid.joints if abs(joint.press) == 1}
     strips = {part.id: part.group for part in laid.parts if part.role in ("cleat", "strip")}
     for strip in laid.parts:
-        walls = laid.walls(_centre(laid.boxes[strip.id]), 1, strip.id) if strip.id in strips else None
+        walls = laid.walls(_centre(laid.boxes[strip.id]), 1, (strip.id,)) if strip.id in strips else None
         # one between two others of its own assembly, as stops round a pane are, goes in with them: nothing to measure
         among = walls is not None and all(strips.get(wall[0]) == strip.group for wall in walls)
         if strip.id in strips and strip.id not in joined and not among:
@@ -30,26 +31,38 @@ def inside_fits(laid: Laid) -> Iterator[Question | Unanswered]:
     yield from _drawers(laid)
 
 
-def _between(laid: Laid, part: Part, kind: FitKind) -> Iterator[Question | Unanswered]:
-    """Yield how a part goes in between the walls beside it: it must go in; how loose it may be is left open."""
-    box = laid.boxes[part.id]
-    walls = laid.walls(_centre(box), 1, part.id)
-    opening = laid.chain(1, *walls, without=(part.id,)) if walls else None
-    size = laid.across(1, (part.id,))
+def _beads(laid: Laid) -> Iterator[Question | Unanswered]:
+    """Yield how each bead goes in along the opening of the frame that it lines, to which its mitres are cut."""
+    beads = [part for part in laid.parts if part.role == "strip" and part.group == "face-frame"]
+    for bead in beads:
+        yield from _between(laid, bead, FitKind.STRIP_PLAY, abs(bead.place.x), [one.id for one in beads])
+
+
+def _between(
+    laid: Laid, part: Part, kind: FitKind, axis: int = 1, but: Collection[str] = ()
+) -> Iterator[Question | Unanswered]:
+    """Yield how a part goes in between the walls beside it: it must go in; how loose it may be is left open.
+
+    Parts `but` are no walls.
+    """
+    box, name = laid.boxes[part.id], f"{part.id} {WAYS[axis]}"
+    walls = laid.walls(_centre(box), axis, {part.id, *but})
+    opening = laid.chain(axis, *walls, without={part.id, *but}) if walls else None
+    size = laid.across(axis, (part.id,))
     if walls is None:
         if kind is FitKind.SHELF_PLAY:
-            yield Unanswered(kind, f"{part.id} across", 1, WhyUnproved.NO_BOUNDS)
+            yield Unanswered(kind, name, axis, WhyUnproved.NO_BOUNDS)
         return
     if opening is None or size is None:
-        yield Unanswered(kind, f"{part.id} across", 1, WhyUnproved.NO_CHAIN)
+        yield Unanswered(kind, name, axis, WhyUnproved.NO_CHAIN)
         return
-    nominal = walls[1][1] - walls[0][1] - (box.high(1) - box.low(1))
+    nominal = walls[1][1] - walls[0][1] - (box.high(axis) - box.low(axis))
     if not 0 <= nominal <= CLOSE:
         return
     yield Question(
         kind,
-        f"{part.id} across",
-        1,
+        name,
+        axis,
         nominal,
         0,
         None,
@@ -58,6 +71,7 @@ def _between(laid: Laid, part: Part, kind: FitKind) -> Iterator[Question | Unans
         (walls[0][0], walls[1][0]),
         walls[1][1] - walls[0][1],
         opening,
+        turned(size),
     )
 
 
@@ -93,6 +107,7 @@ def _panels(laid: Laid) -> Iterator[Question | Unanswered]:
                 between=(low.host, high.host),
                 room=second[1] - first[1],
                 opening=opening,
+                own=turned(size),
             )
 
 
@@ -126,6 +141,7 @@ def _drawers(laid: Laid) -> Iterator[Question | Unanswered]:
             between=(walls[0][0], walls[1][0]),
             room=walls[1][1] - walls[0][1],
             opening=opening,
+            own=turned(width),
         )
 
 

@@ -17,7 +17,8 @@ class Question:
 
     `places` is over how many places hinges, or a hand that centres, spread an error of `shared`; `adjust` is how far
     they reach. `cut` are the parts that would be cut to what is measured between two others, in groups that share it
-    evenly, such as the two doors of a pair; `room` is what would be measured, as planned, and `opening` its chain.
+    evenly, such as the two doors of a pair; `room` is what would be measured, as planned, `opening` its chain and `own`
+    the links that are left when it is known.
     """
 
     kind: FitKind
@@ -31,6 +32,7 @@ class Question:
     between: tuple[str, str]
     room: int
     opening: tuple[FitLink, ...] = ()
+    own: tuple[FitLink, ...] = ()
     shared: tuple[FitLink, ...] = ()
     places: int = 1
     adjust: int = 0
@@ -64,7 +66,7 @@ class Unanswered:
 
 def judged(question: Question, cabinet: str, taken: Collection[str] = ()) -> Fit:
     """Return a fit with its figures and what follows from them; those of `taken` are taken from the work as it is."""
-    whole = _stack(question.links)
+    whole = stack_of(question.links)
     return Fit(
         id=question.id,
         kind=question.kind,
@@ -76,18 +78,29 @@ def judged(question: Question, cabinet: str, taken: Collection[str] = ()) -> Fit
         most=question.most,
         links=question.links,
         stack=whole,
-        verdict=Verdict.TAKE_FROM_WORK if question.id in taken else _verdict(question, whole),
+        verdict=Verdict.TAKE_FROM_WORK if question.id in taken else verdict_of(question, whole),
         adjust=question.adjust,
     )
 
 
-def _verdict(question: Question, whole: StackUp) -> Verdict:
-    if _within(question, whole.cautious):
+def verdict_of(question: Question, whole: StackUp) -> Verdict:
+    """Return what follows from what a fit's whole chain comes to."""
+    if _is_good(question, whole.cautious):
         return Verdict.HOLDS
-    spread = _stack(question.shared).cautious / question.places
-    if question.adjust and whole.cautious <= question.adjust and _within(question, spread):
+    spread = stack_of(question.shared).cautious / question.places
+    if question.adjust and whole.cautious <= question.adjust and _is_good(question, spread):
         return Verdict.ADJUST
     return Verdict.TAKE_FROM_WORK
+
+
+def stack_of(links: Iterable[FitLink]) -> StackUp:
+    """Return what the errors of links come to."""
+    return stack_up([Link(link.set_up, link.half_width, link.factor) for link in links])
+
+
+def _is_good(question: Question, error: float) -> bool:
+    low, high = question.nominal - error, question.nominal + error
+    return (question.least is None or low >= question.least) and (question.most is None or high <= question.most)
 
 
 def turned(links: Iterable[FitLink]) -> tuple[FitLink, ...]:
@@ -98,12 +111,3 @@ def turned(links: Iterable[FitLink]) -> tuple[FitLink, ...]:
 def loose(part: str, set_up: str, action: Action, half_width: int, step: int | None = None) -> FitLink:
     """Return a link without length: a place marked, bored or set by hand."""
     return FitLink(part, 0, half_width, set_up, action, step)
-
-
-def _stack(links: Iterable[FitLink]) -> StackUp:
-    return stack_up([Link(link.set_up, link.half_width, link.factor) for link in links])
-
-
-def _within(question: Question, error: float) -> bool:
-    low, high = question.nominal - error, question.nominal + error
-    return (question.least is None or low >= question.least) and (question.most is None or high <= question.most)

@@ -47,13 +47,13 @@ class Laid:
         """Whether doors hang within their openings."""
         return self.cabinet.doors is not None and self.cabinet.doors.hang == "inset"
 
-    def walls(self, at: Point, axis: int, but: str = "") -> tuple[Face, Face] | None:
+    def walls(self, at: Point, axis: int, but: Collection[str] = ()) -> tuple[Face, Face] | None:
         """Return the faces that bound the opening round a point, along an axis; `None` where it is open or solid.
 
-        Part `but` and loose shelves bound nothing.
+        Parts `but` and loose shelves bound nothing.
         """
         i, (j, k) = axis - 1, [other - 1 for other in (1, 2, 3) if other != axis]
-        left_out = {but, *(shelf.id for shelf in self.loose_shelves)}
+        left_out = {*but, *(shelf.id for shelf in self.loose_shelves)}
         low: list[tuple[int, str]] = []
         high: list[tuple[int, str]] = []
         for part in self.parts:

@@ -1,13 +1,18 @@
 """What is taken from the work: what is measured for a fit, and which sizes of which parts follow from it."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from itertools import pairwise
+from math import ceil
 
-from casewright.api.engine.fits.judged import Question
+from casewright.api.engine.fits.following import reading
+from casewright.api.engine.fits.judged import Question, stack_of, verdict_of
 from casewright.sdk.geometry import Box
-from casewright.sdk.model import FromWork, Measurement, Measuring, Part, Where
+from casewright.sdk.model import Action, FromWork, Job, Measurement, Measuring, Part, Verdict, Where
+from casewright.sdk.units import NM_PER_UNIT
 
-__all__ = ["measuring"]
+__all__ = ["Rule", "measuring"]
 
 APART = ("door-panel", "back", "box-bottom", "drawer-front")
 """Roles of parts that are left out where what a panel goes into is put together dry."""
@@ -15,7 +20,24 @@ Reach = tuple[Part, int, int]
 """A part, and where it begins and ends along the axis."""
 
 
-def measuring(question: Question, parts: Mapping[str, Part], copies: tuple[str, ...]) -> Measuring:
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """What is measured with: how far a reading is off at most, and how far its marks are apart, in nm."""
+
+    off: int
+    mark: Fraction
+
+    @classmethod
+    def of(cls, job: Job) -> "Rule":
+        """Return the rule of a job's shop."""
+        return cls(job.shop.accuracy.of(Action.MEASURE), NM_PER_UNIT[job.units] * job.tape)
+
+    def marks(self, nm: float) -> int:
+        """Return a length rounded up to the next mark."""
+        return int(ceil(Fraction(nm) / self.mark) * self.mark)
+
+
+def measuring(question: Question, parts: Mapping[str, Part], copies: tuple[str, ...], rule: Rule) -> Measuring:
     """Return what is measured for a fit, in each of the cabinet's `copies`, and what is cut to it."""
     measurement = Measurement(
         between=question.between,
@@ -26,13 +48,16 @@ def measuring(question: Question, parts: Mapping[str, Part], copies: tuple[str, 
         copies=copies,
         dry=_dry(question, parts) if question.where is Where.GROOVE_FLOORS else (),
     )
-    among = len(question.cut)
+    links = (reading(question, rule.off), *question.own)
+    left, known = stack_of(links), replace(question, links=links, shared=links)
+    good, among = verdict_of(known, left) is not Verdict.TAKE_FROM_WORK, len(question.cut)
+    full = 0 if good else rule.marks(left.cautious / among)
     sizes = [
-        FromWork(part.id, axis, size, question.room - among * size, among)
+        FromWork(part.id, axis, size, question.room - among * size, among, full)
         for group in question.cut
         for part, axis, size in _lengthened([parts[name] for name in group], question.axis)
     ]
-    return Measuring(measurement, tuple(sizes))
+    return Measuring(measurement, tuple(sizes), left, good)
 
 
 def _dry(question: Question, parts: Mapping[str, Part]) -> tuple[str, ...]:

@@ -46,14 +46,16 @@ def frame_fits(laid: Laid) -> Iterator[Question | Unanswered]:
             between=(case[0].id, case[-1].id),
             room=inner.high(axis) - inner.low(axis),
             opening=within,
+            own=(*size, set_by_hand),
         )
 
 
-def run_fits(run: Run, laid: Mapping[str, Laid]) -> Iterator[tuple[str, Question | Unanswered]]:
+def run_fits(run: Run, laid: Mapping[str, Laid], uneven: int) -> Iterator[tuple[str, Question | Unanswered]]:
     """Yield the gaps along the wall that are closed by a filler or are narrow, each with its cabinet.
 
     Cabinets that touch are set against one another from the first that is set, so the widths of all up to the gap
-    count; where there is a gap the next is set to a mark of its own.
+    count; where there is a gap the next is set to a mark of its own. A wall that ends the run is off a straight line
+    by up to `uneven` nm.
     """
     blocks = _blocks(run)
     for gap in run.gaps:
@@ -62,6 +64,9 @@ def run_fits(run: Run, laid: Mapping[str, Laid]) -> Iterator[tuple[str, Question
         left = _reach(run, next((b for b in blocks if b[-1].name == gap.left), ()), laid, last=True)
         right = _reach(run, next((b for b in blocks if b[0].name == gap.right), ()), laid, last=False)
         standing = next(s for s in run.standings if s.name in (gap.left, gap.right))
+        wall = () if left and right else (FitLink("wall", 0, uneven, "wall at the end"),)
+        half = laid[standing.cabinet].accuracy.of(Action.RIP)
+        strips = tuple([loose(filler, f"{filler} rip", Action.RIP, half) for filler in gap.fillers])
         if left is None or right is None:
             name = f"{gap.left} to {gap.right}"
             yield standing.cabinet, Unanswered(FitKind.RUN_GAP, name, 1, WhyUnproved.NO_CHAIN)
@@ -75,10 +80,11 @@ def run_fits(run: Run, laid: Mapping[str, Laid]) -> Iterator[tuple[str, Question
                 nominal=gap.size,
                 least=gap.size - TIGHT if gap.fillers else 0,
                 most=gap.size + TIGHT if gap.fillers else None,
-                links=(*left, *right),
+                links=(*left, *right, *wall, *strips),
                 cut=tuple([(filler,) for filler in gap.fillers]),
                 between=(gap.left, gap.right),
                 room=gap.size,
+                own=strips,
             ),
         )
 

@@ -164,7 +164,8 @@ def _case(steps: Steps, cabinet: Cabinet, mine: Mapping[str, Together], groups: 
 
 
 def _dry(steps: Steps, stage: Stage, what: str, together: Together, check: str, after: Sequence[int] = ()) -> int:
-    """Add the dry fit of a sub-assembly, in the order in which it is glued."""
+    """Add the dry fit of what joints hold of a sub-assembly, in the order in which it is glued."""
+    together = together.jointed
     order = f" in the order of the glue-up: {in_order(together)}" if together.order.insertions else ""
     do = f"Fit {what} together dry{order}"
     return steps.add(stage, do, together.parts, after, check)

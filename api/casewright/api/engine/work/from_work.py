@@ -75,10 +75,14 @@ def _where(measurement: Measurement, parts: Mapping[str, Part], which: str) -> s
 
 
 def formula(cut_to: CutTo, text: Text, measured: str = "") -> str:
-    """Return what a cut is set to: `what step 97 measured - 3 1/2 in`; `measured` says the reading in other words."""
+    """Return what a cut is set to: `what step 97 measured - 3 1/2 in`; `measured` says the reading in other words.
+
+    What is left on to be planed off is said last.
+    """
+    full = f" + {text(cut_to.full)} to plane off" if cut_to.full else ""
     measured = measured or f"what step {cut_to.step} measured"
     if cut_to.less:
         measured = f"{measured} {'−' if cut_to.less > 0 else '+'} {text(abs(cut_to.less))}"
     if cut_to.among == 1:
-        return measured
-    return f"({measured}) ÷ {cut_to.among}" if cut_to.less else f"{measured} ÷ {cut_to.among}"
+        return f"{measured}{full}"
+    return f"({measured}) ÷ {cut_to.among}{full}" if cut_to.less else f"{measured} ÷ {cut_to.among}{full}"

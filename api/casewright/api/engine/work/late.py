@@ -122,7 +122,7 @@ def _grouped(
     """Yield the lines of an operation that wait, those together that wait for the same and are cut to one reading."""
     groups: dict[tuple[object, ...], list[int]] = {}
     for line, (part, sized) in lines.items():
-        same = (sized[0], sized[1].less, sized[1].among) if sized else ()
+        same = (sized[0], sized[1].less, sized[1].among, sized[1].full) if sized else ()
         groups.setdefault((waiting.measured_for(part), *same), []).append(line)
     for some in groups.values():
         made, numbers = _some(operation, of, some)

@@ -121,14 +121,29 @@ class Steps:
             if measurement not in self.read:
                 self.read[measurement] = self.put(self.words.measuring(measurement), after)
         self.extend([self._cut_to(cut) for cut in cuts], [self.read[one] for one in wanted])
-        self.extend(joint_operations(own, self.tools, self.made), [self.read[one] for one in wanted])
+        joints = [self._from_far_end(one) for one in joint_operations(own, self.tools, self.made)]
+        self.extend(joints, [self.read[one] for one in wanted])
 
     def _cut_to(self, cut: LateCut) -> Operation:
         """Return a late cut, set by what is measured for it where it is."""
         if cut.sized is None:
             return cut.operation
         measurement, size = cut.sized
-        return replace(cut.operation, cut_to=CutTo(self.read[measurement], size.less, size.among))
+        return replace(cut.operation, cut_to=CutTo(self.read[measurement], size.less, size.among, size.full))
+
+    def _from_far_end(self, operation: Operation) -> Operation:
+        """Return a slant set by what is measured, where it is at the other end of what is cut to that."""
+        fence, sizes = operation.setting.fence or 0, self.made.waiting.sizes
+        found = [sizes.get((one.part, one.against.axis)) for one in operation.on if one.against is not None]
+        sized = [one for one in found if one is not None]
+        alike = {(measurement, size.planned, size.less, size.among, size.full) for measurement, size in sized}
+        if operation.action is not Action.BEVEL or len(sized) < len(operation.on) or len(alike) != 1:
+            return operation
+        ((measurement, planned, less, among, full),) = alike
+        if 2 * fence < planned:
+            return operation
+        less += among * (planned - fence)
+        return replace(operation, cut_to=CutTo(self.read[measurement], less, among, full))
 
     def text(self, nm: int) -> str:
         """Return a length as bench text."""

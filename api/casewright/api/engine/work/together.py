@@ -5,7 +5,7 @@ the joint that meet face to face, and stand with the guest. Holes of other purpo
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from casewright.api.engine.solid.cells import Cell, cells
 from casewright.api.engine.work.assembly import AssemblyOrder, assembly_order
@@ -34,6 +34,18 @@ class Together:
     def glued(self) -> tuple[Joint, ...]:
         """The joints that take glue."""
         return tuple([joint for joint in self.joints if joint.glue_area_mm2 > 0])
+
+    @property
+    def jointed(self) -> "Together":
+        """It without the parts that no joint holds, such as beads, which are fixed on when the rest stands."""
+        held = {name for joint in self.joints for name in (joint.host, joint.guest)}
+        insertions = tuple([one for one in self.order.insertions if not held.isdisjoint(one.parts)])
+        if not held or len(insertions) == len(self.order.insertions):
+            return self
+        going = {name for one in insertions for name in one.parts}
+        there = {self.order.first, *self.order.locked, *going}
+        parts = tuple([part for part in self.parts if part.id in there])
+        return replace(self, parts=parts, order=replace(self.order, insertions=insertions))
 
 
 Assemblies = Mapping[tuple[str, str], Together]

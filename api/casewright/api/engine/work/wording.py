@@ -9,7 +9,19 @@ from casewright.api.engine.work.cautions import cautions
 from casewright.api.engine.work.from_work import formula, measuring_step
 from casewright.api.engine.work.lying import ENTERS, lies
 from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up, quoted, totals
-from casewright.sdk.model import Action, Job, Machine, Measurement, Operation, Part, Setting, Sides, Tilts, Workpiece
+from casewright.sdk.model import (
+    Action,
+    CutTo,
+    Job,
+    Machine,
+    Measurement,
+    Operation,
+    Part,
+    Setting,
+    Sides,
+    Tilts,
+    Workpiece,
+)
 from casewright.sdk.model.parts import Role
 from casewright.sdk.units import MM, NM_PER_UNIT, tape_text, to_number
 from casewright.sdk.writer import writer
@@ -102,6 +114,7 @@ class Words:
                 check = f"{self.exact(at)} {'long, and square' if across else 'at both ends'}"
                 if operation.cut_to is not None:
                     check = f"{'square' if across else 'both ends alike'}, and tried in its place"
+                    check += " and planed to fit" if operation.cut_to.full else ""
             case Action.TRIM:
                 do, check = self._trimmed(operation), "both straight, and the corner between them square"
             case Action.WAIT:
@@ -126,10 +139,23 @@ class Words:
         do = f"{verb} {self._names(made)} {_with(operation.machine)}: {what} at "
         if operation.cut_to is None:
             return f"{do}{self.exact(at)}"
+        return f"{do}{self._measured(operation.cut_to, made, at)}"
+
+    def _measured(self, to: CutTo, made: Iterable[str], at: int) -> str:
+        """Return what a cut in parts is set to, from what was measured, with the distance that is planned."""
         cabinets = {part.cabinet for name in made if (part := part_of(name, self.parts)) is not None}
         several = any(cabinet.count > 1 for cabinet in self.job.cabinets if cabinet.id in cabinets)
         own = ", of its own cabinet" if several else ""
-        return f"{do}{formula(operation.cut_to, self.exact)}{own} (as planned {self.exact(at)})"
+        return f"{formula(to, self.exact)}{own} (as planned {self.exact(at)})"
+
+    def _slanted_to(self, operation: Operation) -> list[str]:
+        """Return how a blade is set for a slant at the other end of what is cut to a measurement."""
+        setting, to = operation.setting, operation.cut_to
+        assert to is not None
+        at = self._measured(to, [one.part for one in operation.on], setting.fence or 0)
+        way = "towards" if setting.tilts is Tilts.NEAR else "away from"
+        high = self.exact(setting.height or 0)
+        return [f"fence at {at}", f"blade tilted {setting.tilt_deg or 0:.4g}° {way} the fence", f"{high} high"]
 
     def measuring(self, measurement: Measurement) -> Operation:
         """Return the step that measures on the work, with its words."""
@@ -189,7 +215,10 @@ class Words:
         setting, on = operation.setting, operation.on
         enters = operation.machine in ENTERS
         words = [lies(operation, self.sides)]
-        words += self._marked(setting) if on[0].at else self._settings(setting, enters)
+        if operation.cut_to is not None:
+            words += self._slanted_to(operation)
+        else:
+            words += self._marked(setting) if on[0].at else self._settings(setting, enters)
         if setting.end is not None and not on[0].at:
             words.append(self._stopped(operation))
         run, runs = on[0].run

@@ -46,6 +46,7 @@ class Accuracy(OptionSchema):
     band = _half_width(HALF_WIDTHS[Action.BAND], "thickness of a band, flushed")
     fit = _half_width(HALF_WIDTHS[Action.FIT], "parts set flush by hand, or where they lie in their grooves")
     mark = _half_width(HALF_WIDTHS[Action.MARK], "a place measured and marked")
+    measure = _half_width(HALF_WIDTHS[Action.MEASURE], "a reading of tape or rule on the work")
     sheet = _half_width(mm("0.1"), "thickness of a sheet from what was measured")
 
 

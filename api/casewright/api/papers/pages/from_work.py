@@ -51,7 +51,8 @@ def _row(facts: Facts, step: Operation, late: Sequence[Operation]) -> list[objec
     """Return a measurement with a blank for each copy, and the cuts that are set by it with blanks for their sizes."""
     measurement = step.measurement
     assert measurement is not None
-    cuts = [one for one in late if one.cut_to is not None and one.cut_to.step == step.number]
+    set_by_it = [one for one in late if one.cut_to is not None and one.cut_to.step == step.number]
+    cuts = [one for one in set_by_it if one.stage is not Stage.JOINTS]
     readings = " ".join(f"{copy} {BLANK}" for copy in measurement.copies)
     words = f"{measured_words(measurement, facts.parts, several=False)}: planned {facts.text(measurement.planned)}"
     return [
