@@ -1285,6 +1285,7 @@ class PlanPacking(TypedDict):
 class PlanPart(TypedDict):
     """A part, by its finished size without edging."""
 
+    bought_to_size: "bool"
     built: "int"
     cabinet: "str"
     copies: "list[int]"

@@ -217,6 +217,12 @@ _WALL = (
 _STOCK = (
     Code("no-stock", STOP, "the stock listed does not yield every part"),
     Code("match", STOP, "the grain cannot run on over fronts that it is asked to run on over"),
+    Code("pane-captured", CAUTION, "a pane let into grooves cannot be changed when it breaks"),
+    Code("pane-carries", STOP, "a part that carries or braces is of what is bought to size, such as glass"),
+    Code("pane-order", CAUTION, "panes are ordered to size, and what to ask for"),
+    Code("pane-shelf", CAUTION, "the strength of a glass shelf is not judged"),
+    Code("pane-stock", CAUTION, "stock of what is bought to size is left alone"),
+    Code("pane-worked", STOP, "a part of what is bought to size would be cut, bored or banded"),
     Code("stock-defects", CAUTION, "a piece of stock is first cut clean of its defects"),
 )
 _EQUATIONS = {

@@ -106,7 +106,8 @@ class Stuff(Sourced):
     specific gravities are never mixed: `g_oven_dry` (NDS fasteners) and `g_12` (Handbook chapter 8).
     `c_radial` and `c_tangential` are fractions per percent of moisture. `holds_screws` is False where no
     source supports screw withdrawal (plywood). `bending_mpa` is the mean modulus of rupture, None where none is on
-    record.
+    record. `to_size` is what comes from its seller at its finished size, as glass does: the shop neither saws, bores
+    nor bands it, and fixes nothing to it.
     """
 
     id: str
@@ -125,6 +126,7 @@ class Stuff(Sourced):
     thicknesses: tuple[SheetThickness, ...] = ()
     note: str = ""
     bending_mpa: float | None = None
+    to_size: bool = False
 
     def __hash__(self) -> int:
         """By the id alone: capacities are kept by stuff, and hashing every field would cost as much as they do."""

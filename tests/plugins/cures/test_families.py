@@ -10,6 +10,7 @@ MATERIALS = {
     "thin": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 9},
     "oak": {"kind": "board", "stuff": "red-oak", "thickness": 20},
 }
+GLASS = {"kind": "sheet", "stuff": "float-glass", "thickness": 18}
 STUDS = {"at": [100, 506, 912, 1318, 1724], "stuff": "spruce-pine-fir"}
 
 
@@ -151,3 +152,13 @@ def test_the_least_purchase_comes_before_sheets_and_a_row_may_be_given_up():
     assert words[0].startswith("a piece of ")
     assert words[1] == "fronts cut from wherever they fit"
     assert words[2].startswith("sheets of ply")
+
+
+class TestPaneCures(CureContract):
+    # Glass is neither bored nor loaded in a joiner's shop (common practice, no source).
+    generator = "panes"
+    stopping = (
+        job(doors(material="glass"), materials={**MATERIALS, "glass": GLASS}),
+        job({"case": {"material": "ply", "back": {"material": "glass", "inset": 10}}},
+            materials={**MATERIALS, "glass": GLASS}),
+    )  # fmt: skip

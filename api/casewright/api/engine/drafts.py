@@ -10,6 +10,7 @@ from casewright.api.engine.fits import Answers, Subject, answers_of, fits_of
 from casewright.api.engine.judge.dry_fit import EXACT, ROUND
 from casewright.api.engine.judge.extra import extra_checks
 from casewright.api.engine.judge.hanging import unmounted_checks
+from casewright.api.engine.judge.panes import pane_checks
 from casewright.api.engine.judge.sheets import thickness_checks
 from casewright.api.engine.run import plan_run
 from casewright.api.engine.run.joining import joined
@@ -19,6 +20,7 @@ from casewright.api.engine.work.breakdown import Breakdown, breakdown_of
 from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.matching import match_checks
 from casewright.api.engine.work.order import order_of_work
+from casewright.api.engine.work.panes import pane_lines
 from casewright.api.engine.work.plain_sizes import plain_steps
 from casewright.api.engine.work.short_stock import stock_checks
 from casewright.api.engine.work.sides import sides_by_part
@@ -117,6 +119,7 @@ def drafted(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache,
     hardware = tuple([line for one in cabinets for line in (*one.construction.hardware, *one.on_wall)])
     if run is not None:
         hardware += tuple([gap.screws for gap in run.gaps if gap.screws is not None])
+    hardware += pane_lines(job, parts, registry)
     checks = (check for one in cabinets for check in (*one.checks, *one.stays))
     joints = tuple([joint for one in cabinets for joint in one.construction.joints])
     design = Design(
@@ -140,6 +143,7 @@ def drafted(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache,
             *checks,
             *unmounted_checks(job),
             *thickness_checks(job, registry),
+            *pane_checks(job, parts, registry),
             *(walled.checks if walled else ()),
             *extra_checks(registry, design),
         ),

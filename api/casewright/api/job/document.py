@@ -58,6 +58,7 @@ class _Builder:
         self.schemas, self.units, self.findings = schemas, units, findings
         self.values = values
         self.origins: Origins = {}
+        self.to_size = {stuff.id for stuff in schemas.registry.catalogue.stuffs if stuff.to_size}
 
     def job(self) -> model.Job:
         full = self.filled(self.schemas.root, self.values)
@@ -95,6 +96,7 @@ class _Builder:
             values["thickness"],
             values.get("nominal", ""),
             values.get("widest"),
+            values["stuff"] in self.to_size,
         )
 
     def cabinets(self, read: list[dict[str, Any]]) -> tuple[model.Cabinet, ...]:

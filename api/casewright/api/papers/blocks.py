@@ -26,14 +26,18 @@ Point = tuple[float, float]
 
 
 def outlines(plan: Plan) -> bytes:
-    """Return every part once as DXF; those made more than once say how often. The same plan gives the same bytes."""
+    """Return every part that is made once as DXF, with how often; panes bought to size are left out.
+
+    The same plan gives the same bytes.
+    """
     facts = Facts(plan)
     doc = document(facts.units)
     for layer in (OUTLINE, DIMENSIONS, TEXT):
         doc.layers.add(layer, color=7)
     drawn = _Drawn(facts, doc)
     low = 0.0
-    by_material = sorted(plan.parts, key=lambda part: list(facts.job.materials).index(part.material))
+    made = [part for part in plan.parts if not facts.job.materials[part.material].to_size]
+    by_material = sorted(made, key=lambda part: list(facts.job.materials).index(part.material))
     for material, parts in groupby(by_material, key=lambda part: part.material):
         thick = facts.text(facts.job.materials[material].thickness)
         low = drawn.rows(f"{material}, {thick} thick", list(parts), low) - 4 * GAP

@@ -15,7 +15,7 @@ from casewright.api.engine.work.naming import summed_up, totals
 from casewright.api.papers.archive import archive
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.appendix import checked, cited, reason
-from casewright.api.papers.pages.cut_list import GRAIN, likes
+from casewright.api.papers.pages.cut_list import GRAIN, to_cut
 from casewright.api.papers.worksheet import Columns, fill
 from casewright.sdk.model import SHORT_REASONS, CutTo, Fit, Operation, Plan, WhyUnproved
 from casewright.sdk.model.stock import MINOR_UNITS
@@ -68,7 +68,7 @@ def _cut_list(sheet: Worksheet, facts: Facts) -> None:
              "Length, tape", "Width, tape", "Grain", "Banded edges", "Cut")  # fmt: skip
     every = totals(facts.plan.parts)
     rows = []
-    for like in likes(facts):
+    for like in to_cut(facts):
         part = like.parts[0]
         bands = Counter(band.material for band in part.bands)
         rows.append((

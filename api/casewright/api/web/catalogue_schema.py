@@ -44,6 +44,7 @@ Stuff = record(
     thicknesses=rows(SheetThickness, "thicknesses it is sold in"),
     note=text("a note"),
     bending_mpa=_or_null("modulus of rupture, megapascals"),
+    to_size=flag("whether it is bought at its finished size, as glass is, and never worked in the shop"),
 )
 HingeGap = record(
     "HingeGap", "The least gap beside a door.", **_mm(door_up_to="thickness of the door, at most", least="the gap")

@@ -20,6 +20,7 @@ def parts_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
             **_part(part, plan.sides[part.id], lengths),
             "no_stock": short[part.id],
             "built": part.built,
+            "bought_to_size": plan.job.materials[part.material].to_size,
             "copies": copies.get(part.cabinet, ()),
         }
         for part in plan.parts

@@ -136,6 +136,7 @@ PlanPart = record(
     match=one(PartMatch, "what it is made to match; null: nothing", allow_none=True),
     no_stock=whole("pieces that the stock listed does not yield"),
     built=whole("how many of them are cut already"),
+    bought_to_size=flag("whether it is ordered at this size, as a pane of glass is, and never sawn"),
     copies=wholes("for which copies of the cabinet, from 1, where those come out differently"),
 )
 

@@ -20,6 +20,7 @@ class _Panel(NamedTuple):
     note: str = ""
     g_oven_dry: float | None = None
     bending_mpa: float | None = None
+    to_size: bool = False
 
 
 def _sheet(panel: _Panel) -> Stuff:
@@ -45,6 +46,7 @@ def _sheet(panel: _Panel) -> Stuff:
         thicknesses=panel.thicknesses,
         note=panel.note,
         bending_mpa=panel.bending_mpa,
+        to_size=panel.to_size,
     )
 
 
@@ -159,7 +161,8 @@ _PANELS: tuple[_Panel, ...] = (
         70_000.0,
         (("*", "en-572-1"),),
         (),
-        "for door panels held by stops; toughened glass where local rules ask for safety glazing",
+        "for door panels held by stops; toughened or laminated where local rules ask for safety glazing",
+        to_size=True,
     ),
     _Panel(
         "strand-board",

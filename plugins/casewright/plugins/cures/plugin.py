@@ -5,6 +5,7 @@ from casewright.plugins.cures.doors import DoorCures
 from casewright.plugins.cures.drawers import DrawerCures
 from casewright.plugins.cures.hanging import HangingCures
 from casewright.plugins.cures.joints import JointCures
+from casewright.plugins.cures.panes import PaneCures
 from casewright.plugins.cures.places import PlaceCures
 from casewright.plugins.cures.standing import StandingCures
 from casewright.plugins.cures.stock import StockCures
@@ -24,4 +25,5 @@ def casewright_cures() -> tuple[CureGenerator, ...]:
         JointCures(),
         StockCures(),
         BuiltCures(),
+        PaneCures(),
     )

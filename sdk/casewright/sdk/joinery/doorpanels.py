@@ -255,6 +255,10 @@ def _thickness(layout: Layout) -> tuple[Finding, ...]:
     if t > cut.width:
         message = "The panel is thicker than its groove; widen the groove or raise the panel."
         return (Finding("panel-thicker-than-groove", "stop", message, t, cut.width, LENGTH, COMMON),)
+    stuff = layout.request.panel_stuff
+    if stuff is not None and stuff.to_size:
+        message = "A pane in grooves cannot be changed when it breaks; panel_kind glass holds it by stops instead."
+        return (Finding("pane-captured", "caution", message, source=COMMON),)
     if cut.width - t > RATTLE:
         message = "The panel is thinner than its groove and will rattle; glue it, or use a narrower cutter."
         return (Finding("panel-rattles", "caution", message, cut.width - t, RATTLE, LENGTH, COMMON),)

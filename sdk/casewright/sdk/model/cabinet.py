@@ -16,7 +16,8 @@ EndKind = Literal["hidden", "open", "finished"]
 class Material:
     """A material on hand: `thickness` is as measured, `nominal` only what it is sold as.
 
-    `widest` is the widest board to be had, where no boards on hand say so.
+    `widest` is the widest board to be had, where no boards on hand say so. `to_size` is what is bought at its finished
+    size and never worked in the shop, as its stuff says.
     """
 
     key: str
@@ -25,6 +26,7 @@ class Material:
     thickness: int
     nominal: str = ""
     widest: int | None = None
+    to_size: bool = False
 
 
 @dataclass(frozen=True, slots=True)

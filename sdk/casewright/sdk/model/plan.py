@@ -90,7 +90,8 @@ class Weight:
 class Workshop:
     """What one cabinet asks of the workshop beside cutting: glue, band and finish.
 
-    `glue_area_mm2` is over all joints, `finish_area_mm2` every face and edge that air reaches, counted by blanks.
+    `glue_area_mm2` is over all joints, `finish_area_mm2` every face and edge that air reaches, counted by
+    blanks, panes left out.
     """
 
     cabinet: str

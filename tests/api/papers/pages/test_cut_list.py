@@ -7,8 +7,9 @@ import pytest
 from casewright.api.engine import make_plan
 from casewright.api.engine.work.naming import totals
 from casewright.api.job.document import read_job
+from casewright.api.papers import outlines
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.cut_list import _row, _size, likes
+from casewright.api.papers.pages.cut_list import _row, _size, likes, to_cut
 from casewright.api.papers.pages.setting import BOX
 
 EXAMPLE = Path(__file__).resolve().parents[4] / "openapi" / "examples" / "repair-bay.json"
@@ -60,3 +61,18 @@ def test_what_is_cut_already_is_said_in_its_row(registry):
     row = _row(facts, like, totals(facts.plan.parts))
     assert "cut already: 1" in row[1]
     assert row[-1] == BOX
+
+
+def test_panes_bought_to_size_are_no_rows_of_what_is_cut_and_are_numbered_after_it(registry):
+    job = json.loads(EXAMPLE.read_text())
+    job.pop("stock")
+    job["house"]["doors"]["panel_kind"] = "glass"
+    job["materials"]["infill"] = {"kind": "sheet", "stuff": "float-glass", "thickness": "1/8"}
+    facts = Facts(make_plan(read_job(job, registry), registry))
+    rows, cut = likes(facts), to_cut(facts)
+    assert [row.number for row in cut] == list(range(1, len(cut) + 1))
+    assert {row.parts[0].material for row in rows[len(cut) :]} == {"infill"}
+    assert not any(part.material == "infill" for row in cut for part in row.parts)
+    drawing = outlines(facts.plan).decode("utf-8")
+    assert "tools-door-1-stile-left" in drawing
+    assert "tools-door-1-panel" not in drawing

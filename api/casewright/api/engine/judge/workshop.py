@@ -19,7 +19,7 @@ def workshop_of(built: Construction) -> Workshop:
         area,
         adhesive.glue_g(area, glue.spread_g_m2),
         sum(max(band.box.size) for d in built.drafts.values() for band in d.bands),
-        sum(_surface(d.box.size) for d in built.drafts.values()) / NM2_PER_MM2,
+        sum(_surface(d.box.size) for d in built.drafts.values() if not d.material.to_size) / NM2_PER_MM2,
     )
 
 

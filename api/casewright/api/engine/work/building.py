@@ -17,6 +17,7 @@ from casewright.api.engine.work.fittings import (
 from casewright.api.engine.work.gluing import assemble, clamped
 from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.naming import joined
+from casewright.api.engine.work.panes import glaze, order_panes, unglazed
 from casewright.api.engine.work.put_up import NOWHERE, Place, put_up_words
 from casewright.api.engine.work.schedule import time_text
 from casewright.api.engine.work.setting_in import in_order
@@ -63,6 +64,8 @@ def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], assembl
             made += assemble(steps, Stage.BASE, f"the base of {cabinet.id}", together, [])
     _banded(steps, cabinet, later)
     made = _finish(steps, cabinet, [part for part in parts if part.role != ON_WALL and part.group != FILLERS], made)
+    for group in (group for group in mine if group.startswith("door-")):
+        glaze(steps, _title(group, cabinet), mine[group], made)
     hung = [_hang_door(steps, cabinet, g, groups[g], made) for g in mine if g.startswith("door-")]
     if loose:
         hung.append(steps.add(Stage.HARDWARE, pin_words(steps, cabinet, loose), loose, after=made))
@@ -172,13 +175,15 @@ def _dry(steps: Steps, stage: Stage, what: str, together: Together, check: str, 
 
 
 def _door(steps: Steps, title: str, together: Together) -> list[int]:
-    parts, last = together.parts, list[int]()
-    if any(part.role == "door-panel" for part in parts):
-        check = "the panel slides by hand and the frame closes round it"
-        last = [_dry(steps, Stage.DOORS, title, together, check)]
-    last = assemble(steps, Stage.DOORS, title, together, last)
-    made = [*last, *steps.extend(joint_operations(parts, steps.tools, steps.made, Stage.DOORS), last)]
-    return [*made, *_edged(steps, title, parts, made)]
+    bare, last = unglazed(steps.job, together), list[int]()
+    if any(part.role == "door-panel" for part in together.parts):
+        check = "the panel slides by hand and the frame closes round it" if bare is together else "every joint closed"
+        last = [_dry(steps, Stage.DOORS, title, bare, check)]
+    last = assemble(steps, Stage.DOORS, title, bare, last)
+    worked = [part for part in bare.parts if not steps.job.materials[part.material].to_size]
+    made = [*last, *steps.extend(joint_operations(worked, steps.tools, steps.made, Stage.DOORS), last)]
+    order_panes(steps, title, together, last)
+    return [*made, *_edged(steps, title, bare.parts, made)]
 
 
 def _edged(steps: Steps, title: str, parts: Sequence[Part], after: Sequence[int]) -> list[int]:
@@ -236,6 +241,7 @@ def _fixed(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], af
 def _finish(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: list[int]) -> list[int]:
     """Add the last sanding and the shop's coats over a cabinet in parts, each left to dry."""
     do = f"Sand {cabinet.id} outside, its doors, fronts and shelves; ease the sharp edges"
+    parts = [part for part in parts if not steps.job.materials[part.material].to_size]
     last = steps.by_hand(Stage.FINISH, Action.SAND, do, parts, after)
     for number, coat in enumerate(_coats(steps.job), start=1):
         last = steps.add(Stage.FINISH, f"Coat {number} on {cabinet.id}: {coat.what}", parts, after=[last])

@@ -13,8 +13,13 @@ __all__ = ["given_of", "work_checks"]
 def work_checks(
     job: Job, parts: Sequence[Part], joints: Sequence[Joint], steps: Sequence[Operation], stock: StockPlan | None
 ) -> tuple[Check, ...]:
-    """Return a stop for each part that the steps do not make as planned, one a part, of the first thing wrong."""
+    """Return a stop for each part that the steps do not make as planned, one a part, of the first thing wrong.
+
+    A pane that would have to be worked has a stop of its own.
+    """
     faults = replay(steps, parts, joints, given_of(job, parts, stock))
+    panes = {part.id for part in parts if part.features and job.materials[part.material].to_size}
+    faults = [fault for fault in faults if fault.part not in panes]
     first = {fault.part: fault for fault in reversed(faults)}
     return tuple(_check(fault) for fault in reversed(first.values()))
 
@@ -44,9 +49,9 @@ def given_of(job: Job, parts: Sequence[Part], stock: StockPlan | None) -> Given:
         ],
         clamped=job.shop.glue.clamped,
         cut={
-            part.id: (Blank(part.material, part.length, part.width, part.thickness, part.grain), part.built)
+            part.id: (Blank(part.material, part.length, part.width, part.thickness, part.grain), there)
             for part in parts
-            if part.built
+            if (there := part.quantity if job.materials[part.material].to_size else part.built)
         },
     )
 

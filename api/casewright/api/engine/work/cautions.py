@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 from casewright.sdk.model import Action, Machine, Operation, Part, Tilts, Workpiece
 from casewright.sdk.writer import Writer
 
-__all__ = ["always", "cautions"]
+__all__ = ["ON_EDGE", "always", "cautions"]
 
 AT: Mapping[Machine, tuple[str, ...]] = {
     Machine.TABLE_SAW: ("Eyes, ears and lungs covered; stand out of the blade's line.",),
@@ -45,6 +45,8 @@ END_TO_FENCE = (
     "Longer across than along the fence: a mitre gauge, or a push block as wide as the piece, keeps it from turning."
 )
 TILTED = "Tilt the blade away from the fence where the saw can, so that no offcut is caught under it."
+ON_EDGE = "Gloves and eye protection; carry glass on edge, and never over a person."
+"""What to mind with a pane in the hands (common practice, no source)."""
 SLOTS = (Action.GROOVE, Action.RABBET, Action.TENON, Action.NOTCH, Action.BEVEL)
 
 

@@ -71,6 +71,8 @@ def _stock(plan: Plan, rates: Rates) -> Iterator[CostLine]:
     if stock is None or plan.stock is None:
         areas: dict[str, int] = {}
         for part in plan.parts:
+            if plan.job.materials[part.material].to_size:
+                continue
             areas[part.material] = areas.get(part.material, 0) + part.length * part.width * part.quantity
         for material, area in sorted(areas.items()):
             square_metres = Decimal(area).scaleb(-18).quantize(Decimal("0.0001"), ROUND_HALF_UP)

@@ -7,6 +7,7 @@ open is done in lots, each clamped and left before the next.
 from collections.abc import Mapping, Sequence
 
 from casewright.api.engine.work.assembly import Insertion
+from casewright.api.engine.work.cautions import ON_EDGE
 from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.on_bench import OnBench, on_bench
 from casewright.api.engine.work.pilots import pilot_words
@@ -28,7 +29,7 @@ from casewright.sdk.model import (
     Workpiece,
 )
 
-__all__ = ["assemble", "clamped"]
+__all__ = ["assemble", "clamped", "set_in"]
 
 WAYS: Mapping[Axis, Way] = {1: Way.RIGHT, -1: Way.LEFT, 2: Way.BACK, -2: Way.FRONT, 3: Way.UP, -3: Way.DOWN}
 MINUTES_A_PART = 1
@@ -51,15 +52,14 @@ def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: S
     each = f", each of the {copies} in turn" if copies > 1 else ""
     there = [together.order.first] if together.order.first else list(together.order.locked)
     if not glued:
-        for run in merged(insertions, together):
-            last = [_insert(steps, stage, (together, bench), (run, there), last)]
-            there += [part for one in run for part in one.parts]
+        last = set_in(steps, stage, (together, bench), (insertions, there), last)
         do = f"Bore pilot holes and screw {what} together{each}; check that it is square"
         do += pilot_words(steps, together.hardware, [part.material for part in together.parts])
         return [steps.by_hand(stage, Action.SCREW, do, together.parts, last)]
     if _closes_in(together):
         do = f"Sand the faces of {what} that it closes in; leave the joints as they are cut"
-        last = [steps.by_hand(stage, Action.SAND, do, together.parts, last)]
+        sanded = [part for part in together.parts if not steps.job.materials[part.material].to_size]
+        last = [steps.by_hand(stage, Action.SAND, do, sanded, last)]
     joined_parts = {name for joint in together.joints for name in (joint.host, joint.guest)}
     inner = [one for one in insertions if not joined_parts.isdisjoint(one.parts)]
     minutes = steps.job.shop.glue.open
@@ -69,19 +69,32 @@ def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: S
         do = f"Glue {what}, {bench.how}{each}: set {_count(len(going))} in before the glue has been open for "
         reached = [by_id[part] for part in (*there, *going)]
         last = [steps.by_hand(stage, Action.GLUE, f"{do}{time_text(minutes)}", reached, last)]
-        for run in merged(lot, together):
-            last = [_insert(steps, stage, (together, bench), (run, there), last)]
-            there += [part for one in run for part in one.parts]
+        last = set_in(steps, stage, (together, bench), (lot, there), last)
+        there += going
         closed = [joint for joint in glued if {joint.host, joint.guest} <= set(there)]
         now = [joint for joint in closed if {joint.host, joint.guest} & set(going)]
         last = clamped(steps, (stage, what), _clamps(by_id, now), reached, last)
     outer = [one for one in insertions if one not in inner]
-    for run in merged(outer, together):
-        last = [_insert(steps, stage, (together, bench), (run, there), last)]
-        there += [part for one in run for part in one.parts]
+    last = set_in(steps, stage, (together, bench), (outer, there), last)
     if outer:
         applied = [by_id[part] for one in outer for part in one.parts]
         last = clamped(steps, (stage, f"what is glued into {what}"), (), applied, last)
+    return last
+
+
+def set_in(
+    steps: Steps,
+    stage: Stage,
+    of: tuple[Together, OnBench],
+    what: tuple[Sequence[Insertion], Sequence[str]],
+    after: Sequence[int],
+) -> list[int]:
+    """Add insertions one after another, those alike as one, into what stands there; return the last of them."""
+    (together, bench), (insertions, standing) = of, what
+    last, there = list(after), list(standing)
+    for run in merged(insertions, together):
+        last = [_insert(steps, stage, (together, bench), (run, there), last)]
+        there += [part for one in run for part in one.parts]
     return last
 
 
@@ -128,7 +141,8 @@ def _insert(
     do += f"; put {joined(let_in)} between" if let_in else ""
     do += "".join(f"; {words}" for words in spread if words)
     do = do[0].upper() + do[1:]
-    operation = Operation(0, stage, Machine.BY_HAND, Action.INSERT, Setting(), on, (), do, moves=moves)
+    mind = (ON_EDGE,) if any(steps.job.materials[part.material].to_size for part in going) else ()
+    operation = Operation(0, stage, Machine.BY_HAND, Action.INSERT, Setting(), on, (), do, moves=moves, cautions=mind)
     return steps.put(operation, after)
 
 

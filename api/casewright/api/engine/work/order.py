@@ -31,9 +31,10 @@ def order_of_work(
     guests = {joint.id: joint.guest for together in assemblies.values() for joint in together.joints}
     steps = Steps(job, Words(job, by_id, made.sides, guests), Tools.of(job.shop), made, late)
     measured = _measure(steps, parts)
-    steps.done.update({part.id: (measured,) for part in parts if part.built})
+    bought = {part.id for part in parts if job.materials[part.material].to_size}
+    steps.done.update({part.id: (measured,) for part in parts if part.built or part.id in bought})
     steps.extend(cutting, [measured])
-    at_once = [part for part in parts if part.id not in steps.waits]
+    at_once = [part for part in parts if part.id not in steps.waits | bought]
     steps.extend(joint_operations(at_once, steps.tools, made), [measured])
     by_cabinet: dict[str, list[Part]] = {}
     for part in parts:
@@ -66,7 +67,7 @@ def least_needs(steps: Sequence[Operation]) -> tuple[Operation, ...]:
 
 
 def _measure(steps: Steps, parts: Sequence[Part]) -> int:
-    used = sorted({part.material for part in parts})
+    used = sorted({part.material for part in parts if not steps.job.materials[part.material].to_size})
     sizes = "; ".join(f"{key} {steps.text(steps.job.materials[key].thickness)}" for key in used)
     do = "Measure every sheet and board with callipers; where one differs from the job, change the job first"
     return steps.add(Stage.MEASURE, do, (), check=sizes)

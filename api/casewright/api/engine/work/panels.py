@@ -74,21 +74,21 @@ class Panel:
 
 def panels_of(job: Job, parts: Iterable[Part]) -> tuple[Panel, ...]:
     """Return the parts that are glued up of strips, because no board is as wide; none where no width is known."""
-    return tuple([panel for part in _not_cut(parts) if (panel := _panel(job, part)) is not None])
+    return tuple([panel for part in _not_cut(job, parts) if (panel := _panel(job, part)) is not None])
 
 
 def to_saw(job: Job, parts: Sequence[Part]) -> tuple[Part, ...]:
-    """Return what is sawn from stock: the parts that are not cut yet, or the strips of those that are glued up."""
+    """Return what is sawn from stock: parts not cut yet nor bought to size, or the strips of those glued up."""
     strips = {panel.part.id: panel.strip for panel in panels_of(job, parts)}
-    return tuple([strips.get(part.id, part) for part in _not_cut(parts)])
+    return tuple([strips.get(part.id, part) for part in _not_cut(job, parts)])
 
 
-def _not_cut(parts: Iterable[Part]) -> list[Part]:
-    """Return parts as often as they are still to be cut."""
+def _not_cut(job: Job, parts: Iterable[Part]) -> list[Part]:
+    """Return parts as often as they are still to be cut, those left out that are bought to size."""
     return [
         replace(part, quantity=part.quantity - part.built, built=0) if part.built else part
         for part in parts
-        if part.built < part.quantity
+        if part.built < part.quantity and not job.materials[part.material].to_size
     ]
 
 

@@ -46,7 +46,7 @@ class Waiting:
 
 
 def waiting_of(job: Job, parts: Iterable[Part], fits: Iterable[Fit]) -> Waiting:
-    """Return what waits of fits that are taken from the work, but for what is built.
+    """Return what waits of fits that are taken from the work, but for what is built and what is bought to size.
 
     A panel's own grooves say its size before the opening that its frame is fitted to.
     """
@@ -56,7 +56,9 @@ def waiting_of(job: Job, parts: Iterable[Part], fits: Iterable[Fit]) -> Waiting:
             for size in fit.measuring.sizes:
                 sizes.setdefault((size.part, size.axis), (fit.measuring.measurement, size))
     by_id = {part.id: part for part in parts}
-    sizes = {key: size for key, size in sizes.items() if by_id[key[0]].built < by_id[key[0]].quantity}
+    bought = {key for key, material in job.materials.items() if material.to_size}
+    cut = {name for name, part in by_id.items() if part.built < part.quantity and part.material not in bought}
+    sizes = {key: size for key, size in sizes.items() if key[0] in cut}
     glued = {panel.part.id for panel in panels_of(job, by_id.values())}
     over: dict[str, tuple[int, int]] = {}
     for name in dict.fromkeys(part for part, _ in sizes):

@@ -37,29 +37,37 @@ class Like:
 
 
 def likes(facts: Facts) -> list[Like]:
-    """Return parts by what they are cut from and to: material, sizes, grain and band."""
+    """Return parts by what they are made from and to: material, sizes, grain and band; what is bought to size last."""
     found: dict[tuple[object, ...], list[Part]] = {}
     for part in facts.plan.parts:
         band = Counter(band.material for band in part.bands)
         key = (part.material, part.length, part.width, part.thickness, part.grain, tuple(sorted(band.items())))
         found.setdefault(key, []).append(part)
     materials = {key: i for i, key in enumerate(dict.fromkeys(part.material for part in facts.plan.parts))}
-    ordered = sorted(found.values(), key=lambda parts: materials[parts[0].material])
-    return [Like(number, tuple(parts)) for number, parts in enumerate(ordered, start=1)]
+
+    def turn(parts: list[Part]) -> tuple[bool, int]:
+        return facts.job.materials[parts[0].material].to_size, materials[parts[0].material]
+
+    return [Like(number, tuple(parts)) for number, parts in enumerate(sorted(found.values(), key=turn), start=1)]
+
+
+def to_cut(facts: Facts) -> list[Like]:
+    """Return like parts that are cut: all but those bought to size."""
+    return [like for like in likes(facts) if not facts.job.materials[like.parts[0].material].to_size]
 
 
 def cut_list(facts: Facts) -> list[Flowable]:
     """Return every size once."""
     story: list[Flowable] = [head("Cut list")]
-    if not facts.plan.parts:
-        return [*story, para("This job has no parts.")]
+    if not to_cut(facts):
+        return [*story, para("This job has no parts to cut.")]
     short = sum(row.quantity for row in facts.plan.stock.short) if facts.plan.stock else 0
     if short:
         story.append(para(f"The stock listed does not yield {short} of these pieces: see Buy and gather.", WARN))
     story.append(para("Large: on the tape. Small: in decimals. What sizes come from: see the appendix.", SMALL))
     every = totals(facts.plan.parts)
     by_material: dict[str, list[Like]] = {}
-    for like in likes(facts):
+    for like in to_cut(facts):
         by_material.setdefault(like.parts[0].material, []).append(like)
     for key, rows in by_material.items():
         material = facts.job.materials[key]
