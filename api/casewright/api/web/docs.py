@@ -1,4 +1,4 @@
-"""`/docs`: the reference, a form to try example jobs, and the pages for people.
+"""`/docs`: a bench to plan jobs at, the reference, and the pages for people.
 
 All of it is plain HTML, CSS and JavaScript under a strict content security policy, and asks nothing of any other
 host. Links are relative, so that they work where the app is mounted under a prefix.
@@ -16,13 +16,14 @@ POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' blob:; "
     "base-uri 'none'; form-action 'none'; frame-ancestors 'self'"
 )
+SCRIPTS = (
+    "basics", "bench", "cabinets", "checks", "cut_list", "drawing", "drawings", "hanging", "page", "plain_editor",
+    "reference", "steps", "stock", "stops", "tabs", "tidy",
+)  # fmt: skip
 ASSETS = {
     "page.css": "text/css",
-    "basics.js": "text/javascript",
-    "page.js": "text/javascript",
-    "reference.js": "text/javascript",
-    "try.js": "text/javascript",
     "mark.svg": "image/svg+xml",
+    **{f"{name}.js": "text/javascript" for name in SCRIPTS},
 }
 
 

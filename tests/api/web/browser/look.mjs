@@ -1,11 +1,12 @@
 // Use /docs in headless Chromium as a reader would, at two widths, light and dark; print what was found as JSON.
-// Arguments: address of the page, folder for screenshots, Chromium's path, and perhaps the one look wanted (390-light).
+// Arguments: address of the page, folder for screenshots or nothing, Chromium's path, and the looks wanted (360-light …);
+// a look that ends with -brief goes without axe.
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
 
-const [page_address, out, executablePath, only] = process.argv.slice(2);
+const [page_address, out, executablePath, ...only] = process.argv.slice(2);
 const host = new URL(page_address).host;
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const browser = await chromium.launch({
@@ -14,10 +15,12 @@ const browser = await chromium.launch({
     "--disable-component-update", "--disable-sync"],
 });
 const found = [];
-for (const width of [390, 1280]) {
+for (const width of [360, 1280]) {
   for (const colorScheme of ["light", "dark"]) {
-    if (only && only !== `${width}-${colorScheme}`) continue;
-    const context = await browser.newContext({ viewport: { width, height: 844 }, colorScheme, bypassCSP: false });
+    const name = `${width}-${colorScheme}`;
+    const brief = only.includes(`${name}-brief`);
+    if (!brief && !only.includes(name)) continue;
+    const context = await browser.newContext({ viewport: { width, height: 844 }, colorScheme, bypassCSP: false, reducedMotion: "reduce" });
     const page = await context.newPage();
     const seen = { width, colorScheme, console: [], requests: 0, elsewhere: [], faults: [] };
     page.on("console", (message) => ["error", "warning"].includes(message.type()) && seen.console.push(message.text()));
@@ -28,9 +31,11 @@ for (const width of [390, 1280]) {
       if (protocol !== "blob:" && asked !== host) seen.elsewhere.push(request.url());
     });
     const overflow = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-    const faults = async (where) => {
+    const picture = (of, fullPage) => out && page.screenshot({ path: join(out, `${of}-${name}.png`), fullPage });
+    const faults = async (where, part = "html") => {
+      if (brief) return;
       await page.evaluate(axe); // over the debugging protocol, so the page's own policy stays as it is served
-      const report = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
+      const report = await page.evaluate((of) => window.axe.run(of, { resultTypes: ["violations"] }), part);
       for (const one of report.violations) {
         seen.faults.push({ where, id: one.id, impact: one.impact, nodes: one.nodes.slice(0, 3).map((n) => `${n.html.slice(0, 160)} ${n.failureSummary}`) });
       }
@@ -41,11 +46,11 @@ for (const width of [390, 1280]) {
     seen.version = await page.textContent("#version");
     seen.background = await page.evaluate(() => getComputedStyle(document.body).backgroundColor);
     seen.overflow_before = await overflow();
-    await page.screenshot({ path: join(out, `docs-${width}-${colorScheme}-top.png`) });
+    await picture("docs-top");
 
     // By keyboard alone: past the skip link and the links, to the form's button.
     const stops = [];
-    for (let i = 0; i < 12; i += 1) {
+    for (let i = 0; i < 20; i += 1) {
       await page.keyboard.press("Tab");
       const name = await page.evaluate(() => document.activeElement.id || document.activeElement.textContent.trim());
       stops.push(name);
@@ -53,25 +58,39 @@ for (const width of [390, 1280]) {
     }
     seen.stops = stops;
     await page.keyboard.press("Enter");
-    await page.waitForSelector("#result figure img", { timeout: 30000 });
+    await page.waitForSelector("[role=tab]", { timeout: 30000 });
+    await page.waitForFunction(() => document.activeElement.id === "result");
     seen.status = await page.textContent("#status");
-    seen.focus = await page.evaluate(() => document.activeElement.id);
-    seen.rows = await page.$$eval("[aria-label='Cut list'] tbody tr", (rows) => rows.map((row) => [...row.cells].map((cell) => cell.textContent)));
-    await page.waitForFunction(() => document.querySelector("#result figure img").complete);
-    seen.drawing = await page.$eval("#result figure img", (image) => [image.naturalWidth > 0, image.alt]);
-    seen.checks = await page.$$eval("#result ul.plain li", (items) => items.length);
-    await page.getByRole("button", { name: "Next cabinet" }).click();
-    await page.waitForFunction(() => document.querySelector("#result figcaption").textContent.includes("sheet 2"));
-    seen.overflow_after = await overflow();
-    await page.screenshot({ path: join(out, `docs-${width}-${colorScheme}-plan.png`), fullPage: true });
 
-    await faults("with a plan shown");
+    // Every tab, gone to by its keys.
+    seen.tabs = {};
+    for (let i = 0; i < 30; i += 1) {
+      await page.keyboard.press("Tab");
+      if (await page.evaluate(() => document.activeElement.getAttribute("role") === "tab")) break;
+    }
+    for (const tab of await page.$$eval("[role=tab]", (tabs) => tabs.map((tab) => tab.textContent))) {
+      await page.keyboard.press("Enter");
+      const panel = page.locator("[role=tabpanel]:not([hidden])");
+      await panel.locator("> *").first().waitFor();
+      await page.waitForFunction(() => [...document.querySelectorAll("[role=tabpanel]:not([hidden]) img")].every((image) => image.complete));
+      seen.tabs[tab] = {
+        focus: await page.evaluate(() => document.activeElement.textContent),
+        text: await panel.textContent(),
+        pictures: await panel.locator("img").evaluateAll((images) => images.map((image) => [image.naturalWidth > 0, image.alt])),
+        overflow: await overflow(),
+      };
+      await picture(`docs-${tab.toLowerCase().replaceAll(" ", "-")}`, true);
+      await faults(`the tab ${tab}`, "[role=tabpanel]:not([hidden])");
+      await page.keyboard.press("ArrowRight");
+    }
+    seen.wrapped = await page.evaluate(() => document.activeElement.textContent); // from the last tab on to the first
+    seen.rows = await page.$$eval("[aria-label^='Cut list: '] tbody tr", (rows) => rows.map((row) => [...row.cells].map((cell) => cell.firstChild.textContent)));
 
     // A job that cannot be read: what is wrong stands under the form.
     await page.fill("#job", '{"unitz": "mm"}');
     await page.getByRole("button", { name: "Plan this job" }).click();
-    await page.waitForSelector("#result li.stop");
-    seen.problem = await page.textContent("#result");
+    await page.waitForSelector("#problems li.stop");
+    seen.problem = await page.textContent("#problems");
     seen.console = seen.console.filter((text) => !text.includes("400 (BAD REQUEST)")); // the browser's own remark on it
 
     await page.click("#path-value summary");
@@ -80,16 +99,16 @@ for (const width of [390, 1280]) {
     await page.waitForSelector("details[id^='shape-'][open] dl");
     seen.shape = await page.evaluate(() => location.hash);
     seen.overflow_reference = await overflow();
-    await page.screenshot({ path: join(out, `docs-${width}-${colorScheme}-reference.png`) });
+    await picture("docs-reference");
     await faults("with a plan's problem and the reference open");
 
     // The pages for people: code and tables scroll inside themselves, at any width.
     seen.pages = {};
-    for (const name of await page.$$eval("#pages li a", (links) => links.map((link) => link.getAttribute("href")))) {
-      await page.goto(new URL(name, page_address).href);
-      seen.pages[name] = { title: await page.textContent("h1"), overflow: await overflow() };
-      await page.screenshot({ path: join(out, `${name.replace("/", "-")}-${width}-${colorScheme}.png`) });
-      await faults(name);
+    for (const one of await page.$$eval("#pages li a", (links) => links.map((link) => link.getAttribute("href")))) {
+      await page.goto(new URL(one, page_address).href);
+      seen.pages[one] = { title: await page.textContent("h1"), overflow: await overflow() };
+      await picture(one.replace("/", "-"));
+      await faults(one);
     }
     found.push(seen);
     await context.close();

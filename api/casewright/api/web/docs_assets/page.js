@@ -1,7 +1,7 @@
-// The page's beginning: fills the reference, readies the form.
+// The page's beginning: fills the reference, readies the bench.
 import { el, getJson } from "./basics.js";
+import { readyBench } from "./bench.js";
 import { showReference } from "./reference.js";
-import { readyForm } from "./try.js";
 
 /** Open the fold that the address names, so that links into folds lead somewhere. */
 function openNamed() {
@@ -14,7 +14,7 @@ function openNamed() {
 }
 
 window.addEventListener("hashchange", openNamed);
-readyForm();
+readyBench();
 getJson("openapi.json").then((description) => {
   document.getElementById("version").textContent = description.info.version;
   showReference(description);

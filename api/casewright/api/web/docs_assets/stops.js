@@ -1,0 +1,81 @@
+// What stops the work, and what cures it: stands over every tab, and in the tab of checks.
+import { button, counted, el, figure } from "./basics.js";
+
+/** Return the words of a check's figures, or nothing where it has none. */
+export function figures(check) {
+  const one = (value) => `${typeof value === "number" ? figure(value) : value}${check.unit ? ` ${check.unit}` : ""}`;
+  const parts = [];
+  if (check.value !== null) parts.push(one(check.value));
+  if (check.limit !== null) parts.push(`limit ${one(check.limit)}`);
+  return parts.length ? ` (${parts.join("; ")})` : "";
+}
+
+/** Return the box that stands over the tabs, or null where nothing stops. `looking` has cures looked for at once. */
+export function stopBox(bench, looking) {
+  const groups = grouped(bench.plan.checks.filter((check) => check.level === "stop"));
+  if (!groups.length) return null;
+  const items = groups.map((checks) => el("li", {},
+    el("strong", {}, checks[0].message), ...checks.map((check) => where(bench, check)), cureList(bench, checks)));
+  const first = el("ul", { class: "plain" }, ...items.slice(0, 4));
+  const rest = items.length > 4
+    ? el("details", {}, el("summary", {}, `${items.length - 4} more`), el("ul", { class: "plain" }, ...items.slice(4))) : null;
+  return el("section", { class: "stop-box", "aria-labelledby": "stop-heading" },
+    el("h3", { id: "stop-heading" }, `STOP: ${counted(bench.plan.stops, "reason")} not to cut`), first, rest, search(bench, looking));
+}
+
+/** Return what a check is about, to be shown in the job. */
+export function where(bench, check) {
+  const shown = `${check.subject}${figures(check)}`;
+  return el("div", { class: "where" },
+    bench.editor.canShow(check.subject) ? button(shown, () => bench.editor.show(check.subject), { class: "plain", title: "Show it in the job" }) : shown);
+}
+
+/** Return the cures found of like stops, each with a button that makes the change in the job. */
+export function cureList(bench, checks) {
+  if (!bench.cures) return null;
+  const entries = checks.map((check) => bench.cures.cures.find((one) => one.check.code === check.code && one.check.subject === check.subject)).filter(Boolean);
+  const different = new Map(entries.flatMap((one) => one.cures).map((cure) => [JSON.stringify(cure.patch), cure]));
+  if (!different.size) {
+    const why = [...new Set(entries.map((one) => one.why_none).filter(Boolean))].join(" ");
+    return why ? el("p", { class: "small" }, `No cure found. ${why}`) : null;
+  }
+  return el("ul", { class: "cures" }, ...[...different.values()].map((cure) => el("li", {},
+    `Cure: ${cure.words}. `, el("span", { class: "small" }, outcome(bench, cure)), " ",
+    bench.editor.patch && button("Make this change", () => bench.change(cure), { "aria-label": `Make this change: ${cure.words}` }))));
+}
+
+function outcome(bench, cure) {
+  const words = [`Clears ${counted(cure.clears, "stop")}`];
+  if (cure.cost !== null) words.push(`costs ${[cure.cost, bench.cures.currency].filter(Boolean).join(" ")} more${cure.unpriced ? ", not all of it priced" : ""}`);
+  words.push(`${counted(cure.parts_changed, "part")} made otherwise`);
+  if (cure.raises.length) words.push(`brings ${counted(cure.raises.length, "other check")}: ${[...new Set(cure.raises.map((one) => one.message))].join(" ")}`);
+  return `${words.join("; ")}.`.replace(/\.\.$/, ".");
+}
+
+function search(bench, looking) {
+  if (bench.cures) return null;
+  const words = el("span", { role: "status" });
+  const start = button("Look for cures", look);
+  async function look() {
+    start.disabled = true;
+    try {
+      await bench.findCures((done, of) => {
+        words.textContent = `Looking for cures: ${done} of at most ${of} tried …`;
+      });
+    } catch (error) {
+      words.textContent = error.name === "AbortError" ? "" : `No cures: ${error.message}.`;
+    }
+    start.disabled = false;
+  }
+  if (looking) look();
+  return el("p", { class: "row" }, start, words);
+}
+
+function grouped(stops) {
+  const groups = new Map();
+  for (const check of stops) {
+    const name = `${check.code} ${check.message}`;
+    groups.set(name, [...(groups.get(name) ?? []), check]);
+  }
+  return [...groups.values()];
+}
