@@ -52,13 +52,18 @@ class SourceWithBackend(sdist):  # type: ignore[misc]
 
 
 class WithDocument(Distribution):  # type: ignore[misc]
-    """The distribution, with the flat folder `openapi/` as the package `casewright.openapi`, all of it data."""
+    """The distribution, with what `find` leaves out.
+
+    The flat folder `openapi/` is the package `casewright.openapi`, all of it data. `casewright` itself is a namespace
+    that holds but `__main__`.
+    """
 
     def parse_config_files(self, *arguments: Any, **named: Any) -> None:
         """Read pyproject.toml, then add what its tables cannot say."""
         super().parse_config_files(*arguments, **named)
-        self.packages = [*self.packages, "casewright.openapi"]
-        self.package_dir = {**(self.package_dir or {}), "casewright.openapi": "openapi"}
+        self.packages = [*self.packages, "casewright", "casewright.openapi"]
+        own = {"casewright": "api/casewright", "casewright.openapi": "openapi"}
+        self.package_dir = {**(self.package_dir or {}), **own}
         self.cmdclass["sdist"] = SourceWithBackend
 
 

@@ -76,8 +76,8 @@ globalThis.fetch = (url, how) => known(new URL(String(url), process.argv[2]), ho
 const { data } = await plan(job as never) as { data: { parts: unknown[]; stops: number } };
 """,
     "openapi-generator": """
-import { Configuration, PlansApi } from "./oag/index";
-const data = await new PlansApi(new Configuration({ basePath: process.argv[2] })).plan({ job: job as never });
+import { Configuration, JobFromJSON, PlansApi } from "./oag/index";
+const data = await new PlansApi(new Configuration({ basePath: process.argv[2] })).plan({ job: JobFromJSON(job) });
 """,
 }
 _READ = """import { readFileSync } from "node:fs";
@@ -128,16 +128,8 @@ def typescript(run: Run, work: Path, base: str) -> dict[str, str]:
     run(tools / "openapi-typescript", DOCUMENT, "-o", "types.d.ts")
     run(tools / "openapi-ts", "-i", DOCUMENT, "-o", "hey", "-c", "@hey-api/client-fetch")
     run(tools / "orval", "--input", DOCUMENT, "--output", "orval/client.ts", "--client", "fetch")
-    run(
-        work / "tools" / "bin" / "openapi-generator-cli",
-        "generate",
-        "-i",
-        DOCUMENT,
-        "-g",
-        "typescript-fetch",
-        "-o",
-        "oag",
-    )
+    java = work / "tools" / "bin" / "openapi-generator-cli"
+    run(java, "generate", "-i", DOCUMENT, "-g", "typescript-fetch", "-o", "oag")
     options = {
         "strict": True, "target": "es2022", "module": "esnext", "moduleResolution": "bundler", "skipLibCheck": True,
         "lib": ["es2022", "dom", "dom.iterable"], "types": ["node"], "outDir": "made",

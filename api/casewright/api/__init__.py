@@ -21,8 +21,13 @@ if TYPE_CHECKING:
         PlanDocument,
         StepsDocument,
     )
-    from casewright.api.job.problems import UnusableJobError
-    from casewright.sdk.errors import BadDocumentError, NoGeometryError, PluginFaultError, ProblemsError
+    from casewright.sdk.errors import (
+        BadDocumentError,
+        NoGeometryError,
+        PluginFaultError,
+        ProblemsError,
+        UnusableJobError,
+    )
     from casewright.sdk.loader import Registry
 
     GivenJob: TypeAlias = JobDocument | Mapping[str, Any] | bytes | str
@@ -53,10 +58,10 @@ __all__ = [
 
 _HOME = {
     "JobBuilder": "casewright.api.builder",
-    "UnusableJobError": "casewright.api.job.problems",
     **dict.fromkeys((name for name in __all__ if name.endswith("Document")), "casewright.api.documents"),
     **dict.fromkeys(
-        ("BadDocumentError", "NoGeometryError", "PluginFaultError", "ProblemsError"), "casewright.sdk.errors"
+        ("BadDocumentError", "NoGeometryError", "PluginFaultError", "ProblemsError", "UnusableJobError"),
+        "casewright.sdk.errors",
     ),
 }
 

@@ -142,7 +142,7 @@ class Cabinet(TypedDict):
     count: "NotRequired[int]"
     counter: "NotRequired[Counter | None]"
     depth: "NotRequired[Length]"
-    doors: "NotRequired[DoorStyle | DoorsAsHouse | None]"
+    doors: "NotRequired[Doors]"
     drawers: "NotRequired[Drawers | None]"
     ends: "NotRequired[Ends]"
     face_frame: "NotRequired[FaceFrame | None]"
@@ -150,7 +150,7 @@ class Cabinet(TypedDict):
     height: "NotRequired[Length]"
     id: "Id"
     loading: "NotRequired[Loading]"
-    mounting: "NotRequired[Mounting | MountingAsHouse | None]"
+    mounting: "NotRequired[MountingBevelCleat | MountingScrewStrip | MountingWithoutMethod | None]"
     space: "NotRequired[Space]"
     title: "NotRequired[str]"
     width: "NotRequired[Length]"
@@ -254,23 +254,6 @@ class Defect(TypedDict):
     width: "Length"
     x: "Length"
     y: "Length"
-
-class DoorsAsHouse(TypedDict):
-    """Leaves the door style to the house."""
-
-    band: "NotRequired[IdOrNull]"
-    bore: "NotRequired[LengthOrNull]"
-    bore_edge: "NotRequired[LengthOrNull]"
-    gap: "NotRequired[Length]"
-    hang: "NotRequired[Hang]"
-    hinge: "NotRequired[Id]"
-    hinges: "NotRequired[Hinges]"
-    material: "NotRequired[Id]"
-    meeting_gap: "NotRequired[Length]"
-    overlay: "NotRequired[Length]"
-    panel: "NotRequired[IdOrNull]"
-    pull: "NotRequired[Pull | None]"
-    stand_off: "NotRequired[Length]"
 
 class DoorsCopeAndStick(TypedDict):
     """Cope and stick"""
@@ -399,6 +382,23 @@ class DoorsSlab(TypedDict):
     pull: "NotRequired[Pull | None]"
     stand_off: "NotRequired[Length]"
     style: "Literal['slab']"
+
+class DoorsWithoutStyle(TypedDict):
+    """Leaves the door style to the house."""
+
+    band: "NotRequired[IdOrNull]"
+    bore: "NotRequired[LengthOrNull]"
+    bore_edge: "NotRequired[LengthOrNull]"
+    gap: "NotRequired[Length]"
+    hang: "NotRequired[Hang]"
+    hinge: "NotRequired[Id]"
+    hinges: "NotRequired[Hinges]"
+    material: "NotRequired[Id]"
+    meeting_gap: "NotRequired[Length]"
+    overlay: "NotRequired[Length]"
+    panel: "NotRequired[IdOrNull]"
+    pull: "NotRequired[Pull | None]"
+    stand_off: "NotRequired[Length]"
 
 class Drawers(TypedDict):
     """Drawers"""
@@ -558,14 +558,14 @@ class House(TypedDict):
     case: "NotRequired[Case]"
     counter: "NotRequired[Counter | None]"
     depth: "NotRequired[Length]"
-    doors: "NotRequired[DoorStyle | DoorsAsHouse | None]"
+    doors: "NotRequired[Doors]"
     drawers: "NotRequired[Drawers | None]"
     ends: "NotRequired[Ends]"
     face_frame: "NotRequired[FaceFrame | None]"
     form: "NotRequired[Literal['wall', 'base', 'tall']]"
     height: "NotRequired[Length]"
     loading: "NotRequired[Loading]"
-    mounting: "NotRequired[Mounting | MountingAsHouse | None]"
+    mounting: "NotRequired[MountingBevelCleat | MountingScrewStrip | MountingWithoutMethod | None]"
     space: "NotRequired[Space]"
     style: "NotRequired[Id]"
     width: "NotRequired[Length]"
@@ -801,15 +801,6 @@ Minutes = TypedDict("Minutes", {
 })
 """Minutes"""
 
-class MountingAsHouse(TypedDict):
-    """Leaves the mounting to the house."""
-
-    contents_duration: "NotRequired[ContentsDuration]"
-    contents_from_front: "NotRequired[LengthOrNull]"
-    contents_from_left: "NotRequired[LengthOrNull]"
-    contents_kg: "NotRequired[float]"
-    contents_lb: "NotRequired[float]"
-
 class MountingBevelCleat(TypedDict):
     """Bevelled cleat"""
 
@@ -884,6 +875,15 @@ class MountingScrewStrip(TypedDict):
     material: "NotRequired[str | None]"
     method: "Literal['screw-strip']"
     per_stud: "NotRequired[int]"
+
+class MountingWithoutMethod(TypedDict):
+    """Leaves the mounting to the house."""
+
+    contents_duration: "NotRequired[ContentsDuration]"
+    contents_from_front: "NotRequired[LengthOrNull]"
+    contents_from_left: "NotRequired[LengthOrNull]"
+    contents_kg: "NotRequired[float]"
+    contents_lb: "NotRequired[float]"
 
 class Obstacle(TypedDict):
     """Obstacle"""
@@ -1874,7 +1874,7 @@ ContentsDuration: TypeAlias = "Literal['permanent', 'ten-years', 'two-months', '
 
 CornerJoint: TypeAlias = "JointBiscuit | JointDowel | JointHousedGroove | JointLooseTenon | JointMitreSpline | JointPocketScrew | JointRabbet | JointScrewedButt | JointTongueInGroove"
 
-DoorStyle: TypeAlias = "DoorsCopeAndStick | DoorsMitredFrame | DoorsMortiseAndTenon | DoorsPlankAndBatten | DoorsSlab"
+Doors: TypeAlias = "DoorsCopeAndStick | DoorsMitredFrame | DoorsMortiseAndTenon | DoorsPlankAndBatten | DoorsSlab | DoorsWithoutStyle | None"
 
 DrawerCorner: TypeAlias = "BoxBoxDowel | BoxBoxJoint | BoxBoxRabbet | BoxHalfBlindDovetail"
 
@@ -1889,8 +1889,6 @@ Hinges: TypeAlias = "int | None"
 IdOrNull: TypeAlias = "Id | None"
 
 LengthOrNull: TypeAlias = "Length | None"
-
-Mounting: TypeAlias = "MountingBevelCleat | MountingScrewStrip"
 
 PanelJoint: TypeAlias = "JointApplied | JointHousedGroove | JointRabbet"
 

@@ -56,6 +56,13 @@ class BadDocumentError(ProblemsError):
     """The document does not match the schema (answered with 400)."""
 
 
+class UnusableJobError(ProblemsError):
+    """The document matches the schema but breaks a rule that no schema can state (answered with 422).
+
+    A material that is not listed, places that do not number `count`, a length beyond its bounds in job units.
+    """
+
+
 class NoGeometryError(ProblemsError):
     """The document reads well but has no geometry at all (answered with 422)."""
 

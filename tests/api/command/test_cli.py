@@ -104,8 +104,15 @@ def test_version_and_exit_codes_in_help(capsys: pytest.CaptureFixture[str]) -> N
     assert "1  the plan holds a stop: do not cut" in said
 
 
+@pytest.mark.parametrize("command", ["plan", "check", "from-stock", "plugin"])
+def test_every_command_tells_its_exit_codes(command: str, capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit):
+        main([command, "--help"])
+    assert "1  the plan holds a stop: do not cut" in capsys.readouterr().out
+
+
 def test_it_runs_as_a_module() -> None:
-    command = [sys.executable, "-m", "casewright.api", "--version"]
+    command = [sys.executable, "-m", "casewright", "--version"]
     ran = subprocess.run(command, capture_output=True, text=True, timeout=60, check=False)
     assert ran.stdout.startswith("casewright 0.")
 

@@ -110,7 +110,7 @@ def test_a_table_on_standard_input(small: dict[str, Any]) -> None:
     columns = "id,width,height,depth,case.material,job.units,job.materials.ply.kind,job.materials.ply.stuff"
     row = "tools,600,700,300,ply,mm,sheet,birch-plywood,18"
     table = f"{columns},job.materials.ply.thickness\r\n{row}\r\n"
-    command = [sys.executable, "-m", "casewright.api", "plan", "-", "--view", "parts", "--format", "csv", "--quiet"]
+    command = [sys.executable, "-m", "casewright", "plan", "-", "--view", "parts", "--format", "csv", "--quiet"]
     ran = subprocess.run(command, input=table, capture_output=True, text=True, timeout=60, check=False)
     assert (ran.returncode, ran.stderr) == (0, "")
     assert "tools/side-left" in ran.stdout
@@ -138,3 +138,29 @@ def test_nobody_elses_files_are_touched(tmp_path: Path, job_file: Path, capsys: 
     link = tmp_path / "link"
     link.symlink_to(out)
     assert main(["plan", str(job_file), "--out", str(link)]) == 2
+
+
+def test_a_view_that_is_no_table_is_refused_unplanned(
+    job_file: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("casewright.api.use.planning.Planner.both", None)
+    for words in (["--view", "mounting", "--format", "csv"], ["--view", "stock", "--format", "text"]):
+        assert main(["plan", str(job_file), *words]) == 2
+    said = capsys.readouterr().err
+    assert "mounting is no table" in said
+    assert "stock is not written as text" in said
+
+
+def test_tables_of_half_of_europe_in_and_out(tmp_path: Path, capsysbinary: pytest.CaptureFixture[bytes]) -> None:
+    path = tmp_path / "job.csv"
+    path.write_text(
+        "id;width;height;depth;case.material;job.units;job.materials.ply.kind;job.materials.ply.stuff;"
+        "job.materials.ply.thickness\na;600,5;700;300;ply;mm;sheet;birch-plywood;18\n"
+    )
+    marks = ["--delimiter", "semicolon", "--decimal", "comma"]
+    assert main(["plan", str(path), "--view", "parts", "--format", "csv", *marks]) == 0
+    heading, *rows = capsysbinary.readouterr().out.decode().splitlines()
+    assert heading.startswith("cabinet;id;")
+    assert any(";582,5;300;18;" in row for row in rows)  # 600.5 less two sides of 18, and a rabbet of 9 in each
+    assert main(["check", str(path), "--decimal", "point"]) == 2
+    assert b"row 2, column width" in capsysbinary.readouterr().err

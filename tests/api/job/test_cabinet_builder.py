@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 from casewright.api.job.document import read_job
-from casewright.api.job.problems import UnusableJobError
+from casewright.sdk.errors import UnusableJobError
 from casewright.sdk.loader import load
 from casewright.sdk.model import Job
 

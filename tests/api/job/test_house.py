@@ -4,9 +4,8 @@ from typing import Any
 
 import pytest
 from casewright.api.job.document import read_job
-from casewright.api.job.problems import UnusableJobError
 from casewright.sdk import model
-from casewright.sdk.errors import PluginFaultError
+from casewright.sdk.errors import PluginFaultError, UnusableJobError
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.methods import HouseStyle

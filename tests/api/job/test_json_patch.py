@@ -6,7 +6,8 @@ import json
 import pytest
 from casewright.api.job import limits
 from casewright.api.job.json_patch import equal, patched, read_patch
-from casewright.api.job.problems import Findings, UnusableJobError
+from casewright.api.job.problems import Findings
+from casewright.sdk.errors import UnusableJobError
 from hypothesis import given
 from hypothesis import strategies as st
 

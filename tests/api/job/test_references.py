@@ -4,8 +4,7 @@ from typing import Any
 
 import pytest
 from casewright.api.job.document import read_job
-from casewright.api.job.problems import UnusableJobError
-from casewright.sdk.errors import Problem
+from casewright.sdk.errors import Problem, UnusableJobError
 from casewright.sdk.loader import Registry
 
 KNOT = {"x": 100, "y": 100, "length": 50, "width": 50}

@@ -55,7 +55,7 @@ READ: dict[str, bytes] = {
     "tabs, UTF-16 little end first": (BOM + table("\t", ",")).encode("utf-16-le"),
     "tabs, UTF-16 big end first": (BOM + table("\t")).encode("utf-16-be"),
     "semicolons, UTF-16": (BOM + table(";", ",")).encode("utf-16-le"),
-    "empty cells after each row": table(wrap=str).replace("\r\n", "\r\n").encode(),
+    "empty cells after each row, the heading too": table().replace("\r\n", ",,\r\n").encode(),
     "fewer cells in a row": table().replace(",,,,\r\n", "\r\n").encode(),
     "rows filtered away": (table() + "\r\n\r\n").encode(),
 }
@@ -104,7 +104,7 @@ def test_it_is_refused_by_row_and_column(name: str, registry: Registry) -> None:
 
 
 def test_all_faults_are_named_at_once(registry: Registry) -> None:
-    body = table().replace("title", "titel").replace(",,,,\r\n", ",,,,,,\r\n").encode()
+    body = table().replace("title", "titel").replace(",,,,\r\n", ",,,,,,more\r\n").encode()
     with pytest.raises(ProblemsError) as refused:
         plan_of(body, registry)
     rows = {one.row for one in refused.value.problems if isinstance(one, CellProblem)}

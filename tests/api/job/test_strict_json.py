@@ -4,9 +4,8 @@ import json
 
 import pytest
 from casewright.api.job import limits
-from casewright.api.job.problems import UnusableJobError
 from casewright.api.job.strict_json import read_json
-from casewright.sdk.errors import BadDocumentError
+from casewright.sdk.errors import BadDocumentError, UnusableJobError
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

@@ -3,8 +3,9 @@
 from typing import Any
 
 import pytest
-from casewright.api.job.problems import UnusableJobError
-from casewright.api.job.table import read_table
+from casewright.api.job.marks import Marks
+from casewright.api.job.table import CellProblem, read_table
+from casewright.api.use.job_input import JobInput
 from casewright.sdk.errors import BadDocumentError
 from casewright.sdk.loader import Registry
 from flask.testing import FlaskClient
@@ -81,11 +82,12 @@ def test_a_byte_order_mark_is_no_part_of_the_heading(registry: Registry) -> None
         ("id,job.units\na,mm\nb,in\n", 3, "job.units", "first row", "Empty"),
         ('id\n"a\n', 2, "", "CSV", "quote"),
         ("", 1, "", "heading row", "heading"),
+        ("id,,\na,b,\n", 2, "", "1 cells", "heading"),
     ],
 )
 def test_a_table_that_cannot_be_read(registry: Registry, text: str, row: int, column: str, rule: str, fix: str) -> None:
-    with pytest.raises(UnusableJobError) as caught:
-        read_table(text.encode(), registry)
+    with pytest.raises(BadDocumentError) as caught:
+        JobInput.from_table(text.encode(), registry)
     problem = next(p for p in caught.value.problems if (p.row, p.column) == (row, column))
     assert rule in problem.rule
     assert fix in problem.fix
@@ -94,6 +96,108 @@ def test_a_table_that_cannot_be_read(registry: Registry, text: str, row: int, co
 def test_bytes_that_are_not_utf8_are_a_bad_document(registry: Registry) -> None:
     with pytest.raises(BadDocumentError):
         read_table(b"id\n\xff\n", registry)
+
+
+def test_columns_left_empty_to_the_right_are_let_be(registry: Registry) -> None:
+    assert read_table(b"id,width,,\na,600,,\nb,700,,,,\n", registry).document["cabinets"] == [
+        {"id": "a", "width": 600},
+        {"id": "b", "width": 700},
+    ]
+
+
+COMMA = 'id,width,depth\na,"600,5","30,5 cm"\n'
+POINT = "id;width;depth\na;600.5;30.5 cm\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "marks"),
+    [
+        (COMMA, Marks(",", ",")),
+        (COMMA, Marks(decimal=",")),
+        (POINT, Marks(";", ".")),
+        (POINT, Marks(decimal=".")),
+        (POINT.replace(".", ","), Marks(";", ",")),
+        (POINT.replace(".", ","), Marks(";")),
+        ("sep=;\n" + POINT, Marks(decimal=".")),
+        ("id\twidth\tdepth\na\t600,5\t30,5 cm\n", Marks("\t", ",")),
+    ],
+)
+def test_marks_may_be_stated(registry: Registry, text: str, marks: Marks) -> None:
+    cabinet = {"id": "a", "width": 600.5, "depth": "30.5 cm"}
+    assert JobInput.from_table(text.encode(), registry, marks).document["cabinets"] == [cabinet]
+
+
+@pytest.mark.parametrize(
+    ("text", "marks", "row", "column"),
+    [
+        (POINT, Marks(decimal=","), 2, "width"),
+        (POINT.replace(".", ","), Marks(decimal="."), 2, "depth"),
+        (POINT, Marks(","), 1, "id;width;depth"),
+    ],
+)
+def test_what_is_written_otherwise_than_stated_is_refused(
+    registry: Registry, text: str, marks: Marks, row: int, column: str
+) -> None:
+    with pytest.raises(BadDocumentError) as caught:
+        JobInput.from_table(text.encode(), registry, marks)
+    assert (row, column) in [(p.row, p.column) for p in caught.value.problems if isinstance(p, CellProblem)]
+
+
+def test_faults_of_heading_rows_and_cells_are_named_at_once(registry: Registry) -> None:
+    text = GOOD.replace("space.fixed_shelves", "space.fixed_shelvs").replace("bench,600", "bench,-600")
+    text = text.replace("shelf,800", "shelf,wide").replace("rabbet,,,,,\r\n", "rabbet,,,,,,more\r\n")
+    with pytest.raises(BadDocumentError) as caught:
+        JobInput.from_table(text.encode(), registry)
+    places = [(p.row, p.column) for p in caught.value.problems if isinstance(p, CellProblem)]
+    assert places == [(1, "space.fixed_shelvs"), (3, ""), (2, "width"), (3, "width")]
+
+
+@pytest.mark.parametrize(
+    ("path", "json_value", "cell"),
+    [
+        ("width", -600, "-600"),
+        ("width", "wide", "wide"),
+        ("width", 0, "0"),
+        ("case.material", "oak", "oak"),
+        ("case.corner.method", "nails", "nails"),
+        ("space.fixed_shelves", 99, "99"),
+        ("widht", 600, "600"),
+        ("title", "a\0b", "a\0b"),
+        ("width", "", ""),
+    ],
+)
+def test_a_fault_has_one_status_by_json_and_by_csv(
+    client: FlaskClient, registry: Registry, path: str, json_value: Any, cell: str
+) -> None:
+    heading, row = (line.split(",") for line in GOOD.splitlines()[:2])
+    cells = {**dict(zip(heading, row, strict=True)), path: cell}
+    table = f"{','.join(cells)}\r\n{','.join(cells.values())}\r\n"
+    job = read_table(GOOD.encode(), registry).document
+    job["cabinets"] = job["cabinets"][:1]
+    at = job["cabinets"][0]
+    *steps, last = path.split(".")
+    for step in steps:
+        at = at[step]
+    at[last] = json_value
+    if not cell:
+        del at[last]
+    by_json = client.post("/v1/parts", json=job)
+    by_csv = client.post("/v1/parts", data=table, content_type="text/csv")
+    assert by_csv.status_code == by_json.status_code >= 400
+    assert by_csv.get_json()["type"] == by_json.get_json()["type"]
+
+
+def test_a_query_may_state_the_marks_of_the_table_sent(client: FlaskClient) -> None:
+    table = GOOD.replace(",", ";").replace("17.8", "17,8")
+    plain = client.post("/v1/parts?as=csv", data=GOOD, content_type="text/csv")
+    for query in ("", "delimiter=semicolon&decimal=comma", "decimal=comma"):
+        answer = client.post(f"/v1/plan?{query}", data=table, content_type="text/csv")
+        assert answer.status_code == 200, answer.data[:300]
+        assert len(answer.get_json()["parts"]) == plain.data.count(b"\r\n") - 1
+    stated = client.post("/v1/parts?as=csv&delimiter=semicolon", data=table, content_type="text/csv")
+    assert stated.data.startswith(plain.data.split(b"\r\n")[0].replace(b",", b";"))
+    for path, query in (("labels", "decimal=point"), ("cures", "delimiter=comma"), ("plan", "delimiter=pipe")):
+        assert client.post(f"/v1/{path}?{query}", data=table, content_type="text/csv").status_code == 400
 
 
 def test_over_http(client: FlaskClient) -> None:
@@ -106,7 +210,7 @@ def test_over_http(client: FlaskClient) -> None:
 def test_problems_name_row_and_column(client: FlaskClient) -> None:
     bad = GOOD.replace("shelf,800", "shelf,wide").replace("bench,600", "bench,-600")
     answer = client.post("/v1/plan", data=bad, content_type="text/csv")
-    assert answer.status_code == 422
+    assert answer.status_code == 400
     assert [(e["row"], e["column"], e["pointer"]) for e in answer.get_json()["errors"]] == [
         (2, "width", "/cabinets/0/width"),
         (3, "width", "/cabinets/1/width"),

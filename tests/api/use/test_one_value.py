@@ -1,9 +1,9 @@
 """One number for one cell: sizes worked by hand for a case of butted sides."""
 
 import pytest
-from casewright.api.job.problems import UnusableJobError
 from casewright.api.use.one_value import FIELDS, CellValue, Question
 from casewright.api.use.planning import Planner
+from casewright.sdk.errors import UnusableJobError
 from casewright.sdk.loader import Registry
 
 PATHS = {"width": "600", "height": "720", "depth": "300", "case.corner.method": "dowel"}

@@ -43,6 +43,48 @@ def test_a_request_over_its_budget_is_answered(registry: Registry, is_problem: I
     time.sleep(0.1)  # no alarm is left behind
 
 
+CHANGES = [{"name": "wider", "patch": []}]
+
+
+@pytest.mark.parametrize(
+    ("path", "parts", "stock", "fix"),
+    [
+        ("plan", 1, None, "Send a cabinet with fewer parts."),
+        ("plan", 2, None, "Send fewer cabinets or parts at a time."),
+        ("plan", 2, {"effort": 1}, "Send fewer cabinets or parts at a time."),
+        ("plan", 1, {}, "Send a lower stock.effort."),
+        ("compare", 1, None, "Send fewer changes at a time."),
+        (
+            "compare",
+            2,
+            {},
+            "Send fewer changes at a time, or fewer cabinets or parts at a time, or a lower stock.effort.",
+        ),
+    ],
+)
+def test_the_advice_fits_what_was_sent(
+    registry: Registry,
+    job: dict[str, Any],
+    path: str,
+    parts: int,
+    stock: Any,
+    fix: str,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def endless(*_: object, **__: object) -> None:
+        time.sleep(5)
+
+    monkeypatch.setattr("casewright.api.use.planning.make_plan", endless)
+    monkeypatch.setattr("casewright.api.web.compare.compare", endless)
+    client = create_app(registry, guard=Guard(Settings(), budget=Budget(0.1))).test_client()
+    lid = job["loose_parts"][0]
+    sent = {**job, "loose_parts": [{**lid, "id": f"lid-{i}"} for i in range(parts)]}
+    sent |= {} if stock is None else {"stock": stock}
+    answer = client.post(f"/v1/{path}", json={"job": sent, "changes": CHANGES} if path == "compare" else sent)
+    assert answer.status_code == 422
+    assert [error["fix"] for error in answer.get_json()["errors"]] == [fix]
+
+
 @pytest.mark.parametrize(
     ("stock", "advised"), [(None, False), ({"effort": 1}, False), ({}, True), ({"effort": 4}, True)]
 )

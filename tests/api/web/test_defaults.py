@@ -98,7 +98,13 @@ def followed(schema: Any, document: Any, value: Any) -> list[Any]:
         return followed({"$ref": reference}, document, value) if reference else []
     several = schema.get("anyOf") or schema.get("oneOf")
     found = [one for each in several for one in followed(each, document, value)] if several else [schema]
+    found = [one for one in found if not isinstance(value, dict) or tagged_alike(one, value)]
     return found[:1] if isinstance(value, dict) and len(found) > 1 else found
+
+
+def tagged_alike(schema: Any, value: dict[str, Any]) -> bool:
+    tags = {key: one["const"] for key, one in schema.get("properties", {}).items() if "const" in one}
+    return all(value.get(key) == word for key, word in tags.items())
 
 
 def put(job: dict[str, Any], at: Path, key: str, value: Any) -> dict[str, Any]:

@@ -10,8 +10,10 @@ from dataclasses import replace
 from pathlib import Path
 
 from casewright.api.command import plan_cli, plugin_cli
+from casewright.api.command.completion import SHELLS
 from casewright.api.command.exits import DONE, EXIT_CODES, FAILED, STOPPED, UNUSABLE
 from casewright.api.command.inputs import RefusedError, job_bytes
+from casewright.api.job.marks import DECIMALS, DELIMITERS
 from casewright.sdk.errors import CasewrightError, PluginFaultError, ProblemsError, RefusedStartError
 
 A_JOB = "a JSON or CSV file, or - for either on standard input"
@@ -78,7 +80,7 @@ def parser() -> argparse.ArgumentParser:
     one.set_defaults(run=_demo)
 
     one = commands.add_parser("plan", help="plan a job; print what matters, or one view, or write all its files")
-    one.add_argument("job", help=A_JOB)
+    _add_job(one)
     one.add_argument("--out", type=Path, help="folder to write to; its files of an earlier run are replaced")
     one.add_argument("--force", action="store_true", help="write though the folder holds other files")
     one.add_argument("--view", choices=plan_cli.VIEWS, default="plan", help="what of the plan to print")
@@ -88,15 +90,15 @@ def parser() -> argparse.ArgumentParser:
     one.set_defaults(run=plan_cli.plan)
 
     one = commands.add_parser("check", help="plan a job and print its checks; nothing is written")
-    one.add_argument("job", help=A_JOB)
+    _add_job(one)
     one.set_defaults(run=plan_cli.check)
 
     one = commands.add_parser("cures", help="try changes that clear the stops of a job, and print those that do")
-    one.add_argument("job", help=A_JOB)
+    _add_job(one)
     one.set_defaults(run=plan_cli.cures)
 
     one = commands.add_parser("built", help="print what comes out otherwise by what is built, and what no longer fits")
-    one.add_argument("job", help=A_JOB)
+    _add_job(one)
     one.set_defaults(run=plan_cli.built)
 
     one = commands.add_parser("from-stock", help="find the best jobs, of ranges of sizes, that the pile yields")
@@ -115,8 +117,21 @@ def parser() -> argparse.ArgumentParser:
     one.add_argument("job", help="a JSON file, or - for standard input")
     one.set_defaults(run=_migrate)
 
+    one = commands.add_parser("completion", help="print what lets a shell complete this command line")
+    one.add_argument("shell", choices=SHELLS, help="source the output in this shell")
+    one.set_defaults(run=_completion)
+
     plugin_cli.add_to(commands)
+    for one in commands.choices.values():
+        one.epilog, one.formatter_class = EXIT_CODES, argparse.RawDescriptionHelpFormatter
     return top
+
+
+def _add_job(one: argparse.ArgumentParser) -> None:
+    """Add the job, and how it is written where it is a table."""
+    one.add_argument("job", help=A_JOB)
+    one.add_argument("--delimiter", choices=list(DELIMITERS), help="mark between cells of CSV read and printed")
+    one.add_argument("--decimal", choices=list(DECIMALS), help="decimal mark of CSV read and printed")
 
 
 def _add_more(one: argparse.ArgumentParser) -> None:
@@ -209,6 +224,13 @@ def _from_stock(chosen: argparse.Namespace) -> int:
 def _in_file(pointer: str) -> str:
     """Return the place of a problem in the file of the job, or the option it is about."""
     return pointer.removeprefix("/job") if pointer.startswith("/job") else pointer.replace("/", "--", 1)
+
+
+def _completion(chosen: argparse.Namespace) -> int:
+    from casewright.api.command.completion import completion
+
+    print(completion(parser(), chosen.shell), end="")
+    return DONE
 
 
 def _openapi(chosen: argparse.Namespace) -> int:

@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING, Any
 
 from casewright.api.command.exits import DONE, STOPPED
 from casewright.api.command.inputs import RefusedError, is_table, job_bytes
+from casewright.api.job.marks import marks_named
 
 if TYPE_CHECKING:
     from casewright.api.use.job_input import JobInput
     from casewright.api.use.planning import Planned, Planner
+    from casewright.api.wire.tables import TableForm
 
 VIEWS = ("plan", "parts", "joints", "doors", "hardware", "mounting", "checks", "steps", "stock", "run", "costs", "fits")
 
@@ -26,7 +28,7 @@ def plan(chosen: argparse.Namespace) -> int:
 
     if chosen.out is None:
         return _print_plan(chosen)
-    planner, job = _job(chosen.job)
+    planner, job = _job(chosen)
     with Bar(None if chosen.quiet else sys.stderr) as bar:
         planned = planner.both(job, progress=bar)
         cures = stop_cures(planner, job, planned.plan, bar)
@@ -65,7 +67,6 @@ def _print_plan(chosen: argparse.Namespace) -> int:
     from casewright.api.wire.plan_document import to_bytes
     from casewright.api.wire.tables import checks_csv, cutting_csv, hardware_csv, parts_csv, steps_csv
 
-    plan = _planned(chosen.job, quiet=chosen.quiet).document
     tables = {
         "parts": parts_csv,
         "hardware": hardware_csv,
@@ -80,19 +81,20 @@ def _print_plan(chosen: argparse.Namespace) -> int:
     }
     view: str = chosen.view
     form = chosen.format or ("text" if view == "plan" or view in texts else "csv" if view in tables else "json")
+    if form == "csv" and view not in tables:
+        raise RefusedError(f"{view} is no table; --format csv is for --view {', '.join(tables)}")
+    if form == "text" and view != "plan" and view not in texts:
+        raise RefusedError(f"{view} is not written as text; add --format json")
+    plan = _planned(chosen, quiet=chosen.quiet).document
     if form == "json":
         whose = {key: plan[key] for key in ("title", "units", "tape", "stops")}
         sys.stdout.buffer.write(to_bytes(plan if view == "plan" else {**whose, view: plan[view]}))
     elif form == "csv":
-        if view not in tables:
-            raise RefusedError(f"{view} is no table; --format csv is for {', '.join(tables)}")
-        sys.stdout.buffer.write(tables[view](plan))
+        sys.stdout.buffer.write(tables[view](plan, _table_form(chosen)))
     elif view in texts:
         print("\n".join([*bench_text.stop_lines(plan), *texts[view](plan)]))
-    elif view == "plan":
-        show(plan, ("", []), (chosen.reasons, chosen.checks, chosen.steps), {})
     else:
-        raise RefusedError(f"{view} is not written as text; add --format json")
+        show(plan, ("", []), (chosen.reasons, chosen.checks, chosen.steps), {})
     sys.stdout.flush()
     return _verdict(plan)
 
@@ -102,7 +104,7 @@ def check(chosen: argparse.Namespace) -> int:
     from casewright.api.command import bench_text
     from casewright.api.command.window import columns
 
-    plan = _planned(chosen.job).document
+    plan = _planned(chosen).document
     print("\n".join(bench_text.check_lines(plan, columns())))
     return _verdict(plan)
 
@@ -111,7 +113,7 @@ def built(chosen: argparse.Namespace) -> int:
     """Plan a job and print what follows from what is built."""
     from casewright.api.command.built_text import built_lines
 
-    plan = _planned(chosen.job).document
+    plan = _planned(chosen).document
     print("\n".join(built_lines(plan)))
     return _verdict(plan)
 
@@ -123,7 +125,7 @@ def cures(chosen: argparse.Namespace) -> int:
     from casewright.api.command.window import columns
     from casewright.api.use.cures import cures_document
 
-    planner, job = _job(chosen.job)
+    planner, job = _job(chosen)
     with Bar(sys.stderr) as bar:
         document = cures_document(planner, job, bar)
     print("\n".join(cure_lines(document, columns())))
@@ -140,25 +142,33 @@ def _verdict(plan: dict[str, Any]) -> int:
     return DONE
 
 
-def _planned(name: str, *, quiet: bool = False) -> "Planned":
+def _planned(chosen: argparse.Namespace, *, quiet: bool = False) -> "Planned":
     """Return the plan of the job in a file, or on standard input, showing progress on a terminal."""
     from casewright.api.command.progress_bar import Bar
 
-    planner, job = _job(name)
+    planner, job = _job(chosen)
     with Bar(None if quiet else sys.stderr) as bar:
         return planner.both(job, progress=bar)
 
 
-def _job(name: str) -> "tuple[Planner, JobInput]":
+def _table_form(chosen: argparse.Namespace) -> "TableForm":
+    from casewright.api.wire.tables import PLAIN, TableForm
+
+    marks = marks_named(chosen.delimiter, chosen.decimal)
+    return TableForm(marks.delimiter or PLAIN.delimiter, marks.decimal or PLAIN.decimal)
+
+
+def _job(chosen: argparse.Namespace) -> "tuple[Planner, JobInput]":
     """Return the job in a file, or on standard input, not yet read, and what plans it."""
     from casewright.api.use.job_input import JobInput
     from casewright.api.use.loading import installed
     from casewright.api.use.planning import Planner
 
-    body = job_bytes(name)
-    read = JobInput.from_table if is_table(name, body) else JobInput.from_json
+    body = job_bytes(chosen.job)
     planner = Planner(installed())
-    return planner, read(body, planner.registry)
+    if not is_table(chosen.job, body):
+        return planner, JobInput.from_json(body, planner.registry)
+    return planner, JobInput.from_table(body, planner.registry, marks_named(chosen.delimiter, chosen.decimal))
 
 
 def _text(lines: list[str]) -> bytes:

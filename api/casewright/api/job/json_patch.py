@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from typing import Any, Final, Literal, get_args
 
 from casewright.api.job import limits
-from casewright.api.job.problems import Findings, UnusableJobError, advice, shown
-from casewright.sdk.errors import Problem, pointer_to, steps_of
+from casewright.api.job.problems import Findings, advice, shown
+from casewright.sdk.errors import Problem, UnusableJobError, pointer_to, steps_of
 from marshmallow import fields
 
 Word = Literal["add", "remove", "replace", "move", "copy", "test"]

@@ -47,7 +47,8 @@ class _Converter(OpenAPIConverter):
         if field.allow_none and isinstance(field, (Length, Key)):
             exact = self._or_null(exact)
         elif field.allow_none:
-            exact = {"anyOf": [*exact.get("anyOf", [exact]), {"type": "null"}]}
+            union = "oneOf" if "oneOf" in exact else "anyOf"
+            exact = {union: [*exact.get(union, [exact]), {"type": "null"}]}
         return {**exact, **described, **default}
 
     def _or_null(self, reference: dict[str, Any]) -> dict[str, Any]:
@@ -104,6 +105,10 @@ class _Converter(OpenAPIConverter):
     def _pick(self, field: Pick) -> dict[str, Any]:
         """Return the choice of a method, a component of its own; where keys are shared the method may be left out."""
         branches = {branch.id: self._branch(field, branch) for branch in field.branches.values()}
+        if field.common is not None:
+            about = f"Leaves the {field.what} to the house."
+            without = self._object(f"{field.group} without {field.tag}", (field.common,), {}, about)
+            return {"oneOf": [*branches.values(), without]}
         union = {
             "description": f"A {field.what}, by its `{field.tag}`.",
             "oneOf": list(branches.values()),
@@ -112,11 +117,7 @@ class _Converter(OpenAPIConverter):
                 "mapping": {key: one["$ref"] for key, one in branches.items()},
             },
         }
-        reference = self._once(f"a {field.what}", camel(field.what), lambda: union)
-        if field.common is None:
-            return reference
-        about = f"Leaves the {field.what} to the house."
-        return {"anyOf": [reference, self._object(f"{field.group} as-house", (field.common,), {}, about)]}
+        return self._once(f"a {field.what}", camel(field.what), lambda: union)
 
     def _branch(self, field: Pick, branch: Branch) -> dict[str, Any]:
         bases = (branch.options,) if field.common is None else (field.common, branch.options)

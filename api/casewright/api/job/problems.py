@@ -6,16 +6,9 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 
 from casewright.api.job import limits
-from casewright.sdk.errors import BadDocumentError, Problem, ProblemsError
+from casewright.sdk.errors import BadDocumentError, Problem, UnusableJobError
 
 LONGEST_SHOWN = 60
-
-
-class UnusableJobError(ProblemsError):
-    """The document matches the schema but breaks a rule that no schema can state (answered with 422).
-
-    A material that is not listed, places that do not number `count`, a length beyond its bounds in job units.
-    """
 
 
 @dataclass(slots=True)

@@ -5,11 +5,12 @@ place in a list. Columns that begin with `job.` are paths into the job and are r
 leave them empty or repeat them. An empty cell is a key not given. Whether a cell is a number, `true`/`false` or
 text follows from the schema's field at its path, never from guessing.
 
-Cells are separated by commas, semicolons or tabs, whichever the heading has, or as a first line `sep=;` says; where
-that is no comma, a number may have a decimal comma. Text is UTF-8, or UTF-16 with its mark, as spreadsheets save it.
+Cells are separated by commas, semicolons or tabs: as the caller or a first line `sep=;` says, else whichever the
+heading has. Where that is no comma, or the caller says so, a number may have a decimal comma. Text is UTF-8, or UTF-16
+with its mark, as spreadsheets save it. Columns without a heading and without a cell are left over, and let be.
 
-Nothing in a table can be stated by a schema, so every problem of one is a `CellProblem`, which names row and
-column beside the pointer, in an `UnusableJobError`; only bytes that are not UTF-8 are a bad document.
+Every problem of a table is a `CellProblem`, which names row and column beside the pointer; what is wrong with the table
+itself, and what a schema refuses in JSON too, is a `BadDocumentError`.
 """
 
 import csv
@@ -19,18 +20,20 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from casewright.api.job import limits
+from casewright.api.job.marks import GUESSED, Marks
 from casewright.api.job.picking import PickReader
-from casewright.api.job.problems import UnusableJobError, advice, shown
+from casewright.api.job.problems import advice, shown
 from casewright.api.job.reading import LeafReader, MapReader, NullReader, ObjectReader, Reader, RowsReader
 from casewright.api.job.schema import JobSchemas, job_schemas
-from casewright.sdk.errors import BadDocumentError, NoGeometryError, Problem, ProblemsError, pointer_to
+from casewright.sdk.errors import BadDocumentError, Problem, ProblemsError, UnusableJobError, pointer_to
 from casewright.sdk.fields import Choice, Flag, Text
 from casewright.sdk.loader import Registry
 from marshmallow import fields
 
 JOB = "job."
+_SAID = {",": "commas", ";": "semicolons", "\t": "tabs"}
 _NAMED_MARK = re.compile(r"sep=([,;\t])", re.IGNORECASE)
-_DECIMAL = re.compile(r"(-?[0-9]{1,9})([.,])([0-9]{1,15})", re.ASCII)
+_DECIMAL = re.compile(r"(-?[0-9]{1,9})([.,])([0-9]{1,15})(\s*[A-Za-z\"']*)", re.ASCII)
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,15})(?:\.[0-9]{1,15})?\Z", re.ASCII)
 
 
@@ -48,15 +51,27 @@ class CellProblem(Problem):
 
 @dataclass(frozen=True, slots=True)
 class JobTable:
-    """The job document a table stands for, and the row and column that each pointer was read from."""
+    """The job document a table stands for, and the row and column that each pointer was read from.
+
+    `problems` are those of the table itself: where there are any, the document lacks what they are about.
+    """
 
     document: dict[str, Any]
     places: dict[str, tuple[int, str]] = field(default_factory=dict)
+    problems: tuple[CellProblem, ...] = ()
 
     def explain(self, error: ProblemsError) -> ProblemsError:
         """Return the error that says in which cell each problem of the document stands."""
-        kind = NoGeometryError if isinstance(error, NoGeometryError) else UnusableJobError
-        return kind(*(CellProblem(p.pointer, p.rule, p.got, p.fix, *self._cell(p.pointer)) for p in error.problems))
+        return type(error)(*map(self._placed, error.problems))
+
+    def refuse(self, error: ProblemsError | None) -> BadDocumentError:
+        """Return the error of all that is wrong: with the table, and in the cells that could be read all the same."""
+        found = () if error is None else error.problems
+        inside = (self._placed(problem) for problem in found if problem.pointer in self.places)
+        return BadDocumentError(*(*self.problems, *inside)[: limits.PROBLEMS])
+
+    def _placed(self, problem: Problem) -> CellProblem:
+        return CellProblem(problem.pointer, problem.rule, problem.got, problem.fix, *self._cell(problem.pointer))
 
     def _cell(self, pointer: str) -> tuple[int, str]:
         path = pointer
@@ -68,34 +83,33 @@ class JobTable:
         return row, column
 
 
-def read_table(body: bytes, registry: Registry) -> JobTable:
-    """Return the job a CSV body stands for. Raises `UnusableJobError` of `CellProblem`s, `BadDocumentError`."""
-    return _Table(job_schemas(registry)).read(body)
+def read_table(body: bytes, registry: Registry, marks: Marks = GUESSED) -> JobTable:
+    """Return the job a CSV body stands for. Raises `BadDocumentError` where rows and cells cannot be told apart."""
+    return _Table(job_schemas(registry), marks).read(body)
 
 
 class _Table:
-    def __init__(self, schemas: JobSchemas) -> None:
+    def __init__(self, schemas: JobSchemas, marks: Marks) -> None:
         self.schemas = schemas
         self.problems: list[CellProblem] = []
-        self.mark, self.decimal = ",", ""
+        self.mark, self.decimal = marks.delimiter, marks.decimal
         self.leaves: dict[str, fields.Field[Any] | None] = {}
         self.places: dict[str, tuple[int, str]] = {}
 
     def read(self, body: bytes) -> JobTable:
         rows = self._rows(body)
-        heading = [cell.strip() for cell in rows[0]]
+        heading = _without_empty([cell.strip() for cell in rows[0]])
         self._check_heading(heading)
         document: dict[str, Any] = {"cabinets": []}
         for number, row in enumerate(rows[1:], start=2):
             if not any(cell.strip() for cell in row):
                 continue
             self._row(document, heading, row, number)
-        self._settle()
-        return JobTable(_lists(document), self.places)
+        return JobTable(_lists(document), self.places, tuple(self.problems))
 
     def _settle(self) -> None:
         if self.problems:
-            raise UnusableJobError(*self.problems[: limits.PROBLEMS])
+            raise BadDocumentError(*self.problems[: limits.PROBLEMS])
 
     def _note(self, row: int, column: str, rule: str, got: object, fix: str) -> None:
         pointer = f"/cabinets/{row - 2}" if row > 1 else ""
@@ -103,14 +117,16 @@ class _Table:
 
     def _rows(self, body: bytes) -> list[list[str]]:
         text = _text(body)
-        lines, self.mark = _separated(text)
+        if "\0" in text:  # as in JSON
+            row = text[: text.index("\0")].count("\n") + 1
+            raise UnusableJobError(CellProblem("", "text without NUL", "a NUL character", "Take it out.", row, ""))
+        lines, found = _separated(text)
+        self.mark = self.mark or found
         rows: list[list[str]] = []
         try:
-            if "\0" in text:
-                raise csv.Error("a NUL character")
             rows.extend(csv.reader(io.StringIO(lines, newline=""), strict=True, delimiter=self.mark))
         except csv.Error as error:
-            fix = "Separate cells with commas; quote cells that hold commas."
+            fix = f"Separate cells by {_SAID[self.mark]}; quote cells that hold one."
             self._note(len(rows) + 1, "", "CSV (RFC 4180)", str(error), fix)
             self._settle()
         if not rows or len(rows) - 1 > limits.TABLE_ROWS or len(rows[0]) > limits.TABLE_COLUMNS:
@@ -159,7 +175,7 @@ class _Table:
 
     def _plain(self, cell: str, declared: fields.Field[Any], at: tuple[int, str]) -> str:
         """Return a cell with a decimal point, where it is a number written as the rest of the table has it."""
-        if isinstance(declared, (Text, Choice, fields.String)) or self.mark == ",":
+        if isinstance(declared, (Text, Choice, fields.String)) or (self.mark == "," and not self.decimal):
             return cell
         found = _DECIMAL.fullmatch(cell)
         if found is None:
@@ -168,12 +184,12 @@ class _Table:
         if found[2] != self.decimal:
             rule = f"one decimal mark in a table, here {self.decimal!r}"
             self._note(*at, rule, cell, "Write every decimal with the same mark.")
-        return f"{found[1]}.{found[3]}"
+        return f"{found[1]}.{found[3]}{found[4]}"
 
     def _row(self, document: dict[str, Any], heading: list[str], row: list[str], number: int) -> None:
+        row = [*row[: len(heading)], *_without_empty([cell.strip() for cell in row[len(heading) :]])]
         if len(row) > len(heading):
             self._note(number, "", f"{len(heading)} cells", f"{len(row)} cells", "Give each cell a heading.")
-            return
         index = len(document["cabinets"])
         cabinet: dict[str, Any] = {}
         self.places[f"/cabinets/{index}"] = (number, "")
@@ -214,6 +230,11 @@ def _text(body: bytes) -> str:
         heading, place = before[0].split(mark), before[-1].count(mark)
         column = heading[place].strip() if row > 1 and place < len(heading) else ""
         raise BadDocumentError(CellProblem("", "UTF-8 text", got, "Save the table as UTF-8.", row, column)) from None
+
+
+def _without_empty(cells: list[str]) -> list[str]:
+    """Return cells without the empty ones after the last."""
+    return cells[: max((place for place, cell in enumerate(cells, start=1) if cell), default=0)]
 
 
 def _separated(text: str) -> tuple[str, str]:

@@ -14,7 +14,6 @@ from typing import Any
 from casewright.api.engine import Draft, PlanCache
 from casewright.api.job import limits
 from casewright.api.job.document import read_job
-from casewright.api.job.problems import UnusableJobError
 from casewright.api.job.ranges import NUMBERS, Aim, PileQuestion, read_question
 from casewright.api.stock import Pile, Progress, no_progress
 from casewright.api.use.given import json_values
@@ -32,7 +31,7 @@ from casewright.api.wire.from_stock_document import (
     stop_codes,
 )
 from casewright.api.wire.made_by import fingerprint
-from casewright.sdk.errors import NoGeometryError, Problem, ProblemsError
+from casewright.sdk.errors import NoGeometryError, Problem, ProblemsError, UnusableJobError
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Job, Part, Plan
 from casewright.sdk.units import MM

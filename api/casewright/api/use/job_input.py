@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Any
 
 from casewright.api.job.document import read_job
+from casewright.api.job.marks import GUESSED, Marks
 from casewright.api.job.strict_json import read_json
 from casewright.api.job.table import JobTable, read_table
 from casewright.api.use.given import json_values
@@ -37,10 +38,16 @@ class JobInput:
         return cls.from_json(job, registry) if isinstance(job, bytes) else cls(json_values(job), registry)
 
     @classmethod
-    def from_table(cls, body: bytes, registry: Registry) -> "JobInput":
-        """Return the job that CSV text stands for. Raises `BadDocumentError`, `UnusableJobError`."""
-        table = read_table(body, registry)
-        return cls(table.document, registry, table)
+    def from_table(cls, body: bytes, registry: Registry, marks: Marks = GUESSED) -> "JobInput":
+        """Return the job that CSV text stands for. Raises `BadDocumentError`, of all its faults where it has any."""
+        table = read_table(body, registry, marks)
+        if not table.problems:
+            return cls(table.document, registry, table)
+        try:
+            read_job(table.document, registry)
+        except ProblemsError as error:
+            raise table.refuse(error) from error
+        raise table.refuse(None)
 
     @cached_property
     def fingerprint(self) -> str:

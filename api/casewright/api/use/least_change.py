@@ -10,13 +10,12 @@ from dataclasses import dataclass, replace
 from casewright.api.engine import Draft, PlanCache
 from casewright.api.engine.planner import make_draft
 from casewright.api.engine.work.cutting import question_of
-from casewright.api.job.problems import UnusableJobError
 from casewright.api.job.ranges import SIZES, PileQuestion, Range
 from casewright.api.stock import Progress, StockNeed, StockRequest, stock_need
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.planning import Planner
 from casewright.api.wire.from_stock_document import PileAnswer, PileResult, stop_codes
-from casewright.sdk.errors import NoGeometryError
+from casewright.sdk.errors import NoGeometryError, UnusableJobError
 from casewright.sdk.model import Job
 from casewright.sdk.units import INCH, MM, Units, to_number
 

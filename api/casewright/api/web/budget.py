@@ -9,7 +9,7 @@ import time
 from collections.abc import Callable, Iterable, Iterator
 from typing import Any, TypeVar
 
-from casewright.api.web.jobs import effort_can_be_lower
+from casewright.api.web.jobs import lighter_requests
 from casewright.api.web.problems import KINDS, ProblemError, problem_body
 from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import Problem
@@ -66,8 +66,7 @@ class Budget:
     def over(self) -> tuple[str, list[Problem]]:
         """Return detail and problem of a request over its budget, with advice that fits its job."""
         rule = f"at most {self.seconds:g} s a request (budget_seconds)"
-        lower = ", or a lower stock.effort" if effort_can_be_lower() else ""
-        fix = f"Send fewer cabinets or parts at a time{lower}."
+        fix = f"Send {', or '.join(lighter_requests())}."
         return "The job takes longer than a request may.", [Problem("", rule, "more", fix)]
 
 

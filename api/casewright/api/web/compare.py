@@ -3,7 +3,7 @@
 from casewright.api.job.comparison import read_comparison
 from casewright.api.use.compare import compare
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
-from casewright.api.web.jobs import planner, received_json
+from casewright.api.web.jobs import Beside, planner, received_json
 from casewright.api.web.negotiation import JSON, TYPES, answer_format
 from casewright.api.wire.made_by import fingerprint
 from casewright.api.wire.plan_document import to_bytes
@@ -23,7 +23,7 @@ def blueprint() -> Blueprint:
 
 def _answer() -> Response:
     form = answer_format(request, FORMATS)
-    document = received_json("A comparison", "changes")
+    document = received_json("A comparison", Beside.CHANGES)
     registry = planner().registry
     tag = view_tag(fingerprint(document, registry), NAME, form)
     refuse_if_current(request, tag)

@@ -3,6 +3,7 @@
 from casewright.api.use.cures import cures_document
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
 from casewright.api.web.jobs import planner, received_job
+from casewright.api.web.marks import SENT
 from casewright.api.web.negotiation import JSON, LINES, TYPES, answer_format
 from casewright.api.web.progress import lines_response
 from casewright.api.wire.plan_document import to_bytes
@@ -20,7 +21,7 @@ def blueprint() -> Blueprint:
 
 
 def _answer() -> Response:
-    form = answer_format(request, FORMATS)
+    form = answer_format(request, FORMATS, tuple(SENT))
     job, planning = received_job(), planner()
     tag = view_tag(job.fingerprint, NAME, form)
     refuse_if_current(request, tag)

@@ -3,7 +3,7 @@
 from casewright.api.job.ranges import read_question
 from casewright.api.use.from_stock import from_stock_answer, least_job
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
-from casewright.api.web.jobs import planner, received_json
+from casewright.api.web.jobs import Beside, planner, received_json
 from casewright.api.web.negotiation import JSON, LINES, TYPES, answer_format
 from casewright.api.web.progress import lines_response
 from casewright.api.wire.made_by import fingerprint
@@ -23,7 +23,7 @@ def blueprint() -> Blueprint:
 
 def _answer() -> Response:
     form = answer_format(request, FORMATS)
-    document = received_json("A job with ranges", "ranges")
+    document = received_json("A job with ranges", Beside.RANGES)
     planning = planner()
     tag = view_tag(fingerprint(document, planning.registry), NAME, form)
     refuse_if_current(request, tag)

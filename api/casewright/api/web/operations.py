@@ -13,12 +13,13 @@ from casewright.api.web.compare import FORMATS as FORMATS_OF_COMPARISONS
 from casewright.api.web.cures import FORMATS as FORMATS_OF_CURES
 from casewright.api.web.etag import STOPS_HEADER
 from casewright.api.web.from_stock import FORMATS as FORMATS_OF_PILES
+from casewright.api.web.marks import ANSWERED, SENT
 from casewright.api.web.negotiation import TYPES
 from casewright.api.web.papers import PAGES_HEADER, PAPER_KINDS, Paper
 from casewright.api.web.problems import KINDS
 from casewright.api.web.value import EVERY_FIELD, EXAMPLE, OWN, CellAnswer
 from casewright.api.web.value import FORMATS as FORMATS_OF_VALUES
-from casewright.api.web.views import TABLE_PARAMETERS, VIEWS, View
+from casewright.api.web.views import VIEWS, View
 from casewright.api.wire.compare_document import CompareView
 from casewright.api.wire.cures_document import CuresView
 from casewright.api.wire.from_stock_document import from_stock_view
@@ -66,7 +67,7 @@ def view_operation(view: View, job: type[Schema], examples: Examples) -> Describ
         "operationId": view.name,
         "tags": ["plans"],
         "summary": view.title,
-        "parameters": [_as(view.formats), *(TABLE_PARAMETERS if view.table else ())],
+        "parameters": [_as(view.formats), *(ANSWERED if view.table else SENT)],
         "requestBody": job_body(job),
         "responses": _answers(view.title, content),
     }
@@ -82,7 +83,7 @@ def paper_operation(paper: Paper, job: type[Schema]) -> Described:
         "operationId": paper.path.replace("/", "-"),
         "tags": ["papers"],
         "summary": paper.title,
-        "parameters": [_as(paper.formats), *paper.parameters],
+        "parameters": [_as(paper.formats), *paper.parameters, *SENT],
         "requestBody": job_body(job),
         "responses": answers,
     }
@@ -175,7 +176,7 @@ def cures_operation(job: type[Schema], examples: Examples) -> Described:
         "operationId": "cures",
         "tags": ["questions"],
         "summary": title,
-        "parameters": [_as(FORMATS_OF_CURES)],
+        "parameters": [_as(FORMATS_OF_CURES), *SENT],
         "requestBody": job_body(job),
         "responses": _answers(about, content),
     }
@@ -248,9 +249,7 @@ def job_examples() -> Described:
 
 def shared_parameters() -> dict[str, Described]:
     """Return the parameters that papers share, that tables share, and the choices of a format, by name."""
-    tables = {
-        name: (about, {"type": "string", "enum": list(values)}) for name, (about, values) in TABLE_PARAMETERS.items()
-    }
+    tables = {name: (about, {"type": "string", "enum": list(values)}) for name, (about, values) in ANSWERED.items()}
     own = {name: _in_query(name, *described) for name, described in {**_PAPER_PARAMETERS, **tables}.items()}
     choices = [*(view.formats for view in VIEWS), *(paper.formats for paper in PAPER_KINDS), *_OTHER_FORMATS]
     about = "Format of the answer; overrides Accept."

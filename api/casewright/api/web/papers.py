@@ -27,6 +27,7 @@ from casewright.api.stock import no_progress
 from casewright.api.use.cures import stop_cures
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
 from casewright.api.web.jobs import planner, received_job
+from casewright.api.web.marks import SENT
 from casewright.api.web.negotiation import LINES, TYPES, answer_format
 from casewright.api.web.problems import ProblemError, bad_query
 from casewright.api.web.progress import file_result, lines_response
@@ -184,7 +185,7 @@ def blueprint() -> Blueprint:
 
 def respond(paper: Paper) -> Response:
     """Answer a request for a paper."""
-    form = answer_format(request, paper.formats, paper.parameters)
+    form = answer_format(request, paper.formats, (*paper.parameters, *SENT))
     query = {name: request.args[name] for name in paper.parameters if name in request.args}
     size = query.get("paper")
     if size is not None and size not in PAPERS:

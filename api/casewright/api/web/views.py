@@ -7,21 +7,14 @@ from typing import Any
 
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
 from casewright.api.web.jobs import planner, received_job
+from casewright.api.web.marks import ANSWERED, SENT, answered_form
 from casewright.api.web.negotiation import CSV, JSON, LINES, TYPES, answer_format
-from casewright.api.web.problems import bad_query
 from casewright.api.web.progress import lines_response
 from casewright.api.wire.plan_document import SECTIONS, to_bytes
 from casewright.api.wire.tables import PLAIN, TableForm, checks_csv, cutting_csv, hardware_csv, parts_csv, steps_csv
 from flask import Blueprint, Response, request
 
 Table = Callable[[Mapping[str, Any], TableForm], bytes]
-
-TABLE_PARAMETERS: Mapping[str, tuple[str, Mapping[str, str]]] = {
-    "delimiter": ("Mark between the cells of CSV.", {"comma": ",", "semicolon": ";", "tab": "\t"}),
-    "decimal": ("Decimal mark of CSV.", {"point": ".", "comma": ","}),
-    "bom": ("Whether CSV begins with a byte order mark, as some spreadsheets want.", {"false": "", "true": "yes"}),
-}
-"""What a query may say of a table, with words about it and its values, the first by default."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,10 +77,10 @@ def blueprint() -> Blueprint:
 
 def respond(view: View) -> Response:
     """Answer a request for a view."""
-    form = answer_format(request, view.formats, tuple(TABLE_PARAMETERS) if view.table else ())
-    as_table = _table_form()
+    form = answer_format(request, view.formats, tuple(ANSWERED if view.table else SENT))
+    as_table = answered_form()
     job, planning = received_job(), planner()
-    marks = "-".join(request.args.get(name, "") for name in TABLE_PARAMETERS).strip("-") if form == CSV else ""
+    marks = "-".join(request.args.get(name, "") for name in ANSWERED).strip("-") if form == CSV else ""
     tag = view_tag(job.fingerprint, f"{view.name}.{marks}" if marks else view.name, form)
     refuse_if_current(request, tag)
     if form == LINES:
@@ -98,15 +91,3 @@ def respond(view: View) -> Response:
     if form == CSV:
         response.headers["Content-Disposition"] = f'inline; filename="{view.name}.csv"'
     return tagged(response, tag, document["stops"])
-
-
-def _table_form() -> TableForm:
-    """Return how a table is to be written. Raises `ProblemError` (400) for a word that says nothing."""
-    marks = {}
-    for name, (_, values) in TABLE_PARAMETERS.items():
-        word = request.args.get(name, next(iter(values)))
-        if word not in values:
-            fix = "Use one of these words, or leave it out."
-            raise bad_query(name, f"one of: {', '.join(values)}", word, fix)
-        marks[name] = values[word]
-    return TableForm(marks["delimiter"], marks["decimal"], bom=bool(marks["bom"]))

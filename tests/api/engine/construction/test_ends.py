@@ -1,7 +1,7 @@
 """Panels on finished ends, worked by hand."""
 
 import pytest
-from casewright.api.job.problems import UnusableJobError
+from casewright.sdk.errors import UnusableJobError
 from casewright.sdk.model import total
 
 MM = 1_000_000

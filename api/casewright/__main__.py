@@ -1,4 +1,4 @@
-"""`python -m casewright.api`: the command line."""
+"""`python -m casewright`: the command line."""
 
 import sys
 
