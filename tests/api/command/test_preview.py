@@ -52,8 +52,8 @@ def test_options_are_drawn_too(plugin, tmp_path):
 @pytest.mark.parametrize(
     ("name", "files"),
     [
-        ("door-slab", ["slab-door-1.svg", "slab-isometric-1.png"]),
-        ("mounting-screw-strip", ["screw-strip-section-1.svg", "screw-strip-isometric-2.svg"]),
+        ("door-slab", ["slab-design.svg", "slab-door.png"]),
+        ("mounting-screw-strip", ["screw-strip-section.svg", "screw-strip-fixing.png", "screw-strip-design.svg"]),
         ("joint-half-lap", ["half-lap-frame.svg"]),
     ],
 )

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from casewright.api.command import plan_cli, plugin_cli
+from casewright.api.command import docs_cli, plan_cli, plugin_cli
 from casewright.api.command.completion import SHELLS
 from casewright.api.command.exits import DONE, EXIT_CODES, FAILED, STOPPED, UNUSABLE
 from casewright.api.command.inputs import RefusedError, job_bytes
@@ -120,6 +120,11 @@ def parser() -> argparse.ArgumentParser:
     one = commands.add_parser("completion", help="print what lets a shell complete this command line")
     one.add_argument("shell", choices=SHELLS, help="source the output in this shell")
     one.set_defaults(run=_completion)
+
+    one = commands.add_parser("docs", help="print a page for people, list them, or write them all to a folder")
+    one.add_argument("page", nargs="?", help="a page of the list, such as tutorial or methods/joints/dowel")
+    one.add_argument("--out", type=Path, help="folder to write every page to, as HTML with pictures")
+    one.set_defaults(run=docs_cli.docs)
 
     plugin_cli.add_to(commands)
     for one in commands.choices.values():

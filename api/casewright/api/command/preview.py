@@ -10,29 +10,20 @@ import sys
 import threading
 import time
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from functools import partial
 from html import escape
 from pathlib import Path
-from types import MappingProxyType
 from typing import Any
 
 from casewright.api.command.exits import DONE, UNUSABLE
 from casewright.api.command.plugins_named import NotFoundError, plugins_named
-from casewright.api.papers import draw
 from casewright.api.papers.drawing.png import to_png
 from casewright.api.papers.drawing.shapes import Sheet
 from casewright.api.papers.drawing.svg import to_svg
-from casewright.api.papers.views.meeting import meeting_sheet
-from casewright.api.use.planning import make
+from casewright.api.use.method_pages import pictures_of
 from casewright.sdk.errors import CasewrightError
-from casewright.sdk.fields import units_in_force
-from casewright.sdk.joinery.halves import halves
 from casewright.sdk.loader import Registry, load
-from casewright.sdk.methods import Body, CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Material
 from casewright.sdk.places import raised_at
-from casewright.sdk.units import MM
 
 LOOK = 0.5
 """Seconds between two looks at the file that is watched."""
@@ -106,96 +97,13 @@ def _options(rows: list[str]) -> dict[str, Any]:
 def _sheets(
     registry: Registry, names: frozenset[str], only: str | None, options: Mapping[str, Any]
 ) -> Iterator[tuple[str, Sheet]]:
-    """Yield a sheet for each kind of meeting of each joint, and the papers of a small job for doors and mountings."""
+    """Yield the drawings of each method of the plugins."""
     for family in ("joints", "boxes", "doors", "mountings"):
         for method in getattr(registry, family):
             if registry.owner(family, method) not in names or only not in (None, method):
                 continue
-            if family in ("joints", "boxes"):
-                yield from _meetings(registry, family, method, options)
-            else:
-                yield from _job_sheets(registry, family, method, options)
-
-
-def _meetings(
-    registry: Registry, family: str, method_id: str, options: Mapping[str, Any]
-) -> Iterator[tuple[str, Sheet]]:
-    method: JointMethod = getattr(registry, family)[method_id]
-    with units_in_force("mm"):
-        read = MappingProxyType(dict(method.options().load(dict(options))))
-    for kind in sorted(method.does):
-        meeting = small_meeting(registry, kind)
-        meeting, fit = _fitted(method, meeting, read)
-        title = f"{method.title}: {kind}"
-        parts = halves(meeting, fit, behind=method.panel_sits == "behind")
-        yield f"{method_id}-{kind}", meeting_sheet(title, meeting, fit, parts)
-
-
-def _fitted(method: JointMethod, meeting: Meeting, options: Mapping[str, Any]) -> tuple[Meeting, Fit]:
-    """Return a meeting and its fit: at the end of the host, or a little in from it where the method asks for that."""
-    try:
-        return meeting, method.fit(meeting, options)
-    except CannotError:
-        if meeting.host_before:
-            raise
-        inset = replace(meeting, host_before=20 * MM)
-        return inset, method.fit(inset, options)
-
-
-def small_meeting(registry: Registry, kind: MeetingKind) -> Meeting:
-    """Return a plain meeting that is small enough to be drawn large: 18 mm plywood, or 20 mm oak for a frame."""
-    solid = kind == "frame"
-    stuff = registry.catalogue.stuff("red-oak" if solid else "birch-plywood")
-    thick = 20 * MM if solid else 12 * MM if kind == "box" else 18 * MM
-    panel = 6 * MM if kind == "panel" else thick
-    depth = 45 * MM if solid else thick
-    before, after = {
-        "tee": (45 * MM, 45 * MM), "frame": (0, 0), "corner": (0, 60 * MM), "panel": (10 * MM, 60 * MM),
-        "box": (0, 0),
-    }[kind]  # fmt: skip
-    return Meeting(
-        kind=kind,
-        host=Body("host", "side", Material("host", stuff.kind, stuff.id, thick), stuff, thick),
-        guest=Body("guest", "shelf", Material("guest", stuff.kind, stuff.id, panel), stuff, panel),
-        run=(45 if solid else 90) * MM,
-        guest_thickness=panel,
-        guest_length=110 * MM,
-        host_depth=depth,
-        host_before=before,
-        host_after=after,
-        host_start=0,
-        host_end=60 * MM if solid else 0,
-        fit=0,
-        side="left",
-        catalogue=registry.catalogue,
-    )
-
-
-def _job_sheets(
-    registry: Registry, family: str, method: str, options: Mapping[str, Any]
-) -> Iterator[tuple[str, Sheet]]:
-    """Yield drawings of a small cabinet with the door or the mounting."""
-    ply = {"kind": "sheet", "stuff": "birch-plywood"}
-    cabinet: dict[str, Any] = {
-        "id": "bay",
-        "width": 450,
-        "height": 600,
-        "depth": 300,
-        "case": {"material": "ply", "back": {"material": "thin", "inset": 20}},
-    }
-    if family == "doors":
-        cabinet["doors"] = {"style": method, "material": "oak", "panel": "thin", **options}
-        cabinet["space"] = {"front": "door"}
-    else:
-        cabinet["mounting"] = {"method": method, "contents_kg": 20, **options}
-    materials = {"ply": {**ply, "thickness": 18}, "thin": {**ply, "thickness": 6}}
-    oak = {"kind": "board", "stuff": "red-oak", "thickness": 20}
-    job = {"title": method, "units": "mm", "materials": {**materials, "oak": oak}, "cabinets": [cabinet]}
-    plan = make(job, registry)
-    views = ("door", "isometric") if family == "doors" else ("section", "isometric", "fixing")
-    for view in views:
-        for number, sheet in enumerate(draw(plan, view), start=1):
-            yield f"{method}-{view}-{number}", sheet
+            for name, sheet in pictures_of(registry, family, method, options):
+                yield f"{method}-{name}", sheet
 
 
 def _watch(chosen: argparse.Namespace) -> int:

@@ -42,7 +42,7 @@ def create_app(
     app.register_blueprint(cures.blueprint())
     app.register_blueprint(from_stock.blueprint())
     app.register_blueprint(value.blueprint())
-    app.register_blueprint(docs.blueprint())
+    app.register_blueprint(docs.blueprint(registry))
     app.register_blueprint(library.blueprint(job_schemas(registry)))
     app.register_blueprint(service.blueprint(guard.published(openapi_document(registry))))
     guard.register(app)

@@ -4,12 +4,15 @@ All of it is plain HTML, CSS and JavaScript under a strict content security poli
 host. Links are relative, so that they work where the app is mounted under a prefix.
 """
 
+from collections.abc import Callable
 from functools import lru_cache
 from hashlib import sha256
 from importlib.resources import files
 
 from casewright.api.web.etag import answer_conditionally
+from casewright.api.web.method_shelf import MethodShelf
 from casewright.api.web.pages import PAGES, page_html
+from casewright.sdk.loader import Registry
 from flask import Blueprint, Response, abort, request
 
 POLICY = (
@@ -27,8 +30,9 @@ ASSETS = {
 }
 
 
-def blueprint() -> Blueprint:
-    """Return the routes of the page and its files."""
+def blueprint(registry: Registry) -> Blueprint:
+    """Return the routes of the page and its files, and of a page for each method of the registry."""
+    shelf = MethodShelf(registry)
     routes = Blueprint("docs", __name__)
 
     @routes.get("/")
@@ -39,6 +43,18 @@ def blueprint() -> Blueprint:
     def front() -> Response:
         return _answer(_asset("page.html"), "text/html")
 
+    @routes.get("/docs/methods")
+    def methods() -> Response:
+        return _answer(shelf.index(), "text/html")
+
+    @routes.get("/docs/methods/<family>/<name>")
+    def method(family: str, name: str) -> Response:
+        return _answer(_found(lambda: shelf.page(family, name)), "text/html")
+
+    @routes.get("/docs/methods/<family>/<name>/<picture>.svg")
+    def method_picture(family: str, name: str, picture: str) -> Response:
+        return _answer(_found(lambda: shelf.picture(family, name, picture)), "image/svg+xml")
+
     @routes.get("/docs/<name>")
     def page_or_asset(name: str) -> Response:
         if name not in PAGES and name not in ASSETS:
@@ -46,6 +62,13 @@ def blueprint() -> Blueprint:
         return _answer(page_html(name), "text/html") if name in PAGES else _answer(_asset(name), ASSETS[name])
 
     return routes
+
+
+def _found(ask: Callable[[], bytes]) -> bytes:
+    try:
+        return ask()
+    except KeyError:
+        abort(404)
 
 
 @lru_cache(maxsize=len(ASSETS) + 1)

@@ -4,29 +4,21 @@ Bodies are written once, at start.
 """
 
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass
+from dataclasses import fields
 from typing import Any
 
 from casewright.api.job.limits import LIMITS
 from casewright.api.job.option_schema import option_schema
 from casewright.api.job.schema import JobSchemas
 from casewright.api.use.examples import examples
+from casewright.api.use.method_pages import catalogue_families, page_path
 from casewright.api.web.etag import fixed_json
+from casewright.api.wire.plain_record import plain_record
 from casewright.sdk.codes import CODES
 from casewright.sdk.loader import Registry
-from casewright.sdk.methods import JointMethod, Method
-from casewright.sdk.units import MM
+from casewright.sdk.methods import CureGenerator, ExtraCheck, HouseStyle, JointMethod, Method
+from casewright.sdk.sources import Source
 from flask import Blueprint
-
-_LENGTHS = frozenset({
-    "nominal", "least", "most", "up_to", "door_up_to", "cup_diameter", "bore", "bore_depth", "edge_least",
-    "edge_usual", "edge_most", "screw_spacing", "screw_behind", "plate_setback", "plate_pitch", "from_door_end",
-    "side_adjustment", "height_adjustment", "depth_out", "depth_in", "depth_adjustment",
-    "wide_door_from", "spacing", "hole_diameter", "projection", "diameter", "root", "head",
-    "length", "washer", "tip", "hole_depth", "pitch", "setback", "side_room", "height", "first_hole", "slack",
-    "thickness", "width", "constant",
-})  # fmt: skip
-"""Catalogue fields that hold lengths in nm; they leave as millimetres, the unit in the name."""
 
 
 def blueprint(schemas: JobSchemas) -> Blueprint:
@@ -82,20 +74,39 @@ def methods(registry: Registry) -> dict[str, Any]:
         "mountings": registry.mountings,
     }
     rows = [_method(family, m, registry) for family, known in families.items() for m in known.values()]
-    houses = [{"id": h.id, "title": h.title, "defaults": dict(h.defaults)} for h in registry.houses.values()]
-    checks = [{"id": c.id, "title": c.title} for c in registry.checks.values()]
+    houses = [{**_entry("houses", h), "defaults": dict(h.defaults)} for h in registry.houses.values()]
+    checks = [_entry("checks", c) for c in registry.checks.values()]
     cures = [
-        {"id": c.id, "title": c.title, "codes": sorted(c.codes), "why_none": dict(c.why_none)}
-        for c in registry.cures.values()
+        {**_entry("cures", c), "codes": sorted(c.codes), "why_none": dict(c.why_none)} for c in registry.cures.values()
     ]
-    return {"methods": rows, "house_styles": houses, "checks": checks, "cures": cures}
+    catalogue = [
+        {
+            "family": name,
+            "ids": [_id(one) for one in getattr(registry.catalogue, name)],
+            "page": _page("catalogue", name),
+        }
+        for name in catalogue_families(registry.catalogue)
+    ]
+    return {"methods": rows, "house_styles": houses, "checks": checks, "cures": cures, "catalogue": catalogue}
+
+
+def _entry(family: str, one: Method | HouseStyle | ExtraCheck | CureGenerator) -> dict[str, Any]:
+    return {"id": one.id, "title": one.title, "page": _page(family, one.id)}
+
+
+def _page(family: str, entry: str) -> str:
+    """Return where a page is, by a reference that is relative (RFC 3986) to where `/v1/methods` is answered."""
+    return f"../docs/methods/{page_path(family, entry)}"
+
+
+def _id(one: Any) -> str:
+    return one.code if isinstance(one, Source) else one.id
 
 
 def _method(family: str, method: Method, registry: Registry) -> dict[str, Any]:
     does = sorted(method.does) if isinstance(method, JointMethod) else []
     return {
-        "id": method.id,
-        "title": method.title,
+        **_entry(family, method),
         "family": family,
         "does": does,
         "plugin": registry.owner(family, method.id),
@@ -137,23 +148,3 @@ def plugins(schemas: JobSchemas) -> dict[str, Any]:
     ]
     note = "Plugins run with the full rights of the service: installing one is trusting it."
     return {"plugins": rows, "left_out": list(schemas.faults), "note": note}
-
-
-def plain_record(value: Any) -> Any:
-    """Return a frozen record as JSON values; lengths in nm become millimetres."""
-    if is_dataclass(value) and not isinstance(value, type):
-        out: dict[str, Any] = {}
-        for f in fields(value):
-            inner = getattr(value, f.name)
-            if f.name == "sources":
-                out["sources"] = dict(inner)
-            elif f.name == "plate_heights":
-                out["plate_heights_mm"] = [nm / MM for nm in inner]
-            elif f.name in _LENGTHS and (inner is None or isinstance(inner, int)):
-                out[f"{f.name}_mm"] = None if inner is None else inner / MM
-            else:
-                out[f.name] = plain_record(inner)
-        return out
-    if isinstance(value, (list, tuple)):
-        return [plain_record(item) for item in value]
-    return value

@@ -11,23 +11,35 @@ from marshmallow import Schema
 from marshmallow.fields import String
 
 _FREE: Field = anything("")
+_PAGE: Field = text("its page for people, relative to where this is answered")
 MethodEntry = record(
     "MethodEntry",
     "A method.",
     **ENTRY,
+    page=_PAGE,
     family=word("its family", "joints", "doors", "boxes", "mountings"),
     does=texts("meetings a joint can make"),
     plugin=text("the plugin it is of"),
     options=mapping(_FREE, "JSON Schema of its options"),
 )
-HouseStyle = record("HouseStyle", "A house style.", **ENTRY, defaults=mapping(_FREE, "what a house then has"))
-CheckEntry = record("CheckEntry", "A check of a plugin.", **ENTRY)
+HouseStyle = record(
+    "HouseStyle", "A house style.", **ENTRY, page=_PAGE, defaults=mapping(_FREE, "what a house then has")
+)
+CheckEntry = record("CheckEntry", "A check of a plugin.", **ENTRY, page=_PAGE)
 CureEntry = record(
     "CureEntry",
     "What proposes changes that may clear stops.",
     **ENTRY,
+    page=_PAGE,
     codes=texts("codes of the stops it knows"),
     why_none=mapping(String(), "why a stop has no change, by code"),
+)
+CatalogueFamily = record(
+    "CatalogueFamily",
+    "A family of the catalogue; its entries are answered by /v1/materials.",
+    family=text("its name there"),
+    ids=texts("what it holds"),
+    page=_PAGE,
 )
 Methods = record(
     "MethodsView",
@@ -36,6 +48,7 @@ Methods = record(
     house_styles=rows(HouseStyle, "house styles"),
     checks=rows(CheckEntry, "checks of plugins"),
     cures=rows(CureEntry, "generators of cures"),
+    catalogue=rows(CatalogueFamily, "families of the catalogue"),
 )
 SourceEntry = record(
     "SourceEntry",

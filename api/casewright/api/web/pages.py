@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from html import escape
 from importlib.resources import files
@@ -24,13 +25,27 @@ def page_text(name: str) -> str:
     return files("casewright.sdk").joinpath("pages", f"{name}.md").read_text("utf-8")
 
 
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """Where pages stand: what leads from one to the first page and to the folder of all, and how their names end."""
+
+    front: str = "../docs"
+    root: str = ""
+    suffix: str = ""
+
+
 @lru_cache(maxsize=len(PAGES))
 def page_html(name: str) -> bytes:
     """Return a page as a whole HTML document."""
-    text = page_text(name)
+    return text_html(page_text(name))
+
+
+def text_html(text: str, shelf: Shelf = Shelf()) -> bytes:  # a frozen record
+    """Return Markdown as a whole HTML document."""
     around = files("casewright.api.web").joinpath("docs_assets", "text.html").read_text("utf-8")
-    title = text.partition("\n")[0].removeprefix("# ")
-    return Template(around).substitute(title=escape(title), body=_body(text)).encode()
+    title = escape(text.partition("\n")[0].removeprefix("# "))
+    filled = {"front": shelf.front, "root": shelf.root, "suffix": shelf.suffix}
+    return Template(around).substitute(title=title, body=_body(text, shelf.suffix), **filled).encode()
 
 
 def anchor(heading: str) -> str:
@@ -38,14 +53,14 @@ def anchor(heading: str) -> str:
     return re.sub(r"[^\w\- ]", "", heading.lower()).replace(" ", "-")
 
 
-def _body(text: str) -> str:
+def _body(text: str, suffix: str) -> str:
     tokens = _MARKDOWN.parse(text)
     for token, following in pairwise(tokens):
         if token.type == "heading_open":
             token.attrSet("id", anchor(following.content))
         for child in token.children or ():
             if child.type == "link_open":
-                child.attrSet("href", re.sub(r"\.md(?=#|$)", "", str(child.attrGet("href"))))
+                child.attrSet("href", re.sub(r"\.md(?=#|$)", suffix, str(child.attrGet("href"))))
     html: str = _MARKDOWN.renderer.render(tokens, _MARKDOWN.options, {})
     return html
 

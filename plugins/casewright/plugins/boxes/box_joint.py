@@ -7,7 +7,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Count, OptionSchema
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen
+from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, chosen
 from casewright.sdk.joinery.rabbets import at_low_end
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, Options, Term
@@ -33,6 +33,7 @@ class BoxJoint(JointMethod):
 
     id: ClassVar[str] = "box-joint"
     title: ClassVar[str] = "Box joint"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"box"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"fingers"})
     options = BoxJointOptions

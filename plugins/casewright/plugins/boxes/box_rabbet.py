@@ -5,7 +5,7 @@ from typing import ClassVar
 
 from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import chosen
+from casewright.sdk.joinery import COMMON, chosen
 from casewright.sdk.joinery.rabbets import rabbeted
 from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import FeatureKind, Options
@@ -22,6 +22,7 @@ class BoxRabbet(JointMethod):
 
     id: ClassVar[str] = "box-rabbet"
     title: ClassVar[str] = "Rabbet corner"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"box"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"rabbet"})
     options = BoxRabbetOptions

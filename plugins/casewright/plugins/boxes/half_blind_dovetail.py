@@ -7,7 +7,7 @@ from typing import ClassVar, Literal
 from casewright.sdk.fields import Count, Length, Number, OptionSchema
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, area_mm2, check_least, chosen
+from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, chosen
 from casewright.sdk.joinery.dovetails import sheet_findings
 from casewright.sdk.joinery.rabbets import at_low_end
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
@@ -53,6 +53,7 @@ class HalfBlindDovetail(JointMethod):
 
     id: ClassVar[str] = "half-blind-dovetail"
     title: ClassVar[str] = "Half-blind dovetail"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"box"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"dovetail"})
     box_guest: ClassVar[Literal["end", "side"]] = "side"

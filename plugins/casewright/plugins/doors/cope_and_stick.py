@@ -5,7 +5,7 @@ from typing import ClassVar
 
 from casewright.sdk.geometry import Axis
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import area_mm2
+from casewright.sdk.joinery import COMMON, area_mm2
 from casewright.sdk.joinery.doorcuts import (
     cheeks,
     profile_size,
@@ -15,7 +15,7 @@ from casewright.sdk.joinery.doorcuts import (
     stile_part,
     stile_profile,
 )
-from casewright.sdk.joinery.doorframe import InnerEdgeOptions, Layout, lay_out
+from casewright.sdk.joinery.doorframe import DOORS, InnerEdgeOptions, Layout, lay_out
 from casewright.sdk.joinery.doorpanels import fill
 from casewright.sdk.methods import DoorDesign, DoorRequest, DoorStyle
 from casewright.sdk.model import Assembly, JointSpec, Options
@@ -26,6 +26,7 @@ class CopeAndStick(DoorStyle):
 
     id: ClassVar[str] = "cope-and-stick"
     title: ClassVar[str] = "Cope and stick"
+    sources: ClassVar[tuple[str, ...]] = (COMMON, DOORS)
     options = InnerEdgeOptions
     needs_panel: ClassVar[bool] = True
 

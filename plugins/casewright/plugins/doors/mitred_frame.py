@@ -8,7 +8,7 @@ from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON
 from casewright.sdk.joinery.doorcuts import rail_grooves, rail_part, rail_profile, stile_part, stile_profile
-from casewright.sdk.joinery.doorframe import InnerEdgeOptions, Layout, Rail, lay_out
+from casewright.sdk.joinery.doorframe import DOORS, InnerEdgeOptions, Layout, Rail, lay_out
 from casewright.sdk.joinery.doorpanels import fill
 from casewright.sdk.methods import CannotError, DoorDesign, DoorRequest, DoorStyle
 from casewright.sdk.model import Assembly, Feature, Finding, JointSpec, Options
@@ -20,6 +20,7 @@ class MitredFrame(DoorStyle):
 
     id: ClassVar[str] = "mitred-frame"
     title: ClassVar[str] = "Mitred frame"
+    sources: ClassVar[tuple[str, ...]] = (COMMON, DOORS)
     options = InnerEdgeOptions
     needs_panel: ClassVar[bool] = True
 

@@ -6,9 +6,9 @@ from typing import ClassVar
 from casewright.sdk.fields import Length
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import PROPORTIONS, Bound, area_mm2, check_least, check_most, chosen
+from casewright.sdk.joinery import COMMON, PROPORTIONS, Bound, area_mm2, check_least, check_most, chosen
 from casewright.sdk.joinery.doorcuts import cheeks, rail_grooves, rail_part, stile_part
-from casewright.sdk.joinery.doorframe import FramedDoorOptions, Layout, Rail, lay_out
+from casewright.sdk.joinery.doorframe import DOORS, FramedDoorOptions, Layout, Rail, lay_out
 from casewright.sdk.joinery.doorpanels import fill
 from casewright.sdk.methods import CannotError, DoorDesign, DoorRequest, DoorStyle
 from casewright.sdk.model import Assembly, Feature, Finding, JointSpec, Options, mortise
@@ -35,6 +35,7 @@ class MortiseAndTenon(DoorStyle):
 
     id: ClassVar[str] = "mortise-and-tenon"
     title: ClassVar[str] = "Mortise and tenon"
+    sources: ClassVar[tuple[str, ...]] = (COMMON, PROPORTIONS, DOORS)
     options = MortiseAndTenonOptions
     needs_panel: ClassVar[bool] = True
 

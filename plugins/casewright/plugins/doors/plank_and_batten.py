@@ -81,6 +81,7 @@ class PlankAndBatten(DoorStyle):
 
     id: ClassVar[str] = "plank-and-batten"
     title: ClassVar[str] = "Planks with battens"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     options = PlankAndBattenOptions
 
     def reach_behind(self, frame: Material, options: Options) -> int:

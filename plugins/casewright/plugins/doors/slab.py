@@ -5,6 +5,7 @@ from typing import ClassVar
 
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.joinery.checks import COMMON
 from casewright.sdk.methods import CannotError, DoorDesign, DoorRequest, DoorStyle, Land
 from casewright.sdk.model import Assembly, Finding, Options, PartSpec
 from casewright.sdk.units import INCH
@@ -18,6 +19,7 @@ class Slab(DoorStyle):
 
     id: ClassVar[str] = "slab"
     title: ClassVar[str] = "Slab"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
 
     def build(self, request: DoorRequest, options: Options) -> DoorDesign:
         """Make one door of the frame material. Raises `CannotError` for a door without size."""

@@ -5,7 +5,7 @@ from typing import ClassVar, Literal
 
 from casewright.sdk.fields import Choice, Length, OptionSchema
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, Spacing, area_mm2, check_least, chosen, row, screw_within
+from casewright.sdk.joinery import COMMON, Bound, Spacing, area_mm2, check_least, chosen, row, screw_within
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import HardwareUse, Options, Term
 from casewright.sdk.units import INCH, MM
@@ -35,6 +35,7 @@ class Applied(JointMethod):
 
     id: ClassVar[str] = "applied"
     title: ClassVar[str] = "Applied panel"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"panel"})
     panel_sits: ClassVar[Literal["within", "behind"]] = "behind"
     options = AppliedOptions

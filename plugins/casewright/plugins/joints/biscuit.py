@@ -7,7 +7,17 @@ from typing import ClassVar
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, Spacing, area_mm2, check_least, chosen, clear_length, clear_row, too_narrow
+from casewright.sdk.joinery import (
+    COMMON,
+    Bound,
+    Spacing,
+    area_mm2,
+    check_least,
+    chosen,
+    clear_length,
+    clear_row,
+    too_narrow,
+)
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, HardwareUse, Options
 from casewright.sdk.units import MM
@@ -67,6 +77,7 @@ class Biscuit(JointMethod):
 
     id: ClassVar[str] = "biscuit"
     title: ClassVar[str] = "Biscuits"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee", "frame"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"biscuit-slot"})
     supplies: ClassVar[frozenset[str]] = frozenset(f"biscuit-{size.number}" for size in SIZES)

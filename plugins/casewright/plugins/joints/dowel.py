@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from casewright.sdk.hookspecs import hookimpl
+from casewright.sdk.joinery.checks import COMMON
 from casewright.sdk.joinery.dowels import DowelOptions, dowelled
 from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import FeatureKind, Options
@@ -14,6 +15,7 @@ class DowelJoint(JointMethod):
 
     id: ClassVar[str] = "dowel"
     title: ClassVar[str] = "Dowels"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee", "frame"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"hole"})
     options = DowelOptions

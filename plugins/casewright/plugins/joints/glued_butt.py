@@ -14,6 +14,7 @@ class GluedButt(FrameJoint):
 
     id: ClassVar[str] = "glued-butt"
     title: ClassVar[str] = "Glued butt"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:
         """Answer a frame meeting: no cuts, and a caution that end grain holds little glue."""

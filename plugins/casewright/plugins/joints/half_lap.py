@@ -5,7 +5,7 @@ from typing import ClassVar
 
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import area_mm2
+from casewright.sdk.joinery import COMMON, area_mm2
 from casewright.sdk.methods import CannotError, Fit, FrameJoint, JointMethod, Meeting
 from casewright.sdk.model import Feature, FeatureKind, Options, Term, rabbet
 
@@ -15,6 +15,7 @@ class HalfLap(FrameJoint):
 
     id: ClassVar[str] = "half-lap"
     title: ClassVar[str] = "Half lap"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"rabbet"})
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

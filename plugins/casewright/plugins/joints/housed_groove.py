@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, area_mm2, check_least, check_most, chosen
+from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, check_most, chosen
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, Finding, Term, groove, rabbet
 from casewright.sdk.units import INCH, MM
@@ -41,6 +41,7 @@ class HousedGroove(JointMethod):
 
     id: ClassVar[str] = "housed-groove"
     title: ClassVar[str] = "Housed groove"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee", "panel"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"groove"})
     options = HousedGrooveOptions

@@ -53,6 +53,7 @@ class LooseTenon(JointMethod):
 
     id: ClassVar[str] = "loose-tenon"
     title: ClassVar[str] = "Loose tenon"
+    sources: ClassVar[tuple[str, ...]] = (COMMON, PROPORTIONS)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"frame", "corner", "tee"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"loose-mortise"})
     options = LooseTenonOptions

@@ -17,6 +17,7 @@ class Mitre(FrameJoint):
 
     id: ClassVar[str] = "mitre"
     title: ClassVar[str] = "Mitre"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"bevel"})
 
     def fit(self, meeting: Meeting, options: Options) -> Fit:

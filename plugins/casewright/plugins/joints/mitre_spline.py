@@ -7,7 +7,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, check_least, chosen
+from casewright.sdk.joinery import COMMON, Bound, check_least, chosen
 from casewright.sdk.joinery.slant import Slanted, slanted_slot
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, HardwareUse, Options, Term
@@ -33,6 +33,7 @@ class MitreSpline(JointMethod):
 
     id: ClassVar[str] = "mitre-spline"
     title: ClassVar[str] = "Mitre with spline"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"bevel", "spline-slot"})
     supplies: ClassVar[frozenset[str]] = frozenset({"spline"})

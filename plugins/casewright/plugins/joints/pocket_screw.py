@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, Spacing, area_mm2, check_least, chosen, clear_row, screw_within
+from casewright.sdk.joinery import COMMON, Bound, Spacing, area_mm2, check_least, chosen, clear_row, screw_within
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, HardwareUse, Options
 from casewright.sdk.units import INCH, MM
@@ -43,6 +43,7 @@ class PocketScrew(JointMethod):
 
     id: ClassVar[str] = "pocket-screw"
     title: ClassVar[str] = "Pocket screws"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee", "frame"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"pocket"})
     options = PocketScrewOptions

@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 from casewright.sdk.fields import Flag, Length, OptionSchema
 from casewright.sdk.geometry import Axis
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Spacing, chosen, row
+from casewright.sdk.joinery import COMMON, Spacing, chosen, row
 from casewright.sdk.joinery.rabbets import at_low_end, rabbeted
 from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import FeatureKind, HardwareUse
@@ -40,6 +40,7 @@ class Rabbet(JointMethod):
 
     id: ClassVar[str] = "rabbet"
     title: ClassVar[str] = "Rabbet"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "panel"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"rabbet"})
     options = RabbetOptions

@@ -34,6 +34,7 @@ class ScrewedButt(JointMethod):
 
     id: ClassVar[str] = "screwed-butt"
     title: ClassVar[str] = "Screwed butt"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"hole"})
     options = ScrewedButtOptions

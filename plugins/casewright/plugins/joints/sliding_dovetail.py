@@ -8,7 +8,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Length, Number, OptionSchema
 from casewright.sdk.geometry import Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import Bound, area_mm2, check_least, check_most, chosen
+from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, check_most, chosen
 from casewright.sdk.joinery.dovetails import sheet_findings
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, Finding, Options, Term, rabbet
@@ -69,6 +69,7 @@ class SlidingDovetail(JointMethod):
 
     id: ClassVar[str] = "sliding-dovetail"
     title: ClassVar[str] = "Sliding dovetail"
+    sources: ClassVar[tuple[str, ...]] = (COMMON,)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"tee"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"dovetail"})
     options = SlidingDovetailOptions

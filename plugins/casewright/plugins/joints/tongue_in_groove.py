@@ -6,7 +6,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import PROPORTIONS, Bound, area_mm2, check_least, check_most, chosen
+from casewright.sdk.joinery import COMMON, PROPORTIONS, Bound, area_mm2, check_least, check_most, chosen
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, Finding, Options, Term, groove
 from casewright.sdk.units import INCH, MM
@@ -31,6 +31,7 @@ class TongueInGroove(JointMethod):
 
     id: ClassVar[str] = "tongue-in-groove"
     title: ClassVar[str] = "Tongue in groove"
+    sources: ClassVar[tuple[str, ...]] = (COMMON, PROPORTIONS)
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee"})
     cuts: ClassVar[frozenset[FeatureKind]] = frozenset({"groove", "tenon"})
     options = TongueInGrooveOptions

@@ -13,6 +13,7 @@ from casewright.sdk.fields import Choice, Length, Number, Text
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, chosen
 from casewright.sdk.joinery.hanging import (
+    ANCHOR,
     CAUTIONS,
     PER_STUD,
     TOP_STRIP,
@@ -87,6 +88,7 @@ class BevelCleat(MountingMethod):
 
     id: ClassVar[str] = "bevel-cleat"
     title: ClassVar[str] = "Bevelled cleat"
+    sources: ClassVar[tuple[str, ...]] = (COMMON, ANCHOR)
     options = BevelCleatOptions
 
     def build(self, request: MountRequest, options: Options) -> MountDesign:

@@ -8,6 +8,7 @@ from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, Spacing, area_mm2, chosen, row, screw_within
 from casewright.sdk.joinery.hanging import (
+    ANCHOR,
     CAUTIONS,
     FIXED,
     PER_STUD,
@@ -47,6 +48,7 @@ class ScrewStrip(MountingMethod):
 
     id: ClassVar[str] = "screw-strip"
     title: ClassVar[str] = "Screw strip"
+    sources: ClassVar[tuple[str, ...]] = (COMMON, ANCHOR)
     options = ScrewStripOptions
 
     def build(self, request: MountRequest, options: Options) -> MountDesign:

@@ -32,7 +32,8 @@ class Method(ABC):
     `id` is what a job picks it by, `options` a schema of the strict fields of `casewright.sdk.fields`, `sdk` the
     versions of the SDK it was written for: a breaking version, or a range such as `((2, 0), (3, 0))`. `machines` may
     advise, for an action, the machines to cut with, best first; the usual ones follow. The best that the shop has is
-    taken, if it reaches. `supplies` are ids of hardware it asks for that no catalogue lists.
+    taken, if it reaches. `supplies` are ids of hardware it asks for that no catalogue lists. `sources` are codes of the
+    documents its numbers come from, for its page under `/docs`; a joint method that lists any cites no other.
     """
 
     id: ClassVar[str]
@@ -41,3 +42,4 @@ class Method(ABC):
     sdk: ClassVar[SdkRange] = 2
     machines: ClassVar[Mapping[Action, tuple[Machine, ...]]] = {}
     supplies: ClassVar[frozenset[str]] = frozenset()
+    sources: ClassVar[tuple[str, ...]] = ()

@@ -1,7 +1,7 @@
 """What must hold for every fit, refusal and plan, as assertions that say what is wrong."""
 
 import re
-from collections.abc import Container, Iterable
+from collections.abc import Collection, Container, Iterable
 from math import isfinite
 from typing import get_args
 
@@ -69,6 +69,13 @@ def assert_extras(
             f"finding {finding.code} cites {finding.source!r}, which casewright.sdk.sources does not list; "
             "a trade habit is `common-practice`"
         )
+
+
+def assert_listed(findings: Iterable[Finding], sources: Collection[str]) -> None:
+    """Assert that a method which lists its sources cites no other."""
+    for finding in findings:
+        there = not sources or not finding.source or finding.source in sources
+        assert there, f"finding {finding.code} cites {finding.source!r}, which `sources` of the method does not list"
 
 
 def assert_refusal(error: CannotError, options: Iterable[str]) -> None:

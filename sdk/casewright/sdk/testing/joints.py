@@ -10,7 +10,14 @@ from casewright.sdk.joinery.halves import halves
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Plan
-from casewright.sdk.testing.asserts import assert_cuts_inside, assert_extras, assert_fit, assert_refusal, assert_words
+from casewright.sdk.testing.asserts import (
+    assert_cuts_inside,
+    assert_extras,
+    assert_fit,
+    assert_listed,
+    assert_refusal,
+    assert_words,
+)
 from casewright.sdk.testing.contract import MethodContract
 from casewright.sdk.testing.drawing import Declined, over
 from casewright.sdk.testing.forms import standing_jobs
@@ -100,6 +107,7 @@ class JointContract(MethodContract):
             assert_fit(fit)
             assert meeting.guest_length + fit.growth > 0, "the guest is cut away wholly"
             assert_extras(fit.hardware, fit.findings, self.registry().sources)
+            assert_listed(fit.findings, method.sources)
             assert_sized(fit)
             assert_seated(meeting, fit)
             assert_known(fit, meeting.catalogue, method.supplies)

@@ -38,6 +38,8 @@ DOWNWARD = Eye((1, 0, 0), (0, 1, 0), (0, 0, 1))
 UPWARD = Eye((1, 0, 0), (0, -1, 0), (0, 0, -1))
 ISOMETRIC = Eye((_R2, _R2, 0.0), (-_R6, _R6, 2 * _R6), (_R3, -_R3, _R3))
 BACK = Eye((-1, 0, 0), (0, 0, 1), (0, 1, 0))
+FROM_BEHIND = Eye((-_R2, -_R2, 0.0), (_R6, -_R6, 2 * _R6), (-_R3, _R3, _R3))
+"""`ISOMETRIC` from behind: the same cabinet after half a turn."""
 
 
 @dataclass(frozen=True, slots=True)

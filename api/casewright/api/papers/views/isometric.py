@@ -81,13 +81,13 @@ def _apart(facts: Facts, cabinet: Cabinet, area: Area) -> Page:
     shapes = picture(solids, ISOMETRIC, Kind.NARROW)
     repeated = like_doors([s.part for s in solids])
     spots = {i: spot for i, spot in anchors(solids).items() if i not in repeated}
-    balloons = _balloons({i: (at[0] + p[0] * scale, at[1] + p[1] * scale) for i, p in spots.items()}, area, most)
+    numbers = balloons({i: (at[0] + p[0] * scale, at[1] + p[1] * scale) for i, p in spots.items()}, area, most)
     if repeated:
-        balloons.append(Text((area.x0, area.y0 - 3), "Parts of like doors are numbered once.", TEXT))
+        numbers.append(Text((area.x0, area.y0 - 3), "Parts of like doors are numbered once.", TEXT))
     if len(spots) > most:
         words = f"{len(spots) - most} parts have no number here for want of room: see the list."
-        balloons.append(Text((area.x1, area.y0 - 3), words, TEXT, "end"))
-    views = (View("taken apart", tuple(shapes), at, scale), furniture("numbers", balloons))
+        numbers.append(Text((area.x1, area.y0 - 3), words, TEXT, "end"))
+    views = (View("taken apart", tuple(shapes), at, scale), furniture("numbers", numbers))
     return Page(f"{cabinet.id} taken apart", views, name)
 
 
@@ -130,7 +130,7 @@ def anchors(solids: list[Solid], eye: Eye = ISOMETRIC) -> dict[int, XY]:
     return {i: spot for i, (_, spot) in sorted(best.items())}
 
 
-def _balloons(spots: dict[int, XY], area: Area, most: int) -> list[Shape]:
+def balloons(spots: dict[int, XY], area: Area, most: int) -> list[Shape]:
     """Return numbered balloons in a column at each side, with a line from each to its part."""
     shapes: list[Shape] = []
     ordered = sorted(spots.items(), key=lambda item: item[1][0])[:most]

@@ -17,12 +17,12 @@ from casewright.api.papers.drawing.shapes import (
     Shape,
     Sheet,
     Shown,
-    Stroke,
     Text,
     View,
 )
 from casewright.api.papers.drawing.solids import XYZ, Solid, solid
 from casewright.api.papers.facts import mm
+from casewright.api.papers.views.axes import ARROW, axes, head
 from casewright.api.papers.views.common import bounds, picture
 from casewright.api.papers.views.page import Area, centred, furniture
 from casewright.sdk.geometry import Place
@@ -31,9 +31,6 @@ from casewright.sdk.model import Part
 from casewright.sdk.units import exact_text
 
 SHEET: XY = (297.0, 210.0)
-ARROW = 12.0
-"""Length of an axis, mm of paper."""
-
 LINE = 4.4
 """Height of a line of words, mm."""
 
@@ -74,8 +71,9 @@ def _placed(part: Part, frame: Place) -> Place:
 def _projection(name: str, eye: Eye, area: Area, solids: Sequence[Solid]) -> list[View]:
     """Return both halves fitted together as one eye sees them, hidden edges dashed, with axes and caption."""
     box = bounds(solids, eye)
-    scale = _scale(box, (area.width - 14, area.height - 20))
-    at = centred((area.x0 + 7, area.y0 + 4), (area.width - 14, area.height - 16), box, scale)
+    room = (area.width - 14, area.height - 20 - ARROW)
+    scale = _scale(box, room)
+    at = centred((area.x0 + 7, area.y0 + 6), room, box, scale)
     shapes = [*picture(solids, eye, all_hidden=True), *_holes(solids, eye), *_axes(eye, scale, _INTO)]
     words: list[Shape] = [Text((area.x0, area.y1 - 4), name, TEXT)]
     return [View(name, tuple(shapes), at, scale), furniture(f"caption, {name}", words)]
@@ -98,7 +96,7 @@ def _taken_apart(host: Solid, guest: Solid, fit: Fit) -> list[View]:
     tail = ISOMETRIC.flat(back)
     arrow: list[Shape] = [
         Line(tail, tip, Kind.NARROW),
-        *_head(tail, tip),
+        *head(tail, tip),
         Text(tail, "press", TEXT, shift=(2, 2)),
     ]
     shapes = [*picture(solids, ISOMETRIC, Kind.NARROW), *arrow, *_axes(ISOMETRIC, scale, _FACING)]
@@ -117,28 +115,8 @@ def _along(axis: int, frame: Place) -> XYZ:
 
 
 def _axes(eye: Eye, scale: float, frame: Place) -> list[Shape]:
-    """Return the three axes of the joint frame at its origin; one that goes into the paper is left out."""
-    shapes: list[Shape] = []
-    for axis, name in ((1, "x"), (2, "y"), (3, "z")):
-        way = _along(axis, frame)
-        x, y = eye.flat(way)
-        if abs(x) + abs(y) < 1e-6:
-            continue
-        tip = (x * ARROW / scale, y * ARROW / scale)
-        shapes += [Line((0.0, 0.0), tip, Kind.NARROW), *_head((0.0, 0.0), tip)]
-        shapes.append(Text(tip, name, TEXT, bold=True, shift=(x * 2 - 0.8, y * 2 - 0.8)))
-    return shapes
-
-
-def _head(tail: XY, tip: XY) -> list[Shape]:
-    """Return an arrow's head, 2.5 mm of paper long."""
-    dx, dy = tip[0] - tail[0], tip[1] - tail[1]
-    long = (dx * dx + dy * dy) ** 0.5
-    if long == 0:
-        return []
-    u, v = dx / long, dy / long
-    wings = ((-2.5 * u - 0.8 * v, -2.5 * v + 0.8 * u), (-2.5 * u + 0.8 * v, -2.5 * v - 0.8 * u))
-    return [Stroke(tip, ((0.0, 0.0), *wings), solid=True)]
+    """Return the three axes of the joint frame at its origin."""
+    return axes(eye, scale, (_along(1, frame), _along(2, frame), _along(3, frame)))
 
 
 def _holes(solids: Iterable[Solid], eye: Eye) -> list[Shape]:

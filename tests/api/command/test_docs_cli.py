@@ -1,0 +1,46 @@
+"""`casewright docs`: pages on a terminal, and as files that lead to one another without a service."""
+
+import re
+from dataclasses import replace
+from pathlib import Path
+
+from casewright.api.command.cli import main
+from casewright.api.command.docs_cli import write_docs
+from casewright.api.web.pages import PAGES
+from casewright.sdk.loader import Registry, load
+
+
+def test_the_list_names_every_page(capsys) -> None:
+    assert main(["docs"]) == 0
+    names = capsys.readouterr().out.split()
+    assert {*PAGES, "methods", "methods/joints/dowel", "methods/catalogue/hinges"} <= set(names)
+
+
+def test_a_page_is_printed(capsys) -> None:
+    for name, title in (("tutorial", "# Tutorial"), ("methods", "# Methods"), ("methods/joints/dowel", "# Dowels")):
+        assert main(["docs", name]) == 0
+        assert capsys.readouterr().out.startswith(title)
+    assert main(["docs", "methods/joints/nothing"]) == 2
+    assert "no page" in capsys.readouterr().err
+
+
+def few(registry: Registry) -> Registry:
+    """Return a registry with one method of each family beside those that a job takes where it names none."""
+    joints = {name: registry.joints[name] for name in ("dowel", "housed-groove", "rabbet", "loose-tenon")}
+    return replace(
+        registry,
+        joints=joints,
+        boxes={"box-rabbet": registry.boxes["box-rabbet"]},
+        doors={"slab": registry.doors["slab"], "cope-and-stick": registry.doors["cope-and-stick"]},
+        mountings={"bevel-cleat": registry.mountings["bevel-cleat"]},
+    )
+
+
+def test_files_lead_to_one_another(tmp_path: Path, full: bool) -> None:
+    every = load(discover="built-in")
+    write_docs(every if full else few(every), tmp_path)
+    files = list(tmp_path.rglob("*.html"))
+    assert len(files) > 30
+    for file in files:
+        for link in re.findall(r'(?:href|src)="([^"#]+)[^"]*"', file.read_text("utf-8")):
+            assert (file.parent / link).is_file(), f"{file.name}: {link}"
