@@ -5,7 +5,7 @@ from html.parser import HTMLParser
 from urllib.parse import urljoin
 
 import pytest
-from casewright.api.web.pages import PAGES, anchor, page_text
+from casewright.api.web.pages import PAGES, REFERENCE, anchor, page_text
 from flask.testing import FlaskClient
 
 
@@ -38,7 +38,7 @@ class Reader(HTMLParser):
 
 @pytest.fixture(scope="module")
 def read(client: FlaskClient) -> dict[str, Reader]:
-    answers = {name: client.get(f"/docs/{name}") for name in PAGES}
+    answers = {name: client.get(f"/docs/{name}") for name in (*PAGES, REFERENCE)}
     assert {(answer.status_code, answer.mimetype) for answer in answers.values()} == {(200, "text/html")}
     return {name: Reader(answer.text) for name, answer in answers.items()}
 
@@ -67,7 +67,7 @@ def test_links_lead_to_what_is_served(client: FlaskClient, read: dict[str, Reade
         path, _, heading = urljoin(f"/docs/{name}", link).partition("#")
         assert client.get(path).status_code == 200, link
         assert not heading or heading in read[path.rpartition("/")[2]].ids, link
-    assert {f"{other}" for other in PAGES} <= set(read[name].links)
+    assert {*PAGES, REFERENCE, "methods"} <= set(read[name].links)
 
 
 def test_markup_in_the_text_is_shown_and_not_obeyed(client: FlaskClient) -> None:

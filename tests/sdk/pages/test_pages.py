@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 import tutorial
 from casewright.api.command import cli
-from casewright.api.web.pages import PAGES, anchor
+from casewright.api.web.pages import PAGES, anchor, page_text
 from casewright.api.web.problems import KINDS
 from casewright.sdk import errors, hookspecs, joints, testing
 from casewright.sdk import fields as option_fields
@@ -119,7 +119,7 @@ def test_the_pages_served_are_those_that_ship():
 @pytest.mark.parametrize("name", TEXTS)
 def test_links_lead_to_a_page_and_a_heading(name):
     for page, _, heading in re.findall(r"\]\(([\w-]+\.md)?(#([^)]+))?\)", TEXTS[name]):
-        text = TEXTS[page.removesuffix(".md") or name]
+        text = page_text(page.removesuffix(".md") or name)
         headings = {anchor(line) for line in re.findall(r"^#+ (.*)$", text, re.MULTILINE)}
         assert not heading or heading in headings, heading
 

@@ -16,7 +16,7 @@ def docs(chosen: argparse.Namespace) -> int:
     """Print a page, list them all, or write them with a page for each method to a folder."""
     from casewright.api.use.loading import installed
     from casewright.api.use.method_pages import every_page, index_text, page_of
-    from casewright.api.web.pages import PAGES, page_text
+    from casewright.api.web.pages import PAGES, REFERENCE, page_text
 
     registry = installed()
     if chosen.out is not None:
@@ -24,9 +24,10 @@ def docs(chosen: argparse.Namespace) -> int:
         print(chosen.out / "methods.html")
         return DONE
     if chosen.page is None:
-        print("\n".join((*PAGES, "methods", *(f"methods/{family}/{name}" for family, name, _ in every_page(registry)))))
+        methods = (f"methods/{family}/{name}" for family, name, _ in every_page(registry))
+        print("\n".join((*PAGES, REFERENCE, "methods", *methods)))
         return DONE
-    if chosen.page in PAGES:
+    if chosen.page in (*PAGES, REFERENCE):
         print(page_text(chosen.page), end="")
         return DONE
     if chosen.page == "methods":
@@ -45,14 +46,16 @@ def write_docs(registry: Registry, out: Path) -> None:
     """Write every page as HTML that links to the others, its pictures beside it."""
     from casewright.api.papers.drawing.svg import to_svg
     from casewright.api.use.method_pages import every_page, index_text, page_of, page_path
-    from casewright.api.web.pages import PAGES, Shelf, page_text, text_html
+    from casewright.api.web.pages import FIGURES, PAGES, REFERENCE, Shelf, figure, page_text, text_html
 
     out.mkdir(parents=True, exist_ok=True)
     for look in LOOKS:
         with as_file(files("casewright.api.web").joinpath("docs_assets", look)) as path:
             shutil.copy(path, out / look)
+    for name in FIGURES:
+        (out / name).write_bytes(figure(name))
     beside = Shelf("methods.html", "", ".html")
-    texts = {name: page_text(name) for name in PAGES} | {"methods": index_text(registry)}
+    texts = {name: page_text(name) for name in (*PAGES, REFERENCE)} | {"methods": index_text(registry)}
     for name, text in texts.items():
         (out / f"{name}.html").write_bytes(text_html(text, beside))
     for family, name, _ in every_page(registry):

@@ -11,7 +11,7 @@ from importlib.resources import files
 
 from casewright.api.web.etag import answer_conditionally
 from casewright.api.web.method_shelf import MethodShelf
-from casewright.api.web.pages import PAGES, page_html
+from casewright.api.web.pages import FIGURES, PAGES, REFERENCE, figure, page_html
 from casewright.sdk.loader import Registry
 from flask import Blueprint, Response, abort, request
 
@@ -57,9 +57,13 @@ def blueprint(registry: Registry) -> Blueprint:
 
     @routes.get("/docs/<name>")
     def page_or_asset(name: str) -> Response:
-        if name not in PAGES and name not in ASSETS:
+        if name in PAGES or name == REFERENCE:
+            return _answer(page_html(name), "text/html")
+        if name in FIGURES:
+            return _answer(figure(name), "image/svg+xml")
+        if name not in ASSETS:
             abort(404)
-        return _answer(page_html(name), "text/html") if name in PAGES else _answer(_asset(name), ASSETS[name])
+        return _answer(_asset(name), ASSETS[name])
 
     return routes
 

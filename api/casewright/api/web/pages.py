@@ -10,18 +10,31 @@ from itertools import pairwise
 from string import Template
 from typing import Any
 
+from casewright.sdk.reference import reference_text
 from markdown_it import MarkdownIt
 from markdown_it.renderer import RendererHTML
 from markdown_it.token import Token
 from markdown_it.utils import OptionsDict
 
-PAGES = ("from-the-pile", "one-side-short", "tutorial", "plugins", "settings", "errors", "worked-hanging", "migration")
-"""The pages, in the order a reader meets them."""
+PAGES = (
+    "from-the-pile", "one-side-short", "tutorial", "plugins", "plugin-joint", "plugin-door", "plugin-box",
+    "plugin-mounting", "plugin-catalogue", "plugin-check", "plugin-style", "settings", "errors", "worked-hanging",
+    "migration",
+)  # fmt: skip
+"""The pages that ship as Markdown, in the order a reader meets them."""
+
+REFERENCE = "reference"
+"""The page that is made of docstrings."""
+
+FIGURES = ("joint-frame.svg", "door-frame.svg", "cabinet-frame.svg")
+"""Pictures that the pages show."""
 _TITLED = re.compile(r'title="([^"]+)"')
 
 
 def page_text(name: str) -> str:
     """Return a page's Markdown."""
+    if name == REFERENCE:
+        return reference_text()
     return files("casewright.sdk").joinpath("pages", f"{name}.md").read_text("utf-8")
 
 
@@ -34,7 +47,12 @@ class Shelf:
     suffix: str = ""
 
 
-@lru_cache(maxsize=len(PAGES))
+def figure(name: str) -> bytes:
+    """Return a picture that the pages show, as SVG."""
+    return files("casewright.sdk").joinpath("pages", name).read_bytes()
+
+
+@lru_cache(maxsize=len(PAGES) + 1)
 def page_html(name: str) -> bytes:
     """Return a page as a whole HTML document."""
     return text_html(page_text(name))
