@@ -3,18 +3,23 @@
 Run as a script it draws every paper of each into a folder: `python tests/api/papers/samples.py OUT`.
 """
 
+import json
 import sys
+from collections.abc import Callable
 from copy import deepcopy
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
+from casewright.api import papers
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Plan
 
 Document = dict[str, Any]
+
+EXAMPLES = Path(__file__).parents[3] / "openapi" / "examples"
 
 REPAIR_BAY: Document = {
     "title": "Repair bay",
@@ -172,37 +177,77 @@ JOBS: dict[str, Any] = {
 }
 
 
+def box() -> Document:
+    """Return a single small cabinet, 200 mm each way, and a sheet to cut it from."""
+    cabinet = {"id": "box", "width": 200, "height": 200, "depth": 200, "case": {"material": "ply"}}
+    return {
+        "title": "Small parts box",
+        "units": "mm",
+        "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 12}},
+        "cabinets": [cabinet],
+        "stock": {"sheets": [{"id": "ply", "material": "ply", "length": 1220, "width": 610}], "kerf": 3},
+    }
+
+
+def six_bays_cut() -> Document:
+    """Return a cabinet of six bays 2.4 m long, and sheets to cut it from."""
+    made = six_bays()
+    made["title"] = "Repair bay, long cabinet"
+    made["cabinets"][0]["width"] = 2400
+    sheets = [{"id": name, "material": name, "length": 2440, "width": 1220} for name in ("case", "thin")]
+    return {**made, "stock": {"sheets": sheets, "kerf": 3}}
+
+
+def _example(name: str) -> Callable[[], Document]:
+    return lambda: json.loads((EXAMPLES / f"{name}.json").read_text())
+
+
+FIVE: dict[str, Callable[[], Document]] = {
+    "demo": _example("repair-bay"),
+    "workbench": _example("workbench-run"),
+    "tall": _example("tall-store"),
+    "box": box,
+    "six": six_bays_cut,
+}
+"""Jobs whose papers are read whole, page by page."""
+
+
 @lru_cache(maxsize=1)
 def registry() -> Registry:
     """Return every installed plugin."""
     return load()
 
 
-@lru_cache(maxsize=len(JOBS))
+@lru_cache(maxsize=len(JOBS) + len(FIVE))
 def plan(name: str) -> Plan:
-    """Return the plan of one of `JOBS`."""
-    return make_plan(read_job(JOBS[name](), registry()), registry())
+    """Return the plan of one of `JOBS` or `FIVE`."""
+    return make_plan(read_job({**JOBS, **FIVE}[name](), registry()), registry())
+
+
+@lru_cache(maxsize=len(FIVE))
+def booklet(name: str) -> bytes:
+    """Return the booklet of one of `FIVE`."""
+    return papers.booklet(plan(name), "0123456789ab")
 
 
 def main(out: Path) -> None:
     """Draw every paper of every job into a folder, and print each fault of layout."""
     sys.path.insert(0, str(Path(__file__).parents[2]))
-    from casewright.api import papers as documents
     from overlap import overlaps
 
     out.mkdir(parents=True, exist_ok=True)
     for name in JOBS:
         made = plan(name)
-        for view in documents.VIEWS:
-            sheets = documents.draw(made, view, fingerprint="sample")
+        for view in papers.VIEWS:
+            sheets = papers.draw(made, view, fingerprint="sample")
             if sheets:
-                (out / f"{name}-{view}.pdf").write_bytes(documents.to_pdf(sheets))
-                (out / f"{name}-{view}.svg").write_text(documents.to_svg(sheets[0]), "utf-8")
+                (out / f"{name}-{view}.pdf").write_bytes(papers.to_pdf(sheets))
+                (out / f"{name}-{view}.svg").write_text(papers.to_svg(sheets[0]), "utf-8")
             for sheet in sheets:
                 for fault in overlaps(sheet):
                     print(f"{name}: {sheet.name}: {fault}")
-        (out / f"{name}-booklet.pdf").write_bytes(documents.booklet(made, "sample"))
-        (out / f"{name}-labels.pdf").write_bytes(documents.labels(made, "sample"))
+        (out / f"{name}-booklet.pdf").write_bytes(papers.booklet(made, "sample"))
+        (out / f"{name}-labels.pdf").write_bytes(papers.labels(made, "sample"))
 
 
 if __name__ == "__main__":

@@ -184,6 +184,18 @@ def test_a_door_seen_from_behind_is_bored_where_it_is_hung(plans):
     assert {centre[1] for centre, _ in cups} >= {80, 684 - 80}
 
 
+def test_a_door_lies_as_it_is_drilled(plans):
+    # Seen on its back, its bottom on the left: cups 80 from either end, 22.5 from the edge that the hinges are on.
+    views = [v for sheet in papers.draw(plans["stand"], "drilling") for v in sheet.views if not v.furniture]
+    (back,) = [v for v in views if any(isinstance(s, Circle) and s.radius == 17.5 for s in v.shapes)]
+    cups = {s.centre for s in back.shapes if isinstance(s, Circle)}
+    assert {x for x, _ in cups} >= {80, 684 - 80}
+    assert {y for _, y in cups} in ({22.5}, {584 - 22.5})
+    rows = [one for one in back.shapes if isinstance(one, Running)]
+    assert "80" in {text.split()[0] for one in rows if one.along == "x" for _, text, _ in one.stops}
+    assert {text.split()[0] for one in rows if one.along == "y" for _, text, _ in one.stops} == {"22.5"}
+
+
 def test_a_template_is_drawn_at_full_size(plans):
     shown = view(plans, "stand", "template")
     assert shown.scale == 1.0

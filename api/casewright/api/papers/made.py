@@ -13,6 +13,7 @@ from casewright.api.papers.pages.labels import label_sheets
 from casewright.api.papers.solid_model import model
 from casewright.api.papers.views.common import UnknownSubjectError
 from casewright.api.papers.views.door import door
+from casewright.api.papers.views.drilling import drilling
 from casewright.api.papers.views.elevation import elevation
 from casewright.api.papers.views.fixing import fixing
 from casewright.api.papers.views.isometric import isometric
@@ -55,6 +56,7 @@ _DRAWERS = {
     "wall": wall,
     "fixing": fixing,
     "joint": joint,
+    "drilling": drilling,
     "template": template,
 }
 
@@ -78,9 +80,9 @@ def draw(
     """Return a drawing's sheets.
 
     `view` is one of `VIEWS`. `subject` is what to draw, all of it where None: a cabinet id for elevation, section,
-    isometric, fixing and joint, a part id for part, a door id or `<cabinet>/face-frame` for door, a layout's number for
-    layout, a cabinet or door id for template; wall takes none. `paper` is one of `PAPERS` (A4 for a job in mm, letter
-    for one in inches). The answer is empty where the plan has nothing of that kind.
+    isometric, fixing, joint and drilling, a part id for part, a door id or `<cabinet>/face-frame` for door, a
+    layout's number for layout, a cabinet or door id for template; wall takes none. `paper` is one of `PAPERS` (A4 for
+    a job in mm, letter for one in inches). The answer is empty where the plan has nothing of that kind.
 
     Raises `KeyError` for a view, `UnknownSubjectError` for a subject and `ValueError` for a paper that there is not.
     """

@@ -30,7 +30,9 @@ def read_number(text: str) -> Fraction:
 
 
 @pytest.mark.parametrize("name", samples.JOBS)
-@pytest.mark.parametrize("view", ["elevation", "section", "part", "door", "wall", "template"])
+@pytest.mark.parametrize(
+    "view", ["elevation", "section", "part", "door", "wall", "template", "fixing", "joint", "drilling", "layout"]
+)
 def test_every_dimension_reads_as_the_number_it_stands_for(plan: Callable[[str], Plan], name: str, view: str) -> None:
     made = plan(name)
     units = made.job.units
@@ -103,3 +105,15 @@ def test_every_part_dimension_is_shown_once(plan: Callable[[str], Plan], name: s
                         assert {box.low(axis), whole - box.high(axis)} & (starts | {0})
             for hole in feature.holes[:1]:
                 assert hole.diameter in starts
+
+
+@pytest.mark.parametrize("name", ["repair-bay", "six-bays", "bays-framed"])
+@pytest.mark.parametrize("view", ["joint", "drilling"])
+def test_every_number_of_a_detail_is_one_of_its_parts(plan: Callable[[str], Plan], name: str, view: str) -> None:
+    made = plan(name)
+    parts = {part.id: part for part in made.parts}
+    found = shown(documents.draw(made, view))
+    assert found
+    for one in found:
+        pitches = {b - a for a in numbers_of(parts[one.subject]) for b in numbers_of(parts[one.subject])}
+        assert one.nm in (pitches if "pitch" in one.what else numbers_of(parts[one.subject])), one

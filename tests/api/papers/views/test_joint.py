@@ -2,6 +2,7 @@
 
 from casewright.api import papers
 from casewright.api.papers.drawing.marks import Label, Mark, marks
+from casewright.api.papers.drawing.shapes import Kind
 from casewright.sdk.model import Plan
 
 
@@ -26,11 +27,12 @@ def test_each_kind_of_joint_is_drawn_once_and_dimensioned(bay: Plan) -> None:
 
 
 def test_a_groove_is_drawn_as_deep_as_it_is_cut(bay: Plan) -> None:
-    """The first detail is the top in its groove in the side: a step in the side's outline as deep as the groove."""
+    """One detail is the top in its groove in the side: a step in the side's outline as deep as the groove."""
     joint = next(one for one in bay.joints if one.method == "housed-groove")
     host = next(part for part in bay.parts if part.id == joint.host)
     groove = next(f for f in host.features if f.joint == joint.id)
     deep = min(groove.boxes[0].high(axis) - groove.boxes[0].low(axis) for axis in (1, 2, 3)) / 1e6
-    view = next(view for sheet in papers.draw(bay, "joint") for view in sheet.views if view.name == "detail")
-    lines = [mark.points for mark in marks(view) if isinstance(mark, Mark) and len(mark.points) == 2]
+    views = [view for sheet in papers.draw(bay, "joint") for view in sheet.views if view.name == "detail"]
+    found = [mark for view in views for mark in marks(view) if isinstance(mark, Mark)]
+    lines = [mark.points for mark in found if len(mark.points) == 2 and mark.kind is Kind.WIDE]
     assert any(abs(abs(a[0] - b[0]) - deep) < 1e-6 and a[1] == b[1] for a, b in lines)

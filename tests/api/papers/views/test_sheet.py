@@ -28,8 +28,15 @@ def test_views_are_aligned_and_of_one_scale(plan, name):
 
 def test_what_one_sheet_does_not_hold_has_sheets_of_its_own(plan):
     facts = Facts(plan("largest"))
-    pages = [page for one in facts.cabinets.values() for page in cabinet_sheet(facts, one, "A4")]
+    pages = [page for one in facts.cabinets.values() for page in cabinet_sheet(facts, one, "letter")]
     assert len(pages) == 3
+
+
+def test_a_high_cabinet_stands_on_upright_paper(plan):
+    """A cabinet 900 wide, 2100 high and 620 deep is drawn larger on A4 that stands: 2100 is 140 mm at 1:15."""
+    facts = Facts(plan("tall"))
+    (page,) = [page for one in facts.cabinets.values() for page in cabinet_sheet(facts, one, "A4")]
+    assert (page.upright, page.scale) == (True, "1:15")
 
 
 @pytest.mark.parametrize("name", ["repair-bay", "six-bays", "largest"])

@@ -202,13 +202,19 @@ def _dimension(d: Dimension, scale: float) -> Iterator[AnyMark]:
     last, centre = (high, middle) if inside else (high + 2 * ARROW / scale, middle)
     if long + 1 > room:
         centre = high + (2 * ARROW + long / 2) / scale
-        last = high + (2 * ARROW + long + 0.5) / scale
+        last = dimension_end(d, scale)
     yield Mark((_turn(d.along, first, v), _turn(d.along, last, v)), Kind.NARROW)
     yield _arrow(d.along, low, v, -1 if inside else 1, scale)
     yield _arrow(d.along, high, v, 1 if inside else -1, scale)
     above = v + ABOVE / scale if d.along == "x" else v - ABOVE / scale
     angle = 0 if d.along == "x" else 90
     yield Label(_turn(d.along, centre, above), d.text, USUAL, "middle", angle, shows=d.shows, dimension=True)
+
+
+def dimension_end(d: Dimension, scale: float) -> float:
+    """Return how far along its direction a dimension goes: to its end, or past it for text with no room between."""
+    high, long = max(d.a, d.b), metrics.width(d.text, USUAL)
+    return high if long + 1 <= abs(d.b - d.a) * scale else high + (2 * ARROW + long + 0.5) / scale
 
 
 def spread(wanted: Sequence[float], apart: float) -> list[float]:

@@ -1,13 +1,11 @@
-"""The booklet's appendix: what sizes come from, where hardware goes, holes by number, seats of joints, the checks."""
+"""The booklet's appendix: what sizes come from, where hardware goes, seats of joints, the checks."""
 
 from collections.abc import Sequence
 
-from casewright.api.engine.work.naming import summed_up, totals
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cut_list import likes
-from casewright.api.papers.pages.setting import BOX, CELL, FINE, SMALL, WARN, head, para, table
+from casewright.api.papers.pages.setting import CELL, FINE, SMALL, WARN, head, para, table
 from casewright.api.papers.pages.settings import places
-from casewright.api.papers.views.cuts import cuts_of
 from casewright.sdk.findings import LENGTH, Check, Measured
 from casewright.sdk.model import Part, Term
 from casewright.sdk.sources import SOURCES, cite
@@ -16,7 +14,7 @@ from reportlab.platypus import Flowable
 
 def appendix(facts: Facts) -> list[Flowable]:
     """Return the appendix."""
-    return [*_reasons(facts), *places(facts), *_drilling(facts), *_seats(facts), *_hardware(facts), *_checks(facts)]
+    return [*_reasons(facts), *places(facts), *_seats(facts), *_hardware(facts), *_checks(facts)]
 
 
 def _reasons(facts: Facts) -> list[Flowable]:
@@ -45,23 +43,6 @@ def reason(facts: Facts, terms: Sequence[Term]) -> str:
         sign = "− " if term.nm < 0 else "+ " if i else ""
         out.append(f"{sign}{term.label} {facts.bare(abs(term.nm))}")
     return " ".join(out) or "as given"
-
-
-def _drilling(facts: Facts) -> list[Flowable]:
-    """Return every hole as a row; parts drilled alike in one."""
-    story: list[Flowable] = [head("Appendix: drilling")]
-    found: dict[tuple[str, ...], list[Part]] = {}
-    for part in facts.plan.parts:
-        for cut in cuts_of(facts, part):
-            if cut.holes:
-                where = "; ".join(f"{facts.bare(nm)} from the {facts.sides[part.id][side]}" for side, nm in cut.starts)
-                found.setdefault((cut.what, cut.enters, cut.size, where), []).append(part)
-    if not found:
-        return [*story, para("No holes are drilled.")]
-    every = totals(facts.plan.parts)
-    rows = [[BOX, *(para(cell, FINE) for cell in (summed_up(parts, every), *cut))] for cut, parts in found.items()]
-    story.append(table(("", "Parts", "Holes", "Enter by", "Size", "First centres"), rows, (4, 22, 16, 13, 24, 28)))
-    return story
 
 
 def _seats(facts: Facts) -> list[Flowable]:

@@ -12,6 +12,7 @@ from casewright.api.papers.pages import (
     buying,
     cards,
     cut_list,
+    figures,
     from_work,
     hanging,
     settings,
@@ -20,7 +21,6 @@ from casewright.api.papers.pages import (
 from casewright.api.papers.pages.setting import LEAST, ROOM, drawings, section, write
 from casewright.api.papers.views.fixing import fixing
 from casewright.api.papers.views.isometric import keyed
-from casewright.api.papers.views.joint import joint
 from casewright.api.papers.views.layout import pictures
 from casewright.api.papers.views.page import Page, finish
 from casewright.api.papers.views.sheet import cabinet_sheet
@@ -49,6 +49,7 @@ def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures]
         *section(cut_list.cut_list(facts)),
         *drawings("Cutting", sheets(pictures(facts, paper))),
         *section(settings.settings(facts)),
+        *section(figures.figures(facts, paper), LEAST),
         *section(cards.assembly_cards(facts), ROOM),
         *section(bench.bench(facts), ROOM),
         *section([KeepTogether(from_work.from_work(facts))], LEAST),
@@ -61,7 +62,6 @@ def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures]
                 *appendix.appendix(facts),
             ]
         ),
-        *drawings("Appendix: joints, cut through", sheets(joint(facts, None, paper))),
         *drawings("Templates, to be printed at 100 %", sheets(template(facts, None, paper))),
     ]
     return write(story, facts, mark, paper)

@@ -27,8 +27,10 @@ BOXES = (
 
 
 HEADS = ("Step", "", "What")
+ALONE, ALIKE = (8, 4, 88), (13, 5, 82)
+"""Widths of a card's columns: of an assembly alone, and of like ones, whose steps have a number each."""
 
-WIDTH, HIGH, PAGE, SHARE = 64.0, 54.0, 184.0, 36
+WIDTH, HIGH, PAGE, SHARE = 56.0, 50.0, 184.0, 32
 """Width of a card's pictures and height of the upper one, mm; width of the words of a page, mm; their share of it."""
 
 
@@ -74,9 +76,9 @@ def assembly_cards(facts: Facts) -> list[Flowable]:
         story.append(para("Nothing is glued."))
     if not found:
         return story
-    story.append(para("Dry first: by hand or with light taps, no gap at a shoulder, both diagonals alike. "
-                      "Before glue is opened:", CELL))  # fmt: skip
-    story += [para(f"{BOX} {line}", CELL) for line in BOXES]
+    boxes = "; ".join(f"{BOX} {line}" for line in BOXES)
+    dry = "Dry first: by hand or with light taps, no gap at a shoulder, both diagonals alike. Before glue is opened:"
+    story.append(para(f"{dry} {boxes}.", CELL))
     first, *more = (_card(facts, card) for card in found)
     return [KeepTogether([*story, *first]), *(KeepTogether(made) for made in more)]
 
@@ -90,10 +92,11 @@ def _card(facts: Facts, card: Card) -> list[Flowable]:
     views, high = assembly_views(made, WIDTH, HIGH)
     key = ", ".join(f"{i} {part.name}" for i, part in enumerate(made.parts, start=1))
     pictures = [Picture(views, WIDTH, high), para(f"In this order: {key}.", CELL)]
-    _, tall = table(HEADS, rows, (13, 5, 82)).wrap((100 - SHARE) / 100 * PAGE * POINTS, 10_000)
+    widths = ALIKE if card.again else ALONE
+    _, tall = table(HEADS, rows, widths).wrap((100 - SHARE) / 100 * PAGE * POINTS, 10_000)
     if tall > TALLEST:
         return [heading, *pictures, table(HEADS, rows, (10, 4, 86))]
-    return beside(heading, table(HEADS, rows, (13, 5, 82)), pictures, (100 - SHARE, SHARE))
+    return beside(heading, table(HEADS, rows, widths), pictures, (100 - SHARE, SHARE))
 
 
 def _heading(facts: Facts, card: Card) -> Flowable:

@@ -83,7 +83,7 @@ def _row(facts: Facts, like: Like, every: Counter[tuple[str, Role]]) -> list[obj
     bands = Counter(band.material for band in part.bands)
     if bands:
         edges = ", ".join(f"{count} of {name}" if count > 1 else name for name, count in bands.items())
-        words += f"; banded edges: {edges}"
+        words += f"; band: {edges}"
     for row, places in _places(like.parts).items():
         words += f"; grain runs on: {joined(places)} of {row}"
     if like.built:

@@ -8,7 +8,8 @@ from casewright.api.engine.work.lying import piece_words
 from casewright.api.engine.work.naming import summed_up, totals
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import FINE, SMALL, head, para, table
-from casewright.api.papers.pages.settings import box, late_steps
+from casewright.api.papers.pages.settings import box, drawing_words, late_steps
+from casewright.api.papers.views.drilling import drawings_of
 from casewright.sdk.model import Measurement, Operation, Stage
 from reportlab.platypus import Flowable
 
@@ -34,16 +35,21 @@ def late_joints(facts: Facts) -> list[Flowable]:
     late = [step for step in late_steps(facts.plan.steps) if step.stage is Stage.JOINTS]
     if not late:
         return []
-    rows = [[box(facts, step), step.number, para(_joint(facts, step), FINE)] for step in late]
+    drawn = drawings_of(facts)
+    rows = [
+        [box(facts, step), step.number, para(_joint(facts, step, drawn.get(step.number, ())), FINE)] for step in late
+    ]
     return [
         head("Appendix: joints of what is taken from the work"),
         table(("", "Step", "Set and cut"), rows, (3, 6, 91)),
     ]
 
 
-def _joint(facts: Facts, step: Operation) -> str:
+def _joint(facts: Facts, step: Operation, drawings: Sequence[int]) -> str:
     own = [line for line in step.cautions if line not in always(step.machine)]
     lying = piece_words(step, facts.parts, facts.sides, facts.tape)
+    if drawings:
+        lying = [drawing_words(drawings)]
     return " ".join([f"{step.do}: {'; '.join(lying)}.", *own])
 
 

@@ -19,6 +19,8 @@ _BARE = TableStyle(
     ]
 )
 
+_ROW = TableStyle([*_BARE.getCommands(), ("LEFTPADDING", (0, 0), (-1, -1), 0)])
+
 
 class Picture(Flowable):
     """Views drawn in the run of the text, `width` by `high` mm."""
@@ -39,3 +41,12 @@ def beside(
     """Return words with pictures on their right under a heading; `shares` sum to 100."""
     widths = [f"{share}%" for share in shares]
     return [heading, Table([[words, list(pictures)]], colWidths=widths, style=_BARE, spaceAfter=6)]
+
+
+def row_of(pictures: Sequence[Picture], between: float) -> Flowable:
+    """Return pictures beside one another, `between` mm apart, the tops level."""
+    gaps = [between * POINTS] * (len(pictures) - 1)
+    widths = [one.width + gap for one, gap in zip(pictures, [*gaps, 0.0], strict=True)]
+    made = Table([list(pictures)], colWidths=widths, style=_ROW, spaceAfter=between * POINTS)
+    made.hAlign = "LEFT"
+    return made

@@ -33,10 +33,9 @@ from reportlab.platypus import (
 
 SIZE = 10.0
 MARGIN = 13.0 * POINTS
-FOOT = 12.0 * POINTS
 
 BODY = ParagraphStyle("body", fontName=metrics.PLAIN, fontSize=SIZE, leading=12.8, spaceAfter=3)
-CELL = ParagraphStyle("cell", parent=BODY, fontSize=9, leading=10.8, spaceAfter=0)
+CELL = ParagraphStyle("cell", parent=BODY, fontSize=9, leading=10.4, spaceAfter=0)
 SMALL = ParagraphStyle("small", parent=BODY, fontSize=9, leading=11)
 FINE = ParagraphStyle("fine", parent=BODY, fontSize=7.5, leading=9.2, spaceAfter=0)
 BIG = ParagraphStyle("big", parent=BODY, fontName=metrics.BOLD, fontSize=18, leading=22, spaceAfter=8)
@@ -170,15 +169,15 @@ class Size(Flowable):
 
     def wrap(self, room: float, high: float) -> tuple[float, float]:
         """Take one line."""
-        return (room, 12.5)
+        return (room, 11.6)
 
     def draw(self) -> None:
         """Draw both."""
         self.canv.setFont(metrics.BOLD, 11.5)
-        self.canv.drawString(0, 3, self.tape)
+        self.canv.drawString(0, 2.2, self.tape)
         x = float(metrics.font(metrics.BOLD).stringWidth(self.tape, 11.5)) + 5
         self.canv.setFont(metrics.PLAIN, 9)
-        self.canv.drawString(x, 3, self.exact)
+        self.canv.drawString(x, 2.2, self.exact)
 
 
 class WholePage(Flowable):
@@ -287,7 +286,7 @@ def write(story: list[Flowable], facts: Facts, fingerprint: str, paper: str) -> 
     width, high = (n * POINTS for n in size_of(paper, True))
     out = BytesIO()
     doc = BaseDocTemplate(out, pagesize=(width, high), title=facts.title, creator="casewright", invariant=1)
-    frame = Frame(MARGIN, MARGIN + FOOT / 2, width - 2 * MARGIN, high - 2 * MARGIN - FOOT / 2, 0, 0, 0, 0)
+    frame = Frame(MARGIN, MARGIN, width - 2 * MARGIN, high - 2 * MARGIN, 0, 0, 0, 0)
     whole = Frame(0, 0, width, high, 0, 0, 0, 0)
     doc.addPageTemplates([PageTemplate("text", [frame], pagesize=(width, high)),
                           PageTemplate("drawing", [whole], pagesize=(width, high))])  # fmt: skip

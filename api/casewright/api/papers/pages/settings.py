@@ -1,20 +1,21 @@
 """The booklet's order of work at the machines: one table a stage, one row a setting, every piece of a row in one go."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 
 from casewright.api.engine.work.cautions import always
 from casewright.api.engine.work.lying import piece_words
-from casewright.api.engine.work.naming import part_of, pieces_summed_up, totals
+from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up, totals
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.lying import lying
 from casewright.api.papers.pages.setting import BOX, CELL, FINE, SMALL, TICKED, UNDER, head, para, table
 from casewright.api.papers.views.cuts import letters
+from casewright.api.papers.views.drilling import drawings_of
 from casewright.sdk.model import Action, Machine, Operation, Returns, Stage, Workpiece
 from reportlab.platypus import Flowable
 
-__all__ = ["at_machine", "box", "late_steps", "order_words", "places", "settings"]
+__all__ = ["at_machine", "box", "drawing_words", "late_steps", "order_words", "places", "settings"]
 
 SAWN = frozenset({Stage.CUT, Stage.MILL})
 """Stages in which pieces become parts."""
@@ -25,11 +26,8 @@ WHOLE = frozenset({*SAWN, Stage.JOINTS})
 SET = frozenset({Action.RIP, Action.CROSSCUT})
 """Cuts that one distance sets."""
 
-PLACED = frozenset({Action.BORE, Action.MORTISE})
-"""What is made at many places, which stand in the appendix."""
-
 MANY = 6
-"""Places of a row from which on they stand in the appendix."""
+"""Places of mortises of a row from which on they stand in the appendix."""
 
 
 def box(facts: Facts, step: Operation) -> str:
@@ -63,8 +61,9 @@ def settings(facts: Facts) -> list[Flowable]:
         story.append(para(order_words(facts.plan.stock.returns), SMALL))
     machines = dict.fromkeys(step.machine for step in steps if always(step.machine))
     story.append(para(" ".join(f"At the {one.replace('-', ' ')}: {' '.join(always(one))}" for one in machines), SMALL))
+    drawn = drawings_of(facts)
     for title, group in groupby(steps, key=_title):
-        story += _stage(facts, title, list(group))
+        story += _stage(facts, title, list(group), drawn)
     if not any(step.stage is Stage.JOINTS for step in steps):
         story.append(para("No joints are cut."))
     return story
@@ -83,7 +82,9 @@ def _title(step: Operation) -> str:
     return "Cut and mill" if step.stage in SAWN else step.stage.replace("-", " ").capitalize()
 
 
-def _stage(facts: Facts, title: str, steps: Sequence[Operation]) -> Iterator[Flowable]:
+def _stage(
+    facts: Facts, title: str, steps: Sequence[Operation], drawn: Mapping[int, Sequence[int]]
+) -> Iterator[Flowable]:
     """Yield a stage's table, and over it what several of its rows need minded, each with a letter."""
     yield para(title, UNDER)
     own = {step.number: [line for line in step.cautions if line not in always(step.machine)] for step in steps}
@@ -97,6 +98,8 @@ def _stage(facts: Facts, title: str, steps: Sequence[Operation]) -> Iterator[Flo
         cells = _cells(facts, step, shared, [f"! {line}" for line in own[step.number] if line not in marks])
         if step is not before and step.action not in SET and len(step.on) > 1 and _same_pieces(step, before):
             cells[-1] = f"the same pieces as step {before.number}"
+        elif step.number in drawn:
+            cells[-1] = drawing_words(drawn[step.number])
         elif step.stage is Stage.JOINTS and (seen := lying(step, facts.sides)) is not None:
             cells[-1] = [para(cells[-1], CELL), seen]
         rows.append([box(facts, step), step.number, *cells])
@@ -104,7 +107,8 @@ def _stage(facts: Facts, title: str, steps: Sequence[Operation]) -> Iterator[Flo
     if steps[0].stage in SAWN:
         yield table(("", "Step", "Machine", "Set", "Makes"), rows, (3, 6, 12, 33, 46))
     else:
-        yield table(("", "Step", "Set and cut", "Pieces"), rows, (3, 6, 46, 45))
+        drawings = all(step.number in drawn for step in steps)
+        yield table(("", "Step", "Set and cut", "Pieces"), rows, (3, 6, 77, 14) if drawings else (3, 6, 46, 45))
 
 
 def _same_pieces(step: Operation, other: Operation) -> bool:
@@ -133,7 +137,7 @@ def _cells(facts: Facts, step: Operation, shared: Sequence[str], own: Sequence[s
 
 
 def _is_placed(step: Operation) -> bool:
-    return step.action in PLACED and sum(len(one.at) for one in step.on) > MANY
+    return step.action is Action.MORTISE and sum(len(one.at) for one in step.on) > MANY
 
 
 def _made(facts: Facts, step: Operation) -> str:
@@ -156,6 +160,11 @@ def _names(facts: Facts, on: Sequence[Workpiece]) -> Iterator[str]:
         yield f"{stock}: {', '.join(pieces)}" if pieces else stock
 
 
+def drawing_words(numbers: Sequence[int]) -> str:
+    """Return which drawings of drilling show the places of a row."""
+    return f"drawing{'s' if len(numbers) > 1 else ''} {joined([str(number) for number in numbers])}"
+
+
 def places(facts: Facts) -> list[Flowable]:
     """Return for the appendix how each piece lies in the rows that are made at many places, and the places."""
     rows = [
@@ -163,4 +172,4 @@ def places(facts: Facts) -> list[Flowable]:
         for step in facts.plan.steps
         if at_machine(step) and step.stage not in SAWN and _is_placed(step)
     ]
-    return [head("Appendix: places of bores and mortises"), table(("Step", "Pieces"), rows, (7, 93))] if rows else []
+    return [head("Appendix: places of mortises"), table(("Step", "Pieces"), rows, (7, 93))] if rows else []

@@ -6,11 +6,12 @@ part's own outline ("full length") is not a number.
 """
 
 import itertools
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from casewright.api.engine.work.cut import Measured, side_of
 from casewright.api.engine.work.machining import measured_box
+from casewright.api.engine.work.naming import joined
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import Shown
 from casewright.api.papers.facts import Facts
@@ -19,15 +20,16 @@ from casewright.sdk.model import Feature, Part, Side
 
 ALONG = {1: "length", 2: "width", 3: "thickness"}
 MANY = 3
-"""Equally spaced holes from which on a row of holes is told by its first hole, count and pitch."""
+"""Equally spaced holes from which on a row of holes is given by its first hole, count and pitch."""
 
 
 @dataclass(slots=True)
 class CutRow:
-    """One row: its letter, what is done, by which side, sizes in words, starts as (side, nm), and if it is of holes."""
+    """One row: its letter, what is done, by which side and what that is called, sizes in words, starts, if of holes."""
 
     letter: str
     what: str
+    side: Side
     enters: str
     size: str
     shows: list[Shown]
@@ -55,7 +57,7 @@ def cuts_of(facts: Facts, part: Part) -> list[CutRow]:
 
 def _rows(facts: Facts, part: Part, feature: Feature) -> Iterator[CutRow]:
     what = metrics.clean(feature.label)
-    if feature.kind not in what:
+    if feature.kind not in what and not feature.holes:
         what = f"{feature.kind.replace('-', ' ')}: {what}"
     for box in feature.boxes:
         yield _box(facts, part, feature, box, what)
@@ -78,6 +80,12 @@ class _Words:
     def add(self, before: str, name: str, nm: int, after: str) -> None:
         self.words.append(f"{before}{self.facts.bare(nm)}{after}")
         self.shows.append(Shown(self.part.id, name, nm))
+
+
+def _row(words: _Words, what: str, feature: Feature, starts: list[tuple[Side, int]], holes: bool = False) -> CutRow:
+    side = side_of(feature.entry)
+    size = ", ".join(words.words)
+    return CutRow("", what, side, words.names[side], size, words.shows, starts, holes)
 
 
 def _box(facts: Facts, part: Part, feature: Feature, box: Box, what: str) -> CutRow:
@@ -103,7 +111,7 @@ def _box(facts: Facts, part: Part, feature: Feature, box: Box, what: str) -> Cut
             words.add("", f"from the {name}", start, f" from the {name}")
         else:
             starts.append((side, start))
-    return CutRow("", what, words.names[side_of(feature.entry)], ", ".join(words.words), words.shows, starts)
+    return _row(words, what, feature, starts)
 
 
 def _wedge(facts: Facts, part: Part, feature: Feature, wedge: Wedge, what: str) -> CutRow:
@@ -112,7 +120,19 @@ def _wedge(facts: Facts, part: Part, feature: Feature, wedge: Wedge, what: str) 
         words.words.append(f"{feature.angle_deg:g}° from square")
     for axis in sorted(abs(a) for a in wedge.corner):
         words.add("", ALONG[axis], wedge.box.high(axis) - wedge.box.low(axis), f" of the {ALONG[axis]}")
-    return CutRow("", what, words.names[side_of(feature.entry)], ", ".join(words.words), words.shows, [])
+    return _row(words, what, feature, [])
+
+
+def _rows_of(places: Sequence[int]) -> list[list[int]]:
+    """Return rising places as rows of one pitch with gaps between them; none where some stand in no such row."""
+    pitch = min((b - a for a, b in itertools.pairwise(places)), default=0)
+    rows: list[list[int]] = []
+    for place in places:
+        if rows and place - rows[-1][-1] == pitch:
+            rows[-1].append(place)
+        else:
+            rows.append([place])
+    return rows if all(len(row) >= MANY for row in rows) else []
 
 
 def _holes(facts: Facts, part: Part, feature: Feature, what: str) -> CutRow:
@@ -132,15 +152,14 @@ def _holes(facts: Facts, part: Part, feature: Feature, what: str) -> CutRow:
         side = words.piece.nearest(axis, min(marks), max(marks))
         places = sorted({words.piece.span(side, mark, mark)[0] for mark in marks})
         name = words.names[side]
-        steps = {b - a for a, b in itertools.pairwise(places)}
+        rows = _rows_of(places)
         if axis == 3:
             for i, place in enumerate(places):
                 words.add("", f"from the {name} {i + 1}" if i else f"from the {name}", place, f" from the {name}")
-        elif len(places) >= MANY and len(steps) == 1:
-            starts.append((side, places[0]))
-            words.add(f"{len(places)} along {ALONG[axis]} every ", f"pitch along {ALONG[axis]}", steps.pop(), "")
+        elif rows:
+            starts += [(side, row[0]) for row in rows]
+            counts = joined([str(len(row)) for row in rows])
+            words.add(f"{counts} along {ALONG[axis]} every ", f"pitch along {ALONG[axis]}", rows[0][1] - rows[0][0], "")
         else:
             starts += [(side, place) for place in places]
-    return CutRow(
-        "", what, words.names[side_of(feature.entry)], ", ".join(words.words), words.shows, starts, holes=True
-    )
+    return _row(words, what, feature, starts, holes=True)

@@ -1,5 +1,8 @@
 """The cabinet in isometric projection, put together and taken apart, every part with its number."""
 
+from collections.abc import Callable, Hashable, Sequence
+from math import fsum
+
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.hidden import ISOMETRIC, Eye, sight
 from casewright.api.papers.drawing.shapes import TEXT, XY, Circle, Kind, Line, Shape, Shown, Text, View
@@ -10,8 +13,8 @@ from casewright.api.papers.views.page import Area, Page, area_of, centred, furni
 from casewright.sdk.model import Cabinet, Part
 
 RING = 2.9
-KEY = 96.0
-"""Paper kept for the key beside the picture, mm."""
+SIZE = 18.0
+"""Width of a size in the key beside the picture, mm."""
 
 LINE = 4.6
 """Height of a line of the key, mm."""
@@ -67,11 +70,12 @@ def offset(part: Part, cabinet: Cabinet) -> XYZ:
 
 def exploded(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
     """Return the cabinet taken apart, with numbers, and the list they stand for."""
-    area = area_of(paper)
-    return [_apart(facts, cabinet, area), *_lists(facts, cabinet, list(facts.of(cabinet.id)), area)]
+    area, parts = area_of(paper), list(facts.of(cabinet.id))
+    return [_apart(facts, cabinet, area, _like_doors(parts)), *_lists(facts, cabinet, parts, area)]
 
 
-def _apart(facts: Facts, cabinet: Cabinet, area: Area) -> Page:
+def _apart(facts: Facts, cabinet: Cabinet, area: Area, alike: Sequence[Sequence[int]]) -> Page:
+    """Return the picture, on which the first part of each row of like ones has its number."""
     solids = [s.moved(offset(s.part, cabinet)) for s in solids_of(facts, cabinet.id)]
     most = 2 * int((area.height - 4) / STEP)
     x0, y0, x1, y1 = bounds(solids, ISOMETRIC)
@@ -79,11 +83,11 @@ def _apart(facts: Facts, cabinet: Cabinet, area: Area) -> Page:
     scale, name = scale_for(facts, x1 - x0, y1 - y0, room)
     at = centred((area.x0, area.y0), (area.width, area.height), (x0, y0, x1, y1), scale)
     shapes = picture(solids, ISOMETRIC, Kind.NARROW)
-    repeated = like_doors([s.part for s in solids])
+    repeated = {i for row in alike for i in row[1:]}
     spots = {i: spot for i, spot in anchors(solids).items() if i not in repeated}
     numbers = balloons({i: (at[0] + p[0] * scale, at[1] + p[1] * scale) for i, p in spots.items()}, area, most)
     if repeated:
-        numbers.append(Text((area.x0, area.y0 - 3), "Parts of like doors are numbered once.", TEXT))
+        numbers.append(Text((area.x0, area.y0 - 3), "Of like parts one has its number here.", TEXT))
     if len(spots) > most:
         words = f"{len(spots) - most} parts have no number here for want of room: see the list."
         numbers.append(Text((area.x1, area.y0 - 3), words, TEXT, "end"))
@@ -92,31 +96,82 @@ def _apart(facts: Facts, cabinet: Cabinet, area: Area) -> Page:
 
 
 def keyed(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
-    """Return the cabinet taken apart with the key of its numbers on the same sheet, or on sheets after it."""
-    parts = facts.of(cabinet.id)
-    area = area_of(paper)
-    if LINE * (len(parts) + 2) > area.height:
-        return exploded(facts, cabinet, paper)
-    page = _apart(facts, cabinet, Area(area.x0, area.y0, area.x1 - KEY, area.y1))
-    rows: list[list[Text | str]] = [
-        [str(i + 1), metrics.clean(part.name), _sized(facts, part, "length", part.length),
-         _sized(facts, part, "width", part.width)]
-        for i, part in enumerate(parts)
-    ]  # fmt: skip
-    shapes = table((area.x1 - KEY + 4, area.y1), ("No.", "Part", "Length", "Width"), rows, (8, 46, 19, 19))
-    return [Page(page.name, (*page.views, furniture("parts", shapes)), page.scale)]
+    """Return the cabinet taken apart with the key of its numbers on the same sheet, or on sheets after it.
+
+    A key that is too long lists like parts of like doors and drawers once, then parts of one role and size.
+    """
+    parts, area = facts.of(cabinet.id), area_of(paper)
+    for listed in (_each, _like_fronts, _like_sizes):
+        alike = listed(parts)
+        if LINE * (len(alike) + 2) <= area.height:
+            rows = [_key(parts, row) for row in alike]
+            widths = (*(max(metrics.width(row[i], TEXT) for row in rows) + 3 for i in (0, 1)), SIZE, SIZE)
+            left = area.x1 - fsum(widths)
+            shown = alike if len(alike) < len(parts) else _like_doors(parts)
+            page = _apart(facts, cabinet, Area(area.x0, area.y0, left - 4, area.y1), shown)
+            cells: list[list[Text | str]] = [
+                [row[0], row[1], *(_sized(facts, parts[one[0]], what, nm) for what, nm in _long_wide(parts[one[0]]))]
+                for row, one in zip(rows, alike, strict=True)
+            ]
+            shapes = table((left, area.y1), ("No.", "Part", "Length", "Width"), cells, widths)
+            return [Page(page.name, (*page.views, furniture("parts", shapes)), page.scale)]
+    return exploded(facts, cabinet, paper)
 
 
-def like_doors(parts: list[Part]) -> set[int]:
-    """Return the numbers of door parts that an earlier door has just the same."""
-    first: dict[tuple[object, ...], str] = {}
-    out: set[int] = set()
-    for i, part in enumerate(parts):
-        if part.group.startswith("door-"):
-            key = (part.role, part.id.rpartition("/")[2], part.length, part.width, part.thickness)
-            if first.setdefault(key, part.group) != part.group:
-                out.add(i)
-    return out
+def _key(parts: Sequence[Part], row: Sequence[int]) -> tuple[str, str]:
+    """Return the numbers of a row of the key, and the first part's name with how many have its size."""
+    more = f" and {len(row) - 1} of its size" if len(row) > 1 else ""
+    return _numbers(row), metrics.clean(parts[row[0]].name) + more
+
+
+def _long_wide(part: Part) -> tuple[tuple[str, int], tuple[str, int]]:
+    return ("length", part.length), ("width", part.width)
+
+
+def _numbers(row: Sequence[int]) -> str:
+    """Return the numbers of a row, those one after another as from and to: `24, 29` and `16–19`."""
+    runs: list[list[int]] = []
+    for i in row:
+        if runs and i == runs[-1][1] + 1:
+            runs[-1][1] = i
+        else:
+            runs.append([i, i])
+    return ", ".join(str(a + 1) if a == b else f"{a + 1}–{b + 1}" for a, b in runs)
+
+
+def _each(parts: Sequence[Part]) -> list[list[int]]:
+    return [[i] for i in range(len(parts))]
+
+
+def _like_doors(parts: Sequence[Part]) -> list[list[int]]:
+    return _rows(parts, lambda i: _in_group(i, parts[i], ("door-",)))
+
+
+def _like_fronts(parts: Sequence[Part]) -> list[list[int]]:
+    return _rows(parts, lambda i: _in_group(i, parts[i], ("door-", "drawer-")))
+
+
+def _like_sizes(parts: Sequence[Part]) -> list[list[int]]:
+    return _rows(parts, lambda i: (parts[i].role, parts[i].group.partition("-")[0], *_sizes(parts[i])))
+
+
+def _rows(parts: Sequence[Part], key: Callable[[int], Hashable]) -> list[list[int]]:
+    """Return the numbers of parts with those of one key together, in the order of the first of each."""
+    rows: dict[Hashable, list[int]] = {}
+    for i in range(len(parts)):
+        rows.setdefault(key(i), []).append(i)
+    return list(rows.values())
+
+
+def _in_group(i: int, part: Part, groups: tuple[str, ...]) -> Hashable:
+    """Return what tells a part of a door or drawer from all but its likes in others; any other part by its number."""
+    if not part.group.startswith(groups):
+        return i
+    return (part.group.partition("-")[0], part.role, part.id.rpartition("/")[2], *_sizes(part))
+
+
+def _sizes(part: Part) -> tuple[object, ...]:
+    return (part.length, part.width, part.thickness, part.material)
 
 
 def anchors(solids: list[Solid], eye: Eye = ISOMETRIC) -> dict[int, XY]:

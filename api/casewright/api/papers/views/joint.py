@@ -5,22 +5,24 @@ from dataclasses import dataclass
 from typing import Literal
 
 from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.marks import dimension_end
 from casewright.api.papers.drawing.shapes import TEXT, XY, Dimension, Hatch, Kind, Line, Path, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import chosen, placed_box
-from casewright.api.papers.views.page import Area, Page, area_of, furniture
+from casewright.api.papers.views.figure import BETWEEN, Figure, stacked
+from casewright.api.papers.views.page import Page, area_of, furniture
 from casewright.api.papers.views.section import broken_off, cut_outlines
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import Joint, Part
 
-ACROSS, DOWN = 4, 2
-"""Details beside and over one another on a page."""
+ACROSS = 4
+"""Details beside one another on a page."""
 
 LARGE = 20.0
 """A part thicker than this (mm) on either side of a joint is drawn half as large."""
 
-HEAD, FOOT, SIDE = 13.0, 14.0, 15.0
-"""Paper kept over a detail for its words, under it and on its left for dimensions, mm."""
+MOST, TALL, FOOT, SIDE = 50.0, 28.0, 9.0, 15.0
+"""Width and height of a detail at most, and paper under it and on its left for dimensions, mm."""
 
 LINE = 3.7
 
@@ -38,22 +40,18 @@ class Cut:
 
 
 def joint(facts: Facts, subject: str | None, paper: str) -> list[Page]:
-    """Return the details of joints that are cut into wood, eight a page; those of one cabinet where it is named."""
+    """Return the details of joints that are cut into wood; those of one cabinet where it is named."""
     wanted = set(chosen("joint", subject, list(facts.cabinets)))
-    found = [like for like in _alike(facts) if like[0].cabinet in wanted]
     area = area_of(paper)
-    wide, high = area.width / ACROSS, area.height / DOWN
-    pages = []
-    for start in range(0, len(found), ACROSS * DOWN):
-        views: list[View] = []
-        scales: dict[str, None] = {}
-        for i, like in enumerate(found[start : start + ACROSS * DOWN]):
-            x, y = area.x0 + i % ACROSS * wide, area.y1 - i // ACROSS * high
-            made, scale = _detail(facts, like, Area(x, y - high, x + wide - 2, y))
-            views += made
-            scales[scale] = None
-        pages.append(Page("Joints, cut through", tuple(views), " and ".join(scales)))
-    return pages
+    return stacked("Joints, cut through", details(facts, area.width, ACROSS, wanted), area)
+
+
+def details(facts: Facts, width: float, across: int, cabinets: set[str]) -> Iterator[list[Figure]]:
+    """Yield rows of the details of the joints of cabinets, the highest first, so many on paper of a width in mm."""
+    wide = (width - BETWEEN * (across - 1)) / across
+    made = [_detail(facts, like, wide) for like in _alike(facts) if like[0].cabinet in cabinets]
+    ordered = sorted(made, key=lambda one: -one.high)
+    yield from (ordered[start : start + across] for start in range(0, len(ordered), across))
 
 
 def _alike(facts: Facts) -> list[list[Joint]]:
@@ -93,38 +91,49 @@ def _where(one: Joint, host: Part, guest: Part) -> Cut:
     return Cut(axis + 1, at, (middle[0], middle[1], middle[2]))
 
 
-def _detail(facts: Facts, like: Sequence[Joint], area: Area) -> tuple[list[View], str]:
+def _detail(facts: Facts, like: Sequence[Joint], wide: float) -> Figure:
     one = like[0]
     host, guest = facts.parts[one.host], facts.parts[one.guest]
     cut = _where(one, host, guest)
     u, v = (axis for axis in (1, 2, 3) if axis != cut.axis)
     scale = 1.0 if max(mm(host.thickness), mm(guest.thickness), _reach(one, host, guest, (u, v))) <= LARGE else 0.5
-    room = min(area.width - SIDE - 2, area.height - HEAD - FOOT)
-    half = room / 2 / scale
+    half = min(wide - SIDE - 2, MOST) / 2 / scale
     centre = (mm(cut.middle[u - 1]), mm(cut.middle[v - 1]))
-    window = (centre[0] - half, centre[1] - half, centre[0] + half, centre[1] + half)
+    tall = min(half, TALL / 2 / scale)
+    window = (centre[0] - half, centre[1] - tall, centre[0] + half, centre[1] + tall)
     shapes: list[Shape] = []
+    points: list[XY] = []
     for turn, part in enumerate((host, guest)):
         outlines = cut_outlines(facts.solid(part), cut.axis, mm(cut.at), window)
         shapes += [Line(p, q, Kind.FINE if broken_off(p, q, window) else Kind.WIDE) for p, q in outlines[1]]
+        points += [point for line in outlines[1] for point in line]
         if outlines[0]:
             shapes.append(Hatch(tuple(outlines[0]), 45 if turn == 0 else 135, 1.6 + 0.4 * turn))
         shapes += _bores(part, one, (u, v), window)
-    shapes += _dimensions(facts, one, (u, v), window)
-    at = (area.x0 + SIDE - window[0] * scale, area.y0 + FOOT - window[1] * scale)
-    words = [
-        f"{one.method.replace('-', ' ')}: {guest.name} into {host.name} of {one.cabinet}"
-        + (f", and {len(like) - 1} more" if len(like) > 1 else ""),
-        f"depth {facts.both(one.seat)}, room {facts.both(one.clearance)}" if one.seat else "",
-    ]
-    lines = [
-        line
-        for i, text in enumerate(words)
-        if text
-        for line in metrics.wrapped(metrics.clean(text), TEXT, area.width - 2, 2 - i)
-    ]
-    extra = [Text((area.x0 + 2, area.y1 - LINE * (i + 1)), line, TEXT) for i, line in enumerate(lines)]
-    return [View("detail", tuple(shapes), at, scale), furniture("words", extra)], "1:1" if scale == 1.0 else "1:2"
+    low, high = min((p[1] for p in points), default=window[1]), max((p[1] for p in points), default=window[3])
+    left = min((p[0] for p in points), default=window[0])
+    sizes = list(_dimensions(facts, one, (u, v), (left, low, window[2], high)))
+    shapes += sizes
+    lines = _words(facts, like, wide)
+    top = max([high, *(dimension_end(size, scale) for size in sizes if size.along == "y")])
+    paper = FOOT + (top - low) * scale + LINE * len(lines) + 4
+    extra = [Text((0.0, paper - LINE * (i + 1)), line, TEXT) for i, line in enumerate(lines)]
+    views = (
+        View("detail", tuple(shapes), (SIDE - window[0] * scale, FOOT - low * scale), scale),
+        furniture("words", extra),
+    )
+    return Figure(views, wide, paper, "1:1" if scale == 1.0 else "1:2")
+
+
+def _words(facts: Facts, like: Sequence[Joint], wide: float) -> list[str]:
+    """Return the lines over a detail: the joint, what goes into what, how many more, depth and room."""
+    one = like[0]
+    host, guest = facts.parts[one.host], facts.parts[one.guest]
+    more = f", and {len(like) - 1} more" if len(like) > 1 else ""
+    words = [f"{one.method.replace('-', ' ')}: {guest.name} into {host.name} of {one.cabinet}{more}"]
+    if one.seat:
+        words.append(f"depth {facts.both(one.seat)}, room {facts.both(one.clearance)}")
+    return [line for text in words for line in metrics.wrapped(metrics.clean(text), TEXT, wide, 3)]
 
 
 def _reach(one: Joint, host: Part, guest: Part, axes: tuple[int, int]) -> float:
@@ -155,7 +164,10 @@ def _bores(part: Part, one: Joint, axes: tuple[int, int], window: tuple[float, f
             sign = 1 if placed.into > 0 else -1
             way: XY = (sign, 0) if along == axes[0] else (0, sign)
             long, r = mm(hole.depth), mm(hole.diameter) / 2
-            end = (mouth[0] + way[0] * long, mouth[1] + way[1] * long)
+            end = (
+                min(max(mouth[0] + way[0] * long, window[0]), window[2]),
+                min(max(mouth[1] + way[1] * long, window[1]), window[3]),
+            )
             side = (way[1] * r, way[0] * r)
             corners = [(mouth[0] + side[0], mouth[1] + side[1]), (end[0] + side[0], end[1] + side[1]),
                        (end[0] - side[0], end[1] - side[1]), (mouth[0] - side[0], mouth[1] - side[1])]  # fmt: skip
@@ -165,7 +177,7 @@ def _bores(part: Part, one: Joint, axes: tuple[int, int], window: tuple[float, f
 
 def _dimensions(
     facts: Facts, one: Joint, axes: tuple[int, int], window: tuple[float, float, float, float]
-) -> Iterator[Shape]:
+) -> Iterator[Dimension]:
     """Yield the width and the depth of the first cut of the joint that lies in the window."""
     for part in (facts.parts[one.host], facts.parts[one.guest]):
         for feature in part.features:

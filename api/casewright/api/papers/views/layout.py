@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import fsum
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.shapes import TEXT, XY, Shape, Shown, Text, View
+from casewright.api.papers.drawing.shapes import TEXT, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import chosen
 from casewright.api.papers.views.layout_picture import layout_picture
@@ -19,13 +19,18 @@ KEY_LINES = 9
 UPRIGHT, WIDE = 2, 220.0
 """Columns of a table on paper that is narrower than this, mm."""
 
-ROUND = 26.0
-"""Paper kept over and under a picture for its heading, its dimension and what parts it from the next, mm."""
+OVER, MISSED, UNDER = 14.5, 3.5, 6.0
+"""Paper over a picture for its heading and dimension, for the numbers of cuts without room, and under it, mm."""
+
+THIN = 30.0
+"""What is drawn no higher than this stays as large where other pieces are drawn smaller for fewer pages, mm."""
 
 FIRST, LAST = 9.0, 36.0
 """Widths of the first and last cells of a table's row, mm."""
 
 Row = list[Text | str]
+Scale = tuple[float, str]
+"""A scale and its name."""
 PART_HEADS = ("No.", "Part", "Size")
 CUT_HEADS = ("Cut", "Makes", "Step and setting")
 
@@ -45,23 +50,23 @@ def pictures(facts: Facts, paper: str) -> list[Page]:
     area = area_of(paper, upright=True)
     long = max((mm(one.length) for one in facts.layouts), default=1.0)
     wide = max((mm(one.width) for one in facts.layouts), default=1.0)
-    room = (area.width - 24, area.height - ROUND)
-    largest = scale_for(facts, long, wide, room)
-    tried = [(scale, _packed(facts, area, scale[0])) for scale in (largest, _smaller(facts, long, wide, room, largest))]
-    scale, packed = min(tried, key=lambda one: len(one[1]))
-    return [page for cells in packed for page in _several(facts, cells, area, scale, paper)]
+    room = (area.width - 24, area.height - OVER - MISSED - UNDER)
+    large = scale_for(facts, long, wide, room)
+    small = scale_for(facts, long, wide, room, most=large[0] * 0.999)
+    tried = [_packed([_cell(facts, one, _scaled(one, large, other)) for one in facts.layouts], area)
+             for other in (large, small)]  # fmt: skip
+    return [page for cells in min(tried, key=len) for page in _several(facts, cells, area, paper)]
 
 
-def _smaller(facts: Facts, long: float, wide: float, room: XY, scale: tuple[float, str]) -> tuple[float, str]:
-    """Return the next usual scale under one."""
-    return scale_for(facts, long, wide, room, most=scale[0] * 0.999)
+def _scaled(layout: StockLayout, large: Scale, other: Scale) -> Scale:
+    """Return the scale that a piece of stock is drawn at: a thin one as large as can be."""
+    return large if mm(layout.width) * large[0] <= THIN else other
 
 
-def _packed(facts: Facts, area: Area, scale: float) -> "list[list[_Cell]]":
+def _packed(cells: "Sequence[_Cell]", area: Area) -> "list[list[_Cell]]":
     """Return the pieces of stock by page: each on the first page that has room under what it holds."""
     pages: list[list[_Cell]] = []
-    for layout in facts.layouts:
-        cell = _cell(facts, layout, scale)
+    for cell in cells:
         fits = (page for page in pages if fsum([cell.high, *(one.high for one in page)]) <= area.height)
         page = next(fits, None)
         if page is None:
@@ -76,30 +81,44 @@ class _Cell:
     """A piece of stock on a page: its picture, what of it stands under that, and the paper it takes, mm."""
 
     layout: StockLayout
+    scale: Scale
     shapes: tuple[Shape, ...]
     missed: tuple[int, ...]
     keys: tuple[Row, ...]
-    high: float
+
+    @property
+    def over(self) -> float:
+        """Paper over the picture, mm."""
+        return OVER + (MISSED if self.missed else 0.0)
+
+    @property
+    def tall(self) -> float:
+        """How high the picture is, mm of paper."""
+        return mm(self.layout.width) * self.scale[0]
+
+    @property
+    def high(self) -> float:
+        """All the paper it takes, mm."""
+        lines = -(-len(self.keys) // UPRIGHT)
+        return self.over + self.tall + UNDER + (LINE * (lines + 1) + 3 if self.keys else 0)
 
 
-def _cell(facts: Facts, layout: StockLayout, scale: float) -> _Cell:
+def _cell(facts: Facts, layout: StockLayout, scale: Scale) -> _Cell:
     steps = {cut.number: cut.step for cut in layout.cuts}
-    shapes, missed, short = layout_picture(facts, layout, _numbers(layout), scale, steps)
+    shapes, missed, short = layout_picture(facts, layout, _numbers(layout), scale[0], steps)
     keys = [_key(facts, layout, part, number) for part, number in _numbers(layout).items() if part in short]
-    lines = -(-len(keys) // UPRIGHT)
-    high = mm(layout.width) * scale + ROUND + (LINE * (lines + 1) + 3 if keys else 0)
-    return _Cell(layout, tuple(shapes), tuple(sorted(set(missed))), tuple(keys), high)
+    return _Cell(layout, scale, tuple(shapes), tuple(sorted(set(missed))), tuple(keys))
 
 
-def _several(facts: Facts, cells: Sequence[_Cell], area: Area, scale: tuple[float, str], paper: str) -> Iterator[Page]:
+def _several(facts: Facts, cells: Sequence[_Cell], area: Area, paper: str) -> Iterator[Page]:
     """Yield a page of pieces of stock from the top down, and pages of keys that find no room under the last."""
     views: list[View] = []
     low = area.y1
     rest: list[Page] = []
     for cell in cells:
         layout = cell.layout
-        foot = low - ROUND + 6 - mm(layout.width) * scale[0]
-        at = (area.x0 + 18 + (area.width - 24 - mm(layout.length) * scale[0]) / 2, foot)
+        foot = low - cell.over - cell.tall
+        at = (area.x0 + 18 + (area.width - 24 - mm(layout.length) * cell.scale[0]) / 2, foot)
         own = Area(area.x0, area.y0, area.x1, low)
         extra: list[Shape] = [_heading(facts, layout, own)]
         if cell.missed:
@@ -107,7 +126,10 @@ def _several(facts: Facts, cells: Sequence[_Cell], area: Area, scale: tuple[floa
             extra.append(Text((area.x0, low - 7.5), metrics.fitted(words, TEXT, area.width), TEXT))
         most = int((foot - area.y0 - LINE - 3) / LINE)
         extra += _columns(own, foot - 2, PART_HEADS, cell.keys[: most * UPRIGHT], most)
-        views += View(f"layout {layout.number}", cell.shapes, at, scale[0]), furniture(f"key {layout.number}", extra)
+        views += (
+            View(f"layout {layout.number}", cell.shapes, at, cell.scale[0]),
+            furniture(f"key {layout.number}", extra),
+        )
         low -= cell.high
         if cell.keys[most * UPRIGHT :]:
             rest += _listed(f"Layout {layout.number}, parts", PART_HEADS, cell.keys[most * UPRIGHT :], area_of(paper))
@@ -115,7 +137,8 @@ def _several(facts: Facts, cells: Sequence[_Cell], area: Area, scale: tuple[floa
     row = numbers == list(range(numbers[0], numbers[-1] + 1)) and len(numbers) > 1
     words = f"{numbers[0]} to {numbers[-1]}" if row else ", ".join(map(str, numbers))
     name = f"Layout{'' if len(numbers) == 1 else 's'} {words}"
-    yield Page(name, tuple(views), scale[1], upright=True)
+    scales = " and ".join(dict.fromkeys(cell.scale[1] for cell in cells))
+    yield Page(name, tuple(views), scales, upright=True)
     yield from rest
 
 

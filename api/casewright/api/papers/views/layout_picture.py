@@ -72,7 +72,7 @@ def layout_picture(
         shapes.append(Text(centre, str(number), TEXT, "middle", shift=(0, -TEXT / 2)))
     shapes += texts
     _, _, right, top = sheet
-    shapes.append(Dimension("x", 0.0, right, top, 7, facts.bare(layout.length),
+    shapes.append(Dimension("x", 0.0, right, top, 6, facts.bare(layout.length),
                             (Shown(layout.stock, "length", layout.length),)))  # fmt: skip
     shapes.append(Dimension("y", 0.0, top, 0.0, -7, facts.bare(layout.width),
                             (Shown(layout.stock, "width", layout.width),)))  # fmt: skip
