@@ -833,7 +833,7 @@ class MountingFastener(TypedDict):
     use: "float"
 
 class MountingGiven(TypedDict):
-    """What the hold was computed from; the first three of one that stands."""
+    """What the hold was computed from; the first four of one that stands."""
 
     cabinet_kg: "NotRequired[float]"
     centre_out_mm: "NotRequired[float]"
@@ -841,6 +841,7 @@ class MountingGiven(TypedDict):
     cleat_left_mm: "NotRequired[float]"
     cleat_length_mm: "NotRequired[float]"
     cleat_low_mm: "float"
+    cleat_over_floor_mm: "float"
     cleat_thickness_mm: "NotRequired[float]"
     contents_assumed: "NotRequired[bool]"
     contents_kg: "NotRequired[float]"

@@ -35,6 +35,7 @@ PATHS: Mapping[str, str] = {
     "fits": "POST /v1/fits",
     "built": "POST /v1/built",
     "mounting": "POST /v1/mounting",
+    "costs": "POST /v1/costs",
     "drawing": "POST /v1/drawings/{view}",
     "labels": "POST /v1/labels",
     "outlines": "POST /v1/outlines",
@@ -257,6 +258,10 @@ class Client:
         """Return how each cabinet hangs."""
         return self._json("/v1/mounting", job)
 
+    def costs(self, job: Job) -> dict[str, Any] | None:
+        """Return what the job costs by the shop's rates; `None` for a job without rates."""
+        return cast("dict[str, Any] | None", self._json("/v1/costs", job)["costs"])
+
     def stock(self, job: Job, told: Told | None = None) -> dict[str, Any] | None:
         """Return how the parts are cut from stock, or None for a job without stock; `told` hears of progress."""
         if told is None:
@@ -264,7 +269,7 @@ class Client:
         return cast(dict[str, Any] | None, self._lines("/v1/stock", job, told)["stock"])
 
     def table(self, view: str, job: Job) -> str:
-        """Return `parts`, `hardware`, `checks`, `steps` or `stock` (the steps that cut parts) as CSV.
+        """Return as CSV `parts`, `hardware`, `checks`, `steps`, `stock` (steps that cut), `mounting` or `costs`.
 
         Where the plan has stops, the row under the headings says so in its first cell and is empty else; `checks` has
         the stops themselves first.

@@ -144,10 +144,10 @@ def test_a_view_that_is_no_table_is_refused_unplanned(
     job_file: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("casewright.api.use.planning.Planner.both", None)
-    for words in (["--view", "mounting", "--format", "csv"], ["--view", "stock", "--format", "text"]):
+    for words in (["--view", "joints", "--format", "csv"], ["--view", "stock", "--format", "text"]):
         assert main(["plan", str(job_file), *words]) == 2
     said = capsys.readouterr().err
-    assert "mounting is no table" in said
+    assert "joints is no table" in said
     assert "stock is not written as text" in said
 
 

@@ -16,7 +16,15 @@ def document() -> dict[str, Any]:
     return plan(example_job())
 
 
-WRITERS = (tables.parts_csv, tables.hardware_csv, tables.steps_csv, tables.cutting_csv, tables.checks_csv)
+WRITERS = (
+    tables.parts_csv,
+    tables.hardware_csv,
+    tables.steps_csv,
+    tables.cutting_csv,
+    tables.checks_csv,
+    tables.mounting_csv,
+    tables.costs_csv,
+)
 
 
 @pytest.mark.parametrize("write", WRITERS)
@@ -75,3 +83,52 @@ def test_numbers_and_nothing_are_written_bare() -> None:
 
 def test_lines_end_as_rfc_4180_says() -> None:
     assert tables.write_csv(("a", "b"), [("x,y", 'say "so"'), (1, None)]) == b'a,b\r\n"x,y","say ""so"""\r\n1,\r\n'
+
+
+def rows_of(written: bytes) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(written.decode(), newline="")))
+
+
+def test_a_wall_fastener_is_a_row_with_its_place_in_job_units(document: dict[str, Any]) -> None:
+    rows = rows_of(tables.mounting_csv(document))
+    assert len(rows) == sum(len(hung["fasteners"]) for hung in document["mounting"])
+    first = rows[0]
+    assert (first["cabinet"], first["method"], first["number"], first["units"]) == ("tools", "bevel-cleat", "1", "in")
+    assert float(first["at"]) == 7  # the first stud of the example's wall
+    # The cabinet's bottom is set at 54, and is set in: the strip is higher, and under the cabinet's top at 54 + 33.
+    assert 54 < float(first["height"]) < 87
+    assert {hung["cabinet"] for hung in document["mounting"]} == {row["cabinet"] for row in rows}
+
+
+def test_a_cabinet_without_known_fasteners_is_a_row(document: dict[str, Any]) -> None:
+    hung = {"cabinet": "bench", "method": "screw-strip", "lengths": {}, "lift": 0, "cautions": []}
+    (row,) = rows_of(tables.mounting_csv({**document, "mounting": [hung]}))
+    assert {name: cell for name, cell in row.items() if cell} == {
+        "cabinet": "bench", "method": "screw-strip", "units": "in",
+    }  # fmt: skip
+
+
+def test_costs_without_rates_are_what_is_to_be_bought(document: dict[str, Any]) -> None:
+    rows = rows_of(tables.costs_csv(document))
+    assert {row["kind"] for row in rows} == {"stock"}
+    bought = {one["stock"]: one for one in document["stock"]["buy"]}
+    assert {row["item"]: float(row["quantity"]) for row in rows} == {
+        name: one["quantity"] for name, one in bought.items()
+    }
+    assert rows[0]["size"] == "45/64 in × 96 in × 48 in"  # 0.709 in to the tape's 1/64, and what the job says of it
+
+
+def test_costs_by_rates_end_with_their_total() -> None:
+    job = example_job()
+    job["rates"] = {"currency": "EUR", "hour": 40, "minutes": {"rip": 2}}
+    *lines, total = rows_of(tables.costs_csv(plan(job)))
+    assert total["kind"] == "total"
+    assert total["name"] == "EUR"
+    amounts = [float(row["amount"]) for row in lines if row["amount"]]
+    assert float(total["amount"]) == pytest.approx(sum(amounts), abs=0.005 * len(amounts))
+    missing = sum(not row["amount"] for row in lines)
+    assert total["note"] == f"{missing} lines without a rate are not in it"
+
+
+def test_a_job_of_neither_stock_nor_rates_has_no_rows_of_costs(document: dict[str, Any]) -> None:
+    assert rows_of(tables.costs_csv({**document, "stock": None, "costs": None})) == []

@@ -65,7 +65,15 @@ def _print_plan(chosen: argparse.Namespace) -> int:
     from casewright.api.command import bench_text
     from casewright.api.command.overview import show
     from casewright.api.wire.plan_document import to_bytes
-    from casewright.api.wire.tables import checks_csv, cutting_csv, hardware_csv, parts_csv, steps_csv
+    from casewright.api.wire.tables import (
+        checks_csv,
+        costs_csv,
+        cutting_csv,
+        hardware_csv,
+        mounting_csv,
+        parts_csv,
+        steps_csv,
+    )
 
     tables = {
         "parts": parts_csv,
@@ -73,6 +81,8 @@ def _print_plan(chosen: argparse.Namespace) -> int:
         "steps": steps_csv,
         "stock": cutting_csv,
         "checks": checks_csv,
+        "mounting": mounting_csv,
+        "costs": costs_csv,
     }
     texts = {
         "parts": bench_text.cut_list_lines,

@@ -11,7 +11,17 @@ from casewright.api.web.marks import ANSWERED, SENT, answered_form
 from casewright.api.web.negotiation import CSV, JSON, LINES, TYPES, answer_format
 from casewright.api.web.progress import lines_response
 from casewright.api.wire.plan_document import SECTIONS, to_bytes
-from casewright.api.wire.tables import PLAIN, TableForm, checks_csv, cutting_csv, hardware_csv, parts_csv, steps_csv
+from casewright.api.wire.tables import (
+    PLAIN,
+    TableForm,
+    checks_csv,
+    costs_csv,
+    cutting_csv,
+    hardware_csv,
+    mounting_csv,
+    parts_csv,
+    steps_csv,
+)
 from flask import Blueprint, Response, request
 
 Table = Callable[[Mapping[str, Any], TableForm], bytes]
@@ -63,7 +73,8 @@ VIEWS: tuple[View, ...] = (
         "What comes out otherwise by what is built, and what no longer fits",
         ("summary", "built", "checks"),
     ),
-    View("mounting", "How each cabinet hangs", ("mounting", "checks", "weights")),
+    View("mounting", "How each cabinet hangs", ("mounting", "checks", "weights"), mounting_csv),
+    View("costs", "What is to be bought, and what the job costs by the shop's rates", ("costs", "stock"), costs_csv),
 )
 
 

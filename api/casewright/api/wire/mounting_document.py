@@ -34,6 +34,7 @@ def _hung_case(case: HangingCase) -> dict[str, Any]:
         "centre_out_mm": case.centre_out_mm,
         "centre_x_mm": case.centre_x_mm,
         "cleat_low_mm": case.strip.low_mm,
+        "cleat_over_floor_mm": case.bottom_mm + case.strip.low_mm,
         "cleat_left_mm": case.strip.left_mm,
         "cleat_length_mm": case.strip.length_mm,
         "cleat_thickness_mm": case.strip.thickness_mm,
@@ -104,5 +105,7 @@ def _standing(stand: model.StandingCabinet) -> dict[str, Any]:
     }
     if case is not None:
         fastener = case.fastener.id if case.fastener else None
-        out["given"] = {"fastener": fastener, "cleat_low_mm": case.strip.low_mm, "wall": case.wall.kind}
+        low = case.strip.low_mm
+        over_floor = {"cleat_low_mm": low, "cleat_over_floor_mm": case.bottom_mm + low}
+        out["given"] = {"fastener": fastener, **over_floor, "wall": case.wall.kind}
     return out

@@ -30,9 +30,10 @@ LeadHoles = record(
 
 MountingGiven = record(
     "MountingGiven",
-    "What the hold was computed from; the first three of one that stands.",
+    "What the hold was computed from; the first four of one that stands.",
     fastener=text("id of the wall fastener", allow_none=True),
-    cleat_low_mm=number("lower edge of the wall strip over the floor"),
+    cleat_low_mm=number("lower edge of the wall strip over the cabinet's lowest bearing"),
+    cleat_over_floor_mm=number("the same over the floor"),
     wall=word("what the wall is", *get_args(WallKind)),
     cabinet_kg=number("the cabinet empty", required=False),
     contents_kg=number("its contents", required=False),

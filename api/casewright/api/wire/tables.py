@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from casewright.sdk.model import Stage
+from casewright.sdk.units import NM_PER_UNIT
 
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
@@ -26,6 +27,10 @@ STEP_COLUMNS = (
     "minutes", "start", "finish", "done",
 )  # fmt: skip
 CHECK_COLUMNS = ("level", "code", "subject", "message", "value", "limit", "unit", "source")
+MOUNTING_COLUMNS = (
+    "cabinet", "place", "method", "fastener", "number", "at", "height", "units", "pull_n", "shear_n", "use", "governs",
+)  # fmt: skip
+COST_COLUMNS = ("kind", "item", "name", "size", "quantity", "unit", "rate", "amount", "hours", "note")
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,3 +170,56 @@ def checks_csv(document: Mapping[str, Any], form: TableForm = PLAIN) -> bytes:
     rank = {"stop": 0, "caution": 1, "note": 2}
     rows = sorted(document["checks"], key=lambda check: rank[check["level"]])
     return write_csv(CHECK_COLUMNS, ([check[c] for c in CHECK_COLUMNS] for check in rows), form=form)
+
+
+def mounting_csv(document: Mapping[str, Any], form: TableForm = PLAIN) -> bytes:
+    """Return the wall fasteners of a plan document, one row each; a cabinet of which none are known is one row.
+
+    `at` is from the wall's left end and `height` over the floor, both in the job's units.
+    """
+    rows = (row for hung in document["mounting"] for row in _fasteners(hung, document["units"]))
+    return write_csv(MOUNTING_COLUMNS, rows, document["stops"], form)
+
+
+def _fasteners(hung: Mapping[str, Any], units: str) -> Iterator[list[Any]]:
+    given = hung.get("given", {})
+    whose = [hung["cabinet"], hung.get("place", ""), hung["method"], given.get("fastener")]
+    if not hung.get("fasteners"):
+        yield [*whose, *[None] * 3, units, *[None] * 4]
+    for number, one in enumerate(hung.get("fasteners", ()), start=1):
+        at, height = (_from_mm(mm, units) for mm in (one["at_mm"], given["cleat_over_floor_mm"] + one["up_mm"]))
+        forces = (round(one[name], 1) for name in ("pull_n", "shear_n"))
+        yield [*whose, number, at, height, units, *forces, round(one["use"], 3), one["governs"]]
+
+
+def _from_mm(value: float, units: str) -> float:
+    return round(value * 1_000_000) / NM_PER_UNIT[units]
+
+
+_SIDES = ("thickness", "length", "width")
+
+
+def costs_csv(document: Mapping[str, Any], form: TableForm = PLAIN) -> bytes:
+    """Return what a job of stock and rates costs, one row a line and its total; without rates, what is to be bought."""
+    costs, stock = document["costs"], document["stock"] or {"buy": (), "short": ()}
+    bought = {one["stock"]: one for one in stock["buy"]}
+    sizes = {
+        name: " × ".join(one[f"{side}_text"] for side in ("thickness", "length", "width"))
+        for name, one in bought.items()
+    }
+    if costs is None:
+        rows = [["stock", name, one["material"], sizes[name], one["quantity"], "pieces", None, one["cost"], None, ""]
+                for name, one in bought.items()]  # fmt: skip
+    else:
+        rows = [_cost_line(line, sizes if line["kind"] == "stock" else {}) for line in costs["lines"]]
+        total = f"{costs['missing']} lines without a rate are not in it" if costs["missing"] else ""
+        rows.append(["total", "", costs["currency"], "", None, "", None, float(costs["total"]), costs["hours"], total])
+    rows += [["short", one["part"], "", "", one["quantity"], "pieces", None, None, None, one["reason"]]
+             for one in stock["short"]]  # fmt: skip
+    return write_csv(COST_COLUMNS, rows, document["stops"], form)
+
+
+def _cost_line(line: Mapping[str, Any], sizes: Mapping[str, str]) -> list[Any]:
+    rate, amount = (None if line[name] is None else float(line[name]) for name in ("rate", "amount"))
+    whose = [line["kind"], line["item"], line["name"], sizes.get(line["item"], "")]
+    return [*whose, line["quantity"], line["unit"], rate, amount, line["hours"], line["said"]]
