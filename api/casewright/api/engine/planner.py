@@ -5,7 +5,7 @@ from dataclasses import replace
 from casewright.api.engine.as_built import as_built
 from casewright.api.engine.as_built.changes import changes
 from casewright.api.engine.as_built.findings import from_stock, repair_checks
-from casewright.api.engine.as_built.progress import cut_by, still_done
+from casewright.api.engine.as_built.progress import cut_by, grooved_by, still_done
 from casewright.api.engine.cache import PlanCache
 from casewright.api.engine.drafts import Draft, drafted, settled, subject_of
 from casewright.api.engine.fits import fit_checks, unproved_fits
@@ -79,11 +79,11 @@ def make_draft(
     if not (job.built or job.mistakes):
         return drafted(job, registry, with_stock=with_stock, cache=cache, progress=progress)
     asked = drafted(job, registry, with_stock=with_stock, cache=cache, progress=no_progress)
-    cut = job
+    cut, grooved = job, frozenset[str]()
     if job.done:
         asked, work = settled(asked, registry, cache)
-        cut = cut_by(job, asked.parts, work.steps)
-    outcome = as_built(cut, registry, cache)
+        cut, grooved = cut_by(job, asked.parts, work.steps), grooved_by(job, work.steps)
+    outcome = as_built(cut, registry, cache, grooved)
     draft = drafted(outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress)
     built = AsBuilt(job.cabinets, changes(asked.parts, draft.parts, outcome.job.cabinets), outcome.repairs)
     return replace(draft, judged=(*draft.judged, *outcome.checks), built=built, asked=asked)

@@ -276,12 +276,14 @@ class Ends:
 class BuiltPart:
     """A part of which `made` are cut already, over what they would be cut to by `length` and `width`, or under it.
 
-    Both are below zero for one that came out short and goes in as it is.
+    Both are below zero for one that came out short and goes in as it is. Its grooves, still to be cut, go by a
+    `thickness` so much over what is planned, or under it.
     """
 
     made: int
     length: int = 0
     width: int = 0
+    thickness: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from typing import assert_never
 from casewright.api.engine.as_built.copies import Alike, parted, placed
 from casewright.api.engine.as_built.doors import DoorsOut, door_checks, doors_out
 from casewright.api.engine.as_built.findings import misfit, outside_checks
+from casewright.api.engine.as_built.grooves import cut_anew
 from casewright.api.engine.as_built.openings import as_measured, rooms_of
 from casewright.api.engine.as_built.outcome import (
     MEASURED,
@@ -66,8 +67,8 @@ class _Copies:
     grown: Mapping[Outside, int]
 
 
-def as_built(job: Job, registry: Registry, cache: PlanCache) -> Outcome:
-    """Return what a job comes out as with what is built of it.
+def as_built(job: Job, registry: Registry, cache: PlanCache, grooved: frozenset[str] = frozenset()) -> Outcome:
+    """Return what a job comes out as with what is built of it; `grooved` are parts whose grooves are cut.
 
     Raises `NoGeometryError` naming each measurement that cannot be, and what planning the job as asked raises.
     """
@@ -75,12 +76,11 @@ def as_built(job: Job, registry: Registry, cache: PlanCache) -> Outcome:
     _validate(job, plans)
     kinds = [kind for cabinet in job.cabinets for kind in _kinds(job, plans[cabinet.id])]
     try:
-        return _outcome(job, kinds, registry, cache)
+        return _outcome(job, kinds, registry, cache, grooved)
     except NoGeometryError:
         asked = {cabinet.id: cabinet for cabinet in job.cabinets}
-        return _outcome(
-            job, [_as_asked(kind, asked[kind.cabinet.asked or kind.cabinet.id]) for kind in kinds], registry, cache
-        )
+        as_asked = [_as_asked(kind, asked[kind.cabinet.asked or kind.cabinet.id]) for kind in kinds]
+        return _outcome(job, as_asked, registry, cache, None)
 
 
 def _as_asked(kind: _Copies, asked: Cabinet) -> _Copies:
@@ -89,7 +89,10 @@ def _as_asked(kind: _Copies, asked: Cabinet) -> _Copies:
     return replace(kind, cabinet=cabinet, grown={})
 
 
-def _outcome(job: Job, kinds: Sequence[_Copies], registry: Registry, cache: PlanCache) -> Outcome:
+def _outcome(
+    job: Job, kinds: Sequence[_Copies], registry: Registry, cache: PlanCache, grooved: frozenset[str] | None
+) -> Outcome:
+    """Return what copies come out as; `grooved` are parts whose grooves are cut, `None` for all."""
     cabinets = tuple([kind.cabinet for kind in kinds])
     out = replace(job, cabinets=cabinets, wall=placed(job.wall, cabinets))
     write, checks, fitted, repairs = writer(job.units), list[Check](), list[Cabinet](), list[Repair]()
@@ -97,7 +100,10 @@ def _outcome(job: Job, kinds: Sequence[_Copies], registry: Registry, cache: Plan
     mistakes = _by_kind(job.mistakes, kinds)
     for kind, plan in zip(kinds, cache.cabinets(out, registry), strict=True):
         doors = doors_out(_deviations(plan, kind.measured, job.shop.same))
-        off = doors.others
+        off, anew = doors.others, list[Deviation]()
+        if grooved is not None:
+            anew = [one for one in off if not one.goes and cut_anew(one, plan, kind.measured, grooved)]
+            off = tuple([one for one in off if one not in anew])
         checks += [
             *outside_checks(kind.cabinet, kind.grown, write),
             *square_checks(kind.cabinet, kind.measured, outside_of(kind.cabinet, Outside.HEIGHT, 0), write),
@@ -106,7 +112,7 @@ def _outcome(job: Job, kinds: Sequence[_Copies], registry: Registry, cache: Plan
         ]
         put_right = list(repairs_of(mistakes.get(kind.cabinet.id, ()), plan, hinges, write))
         repairs += put_right
-        cabinet = _fitted(kind.cabinet, doors, [one for one in off if one.goes])
+        cabinet = _fitted(kind.cabinet, doors, [*anew, *(one for one in off if one.goes)])
         fitted.append(_put_right(cabinet, plan, put_right))
     final = replace(out, cabinets=tuple(fitted))
     cache.cabinets(final, registry)
@@ -283,10 +289,16 @@ def _deviations(plan: CabinetPlan, measured: Measured, same: int) -> Iterator[De
 
 
 def _fitted(cabinet: Cabinet, doors: DoorsOut, goes: Iterable[Deviation]) -> Cabinet:
-    """Return a cabinet with doors as they came out, and parts that go in although they are short as they are."""
+    """Return a cabinet with doors as they came out, and parts that go in as they are although they are short, or thick.
+
+    A piece whose thickness grooves are cut to is one that is cut.
+    """
     built = {**cabinet.built, **doors.sizes}
     for one in goes:
         if one.off < 0 and one.size.measure is BuiltMeasure.LENGTH and one.seated:
             key = one.size.part or ""
             built[key] = replace(built[key], length=one.off)
+        elif not one.goes:
+            key = one.size.part or ""
+            built[key] = replace(built.get(key, BuiltPart(cabinet.count)), thickness=one.off)
     return replace(cabinet, built=built)

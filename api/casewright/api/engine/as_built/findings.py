@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from casewright.api.engine.as_built.outcome import Deviation, Outside
-from casewright.sdk.model import LENGTH, Cabinet, Check, Finding, Level, Repair, StockLayout, StockPlan
+from casewright.sdk.model import LENGTH, BuiltMeasure, Cabinet, Check, Finding, Level, Repair, StockLayout, StockPlan
 from casewright.sdk.units import INCH
 from casewright.sdk.writer import Writer
 
@@ -19,11 +19,12 @@ def misfit(one: Deviation, write: Writer) -> Check:
     long, needed = one.off > 0, one.size.nm - one.off
     part, measure = one.part.name, one.size.measure
     how = "over" if long else "under"
-    do = (
-        f"trim it to {write.length(needed)}"
-        if long
-        else f"make it up by {write.length(-one.off)}, or cut it again to {write.length(needed)}"
+    thick = measure is BuiltMeasure.THICKNESS
+    less = f"plane it to {write.length(needed)} where it goes in" if thick else f"trim it to {write.length(needed)}"
+    more = (
+        f"pack it by {write.length(-one.off)} where it goes in" if thick else f"make it up by {write.length(-one.off)}"
     )
+    do = less if long else f"{more}, or cut it again to {write.length(needed)}"
     message = (
         f"The {part} of {one.part.cabinet} is {write.length(abs(one.off))} {how} the {measure} that goes with what is "
         f"built: {do}."

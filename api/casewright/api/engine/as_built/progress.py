@@ -7,7 +7,7 @@ from dataclasses import replace
 from casewright.api.engine.as_built.findings import DONE
 from casewright.sdk.model import Action, BuiltMeasure, BuiltSize, Cabinet, Job, Operation, Part, Workpiece
 
-__all__ = ["cut_by", "steps_of_cut_parts", "still_done"]
+__all__ = ["cut_by", "grooved_by", "steps_of_cut_parts", "still_done"]
 
 _Work = tuple[str, str, str, tuple[str, ...]]
 
@@ -31,6 +31,12 @@ def cut_by(job: Job, parts: Iterable[Part], steps: Sequence[Operation]) -> Job:
         if (left := part.quantity - measured[part.cabinet, key, measure]) > 0
     ]
     return replace(job, built=(*job.built, *made))
+
+
+def grooved_by(job: Job, steps: Iterable[Operation]) -> frozenset[str]:
+    """Return the parts whose grooves or rabbets the done steps of a job have cut, if only some."""
+    done, cuts = frozenset(job.done), (Action.GROOVE, Action.RABBET)
+    return frozenset(piece.part for step in steps if step.number in done and step.action in cuts for piece in step.on)
 
 
 def still_done(

@@ -13,6 +13,9 @@ ALIKE = 1000
 SIDES: Mapping[int, str] = {1: "right", -1: "left", 2: "back", -2: "front", 3: "upper", -3: "lower"}
 """Which of a part's sides faces the way of a signed axis of the cabinet frame, in plain words."""
 
+AWAY: Mapping[Role, Axis] = {"top": 3, "bottom": -3, "shelf": 3, "back": 2, "box-bottom": 3}
+"""The way to the side of a part that bounds nothing, in the cabinet frame: there it may be thicker than planned."""
+
 
 @dataclass(frozen=True, slots=True)
 class Draft:
@@ -51,9 +54,10 @@ class Draft:
         return replace(self, box=box, why_width=self.why_width + why)
 
     def as_built(self, out: BuiltPart) -> "Draft":
-        """Return the part, before it is fitted, as much shorter and narrower as it came out.
+        """Return the part, before it is fitted, as much shorter and narrower as it came out, and as thick.
 
-        One that has cuts already stays as it is planned: they lie by its ends.
+        One that has cuts already stays as it is planned: they lie by its ends. A thickness is off on the side away from
+        what the part bounds.
         """
         if self.features:
             return self
@@ -61,6 +65,8 @@ class Draft:
         for axis, by in ((self.length_axis, out.length), (self.width_axis, out.width)):
             if by:
                 draft = draft.grown(axis, by, (Term("came out so, as measured", by),))
+        if out.thickness and self.role in AWAY:
+            draft = replace(draft, box=draft.box.grown(AWAY[self.role], out.thickness))
         return draft
 
     def cut(self, *features: Feature) -> "Draft":
