@@ -291,7 +291,8 @@ class Cabinet:
     """One cabinet, made `count` times. Sizes are the finished outside of case and face frame.
 
     `copies` are which of the job's cabinet they are, from 1, where those come out differently; `asked` is its id there.
-    `built` are its parts that are cut already, by their ids within it.
+    `built` are its parts that are cut already, by their ids within it; `lean` is how far the top of its case stands to
+    the right over its bottom, to the left below zero, where that is more than it may be out of square.
     """
 
     id: str
@@ -315,6 +316,11 @@ class Cabinet:
     copies: tuple[int, ...] = ()
     asked: str = ""
     built: Mapping[str, BuiltPart] = field(default_factory=dict)
+    lean: int = 0
+
+    def leaning(self, height: int) -> int:
+        """Return how far its sides go to the right over a height: an opening in the case leans as it does."""
+        return self.lean * height // self.case_height
 
     @property
     def stands(self) -> bool:

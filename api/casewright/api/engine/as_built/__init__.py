@@ -204,7 +204,9 @@ def _kinds(job: Job, plan: CabinetPlan) -> Iterator[_Copies]:
         measured = copies[kind.copies[0]] if not kind.as_planned else _first(copies[copy] for copy in kind.copies)
         opened, more = as_measured(one, plan, measured)
         grown = {**more, **_grown(plan, measured, same)}
-        yield _Copies(resized(opened, grown), measured, grown)
+        shift = shift_of(measured, cabinet.case_width, cabinet.case_height)
+        lean = shift if abs(shift) > SQUARE else 0
+        yield _Copies(replace(resized(opened, grown), lean=lean), measured, grown)
 
 
 def _first(measured: Iterable[Measured]) -> Measured:

@@ -16,6 +16,8 @@ from casewright.sdk.writer import Writer
 
 SQUARE = INCH // 32
 """A case farther out of square than this is pulled square (common practice, no source)."""
+TAPERED = INCH // 8
+"""A door that tapers by more than this is seen to (common practice, no source)."""
 
 
 def shift_of(measured: Measured, width: int, height: int) -> int:
@@ -41,18 +43,22 @@ def no_diagonal(size: BuiltSize, width: int, height: int, write: Writer) -> Prob
 
 
 def square_checks(cabinet: Cabinet, measured: Measured, height: int, write: Writer) -> Iterator[Check]:
-    """Yield a case that is out of square: a stop where the gap beside an inset door closes over its height."""
+    """Yield a case that is out of square: a stop where doors in its openings would have to taper so that it is seen."""
     by = abs(shift_of(measured, cabinet.case_width, height))
     if by <= SQUARE:
         return
     size = next(size for (_, measure), size in sorted(measured.items()) if measure.of_square)
     doors = cabinet.doors
-    inset = doors is not None and doors.hang == "inset"
-    limit = doors.gap if doors is not None and inset else SQUARE
+    inset = doors is not None and doors.hang == "inset" and cabinet.face_frame is None
+    limit = TAPERED if inset else SQUARE
     level: Level = "stop" if inset and by > limit else "caution"
     message = (
         f"The top of {cabinet.id} stands {write.length(by)} to the side over its bottom. While the glue is open pull "
-        "the longer diagonal with a clamp until both are alike; later let the back or the strips hold it square, or "
-        f"plane inset doors to the line of their opening, {write.length(by)} over the whole height"
+        "the longer diagonal with a clamp until both are alike; later let the back or the strips hold it square"
     )
+    if inset and by <= limit:
+        message += (
+            "; else its doors hang square where their gaps carry it, the gap shared by both sides, and are left wide "
+            "and planed to the line of their opening where they do not, as the steps say"
+        )
     yield Check(size.pointer, Finding("out-of-square", level, f"{message}.", by, limit, LENGTH, "common-practice"))

@@ -84,6 +84,7 @@ def _across(laid: Laid, leaves: Sequence[DoorLeaf], walls: Walls, hinge: Hinge) 
         shared=total,
         places=len(leaves) + 1,
         adjust=hinge.side_adjustment * len(leaves),
+        lean=abs(laid.cabinet.leaning(first.height)) if laid.inset and laid.cabinet.face_frame is None else 0,
     )
 
 

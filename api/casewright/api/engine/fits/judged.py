@@ -18,7 +18,8 @@ class Question:
     `places` is over how many places hinges, or a hand that centres, spread an error of `shared`; `adjust` is how far
     they reach. `cut` are the parts that would be cut to what is measured between two others, in groups that share it
     evenly, such as the two doors of a pair; `room` is what would be measured, as planned, `opening` its chain and `own`
-    the links that are left when it is known.
+    the links that are left when it is known. An opening that leans by `lean` over the height of what is square in it
+    narrows its gaps by half of that, each at one end.
     """
 
     kind: FitKind
@@ -36,6 +37,7 @@ class Question:
     shared: tuple[FitLink, ...] = ()
     places: int = 1
     adjust: int = 0
+    lean: int = 0
 
     @property
     def where(self) -> Where:
@@ -85,9 +87,10 @@ def judged(question: Question, cabinet: str, taken: Collection[str] = ()) -> Fit
 
 def verdict_of(question: Question, whole: StackUp) -> Verdict:
     """Return what follows from what a fit's whole chain comes to."""
-    if _is_good(question, whole.cautious):
+    split = question.lean / 2
+    if _is_good(question, whole.cautious + split):
         return Verdict.HOLDS
-    spread = stack_of(question.shared).cautious / question.places
+    spread = stack_of(question.shared).cautious / question.places + split
     if question.adjust and whole.cautious <= question.adjust and _is_good(question, spread):
         return Verdict.ADJUST
     return Verdict.TAKE_FROM_WORK

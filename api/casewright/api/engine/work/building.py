@@ -13,6 +13,7 @@ from casewright.api.engine.work.fittings import (
     pin_words,
     runner_words,
     strip_words,
+    taper_words,
 )
 from casewright.api.engine.work.gluing import assemble, clamped
 from casewright.api.engine.work.grouping import joint_operations
@@ -57,7 +58,7 @@ def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], assembl
         made = _fixed(steps, cabinet, group, groups.get(group, []), made)
     for group, together in mine.items():
         if group.startswith("door-"):
-            made += _door(steps, _title(group, cabinet), together)
+            made += _door(steps, cabinet, group, together)
         elif group.startswith("drawer-"):
             made += _drawer(steps, _title(group, cabinet), together, groups[group])
         elif group == "base":
@@ -174,12 +175,14 @@ def _dry(steps: Steps, stage: Stage, what: str, together: Together, check: str, 
     return steps.add(stage, do, together.parts, after, check)
 
 
-def _door(steps: Steps, title: str, together: Together) -> list[int]:
-    bare, last = unglazed(steps.job, together), list[int]()
+def _door(steps: Steps, cabinet: Cabinet, group: str, together: Together) -> list[int]:
+    title, bare, last = _title(group, cabinet), unglazed(steps.job, together), list[int]()
     if any(part.role == "door-panel" for part in together.parts):
         check = "the panel slides by hand and the frame closes round it" if bare is together else "every joint closed"
         last = [_dry(steps, Stage.DOORS, title, bare, check)]
     last = assemble(steps, Stage.DOORS, title, bare, last)
+    if words := taper_words(steps, cabinet, group, title):
+        last = [steps.by_hand(Stage.DOORS, Action.FIT, words, bare.parts, last)]
     worked = [part for part in bare.parts if not steps.job.materials[part.material].to_size]
     made = [*last, *steps.extend(joint_operations(worked, steps.tools, steps.made, Stage.DOORS), last)]
     order_panes(steps, title, together, last)

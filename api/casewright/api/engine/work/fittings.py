@@ -39,6 +39,29 @@ def door_words(steps: Steps, cabinet: Cabinet, door: DoorLeaf | None, name: str)
     return f"{', and '.join(words)}; hang {name} and set its edges: {_edges(steps, door)}"
 
 
+def taper_words(steps: Steps, cabinet: Cabinet, group: str, name: str) -> str:
+    """Return how a door's sides are planed to an opening out of square; nothing where it hangs square.
+
+    It does where its gaps carry that: it is then cut to its size and not left full.
+    """
+    doors, made = cabinet.doors, steps.made
+    leaf = next((one for one in made.doors if one.id == f"{cabinet.id}/{group}"), None)
+    if doors is None or leaf is None or not cabinet.lean or doors.hang != "inset" or cabinet.face_frame is not None:
+        return ""
+    lean = cabinet.leaning(leaf.height)
+    full = any(size.full for (part, _), (_, size) in made.waiting.sizes.items() if part in leaf.parts)
+    built = all(part.built for part in made.parts if part.id in leaf.parts)
+    if not full and not (built and 2 * abs(lean) > doors.gap):
+        return ""
+    by, first, second = steps.text(abs(lean)), *(("left", "right") if lean > 0 else ("right", "left"))
+    each = f", each of the {cabinet.count} in turn," if cabinet.count > 1 else ""
+    return (
+        f"Hold {name} in its opening{each} with its bottom edge along the bottom's, and plane its sides to the line of "
+        f"the opening: the {first} edge from nothing off at the bottom to {by} at the top, the {second} edge from {by} "
+        f"at the bottom to nothing at the top, until the gaps of {steps.text(doors.gap)} are even"
+    )
+
+
 def _counted(line: HardwareLine, cabinet: Cabinet) -> str:
     return f"{line.quantity // cabinet.count} × {line.name}"
 
