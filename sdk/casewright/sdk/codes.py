@@ -207,7 +207,6 @@ _WALL = (
     Code("base-off-floor", CAUTION, "a standing cabinet does not stand on the floor"),
     Code("packed-up", NOTE, "a cabinet is packed up where the floor is low"),
     Code("wall-out-of-plumb", CAUTION, "the wall is further out of plumb than the allowance behind a cabinet"),
-    Code("end-scribe-small", CAUTION, "a finished end has less to scribe than the wall behind it asks for"),
     Code("cleats-not-level", NOTE, "wall cleats of neighbours are not level"),
     Code("highest-point", NOTE, "where the level line is struck from"),
     Code("stile-could-be-shared", NOTE, "neighbours could share a stile"),

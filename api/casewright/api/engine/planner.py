@@ -11,6 +11,7 @@ from casewright.api.engine.drafts import Draft, drafted, settled, subject_of
 from casewright.api.engine.fits import fit_checks, unproved_fits
 from casewright.api.engine.judge.cutters import cutter_checks
 from casewright.api.engine.judge.hanging import shared_cleats
+from casewright.api.engine.run.readings import scribed
 from casewright.api.engine.work.carried_out import work_checks
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.cutting import question_of
@@ -76,6 +77,7 @@ def make_draft(
     progress: Progress = no_progress,
 ) -> Draft:
     """Plan a job as far as a search needs it that compares many; arguments and errors are those of `make_plan`."""
+    job = scribed(job)
     if not (job.built or job.mistakes):
         return drafted(job, registry, with_stock=with_stock, cache=cache, progress=progress)
     asked = drafted(job, registry, with_stock=with_stock, cache=cache, progress=no_progress)

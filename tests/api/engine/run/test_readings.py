@@ -66,9 +66,20 @@ def test_what_hangs_is_packed_out_from_a_wall_out_of_plumb(planned, codes):
     assert [(one.bottom, one.top) for one in plan.run.packing] == [(0, 4_500_000)]
     found = [one for one in plan.checks if one.code == "wall-out-of-plumb"]
     assert [(one.level, one.value, one.limit) for one in found] == [("caution", 4_500_000, 3_175_000)]
-    ends = {**HUNG, "ends": {"left": "finished", "material": "case", "scribe": 3}}
-    plan = run_of(planned, ends, leaning, cabinets_at=places)
-    assert codes(plan, "end-scribe-small") == [("caution", "end-scribe-small", "/cabinets/0/ends/scribe")]
+
+
+@pytest.mark.parametrize(("scribe", "wide"), [(3, 4.5), (6, 6)])
+def test_a_finished_end_has_wood_to_scribe_for_a_wall_out_of_plumb(planned, part_of, scribe, wide):
+    """4.5 mm from 900 to 1800, where the panel stands: as much is left at its back edge, or more where that is asked."""
+    leaning = [reading("back", 0, 0), reading("back", 1800, -9)]
+    ends = {**HUNG, "ends": {"left": "finished", "material": "case", "scribe": scribe}}
+    plan = run_of(planned, ends, leaning, cabinets_at={"bay": [{"x": 50, "z": 900}]})
+    flat = run_of(
+        planned, {**ends, "ends": {**ends["ends"], "scribe": 0}}, [], cabinets_at={"bay": [{"x": 50, "z": 900}]}
+    )
+    panel = part_of(plan, "end-left")
+    assert panel.width - part_of(flat, "end-left").width == round(wide * MM)
+    assert sum(term.nm for term in panel.why_width) == panel.width
 
 
 @pytest.mark.parametrize(

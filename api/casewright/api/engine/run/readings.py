@@ -5,12 +5,13 @@ From it follow the packing under what stands and behind what hangs, and the wood
 
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from casewright.api.engine.run.placed import PRACTICE, PlacedCabinet
-from casewright.sdk.model import LENGTH, Check, Finding, Packing, ReadingOf, Wall
+from casewright.sdk.model import LENGTH, Cabinet, Check, Finding, Job, Packing, ReadingOf, Wall
 from casewright.sdk.writer import Writer
 
-__all__ = ["high_spot", "packing", "packing_checks", "reach"]
+__all__ = ["high_spot", "packing", "packing_checks", "reach", "scribed"]
 
 _Line = Sequence[tuple[int, int]]
 
@@ -44,6 +45,22 @@ def high_spot(wall: Wall) -> int | None:
     return min(line, key=lambda one: (-one[1], one[0]))[0] if line else None
 
 
+def scribed(job: Job) -> Job:
+    """Return a job whose finished ends have wood to scribe for all that the wall behind them is out of plumb."""
+    wall = job.wall
+    if wall is None or not _line(wall, "back"):
+        return job
+    return replace(job, cabinets=tuple([_scribed(cabinet, wall) for cabinet in job.cabinets]))
+
+
+def _scribed(cabinet: Cabinet, wall: Wall) -> Cabinet:
+    ends = cabinet.ends
+    spots = wall.cabinets_at.get(cabinet.id, ()) if "finished" in (ends.left, ends.right) else ()
+    reached = [reach(wall, "back", spot.z, spot.z + cabinet.height) for spot in spots]
+    needed = max([most - least for least, most in reached], default=0)
+    return replace(cabinet, ends=replace(ends, scribe=max(ends.scribe, needed))) if needed else cabinet
+
+
 def packing(wall: Wall, placed: Sequence[PlacedCabinet]) -> tuple[Packing, ...]:
     """Return what is packed at each standing, of those where anything is.
 
@@ -69,7 +86,7 @@ def _packing(wall: Wall, one: PlacedCabinet, top: int) -> Packing:
 def packing_checks(
     wall: Wall, placed: Sequence[PlacedCabinet], packings: Iterable[Packing], allowance: int, write: Writer
 ) -> Iterator[Check]:
-    """Yield what is packed where, and ends whose scribe the wall behind is farther off than."""
+    """Yield what is packed where, and walls farther out of plumb than is allowed for."""
     packed = {one.standing: one for one in packings}
     for one in placed:
         least, most = reach(wall, "back", one.outline.z0, one.outline.z1)
@@ -89,8 +106,3 @@ def packing_checks(
             )
             finding = Finding("wall-out-of-plumb", "caution", message, most - least, allowance, LENGTH, PRACTICE)
             yield Check(one.pointer, finding)
-        ends = one.cabinet.ends
-        if "finished" in (ends.left, ends.right) and ends.scribe < most - least:
-            message = "the finished end has less wood to scribe than the wall behind it is out of plumb; leave more"
-            finding = Finding("end-scribe-small", "caution", message, ends.scribe, most - least, LENGTH, PRACTICE)
-            yield Check(f"{one.cabinet.pointer}/ends/scribe", finding)
