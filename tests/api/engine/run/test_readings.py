@@ -70,7 +70,7 @@ def test_what_hangs_is_packed_out_from_a_wall_out_of_plumb(planned, codes):
 
 @pytest.mark.parametrize(("scribe", "wide"), [(3, 4.5), (6, 6)])
 def test_a_finished_end_has_wood_to_scribe_for_a_wall_out_of_plumb(planned, part_of, scribe, wide):
-    """4.5 mm from 900 to 1800, where the panel stands: as much is left at its back edge, or more where that is asked."""
+    """4.5 mm from 900 to 1800, where the panel stands: as much is left at its back edge, or more where so asked."""
     leaning = [reading("back", 0, 0), reading("back", 1800, -9)]
     ends = {**HUNG, "ends": {"left": "finished", "material": "case", "scribe": scribe}}
     plan = run_of(planned, ends, leaning, cabinets_at={"bay": [{"x": 50, "z": 900}]})
