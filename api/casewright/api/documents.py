@@ -1300,6 +1300,7 @@ class PlanPart(TypedDict):
     material: "str"
     name: "str"
     no_stock: "int"
+    over_size: "list[str]"
     place: "PartPlace"
     quantity: "int"
     role: "str"

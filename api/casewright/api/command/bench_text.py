@@ -80,6 +80,9 @@ def cut_list_lines(plan: Mapping[str, Any]) -> list[str]:
     if any(p["built"] for p in plan["parts"]):
         heading.append("cut already")
         rows = [[*row, str(p["built"] or "")] for row, p in zip(rows, plan["parts"], strict=True)]
+    if any(p["over_size"] for p in plan["parts"]):
+        heading.append("over size")
+        rows = [[*row, " and ".join(p["over_size"])] for row, p in zip(rows, plan["parts"], strict=True)]
     return table(heading, rows, frozenset({1, 2, 3, 4, 6, 7}))
 
 

@@ -46,6 +46,11 @@ class Facts:
         """Cabinets by id."""
         return {cabinet.id: cabinet for cabinet in self.job.cabinets}
 
+    @cached_property
+    def over_size(self) -> Mapping[str, tuple[int, ...]]:
+        """The sizes of parts that are cut over size until a step has measured for them, by id."""
+        return self.plan.over_size
+
     def solid(self, part: Part) -> Solid:
         """Return a part as a solid where it stands in its cabinet; several drawings show the same."""
         if part.id not in self._solids:

@@ -10,10 +10,14 @@ from casewright.sdk import model
 _AXIS_NAMES: Mapping[int, str] = {1: "+x", 2: "+y", 3: "+z", -1: "-x", -2: "-y", -3: "-z"}
 """Which way of the cabinet an axis of a part runs."""
 
+OVER_SIZE: Mapping[int, str] = {1: "length", 2: "width"}
+"""What the sizes are called that a part may be over until it is measured for."""
+
 
 def parts_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
     """Return every part."""
     short = Counter({one.part: one.quantity for one in plan.stock.short}) if plan.stock else Counter[str]()
+    over = plan.over_size
     copies = {cabinet.id: cabinet.copies for cabinet in plan.job.cabinets}
     return [
         {
@@ -21,6 +25,7 @@ def parts_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
             "no_stock": short[part.id],
             "built": part.built,
             "bought_to_size": plan.job.materials[part.material].to_size,
+            "over_size": [OVER_SIZE[axis] for axis in over.get(part.id, ())],
             "copies": copies.get(part.cabinet, ()),
         }
         for part in plan.parts

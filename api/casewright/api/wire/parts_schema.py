@@ -137,6 +137,7 @@ PlanPart = record(
     no_stock=whole("pieces that the stock listed does not yield"),
     built=whole("how many of them are cut already"),
     bought_to_size=flag("whether it is ordered at this size, as a pane of glass is, and never sawn"),
+    over_size=texts("`length` or `width`, or both, where it is cut over size until a step has measured for it"),
     copies=wholes("for which copies of the cabinet, from 1, where those come out differently"),
 )
 

@@ -18,7 +18,7 @@ FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 PART_COLUMNS = (
     "cabinet", "id", "name", "role", "quantity", "material", "length", "width", "thickness", "units", "length_text",
     "width_text", "thickness_text", "grain", "edge_band", "why_length", "why_width", "match", "no_stock",
-    "bought_to_size",
+    "bought_to_size", "over_size",
 )  # fmt: skip
 HARDWARE_COLUMNS = ("item", "name", "cabinet", "for", "quantity")
 STEP_COLUMNS = (
@@ -100,6 +100,7 @@ def _part(part: Mapping[str, Any], units: str) -> list[Any]:
         "{row}: {place} of {of}".format(**part["match"]) if part["match"] else "",
         part["no_stock"],
         "yes" if part["bought_to_size"] else "",
+        " and ".join(part["over_size"]),
     ]
 
 

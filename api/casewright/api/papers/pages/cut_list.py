@@ -14,6 +14,7 @@ from reportlab.platypus import Flowable
 
 GRAIN = {"along-length": "length", "along-width": "width", "free": "free"}
 
+OVER_SIZE = {1: "length", 2: "width"}
 BOXES = 12
 """Pieces of a row that have a box each; more have one box and their number."""
 
@@ -41,7 +42,8 @@ def likes(facts: Facts) -> list[Like]:
     found: dict[tuple[object, ...], list[Part]] = {}
     for part in facts.plan.parts:
         band = Counter(band.material for band in part.bands)
-        key = (part.material, part.length, part.width, part.thickness, part.grain, tuple(sorted(band.items())))
+        over = facts.over_size.get(part.id, ())
+        key = (part.material, part.length, part.width, part.thickness, part.grain, tuple(sorted(band.items())), over)
         found.setdefault(key, []).append(part)
     materials = {key: i for i, key in enumerate(dict.fromkeys(part.material for part in facts.plan.parts))}
 
@@ -86,6 +88,8 @@ def _row(facts: Facts, like: Like, every: Counter[tuple[str, Role]]) -> list[obj
         words += f"; band: {edges}"
     for row, places in _places(like.parts).items():
         words += f"; grain runs on: {joined(places)} of {row}"
+    if over := facts.over_size.get(part.id):
+        words += f"; {' and '.join(OVER_SIZE[axis] for axis in over)} over size till measured: see Take from the work"
     if like.built:
         words += f"; cut already: {'all' if like.built == like.pieces else like.built}"
     left = like.pieces - like.built
