@@ -111,6 +111,7 @@ class Part(TypedDict):
     why: Why
     match: Match | None
     no_stock: int
+    bought_to_size: bool
 
 
 class Hardware(TypedDict):

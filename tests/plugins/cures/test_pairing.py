@@ -72,3 +72,16 @@ def test_a_cleat_that_meets_none_is_joined_or_closed():
     assert "a wall cleat of its own, its sides not notched" in words
     generators = load(discover="built-in").cures.values()
     assert any("cleat-through" in one.codes for one in generators)
+
+
+def test_a_copys_studs_carry_the_copy_beside_it():
+    """Two copies of one cabinet, studs behind the first alone: one cleat through both, their sides notched alike."""
+    job = pair(a={"contents_kg": 5})
+    job["cabinets"] = [{**job["cabinets"][0], "count": 2}]
+    job["wall"]["cabinets_at"] = {"a": [{"x": 100, "z": 1400}, {"x": 700, "z": 1400}]}
+    assert stops(job) == [("no-stud", "/wall/cabinets_at/a/1")]
+    (row,) = cures(job)["cures"]
+    cure, *_ = [cure for cure in row["cures"] if cure["words"].startswith("one wall cleat through neighbouring copies")]
+    assert cure["keeps"]
+    set_to = {operation["path"]: operation["value"] for operation in cure["patch"]}
+    assert set_to["/cabinets/0/mounting/through"] == "both"

@@ -27,19 +27,27 @@ EACH = 2
 def paired(hung: Hung) -> Iterator[Change]:
     """Yield the one cleat with each neighbour, with the least fastening that then holds both."""
     cabinet, number = hung.stop.cabinet, hung.stop.spot
-    if cabinet is None or number is None or cabinet.count != 1 or len(hung.cases) != 1:
+    if cabinet is None or number is None or not 0 <= number < len(hung.cases):
         return
-    case = hung.cases[0]
+    case = hung.cases[number]
     if hung.mounting.choice.method != HOOKED or hung.mounting.choice.options.get("through", "none") != "none":
         return
+    for pair, beside in _pairs(hung, cabinet, case):
+        if isinstance(pair, HangingCase):
+            both = replace(hung, cases=(pair,), left=ALLOWANCE)
+            yield from islice(fastenings(both, beside), EACH)
+            yield from both.weighing(strips(both, beside), EACH)
+
+
+def _pairs(hung: Hung, cabinet: Cabinet, case: HangingCase) -> Iterator[tuple[HangingCase | str, Beside]]:
+    """Yield what may hang on one strip with a cabinet at a place, with the change: its copies, or its neighbours."""
+    if cabinet.count > 1:
+        words = f"one wall cleat through neighbouring copies of {cabinet.id}, their sides notched for it"
+        beside = Beside((words,), {"through": "both"})
+        yield from ((_on_one(case, there), beside) for there in hung.cases if _beside(case, there))
+        return
     for other, there in _neighbours(hung, cabinet, case):
-        pair = _on_one(case, there)
-        if not isinstance(pair, HangingCase):
-            continue
-        beside = _through(hung, (cabinet, case), (other, there))
-        both = replace(hung, cases=(pair,), left=ALLOWANCE)
-        yield from islice(fastenings(both, beside), EACH)
-        yield from both.weighing(strips(both, beside), EACH)
+        yield _on_one(case, there), _through(hung, (cabinet, case), (other, there))
 
 
 def not_through(hung: Hung) -> Iterator[Change]:
@@ -74,9 +82,15 @@ def _neighbours(hung: Hung, cabinet: Cabinet, case: HangingCase) -> Iterator[tup
         alone = other.mounting.choice.options.get("through", "none") == "none"
         if other.mounting.choice.method != HOOKED or not alone or result.case.bottom_mm != case.bottom_mm:
             continue
-        first, second = sorted((case, result.case), key=lambda one: one.left_mm)
-        if 0.0 <= round(second.left_mm - first.left_mm - first.width_mm, 6) <= BESIDE_MM:
+        if _beside(case, result.case):
             yield other, result.case
+
+
+def _beside(case: HangingCase, there: HangingCase) -> bool:
+    """Return whether two cabinets stand side by side at one level."""
+    first, second = sorted((case, there), key=lambda one: one.left_mm)
+    apart = round(second.left_mm - first.left_mm - first.width_mm, 6)
+    return first.bottom_mm == second.bottom_mm and 0.0 <= apart <= BESIDE_MM
 
 
 def _on_one(case: HangingCase, there: HangingCase) -> HangingCase | str:

@@ -79,7 +79,8 @@ class BevelCleatOptions(HangingOptions):
         "both",
         load_default="none",
         about="Sides notched at their rear edge so that the wall cleat runs on through them, as one strip with that of "
-        "the neighbour, whose facing side must be notched too. Default: none.",
+        "the neighbour, whose facing side must be notched too. Copies are notched alike: both, "
+        "for copies side by side. Default: none.",
     )
 
 
@@ -151,6 +152,7 @@ class BevelCleat(MountingMethod):
                 anti_lift_strip="top-strip" if guard.lag else "",
                 guarded=bool(guard.lag or guard.screws),
                 through=hook.through,
+                end_play=hook.play,
             ),
             features=side_notches(request, hook, lift),
             cautions=CAUTIONS,

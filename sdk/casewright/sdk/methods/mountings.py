@@ -61,8 +61,8 @@ class Hanging:
     takes and `packed` wood between strip and wall that is not counted. `anti_lift` is the id of a fastener
     through `anti_lift_side` of wood into a stud, from the front of the part `anti_lift_strip`; `guarded` tells of
     something that stops knocks upward. `through` tells at which ends, left and right, the wall strip reaches the case's
-    outside, to be made one with a neighbour's. The plan lists these fasteners with their places; the hardware of the
-    design is what else there is.
+    outside, to be made one with a neighbour's; `end_play` how far short of a side it ends elsewhere. The plan lists
+    these fasteners with their places; the hardware of the design is what else there is.
     """
 
     hook_z: int
@@ -80,6 +80,7 @@ class Hanging:
     anti_lift_strip: str = ""
     guarded: bool = False
     through: tuple[bool, bool] = (False, False)
+    end_play: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -160,3 +160,61 @@ def test_masonry_takes_one_row_of_anchors(pair):
     (line,) = [line for line in plan.hardware if line.item == "wall-anchor"]
     assert line.quantity == 3
     assert len({check.subject for check in plan.checks if check.code == "one-cleat"}) == 2
+
+
+def copies(pair, at=(100, 700), **more):
+    """Return a plan of copies of one cabinet at places along the wall, both sides notched."""
+    places = {"a": [{"x": x, "z": 1400} for x in at]}
+    return pair(a={"through": "both", "contents_kg": 6}, places=places, **more)
+
+
+def test_two_copies_side_by_side_hang_on_one_cleat(pair):
+    """Both are notched at both sides; at the outer ones the cleat ends 18 + 6.35 within, as over neighbours."""
+    plan = copies(pair)
+    (strip,) = cleats(plan)
+    assert (strip.id, strip.quantity) == ("a/wall-cleat", 1)
+    assert strip.length == round((1200 - 2 * (18 + 6.35)) * MM) == sum(term.nm for term in strip.why_length)
+    assert strip.place.box(strip.blank).x0 == round((18 + 6.35) * MM)
+    (bevel,) = strip.features
+    assert {wedge.box.x1 - wedge.box.x0 for wedge in bevel.wedges} == {strip.length}
+    first, second = (mounted.result for mounted in plan.mounting)
+    assert first.on_strip == second.on_strip == ("/wall/cabinets_at/a/0", "/wall/cabinets_at/a/1")
+    assert (first.has_strip, second.has_strip) == (True, False)
+    assert not [check for check in plan.checks if check.level == "stop"]
+    (screwed,) = [step for step in plan.steps if step.stage == "mounting" and "wall cleat of" in step.do]
+    assert screwed.do.startswith("Screw the wall cleat of a 1 and a 2 level to the wall")
+    assert [(line.used_for, line.quantity) for line in plan.hardware if "into studs" in line.name] == [
+        ("a/mounting, place 1", 4)
+    ]
+    assert {part.id: part.quantity for part in plan.parts if any(ft.kind == "notch" for ft in part.features)} == {
+        "a/side-left": 2,
+        "a/side-right": 2,
+    }
+
+
+def test_a_copy_by_itself_hangs_on_a_cleat_of_its_own(pair):
+    """The third stands apart: its cleat is as long as one that runs through nothing, 600 less twice 18 + 6.35."""
+    plan = copies(pair, at=(100, 700, 2500), studs=(300, 1100, 2700, 2900))
+    assert [(part.id, part.length) for part in cleats(plan)] == [
+        ("a/wall-cleat", round((1200 - 2 * (18 + 6.35)) * MM)),
+        ("a/wall-cleat-2", round((600 - 2 * (18 + 6.35)) * MM)),
+    ]
+    assert not [check for check in plan.checks if check.code == "cleat-through"]
+    assert {check.subject for check in plan.checks if check.code == "one-cleat"} == {
+        "/wall/cabinets_at/a/0",
+        "/wall/cabinets_at/a/1",
+    }
+
+
+def test_copies_that_meet_none_are_a_stop(pair):
+    plan = copies(pair, at=(100, 2500), studs=(300, 500, 2700, 2900))
+    assert [check.subject for check in plan.checks if check.code == "cleat-through"] == [
+        "/wall/cabinets_at/a/0",
+        "/wall/cabinets_at/a/1",
+    ]
+
+
+def test_pairs_that_hang_on_one_strip_are_no_more_offered_one(pair):
+    apart = pair(a={"through": "none"}, b={"through": "none"})
+    assert [one.places for one in apart.shared_cleats] == [("/wall/cabinets_at/a/0", "/wall/cabinets_at/b/0")]
+    assert pair().shared_cleats == ()

@@ -76,7 +76,10 @@ def mounted_at(mounted: Mounted, hung: HungCabinet) -> Mounted:
 
 
 def shared_cleats(job: Job, hung: Sequence[HungCabinet]) -> tuple[SharedCleat, ...]:
-    """Judge, for cabinets that hang side by side in one row, whether one unbroken wall cleat may serve both."""
+    """Judge, for cabinets side by side in one row, whether one unbroken wall cleat may serve both.
+
+    Those that hang on one already are left out.
+    """
     studded = [one for one in hung if one.case.wall.kind == "studs"]
     ordered = sorted(studded, key=lambda one: (one.case.bottom_mm, one.case.left_mm))
     reach = mm(job.shop.wall_allowance) + BESIDE_MM
@@ -84,7 +87,12 @@ def shared_cleats(job: Job, hung: Sequence[HungCabinet]) -> tuple[SharedCleat, .
     for left, right in pairwise(ordered):
         a, b = left.case, right.case
         apart = b.left_mm - (a.left_mm + a.width_mm)
-        if {a.mounting, b.mounting} != {"bevel-cleat"} or a.bottom_mm != b.bottom_mm or apart > reach:
+        if (
+            right.place in left.on_strip
+            or {a.mounting, b.mounting} != {"bevel-cleat"}
+            or a.bottom_mm != b.bottom_mm
+            or apart > reach
+        ):
             continue
         if left.result.capacity is not None:
             strip = share_strip((a, b), left.result.capacity, writer(job.units))

@@ -1,7 +1,8 @@
 """Wall cleats that run on through notched sides: one strip for neighbours, judged with all of them on it and with each.
 
 A cabinet whose mounting leaves its wall strip reaching the case's outside hangs on one strip with the neighbour that
-does so too. The strip is listed with the cabinet it begins behind.
+does so too. The strip is listed with the cabinet it begins behind. Copies of one cabinet are notched alike: where one
+copy meets none at a side at which another does, its strip ends within it.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -10,6 +11,7 @@ from itertools import pairwise
 
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.construction.answer_rules import LEVELS
+from casewright.api.engine.construction.case import LEFT, RIGHT
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.judge.hanging import BESIDE_MM, hanging_checks, mounted_at
@@ -20,7 +22,7 @@ from casewright.sdk.engineering.hanging_case import HangingCase, HangingResult
 from casewright.sdk.engineering.hanging_places import one_strip
 from casewright.sdk.engineering.units import NM_PER_MM
 from casewright.sdk.findings import Finding
-from casewright.sdk.geometry import Box
+from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.methods import Hanging
 from casewright.sdk.model import Check, HungCabinet, Joint, Part, Term
 
@@ -41,6 +43,12 @@ class _End:
     def case(self) -> HangingCase:
         """The cabinet on its own part of the strip."""
         return self.hung.case
+
+    @property
+    def ends_at(self) -> tuple[int, int]:
+        """Where the strip ends within the case, left and right, in the cabinet frame: short of its sides."""
+        drafts, play = self.plan.construction.drafts, self.fixing.end_play
+        return drafts[LEFT].box.x1 + play, drafts[RIGHT].box.x0 - play
 
     @property
     def left(self) -> int:
@@ -64,7 +72,10 @@ def joined_cleats(cabinets: Sequence[CabinetPlan]) -> tuple[CabinetPlan, ...]:
     answers: dict[str, _Answer] = {}
     alone: dict[str, Check] = {}
     numbers: dict[str, int] = {}
-    for row in _rows(ends):
+    rows = list(_rows(ends))
+    met = _met(rows)
+    for open_row in rows:
+        row = _closed(open_row, met)
         whole = one_strip([end.case for end in row])
         faults = [(end, why) for end, why in _faults(row, whole) if why]
         if faults or isinstance(whole, str):
@@ -104,10 +115,45 @@ def _meet(left: _End, right: _End) -> bool:
     return near and left.fixing.through[1] and right.fixing.through[0]
 
 
+_Met = frozenset[tuple[str, int]]
+"""Sides, 0 left and 1 right, at which some copy of a cabinet meets a neighbour's strip, by the cabinet's id."""
+
+
+def _met(rows: Sequence[Sequence[_End]]) -> _Met:
+    pairs = [pair for row in rows for pair in pairwise(row)]
+    return frozenset([met for left, right in pairs for met in ((left.plan.id, 1), (right.plan.id, 0))])
+
+
+def _closed(row: Sequence[_End], met: _Met) -> list[_End]:
+    """Return a row whose strip ends within its first and last cabinet, where other copies of these go on through."""
+    out = list(row)
+    for at, side in ((0, 0), (len(row) - 1, 1)):
+        end = out[at]
+        if end.fixing.through[side] and (end.plan.id, side) in met:
+            out[at] = _shortened(end, side)
+    return out
+
+
+def _shortened(end: _End, side: int) -> _End:
+    box = end.strip.box
+    by = end.ends_at[0] - box.x0 if side == 0 else box.x1 - end.ends_at[1]
+    name = ("left", "right")[side]
+    strip = _longer(end.strip, (-1, 1)[side], -by, (Term(f"ends within the {name} side", -by),))
+    held = replace(end.case.strip, length_mm=end.case.strip.length_mm - by / NM_PER_MM)
+    if side == 0:
+        held = replace(held, left_mm=held.left_mm + by / NM_PER_MM)
+    through = (end.fixing.through[0] and side != 0, end.fixing.through[1] and side != 1)
+    hung = replace(end.hung, case=replace(end.case, strip=held))
+    return replace(end, strip=strip, fixing=replace(end.fixing, through=through), hung=hung)
+
+
 def _faults(row: Sequence[_End], whole: HangingCase | str) -> Iterator[tuple[_End, str]]:
     """Yield each place with why its strip cannot be made one with its neighbour's; nothing where it can."""
     for number, end in enumerate(row):
-        nobody = "no neighbour's wall cleat meets the one that runs through its side: notch the neighbour's facing side"
+        nobody = (
+            "no neighbour's wall cleat meets the one that runs through its side: notch the neighbour's facing side, "
+            "and both sides of a cabinet that is made more than once"
+        )
         open_left = end.fixing.through[0] and number == 0
         open_right = end.fixing.through[1] and number == len(row) - 1
         yield end, nobody if open_left or open_right else whole if isinstance(whole, str) else ""
@@ -142,11 +188,8 @@ def _worse(alone: HangingResult, together: HangingResult, count: int) -> Hanging
     for finding in together.findings:
         if finding.code not in _OF_EACH and _rank(finding) > _rank(found.get(finding.code)):
             found[finding.code] = finding
-    message = (
-        f"{count} cabinets hang on one wall cleat that runs through their notched sides; its fasteners are judged with "
-        "all of them on it and with each by itself."
-    )
-    found["one-cleat"] = Finding("one-cleat", "note", message, together.weight_n, None, "N", "statics")
+    if count > 1:
+        found["one-cleat"] = _one_cleat(count, together)
     findings = tuple(sorted(found.values(), key=lambda finding: LEVELS.index(finding.level)))
     uses = [use for use in (alone.use, together.use) if use is not None]
     worst = together if together.use is not None and together.use == max(uses) else alone
@@ -159,6 +202,14 @@ def _worse(alone: HangingResult, together: HangingResult, count: int) -> Hanging
         proofs=worst.proofs,
         findings=findings,
     )
+
+
+def _one_cleat(count: int, together: HangingResult) -> Finding:
+    message = (
+        f"{count} cabinets hang on one wall cleat that runs through their notched sides; its fasteners are judged with "
+        "all of them on it and with each by itself."
+    )
+    return Finding("one-cleat", "note", message, together.weight_n, None, "N", "statics")
 
 
 def _rank(finding: Finding | None) -> tuple[int, float]:
@@ -177,16 +228,16 @@ def _strip(row: Sequence[_End], key: str) -> Part:
         terms = [Term(f"behind {end.plan.id}", end.strip.box.x1 - end.strip.box.x0)]
         if gap:
             terms.insert(0, Term(f"gap to {end.plan.id}", gap))
-        draft = _longer(draft, sum(term.nm for term in terms), tuple(terms))
+        draft = _longer(draft, 1, sum(term.nm for term in terms), tuple(terms))
     return draft.finished(first.plan.id, 1)
 
 
-def _longer(draft: Draft, by: int, why: tuple[Term, ...]) -> Draft:
-    """Return a strip longer at its right end, its bevel with it."""
-    right = draft.box.x1
+def _longer(draft: Draft, way: Axis, by: int, why: tuple[Term, ...]) -> Draft:
+    """Return a strip longer at its left (-1) or right end (1), its bevel with it."""
+    at = draft.box.high(1) if way > 0 else draft.box.low(1)
 
     def grown(box: Box) -> Box:
-        return box.grown(1, by) if box.x1 == right else box
+        return box.grown(way, by) if (box.high(1) if way > 0 else box.low(1)) == at else box
 
     features = [
         replace(
@@ -196,7 +247,7 @@ def _longer(draft: Draft, by: int, why: tuple[Term, ...]) -> Draft:
         )
         for feature in draft.features
     ]
-    return replace(draft.grown(1, by, why), features=tuple(features))
+    return replace(draft.grown(way, by, why), features=tuple(features))
 
 
 def _with_answers(plan: CabinetPlan, answers: Mapping[str, _Answer], alone: Mapping[str, Check]) -> CabinetPlan:
