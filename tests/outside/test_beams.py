@@ -103,3 +103,40 @@ def test_cabinet_standard_loads():
     """ANSI/KCMA A161.1: 15 psf = 718.2 Pa; door 65 lb × 10 in = 650 in·lb."""
     assert pytest.approx(718.2, abs=0.5) == weights.LIGHT_SHELF_PA
     assert hinges.racking_moment_n_mm() / N_PER_LBF / MM_PER_IN == pytest.approx(650.0, rel=1e-12)
+
+
+def test_a_cantilever_with_a_load_at_its_end():
+    """K29, as printed: 200 N at the end of 0.8 m, 10 GPa, 300 × 18 mm bends 23.4111 mm; a frame library agrees."""
+    stiffness = beams.Section(300.0, 18.0, 10_000.0).stiffness_n_mm2
+    bent = beams.bending_deflection_mm(200.0, 800.0, stiffness, beams.CANTILEVER["end"][0])
+    assert bent == pytest.approx(23.4111, abs=5e-5)
+    model = FEModel3D()
+    model.add_node("a", 0, 0, 0)
+    model.add_node("b", SPAN_M, 0, 0)
+    model.add_material("wood", E_PA, E_PA / 16, 0.3, 0.0)
+    model.add_section("board", WIDE_M * THICK_M, 1e-6, WIDE_M * THICK_M**3 / 12, 1e-6)
+    model.add_member("1", "a", "b", "wood", "board")
+    model.def_support("a", True, True, True, True, True, True)
+    model.add_node_load("b", "FY", -200.0)
+    model.analyze()
+    assert bent == pytest.approx(-1000.0 * model.nodes["b"].DY["Combo 1"], rel=1e-6)
+
+
+@pytest.mark.parametrize(("tabulated", "true"), [(1.58, 1.738), (1.82, 2.002), (1.30, 1.430)])
+def test_a_boards_modulus_without_shear(tabulated, true):
+    """Yellow-poplar (K1), northern red oak, Engelmann spruce: Table 5-3b (FPL-GTR-282, 2021) and 10 % more, Mpsi."""
+    assert tabulated * beams.TRUE_MODULUS == pytest.approx(true, abs=0.0005)
+
+
+def test_the_share_of_shear_is_what_the_tabulated_modulus_counts():
+    """K30: centre load, simple, span 14 times the depth, E/G 16: shear is 0.0980 of bending, which is why 10 % more."""
+    section = beams.Section(50.0, 50.0, 10_000.0)
+    bent = beams.bending_deflection_mm(100.0, 700.0, section.stiffness_n_mm2, beams.COEFFICIENTS["centre", "pinned"])
+    shear = beams.shear_deflection_mm(100.0, 700.0, section, 1.0 / 4.0)  # k_s of Table 9-1
+    assert shear / bent == pytest.approx(0.0980, abs=1e-4)
+
+
+def test_an_overhang_gives_by_both():
+    """Uniform: W L³/(8 E I) and W L/(2 G A'), Table 9-1, worked by hand: 100 N over 200 mm of 60 × 20, 12 GPa."""
+    given = beams.overhang_mm(100.0, 200.0, beams.Section(60.0, 20.0, 12_000.0))
+    assert given == pytest.approx(100 * 200**3 / (8 * 12_000 * 40_000) + 100 * 200 / (2 * 750 * 1000), rel=1e-9)

@@ -258,6 +258,26 @@ def test_lag_withdrawal_by_its_thread():
     assert withdrawal.lag_lb_in(0.42, 0.25) == pytest.approx(173.22, abs=0.01)
 
 
+def test_a_lag_in_end_grain():
+    """NDS 2018 12.2.1.3, 12.5.2: C_eg 0.75 pulled, 129.92 lb an inch of thread of 1/4 in at G 0.42; 0.67 sideways."""
+    lag, spf = CATALOGUE.lag("lag-1-4-3"), CATALOGUE.stuff("spruce-pine-fir")
+    side, end = (
+        hanging_capacity.capacity(lag, CATALOGUE.stuff("red-oak"), 19.05, spf, 400.0, 12.7, 1.0, end_grain=grain)
+        for grain in (False, True)
+    )
+    assert end.withdrawal_n / N_PER_LBF / inches(end.thread_mm) == pytest.approx(129.92, abs=0.01)
+    assert (end.thread_mm, end.pull_through_n) == (side.thread_mm, side.pull_through_n)
+    assert end.lateral_n == pytest.approx(0.67 * side.lateral_n)
+
+
+def test_a_wood_screw_may_not_be_pulled_out_of_end_grain():
+    """NDS 2018 12.2.2.3."""
+    screw, oak = CATALOGUE.screw("screw-8-2"), CATALOGUE.stuff("red-oak")
+    held = hanging_capacity.capacity(screw, oak, 19.05, oak, 400.0, 0.0, 1.0, end_grain=True)
+    assert held.pull_n == 0.0
+    assert held.lateral_n > 0.0
+
+
 @pytest.mark.parametrize(("lasting", "brief", "governs"), [(100, 5, 111.1), (100, 40, 140.0)])
 def test_the_shortest_load_sets_the_duration_of_each_combination(lasting, brief, governs):
     """NDS 2018 Appendix B (from memory): D 100 with L 5 or 40 of ten years, max(D/0.9, (D + L)/1.0)."""

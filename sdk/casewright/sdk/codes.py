@@ -173,6 +173,7 @@ _HANGING = (
     Code("pack-wall-cleat", CAUTION, "a wall cleat is packed out"),
     Code("pack-behind-back", CAUTION, "the room behind a back is packed out"),
     Code("cleat-through", STOP, "a wall cleat cannot run through neighbours"),
+    Code("strip-gives", CAUTION, "the end of a hanging strip past its last fasteners gives outward"),
     Code("one-cleat", NOTE, "neighbours hang on one wall cleat"),
     Code("end-distance", NOTE, "how a fastener's end distance is counted"),
     Code("hook-rides-up", STOP, "the hook does not hold the cabinet down"),

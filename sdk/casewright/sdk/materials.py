@@ -102,7 +102,7 @@ class Stuff(Sourced):
     """A wood or panel as the equations need it, at about 12 % moisture content.
 
     `density_kg_m3` is the mass in use. `e_along_mpa` is the modulus along the grain as tabulated (for boards
-    the centre-loaded value of Table 5-3b, shear included; `beams.true_modulus` adds the 10 %). The two
+    the centre-loaded value of Table 5-3b, shear included; `beams.TRUE_MODULUS` takes it out again). The two
     specific gravities are never mixed: `g_oven_dry` (NDS fasteners) and `g_12` (Handbook chapter 8).
     `c_radial` and `c_tangential` are fractions per percent of moisture. `holds_screws` is False where no
     source supports screw withdrawal (plywood). `bending_mpa` is the mean modulus of rupture, None where none is on

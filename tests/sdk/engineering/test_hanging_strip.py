@@ -6,7 +6,7 @@ import pytest
 from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering.hanging import hang
 from casewright.sdk.engineering.hanging_case import HangingCase, Strip, Wall
-from casewright.sdk.engineering.hanging_strip import bending_allowed_mpa, bending_mpa
+from casewright.sdk.engineering.hanging_strip import bending_allowed_mpa, bending_mpa, end_give_mm
 
 IN, PSI = 25.4, 4.4482216152605 / 25.4**2
 CASE = HangingCase(
@@ -42,3 +42,24 @@ def test_a_slight_strip_is_a_stop_and_unknown_wood_a_caution():
     assert "strip-bending" in codes(thin, "stop")
     group = replace(CASE, strip=replace(CASE.strip, stuff=CATALOGUE.stuff("hem-fir")))
     assert "strip-bending" in codes(group, "caution")
+
+
+def test_the_end_past_the_last_stud_gives_by_bending_and_shear_with_creep():
+    """Red oak 1.82 · 1.10 = 2.002 Mpsi (FPL-GTR-282 Table 5-3b), 3.25 × 0.75 in; 145 lb over 26 in, 21 of them past 6.
+
+    w L = 117.1 lb. Bending w L⁴/(8 E I) and shear w L²/(2 G A'), Table 9-1, G = E/16 (from memory), A' = 5/6 of the
+    section; twice that after years (ch. 5).
+    """
+    e, pull = 2.002e6, 145.0
+    load, inertia, area = pull / 26 * 21, 3.25 * 0.75**3 / 12, 3.25 * 0.75 * 5 / 6
+    by_hand = 2 * (load * 21**3 / (8 * e * inertia) + load * 21 / (2 * e / 16 * area))
+    given = end_give_mm(CASE, pull * 4.4482216152605, (6 * IN,))
+    assert given / IN == pytest.approx(by_hand, rel=1e-9)
+    assert end_give_mm(CASE, pull * 4.4482216152605, (6 * IN, 22 * IN)) < given
+
+
+def test_a_strip_on_one_stud_far_aside_is_cautioned():
+    """An eighth of an inch is a gap that is seen (common practice, no source); by hand it gives over 1/2 in here."""
+    alone = replace(CASE, wall=replace(CASE.wall, studs_at_mm=(6 * IN,)))
+    assert "strip-gives" in codes(alone, "caution")
+    assert "strip-gives" not in codes(CASE, "caution")

@@ -17,6 +17,13 @@ DURATION = MappingProxyType(
 """C_D, Table 2.3.2 (document read). A hung cabinet is a permanent load."""
 
 
+END_GRAIN = 0.67
+"""C_eg of a sideways load on a fastener in end grain, 12.5.2 (document read)."""
+
+END_GRAIN_LAG = 0.75
+"""C_eg of a lag pulled out of end grain, 12.2.1.3 (document read); screws may not be pulled there, 12.2.2.3."""
+
+
 def governing_load(lasting: float, brief: float, brief_factor: float) -> float:
     """Return the load, at C_D 1.0, of a lasting load and one of another duration: max(D/0.9, (D + L)/C_D).
 

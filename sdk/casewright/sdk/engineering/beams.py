@@ -13,6 +13,7 @@ from casewright.sdk.writer import Writer
 
 Spread = Literal["uniform", "centre"]
 Ends = Literal["pinned", "clamped"]
+Overhung = Literal["uniform", "end"]
 
 COEFFICIENTS = MappingProxyType(
     {
@@ -23,6 +24,15 @@ COEFFICIENTS = MappingProxyType(
     }
 )
 """k_b by load and ends: Wood Handbook FPL-GTR-190 (2010) Table 9-1 (document read)."""
+
+CANTILEVER = MappingProxyType({"uniform": (1.0 / 8.0, 1.0 / 2.0), "end": (1.0 / 3.0, 1.0)})
+"""k_b and k_s of a beam held at one end, by load: FPL-GTR-190 (2010) Table 9-1 (document read)."""
+
+TRUE_MODULUS = 1.10
+"""A board's modulus without shear over the one of Table 5-3b, which counts it (FPL-GTR-282, 2021, document read)."""
+
+RIGIDITY_SHARE = 1.0 / 16.0
+"""Modulus of rigidity over the modulus along the grain, wood of any kind (from memory)."""
 
 CREEP_FACTOR = 2.0
 """Long-term over first deflection for dry stock indoors: FPL-GTR-190 (2010) ch. 5, creep about equals the first."""
@@ -41,6 +51,35 @@ def bending_deflection_mm(load_n: float, span_mm: float, stiffness_n_mm2: float,
     within("beam-span", "span", span_mm, 1e-3, None, "mm", "fpl-190-eq-9-2")
     within("beam-stiffness", "stiffness", stiffness_n_mm2, 1e-3, None, "N·mm²", "fpl-190-eq-9-2")
     return k_b * load_n * span_mm**3 / stiffness_n_mm2
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A rectangle of wood, `depth_mm` along the load; `e_mpa` is its modulus without shear."""
+
+    width_mm: float
+    depth_mm: float
+    e_mpa: float
+
+    @property
+    def stiffness_n_mm2(self) -> float:
+        """E I."""
+        return self.e_mpa * second_moment_mm4(self.width_mm, self.depth_mm)
+
+
+def shear_deflection_mm(load_n: float, span_mm: float, section: Section, k_s: float) -> float:
+    """Return k_s W L / (G A'), A' = 5 b h / 6: FPL-GTR-190 (2010) eq. 9-2, second term (A' from memory)."""
+    within("beam-load", "load", load_n, 0.0, None, "N", "fpl-190-eq-9-2")
+    within("beam-span", "span", span_mm, 1e-3, None, "mm", "fpl-190-eq-9-2")
+    area = 5.0 * section.width_mm * section.depth_mm / 6.0
+    return k_s * load_n * span_mm / (RIGIDITY_SHARE * section.e_mpa * area)
+
+
+def overhang_mm(load_n: float, length_mm: float, section: Section, load: Overhung = "uniform") -> float:
+    """Return how far the free end of a beam held at its other end gives at first, by bending and by shear."""
+    k_b, k_s = CANTILEVER[load]
+    bent = bending_deflection_mm(load_n, length_mm, section.stiffness_n_mm2, k_b)
+    return bent + shear_deflection_mm(load_n, length_mm, section, k_s)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 
-from casewright.sdk.engineering import bearing, placement, withdrawal, yielding
+from casewright.sdk.engineering import adjust, bearing, placement, withdrawal, yielding
 from casewright.sdk.engineering.hanging_case import Capacity
 from casewright.sdk.engineering.limits import within
 from casewright.sdk.engineering.units import MM_PER_IN, MPA_PER_PSI, inches, mm
@@ -49,13 +49,15 @@ def capacity(
     duration: float = 0.9,
     *,
     seated: bool = False,
+    end_grain: bool = False,
 ) -> Capacity:
-    """Return what one fastener carries, driven into side grain, dry, indoors.
+    """Return what one fastener carries, driven into side grain, or into end grain, dry, indoors.
 
     Withdrawal NDS 2018 12.2; head pull-through 12.2.5 (a head or washer over 1/2 in, a side member over 1-1/2 in, count
     as those); lateral by TR-12 with the gap and NDS reduction terms. Lags are taken loaded across the grain of both
     members, the lesser value. `duration` is C_D. `seated` takes what fills the gap to bear as the side member does: no
-    bound, a likely figure. Raises `OutsideLimits` (penetration, ranges) or `NoGravity`.
+    bound, a likely figure. In end grain a wood screw holds nothing that pulls. Raises `OutsideLimits` (penetration,
+    ranges) or `NoGravity`.
     """
     within("duration-factor", "load duration factor", duration, 0.5, 1.6, "", "nds-2018-2-3-2")
     g_main, g_side = gravity(main, holds=True), gravity(side, holds=False)
@@ -67,7 +69,8 @@ def capacity(
     least = placement.least_penetration_mm("lag" if lag else "screw", diameter)
     within("fastener-penetration", "penetration into the stud", counted, least, None, "mm", "nds-2018-12-1")
     per_mm = withdrawal.lag_n_mm(g_main, diameter) if lag else withdrawal.screw_n_mm(g_main, diameter)
-    pull_out = per_mm * thread * duration
+    of_grain, sideways = (adjust.END_GRAIN_LAG if lag else 0.0, adjust.END_GRAIN) if end_grain else (1.0, 1.0)
+    pull_out = per_mm * thread * duration * of_grain
     head = mm(fastener.washer) if isinstance(fastener, Lag) else mm(fastener.head)
     through = duration * withdrawal.head_pull_through_n(g_side, min(head, MOST_HEAD_MM), min(side_mm, MOST_SIDE_MM))
     angle = 90.0 if lag else 0.0
@@ -88,7 +91,7 @@ def capacity(
         withdrawal_n=pull_out,
         pull_through_n=through,
         pull_n=min(pull_out, through),
-        lateral_n=duration * min(modes),
+        lateral_n=duration * sideways * min(modes),
         mode=modes.governing,
-        modes_n=tuple(zip(yielding.MODE_NAMES, (duration * value for value in modes), strict=True)),
+        modes_n=tuple(zip(yielding.MODE_NAMES, (duration * sideways * value for value in modes), strict=True)),
     )

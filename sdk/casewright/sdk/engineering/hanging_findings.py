@@ -235,6 +235,13 @@ def _strip_bending(case: HangingCase, result: HangingResult) -> Iterator[Finding
     elif stress > allowed:
         message = "The strip bends too hard between its fasteners: use a thicker or higher one, or catch another stud."
         yield Finding("strip-bending", "stop", message, stress, allowed, "MPa", "astm-d245")
+    gives = hanging_strip.end_give_mm(case, result.pull_n, columns)
+    if gives > hanging_strip.GIVE_MM:
+        message = (
+            "The strip's end past its last fasteners gives at least this far outward in the years to come, and leaves "
+            "the load to the strip near them. Catch another stud, or use a thicker strip."
+        )
+        yield Finding("strip-gives", "caution", message, gives, hanging_strip.GIVE_MM, "mm", "fpl-190-eq-9-2")
 
 
 def _strip_size(case: HangingCase, write: Writer) -> Iterator[Finding]:

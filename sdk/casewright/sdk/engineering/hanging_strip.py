@@ -1,14 +1,20 @@
-"""The strip itself as a beam between its fasteners: bent outward by the pull that hangs on it. N, mm, MPa."""
+"""The strip itself as a beam on its fasteners: bent outward by the pull that hangs on it. N, mm, MPa."""
 
 from collections.abc import Sequence
 from itertools import pairwise
 
+from casewright.sdk.engineering import beams
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.engineering.hanging_solve import zone_mm
+from casewright.sdk.engineering.units import MM_PER_IN, NM_PER_MM
 
 ALLOWED_SHARE = 0.35
 """Of the mean modulus of rupture of clear wood, before C_D: 0.737 for the fifth percentile at a coefficient of
 variation of 0.16, over 2.1 (ASTM D245, from memory)."""
+
+
+GIVE_MM = MM_PER_IN / 8.0
+"""A strip whose end gives farther than this leaves a gap that is seen (common practice, no source)."""
 
 
 def bending_mpa(case: HangingCase, pull_n: float, columns_mm: Sequence[float]) -> float:
@@ -28,3 +34,19 @@ def bending_allowed_mpa(case: HangingCase) -> float | None:
     """Return the bending stress allowed in the strip's wood; None where no strength of it is on record."""
     rupture = case.strip.stuff.bending_mpa
     return None if rupture is None else ALLOWED_SHARE * rupture * case.duration
+
+
+def end_give_mm(case: HangingCase, pull_n: float, columns_mm: Sequence[float]) -> float:
+    """Return how far the strip's longer end gives outward, past its last fasteners, in the years to come.
+
+    The least it can: the pull spread along it, the strip taken as held fast at the fasteners, and creep. What hangs on
+    an end that gives more than its neighbour hangs on the strip near the fasteners.
+    """
+    strip = case.strip
+    over = max(columns_mm[0] - strip.left_mm, strip.right_mm - columns_mm[-1])
+    if over <= 0.0 or pull_n == 0.0:
+        return 0.0
+    tabulated = strip.stuff.modulus_at(round(strip.thickness_mm * NM_PER_MM)) or strip.stuff.e_along_mpa
+    modulus = tabulated * (beams.TRUE_MODULUS if strip.stuff.kind == "board" else 1.0)
+    section = beams.Section(zone_mm(case), strip.thickness_mm, modulus)
+    return beams.CREEP_FACTOR * beams.overhang_mm(pull_n / strip.length_mm * over, over, section)

@@ -17,9 +17,6 @@ from casewright.sdk.model import HardwareLine, Joint
 Loads = tuple[float, float]
 """A load along a joint's face and one away from it, N."""
 
-END_GRAIN = 0.67
-"""C_eg of a lateral load on a fastener in end grain. NDS 2018 12.5.2 (document read)."""
-
 
 def parts_of(built: Construction, joint: Joint) -> tuple[Draft, Draft]:
     """Return the host and the guest of a joint."""
@@ -41,7 +38,8 @@ def glue_way(built: Construction, joint: Joint, loads: Loads, factor: float) -> 
 def screw_way(built: Construction, part: Draft, joint: Joint, loads: Loads, factor: float) -> Link:
     """Return what the screws that fix a part to its host hold: through the host into it, or through it into the host.
 
-    Screws held by a panel alone have no source for pulling out; along their face they do.
+    Screws held by a panel alone have no source for pulling out; along their face they do. In the end of a part they
+    hold less sideways, and nothing pulled.
     """
     host, guest = parts_of(built, joint)
     screws = [line for line in built.hardware if _fixes(built, line, part, joint)]
@@ -51,10 +49,15 @@ def screw_way(built: Construction, part: Draft, joint: Joint, loads: Loads, fact
     screw = built.registry.catalogue.screw(screws[0].item)
     side, main = (host, guest) if joint.method == "glued-and-screwed" else (guest, host)
     try:
-        held = _screw(built, screw, (side, main), factor, pulls=loads[1] > 0.0)
+        held = _screw(built, screw, (side, main), factor, (loads[1] > 0.0, abs(joint.press) == main.length_axis))
     except (OutsideLimits, NoGravity):
         return Link("", fsum(loads), 0.0, "nothing")
-    use = adjust.combined_use(loads[1] / number, loads[0] / number, *held)
+    pull, shear = loads[1] / number, loads[0] / number
+    if pull == 0.0:
+        return _worked(loads, shear / held[1], "screws")
+    if held[0] == 0.0:
+        return Link("", fsum(loads), 0.0, "nothing")
+    use = adjust.combined_use(pull, shear, *held)
     return _worked(loads, use, "screws")
 
 
@@ -73,8 +76,7 @@ def end_ways(built: Construction, joint: Joint, load: float, factor: float) -> I
     if area:
         yield Link("", load, load_path.dowels_n(area, factor), "dowels")
     if any(_screw_of(built, line.item) for line in built.hardware if line.used_for == joint.id):
-        along = screw_way(built, guest, joint, (load / END_GRAIN, 0.0), factor)
-        yield Link("", load, load / along.use if along.use else 0.0, "screws" if along.holds_n else "nothing")
+        yield screw_way(built, guest, joint, (load, 0.0), factor)
 
 
 def _worked(loads: Loads, use: float, by: load_path.By) -> Link:
@@ -83,21 +85,23 @@ def _worked(loads: Loads, use: float, by: load_path.By) -> Link:
 
 
 def _screw(
-    built: Construction, screw: Screw, parts: tuple[Draft, Draft], factor: float, *, pulls: bool
+    built: Construction, screw: Screw, parts: tuple[Draft, Draft], factor: float, how: tuple[bool, bool]
 ) -> tuple[float, float]:
     """Return what one screw holds pulled and sideways, through the first part into the second.
 
-    A panel by itself holds a screw sideways, not pulled.
+    A panel by itself holds a screw sideways, not pulled. `how` tells whether it is pulled, and whether it is in the
+    second part's end.
     """
     side, main = (built.stuff(part.material) for part in parts)
     held = hanging_capacity.capacity(
         screw,
         side,
         mm(parts[0].thickness),
-        main if pulls else replace(main, holds_screws=True),
+        main if how[0] else replace(main, holds_screws=True),
         mm(max(parts[1].box.size)),
         0.0,
         factor,
+        end_grain=how[1],
     )
     return held.pull_n, held.lateral_n
 
