@@ -240,6 +240,7 @@ def test_the_macro_for_vba(calc: Run, base: str) -> None:
     )
     gave = calc(
         ["put", "Cabinets", 0, 1, base],
+        ["put", "Job", job_row("house.mounting.per_stud"), 1, "4"],
         ["run", BASIC],
         ["dump", "Parts"],
         ["put", "Cabinets", 6, 3, "wide"],
@@ -248,11 +249,11 @@ def test_the_macro_for_vba(calc: Run, base: str) -> None:
         ["remarks", "Cabinets"],
         text=text[:first] + written + text[after:],
     )
-    assert gave[2][0][0].startswith("STOP: ")
-    sizes = {row["id"]: row for row in table(gave[2])}
+    assert gave[3][0][0].startswith("STOP: ")
+    sizes = {row["id"]: row for row in table(gave[3])}
     assert sizes["tools/side-left"]["length"] == 33
-    assert gave[5][6][PROBLEM].startswith('width needs a length; got "wide".')
-    assert [(row, column) for row, column, _ in gave[6]] == [(6, 3)]
+    assert gave[6][6][PROBLEM].startswith('width needs a length; got "wide".')
+    assert [(row, column) for row, column, _ in gave[7]] == [(6, 3)]
 
 
 def test_the_texts_say_the_same_cabinets_as_the_example() -> None:

@@ -73,3 +73,40 @@ def test_less_load_comes_last_and_says_that_it_gives_something_up():
     for row in cures(job)["cures"]:
         kept = [cure["keeps"] for cure in row["cures"]]
         assert kept == sorted(kept, reverse=True)
+
+
+MASONRY = {"tension_n": 1500, "shear_n": 2000, "approval": "sheet 7", "anchors": 3}
+
+
+def on_masonry(**mounting):
+    """Return the cabinet on bare masonry that its anchors touch: its back stands in by 20, its cleat is as given."""
+    job = hung({"masonry": MASONRY, "lining": 0}, **{"contents_kg": 20, **mounting})
+    del job["wall"]["studs"]
+    return job
+
+
+def test_a_back_set_in_by_the_cleats_thickness_takes_the_packing_away():
+    """Ply of 18 behind 20 stands 2 off: a back 18 in leaves nothing."""
+    (row,) = cures(on_masonry())["cures"]
+    assert (row["check"]["code"], row["check"]["value"]) == ("anchor-stand-off", 2)
+    (cure,) = row["cures"]
+    assert cure["patch"] == [{"op": "replace", "path": "/cabinets/0/case/back/inset", "value": 18}]
+
+
+def test_strips_of_another_wood_on_masonry():
+    """Of ply, 18 thick, they would stand 2 off the wall; of oak, 25 thick, the case stands off it instead."""
+    job = on_masonry(material="board")
+    job["materials"]["board"] = {"kind": "sheet", "stuff": "mdf", "thickness": 20}
+    (row,) = cures(job)["cures"]
+    assert row["check"]["code"] == "fastener-wood"
+    assert {cure["words"] for cure in row["cures"]} == {"strips of oak"}
+
+
+def test_a_lone_stud_is_brought_to_the_middle_of_the_cabinet():
+    """A stud at 720, 30 from the right end of the case: with that at 370 its middle, 350 in, stands over the stud."""
+    job = hung({"studs": {**WALL["studs"], "at": [720]}}, contents_kg=15, height=100)
+    (row,) = cures(job)["cures"]
+    assert row["check"]["code"] == "no-stud"
+    assert any(
+        {"op": "replace", "path": "/wall/cabinets_at/tools/0/x", "value": 370} in cure["patch"] for cure in row["cures"]
+    )

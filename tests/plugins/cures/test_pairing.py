@@ -85,3 +85,18 @@ def test_a_copys_studs_carry_the_copy_beside_it():
     assert cure["keeps"]
     set_to = {operation["path"]: operation["value"] for operation in cure["patch"]}
     assert set_to["/cabinets/0/mounting/through"] == "both"
+
+
+def test_what_hangs_on_one_strip_is_fastened_anew_alike():
+    """Two on one cleat with one lag in each stud: a change of one alone would part them, so both get it."""
+    job = pair(
+        a={"through": "right", "per_stud": 1, "contents_kg": 20},
+        b={"through": "left", "per_stud": 1, "contents_kg": 20},
+        studs={"at": [300, 600, 900], "stuff": "spruce-pine-fir"},
+    )
+    rows = cures(job)["cures"]
+    assert {row["check"]["code"] for row in rows} == {"fastener-use"}
+    for row in rows:
+        assert row["cures"]
+        for cure in row["cures"]:
+            assert {operation["path"].split("/")[2] for operation in cure["patch"]} == {"0", "1"}

@@ -10,7 +10,8 @@ from casewright.plugins.cures.moving import Setting
 from casewright.sdk.engineering import hanging_solve, hanging_strip
 from casewright.sdk.engineering.hanging import fasten, governing
 from casewright.sdk.engineering.hanging_capacity import NoGravity
-from casewright.sdk.engineering.hanging_case import HangingCase
+from casewright.sdk.engineering.hanging_case import FastenerUse, HangingCase
+from casewright.sdk.engineering.hanging_places import anchor_columns
 from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.units import mm
 from casewright.sdk.materials import Lag, Screw
@@ -71,15 +72,23 @@ def use_of(case: HangingCase) -> float | None:
     governed = governing(case)
     try:
         load = hanging_solve.load(governed)
-        best = fasten(governed, load)
-        if best is None:
+        fasteners = _fasteners(governed, load)
+        if not fasteners:
             return None
-        columns = sorted({one.at_mm for one in best[1]})
+        columns = sorted({one.at_mm for one in fasteners})
         allowed = hanging_strip.bending_allowed_mpa(governed)
         bent = 0.0 if allowed is None else hanging_strip.bending_mpa(governed, load.pull_n, columns) / allowed
-        return max(hanging_solve.worst(best[1]), bent)
+        return max(hanging_solve.worst(fasteners), bent)
     except (OutsideLimits, NoGravity):
         return None
+
+
+def _fasteners(case: HangingCase, load: hanging_solve.Load) -> Sequence[FastenerUse]:
+    """Return how hard each fastener works: the anchors of masonry, or those in the studs that work least hard."""
+    if case.wall.kind == "masonry" and case.wall.anchor is not None:
+        return hanging_solve.uses(case, load, anchor_columns(case), case.wall.anchor)
+    best = fasten(case, load)
+    return () if best is None else best[1]
 
 
 def unchanged(case: HangingCase) -> HangingCase:
@@ -165,7 +174,7 @@ def fasteners_of(hung: Hung) -> list[list[Fastener]]:
 
 def fastenings(hung: Hung, beside: Beside | None = None) -> Iterator[Change]:
     """Yield the fewest fasteners of the kind that is there, and of each diameter, that hold the cases as changed."""
-    if not hung.cases:
+    if not hung.cases or hung.cases[0].wall.kind == "masonry":
         return
     beside = Beside() if beside is None else beside
     now, count_now = hung.cases[0].fastener, hung.cases[0].per_stud
@@ -196,6 +205,6 @@ def fewest(hung: Hung, row: Sequence[Fastener], case_of: Changed) -> tuple[Faste
     return None
 
 
-def fastened(case: HangingCase, case_of: Changed, by: tuple[Fastener, int]) -> HangingCase:
+def fastened(case: HangingCase, case_of: Changed, by: tuple[Fastener | None, int]) -> HangingCase:
     """Return a case as changed and with so many of a fastener in each stud."""
     return replace(case_of(case), fastener=by[0], per_stud=by[1])

@@ -23,10 +23,11 @@ from casewright.plugins.cures.fastening import (
     fastenings,
     hung_of,
 )
-from casewright.plugins.cures.pairing import not_through, paired
+from casewright.plugins.cures.pairing import not_through, on_strip, paired
 from casewright.plugins.cures.shifting import places, whole_row, wider
 from casewright.plugins.cures.strips import HOOKED, higher_strips, other_mounting, strips
 from casewright.sdk.engineering.hanging_case import HangingCase
+from casewright.sdk.engineering.units import NM_PER_MM
 from casewright.sdk.methods import Change, CureGenerator, Stop
 from casewright.sdk.patching import at_path, patch_setting
 
@@ -49,6 +50,7 @@ _FASTENER = frozenset(
 _LIFT = frozenset({"anti-lift-hold", "anti-lift-wood", "hook-rides-up", "hook-bevel"})
 _PLACE = frozenset({"no-stud"})
 _THROUGH = frozenset({"cleat-through"})
+_STAND_OFF = frozenset({"anchor-stand-off"})
 _FACTS = {
     "wall-unknown": "What the wall is made of has to be found out: give its studs or its masonry in `wall`.",
     "wall-steel-studs": "Screws in steel studs are not computed: put wood backing in, and give that as studs.",
@@ -57,7 +59,8 @@ _FACTS = {
     "stud-wood": "Read the grade stamp of the studs, or take the weakest common group.",
     "anti-lift-wall": "What holds against lifting off in this wall is for an approved anchor or an engineer.",
     "strip-unknown": "The mounting's own method must say which part its fasteners pass through.",
-    "anchor-stand-off": "Fix the strip on the masonry itself, or give the stand-off that the anchor is approved for.",
+    "anchor-stand-off": "Fix the strip on the bare masonry (a lining of 0), or give the stand-off that the anchor is "
+    "approved for.",
 }
 _GUARDS = dict.fromkeys(
     (
@@ -74,7 +77,7 @@ class HangingCures(CureGenerator):
     id: ClassVar[str] = "hanging"
     title: ClassVar[str] = "Fasteners, strips and places of what hangs"
     codes: ClassVar[frozenset[str]] = (
-        _FASTENER | _LIFT | _PLACE | _THROUGH | {f"anti-lift-{code}" for code in _FASTENER}
+        _FASTENER | _LIFT | _PLACE | _THROUGH | _STAND_OFF | {f"anti-lift-{code}" for code in _FASTENER}
     )
     why_none: ClassVar[Mapping[str, str]] = {**_FACTS, **_GUARDS}
 
@@ -86,9 +89,17 @@ class HangingCures(CureGenerator):
         if stop.check.code in _THROUGH:
             yield from not_through(hung)
             return
+        if stop.check.code in _STAND_OFF:
+            yield from _flush(hung)
+            return
         if stop.check.code in _LIFT or stop.check.code.startswith("anti-lift-"):
             yield from _against_lifting(hung)
         yield from _anchors(hung)
+        if (beside := on_strip(hung)) is not None:
+            whole, alike = beside
+            yield from whole.weighing(fastenings(whole, alike), EACH)
+            yield from whole.weighing(strips(whole, alike), EACH)
+            return
         if stop.check.code not in _PLACE:
             yield from hung.weighing(fastenings(hung), EACH)
             yield from hung.weighing(strips(hung), EACH)
@@ -118,6 +129,18 @@ def _against_lifting(hung: Hung) -> Iterator[Change]:
             yield Beside((f"both cleats bevelled at {bevel:g} degrees",), {"bevel_deg": bevel}).change(hung)
 
 
+def _flush(hung: Hung) -> Iterator[Change]:
+    """Yield a back that stands in by just the cleat's thickness: no packing then keeps the cleat off bare masonry."""
+    stop, cabinet = hung.stop, hung.stop.cabinet
+    wall = stop.plan.job.wall
+    if not hung.cases or cabinet is None or cabinet.case.back is None or wall is None or wall.masonry is None:
+        return
+    inset = round(hung.cases[0].strip.thickness_mm * NM_PER_MM)
+    if hung.mounting.choice.method == HOOKED and wall.lining <= wall.masonry.stand_off:
+        words = f"the back {stop.write.length(inset)} in from the rear edge, so that the cleat lies on the masonry"
+        yield Change(words, patch_setting(stop.document, (stop.at("case", "back", "inset"), hung.size(inset))))
+
+
 def _anchors(hung: Hung) -> Iterator[Change]:
     """Yield more of a masonry wall's anchors: as few as the hardest-worked one now asks for, and more than that."""
     stop = hung.stop
@@ -136,7 +159,7 @@ def _less_load(hung: Hung) -> Iterator[Change]:
     if not hung.cases or hung.cases[0].contents_kg <= 1.0:
         return
     now = hung.cases[0]
-    firm = _firmest(hung)
+    firm = (Beside(), now.fastener, now.per_stud) if now.wall.kind == "masonry" else _firmest(hung)
     if firm is None:
         return
     beside, fastener, count = firm
@@ -152,7 +175,7 @@ def _less_load(hung: Hung) -> Iterator[Change]:
         low, high = (middle, high) if use is not None and use <= 1.0 else (low, middle - 1)
     if low == 0:
         return
-    if low == most:
+    if low == most and fastener is not None:
         yield beside.change(hung, fastener=fastener, count=count)
         return
     key = CONTENTS[1] if write.inches else CONTENTS[0]
@@ -160,16 +183,16 @@ def _less_load(hung: Hung) -> Iterator[Change]:
     value = low if given in ([], [key]) else round(low / unit, 3) if given == [CONTENTS[0]] else round(low * 2.2046, 1)
     words = (f"at most {write.mass_kg(low / unit)} in the cabinet", *beside.words)
     options = {(given or [key])[0]: value, **beside.options}
-    other = None if now.fastener is not None and fastener.id == now.fastener.id else fastener
+    other = None if fastener == now.fastener else fastener
     less = replace(beside, words=words, options=options, keeps=False)
     yield less.change(hung, fastener=other, count=None if other is None and count == now.per_stud else count)
 
 
-def _firmest(hung: Hung) -> tuple[Beside, Fastener, int] | None:
+def _firmest(hung: Hung) -> tuple[Beside, Fastener | None, int] | None:
     """Return the fastening of least use: the strips as they are or higher, many or long fasteners."""
     now = hung.cases[0].fastener
     rows = [*([now] if now else []), *[row[-1] for row in fasteners_of(hung)]]
-    best: tuple[float, Beside, Fastener, int] | None = None
+    best: tuple[float, Beside, Fastener | None, int] | None = None
     for beside in chain([Beside()], higher_strips(hung, Beside())):
         for fastener in rows:
             for count in FIRM_COUNTS:
@@ -181,5 +204,5 @@ def _firmest(hung: Hung) -> tuple[Beside, Fastener, int] | None:
     return None if best is None else best[1:]
 
 
-def _loaded(case: HangingCase, case_of: Changed, kg: float, by: tuple[Fastener, int]) -> HangingCase:
+def _loaded(case: HangingCase, case_of: Changed, kg: float, by: tuple[Fastener | None, int]) -> HangingCase:
     return replace(fastened(case, case_of, by), contents_kg=kg)

@@ -50,6 +50,27 @@ def _pairs(hung: Hung, cabinet: Cabinet, case: HangingCase) -> Iterator[tuple[Ha
         yield _on_one(case, there), _through(hung, (cabinet, case), (other, there))
 
 
+def on_strip(hung: Hung) -> tuple[Hung, Beside] | None:
+    """Return the cabinets on one strip with that of a stop, judged together and apart, and how all are changed alike.
+
+    None where it hangs on a strip of its own.
+    """
+    stop = hung.stop
+    hangs = [one.result for one in stop.plan.mounting if isinstance(one.result, HungCabinet)]
+    own = next((one for one in hangs if one.place == stop.check.subject), None)
+    if own is None or len(own.on_strip) < 2 or stop.cabinet is None:
+        return None
+    cases = [one.case for one in hangs if one.place in own.on_strip]
+    whole = one_strip(cases)
+    if isinstance(whole, str):
+        return None
+    names = {one.cabinet for one in stop.plan.mounting if one.result and one.result.place in own.on_strip}
+    others = [one for one in stop.plan.job.cabinets if one.id in names - {stop.cabinet.id}]
+    places = [(*steps_of(one.pointer), "mounting") for one in others]
+    alike = tuple([Alike(at, at_path(stop.document, at) or {}, {}) for at in places])
+    return replace(hung, cases=(whole, *cases)), Beside(alike=alike)
+
+
 def not_through(hung: Hung) -> Iterator[Change]:
     """Yield a wall cleat that meets none made one with each neighbour's, and then no longer run through."""
     cabinet = hung.stop.cabinet

@@ -4,9 +4,19 @@ from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 from itertools import chain, islice, pairwise
+from math import fsum
 
 from casewright.plugins.cures.fastening import ALLOWANCE, Beside, Hung, fastenings, hung_of, use_of
-from casewright.plugins.cures.moving import Move, Setting, moved, moving_words, place_settings, row_settings, shifts
+from casewright.plugins.cures.moving import (
+    Move,
+    Setting,
+    is_free,
+    moved,
+    moving_words,
+    place_settings,
+    row_settings,
+    shifts,
+)
 from casewright.plugins.cures.strips import strips
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.engineering.hanging_places import caught_studs
@@ -21,20 +31,38 @@ BEYOND_MM = 70.0
 
 
 def places(hung: Hung) -> Iterator[Change]:
-    """Yield the least moves along the wall at which the strip holds, by itself or with other fasteners."""
+    """Yield the least moves along the wall at which the strip holds, by itself or with other fasteners.
+
+    With others it is tried where it first catches so many studs, and where these stand best about its middle.
+    """
     stop, number = hung.stop, hung.stop.spot
     if number is None or number >= len(hung.cases):
         return
     least: dict[int, int] = {}
+    middle: dict[int, tuple[float, int]] = {}
+    spots = _own_spot(hung, number)
     for by in shifts(stop.plan.job.units):
         there = shifted(hung.cases[number], by)
         use = use_of(there)
         if use is not None and use <= 1.0:
             yield moved(stop, number, (by, 0))
-        least.setdefault(len(caught_studs(there)), by)
+        caught = caught_studs(there)
+        least.setdefault(len(caught), by)
+        if caught and is_free(stop, spots, by):
+            off = abs(fsum(caught) / len(caught) - there.centre_x_mm)
+            middle[len(caught)] = min(middle.get(len(caught), (off, by)), (off, by), key=lambda one: one[0])
     for studs, by in sorted(least.items(), reverse=True):
         if studs:
             yield from held_at(hung, number, (by, 0))
+            if studs in middle and middle[studs][1] != by:
+                yield from held_at(hung, number, (middle[studs][1], 0))
+
+
+def _own_spot(hung: Hung, number: int) -> tuple[Spot, ...]:
+    """Return the place of a cabinet on the wall by its number, where the job has it."""
+    wall, cabinet = hung.stop.plan.job.wall, hung.stop.cabinet
+    spots = wall.cabinets_at.get(cabinet.id, ()) if wall and cabinet else ()
+    return spots[number : number + 1]
 
 
 def whole_row(hung: Hung) -> Iterator[Change]:

@@ -36,13 +36,22 @@ def strips(hung: Hung, beside: Beside | None = None) -> Iterator[Change]:
     """Yield higher strips, and strips of another material, each with the fasteners that it then needs."""
     beside = Beside() if beside is None else beside
     for more in higher_strips(hung, beside):
-        yield from islice(fastenings(hung, more), 1)
+        yield from _held(hung, more)
     now = hung.mounting.choice.options.get("material")
     for key, material in hung.stop.plan.job.materials.items():
         if material.kind != "band" and key != now:
             stuff = hung.stop.choices.catalogue.stuff(material.stuff)
             case_of = partial(_of, stuff=stuff, thickness=mm(material.thickness))
-            yield from islice(fastenings(hung, beside.with_option(f"strips of {key}", "material", key, case_of)), 1)
+            yield from _held(hung, beside.with_option(f"strips of {key}", "material", key, case_of))
+
+
+def _held(hung: Hung, more: Beside) -> Iterator[Change]:
+    """Yield other strips with the fasteners that they then need; in masonry their anchors stay as they are."""
+    if any(case.wall.kind == "masonry" for case in hung.cases):
+        if hung.use(more.case_of) is not None:
+            yield more.change(hung)
+        return
+    yield from islice(fastenings(hung, more), 1)
 
 
 def _higher(case: HangingCase, by: tuple[int, int]) -> HangingCase:

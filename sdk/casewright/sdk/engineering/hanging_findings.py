@@ -92,7 +92,8 @@ def _stand_off(case: HangingCase, anchor: Anchor) -> Iterator[Finding]:
     if off > anchor.stand_off_mm + 1e-6:
         message = (
             "The strip stands off the masonry by lining and packing, so its anchors bend: their approved shear is for "
-            "less. Fix the strip on the masonry itself, or give the stand-off and the shear approved for it."
+            "less. Fix the strip on the masonry itself (a bare wall has a lining of 0; a back set in by the cleat's "
+            "thickness asks for no packing), or give the stand-off and the shear approved for it."
         )
         yield Finding("anchor-stand-off", "stop", message, off, anchor.stand_off_mm, "mm", "statics")
 
@@ -239,7 +240,7 @@ def _strip_bending(case: HangingCase, result: HangingResult) -> Iterator[Finding
     if gives > hanging_strip.GIVE_MM:
         message = (
             "The strip's end past its last fasteners gives at least this far outward in the years to come, and leaves "
-            "the load to the strip near them. Catch another stud, or use a thicker strip."
+            "the load to the strip near them. Fasten it nearer its ends, or use a thicker strip."
         )
         yield Finding("strip-gives", "caution", message, gives, hanging_strip.GIVE_MM, "mm", "fpl-190-eq-9-2")
 

@@ -103,7 +103,7 @@ def test_plates_and_cups_have_their_screws_at_their_places(planned):
     assert (plates.quantity, in_cups.quantity) == (4, 4)
 
 
-def test_plates_take_holes_of_the_pin_row_they_stand_in(planned):
+def test_hinge_plates_take_holes_of_the_pin_row_they_stand_in(planned):
     # Pins and plates both stand 37 behind the front on 32 mm: every plate's screws lie on the row's grid, and no
     # hinge moved by more than half a pitch from 80 mm or the middle between.
     door = {"front": "door", "loose_shelves": 2}
@@ -125,7 +125,7 @@ def test_plates_take_holes_of_the_pin_row_they_stand_in(planned):
 
 
 @pytest.mark.parametrize(("front", "level"), [(37, "stop"), (43, "caution"), (45, None)])
-def test_plates_beside_pins_of_another_pitch_are_judged(planned, codes, front, level):
+def test_hinge_plates_are_tried_against_pin_rows_of_another_pitch(planned, codes, front, level):
     # Pins every 25 mm share no grid with plates at 32: at 37 some holes overlap; 43 stands 6 off, 1 of wood between
     # holes of 5 mm at the same height; 45 stands 8 off, 3 of wood.
     pins = {"pitch": 25, "from_front": front}

@@ -79,6 +79,8 @@ def tipping_checks(built: Construction, fixing: Hanging | None, balances: Balanc
     message = f"with every door and drawer open and loaded it {'would tip' if loaded.tips else 'stands by itself'}"
     person = write.mass_kg(built.cabinet.loading.lean_kg)
     message += f" (a margin of {loaded.margin:g} counted{_assumed(built)})"
+    if fixing is None and not loaded.tips and built.cabinet.is_tall:
+        message += "; what is tall may be pulled over all the same, empty or climbed on"
     if fixing is None:
         message += "; fix it to the wall: give it a mounting such as screw-strip"
     elif balances.pull_n > 0.0:
@@ -103,7 +105,8 @@ def _assumed(built: Construction) -> str:
 
 def _finding(code: str, level: Level, message: str, balance: Tipping) -> Finding:
     """Return a finding on a balance: what tips over what may, the margin counted."""
-    tips, may = (round(moment / 1000.0, 3) for moment in (balance.tipping_n_mm, balance.holding_n_mm / balance.margin))
+    moments = (balance.tipping_n_mm, balance.holding_n_mm / balance.margin)
+    tips, may = (round(max(0.0, moment) / 1000.0, 3) for moment in moments)
     return Finding(code, level, message, tips, may, "N·m", "statics")
 
 
