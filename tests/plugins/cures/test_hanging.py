@@ -110,3 +110,20 @@ def test_a_lone_stud_is_brought_to_the_middle_of_the_cabinet():
     assert any(
         {"op": "replace", "path": "/wall/cabinets_at/tools/0/x", "value": 370} in cure["patch"] for cure in row["cures"]
     )
+
+
+def test_strips_of_a_stuff_that_no_rule_covers_are_made_of_another():
+    job = hung(material="board", contents_kg=15)
+    job["materials"]["board"] = {"kind": "sheet", "stuff": "mdf", "thickness": 18}
+    (row,) = cures(job)["cures"]
+    assert row["check"]["code"] == "fastener-wood"
+    assert "strips of oak" in [cure["words"] for cure in row["cures"]]
+
+
+def test_a_cabinet_far_from_every_stud_is_brought_to_the_nearest():
+    """From 2600 the nearest stud, at 1318, is farther off than moves are tried one by one; 1115 is between two."""
+    job = hung({"cabinets_at": {"tools": [{"x": 2600, "z": 1400}]}}, contents_kg=15)
+    (row,) = cures(job)["cures"]
+    assert row["check"]["code"] == "no-stud"
+    moved = [op["value"] for cure in row["cures"] for op in cure["patch"] if op["path"].endswith("/x")]
+    assert any(abs(x + 350 - 1115) <= 5 for x in moved)

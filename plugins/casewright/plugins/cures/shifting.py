@@ -8,6 +8,7 @@ from math import fsum
 
 from casewright.plugins.cures.fastening import ALLOWANCE, Beside, Hung, fastenings, hung_of, use_of
 from casewright.plugins.cures.moving import (
+    STEP,
     Move,
     Setting,
     is_free,
@@ -24,7 +25,7 @@ from casewright.sdk.engineering.units import NM_PER_MM, mm
 from casewright.sdk.methods import Change, Stop
 from casewright.sdk.model import Spot, Wall
 from casewright.sdk.patching import patch_setting
-from casewright.sdk.units import INCH, to_number
+from casewright.sdk.units import INCH, Units, to_number
 
 BEYOND_MM = 70.0
 """How far a cabinet that is made wider reaches past the studs it is to be fixed to."""
@@ -56,6 +57,18 @@ def places(hung: Hung) -> Iterator[Change]:
             yield from held_at(hung, number, (by, 0))
             if studs in middle and middle[studs][1] != by:
                 yield from held_at(hung, number, (middle[studs][1], 0))
+    if not any(least):
+        for by in _over_studs(hung.cases[number], stop.plan.job.units):
+            if is_free(stop, spots, by):
+                yield from held_at(hung, number, (by, 0))
+
+
+def _over_studs(case: HangingCase, units: Units) -> list[int]:
+    """Return the moves along the wall that bring the cabinet's middle over two studs or one, the least first."""
+    studs, step = sorted(case.wall.studs_at_mm), STEP[units]
+    middles = [*studs, *(sum(pair) / 2.0 for pair in pairwise(studs))]
+    moves = {round((middle - case.centre_x_mm) * NM_PER_MM / step) * step for middle in middles}
+    return sorted(moves - {0}, key=lambda by: (abs(by), by))
 
 
 def _own_spot(hung: Hung, number: int) -> tuple[Spot, ...]:

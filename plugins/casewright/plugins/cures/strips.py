@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
-from itertools import islice
+from itertools import chain, islice
 from typing import Final
 
 from casewright.plugins.cures.fastening import Beside, Hung, fastenings
@@ -33,16 +33,24 @@ def higher_strips(hung: Hung, beside: Beside) -> Iterator[Beside]:
 
 
 def strips(hung: Hung, beside: Beside | None = None) -> Iterator[Change]:
-    """Yield higher strips, and strips of another material, each with the fasteners that it then needs."""
+    """Yield higher strips, and strips of another material, each with the fasteners that it then needs.
+
+    Where nothing is known of strips as they are, other materials come first.
+    """
     beside = Beside() if beside is None else beside
-    for more in higher_strips(hung, beside):
+    ways = [higher_strips(hung, beside), _other_strips(hung, beside)]
+    for more in chain.from_iterable(ways if hung.use(beside.case_of) is not None else reversed(ways)):
         yield from _held(hung, more)
+
+
+def _other_strips(hung: Hung, beside: Beside) -> Iterator[Beside]:
+    """Yield strips of the job's other materials."""
     now = hung.mounting.choice.options.get("material")
     for key, material in hung.stop.plan.job.materials.items():
-        if material.kind != "band" and key != now:
+        if material.kind != "band" and not material.to_size and key != now:
             stuff = hung.stop.choices.catalogue.stuff(material.stuff)
             case_of = partial(_of, stuff=stuff, thickness=mm(material.thickness))
-            yield from _held(hung, beside.with_option(f"strips of {key}", "material", key, case_of))
+            yield beside.with_option(f"strips of {key}", "material", key, case_of)
 
 
 def _held(hung: Hung, more: Beside) -> Iterator[Change]:
