@@ -98,6 +98,7 @@ _DOORS = (
     Code("raised-field", CAUTION, "a raised panel is no thicker than its groove"),
     Code("solid-slab-moves", CAUTION, "a solid slab swells, shrinks and cups"),
     Code("planks-of-sheet", CAUTION, "planks are of sheet"),
+    Code("planks-move", NOTE, "planks are screwed in their middles and not glued"),
     Code("battens-behind", NOTE, "battens stand behind a door"),
     Code("door-racking", ANY, "a door's weight racks its frame"),
     Code("door-past-cabinet", CAUTION, "a door stands past its cabinet"),

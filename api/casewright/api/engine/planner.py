@@ -8,7 +8,7 @@ from casewright.api.engine.as_built.findings import from_stock, repair_checks
 from casewright.api.engine.as_built.progress import cut_by, grooved_by, still_done
 from casewright.api.engine.cache import PlanCache
 from casewright.api.engine.drafts import Draft, drafted, settled, subject_of
-from casewright.api.engine.fits import fit_checks, unproved_fits
+from casewright.api.engine.fits import fit_checks, ordered_parts, unproved_fits
 from casewright.api.engine.judge.cutters import cutter_checks
 from casewright.api.engine.judge.hanging import shared_cleats
 from casewright.api.engine.run.readings import scribed
@@ -146,7 +146,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
     subject = subject_of(draft, registry)
     return replace(
         plan,
-        checks=(*plan.checks, *fit_checks(fits, writer(job.units))),
+        checks=(*plan.checks, *fit_checks(fits, writer(job.units), ordered_parts(job, parts))),
         fits=fits,
         unproved=unproved_fits(subject, steps) if draft.built is not None else work.answers.unproved,
         steps=timed_steps,

@@ -59,7 +59,6 @@ class CopeAndStick(DoorStyle):
                 parts=(*stiles, *rails, *filling.parts),
                 joints=(*_joints(layout, self.id), *filling.joints),
                 findings=(*findings, *filling.findings),
-                notes=filling.notes,
             ),
             left=layout.land("left", filling.clearance),
             right=layout.land("right", filling.clearance),

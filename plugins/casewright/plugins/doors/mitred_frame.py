@@ -60,7 +60,6 @@ class MitredFrame(DoorStyle):
                 parts=(*stiles, *rails, *filling.parts),
                 joints=(*_joints(layout, self.id), *filling.joints),
                 findings=(*findings, Finding("mitre-glue", "caution", message, source=COMMON), *filling.findings),
-                notes=filling.notes,
             ),
             left=layout.land("left", filling.clearance),
             right=layout.land("right", filling.clearance),

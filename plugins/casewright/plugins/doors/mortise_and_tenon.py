@@ -78,7 +78,6 @@ class MortiseAndTenon(DoorStyle):
                 parts=(*stiles, *rails, *filling.parts),
                 joints=(*_joints(layout, self.id, long), *filling.joints),
                 findings=(*findings, *_findings(layout, long), *filling.findings),
-                notes=filling.notes,
             ),
             left=layout.land("left", filling.clearance),
             right=layout.land("right", filling.clearance),

@@ -113,7 +113,6 @@ class PlankAndBatten(DoorStyle):
                 joints=joints,
                 hardware=_screws(request, planks, battens),
                 findings=_findings(request, planks),
-                notes=("Screw each plank to each batten once, in its middle, and do not glue: planks move.",),
             ),
             left=Land(made[0].key, land_width, planks.width, None),
             right=Land(right, land_width, planks.width, None),
@@ -236,6 +235,8 @@ def _findings(request: DoorRequest, planks: _Planks) -> tuple[Finding, ...]:
         message = "Planks are of solid wood; sheet needs no battens (style slab)."
         findings.append(Finding("planks-of-sheet", "caution", message, source=COMMON))
     message = "Battens stand behind the door: keep shelves and frame clear of them."
+    free = "Screw each plank to each batten once, in its middle, and do not glue: planks move."
+    findings.append(Finding("planks-move", "note", free, source=COMMON))
     findings.append(Finding("battens-behind", "note", message, request.frame.thickness, None, "length", COMMON))
     return tuple(findings)
 

@@ -105,12 +105,6 @@ class BevelCleat(MountingMethod):
         guard = _anti_lift(request, options, hook, material)
         width = 2 * (hook.upper[1] - hook.upper[0]) - hook.drop
         joint = JointSpec(self.id, "hook", "wall-cleat", "cleat", -3, hook.drop, 0)
-        note = (
-            f"Rip both cleats from one strip {request.write.length(width)} wide plus the saw cut measured across "
-            "the bevel "
-            "(at 45 degrees 1.41 times the kerf), so that the bevels match. Support the strip and keep clear of the "
-            "offcut: a bevelled rip can be thrown back."
-        )
         lift = hook.drop + chosen(options, "lift_play", LIFT_PLAY)
         lower_edge = min(hook.floor, request.outside.z0) if not hook.stand_off else hook.floor
         low, high = hook.lower
@@ -128,7 +122,6 @@ class BevelCleat(MountingMethod):
                     *_stand_findings(request, hook),
                     *guard.findings,
                 ),
-                notes=(note,),
             ),
             hanging=Hanging(
                 hook_z=hook.upper[0] + hook.drop // 2,

@@ -41,7 +41,6 @@ class Filling:
     parts: tuple[PartSpec, ...]
     joints: tuple[JointSpec, ...]
     findings: tuple[Finding, ...]
-    notes: tuple[str, ...]
     clearance: int
 
 
@@ -60,8 +59,7 @@ def fill(layout: Layout, options: Mapping[str, Any], method: str) -> Filling:
             stops = _stops(layout, i, z0, z1)
             parts += stops
             joints += _pinned(layout, stops, i)
-    notes = () if layout.panel_kind != "glass" else ("Fit the glass after finishing; pin the stops, do not glue them.",)
-    return Filling(tuple(parts), tuple(joints), (*findings, *_thickness(layout)), notes, play.across)
+    return Filling(tuple(parts), tuple(joints), (*findings, *_thickness(layout)), play.across)
 
 
 @dataclass(frozen=True, slots=True)

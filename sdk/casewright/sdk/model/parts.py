@@ -3,7 +3,7 @@
 Lengths are whole nm. A part is its blank box minus its features, plus its bands.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
 
@@ -250,4 +250,3 @@ class Assembly:
     joints: tuple[JointSpec, ...] = ()
     hardware: tuple[HardwareUse, ...] = ()
     findings: tuple[Finding, ...] = ()
-    notes: tuple[str, ...] = field(default=())

@@ -100,3 +100,15 @@ def test_a_sheet_behind_stops_is_sawn_as_ever(planned):
     plan = planned({"space": {"front": "door"}, "doors": DOORS}, {"back": None}, materials=thin)
     assert of_panes(plan, {Action.RIP})
     assert not [line for line in plan.hardware if "cut to size" in line.name]
+
+
+def test_a_pane_with_too_little_room_is_ordered_by_a_reading_and_never_planed(planned, codes):
+    """0.1 of room at each edge is less than a tape reads (0.25, common practice): nothing of it is cut or planed."""
+    doors = {**DOORS, "panel_clearance": "0.1"}
+    plan = planned({"space": {"front": "door"}, "doors": doors}, {"back": None}, materials=GLASS)
+    words = [check.message for check in plan.checks if check.code == "fit-from-the-work" and "/panel" in check.subject]
+    assert words
+    assert all("order it by what is measured" in one and "plane" not in one for one in words)
+    assert not of_panes(plan, SAWN)
+    links = [link for fit in plan.fits for link in fit.links if link.part == "bay/door-1/panel"]
+    assert {link.action for link in links} <= {Action.MEASURE, None}

@@ -31,7 +31,7 @@ from casewright.sdk.model import (
 )
 from casewright.sdk.writer import Writer
 
-__all__ = ["Answers", "Subject", "answers_of", "fit_checks", "fits_of", "unproved_fits"]
+__all__ = ["Answers", "Subject", "answers_of", "fit_checks", "fits_of", "ordered_parts", "unproved_fits"]
 
 
 _Asked = tuple[str, Question | Unanswered]
@@ -66,15 +66,24 @@ def fits_of(subject: Subject, steps: Iterable[Operation], taken: Collection[str]
     return answers_of(subject, steps, taken).fits
 
 
+def ordered_parts(job: Job, parts: Iterable[Part]) -> frozenset[str]:
+    """Return the ids of parts that come at their size, as panes do."""
+    return frozenset([part.id for part in parts if job.materials[part.material].to_size])
+
+
+def _set_ups(subject: Subject, steps: Iterable[Operation]) -> SetUps:
+    return SetUps.of(steps, ordered_parts(subject.job, subject.parts))
+
+
 def unproved_fits(subject: Subject, steps: Iterable[Operation]) -> tuple[UnprovedFit, ...]:
     """Return the fits that matter and cannot be judged of what is made by some steps, with why."""
-    return _unproved(_questions(subject, SetUps.of(steps)))
+    return _unproved(_questions(subject, _set_ups(subject, steps)))
 
 
 def answers_of(subject: Subject, steps: Iterable[Operation], taken: Collection[str] = ()) -> Answers:
     """Return both the fits of what is made by some steps, as `fits_of` does, and those that cannot be judged."""
     steps = tuple(steps)
-    questions = list(_questions(subject, SetUps.of(steps)))
+    questions = list(_questions(subject, _set_ups(subject, steps)))
     return Answers(_judged(subject, questions, steps, taken), _unproved(questions))
 
 
@@ -185,8 +194,8 @@ def _laid(subject: Subject, set_ups: SetUps) -> dict[str, Laid]:
     return {one.id: laid_out(one, parts[one.id], joints[one.id], doors[one.id], work) for one in subject.job.cabinets}
 
 
-def fit_checks(fits: Iterable[Fit], write: Writer) -> tuple[Check, ...]:
-    """Return a note for each fit that is to be taken from the work."""
+def fit_checks(fits: Iterable[Fit], write: Writer, ordered: Collection[str] = ()) -> tuple[Check, ...]:
+    """Return a note for each fit that is to be taken from the work; `ordered` are the parts that come to size."""
     return tuple(
         [
             Check(
@@ -194,7 +203,9 @@ def fit_checks(fits: Iterable[Fit], write: Writer) -> tuple[Check, ...]:
                 Finding(
                     "fit-from-the-work",
                     "note",
-                    _words(fit.measuring, write),
+                    _pane_words(fit.measuring, write)
+                    if _is_of(fit.measuring, ordered)
+                    else _words(fit.measuring, write),
                     round(fit.stack.cautious),
                     _room(fit),
                     LENGTH,
@@ -204,6 +215,19 @@ def fit_checks(fits: Iterable[Fit], write: Writer) -> tuple[Check, ...]:
             for fit in fits
             if fit.measuring is not None
         ]
+    )
+
+
+def _is_of(measuring: Measuring, ordered: Collection[str]) -> bool:
+    return all(size.part in ordered for size in measuring.sizes)
+
+
+def _pane_words(measuring: Measuring, write: Writer) -> str:
+    """Return what is done about the room round a pane, which nobody can trim."""
+    less = write.length(max(size.less for size in measuring.sizes))
+    return (
+        "The shop's accuracy does not carry the room round this pane, which cannot be trimmed: order it by what is "
+        f"measured of the glued rabbets, {less} less, or give it more room (panel_clearance)."
     )
 
 

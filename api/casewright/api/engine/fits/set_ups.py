@@ -1,7 +1,7 @@
 """Which step gives a part each of its sizes, and where the faces of its cuts lie."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from casewright.sdk.geometry import Box
@@ -34,13 +34,17 @@ class CutFace:
 
 @dataclass(frozen=True, slots=True)
 class SetUps:
-    """The steps of a plan, by the piece they leave and by the part they are done to."""
+    """The steps of a plan, by the piece they leave and by the part they are done to.
+
+    `ordered` are the parts that no step makes, as they are ordered to size.
+    """
 
     leaving: Mapping[str, Sequence[tuple[Operation, Workpiece]]]
     done_to: Mapping[str, Sequence[tuple[Operation, Workpiece]]]
+    ordered: Collection[str] = ()
 
     @classmethod
-    def of(cls, steps: Iterable[Operation]) -> "SetUps":
+    def of(cls, steps: Iterable[Operation], ordered: Collection[str] = ()) -> "SetUps":
         """Sort the steps of a plan."""
         leaving, done_to = defaultdict(list), defaultdict(list)
         for step in steps:
@@ -50,19 +54,21 @@ class SetUps:
             elif step.action in _MAKING:
                 for piece in step.on:
                     leaving[piece.keeps or piece.part].append((step, piece))
-        return cls(leaving, done_to)
+        return cls(leaving, done_to, ordered)
 
     def size(self, part: Part, axis: int) -> SetUp:
         """Return what gives a part its length, width or thickness (axis 1, 2, 3).
 
         It is the last step whose fence, stop or height is that size. A size that no setting makes, such as what a
-        last cut leaves over, has an error of its own.
+        last cut leaves over, has an error of its own; what is ordered to size has that of the reading it is ordered by.
         """
         nm = (part.length, part.width, part.thickness)[axis - 1]
         if axis == 3:
             back = self._back(part.id)
             planed = next((s for s in back if s.action is Action.THICKNESS and s.setting.height == nm), None)
             return SetUp(f"{planed.number}", Action.THICKNESS, planed.number) if planed else SetUp(part.material, None)
+        if part.id in self.ordered:
+            return SetUp(f"{part.id} {axis}", Action.MEASURE)
         likely = Action.CROSSCUT if axis == 1 else Action.RIP
         steps = [s for s in self._back(part.id) if s.action in _SIZING and nm in (s.setting.fence, s.setting.stop)]
         cut = next(iter([step for step in steps if step.action is likely] or steps), None)
