@@ -11,6 +11,8 @@ import ezdxf
 import pytest
 import samples
 from casewright.api import papers as documents
+from casewright.api.papers.drawing.dxf import plain_text
+from casewright.api.papers.drawing.marks import Label, on_paper
 from casewright.sdk.model import Plan
 
 UNIT_MM = {"in": 25.4, "mm": 1.0}
@@ -71,6 +73,37 @@ def test_dxf_lines_end_at_the_plans_numbers(plan: Callable[[str], Plan], name: s
             if abs(feature.entry) == 3 and feature.kind in ("groove", "rabbet"):
                 for x in {x for box in feature.boxes for x in (box.x0, box.x1)} - {0, part.length}:
                     assert any(abs(end[0] - x / unit) < 1e-9 for end in face), (part.id, x / unit)
+
+
+def measured(entity: ezdxf.entities.Dimension) -> float:
+    """Return what a dimension measures: of an ordinate the part along its own direction, which flag 64 calls x."""
+    value = entity.get_measurement()
+    if isinstance(value, float):
+        return value
+    return abs(value.x if entity.dxf.dimtype & 64 else value.y)
+
+
+@pytest.mark.parametrize("name", ["repair-bay", "six-bays", "smallest"])
+@pytest.mark.parametrize("view", documents.VIEWS)
+def test_every_dimension_is_a_true_one_and_shows_what_the_sheet_shows(
+    plan: Callable[[str], Plan], name: str, view: str
+) -> None:
+    made = plan(name)
+    sheets = documents.draw(made, view)[:3]
+    if not sheets:
+        return
+    unit = UNIT_MM[made.job.units] * 1_000_000
+    labels = [mark for sheet in sheets for mark in on_paper(sheet) if isinstance(mark, Label) and mark.text]
+    doc = read_dxf(documents.to_dxf(sheets))
+    dimensions = list(doc.modelspace().query("DIMENSION"))
+    wanted = sorted((mark.text, abs(mark.shows[0].nm) / unit) for mark in labels if mark.dimension)
+    found = sorted((entity.dxf.text, measured(entity)) for entity in dimensions)
+    assert [text for text, _ in found] == [plain_text(text) for text, _ in wanted]
+    assert [value for _, value in found] == pytest.approx([value for _, value in wanted], abs=1e-6)
+    blocks = [entity for one in dimensions for entity in doc.blocks.get(one.dxf.geometry)]
+    texts = [entity for space in doc.layouts for entity in space.query("TEXT")]
+    texts += [entity for entity in blocks if entity.dxftype() == "TEXT"]
+    assert sorted(entity.dxf.text for entity in texts) == sorted(plain_text(mark.text) for mark in labels)
 
 
 def test_the_bytes_hang_on_no_order_of_a_set() -> None:

@@ -1,7 +1,8 @@
 """Sheets as DXF R2010: model space in job units at true size, and a paper layout for each sheet.
 
 Every true-size view stands in model space with its own origin, one to the right of another; the paper layout holds
-the furniture in mm and a window on each view at its scale. Dimensions are lines, solids and text.
+the furniture in mm and a window on each view at its scale. Dimensions are true ones: their numbers measure the drawing,
+running ones as ordinates from their datum, and each shows the lines, solids and text of the other writers.
 """
 
 import os
@@ -13,7 +14,17 @@ from math import fsum
 from typing import Any
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.marks import AnyMark, Label, Mark, Round, box_of, marks
+from casewright.api.papers.drawing.marks import (
+    AnyMark,
+    Label,
+    Mark,
+    Measure,
+    Round,
+    box_of,
+    marks,
+    measures,
+    unmeasured,
+)
 from casewright.api.papers.drawing.shapes import Kind, Sheet, View
 
 CACHES = ("XDG_CACHE_HOME", "XDG_CONFIG_HOME")
@@ -53,7 +64,9 @@ LAYERS = {
     Kind.HIDDEN: ("hidden", "HIDDEN-LINES", 25),
     Kind.CENTRE: ("centre-lines", "CHAIN-LINES", 25),
 }
-TEXT_LAYER = "text"
+TEXT_LAYER, DIMENSIONS = "text", "dimensions"
+LINEAR, ORDINATE, OWN_BLOCK, ALONG_X = 0, 6, 32, 64
+"""Kinds of dimensions, and flags: a block for this dimension alone, an ordinate along x (DXF reference, group 70)."""
 STYLES = {False: ("plain", "DejaVuSansCondensed.ttf"), True: ("bold", "DejaVuSansCondensed-Bold.ttf")}
 MM_PER = {"in": 25.4, "mm": 1.0}
 _ALIGN = {
@@ -80,7 +93,9 @@ def to_dxf(sheets: Sheet | Iterable[Sheet]) -> bytes:
                 continue
             box = _bounds(found, view)
             move = 0.0 if right is None else right + 50.0 - box[0]
-            _add(doc.modelspace(), found, unit, view.scale, (move, 0.0))
+            _add(doc.modelspace(), list(unmeasured(view)), unit, view.scale, (move, 0.0))
+            for measure in measures(view):
+                _dimension(doc, measure, unit, view.scale, move)
             _window(layout, view, box, unit, move)
             right = box[2] + move
     return written(doc)
@@ -107,6 +122,7 @@ def _add_layers(doc: Drawing, job_units: str) -> None:
             doc.linetypes.add(linetype, [fsum(abs(p) for p in pattern), *pattern])
         doc.layers.add(layer, color=7, linetype=linetype if kind.dashes else "CONTINUOUS", lineweight=weight)
     doc.layers.add(TEXT_LAYER, color=7)
+    doc.layers.add(DIMENSIONS, color=7)
 
 
 def _bounds(found: Sequence[AnyMark], view: View) -> tuple[float, float, float, float]:
@@ -161,6 +177,42 @@ def _add(space: Any, found: Sequence[AnyMark], unit: float, scale: float, move: 
             space.add_line(at(mark.points[0]), at(mark.points[1]), dxfattribs=attributes)
         else:
             space.add_lwpolyline([at(p) for p in mark.points], close=mark.closed, dxfattribs=attributes)
+
+
+def _dimension(doc: Drawing, measure: Measure, unit: float, scale: float, right: float) -> None:
+    """Add a true dimension to model space; its block holds the marks that it shows."""
+
+    def at(u: float, v: float) -> tuple[float, float]:
+        x, y = (u, v) if measure.along == "x" else (v, u)
+        return ((x + right) / unit, y / unit)
+
+    block: Any = doc.blocks.new_anonymous_block(type_char="D")
+    _add(block, measure.marks, unit, scale, (right, 0.0))
+    (label,) = (mark for mark in measure.marks if isinstance(mark, Label))
+    attributes: dict[str, Any] = {
+        "layer": DIMENSIONS,
+        "geometry": block.name,
+        "text": plain_text(label.text),
+        "text_midpoint": ((label.at[0] + right) / unit, label.at[1] / unit),
+        "actual_measurement": abs(measure.b - measure.a) / unit,
+    }
+    if measure.running:
+        attributes |= {
+            "dimtype": ORDINATE | OWN_BLOCK | (ALONG_X if measure.along == "x" else 0),
+            "defpoint": at(measure.a, measure.base),
+            "defpoint2": at(measure.b, measure.base),
+            "defpoint3": at(measure.b, measure.line),
+        }
+    else:
+        attributes |= {
+            "dimtype": LINEAR | OWN_BLOCK,
+            "angle": 0.0 if measure.along == "x" else 90.0,
+            "defpoint": at(measure.b, measure.line),
+            "defpoint2": at(measure.a, measure.base),
+            "defpoint3": at(measure.b, measure.base),
+        }
+    space: Any = doc.modelspace()
+    space.new_entity("DIMENSION", attributes)
 
 
 def _text(space: Any, label: Label, at: tuple[float, float], height: float) -> None:

@@ -6,6 +6,7 @@ Marks are in true size; dividing paper sizes by the view's scale happens here, o
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import cos, pi, sin
+from typing import Literal
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import (
@@ -73,6 +74,25 @@ class Label:
 
 
 AnyMark = Mark | Round | Label
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A dimension: between which places along a direction, where outline and its line stand across, and its marks.
+
+    `running` says that it counts from a datum that others on its line count from too; the datum's own marks are none
+    of its.
+    """
+
+    along: Literal["x", "y"]
+    a: float
+    b: float
+    base: float
+    line: float
+    running: bool
+    marks: tuple[AnyMark, ...]
+
+
 Rectangle = tuple[float, float, float, float]
 
 
@@ -80,6 +100,28 @@ def marks(view: View) -> Iterator[AnyMark]:
     """Yield the marks of a view in true size."""
     for shape in view.shapes:
         yield from _marks(shape, view.scale)
+
+
+def measures(view: View) -> Iterator[Measure]:
+    """Yield the dimensions of a view in true size."""
+    for shape in view.shapes:
+        if isinstance(shape, Dimension):
+            line = shape.base + shape.off / view.scale
+            drawn = tuple(_dimension(shape, view.scale))
+            yield Measure(shape.along, min(shape.a, shape.b), max(shape.a, shape.b), shape.base, line, False, drawn)
+        elif isinstance(shape, Running):
+            line = shape.base + shape.off / view.scale
+            for place, drawn in _stops(shape, view.scale):
+                yield Measure(shape.along, shape.datum, place, shape.base, line, True, drawn)
+
+
+def unmeasured(view: View) -> Iterator[AnyMark]:
+    """Yield the marks of a view that belong to no single dimension, in true size."""
+    for shape in view.shapes:
+        if isinstance(shape, Running):
+            yield from _datum(shape, view.scale)
+        elif not isinstance(shape, Dimension):
+            yield from _marks(shape, view.scale)
 
 
 def on_paper(sheet: Sheet) -> Iterator[AnyMark]:
@@ -250,26 +292,40 @@ def text_places(d: Running, scale: float) -> list[float]:
 
 
 def _running(d: Running, scale: float) -> Iterator[AnyMark]:
+    yield from _datum(d, scale)
+    for _, drawn in _stops(d, scale):
+        yield from drawn
+
+
+def _datum(d: Running, scale: float) -> Iterator[AnyMark]:
+    """Yield the datum of running dimensions, with the line that they count along."""
     way = 1 if d.off >= 0 else -1
     v = d.base + d.off / scale
-    stops = sorted(d.stops, key=lambda stop: stop[0])
-    places = text_places(d, scale)
-    reach = [d.datum, *(stop[0] for stop in stops)]
+    reach = [d.datum, *(stop[0] for stop in d.stops)]
     ends = [end for end in (min(reach), max(reach)) if end != d.datum]
     yield Mark((_turn(d.along, d.datum, d.base + way * GAP / scale), _turn(d.along, d.datum, v)), Kind.NARROW)
     yield Round(_turn(d.along, d.datum, v), 0.9 / scale, Kind.NARROW)
     for end in ends:
         yield Mark((_turn(d.along, d.datum, v), _turn(d.along, end, v)), Kind.NARROW)
+
+
+def _stops(d: Running, scale: float) -> Iterator[tuple[float, tuple[AnyMark, ...]]]:
+    """Yield each place of running dimensions with its marks: arrow, leader and text."""
+    way = 1 if d.off >= 0 else -1
+    v = d.base + d.off / scale
+    stops = sorted(d.stops, key=lambda stop: stop[0])
     jog, foot = 2.5 / scale, BEYOND / scale
-    for (u, label, shows), place in zip(stops, places, strict=True):
-        side = 1 if u >= d.datum else -1
-        yield _arrow(d.along, u, v, side, scale)
-        points = [(u, d.base + way * GAP / scale), (u, v + way * foot)]
-        end = v + way * (foot + jog)
-        points += [(place, end)]
-        yield Mark(tuple(_turn(d.along, *p) for p in points), Kind.NARROW)
+    end = v + way * (foot + jog)
+    anchor: Anchor = "start" if way > 0 else "end"
+    for (u, label, shows), place in zip(stops, text_places(d, scale), strict=True):
+        points = [(u, d.base + way * GAP / scale), (u, v + way * foot), (place, end)]
         across = place + (USUAL / 2 / scale if d.along == "x" else -USUAL / 2 / scale)
-        anchor: Anchor = "start" if way > 0 else "end"
-        angle = 90 if d.along == "x" else 0
-        off = end + way * 0.6 / scale
-        yield Label(_turn(d.along, across, off), label, USUAL, anchor, angle, shows=shows, dimension=True)
+        at = _turn(d.along, across, end + way * 0.6 / scale)
+        yield (
+            u,
+            (
+                _arrow(d.along, u, v, 1 if u >= d.datum else -1, scale),
+                Mark(tuple(_turn(d.along, *p) for p in points), Kind.NARROW),
+                Label(at, label, USUAL, anchor, 90 if d.along == "x" else 0, shows=shows, dimension=True),
+            ),
+        )
