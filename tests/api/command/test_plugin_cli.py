@@ -1,6 +1,7 @@
 """`casewright plugin new` and `plugin check`: what is made works, and problems are told so that one can act."""
 
 import os
+import re
 import subprocess
 import sys
 import tomllib
@@ -110,3 +111,44 @@ def test_the_wheel_is_told_to_carry_the_template():
     kept = [p for p in TEMPLATE.rglob("*") if p.is_file() and "__pycache__" not in p.parts]
     assert kept
     assert {p.suffix for p in kept} <= carried
+
+
+def test_a_report_holds_what_failed_and_it_replays_until_it_is_mended(made, tmp_path, capsys):
+    path, out = made / "ladder_joint.py", tmp_path / "report"
+    right = path.read_text()
+    path.write_text(right.replace("seat=depth,", "seat=depth // 2,"))
+    assert main(["plugin", "check", "--jobs=5", str(path), "--report", str(out)]) == 2
+    page = (out / "report.md").read_text("utf-8")
+    failing = out / "joints-ladder-joint-failing.json"
+    assert f"casewright plugin check {path} --replay {failing}" in page
+    for words in (
+        "PROBLEM at ladder_joint.py:",
+        "but the guest enters its host by",
+        "Traceback",
+        "10 corner meetings",
+        "Refused:",
+    ):
+        assert words in page
+    pictures = set(re.findall(r"\]\(([\w-]+\.svg)\)", page))
+    assert pictures == {f"joints-ladder-joint-{name}.svg" for name in ("failing", "corner", "tee")}
+    assert all("<svg" in (out / picture).read_text("utf-8") for picture in pictures)
+    capsys.readouterr()
+    assert main(["plugin", "check", str(path), "--replay", str(failing)]) == 2
+    assert "but the guest enters its host by" in capsys.readouterr().out
+    path.write_text(right)
+    assert main(["plugin", "check", str(path), "--replay", str(failing)]) == 0
+    assert "  ok ladder-joint: Whole nm" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("{", "cannot be replayed"),
+        ('{"family": "doors", "method": "none", "test": "", "drawn": {}}', "registers no doors/none"),
+    ],
+)
+def test_what_cannot_be_replayed_is_said(made, tmp_path, capsys, text, words):
+    path = tmp_path / "failing.json"
+    path.write_text(text)
+    assert main(["plugin", "check", str(made / "ladder_joint.py"), "--replay", str(path)]) == 2
+    assert words in capsys.readouterr().err

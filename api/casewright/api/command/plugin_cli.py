@@ -4,6 +4,7 @@ Exit codes are those of the command: 0 all well, 2 the command line is wrong or 
 """
 
 import argparse
+import json
 import keyword
 import re
 import sys
@@ -13,14 +14,17 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from importlib.util import find_spec
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from casewright.api.command.exits import DONE, UNUSABLE
 from casewright.api.command.plugins_named import Fetch, NotFoundError, plugins_named
 from casewright.sdk.hookspecs import GROUP
-from casewright.sdk.loader import OWN_DISTRIBUTION, START_SECONDS, cause_of, load
+from casewright.sdk.loader import OWN_DISTRIBUTION, START_SECONDS, Registry, cause_of, load
 from casewright.sdk.places import raised_at
 from casewright.sdk.waiting import OverdueError, within
+
+if TYPE_CHECKING:
+    from casewright.sdk.testing.quick import Trial  # with what only authors of plugins install
 
 NAME = re.compile(r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$")
 LONGEST = 40
@@ -51,6 +55,8 @@ def add_to(commands: Any) -> None:
     check.add_argument("name", help="an installed plugin's name, a Python file, or a folder with a pyproject.toml")
     check.add_argument("--jobs", type=int, default=20, help="generated jobs to plan with each method (default: 20)")
     check.add_argument("--seconds", type=float, default=10.0, help="how long one call may take (default: 10)")
+    check.add_argument("--report", type=Path, help="folder for what was drawn, refused and failed, with pictures")
+    check.add_argument("--replay", type=Path, help="try one promise again with what a report wrote down")
     check.set_defaults(run=_check)
 
 
@@ -151,16 +157,17 @@ def _check(chosen: argparse.Namespace) -> int:
         return UNUSABLE
     wrong = 0
     for name, plugin in named:
-        wrong += _problems_of(name, plugin, (chosen.jobs, chosen.seconds))
+        wrong += _problems_of(name, plugin, chosen)
     if wrong:
         print(f"{wrong} problem{'s' if wrong > 1 else ''}.")
         return UNUSABLE
-    print(f"No problem found in {chosen.jobs} jobs for each method and kind of meeting.")
-    print("Plugins run with the service's full rights: a check is no proof of good will.")
+    if chosen.replay is None:
+        print(f"No problem found in {chosen.jobs} jobs for each method and kind of meeting.")
+        print("Plugins run with the service's full rights: a check is no proof of good will.")
     return DONE
 
 
-def _problems_of(name: str, fetch: Fetch, counts: tuple[int, float]) -> int:
+def _problems_of(name: str, fetch: Fetch, chosen: argparse.Namespace) -> int:
     """Print what one plugin registers and what is wrong with it; return how many problems there are."""
     try:
         plugin = within(START_SECONDS, f"the import of {name}", fetch)
@@ -173,13 +180,20 @@ def _problems_of(name: str, fetch: Fetch, counts: tuple[int, float]) -> int:
     ]:
         print(f"{name}: ships with casewright; its contracts are run by casewright's own tests")
         return 0
-    record = load(discover="built-in", extra=[(name, plugin)]).plugins[-1]
+    registry = load(discover="built-in", extra=[(name, plugin)])
+    record = registry.plugins[-1]
     if record.status != "loaded":
         fix = "Mend what it says; the page /docs/plugins lists what a hook may answer."
         _print_problem(name, "", "It loads: hooks answer what the service can use.", record.cause, fix)
         return 1
     print(f"{name}: registers {', '.join(record.methods) or 'a catalogue only'}")
-    return _contract_problems(plugin, counts)
+    try:
+        return _contract_problems(plugin, registry, chosen)
+    except ImportError as error:
+        if error.name not in ("hypothesis", "pytest"):
+            raise
+        print(f"  contracts not tried: {error.name} is missing; pip install 'casewright[plugin]'")
+        return 0
 
 
 def _print_problem(name: str, at: str, rule: str, got: str, fix: str) -> None:
@@ -187,22 +201,34 @@ def _print_problem(name: str, at: str, rule: str, got: str, fix: str) -> None:
     print(f"    rule: {rule}\n    got:  {got}\n    fix:  {fix}")
 
 
-def _contract_problems(plugin: object, counts: tuple[int, float]) -> int:
-    try:
-        from casewright.sdk.testing.quick import Counts, trials
-    except ImportError as error:
-        print(f"  contracts not tried: {error.name} is missing; pip install 'casewright[plugin]'")
-        return 0
-    wrong = 0
-    jobs, seconds = counts
-    for trial in trials(plugin, Counts(jobs, 2 * jobs, seconds)):
-        if not trial.wrong:
-            print(f"  ok {trial.method}: {trial.promise}")
-            continue
-        wrong += 1
-        _print_problem(trial.method, trial.at, trial.promise, trial.wrong, trial.fix)
-        if trial.drawn:
-            print(f"    {trial.drawn[:LONGEST_DRAWN]}")
-        if trial.untried:
-            print(f"    {trial.untried} more promises of {trial.method} are tried once this is mended.")
-    return wrong
+def _contract_problems(plugin: object, registry: Registry, chosen: argparse.Namespace) -> int:
+    """Try the contracts of one plugin, or replay one promise, print what comes of it, and write the report."""
+    from casewright.api.command.plugin_report import write_report
+    from casewright.sdk.testing.quick import Counts, replay, trials
+
+    if chosen.replay is not None:
+        try:
+            tried = iter([replay(plugin, json.loads(chosen.replay.read_text("utf-8")), chosen.seconds)])
+        except (LookupError, ValueError, TypeError) as error:
+            print(f"casewright plugin check: {chosen.replay} cannot be replayed: {error}", file=sys.stderr)
+            return 1
+    else:
+        tried = trials(plugin, Counts(chosen.jobs, 2 * chosen.jobs, chosen.seconds))
+    made = []
+    for trial in tried:
+        made.append(trial)
+        _print_trial(trial)
+    if chosen.report is not None:
+        print(write_report(chosen.report, chosen.name, made, registry))
+    return sum(bool(trial.wrong) for trial in made)
+
+
+def _print_trial(trial: "Trial") -> None:
+    if not trial.wrong:
+        print(f"  ok {trial.method}: {trial.promise}")
+        return
+    _print_problem(trial.method, trial.at, trial.promise, trial.wrong, trial.fix)
+    if trial.drawn:
+        print(f"    {trial.drawn[:LONGEST_DRAWN]}")
+    if trial.untried:
+        print(f"    {trial.untried} more promises of {trial.method} are tried once this is mended.")

@@ -12,12 +12,15 @@ from casewright.sdk.model import Plan
 from casewright.sdk.testing.contract import MethodContract
 from casewright.sdk.testing.drawing import Declined, over
 from casewright.sdk.testing.service import client, planned, registry_with
+from casewright.sdk.testing.snug import assert_no_raw_sizes
 from casewright.sdk.testing.strategies import Document, Using, jobs
 from hypothesis import strategies as st
 
 
 class _InJobs(MethodContract):
-    """A method that is tried in whole jobs only."""
+    """A method that is tried in whole jobs only; `group` begins the group of the parts that it makes."""
+
+    group: ClassVar[str]
 
     @classmethod
     def drawn_jobs(cls) -> st.SearchStrategy[Document]:
@@ -43,6 +46,7 @@ class _InJobs(MethodContract):
         def check(made: Plan) -> None:
             if not self.used(made) or self.stopped(made):
                 raise Declined
+            assert_no_raw_sizes(part for part in made.parts if part.group.startswith(self.group))
             self.assert_sound(made)
 
         self.check_jobs(self.drawn_jobs(), check, f"generated jobs with {self.method}")
@@ -54,8 +58,8 @@ class _InJobs(MethodContract):
         def check(job: Document) -> None:
             try:
                 made = planned(deepcopy(job), first)
-            except NoGeometryError:
-                raise Declined from None
+            except NoGeometryError as error:
+                raise Declined(error) from None
             for registry in (first, again):
                 other = planned(deepcopy(job), registry)
                 for name in ("parts", "joints", "hardware", "checks", "mounting"):
@@ -69,6 +73,7 @@ class DoorContract(_InJobs):
 
     family: ClassVar[str] = "doors"
     component: ClassVar[str] = "Doors"
+    group: ClassVar[str] = "door-"
 
     @classmethod
     def using(cls, options: Mapping[str, Any]) -> Using:
@@ -90,6 +95,7 @@ class MountingContract(_InJobs):
 
     family: ClassVar[str] = "mountings"
     component: ClassVar[str] = "Mounting"
+    group: ClassVar[str] = "mounting"
 
     @classmethod
     def using(cls, options: Mapping[str, Any]) -> Using:

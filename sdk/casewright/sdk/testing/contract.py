@@ -115,8 +115,8 @@ class MethodContract:
         def checked(job: Document) -> None:
             try:
                 made = planned(job, registry)
-            except NoGeometryError:
-                raise Declined from None
+            except NoGeometryError as error:
+                raise Declined(error) from None
             check(made)
 
         over(self.jobs, what, checked, job=jobs)

@@ -4,9 +4,11 @@ Hypothesis with a recorded seed and no database, so that a run repeats.
 """
 
 import json
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from contextvars import ContextVar
+from dataclasses import dataclass
 from typing import Any
 
 from casewright.sdk.fields import Choice, Count, Flag, Length, Number, Text, units_in_force
@@ -41,7 +43,57 @@ def unshrunk() -> Iterator[None]:
 
 
 class Declined(Exception):  # noqa: N818  # not an error: what was drawn is no case for the method
-    """Raised by a check where the method has no answer to what was drawn."""
+    """Raised by a check where the method has no answer to what was drawn; its words are the refusal's."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """How one kind of thing drawn went: how many were tried, and how often each refusal was met."""
+
+    what: str
+    tried: int
+    refusals: Mapping[str, int]
+
+
+class Journal:
+    """What is drawn while a promise is tried: how it went, and the draw that is being tried."""
+
+    def __init__(self) -> None:
+        self.tallies: list[Tally] = []
+        self.current: Mapping[str, Any] = {}
+        self.refusals: Counter[str] = Counter()
+
+
+def note_refusal(error: Exception) -> None:
+    """Write down a refusal that a check takes for an answer."""
+    kept = _journal.get()
+    if kept is not None:
+        kept.refusals[str(error)] += 1
+
+
+_journal: ContextVar[Journal | None] = ContextVar("casewright_journal", default=None)
+_pinned: ContextVar[Mapping[str, Any] | None] = ContextVar("casewright_pinned", default=None)
+
+
+@contextmanager
+def journal() -> Iterator[Journal]:
+    """Write down what is drawn inside the block."""
+    kept = Journal()
+    token = _journal.set(kept)
+    try:
+        yield kept
+    finally:
+        _journal.reset(token)
+
+
+@contextmanager
+def pinned(values: Mapping[str, Any]) -> Iterator[None]:
+    """Draw nothing inside the block where just these things are drawn: try these instead."""
+    token = _pinned.set(values)
+    try:
+        yield
+    finally:
+        _pinned.reset(token)
 
 
 def options_of(schema: type[Schema]) -> st.SearchStrategy[dict[str, Any]]:
@@ -102,7 +154,13 @@ def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchSt
 
     Fails where under a tenth could be checked: then next to nothing was tried. `what` says what that is.
     """
+    kept, pins = _journal.get(), _pinned.get()
+    if pins is not None and set(pins) == set(drawn):
+        with suppress(Declined):
+            check(**pins)
+        return
     answered = declined = 0
+    refusals: Counter[str] = Counter()
 
     @seed(SEED)
     @settings(
@@ -117,10 +175,13 @@ def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchSt
     @given(st.fixed_dictionaries(drawn).map(_Drawn))
     def checked(drawn: _Drawn) -> None:
         nonlocal answered, declined
+        if kept is not None:
+            kept.current = drawn.values
         try:
             check(**drawn.values)
-        except Declined:
+        except Declined as refusal:
             declined += 1
+            refusals[str(refusal)] += 1
             reject()
         except Exception as error:
             error.add_note(f"{WITH}{drawn!r}")
@@ -132,6 +193,12 @@ def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchSt
     except Exception as error:
         if type(error).__name__ != "Unsatisfiable":
             raise
+    finally:
+        if kept is not None:
+            kept.tallies.append(Tally(what, answered, dict(refusals + kept.refusals)))
+            kept.refusals.clear()
+    if kept is not None:
+        kept.current = {}
     assert answered * 10 >= min(count, answered + declined) > 0, (
         f"{what}: only {answered} of {answered + declined} could be tried; the rest were declined. Give `options` "
         "that the method can answer, or take the kind of meeting out of `does`"

@@ -19,7 +19,7 @@ from casewright.sdk.testing.asserts import (
     assert_words,
 )
 from casewright.sdk.testing.contract import MethodContract
-from casewright.sdk.testing.drawing import Declined, over
+from casewright.sdk.testing.drawing import Declined, note_refusal, over
 from casewright.sdk.testing.forms import standing_jobs
 from casewright.sdk.testing.meetings import a_meeting, meetings
 from casewright.sdk.testing.snug import assert_known, assert_seated, assert_sized
@@ -65,8 +65,8 @@ class JointContract(MethodContract):
         def checked(meeting: Meeting, options: dict[str, Any]) -> None:
             try:
                 check(meeting, self.loaded(options))
-            except CannotError:
-                raise Declined from None
+            except CannotError as error:
+                raise Declined(error) from None
 
         for kind in sorted(method.does):
             drawn = self.drawn_meetings(kind, self.registry().catalogue)
@@ -134,6 +134,7 @@ class JointContract(MethodContract):
             try:
                 method.fit(meeting, options)
             except CannotError as error:
+                note_refusal(error)
                 assert_refusal(error, known)
                 assert_words((error.rule, error.got, error.fix), meeting.write.units)
 

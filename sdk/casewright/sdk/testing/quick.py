@@ -5,7 +5,8 @@ that method's is left until it is mended.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from traceback import format_exception
 from typing import Any
 from warnings import catch_warnings, simplefilter
 
@@ -18,7 +19,8 @@ from casewright.sdk.testing.assemblies import DoorContract, MountingContract
 from casewright.sdk.testing.asserts import assert_extras
 from casewright.sdk.testing.contract import MethodContract
 from casewright.sdk.testing.cures import CureContract
-from casewright.sdk.testing.drawing import WITH, Declined, over, unshrunk
+from casewright.sdk.testing.drawing import WITH, Declined, Tally, journal, over, pinned, unshrunk
+from casewright.sdk.testing.drawn import drawn_from
 from casewright.sdk.testing.forms import standing_jobs
 from casewright.sdk.testing.joints import BoxContract, JointContract
 from casewright.sdk.testing.service import UNDER_TEST, planned, registry_with
@@ -62,6 +64,8 @@ class Trial:
     """One promise of one method and, where it is broken, what is wrong, at which line, and what to do.
 
     `drawn` is what it was broken with, `untried` how many promises of the method were left until it is mended.
+    `test` names the test of the contract in `family`, `tallies` say what was drawn, `broken_by` is the draw itself,
+    and `trace` the traceback.
     """
 
     method: str
@@ -71,29 +75,66 @@ class Trial:
     fix: str = ""
     drawn: str = ""
     untried: int = 0
+    family: str = ""
+    test: str = ""
+    tallies: tuple[Tally, ...] = ()
+    broken_by: Mapping[str, Any] = field(default_factory=dict)
+    trace: str = ""
 
 
 def trials(plugin: object, counts: Counts = Counts()) -> Iterator[Trial]:  # a frozen record
     """Yield the outcome of the contract of every method, check, style and generator that a plugin registers."""
+    for promises in _promises(plugin, counts):
+        yield from _tried(promises, counts)
+
+
+@dataclass(frozen=True, slots=True)
+class Promises:
+    """What one method, check, style or generator promises: the tests of its contract by name, the most telling first.
+
+    `at` is where it answers.
+    """
+
+    family: str
+    name: str
+    tests: Mapping[str, Callable[[], None]]
+    at: str
+
+
+def _promises(plugin: object, counts: Counts) -> Iterator[Promises]:
+    """Yield what all that a plugin registers promises."""
     registry = registry_with(plugin, seconds=counts.seconds)
     for family, contract in CONTRACTS.items():
         for method in _own(registry, family):
             body = {"plugin": plugin, "method": method, "jobs": counts.jobs, "meetings": counts.meetings}
             made = type("Quick", (contract,), {**body, "_held": registry})()
-            yield from _tried(_tests(made), method, registry.answers_at(family, method), counts)
+            yield Promises(family, method, _tests(made), registry.answers_at(family, method))
     for generator in _own(registry, "cures"):
         made = type("Quick", (CureContract,), {"plugin": plugin, "generator": generator})()
-        yield from _tried(_tests(made), generator, registry.answers_at("cures", generator), counts)
+        yield Promises("cures", generator, _tests(made), registry.answers_at("cures", generator))
     for check in _own(registry, "checks"):
-        tests = {
-            "It judges generated designs: what it finds has a level, words and a source, and is about what is there.": (
-                lambda check=check: _judge(check, registry, counts)
-            )
-        }
-        yield from _tried(tests, check, registry.answers_at("checks", check), counts)
+        yield Promises(
+            "checks", check, {"judges": _judging(check, registry, counts)}, registry.answers_at("checks", check)
+        )
     for style in _own(registry, "houses"):
-        tests = {"Its defaults read as the `house` of a job does.": lambda style=style: _read(style, registry)}
-        yield from _tried(tests, style, defined_at(getattr(plugin, "casewright_house_styles", None)), counts)
+        at = defined_at(getattr(plugin, "casewright_house_styles", None))
+        yield Promises("houses", style, {"reads": _reading(style, registry)}, at)
+
+
+def replay(plugin: object, document: Mapping[str, Any], seconds: float = Counts().seconds) -> Trial:
+    """Return the outcome of one promise, tried with just the draw that a report wrote down.
+
+    Raises `LookupError` where the plugin registers no such method or its contract has no such test.
+    """
+    counts = Counts(1, 1, seconds)
+    for promises in _promises(plugin, counts):
+        if (promises.family, promises.name) == (document["family"], document["method"]):
+            test = promises.tests[document["test"]]
+            values = drawn_from(document["drawn"], registry_with(plugin).catalogue)
+            with pinned(values):
+                (trial,) = _tried(replace(promises, tests={document["test"]: test}), counts)
+            return replace(trial, broken_by=values)
+    raise LookupError(f"the plugin registers no {document['family']}/{document['method']}")
 
 
 def _own(registry: Registry, family: str) -> list[str]:
@@ -101,25 +142,36 @@ def _own(registry: Registry, family: str) -> list[str]:
 
 
 def _tests(made: object) -> dict[str, Callable[[], None]]:
-    """Return a contract's tests by what they promise, the most telling first."""
+    """Return a contract's tests by name, the most telling first."""
     names = [name for name in dir(made) if name.startswith("test_")]
     names.sort(key=lambda name: (_ORDER.index(name) if name in _ORDER else -1, name))
-    return {(getattr(made, n).__doc__ or n).strip().partition("\n")[0]: getattr(made, n) for n in names}
+    return {name: getattr(made, name) for name in names}
 
 
-def _tried(tests: Mapping[str, Callable[[], None]], name: str, at: str, counts: Counts) -> Iterator[Trial]:
+def _tried(promises: Promises, counts: Counts) -> Iterator[Trial]:
     """Yield the outcome of tests, up to the first that fails."""
-    for done, (promise, test) in enumerate(tests.items(), start=1):
-        with catch_warnings(), unshrunk():
+    for done, (name, test) in enumerate(promises.tests.items(), start=1):
+        promise = (test.__doc__ or name).strip().partition("\n")[0]
+        made = Trial(promises.name, promise, family=promises.family, test=name)
+        with catch_warnings(), unshrunk(), journal() as kept:
             simplefilter("ignore")
             try:
-                watched(counts.seconds, name, test)
+                watched(counts.seconds, promises.name, test)
             except (Exception, SystemExit) as error:
-                trial = Trial(name, promise, _words(error), _place(error) or at, _fix(error))
                 drawn = next((note for note in getattr(error, "__notes__", ()) if note.startswith(WITH)), "")
-                yield replace(trial, drawn=drawn, untried=len(tests) - done)
+                yield replace(
+                    made,
+                    wrong=_words(error),
+                    at=_place(error) or promises.at,
+                    fix=_fix(error),
+                    drawn=drawn,
+                    untried=len(promises.tests) - done,
+                    tallies=tuple(kept.tallies),
+                    broken_by=dict(kept.current),
+                    trace="".join(format_exception(error)),
+                )
                 return
-        yield Trial(name, promise)
+        yield replace(made, tallies=tuple(kept.tallies))
 
 
 def _words(error: BaseException) -> str:
@@ -142,29 +194,36 @@ def _fix(error: BaseException) -> str:
     return "Make what it says agree; the rule says what is promised." if isinstance(error, AssertionError) else _RAISED
 
 
-def _read(style: str, registry: Registry) -> None:
-    """Read a house style's defaults as a job without cabinets makes the service do."""
-    stuff = registry.catalogue.stuffs[0]
-    sheet = {"kind": stuff.kind, "stuff": stuff.id, "thickness": 18}
-    job = {
-        "units": "mm",
-        "materials": {"any": sheet},
-        "house": {"style": style},
-        "loose_parts": [{"id": "any", "material": "any", "length": 100, "width": 50}],
-    }
-    planned(job, registry)
+def _reading(style: str, registry: Registry) -> Callable[[], None]:
+    """Return a test that reads a house style's defaults as a job without cabinets makes the service do."""
+
+    def reads() -> None:
+        """Its defaults read as the `house` of a job does."""
+        stuff = registry.catalogue.stuffs[0]
+        job = {
+            "units": "mm",
+            "materials": {"any": {"kind": stuff.kind, "stuff": stuff.id, "thickness": 18}},
+            "house": {"style": style},
+            "loose_parts": [{"id": "any", "material": "any", "length": 100, "width": 50}],
+        }
+        planned(job, registry)
+
+    return reads
 
 
-def _judge(check: str, registry: Registry, counts: Counts) -> None:
-    """Ask a check over generated designs."""
+def _judging(check: str, registry: Registry, counts: Counts) -> Callable[[], None]:
+    """Return a test that asks a check over generated designs."""
+
+    def judges() -> None:
+        """In generated designs what it finds has a level, words and a source, and is about what is there."""
+        over(counts.jobs, f"designs for {check}", asked, job=st.one_of(jobs(), standing_jobs()))
 
     def asked(job: dict[str, Any]) -> None:
         quiet = replace(registry, checks={})
-        job = {**job, "loose_parts": LOOSE}
         try:
-            plan = planned(job, quiet)
-        except NoGeometryError:
-            raise Declined from None
+            plan = planned({**job, "loose_parts": LOOSE}, quiet)
+        except NoGeometryError as error:
+            raise Declined(error) from None
         rows = tuple(registry.checks[check].find(design_of(plan, registry)))
         for row in rows:
             assert isinstance(row, tuple) and len(row) == 2, f"find() answered {row!r}, no pair of subject and Finding"  # noqa: PT018
@@ -175,7 +234,7 @@ def _judge(check: str, registry: Registry, counts: Counts) -> None:
             there = subject in known or subject == "" or subject.startswith("/")
             assert there, f"finding {finding.code!r} is about {subject!r}, which is nothing of the design"
 
-    over(counts.jobs, f"designs for {check}", asked, job=st.one_of(jobs(), standing_jobs()))
+    return judges
 
 
 def design_of(plan: Plan, registry: Registry) -> Design:

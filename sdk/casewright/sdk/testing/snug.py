@@ -5,11 +5,14 @@ from collections.abc import Iterable
 from casewright.sdk.geometry import Box
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import Fit, Meeting
-from casewright.sdk.model import Feature
+from casewright.sdk.model import Feature, Part
 from casewright.sdk.units import MM, exact_text
 
-LEAST_CUT = MM // 100
-"""No cut of a shop is thinner: a length below it was meant in another unit."""
+LEAST_CUT = MM // 10
+"""No cut that a shop makes is smaller in any direction: a length below it was meant in another unit."""
+
+LEAST_SLICE = MM // 100
+"""No piece of a cut is thinner: a slope is drawn in slices, and what remains beside one may be thin."""
 
 PLAY = MM // 5
 """How much wider than its pin a hole may be (common practice, no source)."""
@@ -19,17 +22,32 @@ def assert_sized(fit: Fit) -> None:
     """Assert that no length of a fit is so small that it was meant in another unit: a raw 6 is 6 nm."""
     for name in ("growth", "seat", "clearance"):
         _assert_not_raw(name, getattr(fit, name))
-    for feature in (*fit.host, *fit.guest):
+    assert_no_raw_cuts((*fit.host, *fit.guest))
+
+
+def assert_no_raw_cuts(features: Iterable[Feature]) -> None:
+    """Assert that no cut is under 0.1 mm in any direction, nor any piece of one under 0.01 mm."""
+    for feature in features:
+        for size in feature.envelope().size:
+            _assert_not_raw(f"a side of {feature.label!r}", size)
         for box in (*feature.boxes, *(wedge.box for wedge in feature.wedges)):
             for size in box.size:
-                _assert_not_raw(f"a side of {feature.label!r}", size)
+                _assert_not_raw(f"a side of a piece of {feature.label!r}", size, LEAST_SLICE)
         for hole in feature.holes:
             _assert_not_raw(f"the diameter of {feature.label!r}", hole.diameter)
             _assert_not_raw(f"the depth of {feature.label!r}", hole.depth)
 
 
-def _assert_not_raw(what: str, nm: int) -> None:
-    assert nm == 0 or abs(nm) >= LEAST_CUT, f"{what} is {exact_text(nm)}; write mm({nm}) if {nm} mm were meant"
+def assert_no_raw_sizes(parts: Iterable[Part]) -> None:
+    """Assert that no part is under 0.1 mm long, wide or thick, and that its cuts are no smaller."""
+    for part in parts:
+        for name in ("length", "width", "thickness"):
+            _assert_not_raw(f"the {name} of {part.name!r}", getattr(part, name))
+        assert_no_raw_cuts(part.features)
+
+
+def _assert_not_raw(what: str, nm: int, least: int = LEAST_CUT) -> None:
+    assert nm == 0 or abs(nm) >= least, f"{what} is {exact_text(nm)}; write mm({nm}) if {nm} mm were meant"
 
 
 def assert_seated(meeting: Meeting, fit: Fit) -> None:
