@@ -33,3 +33,25 @@ def test_pieces_lie_in_their_parent_and_apart(registry, trim):
     ends = [p for p in pieces(layout.tree) if not p.inside]
     sawdust = sum(cut.kerf * cut.run for cut in layout.cuts)
     assert sum(p.dx * p.dy for p in ends) == 2440 * 1220 * 10**12 - sawdust
+
+
+@pytest.mark.parametrize("allowance", [{"width": 90}, {"length": 130}])
+def test_what_falls_off_milled_wood_is_no_board_to_keep(registry, allowance):
+    """With 90 mm allowed in width 86 falls off at the last rip, by half of that narrower from the edge: no 86 x 27."""
+    job = {
+        "units": "mm",
+        "materials": {"oak": {"kind": "board", "stuff": "red-oak", "thickness": 19}},
+        "loose_parts": [{"id": "rung", "material": "oak", "length": 500, "width": 60}],
+        "stock": {
+            "boards": [{"id": "plank", "material": "oak", "length": 2400, "width": 180, "thickness": 27}],
+            "milling": allowance,
+            "kerf": 4,
+        },
+        "shop": {"keep_offcut": [40, 100]},
+    }
+    plan = make_plan(read_job(job, registry), registry)
+    (layout,) = plan.stock.layouts
+    kept = {(left.length, left.width) for left in layout.leftovers if left.keep}
+    assert kept
+    assert not kept & {(500_000_000, 86_000_000), (126_000_000, 60_000_000)}
+    assert "work-not-carried-out" not in {check.code for check in plan.checks}

@@ -1,8 +1,10 @@
 """What every paper asks of a plan: numbers as the bench reads them, parts by id, and what may be absent."""
 
+from collections import defaultdict
 from collections.abc import Mapping
 from functools import cached_property
 
+from casewright.api.engine.work.naming import NamedParts
 from casewright.api.papers.drawing.solids import Solid, solid
 from casewright.api.papers.pointer_words import about
 from casewright.api.papers.text import clean
@@ -39,7 +41,12 @@ class Facts:
     @cached_property
     def parts(self) -> Mapping[str, Part]:
         """Parts by id."""
-        return {part.id: part for part in self.plan.parts}
+        return self.named.by_id
+
+    @cached_property
+    def named(self) -> NamedParts:
+        """Parts as sentences name them."""
+        return NamedParts.of(self.plan.parts)
 
     @cached_property
     def cabinets(self) -> Mapping[str, Cabinet]:
@@ -59,7 +66,14 @@ class Facts:
 
     def of(self, cabinet: str) -> tuple[Part, ...]:
         """Return the parts of one cabinet."""
-        return tuple(part for part in self.plan.parts if part.cabinet == cabinet)
+        return self._by_cabinet.get(cabinet, ())
+
+    @cached_property
+    def _by_cabinet(self) -> Mapping[str, tuple[Part, ...]]:
+        out: defaultdict[str, list[Part]] = defaultdict(list)
+        for part in self.plan.parts:
+            out[part.cabinet].append(part)
+        return {cabinet: tuple(parts) for cabinet, parts in out.items()}
 
     def bare(self, nm: int) -> str:
         """Return a length without its unit: by the tape where it lies on it, else in decimals."""

@@ -11,7 +11,7 @@ from zipfile import ZipFile
 
 from casewright.api.engine.work.from_work import formula
 from casewright.api.engine.work.lying import piece_words
-from casewright.api.engine.work.naming import summed_up, totals
+from casewright.api.engine.work.naming import summed_up
 from casewright.api.papers.archive import archive
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.appendix import checked, cited, reason
@@ -66,7 +66,7 @@ def _cut_list(sheet: Worksheet, facts: Facts) -> None:
     units = facts.units
     heads = ("No.", "Parts", "Pieces", "Material", f"Length {units}", f"Width {units}", f"Thickness {units}",
              "Length, tape", "Width, tape", "Grain", "Banded edges", "Cut")  # fmt: skip
-    every = totals(facts.plan.parts)
+    every = facts.named.every
     rows = []
     for like in to_cut(facts):
         part = like.parts[0]
@@ -215,7 +215,7 @@ def _steps(sheet: Worksheet, facts: Facts) -> None:
             *(None if nm is None else to_number(nm, units) for nm in (
                 step.setting.fence, step.setting.stop, step.setting.height, step.setting.depth, step.setting.cutter,
             )),
-            step.do, "; ".join(piece_words(step, facts.parts, facts.sides, facts.tape)), step.check,
+            step.do, "; ".join(piece_words(step, facts.named, facts.sides, facts.tape)), step.check,
             " ".join(step.cautions), " ".join(map(str, step.needs)), *_times(facts, step),
         )
         for step in facts.plan.steps

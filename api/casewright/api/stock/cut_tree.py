@@ -88,7 +88,8 @@ class CutTree:
 
     def _rest(self, block: Block, label: str, x: int, y: int) -> CutPiece:
         dx, dy = (block.rest, block.dy) if block.axis == 0 else (block.dx, block.rest)
-        return CutPiece(label, "leftover" if worth_keeping(dx, dy, self.limits.keep_offcut) else "waste", x, y, dx, dy)
+        kept = not block.milled and worth_keeping(dx, dy, self.limits.keep_offcut)
+        return CutPiece(label, "leftover" if kept else "waste", x, y, dx, dy)
 
 
 def _rest_label(block: Block, label: str) -> str:

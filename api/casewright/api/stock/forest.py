@@ -19,7 +19,8 @@ Keeper = Callable[[Node], tuple[int, bool]]
 class Block:
     """A rectangle dx by dy: a part when `item` >= 0, else parted along `axis` (0: kerfs run along y) into kids.
 
-    Kids `in_order` lie as they are listed, whichever is cut off first.
+    Kids `in_order` lie as they are listed, whichever is cut off first. What is over of a block that is `milled` before
+    it is parted has no more the sizes of its stock, and is not kept.
     """
 
     dx: int
@@ -31,6 +32,7 @@ class Block:
     rest: int = 0
     exact: bool = False
     in_order: bool = False
+    milled: bool = False
 
     def size(self, axis: int) -> int:
         """Give the size along x (0) or y (1)."""
@@ -161,8 +163,8 @@ def _grown(block: Block, more: tuple[int, int], kerf: int) -> Block:
 
 
 def leftovers_of(block: Block, out: list[tuple[int, int]]) -> list[tuple[int, int]]:
-    """Sizes of all rests under a block."""
-    if block.rest > 0:
+    """Sizes of all rests under a block that may be kept."""
+    if block.rest > 0 and not block.milled:
         out.append((block.rest, block.dy) if block.axis == 0 else (block.dx, block.rest))
     for kid in block.kids:
         leftovers_of(kid, out)

@@ -144,9 +144,9 @@ class GroupResult:
         dx, dy = _blank(part, turned, limits)
         block = Block(along, across, item=item, turned=turned)
         if limits.mill_length:
-            block = Block(dx, across, axis=0, kids=[block], rest=max(0, limits.mill_length - limits.kerf))
+            block = Block(dx, across, axis=0, kids=[block], rest=max(0, limits.mill_length - limits.kerf), milled=True)
         if limits.mill_width:
-            block = Block(dx, dy, axis=1, kids=[block], rest=max(0, limits.mill_width - limits.kerf))
+            block = Block(dx, dy, axis=1, kids=[block], rest=max(0, limits.mill_width - limits.kerf), milled=True)
         return block
 
     def _first_of(self, item: int) -> int:

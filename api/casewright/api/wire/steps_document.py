@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import Any
 
 from casewright.api.engine.work.lying import piece_words
+from casewright.api.engine.work.naming import NamedParts
 from casewright.api.wire.fits_document import measurement_document
 from casewright.api.wire.lengths import Lengths
 from casewright.sdk.model import Operation, Plan, Setting, Sides, Workpiece
@@ -16,8 +17,8 @@ Document = dict[str, Any]
 
 def steps_document(plan: Plan, lengths: Lengths) -> list[Document]:
     """Return the work, operation by operation; times are minutes from the start of what is left of it."""
-    sides, parts = plan.sides, {part.id: part for part in plan.parts}
-    lines = [piece_words(operation, parts, sides, lengths.texts.__getitem__) for operation in plan.steps]
+    sides, named = plan.sides, NamedParts.of(plan.parts)
+    lines = [piece_words(operation, named, sides, lengths.texts.__getitem__) for operation in plan.steps]
     times = {one.number: one for one in plan.schedule.steps}
     meanwhile = {one.wait: one.steps for one in plan.schedule.meanwhile}
     done = frozenset(plan.job.done)

@@ -7,6 +7,7 @@ from casewright.api.engine import make_plan
 from casewright.api.engine.work.breakdown import breakdown_of
 from casewright.api.engine.work.carried_out import given_of
 from casewright.api.engine.work.lying import piece_words
+from casewright.api.engine.work.naming import NamedParts
 from casewright.api.engine.work.quoting import quoting
 from casewright.api.engine.work.replay import replay
 from casewright.api.job.document import read_job
@@ -270,7 +271,7 @@ def test_what_a_cut_leaves_is_named_once_it_goes_by_another_name(registry):
     job = {**JOB, "loose_parts": parts, "stock": {"offcuts": [offcut], "kerf": 4}, "shop": {"keep_offcut": [150, 300]}}
     made = make_plan(read_job(job, registry), registry)
     (rip,) = [step for step in made.steps if step.action is Action.RIP]
-    lines = piece_words(rip, {part.id: part for part in made.parts}, made.sides, str)
+    lines = piece_words(rip, NamedParts.of(made.parts), made.sides, str)
     assert lines == ["deck: from “rest 1”, leaving “rest 1: leftover”"]
 
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 from casewright.api.engine.work.lying import piece_words, shortened
-from casewright.api.engine.work.naming import summed_up, totals
+from casewright.api.engine.work.naming import NamedParts, summed_up, totals
 from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.wording import Words
 from casewright.sdk.geometry import Place
@@ -40,12 +40,12 @@ def steps(plan, action):
 
 
 def words(plan):
-    return Words(plan.job, {part.id: part for part in plan.parts}, sides_by_part(plan.parts))
+    return Words(plan.job, NamedParts.of(plan.parts), sides_by_part(plan.parts))
 
 
 def lines(plan, step):
-    parts = {part.id: part for part in plan.parts}
-    return piece_words(step, parts, sides_by_part(plan.parts), lambda nm: tape_text(nm, "mm", plan.job.tape))
+    named, sides = NamedParts.of(plan.parts), sides_by_part(plan.parts)
+    return piece_words(step, named, sides, lambda nm: tape_text(nm, "mm", plan.job.tape))
 
 
 def test_a_length_on_the_tape_stands_alone(planned):

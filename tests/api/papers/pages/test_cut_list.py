@@ -5,7 +5,6 @@ from pathlib import Path
 
 import pytest
 from casewright.api.engine import make_plan
-from casewright.api.engine.work.naming import totals
 from casewright.api.job.document import read_job
 from casewright.api.papers import outlines
 from casewright.api.papers.facts import Facts
@@ -58,7 +57,7 @@ def test_what_is_cut_already_is_said_in_its_row(registry):
     facts = Facts(make_plan(read_job(job, registry), registry))
     (like,) = [row for row in likes(facts) if any(part.id == "spares/side-left" for part in row.parts)]
     assert (like.pieces, like.built) == (2, 1)
-    row = _row(facts, like, totals(facts.plan.parts))
+    row = _row(facts, like, facts.named.every)
     assert "cut already: 1" in row[1]
     assert row[-1] == BOX
 

@@ -23,7 +23,7 @@ from casewright.api.engine.work.put_up import NOWHERE, Place, put_up_words
 from casewright.api.engine.work.schedule import time_text
 from casewright.api.engine.work.setting_in import in_order
 from casewright.api.engine.work.steps import Steps
-from casewright.api.engine.work.together import Assemblies, Together
+from casewright.api.engine.work.together import Together
 from casewright.api.engine.work.wall_fixing import cleat_words
 from casewright.sdk.model import (
     Action,
@@ -42,13 +42,15 @@ from casewright.sdk.model import (
 ON_WALL = "wall-cleat"
 
 
-def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], assemblies: Assemblies) -> list[int]:
-    """Add the steps that make one cabinet and return those that putting it up waits for."""
+def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], mine: Mapping[str, Together]) -> list[int]:
+    """Add the steps that make one cabinet and return those that putting it up waits for.
+
+    `mine` is how its groups of parts go together.
+    """
     if not parts:
         return []
     begun = len(steps.steps)
     groups: Mapping[str, list[Part]] = _by_group(parts)
-    mine = {group: found for (name, group), found in assemblies.items() if name == cabinet.id}
     case, loose = groups.get("case", []), groups.get("loose", [])
     banded = [part for part in [*case, *loose] if part.bands]
     later = [part for part in banded if part.id in steps.waits]
@@ -199,7 +201,7 @@ def _edged(steps: Steps, title: str, parts: Sequence[Part], after: Sequence[int]
 
 
 def _hang_door(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], after: Sequence[int]) -> int:
-    door = next((one for one in steps.made.doors if one.id == f"{cabinet.id}/{group}"), None)
+    door = next((one for one in steps.made.doors_of(cabinet.id) if one.id == f"{cabinet.id}/{group}"), None)
     do = door_words(steps, cabinet, door, _title(group, cabinet))
     hinge = steps.made.hinges.get(cabinet.doors.hinge) if cabinet.doors is not None else None
     reach = adjusting_words(hinge_adjustments(hinge), steps.text) if hinge is not None else ""

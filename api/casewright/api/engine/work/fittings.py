@@ -31,9 +31,8 @@ def door_words(steps: Steps, cabinet: Cabinet, door: DoorLeaf | None, name: str)
     made = steps.made
     own = joined([_counted(line, cabinet) for line in made.used(door.id)] or ["hinges"])
     words = [f"Fix {own} to {name}"]
-    by_id = {part.id: part for part in made.parts}
     for key, line in made.used_on(door.id):
-        part = by_id.get(f"{cabinet.id}/{key}")
+        part = made.by_id.get(f"{cabinet.id}/{key}")
         on = f"the {title(part)}" if part else key.replace("-", " ")
         words.append(f"{_counted(line, cabinet)} to {on}, {_heights(steps, cabinet, line.at)}")
     return f"{', and '.join(words)}; hang {name} and set its edges: {_edges(steps, door)}"
@@ -87,9 +86,9 @@ def _edges(steps: Steps, door: DoorLeaf) -> str:
         f"bottom edge {_over(steps, door.at[2] - steps.made.bottom(door.cabinet))} the case's bottom",
     ]
     right = door.at[0] + door.width
-    for other in steps.made.doors:
+    for other in steps.made.doors_of(door.cabinet):
         level = other.at[2] < door.at[2] + door.height and door.at[2] < other.at[2] + other.height
-        if other.cabinet == door.cabinet and level and 0 < other.at[0] - right <= MEETING:
+        if level and 0 < other.at[0] - right <= MEETING:
             words.append(f"{steps.text(other.at[0] - right)} clear of the next door")
     return ", ".join(words)
 
@@ -109,11 +108,10 @@ def _over(steps: Steps, z: int) -> str:
 def pin_words(steps: Steps, cabinet: Cabinet, shelves: Sequence[Part]) -> str:
     """Return which holes the pins of loose shelves go in, counted from the bottom of their row."""
     rows: dict[tuple[int, int], list[int]] = {}
-    for part in steps.made.parts:
-        if part.cabinet == cabinet.id:
-            holes = [hole for ft in part.features if ft.purpose is Purpose.SHELF_PINS for hole in ft.holes]
-            for x, y, z in (part.place.point(hole.mouth) for hole in holes):
-                rows.setdefault((x, y), []).append(z)
+    for part in steps.made.by_cabinet[cabinet.id]:
+        holes = [hole for ft in part.features if ft.purpose is Purpose.SHELF_PINS for hole in ft.holes]
+        for x, y, z in (part.place.point(hole.mouth) for hole in holes):
+            rows.setdefault((x, y), []).append(z)
     levels: dict[str, list[str]] = {}
     for shelf in shelves:
         for line in steps.made.used(shelf.id):

@@ -3,9 +3,8 @@
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up, quoted, totals
-from casewright.sdk.model import Action, Machine, Operation, Part, Side, Sides, Workpiece
-from casewright.sdk.model.parts import Role
+from casewright.api.engine.work.naming import NamedParts, joined, part_of, pieces_summed_up, quoted
+from casewright.sdk.model import Action, Machine, Operation, Side, Sides, Workpiece
 
 __all__ = ["ENTERS", "lies", "piece_words", "shortened"]
 
@@ -43,7 +42,7 @@ def lies(operation: Operation, sides: Mapping[str, Sides]) -> str:
 
 
 def piece_words(
-    operation: Operation, parts: Mapping[str, Part], sides: Mapping[str, Sides], text: Callable[[int], str]
+    operation: Operation, named: NamedParts, sides: Mapping[str, Sides], text: Callable[[int], str]
 ) -> list[str]:
     """Return a line for each way pieces lie in an operation: the pieces, how they lie where it differs, what is cut.
 
@@ -52,7 +51,6 @@ def piece_words(
     bored = operation.action is Action.BORE
     alike = len({_lie(one, operation, sides)[: 1 if bored else 2] for one in operation.on}) == 1
     one_label = len({one.cuts for one in operation.on}) == 1
-    every = totals(parts.values())
     lines: dict[str, list[Workpiece]] = {}
     for one, places in _merged(operation, sides, text):
         how = [] if alike else [*_lie(one, operation, sides)[: 1 if places else 2]]
@@ -60,17 +58,17 @@ def piece_words(
             how.append(f"measured from the {sides[one.part][one.leads]}")
         how += places
         if one.piece:
-            how = _sawn_from(one, parts, every)
+            how = _sawn_from(one, named)
         words = ", ".join([*how, *(() if one_label else shortened(one.cuts))])
         lines.setdefault(words, []).append(one)
-    return [_line(on, how, parts, every) for how, on in lines.items()]
+    return [_line(on, how, named) for how, on in lines.items()]
 
 
-def _sawn_from(one: Workpiece, parts: Mapping[str, Part], every: Mapping[tuple[str, Role], int]) -> list[str]:
+def _sawn_from(one: Workpiece, named: NamedParts) -> list[str]:
     """Return the piece that a cut parts, and what it leaves where that has a name of its own from then on."""
-    how = [f"from {quoted(one.piece)}"] if part_of(one.piece, parts) is None and one.piece != one.keeps else []
+    how = [f"from {quoted(one.piece)}"] if part_of(one.piece, named.by_id) is None and one.piece != one.keeps else []
     if one.keeps and one.leaves and one.leaves not in (one.piece, one.keeps):
-        left = pieces_summed_up([one.leaves], parts, every)
+        left = pieces_summed_up([one.leaves], named)
         how.append(f"leaving {left[0] if left else quoted(one.leaves)}")
     return how
 
@@ -86,10 +84,10 @@ def shortened(labels: Sequence[str]) -> list[str]:
     return [f"{' '.join(words[0][:same])} {joined([' '.join(one[same:]) for one in words])}"]
 
 
-def _line(on: Sequence[Workpiece], how: str, parts: Mapping[str, Part], every: Mapping[tuple[str, Role], int]) -> str:
+def _line(on: Sequence[Workpiece], how: str, named: NamedParts) -> str:
     names = [one.part or one.keeps or one.leaves for one in on]
-    words = pieces_summed_up(names, parts, every)
-    words += [quoted(name) for name in dict.fromkeys(names) if part_of(name, parts) is None]
+    words = pieces_summed_up(names, named)
+    words += [quoted(name) for name in dict.fromkeys(names) if part_of(name, named.by_id) is None]
     count = sum(one.count for one in on)
     pieces = f" ({count} pieces)" if count > 1 else ""
     return f"{', '.join(words)}{pieces}{': ' + how if how else ''}"

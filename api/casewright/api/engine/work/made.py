@@ -51,13 +51,45 @@ class Made:
 
     def used_on(self, what: str) -> Sequence[tuple[str, HardwareLine]]:
         """Return what of a thing's hardware stands on another part, by that part's key in its cabinet."""
-        begins = f"{what} on "
-        return [
-            (what.removeprefix(begins), line)
-            for what, lines in self._lines.items()
-            if what.startswith(begins)
-            for line in lines
-        ]
+        return self._lines_on.get(what, ())
+
+    @cached_property
+    def _lines_on(self) -> Mapping[str, Sequence[tuple[str, HardwareLine]]]:
+        out: dict[str, list[tuple[str, HardwareLine]]] = {}
+        for what, lines in self._lines.items():
+            thing, on, other = what.partition(" on ")
+            if on:
+                out.setdefault(thing, []).extend((other, line) for line in lines)
+        return out
+
+    @cached_property
+    def by_id(self) -> Mapping[str, Part]:
+        """The parts by id."""
+        return {part.id: part for part in self.parts}
+
+    @cached_property
+    def by_cabinet(self) -> Mapping[str, Sequence[Part]]:
+        """The parts of each cabinet that has any, by its id."""
+        out: dict[str, list[Part]] = {}
+        for part in self.parts:
+            out.setdefault(part.cabinet, []).append(part)
+        return out
+
+    @cached_property
+    def wall_cleats(self) -> Sequence[Part]:
+        """Every cleat on the wall."""
+        return [part for part in self.parts if part.role == "wall-cleat"]
+
+    @cached_property
+    def _doors(self) -> Mapping[str, Sequence[DoorLeaf]]:
+        out: dict[str, list[DoorLeaf]] = {}
+        for door in self.doors:
+            out.setdefault(door.cabinet, []).append(door)
+        return out
+
+    def doors_of(self, cabinet: str) -> Sequence[DoorLeaf]:
+        """Return the doors of a cabinet."""
+        return self._doors.get(cabinet, ())
 
     @cached_property
     def _bottoms(self) -> Mapping[str, int]:

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
 from casewright.sdk.model import CutPiece
 from casewright.sdk.model.parts import Part, Role
@@ -12,6 +13,7 @@ __all__ = [
     "STRIP",
     "TO_FIT",
     "TURNED",
+    "NamedParts",
     "joined",
     "left_over_size",
     "part_of",
@@ -137,17 +139,28 @@ def part_of(piece: str, parts: Mapping[str, Part]) -> Part | None:
     return parts.get(piece.partition(", ")[0])
 
 
-def pieces_summed_up(
-    pieces: Iterable[str], parts: Mapping[str, Part], every: Mapping[tuple[str, Role], int]
-) -> list[str]:
+@dataclass(frozen=True, slots=True)
+class NamedParts:
+    """Parts by id, and how many different ones each cabinet has of each role, by which several are summed up."""
+
+    by_id: Mapping[str, Part]
+    every: Mapping[tuple[str, Role], int]
+
+    @classmethod
+    def of(cls, parts: Sequence[Part]) -> "NamedParts":
+        """Return parts to be named."""
+        return cls({part.id: part for part in parts}, totals(parts))
+
+
+def pieces_summed_up(pieces: Iterable[str], named: NamedParts) -> list[str]:
     """Return pieces that are parts, or will be, in as few words as name them; the others are left out."""
     by_state: dict[str, list[Part]] = {}
     for one in pieces:
-        part = part_of(one, parts)
+        part = part_of(one, named.by_id)
         if part is not None:
             states = [state for state in one.split(", ")[1:] if state in (STRIP, OVER_SIZE)]
             by_state.setdefault(", ".join(states), []).append(part)
-    return [summed_up(some, every) + (f" ({state})" if state else "") for state, some in by_state.items()]
+    return [summed_up(some, named.every) + (f" ({state})" if state else "") for state, some in by_state.items()]
 
 
 def quoted(piece: str) -> str:

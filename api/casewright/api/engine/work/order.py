@@ -12,8 +12,10 @@ from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.late import LateCut
 from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.made import Made
+from casewright.api.engine.work.naming import NamedParts
 from casewright.api.engine.work.putting_up import set_out, set_run
 from casewright.api.engine.work.steps import Steps
+from casewright.api.engine.work.together import Together
 from casewright.api.engine.work.wording import Words
 from casewright.sdk.model import Job, Operation, Part, Stage
 
@@ -27,28 +29,27 @@ def order_of_work(
     put up one place after another, in the run's order.
     """
     parts, assemblies, run = made.parts, made.assemblies, made.run
-    by_id = {part.id: part for part in parts}
-    guests = {joint.id: joint.guest for together in assemblies.values() for joint in together.joints}
-    steps = Steps(job, Words(job, by_id, made.sides, guests), Tools.of(job.shop), made, late)
+    guests = {joint.id: joint.guest for one in assemblies.values() for joint in one.joints}
+    steps = Steps(job, Words(job, NamedParts.of(parts), made.sides, guests), Tools.of(job.shop), made, late)
     measured = _measure(steps, parts)
     bought = {part.id for part in parts if job.materials[part.material].to_size}
     steps.done.update({part.id: (measured,) for part in parts if part.built or part.id in bought})
     steps.extend(cutting, [measured])
     at_once = [part for part in parts if part.id not in steps.waits | bought]
     steps.extend(joint_operations(at_once, steps.tools, made), [measured])
-    by_cabinet: dict[str, list[Part]] = {}
-    for part in parts:
-        by_cabinet.setdefault(part.cabinet, []).append(part)
+    together: dict[str, dict[str, Together]] = {}
+    for (cabinet_id, group), found in assemblies.items():
+        together.setdefault(cabinet_id, {})[group] = found
     placed = {standing.cabinet for standing in run.standings} if run else set()
     struck = [set_out(steps, run)] if run else []
     ready: dict[str, list[int]] = {}
     for cabinet in job.cabinets:
-        mine = by_cabinet.get(cabinet.id, [])
-        ready[cabinet.id] = build_cabinet(steps, cabinet, mine, assemblies)
+        mine = made.by_cabinet.get(cabinet.id, ())
+        ready[cabinet.id] = build_cabinet(steps, cabinet, mine, together.get(cabinet.id, {}))
         if cabinet.id not in placed:
             set_cabinet(steps, cabinet, mine, [*ready[cabinet.id], *prepare_place(steps, cabinet, mine, [])])
     if run is not None:
-        set_run(steps, run, by_cabinet, ready, struck[0])
+        set_run(steps, run, made.by_cabinet, ready, struck[0])
     return least_needs(steps.steps)
 
 

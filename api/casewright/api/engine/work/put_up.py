@@ -66,7 +66,7 @@ def _hang_words(steps: Steps, cabinet: Cabinet, title: str, hung: HungCabinet | 
 
 def _wall_cleats(steps: Steps, cabinet: Cabinet, hung: HungCabinet | None) -> list[Box]:
     """Return the wall cleats behind a cabinet, in its frame: its own, or the one that it shares with neighbours."""
-    parts = [part for part in steps.made.parts if part.role == "wall-cleat"]
+    parts = steps.made.wall_cleats
     if hung is None or not hung.cleat:
         return [part.place.box(part.blank) for part in parts if part.cabinet == cabinet.id]
     begins = steps.made.hung(hung.on_strip[0])

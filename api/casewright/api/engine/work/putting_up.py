@@ -26,7 +26,7 @@ def set_out(steps: Steps, run: Run) -> int:
 
 
 def set_run(
-    steps: Steps, run: Run, parts: Mapping[str, list[Part]], ready: Mapping[str, list[int]], struck: int
+    steps: Steps, run: Run, parts: Mapping[str, Sequence[Part]], ready: Mapping[str, list[int]], struck: int
 ) -> None:
     """Add the steps of a run; `ready` are the steps that putting up each cabinet waits for, `struck` the lines."""
     cabinets = {cabinet.id: cabinet for cabinet in steps.job.cabinets}

@@ -1,6 +1,5 @@
 """Words for operations at machines, made from their data: what to do, what to measure after it, what to mind."""
 
-from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from math import radians, tan
@@ -8,7 +7,7 @@ from math import radians, tan
 from casewright.api.engine.work.cautions import cautions
 from casewright.api.engine.work.from_work import formula, measuring_step
 from casewright.api.engine.work.lying import ENTERS, lies
-from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up, quoted, totals
+from casewright.api.engine.work.naming import NamedParts, joined, part_of, pieces_summed_up, quoted
 from casewright.sdk.model import (
     Action,
     CutTo,
@@ -16,13 +15,11 @@ from casewright.sdk.model import (
     Machine,
     Measurement,
     Operation,
-    Part,
     Setting,
     Sides,
     Tilts,
     Workpiece,
 )
-from casewright.sdk.model.parts import Role
 from casewright.sdk.units import MM, NM_PER_UNIT, tape_text, to_number
 from casewright.sdk.writer import writer
 
@@ -80,11 +77,10 @@ class Words:
     """Writes operations in words, for one job and its parts; `guests` names the guest of each joint, by its id."""
 
     job: Job
-    parts: Mapping[str, Part]
+    named: NamedParts
     sides: Mapping[str, Sides]
     guests: Mapping[str, str] = field(default_factory=dict)
     texts: dict[int, str] = field(default_factory=dict)
-    every: Counter[tuple[str, Role]] = field(default_factory=Counter)
 
     def text(self, nm: int) -> str:
         """Return a length as bench text; each is written once."""
@@ -130,7 +126,7 @@ class Words:
             operation,
             do=do,
             check=check,
-            cautions=(*operation.cautions, *cautions(operation, self.parts, writer(self.job.units))),
+            cautions=(*operation.cautions, *cautions(operation, self.named.by_id, writer(self.job.units))),
         )
 
     def _sawn(self, operation: Operation, at: int, verb: str) -> str:
@@ -143,7 +139,7 @@ class Words:
 
     def _measured(self, to: CutTo, made: Iterable[str], at: int) -> str:
         """Return what a cut in parts is set to, from what was measured, with the distance that is planned."""
-        cabinets = {part.cabinet for name in made if (part := part_of(name, self.parts)) is not None}
+        cabinets = {part.cabinet for name in made if (part := part_of(name, self.named.by_id)) is not None}
         several = any(cabinet.count > 1 for cabinet in self.job.cabinets if cabinet.id in cabinets)
         own = ", of its own cabinet" if several else ""
         return f"{formula(to, self.exact)}{own} (as planned {self.exact(at)})"
@@ -159,7 +155,7 @@ class Words:
 
     def measuring(self, measurement: Measurement) -> Operation:
         """Return the step that measures on the work, with its words."""
-        return measuring_step(measurement, self.parts, self.exact)
+        return measuring_step(measurement, self.named.by_id, self.exact)
 
     def _trimmed(self, operation: Operation) -> str:
         depth = self.exact(operation.setting.depth or 0)
@@ -287,7 +283,7 @@ class Words:
         leads = f"the {names.pop()}" if len(names) == 1 else "the side each line measures from"
         if operation.action not in (Action.GROOVE, Action.RABBET):
             return f"from {self.exact(start)} to {self.exact(end)} from {leads}"
-        sizes = {self.parts[one.part].blank.high(one.leads.axis) for one in on if one.leads is not None}
+        sizes = {self.named.by_id[one.part].blank.high(one.leads.axis) for one in on if one.leads is not None}
         far = {self.sides[one.part][one.leads.across] for one in on if one.leads is not None}
         if start == 0:
             short = f", {self.exact(min(sizes) - end)} short of the {min(far)}" if len(sizes) == len(far) == 1 else ""
@@ -319,19 +315,17 @@ class Words:
         """Return the materials of the parts that go into cuts."""
         found: dict[str, None] = {}
         for one in on:
-            for feature in self.parts[one.part].features:
-                guest = self.parts.get(self.guests.get(feature.joint, ""))
+            for feature in self.named.by_id[one.part].features:
+                guest = self.named.by_id.get(self.guests.get(feature.joint, ""))
                 if feature.label in one.cuts and guest is not None and guest.id != one.part:
                     found[guest.material] = None
         return [f"{key} ({self.text(self.job.materials[key].thickness)})" for key in found]
 
     def _names(self, ids: Iterable[str]) -> str:
         """Return parts summed up, and pieces on their way to parts, one by one where they are few."""
-        if not self.every:
-            self.every = totals(self.parts.values())
         names = list(dict.fromkeys(ids))
-        words = pieces_summed_up(names, self.parts, self.every)
-        pieces = [quoted(name) for name in names if part_of(name, self.parts) is None]
+        words = pieces_summed_up(names, self.named)
+        pieces = [quoted(name) for name in names if part_of(name, self.named.by_id) is None]
         few = not words and len(pieces) <= NAMED
         more = "the other piece listed" if len(pieces) == 1 else f"the {len(pieces)} pieces listed"
         words += pieces if few else [more] if pieces else []

@@ -1,10 +1,10 @@
 """The booklet's cut list: like parts in one row, the tape's size large, the decimal beside it, a box a piece."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from casewright.api.engine.work.naming import joined, summed_up, totals
+from casewright.api.engine.work.naming import joined, summed_up
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, SMALL, UNDER, WARN, Size, head, para, table
 from casewright.sdk.model import Part
@@ -67,7 +67,7 @@ def cut_list(facts: Facts) -> list[Flowable]:
     if short:
         story.append(para(f"The stock listed does not yield {short} of these pieces: see Buy and gather.", WARN))
     story.append(para("Large: on the tape. Small: in decimals. What sizes come from: see the appendix.", SMALL))
-    every = totals(facts.plan.parts)
+    every = facts.named.every
     by_material: dict[str, list[Like]] = {}
     for like in to_cut(facts):
         by_material.setdefault(like.parts[0].material, []).append(like)
@@ -79,7 +79,7 @@ def cut_list(facts: Facts) -> list[Flowable]:
     return story
 
 
-def _row(facts: Facts, like: Like, every: Counter[tuple[str, Role]]) -> list[object]:
+def _row(facts: Facts, like: Like, every: Mapping[tuple[str, Role], int]) -> list[object]:
     part = like.parts[0]
     words = summed_up(like.parts, every)
     bands = Counter(band.material for band in part.bands)

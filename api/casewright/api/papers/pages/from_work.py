@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from casewright.api.engine.work.cautions import always
 from casewright.api.engine.work.from_work import formula, measured_words
 from casewright.api.engine.work.lying import piece_words
-from casewright.api.engine.work.naming import summed_up, totals
+from casewright.api.engine.work.naming import summed_up
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import FINE, SMALL, head, para, table
 from casewright.api.papers.pages.settings import box, drawing_words, late_steps
@@ -47,7 +47,7 @@ def late_joints(facts: Facts) -> list[Flowable]:
 
 def _joint(facts: Facts, step: Operation, drawings: Sequence[int]) -> str:
     own = [line for line in step.cautions if line not in always(step.machine)]
-    lying = piece_words(step, facts.parts, facts.sides, facts.tape)
+    lying = piece_words(step, facts.named, facts.sides, facts.tape)
     if drawings:
         lying = [drawing_words(drawings)]
     return " ".join([f"{step.do}: {'; '.join(lying)}.", *own])
@@ -72,7 +72,7 @@ def _row(facts: Facts, step: Operation, late: Sequence[Operation]) -> list[objec
 
 def _cut(facts: Facts, step: Operation, measurement: Measurement, late: Sequence[Operation]) -> str:
     names = list(dict.fromkeys(piece.split(", ")[0] for piece in (one.keeps or one.leaves for one in step.on)))
-    parts = summed_up([facts.parts[name] for name in names], totals(facts.parts.values()))
+    parts = summed_up([facts.parts[name] for name in names], facts.named.every)
     at = step.setting.fence if step.setting.stop is None else step.setting.stop
     blanks = " ".join(BLANK for _ in measurement.copies)
     assert step.cut_to is not None

@@ -6,7 +6,7 @@ from itertools import groupby
 
 from casewright.api.engine.work.cautions import always
 from casewright.api.engine.work.lying import piece_words
-from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up, totals
+from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.lying import lying
 from casewright.api.papers.pages.setting import BOX, CELL, FINE, SMALL, TICKED, UNDER, head, para, table
@@ -122,7 +122,7 @@ def _cells(facts: Facts, step: Operation, shared: Sequence[str], own: Sequence[s
     """Return a row's cells; letters of cautions that rows share stand behind what is done, the row's own under it."""
     if step.stage not in SAWN:
         words = [" ".join([step.do, *shared]), *own]
-        pieces = piece_words(step, facts.parts, facts.sides, facts.tape)
+        pieces = piece_words(step, facts.named, facts.sides, facts.tape)
         if _is_placed(step):
             pieces = [*_names(facts, step.on), "places: see the appendix"]
         return [[para(line, CELL) for line in words], "; ".join(pieces)]
@@ -150,7 +150,7 @@ def _names(facts: Facts, on: Sequence[Workpiece]) -> Iterator[str]:
     Pieces of one sheet or board stand together; what it is called is written once.
     """
     names = [one.part or one.keeps or one.piece for one in on]
-    yield from pieces_summed_up(names, facts.parts, totals(facts.plan.parts))
+    yield from pieces_summed_up(names, facts.named)
     by_stock: dict[str, list[str]] = {}
     for name in dict.fromkeys(names):
         if part_of(name, facts.parts) is None:
@@ -168,7 +168,7 @@ def drawing_words(numbers: Sequence[int]) -> str:
 def places(facts: Facts) -> list[Flowable]:
     """Return for the appendix how each piece lies in the rows that are made at many places, and the places."""
     rows = [
-        [step.number, para("; ".join(piece_words(step, facts.parts, facts.sides, facts.tape)), FINE)]
+        [step.number, para("; ".join(piece_words(step, facts.named, facts.sides, facts.tape)), FINE)]
         for step in facts.plan.steps
         if at_machine(step) and step.stage not in SAWN and _is_placed(step)
     ]
