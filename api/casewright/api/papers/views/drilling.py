@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import takewhile
 
 from casewright.api.engine.work.cut import side_of
-from casewright.api.engine.work.naming import joined, summed_up, totals
+from casewright.api.engine.work.naming import joined, summed_up
 from casewright.api.engine.work.schedule import ranges
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.marks import running_reach, text_places
@@ -222,7 +222,7 @@ def _heads(facts: Facts, one: Drilling, scale: str, width: float) -> Iterator[tu
     names = facts.sides[one.parts[0].id]
     where = f", {_sides(facts, one)}" if one.side.axis == 1 else ""
     steps = f", {ranges(one.steps)}" if one.steps else ""
-    title = f"Drawing {one.number}{steps}: {summed_up(parts, totals(facts.plan.parts))} ({pieces}){where}"
+    title = f"Drawing {one.number}{steps}: {summed_up(parts, facts.named.every)} ({pieces}){where}"
     yield from ((line, True) for line in metrics.wrapped(metrics.clean(title), TEXT, width, 3, True))
     right, up = _axes(one.side)
     turned = _turned(one.side)
