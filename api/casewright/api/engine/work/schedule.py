@@ -30,9 +30,10 @@ def schedule_of(steps: Sequence[Operation], done: frozenset[int] = frozenset()) 
     lasts = {step.number: Fraction(step.minutes or 0) for step in left}
     parts = lcm(*[minutes.denominator for minutes in lasts.values()])
     times = _times(left, done, {number: int(minutes * parts) for number, minutes in lasts.items()})
+    moments = {at: Fraction(at, parts) for time in times.values() for at in time}
     by_hand = [step for step in left if step.action is not Action.WAIT]
     return Schedule(
-        steps=tuple([Scheduled(step.number, *[Fraction(at, parts) for at in times[step.number]]) for step in left]),
+        steps=tuple([Scheduled(step.number, *[moments[at] for at in times[step.number]]) for step in left]),
         finish=Fraction(max([finish for _, finish in times.values()], default=0), parts),
         hands_on=sum([lasts[step.number] for step in by_hand], Fraction(0)),
         untimed=sum(1 for step in by_hand if step.minutes is None),

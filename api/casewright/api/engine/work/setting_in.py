@@ -69,18 +69,21 @@ def merged(insertions: Sequence[Insertion], together: Together) -> Iterator[list
 
 @dataclass(frozen=True, slots=True)
 class Seating:
-    """One part that is set in: the joints it closes with what stands there."""
+    """One part that is set in: the joints it closes with what stands there, and by their ids the cuts let into."""
 
     part: Part
     by_id: Mapping[str, Part]
     joints: Sequence[Joint]
+    rooms: Mapping[str, Sequence[Feature]]
 
     @classmethod
     def of(cls, together: Together, part: Part, there: Iterable[str]) -> "Seating":
         """Return how a part sits among those that stand there."""
         standing = frozenset(there)
         joints = [joint for joint in together.joints if _other(joint, part.id) in standing]
-        return cls(part, {one.id: one for one in together.parts}, joints)
+        by_id = {one.id: one for one in together.parts}
+        rooms = {joint.id: _rooms(by_id[joint.host], by_id[joint.guest], joint) for joint in joints}
+        return cls(part, by_id, joints, rooms)
 
     @property
     def into(self) -> tuple[str, ...]:
@@ -101,11 +104,11 @@ class Seating:
         words = []
         for room, joints in self._by_room(own):
             names = joined([short_name(self.by_id[joint.host]) for joint in joints])
-            rooms = _places({ft for one in joints for ft in _rooms(self.by_id[one.host], self.part, one)})
+            rooms = _places({ft for one in joints for ft in self.rooms[one.id]})
             words.append(f"into the {_plural(room, rooms * alike)} of {names}" if room else f"against {names}")
         for room, joints in self._by_room(over):
             names = joined([short_name(self.by_id[joint.guest]) for joint in joints])
-            rooms = _places({ft for joint in joints for ft in _rooms(self.part, self.by_id[joint.guest], joint)})
+            rooms = _places({ft for joint in joints for ft in self.rooms[joint.id]})
             goes = "goes" if len(joints) == 1 else "go"
             words.append(f"over {names}, which {goes} into its {_plural(room, rooms)}" if room else f"against {names}")
         return ", and ".join(words) or "in its place"
@@ -113,7 +116,7 @@ class Seating:
     @property
     def let_in(self) -> tuple[Joint, ...]:
         """The joints in which it is let into something, or something into it: it does not only stand against it."""
-        return tuple([one for one in self.joints if _rooms(self.by_id[one.host], self.by_id[one.guest], one)])
+        return tuple([joint for joint in self.joints if self.rooms[joint.id]])
 
     def slides(self, way: Axis) -> bool:
         """Return whether it runs along what it is let into, moved a way."""
@@ -141,7 +144,7 @@ class Seating:
         """Return joints by what the guest is let into."""
         found: dict[str, list[Joint]] = {}
         for joint in joints:
-            rooms = _rooms(self.by_id[joint.host], self.by_id[joint.guest], joint)
+            rooms = self.rooms[joint.id]
             found.setdefault(ROOMS[rooms[0].kind] if rooms else "", []).append(joint)
         return list(found.items())
 

@@ -65,7 +65,7 @@ def timed(plan: Plan, registry: Registry) -> tuple[Operation, ...]:
         for number, share in shares.items():
             if share and number:
                 took[number] = took.get(number, Fraction(0)) + Fraction(amounts[kind] * each) * share / whole
-    return tuple([replace(step, minutes=took.get(step.number, step.minutes)) for step in plan.steps])
+    return tuple([replace(step, minutes=took[step.number]) if step.number in took else step for step in plan.steps])
 
 
 def _shares(kind: str, plan: Plan, bench: "_Bench") -> Shares:

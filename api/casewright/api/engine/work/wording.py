@@ -81,6 +81,7 @@ class Words:
     sides: Mapping[str, Sides]
     guests: Mapping[str, str] = field(default_factory=dict)
     texts: dict[int, str] = field(default_factory=dict)
+    exact_texts: dict[int, str] = field(default_factory=dict)
 
     def text(self, nm: int) -> str:
         """Return a length as bench text; each is written once."""
@@ -91,6 +92,12 @@ class Words:
 
     def exact(self, nm: int) -> str:
         """Return a length as bench text, with its number beside it where it lies between two marks of the tape."""
+        text = self.exact_texts.get(nm)
+        if text is None:
+            text = self.exact_texts[nm] = self._exactly(nm)
+        return text
+
+    def _exactly(self, nm: int) -> str:
         step = NM_PER_UNIT[self.job.units] * self.job.tape
         if min(nm % step, -nm % step) <= UNSEEN:
             return self.text(nm)
