@@ -1,6 +1,9 @@
 """What the tests of HTTP share."""
 
+import shutil
+import subprocess
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -22,3 +25,16 @@ def is_problem() -> Callable[[Any, str], dict[str, Any]]:
         return body
 
     return check
+
+
+@pytest.fixture(scope="session")
+def browser_folder(tmp_path_factory: pytest.TempPathFactory, needed: Callable[..., None]) -> Path:
+    """Return a folder that holds the scripts for the browser and what they need from npm."""
+    needed("chromium", "node", "npm")
+    folder = tmp_path_factory.mktemp("browser")
+    for path in (Path(__file__).parent / "browser").iterdir():
+        shutil.copy(path, folder)
+    command = ["npm", "install", "--silent", "--no-audit", "--no-fund", "--ignore-scripts"]
+    got = subprocess.run(command, cwd=folder, capture_output=True, text=True, timeout=240, check=False)
+    assert got.returncode == 0, got.stderr
+    return folder

@@ -28,7 +28,7 @@ from werkzeug.middleware.dispatcher import DispatcherMiddleware
 from werkzeug.serving import make_server
 from werkzeug.test import Client
 
-BROWSER = Path(__file__).parent / "browser"
+ROOT = Path(__file__).resolve().parents[3]
 SERIOUS = ("serious", "critical")
 
 
@@ -68,15 +68,39 @@ def test_a_page_is_served_with_its_policy(client: FlaskClient, path: str) -> Non
     assert client.get(path, headers={"If-None-Match": answer.headers["ETag"]}).status_code == 304
 
 
+LIBRARY = "library/"
+
+
 def test_every_file_is_small_and_names_no_other_host(client: FlaskClient) -> None:
     total = 0
-    for path in ("/docs", *(f"/docs/{name}" for name in ASSETS)):
+    for path in ("/docs", *(f"/docs/{name}" for name in ASSETS if not name.startswith(LIBRARY))):
         answer = client.get(path)
         assert answer.status_code == 200, path
         total += len(answer.data)
         elsewhere = [u for u in re.findall(r"(?:https?:)?//[a-z][\w.-]+", answer.text) if "www.w3.org" not in u]
         assert not elsewhere, (path, elsewhere)
     assert total < 110_000
+
+
+def test_what_others_made_is_packed_and_stands_beside_its_licences(client: FlaskClient) -> None:
+    scripts = [name for name in ASSETS if name.startswith(LIBRARY) and name.endswith(".js")]
+    assert len(scripts) == 2
+    for name in scripts:
+        packed = client.get(f"/docs/{name}", headers={"Accept-Encoding": "gzip"})
+        assert packed.headers["Content-Encoding"] == "gzip"
+        assert len(packed.data) < 200_000, name
+        licence = client.get(f"/docs/{LIBRARY}LICENSE-{Path(name).stem}.txt")
+        assert licence.mimetype == "text/plain"
+        assert "Permission is hereby granted, free of charge" in licence.text
+
+
+def test_what_others_made_is_made_anew_byte_for_byte(needed: Callable[..., None], tmp_path: Path) -> None:
+    needed("node", "npm")
+    subprocess.run([str(ROOT / ".ci/page/build"), str(tmp_path)], check=True, timeout=240)
+    shipped = ROOT / "api/casewright/api/web/docs_assets/library"
+    assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == {
+        path.name: path.read_bytes() for path in shipped.iterdir()
+    }
 
 
 def test_links_are_relative_and_nothing_is_inline(page: Links) -> None:
@@ -115,19 +139,6 @@ def test_examples_are_jobs_that_can_be_planned(client: FlaskClient) -> None:
         assert one["title"]
         assert client.post("/v1/plan", json=one["job"]).status_code == 200
     assert client.get("/v1/examples", headers={"If-None-Match": answer.headers["ETag"]}).status_code == 304
-
-
-@pytest.fixture(scope="module")
-def look(tmp_path_factory: pytest.TempPathFactory, needed: Callable[..., None]) -> Path:
-    """Return a folder that holds the browser script and what it needs from npm."""
-    needed("chromium", "node", "npm")
-    folder = tmp_path_factory.mktemp("browser")
-    for name in ("package.json", "look.mjs"):
-        shutil.copy(BROWSER / name, folder)
-    command = ["npm", "install", "--silent", "--no-audit", "--no-fund", "--ignore-scripts"]
-    got = subprocess.run(command, cwd=folder, capture_output=True, text=True, timeout=240, check=False)
-    assert got.returncode == 0, got.stderr
-    return folder
 
 
 def looked(folder: Path, address: str, *only: str) -> list[dict[str, Any]]:
@@ -177,10 +188,10 @@ def is_good(seen: dict[str, Any]) -> None:
     assert all(one["title"] and one["overflow"] <= 0 for one in seen["pages"].values()), seen["pages"]
 
 
-def test_a_reader_can_use_the_page(look: Path, full: bool) -> None:
+def test_a_reader_can_use_the_page(browser_folder: Path, full: bool) -> None:
     looks = ["360-light", "360-dark", "1280-light", "1280-dark"] if full else ["360-light", "1280-dark"]
     with demo.service() as base:
-        found = looked(look, f"{base}/docs", *looks)
+        found = looked(browser_folder, f"{base}/docs", *looks)
     assert [f"{one['width']}-{one['colorScheme']}" for one in found] == looks
     for seen in found:
         is_good(seen)
@@ -201,7 +212,7 @@ def mounted(registry: Registry) -> Iterator[str]:
         server.server_close()
 
 
-def test_a_reader_can_use_the_page_under_a_prefix(look: Path, registry: Registry) -> None:
+def test_a_reader_can_use_the_page_under_a_prefix(browser_folder: Path, registry: Registry) -> None:
     with mounted(registry) as base:
-        (seen,) = looked(look, f"{base}/docs", "360-light-brief")
+        (seen,) = looked(browser_folder, f"{base}/docs", "360-light-brief")
     is_good(seen)

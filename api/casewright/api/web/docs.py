@@ -20,14 +20,19 @@ POLICY = (
     "base-uri 'none'; form-action 'none'; frame-ancestors 'self'"
 )
 SCRIPTS = (
-    "basics", "bench", "cabinets", "checks", "cut_list", "drawing", "drawings", "hanging", "page", "plain_editor",
-    "reference", "steps", "stock", "stops", "tabs", "tidy",
+    "basics", "bench", "cabinets", "checks", "complete", "cut_list", "drawing", "drawings", "editor", "hanging", "page",
+    "places", "plain_editor", "reference", "steps", "stock", "stops", "tabs", "tidy",
 )  # fmt: skip
 ASSETS = {
     "page.css": "text/css",
     "mark.svg": "image/svg+xml",
     **{f"{name}.js": "text/javascript" for name in SCRIPTS},
+    "library/codemirror.js": "text/javascript",
+    "library/LICENSE-codemirror.txt": "text/plain",
+    "library/three.js": "text/javascript",
+    "library/LICENSE-three.txt": "text/plain",
 }
+"""Files of the page by path under `/docs`. Those of `library` are the work of others: `.ci/page/build` makes them."""
 
 
 def blueprint(registry: Registry) -> Blueprint:
@@ -55,7 +60,7 @@ def blueprint(registry: Registry) -> Blueprint:
     def method_picture(family: str, name: str, picture: str) -> Response:
         return _answer(_found(lambda: shelf.picture(family, name, picture)), "image/svg+xml")
 
-    @routes.get("/docs/<name>")
+    @routes.get("/docs/<path:name>")
     def page_or_asset(name: str) -> Response:
         if name in PAGES or name == REFERENCE:
             return _answer(page_html(name), "text/html")
@@ -77,7 +82,7 @@ def _found(ask: Callable[[], bytes]) -> bytes:
 
 @lru_cache(maxsize=len(ASSETS) + 1)
 def _asset(name: str) -> bytes:
-    return files("casewright.api.web").joinpath("docs_assets", name).read_bytes()
+    return files("casewright.api.web").joinpath("docs_assets", *name.split("/")).read_bytes()
 
 
 def _answer(content: bytes, mimetype: str) -> Response:

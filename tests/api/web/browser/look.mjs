@@ -1,48 +1,26 @@
 // Use /docs in headless Chromium as a reader would, at two widths, light and dark; print what was found as JSON.
 // Arguments: address of the page, folder for screenshots or nothing, Chromium's path, and the looks wanted (360-light …);
 // a look that ends with -brief goes without axe.
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { join } from "node:path";
-import { chromium } from "playwright-core";
+import { faults as faultsOf, launch, open, overflow as overflowOf } from "./browser.mjs";
 
 const [page_address, out, executablePath, ...only] = process.argv.slice(2);
-const host = new URL(page_address).host;
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-const browser = await chromium.launch({
-  executablePath,
-  args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync"],
-});
+const browser = await launch(executablePath, "--disable-gpu");
 const found = [];
 for (const width of [360, 1280]) {
   for (const colorScheme of ["light", "dark"]) {
     const name = `${width}-${colorScheme}`;
     const brief = only.includes(`${name}-brief`);
     if (!brief && !only.includes(name)) continue;
-    const context = await browser.newContext({ viewport: { width, height: 844 }, colorScheme, bypassCSP: false, reducedMotion: "reduce" });
-    const page = await context.newPage();
-    const seen = { width, colorScheme, console: [], requests: 0, elsewhere: [], faults: [] };
-    page.on("console", (message) => ["error", "warning"].includes(message.type()) && seen.console.push(message.text()));
-    page.on("pageerror", (error) => seen.console.push(String(error)));
-    page.on("request", (request) => {
-      const { protocol, host: asked } = new URL(request.url());
-      seen.requests += 1;
-      if (protocol !== "blob:" && asked !== host) seen.elsewhere.push(request.url());
-    });
-    const overflow = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    const seen = { width, colorScheme, faults: [] };
+    const { context, page } = await open(browser, page_address, { viewport: { width, height: 844 }, colorScheme, reducedMotion: "reduce" }, seen);
+    const overflow = () => overflowOf(page);
     const picture = (of, fullPage) => out && page.screenshot({ path: join(out, `${of}-${name}.png`), fullPage });
-    const faults = async (where, part = "html") => {
-      if (brief) return;
-      await page.evaluate(axe); // over the debugging protocol, so the page's own policy stays as it is served
-      const report = await page.evaluate((of) => window.axe.run(of, { resultTypes: ["violations"] }), part);
-      for (const one of report.violations) {
-        seen.faults.push({ where, id: one.id, impact: one.impact, nodes: one.nodes.slice(0, 3).map((n) => `${n.html.slice(0, 160)} ${n.failureSummary}`) });
-      }
+    const faults = async (where, part) => {
+      if (!brief) seen.faults.push(...(await faultsOf(page, where, part)));
     };
-    await page.goto(page_address);
     await page.waitForSelector("#path-list details");
-    await page.waitForFunction(() => document.getElementById("job").value.length > 0);
+    await page.locator("#job .cm-line").nth(9).waitFor(); // the editor, with an example in it
     seen.version = await page.textContent("#version");
     seen.background = await page.evaluate(() => getComputedStyle(document.body).backgroundColor);
     seen.overflow_before = await overflow();
@@ -87,7 +65,7 @@ for (const width of [360, 1280]) {
     seen.rows = await page.$$eval("[aria-label^='Cut list: '] tbody tr", (rows) => rows.map((row) => [...row.cells].map((cell) => cell.firstChild.textContent)));
 
     // A job that cannot be read: what is wrong stands under the form.
-    await page.fill("#job", '{"unitz": "mm"}');
+    await page.setInputFiles("#open-job", { name: "job.json", mimeType: "application/json", buffer: Buffer.from('{"unitz": "mm"}') });
     await page.getByRole("button", { name: "Plan this job" }).click();
     await page.waitForSelector("#problems li.stop");
     seen.problem = await page.textContent("#problems");

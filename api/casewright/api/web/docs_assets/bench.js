@@ -45,7 +45,8 @@ let sending = null;
 let pause = 0;
 let quick = true;
 
-export async function readyBench() {
+/** Make the bench ready. `described` is the promise of openapi.json, whose schemas say what may be written. */
+export async function readyBench(described) {
   bench.editor = plainEditor(at("editor"), changed);
   at("job-form").addEventListener("submit", (event) => {
     event.preventDefault();
@@ -61,7 +62,22 @@ export async function readyBench() {
     useKey(at("key").value);
     if (!at("example").options.length) readyExamples();
   });
+  readyEditor(described);
   await readyExamples();
+}
+
+/** Put the editor in place of the plain field once that is in sight; where it cannot be had, the field stays. */
+function readyEditor(described) {
+  if (!("adoptedStyleSheets" in document)) return;
+  const schemas = described.then((description) => description.components.schemas);
+  const seen = new IntersectionObserver(async ([entry]) => {
+    if (!entry.isIntersecting) return;
+    seen.disconnect();
+    const { openEditor } = await import("./editor.js");
+    bench.editor = openEditor(at("editor"), bench.editor, schemas, changed);
+    if (bench.plan && bench.body === bench.editor.text()) shown.refresh();
+  });
+  seen.observe(at("editor"));
 }
 
 async function readyExamples() {

@@ -1,7 +1,7 @@
 // The tab of the cut list: parts cut alike in one row, and why each part is that size.
 import { counted, el, figure, table } from "./basics.js";
 
-const GRAIN = { "along-length": "grain along the length", "along-width": "grain along the width", free: null };
+const GRAIN = { "along-length": null, "along-width": "grain along the width", free: "grain either way" };
 
 export function cutList(bench) {
   const { plan } = bench;
@@ -13,7 +13,7 @@ export function cutList(bench) {
     sorts.set(name, [...(sorts.get(name) ?? []), parts]);
   }
   return [
-    el("p", { class: "small" }, `${counted(rows.length, "size")}, ${counted(total(plan.parts, "quantity"), "piece")}. On the tape, and below it in decimals.`),
+    el("p", { class: "small" }, `${counted(rows.length, "size")}, ${counted(total(plan.parts, "quantity"), "piece")}. On the tape, and below it in decimals. The grain runs along the length where nothing else stands.`),
     ...[...sorts].flatMap(([name, some]) => [
       el("h4", {}, name),
       table(`Cut list: ${name}`, ["Part", "Pieces", "Length", "Width"], some.map(row), [1, 2, 3]),

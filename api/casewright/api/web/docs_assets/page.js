@@ -14,8 +14,9 @@ function openNamed() {
 }
 
 window.addEventListener("hashchange", openNamed);
-readyBench();
-getJson("openapi.json").then((description) => {
+const described = getJson("openapi.json");
+readyBench(described);
+described.then((description) => {
   document.getElementById("version").textContent = description.info.version;
   showReference(description);
   openNamed();

@@ -14,8 +14,9 @@ export function figures(check) {
 export function stopBox(bench, looking) {
   const groups = grouped(bench.plan.checks.filter((check) => check.level === "stop"));
   if (!groups.length) return null;
+  const shown = new Set();
   const items = groups.map((checks) => el("li", {},
-    el("strong", {}, checks[0].message), ...checks.map((check) => where(bench, check)), cureList(bench, checks)));
+    el("strong", {}, checks[0].message), ...checks.map((check) => where(bench, check)), cureList(bench, checks, shown)));
   const first = el("ul", { class: "plain" }, ...items.slice(0, 4));
   const rest = items.length > 4
     ? el("details", {}, el("summary", {}, `${items.length - 4} more`), el("ul", { class: "plain" }, ...items.slice(4))) : null;
@@ -30,8 +31,11 @@ export function where(bench, check) {
     bench.editor.canShow(check.subject) ? button(shown, () => bench.editor.show(check.subject), { class: "plain", title: "Show it in the job" }) : shown);
 }
 
-/** Return the cures found of like stops, each with a button that makes the change in the job. */
-export function cureList(bench, checks) {
+/** Return the cures found of like stops, each with a button that makes the change in the job.
+ *
+ * `shown` takes note of them: one that stands above already is not told again.
+ */
+export function cureList(bench, checks, shown = new Set()) {
   if (!bench.cures) return null;
   const entries = checks.map((check) => bench.cures.cures.find((one) => one.check.code === check.code && one.check.subject === check.subject)).filter(Boolean);
   const different = new Map(entries.flatMap((one) => one.cures).map((cure) => [JSON.stringify(cure.patch), cure]));
@@ -39,7 +43,10 @@ export function cureList(bench, checks) {
     const why = [...new Set(entries.map((one) => one.why_none).filter(Boolean))].join(" ");
     return why ? el("p", { class: "small" }, `No cure found. ${why}`) : null;
   }
-  return el("ul", { class: "cures" }, ...[...different.values()].map((cure) => el("li", {},
+  const fresh = [...different].filter(([patch]) => !shown.has(patch)).map(([, cure]) => cure);
+  for (const patch of different.keys()) shown.add(patch);
+  if (!fresh.length) return el("p", { class: "small" }, "The change above clears this too.");
+  return el("ul", { class: "cures" }, ...fresh.map((cure) => el("li", {},
     `Cure: ${cure.words}. `, el("span", { class: "small" }, outcome(bench, cure)), " ",
     bench.editor.patch && button("Make this change", () => bench.change(cure), { "aria-label": `Make this change: ${cure.words}` }))));
 }

@@ -1,0 +1,121 @@
+// Work at the bench of /docs in headless Chromium: write, break, mend, complete, cure, tick. Prints what was found.
+// Arguments: address of the page, Chromium's path, a file with a job that stops for want of a higher strip.
+import { readFileSync } from "node:fs";
+import { launch, open } from "./browser.mjs";
+
+const [address, executablePath, stopping] = process.argv.slice(2);
+const GOOD = `{
+  "units": "mm",
+  "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
+  "cabinets": [
+    {"id": "tools", "width": 600, "height": 700,
+     "depth": 300,
+     "case": {"material": "ply"}}
+  ]
+}
+`;
+const browser = await launch(executablePath, "--disable-gpu");
+const seen = {};
+const { page } = await open(browser, address, { viewport: { width: 1280, height: 900 }, reducedMotion: "reduce" }, seen);
+
+const begin = (text) => page.setInputFiles("#open-job", { name: "job.json", mimeType: "application/json", buffer: Buffer.from(text) });
+const status = (words) => page.waitForFunction((part) => document.getElementById("status").textContent.includes(part), words);
+const lines = () => page.locator("#job .cm-line").allTextContents();
+/** Return the lines, counted from 1, on which something is marked as an error. */
+const marked = () => page.evaluate(() => {
+  const root = document.getElementById("job").shadowRoot;
+  const all = [...root.querySelectorAll(".cm-line")];
+  return [...new Set([...root.querySelectorAll(".cm-lintRange-error, .cm-lintPoint-error")].map((mark) => all.indexOf(mark.closest(".cm-line")) + 1))];
+});
+const signs = () => page.locator("#job .cm-lint-marker-error").count();
+async function toLine(number) {
+  await page.locator("#job .cm-line").nth(number - 1).click();
+}
+async function rewrite(number, text) {
+  await toLine(number);
+  await page.keyboard.press("End");
+  await page.keyboard.press("Shift+Home");
+  await page.keyboard.insertText(text);
+}
+
+await page.locator("#job .cm-line").nth(9).waitFor();
+await status("Planned");
+await begin(GOOD);
+await status("Changed");
+await status("Planned");
+seen.at_first = await marked();
+
+// A key misspelt: its line is marked and named, and mending it clears both.
+await rewrite(6, '"depht": 300,');
+await page.locator("#problems li.stop").first().waitFor();
+seen.misspelt = await marked();
+seen.signs = await signs();
+seen.listed = await page.locator("#problems li").allTextContents();
+await rewrite(6, '"depth": 300,');
+await status("Planned");
+seen.mended = [await marked(), await signs(), await page.locator("#problems li").count()];
+
+// JSON that is broken is marked before the service is asked.
+const asked = seen.requests;
+await rewrite(6, '"depth": 300');
+await status("Line 6:");
+await page.waitForTimeout(1500);
+seen.broken = { words: await page.textContent("#status"), marked: await marked(), asked: seen.requests - asked };
+await rewrite(6, '"depth": 300,');
+await status("Planned");
+
+// Completion, by keys alone.
+await toLine(6);
+await page.keyboard.press("End");
+await page.keyboard.press("Enter");
+await page.keyboard.type('"form');
+const list = page.locator("#job .cm-tooltip-autocomplete li");
+await list.first().waitFor();
+seen.offered = await list.allTextContents();
+await page.waitForTimeout(150); // the editor takes Enter for an answer only when the list has stood for a moment
+await page.keyboard.press("Enter");
+await list.filter({ hasText: "base" }).waitFor();
+seen.values = await list.allTextContents();
+await page.waitForTimeout(150);
+await page.keyboard.press("ArrowDown");
+await page.keyboard.press("Enter");
+await page.keyboard.type(",");
+await page.waitForFunction(() => !document.getElementById("job").shadowRoot.querySelector(".cm-tooltip-autocomplete"));
+seen.completed = (await lines())[6].trim();
+await status("Planned");
+
+// A plan with stops: they stand over the tabs with their cures, and a cure taken changes the job.
+await begin(readFileSync(stopping, "utf8"));
+await status("not to cut");
+seen.stops = await page.textContent("#stop-heading");
+await page.getByRole("tab", { name: "Checks" }).click();
+await page.getByRole("button", { name: "Look for cures" }).click();
+await page.locator(".stop-box .cures button").first().waitFor();
+seen.cures_in_tab = await page.locator("#panel-checks .cures button").count();
+seen.cure = await page.locator(".stop-box .cures li").first().textContent();
+await page.locator(".stop-box .cures button").first().click();
+await status("Planned: no check says stop");
+seen.cured = (await lines()).join("\n");
+seen.box = await page.locator(".stop-box").count();
+
+// What a check is about is shown in the job.
+await page.locator("#panel-checks .where button").first().click();
+seen.shown = await page.evaluate(() => document.activeElement.id);
+
+// Steps ticked are written into the job, and the plan knows them done.
+await page.getByRole("tab", { name: "Steps" }).click();
+await page.locator("#step-1").check();
+await page.locator("#step-2").check();
+await page.getByRole("button", { name: "Write the ticks" }).click();
+await status("Changed");
+await status("Planned");
+seen.done = (await lines()).join("\n").match(/"done": \[[^\]]*\]/)?.[0].replace(/\s+/g, " ");
+seen.ticked = await page.locator("#panel-steps input:checked").count();
+
+// What is saved is what the service answers.
+await page.getByRole("tab", { name: "Cut list" }).click();
+const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Cut list (CSV)" }).click()]);
+seen.saved = [download.suggestedFilename(), readFileSync(await download.path(), "utf8").split("\n")[0]];
+
+await browser.close();
+console.log(JSON.stringify(seen, null, 1));
