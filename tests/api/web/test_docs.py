@@ -158,8 +158,12 @@ EXPECTED = {
     "Stock": ("case-sheet", "96 in × 48 in", "Cutting (CSV)"),
     "Hanging": ("tools 1", "tools 2", "spares", "Two people lift", "Over the floor"),
     "Checks": ("Stop (0)", "Caution (", "Checks (CSV)"),
+    "3D view": ("This browser draws no 3D picture", "sheet 1 of"),
 }
-"""Of each tab, words that the first example must bring: its own sizes, places and stock, and what can be saved."""
+"""Of each tab, words that the first example must bring: its own sizes, places and stock, and what can be saved.
+
+The browser of these looks has no WebGL: the drawing stands for the model.
+"""
 
 
 def is_good(seen: dict[str, Any]) -> None:

@@ -20,8 +20,8 @@ POLICY = (
     "base-uri 'none'; form-action 'none'; frame-ancestors 'self'"
 )
 SCRIPTS = (
-    "basics", "bench", "cabinets", "checks", "complete", "cut_list", "drawing", "drawings", "editor", "hanging", "page",
-    "places", "plain_editor", "reference", "steps", "stock", "stops", "tabs", "tidy",
+    "basics", "bench", "cabinets", "checks", "complete", "cut_list", "drawing", "drawings", "editor", "hanging",
+    "model", "page", "places", "plain_editor", "reference", "steps", "stock", "stops", "tabs", "tidy", "viewer",
 )  # fmt: skip
 ASSETS = {
     "page.css": "text/css",

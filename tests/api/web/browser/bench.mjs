@@ -1,7 +1,7 @@
 // Work at the bench of /docs in headless Chromium: write, break, mend, complete, cure, tick. Prints what was found.
 // Arguments: address of the page, Chromium's path, a file with a job that stops for want of a higher strip.
 import { readFileSync } from "node:fs";
-import { launch, open } from "./browser.mjs";
+import { faults, launch, open } from "./browser.mjs";
 
 const [address, executablePath, stopping] = process.argv.slice(2);
 const GOOD = `{
@@ -14,7 +14,7 @@ const GOOD = `{
   ]
 }
 `;
-const browser = await launch(executablePath, "--disable-gpu");
+const browser = await launch(executablePath, "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader");
 const seen = {};
 const { page } = await open(browser, address, { viewport: { width: 1280, height: 900 }, reducedMotion: "reduce" }, seen);
 
@@ -40,6 +40,48 @@ async function rewrite(number, text) {
 
 await page.locator("#job .cm-line").nth(9).waitFor();
 await status("Planned");
+// The model: drawn in the round once its tab is opened, and its library asked for no sooner.
+const viewer = () => ["three.js", "viewer.js", "model"].map((name) => seen.paths.some((path) => path.endsWith(`/${name}`)));
+seen.viewer = [viewer()];
+/** Return how many colours the picture has, counted over every fourth pixel, and the pixels as a word to compare. */
+async function picture() {
+  const png = (await page.locator(".model canvas").screenshot()).toString("base64");
+  return page.evaluate(async (text) => {
+    const bytes = Uint8Array.from(atob(text), (one) => one.charCodeAt(0));
+    const image = await createImageBitmap(new Blob([bytes], { type: "image/png" }));
+    const flat = new OffscreenCanvas(image.width, image.height).getContext("2d");
+    flat.drawImage(image, 0, 0);
+    const { data } = flat.getImageData(0, 0, image.width, image.height);
+    const colours = new Map();
+    for (let i = 0; i < data.length; i += 16) {
+      const colour = `${data[i]},${data[i + 1]},${data[i + 2]}`;
+      colours.set(colour, (colours.get(colour) ?? 0) + 1);
+    }
+    const background = Math.max(...colours.values());
+    return { colours: colours.size, covered: 1 - background / (data.length / 16), print: [...colours].join(";") };
+  }, png);
+}
+await page.getByRole("tab", { name: "3D view" }).click();
+await page.locator(".model canvas").waitFor();
+await page.waitForFunction(() => document.querySelector(".model canvas").width > 300);
+seen.viewer.push(viewer());
+const views = [await picture()];
+for (const act of [
+  () => page.getByRole("button", { name: "From the front" }).click(),
+  () => page.getByLabel("With doors").uncheck(),
+  () => page.getByLabel("Taken apart").check(),
+  () => page.locator(".model canvas").press("ArrowLeft"),
+  () => page.selectOption("#model-part", "tools/side-left"),
+]) {
+  await act();
+  views.push(await picture());
+}
+seen.views = views.map(({ colours, covered }) => ({ colours, covered }));
+seen.different = new Set(views.map((one) => one.print)).size;
+seen.part = await page.locator("#panel-model [role=status]").textContent();
+seen.faults = await faults(page, "the model", "#panel-model");
+await page.getByRole("tab", { name: "Cabinets" }).click();
+
 await begin(GOOD);
 await status("Changed");
 await status("Planned");

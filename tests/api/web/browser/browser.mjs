@@ -16,12 +16,13 @@ export async function open(browser, address, options, seen) {
   const context = await browser.newContext({ bypassCSP: false, ...options });
   const page = await context.newPage();
   const { host } = new URL(address);
-  Object.assign(seen, { console: [], requests: 0, elsewhere: [] });
+  Object.assign(seen, { console: [], requests: 0, paths: [], elsewhere: [] });
   page.on("console", (message) => ["error", "warning"].includes(message.type()) && seen.console.push(message.text()));
   page.on("pageerror", (error) => seen.console.push(String(error)));
   page.on("request", (request) => {
-    const { protocol, host: asked } = new URL(request.url());
+    const { protocol, host: asked, pathname } = new URL(request.url());
     seen.requests += 1;
+    seen.paths.push(pathname);
     if (protocol !== "blob:" && asked !== host) seen.elsewhere.push(request.url());
   });
   await page.goto(address);

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { faults as faultsOf, launch, open, overflow as overflowOf } from "./browser.mjs";
 
 const [page_address, out, executablePath, ...only] = process.argv.slice(2);
-const browser = await launch(executablePath, "--disable-gpu");
+const browser = await launch(executablePath, "--disable-gpu", "--disable-3d-apis");
 const found = [];
 for (const width of [360, 1280]) {
   for (const colorScheme of ["light", "dark"]) {

@@ -44,7 +44,9 @@ test("a method's options are its own, once it is named", () => {
   const options = (method) => labels(`{"cabinets": [{"mounting": {"method": "${method}", "|"}}]}`);
   assert.ok(options("bevel-cleat").includes("bevel_deg"));
   assert.ok(!options("screw-strip").includes("bevel_deg"));
-  assert.deepEqual(labels('{"cabinets": [{"mounting": {"method": "|"}}]}').sort(), ["bevel-cleat", "screw-strip"]);
+  for (const typed of ["", "bevel-cleat"]) {
+    assert.deepEqual(labels(`{"cabinets": [{"mounting": {"method": "${typed}|"}}]}`).sort(), ["bevel-cleat", "screw-strip"]);
+  }
 });
 
 test("materials are those of the job", () => {

@@ -54,6 +54,17 @@ def seen(browser_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> dict
     return found
 
 
+def test_the_model_is_drawn_once_it_is_asked_for(seen: dict[str, Any]) -> None:
+    """Its picture is not blank, and each way of looking at it gives another one."""
+    assert seen["viewer"] == [[False] * 3, [True] * 3]
+    for view in seen["views"]:
+        assert view["colours"] > 20
+        assert 0.03 < view["covered"] < 0.97
+    assert seen["different"] == len(seen["views"]) == 6
+    assert seen["part"].startswith("left side: 33 in × 10 1/4 in × ")
+    assert [one for one in seen["faults"] if one["impact"] in ("serious", "critical")] == []
+
+
 def test_a_problem_is_marked_on_its_line_and_mending_clears_it(seen: dict[str, Any]) -> None:
     """The misspelt key stands on line 6 of the job that the browser's script writes."""
     assert seen["at_first"] == []

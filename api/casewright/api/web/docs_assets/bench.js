@@ -5,6 +5,7 @@ import { checks } from "./checks.js";
 import { cutList } from "./cut_list.js";
 import { drawings } from "./drawings.js";
 import { hanging } from "./hanging.js";
+import { model } from "./model.js";
 import { plainEditor } from "./plain_editor.js";
 import { steps } from "./steps.js";
 import { stock } from "./stock.js";
@@ -23,6 +24,7 @@ const TABS = [
   ["stock", "Stock", stock],
   ["hanging", "Hanging", hanging],
   ["checks", "Checks", checks],
+  ["model", "3D view", model],
 ];
 
 const at = (id) => document.getElementById(id);

@@ -20,6 +20,8 @@ export function suggestions(schemas, text, offset) {
   const to = inside ? inside.offset + inside.length : offset;
   const document = parse(text, [], { allowTrailingComma: true });
   const path = atKey ? location.path.slice(0, -1) : location.path;
+  const around = valueAt(document, path.slice(0, -1));
+  if (!atKey && around) around[path.at(-1)] = undefined; // what is written there now does not narrow what may be
   const found = candidates(schemas, path, document);
   const options = atKey
     ? keys(schemas, found, valueAt(document, path), location.path.at(-1), /^\s*:/.test(text.slice(to)))
@@ -41,13 +43,29 @@ function candidates(schemas, path, document) {
   return found;
 }
 
-/** Return the plain schemas that one stands for; of those told apart by a property, the one that the value names. */
+/** Return the plain schemas that one stands for; of several, those that the value fits. */
 function expand(schemas, schema, value) {
-  if (schema.$ref) return expand(schemas, schemas[schema.$ref.split("/").pop()], value).map((one) => ({ ...one, name: one.name ?? schema.$ref.split("/").pop() }));
-  const named = schema.discriminator?.mapping[value?.[schema.discriminator.propertyName]];
-  if (named) return expand(schemas, { $ref: named }, value);
+  if (schema.$ref) {
+    const name = schema.$ref.split("/").pop();
+    return expand(schemas, schemas[name], value).map((one) => ({ ...one, name: one.name ?? name }));
+  }
   const several = schema.oneOf ?? schema.anyOf ?? schema.allOf;
-  return several ? several.flatMap((one) => expand(schemas, one, value)) : [schema];
+  return several ? fitting(schemas, several.flatMap((one) => expand(schemas, one, value)), value) : [schema];
+}
+
+/** Return those of several schemas that the value's own words name, such as a method; all where they name none. */
+function fitting(schemas, several, value) {
+  let left = several;
+  for (const key of Object.keys(value && typeof value === "object" ? value : {})) {
+    const named = left.filter((one) => words(schemas, one.properties?.[key]).includes(value[key]));
+    if (named.length) left = named;
+  }
+  return left;
+}
+
+/** Return the words that a schema lists, if it does. */
+function words(schemas, schema) {
+  return schema ? expand(schemas, schema).flatMap((one) => (one.const === undefined ? (one.enum ?? []) : [one.const])) : [];
 }
 
 function keys(schemas, found, value, typed, hasColon) {
@@ -98,8 +116,8 @@ function values(schemas, found, path, document) {
 /** Return an object with what tells its schema from others: its method. */
 function started(schemas, schema) {
   const fixed = Object.entries(schema.properties ?? {}).flatMap(([key, one]) => {
-    const words = expand(schemas, one).flatMap((inner) => (inner.const === undefined ? (inner.enum ?? []) : [inner.const]));
-    return schema.required?.includes(key) && words.length === 1 ? [[key, words[0]]] : [];
+    const listed = words(schemas, one);
+    return schema.required?.includes(key) && listed.length === 1 ? [[key, listed[0]]] : [];
   });
   return Object.fromEntries(fixed);
 }
