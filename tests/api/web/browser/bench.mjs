@@ -18,7 +18,15 @@ const browser = await launch(executablePath, "--use-gl=angle", "--use-angle=swif
 const seen = {};
 const { page } = await open(browser, address, { viewport: { width: 1280, height: 900 }, reducedMotion: "reduce" }, seen);
 
-const begin = (text) => page.setInputFiles("#open-job", { name: "job.json", mimeType: "application/json", buffer: Buffer.from(text) });
+/** Open a job, and wait till the editor has it: from then on the status is of this job. */
+async function begin(text) {
+  await page.setInputFiles("#open-job", { name: "job.json", mimeType: "application/json", buffer: Buffer.from(text) });
+  const [first, second] = text.split("\n");
+  await page.waitForFunction((start) => {
+    const shown = document.getElementById("job").shadowRoot.querySelectorAll(".cm-line");
+    return start.every((line, i) => shown[i]?.textContent === line);
+  }, [first, second]);
+}
 const status = (words) => page.waitForFunction((part) => document.getElementById("status").textContent.includes(part), words);
 const lines = () => page.locator("#job .cm-line").allTextContents();
 /** Return the lines, counted from 1, on which something is marked as an error. */
@@ -83,7 +91,6 @@ seen.faults = await faults(page, "the model", "#panel-model");
 await page.getByRole("tab", { name: "Cabinets" }).click();
 
 await begin(GOOD);
-await status("Changed");
 await status("Planned");
 seen.at_first = await marked();
 
@@ -149,7 +156,7 @@ await page.getByRole("tab", { name: "Steps" }).click();
 await page.locator("#step-1").check();
 await page.locator("#step-2").check();
 await page.getByRole("button", { name: "Write the ticks" }).click();
-await status("Changed");
+await page.locator("#job .cm-line", { hasText: '"done"' }).waitFor();
 await status("Planned");
 seen.done = (await lines()).join("\n").match(/"done": \[[^\]]*\]/)?.[0].replace(/\s+/g, " ");
 seen.ticked = await page.locator("#panel-steps input:checked").count();

@@ -15,6 +15,7 @@ export function launch(executablePath, ...more) {
 export async function open(browser, address, options, seen) {
   const context = await browser.newContext({ bypassCSP: false, ...options });
   const page = await context.newPage();
+  page.setDefaultTimeout(120000); // a machine may be busy with other tests
   const { host } = new URL(address);
   Object.assign(seen, { console: [], requests: 0, paths: [], elsewhere: [] });
   page.on("console", (message) => ["error", "warning"].includes(message.type()) && seen.console.push(message.text()));

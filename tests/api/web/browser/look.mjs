@@ -1,6 +1,6 @@
 // Use /docs in headless Chromium as a reader would, at two widths, light and dark; print what was found as JSON.
 // Arguments: address of the page, folder for screenshots or nothing, Chromium's path, and the looks wanted (360-light …);
-// a look that ends with -brief goes without axe.
+// a look that ends with -brief goes without axe. The variable CASEWRIGHT_KEY holds the service's key, if it asks for one.
 import { join } from "node:path";
 import { faults as faultsOf, launch, open, overflow as overflowOf } from "./browser.mjs";
 
@@ -20,6 +20,11 @@ for (const width of [360, 1280]) {
       if (!brief) seen.faults.push(...(await faultsOf(page, where, part)));
     };
     await page.waitForSelector("#path-list details");
+    if (process.env.CASEWRIGHT_KEY) {
+      await page.getByLabel("Key of this service").fill(process.env.CASEWRIGHT_KEY);
+      await page.keyboard.press("Enter");
+      seen.console = seen.console.filter((text) => !text.includes("401 (UNAUTHORIZED)")); // the browser's own remark on what was asked before
+    }
     await page.locator("#job .cm-line").nth(9).waitFor(); // the editor, with an example in it
     seen.version = await page.textContent("#version");
     seen.background = await page.evaluate(() => getComputedStyle(document.body).backgroundColor);
@@ -36,7 +41,7 @@ for (const width of [360, 1280]) {
     }
     seen.stops = stops;
     await page.keyboard.press("Enter");
-    await page.waitForSelector("[role=tab]", { timeout: 30000 });
+    await page.waitForSelector("[role=tab]");
     await page.waitForFunction(() => document.activeElement.id === "result");
     seen.status = await page.textContent("#status");
 
@@ -49,7 +54,7 @@ for (const width of [360, 1280]) {
     for (const tab of await page.$$eval("[role=tab]", (tabs) => tabs.map((tab) => tab.textContent))) {
       await page.keyboard.press("Enter");
       const panel = page.locator("[role=tabpanel]:not([hidden])");
-      await panel.locator("> *").first().waitFor();
+      await page.locator("[role=tabpanel]:not([hidden]):not([aria-busy]) > *").first().waitFor();
       await page.waitForFunction(() => [...document.querySelectorAll("[role=tabpanel]:not([hidden]) img")].every((image) => image.complete));
       seen.tabs[tab] = {
         focus: await page.evaluate(() => document.activeElement.textContent),

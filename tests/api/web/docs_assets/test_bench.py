@@ -48,7 +48,7 @@ def seen(browser_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> dict
     job.write_text(json.dumps(STOPPING, indent=2), "utf-8")
     with demo.service() as base:
         command = ["node", "bench.mjs", f"{base}/docs", shutil.which("chromium") or "", str(job)]
-        ran = subprocess.run(command, cwd=browser_folder, capture_output=True, text=True, timeout=240, check=False)
+        ran = subprocess.run(command, cwd=browser_folder, capture_output=True, text=True, timeout=500, check=False)
     assert ran.returncode == 0, ran.stderr
     found: dict[str, Any] = json.loads(ran.stdout)
     return found

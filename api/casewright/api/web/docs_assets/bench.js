@@ -63,6 +63,12 @@ export async function readyBench(described) {
   at("key").addEventListener("change", () => {
     useKey(at("key").value);
     if (!at("example").options.length) readyExamples();
+    else planJob(false);
+  });
+  at("key").addEventListener("keydown", (event) => {
+    if (event.key !== "Enter") return;
+    event.preventDefault(); // there may be no job yet to send
+    at("example").focus();
   });
   readyEditor(described);
   await readyExamples();

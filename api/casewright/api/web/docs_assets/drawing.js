@@ -43,7 +43,7 @@ export async function drawing(bench, view, title, subject) {
   number.max = String(sheets);
   of.textContent = `of ${sheets}`;
   const frame = el("div", { class: "wide", tabindex: "0", role: "region", "aria-label": `${title}, to scroll` }, image);
-  const turning = el("p", { class: "row" }, back, on, el("label", { for: number.id }, "Sheet"), number, of);
+  const turning = el("p", { class: "row" }, back, on, el("span", { class: "choice" }, el("label", { for: number.id }, "Sheet"), number, of));
   const figure = el("figure", {}, frame, words);
   const larger = button("Larger", () => larger.setAttribute("aria-pressed", String(figure.classList.toggle("large"))), { class: "plain", "aria-pressed": "false" });
   return [

@@ -24,7 +24,8 @@ const LOOK = EditorView.theme({
   ".cm-panels input, .cm-panels button": { backgroundColor: "var(--field)", backgroundImage: "none", color: "var(--ink)", border: "1px solid var(--quiet)" },
   ".cm-tooltip-autocomplete ul li[aria-selected]": { backgroundColor: "var(--link)", color: "var(--paper)" },
   ".cm-completionDetail": { fontStyle: "normal", opacity: "1" },
-  ".cm-completionInfo": { maxWidth: "min(20rem, 80vw)" },
+  ".cm-completionInfo": { maxWidth: "20rem" },
+  "@media (max-width: 40rem)": { ".cm-completionInfo": { display: "none" } }, // it would lie over the list
   ".cm-diagnostic-error": { borderLeft: "4px solid var(--stop)" },
   ".cm-diagnostic-warning": { borderLeft: "4px solid var(--care)" },
   // Marks drawn by borders: pictures that stand in a style sheet are none of this host's.
@@ -96,6 +97,7 @@ export function openEditor(host, plain, schemas, changed) {
       const { from } = placeOf(places.tree, pointerOf(places.tree, subject) ?? "");
       view.dispatch({ selection: { anchor: from }, effects: EditorView.scrollIntoView(from, { y: "center" }) });
       view.focus();
+      shell.scrollIntoView({ block: "nearest" });
     },
     line: (pointer) => view.state.doc.lineAt(placeOf(places.tree, pointer).from).number,
     /** Return the line and the words of what breaks the JSON, or null. */

@@ -26,6 +26,8 @@ export function tabs(label, entries) {
   async function fill(one) {
     if (!one.stale) return;
     one.stale = false;
+    if (!one.panel.childElementCount) one.panel.append(el("p", {}, "Working it out …"));
+    one.panel.setAttribute("aria-busy", "true");
     const turn = (one.turn = (one.turn ?? 0) + 1);
     let content;
     try {
@@ -35,7 +37,9 @@ export function tabs(label, entries) {
       if (one.stale) return;
       content = [el("p", { class: "care" }, `This cannot be shown: ${error.message}.`)];
     }
-    if (turn === one.turn) one.panel.replaceChildren(...content.flat(Infinity).filter(Boolean));
+    if (turn !== one.turn) return;
+    one.panel.replaceChildren(...content.flat(Infinity).filter(Boolean));
+    one.panel.removeAttribute("aria-busy");
   }
 
   list.addEventListener("keydown", (event) => {
