@@ -7,7 +7,7 @@ from casewright.api.papers.drawing.shapes import Path, Text
 from casewright.api.papers.pages.lying import HIGH, WIDTH, lying
 from casewright.sdk.model import Action, Machine, Operation, Plan
 
-NAMES = ("demo", "workbench", "tall", "box", "six")
+NAMES = ("demo", "tall")
 
 
 def drawn(plan: Plan, step: Operation) -> tuple[Sequence[Path], list[str]]:

@@ -3,6 +3,7 @@
 from casewright.api.engine.work.schedule import ranges, time_text
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cards import ASSEMBLED
+from casewright.api.papers.pages.numbers import StepNumbers
 from casewright.api.papers.pages.setting import CELL, head, para, table
 from casewright.api.papers.pages.settings import at_machine, box
 from casewright.sdk.model import Operation
@@ -21,7 +22,7 @@ def bench(facts: Facts) -> list[Flowable]:
     if not steps:
         return []
     story: list[Flowable] = [head("At the bench and at the wall")]
-    rows = [[box(facts, step), step.number, _lines(facts, step), _when(facts, step)] for step in steps]
+    rows = [[box(facts, step), StepNumbers([step.number]), _lines(facts, step), _when(facts, step)] for step in steps]
     story.append(table(("", "Step", "What", "Earliest"), rows, (3, 6, 80, 11)))
     return story
 

@@ -7,6 +7,7 @@ from casewright.api.engine.work.naming import joined
 from casewright.api.papers.drawing.pdf import POINTS
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cut_list import likes
+from casewright.api.papers.pages.numbers import StepNumbers, pages_of
 from casewright.api.papers.pages.picture import Picture, beside
 from casewright.api.papers.pages.setting import BOX, CELL, TALLEST, UNDER, head, para, table
 from casewright.api.papers.pages.settings import at_machine, box
@@ -79,6 +80,7 @@ def assembly_cards(facts: Facts) -> list[Flowable]:
     boxes = "; ".join(f"{BOX} {line}" for line in BOXES)
     dry = "Dry first: by hand or with light taps, no gap at a shoulder, both diagonals alike. Before glue is opened:"
     story.append(para(f"{dry} {boxes}.", CELL))
+    story += pages_of([(_title(facts, card), card.steps[0].number) for card in found])
     first, *more = (_card(facts, card) for card in found)
     return [KeepTogether([*story, *first]), *(KeepTogether(made) for made in more)]
 
@@ -100,8 +102,11 @@ def _card(facts: Facts, card: Card) -> list[Flowable]:
 
 
 def _heading(facts: Facts, card: Card) -> Flowable:
-    names = [_name(facts, steps) for steps in (card.steps, *card.again)]
-    return para("; ".join(names), UNDER)
+    return para(_title(facts, card), UNDER)
+
+
+def _title(facts: Facts, card: Card) -> str:
+    return "; ".join(_name(facts, steps) for steps in (card.steps, *card.again))
 
 
 def _name(facts: Facts, steps: Sequence[Operation]) -> str:
@@ -117,4 +122,4 @@ def _rows(facts: Facts, card: Card) -> Iterator[list[object]]:
         check = [f"Check: {step.check}"] if step.check else []
         lines = [step.do, *check, *step.cautions]
         marks = "".join(box(facts, one) for one in same)
-        yield [", ".join(str(one.number) for one in same), marks, [para(line, CELL) for line in lines]]
+        yield [StepNumbers([one.number for one in same]), marks, [para(line, CELL) for line in lines]]

@@ -4,7 +4,8 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from casewright.api.engine.work.naming import joined, summed_up
+from casewright.api.engine.work.lying import shortened
+from casewright.api.engine.work.naming import joined, summed_up, title
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, SMALL, UNDER, WARN, Size, head, para, table
 from casewright.sdk.model import Part
@@ -81,7 +82,7 @@ def cut_list(facts: Facts) -> list[Flowable]:
 
 def _row(facts: Facts, like: Like, every: Mapping[tuple[str, Role], int]) -> list[object]:
     part = like.parts[0]
-    words = summed_up(like.parts, every)
+    words = _named(like.parts, every)
     bands = Counter(band.material for band in part.bands)
     if bands:
         edges = ", ".join(f"{count} of {name}" if count > 1 else name for name, count in bands.items())
@@ -96,6 +97,22 @@ def _row(facts: Facts, like: Like, every: Mapping[tuple[str, Role], int]) -> lis
     boxes = BOX * left if left <= BOXES else f"{BOX} all {left}"
     sizes = [_size(facts, nm) for nm in (part.length, part.width)]
     return [like.number, words, like.pieces, *sizes, GRAIN[part.grain], boxes]
+
+
+def _named(parts: Sequence[Part], every: Mapping[tuple[str, Role], int]) -> str:
+    """Return parts by name, all of them where a row holds some of a kind: a size is looked up by its part's name."""
+    kinds: dict[tuple[str, Role], list[Part]] = {}
+    for part in parts:
+        kinds.setdefault((part.cabinet, part.role), []).append(part)
+    if all(len(some) in (1, every[kind]) for kind, some in kinds.items()):
+        return summed_up(parts, every)
+    words = [
+        summed_up(some, every)
+        if len(some) in (1, every[kind])
+        else joined(shortened([title(part) for part in some])) + (f" of {kind[0]}" if kind[0] else "")
+        for kind, some in kinds.items()
+    ]
+    return "; ".join(words)
 
 
 def _places(parts: Sequence[Part]) -> dict[str, list[str]]:

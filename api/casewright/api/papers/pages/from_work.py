@@ -7,7 +7,8 @@ from casewright.api.engine.work.from_work import formula, measured_words
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.engine.work.naming import summed_up
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.setting import FINE, SMALL, head, para, table
+from casewright.api.papers.pages.numbers import StepNumbers
+from casewright.api.papers.pages.setting import CELL, FINE, SMALL, head, para, table
 from casewright.api.papers.pages.settings import box, drawing_words, late_steps
 from casewright.api.papers.views.drilling import drawings_of
 from casewright.sdk.model import Measurement, Operation, Stage
@@ -37,7 +38,8 @@ def late_joints(facts: Facts) -> list[Flowable]:
         return []
     drawn = drawings_of(facts)
     rows = [
-        [box(facts, step), step.number, para(_joint(facts, step, drawn.get(step.number, ())), FINE)] for step in late
+        [box(facts, step), StepNumbers([step.number]), para(_joint(facts, step, drawn.get(step.number, ())), FINE)]
+        for step in late
     ]
     return [
         head("Appendix: joints of what is taken from the work"),
@@ -63,10 +65,10 @@ def _row(facts: Facts, step: Operation, late: Sequence[Operation]) -> list[objec
     words = f"{measured_words(measurement, facts.parts, several=False)}: planned {facts.text(measurement.planned)}"
     return [
         box(facts, step),
-        step.number,
-        para(words, FINE),
-        para(readings, FINE),
-        [para(_cut(facts, one, measurement, late), FINE) for one in cuts],
+        StepNumbers([step.number], [one.number for one in cuts]),
+        para(words, CELL),
+        para(readings, CELL),
+        [para(_cut(facts, one, measurement, late), CELL) for one in cuts],
     ]
 
 
@@ -86,17 +88,17 @@ def _sizes(facts: Facts) -> Flowable:
     """Return a table of what else is worth measuring, with blanks."""
     materials = facts.job.materials.items()
     thick = "; ".join(f"{name} {facts.bare(material.thickness)} {BLANK}" for name, material in materials)
-    rows: list[list[object]] = [["thickness", para(thick, FINE)]]
+    rows: list[list[object]] = [["thickness", para(thick, CELL)]]
     for cabinet in facts.cabinets.values():
         outside = " × ".join(f"{facts.bare(nm)} {BLANK}" for nm in (cabinet.width, cabinet.height, cabinet.depth))
         rows += [
-            [facts.standing(cabinet, copy), para(f"{outside}; diagonals alike {BLANK} {BLANK}", FINE)]
+            [facts.standing(cabinet, copy), para(f"{outside}; diagonals alike {BLANK} {BLANK}", CELL)]
             for copy in range(cabinet.count)
         ]
     doors = "; ".join(
         f"{leaf.id} {facts.bare(leaf.width)} {BLANK} × {facts.bare(leaf.height)} {BLANK}" for leaf in facts.plan.doors
     )
     if doors:
-        rows.append(["doors", para(doors, FINE)])
+        rows.append(["doors", para(doors, CELL)])
     words = "Planned and measured: width × height × depth. What differs goes into the job before more is cut."
     return table(("What", words), rows, (12, 88))

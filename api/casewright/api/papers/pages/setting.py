@@ -216,6 +216,8 @@ class _Numbered(Canvas):
         self._pages: list[dict[str, Any]] = []
         self.sections: list[tuple[str, int]] = []
         self.contents: tuple[float, float] = (0.0, 0.0)
+        self.steps: dict[int, int] = {}
+        self.asked: list[tuple[int, int, float, float]] = []
 
     def showPage(self) -> None:  # noqa: N802 - the library calls it by this name
         """Keep the page until all are made."""
@@ -229,6 +231,10 @@ class _Numbered(Canvas):
             self.__dict__.update(state)
             if number == 1:
                 self._list()
+            for page, step, x, y in self.asked:
+                if page == number and step in self.steps:
+                    self.setFont(metrics.PLAIN, CELL.fontSize)
+                    self.drawString(x, y, str(self.steps[step]))
             self._foot(f"page {number} of {len(self._pages)}")
             super().showPage()
         super().save()
@@ -244,7 +250,7 @@ class _Numbered(Canvas):
             self.drawString(left + 24, line, words)
 
     def _foot(self, words: str) -> None:
-        size = 8.0
+        size = 9.0
         y = 5.5 * POINTS
         width = vars(self)["_pagesize"][0]
         right = width - 10 * POINTS

@@ -9,6 +9,7 @@ from casewright.api.engine.work.lying import piece_words
 from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.lying import lying
+from casewright.api.papers.pages.numbers import StepNumbers, pages_of
 from casewright.api.papers.pages.setting import BOX, CELL, FINE, SMALL, TICKED, UNDER, head, para, table
 from casewright.api.papers.views.cuts import letters
 from casewright.api.papers.views.drilling import drawings_of
@@ -62,8 +63,10 @@ def settings(facts: Facts) -> list[Flowable]:
     machines = dict.fromkeys(step.machine for step in steps if always(step.machine))
     story.append(para(" ".join(f"At the {one.replace('-', ' ')}: {' '.join(always(one))}" for one in machines), SMALL))
     drawn = drawings_of(facts)
-    for title, group in groupby(steps, key=_title):
-        story += _stage(facts, title, list(group), drawn)
+    stages = [(title, list(group)) for title, group in groupby(steps, key=_title)]
+    story += pages_of([(title, group[0].number) for title, group in stages])
+    for title, group in stages:
+        story += _stage(facts, title, group, drawn)
     if not any(step.stage is Stage.JOINTS for step in steps):
         story.append(para("No joints are cut."))
     return story
@@ -102,7 +105,7 @@ def _stage(
             cells[-1] = drawing_words(drawn[step.number])
         elif step.stage is Stage.JOINTS and (seen := lying(step, facts.sides)) is not None:
             cells[-1] = [para(cells[-1], CELL), seen]
-        rows.append([box(facts, step), step.number, *cells])
+        rows.append([box(facts, step), StepNumbers([step.number]), *cells])
         before = before if step is not before and _same_pieces(step, before) else step
     if steps[0].stage in SAWN:
         yield table(("", "Step", "Machine", "Set", "Makes"), rows, (3, 6, 12, 33, 46))

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from casewright.api.engine.work.schedule import time_text
 from casewright.api.papers import text as metrics
 from casewright.api.papers.facts import Facts, counted
+from casewright.api.papers.pages.numbers import PageOf
 from casewright.api.papers.pages.setting import BIG, SMALL, UNDER, Contents, gap, para, table
 from casewright.api.papers.pages.stops import stops
 from casewright.sdk.engineering import weights
@@ -33,14 +34,15 @@ def today(facts: Facts, cures: Sequence[StopCures] = ()) -> list[Flowable]:
     ahead = [step for step in facts.plan.steps if step.number not in facts.done][:NEXT]
     if ahead:
         story.append(para("Next", UNDER))
-        story += [para(f"{step.number}. {step.do}.") for step in ahead]
-    rows = [_cabinet(facts, cabinet) for cabinet in facts.cabinets.values()]
-    if rows:
+        rows = [[step.number, f"{step.do}.", PageOf(step.number)] for step in ahead]
+        story.append(table(("Step", "What", "Page"), rows, (6, 86, 8)))
+    made = [_cabinet(facts, cabinet) for cabinet in facts.cabinets.values()]
+    if made:
         story.append(para("Cabinets", UNDER))
         heads = ("Cabinet", "To make", "Width × height × depth", "Weight, empty", "Hands to lift")
-        story.append(table(heads, rows, (26, 9, 32, 16, 17)))
+        story.append(table(heads, made, (26, 9, 32, 16, 17)))
     if facts.job.loose_parts:
-        also = "and " if rows else ""
+        also = "and " if made else ""
         story.append(para(f"{also}{counted(len(facts.job.loose_parts), 'kind')} of loose parts that are only cut."))
     story += [para("Time and cost", UNDER), para(how_long(facts))]
     story += [para(line) for line in _cost(facts)]

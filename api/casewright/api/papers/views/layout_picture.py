@@ -5,7 +5,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.ringed import ringed
 from casewright.api.papers.drawing.shapes import (
-    SMALL,
     TEXT,
     XY,
     Circle,
@@ -136,14 +135,14 @@ def _name(number: str, name: str, box: Rectangle, scale: float) -> list[Text]:
     width, high = (box[2] - box[0]) * scale - 1.2, (box[3] - box[1]) * scale - 1.2
     middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
     name = metrics.clean(name)
-    for words, height in ((f"{number}  {name}".strip(), TEXT), (number or name, TEXT), (number, SMALL)):
+    for words, more in ((f"{number}  {name}".strip(), 0.0), (number or name, 0.0), (number, 0.8)):
         if not words:
             continue
-        long = metrics.width(words, height)
-        if long <= width and height <= high:
-            return [Text(middle, words, height, "middle", shift=(0, -height / 2))]
-        if long <= high and height <= width:
-            return [Text(middle, words, height, "middle", 90, shift=(height / 2, 0))]
+        long = metrics.width(words, TEXT)
+        if long <= width + more and high + more >= TEXT:
+            return [Text(middle, words, TEXT, "middle", shift=(0, -TEXT / 2))]
+        if long <= high + more and width + more >= TEXT:
+            return [Text(middle, words, TEXT, "middle", 90, shift=(TEXT / 2, 0))]
     return []
 
 

@@ -1,0 +1,72 @@
+"""Numbers of steps and the pages they stand on: noted as they are drawn, written where asked once all are made."""
+
+from collections.abc import Sequence
+from math import ceil
+from typing import Any
+
+from casewright.api.papers import text as metrics
+from casewright.api.papers.pages.setting import CELL, para
+from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
+
+__all__ = ["PageOf", "StepNumbers", "pages_of"]
+
+COLUMNS = 3
+"""Entries beside one another in a list of pages."""
+
+_LIST = TableStyle(
+    [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("FONTNAME", (0, 0), (-1, -1), metrics.PLAIN),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 4),
+        ("TOPPADDING", (0, 0), (-1, -1), 0),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+    ]
+)
+
+
+class StepNumbers(Paragraph):
+    """The numbers of the steps of a row; those of other steps that stand in it are noted too."""
+
+    def __init__(self, numbers: Sequence[int], also: Sequence[int] = ()) -> None:
+        super().__init__(", ".join(map(str, numbers)), CELL)
+        self.noted = (*numbers, *also)
+
+    def draw(self) -> None:
+        """Draw them, and note where."""
+        known = vars(self.canv)["steps"]
+        for number in self.noted:
+            known.setdefault(number, self.canv.getPageNumber())
+        super().draw()
+
+
+class PageOf(Flowable):
+    """Room for the page that a step stands on."""
+
+    def __init__(self, step: int) -> None:
+        super().__init__()
+        self.step = step
+
+    def wrap(self, room: float, high: float) -> tuple[float, float]:
+        """Take one line."""
+        return (room, CELL.leading)
+
+    def draw(self) -> None:
+        """Note where it is to be written."""
+        place = self.canv.absolutePosition(0, CELL.leading - CELL.fontSize)
+        vars(self.canv)["asked"].append((self.canv.getPageNumber(), self.step, *place))
+
+
+def pages_of(entries: Sequence[tuple[str, int]]) -> list[Flowable]:
+    """Return a list of what stands on which page, by the first step of each; nothing for fewer than two."""
+    if len(entries) < 2:
+        return []
+    lines = ceil(len(entries) / COLUMNS)
+    cells: list[list[Any]] = [[] for _ in range(lines)]
+    for i in range(COLUMNS * lines):
+        known = i < len(entries)
+        cells[i % lines] += [PageOf(entries[i][1]), para(entries[i][0], CELL)] if known else ["", ""]
+    shares = [f"{share}%" for share in (4, 29) * COLUMNS]
+    made = Table(cells, colWidths=shares, style=_LIST, spaceAfter=4)
+    made.hAlign = "LEFT"
+    return [made]
