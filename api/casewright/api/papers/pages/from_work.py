@@ -24,10 +24,13 @@ def from_work(facts: Facts) -> list[Flowable]:
     story: list[Flowable] = [head("Take from the work")]
     late = late_steps(facts.plan.steps)
     if late:
-        words = "These parts stay over size until then. Measure at three places; what is cut follows from each reading."
+        words = (
+            "These parts stay over size until then. Measure at three places; what is cut follows from each reading. "
+        )
+        words += "The steps behind “then” cut the joints: see the appendix."
         story.append(para(words, SMALL))
         rows = [_row(facts, step, late) for step in late if step.measurement is not None]
-        story.append(table(("", "Step", "Measure", "Write it here", "Then cut"), rows, (3, 6, 29, 19, 43)))
+        story.append(table(("", "Step", "Measure", "Write it here", "Then cut"), rows, (3, 6, 37, 13, 41)))
     return [*story, _sizes(facts)]
 
 
@@ -79,7 +82,7 @@ def _cut(facts: Facts, step: Operation, measurement: Measurement, late: Sequence
     blanks = " ".join(BLANK for _ in measurement.copies)
     assert step.cut_to is not None
     joints = [str(one.number) for one in late if one.stage is Stage.JOINTS and {on.part for on in one.on} & set(names)]
-    then = f"; then {', '.join(joints)} (appendix)" if joints else ""
+    then = f"; then {', '.join(joints)}" if joints else ""
     size = formula(step.cut_to, facts.bare, measured="measured")
     return f"{box(facts, step)} {step.number} {parts}: {size} = {blanks} ({facts.text(at or 0)}){then}"
 
