@@ -1,5 +1,12 @@
 """`casewright plugin preview`: every family drawn, and what is wrong shown with its line."""
 
+import signal
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -86,3 +93,44 @@ def test_what_is_wrong_stands_on_the_page(plugin, tmp_path, capsys, old, new, wo
 def test_a_plugin_that_is_not_there(tmp_path, capsys):
     assert drawn("no-such-plugin", tmp_path) == 2
     assert "no plugin named" in capsys.readouterr().err
+
+
+def test_a_page_that_watches_draws_anew_at_a_save(plugin, tmp_path):
+    """It is drawn, then drawn again when the file is saved, then shows what is wrong with a line; Ctrl-C ends it."""
+    command = [sys.executable, "-c", "from casewright.api.command.cli import main; raise SystemExit(main())"]
+    more = ["--out", str(tmp_path), "--watch", "--port", "0", "--method", "ladder-joint"]
+    again = [*command, "plugin", "preview", str(plugin), *more]
+    with subprocess.Popen(again, stdout=subprocess.PIPE, text=True) as process:
+        try:
+            base = process.stdout.readline().split()[0]
+            assert base.startswith("http://127.0.0.1:")
+            first = changed(base, "")
+            assert "growth 4.5 mm" in fetched(base + "ladder-joint-tee.svg")
+            text = plugin.read_text()
+            assert "meeting.host_depth // 4)\n        room" in text
+            plugin.write_text(text.replace("meeting.host_depth // 4)\n        room", "mm(7))\n        room"))
+            second = changed(base, first)
+            assert "growth 7 mm" in fetched(base + "ladder-joint-tee.svg")
+            plugin.write_text(plugin.read_text() + "\n(\n")
+            changed(base, second)
+            assert "<pre>ladder_joint.py:" in fetched(base)
+        finally:
+            process.send_signal(signal.SIGINT)
+        assert process.wait(60) == 0
+
+
+def fetched(address: str) -> str:
+    with urllib.request.urlopen(address, timeout=30) as answer:
+        return answer.read().decode()
+
+
+def changed(base: str, before: str) -> str:
+    """Return when it was drawn last, once that is another time than before."""
+    until = time.monotonic() + 120
+    while time.monotonic() < until:
+        with suppress(urllib.error.HTTPError):
+            now = fetched(base + "drawn.txt")
+            if now != before:
+                return now
+        time.sleep(0.2)
+    raise AssertionError("it was not drawn anew")

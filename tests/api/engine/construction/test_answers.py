@@ -140,7 +140,11 @@ DOORS = [
     (design(Assembly((part(width_axis=-3),))), "one line"),
     (design(Assembly((part(width_axis=9),))), "width axis of part"),
     (design(Assembly((part(features=(Feature("hole", "h", 1),)),))), "takes nothing away"),
-    (design(Assembly((part(),), (JointSpec("x", "frame", "slab", "ghost", 1, 0, 0),))), "not both parts"),
+    (
+        design(Assembly((part(),), (JointSpec("x", "frame", "slab", "ghost", 1, 0, 0),))),
+        "is a part of the assembly: slab",
+    ),
+    (design(Assembly((part(),), (JointSpec("x", "frame", "ghost", "slab", 1, 0, 0),))), "which is no part there is"),
     (design(Assembly((part(),), (JointSpec("x", "frame", "slab", "slab", 1, 0, -1),))), "below zero"),
     (design(Assembly((part(),), (JointSpec("x", "frame", "slab", "slab", 0, 0, 0),))), "press of a joint"),
     (design(left=Land("ghost", 10, 10, None)), "no part of the door"),

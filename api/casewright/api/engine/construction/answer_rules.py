@@ -140,8 +140,12 @@ def check_assembly(assembly: object, materials: Iterable[str], others: frozenset
             raise FaultError(f"two parts have the key {spec.key!r}")
         keys.add(spec.key)
     for joint in made.joints:
-        if record(joint, JointSpec).host not in keys | others or joint.guest not in keys:
-            raise FaultError(f"a joint names {joint.host!r} and {joint.guest!r}, not both parts")
+        if record(joint, JointSpec).guest not in keys:
+            known = ", ".join(sorted(keys))
+            raise FaultError(f"a joint has the guest {joint.guest!r}; its guest is a part of the assembly: {known}")
+        if joint.host not in keys | others:
+            known = ", ".join(sorted(keys | others))
+            raise FaultError(f"a joint has the host {joint.host!r}, which is no part there is; there are {known}")
         check_fields(joint, JOINT, " of a joint")
     check_extras(made.hardware, made.findings)
     return frozenset(keys)
