@@ -111,3 +111,56 @@ def test_a_mistake_with_what_is_not_there_is_refused(planned):
         planned(DOOR, built=[mistake("panel-forgotten", "door-2")])
     (problem,) = refused.value.problems
     assert (problem.pointer, '"door-1"' in problem.fix) == ("/built/0/part", True)
+
+
+def steps_of(plan):
+    """Return the steps by hand that say what a repair says, and all the plan's stops."""
+    said = {one.do for one in plan.built.repairs}
+    return [step for step in plan.steps if step.do in said], [c.message for c in plan.checks if c.level == "stop"]
+
+
+def test_every_repair_is_a_step_of_the_work_and_the_simulated_shop_takes_it(planned):
+    """A repair of a part comes before its joints are cut, of a door when it is glued up or hung; none is a stop."""
+    for what in Mistake:
+        part = "side-left" if what is Mistake.WRONG_FACE else "door-1"
+        plan = planned(DOOR, GROOVED, built=[mistake(what.value, part, value=1)])
+        (step,), stops = steps_of(plan)
+        assert stops == []
+        assert {one.part.removeprefix("bay/").startswith(part) for one in step.on} == {True}
+        assert step.machine == "by-hand"
+        others = [s for s in plan.steps if s is not step and {o.part for o in s.on} & {o.part for o in step.on}]
+        after = [s.action for s in others if s.number > step.number]
+        before = [s.action for s in others if s.number < step.number]
+        match what:
+            case Mistake.WRONG_FACE:
+                assert "groove" in after
+            case Mistake.MEETS_NEIGHBOUR:
+                assert before[-1] == "screw"
+            case _:
+                assert "clamp" in before
+                assert "bore" in after
+
+
+def test_a_door_with_a_forgotten_panel_is_glued_up_without_and_gets_it_from_behind(planned):
+    plan = planned(DOOR, built=[mistake("panel-forgotten", "door-1")])
+    (repair,), stops = steps_of(plan)
+    (sets_in,) = [s for s in plan.steps if s.action == "insert" and "bay/door-1/panel" in {o.part for o in s.on}]
+    assert stops == []
+    assert sets_in.number > repair.number
+    assert [move.towards for move in sets_in.moves] == ["front"]
+    assert {name.rpartition("/")[2] for name in sets_in.on[0].into} == {
+        "stile-left",
+        "stile-right",
+        "rail-top",
+        "rail-bottom",
+    }
+    clamped = [s.number for s in plan.steps if s.action == "clamp" and s.stage == "doors"]
+    assert max(clamped) < repair.number
+
+
+def test_what_is_made_again_has_no_repair_among_the_steps(planned):
+    plan = planned(DOOR, built=[mistake("meets-neighbour", "door-1", value=9)])
+    steps, _ = steps_of(plan)
+    assert steps == []
+    cut = {piece.keeps for step in plan.steps if step.stage == "cut" for piece in step.on}
+    assert "bay/door-1/stile-left" in cut

@@ -20,6 +20,7 @@ from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.panes import glaze, order_panes, unglazed
 from casewright.api.engine.work.put_up import NOWHERE, Place, put_up_words
+from casewright.api.engine.work.repairing import put_right, set_from_behind, without_panel
 from casewright.api.engine.work.schedule import time_text
 from casewright.api.engine.work.setting_in import in_order
 from casewright.api.engine.work.steps import Steps
@@ -32,6 +33,7 @@ from casewright.sdk.model import (
     HungCabinet,
     Job,
     Machine,
+    Mistake,
     Operation,
     Part,
     Setting,
@@ -178,11 +180,15 @@ def _dry(steps: Steps, stage: Stage, what: str, together: Together, check: str, 
 
 
 def _door(steps: Steps, cabinet: Cabinet, group: str, together: Together) -> list[int]:
-    title, bare, last = _title(group, cabinet), unglazed(steps.job, together), list[int]()
+    title, door = _title(group, cabinet), (cabinet.id, group)
+    glued, last = without_panel(steps, door, together), list[int]()
+    bare = unglazed(steps.job, glued)
     if any(part.role == "door-panel" for part in together.parts):
         check = "the panel slides by hand and the frame closes round it" if bare is together else "every joint closed"
         last = [_dry(steps, Stage.DOORS, title, bare, check)]
     last = assemble(steps, Stage.DOORS, title, bare, last)
+    last = set_from_behind(steps, door, (together, glued), title, last)
+    last = put_right(steps, door, Mistake.WRONG_SIDE, bare.parts, last)
     if words := taper_words(steps, cabinet, group, title):
         last = [steps.by_hand(Stage.DOORS, Action.FIT, words, bare.parts, last)]
     worked = [part for part in bare.parts if not steps.job.materials[part.material].to_size]
@@ -206,7 +212,8 @@ def _hang_door(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part]
     hinge = steps.made.hinges.get(cabinet.doors.hinge) if cabinet.doors is not None else None
     reach = adjusting_words(hinge_adjustments(hinge), steps.text) if hinge is not None else ""
     check = f"even gaps, closing free; hinge screws: {reach}" if reach else "even gaps, and it closes without touching"
-    return steps.add(Stage.HARDWARE, do, parts, after, check)
+    hung = steps.add(Stage.HARDWARE, do, parts, after, check)
+    return put_right(steps, (cabinet.id, group), Mistake.MEETS_NEIGHBOUR, parts, [hung])[0]
 
 
 def _drawer(steps: Steps, title: str, together: Together, parts: Sequence[Part]) -> list[int]:

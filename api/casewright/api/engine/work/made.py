@@ -9,7 +9,7 @@ from casewright.api.engine.work.machining import KnownCuts
 from casewright.api.engine.work.together import Assemblies
 from casewright.api.engine.work.waiting import Waiting
 from casewright.sdk.hardware import Hinge, Screw, Slide
-from casewright.sdk.model import DoorLeaf, HardwareLine, HungCabinet, Mounted, Part, Run, Sides
+from casewright.sdk.model import DoorLeaf, HardwareLine, HungCabinet, Mounted, Part, Repair, Run, Sides
 
 __all__ = ["Made"]
 
@@ -20,7 +20,8 @@ class Made:
 
     `advice` is what the methods advise to cut with, `screws` the wood screws of the catalogue by id, `gravities`
     the oven-dry gravities of materials by key, where on record. `waiting` is what is cut only when it is measured for.
-    `hinges` and `slides` are those of the catalogue, by id. `cuts` are those worked out before.
+    `hinges` and `slides` are those of the catalogue, by id. `cuts` are those worked out before. `repairs` put right
+    what went wrong.
     """
 
     parts: Sequence[Part]
@@ -37,6 +38,7 @@ class Made:
     hinges: Mapping[str, Hinge] = field(default_factory=dict)
     slides: Mapping[str, Slide] = field(default_factory=dict)
     cuts: KnownCuts = field(default_factory=KnownCuts)
+    repairs: Sequence[Repair] = ()
 
     @cached_property
     def _lines(self) -> Mapping[str, Sequence[HardwareLine]]:

@@ -14,6 +14,7 @@ from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.naming import NamedParts
 from casewright.api.engine.work.putting_up import set_out, set_run
+from casewright.api.engine.work.repairing import put_right_parts
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.together import Together
 from casewright.api.engine.work.wording import Words
@@ -35,6 +36,7 @@ def order_of_work(
     bought = {part.id for part in parts if job.materials[part.material].to_size}
     steps.done.update({part.id: (measured,) for part in parts if part.built or part.id in bought})
     steps.extend(cutting, [measured])
+    put_right_parts(steps, parts, [measured])
     at_once = [part for part in parts if part.id not in steps.waits | bought]
     steps.extend(joint_operations(at_once, steps.tools, made), [measured])
     together: dict[str, dict[str, Together]] = {}

@@ -12,6 +12,7 @@ from casewright.sdk.model import Action, CutTo, Job, Machine, Measurement, Opera
 
 BY_HAND: Mapping[Stage, Action] = {
     Stage.MEASURE: Action.MEASURE,
+    Stage.JOINTS: Action.FIT,
     Stage.DRY_FIT: Action.FIT,
     Stage.GLUE: Action.GLUE,
     Stage.FACE_FRAME: Action.FIT,
