@@ -1,12 +1,16 @@
 """Planning on from what is built. What is expected is hand arithmetic on the sizes in the documents."""
 
 from itertools import permutations
+from math import isqrt
 
 import pytest
 from casewright.api.engine import make_plan
+from casewright.api.engine.as_built.openings import rooms_of
+from casewright.api.engine.cache import PlanCache
 from casewright.api.job.document import read_job
 from casewright.api.use.examples import examples
 from casewright.sdk.errors import NoGeometryError
+from casewright.sdk.model import BuiltMeasure
 from casewright.sdk.units import INCH, MM
 
 SHORT_SIDE = {"cabinet": "bay", "part": "side-left", "measure": "length", "value": 898}
@@ -181,3 +185,73 @@ def test_the_examples_measured_as_planned_are_as_planned(registry, full):
     assert sizes(plan) == sizes(asked)
     assert plan.joints == asked.joints
     assert judged(plan) == judged(asked)
+
+
+def as_planned(plan, cabinet):
+    """Return an entry for every measure there is, each as planned: of parts, of the case, of what things go into."""
+    case, frame = cabinet.construction.cabinet, cabinet.construction.cabinet.face_frame
+    thick = plan.job.materials[frame.material].thickness if frame else 0
+    sizes = [
+        (part.id[4:], measure, size)
+        for part in plan.parts
+        for measure, size in (("length", part.length), ("width", part.width), ("thickness", part.thickness))
+    ]
+    sizes += [
+        (key, measure, size)
+        for key, room in rooms_of(cabinet).items()
+        for measure, size in (("opening-width", room.width), ("opening-height", room.height))
+    ]
+    outside = {
+        "outside-width": case.case_width,
+        "outside-height": case.case_height,
+        "outside-depth": case.depth - thick,
+    }
+    outside |= dict.fromkeys(("diagonal-rising", "diagonal-falling"), isqrt(case.case_width**2 + case.case_height**2))
+    rows = [{"cabinet": "bay", "part": key, "measure": measure, "value": size / MM} for key, measure, size in sizes]
+    return [*rows, *({"cabinet": "bay", "measure": name, "value": size / MM} for name, size in outside.items())]
+
+
+@pytest.mark.parametrize("framed", [True, False])
+def test_every_kind_of_entry_as_planned_changes_nothing(planned, document, registry, framed):
+    """With a frame and a panelled door, and with an inset door in the case: and whatever the order of the entries."""
+    inset = {"space": {"front": "door", "loose_shelves": 1}}
+    cabinet = PANEL if framed else {**inset, "doors": {**PANEL["doors"], "hang": "inset"}}
+    case = {
+        "back": {"material": "thin", "inset": 15},
+        "corner": {"method": "housed-groove"},
+        "top_inset": 20,
+        "bottom_inset": 20,
+    }
+    asked = planned(cabinet, case)
+    (one,) = PlanCache().cabinets(read_job(document(cabinet, case), registry), registry)
+    rows = as_planned(asked, one)
+    assert {row["measure"] for row in rows} == set(BuiltMeasure)
+    for entries in (rows, rows[::-1], sorted(rows, key=str)):
+        plan = planned(cabinet, case, built=entries)
+        assert sizes(plan) == sizes(asked)
+        assert (plan.joints, plan.hardware, plan.doors) == (asked.joints, asked.hardware, asked.doors)
+        assert judged(plan) == judged(asked)
+        assert plan.built.changed == ()
+
+
+def test_the_order_of_entries_of_every_kind_does_not_matter(planned):
+    """Sizes, a thickness, diagonals, an opening and mistakes of two copies, in any order."""
+    cabinet = {**PANEL, "count": 2}
+    case = {
+        "corner": {"method": "housed-groove"},
+        "top_inset": 20,
+        "bottom_inset": 20,
+        "back": {"material": "thin", "inset": 15},
+    }
+    entries = [
+        {**SHORT_SIDE, "copy": 1},
+        {"cabinet": "bay", "part": "top", "measure": "thickness", "value": 18.5, "copy": 2},
+        {"cabinet": "bay", "measure": "diagonal-rising", "value": 1206, "copy": 1},
+        {"cabinet": "bay", "part": "door-1/panel", "measure": "opening-width", "value": 620, "copy": 2},
+        {"cabinet": "bay", "part": "door-1", "mistake": "panel-forgotten", "copy": 1},
+        {"cabinet": "bay", "part": "side-left", "mistake": "groove-on-wrong-face", "copy": 2},
+    ]
+    plans = [planned(cabinet, case, built=list(order)) for order in list(permutations(entries))[::97]]
+    assert len({str(sizes(plan)) for plan in plans}) == 1
+    assert len({str(sorted((c.code, c.level, c.value, c.limit) for c in plan.checks)) for plan in plans}) == 1
+    assert len({str(sorted(step.do for step in plan.steps)) for plan in plans}) == 1

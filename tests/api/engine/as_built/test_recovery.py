@@ -164,3 +164,30 @@ def test_what_is_made_again_has_no_repair_among_the_steps(planned):
     assert steps == []
     cut = {piece.keeps for step in plan.steps if step.stage == "cut" for piece in step.on}
     assert "bay/door-1/stile-left" in cut
+
+
+def test_two_sides_that_were_both_turned_change_places(planned):
+    plan = planned(DOOR, GROOVED, built=[mistake("groove-on-wrong-face", f"side-{way}") for way in ("left", "right")])
+    assert all("mark both so" in one.do for one in plan.built.repairs)
+    assert {part.id: part.built for part in plan.parts if part.role == "side"} == {
+        "bay/side-left": 1,
+        "bay/side-right": 1,
+    }
+
+
+@pytest.mark.parametrize(
+    ("entry", "pointer", "words"),
+    [
+        (mistake("groove-on-wrong-face", "loose-shelf-1"), "/built/0/part", "side-left"),
+        (mistake("meets-neighbour", "door-1", value=500), "/built/0/value", "half its width"),
+        (mistake("panel-forgotten", "door-1"), "/built/0/part", "Take the entry out"),
+    ],
+)
+def test_a_mistake_that_cannot_be_is_refused(planned, entry, pointer, words):
+    """A loose shelf has no joinery, a slab door no panel, and no door stands half over its neighbour."""
+    slab = {"doors": {"style": "slab", "material": "case"}, "space": {"front": "door", "loose_shelves": 1}}
+    with pytest.raises(NoGeometryError) as refused:
+        planned(slab, GROOVED, built=[entry])
+    (problem,) = refused.value.problems
+    assert problem.pointer == pointer
+    assert words in problem.rule + problem.fix

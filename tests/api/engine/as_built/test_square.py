@@ -105,3 +105,9 @@ def test_a_frame_keeps_the_square_of_its_own_openings(planned):
     plan = planned(framed, built=leaning(3), shop=FINE)
     assert [one.level for one in plan.checks if one.code == "out-of-square"] == ["caution"]
     assert planing(plan) == []
+
+
+def test_a_case_that_is_racked_stops_whatever_hangs_on_it(planned):
+    """8 mm are more than 1/4 in (6.35 mm), on which no frame lies flush (common practice, no source)."""
+    plan = planned(CASE, built=leaning(8))
+    assert [one.level for one in plan.checks if one.code == "out-of-square"] == ["stop"]

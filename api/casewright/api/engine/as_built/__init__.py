@@ -7,7 +7,6 @@ a stop names it. The cabinets as they come out are planned by the same construct
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import assert_never
 
 from casewright.api.engine.as_built.copies import Alike, parted, placed
 from casewright.api.engine.as_built.doors import DoorsOut, door_checks, doors_out
@@ -25,7 +24,7 @@ from casewright.api.engine.as_built.outcome import (
 )
 from casewright.api.engine.as_built.pieces import Measured, by_copy
 from casewright.api.engine.as_built.recovery import repairs_of
-from casewright.api.engine.as_built.refusals import beyond, no_part, size_of
+from casewright.api.engine.as_built.refusals import beyond, no_part, not_so, size_of
 from casewright.api.engine.as_built.rooms import room_of, thickness_room
 from casewright.api.engine.as_built.square import SQUARE, no_diagonal, shift_of, square_checks
 from casewright.api.engine.cabinet import CabinetPlan
@@ -40,7 +39,6 @@ from casewright.sdk.model import (
     Cabinet,
     Check,
     Job,
-    Mistake,
     Part,
     Repair,
 )
@@ -144,7 +142,8 @@ def _put_right(cabinet: Cabinet, plan: CabinetPlan, repairs: Iterable[Repair]) -
 def _validate(job: Job, plans: Mapping[str, CabinetPlan]) -> None:
     """Raise `NoGeometryError` naming each measurement that cannot be."""
     problems = [problem for size in job.built if (problem := _problem(size, plans[size.cabinet], writer(job.units)))]
-    problems += [problem for one in job.mistakes if (problem := _no_such(one, plans[one.cabinet]))]
+    write = writer(job.units)
+    problems += [problem for one in job.mistakes if (problem := not_so(one, plans[one.cabinet], write))]
     if problems:
         raise NoGeometryError(*problems)
 
@@ -161,20 +160,6 @@ def _problem(size: BuiltSize, plan: CabinetPlan, write: Writer) -> Problem | Non
         return no_part(size, rooms) if room is None else beyond(size, room.size(size.measure), write)
     part = parts.get(size.part or "")
     return no_part(size, parts) if part is None else beyond(size, size_of(part, size.measure), write)
-
-
-def _no_such(mistake: BuiltMistake, plan: CabinetPlan) -> Problem | None:
-    """Return the problem of a mistake with what is not there: a part, or for some mistakes a door."""
-    doors = {leaf.id.partition("/")[2] for leaf in plan.doors}
-    of_part = {part.id.partition("/")[2] for part in plan.parts}
-    match mistake.mistake:
-        case Mistake.WRONG_FACE:
-            known = of_part
-        case Mistake.PANEL_FORGOTTEN | Mistake.MEETS_NEIGHBOUR | Mistake.WRONG_SIDE:
-            known = doors
-        case _:
-            assert_never(mistake.mistake)
-    return None if mistake.part in known else no_part(mistake, known)
 
 
 def _frame(plan: CabinetPlan) -> int:

@@ -4,7 +4,7 @@ What is said is common practice, no source, but for what geometry decides: wheth
 whether a door may be turned upside down, what wood a filled groove leaves, how thick the lip behind a groove is.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import assert_never
 
 from casewright.api.engine.cabinet import CabinetPlan
@@ -28,8 +28,12 @@ def repairs_of(
     mistakes: Iterable[BuiltMistake], plan: CabinetPlan, hinges: Mapping[str, Hinge], write: Writer
 ) -> Iterator[Repair]:
     """Yield the least repair of each mistake made with a cabinet."""
-    for mistake in mistakes:
+    made = list(mistakes)
+    turned = {one.part for one in made if one.mistake is Mistake.WRONG_FACE}
+    for mistake in made:
         do, again = _repair(mistake, plan, hinges, write)
+        if mistake.mistake is Mistake.WRONG_FACE and not again:
+            do = _swapped(_part(plan, mistake.part), plan, turned) or do
         yield Repair(mistake.pointer, plan.id, mistake.part, mistake.mistake, do, again)
 
 
@@ -100,9 +104,7 @@ def _cleared(
 
 def _other_face(part: Part, plan: CabinetPlan, write: Writer) -> tuple[str, tuple[str, ...]]:
     """Return what becomes of a part with its joinery in the other face: its twin, one with a filled groove, waste."""
-    turned = _mirrored(part)
-    others = (one for one in plan.parts if one.id != part.id and one.material == part.material and not one.built)
-    twin = next((one for one in others if one.blank == part.blank and turned & _standings(one)), None)
+    twin = _twin(part, plan)
     if twin is not None:
         return (
             f"It is the {twin.name} now: mark it so, and make the {part.name} of the piece that was to be the "
@@ -118,6 +120,21 @@ def _other_face(part: Part, plan: CabinetPlan, write: Writer) -> tuple[str, tupl
             (),
         )
     return "Too little wood would be left between the two: make it again", (part.id,)
+
+
+def _swapped(part: Part, plan: CabinetPlan, turned: Collection[str]) -> str:
+    """Return what two parts become that are mirror images and were both cut into the other face; nothing for others."""
+    twin = _twin(part, plan)
+    if twin is None or twin.id.partition("/")[2] not in turned:
+        return ""
+    return f"It is the {twin.name} now, and the {twin.name}, cut so too, is the {part.name}: mark both so"
+
+
+def _twin(part: Part, plan: CabinetPlan) -> Part | None:
+    """Return the part that is not cut yet and that a part with its joinery in the other face is, if there is one."""
+    turned = _mirrored(part)
+    others = (one for one in plan.parts if one.id != part.id and one.material == part.material and not one.built)
+    return next((one for one in others if one.blank == part.blank and turned & _standings(one)), None)
 
 
 def _shape(part: Part, place: Place) -> Shape:

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable
 from difflib import get_close_matches
+from typing import assert_never
 
+from casewright.api.engine.cabinet import CabinetPlan
 from casewright.sdk.errors import Problem
-from casewright.sdk.model import BuiltMeasure, BuiltMistake, BuiltSize, Part
+from casewright.sdk.model import BuiltMeasure, BuiltMistake, BuiltSize, Mistake, Part, Purpose
 from casewright.sdk.writer import Writer
 
 LISTED = 12
@@ -17,6 +19,39 @@ def size_of(part: Part, measure: BuiltMeasure) -> int:
         BuiltMeasure.WIDTH: part.width,
         BuiltMeasure.THICKNESS: part.thickness,
     }[measure]
+
+
+def not_so(mistake: BuiltMistake, plan: CabinetPlan, write: Writer) -> Problem | None:
+    """Return the problem of a mistake that cannot be: with what is not there, or has nothing to go wrong so."""
+    leaves = {leaf.id.partition("/")[2]: leaf for leaf in plan.doors}
+    match mistake.mistake:
+        case Mistake.WRONG_FACE:
+            known = {part.id.partition("/")[2] for part in plan.parts if _jointed(part)}
+        case Mistake.PANEL_FORGOTTEN:
+            known = {part.group for part in plan.parts if part.role == "door-panel"} & leaves.keys()
+        case Mistake.MEETS_NEIGHBOUR | Mistake.WRONG_SIDE:
+            known = set(leaves)
+        case _:
+            assert_never(mistake.mistake)
+    if mistake.part not in known:
+        return no_part(mistake, known) if known else _none_such(mistake)
+    most = leaves[mistake.part].width // 2 if mistake.mistake is Mistake.MEETS_NEIGHBOUR else mistake.value
+    if mistake.value <= most:
+        return None
+    rule = f"what a door meets its neighbour by, no more than {write.length(most)}, half its width"
+    return Problem(
+        f"{mistake.pointer}/value", rule, write.length(mistake.value), "Measure again how far it stands over."
+    )
+
+
+def _jointed(part: Part) -> bool:
+    return any(feature.purpose is Purpose.JOINERY for feature in part.features)
+
+
+def _none_such(mistake: BuiltMistake) -> Problem:
+    """Return the problem of a mistake that nothing of a cabinet can have."""
+    rule = f"a part of {mistake.cabinet} that this can be said of; it has none"
+    return Problem(f"{mistake.pointer}/part", rule, f'"{mistake.part}"', "Take the entry out.")
 
 
 def no_part(size: BuiltSize | BuiltMistake, parts: Iterable[str]) -> Problem:

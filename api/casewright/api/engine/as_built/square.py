@@ -18,6 +18,8 @@ SQUARE = INCH // 32
 """A case farther out of square than this is pulled square (common practice, no source)."""
 TAPERED = INCH // 8
 """A door that tapers by more than this is seen to (common practice, no source)."""
+RACKED = INCH // 4
+"""On a case farther out of square no frame lies flush and no door hangs evenly (common practice, no source)."""
 
 
 def shift_of(measured: Measured, width: int, height: int) -> int:
@@ -50,13 +52,14 @@ def square_checks(cabinet: Cabinet, measured: Measured, height: int, write: Writ
     size = next(size for (_, measure), size in sorted(measured.items()) if measure.of_square)
     doors = cabinet.doors
     inset = doors is not None and doors.hang == "inset" and cabinet.face_frame is None
-    limit = TAPERED if inset else SQUARE
-    level: Level = "stop" if inset and by > limit else "caution"
+    most = TAPERED if inset else RACKED
+    level: Level = "stop" if by > most else "caution"
+    limit = most if inset or by > most else SQUARE
     message = (
         f"The top of {cabinet.id} stands {write.length(by)} to the side over its bottom. While the glue is open pull "
         "the longer diagonal with a clamp until both are alike; later let the back or the strips hold it square"
     )
-    if inset and by <= limit:
+    if inset and by <= most:
         message += (
             "; else its doors hang square where their gaps carry it, the gap shared by both sides, and are left wide "
             "and planed to the line of their opening where they do not, as the steps say"

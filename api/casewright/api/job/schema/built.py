@@ -29,6 +29,8 @@ class BuiltSize(OptionSchema):
     mistake = Choice(*Mistake, about="what went wrong with a part or a door, in place of a measure")
     at = Choice(*PLACES, about="where along it, where it was measured at several places")
     value = Length(
-        least=1, most=limits.GREATEST_CABINET, about="as measured; of a door that meets its neighbour, by how much"
+        least=mm("0.1"),
+        most=limits.GREATEST_CABINET,
+        about="as measured; of a door that meets its neighbour, by how much",
     )
     packed = Length(most=mm(50), load_default=0, about="what is put on or under it to make it up")
