@@ -119,4 +119,4 @@ def test_list_labels_and_table_show_each_parts_place(plan, registry):
     texts = [one.text for sheet in sheets for view in sheet.views for one in view.shapes if isinstance(one, Text)]
     assert texts.count("3 of 3 in its row of grain") == 2
     lines = parts_csv(planned(job())).decode().splitlines()
-    assert sum(line.endswith(",bay/match-1: 2 of 3,0,") for line in lines) == 1
+    assert sum(",bay/match-1: 2 of 3," in line for line in lines) == 1
