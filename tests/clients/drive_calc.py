@@ -85,6 +85,21 @@ class Driver:
         cells = [(x, y) for y in range(end.EndRow + 1) for x in range(end.EndColumn + 1)]
         return sum(self.sheet(sheet).getCellByPosition(x, y).CellBackColor != -1 for x, y in cells)
 
+    def pictures(self, sheet):
+        """Return each picture's left and upper edge, width and height, in hundredths of a millimetre."""
+        page = self.sheet(sheet).DrawPage
+        shapes = [page.getByIndex(i) for i in range(page.Count)]
+        kept = [one for one in shapes if one.ShapeType == "com.sun.star.drawing.GraphicObjectShape"]
+        return [[one.Position.X, one.Position.Y, one.Size.Width, one.Size.Height] for one in kept]
+
+    def printing(self, sheet):
+        """Return how a sheet is printed: landscape, pages wide and tall (0: as many as need be), rows on every page."""
+        held = self.sheet(sheet)
+        style = self.document.StyleFamilies.getByName("PageStyles").getByName(held.PageStyle)
+        rows = held.TitleRows
+        titles = rows.EndRow - rows.StartRow + 1 if held.PrintTitleRows else 0
+        return [style.IsLandscape, style.Width > style.Height, style.ScaleToPagesX, style.ScaleToPagesY, titles]
+
     def formula(self, sheet, row, column, text):
         cell = self.sheet(sheet).getCellByPosition(column, row)
         cell.NumberFormat = 0

@@ -1,7 +1,7 @@
 """The Calc file and its macros, run in headless LibreOffice against the real service.
 
-The macro for VBA is run too, in LibreOffice's VBA mode, but for its one function that speaks HTTP: that needs a
-library of another system, so Calc's stands in for it.
+The macro for VBA is run too, in LibreOffice's VBA mode, but for its functions that speak HTTP and read a picture: they
+need libraries of another system, so Calc's stand in for them.
 """
 
 import csv
@@ -116,8 +116,14 @@ def test_right_sizes_in_cells(calc: Run, base: str, macro: str) -> None:
         ["run", macro],
         *(["dump", name] for name in ("Cabinets", "Parts", "Hardware", "Steps", "Checks")),
         *(["coloured", name] for name in ("Cabinets", "Parts", "Checks")),
+        ["dump", "Costs"],
+        ["dump", "Hanging"],
+        ["dump", "Drawings"],
+        ["pictures", "Drawings"],
+        *(["printing", name] for name in ("Parts", "Drawings")),
     )
     cabinets, parts, hardware, steps, checks = gave[3:8]
+    looked_at(gave[11:])
     assert cabinets[1][1].startswith("Done: ")
     assert [row[PROBLEM] for row in cabinets[4:]] == ["problem", "", ""]
     sizes = {row["id"]: row for row in table(parts)}
@@ -135,15 +141,35 @@ def test_right_sizes_in_cells(calc: Run, base: str, macro: str) -> None:
     assert hinges["tools"] == 2 * hinges["spares"]  # a pair of doors each, and two of the one are made
     assert [row["number"] for row in table(steps)] == sorted(row["number"] for row in table(steps))
     assert {row["level"] for row in table(checks)} <= {"stop", "caution", "note"}
-    assert gave[8:] == [0, 0, 0]
+    assert gave[8:11] == [0, 0, 0]
     stops = sum(row["level"] == "stop" for row in table(checks))
     assert stops > 0
     assert f"DO NOT CUT: checks that say stop: {stops}." in cabinets[1][1]
     assert cabinets[1][1].startswith(f"Done: {len(table(parts))} lines of parts. ")
-    for sheet in (parts, hardware, steps):
+    for sheet in (parts, hardware, steps, *gave[11:13]):
         assert sheet[0][0].startswith(f"STOP: {stops} reason")
         assert not any(sheet[0][1:])
         assert not any("STOP" in str(cell) for row in sheet[1:] for cell in row)
+
+
+def looked_at(gave: list[Any]) -> None:
+    """Check the sheets of costs, hanging and drawings, and how they are printed."""
+    costs, hanging, drawings, pictures, parts_printed, drawings_printed = gave
+    assert {row["kind"] for row in table(costs)} <= {"stock", "short"}
+    hung = table(hanging)
+    assert {row["cabinet"] for row in hung} == {"tools", "spares"}
+    assert all(54 < row["height"] < 90 for row in hung)  # between the bottoms and the tops of the cabinets, in inches
+    names = [row[0] for row in drawings if row[0]]
+    assert names[0] == "wall 1"
+    assert {name.split()[0] for name in names} == {"wall", "elevation", "section", "isometric"}
+    assert len(pictures) == len(names)
+    lower = 0
+    for left, upper, width, height in pictures:  # below each other, each as large as its sheet: letter, lying
+        assert (left, upper >= lower) == (0, True)
+        assert (width / 100, height / 100) == pytest.approx((279.4, 215.9), abs=0.5)
+        lower = upper + height
+    assert parts_printed == [True, True, 1, 0, 2]
+    assert drawings_printed == [True, True, 1, 0, 0]
 
 
 @pytest.mark.parametrize("macro", [BASIC, PYTHON], ids=["Basic", "Python"])
@@ -156,8 +182,10 @@ def test_no_warning_without_stops(calc: Run, base: str, macro: str) -> None:
         ["put", "Job", job_row("house.mounting.per_stud"), 1, "2"],
         ["run", macro],
         *(["dump", name] for name in ("Cabinets", "Parts", "Hardware", "Steps", "Checks")),
+        ["pictures", "Drawings"],
     )
-    cabinets, *answers = gave[5:]
+    cabinets, *answers, pictures = gave[5:]
+    assert len(pictures) == len({upper for _, upper, _, _ in pictures}) > 3  # those of the first run are taken away
     assert "No check says stop" in cabinets[1][1]
     assert [any(sheet[0]) for sheet in answers] == [False] * 4
     assert "stop" not in {row["level"] for row in table(answers[-1])}
@@ -218,19 +246,25 @@ def test_one_number_by_formula_alone(calc: Run, base: str) -> None:
         ["formula", "Checks", 0, 1, f'=VALUE(WEBSERVICE("{query}"&A1))'],
         ["formula", "Checks", 0, 2, f'=VALUE(FILTERXML(WEBSERVICE("{query}"&A1&"&as=xml");"//value"))'],
         ["formula", "Checks", 0, 3, f'=VALUE(WEBSERVICE("{query}high"))'],
+        ["formula", "Checks", 0, 4, f'=NUMBERVALUE(WEBSERVICE("{query}"&A1&".5");".")'],
     )
     assert [one[0] for one in gave[1:3]] == [720, 720]
     assert gave[3][1] == "#VALUE!"
+    assert gave[4][0] == 720.5
 
 
 def test_the_macro_for_vba(calc: Run, base: str) -> None:
     build = builder()
     host, vba, body = ((HERE / name).read_text("utf-8") for name in ("host_calc.bas", "host_vba.bas", "cabinets.bas"))
-    start = "' Post CSV;"
+    start, drawing, printing = "' Post CSV;", "' Put an SVG picture", "' Print a sheet"
     modules = {
         "Cabinets": "Option VBASupport 1\n" + body,
         "Host": "Option VBASupport 1\n" + vba[: vba.index(start)],
-        "Sending": "Option Explicit\n" + host[host.index(start) :],
+        "Sending": "Option Explicit\n"
+        + "".join(
+            host[host.index(first) : host.index(after) if after else None]
+            for first, after in (("Private Function CellAt", "' The text"), (drawing, printing), (start, ""))
+        ),
     }
     text: str = build.document()
     first, after = text.index("    <ooo:module"), text.index("  </ooo:library-embedded>")
@@ -247,8 +281,14 @@ def test_the_macro_for_vba(calc: Run, base: str) -> None:
         ["run", BASIC],
         ["dump", "Cabinets"],
         ["remarks", "Cabinets"],
+        ["put", "Cabinets", 6, 3, "36"],
+        ["run", BASIC],
+        ["pictures", "Drawings"],
+        ["printing", "Parts"],
         text=text[:first] + written + text[after:],
     )
+    assert len(gave[10]) > 3
+    assert gave[11][:4] == [True, True, 1, 0]  # rows on every page: Calc passes them over in VBA mode
     assert gave[3][0][0].startswith("STOP: ")
     sizes = {row["id"]: row for row in table(gave[3])}
     assert sizes["tools/side-left"]["length"] == 33

@@ -19,9 +19,12 @@ ANSWERS = {
     "Parts": (26, 50, 44, 30, 20, 26, 24, 24, 24, 16, 30, 30, 30, 30, 30, 160, 160),
     "Hardware": (40, 90, 26, 80, 20),
     "Steps": (18, 24, 30, 26, *(22,) * 7, 16, 18, 50, 50, 50, 50, 30, 30, 60, 160, 80, 160, 30),
+    "Costs": (20, 44, 90, 70, 20, 20, 22, 24, 20, 70),
+    "Hanging": (26, 60, 34, 34, 18, 24, 24, 16, 22, 22, 18, 60),
     "Checks": (24, 46, 50, 180, 26, 26, 18, 50),
+    "Drawings": (30,),
 }
-"""The sheets that answers fill, and the widths of their columns in mm."""
+"""The sheets that answers fill, and the widths of their columns in mm; Drawings is filled with pictures."""
 ROW_MM, TALL_MM = 4.5, 11
 SPACES = {
     "calcext": "urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0",

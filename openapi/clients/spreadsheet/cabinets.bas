@@ -1,8 +1,9 @@
-' Sends the cabinet rows of this workbook to a casewright service and fills the sheets Parts, Hardware, Steps
-' and Checks with its answers. What is wrong is written beside the row or value that is wrong. Nothing is coloured.
+' Sends the cabinet rows of this workbook to a casewright service and fills the sheets Parts, Hardware, Steps, Costs,
+' Hanging and Checks with its answers, and Drawings with pictures. What is wrong is written beside the row or value that
+' is wrong. Nothing is coloured.
 '
 ' This module is the same for every spreadsheet program that reads this language; what differs between them (cells,
-' remarks, HTTP) is in the module Host: host_calc.bas or host_vba.bas.
+' remarks, pictures, print set-up, HTTP) is in the module Host: host_calc.bas or host_vba.bas.
 '
 ' Sheet Cabinets: B1 the service's address, B2 what came of it, row 5 headings (dotted paths into a cabinet, ending
 ' with "problem"), then one cabinet a row. Sheet Job: from row 2 a dotted path into the job, its value, its problem.
@@ -15,6 +16,7 @@ Const JOB_FIRST = 2
 Const ANSWER_HEADINGS = 2
 Const MOST_ROWS = 500
 Const MOST_COLUMNS = 200
+Const MOST_PICTURES = 40
 
 Sub SendCabinets()
     Dim table As String, words As String, done As Boolean
@@ -24,8 +26,11 @@ Sub SendCabinets()
     done = AskFor("Parts", "parts", table)
     If done Then done = AskFor("Hardware", "hardware", table)
     If done Then done = AskFor("Steps", "steps", table)
+    If done Then done = AskFor("Costs", "costs", table)
+    If done Then done = AskFor("Hanging", "mounting", table)
     If done Then done = AskFor("Checks", "checks", table)
     If done Then
+        Draw table
         words = "Done: " & (LastRow("Parts", ANSWER_HEADINGS) - ANSWER_HEADINGS) & " lines of parts. " & Verdict()
         HostPut "Cabinets", 2, 2, words, False
     Else
@@ -37,7 +42,10 @@ Private Sub EmptyAnswers()
     HostEmpty "Parts"
     HostEmpty "Hardware"
     HostEmpty "Steps"
+    HostEmpty "Costs"
+    HostEmpty "Hanging"
     HostEmpty "Checks"
+    HostEmpty "Drawings"
 End Sub
 
 Private Sub EmptyProblems()
@@ -113,6 +121,7 @@ Private Function AskFor(sheet As String, view As String, table As String) As Boo
     AskFor = (status = 200)
     If status = 200 Then
         FillSheet sheet, answer
+        HostPrint sheet, ANSWER_HEADINGS
     ElseIf status = 0 Then
         HostPut "Cabinets", 2, 2, "No answer from " & address & "; is the service running? " & answer, False
     ElseIf InStr(answer, """errors"":[{") > 0 Then
@@ -121,6 +130,31 @@ Private Function AskFor(sheet As String, view As String, table As String) As Boo
         HostPut "Cabinets", 2, 2, "The service answered " & status & ": " & Left(answer, 300), False
     End If
 End Function
+
+' Put every sheet of some drawings below each other, each under its name. A drawing of what the job has none of, such as
+' a wall, is passed over; so is what follows its last sheet.
+Private Sub Draw(table As String)
+    Dim views As Variant, i As Long, page As Long, row As Long, count As Long, picture As String, status As Long
+    Dim address As String
+    views = Array("wall", "elevation", "section", "isometric")
+    address = HostText("Cabinets", 1, 2)
+    If Right(address, 1) = "/" Then address = Left(address, Len(address) - 1)
+    row = 1
+    For i = LBound(views) To UBound(views)
+        page = 1
+        status = 200
+        Do While status = 200 And count < MOST_PICTURES
+            picture = HostPost(address & "/v1/drawings/" & views(i) & "?as=svg&page=" & page, table, status)
+            If status = 200 Then
+                HostPut "Drawings", row, 1, views(i) & " " & page, False
+                row = HostPicture("Drawings", row + 1, picture) + 1
+                page = page + 1
+                count = count + 1
+            End If
+        Loop
+    Next i
+    HostPrint "Drawings", 0
+End Sub
 
 ' Fill a sheet from CSV (RFC 4180). A first row under the headings with its first cell alone is a warning: it goes
 ' above them, where no sorting or filtering of the rows hides it.

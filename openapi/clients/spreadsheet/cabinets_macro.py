@@ -7,11 +7,27 @@ Python's standard library. Run it from Tools, Macros, or give the button the mac
 import csv
 import io
 import json
+import os
+import tempfile
 import urllib.error
 import urllib.request
+from pathlib import Path
+
+from com.sun.star.awt import Point
+from com.sun.star.beans import PropertyValue
+from com.sun.star.table import CellRangeAddress
 
 HEADINGS, JOB_FIRST, ANSWER_HEADINGS = 4, 1, 1  # rows counted from 0
-ANSWERS = {"Parts": "parts", "Hardware": "hardware", "Steps": "steps", "Checks": "checks"}
+ANSWERS = {
+    "Parts": "parts",
+    "Hardware": "hardware",
+    "Steps": "steps",
+    "Costs": "costs",
+    "Hanging": "mounting",
+    "Checks": "checks",
+}
+PICTURES, DRAWN, MOST_PICTURES = "Drawings", ("wall", "elevation", "section", "isometric"), 40
+PICTURE = "com.sun.star.drawing.GraphicObjectShape"
 EVERYTHING = 1 + 2 + 4 + 8 + 16  # com.sun.star.sheet.CellFlags: numbers, dates, text, remarks, formulas
 
 
@@ -41,6 +57,8 @@ def fill(document):
             _say(cabinets, f"No answer from {address}; is the service running? {error}")
             return
         _fill_sheet(sheets.getByName(name), answer)
+        _print(document, sheets.getByName(name), ANSWER_HEADINGS)
+    _draw(document, address, table)
     checks = sheets.getByName("Checks")
     levels = [_text(checks, row, 0) for row in range(ANSWER_HEADINGS + 1, _last(checks) + 1)]
     stops, cautions = levels.count("stop"), levels.count("caution")
@@ -54,6 +72,53 @@ def _post(url, table):
     request = urllib.request.Request(url, data=table, headers={"Content-Type": "text/csv; charset=utf-8"})
     with urllib.request.urlopen(request, timeout=60) as answer:
         return answer.read().decode("utf-8")
+
+
+def _draw(document, address, table):
+    """Put every sheet of some drawings below each other, each under its name, but for those the job has none of."""
+    sheet, row, count = document.Sheets.getByName(PICTURES), 0, 0
+    for view in DRAWN:
+        page = 1
+        while count < MOST_PICTURES:
+            try:
+                svg = _post(f"{address}/v1/drawings/{view}?as=svg&page={page}", table)
+            except (OSError, ValueError):
+                break
+            _put(sheet, row, 0, f"{view} {page}")
+            row, page, count = _picture(document, sheet, row + 1, svg) + 1, page + 1, count + 1
+    _print(document, sheet, -1)
+
+
+def _picture(document, sheet, row, svg):
+    """Put a picture on a sheet, its upper edge that of a row; return the first row under it."""
+    handle, name = tempfile.mkstemp(suffix=".svg")
+    with os.fdopen(handle, "w", encoding="utf-8") as file:
+        file.write(svg)
+    shape = document.createInstance(PICTURE)
+    sheet.DrawPage.add(shape)
+    context = XSCRIPTCONTEXT.getComponentContext()  # noqa: F821  given to every macro by LibreOffice
+    provider = context.ServiceManager.createInstanceWithContext("com.sun.star.graphic.GraphicProvider", context)
+    shape.Graphic = provider.queryGraphic((PropertyValue(Name="URL", Value=Path(name).as_uri()),))
+    os.unlink(name)
+    size = shape.Graphic.Size100thMM
+    top = sheet.getCellByPosition(0, row).Position.Y
+    shape.Position, shape.Size = Point(0, top), size
+    while top + size.Height > sheet.getCellByPosition(0, row).Position.Y:
+        row += 1
+    return row
+
+
+def _print(document, sheet, headings):
+    """Print a sheet in landscape, as wide as the paper, its rows to `headings` on every page; -1: none of them."""
+    style = document.StyleFamilies.getByName("PageStyles").getByName(sheet.PageStyle)
+    if not style.IsLandscape:
+        size = (style.Width, style.Height)
+        style.IsLandscape = True
+        style.Height, style.Width = size
+    style.ScaleToPagesX, style.ScaleToPagesY = 1, 0
+    if headings >= 0:
+        sheet.setTitleRows(CellRangeAddress(0, 0, 0, 0, headings))
+        sheet.setPrintTitleRows(True)
 
 
 def _text(sheet, row, column):
@@ -96,8 +161,13 @@ def _remark(sheet, row, column, text):
 
 
 def _empty_answers(sheets):
-    for name in ANSWERS:
-        sheets.getByName(name).clearContents(EVERYTHING)
+    for name in (*ANSWERS, PICTURES):
+        sheet = sheets.getByName(name)
+        sheet.clearContents(EVERYTHING)
+        for i in reversed(range(sheet.DrawPage.Count)):
+            shape = sheet.DrawPage.getByIndex(i)
+            if shape.ShapeType == PICTURE:
+                sheet.DrawPage.remove(shape)
 
 
 def _empty_problems(cabinets, job, headings):

@@ -1,5 +1,5 @@
-' What the module Cabinets needs of LibreOffice Calc: cells, remarks, and HTTP by way of the command curl, which
-' answers with the text of a refusal too.
+' What the module Cabinets needs of LibreOffice Calc: cells, remarks, pictures, print set-up, and HTTP by way of the
+' command curl, which answers with the text of a refusal too.
 
 Option Explicit
 
@@ -40,7 +40,56 @@ Sub HostRemark(sheet As String, row As Long, column As Long, text As String)
 End Sub
 
 Sub HostEmpty(sheet As String)
+    Dim page As Object, i As Long
     ThisComponent.Sheets.getByName(sheet).clearContents(1 + 2 + 4 + 8 + 16)
+    page = ThisComponent.Sheets.getByName(sheet).DrawPage
+    For i = page.Count - 1 To 0 Step -1
+        If page.getByIndex(i).ShapeType = "com.sun.star.drawing.GraphicObjectShape" Then page.remove(page.getByIndex(i))
+    Next i
+End Sub
+
+' Put an SVG picture on a sheet, its upper edge that of a row; the number of the first row under it.
+Function HostPicture(sheet As String, row As Long, svg As String) As Long
+    Dim files As Object, place As String, shape As Object, look(0) As New com.sun.star.beans.PropertyValue
+    Dim size As New com.sun.star.awt.Size, corner As New com.sun.star.awt.Point, below As Long
+    files = createUnoService("com.sun.star.ucb.SimpleFileAccess")
+    place = createUnoService("com.sun.star.util.PathSettings").Temp & "/casewright-" & Int(Rnd * 1000000000) & ".svg"
+    WriteText files, place, svg
+    look(0).Name = "URL"
+    look(0).Value = place
+    shape = ThisComponent.createInstance("com.sun.star.drawing.GraphicObjectShape")
+    ThisComponent.Sheets.getByName(sheet).DrawPage.add(shape)
+    shape.Graphic = createUnoService("com.sun.star.graphic.GraphicProvider").queryGraphic(look())
+    files.kill(place)
+    size = shape.Graphic.Size100thMM
+    corner.X = 0
+    corner.Y = CellAt(sheet, row, 1).Position.Y
+    shape.Position = corner
+    shape.Size = size
+    below = row
+    Do While CellAt(sheet, below, 1).Position.Y < corner.Y + size.Height
+        below = below + 1
+    Loop
+    HostPicture = below
+End Function
+
+' Print a sheet in landscape, as wide as the paper, its first rows on every page; 0: none of them.
+Sub HostPrint(sheet As String, headings As Long)
+    Dim rows As New com.sun.star.table.CellRangeAddress, style As Object, size As Long
+    style = ThisComponent.StyleFamilies.getByName("PageStyles").getByName(ThisComponent.Sheets.getByName(sheet).PageStyle)
+    If Not style.IsLandscape Then
+        size = style.Width
+        style.IsLandscape = True
+        style.Width = style.Height
+        style.Height = size
+    End If
+    style.ScaleToPagesX = 1
+    style.ScaleToPagesY = 0
+    If headings > 0 Then
+        rows.EndRow = headings - 1
+        ThisComponent.Sheets.getByName(sheet).setTitleRows(rows)
+        ThisComponent.Sheets.getByName(sheet).setPrintTitleRows(True)
+    End If
 End Sub
 
 Function HostLetter(code As Long) As String

@@ -1,6 +1,7 @@
-' What the module Cabinets needs of a spreadsheet program whose macros are written in VBA: cells, remarks, and HTTP
-' by way of the system's XML library. Import this file and cabinets.bas as two modules of a macro-enabled workbook with
-' the sheets Cabinets, Job, Parts, Hardware, Steps and Checks, and give a button the macro SendCabinets.
+' What the module Cabinets needs of a spreadsheet program whose macros are written in VBA: cells, remarks,
+' pictures, print set-up, and HTTP by way of the system's XML library. Import this file and cabinets.bas as two modules of
+' a macro-enabled workbook with the sheets Cabinets, Job, Parts, Hardware, Steps, Costs, Hanging, Checks and Drawings, and
+' give a button the macro SendCabinets.
 
 Option Explicit
 
@@ -37,7 +38,22 @@ Sub HostRemark(sheet As String, row As Long, column As Long, text As String)
 End Sub
 
 Sub HostEmpty(sheet As String)
+    Dim i As Long
     ThisWorkbook.Worksheets(sheet).Cells.ClearContents
+    For i = ThisWorkbook.Worksheets(sheet).Shapes.Count To 1 Step -1
+        ThisWorkbook.Worksheets(sheet).Shapes(i).Delete
+    Next i
+End Sub
+
+' Print a sheet in landscape, as wide as the paper, its first rows on every page; 0: none of them.
+Sub HostPrint(sheet As String, headings As Long)
+    With ThisWorkbook.Worksheets(sheet).PageSetup
+        .Orientation = xlLandscape
+        .Zoom = False
+        .FitToPagesWide = 1
+        .FitToPagesTall = False
+        If headings > 0 Then .PrintTitleRows = "$1:$" & headings
+    End With
 End Sub
 
 Function HostLetter(code As Long) As String
@@ -59,4 +75,24 @@ Function HostPost(address As String, body As String, status As Long) As String
     Exit Function
 Silent:
     HostPost = Err.Description
+End Function
+
+' Put an SVG picture on a sheet, its upper edge that of a row; the number of the first row under it.
+Function HostPicture(sheet As String, row As Long, svg As String) As Long
+    Dim place As String, stream As Object, shape As Object, below As Long
+    place = Environ("TEMP") & "\casewright-" & Int(Rnd * 1000000000) & ".svg"
+    Set stream = CreateObject("ADODB.Stream")
+    stream.Type = 2
+    stream.Charset = "utf-8"
+    stream.Open
+    stream.WriteText svg
+    stream.SaveToFile place, 2
+    stream.Close
+    Set shape = ThisWorkbook.Worksheets(sheet).Shapes.AddPicture(place, False, True, 0, CellAt(sheet, row, 1).Top, -1, -1)
+    Kill place
+    below = row
+    Do While CellAt(sheet, below, 1).Top < shape.Top + shape.Height
+        below = below + 1
+    Loop
+    HostPicture = below
 End Function
