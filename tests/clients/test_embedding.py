@@ -148,6 +148,21 @@ def test_in_an_asgi_app_by_a_bridge(small: dict[str, Any]) -> None:
     assert (status, heads["content-type"]) == (400, "application/problem+json")
 
 
+@pytest.mark.parametrize("hides", [False, True])
+def test_beside_a_folder_of_its_name(tmp_path: Path, hides: bool) -> None:
+    for name in ("api", "sdk", "openapi"):  # as a clone of the repository has them
+        (tmp_path / "casewright" / name).mkdir(parents=True)
+    if hides:
+        (tmp_path / "casewright" / "__init__.py").touch()
+    (tmp_path / "script.py").write_text("import casewright.api, casewright.sdk.units\nprint(casewright.api.plan)\n")
+    command = [sys.executable, "script.py"]
+    ran = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, timeout=60, check=False)
+    if hides:  # as README says
+        assert "'casewright.api'" in ran.stderr or "'casewright.sdk'" in ran.stderr
+    else:
+        assert ran.stdout.startswith("<function plan"), ran.stderr
+
+
 def test_in_a_pool_of_processes(small: dict[str, Any]) -> None:
     jobs = [{**small, "cabinets": [{**small["cabinets"][0], "width": width}]} for width in (500, 600, 3)]
     with ProcessPoolExecutor(2, mp_context=multiprocessing.get_context("spawn")) as pool:

@@ -15,10 +15,3 @@ def test_what_an_earlier_run_wrote_is_replaced(tmp_path: Path, name: str) -> Non
     (tmp_path / name).write_text("of an earlier run")
     write_folder(tmp_path, {"plan.json": b"new"})
     assert [path.name for path in tmp_path.iterdir()] == ["plan.json"]
-
-
-def test_a_folder_that_may_hide_the_package_is_warned_of(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    write_folder(tmp_path / "casewright", {"plan.json": b"new"})
-    assert "may hide the package" in capsys.readouterr().err
-    write_folder(tmp_path / "bay", {"plan.json": b"new"})
-    assert capsys.readouterr().err == ""

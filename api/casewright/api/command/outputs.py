@@ -2,7 +2,6 @@
 
 import os
 import re
-import sys
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -14,8 +13,6 @@ OWN = re.compile(
 )
 """Names of files that `plan` and `demo` write."""
 
-PACKAGE = "casewright"
-HIDES = f"A folder named {PACKAGE} may hide the package from Python programs beside it; another name is safer."
 _SHOWN = 3
 
 
@@ -26,8 +23,6 @@ def write_folder(folder: Path, files: Mapping[str, bytes], *, force: bool = Fals
     """
     if folder.is_symlink():
         raise RefusedError(f"{folder} is a link; --out names a folder itself")
-    if folder.name == PACKAGE:
-        print(HIDES, file=sys.stderr)
     folder.mkdir(parents=True, exist_ok=True)
     there = sorted(folder.iterdir())
     others = [path.name for path in there if not OWN.fullmatch(path.name)]
