@@ -136,7 +136,7 @@ End Function
 Private Sub Draw(table As String)
     Dim views As Variant, i As Long, page As Long, row As Long, count As Long, picture As String, status As Long
     Dim address As String
-    views = Array("wall", "elevation", "section", "isometric")
+    views = Array("wall", "elevation", "section")
     address = HostText("Cabinets", 1, 2)
     If Right(address, 1) = "/" Then address = Left(address, Len(address) - 1)
     row = 1

@@ -26,7 +26,7 @@ ANSWERS = {
     "Hanging": "mounting",
     "Checks": "checks",
 }
-PICTURES, DRAWN, MOST_PICTURES = "Drawings", ("wall", "elevation", "section", "isometric"), 40
+PICTURES, DRAWN, MOST_PICTURES = "Drawings", ("wall", "elevation", "section"), 40
 PICTURE = "com.sun.star.drawing.GraphicObjectShape"
 EVERYTHING = 1 + 2 + 4 + 8 + 16  # com.sun.star.sheet.CellFlags: numbers, dates, text, remarks, formulas
 
