@@ -97,3 +97,17 @@ def test_what_is_printed_reads_on_both_papers(bay: Plan) -> None:
         for long in (297 / 25.4, 11.0):
             # Calibri of 11 points, made smaller where the columns are wider than the page: 7.5 points at least.
             assert 11 * min(1.0, (long - margins) / inches) >= 7.5, sheet.title
+
+
+@pytest.mark.parametrize("name", ["repair-bay", "hostile"])
+def test_every_row_is_as_high_as_its_text(plan: Callable[[str], Plan], name: str) -> None:
+    """A line of 11 points is 15 high; a column is as wide as so many figures, which text of as many letters fills."""
+    book = openpyxl.load_workbook(io.BytesIO(documents.workbook(plan(name))))
+    for sheet in book:
+        for row in sheet.iter_rows():
+            for cell in row:
+                wide = sheet.column_dimensions[cell.column_letter].width
+                if isinstance(cell.value, str) and len(cell.value) > wide:
+                    high = sheet.row_dimensions[cell.row].height
+                    assert high is not None, (sheet.title, cell.coordinate)
+                    assert high >= 15 * -(-len(cell.value) // wide), (sheet.title, cell.coordinate)

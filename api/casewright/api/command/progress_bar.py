@@ -1,9 +1,12 @@
 """Progress as a bar on a terminal."""
 
+import shutil
 import sys
 from typing import Self, TextIO
 
-WIDTH = 30
+WIDTH, PAGE = 30, 80
+"""Columns of the bar at most, and of a window that does not say how wide it is."""
+
 STAGES = {
     "cabinets": "working out cabinets",
     "cutting": "fitting parts to stock",
@@ -23,9 +26,12 @@ class Bar:
         """Show a step."""
         if not self.shown:
             return
-        full = WIDTH if of == 0 else WIDTH * done // of
-        bar = "=" * full + "." * (WIDTH - full)
-        self.stream.write(f"\r\x1b[K{STAGES.get(stage, stage)} [{bar}] {done} of {of}")
+        words, count = STAGES.get(stage, stage), f"{done} of {of}"
+        window = shutil.get_terminal_size((PAGE, 24)).columns
+        width = max(0, min(WIDTH, window - len(words) - len(count) - 5))
+        full = width if of == 0 else width * done // of
+        line = f"{words} [{'=' * full}{'.' * (width - full)}] {count}"
+        self.stream.write(f"\r\x1b[K{line[: window - 1]}")
         self.stream.flush()
 
     def __enter__(self) -> Self:

@@ -5,6 +5,7 @@ Every sheet is as wide as a landscape page of either paper, at a scale that can 
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from textwrap import wrap
 from typing import Any
 
 from casewright.api.papers.facts import Facts
@@ -20,6 +21,13 @@ _LONGEST = 32_000
 """A cell holds 32 767 characters."""
 
 
+LINE, FILLED = 15.0, 0.85
+"""Height of a line, points, and how much of a column's width text is counted to fill, as fonts differ.
+
+A row without a height is as high as one line in some programs, and its text then runs over the next rows.
+"""
+
+
 @dataclass(frozen=True, slots=True)
 class Columns:
     """The columns of a sheet: headings, widths in characters, and which (from 1) hold lengths.
@@ -31,6 +39,13 @@ class Columns:
     widths: Sequence[float]
     lengths: Sequence[int] = ()
     printed: int = 0
+
+
+def _lines(value: object, width: float) -> int:
+    """Return how many lines a cell's text takes in a column `width` characters wide."""
+    if not isinstance(value, str):
+        return 1
+    return max(1, len(wrap(value, max(1, int(width * FILLED)))))
 
 
 def fill(sheet: Worksheet, facts: Facts, title: str, columns: Columns, rows: Sequence[Sequence[Any]]) -> None:
@@ -60,6 +75,10 @@ def fill(sheet: Worksheet, facts: Facts, title: str, columns: Columns, rows: Seq
                     cell.number_format = LENGTHS[facts.units]
     for c, width in enumerate(columns.widths, start=1):
         sheet.column_dimensions[get_column_letter(c)].width = width
+    for r, row in enumerate([heads, *rows], start=1):
+        lines = max((_lines(value, width) for value, width in zip(row, columns.widths, strict=False)), default=1)
+        if lines > 1:
+            sheet.row_dimensions[r].height = LINE * lines
     sheet.freeze_panes = "A2"
     if rows:
         sheet.auto_filter.ref = f"A1:{get_column_letter(len(heads))}{len(rows) + 1}"

@@ -248,7 +248,10 @@ def _words(
     room = area.x1 - x - 1
     highest = area.y1 - 8
     for height, what, nm, more in found:
-        lines = [f"{facts.both(nm)} over the floor: {what}", *([more] if more else [])]
+        at_floor = f"{facts.both(nm)} over the floor"
+        whole = f"{at_floor}: {what}"
+        lines = [whole] if metrics.width(whole, TEXT) <= room else [at_floor, what]
+        lines += [more] if more else []
         wrapped = [piece for line in lines for piece in metrics.wrapped(line, TEXT, room, 2)]
         y = min(at[1] + height * scale + LINE * len(wrapped) / 2, highest)
         middle = y - LINE * len(wrapped) / 2

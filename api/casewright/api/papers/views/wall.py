@@ -77,7 +77,7 @@ def _page(facts: Facts, paper: str) -> Page:
     shapes = [*_wall(found, (left, right, top)), *_studs(facts, placed, top, scale)]
     shapes += _cabinets(facts, placed, scale)
     for thing in found.obstacles:
-        shapes += _obstacle(thing)
+        shapes += _obstacle(facts, thing, scale)
     row, _ = running(Running("x", 0.0, stops_x, 0.0, -7), area.width - 20)
     upper, _ = running(Running("x", 0.0, stops_s, top, 7), area.width - 20)
     column, _ = running(Running("y", 0.0, stops_z, right, 7), area.height)
@@ -174,13 +174,15 @@ def _cabinets(facts: Facts, placed: list[tuple[Cabinet, int, Spot]], scale: floa
                 shapes += [Line(p, q, Kind.NARROW) for p, q in _sides(mm(b.x0), mm(b.z0), mm(b.x1), mm(b.z1))]
         shapes += _fasteners(facts, cabinet, i, spot, scale)
         name = metrics.fitted(facts.standing(cabinet, i), 2.5, mm(cabinet.width) * scale - 4)
-        shapes.append(
-            Text((_free(facts, x0, x1, metrics.width(name, 2.5) / scale, scale), z0), name, 2.5, shift=(0, 2.0))
-        )
+        start = _free(facts, x0, x1, metrics.width(name, 2.5) / scale, scale)
+        if start is None:
+            shapes.append(Text((x0, z0), name, 2.5, angle=90, shift=(4.5, 2.0)))
+        else:
+            shapes.append(Text((start, z0), name, 2.5, shift=(0, 2.0)))
     return shapes
 
 
-def _obstacle(thing: Obstacle) -> Iterator[Shape]:
+def _obstacle(facts: Facts, thing: Obstacle, scale: float) -> Iterator[Shape]:
     """Yield what is on the wall: its outline crossed through, what is left free round it, and its name."""
     x0, z0, x1, z1 = mm(thing.x), mm(thing.z), mm(thing.x + thing.width), mm(thing.z + thing.height)
     yield from (Line(p, q, Kind.WIDE) for p, q in _sides(x0, z0, x1, z1))
@@ -188,19 +190,31 @@ def _obstacle(thing: Obstacle) -> Iterator[Shape]:
     free = mm(thing.keep_clear)
     if free:
         yield from (Line(p, q, Kind.CENTRE) for p, q in _sides(x0 - free, z0 - free, x1 + free, z1 + free))
-    yield Text((x0, z1 + free), metrics.clean(thing.id), USUAL, shift=(0, 0.8))
+    name = metrics.clean(thing.id)
+    yield Text((_before(facts, x0, metrics.width(name, USUAL) / scale, scale), z1 + free), name, shift=(0, 0.8))
 
 
-def _free(facts: Facts, x0: float, x1: float, long: float, scale: float) -> float:
-    """Return where text `long` mm (true size) may begin between x0 and x1 and cross no stud, or near x0."""
+def _bands(facts: Facts, scale: float) -> list[tuple[float, float]]:
+    """Return where studs stand along the wall, with some air on either hand, mm."""
     found = facts.job.wall
     half = mm(found.studs.width) / 2 + 1 / scale if found and found.studs else 0.0
-    bands = [(mm(x) - half, mm(x) + half) for x in (found.studs.at if found and found.studs else ())]
+    return [(mm(x) - half, mm(x) + half) for x in (found.studs.at if found and found.studs else ())]
+
+
+def _free(facts: Facts, x0: float, x1: float, long: float, scale: float) -> float | None:
+    """Return where text `long` mm (true size) may begin between x0 and x1 and cross no stud; nothing where nowhere."""
+    bands = _bands(facts, scale)
     starts = [x0 + 2 / scale, *(high + 1 / scale for _, high in bands)]
     for start in sorted(starts):
         if x0 < start and start + long < x1 and not any(low < start + long and start < high for low, high in bands):
             return start
-    return x0 + 2 / scale
+    return None
+
+
+def _before(facts: Facts, x: float, long: float, scale: float) -> float:
+    """Return where text `long` mm (true size) begins that is to begin at x: so far left that it ends before a stud."""
+    crossed = [low for low, high in _bands(facts, scale) if x < high and low < x + long]
+    return min([x, *(low - long for low in crossed)])
 
 
 def _sides(x0: float, z0: float, x1: float, z1: float) -> list[tuple[XY, XY]]:
