@@ -69,3 +69,12 @@ def test_a_finished_end_that_nobody_will_see_is_told(planned, codes):
     # The panel is 18 mm thick, so the second case stands 818 from the first.
     made = planned(ends, **at(18, 836))
     assert codes(made, "end-covered") == [("note", "end-covered", "/cabinets/0/ends/left")]
+
+
+def test_a_gap_that_nothing_is_cut_for_is_still_said_to_be_taken_from_the_work(planned, codes):
+    """2.2 mm to the corner is less than a place marked may be off (common practice), and no strip closes it."""
+    made = planned(**at("2.2", corners="left"))
+    (fit,) = [fit for fit in made.fits if fit.kind == "run-gap"]
+    assert fit.measuring is not None
+    assert fit.measuring.sizes == ()
+    assert codes(made, "fit-from-the-work")

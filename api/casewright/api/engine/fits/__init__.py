@@ -219,7 +219,7 @@ def fit_checks(fits: Iterable[Fit], write: Writer, ordered: Collection[str] = ()
 
 
 def _is_of(measuring: Measuring, ordered: Collection[str]) -> bool:
-    return all(size.part in ordered for size in measuring.sizes)
+    return bool(measuring.sizes) and all(size.part in ordered for size in measuring.sizes)
 
 
 def _pane_words(measuring: Measuring, write: Writer) -> str:
