@@ -7,7 +7,7 @@ blanks are milled, left to rest, and cut to their final size after all else.
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
@@ -81,6 +81,17 @@ def _broken_down(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) ->
     return [*sawn, *_plainly([*rest, *last_cuts(job, plan, wanted), *glued_up(job, panels, job.stock)])]
 
 
+def _split(visits: Visits, under: Collection[int], before: int) -> tuple[list[Sequence[Made]], list[Sequence[Made]]]:
+    """Return what is cut before milling and after: cuts `under` blanks, and those of sheets from a visit on, after."""
+    first: list[Sequence[Made]] = []
+    final: list[Sequence[Made]] = []
+    for place, visit in enumerate(visits):
+        late = [one[1].number in under or (place >= before and one[0].kind == "sheet") for one in visit]
+        first.append([one for one, after in zip(visit, late, strict=True) if not after])
+        final.append([one for one, after in zip(visit, late, strict=True) if after])
+    return [visit for visit in first if visit], [visit for visit in final if visit]
+
+
 def _plainly(operations: Iterable[Operation]) -> list[Sawn]:
     """Return operations that make no saw cut of a layout."""
     return [(operation, ()) for operation in operations]
@@ -149,22 +160,10 @@ class _FromStock:
         """
         if not self.milled:
             return list(visits), []
-        splits = [self._split(visits, before) for before in range(len(visits), -1, -1)]
+        made = [one for visit in visits for one in visit]
+        under = {cut.number for layout, cut in made if is_under(self.milled, layout.number, cut.piece)}
+        splits = [_split(visits, under, before) for before in range(len(visits), -1, -1)]
         return min(splits, key=lambda split: len(_distances([*split[0], *split[1]])))
-
-    def _split(self, visits: Visits, before: int) -> tuple[list[Sequence[Made]], list[Sequence[Made]]]:
-        first: list[Sequence[Made]] = []
-        final: list[Sequence[Made]] = []
-        for place, visit in enumerate(visits):
-            late = [one for one in visit if self._late(one, place >= before)]
-            first.append([one for one in visit if one not in late])
-            final.append(late)
-        return [visit for visit in first if visit], [visit for visit in final if visit]
-
-    def _late(self, made: Made, sheets: bool) -> bool:
-        """Return whether a cut is made after milling; `sheets` says it of cuts of sheets."""
-        layout, cut = made
-        return sheets if layout.kind == "sheet" else is_under(self.milled, layout.number, cut.piece)
 
     def _at_each(self, visits: Visits) -> Iterator[Sawn]:
         """Yield the operations of each visit to a setting."""
