@@ -1,6 +1,7 @@
 """Silent, slow and half-closed connections against a service: `python tests/bench/slow_connections.py [--seconds 20]`.
 
-Two hundred connections of seven kinds are kept up throughout, each opened anew when the service closes it. Meanwhile
+Two hundred connections of seven kinds are kept up throughout, each opened anew when the service closes it; half of
+them ask for a path that is not there. With `--key` the service asks for a key, which none of them has. Meanwhile
 health is asked for 20 times a second and a small plan, another job each time, 10 times a second, each request on a
 connection of its own. Printed: p50 and p99 of both while nothing else is there and throughout, and what failed.
 """
@@ -15,10 +16,16 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from live_service import part, running, small_body
+from live_service import part, post, running, small_body
 
-HEAD = b"POST /v1/plan HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 4000\r\n"
+PATHS = (b"/v1/plan", b"/v1/nowhere")
+KEY = "a-key-of-the-repair-bay-0123456789"
 Reader, Writer = asyncio.StreamReader, asyncio.StreamWriter
+
+
+def head(path: bytes) -> bytes:
+    """Return the head of a request that is never sent whole, but for the empty line."""
+    return b"POST %s HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 4000\r\n" % path
 
 
 async def _drip(writer: Writer, text: bytes) -> None:
@@ -28,48 +35,50 @@ async def _drip(writer: Writer, text: bytes) -> None:
         await asyncio.sleep(0.5)
 
 
-async def silent(reader: Reader, writer: Writer) -> None:
+async def silent(reader: Reader, writer: Writer, path: bytes) -> None:
     await reader.read(1)
 
 
-async def begun(reader: Reader, writer: Writer) -> None:
+async def begun(reader: Reader, writer: Writer, path: bytes) -> None:
     writer.write(b"GET /healt")
     await reader.read(1)
 
 
-async def slow_head(reader: Reader, writer: Writer) -> None:
-    await _drip(writer, HEAD)
+async def slow_head(reader: Reader, writer: Writer, path: bytes) -> None:
+    await _drip(writer, head(path))
 
 
-async def no_body(reader: Reader, writer: Writer) -> None:
-    writer.write(HEAD + b"\r\n")
+async def no_body(reader: Reader, writer: Writer, path: bytes) -> None:
+    writer.write(head(path) + b"\r\n")
     await reader.read(1)
 
 
-async def slow_body(reader: Reader, writer: Writer) -> None:
-    writer.write(HEAD + b"\r\n")
+async def slow_body(reader: Reader, writer: Writer, path: bytes) -> None:
+    writer.write(head(path) + b"\r\n")
     await _drip(writer, b" " * 4000)
 
 
-async def half_closed(reader: Reader, writer: Writer) -> None:
-    writer.write(HEAD)
+async def half_closed(reader: Reader, writer: Writer, path: bytes) -> None:
+    writer.write(head(path))
     writer.write_eof()
     await reader.read()
     await asyncio.sleep(1)
 
 
-async def never_reads(reader: Reader, writer: Writer) -> None:
+async def never_reads(reader: Reader, writer: Writer, path: bytes) -> None:
     writer.transport.pause_reading()  # type: ignore[attr-defined]
-    writer.write(b"GET /openapi.json HTTP/1.1\r\nHost: localhost\r\n\r\n")
+    writer.write(b"GET %s HTTP/1.1\r\nHost: localhost\r\n\r\n" % (b"/openapi.json" if path == PATHS[0] else path))
     await asyncio.sleep(15)
 
 
-KINDS: tuple[Callable[[Reader, Writer], Coroutine[None, None, None]], ...] = (
+Kind = Callable[[Reader, Writer, bytes], Coroutine[None, None, None]]
+
+KINDS: tuple[Kind, ...] = (
     silent, begun, slow_head, no_body, slow_body, half_closed, never_reads,
 )  # fmt: skip
 
 
-async def keep_up(port: int, kind: Callable[[Reader, Writer], Coroutine[None, None, None]]) -> None:
+async def keep_up(port: int, kind: Kind, path: bytes) -> None:
     """Keep one connection of a kind up."""
     while True:
         try:
@@ -78,7 +87,7 @@ async def keep_up(port: int, kind: Callable[[Reader, Writer], Coroutine[None, No
             await asyncio.sleep(0.5)
             continue
         try:
-            await kind(reader, writer)
+            await kind(reader, writer, path)
         except OSError:
             await asyncio.sleep(0.1)
         finally:
@@ -118,32 +127,31 @@ def health() -> bytes:
     return b"GET /healthz HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n"
 
 
-def small_plan(number: int) -> bytes:
-    body = small_body(500 + number * 0.01)
-    head = "POST /v1/plan HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nConnection: close\r\n"
-    return head.encode() + b"Content-Length: %d\r\n\r\n" % len(body) + body
+def small_plan(number: int, *more: str) -> bytes:
+    return post("/v1/plan", small_body(500 + number * 0.01), "Connection: close", *more)
 
 
-async def measure(port: int, seconds: float, first: int = 0) -> tuple[Asked, Asked]:
-    """Ask for health and small plans at a steady rate."""
+async def measure(port: int, seconds: float, first: int, *more: str) -> tuple[Asked, Asked]:
+    """Ask for health and small plans at a steady rate, the plans with `more` headers."""
     checks, plans = Asked(), Asked()
     tasks = []
     end = time.monotonic() + seconds
     for number in range(int(20 * seconds)):
         tasks.append(asyncio.create_task(ask(port, health(), checks)))
         if number % 2:
-            tasks.append(asyncio.create_task(ask(port, small_plan(first + number), plans)))
+            tasks.append(asyncio.create_task(ask(port, small_plan(first + number, *more), plans)))
         await asyncio.sleep(max(0.0, end - seconds + (number + 1) / 20 - time.monotonic()))
     await asyncio.gather(*tasks)
     return checks, plans
 
 
-async def measured(port: int, connections: int, seconds: float) -> dict[str, Asked]:
-    """Measure with nothing else there, then among slow connections."""
-    idle_checks, idle_plans = await measure(port, min(seconds, 10))
-    slow = [asyncio.create_task(keep_up(port, KINDS[i % len(KINDS)])) for i in range(connections)]
+async def measured(port: int, connections: int, seconds: float, *more: str) -> dict[str, Asked]:
+    """Measure with nothing else there, then among slow connections; small plans are asked for with `more` headers."""
+    idle_checks, idle_plans = await measure(port, min(seconds, 10), 0, *more)
+    kinds = [(KINDS[i % len(KINDS)], PATHS[i // len(KINDS) % len(PATHS)]) for i in range(connections)]
+    slow = [asyncio.create_task(keep_up(port, kind, path)) for kind, path in kinds]
     await asyncio.sleep(1)
-    checks, plans = await measure(port, seconds, 10_000)
+    checks, plans = await measure(port, seconds, 10_000, *more)
     for task in slow:
         task.cancel()
     await asyncio.gather(*slow, return_exceptions=True)
@@ -155,9 +163,12 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
     parser.add_argument("--seconds", type=float, default=20)
     parser.add_argument("--connections", type=int, default=200)
+    parser.add_argument("--key", action="store_true", help="the service asks for a key")
     chosen = parser.parse_args()
-    with running() as (port, _):
-        for name, asked in asyncio.run(measured(port, chosen.connections, chosen.seconds)).items():
+    env = {"CASEWRIGHT_API_KEY": KEY} if chosen.key else {}
+    more = [f"Authorization: Bearer {KEY}"] if chosen.key else []
+    with running(**env) as (port, _):
+        for name, asked in asyncio.run(measured(port, chosen.connections, chosen.seconds, *more)).items():
             print(f"{name:<20} {asked.text()}")
     return 0
 

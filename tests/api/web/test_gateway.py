@@ -72,6 +72,18 @@ def test_slow_connections_hold_nobody_up(live: Live) -> None:
     assert live.figure('casewright_line_admitted_total{class="small"}') > before
 
 
+def test_slow_connections_without_a_key_hold_nobody_up() -> None:
+    """Nor do those that ask for a path that is not there: half of all do."""
+    import asyncio
+
+    key = slow_connections.KEY
+    with running("--workers", str(WORKERS), CASEWRIGHT_API_KEY=key) as (port, _):
+        assert ask(port, "/v1/plan", small_body(500))[0] == 401
+        came = asyncio.run(slow_connections.measured(port, 42, 2, f"Authorization: Bearer {key}"))
+    assert {name: asked.failed for name, asked in came.items() if asked.failed} == {}
+    assert slow_connections.part(came["health"].seconds, 0.5) < 0.5
+
+
 def test_health_waits_for_no_plan(live: Live) -> None:
     threads = [
         threading.Thread(target=ask, args=(live.port, "/v1/stock", heavy_body(i, 40))) for i in range(WORKERS + 1)
