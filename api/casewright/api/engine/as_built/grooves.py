@@ -42,9 +42,10 @@ def _together(one: Deviation, measured: Measured) -> bool:
 
 
 def _stood_on(one: Deviation, plan: CabinetPlan) -> bool:
-    """Return whether something is let into the side of a piece that would lie elsewhere."""
+    """Return whether another part of the case is let into the side of a piece that would lie elsewhere."""
     away, joints = AWAY.get(one.part.role, 0), plan.construction.joints
-    return any(joint.host == one.part.id and joint.press == -away for joint in joints)
+    case = {part.id for part in plan.parts if part.group == "case"}
+    return any(joint.host == one.part.id and joint.guest in case and joint.press == -away for joint in joints)
 
 
 def _flush(one: Deviation, plan: CabinetPlan) -> bool:

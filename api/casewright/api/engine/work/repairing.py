@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from casewright.api.engine.work.naming import title
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.together import Together
 from casewright.sdk.model import (
@@ -28,7 +29,9 @@ def put_right_parts(steps: Steps, parts: Iterable[Part], after: Sequence[int]) -
     for repair in steps.made.repairs:
         part = by_id.get(f"{repair.cabinet}/{repair.part}")
         if repair.mistake is Mistake.WRONG_FACE and part is not None and not repair.again:
-            steps.by_hand(Stage.JOINTS, Action.FIT, repair.do, [part], after)
+            steps.by_hand(
+                Stage.JOINTS, Action.FIT, _words(repair, f"the {title(part)} of {part.cabinet}"), [part], after
+            )
 
 
 def put_right(
@@ -38,7 +41,8 @@ def put_right(
     last = list(after)
     for repair in _of(steps, door, mistake):
         stage = Stage.HARDWARE if mistake is Mistake.MEETS_NEIGHBOUR else Stage.DOORS
-        last = [steps.by_hand(stage, Action.FIT, repair.do, parts, last)]
+        name = f"{repair.part.replace('-', ' ')} of {repair.cabinet}"
+        last = [steps.by_hand(stage, Action.FIT, _words(repair, name), parts, last)]
     return last
 
 
@@ -60,7 +64,7 @@ def without_panel(steps: Steps, door: tuple[str, str], together: Together) -> To
 
 
 def set_from_behind(
-    steps: Steps, door: tuple[str, str], of: tuple[Together, Together], title: str, after: Sequence[int]
+    steps: Steps, door: tuple[str, str], of: tuple[Together, Together], name: str, after: Sequence[int]
 ) -> list[int]:
     """Add the setting of a forgotten panel into its frame from behind; return what comes after waits for.
 
@@ -72,11 +76,15 @@ def set_from_behind(
         return last
     hosts = [joint.host for joint in whole.joints if joint.guest == panel.id]
     on = Workpiece(part=panel.id, count=panel.quantity, into=tuple(dict.fromkeys(hosts)))
-    do = f"Lay {title} on its show face and set its panel in from behind, strips over it"
+    do = f"Lay {name} on its show face and set its panel in from behind, strips over it"
     moves = (Move(Way.FRONT, None),)
     check = "the panel can be moved by hand in its room, and no brad has gone into it"
     insert = Operation(0, Stage.DOORS, Machine.BY_HAND, Action.INSERT, Setting(), (on,), (), do, check, moves=moves)
     return [steps.put(insert, last)]
+
+
+def _words(repair: Repair, name: str) -> str:
+    return f"Put right {name}: {repair.do[0].lower()}{repair.do[1:]}"
 
 
 def _of(steps: Steps, door: tuple[str, str], mistake: Mistake) -> list[Repair]:
