@@ -75,11 +75,13 @@ FAULTS: dict[str, list[tuple[str, str, str]]] = {
         ("thickness=t)", "thickness=t - mm(1))", "thickness() of its style answered"),
         ("0, 0, 0, request.width, t", "mm(3), 0, 0, request.width, t", "sums to"),
         ('Land(part="slab"', 'Land(part="stile"', "no part of the door"),
+        ("inner_edge=request.width", "inner_edge=2 * request.width", "inner_edge of the left hinge land is"),
         ("material=request.frame.key,", 'material="oak",', "the job has not"),
     ],
     "mounting": [
         ("bevel_deg=None", "bevel_deg=45.0", "no bevel is cut along 'rail'"),
         ("packed=packed,", "packed=0,", "but the parts leave"),
+        ("cautions=CAUTIONS,", "", "states no cautions"),
         ("hook_z=middle", "hook_z=0", "but the wall strip's wood is from"),
         ('(JointSpec("glued", "strip", request.top_key, "rail", 3, 0, 0),)', "()", "nothing says what holds it"),
     ],
@@ -92,6 +94,7 @@ FAULTS: dict[str, list[tuple[str, str, str]]] = {
         ('"caution", message', '"worry", message', "level 'worry'"),
         ("(part.id, Finding", '(part.id + "?", Finding', "which is nothing of the design"),
         ("for part in design.parts", "for part in design.planks", "AttributeError"),
+        ("message = ", "object.__setattr__(design.job, 'title', 'ours')\n        message = ", "changed its design"),
     ],
     "style": [
         ('{"method": "rabbet"}', '{"method": "rabit"}', "defaults['case']['corner']['method'] cannot be used"),

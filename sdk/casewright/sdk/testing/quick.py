@@ -27,6 +27,7 @@ from casewright.sdk.testing.service import UNDER_TEST, planned, registry_with
 from casewright.sdk.testing.strategies import jobs
 from casewright.sdk.waiting import OverdueError, watched
 from hypothesis import strategies as st
+from hypothesis.errors import Flaky
 
 CONTRACTS: dict[str, type[MethodContract]] = {
     "joints": JointContract,
@@ -175,6 +176,8 @@ def _tried(promises: Promises, counts: Counts) -> Iterator[Trial]:
 
 
 def _words(error: BaseException) -> str:
+    if isinstance(error, Flaky):
+        return "asked again with the same draw, it answers otherwise"
     if isinstance(error, PluginFaultError):
         return error.fault
     words = str(error).strip().partition("\n")[0]
@@ -224,7 +227,11 @@ def _judging(check: str, registry: Registry, counts: Counts) -> Callable[[], Non
             plan = planned({**job, "loose_parts": LOOSE}, quiet)
         except NoGeometryError as error:
             raise Declined(error) from None
-        rows = tuple(registry.checks[check].find(design_of(plan, registry)))
+        design = design_of(plan, registry)
+        before = repr((design.job, design.parts, design.joints, design.hardware))
+        rows = tuple(registry.checks[check].find(design))
+        assert repr((design.job, design.parts, design.joints, design.hardware)) == before, "find() changed its design"
+        assert rows == tuple(registry.checks[check].find(design)), "asked twice, find() answered otherwise"
         for row in rows:
             assert isinstance(row, tuple) and len(row) == 2, f"find() answered {row!r}, no pair of subject and Finding"  # noqa: PT018
         assert_extras((), [finding for _, finding in rows], registry.sources)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from casewright.sdk.geometry import Box
+from casewright.sdk.geometry import Box, Wedge
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import Fit, Meeting
 from casewright.sdk.model import Feature, Part
@@ -13,6 +13,9 @@ LEAST_CUT = MM // 10
 
 LEAST_SLICE = MM // 100
 """No piece of a cut is thinner: a slope is drawn in slices, and what remains beside one may be thin."""
+
+ROUNDED = 2
+"""nm by which two flanks that lean alike may miss each other: each is taken to a whole nm."""
 
 PLAY = MM // 5
 """How much wider than its pin a hole may be (common practice, no source)."""
@@ -53,16 +56,21 @@ def _assert_not_raw(what: str, nm: int, least: int = LEAST_CUT) -> None:
 def assert_seated(meeting: Meeting, fit: Fit) -> None:
     """Assert that a guest pressed home along +z enters as far as its fit says, with no more play than the shop's fit.
 
-    Slanted cuts are left to the dry fit.
+    Flanks that lean along the joint are looked at in three heights, a guest that stands off by the meeting's spare
+    included; other slants are left to the dry fit.
     """
     if fit.press != 3:
         return
     grown = max(0, fit.growth)
     assert fit.seat == grown, f"seat is {exact_text(fit.seat)}, but the guest enters its host by {exact_text(grown)}"
-    if any(feature.wedges for feature in (*fit.host, *fit.guest)) or fit.growth <= 0:
+    wedges = [wedge for feature in (*fit.host, *fit.guest) for wedge in feature.wedges]
+    if any(abs(wedge.along) != 1 for wedge in wedges) or fit.growth <= 0:
+        return
+    if wedges:
+        _assert_undercut(meeting, fit)
         return
     at = (meeting.run // 2, fit.growth // 2)
-    tongue, socket = _tongue(meeting, fit.guest, at), _span(_boxes(fit.host), at)
+    tongue, socket = _tongue(meeting, fit.guest, at), _span(fit.host, at)
     if tongue is None or socket is None:
         return
     low = max(socket[0], -meeting.host_before)
@@ -70,6 +78,24 @@ def assert_seated(meeting: Meeting, fit: Fit) -> None:
     assert play <= meeting.fit, (
         f"the socket is {exact_text(play)} wider than what sits in it; the shop's fit adds {exact_text(meeting.fit)}"
     )
+
+
+def _assert_undercut(meeting: Meeting, fit: Fit) -> None:
+    """Assert that a guest with leaning flanks finds room in its slot, and little more than it needs."""
+    most = meeting.fit + 2 * meeting.spare + ROUNDED
+    for quarter in (1, 2, 3):
+        deep = quarter * fit.growth // 4
+        at, off = (meeting.run // 2, deep), (meeting.run // 2, min(deep + meeting.spare, fit.growth - 1))
+        tongue, socket = _tongue(meeting, fit.guest, off), _span(fit.host, at)
+        if tongue is None or socket is None:
+            return
+        low, high = tongue[0] - socket[0], socket[1] - tongue[1]
+        words = f"{exact_text(deep)} deep, the guest {exact_text(meeting.spare)} off its host (the meeting's spare)"
+        assert min(low, high) >= -ROUNDED, f"the guest is {exact_text(-min(low, high))} wider than its slot {words}"
+        play = low + high
+        assert play <= max(most, 2 * (meeting.fit + meeting.spare)), (
+            f"the slot is {exact_text(play)} wider than what sits in it; the shop's fit adds {exact_text(meeting.fit)}"
+        )
 
 
 def assert_known(fit: Fit, catalogue: Catalogue, supplies: frozenset[str]) -> None:
@@ -106,25 +132,38 @@ def _ids(catalogue: Catalogue) -> frozenset[str]:
     return frozenset(entry.id for family in families for entry in family)
 
 
-def _boxes(features: Iterable[Feature]) -> list[Box]:
-    return [box for feature in features for box in feature.boxes]
-
-
-def _covering(boxes: Iterable[Box], at: tuple[int, int]) -> list[tuple[int, int]]:
+def _covering(features: Iterable[Feature], at: tuple[int, int]) -> list[tuple[int, int]]:
+    """Return what is cut away along y at a point of the joint: by boxes, and by wedges that run along it."""
     x, z = at
-    return sorted((box.y0, box.y1) for box in boxes if box.x0 <= x < box.x1 and box.z0 <= z < box.z1)
+    spans = []
+    for feature in features:
+        spans += [(box.y0, box.y1) for box in feature.boxes if _reaches(box, x, z)]
+        spans += [_slanted(wedge, z) for wedge in feature.wedges if _reaches(wedge.box, x, z)]
+    return sorted(spans)
 
 
-def _span(boxes: Iterable[Box], at: tuple[int, int]) -> tuple[int, int] | None:
+def _reaches(box: Box, x: int, z: int) -> bool:
+    return box.x0 <= x < box.x1 and box.z0 <= z < box.z1
+
+
+def _slanted(wedge: Wedge, z: int) -> tuple[int, int]:
+    """Return what a wedge along x takes away along y at a height: all of its width at its corner, none opposite."""
+    box, ways = wedge.box, {abs(way): way for way in wedge.corner}
+    off = box.z1 - z if ways[3] > 0 else z - box.z0
+    wide = (box.y1 - box.y0) * (box.z1 - box.z0 - off) // (box.z1 - box.z0)
+    return (box.y1 - wide, box.y1) if ways[2] > 0 else (box.y0, box.y0 + wide)
+
+
+def _span(features: Iterable[Feature], at: tuple[int, int]) -> tuple[int, int] | None:
     """Return the waste along y at a point of the joint, from its lowest to its highest end."""
-    spans = _covering(boxes, at)
+    spans = _covering(features, at)
     return (min(low for low, _ in spans), max(high for _, high in spans)) if spans else None
 
 
 def _tongue(meeting: Meeting, features: Iterable[Feature], at: tuple[int, int]) -> tuple[int, int] | None:
     """Return what is left of the guest along y at a point of the joint; `None` where nothing is."""
     low, high = 0, meeting.guest_thickness
-    spans = _covering(_boxes(features), at)
+    spans = _covering(features, at)
     for start, end in spans:
         low = end if start <= low < end else low
     for start, end in reversed(spans):

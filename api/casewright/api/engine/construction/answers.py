@@ -3,7 +3,7 @@
 A fault is a problem that names the plugin and the method; nothing of the answer is used.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from casewright.api.engine.construction.answer_rules import (
@@ -107,8 +107,23 @@ def validate_door(context: Context, style: str, answer: object, thickness: int, 
             if record(land, Land).part not in keys:
                 raise FaultError(f"hinge land names {land.part!r}, which is no part of the door")
             check_fields(land, LAND, " of a hinge land")
+        _check_land("left", design, design.left, lambda box: (box.x0, box.x1))
+        _check_land("right", design, design.right, lambda box: (size[0] - box.x1, size[0] - box.x0))
         check_joined(design.assembly, alone=1)
         _check_outside(design, *size)
+
+
+def _check_land(edge: str, design: DoorDesign, land: Land, off: Callable[[Box], tuple[int, int]]) -> None:
+    """Refuse hinge land that is not at its edge, or wider than its part; `off` says how far a box lies off the edge."""
+    near, far = next(off(part.box) for part in design.assembly.parts if part.key == land.part)
+    if near > 0:
+        raise FaultError(f"the {edge} hinge land names {land.part!r}, which stands {exact_text(near)} off that edge")
+    for name in ("clear", "inner_edge"):
+        if getattr(land, name) > far:
+            wide = exact_text(getattr(land, name))
+            raise FaultError(
+                f"{name} of the {edge} hinge land is {wide}, but {land.part!r} is {exact_text(far)} wide there"
+            )
 
 
 def _check_outside(design: DoorDesign, width: int, height: int) -> None:
@@ -139,3 +154,5 @@ def validate_mount(built: Construction, method: str, answer: object, outside: Bo
         check_fields(record(design.hanging, Hanging), HANGING)
         check_joined(design.assembly)
         check_hanging(design, outside, built.registry.catalogue, keys | built.drafts.keys())
+        if not design.cautions:
+            raise FaultError("the design states no cautions; CAUTIONS of casewright.sdk.mountings has the usual ones")
