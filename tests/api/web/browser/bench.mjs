@@ -48,6 +48,22 @@ async function rewrite(number, text) {
 
 await page.locator("#job .cm-line").nth(9).waitFor();
 await status("Planned");
+// Every other example, every tab: what they say.
+seen.examples = {};
+for (const name of (await page.$$eval("#example option", (all) => all.map((one) => one.value))).slice(1)) {
+  await page.selectOption("#example", name);
+  await status("Planned");
+  seen.examples[name] = {};
+  for (const tab of await page.getByRole("tab").allTextContents()) {
+    if (tab === "3D view") continue;
+    await page.getByRole("tab", { name: tab }).click();
+    await page.locator("[role=tabpanel]:not([hidden]):not([aria-busy]) > *").first().waitFor();
+    seen.examples[name][tab] = await page.locator("[role=tabpanel]:not([hidden])").textContent();
+  }
+}
+await page.selectOption("#example", { index: 0 });
+await status("Planned");
+
 // The model: drawn in the round once its tab is opened, and its library asked for no sooner.
 const viewer = () => ["three.js", "viewer.js", "model"].map((name) => seen.paths.some((path) => path.endsWith(`/${name}`)));
 seen.viewer = [viewer()];

@@ -1,6 +1,7 @@
 """Work at the bench of `/docs` in a real browser: what is written, marked, completed, cured, ticked and saved."""
 
 import json
+import re
 import shutil
 import subprocess
 from pathlib import Path
@@ -52,6 +53,17 @@ def seen(browser_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> dict
     assert ran.returncode == 0, ran.stderr
     found: dict[str, Any] = json.loads(ran.stdout)
     return found
+
+
+def test_every_example_is_told_in_every_tab(seen: dict[str, Any]) -> None:
+    """No value that is absent is written as if it stood there; what stands on the floor says whether it tips."""
+    assert sorted(seen["examples"]) == ["tall-store", "workbench-run"]
+    for tabs in seen["examples"].values():
+        assert len(tabs) == 7
+        for text in tabs.values():
+            assert len(text) > 100
+            assert not re.search(r"\b(NaN|undefined|null)\b|\[object", text), text[:400]
+        assert "Stands by itself" in tabs["Hanging"]
 
 
 def test_the_model_is_drawn_once_it_is_asked_for(seen: dict[str, Any]) -> None:

@@ -5,6 +5,7 @@ import { figures } from "./stops.js";
 
 const MM_PER_INCH = 25.4;
 const KG_PER_POUND = 0.45359237;
+const NEWTON_METRES_PER_POUND_FOOT = 1.3558179483314004;
 const NEWTONS_PER_POUND_FORCE = 4.4482216152605;
 
 export async function hanging(bench) {
@@ -21,24 +22,24 @@ export async function hanging(bench) {
   ];
 }
 
+/** Write quantities in the units of a job. */
+function writer(units) {
+  const inches = units === "in";
+  return {
+    length: (mm) => (inches ? `${figure(mm / MM_PER_INCH, 5)} in` : `${figure(mm, 5)} mm`),
+    mass: (kg) => (inches ? `${figure(kg / KG_PER_POUND, 3)} lb` : `${figure(kg, 3)} kg`),
+    force: (n) => (inches ? `${figure(n / NEWTONS_PER_POUND_FORCE, 3)} lbf` : `${figure(n, 3)} N`),
+    moment: (newtonMetres) => (inches ? `${figure(newtonMetres / NEWTON_METRES_PER_POUND_FOOT, 3)} lbf·ft` : `${figure(newtonMetres, 3)} N·m`),
+    share: (part) => `${figure(part * 100, 3)} %`,
+  };
+}
+
 function place(plan, one) {
-  const length = (mm) => (plan.units === "in" ? `${figure(mm / MM_PER_INCH, 5)} in` : `${figure(mm, 5)} mm`);
-  const mass = (kg) => (plan.units === "in" ? `${figure(kg / KG_PER_POUND, 3)} lb` : `${figure(kg, 3)} kg`);
-  const force = (n) => (plan.units === "in" ? `${figure(n / NEWTONS_PER_POUND_FORCE, 3)} lbf` : `${figure(n, 3)} N`);
-  const standing = plan.run?.standings.find((other) => other.pointer === one.place);
-  const name = standing?.name ?? one.cabinet;
-  const floor = (standing?.low[2] ?? 0) * (plan.units === "in" ? MM_PER_INCH : 1); // of the case, over the floor
-  const facts = [
-    ["Weight with contents", force(one.weight_n)],
-    one.use === null || one.use === undefined ? null : ["Hardest-worked fastener", `${figure(one.use * 100, 3)} % of what it holds`],
-    one.likely ? ["Likely, and not to be counted on", `${figure(one.likely.use * 100, 3)} %: ${one.likely.taken}`] : null,
-    one.given?.fastener ? ["Fastener", one.given.fastener] : null,
-    one.given ? ["Contents", `${mass(one.given.contents_kg)}${one.given.contents_assumed ? ", assumed" : ""}`] : null,
-    one.caught_studs_mm?.length ? ["Studs, from the wall’s left end", one.caught_studs_mm.map(length).join(", ")] : null,
-    one.lift === undefined ? null : ["Lift to engage", `${figure(one.lift)} ${plan.units}`],
-  ].filter(Boolean);
+  const write = writer(plan.units);
+  const name = plan.run?.standings.find((standing) => standing.pointer === one.place)?.name ?? one.cabinet;
+  const facts = factsOf(plan, one, write).filter(([, value]) => value);
   const rows = (one.fasteners ?? []).map((f) => [
-    length(f.at_mm), length(floor + one.given.cleat_low_mm + f.up_mm), force(f.pull_n), force(f.shear_n), `${figure(f.use * 100, 3)} %`,
+    write.length(f.at_mm), write.length(one.given.cleat_over_floor_mm + f.up_mm), write.force(f.pull_n), write.force(f.shear_n), write.share(f.use),
   ]);
   const checks = plan.checks.filter((check) => check.subject === one.place && check.level !== "note");
   return [
@@ -47,4 +48,27 @@ function place(plan, one) {
     el("dl", { class: "facts" }, ...facts.flatMap(([term, value]) => [el("dt", {}, term), el("dd", {}, value)])),
     rows.length ? table(`Fasteners of ${name}`, ["From the wall’s left end", "Over the floor", "Pull", "Across", "Of what it holds"], rows, [0, 1, 2, 3, 4]) : null,
   ];
+}
+
+/** Return what is told of a place, `[term, value]`, the value null where the plan does not have it. */
+function factsOf(plan, one, write) {
+  const given = one.given ?? {};
+  const some = (value, words) => (value === undefined || value === null ? null : words(value));
+  return [
+    ["Weight with contents", some(one.weight_n, write.force)],
+    ["Contents", some(given.contents_kg, (kg) => `${write.mass(kg)}${given.contents_assumed ? ", assumed" : ""}`)],
+    ["Stands by itself", some(one.stands, yesOrNo)],
+    ["Stands with a person leaning on it", some(one.stands_leaned_on, yesOrNo)],
+    ["Tips it, by itself", some(one.tipping_n_m, write.moment)],
+    ["Keeps it up", some(one.holding_n_m, (moment) => `${write.moment(moment)}; asked for is ${figure(one.tip_margin, 3)} times what tips it`)],
+    ["Fastener", some(given.fastener, String)],
+    ["Hardest-worked fastener", some(one.use, (use) => `${write.share(use)} of what it holds`)],
+    ["Likely, and not to be counted on", some(one.likely, ({ use, taken }) => `${write.share(use)}: ${taken}`)],
+    ["Studs, from the wall’s left end", one.caught_studs_mm?.map(write.length).join(", ") || null],
+    ["Lift to engage", one.lift ? `${figure(one.lift)} ${plan.units}` : null],
+  ];
+}
+
+function yesOrNo(is) {
+  return is ? "yes" : "no";
 }
