@@ -116,7 +116,8 @@ function changed() {
   sending = null;
   const broken = bench.editor.broken();
   if (broken) return say(`Line ${broken.line}: ${broken.words}`);
-  say(bench.plan ? "Changed; the plan shown is of the job as it was." : "");
+  const before = bench.plan ? "Changed; the plan shown is of the job as it was." : "";
+  say(quick ? before : `${before} Plans of it take a while: press “Plan this job” for a new one.`);
   if (quick) pause = setTimeout(() => planJob(false), PAUSE_MS);
 }
 
