@@ -184,6 +184,14 @@ def test_a_door_seen_from_behind_is_bored_where_it_is_hung(plans):
     assert {centre[1] for centre, _ in cups} >= {80, 684 - 80}
 
 
+def test_the_cups_of_a_door_show_through_its_front(plans):
+    # The door lies 10 over the opening of 18 mm sides: from 8 on; its cups 22.5 further, 80 from either end.
+    shown = view(plans, "stand", "elevation")
+    cups = {s.centre for s in shown.shapes if isinstance(s, Circle) and s.radius == 17.5}
+    assert cups >= {(30.5, 8 + 80), (30.5, 700 - 8 - 80)}
+    assert all(s.kind is Kind.HIDDEN for s in shown.shapes if isinstance(s, Circle) and s.radius == 17.5)
+
+
 def test_a_door_lies_as_it_is_drilled(plans):
     # Seen on its back, its bottom on the left: cups 80 from either end, 22.5 from the edge that the hinges are on.
     views = [v for sheet in papers.draw(plans["stand"], "drilling") for v in sheet.views if not v.furniture]

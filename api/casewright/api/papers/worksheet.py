@@ -21,7 +21,7 @@ _LONGEST = 32_000
 """A cell holds 32 767 characters."""
 
 
-LINE, FILLED = 15.0, 0.85
+LINE, FILLED = 15.0, 1.0
 """Height of a line, points, and how much of a column's width text is counted to fill, as fonts differ.
 
 A row without a height is as high as one line in some programs, and its text then runs over the next rows.

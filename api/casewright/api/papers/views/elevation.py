@@ -27,6 +27,10 @@ DOOR_LIST = 62.0
 """Paper kept for the list of doors, mm."""
 
 
+BORED = {Purpose.PULL: Kind.NARROW, Purpose.HINGE_CUP: Kind.HIDDEN}
+"""What is bored in a door, by the line it is drawn in on its front."""
+
+
 def elevation(facts: Facts, subject: str | None, paper: str) -> list[Page]:
     """Return one page a cabinet."""
     return [_page(facts, facts.cabinets[c], paper) for c in chosen("elevation", subject, list(facts.cabinets))]
@@ -87,7 +91,7 @@ def _overall(facts: Facts, cabinet: Cabinet, left: int, top: float, x0: float) -
 
 
 def _door_marks(facts: Facts, doors: list[DoorLeaf], scale: float, lines: list[Line]) -> list[Shape]:
-    """Return each door's letter, the lines that meet at its hinge side, and its pull holes."""
+    """Return each door's letter, the lines that meet at its hinge side, and its holes."""
     shapes: list[Shape] = []
     for i, door in enumerate(doors):
         x, _, z = (mm(n) for n in door.at)
@@ -98,7 +102,7 @@ def _door_marks(facts: Facts, doors: list[DoorLeaf], scale: float, lines: list[L
         shapes.append(Ring(centre, 2.6))
         shapes.append(Text(centre, mark_of(i), anchor="middle", bold=True, shift=(0, -1.25)))
         for part in (facts.parts[p] for p in door.parts if p in facts.parts):
-            shapes += _pull(part)
+            shapes += _bores(part)
     return shapes
 
 
@@ -118,13 +122,14 @@ def _clear(lines: list[Line], x: float, z: float, h: float, scale: float) -> flo
     return z + h / 2
 
 
-def _pull(part: Part) -> list[Shape]:
+def _bores(part: Part) -> list[Shape]:
+    """Return a door's holes: those of its pull, and the cups behind it dashed."""
     out: list[Shape] = []
     for feature in part.features:
-        if feature.purpose is Purpose.PULL:
-            for hole in feature.holes:
-                placed = part.place.cylinder(hole)
-                out.append(Circle((mm(placed.mouth[0]), mm(placed.mouth[2])), mm(hole.diameter) / 2, Kind.NARROW))
+        kind = BORED.get(feature.purpose)
+        for hole in feature.holes if kind else ():
+            placed = part.place.cylinder(hole)
+            out.append(Circle((mm(placed.mouth[0]), mm(placed.mouth[2])), mm(hole.diameter) / 2, kind or Kind.NARROW))
     return out
 
 

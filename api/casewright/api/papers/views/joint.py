@@ -195,3 +195,17 @@ def _dimensions(
                     shows = (Shown(part.id, f"{feature.kind} {'xyz'[axis - 1]}", nm),)
                     yield Dimension(along, *span, base, -6, facts.bare(nm), shows)
                 return
+    yield from _seat(facts, one, axes, window)
+
+
+def _seat(
+    facts: Facts, one: Joint, axes: tuple[int, int], window: tuple[float, float, float, float]
+) -> Iterator[Dimension]:
+    """Yield how far the guest stands in its host, where no cut is the joint's own: a groove that runs on past it."""
+    a, b = placed_box(facts.parts[one.host]), placed_box(facts.parts[one.guest])
+    sides: tuple[tuple[Literal["x", "y"], float], ...] = (("x", window[1]), ("y", window[0]))
+    for axis, (along, base) in zip(axes, sides, strict=True):
+        low, high = max(a.low(axis), b.low(axis)), min(a.high(axis), b.high(axis))
+        if one.seat and high - low == one.seat:
+            shows = (Shown(one.id, "seat", one.seat),)
+            yield Dimension(along, mm(low), mm(high), base, -6, facts.bare(one.seat), shows)
