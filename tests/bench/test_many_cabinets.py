@@ -16,6 +16,7 @@ from casewright.api.engine import PlanCache, make_plan
 from casewright.api.engine.cabinet import plan_cabinet
 from casewright.api.engine.construction.context import Context, job_of
 from casewright.api.job.document import read_job
+from casewright.api.wire.plan_document import SECTIONS, plan_document
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Job
 
@@ -118,6 +119,15 @@ def test_the_cost_a_cabinet_is_flat(registry: Registry, full: bool) -> None:
         each[count] = took / count
     print("; ".join(f"{count}: {1000 * cost:.2f} ms a cabinet" for count, cost in each.items()))
     assert max(cost for count, cost in each.items() if count >= 10) <= FLAT * each[10]
+
+
+def test_writing_costs_a_cabinet_the_same_among_many(registry: Registry) -> None:
+    each = {}
+    for count in (10, 60):
+        plan = make_plan(read_job(many(count), registry), registry, with_stock=False)
+        each[count] = calls(lambda plan=plan: plan_document(plan, {}, "", SECTIONS)) / count
+    print("; ".join(f"{count}: {cost:.0f} calls a cabinet" for count, cost in each.items()))
+    assert each[60] <= 1.1 * each[10]
 
 
 def test_a_count_of_one_cabinet_costs_no_more_than_the_cabinet(registry: Registry) -> None:
