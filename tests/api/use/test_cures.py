@@ -105,6 +105,19 @@ def test_only_a_change_that_clears_its_stop_and_adds_none_is_a_cure():
     assert row.why_none == ""
 
 
+def test_without_a_cure_the_nearest_change_says_what_it_adds():
+    def propose(stop):
+        yield cut(stop, 480)
+        narrow = (("stock", "sheets", 0, "width"), 90)  # no part is so narrow: nothing can be cut of it
+        yield Change("a slat", patch_setting(stop.document, (LID, 440), narrow))
+
+    (row,) = found(generator(propose)).stops
+    assert row.cures == ()
+    said = "None of 2 changes tried clears this. Nearest: a slat; that clears it, but then: "
+    assert row.why_none.startswith(said)
+    assert "of mdf cannot be cut" in row.why_none.removeprefix(said)
+
+
 def test_cures_are_ranked_by_what_is_kept_then_cost_then_parts_then_mass():
     def propose(stop):
         thick = (("materials", "mdf", "thickness"), 21)

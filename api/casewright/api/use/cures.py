@@ -76,13 +76,17 @@ def tries_of(parts: int) -> int:
 
 @dataclass
 class _Row:
-    """One stop by its key: what is still to be tried for it, how many changes were, and those that clear it."""
+    """One stop by its key: what is still to be tried for it, what was, and the changes that clear it.
+
+    `nearest` clears it too and adds other stops, as few as any that was tried.
+    """
 
     check: Check
     key: Key
     proposals: Iterator[Change]
     tried: set[bytes] = field(default_factory=set)
     cleared: dict[bytes, Change] = field(default_factory=dict)
+    nearest: tuple[Change, tuple[Check, ...]] | None = None
     done: bool = False
 
 
@@ -126,6 +130,10 @@ class _Search:
         row.tried.add(name)
         if self._clears(row.key, change, name):
             row.cleared[name] = change
+        elif (plan := self.plans.get(name)) is not None and row.key not in keys_of(plan):
+            added = tuple([check for check in stops_of(plan) if key_of(plan, check) not in self.before])
+            if row.nearest is None or len(added) < len(row.nearest[1]):
+                row.nearest = change, added
 
     def _clears(self, key: Key, change: Change, name: bytes) -> bool:
         """Return whether a change leaves a stop out and adds none."""
@@ -146,9 +154,13 @@ class _Search:
         why = " ".join(one.why_none[code] for one in self._generators() if code in one.why_none)
         if row.tried:
             count = len(row.tried)
-            return (
+            none = (
                 f"None of {count} changes tried clears this." if count > 1 else "The change tried does not clear this."
             )
+            if row.nearest is None:
+                return none
+            change, added = row.nearest
+            return f"{none} Nearest: {change.words}; that clears it, but then: {added[0].message}"
         known = any(code in one.codes for one in self._generators())
         if why or not known:
             return why or NO_GENERATOR

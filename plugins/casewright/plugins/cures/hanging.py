@@ -101,14 +101,22 @@ class HangingCures(CureGenerator):
             yield from whole.weighing(strips(whole, alike), EACH)
             return
         if stop.check.code not in _PLACE:
-            yield from hung.weighing(fastenings(hung), EACH)
-            yield from hung.weighing(strips(hung), EACH)
+            for copies in (hung, *_copy_of(hung)):
+                yield from copies.weighing(fastenings(copies), EACH)
+                yield from copies.weighing(strips(copies), EACH)
         yield from hung.weighing(places(hung), EACH)
         yield from hung.weighing(whole_row(hung), EACH)
         yield from paired(hung)
         yield from hung.weighing(other_mounting(hung), EACH + 1)
         yield from hung.weighing(_less_load(hung), 1)
         yield from hung.weighing(wider(hung), 2)
+
+
+def _copy_of(hung: Hung) -> Iterator[Hung]:
+    """Yield the one copy of a cabinet that stops, where there are more: what holds it may not hold them all."""
+    number = hung.stop.spot
+    if number is not None and 0 <= number < len(hung.cases) > 1:
+        yield replace(hung, cases=(hung.cases[number],))
 
 
 def _against_lifting(hung: Hung) -> Iterator[Change]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
-from itertools import chain, islice
+from itertools import chain, islice, zip_longest
 from typing import Final
 
 from casewright.plugins.cures.fastening import Beside, Hung, fastenings
@@ -33,14 +33,22 @@ def higher_strips(hung: Hung, beside: Beside) -> Iterator[Beside]:
 
 
 def strips(hung: Hung, beside: Beside | None = None) -> Iterator[Change]:
-    """Yield higher strips, and strips of another material, each with the fasteners that it then needs.
+    """Yield higher strips, each with the fasteners that it then needs, and of each other material the least high.
 
-    Where nothing is known of strips as they are, other materials come first.
+    The two are yielded in turn, as there may be no wood for higher ones of the material that is there; where nothing is
+    known of strips as they are, other materials come first.
     """
     beside = Beside() if beside is None else beside
-    ways = [higher_strips(hung, beside), _other_strips(hung, beside)]
-    for more in chain.from_iterable(ways if hung.use(beside.case_of) is not None else reversed(ways)):
-        yield from _held(hung, more)
+    higher = chain.from_iterable(_held(hung, more) for more in higher_strips(hung, beside))
+    others = chain.from_iterable(_least_high(hung, more) for more in _other_strips(hung, beside))
+    ways = (higher, others) if hung.use(beside.case_of) is not None else (others, higher)
+    yield from (change for turn in zip_longest(*ways) for change in turn if change is not None)
+
+
+def _least_high(hung: Hung, beside: Beside) -> Iterator[Change]:
+    """Yield strips as high as they are, or else the least high ones that hold."""
+    ways = chain([beside], higher_strips(hung, beside))
+    yield from islice(chain.from_iterable(_held(hung, more) for more in ways), 1)
 
 
 def _other_strips(hung: Hung, beside: Beside) -> Iterator[Beside]:

@@ -87,6 +87,15 @@ def test_strips_of_rough_boards_are_milled_before_they_are_jointed(plan):
     assert faults(made) == []
 
 
+def test_strips_still_to_be_bought_are_glued_to_those_that_are_cut(plan):
+    """One rough board yields 4 or 5 of the 6 strips: what is to be bought stops the plan, and nothing else does."""
+    rough = {"id": "plank", "material": "oak", "length": 4800, "width": 180, "thickness": 25, "copies": 1}
+    made = plan([rough], milling={"length": 25, "width": 6, "edge": 3})
+    placed = [one.part for layout in made.stock.layouts for one in layout.placed]
+    assert 0 < placed.count("loose/top, strip") < 6
+    assert {c.code for c in made.checks if c.level == "stop"} == {"no-stock"}
+
+
 @pytest.mark.parametrize(
     ("board", "glued"),
     [

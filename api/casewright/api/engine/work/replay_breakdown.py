@@ -79,9 +79,9 @@ class Sawn:
         for name, rows in panels.items():
             strips = [self._each(operation, row) for row in rows]
             for beside in zip(*strips, strict=False):
-                first = beside[0]
-                alike = {one._replace(width=0) for one in beside}
-                if len(alike) != 1 or not all(one.milled & EDGED and one.milled & BOTH_EDGES for one in beside):
+                first = next((one for one in beside if one.thickness is not None), beside[0])
+                edged = all(one.milled & EDGED and one.milled & BOTH_EDGES for one in beside)
+                if not edged or not all(_alike(first, one) for one in beside):
                     fault = "its strips are not alike but for their width, with both edges straight"
                     self.faults.append(Fault(name, operation.number, fault))
                 width = sum(one.width or 0 for one in beside)
@@ -181,6 +181,13 @@ def _leftovers(sawn: Sawn) -> Iterator[Fault]:
             over[blank.length, blank.width] += count
     if over != Counter(sawn.given.leftovers):
         yield Fault("", 0, "what is left over is not of the sizes planned")
+
+
+def _alike(strip: Blank, other: Blank) -> bool:
+    """Return whether two strips are alike but for their width; one of no given stock has no thickness yet."""
+    if other.thickness is None:
+        return (strip.material, strip.length) == (other.material, other.length)
+    return strip._replace(width=0) == other._replace(width=0)
 
 
 def _parted(blank: Blank, operation: Operation, kerf: int) -> tuple[int, int | None] | str:
