@@ -113,6 +113,11 @@ def test_the_pages_before_the_appendix_can_be_carried(name: str) -> None:
     assert appendix - 1 <= most.get(name, 25)
 
 
+def test_nothing_is_cut_short(name: str) -> None:
+    appendix = min(page for words, page in contents(name).items() if words.startswith("Appendix"))
+    assert "…" not in read(name, range(1, appendix))
+
+
 def test_no_word_lies_over_another_or_off_the_page(name: str, needed: Callable[..., None], tmp_path: Path) -> None:
     needed("pdftotext")
     (tmp_path / "b.pdf").write_bytes(samples.booklet(name))

@@ -13,6 +13,7 @@ from casewright.api.papers.views.page import Area, Page, area_of, centred, furni
 from casewright.sdk.model import Cabinet, Part
 
 RING = 2.9
+HEADS = ("No.", "Part")
 SIZE = 18.0
 """Width of a size in the key beside the picture, mm."""
 
@@ -105,7 +106,8 @@ def keyed(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
         alike = listed(parts)
         if LINE * (len(alike) + 2) <= area.height:
             rows = [_key(parts, row) for row in alike]
-            widths = (*(max(metrics.width(row[i], TEXT) for row in rows) + 3 for i in (0, 1)), SIZE, SIZE)
+            texts = [*rows, HEADS]
+            widths = (*(max(metrics.width(row[i], TEXT, True) for row in texts) + 2 for i in (0, 1)), SIZE, SIZE)
             left = area.x1 - fsum(widths)
             shown = alike if len(alike) < len(parts) else _like_doors(parts)
             page = _apart(facts, cabinet, Area(area.x0, area.y0, left - 4, area.y1), shown)
@@ -113,7 +115,7 @@ def keyed(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
                 [row[0], row[1], *(_sized(facts, parts[one[0]], what, nm) for what, nm in _long_wide(parts[one[0]]))]
                 for row, one in zip(rows, alike, strict=True)
             ]
-            shapes = table((left, area.y1), ("No.", "Part", "Length", "Width"), cells, widths)
+            shapes = table((left, area.y1), (*HEADS, "Length", "Width"), cells, widths)
             return [Page(page.name, (*page.views, furniture("parts", shapes)), page.scale)]
     return exploded(facts, cabinet, paper)
 

@@ -25,7 +25,7 @@ OVER, MISSED, UNDER = 14.5, 3.5, 6.0
 THIN = 30.0
 """What is drawn no higher than this stays as large where other pieces are drawn smaller for fewer pages, mm."""
 
-FIRST, LAST = 9.0, 36.0
+FIRST, LAST = 9.0, 32.0
 """Widths of the first and last cells of a table's row, mm."""
 
 Row = list[Text | str]
