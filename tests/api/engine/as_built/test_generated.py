@@ -88,6 +88,10 @@ def measured(draw, asked):
                 value = (size + draw.randint(-OFF, OFF)) / MM
                 row = {"cabinet": "bay", "part": part.id[4:], "measure": measure, "value": value}
                 rows.append({**row, "copy": draw.choice(copies)} if draw.random() < 0.5 else row)
+    for part in draw.sample(asked.parts, 2):
+        if part.group == "case" and draw.random() < 0.5:
+            value = (part.thickness + draw.randint(-OFF, OFF)) / MM
+            rows.append({"cabinet": "bay", "part": part.id[4:], "measure": "thickness", "value": value})
     frame = 20 * MM if cabinet.face_frame else 0
     outside = {"outside-width": cabinet.case_width, "outside-depth": cabinet.depth - frame}
     for measure, size in outside.items():
@@ -119,7 +123,7 @@ def sizes_hold(plan):
         own = {part.id.partition("/")[2]: part for part in plan.parts if part.cabinet == cabinet.id}
         for size in plan.job.built:
             part = own.get(size.part)
-            if part is None or size.pointer in named or size.measure.of_opening:
+            if part is None or size.pointer in named or size.measure.of_opening or size.measure == "thickness":
                 continue
             if size.copy is not None and cabinet.copies and size.copy not in cabinet.copies:
                 continue
