@@ -967,6 +967,7 @@ class PieceAfter(TypedDict):
     """A piece that is left, as the `stock` of a job lists it."""
 
     copies: "int | None"
+    cost: "NotRequired[float]"
     cup: "NotRequired[float]"
     defects: "NotRequired[list[PieceDefect]]"
     grade: "NotRequired[Literal['face', 'hidden']]"

@@ -8,6 +8,8 @@ import openpyxl
 import pytest
 import samples
 from casewright.api import papers as documents
+from casewright.api.engine import make_plan
+from casewright.api.job.document import read_job
 from casewright.sdk.model import Plan
 
 SHEETS = ["Cut list", "Stock", "Steps", "Hardware", "Cost", "Checks", "Fits", "Parts", "Leftovers"]
@@ -114,3 +116,23 @@ def test_every_row_is_as_high_as_its_text(plan: Callable[[str], Plan], name: str
                     high = sheet.row_dimensions[cell.row].height
                     assert high is not None, (sheet.title, cell.coordinate)
                     assert high >= 15 * -(-(len(cell.value) + 1) // (wide + 1)), (sheet.title, cell.coordinate)
+
+
+def test_stock_with_defects_is_on_hand_under_the_name_it_lies_there_under(registry) -> None:
+    job = {
+        "units": "mm",
+        "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
+        "cabinets": [],
+        "loose_parts": [{"id": "flap", "material": "ply", "length": 500, "width": 200}],
+        "stock": {
+            "offcuts": [
+                {"id": "knotty", "material": "ply", "length": 560, "width": 220,
+                 "defects": [{"x": 0, "y": 0, "length": 20, "width": 220}]}
+            ]
+        },
+    }  # fmt: skip
+    book = openpyxl.load_workbook(io.BytesIO(documents.workbook(make_plan(read_job(job, registry), registry))))
+    row = next(book["Stock"].iter_rows(min_row=2, values_only=True))
+    # all 560 by 220 of it lie in the rack; what is clear of the knot is a piece of it
+    assert row[:7] == ("on hand", 1, "knotty", "ply", 560, 220, 18)
+    assert row[8] == "knotty.1 1"

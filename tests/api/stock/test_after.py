@@ -60,3 +60,14 @@ def test_ids_of_pieces_still_there_are_not_given_again() -> None:
     ids = [row["id"] for row in second["offcuts"]]
     assert len(set(ids)) == len(ids) > 2
     assert plan(job(**{**second, "sheets": sheets}))["stock"]["short"] == []
+
+
+def test_stock_that_is_not_begun_keeps_its_cost() -> None:
+    rows = [
+        {"id": "scrap", "material": "ply", "length": 650, "width": 310},
+        {"id": "other", "material": "ply", "length": 1250, "width": 610, "cost": 12.5},
+    ]
+    assert plan(job(offcuts=rows))["stock"]["after"]["offcuts"] == [
+        {"id": "other", "material": "ply", "length": 1250, "width": 610, "copies": 1, "cost": 12.5,
+         "grain": "along-length"}
+    ]  # fmt: skip

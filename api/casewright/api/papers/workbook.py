@@ -2,7 +2,7 @@
 
 import re
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import UTC, datetime
 from decimal import Decimal
 from io import BytesIO
@@ -17,7 +17,18 @@ from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.appendix import checked, cited, reason
 from casewright.api.papers.pages.cut_list import GRAIN, to_cut
 from casewright.api.papers.worksheet import Columns, fill
-from casewright.sdk.model import SHORT_REASONS, CutTo, Fit, Operation, Plan, WhyUnproved
+from casewright.api.stock import begun_of
+from casewright.sdk.model import (
+    SHORT_REASONS,
+    CutTo,
+    Fit,
+    Operation,
+    Plan,
+    Stock,
+    StockPiece,
+    StockPlan,
+    WhyUnproved,
+)
 from casewright.sdk.model.stock import MINOR_UNITS
 from casewright.sdk.units import to_number
 from openpyxl import Workbook
@@ -93,17 +104,27 @@ def _stock(sheet: Worksheet, facts: Facts) -> None:
              to_number(row.thickness, units), None if row.cost is None else row.cost / MINOR_UNITS, "")
             for row in stock.buy
         ]  # fmt: skip
-        hand = {piece.id for piece in given.offcuts}
         rows += [
-            ("on hand", 1, one.stock, one.material, to_number(one.length, units), to_number(one.width, units),
-             to_number(one.thickness, units), None, f"layout {one.number}")
-            for one in stock.layouts if one.stock in hand
+            ("on hand", 1, one.id, one.material, to_number(one.length, units), to_number(one.width, units),
+             to_number(one.thickness, units), None, where)
+            for one, where in _used(given, stock, facts.job.shop.keep_offcut)
         ]  # fmt: skip
         rows += [
             ("short", row.quantity, row.part, row.material, None, None, None, None, SHORT_REASONS[row.reason])
             for row in stock.short
         ]
     fill(sheet, facts, "Stock", Columns(heads, (9, 7, 26, 16, 11, 11, 12, 10, 40), (5, 6, 7)), rows)
+
+
+def _used(given: Stock, stock: StockPlan, keep: tuple[int, int]) -> Iterator[tuple[StockPiece, str]]:
+    """Yield the offcuts and the stock with defects that are cut, as they lie there, and what each is cut into."""
+    clean = {one.piece.id for one in given.clean}
+    offcuts = {piece.id: piece for piece in given.offcuts if piece.id not in clean}
+    for layout in stock.layouts:
+        if layout.stock in offcuts:
+            yield offcuts[layout.stock], f"layout {layout.number}"
+    for one in begun_of(given, stock, keep):
+        yield one.stock.piece, ", ".join(sorted(one.used))
 
 
 def _cost(sheet: Worksheet, facts: Facts) -> None:

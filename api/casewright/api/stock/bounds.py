@@ -10,10 +10,13 @@ most the changed area of its own sides. Everything is whole numbers.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from math import fsum
 
 from casewright.api.stock.search import Option, Space
 
 Scale = Callable[[int], int]
+MANY = 16
+"""Thresholds tried for each axis where the tightest functions are looked for."""
 
 
 def _same(x: int) -> int:
@@ -161,3 +164,20 @@ def lower_bound(space: Space, effort: int) -> tuple[int, str]:
             if got > best:
                 best, how = got, "dual feasible functions"
     return best, how
+
+
+def tightest_shares(space: Space) -> list[float]:
+    """Give the share of a piece that each part takes under those functions under which all parts take most of it.
+
+    There must be one size of stock. Where parts cannot lie beside one another, this says more of it than their area.
+    """
+    ((wide, high),) = space.sizes
+    ways = [[(w, h) for w, h, _ in row] for row in space.options[0]]
+    best: list[float] = []
+    for f in scales(wide, [w for way in ways for w, _ in way], MANY):
+        for g in scales(high, [h for way in ways for _, h in way], MANY):
+            room = f(wide) * g(high)
+            shares = [min([f(w) * g(h) for w, h in way]) / room for way in ways] if room > 0 else []
+            if fsum(shares) > fsum(best):
+                best = shares
+    return best

@@ -6,9 +6,10 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import product
+from math import fsum
 from typing import Self
 
-from casewright.api.stock.bounds import least_cost
+from casewright.api.stock.bounds import least_cost, tightest_shares
 from casewright.api.stock.exact import fill_exactly, may_be_exact
 from casewright.api.stock.fill import fill_at_once, fill_in_turn, fill_pile, is_pile
 from casewright.api.stock.moves import Mover
@@ -20,8 +21,10 @@ SHRINK = 0.75
 """What is missing must come down to this share of itself for the same set to be tried on."""
 STEPS = (100_000, 10_000_000, 70_000_000, 110_000_000, 220_000_000)
 """Steps of a job by effort: about a twelfth of a second for a million, on a machine of the day."""
-FIRST, AGAIN = 70_000_000, 20_000_000
-"""Steps after which the last set that could do is begun anew, at first and from then on, unless less is missing."""
+AGAIN = 20_000_000
+"""Steps after which the last set that could do is begun anew, unless less is missing; twice as many later on."""
+TIGHTER = 1.05
+"""How many times their area all parts must take, by what is tightest, to count by that."""
 EXACT = 3
 """Least effort at which a cutting without waste is looked for, where pieces of stock have just the parts' area."""
 
@@ -157,13 +160,28 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enou
         )
         tried[target] += 1
         start, absent = _start(space, bins, target)
-        mover = Mover(space, start, absent, budget)
-        last = FIRST if tried[target] == 1 else AGAIN
-        if _runs(mover, budget, last if len(targets) == 1 else max(budget.limit // 48, 1)):
+        if len(targets) == 1:
+            mover, share = _last(space, start, absent, budget, tried[target])
+        else:
+            mover, share = Mover(space, start, absent, budget, tried.total() % 2 == 0), max(budget.limit // 48, 1)
+        if _runs(mover, budget, share):
             bins = [b for b in mover.bins if b.items]
         else:
             pace = pace * 0.6 if pace > 0.02 else 0.5
     return bins
+
+
+def _last(space: Space, start: list[Bin], absent: list[int], budget: StepBudget, attempt: int) -> tuple[Mover, int]:
+    """Give who moves parts in the last set that could do, and the steps of it: by area at first, then pressed.
+
+    Every other time parts count by what is tightest, where that is more than their area.
+    """
+    mover = Mover(space, start, absent, budget, attempt > 1)
+    if attempt > 1 and attempt % 2 == 1 and len(space.sizes) == 1:
+        shares = tightest_shares(space)
+        if fsum(shares) > TIGHTER * fsum(mover.plain):
+            mover.measure_by(shares)
+    return mover, AGAIN if attempt <= 3 else 2 * AGAIN
 
 
 def _runs(mover: Mover, budget: StepBudget, share: int) -> bool:

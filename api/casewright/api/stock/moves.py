@@ -2,7 +2,9 @@
 
 Which pieces of stock may be used is fixed. Parts that found no place go back in with those taken out, and a move is
 kept when no more area is left out than before (threshold accepting, with a little credit for free room that comes
-together in one piece), until every part has a place or the counted steps are used up.
+together in one piece), until every part has a place or the counted steps are used up. Where parts are pressed, one
+weighs more the longer it is left out, so that in the end only moves that give it a place are kept. Parts may count by
+another measure than their area, in shares of a piece (`bounds.tightest_shares`).
 
 This module is compiled where a C compiler is at hand.
 """
@@ -24,37 +26,87 @@ ROWS_SHARE: Final = 0.75
 """Share of the moves in pieces of many parts that lay whole rows anew."""
 MANY: Final = 15
 """Parts a piece from which whole rows are taken out and laid anew."""
+PRESS: Final = 0.001
+"""Share of its area that a part weighs more after each move that leaves it out."""
+EASE: Final = 3_000
+"""Moves after which half of what parts weigh beyond their area is taken off."""
 HANDLED: Final = 12
 """Steps that a part taken out counts beside the places looked at for it: as the time that it takes."""
-
-
-def emptiness(b: Bin) -> float:
-    """Free area times free share: free room in one piece is worth more than the same room spread over several."""
-    return b.free * b.free / (float(b.wide) * float(b.high))
 
 
 class Mover:
     """Takes parts out of some pieces and puts them back, until nothing is absent or the steps are used."""
 
-    __slots__ = ("absent", "bad", "bins", "budget", "credit", "many", "space", "weight")
+    __slots__ = (
+        "absent",
+        "bins",
+        "budget",
+        "credit",
+        "growth",
+        "left_out",
+        "many",
+        "moves",
+        "plain",
+        "shares",
+        "space",
+        "weight",
+    )
 
-    def __init__(self, space: Space, bins: list[Bin], absent: list[int], budget: StepBudget) -> None:
+    def __init__(
+        self, space: Space, bins: list[Bin], absent: list[int], budget: StepBudget, pressed: bool = False
+    ) -> None:
         self.space = space
         self.bins = bins
         self.absent = absent
         self.budget = budget
         mean = max(1.0, fsum([float(w) * float(h) for w, h in space.sizes]) / max(1, len(space.sizes)))
         self.many = False
-        self.weight = [a / mean for a in space.share]
+        self.plain = [a / mean for a in space.share]
+        self.weight = list(self.plain)
         self.credit: float = 0.5 / mean
-        self.bad = self.missing(absent)
+        self.growth: float = PRESS if pressed else 0.0
+        self.shares: list[float] = []
+        self.moves: i64 = 0
+        self.left_out = self.weighed(absent)
 
-    def missing(self, absent: list[int]) -> float:
-        """Give the area of some parts, in mean pieces of stock."""
+    def measure_by(self, shares: list[float]) -> None:
+        """Count parts by these shares of a piece of stock instead of their area, and press them twice as hard."""
+        self.growth *= 2.0
+        self.shares = shares
+        self.plain = shares
+        self.weight = list(shares)
+        self.left_out = self.weighed(self.absent)
+
+    @property
+    def bad(self) -> float:
+        """Give how much is left out, in mean pieces of stock."""
+        return fsum([self.plain[i] for i in self.absent])
+
+    def weighed(self, absent: list[int]) -> float:
+        """Give what some parts weigh: their area in mean pieces of stock, and more the longer they are left out."""
         total = 0.0
         for i in absent:
             total += self.weight[i]
         return total
+
+    def emptiness(self, b: Bin) -> float:
+        """Give what is free times its share: free room in one piece is worth more than the same spread over several."""
+        room = float(b.wide) * float(b.high)
+        if not self.shares:
+            return b.free * b.free / room
+        free = 1.0
+        for i in b.items:
+            free -= self.shares[i]
+        return free * free * room
+
+    def press(self) -> None:
+        """Let the parts left out weigh more from now on, and now and then all parts less."""
+        self.moves += 1
+        if self.moves % EASE == 0:
+            self.weight = [(w + a) / 2.0 for w, a in zip(self.weight, self.plain, strict=True)]
+        for i in self.absent:
+            self.weight[i] += self.growth * self.plain[i]
+        self.left_out = self.weighed(self.absent)
 
     def run(self, limit: int) -> bool:
         """Move until `limit` steps in all are counted; True when every part has a place."""
@@ -97,7 +149,7 @@ class Mover:
         before = 0.0
         for j in chosen:
             b = bins[j]
-            before += emptiness(b)
+            before += self.emptiness(b)
             if full or b.root is None:
                 pool.extend(b.items)
                 fresh.append(new_bin(space, b.size))
@@ -122,15 +174,15 @@ class Mover:
             left = pool
             for b in fresh:
                 left = place(space, [b], left, self.budget, 0.03, scorer)
-        bad = self.missing(left)
+        weighed = self.weighed(left)
         gain = -before
         for b in fresh:
-            gain += emptiness(b)
-        if bad - self.credit * gain <= self.bad * (1.0 + 0.05 * luck.random()) + 1e-12:
+            gain += self.emptiness(b)
+        if weighed - self.credit * gain <= self.left_out * (1.0 + 0.05 * luck.random()) + 1e-12:
             for j, b in zip(chosen, fresh, strict=True):
                 bins[j] = b
             self.absent = left
-            self.bad = bad
+        self.press()
 
     def pick_rows(self, b: Bin) -> set[int]:
         """Give the parts of some whole rows (or columns) of a piece."""

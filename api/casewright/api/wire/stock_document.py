@@ -64,6 +64,8 @@ def pieces_document(pieces: Sequence[StockPiece], lengths: Lengths) -> Document:
             "width": lengths.numbers[piece.width],
             "copies": piece.copies,
         }
+        if piece.cost is not None:
+            row["cost"] = float(piece.cost)
         if piece.kind == "board":
             row |= {"thickness": lengths.numbers[piece.thickness], "surfaced": piece.surfaced, "grade": piece.grade}
             row |= {name: lengths.numbers[getattr(piece, name)] for name in ("cup", "twist", "taper")}

@@ -195,6 +195,7 @@ PieceAfter = record(
     length=size("along the length"),
     width=size("across"),
     copies=whole("how many; null: as many as needed", allow_none=True),
+    cost=number("of one, in the job's money, where the stock has one", required=False),
     grain=word("which way the grain runs; of sheets", *get_args(GrainRule), required=False),
     thickness=size("of a board", required=False),
     surfaced=word("what of a board is planed", *get_args(Surfaced), required=False),
