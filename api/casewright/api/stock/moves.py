@@ -26,7 +26,7 @@ ROWS_SHARE: Final = 0.75
 """Share of the moves in pieces of many parts that lay whole rows anew."""
 MANY: Final = 15
 """Parts a piece from which whole rows are taken out and laid anew."""
-PRESS: Final = 0.001
+PRESS: Final = 0.002
 """Share of its area that a part weighs more after each move that leaves it out."""
 EASE: Final = 3_000
 """Moves after which half of what parts weigh beyond their area is taken off."""
@@ -70,8 +70,7 @@ class Mover:
         self.left_out = self.weighed(absent)
 
     def measure_by(self, shares: list[float]) -> None:
-        """Count parts by these shares of a piece of stock instead of their area, and press them twice as hard."""
-        self.growth *= 2.0
+        """Count parts by these shares of a piece of stock instead of their area."""
         self.shares = shares
         self.plain = shares
         self.weight = list(shares)
