@@ -115,5 +115,8 @@ def test_a_mark_that_is_none_is_a_bad_query(client: FlaskClient, job: dict[str, 
     assert (answer.status_code, answer.get_json()["type"]) == (400, "/problems/bad-query")
 
 
-def test_a_view_without_a_table_has_no_marks(client: FlaskClient, job: dict[str, Any]) -> None:
-    assert client.post("/v1/plan?delimiter=tab", json=job).status_code == 400
+def test_a_view_without_a_table_takes_the_marks_of_a_job_sent_as_one_and_no_more(
+    client: FlaskClient, small: dict[str, Any]
+) -> None:
+    assert client.post("/v1/plan?delimiter=tab", json=small).status_code == 200
+    assert client.post("/v1/plan?bom=true", json=small).status_code == 400
