@@ -164,7 +164,7 @@ def test_shelf_booklet(client):
         "1 both sides of patch 2 720 320",
         "2 top and bottom of patch 2 582 320",
         "3 shelf 1 of patch 1 576 320",
-        "4 hanging strip of patch 1 564 80",
+        "4 hanging strip of patch; length over size till measured: see Take from the work 1 564 80",
         "The terms add up to the size exactly.",
         "2 patch/top, patch/bottom 582 × 320 × 18 mm",
         "cabinet width 600 − left side thickness 18 − right side thickness 18 + rabbet depth, left side 9 + rabbet "

@@ -10,7 +10,7 @@ from casewright.sdk.sources import SOURCES
 GROUPS = [field.name for field in fields(Catalogue) if field.name != "sources"]
 ENTRIES = [(group, entry) for group in GROUPS for entry in getattr(CATALOGUE, group)]
 OPTIONAL = {"e_across_mpa", "g_oven_dry", "g_12", "c_radial", "c_tangential", "rated_kg"}
-PLAIN = {"id", "title", "kind", "family", "sources", "note", "gauge", "thicknesses", "use"}
+PLAIN = {"id", "title", "kind", "family", "sources", "note", "gauge", "thicknesses", "to_size", "use"}
 
 
 def test_nothing_is_empty_and_ids_are_unique():

@@ -57,14 +57,15 @@ def assert_seated(meeting: Meeting, fit: Fit) -> None:
     """Assert that a guest pressed home along +z enters as far as its fit says, with no more play than the shop's fit.
 
     Flanks that lean along the joint are looked at in three heights, a guest that stands off by the meeting's spare
-    included; other slants are left to the dry fit.
+    included; mitres and other slants are left to the dry fit.
     """
     if fit.press != 3:
         return
     grown = max(0, fit.growth)
     assert fit.seat == grown, f"seat is {exact_text(fit.seat)}, but the guest enters its host by {exact_text(grown)}"
     wedges = [wedge for feature in (*fit.host, *fit.guest) for wedge in feature.wedges]
-    if any(abs(wedge.along) != 1 for wedge in wedges) or fit.growth <= 0:
+    mitred = any(feature.kind == "bevel" for feature in (*fit.host, *fit.guest))
+    if mitred or any(abs(wedge.along) != 1 for wedge in wedges) or fit.growth <= 0:
         return
     if wedges:
         _assert_undercut(meeting, fit)

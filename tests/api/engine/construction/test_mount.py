@@ -7,6 +7,7 @@ import pytest
 from casewright.sdk.geometry import Box
 from casewright.sdk.methods import Hanging, MountDesign, MountingMethod
 from casewright.sdk.model import Assembly
+from casewright.sdk.mountings import CAUTIONS
 from casewright.sdk.units import mm
 
 HUNG = {"mounting": {"method": "screw-strip", "contents_kg": 10}}
@@ -21,7 +22,7 @@ def asked(planned, registry):
 
         def build(self, request, options):
             seen.append(request)
-            return MountDesign(Assembly(()), Hanging(0, 0, None, 0, None, 0))
+            return MountDesign(Assembly(()), Hanging(0, 0, None, 0, None, 0), cautions=CAUTIONS)
 
         method = type("Asking", (MountingMethod,), {"id": "screw-strip", "title": "Asking", "build": build})()
         using = replace(registry, mountings=MappingProxyType({"screw-strip": method}))
