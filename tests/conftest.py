@@ -18,6 +18,11 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--full", action="store_true", help="run properties and benchmarks at their full counts")
 
 
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """Return one worker more than there are processors: many tests wait for a server, a browser or a time limit."""
+    return (os.cpu_count() or 1) + 1
+
+
 @pytest.fixture(scope="session")
 def full(request: pytest.FixtureRequest) -> bool:
     """Whether the full counts were asked for."""

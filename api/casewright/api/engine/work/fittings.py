@@ -1,6 +1,8 @@
 """Words for fixing hardware at the bench: doors with hinges, plates and pulls, and the pins of loose shelves."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from casewright.api.engine.construction.face_frame import BRADS_EVERY
 from casewright.api.engine.construction.packing import GROUP as PACKING
@@ -143,8 +145,15 @@ def frame_words(steps: Steps, cabinet: Cabinet, frame: Sequence[Part], case: Seq
 def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
     """Return how cleats and strips of a cabinet are fixed in it: where they lie, and where their screws go."""
     bottom = steps.made.bottom(cabinet.id)
-    lows = [(part, part.place.box(part.blank).z0 - bottom) for part in own]
-    what = joined([f"the {title(part)}, its bottom edge {steps.text(low)} up" for part, low in lows])
+    lows = Counter((title(part), part.place.box(part.blank).z0 - bottom) for part in own)
+    what = joined(
+        [
+            f"the {name}, its bottom edge {steps.text(low)} up"
+            if count == 1
+            else f"{count} × {name}, their bottom edges {steps.text(low)} up"
+            for (name, low), count in lows.items()
+        ]
+    )
     do = f"Bore pilot holes in {cabinet.id}, glue and screw on, from the case's bottom, {what}"
     boxes = [part.place.box(part.blank) for part in own]
     lines = screwed_into(steps, cabinet, boxes)
@@ -173,15 +182,24 @@ def packing_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
 
 
 def screwed_into(steps: Steps, cabinet: Cabinet, boxes: Sequence[Box]) -> list[HardwareLine]:
-    """Return the screws of a cabinet's mounting whose places, seen from the front or from above, lie on these parts."""
+    """Return the screws of a cabinet's mounting whose places, seen from the front or from above, lie on these parts.
+
+    Like screws are one line.
+    """
     later = steps.made.wall_fasteners(cabinet.id)
-    return [
-        line
-        for line in steps.made.used(f"{cabinet.id}/mounting")
-        if line.at and line.item not in later
-        if _from_front(line, boxes)
-        or all(any(box.x0 <= x <= box.x1 and box.y0 <= y <= box.y1 for box in boxes) for x, y, _ in line.at)
-    ]
+    alike: dict[tuple[str, str], HardwareLine] = {}
+    for line in steps.made.used(f"{cabinet.id}/mounting"):
+        if line.at and line.item not in later and (_from_front(line, boxes) or _from_above(line, boxes)):
+            key = (line.item, line.name)
+            if (first := alike.get(key)) is not None:
+                line = replace(line, quantity=first.quantity + line.quantity, at=(*first.at, *line.at))
+            alike[key] = line
+    return list(alike.values())
+
+
+def _from_above(line: HardwareLine, boxes: Sequence[Box]) -> bool:
+    """Return whether hardware lies on parts as one sees them from above."""
+    return all(any(box.x0 <= x <= box.x1 and box.y0 <= y <= box.y1 for box in boxes) for x, y, _ in line.at)
 
 
 def _from_front(line: HardwareLine, boxes: Sequence[Box]) -> bool:

@@ -115,7 +115,7 @@ def _kind(some: Sequence[Part], role: Role, every: int) -> list[str]:
         return [f"both {NOUNS[role]}" if every == 2 else f"all {every} {NOUNS[role]}"]
     if len(some) <= NAMED:
         return [title(part) for part in some]
-    return [f"{len(some)} of the {every} {NOUNS[role]}"]
+    return [f"{title(some[0])} and {len(some) - 1} more of the {every} {NOUNS[role]}"]
 
 
 def joined(words: Sequence[str]) -> str:

@@ -7,7 +7,7 @@ from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import TEXT, XY, Shape, Text, View
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.views.common import Drawn, solids_of
-from casewright.api.papers.views.elevation import door_table, elevation, front
+from casewright.api.papers.views.elevation import door_table, elevation, front, mark_of
 from casewright.api.papers.views.page import Area, Page, area_of, furniture, scale_for
 from casewright.api.papers.views.section import cut_places, level, section, upright
 from casewright.sdk.model import Cabinet, DoorLeaf
@@ -95,4 +95,9 @@ def _notes(facts: Facts, cabinet: Cabinet, x: int, z: int) -> list[str]:
         f"Beside the front: cut {facts.text(x)} from the left end of the case, seen toward it",
         f"Under it: cut {facts.text(z)} above the bottom of the case, seen from above",
     )
-    return [line for words in sentences for line in metrics.wrapped(words, TEXT, LIST - 2, 2)]
+    doors = [door for door in facts.plan.doors if door.cabinet == cabinet.id]
+    fronts = [part for part in facts.plan.parts if part.cabinet == cabinet.id and part.role == "drawer-front"]
+    edges = [(mark_of(number), door.at) for number, door in enumerate(doors)]
+    edges += [(part.group.replace("-", " "), part.place.at) for part in fronts]
+    rows = [f"{name}: {facts.text(at[0])} from the left, {facts.text(at[2])} up" for name, at in edges]
+    return [line for words in (*sentences, *rows) for line in metrics.wrapped(words, TEXT, LIST - 2, 2)]
