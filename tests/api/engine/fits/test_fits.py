@@ -280,3 +280,21 @@ def test_a_bead_is_cut_when_the_frame_that_it_lines_is_glued(registry):
         if step.action is Action.BEVEL and "store/bead-1-left" in {one.part for one in step.on}
     ]
     assert (mitre.cut_to.step, mitre.cut_to.less, mitre.cut_to.among) == (fit.measuring.step, 6_000_000, 1)
+
+
+@pytest.mark.parametrize("gap", ["0.2", "0.6", "3"])
+def test_a_gap_between_neighbours_that_nothing_is_cut_for_leaves_nothing_over_size(registry, gap):
+    """No filler goes into so narrow a gap: its fit is judged, and no part is left to be cut to it."""
+    box = {"width": 400, "height": 400, "depth": 300, "case": {"material": "ply"}}
+    job = {
+        "units": "mm",
+        "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
+        "cabinets": [{"id": "pumps", **box}, {"id": "tubes", **box}],
+        "wall": {
+            "studs": {"at": [100, 500], "stuff": "spruce-pine-fir"},
+            "cabinets_at": {"pumps": [{"x": 0, "z": 900}], "tubes": [{"x": 400 + float(gap), "z": 900}]},
+        },
+    }
+    plan = make_plan(read_job(job, registry), registry)
+    assert [one.nominal / 1e6 for one in plan.fits if one.kind is FitKind.RUN_GAP] == [pytest.approx(float(gap))]
+    assert [size for one in plan.fits if one.measuring for size in one.measuring.sizes] == []

@@ -38,7 +38,7 @@ class Rule:
 
 
 def measuring(question: Question, parts: Mapping[str, Part], copies: tuple[str, ...], rule: Rule) -> Measuring:
-    """Return what is measured for a fit, in each of the cabinet's `copies`, and what is cut to it."""
+    """Return what is measured for a fit, in each of the cabinet's `copies`, and what is cut to it, if anything is."""
     measurement = Measurement(
         between=question.between,
         axis=question.axis,
@@ -51,7 +51,7 @@ def measuring(question: Question, parts: Mapping[str, Part], copies: tuple[str, 
     links = (reading(question, rule.off), *question.own)
     left, known = stack_of(links), replace(question, links=links, shared=links)
     good, among = verdict_of(known, left) is not Verdict.TAKE_FROM_WORK, len(question.cut)
-    full = 0 if good else rule.marks(max(left.cautious / among, question.lean))
+    full = 0 if good or not among else rule.marks(max(left.cautious / among, question.lean))
     sizes = [
         FromWork(part.id, axis, size, question.room - among * size, among, full)
         for group in question.cut
