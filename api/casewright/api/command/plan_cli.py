@@ -65,34 +65,17 @@ def _print_plan(chosen: argparse.Namespace) -> int:
     from casewright.api.command import bench_text
     from casewright.api.command.overview import show
     from casewright.api.wire.plan_document import to_bytes
-    from casewright.api.wire.tables import (
-        checks_csv,
-        costs_csv,
-        cutting_csv,
-        hardware_csv,
-        mounting_csv,
-        parts_csv,
-        steps_csv,
-    )
+    from casewright.api.wire.tables import TABLES
 
-    tables = {
-        "parts": parts_csv,
-        "hardware": hardware_csv,
-        "steps": steps_csv,
-        "stock": cutting_csv,
-        "checks": checks_csv,
-        "mounting": mounting_csv,
-        "costs": costs_csv,
-    }
     texts = {
         "parts": bench_text.cut_list_lines,
         "steps": bench_text.step_lines,
         "checks": bench_text.check_lines,
     }
     view: str = chosen.view
-    form = chosen.format or ("text" if view == "plan" or view in texts else "csv" if view in tables else "json")
-    if form == "csv" and view not in tables:
-        raise RefusedError(f"{view} is no table; --format csv is for --view {', '.join(tables)}")
+    form = chosen.format or ("text" if view == "plan" or view in texts else "csv" if view in TABLES else "json")
+    if form == "csv" and view not in TABLES:
+        raise RefusedError(f"{view} is no table; --format csv is for --view {', '.join(TABLES)}")
     if form == "text" and view != "plan" and view not in texts:
         raise RefusedError(f"{view} is not written as text; add --format json")
     plan = _planned(chosen, quiet=chosen.quiet).document
@@ -100,7 +83,7 @@ def _print_plan(chosen: argparse.Namespace) -> int:
         whose = {key: plan[key] for key in ("title", "units", "tape", "stops")}
         sys.stdout.buffer.write(to_bytes(plan if view == "plan" else {**whose, view: plan[view]}))
     elif form == "csv":
-        sys.stdout.buffer.write(tables[view](plan, _table_form(chosen)))
+        sys.stdout.buffer.write(TABLES[view](plan, _table_form(chosen)))
     elif view in texts:
         print("\n".join([*bench_text.stop_lines(plan), *texts[view](plan)]))
     else:

@@ -38,6 +38,11 @@ class Aim(StrEnum):
     LEAST_LEFT = "least-left"
     LEAST_CHANGE = "least-change"
 
+    @property
+    def on_hand_only(self) -> bool:
+        """Whether only stock of a stated number of copies is counted on: an answer buys none."""
+        return self in (Aim.LARGEST, Aim.LEAST_LEFT)
+
 
 _AIM = Choice(*Aim)
 

@@ -125,7 +125,7 @@ class _Search:
         """Return the job at a place with its cabinets where the job puts them on its wall."""
         document = dict(self.question.job(point))
         stock = document.get("stock")
-        if isinstance(stock, dict) and self.question.aim is not Aim.LEAST_BOUGHT:
+        if isinstance(stock, dict) and self.question.aim.on_hand_only:
             document["stock"] = _on_hand(stock)
         return document
 

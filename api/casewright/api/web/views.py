@@ -1,6 +1,6 @@
 """The views of a plan: every one takes the same job and answers with a part of the same plan."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
@@ -11,20 +11,8 @@ from casewright.api.web.marks import ANSWERED, SENT, answered_form
 from casewright.api.web.negotiation import CSV, JSON, LINES, TYPES, answer_format
 from casewright.api.web.progress import lines_response
 from casewright.api.wire.plan_document import SECTIONS, to_bytes
-from casewright.api.wire.tables import (
-    PLAIN,
-    TableForm,
-    checks_csv,
-    costs_csv,
-    cutting_csv,
-    hardware_csv,
-    mounting_csv,
-    parts_csv,
-    steps_csv,
-)
+from casewright.api.wire.tables import PLAIN, TABLES, Table, TableForm
 from flask import Blueprint, Response, request
-
-Table = Callable[[Mapping[str, Any], TableForm], bytes]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +25,12 @@ class View:
     name: str
     title: str
     sections: tuple[str, ...]
-    table: Table | None = None
     streamed: bool = False
+
+    @property
+    def table(self) -> Table | None:
+        """What writes it as a table, where it is one."""
+        return TABLES.get(self.name)
 
     @property
     def formats(self) -> tuple[str, ...]:
@@ -52,17 +44,16 @@ class View:
 
 VIEWS: tuple[View, ...] = (
     View("plan", "The whole plan", SECTIONS),
-    View("parts", "The cut list with reasons", ("parts",), parts_csv),
-    View("hardware", "The hardware list", ("summary", "hardware"), hardware_csv),
-    View("steps", "The order of work", ("steps", "schedule"), steps_csv),
+    View("parts", "The cut list with reasons", ("parts",)),
+    View("hardware", "The hardware list", ("summary", "hardware")),
+    View("steps", "The order of work", ("steps", "schedule")),
     View(
         "stock",
         "How the parts are cut from stock",
         ("stock", "steps"),
-        cutting_csv,
         streamed=True,
     ),
-    View("checks", "Every check, with value, limit and source", ("summary", "checks"), checks_csv),
+    View("checks", "Every check, with value, limit and source", ("summary", "checks")),
     View(
         "fits",
         "Which fits the shop's accuracy carries, and what is taken from the work",
@@ -73,8 +64,8 @@ VIEWS: tuple[View, ...] = (
         "What comes out otherwise by what is built, and what no longer fits",
         ("summary", "built", "checks"),
     ),
-    View("mounting", "How each cabinet hangs", ("mounting", "checks", "weights"), mounting_csv),
-    View("costs", "What is to be bought, and what the job costs by the shop's rates", ("costs", "stock"), costs_csv),
+    View("mounting", "How each cabinet hangs", ("mounting", "checks", "weights")),
+    View("costs", "What is to be bought, and what the job costs by the shop's rates", ("costs", "stock")),
 )
 
 

@@ -131,7 +131,7 @@ def _lacking(least: Plan | None) -> list[Document]:
 
 def _not_on_hand(result: PileResult) -> list[str]:
     """Return the ids of stock that is only to be bought, where an answer may buy none."""
-    if result.question.aim not in (Aim.LARGEST, Aim.LEAST_LEFT) or result.job.stock is None:
+    if not result.question.aim.on_hand_only or result.job.stock is None:
         return []
     return [piece.id for piece in result.job.stock.pieces if piece.copies is None]
 

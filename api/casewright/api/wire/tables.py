@@ -6,7 +6,7 @@ spreadsheet; it gets a leading apostrophe. Numbers are written bare.
 
 import csv
 import io
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -224,3 +224,17 @@ def _cost_line(line: Mapping[str, Any], sizes: Mapping[str, str]) -> list[Any]:
     rate, amount = (None if line[name] is None else float(line[name]) for name in ("rate", "amount"))
     whose = [line["kind"], line["item"], line["name"], sizes.get(line["item"], "")]
     return [*whose, line["quantity"], line["unit"], rate, amount, line["hours"], line["said"]]
+
+
+Table = Callable[[Mapping[str, Any], TableForm], bytes]
+
+TABLES: Mapping[str, Table] = {
+    "parts": parts_csv,
+    "hardware": hardware_csv,
+    "steps": steps_csv,
+    "stock": cutting_csv,
+    "checks": checks_csv,
+    "mounting": mounting_csv,
+    "costs": costs_csv,
+}
+"""The views of a plan that are tables too, by name, and what writes each."""
