@@ -27,7 +27,7 @@ def cabinet_sheet(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
     x, z = cut_places(facts, cabinet)
     drawn = (front(facts, cabinet), upright(facts, cabinet, solids, x), level(facts, cabinet, solids, z))
     doors = [door for door in facts.plan.doors if door.cabinet == cabinet.id]
-    notes = _notes(facts, cabinet, x, z)
+    notes = _notes(facts, cabinet, doors, (x, z))
     found: list[tuple[float, Page]] = []
     for turned in (False, True):
         area = area_of(paper, upright=turned)
@@ -89,13 +89,12 @@ def _list(facts: Facts, doors: Sequence[DoorLeaf], notes: Sequence[str], corner:
     yield from (Text((corner[0], top - LINE * (i + 1)), line, TEXT) for i, line in enumerate(notes))
 
 
-def _notes(facts: Facts, cabinet: Cabinet, x: int, z: int) -> list[str]:
+def _notes(facts: Facts, cabinet: Cabinet, doors: Sequence[DoorLeaf], cut: tuple[int, int]) -> list[str]:
     sentences = (
         f"{cabinet.count} to make" if cabinet.count > 1 else "One to make",
-        f"Beside the front: cut {facts.text(x)} from the left end of the case, seen toward it",
-        f"Under it: cut {facts.text(z)} above the bottom of the case, seen from above",
+        f"Beside the front: cut {facts.text(cut[0])} from the left end of the case, seen toward it",
+        f"Under it: cut {facts.text(cut[1])} above the bottom of the case, seen from above",
     )
-    doors = [door for door in facts.plan.doors if door.cabinet == cabinet.id]
     fronts = [part for part in facts.plan.parts if part.cabinet == cabinet.id and part.role == "drawer-front"]
     edges = [(mark_of(number), door.at) for number, door in enumerate(doors)]
     edges += [(part.group.replace("-", " "), part.place.at) for part in fronts]
