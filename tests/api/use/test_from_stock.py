@@ -46,6 +46,8 @@ def test_one_offcut_worked_by_hand(registry):
 @pytest.mark.parametrize("seed", range(6))
 def test_brute_force_over_a_coarse_grid_finds_nothing_better(registry, seed, full):
     rng = Random(seed)
+    if not full and seed > 2:
+        pytest.skip("three of six seeds; all with --full")
     cases = range(20 // 6 + 1) if full else range(1)
     for _ in cases:
         offcuts = [(rng.randint(300, 900), rng.randint(200, 400)) for _ in range(rng.randint(4, 6))]

@@ -22,8 +22,13 @@ def overloaded():
     return job
 
 
-def test_the_example_is_cured_as_described(client, registry, overloaded):
-    answer = client.post(URL, json=overloaded)
+@pytest.fixture(scope="module")
+def answer(client, overloaded):
+    """Return the service's answer to it."""
+    return client.post(URL, json=overloaded)
+
+
+def test_the_example_is_cured_as_described(client, registry, overloaded, answer):
     assert (answer.status_code, answer.mimetype) == (200, "application/json")
     body = answer.get_json()
     assert body["stops"]
@@ -38,19 +43,17 @@ def test_the_example_is_cured_as_described(client, registry, overloaded):
     jsonschema.Draft202012Validator({**described, "components": document["components"]}).validate(body)
 
 
-def test_lines_hold_progress_and_the_same_answer(client, overloaded):
-    whole = client.post(URL, json=overloaded)
+def test_lines_hold_progress_and_the_same_answer(client, overloaded, answer):
     lines = [json.loads(line) for line in client.post(f"{URL}?as=ndjson", json=overloaded).data.splitlines()]
-    assert lines[-1]["result"] == whole.get_json()
+    assert lines[-1]["result"] == answer.get_json()
     tries = [line["progress"] for line in lines[:-1] if line["progress"]["stage"] == "cures"]  # a slow one comes twice
-    assert {row["done"] for row in tries} == set(range(whole.get_json()["tries"] + 1))
+    assert {row["done"] for row in tries} == set(range(answer.get_json()["tries"] + 1))
     assert {row["of"] for row in tries} == {limits.CURE_TRIES}
 
 
-def test_the_same_job_has_the_same_bytes_and_tag(client, overloaded):
-    first, again = client.post(URL, json=overloaded), client.post(URL, json=overloaded)
-    assert first.data == again.data
-    current = client.post(URL, json=overloaded, headers={"If-None-Match": first.headers["ETag"]})
+def test_the_same_job_has_the_same_bytes_and_tag(client, overloaded, answer):
+    assert client.post(URL, json=overloaded).data == answer.data
+    current = client.post(URL, json=overloaded, headers={"If-None-Match": answer.headers["ETag"]})
     assert current.status_code == 412
 
 
@@ -61,14 +64,14 @@ def test_a_job_that_cannot_be_read_or_built_is_a_problem(client, is_problem, exa
     is_problem(client.post(f"{URL}?as=csv", json=example), "bad-query")
 
 
-def test_python_and_the_command_give_the_same(tmp_path, capsys, client, overloaded, job):
-    answer = cures(overloaded)
-    assert answer["cures"] == client.post(URL, json=overloaded).get_json()["cures"]
+def test_python_and_the_command_give_the_same(tmp_path, capsys, overloaded, answer, job):
+    found = cures(overloaded)["cures"]
+    assert found == answer.get_json()["cures"]
     path = tmp_path / "job.json"
     path.write_text(json.dumps(overloaded))
     assert main(["cures", str(path)]) == 1
     text = capsys.readouterr().out
-    for stop in answer["cures"]:
+    for stop in found:
         for cure in stop["cures"]:
             assert cure["words"].split(",")[0] in text.replace("\n        ", " ")
             assert cure["patch"][0]["path"] in text

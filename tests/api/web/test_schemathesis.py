@@ -21,8 +21,8 @@ from schemathesis.engine import events, from_schema
 from schemathesis.generation.meta import TestPhase
 
 SEED = 20260711
-EXAMPLES, EXAMPLES_FULL = 40, 400
-COVERAGE, COVERAGE_FULL = 4, 1
+EXAMPLES, EXAMPLES_FULL = 24, 400
+COVERAGE, COVERAGE_FULL = 6, 1
 """One in so many of the cases that the coverage phase makes of an operation is sent."""
 ONE_VIEW = (
     "^/(v1/(plan|value|examples|methods|materials|sources|limits|plugins|checks/codes)"

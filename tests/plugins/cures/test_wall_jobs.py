@@ -24,7 +24,7 @@ from casewright.sdk.model import Plan
 from casewright.sdk.model.cures import Cures
 from wall_jobs import wall_job
 
-JOBS, JOBS_FULL = 12, 300
+JOBS, JOBS_FULL = 8, 300
 SHARE, MOST_TRIES, SECONDS = 0.9, 60, 2.0
 MANY = 20
 """Stops of a code from which its own share of cures says something."""

@@ -90,6 +90,10 @@ class Gateway(ProblemWorker):
         self.line = Line(self.app.workers, self.app.count_line)
         asyncio.run(self.serve())
 
+    def handle_exit(self, sig: int, frame: Any) -> None:
+        """Stop, whatever else does: workers wait for this process, and it finishes what it has."""
+        self.alive = False
+
     async def serve(self) -> None:
         """Take connections; when told to stop, take no more and finish the requests that are whole."""
         servers = [
