@@ -16,6 +16,10 @@ from casewright.sdk.model.parts import FeatureKind, Role
 FAMILIES = ("kit", "joints", "doors", "mountings", "catalogue", "checks", "styles", "cures", "testing")
 """The public modules, in the order a reader meets them."""
 
+TESTING_NEEDS = frozenset({"hypothesis", "pytest"})
+"""What `casewright.sdk.testing` imports that a service does without."""
+
+_NOT_HERE = "Not listed, as `{}` is not installed here: `pip install 'casewright[plugin]'` brings it."
 _OURS = "casewright.sdk"
 ALIASES: Mapping[str, Any] = {"Axis": Axis, "Role": Role, "FeatureKind": FeatureKind, "MeetingKind": MeetingKind}
 """Types that are written by a name of their own."""
@@ -33,7 +37,13 @@ def reference_text() -> str:
     ]
     known: dict[object, str] = {}
     for family in FAMILIES:
-        module = importlib.import_module(f"{_OURS}.{family}")
+        try:
+            module = importlib.import_module(f"{_OURS}.{family}")
+        except ModuleNotFoundError as error:
+            if error.name not in TESTING_NEEDS:
+                raise
+            lines += ["", f"## casewright.sdk.{family}", "", _NOT_HERE.format(error.name)]
+            continue
         lines += ["", f"## casewright.sdk.{family}", "", _words(module.__doc__)]
         for name in sorted(module.__all__, key=lambda word: (word.lower(), word)):
             thing = getattr(module, name)

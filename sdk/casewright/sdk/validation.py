@@ -8,15 +8,16 @@ from difflib import get_close_matches
 from typing import Any, get_args, get_type_hints
 
 from casewright.sdk import hookspecs
-from casewright.sdk.catalogue_rules import ID, faults
-from casewright.sdk.fields import Choice, Count, Flag, Length, Number, Text
+from casewright.sdk.catalogue_rules import ID, LEAST, faults
+from casewright.sdk.fields import Choice, Count, Flag, Flaw, Length, Number, Text
 from casewright.sdk.hookspecs import PROJECT
 from casewright.sdk.materials import Catalogue
-from casewright.sdk.methods import CureGenerator, HouseStyle, JointMethod, MeetingKind, Method
+from casewright.sdk.methods import CureGenerator, DoorStyle, HouseStyle, JointMethod, MeetingKind, Method
 from casewright.sdk.places import defined_at
 from casewright.sdk.sources import SOURCES
+from casewright.sdk.units import exact_text
 from casewright.sdk.versions import MIGRATION, SDK_VERSION, accepts, format_range
-from marshmallow import Schema
+from marshmallow import Schema, ValidationError, missing
 from marshmallow import fields as schema_fields
 
 STRICT = (Choice, Count, Flag, Length, Number, Text)
@@ -52,7 +53,7 @@ def validate_plugin(plugin: object) -> None:
         at = defined_at(implementation)
         parameters = inspect.signature(implementation).parameters
         if parameters:
-            fault = f"{name}{inspect.signature(implementation)} takes parameters; a hook implementation takes none"
+            fault = f"{name}({', '.join(map(str, parameters.values()))}) takes parameters; a hook takes none"
             raise FaultyPluginError(fault, at)
         if getattr(implementation, f"{PROJECT}_impl", None) is None:
             raise FaultyPluginError(f"{name} is not decorated with @hookimpl; write @hookimpl above it", at)
@@ -68,7 +69,13 @@ def validate_answer(plugin: object, hook: str, answer: object) -> tuple[object, 
         return ()
     if isinstance(answer, (list, tuple)):
         return tuple(answer)
-    fault = f"{hook} answered {type(answer).__name__} {_short(answer)}, which is no tuple; return (method,)"
+    name = type(answer).__name__
+    shown = (
+        f"{name}, which is no tuple; return ({name}(),)"
+        if hasattr(answer, "id")
+        else f"{name} {_short(answer)}, which is no tuple"
+    )
+    fault = f"{hook} answered {shown}"
     raise FaultyPluginError(fault, defined_at(getattr(plugin, hook)))
 
 
@@ -135,6 +142,57 @@ def _validate_options(method: Method) -> None:
             raise FaultyPluginError(f'{method.id} option {name!r} has metadata that is no mapping; write about="…"')
         if not isinstance(option.metadata.get("description", ""), str):
             raise FaultyPluginError(f"{method.id} option {name!r} has a description that is not text")
+        if name == ("style" if isinstance(method, DoorStyle) else "method"):
+            raise FaultyPluginError(
+                f"{method.id} option {name!r} is the key by which a job names it; choose another name"
+            )
+        fault = _bounds_fault(option) or _default_fault(option)
+        if fault:
+            raise FaultyPluginError(f"{method.id} option {name!r} {fault}")
+
+
+def _bounds_fault(option: schema_fields.Field[Any]) -> str:
+    """Return what is wrong with the bounds of an option, and what to write; empty where nothing is."""
+    if not isinstance(option, (Count, Length, Number, Text)):
+        return ""
+    if isinstance(option, Length):
+        for name in ("least", "most"):
+            fault = _length_fault(getattr(option, name))
+            if fault:
+                return f"has the {name} {fault}"
+    return f"takes nothing: least is {option.least}, most {option.most}" if option.least > option.most else ""
+
+
+def _length_fault(value: object) -> str:
+    """Return what keeps a value from being a length that an option may hold; empty where nothing does."""
+    if type(value) is not int:
+        return f"{value!r}, which is not whole nm; write mm(…)"
+    if 0 < abs(value) < LEAST:
+        return f"{exact_text(value)}; write mm({value}) if {value} mm were meant"
+    return ""
+
+
+def _default_fault(option: schema_fields.Field[Any]) -> str:
+    """Return why an option would not take its own default; empty where it would, or has none."""
+    default = option.load_default
+    if default is None or default is missing or callable(default):
+        return ""
+    if isinstance(option, Length):
+        fault = _length_fault(default)
+        if fault:
+            return f"has the default {fault}"
+        low, high = exact_text(option.least), exact_text(option.most)
+        return (
+            ""
+            if option.least <= default <= option.most
+            else f"has a default beyond its bounds: {exact_text(default)} is not from {low} to {high}"
+        )
+    try:
+        option.deserialize(default)
+    except ValidationError as error:
+        rules = [flaw.rule for flaw in error.messages if isinstance(flaw, Flaw)]
+        return f"has the default {default!r}, which it does not take; it takes {', '.join(rules)}"
+    return ""
 
 
 def _kind(option: schema_fields.Field[Any]) -> str:
@@ -152,6 +210,9 @@ def _validate_defaults(style: HouseStyle) -> None:
 
 def _validate_kinds(method: JointMethod, hook: str) -> None:
     known = get_args(MeetingKind)
+    if not isinstance(getattr(method, "does", None), (frozenset, set, tuple)):
+        fault = f'{type(method).__name__}.does must name kinds of meeting, such as frozenset({{"corner"}})'
+        raise FaultyPluginError(f"{fault}; kinds are {', '.join(known)}")
     strange = sorted(str(kind) for kind in method.does if kind not in known)
     if strange:
         raise FaultyPluginError(f"{method.id} does {', '.join(strange)}; kinds of meeting are {', '.join(known)}")

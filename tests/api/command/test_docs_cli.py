@@ -2,12 +2,14 @@
 
 import re
 from dataclasses import replace
+from importlib import import_module
 from pathlib import Path
 
 from casewright.api.command.cli import main
 from casewright.api.command.docs_cli import write_docs
 from casewright.api.web.pages import PAGES
 from casewright.sdk.loader import Registry, load
+from casewright.sdk.reference import reference_text
 
 
 def test_the_list_names_every_page(capsys) -> None:
@@ -22,6 +24,21 @@ def test_a_page_is_printed(capsys) -> None:
         assert capsys.readouterr().out.startswith(title)
     assert main(["docs", "methods/joints/nothing"]) == 2
     assert "no page" in capsys.readouterr().err
+
+
+def test_the_reference_reads_where_no_plugin_is_tested(monkeypatch) -> None:
+    """A service lacks what the testing kit imports: the page says so in place of its names."""
+
+    def without(name: str) -> object:
+        if name == "casewright.sdk.testing":
+            raise ModuleNotFoundError("No module named 'hypothesis'", name="hypothesis")
+        return import_module(name)
+
+    monkeypatch.setattr("casewright.sdk.reference.importlib.import_module", without)
+    text = reference_text.__wrapped__()
+    assert "### CannotError" in text
+    assert "### JointContract" not in text
+    assert "`pip install 'casewright[plugin]'` brings it" in text
 
 
 def few(registry: Registry) -> Registry:

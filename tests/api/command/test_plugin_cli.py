@@ -11,6 +11,14 @@ import pytest
 from casewright.api.command.cli import main
 
 ROOT = Path(__file__).parents[3]
+CATALOGUE = """from casewright.sdk.catalogue import Catalogue
+from casewright.sdk.kit import hookimpl
+
+
+@hookimpl
+def casewright_catalogue() -> Catalogue:
+    return Catalogue()
+"""
 TEMPLATE = ROOT / "sdk" / "casewright" / "sdk" / "template"
 
 
@@ -136,8 +144,33 @@ def test_a_report_holds_what_failed_and_it_replays_until_it_is_mended(made, tmp_
     assert main(["plugin", "check", str(path), "--replay", str(failing)]) == 2
     assert "but the guest enters its host by" in capsys.readouterr().out
     path.write_text(right)
-    assert main(["plugin", "check", str(path), "--replay", str(failing)]) == 0
-    assert "  ok ladder-joint: Whole nm" in capsys.readouterr().out
+    beside = made / "pyproject.toml"  # a folder with another plugin in it, which the report is not about
+    beside.write_text(beside.read_text().replace('= "ladder_joint"\n', '= "ladder_joint"\nspare = "our_rates"\n'))
+    (made / "our_rates.py").write_text(CATALOGUE)
+    sys.modules.pop("ladder_joint")
+    assert main(["plugin", "check", str(made), "--replay", str(failing)]) == 0
+    said = capsys.readouterr()
+    assert "  ok ladder-joint: Whole nm" in said.out
+    assert not said.err
+    assert main(["plugin", "check", "--jobs=1", str(made), "--report", str(out)]) == 0
+    page = (out / "report.md").read_text("utf-8")
+    assert page.startswith("# ladder-joint: what was tried")
+    assert "## ladder-joint (joints)" in page
+    assert not failing.exists()
+
+
+def test_an_option_that_hides_a_shared_key_is_told(made, capsys):
+    path = made / "ladder_mounting.py"
+    text = (TEMPLATE / "mounting" / "shop_plugin.py").read_text()
+    path.write_text(text.replace("height = Length(", "contents_kg = Length(about='x')\n    height = Length(", 1))
+    assert main(["plugin", "check", str(path)]) == 2
+    assert "mountings/shop-plugin options hide contents_kg" in capsys.readouterr().out
+
+
+def test_without_the_testing_kit_nothing_is_passed(made, capsys, monkeypatch):
+    monkeypatch.setattr("casewright.api.command.plugin_cli.find_spec", lambda name: None)
+    assert main(["plugin", "check", str(made)]) == 3
+    assert "pip install 'casewright[plugin]'" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(

@@ -1,14 +1,14 @@
-"""Leaning flanks: a slot 6 mm deep whose lower flank leans 2 mm, worked by hand.
+"""Leaning flanks, and pins in their holes: a slot 6 mm deep whose lower flank leans 2 mm, worked by hand.
 
 At half its depth the flank has leant half its way: the guest begins 1 mm up, and so does the slot.
 """
 
 import pytest
 from casewright.sdk.joints import Fit, Meeting
-from casewright.sdk.kit import Box, Feature, Wedge, mm
+from casewright.sdk.kit import Axis, Box, Cylinder, Feature, HardwareUse, Wedge, hole, mm
 from casewright.sdk.loader import load
 from casewright.sdk.testing import a_meeting
-from casewright.sdk.testing.snug import assert_seated
+from casewright.sdk.testing.snug import assert_known, assert_seated
 
 DEEP, LEAN = mm(6), mm(2)
 CATALOGUE = load(discover="built-in").catalogue
@@ -48,3 +48,16 @@ def test_a_slot_that_is_narrow_or_wide_is_caught(spare: int, play: int, wide: in
     meeting = a_meeting("tee", CATALOGUE, spare=spare)
     with pytest.raises(AssertionError, match=words):
         assert_seated(meeting, dovetailed(meeting, play, wide))
+
+
+@pytest.mark.parametrize(
+    ("into", "mouth"), [(3, (mm(20), mm(5), 0)), (2, (mm(20), 0, mm(4))), (-2, (mm(20), mm(9), mm(4)))]
+)
+def test_a_pin_may_go_into_a_joint_or_across_it(into: Axis, mouth: tuple[int, int, int]) -> None:
+    """What is bored along a pin's own line takes it, whichever way that runs; a hole 1 mm beside it does not."""
+    pin = HardwareUse("dowel-6-30", "dowel", (mouth,), into)
+    bored = hole("pin", Cylinder(mouth, into, mm(6), mm(9)))
+    assert_known(Fit(host=(bored,), guest=(bored,), hardware=(pin,)), CATALOGUE, frozenset())
+    beside = hole("pin", Cylinder((mouth[0] + mm(1), *mouth[1:]), into, mm(6), mm(9)))
+    with pytest.raises(AssertionError, match=f"along axis {abs(into)}"):
+        assert_known(Fit(host=(beside,), hardware=(pin,)), CATALOGUE, frozenset())

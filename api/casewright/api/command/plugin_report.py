@@ -3,6 +3,7 @@
 import json
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -17,23 +18,48 @@ SHOWN = 10
 """Most refusals of a method that are listed, those met oftenest first."""
 
 
-def write_report(out: Path, word: str, trials: Sequence[Trial], registry: Registry) -> Path:
-    """Write the report of one plugin into a folder and return its page; what a promise failed with stands beside it.
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """One plugin as it was checked: the registry that holds it, if it loads, and what came of its contracts."""
 
-    `word` is what the command line named the plugin by, `registry` holds it, and its methods are drawn from there.
+    name: str
+    registry: Registry | None = None
+    trials: tuple[Trial, ...] = ()
+    unloaded: int = 0
+
+    @property
+    def wrong(self) -> int:
+        """How many problems it has."""
+        return self.unloaded + sum(bool(trial.wrong) for trial in self.trials)
+
+
+def write_report(out: Path, word: str, tried: Sequence[Tried]) -> Path:
+    """Write the report of plugins into a folder and return its page; what a promise failed with stands beside it.
+
+    `word` is what the command line named them by; methods are drawn from the registry that holds each.
     """
     out.mkdir(parents=True, exist_ok=True)
-    lines = [f"# {word}: what was tried", "", _summary(trials)]
-    for method in dict.fromkeys((trial.family, trial.method) for trial in trials):
-        own = [trial for trial in trials if (trial.family, trial.method) == method]
-        lines += ["", f"## {method[1]} ({method[0]})", "", "| promise | drawn and tried | |", "|---|---|---|"]
-        lines += [f"| {one.promise} | {_tried(one)} | {'**PROBLEM**' if one.wrong else 'ok'} |" for one in own]
-        lines += _refusals(own)
-        lines += [line for one in own if one.wrong for line in _problem(out, word, one, registry)]
-        lines += _drawn(out, registry, *method)
+    named = Path(word).resolve().name if Path(word).is_dir() else word
+    lines = [f"# {named}: what was tried", "", _summary([trial for one in tried for trial in one.trials])]
+    for one in tried:
+        assert one.registry is not None
+        for family, method in dict.fromkeys((trial.family, trial.method) for trial in one.trials):
+            own = [trial for trial in one.trials if (trial.family, trial.method) == (family, method)]
+            _forget(out, family, method)
+            lines += ["", f"## {method} ({family})", "", "| promise | drawn and tried | |", "|---|---|---|"]
+            lines += [f"| {row.promise} | {_drawn_of(row)} | {'**PROBLEM**' if row.wrong else 'ok'} |" for row in own]
+            lines += _refusals(own)
+            lines += [line for row in own if row.wrong for line in _problem(out, word, row, one.registry)]
+            lines += _drawn(out, one.registry, family, method)
     page = out / "report.md"
     page.write_text("\n".join(lines) + "\n", "utf-8")
     return page
+
+
+def _forget(out: Path, family: str, method: str) -> None:
+    """Remove what an earlier report wrote of a promise that failed."""
+    for ending in ("json", "svg"):
+        (out / f"{family}-{method}-failing.{ending}").unlink(missing_ok=True)
 
 
 def _summary(trials: Sequence[Trial]) -> str:
@@ -42,7 +68,7 @@ def _summary(trials: Sequence[Trial]) -> str:
     return f"{len(trials)} promises tried with {tried} draws; problems: {wrong}."
 
 
-def _tried(trial: Trial) -> str:
+def _drawn_of(trial: Trial) -> str:
     rows = [f"{t.tried} {t.what}, {sum(t.refusals.values())} refused" for t in trial.tallies]
     return "; ".join(rows)
 

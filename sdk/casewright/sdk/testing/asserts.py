@@ -5,11 +5,14 @@ from collections.abc import Collection, Container, Iterable
 from math import isfinite
 from typing import get_args
 
-from casewright.sdk.geometry import Box
+from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.methods import CannotError, Fit
-from casewright.sdk.model import Feature, Finding, HardwareUse, Level, Part, Plan, total
+from casewright.sdk.model import Feature, FeatureKind, Finding, HardwareUse, Level, Part, Plan, total
 from casewright.sdk.sources import SOURCES
 from casewright.sdk.units import Units, exact_text
+
+_RAW_NM = 100_000
+"""A length of a finding from here on was meant in nm: 0.1 mm of them, or 100 m."""
 
 _FOREIGN: dict[Units, re.Pattern[str]] = {
     "in": re.compile(r"\d\s*(?:nm|mm|cm|mm2|m2|N|kg)\b"),
@@ -40,6 +43,9 @@ def assert_fit(fit: object) -> None:
 
 
 def _assert_whole(feature: Feature) -> None:
+    kinds, axes = get_args(FeatureKind), get_args(Axis)
+    assert feature.kind in kinds, f"{feature.label} is of the kind {feature.kind!r}; kinds are {', '.join(kinds)}"
+    assert feature.entry in axes, f"{feature.label} has the entry {feature.entry!r}; an axis is one of {axes}"
     lengths = [n for box in feature.boxes for n in box]
     lengths += [n for wedge in feature.wedges for n in wedge.box]
     for hole in feature.holes:
@@ -65,6 +71,9 @@ def assert_extras(
         assert finding.level in get_args(Level), f"{finding.code} has the level {finding.level!r}"
         assert finding.code, "a finding has no code"
         assert finding.message, f"finding {finding.code} has no message"
+        for value in (finding.value, finding.limit):
+            raw = finding.unit == "mm" and isinstance(value, (int, float)) and abs(value) >= _RAW_NM
+            assert not raw, f"finding {finding.code} gives {value} mm; a length in nm has the unit LENGTH"
         assert not finding.source or finding.source in known, (
             f"finding {finding.code} cites {finding.source!r}, which casewright.sdk.sources does not list; "
             "a trade habit is `common-practice`"
@@ -94,7 +103,10 @@ def assert_refusal(error: CannotError, options: Iterable[str]) -> None:
 def assert_words(texts: Iterable[str], units: Units) -> None:
     """Assert that texts for people hold no quantity in other units than the job's: `Writer` writes them."""
     for text in texts:
-        assert not _FOREIGN[units].search(text), f"a job in {units} reads: {text}"
+        assert not _FOREIGN[units].search(text), (
+            f"a job in {'inches' if units == 'in' else 'millimetres'} reads: {text}; write quantities by `write`, as "
+            "write.length(nm) does"
+        )
 
 
 def assert_cuts_inside(parts: Iterable[Part]) -> None:

@@ -1,6 +1,7 @@
 """The contract of what proposes cures: pure, patches that apply, and a cure found for each job that it is given."""
 
-from collections.abc import Mapping
+import json
+from collections.abc import Mapping, Sequence
 from typing import Any, ClassVar
 
 from casewright.sdk.loader import Registry
@@ -83,7 +84,7 @@ class CureContract:
                 for cure in row["cures"]
                 if cure["patch"] in proposed.get(row["check"]["subject"], [])
             ]
-            assert own, f"no change it proposed cures {', '.join(row['check']['code'] for row in rows)}"
+            assert own, _why_not(service, job, rows, proposed)
 
     def test_every_cure_clears_its_stop_when_it_is_applied(self) -> None:
         """Each cure that is answered, planned anew by itself, is without the stop it is for and without a new one."""
@@ -93,6 +94,30 @@ class CureContract:
             for row in service.post("/v1/cures", json=job).get_json()["cures"]:
                 for cure in row["cures"]:
                     assert_cures(service, job, row["check"], cure["patch"])
+
+
+def _why_not(
+    service: Any, job: Mapping[str, Any], rows: Sequence[Mapping[str, Any]], proposed: Mapping[str, list[Any]]
+) -> str:
+    """Return in words what comes of the changes that were proposed for the first stop that none of them cured."""
+    if not rows:
+        return "the service answers no stop of its codes"
+    check = rows[0]["check"]
+    head = f"no change it proposed cures {check['code']} of {check['subject']!r}"
+    patches = proposed.get(check["subject"], [])
+    if not patches:
+        return f"{head}: it proposed none"
+    body = {"job": job, "changes": [{"name": f"{n}", "patch": patch} for n, patch in enumerate(patches[:MOST], 1)]}
+    outcomes = []
+    for patch, change in zip(patches, service.post("/v1/compare", json=body).get_json()["changes"], strict=False):
+        if change["planned"]:
+            gone = [(one["code"], one["subject"]) for one in change["differences"]["checks"]["gone"]]
+            cleared = (check["code"], check["subject"]) in gone
+            why = "clears it, but another stop is new or a better cure was found" if cleared else "leaves it standing"
+        else:
+            why = "; ".join(f"{one['pointer']}: {one['rule']}. {one['fix']}" for one in change["errors"][:1])
+        outcomes.append(f"{json.dumps(patch)} {why}")
+    return f"{head}: {' | '.join(outcomes[:3])}"
 
 
 def assert_cures(service: Any, job: Mapping[str, Any], check: Mapping[str, Any], patch: list[Any]) -> None:

@@ -3,6 +3,7 @@
 A meeting is written without its catalogue: stuffs are named by id, and the catalogue of whoever reads it is put back.
 """
 
+import json
 from collections.abc import Mapping
 from dataclasses import fields
 from typing import Any
@@ -10,7 +11,11 @@ from typing import Any
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import Body, Meeting
 from casewright.sdk.model import Material
+from casewright.sdk.units import exact_text
 from casewright.sdk.writer import writer
+
+SHOWN = 400
+"""Letters shown of a job or of options."""
 
 _APART = frozenset({"host", "guest", "catalogue", "write", "keep_clear"})
 
@@ -18,6 +23,22 @@ _APART = frozenset({"host", "guest", "catalogue", "write", "keep_clear"})
 def drawn_document(drawn: Mapping[str, Any]) -> dict[str, Any]:
     """Return what was drawn as JSON values."""
     return {name: _meeting(one) if isinstance(one, Meeting) else one for name, one in drawn.items()}
+
+
+def drawn_words(drawn: Mapping[str, Any]) -> str:
+    """Return what was drawn in a line or two, lengths in mm: the document itself is for `--replay`."""
+    return "; ".join(f"{name}: {_in_words(one)}" for name, one in drawn.items())
+
+
+def _in_words(one: Any) -> str:
+    if not isinstance(one, Meeting):
+        words = json.dumps(one, ensure_ascii=False, default=str)
+        return words if len(words) <= SHOWN else f"{words[:SHOWN]} …"
+    lengths = [(f.name, getattr(one, f.name)) for f in fields(one) if f.type is int or f.type == "int"]
+    sizes = ", ".join(f"{name} {exact_text(nm)}" for name, nm in lengths)
+    flags = f", far_side {one.far_side}, keep_clear at {len(one.keep_clear)}, where {one.where}"
+    guest, host = (f"{body.role} ({body.stuff.id})" for body in (one.guest, one.host))
+    return f"{one.kind} of {guest} in {host}, {sizes}{flags}"
 
 
 def drawn_from(document: Mapping[str, Any], catalogue: Catalogue) -> dict[str, Any]:

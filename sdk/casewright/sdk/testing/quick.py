@@ -19,8 +19,8 @@ from casewright.sdk.testing.assemblies import DoorContract, MountingContract
 from casewright.sdk.testing.asserts import assert_extras
 from casewright.sdk.testing.contract import MethodContract
 from casewright.sdk.testing.cures import CureContract
-from casewright.sdk.testing.drawing import WITH, Declined, Tally, journal, over, pinned, unshrunk
-from casewright.sdk.testing.drawn import drawn_from
+from casewright.sdk.testing.drawing import Declined, Tally, journal, over, pinned, unshrunk
+from casewright.sdk.testing.drawn import drawn_from, drawn_words
 from casewright.sdk.testing.forms import standing_jobs
 from casewright.sdk.testing.joints import BoxContract, JointContract
 from casewright.sdk.testing.service import UNDER_TEST, planned, registry_with
@@ -48,6 +48,8 @@ LOOSE = [
 """A long and a short part that every design has that checks are tried with."""
 
 _RAISED = "Mend that line; what cannot be made is refused by CannotError(rule, got, fix)."
+_RAISED_APART = "Mend that line."  # a check, a style or a generator of cures refuses nothing
+_ANSWERED = "Make what it answers keep to that."
 _OVERDUE = "End the loop, or do less in one call."
 
 
@@ -159,13 +161,12 @@ def _tried(promises: Promises, counts: Counts) -> Iterator[Trial]:
             try:
                 watched(counts.seconds, promises.name, test)
             except (Exception, SystemExit) as error:
-                drawn = next((note for note in getattr(error, "__notes__", ()) if note.startswith(WITH)), "")
                 yield replace(
                     made,
                     wrong=_words(error),
                     at=_place(error) or promises.at,
-                    fix=_fix(error),
-                    drawn=drawn,
+                    fix=_fix(error, promises.family),
+                    drawn=drawn_words(kept.current),
                     untried=len(promises.tests) - done,
                     tallies=tuple(kept.tallies),
                     broken_by=dict(kept.current),
@@ -179,7 +180,7 @@ def _words(error: BaseException) -> str:
     if isinstance(error, Flaky):
         return "asked again with the same draw, it answers otherwise"
     if isinstance(error, PluginFaultError):
-        return error.fault
+        return error.fault.removesuffix(f" ({error.at})")
     words = str(error).strip().partition("\n")[0]
     expected = isinstance(error, (AssertionError, OverdueError))
     return words if expected and words else f"{type(error).__name__}: {words}"
@@ -191,10 +192,14 @@ def _place(error: BaseException) -> str:
     return raised_at(error)
 
 
-def _fix(error: BaseException) -> str:
+def _fix(error: BaseException, family: str) -> str:
     if isinstance(error, OverdueError):
         return _OVERDUE
-    return "Make what it says agree; the rule says what is promised." if isinstance(error, AssertionError) else _RAISED
+    if isinstance(error, PluginFaultError) and error.__cause__ is None:  # an answer that was looked over
+        return _ANSWERED
+    if isinstance(error, AssertionError):
+        return "Make what it says agree; the rule says what is promised."
+    return _RAISED if family in CONTRACTS else _RAISED_APART
 
 
 def _reading(style: str, registry: Registry) -> Callable[[], None]:
@@ -229,7 +234,9 @@ def _judging(check: str, registry: Registry, counts: Counts) -> Callable[[], Non
             raise Declined(error) from None
         design = design_of(plan, registry)
         before = repr((design.job, design.parts, design.joints, design.hardware))
-        rows = tuple(registry.checks[check].find(design))
+        found = registry.checks[check].find(design)
+        assert isinstance(found, tuple), f"find() answered {type(found).__name__}, not a tuple of pairs"
+        rows = found
         assert repr((design.job, design.parts, design.joints, design.hardware)) == before, "find() changed its design"
         assert rows == tuple(registry.checks[check].find(design)), "asked twice, find() answered otherwise"
         for row in rows:

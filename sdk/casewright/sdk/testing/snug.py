@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 
-from casewright.sdk.geometry import Box, Wedge
+from casewright.sdk.geometry import Axis, Box, Cylinder, Point, Wedge
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import Fit, Meeting
-from casewright.sdk.model import Feature, Part
+from casewright.sdk.model import Feature, HardwareUse, Part
 from casewright.sdk.units import MM, exact_text
 
 LEAST_CUT = MM // 10
@@ -107,21 +107,21 @@ def assert_known(fit: Fit, catalogue: Catalogue, supplies: frozenset[str]) -> No
             f"hardware {use.item!r} is not in the catalogue; add it there, or list it in `supplies` of the method"
         )
         for dowel in (one for one in catalogue.dowels if one.id == use.item):
-            _assert_holes(fit, use.item, use.at, dowel.diameter)
+            _assert_holes(fit, use, dowel.diameter)
 
 
-def _assert_holes(fit: Fit, item: str, at: Iterable[tuple[int, int, int]], diameter: int) -> None:
-    for x, y, _ in at:
-        holes = [
-            hole
-            for feature in (*fit.host, *fit.guest)
-            for hole in feature.holes
-            if hole.mouth[:2] == (x, y) and abs(hole.into) == 3
-        ]
-        assert holes, f"no hole is bored where {item!r} goes"
+def _assert_holes(fit: Fit, use: HardwareUse, diameter: int) -> None:
+    """Assert that a hole of its size is bored along the way that each pin goes: through the joint, or across it."""
+    bored = [hole for feature in (*fit.host, *fit.guest) for hole in feature.holes]
+    for point in use.at:
+        holes = [hole for hole in bored if _goes_in(point, use.axis, hole)]
+        assert holes, (
+            f"no hole is bored where {use.item!r} goes: at ({', '.join(map(exact_text, point))}), "
+            f"{'any way' if use.axis is None else f'along axis {abs(use.axis)}'}; its mouth lies on that line"
+        )
         for hole in holes:
             assert diameter <= hole.diameter <= diameter + PLAY, (
-                f"a hole of {exact_text(hole.diameter)} takes {item!r}, which is {exact_text(diameter)} thick"
+                f"a hole of {exact_text(hole.diameter)} takes {use.item!r}, which is {exact_text(diameter)} thick"
             )
 
 
@@ -131,6 +131,13 @@ def _ids(catalogue: Catalogue) -> frozenset[str]:
         catalogue.slides, catalogue.dowels, catalogue.loose_tenons,
     )  # fmt: skip
     return frozenset(entry.id for family in families for entry in family)
+
+
+def _goes_in(point: Point, axis: Axis | None, hole: Cylinder) -> bool:
+    """Return whether a pin at a point, which points along an axis (`None`: any), lies in the middle of a hole."""
+    along = abs(hole.into)
+    beside = (one for one in range(3) if one != along - 1)
+    return axis in (None, along, -along) and all(point[one] == hole.mouth[one] for one in beside)
 
 
 def _covering(features: Iterable[Feature], at: tuple[int, int]) -> list[tuple[int, int]]:

@@ -1,10 +1,24 @@
 """Rules for what methods answer with, as tables: each field of a record and what its value must be."""
 
-from collections.abc import Callable, Iterable, Mapping
-from typing import TypeVar
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from difflib import get_close_matches
+from typing import TypeVar, get_args
 
 from casewright.sdk.geometry import Box, Cylinder, Wedge
-from casewright.sdk.model import Assembly, Feature, Finding, HardwareUse, JointSpec, Level, PartSpec, Purpose, Term
+from casewright.sdk.model import (
+    Assembly,
+    Feature,
+    FeatureKind,
+    Finding,
+    GrainRule,
+    HardwareUse,
+    JointSpec,
+    Level,
+    PartSpec,
+    Purpose,
+    Role,
+    Term,
+)
 from casewright.sdk.units import exact_text
 
 AXES = (1, 2, 3, -1, -2, -3)
@@ -54,15 +68,40 @@ def axis(value: object) -> str | None:
     return None if value in AXES else f"is {value!r}, which is not an axis 1, 2, 3, -1, -2 or -3"
 
 
+def word_of(words: Sequence[str]) -> Rule:
+    """Return the rule for a value that must be one of a few words; what is refused hears the nearest."""
+
+    def rule(value: object) -> str | None:
+        if value in words:
+            return None
+        near = get_close_matches(str(value), words, n=1)
+        return f"is {value!r}; " + (f"perhaps {near[0]!r}" if near else f"it is one of {', '.join(words)}")
+
+    return rule
+
+
 def optional(rule: Rule) -> Rule:
     """Return the rule for a value that may be `None`."""
     return lambda value: None if value is None else rule(value)
 
 
-FEATURE: Rules = {"boxes": sequence, "holes": sequence, "wedges": sequence, "entry": axis, "run": optional(axis)}
+FEATURE: Rules = {
+    "kind": word_of(get_args(FeatureKind)),
+    "boxes": sequence,
+    "holes": sequence,
+    "wedges": sequence,
+    "entry": axis,
+    "run": optional(axis),
+}
 HOLE: Rules = {"into": axis, "diameter": above_zero, "depth": above_zero}
 ASSEMBLY: Rules = dict.fromkeys(("parts", "joints", "hardware", "findings"), sequence)
-PART: Rules = {"length_axis": axis, "width_axis": axis, "features": sequence}
+PART: Rules = {
+    "role": word_of(get_args(Role)),
+    "length_axis": axis,
+    "width_axis": axis,
+    "features": sequence,
+    "grain": word_of(get_args(GrainRule)),
+}
 JOINT: Rules = {"press": axis, "seat": whole, "clearance": not_below_zero}
 
 
@@ -103,6 +142,13 @@ def check_feature(feature: object) -> None:
         raise FaultError(f"purpose of feature {label!r} is {feature.purpose!r}, which is not a Purpose")
     if not (feature.boxes or feature.holes or feature.wedges):
         raise FaultError(f"feature {label!r} takes nothing away")
+    for wedge in feature.wedges:
+        across = {abs(one) for one in record(wedge, Wedge).corner if one in AXES}
+        if {wedge.along, *across} != {1, 2, 3} or len(wedge.corner) != 2:
+            raise FaultError(
+                f"feature {label!r} has a wedge along {wedge.along!r} with its corner at {wedge.corner!r}: along is 1, "
+                "2 or 3, the corner two signed axes, one of each other way"
+            )
     for box in (*feature.boxes, *[record(wedge, Wedge).box for wedge in feature.wedges]):
         if any(whole(n) for n in record(box, Box)):
             raise FaultError(f"feature {label!r} has a length that is not a whole number of nm")
