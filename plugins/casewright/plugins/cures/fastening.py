@@ -162,7 +162,7 @@ class Beside:
 def fasteners_of(hung: Hung) -> list[list[Fastener]]:
     """Return wall fasteners by diameter: of each the shortest and longest that reach a stud and not through it."""
     case = hung.cases[0]
-    through = case.strip.thickness_mm + case.behind_strip_mm + case.wall.lining_mm
+    through = case.strip.thickness_mm + case.gap_mm
     catalogue = hung.stop.choices.catalogue
     every: list[Fastener] = [*(one for one in catalogue.screws if one.gauge >= LEAST_GAUGE), *catalogue.lags]
     by_diameter: dict[int, list[Fastener]] = {}

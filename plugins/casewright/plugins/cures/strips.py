@@ -112,4 +112,5 @@ def _screwed(case: HangingCase, back: float) -> HangingCase:
 def _hooked(case: HangingCase, back: float) -> HangingCase:
     """Return a screwed case as one that hooks on a cleat below its own."""
     low = case.strip.low_mm - case.strip.width_mm + case.strip.thickness_mm
-    return replace(case, mounting=HOOKED, behind_strip_mm=0.0, strip=replace(case.strip, low_mm=low))
+    strip = replace(case.strip, low_mm=low)
+    return replace(case, mounting=HOOKED, behind_strip_mm=0.0, before_strip_mm=0.0, strip=strip)

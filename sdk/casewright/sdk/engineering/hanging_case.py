@@ -83,7 +83,8 @@ class HangingCase:
     `centre_x_mm` (from the wall's left end) and `centre_out_mm` (from the wall's face) place the centre of gravity of
     cabinet and contents. `bevel_deg` is the hook's slope from horizontal; `friction_deg` its friction angle
     (16.7 is a coefficient of 0.3, the low end for smooth dry wood, from memory) and enters the likely figure alone.
-    `behind_strip_mm` is wood between strip and lining that is not counted (a back). `bottom_mm` is the cabinet's
+    `behind_strip_mm` is wood between strip and lining, and `before_strip_mm` wood in front of a screwed strip, that the
+    fasteners go through and that is not counted (a back). `bottom_mm` is the cabinet's
     bottom above the floor. `fastener` is None in masonry, which takes its anchors. `anti_lift` goes through
     `anti_lift_side_mm` of the cabinet into a stud, across `anti_lift_gap_mm` of room and lining (None: the lining and
     the strip's own room). `reach_mm` is the span along the wall in which the strip may lie, should it be made longer
@@ -108,6 +109,7 @@ class HangingCase:
     bevel_deg: float = 45.0
     friction_deg: float = 16.7
     behind_strip_mm: float = 0.0
+    before_strip_mm: float = 0.0
     bottom_mm: float = 0.0
     hook_clearance_mm: float = 3.0
     anti_lift: Screw | Lag | None = None
@@ -125,8 +127,12 @@ class HangingCase:
 
     @property
     def gap_mm(self) -> float:
-        """What keeps the strip off stud or masonry and carries nothing: lining, and the back behind a screwed strip."""
-        return self.wall.lining_mm + (self.behind_strip_mm if self.mounting == "screw-strip" else 0.0)
+        """What a fastener goes through that carries nothing: lining, and the back behind a screwed strip or before it.
+
+        What lies before the strip is taken for a gap as well: a fastener gets no less into the stud, and bears no more.
+        """
+        back = self.behind_strip_mm + self.before_strip_mm
+        return self.wall.lining_mm + (back if self.mounting == "screw-strip" else 0.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,25 @@
 """Hanging from the job to the answer: one answer whichever units the job is written in."""
 
+from types import ModuleType
+from typing import ClassVar
+
 import pytest
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
+from casewright.sdk.kit import Box, Options, Term, hookimpl
+from casewright.sdk.loader import load
+from casewright.sdk.mountings import (
+    CAUTIONS,
+    Assembly,
+    Hanging,
+    HangingOptions,
+    MountDesign,
+    MountingMethod,
+    MountRequest,
+    PartSpec,
+    fixed_on,
+)
+from casewright.sdk.units import MM
 
 INCH, POUND = 25.4, 0.45359237
 
@@ -45,3 +62,51 @@ def test_twins_in_inches_and_millimetres_have_one_answer(registry, pounds):
         )
         assert [one.code for one in other.findings] == [one.code for one in inch.findings]
         assert other.likely.use == pytest.approx(inch.likely.use, rel=1e-9)
+
+
+class RearRail(MountingMethod):
+    """A rail behind the back, screwed to the wall from inside through both."""
+
+    id: ClassVar[str] = "rear-rail"
+    title: ClassVar[str] = "Rail behind the back"
+    options = HangingOptions
+
+    def build(self, request: MountRequest, options: Options) -> MountDesign:
+        room, t = request.behind, 18 * MM
+        box = Box(room.x0, room.y0, room.z1 - 80 * MM, room.x1, room.y0 + t, room.z1)
+        width, height = (Term("clear width", box.x1 - box.x0),), (Term("height", 80 * MM),)
+        rail = PartSpec("rail", "strip", "rail", "ply", box, 1, 3, width, height)
+        packed, z = request.outside.y1 - box.y1, room.z1 - 40 * MM
+        hanging = Hanging(z, request.outside.z0, None, 0, "rail", z, fastener=options["fastener"], packed=packed)
+        return MountDesign(Assembly((rail,), (fixed_on(request, rail),)), hanging, cautions=CAUTIONS)
+
+
+def test_what_a_screw_goes_through_before_its_strip_is_no_grip():
+    """3 1/4 in is 82.55 mm, less 6 of back, 18 of rail, 2 behind it and 12.5 of lining: 44.05 mm into the stud."""
+    plugin = ModuleType("rear_rail")
+    plugin.casewright_mountings = hookimpl(lambda: (RearRail(),))
+    registry = load(discover="built-in", extra=[("rear-rail", plugin)])
+    one = {
+        "units": "mm",
+        "materials": {
+            "ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18},
+            "thin": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 6},
+        },
+        "cabinets": [
+            {
+                "id": "tools", "width": 900, "height": 600, "depth": 300,
+                "case": {"material": "ply", "back": {"material": "thin", "inset": 20}},
+                "mounting": {"method": "rear-rail", "fastener": "screw-10-3-1-4", "contents_kg": 15},
+            }
+        ],
+        "wall": {
+            "studs": {"at": [100, 500, 900], "stuff": "spruce-pine-fir"},
+            "lining": 12.5, "cabinets_at": {"tools": [{"x": 50, "z": 1400}]},
+        },
+    }  # fmt: skip
+    plan = make_plan(read_job(one, registry), registry)
+    capacity = plan.mounting[0].result.result.capacity
+    assert capacity.penetration_mm == pytest.approx(44.05)
+    assert capacity.gap_mm == pytest.approx(20.5)
+    (screws,) = [line for line in plan.hardware if line.used_for == "tools/mounting" and "into studs" in line.name]
+    assert {y for _, y, _ in screws.at} == {(300 - 20 - 6) * MM}

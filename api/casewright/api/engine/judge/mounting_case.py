@@ -54,6 +54,17 @@ def strips_of(built: Construction, fixing: Hanging) -> list[Draft]:
     return sorted(named, key=lambda draft: draft.box.x0)
 
 
+def _before(built: Construction, fixing: Hanging, strips: Sequence[Draft]) -> int:
+    """Return how thick the wood is, in nm, that fasteners go through before they reach screwed strips: a back, say."""
+    strip = Box.union([draft.box for draft in strips])
+    front = strip.y0
+    others = sorted((d.box for d in built.drafts.values() if d not in strips), key=lambda box: -box.y1)
+    for box in others:  # the nearest first
+        if box.y1 == front and box.x0 < strip.x1 and strip.x0 < box.x1 and box.z0 < fixing.screw_z < box.z1:
+            front = box.y0
+    return strip.y0 - front
+
+
 def mounting_case(
     built: Construction, fixing: Hanging, weight: Weight, leaves: Sequence[Leaf], spot: Spot | None
 ) -> HangingCase:
@@ -94,6 +105,7 @@ def mounting_case(
         per_stud=fixing.per_stud,
         bevel_deg=fixing.bevel_deg if fixing.bevel_deg is not None else 45.0,
         behind_strip_mm=0.0 if hooked else mm(fixing.packed),
+        before_strip_mm=0.0 if hooked else mm(_before(built, fixing, strips)),
         bottom_mm=mm(spot.z if spot else 0),
         anti_lift=_fastener(built.registry, fixing.anti_lift),
         anti_lift_side_mm=mm(fixing.anti_lift_side),

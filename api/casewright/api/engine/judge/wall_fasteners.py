@@ -35,8 +35,9 @@ def _wall_line(
     built: Construction, fixing: Hanging, case: HangingCase, fasteners: Sequence[FastenerUse], used_for: str
 ) -> HardwareLine:
     strip = Box.union([draft.box for draft in strips_of(built, fixing)])
+    head = strip.y0 - _nm(case.before_strip_mm)
     points: tuple[Point, ...] = tuple(
-        (_nm(one.at_mm - case.left_mm), strip.y0, strip.z0 + _nm(one.up_mm)) for one in fasteners
+        (_nm(one.at_mm - case.left_mm), head, strip.z0 + _nm(one.up_mm)) for one in fasteners
     )
     if case.wall.kind == "masonry" and case.wall.anchor is not None:
         name = f"masonry anchor, {case.wall.anchor.reference}"

@@ -57,7 +57,8 @@ def _hang_words(steps: Steps, cabinet: Cabinet, title: str, hung: HungCabinet | 
         what = joined(screws) if screws else "the fastener that stops it lifting off"
         return f"{do}; set {what}, before it is loaded"
     if hung.case.mounting == "screw-strip":
-        return f"{do}: held in its place, through the strip and the back, {screw_words(steps, hung)}"
+        through = "the back and the strip" if hung.case.before_strip_mm else "the strip and the back"
+        return f"{do}: held in its place, through {through}, {screw_words(steps, hung)}"
     lift = next((one.lift for one in steps.made.mounted if one.cabinet == cabinet.id), 0)
     do += f": lift it {steps.text(lift)} past its place and let it down on the wall cleat" if lift else ""
     anti_lift = anti_lift_words(steps, hung) or "; ".join(screws)

@@ -12,6 +12,7 @@ from casewright.api.papers.facts import Facts, mm
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import Cabinet, Part
+from casewright.sdk.units import MM
 
 Stops = tuple[tuple[float, str, tuple[Shown, ...]], ...]
 """Running stops: coordinate in mm, its text, what is shown."""
@@ -100,8 +101,9 @@ def strip_box(facts: Facts, cabinet: str, case: HangingCase) -> Box | None:
     found = [(part.role in WALL_ROLES, placed_box(part)) for part in facts.of(cabinet) if part.group == "mounting"]
     item = case.fastener.id if case.fastener else ""
     points = [at for line in facts.plan.hardware if line.cabinet == cabinet and line.item == item for at in line.at]
+    before = round(case.before_strip_mm * MM)
     for _, box in found:
-        if any(y == box.y0 and box.x0 <= x <= box.x1 and box.z0 < z < box.z1 for x, y, z in points):
+        if any(y == box.y0 - before and box.x0 <= x <= box.x1 and box.z0 < z < box.z1 for x, y, z in points):
             return box
     return max(found, key=lambda one: (one[0], one[1].z1), default=(False, None))[1]
 

@@ -103,7 +103,7 @@ def _detail(facts: Facts, one: Fixed, area: Area) -> tuple[list[View], str]:
     x = one.result.fasteners[0].at_mm - mm(one.spot.x)
     shapes = [*_cut(facts, one.cabinet, x, box), *_wall(case, wall, box)]
     for up in sorted({f.up_mm for f in one.result.fasteners}):
-        shapes += _screw(case.fastener, head, low + up, scale)
+        shapes += _screw(case.fastener, head - case.before_strip_mm, low + up, scale)
     shapes += [line for at in _anti_lift(facts, one, case) for line in _screw(case.anti_lift, *at, scale)]
     if lift:
         shapes.append(Line((box[0], mm(one.cabinet.height) + lift), (wall, mm(one.cabinet.height) + lift), Kind.CENTRE))
