@@ -139,11 +139,13 @@ def _merged(
 
 def _pooled(on: Iterable[Workpiece]) -> list[Workpiece]:
     """Return pieces with the places together of those that differ in nothing else."""
-    places: dict[tuple[Workpiece, int], tuple[tuple[int, int], ...]] = {}
+    alike: dict[Workpiece | int, list[Workpiece]] = {}
     for number, one in enumerate(on):
-        key = (replace(one, at=()), -1 if one.at else number)
-        places[key] = places.get(key, ()) + one.at
-    return [replace(one, at=at) for (one, _), at in places.items()]
+        alike.setdefault(replace(one, at=()) if one.at else number, []).append(one)
+    return [
+        replace(some[0], at=tuple([place for one in some for place in one.at])) if len(some) > 1 else some[0]
+        for some in alike.values()
+    ]
 
 
 def _place(spots: list[str], along: str, first_along: bool) -> list[str]:

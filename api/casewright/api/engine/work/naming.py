@@ -99,7 +99,7 @@ def _turned(name: str) -> str:
 def summed_up(parts: Iterable[Part], every: Mapping[tuple[str, Role], int]) -> str:
     """Return parts in as few words as name them; `every` is how many there are in all, by cabinet and role."""
     by_cabinet: dict[str, dict[Role, list[Part]]] = {}
-    for part in dict.fromkeys(parts):
+    for part in {part.id: part for part in parts}.values():
         by_cabinet.setdefault(part.cabinet, {}).setdefault(part.role, []).append(part)
     phrases: dict[str, list[str]] = {}
     for cabinet, roles in by_cabinet.items():
