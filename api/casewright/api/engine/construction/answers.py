@@ -47,12 +47,14 @@ HANGING: Rules = {
 @contextmanager
 def _naming(context: Context, family: str, method: str) -> Iterator[None]:
     """Name plugin and method in whatever is found of an answer, or is tripped over."""
-    owner, at = context.registry.owner(family, method), context.registry.answers_at(family, method)
+    registry = context.registry
     try:
         yield
     except FaultError as fault:
+        owner, at = registry.owner(family, method), registry.answers_at(family, method)
         raise PluginFaultError(owner, method, str(fault), at) from None
     except (AttributeError, IndexError, KeyError, TypeError, ValueError) as error:
+        owner, at = registry.owner(family, method), registry.answers_at(family, method)
         fault_words = f"answered something of the wrong shape: {type(error).__name__}: {error}"
         raise PluginFaultError(owner, method, fault_words, at) from error
 

@@ -18,13 +18,8 @@ BESIDE = 1_000_000
 """A guest whose face lies this near to one of its host, in nm, lies in its groove or flush with it."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Span:
-    """From one face to another: a link, or `None` where the two touch."""
-
-    first: Face
-    second: Face
-    link: FitLink | None
+_Span = tuple[Face, Face, FitLink | None]
+"""From one face to another: a link, or `None` where the two touch."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,9 +78,9 @@ def faces_across(
         for span, waste in _in_part(axis, part, set_ups, accuracy):
             spans.append(span)
             if waste is not None:
-                wastes[span.second].append(part.place.box(waste))
+                wastes[span[1]].append(part.place.box(waste))
     faces: defaultdict[str, list[Face]] = defaultdict(list)
-    for face in dict.fromkeys([face for span in spans for face in (span.first, span.second)]):
+    for face in dict.fromkeys([face for span in spans for face in span[:2]]):
         faces[face[0]].append(face)
     for joint in joints:
         if joint.host in faces and joint.guest in faces and not joint.clearance:
@@ -97,9 +92,9 @@ def faces_across(
         if part.id not in jointed and abs(part.place.x) != axis:
             spans += _laid_against(axis, part.id, boxes)
     by_face: defaultdict[Face, list[tuple[Face, FitLink | None, bool]]] = defaultdict(list)
-    for span in spans:
-        by_face[span.first].append((span.second, span.link, True))
-        by_face[span.second].append((span.first, span.link, False))
+    for first, second, link in spans:
+        by_face[first].append((second, link, True))
+        by_face[second].append((first, link, False))
     return Faces(axis, by_face, wastes)
 
 
@@ -136,7 +131,7 @@ def _in_part(axis: int, part: Part, set_ups: SetUps, accuracy: Accuracy) -> Iter
         nm = sign * (high - low)
         half, way = accuracy.of(set_up.action), 1 if nm >= 0 else -1
         link = FitLink(part.id, nm, half, set_up.name, set_up.action, set_up.step, way)
-        return _Span((part.id, start + sign * low, ""), (part.id, start + sign * high, cut), link)
+        return (part.id, start + sign * low, ""), (part.id, start + sign * high, cut), link
 
     yield span(0, size, set_ups.size(part, own)), None
     for face in set_ups.faces(part, own):
@@ -166,7 +161,7 @@ def _touching(
         common = {face[1] for face in own} & {face[1] for face in others}
         borne = _borne(common, (low, high), joint.press > 0)
         if borne:
-            yield from (_Span(a, b, None) for at in borne for a in own for b in others if a[1] == b[1] == at)
+            yield from ((a, b, None) for at in borne for a in own for b in others if a[1] == b[1] == at)
             return
     beside = []
     for end in (low, high):
@@ -177,7 +172,7 @@ def _touching(
     for first, second in beside or [ends]:
         way = 1 if second[1] >= first[1] else -1
         link = FitLink(joint.guest, second[1] - first[1], accuracy.of(action), f"{joint.id} {axis}", action, None, way)
-        yield _Span(first, second, link)
+        yield first, second, link
 
 
 def _borne(common: Iterable[int], guest: tuple[int, int], forward: bool) -> list[int]:
@@ -194,7 +189,7 @@ def _laid_against(axis: int, part: str, boxes: Mapping[str, Box]) -> Iterator[_S
         over = box[j] < beside[j + 3] and beside[j] < box[j + 3] and box[k] < beside[k + 3] and beside[k] < box[k + 3]
         if over:
             for at in {box[low], box[high]} & {beside[low], beside[high]}:
-                yield _Span((part, at, ""), (other, at, ""), None)
+                yield (part, at, ""), (other, at, ""), None
 
 
 def ends(part: Part, box: Box, axis: int) -> tuple[int, int]:

@@ -6,10 +6,8 @@ from itertools import pairwise
 
 from casewright.api.engine.work.cut import Cut, Measured
 from casewright.api.engine.work.machines import Tools
-from casewright.api.engine.work.machining import KnownCuts
 from casewright.api.engine.work.made import Made
-from casewright.sdk.geometry import Box
-from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Sides, Stage, Workpiece
+from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 from casewright.sdk.model.parts import Feature, Part, Purpose
 
 __all__ = ["joint_operations"]
@@ -61,10 +59,6 @@ LATE = frozenset({Purpose.HINGE_CUP, Purpose.PULL})
 """What is bored only when its door is glued, or its drawer front fitted."""
 
 
-Asked = tuple[Feature, tuple[Machine, ...]]
-"""A feature and the machines advised for it."""
-
-
 def joint_operations(parts: Iterable[Part], tools: Tools, made: Made, stage: Stage = Stage.JOINTS) -> list[Operation]:
     """Return the operations that make the features of parts, unnumbered: one for each setting, in working order.
 
@@ -72,17 +66,12 @@ def joint_operations(parts: Iterable[Part], tools: Tools, made: Made, stage: Sta
     """
     found: dict[_Key, list[Workpiece]] = {}
     before: dict[_Key, set[_Key]] = {}
-    known: dict[tuple[Box, Sides, tuple[Asked, ...]], list[tuple[_Key, Cut]]] = {}
     for part in parts:
         now = [feature for feature in part.features if (feature.purpose in LATE) is (stage is not Stage.JOINTS)]
-        asked = tuple([(feature, made.advice.machines(part, feature)) for feature in now])
-        alike = (part.blank, made.sides[part.id], asked)  # doors and sides of a kind are cut alike
-        keyed = known.get(alike)
-        if keyed is None:
-            known[alike] = keyed = list(_keyed(Measured(part, made.sides[part.id]), asked, tools, made.cuts))
-            for (first, _), (later, _) in pairwise(keyed):
-                if later.run[0] > 1:
-                    before.setdefault(later, set()).add(first)
+        keyed = list(_keyed(Measured(part, made.sides[part.id]), now, tools, made))
+        for (first, _), (later, _) in pairwise(keyed):
+            if later.run[0] > 1:
+                before.setdefault(later, set()).add(first)
         for key, cut in keyed:
             found.setdefault(key, []).append(_workpiece(part, cut))
     return [
@@ -91,10 +80,11 @@ def joint_operations(parts: Iterable[Part], tools: Tools, made: Made, stage: Sta
     ]
 
 
-def _keyed(piece: Measured, asked: Sequence[Asked], tools: Tools, known: KnownCuts) -> Iterator[tuple[_Key, Cut]]:
+def _keyed(piece: Measured, features: Sequence[Feature], tools: Tools, made: Made) -> Iterator[tuple[_Key, Cut]]:
     """Yield the cuts of a part with what those share that are made together."""
-    features = tuple([feature for feature, _ in asked])
-    for (_, advised), cuts in zip(asked, known.of(piece, features, tools.cutters, tools.same), strict=True):
+    each = made.cuts.of(piece, tuple(features), tools.cutters, tools.same)
+    for feature, cuts in zip(features, each, strict=True):
+        advised = made.advice.machines(piece.part, feature)
         for cut in cuts:
             yield _Key(cut.action, tools.chosen(cut, advised), cut.setting, cut.run), cut
 

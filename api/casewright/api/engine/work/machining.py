@@ -132,6 +132,9 @@ def _passes(cut: Cut, cutters: Sequence[int], same: int) -> Iterator[Cut]:
     fit = any(narrowest <= one <= width + same for one in cutters)
     cutter = width if fit else max((one for one in cutters if one < width), default=width)
     count = -(-width // cutter)
+    if count == 1:
+        yield cut
+        return
     for n in range(count):
         at = min(fence + cutter * n, fence + width - cutter)
         yield replace(cut, setting=replace(cut.setting, fence=at, cutter=cutter), run=(n + 1, count))
