@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from types import MappingProxyType
 
 from casewright.api.engine.construction.answers import validate_fit
@@ -13,6 +14,7 @@ from casewright.sdk.geometry import Axis, Place
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Choice, Joint, Options, Term
+from marshmallow import Schema
 
 Spans = tuple[tuple[int, int], ...]
 DEPTH = "depth"
@@ -89,7 +91,7 @@ def _fitted(built: Construction, joining: Joining, host: Draft, guest: Draft, wa
     choice = joining.choice
     method = joint_method(built.registry, choice, joining.kind)
     fit = _answer(built, joining, meeting, choice.options)
-    depth = _depth(fit, meeting) if DEPTH in method.options().fields else 0
+    depth = _depth(fit, meeting) if _takes_depth(method.options) else 0
     equal = built.context.equal(Measure.DEPTH, depth)
     if equal != depth:
         other = _answer(built, joining, meeting, {**choice.options, DEPTH: equal})
@@ -107,6 +109,12 @@ def _answer(built: Construction, joining: Joining, meeting: Meeting, options: Op
     fit = built.context.call(family, choice.method, choice.pointer, lambda: method.fit(meeting, frozen))
     validate_fit(built.context, family, choice.method, fit, meeting.guest_length)
     return fit
+
+
+@lru_cache(maxsize=100)
+def _takes_depth(options: type[Schema]) -> bool:
+    """Return whether a method with such options is given how deep it lets the guest in."""
+    return DEPTH in options().fields
 
 
 def _depth(fit: Fit, meeting: Meeting) -> int:
