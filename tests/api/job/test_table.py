@@ -1,5 +1,6 @@
 """CSV in: one cabinet a row; problems name row and column. The CSV form is RFC 4180."""
 
+import re
 from typing import Any
 
 import pytest
@@ -143,6 +144,51 @@ def test_what_is_written_otherwise_than_stated_is_refused(
     assert (row, column) in [(p.row, p.column) for p in caught.value.problems if isinstance(p, CellProblem)]
 
 
+GERMAN = GOOD.replace(",", ";").replace("17.8", "17,8").replace("600", "600,5").replace("shelf;800", "shelf;800,5")
+
+
+@pytest.mark.parametrize(
+    ("cell", "fix"),
+    [
+        ("600.5", "Write 600,5."),
+        ("1.000", "Write 1000, or with decimals 1,000."),
+        ("1.000,5", "Write 1000,5."),
+        ("1 000", "Write 1000."),
+        ("1\u202f000,5 mm", "Write 1000,5 mm."),
+        ("60.0,5", "Write it as 600,5 is written."),
+    ],
+)
+def test_the_number_with_another_mark_than_most_is_the_wrong_one(registry: Registry, cell: str, fix: str) -> None:
+    with pytest.raises(BadDocumentError) as caught:
+        JobInput.from_table(GERMAN.replace("600,5", cell).encode(), registry)
+    (problem,) = caught.value.problems
+    assert isinstance(problem, CellProblem)
+    assert (problem.row, problem.column, problem.pointer) == (2, "width", "/cabinets/0/width")
+    assert problem.fix == fix
+    mended = re.sub(r"^Write (?:it as )?|\.$| is written|,? or .*", "", fix)
+    assert JobInput.from_table(GERMAN.replace("600,5", mended).encode(), registry).read().cabinets
+
+
+def test_a_column_of_ones_own_and_empty_rows_are_let_be(registry: Registry) -> None:
+    text = (
+        f"\r\n{GOOD}".replace("id,", "#seen,id,")
+        .replace("bench,", "by Ida,bench,")
+        .replace("\r\nshelf", "\r\n\r\n,shelf")
+    )
+    assert read_table(text.encode(), registry).document == read_table(GOOD.encode(), registry).document
+    with pytest.raises(BadDocumentError) as caught:
+        JobInput.from_table(text.replace("600", "wide").replace("800", "wide").encode(), registry).read()
+    table = read_table(text.encode(), registry)
+    assert [(table.places[one.pointer]) for one in caught.value.problems] == [(3, "width"), (5, "width")]
+
+
+def test_what_stands_over_the_heading_is_named(registry: Registry) -> None:
+    with pytest.raises(BadDocumentError) as caught:
+        read_table(f"Cabinets of the workshop,,\r\n\r\n{GOOD}".encode(), registry)
+    (problem,) = caught.value.problems
+    assert "Row 3" in problem.fix
+
+
 def test_faults_of_heading_rows_and_cells_are_named_at_once(registry: Registry) -> None:
     text = GOOD.replace("space.fixed_shelves", "space.fixed_shelvs").replace("bench,600", "bench,-600")
     text = text.replace("shelf,800", "shelf,wide").replace("rabbet,,,,,\r\n", "rabbet,,,,,,more\r\n")
@@ -218,5 +264,23 @@ def test_problems_name_row_and_column(client: FlaskClient) -> None:
 
 
 def test_a_cell_that_is_missing_is_named_too(client: FlaskClient) -> None:
-    answer = client.post("/v1/plan", data=GOOD.replace("shelf,800", "shelf,"), content_type="text/csv")
-    assert [(e["row"], e["column"]) for e in answer.get_json()["errors"]] == [(3, "width")]
+    bad = (
+        GOOD.replace("shelf,800", "shelf,") + "slap,600,700,300,plz,rabbet,,,,,\r\nwrong,600,700,300,ply,nails,,,,,\r\n"
+    )
+    for more in ("", "more,600,700,300,ply,rabbet,,,,,,cell\r\n"):
+        answer = client.post("/v1/plan", data=bad + more, content_type="text/csv")
+        places = {(e["row"], e["column"]) for e in answer.get_json()["errors"]}
+        assert places == {(3, "width"), (4, "case.material"), (5, "case.corner.method"), *([(6, "")] if more else [])}
+
+
+def test_an_answer_is_written_with_the_marks_of_the_job_sent(client: FlaskClient) -> None:
+    sent = {"data": GERMAN, "content_type": "text/csv"}
+    by_itself = client.post("/v1/parts?as=csv", **sent)
+    stated = client.post("/v1/parts?as=csv&delimiter=semicolon&decimal=comma", **sent)
+    assert by_itself.data.splitlines()[1].split(b";")[8] == b"17,8"
+    assert (stated.data, stated.headers["ETag"]) == (by_itself.data, by_itself.headers["ETag"])
+    as_points = client.post(
+        "/v1/parts?as=csv", data=GOOD.replace("600", "600.5").replace("800", "800.5"), content_type="text/csv"
+    )
+    assert as_points.data.splitlines()[1].split(b",")[8] == b"17.8"
+    assert as_points.headers["ETag"] != by_itself.headers["ETag"]

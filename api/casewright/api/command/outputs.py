@@ -8,7 +8,7 @@ from pathlib import Path
 from casewright.api.command.inputs import RefusedError
 
 OWN = re.compile(
-    r"(job|plan)\.json|(parts|hardware)\.csv|(cut-list|steps)\.txt|(booklet|labels)\.pdf|workbook\.xlsx|model\.glb"
+    r"(job|plan)\.json|(parts|hardware|costs)\.csv|(cut-list|steps)\.txt|(booklet|labels)\.pdf|workbook\.xlsx|model\.glb"
     r"|parts\.dxf|(part|door|layout|template)s\.pdf|(elevation|section|wall|fixing|exploded)(-[0-9]+)?\.svg"
 )
 """Names of files that `plan` and `demo` write."""

@@ -24,7 +24,7 @@ def plan(chosen: argparse.Namespace) -> int:
     from casewright.api.command.progress_bar import Bar
     from casewright.api.use.cures import stop_cures
     from casewright.api.wire.plan_document import to_bytes
-    from casewright.api.wire.tables import hardware_csv, parts_csv
+    from casewright.api.wire.tables import costs_csv, hardware_csv, parts_csv
 
     if chosen.out is None:
         return _print_plan(chosen)
@@ -35,6 +35,7 @@ def plan(chosen: argparse.Namespace) -> int:
     plan = planned.document
     from casewright.api.papers.folder import papers  # the libraries of papers, where papers are written
 
+    form = _table_form(chosen, job)
     stops = bench_text.stop_lines(plan)
     lines = [
         *stops,
@@ -46,8 +47,9 @@ def plan(chosen: argparse.Namespace) -> int:
     ]
     files = {
         "plan.json": to_bytes(plan),
-        "parts.csv": parts_csv(plan),
-        "hardware.csv": hardware_csv(plan),
+        "parts.csv": parts_csv(plan, form),
+        "hardware.csv": hardware_csv(plan, form),
+        "costs.csv": costs_csv(plan, form),
         "cut-list.txt": _text(lines),
         "steps.txt": _text([*stops, *bench_text.step_lines(plan)]),
         **papers(planned.plan, plan["fingerprint"], cures),
@@ -78,12 +80,13 @@ def _print_plan(chosen: argparse.Namespace) -> int:
         raise RefusedError(f"{view} is no table; --format csv is for --view {', '.join(TABLES)}")
     if form == "text" and view != "plan" and view not in texts:
         raise RefusedError(f"{view} is not written as text; add --format json")
-    plan = _planned(chosen, quiet=chosen.quiet).document
+    planned, job = _planned(chosen, quiet=chosen.quiet)
+    plan = planned.document
     if form == "json":
         whose = {key: plan[key] for key in ("title", "units", "tape", "stops")}
         sys.stdout.buffer.write(to_bytes(plan if view == "plan" else {**whose, view: plan[view]}))
     elif form == "csv":
-        sys.stdout.buffer.write(TABLES[view](plan, _table_form(chosen)))
+        sys.stdout.buffer.write(TABLES[view](plan, _table_form(chosen, job)))
     elif view in texts:
         print("\n".join([*bench_text.stop_lines(plan), *texts[view](plan)]))
     else:
@@ -97,7 +100,7 @@ def check(chosen: argparse.Namespace) -> int:
     from casewright.api.command import bench_text
     from casewright.api.command.window import columns
 
-    plan = _planned(chosen).document
+    plan = _planned(chosen)[0].document
     print("\n".join(bench_text.check_lines(plan, columns())))
     return _verdict(plan)
 
@@ -106,7 +109,7 @@ def built(chosen: argparse.Namespace) -> int:
     """Plan a job and print what follows from what is built."""
     from casewright.api.command.built_text import built_lines
 
-    plan = _planned(chosen).document
+    plan = _planned(chosen)[0].document
     print("\n".join(built_lines(plan)))
     return _verdict(plan)
 
@@ -135,20 +138,19 @@ def _verdict(plan: dict[str, Any]) -> int:
     return DONE
 
 
-def _planned(chosen: argparse.Namespace, *, quiet: bool = False) -> "Planned":
-    """Return the plan of the job in a file, or on standard input, showing progress on a terminal."""
+def _planned(chosen: argparse.Namespace, *, quiet: bool = False) -> "tuple[Planned, JobInput]":
+    """Return the plan of the job in a file, or on standard input, showing progress on a terminal, and the job."""
     from casewright.api.command.progress_bar import Bar
 
     planner, job = _job(chosen)
     with Bar(None if quiet else sys.stderr) as bar:
-        return planner.both(job, progress=bar)
+        return planner.both(job, progress=bar), job
 
 
-def _table_form(chosen: argparse.Namespace) -> "TableForm":
-    from casewright.api.wire.tables import PLAIN, TableForm
+def _table_form(chosen: argparse.Namespace, job: "JobInput") -> "TableForm":
+    from casewright.api.wire.tables import table_form
 
-    marks = marks_named(chosen.delimiter, chosen.decimal)
-    return TableForm(marks.delimiter or PLAIN.delimiter, marks.decimal or PLAIN.decimal)
+    return table_form(marks_named(chosen.delimiter, chosen.decimal), job.marks)
 
 
 def _job(chosen: argparse.Namespace) -> "tuple[Planner, JobInput]":

@@ -1,6 +1,6 @@
 """A job document (JSON values) into a job. The one entry of the reading side."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from decimal import Decimal
 from functools import lru_cache
 from typing import Any
@@ -45,12 +45,30 @@ def read_job(document: Any, registry: Registry) -> model.Job:
         if units not in ("in", "mm"):
             findings.beyond.clear()  # bounds cannot be judged without units
         if findings.schema or values is UNREAD:
+            _beside(schemas, values, in_force, findings)
             findings.settle()
         job = _Builder(schemas, values, in_force, findings).job()
         check(job, registry, findings, values.get("stock", {}))
         check_built(job, values.get("built", ()), findings)
     findings.settle()
     return job
+
+
+def _beside(schemas: JobSchemas, values: Any, units: Units, findings: Findings) -> None:
+    """Note what is wrong, beyond the schema, with the cabinets that read well where other cabinets did not.
+
+    Only where nothing but cabinets is astray: what a house lacks would be laid to the cabinets.
+    """
+    steps = [problem.pointer.split("/")[1:3] for problem in findings.schema]
+    if any(at[:1] != ["cabinets"] or len(at) == 1 for at in steps):
+        return
+    astray = {int(at[1]) for at in steps}
+    beyond = Findings()
+    job = _Builder(schemas, values, units, beyond).job(astray)
+    check(job, schemas.registry, beyond, values.get("stock", {}))
+    for problem in beyond.beyond:
+        if problem.pointer.startswith("/cabinets/") and problem not in findings.beyond:
+            findings.beyond.append(problem)
 
 
 class _Builder:
@@ -60,7 +78,8 @@ class _Builder:
         self.origins: Origins = {}
         self.to_size = {stuff.id for stuff in schemas.registry.catalogue.stuffs if stuff.to_size}
 
-    def job(self) -> model.Job:
+    def job(self, astray: Collection[int] = ()) -> model.Job:
+        """Return the job without the cabinets, by their places, that did not read well."""
         full = self.filled(self.schemas.root, self.values)
         wall, stock = full["wall"], full["stock"]
         return model.Job(
@@ -68,7 +87,7 @@ class _Builder:
             units=self.units,
             tape=full.get("tape", DEFAULT_TAPE[self.units]),
             materials={key: self.material(key, m) for key, m in sorted(full["materials"].items())},
-            cabinets=self.cabinets(full["cabinets"]),
+            cabinets=self.cabinets(full["cabinets"], astray),
             wall=None if wall is None else self.wall(wall),
             shop=self.shop(full.get("shop", {})),
             stock=None if stock is None else self.stock(stock),
@@ -99,14 +118,15 @@ class _Builder:
             values["stuff"] in self.to_size,
         )
 
-    def cabinets(self, read: list[dict[str, Any]]) -> tuple[model.Cabinet, ...]:
+    def cabinets(self, read: list[dict[str, Any]], astray: Collection[int]) -> tuple[model.Cabinet, ...]:
         merger = Merger(_cabinet_picks(self.schemas), self.findings)
         house = dict(self.values.get("house", {}))
         style = house.pop("style", None)
         under = merger.over(Layer(self.style(style), STYLE), house, HOUSE)
         built = []
-        each_once(((f"/cabinets/{i}", values["id"]) for i, values in enumerate(read)), self.findings)
-        for i, values in enumerate(read):
+        well = [(i, values) for i, values in enumerate(read) if i not in astray]
+        each_once(((f"/cabinets/{i}", values["id"]) for i, values in well), self.findings)
+        for i, values in well:
             at = f"/cabinets/{i}"
             layer = merger.over(under, values, "job")
             for path, label in layer.origins.items():

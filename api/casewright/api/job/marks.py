@@ -1,11 +1,19 @@
 """How a table is written: what stands between its cells, and before decimals."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 DELIMITERS: Mapping[str, str] = {"comma": ",", "semicolon": ";", "tab": "\t"}
 DECIMALS: Mapping[str, str] = {"point": ".", "comma": ","}
 """Marks by the words they are stated in; the first of each is that of answers."""
+
+_NUMBER = re.compile(r"(-?[0-9]{1,9})([.,])([0-9]{1,15})(\s*[A-Za-z\"']*)", re.ASCII)
+_GROUPED = re.compile(
+    r"(-?[0-9]{1,3}(?:[.,' \u00a0\u202f][0-9]{3})+)(?:([.,])([0-9]{1,15}))?(\s*[A-Za-z\"']*)", re.ASCII
+)
+_MARKED = re.compile(r"-?[0-9.,]*[.,][0-9.,]*(\s*[A-Za-z\"']*)", re.ASCII)
+_THOUSAND = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +27,41 @@ class Marks:
 GUESSED = Marks()
 
 
+@dataclass(frozen=True, slots=True)
+class Miswritten:
+    """What is wrong with the marks in a number, and what to do."""
+
+    rule: str
+    fix: str
+
+
 def marks_named(delimiter: str | None, decimal: str | None) -> Marks:
     """Return the marks that words of `DELIMITERS` and `DECIMALS` name; None: to be guessed."""
     return Marks(DELIMITERS[delimiter] if delimiter else "", DECIMALS[decimal] if decimal else "")
+
+
+def usual_decimal(cells: Iterable[str]) -> str:
+    """Return the decimal mark of most of the numbers among some cells; the comma where that settles nothing."""
+    found = [number[2] for cell in cells if (number := _NUMBER.fullmatch(cell))]
+    return "." if found.count(".") > found.count(",") else ","
+
+
+def with_point(cell: str, decimal: str) -> str | Miswritten:
+    """Return a cell with a decimal point, where it is a number with that mark; what is no number stays as it is."""
+    number = _NUMBER.fullmatch(cell)
+    if number is not None:
+        whole, mark, places, unit = number.groups()
+        if mark == decimal:
+            return f"{whole}.{places}{unit}"
+        fix = f"Write {whole}{decimal}{places}{unit}."
+        if len(places) == _THOUSAND:
+            fix = f"Write {whole}{places}{unit}, or with decimals {whole}{decimal}{places}{unit}."
+        return Miswritten(f"one decimal mark in a table, here {decimal!r}", fix)
+    grouped_number = _GROUPED.fullmatch(cell)
+    if grouped_number is not None:
+        whole = re.sub("[^0-9-]", "", grouped_number[1])
+        places = f"{decimal}{grouped_number[3]}" if grouped_number[3] else ""
+        return Miswritten("a number with nothing between its thousands", f"Write {whole}{places}{grouped_number[4]}.")
+    if _MARKED.fullmatch(cell):
+        return Miswritten(f"a number with at most one mark, here {decimal!r}", f"Write it as 600{decimal}5 is written.")
+    return cell

@@ -6,8 +6,9 @@ leave them empty or repeat them. An empty cell is a key not given. Whether a cel
 text follows from the schema's field at its path, never from guessing.
 
 Cells are separated by commas, semicolons or tabs: as the caller or a first line `sep=;` says, else whichever the
-heading has. Where that is no comma, or the caller says so, a number may have a decimal comma. Text is UTF-8, or UTF-16
-with its mark, as spreadsheets save it. Columns without a heading and without a cell are left over, and let be.
+heading has. Where that is no comma, or the caller says so, a number may have a decimal comma: all have the mark that
+most have. Text is UTF-8, or UTF-16 with its mark, as spreadsheets save it. Columns without a heading and without a cell
+are left over, and let be; so is a column whose heading begins with `#`, and whatever stands in it.
 
 Every problem of a table is a `CellProblem`, which names row and column beside the pointer; what is wrong with the table
 itself, and what a schema refuses in JSON too, is a `BadDocumentError`.
@@ -20,20 +21,18 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from casewright.api.job import limits
-from casewright.api.job.marks import GUESSED, Marks
-from casewright.api.job.picking import PickReader
-from casewright.api.job.problems import advice, shown
-from casewright.api.job.reading import LeafReader, MapReader, NullReader, ObjectReader, Reader, RowsReader
+from casewright.api.job.columns import JOB, UNREAD, Astray, field_at
+from casewright.api.job.marks import GUESSED, Marks, Miswritten, usual_decimal, with_point
+from casewright.api.job.problems import shown
 from casewright.api.job.schema import JobSchemas, job_schemas
 from casewright.sdk.errors import BadDocumentError, Problem, ProblemsError, UnusableJobError, pointer_to
 from casewright.sdk.fields import Choice, Flag, Text
 from casewright.sdk.loader import Registry
 from marshmallow import fields
 
-JOB = "job."
+_ID = "id"
 _SAID = {",": "commas", ";": "semicolons", "\t": "tabs"}
 _NAMED_MARK = re.compile(r"sep=([,;\t])", re.IGNORECASE)
-_DECIMAL = re.compile(r"(-?[0-9]{1,9})([.,])([0-9]{1,15})(\s*[A-Za-z\"']*)", re.ASCII)
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,15})(?:\.[0-9]{1,15})?\Z", re.ASCII)
 
 
@@ -53,12 +52,15 @@ class CellProblem(Problem):
 class JobTable:
     """The job document a table stands for, and the row and column that each pointer was read from.
 
-    `problems` are those of the table itself: where there are any, the document lacks what they are about.
+    `problems` are those of the table itself: where there are any, the document lacks what they are about. `marks` are
+    those it is written with, stated or guessed.
     """
 
     document: dict[str, Any]
     places: dict[str, tuple[int, str]] = field(default_factory=dict)
     problems: tuple[CellProblem, ...] = ()
+    marks: Marks = GUESSED
+    columns: frozenset[str] = frozenset()
 
     def explain(self, error: ProblemsError) -> ProblemsError:
         """Return the error that says in which cell each problem of the document stands."""
@@ -67,8 +69,16 @@ class JobTable:
     def refuse(self, error: ProblemsError | None) -> BadDocumentError:
         """Return the error of all that is wrong: with the table, and in the cells that could be read all the same."""
         found = () if error is None else error.problems
-        inside = (self._placed(problem) for problem in found if problem.pointer in self.places)
-        return BadDocumentError(*(*self.problems, *inside)[: limits.PROBLEMS])
+        said = {(one.row, one.column) for one in self.problems}
+        others = [one for one in map(self._placed, found) if self._sure(one) and (one.row, one.column) not in said]
+        return BadDocumentError(*(*self.problems, *others)[: limits.PROBLEMS])
+
+    def _sure(self, problem: CellProblem) -> bool:
+        """Whether a problem would stand if those of the table were mended: of a cell, full or left empty."""
+        if problem.pointer in self.places:
+            return True
+        house = any(one.column.startswith(f"{JOB}house") for one in self.problems)
+        return problem.row > 1 and problem.column in self.columns and not house
 
     def _placed(self, problem: Problem) -> CellProblem:
         return CellProblem(problem.pointer, problem.rule, problem.got, problem.fix, *self._cell(problem.pointer))
@@ -95,25 +105,42 @@ class _Table:
         self.mark, self.decimal = marks.delimiter, marks.decimal
         self.leaves: dict[str, fields.Field[Any] | None] = {}
         self.places: dict[str, tuple[int, str]] = {}
+        self.cabinets: dict[int, int] = {}
 
     def read(self, body: bytes) -> JobTable:
         rows = self._rows(body)
-        heading = _without_empty([cell.strip() for cell in rows[0]])
-        self._check_heading(heading)
+        top = next(place for place, row in enumerate(rows) if any(cell.strip() for cell in row))
+        heading = _without_empty([cell.strip() for cell in rows[top]])
+        under = [(number, row) for number, row in enumerate(rows[top + 1 :], start=top + 2) if any(map(str.strip, row))]
+        self._check_heading(heading, top + 1, under)
+        self.decimal = self.decimal or self._usual_decimal(heading, [row for _, row in under])
         document: dict[str, Any] = {"cabinets": []}
-        for number, row in enumerate(rows[1:], start=2):
-            if not any(cell.strip() for cell in row):
-                continue
+        for number, row in under:
             self._row(document, heading, row, number)
-        return JobTable(_lists(document), self.places, tuple(self.problems))
+        columns = frozenset(column for column, leaf in self.leaves.items() if leaf is not None)
+        marks = Marks(self.mark, self.decimal)
+        return JobTable(_lists(document), self.places, tuple(self.problems), marks, columns)
+
+    def _usual_decimal(self, heading: list[str], rows: list[list[str]]) -> str:
+        """Return the decimal mark of the table; a point where the comma stands between cells."""
+        if self.mark == ",":
+            return "."
+        numbers = [place for place, column in enumerate(heading) if not _is_text(self.leaves[column])]
+        return usual_decimal(row[place].strip() for row in rows for place in numbers if place < len(row))
 
     def _settle(self) -> None:
         if self.problems:
             raise BadDocumentError(*self.problems[: limits.PROBLEMS])
 
     def _note(self, row: int, column: str, rule: str, got: object, fix: str) -> None:
-        pointer = f"/cabinets/{row - 2}" if row > 1 else ""
+        pointer = self._pointer(row, column) if row in self.cabinets else ""
         self.problems.append(CellProblem(pointer, rule, shown(got), fix, row, column))
+
+    def _pointer(self, row: int, column: str) -> str:
+        """Return where in the document the value of a cell is, or of a row where the column is empty."""
+        if column.startswith(JOB):
+            return pointer_to(*column.removeprefix(JOB).split("."))
+        return pointer_to("cabinets", self.cabinets[row], *(column.split(".") if column else ()))
 
     def _rows(self, body: bytes) -> list[list[str]]:
         text = _text(body)
@@ -129,68 +156,48 @@ class _Table:
             fix = f"Separate cells by {_SAID[self.mark]}; quote cells that hold one."
             self._note(len(rows) + 1, "", "CSV (RFC 4180)", str(error), fix)
             self._settle()
-        if not rows or len(rows) - 1 > limits.TABLE_ROWS or len(rows[0]) > limits.TABLE_COLUMNS:
+        if not any(map(any, rows)) or len(rows) - 1 > limits.TABLE_ROWS or max(map(len, rows)) > limits.TABLE_COLUMNS:
             rule = f"a heading row, then at most {limits.TABLE_ROWS} rows of at most {limits.TABLE_COLUMNS} columns"
             self._note(1, "", rule, f"{max(0, len(rows) - 1)} rows", "Send fewer rows, or add the heading.")
             self._settle()
         return rows
 
-    def _check_heading(self, heading: list[str]) -> None:
+    def _check_heading(self, heading: list[str], at: int, under: list[tuple[int, list[str]]]) -> None:
+        lower = next((number for number, row in under if _ID in map(str.strip, row)), 0)
+        if lower and _ID not in heading:
+            fix = f"Row {lower} seems to be the heading; take out what stands over it."
+            self._note(at, "", "a heading in the first row", heading[0], fix)
+            self._settle()
         seen: set[str] = set()
         for column in heading:
             if column in seen:
-                self._note(1, column, "each column once", column, "Take the second one out.")
+                self._note(at, column, "each column once", column, "Take the second one out.")
             seen.add(column)
-            self.leaves[column] = self._leaf(column)
+            self.leaves[column] = None if column.startswith(UNREAD) else self._leaf(column, at)
 
-    def _leaf(self, column: str) -> fields.Field[Any] | None:
+    def _leaf(self, column: str, row: int) -> fields.Field[Any] | None:
         """Return the field a column is read by, noting a path that leads nowhere."""
-        at: Reader = self.schemas.cabinet
-        path = column
-        if column.startswith(JOB):
-            at, path = self.schemas.root, column.removeprefix(JOB)
-            if path.split(".")[0] == "cabinets":
-                self._note(1, column, "a path into the job", column, "Head a cabinet's columns by its keys.")
-                return None
-        for step in path.split("."):
-            if isinstance(at, NullReader):
-                at = at.inner
-            deeper = _down(at, step)
-            if isinstance(deeper, list):
-                self._note(1, column, "a path of known keys", column, _fix(step, deeper))
-                return None
-            at = deeper
-        if isinstance(at, NullReader):
-            at = at.inner
-        if isinstance(at, LeafReader):
-            return at.field
-        if isinstance(at, PickReader):
-            fix = f"Write {column}.{at.field.tag}."
-        elif isinstance(at, ObjectReader):
-            fix = f"Go on to a key of it: {column}.{next(iter(at.fields))}."
-        else:
-            fix = f"Go on to one of its entries: {column}.0."
-        self._note(1, column, "a path that ends at a value", column, fix)
-        return None
+        found = field_at(column, self.schemas)
+        if isinstance(found, Astray):
+            self._note(row, column, found.rule, column, found.fix)
+            return None
+        return found
 
     def _plain(self, cell: str, declared: fields.Field[Any], at: tuple[int, str]) -> str:
         """Return a cell with a decimal point, where it is a number written as the rest of the table has it."""
-        if isinstance(declared, (Text, Choice, fields.String)) or (self.mark == "," and not self.decimal):
+        if _is_text(declared) or (self.mark == "," and self.decimal == "."):
             return cell
-        found = _DECIMAL.fullmatch(cell)
-        if found is None:
-            return cell
-        self.decimal = self.decimal or found[2]
-        if found[2] != self.decimal:
-            rule = f"one decimal mark in a table, here {self.decimal!r}"
-            self._note(*at, rule, cell, "Write every decimal with the same mark.")
-        return f"{found[1]}.{found[3]}{found[4]}"
+        read = with_point(cell, self.decimal)
+        if isinstance(read, Miswritten):
+            self._note(*at, read.rule, cell, read.fix)
+            return ""
+        return read
 
     def _row(self, document: dict[str, Any], heading: list[str], row: list[str], number: int) -> None:
+        index = self.cabinets[number] = len(document["cabinets"])
         row = [*row[: len(heading)], *_without_empty([cell.strip() for cell in row[len(heading) :]])]
         if len(row) > len(heading):
             self._note(number, "", f"{len(heading)} cells", f"{len(row)} cells", "Give each cell a heading.")
-        index = len(document["cabinets"])
         cabinet: dict[str, Any] = {}
         self.places[f"/cabinets/{index}"] = (number, "")
         for column, cell in zip(heading, row, strict=False):
@@ -199,7 +206,10 @@ class _Table:
             declared = self.leaves[column]
             if declared is None:
                 continue
-            value = _value(self._plain(cell.strip(), declared, (number, column)), declared)
+            plain = self._plain(cell.strip(), declared, (number, column))
+            if not plain:
+                continue
+            value = _value(plain, declared)
             if not column.startswith(JOB):
                 _put(cabinet, column, value)
                 self.places[pointer_to("cabinets", index, *column.split("."))] = (number, column)
@@ -243,44 +253,18 @@ def _separated(text: str) -> tuple[str, str]:
     named = _NAMED_MARK.fullmatch(first.strip("\r"))
     if named:
         return rest, named[1]
-    unquoted = re.sub('"[^"]*"', "", first)
+    heading = next((line for line in text.splitlines() if line.strip()), "")
+    unquoted = re.sub('"[^"]*"', "", heading)
     return text, max(",;\t", key=lambda mark: (unquoted.count(mark), mark == ","))
 
 
-def _down(at: Reader, step: str) -> Reader | list[str]:
-    """Return the reader one step of a path leads to, or the steps that would lead somewhere."""
-    if isinstance(at, ObjectReader):
-        return at.fields.get(step) or list(at.fields)
-    if isinstance(at, RowsReader):
-        return at.inner if _is_index(step) else ["0", "1"]
-    if isinstance(at, MapReader):
-        return at.inner
-    if isinstance(at, PickReader):
-        if step == at.field.tag:
-            return LeafReader(fields.String())
-        if step in at.common_keys:
-            return at.common_keys[step]
-        for options in at.option_keys.values():
-            if step in options:
-                return LeafReader(options[step])
-        known = [key for options in at.option_keys.values() for key in options]
-        return [at.field.tag, *at.common_keys, *known]
-    if isinstance(at, LeafReader) and _is_index(step):
-        return at
-    return []
+def _is_text(declared: fields.Field[Any] | None) -> bool:
+    return declared is None or isinstance(declared, (Text, Choice, fields.String))
 
 
-def _fix(step: str, known: list[str]) -> str:
-    return advice(step, known, most=20) if known else "End the path before this step."
-
-
-def _is_index(step: str) -> bool:
-    return step.isascii() and step.isdigit() and len(step) <= 4
-
-
-def _value(cell: str, declared: fields.Field[Any] | None) -> Any:
+def _value(cell: str, declared: fields.Field[Any]) -> Any:
     """Return a cell as the JSON value its field reads: a number, true or false, or text."""
-    if isinstance(declared, (Text, Choice, fields.String)):
+    if _is_text(declared):
         return cell
     if cell in ("true", "false") and isinstance(declared, Flag):
         return cell == "true"

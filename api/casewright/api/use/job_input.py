@@ -49,6 +49,11 @@ class JobInput:
             raise table.refuse(error) from error
         raise table.refuse(None)
 
+    @property
+    def marks(self) -> Marks:
+        """The marks of the table that the job came as, which its answers are written with; none of JSON."""
+        return GUESSED if self.table is None else self.table.marks
+
     @cached_property
     def fingerprint(self) -> str:
         """The SHA-256 of the document, the software and the plugins."""

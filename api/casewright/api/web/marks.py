@@ -4,12 +4,14 @@ from collections.abc import Mapping
 
 from casewright.api.job.marks import DECIMALS, DELIMITERS, Marks, marks_named
 from casewright.api.web.problems import bad_query
-from casewright.api.wire.tables import TableForm
 from flask import request
 
 SENT: Mapping[str, tuple[str, Mapping[str, str]]] = {
-    "delimiter": ("Mark between the cells of CSV, sent and answered; left out: a job's is guessed.", DELIMITERS),
-    "decimal": ("Decimal mark of CSV, sent and answered; left out: a job's is guessed.", DECIMALS),
+    "delimiter": (
+        "Mark between the cells of CSV, sent and answered; left out: a job's is guessed, and answered.",
+        DELIMITERS,
+    ),
+    "decimal": ("Decimal mark of CSV, sent and answered; left out: a job's is guessed, and answered.", DECIMALS),
 }
 """What a query may say of a job sent as a table: words about it and its values, the first that of answers."""
 ANSWERED: Mapping[str, tuple[str, Mapping[str, str]]] = {
@@ -27,10 +29,9 @@ def sent_marks() -> Marks:
     return marks_named(request.args.get("delimiter"), request.args.get("decimal"))
 
 
-def answered_form() -> TableForm:
-    """Return how a table is to be written. Raises `ProblemError` (400) for a word that says nothing."""
-    marks = {name: _mark(name, request.args.get(name, next(iter(values)))) for name, (_, values) in ANSWERED.items()}
-    return TableForm(marks["delimiter"], marks["decimal"], bom=bool(marks["bom"]))
+def answered_bom() -> bool:
+    """Return whether a table is to begin with a byte order mark. Raises `ProblemError` (400) for another word."""
+    return bool(_mark("bom", request.args.get("bom", "false")))
 
 
 def _mark(name: str, word: str) -> str:

@@ -7,11 +7,11 @@ from typing import Any
 
 from casewright.api.web.etag import refuse_if_current, tagged, view_tag
 from casewright.api.web.jobs import planner, received_job
-from casewright.api.web.marks import ANSWERED, SENT, answered_form
+from casewright.api.web.marks import ANSWERED, SENT, answered_bom, sent_marks
 from casewright.api.web.negotiation import CSV, JSON, LINES, TYPES, answer_format
 from casewright.api.web.progress import lines_response
 from casewright.api.wire.plan_document import SECTIONS, to_bytes
-from casewright.api.wire.tables import PLAIN, TABLES, Table, TableForm
+from casewright.api.wire.tables import PLAIN, TABLES, Table, TableForm, table_form
 from flask import Blueprint, Response, request
 
 
@@ -80,9 +80,10 @@ def blueprint() -> Blueprint:
 def respond(view: View) -> Response:
     """Answer a request for a view."""
     form = answer_format(request, view.formats, tuple(ANSWERED if view.table else SENT))
-    as_table = answered_form()
+    bom = answered_bom()
     job, planning = received_job(), planner()
-    marks = "-".join(request.args.get(name, "") for name in ANSWERED).strip("-") if form == CSV else ""
+    as_table = table_form(sent_marks(), job.marks, bom=bom)
+    marks = as_table.name if form == CSV else ""
     tag = view_tag(job.fingerprint, f"{view.name}.{marks}" if marks else view.name, form)
     refuse_if_current(request, tag)
     if form == LINES:

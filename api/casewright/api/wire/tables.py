@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from casewright.api.job.marks import Marks
 from casewright.sdk.model import Stage
 from casewright.sdk.units import NM_PER_UNIT
 
@@ -41,14 +42,25 @@ class TableForm:
     decimal: str = "."
     bom: bool = False
 
+    @property
+    def name(self) -> str:
+        """What tells this form from the plain one; nothing for that."""
+        return "" if self == PLAIN else f"{ord(self.delimiter)}-{ord(self.decimal)}{'-bom' * self.bom}"
+
     def cell(self, cell: Any) -> Any:
         """Return a cell as it is written: numbers with the decimal mark, text never taken for a formula."""
-        if self.decimal != "." and isinstance(cell, float):
-            return repr(cell).replace(".", self.decimal)
+        if isinstance(cell, float):
+            return repr(cell).removesuffix(".0").replace(".", self.decimal)
         return safe(cell)
 
 
 PLAIN = TableForm()
+
+
+def table_form(stated: Marks, sent: Marks, *, bom: bool = False) -> TableForm:
+    """Return how a table is written: with the marks that are stated, else those the job was sent with, if any."""
+    delimiter, decimal = stated.delimiter or sent.delimiter, stated.decimal or sent.decimal
+    return TableForm(delimiter or PLAIN.delimiter, decimal or PLAIN.decimal, bom)
 
 
 def safe(cell: Any) -> Any:
