@@ -70,6 +70,19 @@ def ask(port: int, path: str, body: bytes | None = None, timeout: float = 60) ->
 
 
 @contextmanager
+def heavy_work(port: int, count: int) -> Iterator[None]:
+    """Ask for so many heavy plans in lines of progress, and leave when the block ends: the work ends then too."""
+    asking = [socket.create_connection(("127.0.0.1", port), timeout=60) for _ in range(count)]
+    try:
+        for number, connection in enumerate(asking):
+            connection.sendall(post("/v1/stock", heavy_body(number, 40), "Accept: application/x-ndjson"))
+        yield
+    finally:
+        for connection in asking:
+            connection.close()
+
+
+@contextmanager
 def running(*arguments: str, log: Path | None = None, **env: str) -> Iterator[tuple[int, "subprocess.Popen[bytes]"]]:
     """Run `casewright serve` on a free port until the block ends; give the port and the process."""
     port = free_port()

@@ -25,11 +25,13 @@ from casewright.api.wire.plan_document import to_bytes
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "bench"))
 
-from live_service import ask, free_port, heavy_body, wait
+from live_service import ask, free_port, heavy_body, heavy_work, wait
 
 CONFIG = Path(__file__).parents[2] / "api" / "deploy" / "haproxy.cfg"
 SENDERS = 3
 SECONDS, SECONDS_FULL = 2.0, 10.0
+PAUSE = 0.03
+"""Seconds a sender waits between two requests, so that the tests beside these get on too."""
 HAPROXY = shutil.which("haproxy") or shutil.which("haproxy", path="/usr/sbin:/usr/local/sbin")
 
 pytestmark = pytest.mark.skipif(
@@ -154,6 +156,7 @@ class Traffic:
                     self.cut.append((i, str(status)))
                 else:
                     self.wrong.append((i, status, body[:200]))
+            time.sleep(PAUSE)
 
     def __enter__(self) -> "Traffic":
         self.threads = [threading.Thread(target=self.send, args=(7 * n,)) for n in range(SENDERS)]
@@ -167,9 +170,9 @@ class Traffic:
             thread.join()
 
 
-@pytest.fixture
-def fleet(tmp_path: Path) -> Iterator[Fleet]:
-    fleet = Fleet(tmp_path)
+@pytest.fixture(scope="module")
+def started(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Fleet]:
+    fleet = Fleet(tmp_path_factory.mktemp("fleet"))
     try:
         fleet.start("one")
         fleet.start("two")
@@ -180,6 +183,19 @@ def fleet(tmp_path: Path) -> Iterator[Fleet]:
         yield fleet
     finally:
         fleet.close()
+
+
+@pytest.fixture
+def fleet(started: Fleet) -> Fleet:
+    """Return both replicas at work, whatever the test before did to them."""
+    for name, (port, process) in started.replicas.items():
+        if process.poll() is not None:
+            started.start(name, port)
+    for name, (port, _) in started.replicas.items():
+        wait(port)
+        started.tell(f"set server replicas/{name} state ready")
+        started.await_state(name, "UP")
+    return started
 
 
 def test_no_answer_is_lost_or_wrong(fleet: Fleet, full: bool, record_property: Any) -> None:
@@ -244,46 +260,38 @@ def test_a_slow_replica_loses_nothing(fleet: Fleet) -> None:
     assert slowed.right > before
 
 
-def test_busy_replicas_stay_in_and_small_plans_go_through(fleet: Fleet) -> None:
-    senders = [
-        threading.Thread(target=ask, args=(fleet.port, "/v1/stock", heavy_body(number, 40))) for number in range(4)
-    ]
-    for sender in senders:
-        sender.start()
-    try:
+def test_busy_replicas_stay_in_and_small_plans_go_through(fleet: Fleet, full: bool) -> None:
+    with heavy_work(fleet.port, 4):
         time.sleep(1.5)  # until the balancer has looked at both more than once
-        end = time.monotonic() + 6
+        end = time.monotonic() + (6 if full else 3)
         while time.monotonic() < end:
             assert ask(fleet.port, "/readyz")[0] == 200
             assert ask(fleet.port, "/v1/plan", json.dumps(job(1)).encode())[0] == 200
             assert {fleet.state("one"), fleet.state("two")} == {"UP"}
-    finally:
-        for sender in senders:
-            sender.join()
 
 
 def test_a_request_that_ends_its_worker_is_not_sent_again(fleet: Fleet) -> None:
+    end = time.monotonic() + 10
+    while busy(fleet):  # what the test before left to end
+        assert time.monotonic() < end
     answers: list[tuple[int, dict[str, str], bytes]] = []
     sender = threading.Thread(target=lambda: answers.append(ask(fleet.port, "/v1/stock", heavy_body(9, 40))))
     sender.start()
     time.sleep(1)
-    ended = 0
-    for _, process in fleet.replicas.values():
-        for worker in busy_children(process.pid):
-            os.kill(worker, signal.SIGKILL)
-            ended += 1
+    (worker,) = busy(fleet)
+    os.kill(worker, signal.SIGKILL)
     sender.join(timeout=10)
-    assert ended == 1
     assert [status for status, _, _ in answers] == [500]
     time.sleep(0.5)
-    assert not any(busy_children(process.pid) for _, process in fleet.replicas.values())
+    assert busy(fleet) == []
 
 
-def busy_children(pid: int) -> list[int]:
-    """Return the children of a process that compute: what they spend in half a second is much of it."""
+def busy(fleet: Fleet) -> list[int]:
+    """Return the processes of the replicas that compute: what they spend in half a second is much of it."""
 
     def spent() -> dict[int, int]:
-        children = Path(f"/proc/{pid}/task/{pid}/children").read_text().split()
+        pids = [process.pid for _, process in fleet.replicas.values()]
+        children = [one for pid in pids for one in Path(f"/proc/{pid}/task/{pid}/children").read_text().split()]
         stats = {int(child): Path(f"/proc/{child}/stat").read_text().rsplit(")", 1)[1].split() for child in children}
         return {child: int(stat[11]) + int(stat[12]) for child, stat in stats.items()}
 

@@ -18,7 +18,7 @@ sys.path.insert(0, str(Path(__file__).parents[2] / "bench"))
 
 import slow_connections
 from casewright.api.job import limits
-from live_service import ask, free_port, heavy_body, post, running, small_body
+from live_service import ask, free_port, heavy_body, heavy_work, post, running, small_body
 
 WORKERS = 2
 
@@ -41,6 +41,14 @@ class Live:
     def figure(self, name: str) -> float:
         _, _, body = ask(self.metrics, "/metrics")
         return next(float(line.split()[-1]) for line in body.decode().splitlines() if line.startswith(name))
+
+    def rest(self) -> None:
+        """Wait until heavy work whose client has left is over, and the workers that did it are replaced."""
+        end, seen = time.monotonic() + limits.BUDGET_SECONDS, [0]
+        while self.figure('casewright_line_running{class="heavy"}') or seen != self.children():
+            assert time.monotonic() < end, "the workers still work"
+            seen = self.children()
+            time.sleep(0.5)
 
     def talk(self, *sent: bytes, pause: float = 0.0) -> bytes:
         """Send pieces and return all that comes back until the connection closes."""
@@ -85,21 +93,16 @@ def test_slow_connections_without_a_key_hold_nobody_up() -> None:
 
 
 def test_health_waits_for_no_plan(live: Live) -> None:
-    threads = [
-        threading.Thread(target=ask, args=(live.port, "/v1/stock", heavy_body(i, 40))) for i in range(WORKERS + 1)
-    ]
-    for thread in threads:
-        thread.start()
-    time.sleep(0.5)
-    assert live.figure('casewright_line_running{class="heavy"}') == WORKERS - 1
-    assert live.figure('casewright_line_waiting{class="heavy"}') == 2
-    since = time.monotonic()
-    assert ask(live.port, "/healthz")[0] == ask(live.port, "/readyz")[0] == 200
-    assert ask(live.port, "/v1/plan", small_body(501))[0] == 200
-    assert time.monotonic() - since < 2
-    assert live.figure('casewright_line_running{class="heavy"}') == WORKERS - 1, "too short a job to show anything"
-    for thread in threads:
-        thread.join()
+    with heavy_work(live.port, WORKERS + 1):
+        time.sleep(0.5)
+        assert live.figure('casewright_line_running{class="heavy"}') == WORKERS - 1
+        assert live.figure('casewright_line_waiting{class="heavy"}') == 2
+        since = time.monotonic()
+        assert ask(live.port, "/healthz")[0] == ask(live.port, "/readyz")[0] == 200
+        assert ask(live.port, "/v1/plan", small_body(501))[0] == 200
+        assert time.monotonic() - since < 2
+        assert live.figure('casewright_line_running{class="heavy"}') == WORKERS - 1, "too short a job to show anything"
+    live.rest()
 
 
 def test_a_connection_stays_for_more_requests(live: Live) -> None:
