@@ -127,7 +127,7 @@ def _insert(
     spread = dict.fromkeys(one.spread(steps, "its" if len(run) == 1 else "each one's") for one in seats)
     names = joined([short_name(part) for part in going])
     turn = ", one after another" if len(run) > 1 else ""
-    let_in = _let_in(together, seats)
+    let_in, driven = _held_by(steps, together, [joint for one in seats for joint in one.joints])
     verb = "slide" if any(one.slides(legs[-1].way) for one in seats) else "set"
     do = f"{verb} {names} {', and '.join(places)}"
     if any(one.let_in for one in seats):
@@ -140,20 +140,31 @@ def _insert(
         do = f"glue {names} in place, {where_from(steps, run[0], bench)}{turn}; pins hold them while the glue sets"
     do += f"; put {joined(let_in)} between" if let_in else ""
     do += "".join(f"; {words}" for words in spread if words)
+    do += f"; once home, drive {joined(driven)}" if driven else ""
     do = do[0].upper() + do[1:]
     mind = (ON_EDGE,) if any(steps.job.materials[part.material].to_size for part in going) else ()
     operation = Operation(0, stage, Machine.BY_HAND, Action.INSERT, Setting(), on, (), do, moves=moves, cautions=mind)
     return steps.put(operation, after)
 
 
-def _let_in(together: Together, seats: Sequence[Seating]) -> list[str]:
-    """Return how many of what is let into both sides of the joints that close, for one copy."""
-    counts: dict[str, int] = {}
-    closing = {joint.id for one in seats for joint in one.joints}
+def _pinned_across(host: Part, joint: Joint) -> bool:
+    """Return whether what is bored for a joint runs across the way it closes: a pin through cheeks and tongue."""
+    bored = [hole for cut in host.features if cut.joint == joint.id for hole in cut.carried(host.place).holes]
+    return bool(bored) and all(abs(hole.into) != abs(joint.press) for hole in bored)
+
+
+def _held_by(steps: Steps, together: Together, closing: Sequence[Joint]) -> tuple[list[str], list[str]]:
+    """Return how much hardware closing joints take in one copy: let into both sides before, and driven in after."""
+    by_id = {part.id: part for part in together.parts}
+    across = {joint.id for joint in closing if _pinned_across(by_id[joint.host], joint)}
+    counts: tuple[dict[str, int], dict[str, int]] = {}, {}
+    names = {joint.id for joint in closing}
     for line in together.hardware:
-        if line.used_for in closing:
-            counts[line.name] = counts.get(line.name, 0) + len(line.at)
-    return [f"{count} × {name}" for name, count in counts.items() if count]
+        if line.used_for in names:
+            into = counts[line.used_for in across or line.item in steps.made.screws]
+            into[line.name] = into.get(line.name, 0) + len(line.at)
+    let_in, driven = ([f"{count} × {name}" for name, count in one.items() if count] for one in counts)
+    return let_in, driven
 
 
 def _clamps(by_id: Mapping[str, Part], joints: Sequence[Joint]) -> list[Workpiece]:
