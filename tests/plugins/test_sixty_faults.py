@@ -106,6 +106,7 @@ FAULTS: dict[str, list[tuple[str, str, str]]] = {
         ("message = ", "object.__setattr__(design.job, 'title', 'ours')\n        message = ", "changed its design"),
     ],
     "style": [
+        ('"2 mm"', "2", "defaults['case']['shelf_setback'] is 2, a length by the units of each job"),
         ('{"method": "rabbet"}', '{"method": "rabit"}', "defaults['case']['corner']['method'] cannot be used"),
         ("defaults={", 'defaults=5 and {"a": {1}} or {', "not JSON"),
     ],

@@ -1,11 +1,14 @@
 """Lighter contracts: door styles, mountings and house styles, each tried in generated jobs by the real planner."""
 
 import json
-from collections.abc import Mapping
+import re
+from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from copy import deepcopy
+from dataclasses import replace
 from typing import Any, ClassVar
 
-from casewright.sdk.errors import NoGeometryError
+from casewright.sdk.errors import NoGeometryError, PluginFaultError, ProblemsError
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import HouseStyle
 from casewright.sdk.model import Plan
@@ -15,6 +18,9 @@ from casewright.sdk.testing.service import client, planned, registry_with
 from casewright.sdk.testing.snug import assert_no_raw_sizes
 from casewright.sdk.testing.strategies import Document, Using, jobs
 from hypothesis import strategies as st
+
+_NUMBER = re.compile(r"-?\d[\d ./-]*")
+"""Text that is a number without a unit."""
 
 
 class _InJobs(MethodContract):
@@ -107,6 +113,48 @@ class MountingContract(_InJobs):
         return any(mounted.method == self.method for mounted in made.mounting)
 
 
+def read_style(registry: Registry, style: str) -> None:
+    """Read a house style's defaults as a job without cabinets makes the service do. Raises what the planner raises."""
+    stuff = registry.catalogue.stuffs[0]
+    job = {
+        "units": "mm",
+        "materials": {"any": {"kind": stuff.kind, "stuff": stuff.id, "thickness": 18}},
+        "house": {"style": style},
+        "loose_parts": [{"id": "any", "material": "any", "length": 100, "width": 50}],
+    }
+    planned(job, registry)
+
+
+def assert_units(registry: Registry, style: str) -> None:
+    """Assert that each length among a style's defaults says its unit: a bare one is another length in an inch job.
+
+    What reads as well with a unit behind it is a length.
+    """
+    own = registry.houses[style]
+    for path, value in _bare(own.defaults, ()):
+        changed = deepcopy(dict(own.defaults))
+        place = changed
+        for step in path[:-1]:
+            place = place[step]
+        place[path[-1]] = f"{value} mm"
+        with suppress(ProblemsError, PluginFaultError):
+            read_style(replace(registry, houses={style: replace(own, defaults=changed)}), style)
+            where = "".join(f"[{step!r}]" for step in path)
+            raise AssertionError(
+                f"defaults{where} is {value!r}, a length by the units of each job; write it with its own, as {value} mm"
+            )
+
+
+def _bare(value: Any, path: tuple[Any, ...]) -> Iterator[tuple[tuple[Any, ...], object]]:
+    """Yield numbers, and text that is a number, with their place; a list is walked as an object is."""
+    rows = value.items() if isinstance(value, Mapping) else enumerate(value) if isinstance(value, list) else ()
+    for step, one in rows:
+        yield from _bare(one, (*path, step))
+    number = isinstance(value, (int, float)) and not isinstance(value, bool)
+    if number or (isinstance(value, str) and _NUMBER.fullmatch(value)):
+        yield path, value
+
+
 class HouseStyleContract:
     """What a house style promises.
 
@@ -130,6 +178,7 @@ class HouseStyleContract:
         registry = self._registry()
         defaults = dict(self._style(registry).defaults)
         assert json.loads(json.dumps(defaults)) == defaults
+        assert_units(registry, self.style)
         listed = client(registry).get("/v1/methods").get_json()["house_styles"]
         assert defaults in [h["defaults"] for h in listed if h["id"] == self.style]
 

@@ -105,6 +105,7 @@ def meetings(
         catalogue=catalogue,
         write=draw(st.sampled_from([MILLIMETRES, INCHES])),
         spare=draw(st.sampled_from([0, 0, 1, 2, 999, 100_000])) if kind in ("tee", "frame") else 0,
+        far_side=kind in ("tee", "frame") and draw(st.booleans()),
     )
 
 

@@ -15,7 +15,7 @@ from casewright.sdk.loader import Registry
 from casewright.sdk.methods import Design
 from casewright.sdk.model import Plan
 from casewright.sdk.places import defined_at, raised_at
-from casewright.sdk.testing.assemblies import DoorContract, MountingContract
+from casewright.sdk.testing.assemblies import DoorContract, MountingContract, assert_units, read_style
 from casewright.sdk.testing.asserts import assert_extras
 from casewright.sdk.testing.contract import MethodContract
 from casewright.sdk.testing.cures import CureContract
@@ -206,15 +206,9 @@ def _reading(style: str, registry: Registry) -> Callable[[], None]:
     """Return a test that reads a house style's defaults as a job without cabinets makes the service do."""
 
     def reads() -> None:
-        """Its defaults read as the `house` of a job does."""
-        stuff = registry.catalogue.stuffs[0]
-        job = {
-            "units": "mm",
-            "materials": {"any": {"kind": stuff.kind, "stuff": stuff.id, "thickness": 18}},
-            "house": {"style": style},
-            "loose_parts": [{"id": "any", "material": "any", "length": 100, "width": 50}],
-        }
-        planned(job, registry)
+        """Its defaults read as the `house` of a job does, and each length says its unit."""
+        read_style(registry, style)
+        assert_units(registry, style)
 
     return reads
 

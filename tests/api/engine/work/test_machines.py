@@ -1,6 +1,9 @@
 """A shop that lists its machines is given no work for others, and is pointed to methods it can use instead."""
 
+from importlib.resources import files
+
 import pytest
+from casewright.api.engine.work.machines import WAYS
 
 GROOVED = {
     "corner": {"method": "housed-groove", "depth": 6},
@@ -74,3 +77,11 @@ def test_methods_list_the_cuts_they_make(planned, registry, kind):
         ours = {joint.id for joint in plan.joints if joint.method == method.id and joint.kind == kind}
         made = {feature.kind for part in plan.parts for feature in part.features if feature.joint in ours}
         assert made == method.cuts, method.id
+
+
+def test_the_page_on_joints_lists_what_makes_each_kind_of_cut():
+    """The page and the table say the same: an author chooses a cut's kind by its machines."""
+    page = files("casewright.sdk").joinpath("pages", "plugin-joint.md").read_text("utf-8")
+    rows = [[cell.strip() for cell in line.split("|")[1:4]] for line in page.splitlines() if line.startswith("| `")]
+    listed = {kind.strip("`"): made.replace("-", " ") for kind, _, made in rows}
+    assert listed == {kind: ", ".join(one.value.replace("-", " ") for one in row) for kind, row in WAYS.items()}
