@@ -48,6 +48,11 @@ class Driver:
     def put(self, sheet, row, column, text):
         self.sheet(sheet).getCellByPosition(column, row).String = text
 
+    def language(self, language, country):
+        locale = self.document.CharLocale
+        locale.Language, locale.Country = language, country
+        self.document.CharLocale = locale
+
     def number(self, sheet, row, column, held):
         self.sheet(sheet).getCellByPosition(column, row).Value = held
 

@@ -113,6 +113,9 @@ def test_right_sizes_in_cells(calc: Run, base: str, macro: str) -> None:
     gave = calc(
         ["put", "Cabinets", 0, 1, base],
         ["put", "Job", job_row("house.mounting.per_stud"), 1, "4"],  # of which the strip has room for three
+        ["language", "de", "DE"],  # where a decimal has a comma
+        ["put", "Cabinets", 5, 3, "28,0"],
+        ["put", "Cabinets", 5, 5, "11,000 in"],
         ["run", macro],
         *(["dump", name] for name in ("Cabinets", "Parts", "Hardware", "Steps", "Checks")),
         *(["coloured", name] for name in ("Cabinets", "Parts", "Checks")),
@@ -122,8 +125,8 @@ def test_right_sizes_in_cells(calc: Run, base: str, macro: str) -> None:
         ["pictures", "Drawings"],
         *(["printing", name] for name in ("Parts", "Drawings")),
     )
-    cabinets, parts, hardware, steps, checks = gave[3:8]
-    looked_at(gave[11:])
+    cabinets, parts, hardware, steps, checks = gave[6:11]
+    looked_at(gave[14:])
     assert cabinets[1][1].startswith("Done: ")
     assert [row[PROBLEM] for row in cabinets[4:]] == ["problem", "", ""]
     sizes = {row["id"]: row for row in table(parts)}
@@ -141,12 +144,12 @@ def test_right_sizes_in_cells(calc: Run, base: str, macro: str) -> None:
     assert hinges["tools"] == 2 * hinges["spares"]  # a pair of doors each, and two of the one are made
     assert [row["number"] for row in table(steps)] == sorted(row["number"] for row in table(steps))
     assert {row["level"] for row in table(checks)} <= {"stop", "caution", "note"}
-    assert gave[8:11] == [0, 0, 0]
+    assert gave[11:14] == [0, 0, 0]
     stops = sum(row["level"] == "stop" for row in table(checks))
     assert stops > 0
     assert f"DO NOT CUT: checks that say stop: {stops}." in cabinets[1][1]
     assert cabinets[1][1].startswith(f"Done: {len(table(parts))} lines of parts. ")
-    for sheet in (parts, hardware, steps, *gave[11:13]):
+    for sheet in (parts, hardware, steps, *gave[14:16]):
         assert sheet[0][0].startswith(f"STOP: {stops} reason")
         assert not any(sheet[0][1:])
         assert not any("STOP" in str(cell) for row in sheet[1:] for cell in row)

@@ -16,15 +16,16 @@ CAUTION = (
     "licensed practitioner's word before these figures."
 )
 ANSWERS = {
-    "Parts": (26, 50, 44, 30, 20, 26, 24, 24, 24, 16, 30, 30, 30, 30, 30, 160, 160),
-    "Hardware": (40, 90, 26, 80, 20),
-    "Steps": (18, 24, 30, 26, *(22,) * 7, 16, 18, 50, 50, 50, 50, 30, 30, 60, 160, 80, 160, 30),
-    "Costs": (20, 44, 90, 70, 20, 20, 22, 24, 20, 70),
-    "Hanging": (26, 60, 34, 34, 18, 24, 24, 16, 22, 22, 18, 60),
-    "Checks": (24, 46, 50, 180, 26, 26, 18, 50),
+    "Parts": (18, 34, 26, 18, 17, 17, 17, 17, 19, 11, 20, 20, 22, 24, 26, 46, 46, 14, 16, 16, 16),
+    "Hardware": (34, 80, 22, 60, 20),
+    "Steps": (15, 14, 20, 18, *(14,) * 7, 11, 13, 28, 28, 26, 26, 16, 16, 28, 56, 38, 40, 14, 16, 12, 14, 11),
+    "Costs": (20, 32, 64, 50, 19, 18, 18, 20, 16, 44),
+    "Hanging": (22, 36, 24, 28, 18, 18, 18, 12, 17, 17, 15, 40),
+    "Checks": (18, 34, 34, 100, 20, 20, 14, 36),
     "Drawings": (30,),
 }
-"""The sheets that answers fill, and the widths of their columns in mm; Drawings is filled with pictures."""
+"""The sheets that answers fill, and the widths of their columns in mm: cells take as many lines as they need, so that
+a sheet as wide as the paper can be read. Drawings is filled with pictures."""
 ROW_MM, TALL_MM = 4.5, 11
 SPACES = {
     "calcext": "urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0",
@@ -51,6 +52,7 @@ def styles(widths: set[int]) -> str:
         for width in sorted(widths)
     )
     kind = 'style:family="table-cell" style:parent-style-name="Default" style:data-style-name="as-typed"'
+    wrap = '<style:table-cell-properties fo:wrap-option="wrap" style:vertical-align="top"/>'
     bold = '<style:text-properties fo:font-weight="bold"/>'
     return (
         " <office:automatic-styles>\n"
@@ -60,6 +62,7 @@ def styles(widths: set[int]) -> str:
         f'<style:table-row-properties style:row-height="{TALL_MM}mm" style:use-optimal-row-height="false"/>'
         "</style:style>\n"
         f'  <style:style style:name="typed" {kind}/>\n'
+        f'  <style:style style:name="answered" {kind}>{wrap}</style:style>\n'
         f'  <style:style style:name="heading" {kind}>{bold}</style:style>\n'
         " </office:automatic-styles>"
     )
@@ -93,8 +96,10 @@ def widths_of(rows: list[list[str]]) -> list[int]:
 
 def sheet(name: str, columns: Sequence[int], rows: list[str], shapes: str = "") -> str:
     """Return a sheet; `columns` are the widths of its columns in mm."""
+    style = "answered" if name in ANSWERS else "typed"
     widths = "".join(
-        f'<table:table-column table:style-name="w{width}" table:default-cell-style-name="typed"/>' for width in columns
+        f'<table:table-column table:style-name="w{width}" table:default-cell-style-name="{style}"/>'
+        for width in columns
     )
     body = "\n".join(rows) or "   <table:table-row><table:table-cell/></table:table-row>"
     return f'  <table:table table:name="{name}">\n{shapes}   {widths}\n{body}\n  </table:table>'

@@ -104,6 +104,23 @@ Private Function JobGiven(row As Long) As Boolean
     JobGiven = Len(HostText("Job", row, 1)) > 0 And Len(HostText("Job", row, 2)) > 0
 End Function
 
+' A number that was typed as text in a language with a decimal comma, and the unit after it, with a point; all other
+' text as it is.
+Function Pointed(text As String, mark As String) As String
+    Dim comma As Long, i As Long, unit As String
+    Pointed = text
+    comma = InStr(text, ",")
+    If mark <> "," Or comma < 2 Then Exit Function
+    i = 1
+    If Left(text, 1) = "-" Then i = 2
+    Do While i <= Len(text) And (i = comma Or (Mid(text, i, 1) >= "0" And Mid(text, i, 1) <= "9"))
+        i = i + 1
+    Loop
+    unit = Trim(Mid(text, i))
+    If i <= comma + 1 Or Len(unit) > 2 Or InStr(unit, ",") + InStr(unit, ".") > 0 Then Exit Function
+    Pointed = Left(text, comma - 1) & "." & Mid(text, comma + 1)
+End Function
+
 Private Function Quoted(text As String) As String
     If InStr(text, ",") + InStr(text, """") + InStr(text, Chr(10)) + InStr(text, Chr(13)) > 0 Then
         Quoted = """" & Replace(text, """", """""") & """"

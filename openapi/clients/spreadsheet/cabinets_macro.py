@@ -8,6 +8,7 @@ import csv
 import io
 import json
 import os
+import re
 import tempfile
 import urllib.error
 import urllib.request
@@ -28,6 +29,7 @@ ANSWERS = {
 }
 PICTURES, DRAWN, MOST_PICTURES = "Drawings", ("wall", "elevation", "section"), 40
 PICTURE = "com.sun.star.drawing.GraphicObjectShape"
+TYPED = re.compile(r"-?[0-9]+,[0-9]+\s*[^0-9.,\s]{0,2}")
 EVERYTHING = 1 + 2 + 4 + 8 + 16  # com.sun.star.sheet.CellFlags: numbers, dates, text, remarks, formulas
 
 
@@ -43,7 +45,7 @@ def fill(document):
     headings = _headings(cabinets)
     _empty_answers(sheets)
     _empty_problems(cabinets, job, headings)
-    table = _table(cabinets, job, headings)
+    table = _table(document, headings)
     address = _text(cabinets, 0, 1).rstrip("/")
     for name, view in ANSWERS.items():
         try:
@@ -128,6 +130,14 @@ def _text(sheet, row, column):
     return cell.String.strip()
 
 
+def _given(document, sheet, row, column):
+    """Return the text of a cell; a number typed as text has a point, in a language with a decimal comma too."""
+    text = _text(sheet, row, column)
+    locale = XSCRIPTCONTEXT.getComponentContext().ServiceManager.createInstance("com.sun.star.i18n.LocaleData2")  # noqa: F821
+    comma = locale.getLocaleItem(document.CharLocale).decimalSeparator == ","
+    return text.replace(",", ".") if comma and TYPED.fullmatch(text) else text
+
+
 def _put(sheet, row, column, text):
     sheet.getCellByPosition(column, row).String = text
 
@@ -180,14 +190,15 @@ def _empty_problems(cabinets, job, headings):
         _put(job, row, 2, "")
 
 
-def _table(cabinets, job, headings):
+def _table(document, headings):
     """Return the job as CSV: the cabinet rows, and the job's values as columns of the first of them."""
-    given = [(_text(job, row, 0), _text(job, row, 1)) for row in range(JOB_FIRST, _last(job) + 1)]
+    cabinets, job = document.Sheets.getByName("Cabinets"), document.Sheets.getByName("Job")
+    given = [(_text(job, row, 0), _given(document, job, row, 1)) for row in range(JOB_FIRST, _last(job) + 1)]
     given = [(path, value) for path, value in given if path and value]
     rows = [[*headings, *(f"job.{path}" for path, _ in given)]]
     values = [value for _, value in given]
     for row in range(HEADINGS + 1, _last(cabinets) + 1):
-        cells = [_text(cabinets, row, column) for column in range(len(headings))]
+        cells = [_given(document, cabinets, row, column) for column in range(len(headings))]
         if any(cells):
             cells, values = [*cells, *values], []
         rows.append(cells)

@@ -7,15 +7,21 @@ Private Function CellAt(sheet As String, row As Long, column As Long) As Object
     CellAt = ThisComponent.Sheets.getByName(sheet).getCellByPosition(column - 1, row - 1)
 End Function
 
-' The text of a cell; a number with a point, whatever the language of the program.
+' The text of a cell; a number with a point, whatever the language of the document.
 Function HostText(sheet As String, row As Long, column As Long) As String
     Dim cell As Object
     cell = CellAt(sheet, row, column)
     If cell.Type = com.sun.star.table.CellContentType.VALUE Then
         HostText = Trim(Str(cell.Value))
     Else
-        HostText = Trim(cell.String)
+        HostText = Pointed(Trim(cell.String), DecimalMark())
     End If
+End Function
+
+Private Function DecimalMark() As String
+    Dim locale As Object
+    locale = createUnoService("com.sun.star.i18n.LocaleData2")
+    DecimalMark = locale.getLocaleItem(ThisComponent.CharLocale).decimalSeparator
 End Function
 
 Sub HostPut(sheet As String, row As Long, column As Long, text As String, number As Boolean)

@@ -16,7 +16,7 @@ Function HostText(sheet As String, row As Long, column As Long) As String
     If VarType(cell.Value) = vbDouble Then
         HostText = Trim(Str(cell.Value))
     Else
-        HostText = Trim(CStr(cell.Value))
+        HostText = Pointed(Trim(CStr(cell.Value)), Mid(CStr(1.5), 2, 1))
     End If
 End Function
 
