@@ -36,8 +36,8 @@ class Accuracy(TypedDict):
 class AntiLift(TypedDict):
     """The fastener that stops the cabinet lifting off."""
 
-    asked_n: "float"
     capacity_n: "float"
+    needed_n: "float"
     use: "float"
 
 class Back(TypedDict):
@@ -68,16 +68,16 @@ class BoardDistance(TypedDict):
     distance: "float"
     distance_text: "str"
 
-BoardYield = TypedDict("BoardYield", {
-    "board_feet": "float",
-    "layout": "int",
-    "part_board_feet": "float",
-    "rips": "list[BoardDistance]",
-    "stock": "str",
-    "stops": "list[BoardDistance]",
-    "yield": "float",
-})
-"""What a board yields."""
+class BoardYield(TypedDict):
+    """What a board yields."""
+
+    board_feet: "float"
+    crosscuts: "list[BoardDistance]"
+    layout: "int"
+    part_board_feet: "float"
+    rips: "list[BoardDistance]"
+    stock: "str"
+    use: "float"
 
 class BoxBoxDowel(TypedDict):
     """Dowel corner"""
@@ -420,7 +420,7 @@ class Drawers(TypedDict):
     slide: "NotRequired[IdOrNull]"
 
 class EdgeBand(TypedDict):
-    """Edging on a part."""
+    """Edge band on a part."""
 
     edge: "Literal['end-low', 'end-high', 'edge-low', 'edge-high']"
     length: "float"
@@ -502,7 +502,7 @@ class FitsView(TypedDict):
     units: "Units"
 
 class FromStockAnswer(TypedDict):
-    """A whole job, what its plan comes to, what it buys, and the pile after it."""
+    """A whole job, what its plan comes to, what it buys, and the stock after it."""
 
     after: "StockAfter"
     best: "bool"
@@ -541,7 +541,7 @@ class FromStockView(TypedDict):
     stops: "Stops"
     tape: "Tape"
     title: "str"
-    tried: "int"
+    tries: "int"
     units: "Units"
 
 class GlueTimes(TypedDict):
@@ -781,7 +781,7 @@ class Milling(TypedDict):
 Minutes = TypedDict("Minutes", {
     "band": "NotRequired[float]",
     "bevel": "NotRequired[float]",
-    "cross-cut": "NotRequired[float]",
+    "crosscut": "NotRequired[float]",
     "door": "NotRequired[float]",
     "drawer": "NotRequired[float]",
     "edge-profile": "NotRequired[float]",
@@ -838,11 +838,6 @@ class MountingGiven(TypedDict):
     cabinet_kg: "NotRequired[float]"
     centre_out_mm: "NotRequired[float]"
     centre_x_mm: "NotRequired[float]"
-    cleat_left_mm: "NotRequired[float]"
-    cleat_length_mm: "NotRequired[float]"
-    cleat_low_mm: "float"
-    cleat_over_floor_mm: "float"
-    cleat_thickness_mm: "NotRequired[float]"
     contents_assumed: "NotRequired[bool]"
     contents_kg: "NotRequired[float]"
     contents_placed: "NotRequired[bool]"
@@ -850,15 +845,20 @@ class MountingGiven(TypedDict):
     fastener: "str | None"
     lead_holes: "NotRequired[LeadHoles | None]"
     lining_gap_mm: "NotRequired[float]"
+    strip_left_mm: "NotRequired[float]"
+    strip_length_mm: "NotRequired[float]"
+    strip_low_mm: "float"
+    strip_over_floor_mm: "float"
+    strip_thickness_mm: "NotRequired[float]"
     wall: "Literal['studs', 'steel-studs', 'masonry', 'unknown']"
 
 class MountingHook(TypedDict):
     """What the bevel holds against the cabinet riding up it."""
 
-    asked_n: "float"
     gives_frictionless_n: "float"
     gives_with_friction_n: "float"
     hold_down_n: "float"
+    needed_n: "float"
     rest_n: "float"
     rides_up: "bool"
 
@@ -935,12 +935,12 @@ class PartPlace(TypedDict):
     width: "str"
 
 PartSides = TypedDict("PartSides", {
-    "length-high": "str",
-    "length-low": "str",
-    "thickness-high": "str",
-    "thickness-low": "str",
-    "width-high": "str",
-    "width-low": "str",
+    "edge-high": "str",
+    "edge-low": "str",
+    "end-high": "str",
+    "end-low": "str",
+    "face-high": "str",
+    "face-low": "str",
 })
 """What the six sides of a part are called; steps name sides so."""
 
@@ -1020,9 +1020,9 @@ class PlanBuilt(TypedDict):
 class PlanBuiltCabinet(TypedDict):
     """A cabinet as it comes out."""
 
-    asked: "str"
     cabinet: "str"
     copies: "list[int]"
+    planned: "str"
     sizes: "PlanBuiltSizes"
 
 class PlanBuiltSizes(TypedDict):
@@ -1062,9 +1062,9 @@ class PlanCostLine(TypedDict):
     item: "str"
     kind: "Literal['stock', 'hardware', 'band', 'glue', 'finish', 'work']"
     name: "str"
+    note: "str"
     quantity: "float"
     rate: "str | None"
-    said: "str"
     unit: "str"
 
 class PlanCosts(TypedDict):
@@ -1113,7 +1113,7 @@ PlanFeature = TypedDict("PlanFeature", {
     "boxes": "NotRequired[list[FeatureBox]]",
     "depth": "NotRequired[float]",
     "diameter": "NotRequired[float]",
-    "face": "Literal['end-high', 'end-low', 'edge-high', 'edge-low', 'face-high', 'face-low']",
+    "face": "Literal['end-low', 'end-high', 'edge-low', 'edge-high', 'face-low', 'face-high']",
     "for": "str",
     "joint": "NotRequired[str]",
     "kind": "Literal['groove', 'rabbet', 'notch', 'hole', 'mortise', 'loose-mortise', 'biscuit-slot', 'spline-slot', 'pocket', 'dovetail', 'fingers', 'tenon', 'bevel', 'edge-profile']",
@@ -1160,8 +1160,8 @@ class PlanFitShare(TypedDict):
     """What one set-up brings."""
 
     half_width: "float"
-    part: "float"
     set_up: "str"
+    share: "float"
 
 class PlanFromWork(TypedDict):
     """A size that is taken from the work."""
@@ -1255,7 +1255,7 @@ class PlanMounting(TypedDict):
     likely: "NotRequired[LikelyUse | None]"
     method: "str"
     one_cleat_with: "NotRequired[list[str]]"
-    place: "NotRequired[str]"
+    pointer: "NotRequired[str]"
     proofs: "NotRequired[list[ProofLoad]]"
     pull_n: "NotRequired[float]"
     stands: "NotRequired[bool]"
@@ -1285,7 +1285,7 @@ class PlanPacking(TypedDict):
     top: "float"
 
 class PlanPart(TypedDict):
-    """A part, by its finished size without edging."""
+    """A part, by its finished size without edge band."""
 
     bought_to_size: "bool"
     built: "int"
@@ -1521,7 +1521,7 @@ class Pull(TypedDict):
 class RangeValue(TypedDict):
     """A range of the job, and the value it has in an answer."""
 
-    at: "str"
+    pointer: "str"
     value: "float"
 
 class Rates(TypedDict):
@@ -1582,7 +1582,7 @@ class SharedCleat(TypedDict):
     fasteners: "list[MountingFastener]"
     left_mm: "float"
     length_mm: "float"
-    places: "list[str]"
+    pointers: "list[str]"
     studs_mm: "list[float]"
     use: "float | None"
     why_not: "str"
@@ -1715,7 +1715,7 @@ class Stock(TypedDict):
     sheets: "NotRequired[list[StockPiece]]"
 
 class StockAfter(TypedDict):
-    """The pile after this job, as the `stock` of the next one lists it."""
+    """The stock after this job, as the `stock` of the next one lists it."""
 
     boards: "list[PieceAfter]"
     offcuts: "list[PieceAfter]"
@@ -1820,7 +1820,7 @@ class StopCures(TypedDict):
 
     check: "PlanCheck"
     cures: "list[Cure]"
-    tried: "int"
+    tries: "int"
     why_none: "str"
 
 class StripExtension(TypedDict):

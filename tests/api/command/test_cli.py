@@ -133,14 +133,29 @@ def test_a_job_that_is_too_large(tmp_path: Path, capsys: pytest.CaptureFixture[s
 def test_a_job_of_an_earlier_version(tmp_path: Path, job: dict[str, Any], capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "job.json"
     cabinet = {"id": "a", "width": 600, "height": 700, "depth": 300, "case": {"material": "mdf", "back": None}}
-    path.write_text(json.dumps({**job, "cabinets": [cabinet], "wall": {"studs": None, "lining": 12}, "rates": None}))
+    path.write_text(
+        json.dumps(
+            {
+                **job,
+                "cabinets": [cabinet],
+                "wall": {"studs": None, "lining": 12},
+                "rates": {"hour": None, "minutes": {"cross-cut": 2}},
+            }
+        )
+    )
     assert main(["check", str(path)]) == 2
     capsys.readouterr()
     assert main(["migrate", str(path)]) == 0
     said = capsys.readouterr()
-    assert json.loads(said.out) == {**job, "cabinets": [cabinet], "wall": {"lining": 12}}
+    assert json.loads(said.out) == {
+        **job,
+        "cabinets": [cabinet],
+        "wall": {"lining": 12},
+        "rates": {"minutes": {"crosscut": 2}},
+    }
     assert "/wall/studs" in said.err
-    assert "/rates" in said.err
+    assert "/rates/hour" in said.err
+    assert "/rates/minutes/cross-cut: is crosscut now" in said.err
 
 
 def test_plugins_are_listed(capsys: pytest.CaptureFixture[str]) -> None:

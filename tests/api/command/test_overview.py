@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from casewright.api.command.overview import more_lines, overview_lines
 
-FILES = ("out", ["plan.json", "parts.csv", "booklet.pdf", "wall-1.svg", "parts.dxf", "model.glb", "notes"])
+FILES = ("out", ["plan.json", "parts.csv", "booklet.pdf", "wall-1.svg", "outlines.dxf", "model.glb", "notes"])
 
 
 def check(level: str, subject: str, message: str, code: str = "c") -> dict[str, Any]:

@@ -18,7 +18,7 @@ from casewright.api.command.cli import main
 def test_plan_writes_its_files(tmp_path: Path, job_file: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["plan", str(job_file), "--out", str(tmp_path / "out")]) == 0
     names = {"plan.json", "parts.csv", "hardware.csv", "costs.csv", "cut-list.txt", "steps.txt"}
-    names |= {"booklet.pdf", "parts.pdf", "parts.dxf", "labels.pdf", "workbook.xlsx", "model.glb"}
+    names |= {"booklet.pdf", "parts.pdf", "outlines.dxf", "labels.pdf", "workbook.xlsx", "model.glb"}
     assert {path.name for path in (tmp_path / "out").iterdir()} == names
     assert "500.0 mm" in (tmp_path / "out" / "cut-list.txt").read_text()
     assert "Written to" in capsys.readouterr().out

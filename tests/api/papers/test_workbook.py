@@ -12,7 +12,7 @@ from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.sdk.model import Plan
 
-SHEETS = ["Cut list", "Stock", "Steps", "Hardware", "Cost", "Checks", "Fits", "Parts", "Leftovers"]
+SHEETS = ["Cut list", "Stock", "Steps", "Hardware", "Costs", "Checks", "Fits", "Parts", "Leftovers"]
 
 
 @pytest.mark.parametrize("name", samples.JOBS)

@@ -31,7 +31,7 @@ def test_leftovers_of_every_depth_are_named():
 @pytest.mark.parametrize("first", [0, 1])
 def test_a_trim_takes_one_edge_and_one_end_first_and_the_others_fall_off_with_what_is_left(first):
     # 10 off each edge, blade included: of 100 x 50 the room of a sheet 120 x 70. A part 60 x 20 is ripped at 20 and
-    # cross-cut at 60. The two trims leave 110 x 60: beyond 20 and a kerf 37 are left, beyond 60 and a kerf 47.
+    # crosscut at 60. The two trims leave 110 x 60: beyond 20 and a kerf 37 are left, beyond 60 and a kerf 47.
     inner = parted(100, 50, 1, [parted(100, 20, 0, [Block(60, 20, item=0)], KERF)], KERF)
     block = trimmed(inner, 10, KERF, first)
     assert (block.dx, block.dy) == (120, 70)

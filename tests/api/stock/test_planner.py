@@ -62,7 +62,7 @@ def test_boards_are_ripped_then_cross_cut_to_stops_and_milled() -> None:
     # blanks are 25 x 2-1/4 in: three to a length, three across 7 in, so one board
     assert len(plan.boards) == 1
     assert set(plan.boards[0].rips) == {2 * inch + inch // 4, 2 * inch}
-    assert set(plan.boards[0].stops) == {25 * inch, 24 * inch}
+    assert set(plan.boards[0].crosscuts) == {25 * inch, 24 * inch}
     assert planned(rails, [StockPiece("thin", "oak", 20 * MM, 96 * inch, 7 * inch, kind="board")], limits).short
 
 
@@ -74,6 +74,6 @@ def test_a_boards_measure_and_yield_worked_by_hand() -> None:
     (measured,) = plan.boards
     assert measured.board_feet == pytest.approx(5.31496, abs=1e-5)
     assert measured.part_board_feet == pytest.approx(6 * 0.249344, abs=1e-5)
-    assert measured.yield_share == pytest.approx(0.28148, abs=1e-5)
+    assert measured.use == pytest.approx(0.28148, abs=1e-5)
     # one board at 18.255 is 1826 hundredths, halves upward
     assert [(bought.stock, bought.quantity, bought.cost) for bought in plan.buy] == [("rough", 1, 1826)]

@@ -15,8 +15,8 @@ def nothing(block):
 
 
 def test_a_piece_cross_cut_and_then_ripped_is_ripped_first():
-    # 100 x 50 to 40 x 30. Cross-cut first: 50 long, 100 across; then ripped, 40 long, 50 across: both are across.
-    # Ripped first: 100 long, 50 across; then cross-cut, 30 long, 100 across: one is.
+    # 100 x 50 to 40 x 30. Crosscut first: 50 long, 100 across; then ripped, 40 long, 50 across: both are across.
+    # Ripped first: 100 long, 50 across; then crosscut, 30 long, 100 across: one is.
     before = parted(100, 50, 0, [parted(40, 50, 1, [Block(40, 30, item=0)], KERF)], KERF)
     after = ripped_first(before, KERF, nothing)
     assert (cuts_across(before), cuts_across(after)) == (2, 1)
@@ -38,7 +38,7 @@ def test_pieces_of_two_widths_stay_as_they_are():
 
 
 def test_a_leftover_worth_keeping_is_kept():
-    # Cross-cut first leaves 57 x 50 and 40 x 17: of 20 at least on both sides 2,850. Ripped first 100 x 17 is none.
+    # Crosscut first leaves 57 x 50 and 40 x 17: of 20 at least on both sides 2,850. Ripped first 100 x 17 is none.
     before = parted(100, 50, 0, [parted(40, 50, 1, [Block(40, 30, item=0)], KERF)], KERF)
 
     def keeps(block):

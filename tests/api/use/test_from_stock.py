@@ -35,7 +35,7 @@ def test_one_offcut_worked_by_hand(registry):
     corner = {"material": "ply", "back": None, "corner": {"method": "screwed-butt"}}
     document = job([(1609, 200)], **ranges, case=corner)
     first = yielded(registry, document)["answers"][0]
-    width, height = (one["value"] for one in sorted(first["values"], key=lambda one: one["at"], reverse=True))
+    width, height = (one["value"] for one in sorted(first["values"], key=lambda one: one["pointer"], reverse=True))
     # tops lie between the sides: two thicknesses of 18 shorter than the cabinet is wide, so 36 more of width are had
     assert 2 * height + 2 * (width - 36) <= 1600
     assert width * height == max(
@@ -64,7 +64,7 @@ def test_brute_force_over_a_coarse_grid_finds_nothing_better(registry, seed, ful
             assert found["answers"] == []
             continue
         best = found["answers"][0]
-        got = {one["at"].rsplit("/", 1)[1]: one["value"] for one in best["values"]}
+        got = {one["pointer"].rsplit("/", 1)[1]: one["value"] for one in best["values"]}
         assert (got["width"] * got["height"] * got["depth"], got["fixed_shelves"]) == max(every)
         assert best["volume_l"] <= found["bound"]["volume_l"] + 1e-9
 

@@ -34,7 +34,7 @@ def test_a_shortage_ends_by_the_least_change(registry):
     document = job({"offcuts": [strip("one", 760), strip("other", 760)]})
     assert plan(document)["stock"]["short"]
     answers = changes(registry, document)["answers"]
-    assert {(one["values"][0]["at"], one["values"][0]["value"]) for one in answers} == {
+    assert {(one["values"][0]["pointer"], one["values"][0]["value"]) for one in answers} == {
         ("/cabinets/0/height", 393),
         ("/cabinets/0/width", 388),
     }

@@ -88,7 +88,7 @@ def test_a_cleat_thicker_than_its_room_holds_the_case_off_the_wall(client):
         weight["mass_kg"] + contents
     )
     assert answer["given"]["centre_out_mm"] == pytest.approx(out * IN, rel=1e-5)
-    assert answer["given"]["cleat_low_mm"] == pytest.approx((28.5 - 3 + 0.75 - 3 - 1.5) * IN)
+    assert answer["given"]["strip_low_mm"] == pytest.approx((28.5 - 3 + 0.75 - 3 - 1.5) * IN)
 
 
 def test_masonry_anchors_share_pull_and_shear(client):

@@ -100,7 +100,7 @@ def test_shelf_hanging(shelf):
     out = 320 - (SHELF_KG * SHELF_Y + 20 * 160) / kg
     assert answer["given"]["centre_out_mm"] == pytest.approx(out)
     assert answer["given"]["centre_x_mm"] == pytest.approx(120 + 300)
-    assert answer["given"]["cleat_low_mm"] == pytest.approx(720 - 18 - 80)
+    assert answer["given"]["strip_low_mm"] == pytest.approx(720 - 18 - 80)
     assert answer["weight_n"] == pytest.approx(weight)
     # Screws 2.5 × 4.826 = 12.065 from the strip's edges, so their middle stands 622 + 40 = 662 over the bottom edge.
     low, high = 622 + 12.065, 622 + 80 - 12.065
@@ -252,11 +252,11 @@ def test_cupboard_hanging(cupboard):
     assert answer["given"]["centre_out_mm"] == pytest.approx(out * IN)
     # The cabinet cleat hangs under the top at 28 1/2, so from 25 1/2; the wall cleat's bevel rises 3/4 into it and it
     # is 3 high: 25 1/2 + 3/4 − 3 = 23 1/4. It runs from 4 + 3/4 + 1/4 = 5 to 27.
-    assert answer["given"]["cleat_low_mm"] == pytest.approx(23.25 * IN)
-    assert answer["given"]["cleat_left_mm"] == pytest.approx(5 * IN)
+    assert answer["given"]["strip_low_mm"] == pytest.approx(23.25 * IN)
+    assert answer["given"]["strip_left_mm"] == pytest.approx(5 * IN)
     # Screws stand in the 2 1/4 below the bevel, 2.5 × 0.190 = 0.475 from its edges.
     low, high = 0.475, 2.25 - 0.475
-    assert answer["hook"]["asked_n"] == pytest.approx(pounds * LBF * out / (23.25 + 1.125))
+    assert answer["hook"]["needed_n"] == pytest.approx(pounds * LBF * out / (23.25 + 1.125))
     # A bevel of 45 degrees pulls as much as hangs on it, and holds as much before it rides up; friction resists that:
     # with an angle of 16.7 it likely holds W tan 61.7.
     assert answer["hook"]["gives_frictionless_n"] == pytest.approx(pounds * LBF)

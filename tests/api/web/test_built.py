@@ -15,7 +15,7 @@ def test_the_answer_tells_what_comes_out_otherwise(client, small):
     small["built"] = [SIDE]
     answer = client.post("/v1/built", json=small).json
     assert answer["built"]["cabinets"] == [
-        {"cabinet": "bench", "asked": "bench", "copies": [],
+        {"cabinet": "bench", "planned": "bench", "copies": [],
          "sizes": {"height": {"was": 700, "now": 699, "by": -1, "text": "699.0 mm"}}}
     ]  # fmt: skip
     sides = {row["part"]: row for row in answer["built"]["changed"] if "side" in row["part"]}

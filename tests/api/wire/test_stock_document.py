@@ -1,6 +1,6 @@
 """How a cutting plan is written, on one sheet sawn by hand: 1000 × 500 mm into two parts of 400 × 300 mm.
 
-Kerf 4 mm. Rip 300, then cross-cut 400 twice: the strip leaves 1000 - 2 × (400 + 4) = 192 mm, the sheet
+Kerf 4 mm. Rip 300, then crosscut 400 twice: the strip leaves 1000 - 2 × (400 + 4) = 192 mm, the sheet
 500 - 300 - 4 = 196 mm.
 """
 

@@ -64,7 +64,7 @@ def test_a_fact_to_be_found_out_is_not_made_up():
     job["wall"] = {"cabinets_at": job["wall"]["cabinets_at"]}
     assert "wall-unknown" in codes(job)
     (row,) = [row for row in cures(job)["cures"] if row["check"]["code"] == "wall-unknown"]
-    assert (row["cures"], row["tried"]) == ([], 0)
+    assert (row["cures"], row["tries"]) == ([], 0)
     assert "found out" in row["why_none"]
 
 

@@ -18,7 +18,7 @@ def _added(job, title, value):
     return {**job, "stock": {"offcuts": value}} if title == "offcuts" else value
 
 
-@pytest.mark.parametrize(("page", "commands"), [("one-side-short", 4), ("from-the-pile", 2)])
+@pytest.mark.parametrize(("page", "commands"), [("one-side-short", 4), ("from-stock", 2)])
 def test_a_page_followed_as_it_stands(page, commands, tmp_path, monkeypatch, capsys):
     """Every command prints just what the page shows beneath it."""
     monkeypatch.chdir(tmp_path)

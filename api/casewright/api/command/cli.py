@@ -101,7 +101,7 @@ def parser() -> argparse.ArgumentParser:
     _add_job(one)
     one.set_defaults(run=plan_cli.built)
 
-    one = commands.add_parser("from-stock", help="find the best jobs, of ranges of sizes, that the pile yields")
+    one = commands.add_parser("from-stock", help="find the best jobs, of ranges of sizes, that the stock yields")
     one.add_argument("job", help="a JSON file of a job with ranges, or - for JSON on standard input")
     one.add_argument("--aim", default="largest", help="largest, least-bought, least-left, least-change")
     one.add_argument("--answers", type=int, default=3, help="how many jobs at most")
@@ -196,6 +196,8 @@ def _migrate(chosen: argparse.Namespace) -> int:
     print(json.dumps(made.document, indent=2, ensure_ascii=False))
     for place in made.taken_out:
         print(f"casewright: {place}: null taken out; it means nothing there", file=sys.stderr)
+    for place, name in made.renamed.items():
+        print(f"casewright: {place}: is {name} now", file=sys.stderr)
     return DONE
 
 

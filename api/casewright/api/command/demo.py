@@ -28,7 +28,7 @@ PAPERS = {
     "fixing.svg": "drawings/fixing?as=svg",
     "layouts.pdf": "drawings/layout?as=pdf",
     "parts.pdf": "drawings/part?as=pdf",
-    "parts.dxf": "outlines",
+    "outlines.dxf": "outlines",
     "templates.pdf": "drawings/template?as=pdf",
     "booklet.pdf": "booklet",
     "labels.pdf": "labels",

@@ -77,7 +77,7 @@ def _copies(row: Mapping[str, Any]) -> str:
 def _numbers(answer: Mapping[str, Any], cabinet: int) -> Iterator[str]:
     """Yield the numbers of shelves that were chosen for a cabinet, each with the bay or tier it is of."""
     for row in answer["values"]:
-        _, what, *path, name = row["at"].split("/")
+        _, what, *path, name = row["pointer"].split("/")
         if what == "cabinets" and path[0] == str(cabinet) and name in NUMBERS - {"count"}:
             inner = [f"{kind.removesuffix('s')} {int(at) + 1}" for kind, at in zip(path[2::2], path[3::2], strict=True)]
             where = f" in {', '.join(inner)}" if inner else ""
@@ -89,7 +89,7 @@ def _changes(answer: Mapping[str, Any]) -> Iterator[str]:
     """Yield each size that was changed, and to what, by its cabinet."""
     names = [row["cabinet"] for row in answer["summary"]]
     for row in answer["values"]:
-        _, _, at, key = row["at"].split("/")
+        _, _, at, key = row["pointer"].split("/")
         yield f"{names[int(at)]} {key} {row['value']:g}"
 
 

@@ -32,7 +32,7 @@ class Change:
     at: str = ""
 
 
-class ChangeSchema(OptionSchema):
+class ProposedChange(OptionSchema):
     """A change to try: a JSON Patch (RFC 6902) on the job, or a JSON Merge Patch (RFC 7396)."""
 
     name = Text(least=1, most=limits.TITLE_LENGTH, required=True, about="what the change is called")
@@ -44,7 +44,7 @@ def compare_schema(registry: Registry) -> type[Schema]:
     declared = {
         "job": fields.Nested(job_schemas(registry).job, required=True, metadata={"description": "the job as it is"}),
         "changes": Rows(
-            fields.Nested(ChangeSchema),
+            fields.Nested(ProposedChange),
             least=1,
             most=limits.CHANGES,
             required=True,

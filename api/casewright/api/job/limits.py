@@ -107,7 +107,7 @@ LIMITS: tuple[Limit, ...] = (
     Limit("ranges", RANGES, "", "ranges of sizes and numbers in a job for a pile"),
     Limit("range_values", RANGE_VALUES, "", "values of one range"),
     Limit("answers", ANSWERS, "", "jobs that a pile is answered with"),
-    Limit("places_tried", PLACES_TRIED, "", "places in the ranges that are tried on the pile"),
+    Limit("places_tried", PLACES_TRIED, "", "places in the ranges that are tried on the stock"),
     Limit("defects", DEFECTS, "", "defects of one piece of stock"),
     Limit("changes", CHANGES, "", "changes compared in one request"),
     Limit("patch_operations", PATCH_OPERATIONS, "", "operations of a JSON Patch"),

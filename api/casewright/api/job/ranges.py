@@ -87,7 +87,7 @@ class PileQuestion:
         return made
 
 
-class PileBody(OptionSchema):
+class FromStockQuestion(OptionSchema):
     """A job with ranges, and what is aimed at; `least-change` takes a fixed job and makes sizes less."""
 
     job = fields.Dict(

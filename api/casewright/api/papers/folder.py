@@ -21,7 +21,7 @@ def papers(plan: Plan, fingerprint: str, cures: Sequence[StopCures] = ()) -> dic
         if sheets:
             files[f"{view}s.pdf"] = to_pdf(sheets)
     if plan.parts:
-        files["parts.dxf"] = outlines(plan)
+        files["outlines.dxf"] = outlines(plan)
     files["labels.pdf"] = labels(plan, fingerprint)
     files["workbook.xlsx"] = workbook(plan)
     files["model.glb"] = model(plan)

@@ -144,7 +144,7 @@ def _cost(sheet: Worksheet, facts: Facts) -> None:
             for name, amount, hours in (("bought", costs.materials, None), ("work", costs.work, float(costs.hours)),
                                         ("in all", costs.total, None))
         ]  # fmt: skip
-    fill(sheet, facts, "Cost", Columns(heads, (10, 18, 44, 10, 9, 11, 12, 8, 24)), rows)
+    fill(sheet, facts, "Costs", Columns(heads, (10, 18, 44, 10, 9, 11, 12, 8, 24)), rows)
 
 
 def _money(amount: Decimal | None) -> float | None:

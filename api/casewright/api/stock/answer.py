@@ -152,8 +152,8 @@ def _board(layout: StockLayout, demands: dict[str, Demand]) -> BoardYield:
         layout=layout.number,
         stock=layout.stock,
         rips=tuple(c.fence for c in layout.cuts if c.tool != "stop"),
-        stops=tuple(c.fence for c in layout.cuts if c.tool == "stop"),
+        crosscuts=tuple(c.fence for c in layout.cuts if c.tool == "stop"),
         board_feet=feet,
         part_board_feet=part_feet,
-        yield_share=part_feet / feet if feet else 0.0,
+        use=part_feet / feet if feet else 0.0,
     )

@@ -91,7 +91,7 @@ class GroupResult:
         return keep_area(block, self.limits)
 
     def _board_block(self, root: Node, room: tuple[int, int]) -> Block:
-        """Rip strips, cross-cut them to blanks, and trim each blank to its finished size."""
+        """Rip strips, crosscut them to blanks, and trim each blank to its finished size."""
         strips = root.kids if root.axis == 1 else [root]
         kerf = self.limits.kerf
         ripped = []
@@ -109,7 +109,7 @@ class GroupResult:
         return parted(room[0], room[1], 1, ripped, kerf)
 
     def _crosscut_first(self, root: Node, source: Source) -> Block:
-        """Cross-cut a board to lengths, make one edge of each straight, rip blanks and trim each to its finished size.
+        """Crosscut a board to lengths, make one edge of each straight, rip blanks and trim each to its finished size.
 
         The tree lies across the board: its rows are the lengths.
         """
@@ -137,7 +137,7 @@ class GroupResult:
         return in_sequence(wide, dx, dy, 0, kerf)
 
     def _to_size(self, item: int, turned: bool) -> Block:
-        """Give a blank with its milling allowance taken off by a last rip and a last cross-cut."""
+        """Give a blank with its milling allowance taken off by a last rip and a last crosscut."""
         limits = self.limits
         part = self.pieces[item]
         along, across = lying(part, turned)

@@ -82,7 +82,7 @@ def _packed(request: StockRequest, progress: Progress) -> list[GroupResult]:
 
 
 def _solved(parts: list[Demand], sources: list[Source], limits: ShopLimits, effort: Effort) -> GroupResult:
-    """Pack one group; rough boards are cross-cut before they are ripped where that takes no more wood."""
+    """Pack one group; rough boards are crosscut before they are ripped where that takes no more wood."""
     ripped = solve_group(parts, sources, limits, effort)
     if not any(source.piece.rough for source in sources):
         return ripped

@@ -1,4 +1,4 @@
-"""Blocks parted the way that fewest cuts are across: ripped before they are cross-cut, where both ways give the same.
+"""Blocks parted the way that fewest cuts are across: ripped before they are crosscut, where both ways give the same.
 
 A cut is across where the piece is longer beside the fence than along it: it lies on a sled, or a track is laid over it.
 """

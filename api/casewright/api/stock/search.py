@@ -50,7 +50,7 @@ class Space:
     """A packing problem in reduced whole units, one kerf added to every size.
 
     `sizes[t]` is the room of stock size t, `copies[t]` how many may be used, `price[t]` what one costs (whole, > 0),
-    `options[t][i]` the ways part i may lie on it, `area[i]` its area. `strips` asks for rip-then-cross-cut layouts.
+    `options[t][i]` the ways part i may lie on it, `area[i]` its area. `strips` asks for rip-then-crosscut layouts.
     `kind[t][i]` is equal for parts that lie on size t in the same ways.
     """
 
@@ -199,7 +199,7 @@ def place(
 ) -> list[int]:
     """Put parts in order into bins, each at its least wasteful place; returns those that found none.
 
-    `form` keeps the layout to rows (rip first) or columns (cross-cut first).
+    `form` keeps the layout to rows (rip first) or columns (crosscut first).
     """
     absent: list[int] = []
     chance = budget.chance

@@ -126,7 +126,7 @@ def _inside(node: Node, dx: i64, dy: i64, out: list[Place]) -> None:
 
 
 def row_positions(root: Node, room_w: i64, room_h: i64) -> list[Place]:
-    """As `positions`, but only full-length rows of parts end to end: rip first, then cross-cut, then trim."""
+    """As `positions`, but only full-length rows of parts end to end: rip first, then crosscut, then trim."""
     out: list[Place] = []
     w: i64 = root.w
     h: i64 = root.h
@@ -146,7 +146,7 @@ def row_positions(root: Node, room_w: i64, room_h: i64) -> list[Place]:
 
 
 def column_positions(root: Node, room_w: i64, room_h: i64) -> list[Place]:
-    """As `row_positions` with the axes changed: cross-cut first, then rip, then trim."""
+    """As `row_positions` with the axes changed: crosscut first, then rip, then trim."""
     out: list[Place] = []
     w: i64 = root.w
     h: i64 = root.h

@@ -16,7 +16,7 @@ WORTH: dict[Grade, int] = {"face": 10, "hidden": 9}
 class Source:
     """A size of stock as the packer sees it: its full size, its usable size, and what stands behind it.
 
-    A board is ripped and then cross-cut or, `across`, cross-cut and then ripped.
+    A board is ripped and then crosscut or, `across`, crosscut and then ripped.
     """
 
     piece: StockPiece
@@ -65,7 +65,7 @@ def usable_sources(part: Demand, pieces: Iterable[StockPiece], limits: ShopLimit
 
 
 def crosscut_first(sources: Sequence[Source]) -> list[Source]:
-    """Give sources of which rough boards are cross-cut before they are ripped."""
+    """Give sources of which rough boards are crosscut before they are ripped."""
     return [replace(source, across=source.piece.rough) for source in sources]
 
 

@@ -1,4 +1,4 @@
-"""From the pile: the best few jobs that the stock on hand yields, of a job whose sizes are ranges.
+"""From stock: the best few jobs that the stock on hand yields, of a job whose sizes are ranges.
 
 Each place in the ranges is a job like any other: read, its cabinets planned, its parts cut. What no place can be worth
 more than is shown by area and the longest parts. Where cabinets stand on a wall is left out of the search; an answer

@@ -5,7 +5,7 @@ from typing import Any
 
 from casewright.api.job import limits
 from casewright.api.job.comparison import compare_schema
-from casewright.api.job.ranges import PileBody
+from casewright.api.job.ranges import FromStockQuestion
 from casewright.api.papers import PAPERS
 from casewright.api.use.examples import example_job
 from casewright.api.web.answer_examples import Examples
@@ -199,7 +199,7 @@ def from_stock_operation(job: type[Schema], examples: Examples) -> Described:
         "requestBody": {
             "required": True,
             "description": about,
-            "content": {TYPES["json"]: {"schema": PileBody, "examples": sent}},
+            "content": {TYPES["json"]: {"schema": FromStockQuestion, "examples": sent}},
         },
         "responses": _answers(title, content),
     }

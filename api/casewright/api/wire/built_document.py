@@ -28,7 +28,7 @@ PlanBuiltCabinet = record(
     "PlanBuiltCabinet",
     "A cabinet as it comes out.",
     cabinet=text("its id in the plan"),
-    asked=text("its id in the job"),
+    planned=text("its id in the plan with nothing built"),
     copies=_COPIES,
     sizes=one(PlanBuiltSizes),
 )
@@ -96,7 +96,7 @@ def _cabinet(cabinet: model.Cabinet, asked: model.Cabinet, lengths: Lengths) -> 
     )
     return {
         "cabinet": cabinet.id,
-        "asked": asked.id,
+        "planned": asked.id,
         "copies": cabinet.copies,
         "sizes": {name: _size(was, now, lengths) for name, was, now in sizes if was != now},
     }

@@ -167,8 +167,8 @@ Differences = record(
     checks=one(CheckDifferences),
 )
 
-Tried = record(
-    "Tried",
+ComparedChange = record(
+    "ComparedChange",
     "A change as tried.",
     name=text("its name"),
     planned=flag("whether it could be planned"),
@@ -179,5 +179,5 @@ Tried = record(
 CompareView = answer_schema(
     "CompareView",
     "What each change makes different from the job as it came; the stops are that job's.",
-    changes=rows(Tried, "the changes, as sent"),
+    changes=rows(ComparedChange, "the changes, as sent"),
 )

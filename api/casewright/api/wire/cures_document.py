@@ -41,7 +41,7 @@ StopCuresSchema = record(
     "StopCures",
     "A stop with its cures, the smallest first.",
     check=one(PlanCheck),
-    tried=whole("changes tried for it"),
+    tries=whole("changes tried for it"),
     cures=rows(CureSchema, "changes that clear it"),
     why_none=text("why there are none"),
 )
@@ -72,7 +72,7 @@ def write_cures(cures: Cures, job: model.Job, made_by: Mapping[str, Any], finger
 def _stop(stop: StopCures, lengths: Lengths, decimals: int) -> Document:
     return {
         "check": check_document(stop.check, lengths),
-        "tried": stop.tried,
+        "tries": stop.tried,
         "cures": [_cure(cure, lengths, decimals) for cure in stop.cures],
         "why_none": stop.why_none,
     }

@@ -2,10 +2,11 @@
 
 from casewright.api.wire.lengths import Document, Numbers, Texts
 from casewright.sdk.geometry import Box, Point
-from casewright.sdk.model import Feature
+from casewright.sdk.model import Feature, Side
 
 AXES = ("length", "width", "thickness")
-FACES = {1: "end-high", -1: "end-low", 2: "edge-high", -2: "edge-low", 3: "face-high", -3: "face-low"}
+FACES = {(side.axis if side.high else -side.axis): side.value for side in Side}
+"""What the sides that axes point out of are called: the same words as the keys of a part's `sides`."""
 
 
 def feature_document(feature: Feature, numbers: Numbers, texts: Texts) -> Document:

@@ -25,7 +25,7 @@ PlanFitShare = record(
     "What one set-up brings.",
     set_up=text("the set-up"),
     half_width=size("3 σ of its error"),
-    part=number("of the variance, 0 to 1"),
+    share=number("of the variance, 0 to 1"),
 )
 
 PlanMeasurement = record(
@@ -130,7 +130,7 @@ def _fit(fit: model.Fit, lengths: Lengths) -> Document:
         "verdict": fit.verdict,
         "adjust": numbers[fit.adjust],
         "largest": [
-            {"set_up": one.set_up, "half_width": _figure(one.half_width, lengths), "part": round(one.part, 4)}
+            {"set_up": one.set_up, "half_width": _figure(one.half_width, lengths), "share": round(one.part, 4)}
             for one in stack.shares[:LARGEST]
         ],
         "chain": [

@@ -48,7 +48,7 @@ class PileResult:
 RangeValue = record(
     "RangeValue",
     "A range of the job, and the value it has in an answer.",
-    at=text("JSON Pointer into the job"),
+    pointer=text("JSON Pointer into the job"),
     value=number("the value, a length in the job's units or a count"),
 )
 
@@ -73,7 +73,7 @@ def from_stock_view(job: type[Schema]) -> type[Schema]:
     """Return the schema of the answer of `/v1/from-stock`, whose jobs are of a schema."""
     answer = record(
         "FromStockAnswer",
-        "A whole job, what its plan comes to, what it buys, and the pile after it.",
+        "A whole job, what its plan comes to, what it buys, and the stock after it.",
         values=rows(RangeValue, "the values its ranges have"),
         changed=size("by how much sizes of a fixed job are changed in all", required=False),
         job=one(job, "the job"),
@@ -93,7 +93,7 @@ def from_stock_view(job: type[Schema]) -> type[Schema]:
         bound=one(FromStockBound),
         lacking=rows(StockLacking, "without answers: what the least sizes lack"),
         not_on_hand=texts("ids of stock that was not counted on: of no stated number of copies"),
-        tried=whole("jobs tried"),
+        tries=whole("jobs tried"),
     )
 
 
@@ -116,7 +116,7 @@ def from_stock_document(result: PileResult, made_by: Mapping[str, Any], fingerpr
         "bound": _bound(result, inches),
         "lacking": _lacking(result.least),
         "not_on_hand": _not_on_hand(result),
-        "tried": result.tried,
+        "tries": result.tried,
     }
     stops = stop_count(result.answers[0].plan.checks) if result.answers else 0
     return answer_document(result.job, stops, answer, (made_by, fingerprint))
@@ -143,7 +143,7 @@ def _answer(answer: PileAnswer, result: PileResult, inches: bool) -> Document:
     area = sum(part.length * part.width * part.quantity for part in plan.parts)
     return {
         "values": [
-            {"at": one.pointer, "value": value} for one, value in zip(answer.ranges, answer.values, strict=True)
+            {"pointer": one.pointer, "value": value} for one, value in zip(answer.ranges, answer.values, strict=True)
         ],
         **_changed(answer, result),
         "job": answer.document,

@@ -15,14 +15,14 @@ def mounting_result(result: model.HungCabinet | model.StandingCabinet | None) ->
             return {}
         case model.HungCabinet(place, case, hung, on_strip):
             others = [one for one in on_strip if one != place]
-            return {"place": place, "one_cleat_with": others, "given": _hung_case(case), **_hung(hung)}
+            return {"pointer": place, "one_cleat_with": others, "given": _hung_case(case), **_hung(hung)}
         case model.StandingCabinet():
             return _standing(result)
 
 
 def shared_cleat(shared: model.SharedCleat) -> dict[str, Any]:
     """Return whether two neighbours may hang on one wall cleat."""
-    return {"places": list(shared.places), **asdict(shared.strip)}
+    return {"pointers": list(shared.places), **asdict(shared.strip)}
 
 
 def _hung_case(case: HangingCase) -> dict[str, Any]:
@@ -33,11 +33,11 @@ def _hung_case(case: HangingCase) -> dict[str, Any]:
         "contents_placed": case.contents_placed,
         "centre_out_mm": case.centre_out_mm,
         "centre_x_mm": case.centre_x_mm,
-        "cleat_low_mm": case.strip.low_mm,
-        "cleat_over_floor_mm": case.bottom_mm + case.strip.low_mm,
-        "cleat_left_mm": case.strip.left_mm,
-        "cleat_length_mm": case.strip.length_mm,
-        "cleat_thickness_mm": case.strip.thickness_mm,
+        "strip_low_mm": case.strip.low_mm,
+        "strip_over_floor_mm": case.bottom_mm + case.strip.low_mm,
+        "strip_left_mm": case.strip.left_mm,
+        "strip_length_mm": case.strip.length_mm,
+        "strip_thickness_mm": case.strip.thickness_mm,
         "lining_gap_mm": case.wall.lining_mm,
         "fastener": case.fastener.id if case.fastener else None,
         "lead_holes": _lead_holes(case),
@@ -63,7 +63,7 @@ def _hung(result: HangingResult) -> dict[str, Any]:
         "capacity": asdict(result.capacity) if result.capacity else None,
         "fasteners": [asdict(fastener) for fastener in result.fasteners],
         "use": result.use,
-        "anti_lift": {"asked_n": anti_lift.needed_n, "capacity_n": anti_lift.capacity_n, "use": anti_lift.use}
+        "anti_lift": {"needed_n": anti_lift.needed_n, "capacity_n": anti_lift.capacity_n, "use": anti_lift.use}
         if anti_lift
         else None,
         "caught_studs_mm": result.caught_studs_mm,
@@ -78,7 +78,7 @@ def _hung(result: HangingResult) -> dict[str, Any]:
 
 def _hook(hook: Hook) -> dict[str, Any]:
     return {
-        "asked_n": hook.needed_n,
+        "needed_n": hook.needed_n,
         "gives_frictionless_n": hook.frictionless_n,
         "gives_with_friction_n": hook.with_friction_n,
         "rides_up": hook.rides_up,
@@ -91,7 +91,7 @@ def _standing(stand: model.StandingCabinet) -> dict[str, Any]:
     balance, leaned, case = stand.balance, stand.leaned, stand.case
     only = ("at_mm", "up_mm", "pull_n", "shear_n", "use", "governs")
     out: dict[str, Any] = {
-        "place": stand.place,
+        "pointer": stand.place,
         "stands": not balance.tips,
         "tipping_n_m": balance.tipping_n_mm / 1000.0,
         "holding_n_m": balance.holding_n_mm / 1000.0,
@@ -106,6 +106,6 @@ def _standing(stand: model.StandingCabinet) -> dict[str, Any]:
     if case is not None:
         fastener = case.fastener.id if case.fastener else None
         low = case.strip.low_mm
-        over_floor = {"cleat_low_mm": low, "cleat_over_floor_mm": case.bottom_mm + low}
+        over_floor = {"strip_low_mm": low, "strip_over_floor_mm": case.bottom_mm + low}
         out["given"] = {"fastener": fastener, **over_floor, "wall": case.wall.kind}
     return out

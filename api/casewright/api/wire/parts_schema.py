@@ -92,7 +92,7 @@ PartPlace = record(
 
 EdgeBand = record(
     "EdgeBand",
-    "Edging on a part.",
+    "Edge band on a part.",
     material=text("key of its material"),
     edge=word("where it is", "end-low", "end-high", "edge-low", "edge-high"),
     length=size("how long it is"),
@@ -115,7 +115,7 @@ PartMatch = record(
 
 PlanPart = record(
     "PlanPart",
-    "A part, by its finished size without edging.",
+    "A part, by its finished size without edge band.",
     id=text("its id in the job"),
     cabinet=CABINET,
     role=text("what it is in its cabinet, by id"),
@@ -131,7 +131,7 @@ PlanPart = record(
     features=rows(PlanFeature, "its cuts"),
     place=one(PartPlace),
     sides=one(PartSides),
-    edge_band=rows(EdgeBand, "its edging"),
+    edge_band=rows(EdgeBand, "its edge band"),
     group=text("what it is put together with first"),
     match=one(PartMatch, "what it is made to match; null: nothing", allow_none=True),
     no_stock=whole("pieces that the stock listed does not yield"),

@@ -71,7 +71,7 @@ PlanWorkshop = record(
     cabinet=CABINET,
     glue_area_mm2=number("glued area in square millimetres"),
     glue_g=number("glue in grams"),
-    band_length=size("edging"),
+    band_length=size("edge band"),
     finish_area_mm2=number("area to finish in square millimetres"),
 )
 

@@ -84,7 +84,7 @@ def _line(line: model.CostLine, decimals: int) -> Document:
         "rate": None if line.rate is None else plain_text(line.rate),
         **_money("amount", line.amount, decimals),
         "hours": float(line.hours),
-        "said": line.note,
+        "note": line.note,
     }
 
 

@@ -91,7 +91,7 @@ PlanCostLine = record(
     amount=text("money, as decimal text", allow_none=True),
     amount_minor=whole("the same in the least unit of money", allow_none=True),
     hours=number("hours of work"),
-    said=text("why there is no amount"),
+    note=text("why there is no amount"),
 )
 
 _MONEY = "as decimal text"

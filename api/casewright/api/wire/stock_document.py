@@ -204,8 +204,8 @@ class _StockWriter:
             "layout": board.layout,
             "stock": board.stock,
             "rips": [self.size("distance", nm) for nm in board.rips],
-            "stops": [self.size("distance", nm) for nm in board.stops],
+            "crosscuts": [self.size("distance", nm) for nm in board.crosscuts],
             "board_feet": board.board_feet,
             "part_board_feet": board.part_board_feet,
-            "yield": board.yield_share,
+            "use": board.use,
         }

@@ -163,10 +163,10 @@ BoardYield = record(
     layout=whole("number of the layout"),
     stock=_STOCK,
     rips=rows(BoardDistance, "distances of the rips"),
-    stops=rows(BoardDistance, "distances of the stops"),
+    crosscuts=rows(BoardDistance, "distances of the crosscuts"),
     board_feet=number("board feet of the board"),
     part_board_feet=number("board feet of its parts"),
-    **{"yield": number("share of it that becomes parts")},
+    use=number("share of it that becomes parts"),
 )
 
 CleanRoom = record(
@@ -208,7 +208,7 @@ PieceAfter = record(
 
 StockAfter = record(
     "StockAfter",
-    "The pile after this job, as the `stock` of the next one lists it.",
+    "The stock after this job, as the `stock` of the next one lists it.",
     sheets=rows(PieceAfter, "sheets"),
     offcuts=rows(PieceAfter, "offcuts"),
     boards=rows(PieceAfter, "boards"),

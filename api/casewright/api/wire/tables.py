@@ -29,7 +29,8 @@ STEP_COLUMNS = (
 )  # fmt: skip
 CHECK_COLUMNS = ("level", "code", "subject", "message", "value", "limit", "unit", "source")
 MOUNTING_COLUMNS = (
-    "cabinet", "place", "method", "fastener", "number", "at", "height", "units", "pull_n", "shear_n", "use", "governs",
+    "cabinet", "pointer", "method", "fastener", "number", "at", "height", "units", "pull_n", "shear_n", "use",
+    "governs",
 )  # fmt: skip
 COST_COLUMNS = ("kind", "item", "name", "size", "quantity", "unit", "rate", "amount", "hours", "note")
 
@@ -196,11 +197,11 @@ def mounting_csv(document: Mapping[str, Any], form: TableForm = PLAIN) -> bytes:
 
 def _fasteners(hung: Mapping[str, Any], units: str) -> Iterator[list[Any]]:
     given = hung.get("given", {})
-    whose = [hung["cabinet"], hung.get("place", ""), hung["method"], given.get("fastener")]
+    whose = [hung["cabinet"], hung.get("pointer", ""), hung["method"], given.get("fastener")]
     if not hung.get("fasteners"):
         yield [*whose, *[None] * 3, units, *[None] * 4]
     for number, one in enumerate(hung.get("fasteners", ()), start=1):
-        at, height = (_from_mm(mm, units) for mm in (one["at_mm"], given["cleat_over_floor_mm"] + one["up_mm"]))
+        at, height = (_from_mm(mm, units) for mm in (one["at_mm"], given["strip_over_floor_mm"] + one["up_mm"]))
         forces = (round(one[name], 1) for name in ("pull_n", "shear_n"))
         yield [*whose, number, at, height, units, *forces, round(one["use"], 3), one["governs"]]
 
@@ -235,7 +236,7 @@ def costs_csv(document: Mapping[str, Any], form: TableForm = PLAIN) -> bytes:
 def _cost_line(line: Mapping[str, Any], sizes: Mapping[str, str]) -> list[Any]:
     rate, amount = (None if line[name] is None else float(line[name]) for name in ("rate", "amount"))
     whose = [line["kind"], line["item"], line["name"], sizes.get(line["item"], "")]
-    return [*whose, line["quantity"], line["unit"], rate, amount, line["hours"], line["said"]]
+    return [*whose, line["quantity"], line["unit"], rate, amount, line["hours"], line["note"]]
 
 
 Table = Callable[[Mapping[str, Any], TableForm], bytes]

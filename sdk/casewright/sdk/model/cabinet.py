@@ -168,8 +168,8 @@ class Drawers:
     """What every drawer of a cabinet shares.
 
     `slide` `None` takes the longest that fits. `between` is the gap between fronts of a stack, `below` and `above`
-    the room round the box in its slot, `bottom_up` from the box's lower edge to the bottom's groove. `band` is edging
-    on all edges of the fronts.
+    the room round the box in its slot, `bottom_up` from the box's lower edge to the bottom's groove. `band` is
+    edge band on all edges of the fronts.
     """
 
     material: str
@@ -206,7 +206,7 @@ class PullChoice:
 
 @dataclass(frozen=True, slots=True)
 class Doors:
-    """What every door of a cabinet shares; `band` is edging on all edges of slab doors."""
+    """What every door of a cabinet shares; `band` is edge band on all edges of slab doors."""
 
     style: str
     options: Options

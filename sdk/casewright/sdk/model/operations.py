@@ -122,12 +122,12 @@ class Action(StrEnum):
 class Side(StrEnum):
     """One of the six sides of a part, in its own frame: length, width, thickness; low is where the axis starts."""
 
-    LENGTH_LOW = "length-low", 1, False
-    LENGTH_HIGH = "length-high", 1, True
-    WIDTH_LOW = "width-low", 2, False
-    WIDTH_HIGH = "width-high", 2, True
-    THICKNESS_LOW = "thickness-low", 3, False
-    THICKNESS_HIGH = "thickness-high", 3, True
+    END_LOW = "end-low", 1, False
+    END_HIGH = "end-high", 1, True
+    EDGE_LOW = "edge-low", 2, False
+    EDGE_HIGH = "edge-high", 2, True
+    FACE_LOW = "face-low", 3, False
+    FACE_HIGH = "face-high", 3, True
 
     axis: int
     """The part axis the side closes: 1 length, 2 width, 3 thickness."""
@@ -157,12 +157,12 @@ class Tilts(StrEnum):
 class Sides:
     """What the six sides of a part are called in the trade: six different names."""
 
-    length_low: str
-    length_high: str
-    width_low: str
-    width_high: str
-    thickness_low: str
-    thickness_high: str
+    end_low: str
+    end_high: str
+    edge_low: str
+    edge_high: str
+    face_low: str
+    face_high: str
 
     def __getitem__(self, side: Side) -> str:
         """Return the name of a side."""

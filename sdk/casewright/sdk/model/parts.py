@@ -149,7 +149,7 @@ class HardwareUse:
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """Edging glued on an edge of a part: its material key and the box it fills, in the frame it is given in."""
+    """Edge band glued on an edge of a part: its material key and the box it fills, in the frame it is given in."""
 
     material: str
     box: Box

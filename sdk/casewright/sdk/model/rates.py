@@ -16,7 +16,7 @@ class TimedWork:
 TIMED_WORK: Mapping[str, TimedWork] = {
     "setting": TimedWork("set a fence, stop or cutter", "settings"),
     "rip": TimedWork("rip", "cuts"),
-    "cross-cut": TimedWork("cross-cut", "cuts"),
+    "crosscut": TimedWork("crosscut", "cuts"),
     "groove": TimedWork("cut a groove", "grooves"),
     "rabbet": TimedWork("cut a rabbet", "rabbets"),
     "tenon": TimedWork("cut a tenon", "tenons"),

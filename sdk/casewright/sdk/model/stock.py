@@ -17,7 +17,7 @@ Grade = Literal["face", "hidden"]
 Surfaced = Literal["none", "two-faces", "all-sides"]
 """What of a board is planed as it is bought: nothing of a rough one, its faces, or its edges too."""
 CutKind = Literal["sheet", "board"]
-"""How a piece is cut: as a sheet, by any straight cut, or as a rough board, ripped and then cross-cut."""
+"""How a piece is cut: as a sheet, by any straight cut, or as a rough board, ripped and then crosscut."""
 
 CutOrder = Literal["by-setting", "by-sheet"]
 """What is finished before the next begins: a setting, for all pieces of stock, or a piece of stock, at all settings."""

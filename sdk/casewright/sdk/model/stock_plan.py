@@ -85,7 +85,7 @@ class Leftover:
 
     def label(self, text: Callable[[int], str]) -> str:
         """Return a line to write on it: material, thickness, size, grain, where it is from; `text` writes a length."""
-        size = f"{text(self.length)} x {text(self.width)}"
+        size = f"{text(self.length)} × {text(self.width)}"
         source = f"from {self.stock} (layout {self.layout})"
         return f"{self.material} {text(self.thickness)}: {size}, {_GRAINS[self.grain]}, {source}"
 
@@ -179,15 +179,15 @@ class Lacking:
 
 @dataclass(frozen=True, slots=True)
 class BoardYield:
-    """One rough board: rip widths and stop lengths in working order, its board feet, and its yield (0 to 1)."""
+    """One rough board: its rips and crosscuts in working order, its board feet, and the share that becomes parts."""
 
     layout: int
     stock: str
     rips: tuple[int, ...]
-    stops: tuple[int, ...]
+    crosscuts: tuple[int, ...]
     board_feet: float
     part_board_feet: float
-    yield_share: float
+    use: float
 
 
 @dataclass(frozen=True, slots=True)

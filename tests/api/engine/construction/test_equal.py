@@ -131,7 +131,7 @@ def test_the_order_of_cabinets_changes_nothing(document, registry):
 EXACT = (Action.GROOVE, Action.RABBET, Action.DOVETAIL, Action.NOTCH, Action.MORTISE, Action.BORE)
 """What is set by offsets and depths that the layout and the joints choose.
 
-Not so: a rip or a cross-cut, whose distance follows from sizes the job gives; the sockets of a box joint, whose two
+Not so: a rip or a crosscut, whose distance follows from sizes the job gives; the sockets of a box joint, whose two
 at the ends are open and so narrower than the others by half the shop's fit; places of holes and mortises, which are
 marked on the piece. Two distances that the job gives outright, one for each of two parts (how far a back lies in, and
 a drawer's bottom), stay as given: the jobs drawn have none nearly alike at the usual 0.1 mm. Nor where a further pass

@@ -202,7 +202,7 @@ def test_steps_in_another_order_are_quoted_all_the_same(plan):
 
 
 def test_rips_and_cross_cuts_at_one_distance_are_two_steps(registry):
-    """Six parts 300 × 300 of a sheet 1000 × 700: two strips are ripped at 300, and three parts cross-cut off each."""
+    """Six parts 300 × 300 of a sheet 1000 × 700: two strips are ripped at 300, and three parts crosscut off each."""
     parts = [{"id": "tile", "material": "ply", "length": 300, "width": 300, "quantity": 6}]
     sheet = {"id": "full", "material": "ply", "length": 1000, "width": 700}
     job = {**JOB, "loose_parts": parts, "stock": {"sheets": [sheet], "kerf": 4}}

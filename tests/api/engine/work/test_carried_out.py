@@ -1,6 +1,6 @@
 """A shop that follows the list to the letter: what it makes, worked out by hand, and what it reports of a faulty list.
 
-One board 2000 x 200 x 30 gives two rails 600 x 45 x 20: rip 47 twice, cross-cut 600, take 2 off a face and 2 off an
+One board 2000 x 200 x 30 gives two rails 600 x 45 x 20: rip 47 twice, crosscut 600, take 2 off a face and 2 off an
 edge, and plane to 20 (hand arithmetic; kerf 3: 2000 - 603 = 1397 are left of each strip's length, 47 wide).
 """
 
@@ -115,19 +115,19 @@ def test_what_is_left_over_is_as_planned():
 
 GROOVE = groove("", Box(*mm(0, 10, 14, 600, 18, 20)), 3, 1)
 """8 wide, 6 deep in the high face, 10 from the low edge."""
-IN_GROOVE = Workpiece(part="bay/rail", count=2, down=Side.THICKNESS_HIGH, against=Side.WIDTH_LOW)
+IN_GROOVE = Workpiece(part="bay/rail", count=2, down=Side.FACE_HIGH, against=Side.EDGE_LOW)
 GROOVED = step(6, "groove", Setting(fence=10 * MM, cutter=8 * MM, height=6 * MM), IN_GROOVE, needs=[5])
 
 
 def test_a_groove_lies_where_the_fence_and_the_cutter_put_it():
     assert faults([*LIST, GROOVED], GROOVE) == []
     # From the other edge the same groove is 45 - 18 = 27 away.
-    turned = replace(IN_GROOVE, against=Side.WIDTH_HIGH)
+    turned = replace(IN_GROOVE, against=Side.EDGE_HIGH)
     assert faults([*LIST, replace(GROOVED, on=(turned,))], GROOVE)
     assert (
         faults([*LIST, replace(GROOVED, on=(turned,), setting=replace(GROOVED.setting, fence=27 * MM))], GROOVE) == []
     )
-    assert faults([*LIST, replace(GROOVED, on=(replace(IN_GROOVE, down=Side.THICKNESS_LOW),))], GROOVE)
+    assert faults([*LIST, replace(GROOVED, on=(replace(IN_GROOVE, down=Side.FACE_LOW),))], GROOVE)
 
 
 def test_a_groove_of_two_passes_needs_both():
@@ -156,14 +156,14 @@ def test_a_bore_goes_in_from_the_side_opposite_the_table():
     piece = Workpiece(
         part="bay/rail",
         count=2,
-        down=Side.LENGTH_HIGH,
-        against=Side.WIDTH_LOW,
-        leads=Side.THICKNESS_LOW,
+        down=Side.END_HIGH,
+        against=Side.EDGE_LOW,
+        leads=Side.FACE_LOW,
         at=(mm(22, 10),),
     )
     bored = step(6, "bore", Setting(cutter=8 * MM, depth=12 * MM), piece, needs=[5])
     assert faults([*LIST, bored], planned) == []
-    assert faults([*LIST, replace(bored, on=(replace(piece, down=Side.LENGTH_LOW),))], planned)
+    assert faults([*LIST, replace(bored, on=(replace(piece, down=Side.END_LOW),))], planned)
     assert faults([*LIST, replace(bored, setting=replace(bored.setting, depth=None))], planned)
 
 
@@ -171,7 +171,7 @@ def test_a_slant_takes_the_wedge_of_its_tilt():
     """45 degrees over 20 mm of height: a base of 20, its upright on the low edge."""
     wedge = Wedge(Box(*mm(0, 0, 0, 600, 20, 20)), 1, (-2, -3))
     planned = Feature("bevel", "", -3, wedges=(wedge,), run=1)
-    piece = Workpiece(part="bay/rail", count=2, down=Side.THICKNESS_LOW, against=Side.WIDTH_LOW)
+    piece = Workpiece(part="bay/rail", count=2, down=Side.FACE_LOW, against=Side.EDGE_LOW)
     setting = Setting(fence=0, height=20 * MM, tilt_deg=45.0, tilts=Tilts.NEAR)
     cut = step(6, "bevel", setting, piece, needs=[5])
     assert faults([*LIST, cut], planned) == []

@@ -76,7 +76,7 @@ def test_sheets_at_their_own_cost_and_offcuts_for_nothing(planned):
     assert (full.quantity, full.amount) == (bought.quantity, bought.quantity * Decimal("61.1"))
     cuts = [cut for layout in made.stock.layouts for cut in layout.cuts]
     found = lines(made, "work")
-    assert found["rip"].quantity + found["cross-cut"].quantity == len(cuts)
+    assert found["rip"].quantity + found["crosscut"].quantity == len(cuts)
 
 
 def test_a_price_finer_than_the_minor_unit_is_multiplied_before_it_is_rounded(planned):

@@ -56,7 +56,7 @@ def test_a_rabbet_hardly_wider_than_the_cutter_is_cut_in_one_pass():
 
 def test_a_stopped_groove_keeps_its_ends():
     (one,) = cut(slot(mm(18), start=0, end=540))
-    assert (one.leads, one.setting.start, one.setting.end) == (Side.LENGTH_LOW, 0, 540 * MM)
+    assert (one.leads, one.setting.start, one.setting.end) == (Side.END_LOW, 0, 540 * MM)
 
 
 def test_a_through_groove_is_stopped_nowhere():
@@ -92,13 +92,13 @@ def test_places_that_are_marked_on_the_piece_are_one_cut():
 def test_fingers_are_cut_through_the_thickness_at_one_setting():
     gaps = tuple(Box(0, y * MM, 0, 12 * MM, (y + 20) * MM, 18 * MM) for y in (20, 60, 100))
     (one,) = cut(Feature("fingers", "fingers into the side", -1, boxes=gaps))
-    assert (one.down, one.setting.cutter, one.setting.height) == (Side.LENGTH_LOW, 20 * MM, 12 * MM)
+    assert (one.down, one.setting.cutter, one.setting.height) == (Side.END_LOW, 20 * MM, 12 * MM)
     assert (one.setting.end, len(one.at)) == (None, 3)
 
 
 @pytest.mark.parametrize(("place", "side"), [
-    (Place((0, 0, 0), 1, 3, -2), Side.THICKNESS_HIGH),
-    (Place((0, 0, 0), 1, -3, 2), Side.THICKNESS_LOW),
+    (Place((0, 0, 0), 1, 3, -2), Side.FACE_HIGH),
+    (Place((0, 0, 0), 1, -3, 2), Side.FACE_LOW),
 ])  # fmt: skip
 def test_what_is_as_near_to_both_faces_is_measured_from_the_one_in_front(place, side):
     # A groove of 6 in the middle of an edge 18 thick: 6 from either face; the front looks to -2.
@@ -120,16 +120,16 @@ def test_what_is_as_near_to_both_edges_is_measured_from_the_same_named_one_in_a_
     right = Sides("bottom end", "top end", "inner edge", "outer edge", "back face", "show face")
     against = [cut(middle, width=60, sides=sides)[0] for sides in (left, right)]
     assert [(one.leads, one.against) for one in against] == [
-        (Side.WIDTH_LOW, Side.LENGTH_LOW),
-        (Side.WIDTH_HIGH, Side.LENGTH_LOW),
+        (Side.EDGE_LOW, Side.END_LOW),
+        (Side.EDGE_HIGH, Side.END_LOW),
     ]
 
 
-@pytest.mark.parametrize(("low", "rides"), [(0, Side.WIDTH_HIGH), (282, Side.WIDTH_LOW)])
+@pytest.mark.parametrize(("low", "rides"), [(0, Side.EDGE_HIGH), (282, Side.EDGE_LOW)])
 def test_what_a_bevel_leaves_never_lies_between_blade_and_fence(low, rides):
     # 45 degrees through 18 mm take 18 off the edge: of 300 mm 282 are left from the edge that rides the fence.
     corner = (-2 if low == 0 else 2, -3)
     wedge = Wedge(Box(0, low * MM, 0, 600 * MM, (low + 18) * MM, 18 * MM), 1, corner)
     (one,) = cut(Feature("bevel", "hook", -3, wedges=(wedge,)))
-    assert (one.down, one.against, one.setting.fence) == (Side.THICKNESS_LOW, rides, 282 * MM)
+    assert (one.down, one.against, one.setting.fence) == (Side.FACE_LOW, rides, 282 * MM)
     assert (one.setting.tilts, one.setting.tilt_deg) == (Tilts.FAR, pytest.approx(45))

@@ -38,4 +38,4 @@ def test_a_mirrored_pair_is_called_alike(sides):
     """The faces change places, for the sides are mirrored; ends and edges do not."""
     left, right = sides["tools/side-left"], sides["tools/side-right"]
     swapped = {side for side in Side if left[side] != right[side]}
-    assert swapped == {Side.THICKNESS_LOW, Side.THICKNESS_HIGH}
+    assert swapped == {Side.FACE_LOW, Side.FACE_HIGH}

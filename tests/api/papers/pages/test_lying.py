@@ -73,7 +73,7 @@ def test_a_tenon_stands_on_its_end(plan: Callable[[str], Plan], name: str, finge
     for step in found:
         paths, words = drawn(made, step)
         names = made.sides[step.on[0].part]
-        assert words[0] in (f"{names.length_low} down", f"{names.length_high} down")
+        assert words[0] in (f"{names.end_low} down", f"{names.end_high} down")
         assert len([path for path in paths if path.solid]) == (3 if fingers else 1)
 
 

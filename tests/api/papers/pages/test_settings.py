@@ -42,7 +42,7 @@ def test_a_saw_is_set_by_one_distance(facts):
     assert machine == "table saw"
     assert [line.text for line in how] == ["rip, fence 10 1/4 in"]
     made = replace(made, machine=Machine.CROSSCUT_SLED, action=Action.CROSSCUT, setting=Setting(stop=260_350_000))
-    assert [line.text for line in _cells(facts, made, ("! a",), ())[1]] == ["cross-cut, stop 10 1/4 in ! a"]
+    assert [line.text for line in _cells(facts, made, ("! a",), ())[1]] == ["crosscut, stop 10 1/4 in ! a"]
 
 
 def test_only_just_the_same_pieces_are_the_same(facts):

@@ -1,4 +1,4 @@
-"""Edging on slab doors and drawer fronts: on all four edges, its thickness taken off the wood."""
+"""Edge band on slab doors and drawer fronts: on all four edges, its thickness taken off the wood."""
 
 from collections.abc import Iterable
 from dataclasses import replace

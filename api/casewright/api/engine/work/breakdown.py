@@ -1,4 +1,4 @@
-"""From stock to parts: trims, rips and cross-cuts in the order of the cutting plan, or to plain sizes without one.
+"""From stock to parts: trims, rips and crosscuts in the order of the cutting plan, or to plain sizes without one.
 
 A piece on its way is named by what it will become. A full sheet is trimmed along one edge and one end when it comes
 to the saw, `depth` off each and the blade in it. What a cut parts is `piece`; equal lines that follow each other are

@@ -55,7 +55,7 @@ class _Row:
 
 
 def last_cuts(job: Job, plan: StockPlan, parts: Mapping[str, Part]) -> Iterator[Operation]:
-    """Yield the operations that cut to size what layouts leave over size: rips, then cross-cuts."""
+    """Yield the operations that cut to size what layouts leave over size: rips, then crosscuts."""
     leaves = Counter(
         (name, leaf.part, leaf.dx, leaf.dy)
         for layout in plan.layouts

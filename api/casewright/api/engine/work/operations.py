@@ -45,14 +45,14 @@ def counted(plan: Plan, registry: Registry) -> dict[str, Decimal]:
 
 
 def _sawn(plan: Plan) -> dict[str, int]:
-    """Count saw cuts and settings: of the cutting plan where there is one, else one rip and cross-cut a part."""
+    """Count saw cuts and settings: of the cutting plan where there is one, else one rip and crosscut a part."""
     settings = sum(1 for step in plan.steps if step.stage in (Stage.CUT, Stage.JOINTS))
     if plan.stock is not None:
         cuts = [cut for layout in plan.stock.layouts for cut in layout.cuts]
         rips = sum(1 for cut in cuts if cut.along == "length")
-        return {"rip": rips, "cross-cut": len(cuts) - rips, "setting": settings}
+        return {"rip": rips, "crosscut": len(cuts) - rips, "setting": settings}
     pieces = sum(part.quantity for part in plan.parts)
-    return {"rip": pieces, "cross-cut": pieces, "setting": settings}
+    return {"rip": pieces, "crosscut": pieces, "setting": settings}
 
 
 def _cut(plan: Plan) -> dict[str, int]:

@@ -1,7 +1,7 @@
 """Panels of board too wide for any board on hand: strips, glued edge to edge with the grain along them, cut to size.
 
 The widest board is the widest of those on hand of the part's material, or else what the material says. A panel is glued
-up over size and cut to size when its glue has held; its strips are ripped and cross-cut as parts are, with what the
+up over size and cut to size when its glue has held; its strips are ripped and crosscut as parts are, with what the
 jointer takes off both edges over their width. The amounts are common practice, no source.
 """
 
@@ -192,7 +192,7 @@ def _together(job: Job, panels: Sequence[Panel]) -> Iterator[Operation]:
 
 
 def _cut(job: Job, panels: Sequence[Panel], kerf: int) -> Iterator[Operation]:
-    """Yield the final cuts of panels: rips by width, then cross-cuts by length, each setting once."""
+    """Yield the final cuts of panels: rips by width, then crosscuts by length, each setting once."""
     saws = Saws.of(job.shop)
     lines: dict[tuple[Action, int, Machine], list[Workpiece]] = {}
     for one in panels:

@@ -1,6 +1,6 @@
-"""Parts cut to plain sizes where no stock is given for them: rips, then cross-cuts, each setting once.
+"""Parts cut to plain sizes where no stock is given for them: rips, then crosscuts, each setting once.
 
-A part of board is ripped along its grain and cross-cut over it; one of sheet is ripped to its width.
+A part of board is ripped along its grain and crosscut over it; one of sheet is ripped to its width.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -22,7 +22,7 @@ NO_WIDTH = "The job gives neither boards nor their width: if none is so wide, gl
 
 
 def to_size(parts: Iterable[Part], job: Job, kerf: int = 0) -> list[Operation]:
-    """Return the operations that cut parts to their sizes where no stock is given: rips, then cross-cuts.
+    """Return the operations that cut parts to their sizes where no stock is given: rips, then crosscuts.
 
     Each saw is chosen as though the piece were no larger than the part, but for a kerf, on the side that is cut.
     """

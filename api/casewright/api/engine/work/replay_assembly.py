@@ -23,9 +23,9 @@ FAST = frozenset({Action.INSERT, Action.GLUE, Action.SCREW, Action.HANG})
 BUILT = ("case", "face-frame")
 """Groups whose parts are in place when they are put together."""
 ENDS = (
-    (Side.LENGTH_LOW, Side.LENGTH_HIGH),
-    (Side.WIDTH_LOW, Side.WIDTH_HIGH),
-    (Side.THICKNESS_LOW, Side.THICKNESS_HIGH),
+    (Side.END_LOW, Side.END_HIGH),
+    (Side.EDGE_LOW, Side.EDGE_HIGH),
+    (Side.FACE_LOW, Side.FACE_HIGH),
 )
 """The low and the high side along each axis of a part."""
 Group = tuple[str, str]

@@ -245,7 +245,7 @@ def _turns(blank: Blank, action: Action, run: tuple[int, int]) -> tuple[int, boo
 
 
 def _sized(blank: Blank, action: Action, size: int | None) -> Blank:
-    """Return a piece with the size that a rip or a cross-cut has given it; a ripped edge is a sawn one again."""
+    """Return a piece with the size that a rip or a crosscut has given it; a ripped edge is a sawn one again."""
     length, width, milled = blank.length, blank.width, blank.milled
     if action is Action.RIP:
         width, milled = size, milled & ~(EDGED | BOTH_EDGES)

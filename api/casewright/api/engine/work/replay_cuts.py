@@ -17,7 +17,7 @@ Triple = tuple[Side, Side, Side]
 
 FACES: Mapping[int, tuple[Axis, Axis]] = {1: (-1, 1), 2: (-2, 2), 3: (-3, 3)}
 """Outward ways of the low and the high side of each axis."""
-FIRST: Mapping[int, Side] = {1: Side.LENGTH_LOW, 2: Side.WIDTH_LOW, 3: Side.THICKNESS_LOW}
+FIRST: Mapping[int, Side] = {1: Side.END_LOW, 2: Side.EDGE_LOW, 3: Side.FACE_LOW}
 
 
 @dataclass(slots=True)

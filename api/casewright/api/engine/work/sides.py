@@ -58,10 +58,10 @@ def _sides(part: Part, box: Box, group: Box) -> Sides:
         return f"{LOOKS[axis]} face"
 
     return Sides(
-        length_low=f"{LOOKS[-place.x]} end",
-        length_high=f"{LOOKS[place.x]} end",
-        width_low=edge(-place.y),
-        width_high=edge(place.y),
-        thickness_low=face(-place.z),
-        thickness_high=face(place.z),
+        end_low=f"{LOOKS[-place.x]} end",
+        end_high=f"{LOOKS[place.x]} end",
+        edge_low=edge(-place.y),
+        edge_high=edge(place.y),
+        face_low=face(-place.z),
+        face_high=face(place.z),
     )

@@ -6,7 +6,7 @@ operations, in proportion to how much of it each does. A kind that the shop give
 | kind of `rates.minutes` | operations | shared by |
 |---|---|---|
 | `setting` | of the stages `cut` and `joints` | each the same |
-| `rip`, `cross-cut` | those that make the cuts of the layouts; without stock `rip`, `crosscut` | cuts; pieces |
+| `rip`, `crosscut` | those that make the cuts of the layouts; without stock `rip`, `crosscut` | cuts; pieces |
 | `groove` to `hole` | those whose action makes such cuts | a part's cuts, over the passes that make them |
 | `joint` | the dry fit, or else what is first done by hand to the part that goes in | joints |
 | `glue-up` | the glue-up of a group, or else where it is screwed together; of frame and case, theirs | glue-ups |
@@ -73,7 +73,7 @@ def _shares(kind: str, plan: Plan, bench: "_Bench") -> Shares:
     match kind:
         case "setting":
             return {step.number: Fraction(1) for step in plan.steps if step.stage in (Stage.CUT, Stage.JOINTS)}
-        case "rip" | "cross-cut":
+        case "rip" | "crosscut":
             return _sawn(plan, kind == "rip")
         case "joint":
             return _summed(_joints(plan, bench))

@@ -113,7 +113,7 @@ class Words:
             case Action.RIP | Action.CROSSCUT:
                 at = setting.fence or setting.stop or 0
                 across = STOPS.get(operation.machine) == STOP or operation.action is Action.CROSSCUT
-                do = self._sawn(operation, at, "Cross-cut" if across else "Rip")
+                do = self._sawn(operation, at, "Crosscut" if across else "Rip")
                 check = f"{self.exact(at)} {'long, and square' if across else 'at both ends'}"
                 if operation.cut_to is not None:
                     check = f"{'square' if across else 'both ends alike'}, and tried in its place"

@@ -43,7 +43,7 @@ class DoorsCommon(OptionSchema):
     )
     pull = fields.Nested(Pull, allow_none=True, load_default=None, metadata=about("null: none"))
     band = MaterialKey(
-        "band", allow_none=True, load_default=None, about="edging on all edges of slab doors, taken off their wood"
+        "band", allow_none=True, load_default=None, about="edge band on all edges of slab doors, taken off their wood"
     )
 
 
@@ -119,8 +119,8 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         "bottom_inset": detail(0, about="from the sides' lower end to the bottom's lower face"),
         "back": fields.Nested(made("Back", back), allow_none=True, metadata=about("null: none")),
         "pins": fields.Nested(Pins, metadata=about("holes for loose shelves")),
-        "case_band": MaterialKey("band", allow_none=True, load_default=None, about="edging of the case's front"),
-        "shelf_band": MaterialKey("band", allow_none=True, load_default=None, about="edging of shelves' fronts"),
+        "case_band": MaterialKey("band", allow_none=True, load_default=None, about="edge band of the case's front"),
+        "shelf_band": MaterialKey("band", allow_none=True, load_default=None, about="edge band of shelves' fronts"),
         "shelf_setback": detail(0, about="of fixed and loose shelves from the case front"),
         "top_kind": Choice("full", "stretchers", load_default="full", about="what the top is"),
         "stretcher": detail(inches("4"), least=mm(20), about="width of the two stretchers that stand for a full top"),
@@ -157,7 +157,7 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         "above": detail(inches("1/2"), about="room over a box in its slot"),
         "pull": Key(allow_none=True, load_default=None, about="an id listed by /v1/materials"),
         "band": MaterialKey(
-            "band", allow_none=True, load_default=None, about="edging on all edges of the fronts, taken off their wood"
+            "band", allow_none=True, load_default=None, about="edge band on all edges of fronts, taken off their wood"
         ),
     }
     styles = branches("doors", registry.doors.values(), registry)

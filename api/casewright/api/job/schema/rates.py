@@ -40,7 +40,7 @@ class Rates(OptionSchema):
         Number(most=limits.GREATEST_MONEY),
         most=limits.MATERIALS,
         load_default=dict,
-        metadata={"description": "price of a metre of edging by the key of its material"},
+        metadata={"description": "price of a metre of edge band by the key of its material"},
     )
     glue_per_kg = money("price of a kilogram of glue")
     finish_per_m2 = money("price of the finish for one coat of a square metre")

@@ -109,9 +109,9 @@ def _lines(facts: Facts, part: Part) -> list[str]:
     """Return each size of a part with the two sides it lies between, what is banded, and which edge looks forward."""
     names = facts.sides[part.id]
     ways = (
-        ("L", part.length, names.length_low, names.length_high),
-        ("W", part.width, names.width_low, names.width_high),
-        ("T", part.thickness, names.thickness_low, names.thickness_high),
+        ("L", part.length, names.end_low, names.end_high),
+        ("W", part.width, names.edge_low, names.edge_high),
+        ("T", part.thickness, names.face_low, names.face_high),
     )
     lines = [
         f"{letter} {facts.bare(size)}, {low.rsplit(' ', 1)[0]}–{high.rsplit(' ', 1)[0]}"
@@ -127,7 +127,7 @@ def _lines(facts: Facts, part: Part) -> list[str]:
 
 def _banded(part: Part, band: Band) -> Iterator[Side]:
     """Yield the side of a part that a band is glued on."""
-    for axis, low, high in ((1, Side.LENGTH_LOW, Side.LENGTH_HIGH), (2, Side.WIDTH_LOW, Side.WIDTH_HIGH)):
+    for axis, low, high in ((1, Side.END_LOW, Side.END_HIGH), (2, Side.EDGE_LOW, Side.EDGE_HIGH)):
         if band.box.high(axis) <= part.blank.low(axis):
             yield low
         elif band.box.low(axis) >= part.blank.high(axis):
@@ -136,7 +136,7 @@ def _banded(part: Part, band: Band) -> Iterator[Side]:
 
 def _front(part: Part) -> Side | None:
     """Return the edge or end of a part that looks to the cabinet's front; none where a face does."""
-    low, high = (Side.LENGTH_LOW, Side.WIDTH_LOW), (Side.LENGTH_HIGH, Side.WIDTH_HIGH)
+    low, high = (Side.END_LOW, Side.EDGE_LOW), (Side.END_HIGH, Side.EDGE_HIGH)
     for i, axis in enumerate((part.place.x, part.place.y)):
         if abs(axis) == 2:
             return low[i] if axis > 0 else high[i]

@@ -135,7 +135,7 @@ def _cells(facts: Facts, step: Operation, shared: Sequence[str], own: Sequence[s
     fence, stop = step.setting.fence, step.setting.stop
     distance = fence if fence is not None else stop
     name = "stop" if fence is None else "track" if step.machine is Machine.TRACK_SAW else "fence"
-    how = f"{step.action.replace('crosscut', 'cross-cut')}, {name} {facts.both(distance or 0)}"
+    how = f"{step.action}, {name} {facts.both(distance or 0)}"
     return [machine, [para(line, CELL) for line in (" ".join([how, *shared]), *own)], _made(facts, step)]
 
 

@@ -50,7 +50,8 @@ def today(facts: Facts, cures: Sequence[StopCures] = ()) -> list[Flowable]:
     story += [para(f"• {line}") for line in _cautions(facts)]
     story += [para("Where it stands", UNDER), Contents(), gap()]
     story.append(para(f"Lengths are in {facts.unit_name}. A length on the tape is written as the tape shows it; "
-                      "any other in decimals, for callipers. Sizes are of the wood, without band.", SMALL))  # fmt: skip
+                      "any other in decimals, for callipers. Sizes are of the wood, without edge band.",
+                      SMALL))  # fmt: skip
     if any(metrics.cannot_draw(t) for t in (facts.title, *(c.title for c in facts.cabinets.values()))):
         words = "A □ stands for a character that the fonts of this booklet cannot draw; the plan's data has it."
         story.append(para(words, SMALL))

@@ -137,7 +137,7 @@ def _axes(side: Side) -> tuple[int, int]:
 
 def _turned(side: Side) -> bool:
     """Return whether the part is turned over its axis that runs to the right, to be seen on this side."""
-    return side in (Side.THICKNESS_LOW, Side.WIDTH_HIGH, Side.LENGTH_LOW)
+    return side in (Side.FACE_LOW, Side.EDGE_HIGH, Side.END_LOW)
 
 
 def _size(part: Part, side: Side) -> XY:
@@ -149,7 +149,7 @@ def _size(part: Part, side: Side) -> XY:
 
 def _stops(facts: Facts, one: Drilling, axis: int) -> list[tuple[Side, Stops]]:
     """Return the running stops of the holes along an axis, by the side that they are measured from."""
-    down = one.side is Side.THICKNESS_LOW
+    down = one.side is Side.FACE_LOW
     sides = [side for side in Side if side.axis == axis]
     found = [(side, stops_of(facts, one.parts[0], list(one.rows), side, down)) for side in sides]
     return [(side, stops) for side, stops in found if stops]
@@ -168,7 +168,7 @@ def _drawn(facts: Facts, one: Drilling, width: float) -> Figure:
     scale, name = scale_for(facts, long, deep, room)
     across = [Running("x", long if side.high else 0.0, stops, deep, OFF)
               for side, stops in _stops(facts, one, _axes(one.side)[0])]  # fmt: skip
-    down = one.side is Side.THICKNESS_LOW
+    down = one.side is Side.FACE_LOW
     columns = [Running("y", deep if side.high != down else 0.0, stops, 0.0, -OFF)
                for side, stops in (_stops(facts, one, 2) if one.side.axis == 3 else [])]  # fmt: skip
     sizes = [

@@ -68,8 +68,8 @@ def stops_of(facts: Facts, part: Part, rows: list[CutRow], side: Side, down: boo
     return tuple(stops)
 
 
-ALONG_X = (Side.LENGTH_LOW, Side.LENGTH_HIGH)
-ALONG_Y = (Side.WIDTH_LOW, Side.WIDTH_HIGH)
+ALONG_X = (Side.END_LOW, Side.END_HIGH)
+ALONG_Y = (Side.EDGE_LOW, Side.EDGE_HIGH)
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,8 +112,8 @@ def _head(facts: Facts, part: Part, area: Area, down: bool) -> list[Shape]:
              shows=(Shown(part.id, "thickness", part.thickness),))
     ]  # fmt: skip
     names = facts.sides[part.id]
-    face = names[Side.THICKNESS_LOW if down else Side.THICKNESS_HIGH]
-    low, high = (Side.WIDTH_HIGH, Side.WIDTH_LOW) if down else (Side.WIDTH_LOW, Side.WIDTH_HIGH)
+    face = names[Side.FACE_LOW if down else Side.FACE_HIGH]
+    low, high = (Side.EDGE_HIGH, Side.EDGE_LOW) if down else (Side.EDGE_LOW, Side.EDGE_HIGH)
     seen = f"Seen on its {face}, {names[high]} up, {names[low]} down"
     if part.bands:
         bands = ", ".join(sorted({metrics.clean(b.material) for b in part.bands}))
@@ -163,13 +163,13 @@ def _views(facts: Facts, shown: _PartView, plot: Area) -> tuple[list[View], str]
     words = [
         Text(
             (plot.x1 - side / 2, end_y + width * end_scale + 3),
-            f"{names[Side.LENGTH_HIGH]}, {end_name}",
+            f"{names[Side.END_HIGH]}, {end_name}",
             TEXT,
             "middle",
         ),
         Text(
             (at_x, at_y - EDGE_UNDER - thick * scale - 4.5),
-            names[Side.WIDTH_HIGH if down else Side.WIDTH_LOW] if edge else "",
+            names[Side.EDGE_HIGH if down else Side.EDGE_LOW] if edge else "",
             TEXT,
         ),
     ]
@@ -206,8 +206,8 @@ def _face(facts: Facts, shown: _PartView, plot: Area, scale: float) -> list[Shap
 def _names(names: Sides, long: float, left: float) -> list[Shape]:
     """Return the names of the ends under the picture, outside it on both hands; `left` mm up for the left one."""
     return [
-        Text((0.0, 0.0), names[Side.LENGTH_LOW], TEXT, "end", shift=(-1.0, left)),
-        Text((long, 0.0), names[Side.LENGTH_HIGH], TEXT, "start", shift=(1.0, -6.0)),
+        Text((0.0, 0.0), names[Side.END_LOW], TEXT, "end", shift=(-1.0, left)),
+        Text((long, 0.0), names[Side.END_HIGH], TEXT, "start", shift=(1.0, -6.0)),
     ]
 
 

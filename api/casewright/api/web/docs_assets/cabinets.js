@@ -39,7 +39,7 @@ function costs(held) {
   return [
     el("h4", {}, "Costs"),
     table("Costs", ["For", "Quantity", "Amount"],
-      held.lines.map((one) => [one.name || one.item, `${figure(one.quantity)} ${one.unit}`, one.amount === null ? one.said : money(one.amount)]), [2]),
+      held.lines.map((one) => [one.name || one.item, `${figure(one.quantity)} ${one.unit}`, one.amount === null ? one.note : money(one.amount)]), [2]),
     el("p", {}, `Materials ${money(held.materials)}, work ${money(held.work)}, together ${money(held.total)}.`,
       held.missing ? ` ${counted(held.missing, "line")} without a rate not counted.` : ""),
   ];

@@ -36,12 +36,12 @@ function writer(units) {
 
 function place(plan, one) {
   const write = writer(plan.units);
-  const name = plan.run?.standings.find((standing) => standing.pointer === one.place)?.name ?? one.cabinet;
+  const name = plan.run?.standings.find((standing) => standing.pointer === one.pointer)?.name ?? one.cabinet;
   const facts = factsOf(plan, one, write).filter(([, value]) => value);
   const rows = (one.fasteners ?? []).map((f) => [
-    write.length(f.at_mm), write.length(one.given.cleat_over_floor_mm + f.up_mm), write.force(f.pull_n), write.force(f.shear_n), write.share(f.use),
+    write.length(f.at_mm), write.length(one.given.strip_over_floor_mm + f.up_mm), write.force(f.pull_n), write.force(f.shear_n), write.share(f.use),
   ]);
-  const checks = plan.checks.filter((check) => check.subject === one.place && check.level !== "note");
+  const checks = plan.checks.filter((check) => check.subject === one.pointer && check.level !== "note");
   return [
     el("h4", {}, name),
     el("ul", { class: "plain" }, ...checks.map((check) => el("li", { class: check.level === "stop" ? "stop" : "care" }, el("strong", {}, check.level === "stop" ? "Stop: " : "Caution: "), check.message, figures(check)))),
