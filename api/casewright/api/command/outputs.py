@@ -9,7 +9,7 @@ from casewright.api.command.inputs import RefusedError
 
 OWN = re.compile(
     r"(job|plan)\.json|(parts|hardware|costs)\.csv|(cut-list|steps)\.txt|(booklet|labels)\.pdf|workbook\.xlsx|model\.glb"
-    r"|parts\.dxf|(part|door|layout|template)s\.pdf|(elevation|section|wall|fixing|exploded)(-[0-9]+)?\.svg"
+    r"|(parts|outlines)\.dxf|(part|door|layout|template)s\.pdf|(elevation|section|wall|fixing|exploded)(-[0-9]+)?\.svg"
 )
 """Names of files that `plan` and `demo` write."""
 

@@ -27,9 +27,9 @@ def pile_lines(document: Mapping[str, Any], width: int = WIDTH) -> list[str]:
         lines.append("No change was found that saves or ends anything." if aim == "least-change" else "None was found.")
         lines += [line for text in _wanting(document) for line in wrap(text, width, subsequent_indent=INDENT)]
     if aim == "least-change":
-        return [*lines, f"{document['tried']} changes were tried."]
+        return [*lines, f"{document['tries']} changes were tried."]
     most = f"None of these ranges can come to more than {_worth(bound, aim)}: {bound['how']}."
-    return [*lines, *wrap(f"{most} {document['tried']} places in the ranges were tried.", width)]
+    return [*lines, *wrap(f"{most} {document['tries']} places in the ranges were tried.", width)]
 
 
 def _wanting(document: Mapping[str, Any]) -> Iterator[str]:
