@@ -1,4 +1,4 @@
-"""README works as it stands: its JSON is planned, its commands run, its pictures are the demo's."""
+"""README and its page on calling work as they stand: JSON is planned, commands run, pictures are the demo's."""
 
 import json
 import os
@@ -18,7 +18,9 @@ from casewright.sdk.loader import load
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text("utf-8")
-BLOCKS = re.findall(r"^```(\w+)(?: title=\"([^\"]+)\")?\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
+CALLING = (ROOT / "sdk/casewright/sdk/pages/calling.md").read_text("utf-8")
+BLOCK = re.compile(r"^```(\w+)(?: title=\"([^\"]+)\")?\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+BLOCKS = BLOCK.findall(README)
 FIRST = next(body for kind, title, body in BLOCKS if title == "first.json")
 SHELL = [body for kind, _, body in BLOCKS if kind == "sh"]
 
@@ -61,7 +63,7 @@ def test_the_requests(tmp_path: Path, needed: Callable[..., None]) -> None:
 
 def test_the_embedding(tmp_path: Path) -> None:
     (tmp_path / "first.json").write_text(FIRST, "utf-8")
-    code = next(body for kind, _, body in BLOCKS if kind == "python")
+    code = next(body for kind, _, body in BLOCK.findall(CALLING) if kind == "python")
     told = subprocess.run(
         [sys.executable, "-c", code], cwd=tmp_path, capture_output=True, text=True, check=True, env=os.environ
     )
@@ -70,10 +72,10 @@ def test_the_embedding(tmp_path: Path) -> None:
 
 def test_every_view_named_is_there() -> None:
     described = create_app(load(discover="built-in")).test_client().get("/openapi.json").get_json()
-    table = [line for line in README.splitlines() if line.startswith("| `/v1/")]
+    table = [line for line in CALLING.splitlines() if line.startswith("| `/v1/")]
     named = re.findall(
         r"`(/v1/[\w/]+)`",
-        "\n".join(table) + README[README.index("`GET /v1/value`") : README.index("## Inside")].replace("GET ", ""),
+        "\n".join(table) + CALLING[CALLING.index("`GET /v1/value`") : CALLING.index("## Inside")].replace("GET ", ""),
     )
     assert len(named) > 12
     for path in named:

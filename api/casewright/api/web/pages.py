@@ -17,7 +17,7 @@ from markdown_it.token import Token
 from markdown_it.utils import OptionsDict
 
 PAGES = (
-    "from-stock", "one-side-short", "tutorial", "plugins", "plugin-joint", "plugin-door", "plugin-box",
+    "calling", "from-stock", "one-side-short", "tutorial", "plugins", "plugin-joint", "plugin-door", "plugin-box",
     "plugin-mounting", "plugin-catalogue", "plugin-check", "plugin-style", "settings", "errors", "worked-hanging",
     "migration",
 )  # fmt: skip
