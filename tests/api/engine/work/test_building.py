@@ -54,7 +54,7 @@ def test_what_is_set_in_names_what_it_goes_into_and_where_the_glue_is(plan):
     (side,) = last.on
     assert side.part in ("bay/side-left", "bay/side-right")
     assert {"bay/top", "bay/bottom", "bay/shelf-1", "bay/back"} == set(side.into)
-    assert [side.replace("thickness", "").strip("-") for side in side.glue] in (["low"], ["high"])
+    assert [side.replace("face", "").strip("-") for side in side.glue] in (["low"], ["high"])
     assert "which go into its grooves" in last.do
     assert "glue where they go in" in last.do
 

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 import numpy as np
 
-WAYS = ("length", "width", "thickness")
+WAYS = ("end", "edge", "face")
 
 
 def span_of(side, near, far, size):
