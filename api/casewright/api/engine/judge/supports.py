@@ -89,11 +89,14 @@ def _pins(built: Construction, shelf: Draft, load_n: float) -> _Support:
 
     As much stands out as is let in (common practice, no source); the shelf's own play at the ends lengthens the arm.
     """
-    pins, yields = built.cabinet.case.pins, []
-    for draft, hole in _holes(built, Purpose.SHELF_PINS):
-        if shelf.box.x0 - hole.mouth[0] <= 2 * pins.shelf_play and hole.mouth[0] - shelf.box.x1 <= 2 * pins.shelf_play:
-            arm = mm(hole.depth) / 2.0 + mm(pins.shelf_play) / 2.0
-            yields.append(_yield(built.stuff(draft.material), mm(hole.diameter), mm(hole.depth), arm))
+    play = built.cabinet.case.pins.shelf_play
+    alike = {
+        (draft.material.stuff, hole.diameter, hole.depth)
+        for draft, hole in _holes(built, Purpose.SHELF_PINS)
+        if shelf.box.x0 - hole.mouth[0] <= 2 * play and hole.mouth[0] - shelf.box.x1 <= 2 * play
+    }
+    stuff = built.registry.catalogue.stuff
+    yields = [_yield(stuff(of), mm(wide), mm(deep), mm(deep) / 2.0 + mm(play) / 2.0) for of, wide, deep in alike]
     least = min(yields, default=(0.0, 1.0))
     holds = least[0] * LASTING / least[1]
     link = Link(f"each pin of {shelf.name}", load_n / PINS, holds, "wood round the pin" if holds else "nothing")

@@ -65,8 +65,8 @@ class Steps:
 
     def add(self, stage: Stage, do: str, parts: Iterable[Part], after: Iterable[int] = (), check: str = "") -> int:
         """Add what is done by hand to `parts`, after all those parts have been through and those in `after`."""
-        on = tuple([Workpiece(part=part.id, count=part.quantity) for part in parts])
-        return self.put(Operation(0, stage, Machine.BY_HAND, BY_HAND[stage], Setting(), on, (), do, check), after)
+        setting, on = Setting(), _pieces(parts)
+        return self.put(Operation(0, stage, Machine.BY_HAND, BY_HAND[stage], setting, on, do=do, check=check), after)
 
     def put(self, operation: Operation, after: Iterable[int] = ()) -> int:
         """Add an operation whose words are made, after all that its parts have been through and those in `after`."""
@@ -82,15 +82,12 @@ class Steps:
 
     def by_hand(self, stage: Stage, action: Action, do: str, parts: Iterable[Part], after: Iterable[int] = ()) -> int:
         """Add an action that is not what is mostly done by hand in its stage, as `add` does."""
-        number = self.add(stage, do, parts, after)
-        self.steps[-1] = replace(self.steps[-1], action=action)
-        return number
+        return self.put(Operation(0, stage, Machine.BY_HAND, action, Setting(), _pieces(parts), do=do), after)
 
     def wait(self, stage: Stage, do: str, parts: Iterable[Part], after: Iterable[int], minutes: int) -> int:
         """Add a wait of so many minutes, as `add` does."""
-        number = self.by_hand(stage, Action.WAIT, do, parts, after)
-        self.steps[-1] = replace(self.steps[-1], minutes=minutes)
-        return number
+        setting, on = Setting(), _pieces(parts)
+        return self.put(Operation(0, stage, Machine.BY_HAND, Action.WAIT, setting, on, do=do, minutes=minutes), after)
 
     def extend(self, operations: Sequence[Operation], after: Iterable[int] = ()) -> list[int]:
         """Add operations at machines, numbered and with their words, and return their numbers."""
@@ -149,3 +146,8 @@ class Steps:
     def text(self, nm: int) -> str:
         """Return a length as bench text."""
         return self.words.text(nm)
+
+
+def _pieces(parts: Iterable[Part]) -> tuple[Workpiece, ...]:
+    """Return parts as what is worked on by hand."""
+    return tuple([Workpiece(part=part.id, count=part.quantity) for part in parts])
