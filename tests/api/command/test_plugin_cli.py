@@ -167,6 +167,15 @@ def test_an_option_that_hides_a_shared_key_is_told(made, capsys):
     assert "mountings/shop-plugin options hide contents_kg" in capsys.readouterr().out
 
 
+@pytest.mark.parametrize("names", ["ladder_joints", "ladder_joint:plugin"])
+def test_an_entry_point_that_names_nothing_is_quoted(made, capsys, names):
+    project = made / "pyproject.toml"
+    project.write_text(project.read_text().replace('= "ladder_joint"\n', f'= "{names}"\n'))
+    assert main(["plugin", "check", str(made)]) == 2
+    said = capsys.readouterr().out
+    assert f'pyproject.toml has ladder-joint = "{names}", which names nothing there' in said
+
+
 def test_without_the_testing_kit_nothing_is_passed(made, capsys, monkeypatch):
     monkeypatch.setattr("casewright.api.command.plugin_cli.find_spec", lambda name: None)
     assert main(["plugin", "check", str(made)]) == 3

@@ -90,6 +90,19 @@ def test_what_is_wrong_stands_on_the_page(plugin, tmp_path, capsys, old, new, wo
         assert "<pre>ladder_joint.py:" in (tmp_path / "index.html").read_text("utf-8")
 
 
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        ("--option=dept=3 mm", "no method drawn has an option 'dept'; there are depth"),
+        ("--option=depth=30 mm", "option depth: a length from 1 to 12 mm. Give a length within these bounds."),
+        ("--method=none", "There is no method 'none' to draw; there are ladder-joint."),
+    ],
+)
+def test_what_cannot_be_drawn_is_said_with_what_can(plugin, tmp_path, capsys, asked, words):
+    assert main(["plugin", "preview", str(plugin), "--out", str(tmp_path / "out"), asked]) == 2
+    assert capsys.readouterr().err == f"casewright plugin preview: {words}\n"
+
+
 def test_a_plugin_that_is_not_there(tmp_path, capsys):
     assert drawn("no-such-plugin", tmp_path) == 2
     assert "no plugin named" in capsys.readouterr().err

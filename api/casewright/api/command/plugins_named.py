@@ -4,6 +4,7 @@ import importlib.util
 import sys
 import tomllib
 from collections.abc import Callable
+from functools import partial
 from importlib.metadata import EntryPoint, entry_points
 from pathlib import Path
 
@@ -45,7 +46,21 @@ def _in_folder(path: Path) -> list[tuple[str, Fetch]]:
             f'{path} has no pyproject.toml with a table [project.entry-points."{GROUP}"] ({type(error).__name__})'
         ) from error
     sys.path[:0] = [str(path.resolve()), str((path / "src").resolve())]
-    return [(name, EntryPoint(name, value, GROUP).load) for name, value in declared.items()]
+    return [(name, partial(_from_point, name, value)) for name, value in declared.items()]
+
+
+def _from_point(name: str, value: str) -> object:
+    """Import what a line of a folder's entry points names. Raises `ImportError` where there is no such thing."""
+    point = EntryPoint(name, value, GROUP)
+    try:
+        return point.load()
+    except (ModuleNotFoundError, AttributeError) as error:
+        if isinstance(error, ModuleNotFoundError) and not point.module.startswith(error.name or "?"):
+            raise  # what the module itself imports
+        if isinstance(error, AttributeError) and not point.attr:
+            raise
+        line = f'pyproject.toml has {name} = "{value}", which names nothing there: {error}'
+        raise ImportError(line, name=point.module) from None
 
 
 def _from_file(path: Path) -> object:

@@ -22,8 +22,10 @@ from casewright.api.papers.drawing.shapes import Sheet
 from casewright.api.papers.drawing.svg import to_svg
 from casewright.api.use.method_pages import pictures_of
 from casewright.sdk.errors import CasewrightError
+from casewright.sdk.fields import Flaw
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.places import raised_at
+from marshmallow import ValidationError
 
 LOOK = 0.5
 """Seconds between two looks at the file that is watched."""
@@ -56,14 +58,19 @@ def run(chosen: argparse.Namespace) -> int:
             (chosen.out / f"{name}.png").write_bytes(to_png(sheet))
             print(chosen.out / f"{name}.svg")
             body.append(f'<h2>{escape(name)}</h2><img src="{escape(name)}.svg" alt="{escape(name)}">')
-        wrong = "" if body else "There is nothing to draw: no joint, door style, drawer corner or mounting."
+        wrong = "" if body else _nothing(registry, names, chosen.method)
+    except ValidationError as error:
+        wrong = "; ".join(f"option {name}: {_flaws(flaws)}" for name, flaws in error.messages_dict.items())
+    except CasewrightError as error:
+        wrong = str(error)
     except (Exception, SystemExit) as error:
         at = raised_at(error)
         wrong = f"{at + ': ' if at else ''}{type(error).__name__}: {error}"
     if wrong:
         print(f"casewright plugin preview: {wrong}", file=sys.stderr)
         body.insert(0, f"<pre>{escape(wrong)}</pre>")
-    title = f"{chosen.name}, drawn"
+    named_by = Path(chosen.name)
+    title = f"{named_by.resolve().name if named_by.is_dir() else chosen.name}, drawn"
     (chosen.out / "index.html").write_text(
         PAGE.format(title=escape(title), body="".join(body), wait=round(LOOK * 1000)), "utf-8"
     )
@@ -97,13 +104,39 @@ def _options(rows: list[str]) -> dict[str, Any]:
 def _sheets(
     registry: Registry, names: frozenset[str], only: str | None, options: Mapping[str, Any]
 ) -> Iterator[tuple[str, Sheet]]:
-    """Yield the drawings of each method of the plugins."""
-    for family in ("joints", "boxes", "doors", "mountings"):
-        for method in getattr(registry, family):
-            if registry.owner(family, method) not in names or only not in (None, method):
-                continue
-            for name, sheet in pictures_of(registry, family, method, options):
-                yield f"{method}-{name}", sheet
+    """Yield the drawings of each method of the plugins, with those of the options that it has.
+
+    Raises `CasewrightError` for an option that none of them has.
+    """
+    drawn = [one for one in _methods(registry, names) if only in (None, one[1])]
+    fields = {one: getattr(registry, one[0])[one[1]].options().fields for one in drawn}
+    strange = [name for name in options if drawn and not any(name in own for own in fields.values())]
+    if strange:
+        known = ", ".join(sorted({name for own in fields.values() for name in own})) or "none"
+        raise CasewrightError(f"no method drawn has an option {strange[0]!r}; there are {known}")
+    for family, method in drawn:
+        own = {name: value for name, value in options.items() if name in fields[family, method]}
+        for name, sheet in pictures_of(registry, family, method, own):
+            yield f"{method}-{name}", sheet
+
+
+def _methods(registry: Registry, names: frozenset[str]) -> list[tuple[str, str]]:
+    """Return family and id of what the plugins have that can be drawn."""
+    families = ("joints", "boxes", "doors", "mountings")
+    every = [(family, method) for family in families for method in getattr(registry, family)]
+    return [one for one in every if registry.owner(*one) in names]
+
+
+def _nothing(registry: Registry, names: frozenset[str], only: str | None) -> str:
+    """Return why nothing was drawn."""
+    known = ", ".join(method for _, method in _methods(registry, names))
+    if known:
+        return f"There is no method {only!r} to draw; there are {known}."
+    return "There is nothing to draw: no joint, door style, drawer corner or mounting."
+
+
+def _flaws(flaws: list[Flaw | str]) -> str:
+    return " ".join(f"{one.rule}. {one.fix}" if isinstance(one, Flaw) else one for one in flaws)
 
 
 def _watch(chosen: argparse.Namespace) -> int:
