@@ -1,7 +1,10 @@
 # Two stages: the first builds a wheel and installs it with what it needs, the second carries only the result.
 # `.ci/image` replays these steps without an image and lints this file. All that is installed is downloaded first, by the
 # versions and hashes of api/deploy/constraints.txt.
-FROM python:3.11.13-slim-bookworm AS build
+# The base's version may be pinned to its digest, which `docker buildx imagetools inspect` prints:
+#   docker build --build-arg BASE=python:3.11.13-slim-bookworm@sha256:... .
+ARG BASE=python:3.11.13-slim-bookworm
+FROM $BASE AS build
 WORKDIR /build
 # hadolint ignore=DL3008
 RUN apt-get update && apt-get install --yes --no-install-recommends gcc libc6-dev && rm -rf /var/lib/apt/lists/*
@@ -16,7 +19,7 @@ RUN python -m venv /opt/casewright \
  && /opt/casewright/bin/pip install --no-cache-dir --no-index --find-links /build/wheels "casewright[all]" \
  && /opt/casewright/bin/pip uninstall --yes pip setuptools
 
-FROM python:3.11.13-slim-bookworm
+FROM $BASE
 RUN useradd --system --uid 10001 --no-create-home --shell /usr/sbin/nologin casewright
 COPY --from=build /opt/casewright /opt/casewright
 USER 10001

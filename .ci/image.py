@@ -19,9 +19,10 @@ import tempfile
 import time
 import urllib.request
 from pathlib import Path
+from string import Template
 
 ROOT = Path(__file__).resolve().parents[1]
-KNOWN = frozenset({"FROM", "WORKDIR", "COPY", "RUN", "USER", "ENV", "EXPOSE", "HEALTHCHECK", "CMD"})
+KNOWN = frozenset({"ARG", "FROM", "WORKDIR", "COPY", "RUN", "USER", "ENV", "EXPOSE", "HEALTHCHECK", "CMD"})
 NOT_HERE = re.compile(
     r"useradd [^&;|]*|apt-get update && apt-get install [^&;|]* && rm -rf /var/lib/apt/lists/\*", re.ASCII
 )
@@ -37,7 +38,8 @@ def instructions(text: str) -> list[tuple[str, str]]:
     for kind, words in found:
         if kind not in KNOWN or (kind == "COPY" and words not in COPIES):
             raise ValueError(f"{kind} {words} is not replayed by .ci/image.py")
-    return found
+    given = dict(words.split("=", 1) for kind, words in found if kind == "ARG")
+    return [(kind, Template(words).safe_substitute(given) if kind == "FROM" else words) for kind, words in found]
 
 
 def build(steps: list[tuple[str, str]], root: Path) -> None:

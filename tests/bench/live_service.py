@@ -9,6 +9,7 @@ import sys
 import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass
 from http.client import HTTPConnection
 from pathlib import Path
 from typing import Any
@@ -96,6 +97,34 @@ def running(*arguments: str, log: Path | None = None, **env: str) -> Iterator[tu
         if process.poll() is None:
             os.killpg(process.pid, signal.SIGKILL)
             process.wait()
+
+
+@dataclass(frozen=True)
+class Size:
+    """What all processes of a service hold: their own memory in MiB, threads, descriptors."""
+
+    mib: float
+    threads: int
+    descriptors: int
+
+    @classmethod
+    def of(cls, pid: int) -> "Size":
+        """Measure a process and its children."""
+        children = Path(f"/proc/{pid}/task/{pid}/children").read_text().split()
+        mib, threads, descriptors = 0.0, 0, 0
+        for one in (str(pid), *children):
+            try:
+                status = dict(line.split(":", 1) for line in Path(f"/proc/{one}/status").read_text().splitlines())
+                smaps = Path(f"/proc/{one}/smaps_rollup").read_text()
+                descriptors += len(list(Path(f"/proc/{one}/fd").iterdir()))
+            except OSError:  # it ended meanwhile
+                continue
+            mib += int(smaps.partition("\nPss:")[2].split()[0]) / 1024
+            threads += int(status["Threads"])
+        return cls(mib, threads, descriptors)
+
+    def __str__(self) -> str:
+        return f"{self.mib:.1f} MiB, {self.threads} threads, {self.descriptors} descriptors"
 
 
 def wait(port: int, process: "subprocess.Popen[bytes] | None" = None) -> None:

@@ -3,7 +3,8 @@
 Two hundred connections of seven kinds are kept up throughout, each opened anew when the service closes it; half of
 them ask for a path that is not there. With `--key` the service asks for a key, which none of them has. Meanwhile
 health is asked for 20 times a second and a small plan, another job each time, 10 times a second, each request on a
-connection of its own. Printed: p50 and p99 of both while nothing else is there and throughout, and what failed.
+connection of its own. Printed: p50 and p99 of both while nothing else is there and throughout, what failed, and
+memory, threads and descriptors of all processes as it goes. Fails where a limit below is broken.
 """
 
 import argparse
@@ -16,9 +17,15 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from live_service import part, post, running, small_body
+from live_service import Size, part, post, running, small_body
 
 PATHS = (b"/v1/plan", b"/v1/nowhere")
+HEALTH_SECONDS = 0.1
+"""p99 of health, at the most."""
+
+SLOWER = 2.0
+"""How many times the time of a small plan with nothing else there it may take: p50 by p50, p99 by p99."""
+
 KEY = "a-key-of-the-repair-bay-0123456789"
 Reader, Writer = asyncio.StreamReader, asyncio.StreamWriter
 
@@ -158,8 +165,33 @@ async def measured(port: int, connections: int, seconds: float, *more: str) -> d
     return {"health, idle": idle_checks, "small plan, idle": idle_plans, "health": checks, "small plan": plans}
 
 
+async def sizes(pid: int) -> None:
+    """Print how large the service is, every five seconds."""
+    while True:
+        print(Size.of(pid), flush=True)
+        await asyncio.sleep(5)
+
+
+async def watched(pid: int, port: int, connections: int, seconds: float, *more: str) -> dict[str, Asked]:
+    """Measure, and print how large the service is meanwhile."""
+    watching = asyncio.create_task(sizes(pid))
+    came = await measured(port, connections, seconds, *more)
+    watching.cancel()
+    return came
+
+
+def broken(came: dict[str, Asked]) -> list[str]:
+    """Return the limits that are broken."""
+    faults = [f"{name}: {asked.failed} failed" for name, asked in came.items() if asked.failed]
+    if part(came["health"].seconds, 0.99) >= HEALTH_SECONDS:
+        faults.append(f"health takes more than {HEALTH_SECONDS} s")
+    idle, beside = came["small plan, idle"].seconds, came["small plan"].seconds
+    late = [share for share in (0.5, 0.99) if part(beside, share) >= SLOWER * part(idle, share)]
+    return faults + [f"small plans take more than {SLOWER} times as long, at p{100 * share:g}" for share in late]
+
+
 def main() -> int:
-    """Measure and print."""
+    """Measure, print, and return 1 where a limit is broken."""
     parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
     parser.add_argument("--seconds", type=float, default=20)
     parser.add_argument("--connections", type=int, default=200)
@@ -167,10 +199,13 @@ def main() -> int:
     chosen = parser.parse_args()
     env = {"CASEWRIGHT_API_KEY": KEY} if chosen.key else {}
     more = [f"Authorization: Bearer {KEY}"] if chosen.key else []
-    with running(**env) as (port, _):
-        for name, asked in asyncio.run(measured(port, chosen.connections, chosen.seconds, *more)).items():
-            print(f"{name:<20} {asked.text()}")
-    return 0
+    with running(**env) as (port, process):
+        came = asyncio.run(watched(process.pid, port, chosen.connections, chosen.seconds, *more))
+    for name, asked in came.items():
+        print(f"{name:<20} {asked.text()}")
+    faults = broken(came)
+    print(*faults, sep="\n")
+    return int(bool(faults))
 
 
 if __name__ == "__main__":

@@ -20,6 +20,7 @@ from packaging.utils import canonicalize_name
 ROOT = Path(__file__).parents[2]
 DEPLOY = ROOT / "api" / "deploy"
 DOCKERFILE = (ROOT / "Dockerfile").read_text("utf-8")
+VERSION = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["version"]
 NAMES = {setting.name for setting in SETTINGS}
 
 
@@ -119,6 +120,7 @@ def test_compose_runs_two_replicas_without_rights_behind_a_balancer() -> None:
         assert grace > settings.drain_seconds + settings.stop_seconds
         assert "ports" not in service
         assert (ROOT / "api" / "deploy" / service["build"]["context"]).resolve() == ROOT
+        assert service["image"] == f"casewright:{VERSION}"
     balancer = services["balancer"]
     assert re.search(r":\d+\.\d+\.\d+-", balancer["image"])
     assert (DEPLOY / balancer["volumes"][0]["source"]).is_file()
@@ -142,6 +144,7 @@ def kinds() -> dict[str, Any]:
 def test_pods_run_without_rights_and_leave_in_order(kinds: dict[str, Any]) -> None:
     pod = kinds["Deployment"]["spec"]["template"]["spec"]
     (container,) = pod["containers"]
+    assert container["image"] == f"casewright:{VERSION}"
     assert pod["securityContext"]["runAsNonRoot"] is True
     assert str(pod["securityContext"]["runAsUser"]) == dict(replay().instructions(DOCKERFILE))["USER"]
     assert container["securityContext"] == {
