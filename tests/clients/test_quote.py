@@ -1,10 +1,11 @@
 """The quoting tool, run on the workshop's example and on a job that stops, here and by a service."""
 
+import importlib
 import json
 import os
 import subprocess
 import sys
-from datetime import date
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import casewright.openapi
@@ -20,32 +21,73 @@ RATES = {"currency": "EUR", "hour": 40, "minutes": {"hang": 60, "glue-up": 30}, 
 def files(tmp_path):
     good = {key: value for key, value in example_job().items() if key != "stock"}
     stops = {**good, "title": "Too low", "wall": {**good["wall"], "ceiling": 70}}
-    for name, document in (("rates", RATES), ("good", good), ("stops", stops)):
+    bad = {**good, "units": "cm", "cabinets": [{**good["cabinets"][0], "widht": 24}]}
+    for name, document in (("rates", RATES), ("good", good), ("bad", bad), ("stops", stops)):
         (tmp_path / f"{name}.json").write_text(json.dumps(document), "utf-8")
     return tmp_path
 
 
 def quoted(folder, *more):
-    command = [sys.executable, str(TOOL), "rates.json", "good.json", "stops.json", "--start", "2027-03-05", *more]
+    names = ("rates.json", "good.json", "bad.json", "stops.json")
+    command = [sys.executable, str(TOOL), *names, "--start", "2027-03-05", *more]
     environment = {**os.environ, "PYTHONWARNINGS": "error"}
     done = subprocess.run(command, cwd=folder, env=environment, capture_output=True, text=True, check=True)
     return done.stdout.splitlines()
 
 
 def test_offers_here_and_by_a_service_are_the_same(files, base):
-    first, left_out, second = quoted(files)
+    """A bad job in the middle is refused by its cabinet's title and leaves the others alone; stops have no price."""
+    first, unpriced, untimed, *rest = quoted(files)
     good = plan({**json.loads((files / "good.json").read_text()), "rates": RATES})
     amounts = [row["amount_minor"] for row in good["costs"]["lines"] if row["amount_minor"] is not None]
     assert f": {sum(amounts) / 100:.2f} EUR, " in first
-    assert left_out.startswith("  not in it: ")
-    stops = plan(json.loads((files / "stops.json").read_text()))["stops"]
-    assert second == f"Too low: no price, {stops} reasons not to cut; see `casewright cures`"
-    assert quoted(files, "--service", base) == [first, left_out, second]
+    assert unpriced.startswith("  without a price: ")
+    assert untimed.startswith("  without a time: ")
+    stops = plan(json.loads((files / "stops.json").read_text()))["checks"]
+    assert rest == [
+        "bad.json: no price, for it cannot be planned.",
+        '  units: needs one of in, mm; got "cm". Use one of these words.',
+        '  Wall cabinet for hand tools, widht: needs a known key; got "widht". Write "width".',
+        "Too low: no price. See /v1/cures or `casewright cures`.",
+        *dict.fromkeys(f"  {check['message']}" for check in stops if check["level"] == "stop"),
+    ]
+    assert quoted(files, "--service", base) == [first, unpriced, untimed, *rest]
 
 
-def test_a_saturday_is_no_working_day(monkeypatch):
+@pytest.fixture
+def tool(monkeypatch):
     monkeypatch.syspath_prepend(str(TOOL.parent))
-    from quote import last_workday
+    return importlib.import_module("quote")
 
-    friday = date(2027, 3, 5)  # a Friday: 1 January 2027 is one, and nine weeks later is this
-    assert [last_workday(friday, days) for days in (1, 2, 6)] == [friday, date(2027, 3, 8), date(2027, 3, 12)]
+
+def at(day: int, hour: int) -> datetime:
+    return datetime(2027, 3, day, hour)  # the 5th is a Friday: 1 January 2027 is one, and nine weeks later is this
+
+
+@pytest.mark.parametrize(
+    ("begun", "hours", "ends"),
+    [
+        (at(5, 8), 6, at(5, 14)),
+        (at(5, 8), 7, at(8, 9)),  # an hour is left for Monday
+        (at(5, 13), 2, at(8, 9)),
+        (at(6, 10), 1, at(8, 9)),  # on a Saturday nobody works
+        (at(5, 3), 1, at(5, 9)),
+        (at(5, 8), 36, at(12, 14)),
+        (at(5, 20), 0, at(5, 20)),
+    ],
+)
+def test_work_keeps_the_hours_of_the_shop(tool, begun, hours, ends):
+    assert tool.worked(begun, timedelta(hours=hours), timedelta(hours=6)) == ends
+
+
+def test_glue_dries_while_the_shop_is_closed(tool):
+    """Six hours of gluing on Friday dry for 24 by Saturday; the hour after that is Monday's, and dries to Tuesday."""
+    rows = ((1, "glue", 360, []), (2, "wait", 1440, [1]), (3, "screw", 60, [2]), (4, "wait", 1440, [3]))
+    steps = [
+        {"number": number, "action": action, "minutes": minutes, "needs": needs, "start": number}
+        for number, action, minutes, needs in rows
+    ]
+    six = timedelta(hours=6)
+    assert tool.delivery(steps[:3], date(2027, 3, 5), six) == date(2027, 3, 8)
+    assert tool.delivery(steps, date(2027, 3, 5), six) == date(2027, 3, 9)
+    assert tool.delivery([], date(2027, 3, 5), six) == date(2027, 3, 5)

@@ -10,6 +10,8 @@ import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from socketserver import BaseRequestHandler, TCPServer
+from threading import Thread
 from types import ModuleType
 from typing import Any, get_type_hints
 
@@ -131,7 +133,31 @@ def test_problems_through_the_client(module: ModuleType, client: Any) -> None:
             client.stock(job, told)
         assert caught.value.status == 422
     with pytest.raises(OSError, match="refused"):
-        module.Client("http://127.0.0.1:9").version()
+        module.Client("http://127.0.0.1:9", tries=1).version()
+
+
+def test_a_busy_service_is_asked_again(module: ModuleType, monkeypatch: pytest.MonkeyPatch) -> None:
+    """RFC 9110, 10.2.3: Retry-After is a number of seconds or a date; a connection that is reset is tried again too."""
+    waits: list[float] = []
+    monkeypatch.setattr(module, "sleep", waits.append)
+    replies = iter([b"", b"503 Busy\r\nRetry-After: 7", b"503 Busy\r\nRetry-After: Thu, 01 Jan 2026 00:00:00 GMT"])
+
+    class Busy(BaseRequestHandler):
+        def handle(self) -> None:
+            self.request.recv(65536)
+            reply = next(replies, b"200 OK")
+            self.request.sendall(b"HTTP/1.1 " + reply + b"\r\nContent-Length: 2\r\n\r\n{}" if reply else b"")
+
+    with TCPServer(("127.0.0.1", 0), Busy) as server:
+        Thread(target=server.serve_forever, args=(0.01,), daemon=True).start()
+        address = f"http://127.0.0.1:{server.server_address[1]}"
+        assert module.Client(address).version() == {}
+        replies = iter([b"503 Busy", b"503 Busy", b"503 Busy"])
+        with pytest.raises(module.JobProblemError) as caught:
+            module.Client(address, tries=2).version()
+        server.shutdown()
+    assert caught.value.status == 503
+    assert waits == [1, 7, 1, 1]
 
 
 def test_the_client_passes_the_type_checker() -> None:

@@ -8,14 +8,17 @@
 A job is a mapping, sent as JSON, or text, sent as CSV (one cabinet a row). Answers are the service's own documents;
 `Plan` and the rest name the keys that are always there, and an answer may hold more. Sizes are in the job's units.
 
-Raises `JobProblemError` where the service answers with a problem (RFC 9457), and `OSError` where it does not answer.
+Raises `JobProblemError` where the service answers with a problem (RFC 9457), and `OSError` where it does not answer. A
+service that is busy or being started again is asked again: the same job always gives the same answer.
 """
 
 import json
 from base64 import b64decode
 from collections.abc import Callable, Iterable, Mapping
+from http.client import SERVICE_UNAVAILABLE
+from time import sleep
 from typing import Any, TypedDict, cast
-from urllib.error import HTTPError
+from urllib.error import HTTPError, URLError
 from urllib.parse import quote, urlencode
 from urllib.request import Request, urlopen
 
@@ -223,9 +226,13 @@ class JobProblemError(Exception):
 class Client:
     """Asks one service. It keeps no connection and no state, so threads may share it."""
 
-    def __init__(self, base: str = "http://127.0.0.1:8000", timeout: float = 60.0) -> None:
-        """Take the service's address, under whatever prefix it is mounted, and seconds to wait for an answer."""
-        self.base, self.timeout = base.rstrip("/"), timeout
+    def __init__(self, base: str = "http://127.0.0.1:8000", timeout: float = 60.0, tries: int = 5) -> None:
+        """Take the service's address, under whatever prefix it is mounted, seconds to wait for an answer, and tries.
+
+        A service that answers 503 is asked again after the seconds of its Retry-After, one that cannot be reached after
+        a second.
+        """
+        self.base, self.timeout, self.tries = base.rstrip("/"), timeout, tries
 
     def plan(self, job: Job) -> Plan:
         """Return the whole plan."""
@@ -425,15 +432,25 @@ class Client:
         return f"{self.base}{path}?{given}" if given else self.base + path
 
     def _open(self, request: Request) -> Any:
-        try:
-            return urlopen(request, timeout=self.timeout)
-        except HTTPError as error:
-            with error:
-                raise JobProblemError(_problem(error.code, error.read())) from None
+        for left in reversed(range(self.tries)):
+            pause = "1"
+            try:
+                return urlopen(request, timeout=self.timeout)
+            except HTTPError as error:
+                with error:
+                    if error.code != SERVICE_UNAVAILABLE or not left:
+                        raise JobProblemError(_problem(error.code, error.read())) from None
+                    pause = error.headers.get("Retry-After", pause)
+            except (ConnectionError, URLError) as error:
+                lost = error if isinstance(error, ConnectionError) else error.reason
+                if not isinstance(lost, ConnectionError) or not left:
+                    raise
+            sleep(float(pause) if pause.isdigit() else 1)
+        raise ValueError("tries: from 1")
 
 
 def _problem(status: int, body: bytes) -> dict[str, Any]:
     try:
-        return cast(dict[str, Any], json.loads(body))
-    except ValueError:
+        return {"status": status, **json.loads(body)}
+    except (TypeError, ValueError):
         return {"status": status, "detail": body.decode("utf-8", "replace")[:300]}

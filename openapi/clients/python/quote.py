@@ -5,82 +5,80 @@
 
 `rates.json` is what a job has as `rates`: `hour`, `minutes`, `hardware`, `currency` and so on. Jobs are planned in this
 process where casewright is installed, and by a service otherwise, with `casewright_client.py` from beside this file.
-A job with a stop has no price: it is not to be cut before its stops are cleared.
+A job with a stop has no price: it is not to be cut before its stops are cleared. One that cannot be read leaves the
+others alone.
 """
 
 import argparse
 import json
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
-from datetime import date, timedelta
-from math import ceil
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import asdict
+from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import Any
 
 SATURDAY = 5
+OPENS = time(8)
+
+Document = Mapping[str, Any]
 
 
-@dataclass(frozen=True)
-class Offer:
-    """What is offered for a job; `unpriced` lines are not in its price, `untimed` steps not in its hours."""
-
-    title: str
-    stops: int
-    price: str
-    unpriced: int
-    hours: float
-    untimed: int
-    weight: str
-    delivery: date
-
-
-def last_workday(start: date, days: int) -> date:
-    """Return the last of a number of working days from a day on: Saturdays and Sundays are none."""
-    day = start - timedelta(days=1)
-    while days > 0:
-        day += timedelta(days=1)
-        days -= day.weekday() < SATURDAY
-    return day
-
-
-def offer(plan: Mapping[str, Any], start: date, hours_a_day: float) -> Offer:
-    """Return what is offered for a planned job begun on a day; glue that dries overnight takes no working hours."""
-    costs, schedule = plan["costs"], plan["schedule"]
-    hours = schedule["hands_on"] / 60
-    days = max(1, ceil(hours / hours_a_day), ceil(schedule["finish"] / (24 * 60)))
-    unit = "kg" if plan["units"] == "mm" else "lb"
-    return Offer(
-        title=plan["title"],
-        stops=plan["stops"],
-        price=f"{costs['total']} {costs['currency']}".strip(),
-        unpriced=costs["missing"],
-        hours=hours,
-        untimed=schedule["untimed"],
-        weight=f"{sum(row['count'] * row[f'mass_{unit}'] for row in plan['summary']):.0f} {unit}",
-        delivery=last_workday(start, days),
-    )
-
-
-def lines(offers: list[Offer]) -> Iterator[str]:
-    """Yield a line for each offer, with what its figures leave out."""
-    for one in offers:
-        if one.stops:
-            yield f"{one.title}: no price, {one.stops} reasons not to cut; see `casewright cures`"
+def worked(at: datetime, work: timedelta, day: timedelta) -> datetime:
+    """Return when work begun at a time ends: from eight o'clock on, so long a day, none on Saturdays and Sundays."""
+    while work:
+        opens = datetime.combine(at, OPENS)
+        at = max(at, opens)
+        if at.weekday() >= SATURDAY or at >= opens + day:
+            at = datetime.combine(at + timedelta(days=1), OPENS)
             continue
-        yield f"{one.title}: {one.price}, {one.hours:.1f} h, {one.weight}, ready on {one.delivery}"
-        if one.unpriced or one.untimed:
-            yield f"  not in it: {one.unpriced} lines without a price, {one.untimed} steps without a time"
+        now = min(work, opens + day - at)
+        at, work = at + now, work - now
+    return at
 
 
-def planner(service: str | None) -> Callable[[Mapping[str, Any]], Mapping[str, Any]]:
-    """Return what plans a job: this process, or a service."""
-    if service is None:
-        from casewright.api import plan
+def delivery(steps: Sequence[Document], start: date, day: timedelta) -> date:
+    """Return the day all is done by one person: hands keep the shop's hours, and glue dries by night and Sunday too."""
+    free = datetime.combine(start, OPENS)
+    ends: dict[int, datetime] = {}
+    for step in sorted(steps, key=lambda one: (one["start"], one["number"])):
+        begun = max([ends[number] for number in step["needs"] if number in ends], default=free)
+        lasts = timedelta(minutes=step.get("minutes", 0))
+        if step["action"] == "wait":
+            ends[step["number"]] = begun + lasts
+        else:
+            ends[step["number"]] = free = worked(max(begun, free), lasts, day)
+    return max(ends.values(), default=free).date()
 
-        return plan
-    from casewright_client import Client
 
-    return Client(service).plan
+def offer(plan: Document, start: date, day: timedelta) -> Iterator[str]:
+    """Yield the lines of an offer, with what its figures leave out; or why the job is not to be cut."""
+    if plan["stops"]:
+        stops = dict.fromkeys(check["message"] for check in plan["checks"] if check["level"] == "stop")
+        yield f"{plan['title']}: no price. See /v1/cures or `casewright cures`."
+        yield from [f"  {message}" for message in stops]
+        return
+    costs, unit = plan["costs"], "kg" if plan["units"] == "mm" else "lb"
+    weight = sum(row["count"] * row[f"mass_{unit}"] for row in plan["summary"])
+    price = f"{costs['total']} {costs['currency']}".strip()
+    left = [step for step in plan["steps"] if "start" in step]  # the others are done
+    figures = (price, f"{costs['hours']:.1f} h", f"{weight:.0f} {unit}", f"ready on {delivery(left, start, day)}")
+    yield f"{plan['title']}: {', '.join(figures)}"
+    unpriced = [line["name"] for line in costs["lines"] if line["amount"] is None]
+    if unpriced:
+        yield f"  without a price: {'; '.join(unpriced)}"
+    if plan["schedule"]["untimed"]:
+        yield f"  without a time: {plan['schedule']['untimed']} of {len(left)} steps"
+
+
+def refusal(path: Path, job: Document, problems: Sequence[Document]) -> Iterator[str]:
+    """Yield what is wrong with a job, each by the cabinet's title where it is in one."""
+    yield f"{path.name}: no price, for it cannot be planned."
+    for problem in problems:
+        place = problem["pointer"].split("/")[1:]
+        if len(place) > 2 and place[0] == "cabinets":
+            cabinet = job["cabinets"][int(place[1])]
+            place = [cabinet.get("title") or cabinet.get("id") or f"cabinet {int(place[1]) + 1}", *place[2:]]
+        yield f"  {', '.join(place)}: needs {problem['rule']}; got {problem['got']}. {problem['fix']}"
 
 
 def main() -> None:
@@ -92,9 +90,23 @@ def main() -> None:
     parser.add_argument("--start", type=date.fromisoformat, default=date.today(), help="the day work begins")
     parser.add_argument("--hours", type=float, default=6, help="hours of work a day")
     given = parser.parse_args()
-    rates, plan = json.loads(given.rates.read_text("utf-8")), planner(given.service)
-    jobs = [{**json.loads(path.read_text("utf-8")), "rates": rates} for path in given.jobs]
-    print("\n".join(lines([offer(plan(job), given.start, given.hours) for job in jobs])))
+    if given.service:
+        from casewright_client import Client
+        from casewright_client import JobProblemError as BadJobError
+
+        plan = Client(given.service).plan
+    else:
+        from casewright.api import plan
+        from casewright.sdk.errors import ProblemsError as BadJobError
+
+    rates = json.loads(given.rates.read_text("utf-8"))
+    for path in given.jobs:
+        job = {**json.loads(path.read_text("utf-8")), "rates": rates}
+        try:
+            lines = offer(plan(job), given.start, timedelta(hours=given.hours))
+        except BadJobError as error:
+            lines = refusal(path, job, error.errors if given.service else [asdict(one) for one in error.problems])
+        print(*lines, sep="\n")
 
 
 if __name__ == "__main__":
