@@ -46,7 +46,7 @@ def test_offers_here_and_by_a_service_are_the_same(files, base):
     stops = plan(json.loads((files / "stops.json").read_text()))["checks"]
     assert rest == [
         "bad.json: no price, for it cannot be planned.",
-        '  units: needs one of in, mm; got "cm". Use one of these words.',
+        '  units: needs one of in, mm; got "cm". Write one of these words.',
         '  Wall cabinet for hand tools, widht: needs a known key; got "widht". Write "width".',
         "Too low: no price. See /v1/cures or `casewright cures`.",
         *dict.fromkeys(f"  {check['message']}" for check in stops if check["level"] == "stop"),

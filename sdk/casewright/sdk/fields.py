@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
+from difflib import get_close_matches
 from typing import Any, TypeVar
 
 from casewright.sdk.units import GREATEST, MM, LengthError, Units, parse_length, to_number
@@ -22,6 +23,7 @@ _CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff]")
 """A control character or half of a surrogate pair."""
 
 LEAST_TEXT, LONGEST_TEXT = 0, 200
+WITHIN = "Give one within these bounds."
 
 _T = TypeVar("_T")
 
@@ -52,6 +54,11 @@ def units_in_force(units: Units) -> Iterator[None]:
         yield
     finally:
         _units.reset(token)
+
+
+def units_now() -> Units:
+    """Return the units that lengths are read in."""
+    return _units.get()
 
 
 class OptionSchema(Schema):
@@ -88,7 +95,7 @@ class Length(_Option[int]):
             low, high = (f"{to_number(b, units):g}" for b in (self.least, self.most))
             raise refuse(
                 f"a length from {low} to {high} {units}",
-                "Give a length within these bounds.",
+                WITHIN,
                 beyond_schema=not self._out_of_schema(value),
             )
         return nm
@@ -114,12 +121,13 @@ class Count(_Option[int]):
         super().__init__(**kwargs)
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> int:
-        whole = isinstance(value, int) or (isinstance(value, float) and value.is_integer())
-        if isinstance(value, bool) or not whole or not self.least <= value <= self.most:
-            raise refuse(
-                f"a whole number from {self.least} to {self.most}",
-                "Give a JSON number without quotes or fraction.",
-            )
+        rule = f"a whole number from {self.least} to {self.most}"
+        if isinstance(value, bool) or not isinstance(value, (int, float)):
+            raise refuse(rule, "Write a whole number without quotes.")
+        if isinstance(value, float) and not value.is_integer():
+            raise refuse(rule, "Write it without a fraction.")
+        if not self.least <= value <= self.most:
+            raise refuse(rule, WITHIN)
         return int(value)
 
 
@@ -131,9 +139,11 @@ class Number(_Option[float]):
         super().__init__(**kwargs)
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> float:
-        good = isinstance(value, (int, float)) and not isinstance(value, bool)
-        if not good or not self.least <= value <= self.most:  # comparing refuses NaN and suits ints past any double
-            raise refuse(f"a number from {self.least:g} to {self.most:g}", "Give a JSON number without quotes.")
+        rule = f"a number from {self.least:.10g} to {self.most:.10g}"
+        if isinstance(value, bool) or not isinstance(value, (int, float)):
+            raise refuse(rule, "Write a number without quotes.")
+        if not self.least <= value <= self.most:  # comparing refuses NaN and suits ints past any double
+            raise refuse(rule, WITHIN)
         return float(value)
 
 
@@ -160,7 +170,8 @@ class Text(_Option[str]):
         if not isinstance(value, str):
             raise refuse("text", "Write it in quotes.")
         if not self.least <= len(value) <= self.most:
-            raise refuse(f"text of {self.least} to {self.most} characters", "Shorten or complete the text.")
+            fix = "Shorten it." if len(value) > self.most else "Write more." if value else "Write something."
+            raise refuse(f"text of {self.least} to {self.most} characters", fix)
         if _CONTROL.search(value):
             raise refuse("text without control characters", "Remove line breaks and control characters.")
         if self._compiled is not None and not self._compiled.search(value):
@@ -177,5 +188,7 @@ class Choice(_Option[str]):
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> str:
         if not isinstance(value, str) or value not in self.words:
-            raise refuse(f"one of {', '.join(self.words)}", "Use one of these words.")
+            near = get_close_matches(value.strip().lower(), self.words, n=1) if isinstance(value, str) else ()
+            fix = f'Write "{near[0]}".' if near else "Write one of these words."
+            raise refuse(f"one of {', '.join(self.words)}", fix)
         return value

@@ -27,7 +27,8 @@ class Defaults:
                 self.origins[f"{at}/{key}"] = DEFAULT
         for key in reader.needed:
             if key not in full:
-                fix = f'Add "{key}" to the cabinet or to "house".'
+                inside = "".join(f', in "{step}"' for step in at.split("/")[3:])
+                fix = f'Add "{key}" to the cabinet or to "house"{inside}.'
                 self.findings.missing(f"{at}/{key}", fix, beyond_schema=True)
         return full
 

@@ -1,19 +1,23 @@
 """Fields of the job document beyond the SDK's: keys, maps, shelves, the tape, and a method picked by id."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from casewright.api.job import limits
-from casewright.sdk.fields import Count, Length, Text, refuse
-from casewright.sdk.units import TAPES
+from casewright.sdk.fields import Count, Length, Text, refuse, units_now
+from casewright.sdk.units import TAPES, Units
 from marshmallow import Schema, ValidationError, fields
 
 ID_PATTERN = "^[A-Za-z0-9][A-Za-z0-9_.-]*$"
+_ID = re.compile(ID_PATTERN)
+ID_RULE = "a name of the letters A to Z, digits, dots, dashes and underscores, a letter or digit first"
 TAPE_WORDS: dict[str, Fraction] = {
     str(size): size for size in sorted({size for sizes in TAPES.values() for size in sizes}, reverse=True)
 }
+HEIGHTS: Mapping[Units, str] = {"in": "[8, 16]", "mm": "[200, 400]"}
 TAPE_NUMBERS: tuple[float | int, ...] = (1, 0.5, 0.1, 0.01)
 
 
@@ -22,6 +26,12 @@ class Key(Text):
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(least=1, most=limits.ID_LENGTH, pattern=ID_PATTERN, **kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> str:
+        if isinstance(value, str) and 0 < len(value) <= limits.ID_LENGTH and not _ID.search(value):
+            clean = re.sub("[^A-Za-z0-9_.]+", "-", value).strip("_.-")
+            raise refuse(ID_RULE, f'Write "{clean}".' if clean else "Begin with a letter or digit.")
+        return super()._deserialize(value, attr, data, **kwargs)
 
 
 class MaterialKey(Key):
@@ -71,7 +81,8 @@ class Shelves(fields.Field[Any]):
             except ValidationError:
                 raise refuse(
                     f"a whole number from 0 to {limits.SHELVES}, or a list of heights",
-                    "Write 2, or for example [8, 16]: heights from the floor to each shelf's underside.",
+                    "Write 2 for two spread evenly, or the height of each one's underside over the floor: "
+                    f"{HEIGHTS[units_now()]}.",
                 ) from None
         if len(value) > limits.SHELVES:
             raise refuse(f"at most {limits.SHELVES} heights", "Give fewer shelves.")

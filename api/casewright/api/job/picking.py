@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from casewright.api.job.fields import Branch, Pick
-from casewright.api.job.problems import Findings, advice
+from casewright.api.job.problems import Findings, advice, nearest
 from casewright.api.job.reading import UNREAD, ObjectReader, Reader, note, unknown
 from casewright.sdk.errors import PluginFaultError
 from marshmallow import EXCLUDE, Schema, ValidationError, fields
@@ -37,7 +37,10 @@ class PickReader(Reader):
         """Return a `Picked`."""
         field, tag = self.field, self.field.tag
         if not isinstance(value, dict):
-            findings.add(pointer, f"an object that picks a {field.what}", value, f'Write {{"{tag}": "…"}}.')
+            near = nearest(value, field.branches) if isinstance(value, str) else None
+            shape = f'Write {{"{tag}": "{near or "…"}"}}'
+            fix = f"{shape}." if near else advice("", field.branches, verb=f"{shape} with")
+            findings.add(pointer, f"an object that picks a {field.what}", value, fix)
             return UNREAD
         method = value.get(tag)
         if method is None and tag not in value and self.common is not None:

@@ -17,6 +17,8 @@ from marshmallow import Schema, ValidationError, fields, missing
 
 STRICT = (Choice, Count, Flag, Length, Number, Text)
 
+SHOWN_KEYS = 3
+
 UNREAD: Final = object()
 """What a reader answers for a value that could not be read; its problem is noted."""
 
@@ -49,7 +51,10 @@ class LeafReader(Reader):
             return self.field.deserialize(value)
         except ValidationError as error:
             before = len(findings.schema)
-            note(error.messages, value, pointer, findings)
+            if value is None and (self.field.required or self.field.metadata.get("needed")):
+                findings.add(pointer, "a value", None, "Give a value.")
+            else:
+                note(error.messages, value, pointer, findings)
             if len(findings.schema) > before:
                 return UNREAD
             return self.field.least if isinstance(self.field, Length) else 0
@@ -76,7 +81,9 @@ class RowsReader(Reader):
         """Return the list of what each item was read as; unread items are left out."""
         least, most = self.field.least, self.field.most
         if not isinstance(value, list) or not least <= len(value) <= most:
-            findings.add(pointer, f"an array of {least} to {most}", value, "Give an array of this length.")
+            count = f"{least} to {most}" if least < most else f"{most}"
+            fix = f"Give {count} of them." if isinstance(value, list) else "Write an array in square brackets."
+            findings.add(pointer, f"an array of {count}", value, fix)
             return UNREAD
         read = self.inner.read
         items = [read(item, f"{pointer}/{i}", findings) for i, item in enumerate(value)]
@@ -94,7 +101,10 @@ class MapReader(Reader):
     def read(self, value: Any, pointer: str, findings: Findings) -> Any:
         """Return what each value was read as, by key."""
         if not isinstance(value, dict) or len(value) > self.field.most:
-            findings.add(pointer, f"an object of at most {self.field.most} entries", value, "Give an object.")
+            fix = (
+                "Give fewer entries." if isinstance(value, dict) else "Write an object in braces, a key for each entry."
+            )
+            findings.add(pointer, f"an object of at most {self.field.most} entries", value, fix)
             return UNREAD
         out = {}
         for key, item in value.items():
@@ -125,10 +135,15 @@ class ObjectReader(Reader):
         self.needed = tuple(name for name, field in declared.items() if field.metadata.get("needed"))
         self.defaults = {name: f.load_default for name, f in declared.items() if f.load_default is not missing}
 
+    def such_as(self) -> str:
+        """Return the keys that such an object has, in words: what it must have, or else the first it may have."""
+        keys = self.required or self.needed or tuple(self.fields)[:SHOWN_KEYS]
+        return " with " + ", ".join(f'"{key}"' for key in keys) if keys else ""
+
     def read(self, value: Any, pointer: str, findings: Findings) -> Any:
         """Return the keys that are there, loaded; keys that could not be read are left out."""
         if not isinstance(value, dict):
-            findings.add(pointer, "an object", value, "Write an object in braces.")
+            findings.add(pointer, "an object", value, f"Write an object in braces{self.such_as()}.")
             return UNREAD
         out = {}
         known = self.fields
@@ -172,7 +187,8 @@ def note(messages: Any, value: Any, pointer: str, findings: Findings) -> None:
         elif isinstance(message, dict):
             note(message, value, pointer, findings)
         elif value is None:
-            findings.add(pointer, "a value", None, "Give a value, or leave the key out.")
+            alone = pointer.rpartition("/")[2].isdigit()
+            findings.add(pointer, "a value", None, f"Give a value, or {'take it' if alone else 'leave the key'} out.")
         else:
             rule = str(message).rstrip(".")
             findings.add(pointer, rule[:1].lower() + rule[1:], value, "Change it so that the rule holds.")

@@ -228,7 +228,7 @@ class _Checker:
             words = ", ".join(str(t) for t in TAPES[job.units])
             self.note("/tape", f"a tape division in {job.units}", str(job.tape), f"Write one of: {words}.")
         if not job.cabinets and not job.loose_parts:
-            self.note("/cabinets", "something to make", "nothing", "Add a cabinet or a loose part.")
+            self.findings.missing("/cabinets", "Add a cabinet or a loose part.", beyond_schema=True)
         made = sum(c.count for c in job.cabinets)
         if made > limits.CABINETS_IN_ALL:
             rule = f"at most {limits.CABINETS_IN_ALL} cabinets in all"

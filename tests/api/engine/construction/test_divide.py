@@ -4,6 +4,7 @@ import pytest
 from casewright.api.engine.construction.divide import divided
 from casewright.sdk.errors import NoGeometryError
 from casewright.sdk.model import Space
+from casewright.sdk.units import MM
 from casewright.sdk.writer import MILLIMETRES
 from hypothesis import given
 from hypothesis import strategies as st
@@ -54,15 +55,18 @@ def test_a_remainder_goes_to_the_middle_one_that_shares():
 
 
 @pytest.mark.parametrize(
-    "rows",
-    [
-        (Space("", size=60), Space("", size=50)),
-        (Space("", size=40), Space("", size=50)),
-        (Space("", size=100), Space("")),
-        (Space("", size=120), Space("")),
+    ("sizes", "fix", "followed"),
+    [  # by hand, of 100 mm
+        ((60, 50), "Make sizes smaller by 10 mm in all, take entries away, or leave one", (50, 50)),
+        ((60, 50), "entry without `size` so that it takes what is left.", (60, None)),
+        ((40, 50), "Make sizes larger by 10 mm in all, or leave one entry without `size`", (40, 60)),
+        ((100, None), "Make sizes smaller by more than 0 mm in all, or take entries away.", (99, None)),
+        ((120, None), "Make sizes smaller by more than 20 mm in all", (99, None)),
     ],
 )
-def test_sizes_that_do_not_fit_are_refused_with_a_way_out(rows):
+def test_sizes_that_do_not_fit_are_refused_with_a_way_out_that_works(sizes, fix, followed):
+    bad, good = [tuple(Space("", size=size and size * MM) for size in one) for one in (sizes, followed)]
     with pytest.raises(NoGeometryError) as caught:
-        divided(100, 0, rows, "/cabinets/0/space/bays", MILLIMETRES)
-    assert caught.value.problems[0].fix.startswith("Make sizes smaller")
+        divided(100 * MM, 0, bad, "/cabinets/0/space/bays", MILLIMETRES)
+    assert fix in caught.value.problems[0].fix
+    assert sum(divided(100 * MM, 0, good, "", MILLIMETRES)) == 100 * MM

@@ -56,7 +56,7 @@ def shell_of(context: Context) -> Shell:
     z0, z1 = floor + case.bottom_inset + t, cabinet.height - case.top_inset - t
     context.require_room(width - 2 * t, f"{pointer}/width", "the clear inside width", "Make the cabinet wider.")
     context.require_room(
-        z1 - z0, f"{pointer}/height", "the clear inside height", "Make it higher or the insets smaller."
+        z1 - z0, f"{pointer}/height", "the clear inside height", "Make the cabinet higher, or its base or insets less."
     )
     context.require_room(
         inner_back - front, f"{pointer}/depth", "the clear inside depth", "Make it deeper or the back inset less."

@@ -4,7 +4,7 @@ from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.model import Space
 from casewright.sdk.writer import Writer
 
-SIZE_FIX = "Make sizes smaller, take entries away, or leave one entry without `size` so that it takes what is left."
+_TAKES_THE_REST = "leave one entry without `size` so that it takes what is left"
 
 
 def divided(clear: int, between: int, entries: tuple[Space, ...], pointer: str, write: Writer) -> list[int]:
@@ -21,10 +21,13 @@ def divided(clear: int, between: int, entries: tuple[Space, ...], pointer: str, 
     left = free - fixed
     if sharing and left <= 0:
         rule = "sizes must leave room for the entries without one"
-        raise NoGeometryError(Problem(pointer, rule, f"{write.length(left)} left", SIZE_FIX))
+        fix = f"Make sizes smaller by more than {write.length(-left)} in all, or take entries away."
+        raise NoGeometryError(Problem(pointer, rule, f"{write.length(left)} left", fix))
     if not sharing and left != 0:
         rule = f"sizes must add up to the clear size of {write.length(free)}"
-        raise NoGeometryError(Problem(pointer, rule, write.length(fixed), SIZE_FIX))
+        by = f"by {write.length(abs(left))} in all"
+        fix = f"Make sizes larger {by}" if left > 0 else f"Make sizes smaller {by}, take entries away"
+        raise NoGeometryError(Problem(pointer, rule, write.length(fixed), f"{fix}, or {_TAKES_THE_REST}."))
     shares = sum(entries[i].share for i in sharing)
     sizes = [entry.size or 0 for entry in entries]
     for i in sharing:
