@@ -3,9 +3,13 @@
 
 import json
 from collections.abc import Callable
+from copy import deepcopy
 from typing import Any
 
 import pytest
+from casewright.api.job.document import read_job
+from casewright.api.use.loading import installed
+from casewright.sdk.errors import ProblemsError
 from flask.testing import FlaskClient
 
 Job = dict[str, Any]
@@ -224,6 +228,58 @@ def test_bad_job(
     assert got in entry["got"]
     assert fix in entry["fix"]
     assert all(entry[key] for key in ("rule", "got", "fix"))
+
+
+FRONT = put("cabinets", 0, "space", {"front": "door"})
+SMALL = {"id": "b", "width": 600, "height": 700, "depth": 300, "case": {"material": "ply"}}
+FOLLOWED: list[tuple[Callable[[Job], None], str, Callable[[Job], None]]] = [
+    # what is wrong, the fix in words, what a person then does
+    (put("units", "MM"), 'Write "mm".', put("units", "mm")),
+    (cab("form", "Wall "), 'Write "wall".', cab("form", "wall")),
+    (cab("form", "x"), "Write one of these words.", cab("form", "tall")),
+    (cab("count", "2"), "Write a whole number without quotes.", cab("count", 2)),
+    (cab("count", 2.5), "Write it without a fraction.", cab("count", 2)),
+    (cab("count", 0), "Give one within these bounds.", cab("count", 1)),
+    (cab("width", -600), "Give one within these bounds.", cab("width", 50)),
+    (cab("width", ...), 'Add "width" to the cabinet or to "house".', put("house", {"width": 600})),
+    (cab("case", "material", ...), 'Add "material" to the cabinet or to "house", in "case".', put("house", {"case": {"material": "ply"}})),
+    (cab("id", ""), "Write something.", cab("id", "b")),
+    (cab("id", " 1/a "), 'Write "1-a".', cab("id", "1-a")),
+    (cab("case", "material", "ply "), 'Write "ply".', cab("case", "material", "ply")),
+    (cab("case", "ply"), 'Write an object in braces with "material".', cab("case", {"material": "ply"})),
+    (cab("case", "corner", "dowel"), 'Write {"method": "dowel"}.', cab("case", "corner", {"method": "dowel"})),
+    (cab("case", "corner", 5), 'Write {"method": "…"} with one of: biscuit, dowel,', cab("case", "corner", {"method": "biscuit"})),
+    (cab("title", None), "Give a value, or leave the key out.", more()),
+    (put("cabinets", {"id": "a"}), "Write an array in square brackets.", put("cabinets", [SMALL])),
+    (put("cabinets", []), "Add a cabinet or a loose part.", put("cabinets", [SMALL])),
+    (FRONT, 'Add "doors" to the cabinet: {"style": "plank-and-batten"}.', more(FRONT, cab("doors", {"style": "plank-and-batten"}))),
+    (cab("space", {"fixed_shelves": "two"}), "over the floor: [200, 400].", cab("space", {"fixed_shelves": [200, 400]})),
+    (put("rates", {"hour": "48"}), "Write a number without quotes.", put("rates", {"hour": 48})),
+    (put("done", [1, None]), "Give a value, or take it out.", put("done", [1])),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("change", "fix", "follow"), FOLLOWED, ids=[row[1] for row in FOLLOWED])
+def test_a_fix_in_words_works_when_it_is_followed(
+    small: Job, change: Callable[[Job], None], fix: str, follow: Callable[[Job], None]
+) -> None:
+    """The commonest problems of jobs with one fault: each is cleared by what it says, and no other comes instead."""
+    bad, good = deepcopy(small), deepcopy(small)
+    change(bad)
+    with pytest.raises(ProblemsError) as caught:
+        read_job(bad, installed())
+    assert [fix in problem.fix for problem in caught.value.problems] == [True]
+    follow(good)
+    assert read_job(good, installed())
+
+
+def test_a_cabinet_that_lacks_something_is_still_known(small: Job) -> None:
+    """Its places on the wall are not laid to it as those of a cabinet that is not there."""
+    del small["cabinets"][0]["height"]
+    small["wall"] = {"cabinets_at": {small["cabinets"][0]["id"]: [{"x": 0, "z": 0}]}}
+    with pytest.raises(ProblemsError) as caught:
+        read_job(small, installed())
+    assert [problem.pointer for problem in caught.value.problems] == ["/cabinets/0/height"]
 
 
 def test_the_table_is_as_long_as_promised() -> None:

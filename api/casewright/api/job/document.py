@@ -48,7 +48,7 @@ def read_job(document: Any, registry: Registry) -> model.Job:
             _beside(schemas, values, in_force, findings)
             findings.settle()
         job = _Builder(schemas, values, in_force, findings).job()
-        check(job, registry, findings, values.get("stock", {}))
+        check(job, registry, findings, values)
         check_built(job, values.get("built", ()), findings)
     findings.settle()
     return job
@@ -65,7 +65,7 @@ def _beside(schemas: JobSchemas, values: Any, units: Units, findings: Findings) 
     astray = {int(at[1]) for at in steps}
     beyond = Findings()
     job = _Builder(schemas, values, units, beyond).job(astray)
-    check(job, schemas.registry, beyond, values.get("stock", {}))
+    check(job, schemas.registry, beyond, values)
     for problem in beyond.beyond:
         if problem.pointer.startswith("/cabinets/") and problem not in findings.beyond:
             findings.beyond.append(problem)

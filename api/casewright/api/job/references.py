@@ -18,9 +18,9 @@ STOCK: Mapping[str, tuple[str, ...]] = {"sheets": ("sheet",), "offcuts": SHEET_B
 StockRows = Mapping[str, Sequence[Mapping[str, Any]]]
 
 
-def check(job: model.Job, registry: Registry, findings: Findings, stock: StockRows) -> None:
-    """Note every rule the job breaks. `stock` has the lists of its stock as read, of which the job's is cut clean."""
-    checker = _Checker(job, registry, findings, stock)
+def check(job: model.Job, registry: Registry, findings: Findings, values: Mapping[str, Any]) -> None:
+    """Note every rule the job breaks. `values` are as read: its stock is not yet cut clean, and no cabinet left out."""
+    checker = _Checker(job, registry, findings, values)
     checker.materials()
     checker.ids()
     for cabinet in job.cabinets:
@@ -32,8 +32,11 @@ def check(job: model.Job, registry: Registry, findings: Findings, stock: StockRo
 
 
 class _Checker:
-    def __init__(self, job: model.Job, registry: Registry, findings: Findings, stock: StockRows) -> None:
-        self.job, self.registry, self.findings, self.stock_rows = job, registry, findings, stock
+    def __init__(self, job: model.Job, registry: Registry, findings: Findings, values: Mapping[str, Any]) -> None:
+        self.job, self.registry, self.findings = job, registry, findings
+        self.stock_rows: StockRows = values.get("stock", {})
+        self.left_out = {row.get("id") for row in values.get("cabinets", ())} - {c.id for c in job.cabinets}
+        """Cabinets that lack something, which has been noted."""
         catalogue = registry.catalogue
         self.stuffs = {s.id: s for s in catalogue.stuffs}
         self.hinges = {h.id for h in catalogue.hinges}
@@ -158,7 +161,8 @@ class _Checker:
             self.known(drawers.pull, self.pulls, "pull", f"{at}/pull")
 
     def fronts(self, cabinet: model.Cabinet) -> None:
-        fix = f'Add "doors" to the cabinet: {{"style": "{next(iter(self.registry.doors), "…")}"}}.'
+        styles = sorted(self.registry.doors, key=lambda style: self.registry.doors[style].needs_panel)
+        fix = f'Add "doors" to the cabinet: {{"style": "{next(iter(styles), "…")}"}}.'
         for space in leaves(cabinet.space):
             if space.front in ("door", "door-pair"):
                 self.note(f"{space.pointer}/front", "doors described where a space has a door", space.front, fix)
@@ -178,7 +182,7 @@ class _Checker:
         counts = {c.id: c.count for c in self.job.cabinets}
         for cabinet_id, spots in wall.cabinets_at.items():
             at_id = f"/wall/cabinets_at/{cabinet_id}"
-            if not self.known(cabinet_id, counts, "cabinet id", at_id):
+            if cabinet_id in self.left_out or not self.known(cabinet_id, counts, "cabinet id", at_id):
                 continue
             if len(spots) != counts[cabinet_id]:
                 self.note(
@@ -227,7 +231,7 @@ class _Checker:
         if job.tape not in TAPES[job.units]:
             words = ", ".join(str(t) for t in TAPES[job.units])
             self.note("/tape", f"a tape division in {job.units}", str(job.tape), f"Write one of: {words}.")
-        if not job.cabinets and not job.loose_parts:
+        if not job.cabinets and not job.loose_parts and not self.left_out:
             self.findings.missing("/cabinets", "Add a cabinet or a loose part.", beyond_schema=True)
         made = sum(c.count for c in job.cabinets)
         if made > limits.CABINETS_IN_ALL:

@@ -137,7 +137,10 @@ def no_anti_lift(hook: Hook, write: Writer) -> Finding:
 def anti_lift_wall(hook: Hook) -> Finding:
     """Return what it means that the anti-lift fastener goes into a wall whose hold is not computed."""
     level: Level = "stop" if hook.rides_up else "caution"
-    message = "The anti-lift fastener's hold cannot be computed in this wall."
+    message = (
+        "The anti-lift fastener's hold cannot be computed in this wall. Name the studs and put it into one, or take an "
+        "anchor approved for this wall."
+    )
     return Finding("anti-lift-wall", level, message, hook.shortfall_n, None, "N", "statics")
 
 
@@ -164,7 +167,8 @@ def result_findings(case: HangingCase, result: HangingResult, write: Writer) -> 
         yield Finding(
             "fastener-use",
             "stop" if result.use > 1.0 else "note",
-            f"The hardest-worked fastener is {'over' if result.use > 1.0 else 'within'} its limit: {worst.governs}.",
+            f"The hardest-worked fastener is {'over' if result.use > 1.0 else 'within'} its limit: {worst.governs}."
+            f"{' Catch more studs, use more or thicker fasteners, or hang less on them.' if result.use > 1.0 else ''}",
             result.use,
             1.0,
             "",

@@ -39,7 +39,7 @@ def path_checks(built: Construction, fixing: Hanging, hung: HungCabinet) -> Iter
             message = f"nothing that is covered here holds {link.name}: glue it, screw it, or let it into a groove"
             yield Check(hung.place, Finding("link-missing", "stop", message, link.load_n, 0.0, "N", link.source))
         elif link.use > 1.0:
-            message = f"{link.name} is over what holds it ({link.by})"
+            message = f"{link.name} is over what holds it ({link.by}): take a stronger joint there, or hang less on it"
             yield Check(hung.place, Finding("link-use", "stop", message, link.load_n, link.holds_n, "N", link.source))
     worst = max(links, key=lambda link: link.use)
     if worst.use <= 1.0:

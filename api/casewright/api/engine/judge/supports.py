@@ -1,6 +1,6 @@
 """What shelves and drawers rest on: the ends of fixed shelves and the bottom, shelf pins, the screws of runners."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import fsum
 
@@ -56,6 +56,14 @@ def support_checks(
     return tuple([_check(one) for one in [*over, *(one for one in worst if one.link.use <= 1.0)]])
 
 
+_LESS: Mapping[str, str] = {
+    "shelf-pins": "take thicker pins, divide the shelf's space, or load it less",
+    "shelf-ends": "divide its space, let it into grooves, or load it less",
+    "runner-screws": "divide its space, or load the drawer less",
+}
+"""What to do about a support that carries too much, by its code."""
+
+
 def _check(support: _Support) -> Check:
     link = support.link
     level: Level = "note"
@@ -66,6 +74,7 @@ def _check(support: _Support) -> Check:
         level = "stop" if link.load_n > support.gives_way_n else "caution"
         message = f"{link.name} carries more than is allowed on it ({link.by})"
         message += "; the wood gives way" if level == "stop" else ", though less than makes the wood give way"
+        message += f": {_LESS[support.code]}"
     finding = Finding(support.code, level, message, round(link.load_n, 3), round(link.holds_n, 3), "N", link.source)
     return Check(support.subject, finding)
 

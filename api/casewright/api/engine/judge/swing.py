@@ -124,5 +124,8 @@ def _past_cabinet(built: Construction, door: PlacedDoor) -> Finding | None:
     past = max(left - door.box.x0, door.box.x1 - right, -door.box.z0, door.box.z1 - built.cabinet.height)
     if past <= 0:
         return None
-    message = "the door reaches past the cabinet's outside and may meet a neighbour, wall or ceiling"
+    message = (
+        "the door reaches past the cabinet's outside and may meet a neighbour, wall or ceiling; make its overlay less "
+        "there, or see that nothing stands so near"
+    )
     return Finding("door-past-cabinet", "caution", message, past, 0, LENGTH, "common-practice")

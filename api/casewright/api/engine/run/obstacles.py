@@ -71,7 +71,8 @@ def _ends(wall: Wall, one: PlacedCabinet) -> Iterator[Finding]:
         if by > 0:
             level: Level = "stop" if wall.corners in ("both", end) else "caution"
             what = "runs into the wall at the corner" if level == "stop" else "stands past the wall's end"
-            yield Finding("wall-end-passed", level, f"{one.name} {what} on the {end}", by, 0, LENGTH, "dry-fit")
+            message = f"{one.name} {what} on the {end}; move it the other way, or make it narrower, by the value"
+            yield Finding("wall-end-passed", level, message, by, 0, LENGTH, "dry-fit")
 
 
 def _ceiling(wall: Wall, one: PlacedCabinet) -> Iterator[Finding]:
