@@ -1,5 +1,7 @@
 """Assembly in the steps: which way parts go in, what is done before, and what no order puts together."""
 
+from dataclasses import replace
+
 import pytest
 from needs import before
 
@@ -34,6 +36,27 @@ def test_a_captured_back_goes_in_before_the_last_member_of_the_case(plan):
     assert "bay/back" not in order[-1:]
     sides = [name for name in order if name in ("bay/side-left", "bay/side-right", "bay/top", "bay/bottom")]
     assert order[-1] == sides[-1]
+
+
+@pytest.mark.parametrize(("glue", "check"), [(0.0, "the panel slides by hand"), (900.0, "every joint closed")])
+def test_a_panel_slides_unless_it_is_glued_in(planned, registry, glue, check):
+    """What is glued in its groove, as a board tongued into clamps is, cannot be tried by sliding it once it is made."""
+    usual = registry.doors["cope-and-stick"]
+
+    class Own(type(usual)):
+        id = "own"
+
+        def build(self, request, options):
+            made = super().build(request, options)
+            joints = tuple(
+                replace(one, glue_area_mm2=glue) if "panel" in (one.host, one.guest) else one
+                for one in made.assembly.joints
+            )
+            return replace(made, assembly=replace(made.assembly, joints=joints))
+
+    using = replace(registry, doors={**registry.doors, "own": Own()})
+    plan = planned({**SHELVED, "doors": {**DOORS["doors"], "style": "own"}}, using=using)
+    assert [step.check.startswith(check) for step in of(plan, "doors", "fit")] == [True]
 
 
 def test_a_panel_goes_in_before_the_last_member_of_its_door(plan):

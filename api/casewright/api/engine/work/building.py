@@ -183,8 +183,11 @@ def _door(steps: Steps, cabinet: Cabinet, group: str, together: Together) -> lis
     title, door = _title(group, cabinet), (cabinet.id, group)
     glued, last = without_panel(steps, door, together), list[int]()
     bare = unglazed(steps.job, glued)
-    if any(part.role == "door-panel" for part in together.parts):
-        check = "the panel slides by hand and the frame closes round it" if bare is together else "every joint closed"
+    panels = {part.id for part in together.parts if part.role == "door-panel"}
+    if panels:
+        held = any(joint.glue_area_mm2 > 0 and {joint.host, joint.guest} & panels for joint in together.joints)
+        floats = bare is together and not held
+        check = "the panel slides by hand and the frame closes round it" if floats else "every joint closed"
         last = [_dry(steps, Stage.DOORS, title, bare, check)]
     last = assemble(steps, Stage.DOORS, title, bare, last)
     last = set_from_behind(steps, door, (together, glued), title, last)
