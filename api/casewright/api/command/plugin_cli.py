@@ -1,4 +1,4 @@
-"""`casewright plugin new` and `casewright plugin check`: starting a plugin and checking one.
+"""`casewright plugin`: starting a plugin, drawing it, listing what is installed, and checking one.
 
 Exit codes are those of the command: 0 all well, 2 the command line is wrong or the plugin has problems.
 """

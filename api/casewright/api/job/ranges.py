@@ -1,4 +1,4 @@
-"""The body of a question to a pile: a job in which sizes, counts and numbers of shelves may be ranges."""
+"""The body of a question to the stock on hand: a job in which sizes, counts and numbers of shelves may be ranges."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass

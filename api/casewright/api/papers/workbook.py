@@ -1,4 +1,4 @@
-"""The plan as a workbook: the cut list as printed, stock, steps, hardware, cost, checks, fits, parts and leftovers."""
+"""The plan as a workbook: the cut list as printed, stock, steps, hardware, costs, checks, fits, parts and leftovers."""
 
 import re
 from collections import Counter

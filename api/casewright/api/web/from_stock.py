@@ -1,4 +1,4 @@
-"""The route of a pile: a job with ranges in, the best jobs that the stock yields out, with lines of progress."""
+"""The route of jobs from stock: a job with ranges in, the best jobs that stock yields out, with lines of progress."""
 
 from casewright.api.job.ranges import read_question
 from casewright.api.use.from_stock import from_stock_answer, least_job

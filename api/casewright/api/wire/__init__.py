@@ -1,1 +1,1 @@
-"""Reading job documents and writing plan documents. Nothing here knows of HTTP."""
+"""A plan as it leaves, in JSON and CSV, and the schemas that describe it. Nothing here knows of HTTP."""

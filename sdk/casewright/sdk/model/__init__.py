@@ -74,8 +74,6 @@ from casewright.sdk.model.operations import (
     Move,
     Operation,
     Setting,
-    Side,
-    Sides,
     Stage,
     Take,
     Tilts,
@@ -124,6 +122,7 @@ from casewright.sdk.model.plan import (
 )  # fmt: skip
 from casewright.sdk.model.rates import TIMED_WORK, Rates, TimedWork
 from casewright.sdk.model.schedule import Meanwhile, Schedule, Scheduled
+from casewright.sdk.model.sides import Side, Sides
 from casewright.sdk.model.stock import (
     CleanPiece,
     ClearedStock,

@@ -12,9 +12,10 @@ from casewright.sdk.model.built import AsBuilt
 from casewright.sdk.model.fits import Fit, UnprovedFit
 from casewright.sdk.model.job import Job
 from casewright.sdk.model.mounted import Mounted, SharedCleat
-from casewright.sdk.model.operations import Operation, Sides
+from casewright.sdk.model.operations import Operation
 from casewright.sdk.model.parts import Part
 from casewright.sdk.model.schedule import Schedule
+from casewright.sdk.model.sides import Sides
 from casewright.sdk.model.stock_plan import StockPlan
 from casewright.sdk.sources import Source
 

@@ -12,7 +12,8 @@ from casewright.api.engine.work.replay import replay_making
 from casewright.api.engine.work.replay_records import Blank, Fault, Given
 from casewright.sdk.geometry import Box, Cylinder, Place, Wedge
 from casewright.sdk.model import Feature, Machine, Operation, Part, Setting, Stage, Workpiece, groove, hole
-from casewright.sdk.model.operations import Action, Side, Tilts
+from casewright.sdk.model.operations import Action, Tilts
+from casewright.sdk.model.sides import Side
 
 MM = 1_000_000
 SAW = Setting(kerf=3 * MM)

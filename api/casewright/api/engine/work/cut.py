@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from casewright.sdk.geometry import Axis
-from casewright.sdk.model.operations import Action, Setting, Side, Sides
+from casewright.sdk.model.operations import Action, Setting
 from casewright.sdk.model.parts import FeatureKind, Part
+from casewright.sdk.model.sides import Side, Sides
 
 __all__ = ["ACTIONS", "SPARE", "Cut", "Measured", "side_of", "signed"]
 

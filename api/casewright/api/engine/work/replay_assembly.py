@@ -9,9 +9,10 @@ from dataclasses import dataclass, field
 
 from casewright.api.engine.work.replay_records import BREAKDOWN, CUTTING, MILLING, Fault, Given, Order
 from casewright.sdk.geometry import Axis, Box, opposite
-from casewright.sdk.model.operations import Action, Operation, Side, Stage, Workpiece
+from casewright.sdk.model.operations import Action, Operation, Stage, Workpiece
 from casewright.sdk.model.parts import Part
 from casewright.sdk.model.plan import Joint
+from casewright.sdk.model.sides import Side
 
 __all__ = ["replay_assembly"]
 

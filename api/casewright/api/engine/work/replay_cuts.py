@@ -7,8 +7,9 @@ from typing import TypeVar
 
 from casewright.api.engine.work.replay_records import AS, CUTTING, Fault, Order
 from casewright.sdk.geometry import Axis, Box, Cylinder, Wedge
-from casewright.sdk.model.operations import Action, Operation, Setting, Side, Tilts, Workpiece
+from casewright.sdk.model.operations import Action, Operation, Setting, Tilts, Workpiece
 from casewright.sdk.model.parts import Feature, Part
+from casewright.sdk.model.sides import Side
 
 __all__ = ["replay_cuts"]
 

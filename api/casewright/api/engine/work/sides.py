@@ -7,8 +7,8 @@ the cabinet's directions, or, where the trade says it otherwise, inside and outs
 from collections.abc import Iterable, Mapping
 
 from casewright.sdk.geometry import Box
-from casewright.sdk.model.operations import Sides
 from casewright.sdk.model.parts import Part
+from casewright.sdk.model.sides import Sides
 
 __all__ = ["sides_by_part"]
 
