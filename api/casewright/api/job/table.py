@@ -156,7 +156,8 @@ class _Table:
             fix = f"Separate cells by {_SAID[self.mark]}; quote cells that hold one."
             self._note(len(rows) + 1, "", "CSV (RFC 4180)", str(error), fix)
             self._settle()
-        if not any(map(any, rows)) or len(rows) - 1 > limits.TABLE_ROWS or max(map(len, rows)) > limits.TABLE_COLUMNS:
+        empty = not any(cell.strip() for row in rows for cell in row)
+        if empty or len(rows) - 1 > limits.TABLE_ROWS or max(map(len, rows)) > limits.TABLE_COLUMNS:
             rule = f"a heading row, then at most {limits.TABLE_ROWS} rows of at most {limits.TABLE_COLUMNS} columns"
             self._note(1, "", rule, f"{max(0, len(rows) - 1)} rows", "Send fewer rows, or add the heading.")
             self._settle()
