@@ -176,6 +176,16 @@ def test_an_entry_point_that_names_nothing_is_quoted(made, capsys, names):
     assert f'pyproject.toml has ladder-joint = "{names}", which names nothing there' in said
 
 
+def test_a_file_of_a_package_may_import_its_neighbours(made, capsys):
+    package = made / "our_joinery"
+    package.mkdir()
+    (package / "__init__.py").touch()
+    (package / "rates.py").write_text(CATALOGUE)
+    (package / "shop.py").write_text("from our_joinery.rates import casewright_catalogue\nfrom . import rates\n")
+    assert main(["plugin", "check", str(package / "shop.py")]) == 0
+    assert "shop: registers a catalogue only" in capsys.readouterr().out
+
+
 def test_without_the_testing_kit_nothing_is_passed(made, capsys, monkeypatch):
     monkeypatch.setattr("casewright.api.command.plugin_cli.find_spec", lambda name: None)
     assert main(["plugin", "check", str(made)]) == 3

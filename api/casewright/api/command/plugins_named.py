@@ -33,6 +33,8 @@ def plugins_named(word: str) -> list[tuple[str, Fetch]]:
     if not hits:
         outside = [p.name for p in points if p.dist is None or p.dist.name != OWN_DISTRIBUTION]
         known = ", ".join(outside) or "none from outside"
+        if path.parent != Path() or path.suffix:
+            raise NotFoundError(f"there is no folder or .py file {word}")
         raise NotFoundError(f"no plugin named {word!r} is installed ({known}); give its name, a .py file or a folder")
     return [(p.name, p.load) for p in hits]
 
@@ -64,6 +66,13 @@ def _from_point(name: str, value: str) -> object:
 
 
 def _from_file(path: Path) -> object:
+    """Import a file by itself, or as what it is in its package: it may import its neighbours there."""
+    root = path.resolve().parent
+    while (root / "__init__.py").is_file():
+        root = root.parent
+    sys.path[:0] = [str(root)]
+    if root != path.resolve().parent:
+        return importlib.import_module(".".join(path.resolve().with_suffix("").relative_to(root).parts))
     spec = importlib.util.spec_from_file_location(path.stem, path)
     assert spec is not None
     assert spec.loader is not None

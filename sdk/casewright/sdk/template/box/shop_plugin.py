@@ -1,10 +1,10 @@
 """Shop plugin: a drawer corner whose front and back lie in a rabbet at the end of each side."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any, ClassVar
+from collections.abc import Sequence
+from typing import ClassVar
 
 from casewright.sdk.joints import Fit, JointMethod, Meeting, MeetingKind, area_mm2
-from casewright.sdk.kit import Box, CannotError, Length, OptionSchema, Term, chosen, hookimpl, mm, rabbet
+from casewright.sdk.kit import Box, CannotError, Length, Options, OptionSchema, Term, chosen, hookimpl, mm, rabbet
 
 SDK = ((2, 0), (3, 0))
 """Versions of the SDK that all of this plugin was written for."""
@@ -26,7 +26,7 @@ class ShopPlugin(JointMethod):
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"box"})
     options = ShopPluginOptions
 
-    def fit(self, meeting: Meeting, options: Mapping[str, Any]) -> Fit:
+    def fit(self, meeting: Meeting, options: Options) -> Fit:
         """Answer a drawer corner: the end grows into the side by the rabbet's depth.
 
         Lengths are whole nm in the joint frame: x along the corner, y through the end's thickness, z into the side.

@@ -1,10 +1,10 @@
 """Shop plugin: a door of one board or sheet with a hand hole near its free edge."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any, ClassVar
+from collections.abc import Sequence
+from typing import ClassVar
 
 from casewright.sdk.doors import Assembly, DoorDesign, DoorRequest, DoorStyle, Land, PartSpec
-from casewright.sdk.kit import Box, CannotError, Cylinder, Length, OptionSchema, Purpose, hole, hookimpl, mm
+from casewright.sdk.kit import Box, CannotError, Cylinder, Length, Options, OptionSchema, Purpose, hole, hookimpl, mm
 
 SDK = ((2, 0), (3, 0))
 """Versions of the SDK that all of this plugin was written for."""
@@ -25,7 +25,7 @@ class ShopPlugin(DoorStyle):
     title: ClassVar[str] = "Shop plugin"
     options = ShopPluginOptions
 
-    def build(self, request: DoorRequest, options: Mapping[str, Any]) -> DoorDesign:
+    def build(self, request: DoorRequest, options: Options) -> DoorDesign:
         """Make one door; the hole stands in its middle. Raises `CannotError` where it leaves no wood beside it."""
         bore: int = options["hand_hole"]
         if min(request.width, request.height) < 4 * bore:

@@ -1,7 +1,7 @@
 """Shop plugin: the guest's end sits in a shallow housing across the host's face."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any, ClassVar
+from collections.abc import Sequence
+from typing import ClassVar
 
 from casewright.sdk.joints import Fit, JointMethod, Meeting, MeetingKind, area_mm2
 from casewright.sdk.kit import (
@@ -10,6 +10,7 @@ from casewright.sdk.kit import (
     Box,
     CannotError,
     Length,
+    Options,
     OptionSchema,
     Term,
     check_least,
@@ -42,7 +43,7 @@ class ShopPlugin(JointMethod):
     does: ClassVar[frozenset[MeetingKind]] = frozenset({"corner", "tee"})
     options = ShopPluginOptions
 
-    def fit(self, meeting: Meeting, options: Mapping[str, Any]) -> Fit:
+    def fit(self, meeting: Meeting, options: Options) -> Fit:
         """Answer a corner or tee meeting: the guest grows by the housing's depth.
 
         Lengths are whole nm in the joint frame: x along the joint, y through the guest's thickness, z into the
