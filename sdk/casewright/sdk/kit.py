@@ -7,7 +7,7 @@ from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery.checks import COMMON, Bound, check_least, check_most
 from casewright.sdk.joinery.layout import chosen
 from casewright.sdk.methods.method import CannotError
-from casewright.sdk.model.cabinet import Options
+from casewright.sdk.model.choices import Options
 from casewright.sdk.model.operations import Action, Machine
 from casewright.sdk.model.parts import Feature, HardwareUse, Purpose, Term, groove, hole, rabbet
 from casewright.sdk.units import inches, mm

@@ -11,6 +11,7 @@ from casewright.sdk.engineering import (
     hanging_findings,
     hanging_places,
     hanging_solve,
+    hanging_unknown,
 )
 from casewright.sdk.engineering.hanging_case import (
     Anchor,
@@ -40,7 +41,7 @@ def hang(case: HangingCase, write: Writer = MILLIMETRES) -> HangingResult:
 
     The free body is that of `hanging_forces`; capacities are those of `hanging_capacity`.
     """
-    findings: list[Finding] = list(hanging_findings.case_findings(case, write))
+    findings: list[Finding] = list(hanging_unknown.case_findings(case, write))
     case = governing(case)
     load: hanging_solve.Load | None = None
     capacity: Capacity | Anchor | None = None
@@ -53,9 +54,9 @@ def hang(case: HangingCase, write: Writer = MILLIMETRES) -> HangingResult:
         elif capacity is not None and (best := fasten(case, load)):
             capacity, fasteners = best
     except OutsideLimits as problem:
-        findings.append(hanging_findings.outside_limits(problem, write))
+        findings.append(hanging_unknown.outside_limits(problem, write))
     except hanging_capacity.NoGravity as problem:
-        findings.append(hanging_findings.no_gravity(problem))
+        findings.append(hanging_unknown.no_gravity(problem))
     anti_lift, anti_lift_findings = _anti_lift(case, load.hook if load else None, write)
     findings.extend(anti_lift_findings)
     result = _result(case, load, capacity if isinstance(capacity, Capacity) else None, fasteners, anti_lift)
@@ -183,10 +184,10 @@ def _anti_lift(case: HangingCase, hook: Hook | None, write: Writer) -> tuple[Ant
             case.anti_lift, case.strip.stuff, case.anti_lift_side_mm, wall.stud, wall.stud_depth_mm, gap, case.duration
         )
     except OutsideLimits as problem:
-        finding = hanging_findings.outside_limits(problem, write)
+        finding = hanging_unknown.outside_limits(problem, write)
         return None, [replace(finding, code=f"anti-lift-{problem.check_code}")]
     except hanging_capacity.NoGravity as problem:
-        return None, [replace(hanging_findings.no_gravity(problem), code="anti-lift-wood")]
+        return None, [replace(hanging_unknown.no_gravity(problem), code="anti-lift-wood")]
     anti_lift = AntiLift(hook.shortfall_n, capacity.pull_n, hook.shortfall_n / capacity.pull_n)
     return anti_lift, [hanging_findings.anti_lift_use(anti_lift, rides_up=hook.rides_up)]
 

@@ -8,7 +8,7 @@ from casewright.sdk.joinery.layout import Spacing, area_mm2, chosen, clear_lengt
 from casewright.sdk.joinery.picks import nearest, split_depth
 from casewright.sdk.materials import Dowel, UnknownItemError
 from casewright.sdk.methods import CannotError, Fit, Meeting
-from casewright.sdk.model.cabinet import Options
+from casewright.sdk.model.choices import Options
 from casewright.sdk.model.parts import HardwareUse, hole
 from casewright.sdk.units import MM
 

@@ -11,7 +11,7 @@ from casewright.sdk.joinery.layout import Spacing, area_mm2, row
 from casewright.sdk.joinery.picks import screw_within
 from casewright.sdk.materials import Lag, Screw
 from casewright.sdk.methods import CannotError, MountRequest
-from casewright.sdk.model.cabinet import Material, Options
+from casewright.sdk.model.choices import Material, Options
 from casewright.sdk.model.parts import HardwareUse, JointSpec, PartSpec, Term
 from casewright.sdk.units import INCH, MM
 

@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from casewright.sdk.materials import Catalogue, Stuff
 from casewright.sdk.methods.method import Method
-from casewright.sdk.model.cabinet import Material, Options
+from casewright.sdk.model.choices import Material, Options
 from casewright.sdk.model.parts import Assembly, Term
 from casewright.sdk.writer import MILLIMETRES, Writer
 

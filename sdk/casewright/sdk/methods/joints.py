@@ -18,7 +18,7 @@ from casewright.sdk.findings import Finding
 from casewright.sdk.geometry import Axis
 from casewright.sdk.materials import Catalogue, Stuff
 from casewright.sdk.methods.method import Method
-from casewright.sdk.model.cabinet import Material, Options
+from casewright.sdk.model.choices import Material, Options
 from casewright.sdk.model.parts import Feature, FeatureKind, HardwareUse, Role, Term
 from casewright.sdk.writer import MILLIMETRES, Writer
 

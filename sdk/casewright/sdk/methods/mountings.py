@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from casewright.sdk.geometry import Box
 from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods.method import Method
-from casewright.sdk.model.cabinet import Material, Options
+from casewright.sdk.model.choices import Material, Options
 from casewright.sdk.model.job import Wall
 from casewright.sdk.model.parts import Assembly, Feature
 from casewright.sdk.writer import MILLIMETRES, Writer

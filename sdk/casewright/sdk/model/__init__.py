@@ -17,24 +17,18 @@ from casewright.sdk.model.cabinet import (
     BuiltPart,
     Cabinet,
     Case,
-    Choice,
     Counter,
-    Doors,
-    Drawers,
     EndKind,
     Ends,
     FaceFrame,
     Form,
     Front,
     Loading,
-    Material,
     Mounting,
-    Options,
-    Overlays,
     Pins,
-    PullChoice,
     Space,
-)  # fmt: skip
+)
+from casewright.sdk.model.choices import Choice, Material, Options
 from casewright.sdk.model.fits import (
     Accuracy,
     Fit,
@@ -46,6 +40,7 @@ from casewright.sdk.model.fits import (
     Verdict,
     WhyUnproved,
 )
+from casewright.sdk.model.fronts import Doors, Drawers, Overlays, PullChoice  # fmt: skip
 from casewright.sdk.model.job import (
     Climate,
     Coat,

@@ -2,40 +2,14 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any, Literal, assert_never
+from typing import Literal, assert_never
 
-Options = Mapping[str, Any]
-"""A method's options, as its own schema loaded them (lengths in nm)."""
+from casewright.sdk.model.choices import Choice
+from casewright.sdk.model.fronts import Doors, Drawers, Overlays
 
 Front = Literal["open", "door", "door-pair", "drawer"]
 Form = Literal["wall", "base", "tall"]
 EndKind = Literal["hidden", "open", "finished"]
-
-
-@dataclass(frozen=True, slots=True)
-class Material:
-    """A material on hand: `thickness` is as measured, `nominal` only what it is sold as.
-
-    `widest` is the widest board to be had, where no boards on hand say so. `to_size` is what is bought at its finished
-    size and never worked in the shop, as its stuff says.
-    """
-
-    key: str
-    kind: Literal["sheet", "board", "band"]
-    stuff: str
-    thickness: int
-    nominal: str = ""
-    widest: int | None = None
-    to_size: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """A method picked by id, with its options and the place in the job that picked it."""
-
-    method: str
-    options: Options
-    pointer: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,16 +57,6 @@ class Case:
     top_kind: Literal["full", "stretchers"] = "full"
     stretcher: int = 101_600_000
     """Width front to back of the two stretchers that stand for a full top."""
-
-
-@dataclass(frozen=True, slots=True)
-class Overlays:
-    """How far doors lap at each edge of their opening, in nm; `None` as all doors of the cabinet do."""
-
-    left: int | None = None
-    right: int | None = None
-    top: int | None = None
-    bottom: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,69 +125,6 @@ class Counter:
     front: int
     left: int
     right: int
-
-
-@dataclass(frozen=True, slots=True)
-class Drawers:
-    """What every drawer of a cabinet shares.
-
-    `slide` `None` takes the longest that fits. `between` is the gap between fronts of a stack, `below` and `above`
-    the room round the box in its slot, `bottom_up` from the box's lower edge to the bottom's groove. `band` is
-    edge band on all edges of the fronts.
-    """
-
-    material: str
-    bottom: str
-    front: str
-    slide: str | None
-    corner: Choice
-    bottom_joint: Choice
-    bottom_up: int
-    hang: Literal["overlay", "inset"]
-    overlay: int
-    gap: int
-    between: int
-    below: int
-    above: int
-    pull: str | None
-    pointer: str
-    band: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class PullChoice:
-    """A pull and where it sits: from the door's meeting edge and from its lower (or upper) end, to hole centre.
-
-    `from_edge` `None` means the middle of the wood at that edge; `nearest` is the end nearer to a hand.
-    """
-
-    item: str
-    from_edge: int | None
-    from_end: int
-    at_end: Literal["lower", "upper", "nearest"]
-    direction: Literal["upright", "level"]
-
-
-@dataclass(frozen=True, slots=True)
-class Doors:
-    """What every door of a cabinet shares; `band` is edge band on all edges of slab doors."""
-
-    style: str
-    options: Options
-    pointer: str
-    material: str
-    panel: str | None
-    hang: Literal["overlay", "inset"]
-    overlay: int
-    gap: int
-    meeting_gap: int
-    stand_off: int
-    hinge: str
-    bore: int | None
-    bore_edge: int | None
-    hinges: int | None
-    pull: PullChoice | None
-    band: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,8 @@ from fractions import Fraction
 from typing import Literal
 
 from casewright.sdk.model.built import BuiltMistake, BuiltSize
-from casewright.sdk.model.cabinet import Cabinet, Material
+from casewright.sdk.model.cabinet import Cabinet
+from casewright.sdk.model.choices import Material
 from casewright.sdk.model.fits import Accuracy
 from casewright.sdk.model.operations import Machine
 from casewright.sdk.model.parts import GrainRule
