@@ -178,7 +178,6 @@ _HANGING = (
     Code("one-cleat", NOTE, "neighbours hang on one wall cleat"),
     Code("end-distance", NOTE, "how a fastener's end distance is counted"),
     Code("hook-rides-up", STOP, "the hook does not hold the cabinet down"),
-    Code("no-anti-lift", CAUTION, "nothing keeps a cabinet on its hook"),
     Code("anti-lift-missing", CAUTION, "nothing keeps a cabinet on its hook"),
     Code("anti-lift-wall", ("stop", "caution"), "what would keep it on its hook is not computed in this wall"),
     Code("anti-lift-hold", ANY, "what the fastener carries that keeps a cabinet on its hook"),

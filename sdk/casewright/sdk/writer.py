@@ -6,7 +6,7 @@ written elsewhere (`to_number`); text for the bench, rounded to the tape, by `ta
 
 from dataclasses import dataclass
 
-from casewright.sdk.units import NM_PER_UNIT, Units
+from casewright.sdk.units import DEFAULT_TAPE, NM_PER_UNIT, Units, on_tape, tape_text
 
 __all__ = ["INCHES", "MILLIMETRES", "Writer", "writer"]
 
@@ -60,6 +60,11 @@ class Writer:
             return _trimmed(value, places)
         usual = PLACES[self.units]
         return _trimmed(value, usual if value == 0 or abs(value) >= 10**-usual else 6)
+
+    def cut(self, nm: int) -> str:
+        """Return a length to cut or measure: `18 15/16 in` where the tape shows it, else as `length` does."""
+        on_it = self.inches and on_tape(nm, self.units, DEFAULT_TAPE[self.units])
+        return tape_text(nm, self.units, DEFAULT_TAPE[self.units]) if on_it else self.length(nm)
 
     def length_mm(self, mm: float, places: int | None = None) -> str:
         """Return a length given in mm, as equations of strength hold it."""

@@ -37,6 +37,6 @@ def test_a_narrow_strip():
 def test_one_sentence_for_each_caution_with_its_pieces():
     pieces = [(SawCaution.NARROW_STRIP, name) for name in ("a", "b", "a", "c", "d")]
     first, last = caution_texts([*pieces, (SawCaution.FIRST_CUT, "sheet 1")])
-    assert first.startswith("A full sheet: a helper")
+    assert first.startswith("Large: a helper")
     assert first.endswith("(sheet 1).")
     assert last.endswith("(a, b, c and 1 more).")

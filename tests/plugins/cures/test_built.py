@@ -3,7 +3,7 @@
 import copy
 
 import pytest
-from casewright.api import cures
+from casewright.api import cures, plan
 from casewright.sdk.testing import CureContract
 
 JOB = {
@@ -53,3 +53,16 @@ def test_a_part_cut_again_comes_from_the_smallest_leftover_that_holds_it():
     (again,) = [cure for cure in stop["cures"] if "cut again" in cure["words"]]
     assert "from what is left of sheet 1" in again["words"]
     assert again["patch"] == [{"op": "remove", "path": "/built/0"}]
+
+
+def test_a_part_of_one_copy_that_is_cut_already_is_trimmed_for_that_copy_alone():
+    """Of two alike all is cut, and one left side is 2 mm short: its right side is trimmed, that of the other stays."""
+    pair = {**JOB["cabinets"][0], "count": 2}
+    stock = {"sheets": [{"id": "sheet", "material": "ply", "length": 2440, "width": 1220, "copies": None}]}
+    whole = job(cabinets=[pair], stock=stock)
+    done = [step["number"] for step in plan(whole)["steps"] if step["stage"] in ("measure", "cut")]
+    (stop,) = cures({**whole, "done": done, "built": [{**LEFT, "copy": 1}]})["cures"]
+    (trimmed,) = stop["cures"]
+    assert trimmed["patch"] == [
+        {"op": "add", "path": "/built/-", "value": {**RIGHT, "value": 698, "copy": 1}},
+    ]

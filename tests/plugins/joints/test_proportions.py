@@ -235,6 +235,18 @@ def test_box_joint_fingers_fill_the_corner() -> None:
         fit("box-joint", meeting("box"), fingers=4)
 
 
+@pytest.mark.parametrize("high", ["3 1/16", "4", "7 5/8"])
+def test_box_joints_of_any_height_have_fingers_as_wide_as_the_host_is_thick(high):
+    """Common practice, no source: one cutter for all boxes of a material; what is left goes to both ends alike."""
+    made = fit("box-joint", meeting("box", run=inches(high)))
+    spans = sorted((b.x0, b.x1) for b in made.guest[0].boxes)
+    assert {b - a for a, b in spans} == {STOCK}
+    assert {c - b for (_, b), (c, _) in pairwise(spans)} <= {STOCK}
+    ends = spans[0][0], inches(high) - spans[-1][1]
+    assert abs(ends[0] - ends[1]) <= 1
+    assert STOCK <= min(ends) < 2 * STOCK
+
+
 def test_dovetail_slope_and_lap() -> None:
     # common practice, no source: 1 in 8 for hardwood, 1 in 6 for softwood; a lap of a quarter of the front.
     made = fit("half-blind-dovetail", meeting("box"))

@@ -171,7 +171,10 @@ def test_anti_lift_fastening() -> None:
     assert any("against lifting" in use.name for use in without.assembly.hardware)
     with pytest.raises(CannotError):
         CLEAT.build(request(top_inset=inches("1/2")), {"anti_lift": "top-strip"})
-    assert "no-anti-lift" in codes(CLEAT.build(request(), {"anti_lift": "none"}))
+    unguarded = CLEAT.build(request(), {"anti_lift": "none"})
+    assert not unguarded.hanging.anti_lift
+    assert "top-strip" not in keys(unguarded)
+    assert not any("against lifting" in use.name for use in unguarded.assembly.hardware)
 
 
 def test_no_strip_on_a_top_that_ends_before_it() -> None:

@@ -166,7 +166,7 @@ def time_line(schedule: Mapping[str, Any]) -> str:
     """Return in one sentence how long what is left of the work takes one person, and what is not known of it."""
     finish, hands_on, untimed = schedule["finish"], schedule["hands_on"], schedule["untimed"]
     text = f"{schedule['left']} steps to do; the earliest finish for one person is {time_text(finish)} from the start"
-    text += f", {time_text(hands_on)} of it work by hand" if hands_on else ", waiting alone"
+    text += f", {time_text(hands_on)} of it work by hand" if hands_on else ", of which only what has to wait is known"
     steps = "1 step has" if untimed == 1 else f"{untimed} steps have"
     return f"{text}. {steps} no time by the shop's rates and count as nothing." if untimed else f"{text}."
 

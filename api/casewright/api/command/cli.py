@@ -4,6 +4,7 @@ Exit codes are those that `EXIT_CODES` tells.
 """
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from dataclasses import replace
@@ -42,6 +43,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except RefusedError as error:
         print(f"casewright: {error}", file=sys.stderr)
         return UNUSABLE
+    except BrokenPipeError:  # whoever reads has read enough, as `head` has; not all was said, so it is not done
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return FAILED
     except OSError as error:
         print(f"casewright: {_of_files(error)}", file=sys.stderr)
         return UNUSABLE

@@ -12,7 +12,7 @@ from casewright.sdk.model import Machine, SawCut, StockLayout
 __all__ = ["SawCaution", "caution_texts", "cautions_of", "straight_cautions"]
 
 FULL_SHEET = 1_200_000_000
-"""A sheet longer than this is broken down with a helper, where no track is laid over it."""
+"""A sheet or piece of one longer than this is broken down with a helper, where no track is laid over it."""
 
 NAMED = 3
 """Pieces that a caution names before it says how many more there are."""
@@ -27,7 +27,7 @@ class SawCaution(StrEnum):
 
 
 MESSAGES: Mapping[SawCaution, str] = {
-    SawCaution.FIRST_CUT: "A full sheet: a helper, and support on the outfeed side",
+    SawCaution.FIRST_CUT: "Large: a helper, and support on the outfeed side",
     SawCaution.SMALL_PIECE: "Short piece: clamp it down, or cut it with a hand saw",
     SawCaution.NARROW_STRIP: "Narrow strip beside the fence: use a push block, or cut it on the far side",
 }

@@ -7,7 +7,7 @@ from typing import ClassVar
 from casewright.sdk.fields import Count, OptionSchema
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, chosen
+from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least
 from casewright.sdk.joinery.rabbets import at_low_end
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, Options, Term
@@ -15,21 +15,25 @@ from casewright.sdk.units import MM
 
 LEAST_FINGER = 2 * MM
 """Narrowest finger that a saw leaves whole (common practice)."""
+LEAST_COUNT = 3
+"""Fewest fingers and sockets of a joint: both its ends are fingers of the guest."""
 
 
 class BoxJointOptions(OptionSchema):
     """Options of the box joint."""
 
     fingers = Count(
-        least=3,
+        least=LEAST_COUNT,
         most=99,
         load_default=None,
-        about="Number of fingers and sockets together, odd. Default: fingers about as wide as the host is thick.",
+        about="Number of fingers and sockets together, odd, all of one width. Default: fingers as wide as the host is "
+        "thick, so that boxes of one material are cut at one setting whatever their height; the first and the last are "
+        "wider alike.",
     )
 
 
 class BoxJoint(JointMethod):
-    """Equal fingers, an odd number of them, so that both ends of the joint are fingers of the guest."""
+    """Fingers of one width, an odd number of them, so that both ends of the joint are fingers of the guest."""
 
     id: ClassVar[str] = "box-joint"
     title: ClassVar[str] = "Box joint"
@@ -41,22 +45,24 @@ class BoxJoint(JointMethod):
     def fit(self, meeting: Meeting, options: Options) -> Fit:
         """Answer a drawer corner; the guest grows by the host's thickness.
 
-        Fingers are equal but for under two nm each, which the two at the ends share. The sockets in the host are wider
-        by the shop's fit. Raises `CannotError` for an even number or fingers without width.
+        Fingers between the two at the ends are as wide as the host is thick where three go in, else and where their
+        number is given as wide as they come out alike; the two at the ends share what is left. The sockets in the
+        host are wider by the shop's fit. Raises `CannotError` for an even number or fingers without width.
         """
         at_low_end(meeting)
         run, t, deep = meeting.run, meeting.guest_thickness, meeting.host_depth
-        count: int = chosen(options, "fingers", max(3, run // deep - (run // deep + 1) % 2))
+        whole = run // deep - (run // deep + 1) % 2
+        asked: int | None = options.get("fingers")
+        count = max(3, whole) if asked is None else asked
         if count % 2 == 0:
             rule = "a box joint has an odd number of fingers"
             raise CannotError(rule, str(count), f"Use {count - 1} or {count + 1}.", "fingers")
-        width = run // count
+        width = deep if asked is None and whole >= LEAST_COUNT else run // count
         if width < LEAST_FINGER:
             rule = f"a finger is at least {meeting.write.length(LEAST_FINGER)} wide"
             raise CannotError(rule, f"{count} fingers in {meeting.write.length(run)}", "Use fewer fingers.", "fingers")
-        width -= (run - count * width) % 2  # both end fingers are alike to the nanometre
-        over = (run - count * width) // 2
-        spans = list(pairwise([0, *(over + i * width for i in range(1, count)), run]))
+        first = (run - (count - 2) * width) // 2
+        spans = list(pairwise([0, *(first + i * width for i in range(count - 1)), run]))
         ease = min(meeting.fit // 2, width // 4)
         sockets = tuple(Box(max(0, a - ease), 0, 0, min(run, b + ease), t, deep) for a, b in spans[::2])
         gaps = tuple(Box(a, 0, 0, b, t, deep) for a, b in spans[1::2])

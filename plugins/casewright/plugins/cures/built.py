@@ -37,10 +37,10 @@ class BuiltCures(CureGenerator):
             yield from _of_done(stop, needed)
             return
         if stop.check.code == "built-too-long":
-            words = f"{size.part} trimmed to {stop.write.length(needed)}"
+            words = f"{size.part} trimmed to {stop.write.cut(needed)}"
             yield Change(words, _set(stop, size, "value", needed - size.packed))
         elif needed - size.value <= MOST_PACKED:
-            more = stop.write.length(needed - size.nm)
+            more = stop.write.cut(needed - size.nm)
             words = f"{size.part} made up by {more}: a strip glued on its end, or packed where it is not seen"
             yield Change(words, _set(stop, size, "packed", needed - size.value))
         yield _again(stop, [size])
@@ -77,8 +77,9 @@ def _of_done(stop: Stop, needed: int) -> Iterator[Change]:
             "measure": measure.value,
             "value": to_number(needed, stop.plan.job.units),
         }
-        words = f"{part.name} trimmed to {stop.write.length(needed)}"
-        yield Change(words, patch_setting(stop.document, (("built", "-"), row)))
+        rows = [{**row, "copy": copy} for copy in _copies(stop, part.cabinet)] or [row]
+        words = f"{part.name} trimmed to {stop.write.cut(needed)}"
+        yield Change(words, patch_setting(stop.document, *[(("built", "-"), one) for one in rows]))
 
 
 def _again(stop: Stop, short: Iterable[BuiltSize]) -> Change:
@@ -132,7 +133,7 @@ def _outside(stop: Stop) -> Iterator[Change]:
     if short:
         yield _again(stop, short)
     name = stop.check.subject.rpartition("/")[2]
-    words = f"a {name} of {stop.write.length(stop.check.value)}, as it comes out"
+    words = f"a {name} of {stop.write.cut(stop.check.value)}, as it comes out"
     value = to_number(stop.check.value, stop.plan.job.units)
     yield Change(words, patch_setting(stop.document, (stop.at(name), value)), keeps=False)
 
@@ -144,6 +145,11 @@ def _named(stop: Stop, size: BuiltSize) -> Part | None:
 
 def _part(stop: Stop, name: str) -> Part | None:
     return next((part for part in stop.plan.parts if part.id == name), None)
+
+
+def _copies(stop: Stop, cabinet: str) -> tuple[int, ...]:
+    """Return which copies a cabinet of the plan is, where not all of them come out alike."""
+    return next((one.copies for one in stop.plan.job.cabinets if one.id == cabinet), ())
 
 
 def _asked(stop: Stop, cabinet: str) -> str:

@@ -55,6 +55,8 @@ _FACTS = {
     "wall-unknown": "What the wall is made of has to be found out: give its studs or its masonry in `wall`.",
     "wall-steel-studs": "Screws in steel studs are not computed: put wood backing in, and give that as studs.",
     "anchor-approval": "Give the values that the anchor's maker approves for this wall.",
+    "no-stud": "No stud that is given is in reach and free: set wood backing between studs and give it as one, hang it "
+    "elsewhere, or join it to its neighbour on one cleat.",
     "studs-unknown": "Find and measure the studs; a place made up here would hold nothing.",
     "stud-wood": "Read the grade stamp of the studs, or take the weakest common group.",
     "anti-lift-wall": "What holds against lifting off in this wall is for an approved anchor or an engineer.",

@@ -137,10 +137,16 @@ def _one_of(case: HangingCase, was: Sequence[HangingCase], now: Sequence[Hanging
 
 
 def held_at(hung: Hung, number: int, by: Move) -> Iterator[Change]:
-    """Yield the move of one place with the least of other fastenings that holds it there."""
+    """Yield the move of one place with the least of other fastenings that holds it there, and what holds now.
+
+    A copy elsewhere that no stud holds is another stop: it asks for a move of its own.
+    """
+    cases = tuple([case for n, case in enumerate(hung.cases) if n == number or caught_studs(case)])
+    moved_one = hung.cases[number]
+    hung = replace(hung, cases=cases)
     hung.left = ALLOWANCE
     settings = place_settings(hung.stop, [(number, by)])
-    case_of = partial(_shifted_one, which=hung.cases[number], by=by[0])
+    case_of = partial(_shifted_one, which=moved_one, by=by[0])
     beside = Beside((moving_words(hung.stop, by),), {}, settings, case_of)
     yield from islice(chain(fastenings(hung, beside), strips(hung, beside)), 1)
 

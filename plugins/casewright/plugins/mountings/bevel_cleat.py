@@ -120,7 +120,6 @@ class BevelCleat(MountingMethod):
                 findings=(
                     *strip_findings(request, hook.upper[1] - hook.upper[0], material),
                     *_stand_findings(request, hook),
-                    *guard.findings,
                 ),
             ),
             hanging=Hanging(
@@ -166,12 +165,11 @@ def _fixings(request: MountRequest, hook: Hook) -> list[HardwareUse]:
 
 @dataclass(frozen=True, slots=True)
 class _Guard:
-    """What stops the cabinet lifting off its hook: a strip and the id of its lag, or screws; and what was found."""
+    """What stops the cabinet lifting off its hook: a strip and the id of its lag, or screws, or nothing."""
 
     parts: tuple[PartSpec, ...] = ()
     lag: str = ""
     screws: tuple[HardwareUse, ...] = ()
-    findings: tuple[Finding, ...] = ()
 
 
 def _anti_lift(request: MountRequest, options: Options, hook: Hook, material: Material) -> _Guard:
@@ -182,8 +180,7 @@ def _anti_lift(request: MountRequest, options: Options, hook: Hook, material: Ma
     lies = request.top.y1 - wall_face + TOP_STRIP
     fits = room >= material.thickness and lies >= TOP_STRIP // 2
     if anti_lift == "none":
-        message = "Nothing stops the cabinet lifting off its hook."
-        return _Guard(findings=(Finding("no-anti-lift", "caution", message, source=COMMON),))
+        return _Guard()
     if anti_lift == "top-strip" and not fits:
         if room >= material.thickness:
             got = f"{request.write.length(max(lies, 0))} of a strip {request.write.length(TOP_STRIP)} wide over the top"

@@ -1,5 +1,7 @@
 """Which pieces of rough boards are milled, and by how much; sizes in mm."""
 
+from dataclasses import replace
+
 import pytest
 from casewright.api.engine.work.milling import blanks_of, counted, is_under, milling
 from casewright.api.stock import Demand, ShopLimits, StockRequest, plan_stock
@@ -67,3 +69,19 @@ def test_half_of_what_is_over_comes_off_the_face_and_the_planer_makes_the_thickn
 def test_equal_pieces_that_follow_each_other_are_one_line():
     a, b = Workpiece(piece="a"), Workpiece(piece="b", count=2)
     assert [(one.piece, one.count) for one in counted([a, a, b, b, a])] == [("a", 2), ("b", 4), ("a", 1)]
+
+
+@pytest.mark.parametrize(("mm_long", "short"), [(279, True), (280, False)])
+def test_what_is_too_short_for_jointer_and_planer_goes_on_a_carrier(mm_long, short):
+    """12 in is 304.8 mm: a blank of 279 with 25 over is shorter, one of 280 is not (common practice, no source)."""
+    rung = replace(PARTS["rung"], length=mm_long * MM)
+    demand = Demand(rung.id, "oak", rung.thickness, rung.length, rung.width, kind="board")
+    limits = ShopLimits(kerf=4 * MM, mill_length=25 * MM, mill_width=8 * MM)
+    plan = plan_stock(StockRequest((demand,), (ROUGH,), limits))
+    stock = Stock((), (), (ROUGH,), 4 * MM, 0, 2, 25 * MM, 8 * MM)
+    milled = blanks_of(plan, stock, {rung.id: rung})
+    names = {number: {label: part.id} for (number, label), part in milled.items()}
+    *by_machine, rest = milling(plan, stock, milled, names)
+    assert [bool(one.cautions) for one in by_machine] == [short] * 3
+    assert all("carrier" in one.cautions[0] and "rung" in one.cautions[0] for one in by_machine if short)
+    assert not rest.cautions

@@ -33,6 +33,14 @@ def test_a_case_in_grooves_reads_as_one_would_say_it(planned):
     ]
 
 
+def test_what_screws_hold_stands_against_its_neighbour_and_they_are_driven_when_the_glue_is_on(planned):
+    # Two screws an end from the outside (a screwed butt has no room that the end goes into).
+    words = set_in(planned({}, {"corner": {"method": "screwed-butt", "count": 2}, "back": None}), "glue")
+    assert words[0].startswith("Set the bottom against the right side; glue on its right end; once home, drive 2 × ")
+    assert all("; glue " in do and "; once home, drive " in do and "hole of" not in do for do in words)
+    assert all("go into" not in do and "between" not in do for do in words)
+
+
 def test_a_panel_slides_along_its_grooves_and_takes_no_glue(planned):
     words = set_in(planned(DOORS, CAPTURED), "doors")
     (panel,) = [do for do in words if do.startswith("Slide the panel into the grooves of")]

@@ -20,13 +20,11 @@ def misfit(one: Deviation, write: Writer) -> Check:
     part, measure = one.part.name, one.size.measure
     how = "over" if long else "under"
     thick = measure is BuiltMeasure.THICKNESS
-    less = f"plane it to {write.length(needed)} where it goes in" if thick else f"trim it to {write.length(needed)}"
-    more = (
-        f"pack it by {write.length(-one.off)} where it goes in" if thick else f"make it up by {write.length(-one.off)}"
-    )
-    do = less if long else f"{more}, or cut it again to {write.length(needed)}"
+    less = f"plane it to {write.cut(needed)} where it goes in" if thick else f"trim it to {write.cut(needed)}"
+    more = f"pack it by {write.cut(-one.off)} where it goes in" if thick else f"make it up by {write.cut(-one.off)}"
+    do = less if long else f"{more}, or cut it again to {write.cut(needed)}"
     message = (
-        f"The {part} of {one.part.cabinet} is {write.length(abs(one.off))} {how} the {measure} that goes with what is "
+        f"The {part} of {one.part.cabinet} is {write.cut(abs(one.off))} {how} the {measure} that goes with what is "
         f"built: {do}."
     )
     subject = one.part.id if one.size.pointer == DONE else one.size.pointer
@@ -41,7 +39,7 @@ def outside_checks(cabinet: Cabinet, grown: Mapping[Outside, int], write: Writer
     for size, by in grown.items():
         word = "larger" if by > 0 else "smaller"
         message = (
-            f"{cabinet.id} comes out {write.length(abs(by))} {word} in {size} than asked for, by what is built of it; "
+            f"{cabinet.id} comes out {write.cut(abs(by))} {word} in {size} than asked for, by what is built of it; "
             "what is still to be cut is planned to go with that."
         )
         level: Level = "stop" if abs(by) > SEEN else "caution"

@@ -10,6 +10,7 @@ from casewright.api.engine.work.naming import joined, title
 from casewright.api.engine.work.pilots import pilot_words
 from casewright.api.engine.work.setting_in import short_name
 from casewright.api.engine.work.steps import Steps
+from casewright.api.engine.work.tilting import tilts_of
 from casewright.sdk.geometry import Box, Point
 from casewright.sdk.model import Cabinet, DoorLeaf, HardwareLine, Part, Purpose
 
@@ -123,7 +124,16 @@ def pin_words(steps: Steps, cabinet: Cabinet, shelves: Sequence[Part]) -> str:
             pins = f"{_counted(line, cabinet)} in {hole}{up} up from the case's bottom"
             levels.setdefault(pins, []).append(title(shelf))
     where = "; ".join(f"for {joined(names)}, each: {pins}" for pins, names in levels.items())
-    return f"Set shelf pins and loose shelves in {cabinet.id}" + (f": {where}" if where else "")
+    tilts = tilts_of(steps.made.by_cabinet[cabinet.id])
+    turned: dict[int, list[str]] = {}
+    for shelf in shelves:
+        if shelf.id in tilts:
+            turned.setdefault(tilts[shelf.id], []).append(title(shelf))
+    how = "".join(
+        f"; {joined(names)} with one end low, tilted {degrees} degrees, straight back past the frame, then turned level"
+        for degrees, names in turned.items()
+    )
+    return f"Set shelf pins and loose shelves in {cabinet.id}" + (f": {where}" if where else "") + how
 
 
 def frame_words(steps: Steps, cabinet: Cabinet, frame: Sequence[Part], case: Sequence[Part]) -> str:

@@ -119,7 +119,7 @@ def _insert(
     (together, bench), (run, there) = of, what
     by_id = {part.id: part for part in together.parts}
     going = [by_id[name] for insertion in run for name in insertion.parts]
-    seats = [Seating.of(together, part, there) for part in going]
+    seats = [Seating.of(together, part, there, steps.made.screws) for part in going]
     on = tuple([Workpiece(part=one.part.id, count=one.part.quantity, into=one.into, glue=one.glue) for one in seats])
     legs = run[0].legs
     moves = tuple([Move(WAYS[leg.way], None if leg.by is None else int(leg.by)) for leg in legs])

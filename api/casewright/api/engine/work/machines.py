@@ -70,9 +70,10 @@ class Tools:
     rip_capacity: int | None = None
 
     @classmethod
-    def of(cls, shop: Shop) -> "Tools":
-        """Return the tools of a shop."""
-        return cls(frozenset(shop.machines), shop.groove_cutters, shop.same, shop.rip_capacity)
+    def of(cls, shop: Shop, blade: int | None = None) -> "Tools":
+        """Return the tools of a shop; a blade of that width, in nm, cuts grooves too where cutters are listed."""
+        cutters = (*shop.groove_cutters, blade) if shop.groove_cutters and blade else shop.groove_cutters
+        return cls(frozenset(shop.machines), tuple(sorted(cutters)), shop.same, shop.rip_capacity)
 
     def has(self, machine: Machine) -> bool:
         """Return whether the shop has a machine."""

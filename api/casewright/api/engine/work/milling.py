@@ -7,19 +7,23 @@ source). A board with planed faces is planed to its thickness, where it is thick
 crooked.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from casewright.api.engine.work.naming import left_over_size
+from casewright.api.engine.work.naming import left_over_size, summed_up, totals
 from casewright.api.stock import is_milled
 from casewright.sdk.model import CutPiece, Part, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
+from casewright.sdk.units import INCH
 
 __all__ = ["Milled", "blanks_of", "counted", "is_under", "milling"]
 
 OVERNIGHT = 12 * 60
 """Minutes that milled pieces rest before they are cut to size (common practice, no source)."""
+SHORT = 12 * INCH
+"""A piece shorter than this is not run over a jointer or through a planer by itself (common practice, no source)."""
+ON_A_CARRIER = "Too short for the machine by itself: fixed on a longer carrier board, or planed by hand"
 Milled = Mapping[tuple[int, str], Part]
 """The part that each blank becomes, by the number of its layout and its label in it."""
 
@@ -65,9 +69,12 @@ def milling(plan: StockPlan, stock: Stock, milled: Milled, names: Mapping[int, M
     crooked = {piece.id: piece.crooked for piece in stock.boards}
     edge = max(0, stock.mill_width - stock.kerf) // 2
     faced, edged, planed = [], [], []
+    short: list[Part] = []
     for (number, label), part in milled.items():
         layout, name = layouts[number], names[number][label]
         last = name if any(_over(stock, layout.material)) else left_over_size(_labelled(layout.tree, label), part)
+        if _labelled(layout.tree, label).dx < SHORT:
+            short.append(part)
         over = layout.thickness - part.thickness
         off = max(over // 2 if layout.stock in rough else 0, crooked[layout.stock])
         if over > 0 and off:
@@ -78,12 +85,23 @@ def milling(plan: StockPlan, stock: Stock, milled: Milled, names: Mapping[int, M
             edged.append((edge, Workpiece(piece=name, keeps=name)))
     resting = tuple(counted([Workpiece(piece=one.keeps, keeps=one.keeps) for _, one in (planed or edged)]))
     rest = _operation(Machine.BY_HAND, Action.WAIT, Setting(), resting)
-    return [
+    milled_by = [
         *(_operation(Machine.JOINTER, Action.FACE, Setting(depth=nm), on) for nm, on in _by_setting(faced)),
         *(_operation(Machine.JOINTER, Action.EDGE, Setting(depth=nm), on) for nm, on in _by_setting(edged)),
         *(_operation(Machine.PLANER, Action.THICKNESS, Setting(height=nm), on) for nm, on in _by_setting(planed)),
-        *([replace(rest, minutes=OVERNIGHT)] if resting else []),
     ]
+    return [*(_on_a_carrier(one, short) for one in milled_by), *([replace(rest, minutes=OVERNIGHT)] if resting else [])]
+
+
+def _on_a_carrier(operation: Operation, short: Sequence[Part]) -> Operation:
+    """Return an operation with a caution for the blanks in it that are too short to be fed by themselves."""
+    there = {piece.keeps.partition(", ")[0] for piece in operation.on}
+    parts = [part for part in short if part.id in there]
+    if not parts:
+        return operation
+    return replace(
+        operation, cautions=(*operation.cautions, f"{ON_A_CARRIER} ({summed_up(parts, totals(dict.fromkeys(parts)))}).")
+    )
 
 
 def _labelled(piece: CutPiece, label: str) -> CutPiece:

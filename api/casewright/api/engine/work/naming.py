@@ -58,7 +58,7 @@ OVER_SIZE = "over size"
 """What a blank of a part is until it is milled and cut to its final size."""
 TO_FIT, TURNED = "to fit", "turned"
 """A piece that is cut over size from its stock until it is measured for, and whether it lies across the stock."""
-NAMED = 2
+NAMED = 3
 """How many parts of a larger set are named one by one."""
 GROUPS = ("door-", "drawer-")
 """Groups that a cabinet may have many of, so that a name says which."""
@@ -115,7 +115,7 @@ def _kind(some: Sequence[Part], role: Role, every: int) -> list[str]:
         return [f"both {NOUNS[role]}" if every == 2 else f"all {every} {NOUNS[role]}"]
     if len(some) <= NAMED:
         return [title(part) for part in some]
-    return [f"{title(some[0])} and {len(some) - 1} more of the {every} {NOUNS[role]}"]
+    return [f"{title(some[0])} and {len(some) - 1} more {NOUNS[role]}"]
 
 
 def joined(words: Sequence[str]) -> str:

@@ -1,6 +1,6 @@
 """Words for setting parts in: where from, into what of what stands there, where the glue goes, what is put in first."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from casewright.api.engine.work.assembly import Insertion
@@ -24,7 +24,7 @@ ROOMS: Mapping[FeatureKind, str] = {
     "dovetail": "dovetail slot",
     "hole": "hole",
 }
-"""What a part is let into, by the kind of cut; nothing where it only stands against."""
+"""What a part is let into, by the kind of cut; nothing where it only stands against, as where screws hold it."""
 
 
 def short_name(part: Part) -> str:
@@ -77,12 +77,13 @@ class Seating:
     rooms: Mapping[str, Sequence[Feature]]
 
     @classmethod
-    def of(cls, together: Together, part: Part, there: Iterable[str]) -> "Seating":
-        """Return how a part sits among those that stand there."""
+    def of(cls, together: Together, part: Part, there: Iterable[str], screws: Collection[str]) -> "Seating":
+        """Return how a part sits among those that stand there; `screws` are the ids of what only holds it there."""
         standing = frozenset(there)
         joints = [joint for joint in together.joints if _other(joint, part.id) in standing]
         by_id = {one.id: one for one in together.parts}
-        rooms = {joint.id: _rooms(by_id[joint.host], by_id[joint.guest], joint) for joint in joints}
+        screwed = {line.used_for for line in together.hardware if line.item in screws}
+        rooms = {one.id: _rooms(by_id[one.host], by_id[one.guest], one, screwed) for one in joints}
         return cls(part, by_id, joints, rooms)
 
     @property
@@ -133,10 +134,13 @@ class Seating:
             words.append(f"on {each} {joined(list(dict.fromkeys(sides[side] for side in own)))}")
         guests = [short_name(self.by_id[joint.guest]) for joint in glued if joint.host == self.part.id]
         free = [_other(joint, self.part.id) for joint in self.joints if joint.glue_area_mm2 <= 0]
-        if guests and free:
-            words.append(f"where {joined(guests)} {'goes' if len(guests) == 1 else 'go'} in")
-        elif guests:
-            words.append(f"where {'it goes' if len(guests) == 1 else 'they go'} in")
+        one = len(guests) == 1
+        if all(self.rooms[joint.id] for joint in glued if joint.host == self.part.id):
+            meets = "goes in" if one else "go in"
+        else:
+            meets = "meets it" if one else "meet it"
+        if guests:
+            words.append(f"where {joined(guests) if free else 'it' if one else 'they'} {meets}")
         none = f", none on {joined([short_name(self.by_id[name]) for name in free])}" if free else ""
         return f"glue {' and '.join(words)}{none}"
 
@@ -157,9 +161,13 @@ def where_from(steps: Steps, insertion: Insertion, bench: OnBench) -> str:
     return ", then ".join(words)
 
 
-def _rooms(host: Part, guest: Part, joint: Joint) -> list[Feature]:
-    """Return the cuts of a host that a guest is let into: those of their joint, or else those that it stands in."""
+def _rooms(host: Part, guest: Part, joint: Joint, screwed: Collection[str]) -> list[Feature]:
+    """Return the cuts of a host that a guest is let into: those of their joint, or else those that it stands in.
+
+    What the screws of a joint that is `screwed` go through is no room for the guest.
+    """
     own = [feature for feature in host.features if feature.joint == joint.id and feature.kind in ROOMS]
+    own = [feature for feature in own if not (feature.kind == "hole" and joint.id in screwed)]
     if own:
         return own
     shared = [feature for feature in host.features if not feature.joint and feature.kind in ROOMS]

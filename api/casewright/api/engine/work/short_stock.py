@@ -40,8 +40,8 @@ def stock_checks(job: Job, stock: StockPlan | None) -> tuple[Check, ...]:
 def _clean_check(stock: str, clean: Sequence[CleanPiece], write: Writer) -> Check:
     """Return how a piece with defects is cut into clean ones before all else."""
     pieces = "; ".join(
-        f"{one.piece.id} is {write.size(one.piece.length)} × {write.length(one.piece.width)}, its corner "
-        f"{write.length(one.x)} along and {write.length(one.y)} across"
+        f"{one.piece.id} is {write.cut(one.piece.length)} × {write.cut(one.piece.width)}, its corner "
+        f"{write.cut(one.x)} along and {write.cut(one.y)} across"
         for one in clean
     )
     message = f"The first steps cut {stock} clear of its defects or its taper, into clean pieces: {pieces}."

@@ -15,7 +15,7 @@ from casewright.sdk.geometry import Box
 from casewright.sdk.model import Check, Part
 from casewright.sdk.writer import Writer
 
-__all__ = ["Tilt", "shelf_checks", "tilted_in"]
+__all__ = ["Tilt", "shelf_checks", "tilted_in", "tilts_of"]
 
 STEEPEST = 85
 """The most degrees from level that are tried."""
@@ -46,28 +46,37 @@ def tilted_in(shelf: tuple[int, int], opening: tuple[int, int], room: tuple[int,
     return None
 
 
+def tilts_of(parts: Sequence[Part]) -> dict[str, int]:
+    """Return by how many degrees each loose shelf is tilted, of those that are longer than their frame is open."""
+    return {part.id: tilt.degrees for part, tilt in _behind_frames(parts) if tilt is not None}
+
+
 def shelf_checks(parts: Sequence[Part], write: Writer) -> tuple[Check, ...]:
     """Return how each loose shelf behind a face frame narrower than itself goes in, or that this is not proved."""
-    out: list[Check] = []
+    return tuple([check for part, tilt in _behind_frames(parts) for check in _checks(part, tilt, write)])
+
+
+def _behind_frames(parts: Sequence[Part]) -> Iterator[tuple[Part, Tilt | None]]:
+    """Yield each loose shelf that goes straight through no opening of its frame, and its tilt where one is proved."""
     for cabinet in dict.fromkeys(part.cabinet for part in parts if part.group == "loose"):
         mine = [part for part in parts if part.cabinet == cabinet]
         frame = [_box(part) for part in mine if part.group == "face-frame"]
         case = [_box(part) for part in mine if part.group == "case" and part.role not in ("back", "strip")]
         for part in mine if frame else ():
-            if part.group == "loose":
-                out += _checks(part, frame, case, write)
-    return tuple(out)
+            if part.group != "loose":
+                continue
+            shelf = _box(part)
+            room = _clear(shelf, [box for box in case if box.y0 < shelf.y1 and shelf.y0 < box.y1])
+            openings = list(_openings(frame, room))
+            if any(wide >= part.length and high >= part.thickness for wide, high in openings):
+                continue
+            size, inside = (part.length, part.thickness), (room[1] - room[0], room[3] - room[2])
+            tilts = [tilt for one in openings if (tilt := tilted_in(size, one, inside)) is not None]
+            yield part, min(tilts, key=lambda one: (one.degrees, -one.spare), default=None)
 
 
-def _checks(part: Part, frame: Sequence[Box], case: Sequence[Box], write: Writer) -> Iterator[Check]:
+def _checks(part: Part, tilt: Tilt | None, write: Writer) -> Iterator[Check]:
     """Yield the note or the caution for one shelf."""
-    shelf = _box(part)
-    room = _clear(shelf, [box for box in case if box.y0 < shelf.y1 and shelf.y0 < box.y1])
-    openings = list(_openings(frame, room))
-    if any(wide >= part.length and high >= part.thickness for wide, high in openings):
-        return
-    tilts = [tilted_in((part.length, part.thickness), one, (room[1] - room[0], room[3] - room[2])) for one in openings]
-    tilt = min([one for one in tilts if one is not None], key=lambda one: (one.degrees, -one.spare), default=None)
     if tilt is None:
         message = (
             f"{part.name} is {write.length(part.length)} long, longer than the frame's opening is wide, and no tilt "

@@ -51,8 +51,8 @@ def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures]
         *section(settings.settings(facts)),
         *section(figures.figures(facts, paper), LEAST),
         *section(cards.assembly_cards(facts), ROOM),
-        *section(bench.bench(facts), ROOM),
         *section([KeepTogether(from_work.from_work(facts))], LEAST),
+        *section(bench.bench(facts), ROOM),
         *drawings("Wall", sheets([*wall(facts, None, paper), *fixing(facts, None, paper)])),
         *section(
             [

@@ -64,7 +64,7 @@ def settings(facts: Facts) -> list[Flowable]:
     story.append(para(" ".join(f"At the {one.replace('-', ' ')}: {' '.join(always(one))}" for one in machines), SMALL))
     drawn = drawings_of(facts)
     stages = [(title, list(group)) for title, group in groupby(steps, key=_title)]
-    story += pages_of([(title, group[0].number) for title, group in stages])
+    story += pages_of([*{title: (title, group[0].number) for title, group in reversed(stages)}.values()][::-1])
     for title, group in stages:
         story += _stage(facts, title, group, drawn)
     if not any(step.stage is Stage.JOINTS for step in steps):

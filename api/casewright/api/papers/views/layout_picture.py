@@ -57,7 +57,7 @@ def layout_picture(
                 short.add(piece.part)
                 found = _name(str(numbers[piece.part]), piece.part, box, scale)
         elif piece.what == "leftover":
-            found = _name("", f"keep {_size(facts, piece)}", box, scale)
+            found = _full("keep", _size(facts, piece), box, scale)
         else:
             x0, y0, x1, y1 = box
             shapes.append(Hatch((((x0, y0), (x1, y0), (x1, y1), (x0, y1)),), 45, 3.0))
