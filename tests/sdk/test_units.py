@@ -18,6 +18,7 @@ from casewright.sdk.units import (
     MM,
     TAPES,
     LengthError,
+    bit_text,
     inches,
     mm,
     on_tape,
@@ -220,3 +221,18 @@ def test_a_length_too_great_is_refused_in_the_units_of_the_job(units, words):
     """100 m over 25.4 mm is 3937.00787… in."""
     with pytest.raises(LengthError, match=words):
         parse_length(10**7, units)
+
+
+@pytest.mark.parametrize(
+    ("nm", "units", "text"),
+    # Bits are sold by the half millimetre and by fractions of an inch: 35 mm is 1.378 in, 12.7 mm is 1/2 in.
+    [
+        (mm(5), "in", "5 mm"),
+        (mm(35), "in", "35 mm"),
+        (mm("12.7"), "in", "1/2 in"),
+        (mm("3.3"), "in", "1/8 in"),
+        (mm(5), "mm", "5.0 mm"),
+    ],
+)
+def test_a_bit_is_called_by_the_size_it_is_sold_in(nm, units, text):
+    assert bit_text(nm, units, Fraction(1, 64 if units == "in" else 2)) == text

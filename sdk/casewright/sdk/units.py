@@ -173,6 +173,12 @@ def tape_text(nm: int, units: Units, tape: Fraction) -> str:
     return f"{sign}{whole} {fraction} in" if whole else f"{sign}{fraction} in"
 
 
+def bit_text(nm: int, units: Units, tape: Fraction) -> str:
+    """Return the width of a bit or cutter as it is sold: in mm where it is a whole half of one and off the tape."""
+    metric = nm % (MM // 2) == 0 and not on_tape(nm, units, tape)
+    return f"{nm / MM:g} mm" if metric else tape_text(nm, units, tape)
+
+
 def on_tape(nm: int, units: Units, tape: Fraction) -> bool:
     """Return whether rounding to the tape leaves a length where it is, to the nearest nanometre."""
     top, under = tape.as_integer_ratio()

@@ -10,7 +10,7 @@ from casewright.api.papers.pointer_words import about
 from casewright.api.papers.text import clean
 from casewright.sdk.findings import Check
 from casewright.sdk.model import Cabinet, HungCabinet, Part, Plan, Scheduled, StandingCabinet, StockLayout
-from casewright.sdk.units import MM, NM_PER_UNIT, on_tape, tape_text
+from casewright.sdk.units import MM, NM_PER_UNIT, bit_text, on_tape, tape_text
 from casewright.sdk.writer import writer
 
 _DECIMALS = {"in": 3, "mm": 2}
@@ -97,6 +97,11 @@ class Facts:
         return (
             tape if exact == tape.rsplit(" ", 1)[0] or "." not in exact or self.units == "mm" else f"{tape} ({exact})"
         )
+
+    def bit(self, nm: int) -> str:
+        """Return the width of a bit or cutter as it is sold, and by callipers where the tape shows another."""
+        sold = bit_text(nm, self.units, self.job.tape)
+        return self.both(nm) if sold == self.tape(nm) else sold
 
     def number(self, nm: int) -> float:
         """Return a length as a number in job units, rounded to a thousandth of an inch or a hundredth of a mm."""

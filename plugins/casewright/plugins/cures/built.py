@@ -1,6 +1,6 @@
 """Cures for what came out otherwise than planned: trimmed, made up, cut again from what there is, or taken as it is."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from math import isqrt
 from typing import Any, ClassVar
 
@@ -71,7 +71,7 @@ def _of_done(stop: Stop, needed: int) -> Iterator[Change]:
     part = _part(stop, stop.check.subject)
     if part is not None and stop.check.code == "built-too-long":
         measure = BuiltMeasure.LENGTH if part.length == needed else BuiltMeasure.WIDTH
-        row: Mapping[str, Any] = {
+        row: dict[str, Any] = {
             "cabinet": _asked(stop, part.cabinet),
             "part": part.id.partition("/")[2],
             "measure": measure.value,

@@ -85,3 +85,11 @@ def test_the_page_on_joints_lists_what_makes_each_kind_of_cut():
     rows = [[cell.strip() for cell in line.split("|")[1:4]] for line in page.splitlines() if line.startswith("| `")]
     listed = {kind.strip("`"): made.replace("-", " ") for kind, _, made in rows}
     assert listed == {kind: ", ".join(one.value.replace("-", " ") for one in row) for kind, row in WAYS.items()}
+
+
+def test_a_groove_narrower_than_every_cutter_is_sawn_by_the_blade_in_passes(planned):
+    """18 thick takes a groove of 18; a listed cutter of 20 is too wide, a blade of 3 takes it in six passes."""
+    plan = planned(SHELF, GROOVED, shop={"fit": 0, "groove_cutters": [20]}, stock={"kerf": 3})
+    grooves = [step for step in plan.steps if step.action == "groove"]
+    assert {step.setting.cutter for step in grooves} == {3_000_000}
+    assert {piece.run[1] for step in grooves for piece in step.on} == {6}

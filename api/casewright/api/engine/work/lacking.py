@@ -17,7 +17,7 @@ def machine_checks(
     job: Job, registry: Registry, parts: Sequence[Part], joints: Sequence[Joint], steps: Iterable[Operation]
 ) -> tuple[Check, ...]:
     """Return a stop for what no machine of the shop can make; none where the shop lists no machines."""
-    tools = Tools.of(job.shop, job.stock and job.stock.kerf)
+    tools = Tools.of(job.shop, job.stock)
     if not tools.machines:
         return ()
     by_id = {joint.id: joint for joint in joints}

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.api.engine.work.cut import Cut
-from casewright.sdk.model import Action, FeatureKind, Machine, Operation, Shop
+from casewright.sdk.model import Action, FeatureKind, Machine, Operation, Shop, Stock
 from casewright.sdk.units import MM
 
 __all__ = ["STOCK", "Tools", "ways"]
@@ -70,10 +70,11 @@ class Tools:
     rip_capacity: int | None = None
 
     @classmethod
-    def of(cls, shop: Shop, blade: int | None = None) -> "Tools":
-        """Return the tools of a shop; a blade of that width, in nm, cuts grooves too where cutters are listed."""
-        cutters = (*shop.groove_cutters, blade) if shop.groove_cutters and blade else shop.groove_cutters
-        return cls(frozenset(shop.machines), tuple(sorted(cutters)), shop.same, shop.rip_capacity)
+    def of(cls, shop: Shop, stock: Stock | None = None) -> "Tools":
+        """Return the tools of a shop; where cutters are listed, the blade that cuts its stock cuts grooves too."""
+        blades = () if stock is None or not shop.groove_cutters else (stock.kerf,)
+        cutters = tuple(sorted((*shop.groove_cutters, *blades)))
+        return cls(frozenset(shop.machines), cutters, shop.same, shop.rip_capacity)
 
     def has(self, machine: Machine) -> bool:
         """Return whether the shop has a machine."""

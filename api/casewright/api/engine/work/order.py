@@ -34,7 +34,7 @@ def order_of_work(
     steps = Steps(
         job,
         Words(job, NamedParts.of(parts), made.sides, guests),
-        Tools.of(job.shop, job.stock and job.stock.kerf),
+        Tools.of(job.shop, job.stock),
         made,
         late,
     )

@@ -67,6 +67,6 @@ def plain_steps(job: Job, parts: Sequence[Part], sides: Mapping[str, Sides], kno
     made = Made(parts, sides, {}, cuts=known)
     operations = [
         *to_size(parts, job),
-        *joint_operations(parts, Tools.of(job.shop, job.stock and job.stock.kerf), made),
+        *joint_operations(parts, Tools.of(job.shop, job.stock), made),
     ]
     return tuple([replace(operation, number=number) for number, operation in enumerate(operations, start=1)])

@@ -20,10 +20,10 @@ from casewright.sdk.model import (
     Tilts,
     Workpiece,
 )
-from casewright.sdk.units import MM, NM_PER_UNIT, tape_text, to_number
+from casewright.sdk.units import MM, NM_PER_UNIT, bit_text, tape_text, to_number
 from casewright.sdk.writer import writer
 
-__all__ = ["Words"]
+__all__ = ["Words", "sawn_verb", "stopped_by"]
 
 PLACES: Mapping[str, int] = {"in": 4, "mm": 2}
 """Decimals of a length that lies between two marks of the tape."""
@@ -112,7 +112,8 @@ class Words:
                 do, check = operation.do, operation.check
             case Action.RIP | Action.CROSSCUT:
                 at = setting.fence or setting.stop or 0
-                across = STOPS.get(operation.machine) == STOP or operation.action is Action.CROSSCUT
+                verb = sawn_verb(operation)
+                across = verb is not Action.RIP
                 do = self._sawn(operation, at, "Crosscut" if across else "Rip")
                 check = f"{self.exact(at)} {'long, and square' if across else 'at both ends'}"
                 if operation.cut_to is not None:
@@ -138,7 +139,7 @@ class Words:
 
     def _sawn(self, operation: Operation, at: int, verb: str) -> str:
         made = [one.keeps or one.leaves for one in operation.on if one.keeps or one.leaves]
-        what = STOPS.get(operation.machine, "fence")
+        what = stopped_by(operation)
         do = f"{verb} {self._names(made)} {_with(operation.machine)}: {what} at "
         if operation.cut_to is None:
             return f"{do}{self.exact(at)}"
@@ -206,7 +207,7 @@ class Words:
         deep = "through" if setting.depth is None else f"{self.exact(setting.depth)} deep"
         places = sum(len(one.at) for one in on)
         where = "at the place listed" if places == 1 else "at the places listed"
-        bit = f"{self.text(setting.cutter or 0)} bit"
+        bit = f"{bit_text(setting.cutter or 0, self.job.units, self.job.tape)} bit"
         return f"{self._opening(operation)}: {lies(operation, self.sides)}, {bit}, {deep}, {where}"
 
     def _bored_check(self, operation: Operation) -> str:
@@ -337,6 +338,16 @@ class Words:
         more = "the other piece listed" if len(pieces) == 1 else f"the {len(pieces)} pieces listed"
         words += pieces if few else [more] if pieces else []
         return " and ".join(words) if few or not words else "; and ".join(words)
+
+
+def sawn_verb(operation: Operation) -> Action:
+    """Return how a cut that parts a piece is spoken of: across the saw's own stop everything is a cross-cut."""
+    return Action.CROSSCUT if STOPS.get(operation.machine) == STOP else operation.action
+
+
+def stopped_by(operation: Operation) -> str:
+    """Return what measures the distance of a cut that parts a piece: a fence, a stop or a track."""
+    return STOPS.get(operation.machine, "fence")
 
 
 def _with(machine: Machine) -> str:

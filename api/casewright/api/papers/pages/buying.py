@@ -82,7 +82,7 @@ def _gather(facts: Facts) -> Iterator[Flowable]:
         yield para(f"{BOX} Clamps: {max(clamps)} at a time, with cauls.")
     cutters = sorted({step.setting.cutter for step in facts.plan.steps if step.setting.cutter})
     if cutters:
-        yield para(f"{BOX} Cutters and bits: {', '.join(facts.both(cutter) for cutter in cutters)}.")
+        yield para(f"{BOX} Cutters and bits: {', '.join(facts.bit(cutter) for cutter in cutters)}.")
 
 
 def _left(facts: Facts) -> list[Flowable]:

@@ -7,6 +7,7 @@ from itertools import groupby
 from casewright.api.engine.work.cautions import always
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up
+from casewright.api.engine.work.wording import sawn_verb, stopped_by
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.lying import lying
 from casewright.api.papers.pages.numbers import StepNumbers, pages_of
@@ -134,8 +135,7 @@ def _cells(facts: Facts, step: Operation, shared: Sequence[str], own: Sequence[s
         return [machine, [para(line, CELL) for line in (" ".join([step.do, *shared]), *own)], _made(facts, step)]
     fence, stop = step.setting.fence, step.setting.stop
     distance = fence if fence is not None else stop
-    name = "stop" if fence is None else "track" if step.machine is Machine.TRACK_SAW else "fence"
-    how = f"{step.action}, {name} {facts.both(distance or 0)}"
+    how = f"{sawn_verb(step)}, {stopped_by(step)} {facts.both(distance or 0)}"
     return [machine, [para(line, CELL) for line in (" ".join([how, *shared]), *own)], _made(facts, step)]
 
 

@@ -127,7 +127,7 @@ def _words(facts: Facts, pattern: Pattern, users: list[str], area: Area) -> list
     y = area.y1 - 5
     lines = ["Print at 100 %, not fitted to the page. Measure both check lines before use."]
     cut = pattern.spots[0]
-    size = facts.text(cut.diameter)
+    size = facts.bit(cut.diameter)
     depth = "through" if pattern.through else f"{facts.text(cut.depth)} deep"
     face = "show face, that side up" if pattern.through else "back face"
     lines.append(f"Bore ⌀ {size}, {depth}, from the {face}. Try it on a scrap first; clamp the door down.")
