@@ -78,3 +78,9 @@ def test_measured_values_in_an_inch_job(value, unit, inches):
 def test_printed_inches_in_a_metric_job():
     assert MILLIMETRES.measured(0.25, "in") == (6.35, "mm")
     assert MILLIMETRES.quantity(0.25, "in") == "6.35 mm"
+
+
+def test_what_is_cut_is_written_as_the_tape_shows_it():
+    """476.25 mm are 18 3/4 in, and 1/64 in is 0.396875 mm, exactly; 1 mm lies on no inch tape."""
+    assert [INCHES.cut(nm) for nm in (476_250_000, 396_875)] == ["18 3/4 in", "1/64 in"]
+    assert (INCHES.cut(1_000_000), MILLIMETRES.cut(476_250_000)) == ("0.039 in", "476.25 mm")

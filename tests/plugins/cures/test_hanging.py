@@ -127,3 +127,16 @@ def test_a_cabinet_far_from_every_stud_is_brought_to_the_nearest():
     assert row["check"]["code"] == "no-stud"
     moved = [op["value"] for cure in row["cures"] for op in cure["patch"] if op["path"].endswith("/x")]
     assert any(abs(x + 350 - 1115) <= 5 for x in moved)
+
+
+def test_a_copy_is_moved_to_a_stud_though_the_other_stands_at_none():
+    """Two of 700, one left of the only stud by 50 mm and one out of its reach: the near one is moved over it."""
+    job = hung({"studs": {**WALL["studs"], "at": [800]}, "length": 4000}, contents_kg=40)
+    job["cabinets"][0]["count"] = 2
+    job["wall"]["cabinets_at"] = {"tools": [{"x": 50, "z": 1400}, {"x": 2500, "z": 1400}]}
+    rows = {row["check"]["subject"]: row for row in cures(job)["cures"] if row["check"]["code"] == "no-stud"}
+    near, far = (rows[f"/wall/cabinets_at/tools/{number}"] for number in (0, 1))
+    moves = [one["value"] for cure in near["cures"] for one in cure["patch"] if one["path"].endswith("/0/x")]
+    assert moves
+    assert all(100 < x < 800 for x in moves)
+    assert far["cures"] or "backing" in far["why_none"]
