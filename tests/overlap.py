@@ -3,7 +3,8 @@
 import itertools
 from collections.abc import Iterator
 
-from casewright.api.papers.drawing.marks import Label, Mark, Rectangle, Round, box_of, on_paper
+from casewright.api.papers.drawing.inked import Label, Mark, Round
+from casewright.api.papers.drawing.marks import Rectangle, box_of, on_paper
 from casewright.api.papers.drawing.shapes import XY, Sheet
 
 EDGE = 4.0

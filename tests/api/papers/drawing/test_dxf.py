@@ -12,7 +12,8 @@ import pytest
 import samples
 from casewright.api import papers as documents
 from casewright.api.papers.drawing.dxf import plain_text
-from casewright.api.papers.drawing.marks import Label, on_paper
+from casewright.api.papers.drawing.inked import Label
+from casewright.api.papers.drawing.marks import on_paper
 from casewright.sdk.model import Plan
 
 UNIT_MM = {"in": 25.4, "mm": 1.0}

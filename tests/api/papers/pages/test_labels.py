@@ -5,7 +5,8 @@ import re
 
 import pytest
 from casewright.api import papers as documents
-from casewright.api.papers.drawing.marks import Label, box_of, on_paper
+from casewright.api.papers.drawing.inked import Label
+from casewright.api.papers.drawing.marks import box_of, on_paper
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.labels import INCH, METRIC, label_sheets
 from casewright.api.papers.views.page import PAPERS

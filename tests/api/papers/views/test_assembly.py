@@ -1,6 +1,7 @@
 """Pictures of assemblies: each piece stands off the way it comes from, in its order, and every clamp is drawn."""
 
-from casewright.api.papers.drawing.marks import Mark, marks
+from casewright.api.papers.drawing.inked import Mark
+from casewright.api.papers.drawing.marks import marks
 from casewright.api.papers.drawing.shapes import Text
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cards import cards

@@ -7,7 +7,8 @@ from fractions import Fraction
 import pytest
 import samples
 from casewright.api import papers as documents
-from casewright.api.papers.drawing.marks import Label, on_paper
+from casewright.api.papers.drawing.inked import Label
+from casewright.api.papers.drawing.marks import on_paper
 from casewright.api.papers.drawing.shapes import Sheet, Shown
 from casewright.sdk.model import Part, Plan
 

@@ -3,7 +3,8 @@
 from casewright.api import papers
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
-from casewright.api.papers.drawing.marks import Mark, marks
+from casewright.api.papers.drawing.inked import Mark
+from casewright.api.papers.drawing.marks import marks
 from casewright.api.use.examples import examples
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import Plan

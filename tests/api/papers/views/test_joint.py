@@ -1,7 +1,8 @@
 """Details of joints: alike ones once, true to size, dimensioned by what is cut."""
 
 from casewright.api import papers
-from casewright.api.papers.drawing.marks import Label, Mark, marks
+from casewright.api.papers.drawing.inked import Label, Mark
+from casewright.api.papers.drawing.marks import marks
 from casewright.api.papers.drawing.shapes import Kind
 from casewright.sdk.model import Plan
 

@@ -14,17 +14,8 @@ from math import fsum
 from typing import Any
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.marks import (
-    AnyMark,
-    Label,
-    Mark,
-    Measure,
-    Round,
-    box_of,
-    marks,
-    measures,
-    unmeasured,
-)
+from casewright.api.papers.drawing.inked import AnyMark, Label, Mark, Round
+from casewright.api.papers.drawing.marks import Measure, box_of, marks, measures, unmeasured
 from casewright.api.papers.drawing.shapes import Kind, Sheet, View
 
 CACHES = ("XDG_CACHE_HOME", "XDG_CONFIG_HOME")

@@ -5,8 +5,9 @@ from io import BytesIO
 from typing import Any
 
 from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.inked import AnyMark, Label, Mark, Round
 from casewright.api.papers.drawing.lettering import letter
-from casewright.api.papers.drawing.marks import AnyMark, Label, Mark, Round, on_paper
+from casewright.api.papers.drawing.marks import on_paper
 from casewright.api.papers.drawing.shapes import Kind, Sheet
 from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas

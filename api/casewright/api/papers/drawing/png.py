@@ -5,7 +5,8 @@ from itertools import pairwise
 
 from casewright.api.papers import shaping
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.marks import Label, Mark, Round, on_paper
+from casewright.api.papers.drawing.inked import Label, Mark, Round
+from casewright.api.papers.drawing.marks import on_paper
 from casewright.api.papers.drawing.shapes import XY, Kind, Sheet
 from PIL import Image, ImageDraw, ImageFont
 

@@ -4,7 +4,8 @@ from math import cos, pi, sin
 from xml.sax.saxutils import escape, quoteattr
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.marks import AnyMark, Label, Mark, Round, on_paper
+from casewright.api.papers.drawing.inked import AnyMark, Label, Mark, Round
+from casewright.api.papers.drawing.marks import on_paper
 from casewright.api.papers.drawing.shapes import Kind, Sheet
 
 FAMILY = "'DejaVu Sans Condensed','DejaVu Sans',Verdana,sans-serif"

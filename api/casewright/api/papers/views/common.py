@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.api.papers.drawing.collinear import runs_left
+from casewright.api.papers.drawing.dimensions import running_reach
 from casewright.api.papers.drawing.hidden import Eye, sight
-from casewright.api.papers.drawing.marks import running_reach
 from casewright.api.papers.drawing.shapes import XY, Kind, Line, Running, Shape, Shown
 from casewright.api.papers.drawing.solids import Solid
 from casewright.api.papers.facts import Facts, mm

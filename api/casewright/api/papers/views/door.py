@@ -3,8 +3,8 @@
 from collections.abc import Mapping, Sequence
 
 from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.dimensions import running_reach
 from casewright.api.papers.drawing.hidden import BACK, FRONT
-from casewright.api.papers.drawing.marks import running_reach
 from casewright.api.papers.drawing.shapes import Circle, Dimension, Kind, Running, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import Stops, chosen, faces, moved, picture, placed_box, running

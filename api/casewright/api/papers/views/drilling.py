@@ -8,7 +8,7 @@ from casewright.api.engine.work.cut import side_of
 from casewright.api.engine.work.naming import joined, summed_up
 from casewright.api.engine.work.schedule import ranges
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.marks import running_reach, text_places
+from casewright.api.papers.drawing.dimensions import running_reach, text_places
 from casewright.api.papers.drawing.shapes import TEXT, XY, Circle, Kind, Line, Path, Running, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, counted, mm
 from casewright.api.papers.views.common import Stops, chosen, facing

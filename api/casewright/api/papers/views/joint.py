@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.marks import dimension_end
+from casewright.api.papers.drawing.dimensions import dimension_end
 from casewright.api.papers.drawing.shapes import TEXT, XY, Dimension, Hatch, Kind, Line, Path, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import chosen, placed_box

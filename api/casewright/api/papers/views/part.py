@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from casewright.api.papers import text as metrics
+from casewright.api.papers.drawing.dimensions import running_reach, text_places
 from casewright.api.papers.drawing.hidden import Eye
-from casewright.api.papers.drawing.marks import running_reach, text_places
 from casewright.api.papers.drawing.shapes import (
     TEXT,
     Circle,

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import hypot
 
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.marks import running_reach
+from casewright.api.papers.drawing.dimensions import running_reach
 from casewright.api.papers.drawing.shapes import (
     TEXT,
     USUAL,
