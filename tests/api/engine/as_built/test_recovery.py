@@ -158,6 +158,11 @@ def test_a_door_with_a_forgotten_panel_is_glued_up_without_and_gets_it_from_behi
     }
     clamped = [s.number for s in plan.steps if s.action == "clamp" and s.stage == "doors"]
     assert max(clamped) < repair.number
+    # The frame stands glued: nothing of making it is left to do, and what puts it right is.
+    doing = {s.number for s in plan.steps if s.stage == "doors" and s.number < repair.number}
+    assert doing
+    assert doing <= set(plan.job.done)
+    assert not {repair.number, sets_in.number} & set(plan.job.done)
 
 
 def test_what_is_made_again_has_no_repair_among_the_steps(planned):

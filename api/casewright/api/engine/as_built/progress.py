@@ -5,9 +5,21 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from casewright.api.engine.as_built.findings import DONE
-from casewright.sdk.model import Action, BuiltMeasure, BuiltSize, Cabinet, Job, Operation, Part, Workpiece
+from casewright.sdk.model import (
+    Action,
+    BuiltMeasure,
+    BuiltSize,
+    Cabinet,
+    Job,
+    Mistake,
+    Operation,
+    Part,
+    Repair,
+    Stage,
+    Workpiece,
+)
 
-__all__ = ["cut_by", "grooved_by", "steps_of_cut_parts", "still_done"]
+__all__ = ["cut_by", "glued_up", "grooved_by", "steps_of_cut_parts", "still_done"]
 
 _Work = tuple[str, str, str, tuple[str, ...]]
 
@@ -46,6 +58,25 @@ def still_done(
     own = {cabinet.id: cabinet.asked or cabinet.id for cabinet in cabinets}
     did = {work for step in asked if step.number in done for work in _works(step, own)}
     return tuple([step.number for step in steps if all(work in did for work in _works(step, own))])
+
+
+def glued_up(repairs: Iterable[Repair], steps: Sequence[Operation], parts: Iterable[Part]) -> frozenset[int]:
+    """Return the steps that are done because a door was glued up without its panel: all that make up its frame."""
+    doors = {(one.cabinet, one.part) for one in repairs if one.mistake is Mistake.PANEL_FORGOTTEN and not one.again}
+    groups: dict[tuple[str, str], list[Part]] = {}
+    for part in parts:
+        if (part.cabinet, part.group) in doors:
+            groups.setdefault((part.cabinet, part.group), []).append(part)
+    found: set[int] = set()
+    for door in groups.values():
+        frame = {part.id for part in door if part.role != "door-panel"}
+        own = [step for step in steps if step.stage is Stage.DOORS and step.on]
+        panels = [one for one in own if one.action is Action.INSERT and one.on[0].part not in frame]
+        inserted = [one for one in panels if one.on[0].part in {part.id for part in door}]
+        for last in inserted[:1]:  # what it waits for puts the mistake right, and is still to be done
+            before = [one for one in own if one.number < last.number and one.number not in last.needs]
+            found |= {one.number for one in before if all(piece.part in frame for piece in one.on)}
+    return frozenset(found)
 
 
 def _works(step: Operation, own: Mapping[str, str]) -> Iterator[_Work]:
