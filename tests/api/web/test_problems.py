@@ -21,6 +21,23 @@ def test_404(client: FlaskClient, path: str, is_problem: IsProblem) -> None:
     is_problem(client.get(path), "not-found")
 
 
+@pytest.mark.parametrize(
+    ("method", "path", "kind", "fix"),
+    [
+        ("POST", "/v1/drawings/elevaton", "not-found", "Ask for /v1/drawings/elevation."),
+        ("POST", "/V1/plans", "not-found", "Ask for /v1/plan."),
+        ("GET", "/öÿ", "not-found", "Ask for a path that /openapi.json lists."),
+        ("GET", "/v1/plan", "method-not-allowed", "Send POST."),
+        ("POST", "/v1/limits", "method-not-allowed", "Send GET."),
+    ],
+)
+def test_a_wrong_path_or_method_names_the_right_one(
+    client: FlaskClient, method: str, path: str, kind: str, fix: str, is_problem: IsProblem
+) -> None:
+    (entry,) = is_problem(client.open(path, method=method), kind)["errors"]
+    assert entry["fix"] == fix
+
+
 def test_413(client: FlaskClient, is_problem: IsProblem) -> None:
     body = b" " * (limits.BODY_BYTES + 1)
     is_problem(client.post("/v1/plan", data=body, content_type="application/json"), "too-large")

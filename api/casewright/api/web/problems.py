@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from casewright.api.job import limits
+from casewright.api.job.problems import nearest, shown
 from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import BadDocumentError, NoGeometryError, PluginFaultError, Problem, ProblemsError
-from flask import Flask, Response, request
-from werkzeug.exceptions import HTTPException
+from flask import Flask, Response, current_app, request
+from werkzeug.exceptions import HTTPException, MethodNotAllowed, NotFound
 
 MEDIA_TYPE = "application/problem+json"
 RETRY_SECONDS = 5
@@ -177,7 +178,18 @@ def _http(error: HTTPException) -> Response:
     if status == 413:
         return problem_response(kind, kind.about, [_too_large()])
     keep = {k: v for k, v in error.get_headers() if k not in ("Content-Type", "Content-Length")}
-    return problem_response(kind, kind.about, headers=keep)
+    errors = [_no_path()] if isinstance(error, NotFound) else []
+    if isinstance(error, MethodNotAllowed):
+        methods = sorted({*(error.valid_methods or ())} - {"HEAD", "OPTIONS"})
+        errors = [Problem("", f"for this path {' or '.join(methods)}", request.method, f"Send {' or '.join(methods)}.")]
+    return problem_response(kind, kind.about, errors, headers=keep)
+
+
+def _no_path() -> Problem:
+    """Return the problem of a path that is none, with the nearest that is one."""
+    near = nearest(request.path, [rule.rule for rule in current_app.url_map.iter_rules() if not rule.arguments])
+    fix = f"Ask for {request.script_root}{near}." if near else "Ask for a path that /openapi.json lists."
+    return Problem("", "a path of this service", shown(request.path), fix)
 
 
 def _too_large() -> Problem:
