@@ -52,7 +52,6 @@ def styles(widths: set[int]) -> str:
         for width in sorted(widths)
     )
     kind = 'style:family="table-cell" style:parent-style-name="Default" style:data-style-name="as-typed"'
-    wrap = '<style:table-cell-properties fo:wrap-option="wrap" style:vertical-align="top"/>'
     bold = '<style:text-properties fo:font-weight="bold"/>'
     return (
         " <office:automatic-styles>\n"
@@ -62,7 +61,6 @@ def styles(widths: set[int]) -> str:
         f'<style:table-row-properties style:row-height="{TALL_MM}mm" style:use-optimal-row-height="false"/>'
         "</style:style>\n"
         f'  <style:style style:name="typed" {kind}/>\n'
-        f'  <style:style style:name="answered" {kind}>{wrap}</style:style>\n'
         f'  <style:style style:name="heading" {kind}>{bold}</style:style>\n'
         " </office:automatic-styles>"
     )
@@ -96,10 +94,8 @@ def widths_of(rows: list[list[str]]) -> list[int]:
 
 def sheet(name: str, columns: Sequence[int], rows: list[str], shapes: str = "") -> str:
     """Return a sheet; `columns` are the widths of its columns in mm."""
-    style = "answered" if name in ANSWERS else "typed"
     widths = "".join(
-        f'<table:table-column table:style-name="w{width}" table:default-cell-style-name="{style}"/>'
-        for width in columns
+        f'<table:table-column table:style-name="w{width}" table:default-cell-style-name="typed"/>' for width in columns
     )
     body = "\n".join(rows) or "   <table:table-row><table:table-cell/></table:table-row>"
     return f'  <table:table table:name="{name}">\n{shapes}   {widths}\n{body}\n  </table:table>'

@@ -17,6 +17,7 @@ from pathlib import Path
 from com.sun.star.awt import Point
 from com.sun.star.beans import PropertyValue
 from com.sun.star.table import CellRangeAddress
+from com.sun.star.table.CellVertJustify2 import TOP
 
 HEADINGS, JOB_FIRST, ANSWER_HEADINGS = 4, 1, 1  # rows counted from 0
 ANSWERS = {
@@ -119,6 +120,10 @@ def _print(document, sheet, headings):
         style.Height, style.Width = size
     style.ScaleToPagesX, style.ScaleToPagesY = 1, 0
     if headings >= 0:
+        sheet.IsTextWrapped = True
+        sheet.VertJustify = TOP
+        sheet.getCellByPosition(0, 0).IsTextWrapped = False  # the warning, which goes on over the cells beside it
+        sheet.Rows.OptimalHeight = True
         sheet.setTitleRows(CellRangeAddress(0, 0, 0, 0, headings))
         sheet.setPrintTitleRows(True)
 

@@ -48,6 +48,7 @@ End Sub
 Sub HostEmpty(sheet As String)
     Dim page As Object, i As Long
     ThisComponent.Sheets.getByName(sheet).clearContents(1 + 2 + 4 + 8 + 16)
+    ThisComponent.Sheets.getByName(sheet).IsTextWrapped = False ' rows are not made to fit while they are filled
     page = ThisComponent.Sheets.getByName(sheet).DrawPage
     For i = page.Count - 1 To 0 Step -1
         If page.getByIndex(i).ShapeType = "com.sun.star.drawing.GraphicObjectShape" Then page.remove(page.getByIndex(i))
@@ -92,6 +93,10 @@ Sub HostPrint(sheet As String, headings As Long)
     style.ScaleToPagesX = 1
     style.ScaleToPagesY = 0
     If headings > 0 Then
+        ThisComponent.Sheets.getByName(sheet).IsTextWrapped = True
+        ThisComponent.Sheets.getByName(sheet).VertJustify = com.sun.star.table.CellVertJustify2.TOP
+        CellAt(sheet, 1, 1).IsTextWrapped = False ' the warning, which goes on over the cells beside it
+        ThisComponent.Sheets.getByName(sheet).Rows.OptimalHeight = True
         rows.EndRow = headings - 1
         ThisComponent.Sheets.getByName(sheet).setTitleRows(rows)
         ThisComponent.Sheets.getByName(sheet).setPrintTitleRows(True)

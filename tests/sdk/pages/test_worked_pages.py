@@ -18,7 +18,7 @@ def _added(job, title, value):
     return {**job, "stock": {"offcuts": value}} if title == "offcuts" else value
 
 
-@pytest.mark.parametrize(("page", "commands"), [("one-side-short", 4), ("from-stock", 2)])
+@pytest.mark.parametrize(("page", "commands"), [("one-side-short", 4), ("from-stock", 2), ("spreadsheet", 1)])
 def test_a_page_followed_as_it_stands(page, commands, tmp_path, monkeypatch, capsys):
     """Every command prints just what the page shows beneath it."""
     monkeypatch.chdir(tmp_path)
@@ -27,12 +27,14 @@ def test_a_page_followed_as_it_stands(page, commands, tmp_path, monkeypatch, cap
         if kind == "json":
             job = _added(job, title, json.loads(text))
             (tmp_path / "pumps.json").write_text(json.dumps(job), "utf-8")
+        elif title:
+            (tmp_path / title).write_text(text, "utf-8")
         elif kind == "sh":
             program, *arguments = shlex.split(text)
             assert program == "casewright"
             code = main(arguments)
             out = capsys.readouterr()
-            printed = out.err if code == 2 else out.out
+            printed = (out.err if code == 2 else out.out).replace("\r\n", "\n")  # CSV has the line ends of RFC 4180
         else:
             assert printed == text
             shown += 1

@@ -17,9 +17,9 @@ from markdown_it.token import Token
 from markdown_it.utils import OptionsDict
 
 PAGES = (
-    "calling", "from-stock", "one-side-short", "tutorial", "plugins", "plugin-joint", "plugin-door", "plugin-box",
-    "plugin-mounting", "plugin-catalogue", "plugin-check", "plugin-style", "settings", "errors", "worked-hanging",
-    "migration",
+    "calling", "spreadsheet", "from-stock", "one-side-short", "tutorial", "plugins", "plugin-joint", "plugin-door",
+    "plugin-box", "plugin-mounting", "plugin-catalogue", "plugin-check", "plugin-style", "settings", "errors",
+    "worked-hanging", "migration",
 )  # fmt: skip
 """The pages that ship as Markdown, in the order a reader meets them."""
 
