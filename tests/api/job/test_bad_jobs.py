@@ -249,6 +249,7 @@ FOLLOWED: list[tuple[Callable[[Job], None], str, Callable[[Job], None]]] = [
     (cab("case", "ply"), 'Write an object in braces with "material".', cab("case", {"material": "ply"})),
     (cab("case", "corner", "dowel"), 'Write {"method": "dowel"}.', cab("case", "corner", {"method": "dowel"})),
     (cab("case", "corner", 5), 'Write {"method": "…"} with one of: biscuit, dowel,', cab("case", "corner", {"method": "biscuit"})),
+    (cab("doors", {"styel": "slab"}), 'Write "style".', cab("doors", {"style": "slab"})),
     (cab("title", None), "Give a value, or leave the key out.", more()),
     (put("cabinets", {"id": "a"}), "Write an array in square brackets.", put("cabinets", [SMALL])),
     (put("cabinets", []), "Add a cabinet or a loose part.", put("cabinets", [SMALL])),

@@ -45,6 +45,9 @@ class PickReader(Reader):
         method = value.get(tag)
         if method is None and tag not in value and self.common is not None:
             strange = [key for key in value if key not in self.common_keys]
+            if strange and nearest(strange[0], (tag,)):
+                unknown(strange[0], (tag,), pointer, findings)
+                return UNREAD
             if strange:
                 rule = f"options beside the {field.what} that they are for"
                 alone = ", ".join(self.common_keys)
