@@ -87,7 +87,7 @@ def run(says: dict[str, str], root: Path) -> None:
         confined(json.loads(says["CMD"]), says["USER"]), env=env, cwd="/", stderr=subprocess.PIPE, text=True
     )
     try:
-        end = time.monotonic() + 30
+        end = time.monotonic() + 120
         while subprocess.run(healthy, env=env, capture_output=True).returncode:
             if service.poll() is not None or time.monotonic() > end:
                 raise SystemExit("the service did not start")
