@@ -192,7 +192,7 @@ class StopCures(TypedDict):
     """A stop, how many changes were tried for it, its cures, and why there are none."""
 
     check: Check
-    tried: int
+    tries: int
     cures: list[Cure]
     why_none: str
 
