@@ -8,8 +8,9 @@ from casewright.api.engine.work.advice import Advice
 from casewright.api.engine.work.machining import KnownCuts
 from casewright.api.engine.work.together import Assemblies
 from casewright.api.engine.work.waiting import Waiting
+from casewright.sdk.engineering.weights import hands
 from casewright.sdk.hardware import Hinge, Screw, Slide
-from casewright.sdk.model import DoorLeaf, HardwareLine, HungCabinet, Mounted, Part, Repair, Run, Sides
+from casewright.sdk.model import DoorLeaf, HardwareLine, HungCabinet, Mounted, Part, Repair, Run, Sides, Weight
 
 __all__ = ["Made"]
 
@@ -21,7 +22,7 @@ class Made:
     `advice` is what the methods advise to cut with, `screws` the wood screws of the catalogue by id, `gravities`
     the oven-dry gravities of materials by key, where on record. `waiting` is what is cut only when it is measured for.
     `hinges` and `slides` are those of the catalogue, by id. `cuts` are those worked out before. `repairs` put right
-    what went wrong.
+    what went wrong; `weights` are of the cabinets, empty.
     """
 
     parts: Sequence[Part]
@@ -39,6 +40,7 @@ class Made:
     slides: Mapping[str, Slide] = field(default_factory=dict)
     cuts: KnownCuts = field(default_factory=KnownCuts)
     repairs: Sequence[Repair] = ()
+    weights: Sequence[Weight] = ()
 
     @cached_property
     def _lines(self) -> Mapping[str, Sequence[HardwareLine]]:
@@ -105,6 +107,10 @@ class Made:
     def bottom(self, cabinet: str) -> int:
         """Return how high the bottom of a case stands in its cabinet's frame, which heights are measured from."""
         return self._bottoms.get(cabinet, 0)
+
+    def hands(self, cabinet: str) -> int:
+        """Return how many people should lift a cabinet, empty: one where its weight is not known."""
+        return max((hands(one.mass_kg) for one in self.weights if one.cabinet == cabinet), default=1)
 
     def wall_fasteners(self, cabinet: str) -> frozenset[str]:
         """Return the items that hold a cabinet on the wall, as far as its places on it are known."""

@@ -1,5 +1,6 @@
 """Words for putting a cabinet up: where it goes, how it is lifted on or set, and what holds it there."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import assert_never
 
@@ -24,6 +25,8 @@ class Place:
 
 
 NOWHERE = Place()
+HELPERS: Mapping[int, str] = {2: " with a helper", 3: " with two helpers or a lift"}
+"""Who lifts beside the one who hangs it, by how many people a cabinet asks for."""
 NO_ANTI_LIFT = "a fastener of the shop's choice through the case into a stud"
 
 
@@ -48,7 +51,8 @@ def put_up_words(steps: Steps, cabinet: Cabinet, place: Place, fixed: bool) -> s
 
 
 def _hang_words(steps: Steps, cabinet: Cabinet, title: str, hung: HungCabinet | None) -> str:
-    do = f"Hang {title} with a helper, doors and shelves off where that is lighter"
+    hands = steps.made.hands(cabinet.id)
+    do = f"Hang {title}{HELPERS.get(hands, '')}, doors and shelves off where that is lighter"
     screws = [
         f"{line.quantity // cabinet.count} × {line.name}, {places_on_case(steps, cabinet, line)}"
         for line in screwed_into(steps, cabinet, _wall_cleats(steps, cabinet, hung))
@@ -58,7 +62,8 @@ def _hang_words(steps: Steps, cabinet: Cabinet, title: str, hung: HungCabinet | 
         return f"{do}; set {what}, before it is loaded"
     if hung.case.mounting == "screw-strip":
         through = "the back and the strip" if hung.case.before_strip_mm else "the strip and the back"
-        return f"{do}: held in its place, through {through}, {screw_words(steps, hung)}"
+        prop = "on a prop or by a helper" if hands == 1 else "by them or on a prop"
+        return f"{do}: held in its place {prop}, through {through}, {screw_words(steps, hung)}"
     lift = next((one.lift for one in steps.made.mounted if one.cabinet == cabinet.id), 0)
     do += f": lift it {steps.text(lift)} past its place and let it down on the wall cleat" if lift else ""
     anti_lift = anti_lift_words(steps, hung) or "; ".join(screws)

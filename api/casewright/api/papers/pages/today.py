@@ -23,8 +23,8 @@ AT_SAWS = (
     "Guards, riving knife and push sticks at every saw; eyes, ears and lungs covered. The machine's manual comes first."
 )
 OVERHEAD = (
-    "What hangs overhead can kill: local code and a licensed person's word come before these figures, and a helper "
-    "lifts with you."
+    "What hangs overhead can kill: local code and a licensed person's word come before these figures, and as "
+    "many people lift as its cabinet asks for."
 )
 
 

@@ -256,7 +256,7 @@ def _words(facts: Facts, placed: list[tuple[Cabinet, int, Spot]]) -> list[str]:
     if facts.stops:
         out.append(f"DO NOT HANG YET: the plan has {counted(len(facts.stops), 'stop')}; see its checks.")
     out.append(
-        "Find every stud and every pipe and cable before drilling. Lift with a helper. Local building code and a "
-        "licensed person's judgement come before this drawing."
+        "Find every stud and every pipe and cable before drilling. Lift with as many people as each cabinet's weight "
+        "asks for. Local building code and a licensed person's judgement come before this drawing."
     )
     return out
