@@ -60,11 +60,15 @@ def test_the_service_starts_answers_and_stops(job: dict[str, Any]) -> None:
         demo.post(f"{base}/v1/plan", b"{}")
 
 
-def test_demo_is_quiet_in_a_pipe_prints_what_is_wanted_and_keeps_the_answer(tmp_path: Path) -> None:
+def test_demo_prints_in_a_pipe_what_a_terminal_shows_and_what_is_wanted_and_keeps_the_answer(tmp_path: Path) -> None:
     command = [sys.executable, "-m", "casewright.api.command.cli", "demo", "--out", "out", "--reasons"]
     ran = subprocess.run(command, cwd=tmp_path, env=os.environ, capture_output=True, text=True, timeout=120)
     assert ran.returncode in (0, 1), ran.stderr
-    assert ran.stdout.startswith("Written to out.\n\nReasons\n")
+    overview, reasons, _ = ran.stdout.partition("\n\nReasons\n")
+    assert reasons
+    assert 20 <= overview.count("\n") <= 40  # "some thirty lines", README
+    assert overview.startswith("The service answers at")
+    assert "\nIn out: " in overview
     assert "Checks" not in ran.stdout
     plan = json.loads((tmp_path / "out" / "plan.json").read_text())
     stops = [check for check in plan["checks"] if check["level"] == "stop"]

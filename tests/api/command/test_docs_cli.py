@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 from importlib import import_module
+from importlib.resources import files
 from pathlib import Path
 
 from casewright.api.command.cli import main
@@ -12,10 +13,13 @@ from casewright.sdk.loader import Registry, load
 from casewright.sdk.reference import reference_text
 
 
-def test_the_list_names_every_page(capsys) -> None:
+def test_the_list_names_every_page_with_its_title(capsys) -> None:
     assert main(["docs"]) == 0
-    names = capsys.readouterr().out.split()
-    assert {*PAGES, "methods", "methods/joints/dowel", "methods/catalogue/hinges"} <= set(names)
+    titles = dict(line.split(maxsplit=1) for line in capsys.readouterr().out.splitlines())
+    pages = files("casewright.sdk") / "pages"
+    assert all(f"# {titles[name]}\n" == (pages / f"{name}.md").read_text("utf-8").splitlines(True)[0] for name in PAGES)
+    assert titles["methods/joints/dowel"] == "Dowels"
+    assert {*PAGES, "methods", "methods/joints/dowel", "methods/catalogue/hinges"} <= set(titles)
 
 
 def test_a_page_is_printed(capsys) -> None:

@@ -15,7 +15,6 @@ from typing import Any
 from casewright.api.command.bench_text import cut_list_lines, reason_lines, step_lines, stop_lines
 from casewright.api.command.outputs import write_folder
 from casewright.api.command.overview import show
-from casewright.api.command.window import watched
 from casewright.api.use.examples import example_job
 
 SECONDS_TO_START = 30
@@ -49,8 +48,7 @@ def run(out: Path, more: tuple[bool, bool, bool]) -> int:
     """
     job = json.dumps(example_job()).encode()
     with service() as base:
-        if watched():
-            print(f"The service answers at {base}; sending it openapi/examples/repair-bay.json.")
+        print(f"The service answers at {base}; sending it openapi/examples/repair-bay.json.", flush=True)
         plan: dict[str, Any] = json.loads(post(f"{base}/v1/plan", job))
         files = {
             "job.json": json.dumps(example_job(), indent=2).encode() + b"\n",

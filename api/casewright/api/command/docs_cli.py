@@ -15,8 +15,8 @@ LOOKS = ("page.css", "mark.svg")
 def docs(chosen: argparse.Namespace) -> int:
     """Print a page, list them all, or write them with a page for each method to a folder."""
     from casewright.api.use.loading import installed
-    from casewright.api.use.method_pages import every_page, index_text, page_of
-    from casewright.api.web.pages import PAGES, REFERENCE, page_text
+    from casewright.api.use.method_pages import every_page, index_text, page_of, page_path
+    from casewright.api.web.pages import PAGES, REFERENCE, page_text, title_of
 
     registry = installed()
     if chosen.out is not None:
@@ -24,8 +24,11 @@ def docs(chosen: argparse.Namespace) -> int:
         print(chosen.out / "methods.html")
         return DONE
     if chosen.page is None:
-        methods = (f"methods/{family}/{name}" for family, name, _ in every_page(registry))
-        print("\n".join((*PAGES, REFERENCE, "methods", *methods)))
+        texts = [(name, page_text(name)) for name in (*PAGES, REFERENCE)] + [("methods", index_text(registry))]
+        titles = {name: title_of(text) for name, text in texts}
+        titles |= {f"methods/{page_path(family, name)}": title for family, name, title in every_page(registry)}
+        width = max(map(len, titles))
+        print("\n".join(f"{name:{width}}  {title}" for name, title in titles.items()))
         return DONE
     if chosen.page in (*PAGES, REFERENCE):
         print(page_text(chosen.page), end="")

@@ -12,7 +12,7 @@ from casewright.api.command.bench_text import (
     summary_lines,
     time_line,
 )
-from casewright.api.command.window import columns, watched
+from casewright.api.command.window import columns
 from casewright.api.papers.pointer_words import about
 
 MOST = 6
@@ -62,14 +62,10 @@ def show(
     more: tuple[bool, bool, bool],
     cures: Mapping[tuple[str, str], str],
 ) -> None:
-    """Print a plan's overview where someone looks on or no file is written, else no more than where it is.
-
-    `more` tells whether its reasons, checks and steps are wanted too.
-    """
+    """Print a plan's overview; `more` tells whether its reasons, checks and steps are wanted too."""
     width = columns()
     lines = more_lines(plan, more, width)
-    top = overview_lines(plan, files, width, cures) if watched() or not files[1] else [f"Written to {files[0]}."]
-    print("\n".join([*top, *([""] if lines else []), *lines]))
+    print("\n".join([*overview_lines(plan, files, width, cures), *([""] if lines else []), *lines]))
 
 
 def more_lines(plan: Mapping[str, Any], more: tuple[bool, bool, bool], width: int) -> list[str]:

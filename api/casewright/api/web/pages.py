@@ -38,6 +38,11 @@ def page_text(name: str) -> str:
     return files("casewright.sdk").joinpath("pages", f"{name}.md").read_text("utf-8")
 
 
+def title_of(text: str) -> str:
+    """Return the title of a page of Markdown: its first line's."""
+    return text.partition("\n")[0].removeprefix("# ")
+
+
 @dataclass(frozen=True, slots=True)
 class Shelf:
     """Where pages stand: what leads from one to the first page and to the folder of all, and how their names end."""
@@ -61,7 +66,7 @@ def page_html(name: str) -> bytes:
 def text_html(text: str, shelf: Shelf = Shelf()) -> bytes:  # a frozen record
     """Return Markdown as a whole HTML document."""
     around = files("casewright.api.web").joinpath("docs_assets", "text.html").read_text("utf-8")
-    title = escape(text.partition("\n")[0].removeprefix("# "))
+    title = escape(title_of(text))
     filled = {"front": shelf.front, "root": shelf.root, "suffix": shelf.suffix}
     return Template(around).substitute(title=title, body=_body(text, shelf.suffix), **filled).encode()
 
