@@ -19,7 +19,7 @@ HOPELESS = 0.25
 """Area missing, in mean pieces of stock, after a share of the steps: another set of stock is tried instead."""
 SHRINK = 0.75
 """What is missing must come down to this share of itself for the same set to be tried on."""
-STEPS = (100_000, 10_000_000, 70_000_000, 110_000_000, 220_000_000)
+STEPS = (100_000, 10_000_000, 70_000_000, 110_000_000, 300_000_000)
 """Steps of a job by effort: about a twelfth of a second for a million, on a machine of the day."""
 AGAIN = 20_000_000
 """Steps after which the last set that could do is begun anew, unless less is missing; twice as many later on."""

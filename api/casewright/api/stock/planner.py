@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from typing import NamedTuple
 
@@ -83,11 +84,13 @@ def _packed(request: StockRequest, progress: Progress) -> list[GroupResult]:
 
 def _solved(parts: list[Demand], sources: list[Source], limits: ShopLimits, effort: Effort) -> GroupResult:
     """Pack one group; rough boards are crosscut before they are ripped where that takes no more wood."""
-    ripped = solve_group(parts, sources, limits, effort)
     if not any(source.piece.rough for source in sources):
-        return ripped
-    across = solve_group(parts, crosscut_first(sources), limits, effort)
-    return across if _wood(across) <= _wood(ripped) else ripped
+        return solve_group(parts, sources, limits, effort)
+    each = replace(effort, steps=effort.steps // 2)
+    ripped = solve_group(parts, sources, limits, each)
+    across = solve_group(parts, crosscut_first(sources), limits, each)
+    best = across if _wood(across) <= _wood(ripped) else ripped
+    return replace(best, steps=ripped.steps + across.steps)
 
 
 def _wood(result: GroupResult) -> tuple[int, int, int]:
