@@ -1,8 +1,8 @@
 """Which saw makes a cut, on pieces given in mm. Limits by common practice, no source; sizes by hand."""
 
 import pytest
-from casewright.api.stock import Saws, StraightCut
-from casewright.sdk.model import Machine
+from casewright.api.stock import Saws, StraightCut, in_place_of_a_table_saw
+from casewright.sdk.model import Machine, StockPiece
 
 MM = 1_000_000
 
@@ -62,3 +62,13 @@ def test_the_best_saw_of_the_shop_is_chosen(machines, chosen):
 def test_a_sled_of_unknown_reach_takes_what_no_track_can():
     assert saw(620, 900, 400, Machine.TABLE_SAW, Machine.CROSSCUT_SLED) is Machine.CROSSCUT_SLED
     assert saw(620, 900, 400, Machine.CROSSCUT_SLED, crosscut_capacity=600) is Machine.TRACK_SAW
+
+
+@pytest.mark.parametrize(("cup", "twist", "run", "across", "flat"), [
+    (1, 0, 2000, 200, True), (2, 0, 2000, 200, False), (2, 0, 2000, 100, True),
+    (0, 2, 2000, 200, False), (0, 2, 1000, 200, True), (0, 2, 2000, 100, True), (1, 1, 2000, 200, False),
+])  # fmt: skip
+def test_a_board_rocks_by_its_own_cup_and_twist_a_piece_of_it_by_less(cup, twist, run, across, flat):
+    """1 mm at most (common practice). Half the width: a quarter of the cup, half the twist; half the length: half."""
+    piece = StockPiece("plank", "oak", 27 * MM, 2000 * MM, 200 * MM, kind="board", cup=cup * MM, twist=twist * MM)
+    assert (in_place_of_a_table_saw(piece, run * MM, across * MM) == ()) is flat

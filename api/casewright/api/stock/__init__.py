@@ -18,7 +18,7 @@ from casewright.api.stock.request import (
     is_milled,
 )
 from casewright.api.stock.rows import in_a_row
-from casewright.api.stock.saws import SAW_TOOLS, Saws, StraightCut
+from casewright.api.stock.saws import SAW_TOOLS, Saws, StraightCut, in_place_of_a_table_saw
 
 __all__ = [
     "SAW_TOOLS",
@@ -38,6 +38,7 @@ __all__ = [
     "caution_texts",
     "cautions_of",
     "in_a_row",
+    "in_place_of_a_table_saw",
     "is_enough",
     "is_milled",
     "leftover_ids",

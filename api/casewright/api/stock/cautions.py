@@ -24,17 +24,22 @@ class SawCaution(StrEnum):
     FIRST_CUT = "first-cut"
     SMALL_PIECE = "small-piece"
     NARROW_STRIP = "narrow-strip"
+    ROCKS = "rocks"
 
 
 MESSAGES: Mapping[SawCaution, str] = {
     SawCaution.FIRST_CUT: "Large: a helper, and support on the outfeed side",
     SawCaution.SMALL_PIECE: "Short piece: clamp it down, or cut it with a hand saw",
     SawCaution.NARROW_STRIP: "Narrow strip beside the fence: use a push block, or cut it on the far side",
+    SawCaution.ROCKS: "Cupped or twisted, so it rocks on the table and the blade can throw it: make its face flat and "
+    "its edge straight first, by hand where no machine does, or rip it at a band saw",
 }
 
 
-def cautions_of(layout: StockLayout, cut: SawCut, saw: Machine) -> Iterator[SawCaution]:
-    """Yield what to mind at a cut of a piece of stock with a saw."""
+def cautions_of(
+    layout: StockLayout, cut: SawCut, saw: Machine, better: tuple[Machine, ...] = ()
+) -> Iterator[SawCaution]:
+    """Yield what to mind at a cut of a piece of stock with a saw; `better` are saws it is better made with."""
     opening = cut.piece == layout.tree.label and cut.number == min(one.number for one in layout.cuts)
     if (
         opening
@@ -43,13 +48,15 @@ def cautions_of(layout: StockLayout, cut: SawCut, saw: Machine) -> Iterator[SawC
         and max(layout.length, layout.width) > FULL_SHEET
     ):
         yield SawCaution.FIRST_CUT
-    yield from straight_cautions(StraightCut(cut.run, cut.across, cut.fence), saw)
+    yield from straight_cautions(StraightCut(cut.run, cut.across, cut.fence, better), saw)
 
 
 def straight_cautions(cut: StraightCut, saw: Machine) -> Iterator[SawCaution]:
     """Yield what to mind at any straight cut with a saw."""
     if saw is Machine.TABLE_SAW and cut.kept < SMALL_PIECE // 3:
         yield SawCaution.NARROW_STRIP
+    if saw is Machine.TABLE_SAW and cut.better:
+        yield SawCaution.ROCKS
     if saw is not Machine.TABLE_SAW and max(cut.run, min(cut.kept, cut.across)) < SMALL_PIECE:
         yield SawCaution.SMALL_PIECE
 

@@ -130,6 +130,32 @@ def test_a_planed_board_that_is_crooked_is_made_flat_first(registry):
     assert faults(made) == []
 
 
+@pytest.mark.parametrize(
+    ("surfaced", "machines", "saw"),
+    [
+        ("none", {}, Machine.BAND_SAW),
+        ("none", {"machines": ["table-saw", "track-saw", "crosscut-sled", "jointer", "planer"]}, Machine.TRACK_SAW),
+        ("none", {"machines": ["table-saw", "crosscut-sled", "jointer", "planer"]}, Machine.TABLE_SAW),
+        ("all-sides", {}, Machine.TRACK_SAW),  # its edge is cut to size
+    ],
+)
+def test_what_is_not_flat_yet_is_ripped_where_it_cannot_rock(registry, surfaced, machines, saw):
+    """A table saw wants a flat face down and a straight edge at its fence (common practice, no source)."""
+    found = {}
+    for cup in (0, 4):
+        stock = {"length": 1400, "width": 120, "thickness": 28, "surfaced": surfaced, "cup": cup}
+        document = job("boards", stock, (500, 30, 2))
+        document["shop"] = machines
+        made = make_plan(read_job(document, registry), registry)
+        assert faults(made) == []
+        milled = min(step.number for step in made.steps if step.action in (Action.FACE, Action.THICKNESS))
+        found[cup] = [step for step in made.steps if step.action is Action.RIP and step.number < milled]
+    assert {step.machine for step in found[0]} == {Machine.TABLE_SAW}
+    assert {step.machine for step in found[4]} == {saw}
+    assert all(any("rocks" in one for one in step.cautions) is (saw is Machine.TABLE_SAW) for step in found[4])
+    assert not any("rocks" in one for step in found[0] for one in step.cautions)
+
+
 MARKS = st.fixed_dictionaries(
     {"x": st.integers(0, 900), "y": st.integers(0, 350), "length": st.integers(1, 200), "width": st.integers(1, 100)}
 )

@@ -19,7 +19,7 @@ from casewright.api.engine.work.naming import joined, part_of, quoted, summed_up
 from casewright.api.engine.work.panels import glued_up, panels_of, to_saw
 from casewright.api.engine.work.pieces import names_of
 from casewright.api.engine.work.plain_sizes import to_size
-from casewright.api.engine.work.reach import saws_of_cuts, within_reach
+from casewright.api.engine.work.reach import better_saws, saws_of_cuts, within_reach
 from casewright.api.engine.work.waiting import Waiting
 from casewright.api.stock import SawCaution, Saws, begun_of, caution_texts, cautions_of
 from casewright.sdk.model import Job, Part, SawCut, Stock, StockLayout, StockPlan
@@ -104,7 +104,6 @@ class _FromStock:
         plan = within_reach(plan, Saws.of(job.shop))
         self.stock, self.plan, self.parts = stock, plan, parts
         self.saws, self.keep = Saws.of(job.shop), job.shop.keep_offcut
-        self.saw_of = saws_of_cuts(plan, self.saws)
         full = {piece.id for piece in stock.sheets} if stock.edge_trim else set()
         self.trims = {layout.number: _trims(layout) for layout in plan.layouts if layout.stock in full}
         self.opening = _opening(plan, self.trims)
@@ -113,11 +112,13 @@ class _FromStock:
         depths = {one.number: stock.mill_edge + taper[one.stock] for one in plan.layouts if one.stock in rough}
         edges = {one.number: _edges(one, depths[one.number]) for one in plan.layouts if one.stock in rough}
         self.edges = {cut.number: depths[number] for number, cuts in edges.items() for cut in cuts}
+        sawn = {part.id: part for part in to_saw(job, tuple(parts.values()))}
+        self.milled: Milled = blanks_of(plan, stock, sawn)
+        self.better = better_saws(plan, stock, self.milled)
+        self.saw_of = saws_of_cuts(plan, self.saws, self.better)
         self.saw_of.update(dict.fromkeys(self.edges, Machine.TRACK_SAW))
         rows = rows_of(job, tuple(parts.values()))
         self.rows = {(one.number, label): row for one in plan.layouts for label, row in row_pieces(one, rows).items()}
-        sawn = {part.id: part for part in to_saw(job, tuple(parts.values()))}
-        self.milled: Milled = blanks_of(plan, stock, sawn)
         kept = [(number, cut) for all_ in (self.trims, edges) for number, cuts in all_.items() for cut in cuts]
         same = {(number, cut.makes): cut.piece for number, cut in kept}
         self.names = names_of(plan.layouts, self.milled, sawn, same)
@@ -204,7 +205,7 @@ class _FromStock:
                 *caution_texts(
                     (caution, self._title(layout, cut, caution))
                     for layout, cut in cuts
-                    for caution in cautions_of(layout, cut, saw)
+                    for caution in cautions_of(layout, cut, saw, self.better.get(cut.number, ()))
                 ),
             ),
         )

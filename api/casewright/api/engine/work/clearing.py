@@ -6,7 +6,7 @@ A full sheet is trimmed along one edge and one end when it comes to the saw.
 from collections.abc import Mapping, Sequence
 from itertools import groupby
 
-from casewright.api.stock import Begun, Saws, StraightCut, caution_texts, straight_cautions
+from casewright.api.stock import Begun, Saws, StraightCut, caution_texts, in_place_of_a_table_saw, straight_cautions
 from casewright.sdk.model import FirstCut, FirstCutFor, Stock, StockPiece
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
@@ -37,7 +37,8 @@ def clearing(stock: Stock, begun: Sequence[Begun], saws: Saws) -> list[Operation
 def _cut(stock: Stock, piece: StockPiece, cuts: Sequence[FirstCut], saws: Saws) -> Operation:
     """Return one first cut of like pieces. A board with rough edges has none to ride a fence: a track is laid on it."""
     cut, rip = cuts[0], cuts[0].along == "length"
-    straight = StraightCut(cut.run, cut.across, cut.fence)
+    better = in_place_of_a_table_saw(piece, cut.run, cut.across) if rip and piece.kind == "board" else ()
+    straight = StraightCut(cut.run, cut.across, cut.fence, better)
     rough = piece.kind == "board" and piece.surfaced != "all-sides"
     saw = Machine.TRACK_SAW if rip and rough else saws.machine(straight)
     on = tuple([Workpiece(piece=one.piece, keeps=one.keeps, leaves=one.leaves) for one in cuts])

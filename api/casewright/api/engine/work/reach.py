@@ -4,10 +4,11 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Literal
 
-from casewright.api.stock import Saws, StraightCut
-from casewright.sdk.model import Machine, StockPlan
+from casewright.api.engine.work.milling import Milled, is_under
+from casewright.api.stock import Saws, StraightCut, in_place_of_a_table_saw
+from casewright.sdk.model import Machine, Stock, StockLayout, StockPlan
 
-__all__ = ["OTHER", "saws_of_cuts", "within_reach"]
+__all__ = ["OTHER", "better_saws", "saws_of_cuts", "within_reach"]
 
 OTHER: Mapping[Literal["makes", "leaves"], Literal["makes", "leaves"]] = {"makes": "leaves", "leaves": "makes"}
 """The side that rides a fence where the other does not."""
@@ -31,13 +32,38 @@ def within_reach(plan: StockPlan, saws: Saws) -> StockPlan:
     return replace(plan, layouts=tuple(layouts))
 
 
-def saws_of_cuts(plan: StockPlan, saws: Saws) -> dict[int, Machine]:
-    """Return the saw that makes each cut, by its number: for all cuts of a piece as it lies before the first."""
+def better_saws(plan: StockPlan, stock: Stock, milled: Milled) -> dict[int, tuple[Machine, ...]]:
+    """Return what is better than a table saw for each rip of a board that is not flat yet, by the number of the cut."""
+    boards = {piece.id: piece for piece in stock.boards if piece.crooked}
+    return {
+        cut.number: better
+        for layout in plan.layouts
+        if (piece := boards.get(layout.stock))
+        for across in (_across(layout),)
+        for cut in layout.cuts
+        if cut.along == "length" and not is_under(milled, layout.number, cut.piece)
+        if (better := in_place_of_a_table_saw(piece, cut.run, across[cut.piece]))
+    }
+
+
+def saws_of_cuts(plan: StockPlan, saws: Saws, better: Mapping[int, tuple[Machine, ...]]) -> dict[int, Machine]:
+    """Return the saw that makes each cut, by its number: for all cuts of a piece as it lies before the first.
+
+    `better` are the saws that some cuts are better made with than with a table saw.
+    """
     out = {}
     for layout in plan.layouts:
-        across: dict[str, int] = {}
+        across = _across(layout)
         for cut in layout.cuts:
-            across[cut.piece] = max(across.get(cut.piece, 0), cut.across)
-        for cut in layout.cuts:
-            out[cut.number] = saws.machine(StraightCut(cut.run, across[cut.piece], cut.fence))
+            out[cut.number] = saws.machine(
+                StraightCut(cut.run, across[cut.piece], cut.fence, better.get(cut.number, ()))
+            )
     return out
+
+
+def _across(layout: StockLayout) -> dict[str, int]:
+    """Return how far each piece of a layout reaches across its cuts as it lies before the first of them."""
+    across: dict[str, int] = {}
+    for cut in layout.cuts:
+        across[cut.piece] = max(across.get(cut.piece, 0), cut.across)
+    return across
