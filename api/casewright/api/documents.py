@@ -1068,19 +1068,19 @@ class PlanCostLine(TypedDict):
     unit: "str"
 
 class PlanCosts(TypedDict):
-    """What the job costs by the shop's own rates."""
+    """What the job takes, and what that costs by the shop's own rates."""
 
     currency: "str"
     decimals: "int"
     hours: "float"
     lines: "list[PlanCostLine]"
-    materials: "str"
-    materials_minor: "int"
+    materials: "str | None"
+    materials_minor: "int | None"
     missing: "int"
-    total: "str"
-    total_minor: "int"
-    work: "str"
-    work_minor: "int"
+    total: "str | None"
+    total_minor: "int | None"
+    work: "str | None"
+    work_minor: "int | None"
 
 class PlanDoor(TypedDict):
     """A door as hung."""
@@ -1454,7 +1454,7 @@ class PlanView(TypedDict):
 
     built: "PlanBuilt | None"
     checks: "list[PlanCheck]"
-    costs: "PlanCosts | None"
+    costs: "PlanCosts"
     doors: "list[PlanDoor]"
     dry_fit: "PlanDryFit"
     fingerprint: "Fingerprint"

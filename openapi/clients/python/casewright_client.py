@@ -266,9 +266,9 @@ class Client:
         """Return how each cabinet hangs."""
         return self._json("/v1/mounting", job)
 
-    def costs(self, job: Job) -> dict[str, Any] | None:
-        """Return what the job costs by the shop's rates; `None` for a job without rates."""
-        return cast("dict[str, Any] | None", self._json("/v1/costs", job)["costs"])
+    def costs(self, job: Job) -> dict[str, Any]:
+        """Return what the job takes, and what it costs by the shop's rates; a line without one has no amount."""
+        return cast(dict[str, Any], self._json("/v1/costs", job)["costs"])
 
     def stock(self, job: Job, told: Told | None = None) -> dict[str, Any] | None:
         """Return how the parts are cut from stock, or None for a job without stock; `told` hears of progress."""

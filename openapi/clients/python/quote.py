@@ -59,7 +59,7 @@ def offer(plan: Document, start: date, day: timedelta) -> Iterator[str]:
         return
     costs, unit = plan["costs"], "kg" if plan["units"] == "mm" else "lb"
     weight = sum(row["count"] * row[f"mass_{unit}"] for row in plan["summary"])
-    price = f"{costs['total']} {costs['currency']}".strip()
+    price = "no price" if costs["total"] is None else f"{costs['total']} {costs['currency']}".strip()
     left = [step for step in plan["steps"] if "start" in step]  # the others are done
     figures = (price, f"{costs['hours']:.1f} h", f"{weight:.0f} {unit}", f"ready on {delivery(left, start, day)}")
     yield f"{plan['title']}: {', '.join(figures)}"

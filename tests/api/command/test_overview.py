@@ -34,7 +34,7 @@ PLAN: dict[str, Any] = {
         "short": [{"quantity": 3}],
     },
     "hardware": [{"item": "pin"}, {"item": "pin"}, {"item": "knob"}],
-    "costs": None,
+    "costs": {"total": "80.00", "currency": "", "missing": 2},
     "schedule": {"finish": 60, "hands_on": 0, "left": 12, "untimed": 12},
     "dry_fit": {"pairs_checked": 9, "seats": [{"seated": True}, {"seated": True}], "clashes": []},
     "steps": [{}] * 12,
@@ -57,7 +57,7 @@ def test_it_says_what_counts() -> None:
     assert "2 sizes, 6 pieces of 1 material" in text
     assert "2 × sheet, 2440 mm × 1220 mm; 2 kinds of hardware" in text
     assert "does not yield 3 pieces" in text
-    assert "40.00 for sheets and boards" in text
+    assert "80.00 for what has a price, 2 lines have none" in text
     assert "9 pairs of parts tried dry, 2 of 2 joints seated, 0 clashes" in text
     assert "12 steps replayed from the stock on, and make every piece as planned" in text
     for use in ("bench: booklet.pdf", "drawings: wall-1.svg", "spreadsheet: parts.csv", "also: notes"):

@@ -2,6 +2,7 @@
 
 import io
 import zipfile
+from collections import Counter
 from collections.abc import Callable
 
 import openpyxl
@@ -86,7 +87,26 @@ def test_checks_and_fits_are_all_there(bay: Plan) -> None:
         check.message for check in sorted(bay.checks, key=lambda check: ("stop", "caution", "note").index(check.level))
     ]
     assert book["Fits"].max_row == len(bay.fits) + len(bay.unproved) + 1
-    assert book["Hardware"].max_row == len(bay.hardware) + 1
+
+
+def test_an_order_can_be_made_from_the_workbook(plan: Callable[[str], Plan]) -> None:
+    """Hardware stands in all first and then by place; costs have a line for all of it, with a price or without."""
+    made = plan("demo")
+    book = openpyxl.load_workbook(io.BytesIO(documents.workbook(made)))
+    counts = Counter[str]()
+    for line in made.hardware:
+        counts[line.item] += line.quantity
+    hardware = list(book["Hardware"].iter_rows(min_row=2, values_only=True))
+    totals, places = hardware[: len(counts)], hardware[len(counts) :]
+    assert {row[1]: row[4] for row in totals} == counts
+    assert [(row[1], row[4], row[5]) for row in places] == [(h.item, None, h.quantity) for h in made.hardware]
+    costs = list(book["Costs"].iter_rows(min_row=2, values_only=True))
+    assert {row[1]: row[3] for row in costs if row[0] == "hardware"} == counts
+    sums = {row[0]: (row[6], row[8]) for row in costs if not row[1]}
+    priced = sum(row[6] for row in costs if row[1] and row[6] is not None)
+    without = sum(row[6] is None for row in costs if row[1])
+    assert sums["in all"] == (pytest.approx(priced), f"{without} lines without an amount are not in it")
+    assert sums["work"] == (None, "no line has an amount")
 
 
 def test_what_is_printed_reads_on_both_papers(bay: Plan) -> None:

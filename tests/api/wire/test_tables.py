@@ -2,6 +2,7 @@
 
 import csv
 import io
+from collections import Counter
 from collections.abc import Callable
 from typing import Any
 
@@ -108,9 +109,19 @@ def test_a_cabinet_without_known_fasteners_is_a_row(document: dict[str, Any]) ->
     }  # fmt: skip
 
 
-def test_costs_without_rates_are_what_is_to_be_bought(document: dict[str, Any]) -> None:
-    rows = rows_of(tables.costs_csv(document))
-    assert {row["kind"] for row in rows} == {"stock"}
+def test_costs_without_rates_are_an_order_of_stock_and_of_all_hardware(document: dict[str, Any]) -> None:
+    *rows, total = rows_of(tables.costs_csv(document))
+    hardware = Counter[str]()
+    for line in document["hardware"]:
+        hardware[line["item"]] += line["quantity"]
+    assert {row["item"]: float(row["quantity"]) for row in rows if row["kind"] == "hardware"} == hardware
+    # What has no price has an empty cell, and the total is of what has one: here stock alone.
+    assert not any(row["rate"] or row["amount"] for row in rows if row["kind"] != "stock")
+    paid = sum(one["cost"] for one in document["stock"]["buy"])
+    assert float(total["amount"]) == pytest.approx(paid)
+    others = sum(row["kind"] != "stock" for row in rows)
+    assert total["note"] == f"{others} lines without an amount are not in it"
+    rows = [row for row in rows if row["kind"] == "stock"]
     bought = {one["stock"]: one for one in document["stock"]["buy"]}
     assert {row["item"]: float(row["quantity"]) for row in rows} == {
         name: one["quantity"] for name, one in bought.items()
@@ -127,8 +138,12 @@ def test_costs_by_rates_end_with_their_total() -> None:
     amounts = [float(row["amount"]) for row in lines if row["amount"]]
     assert float(total["amount"]) == pytest.approx(sum(amounts), abs=0.005 * len(amounts))
     missing = sum(not row["amount"] for row in lines)
-    assert total["note"] == f"{missing} lines without a rate are not in it"
+    assert total["note"] == f"{missing} lines without an amount are not in it"
 
 
-def test_a_job_of_neither_stock_nor_rates_has_no_rows_of_costs(document: dict[str, Any]) -> None:
-    assert rows_of(tables.costs_csv({**document, "stock": None, "costs": None})) == []
+def test_a_total_of_nothing_that_has_a_price_is_empty(document: dict[str, Any]) -> None:
+    bare = [line for line in document["costs"]["lines"] if line["amount"] is None]
+    costs = {**document["costs"], "lines": bare, "missing": len(bare), "total": None}
+    *lines, total = rows_of(tables.costs_csv({**document, "stock": None, "costs": costs}))
+    assert all(row["quantity"] and not row["amount"] for row in lines)
+    assert (total["amount"], total["note"]) == ("", "no line has an amount")

@@ -139,10 +139,11 @@ def _buying(plan: Mapping[str, Any]) -> list[str]:
     if short:
         out.append(f"the stock listed does not yield {_count(short, 'piece')}")
     costs = plan["costs"]
-    if costs:
-        out.append(f"{costs['total']} {costs['currency']} in all")
-    elif stock and any(row["cost"] for row in rows):
-        out.append(f"{sum(row['cost'] or 0 for row in rows):.2f} for sheets and boards; no rates for the rest")
+    if costs["total"] is None:
+        out.append("no prices")
+    else:
+        rest = f"for what has a price, {_count(costs['missing'], 'line')} have none" if costs["missing"] else "in all"
+        out.append(" ".join(filter(None, (costs["total"], costs["currency"], rest))))
     return out
 
 

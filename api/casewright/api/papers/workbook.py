@@ -9,6 +9,7 @@ from io import BytesIO
 from typing import Any
 from zipfile import ZipFile
 
+from casewright.api.engine.work.costs import hardware_totals, unpriced
 from casewright.api.engine.work.from_work import formula
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.engine.work.naming import summed_up
@@ -128,22 +129,27 @@ def _used(given: Stock, stock: StockPlan, keep: tuple[int, int]) -> Iterator[tup
 
 
 def _cost(sheet: Worksheet, facts: Facts) -> None:
-    """Write each line of cost and their sums; nothing where the job gives no rates."""
+    """Write each line of cost and their sums, each with how many of its lines have no amount."""
     costs = facts.plan.costs
-    money = costs.currency if costs else "money"
+    money = costs.currency or "money"
     heads = ("Kind", "Item", "What", "Quantity", "Unit", f"Rate, {money}", f"Amount, {money}", "Hours", "Note")
-    rows: list[tuple[Any, ...]] = []
-    if costs is not None:
-        rows += [
-            (line.kind, line.item, line.name, float(line.quantity), line.unit, _money(line.rate), _money(line.amount),
-             float(line.hours) or None, line.note)
-            for line in costs.lines
-        ]  # fmt: skip
-        rows += [
-            (name, "", "", None, "", None, float(amount), hours, "")
-            for name, amount, hours in (("bought", costs.materials, None), ("work", costs.work, float(costs.hours)),
-                                        ("in all", costs.total, None))
-        ]  # fmt: skip
+    rows: list[tuple[Any, ...]] = [
+        (line.kind, line.item, line.name, float(line.quantity), line.unit, _money(line.rate), _money(line.amount),
+         float(line.hours) or None, line.note)
+        for line in costs.lines
+    ]  # fmt: skip
+    work = [line for line in costs.lines if line.kind == "work"]
+    bought = [line for line in costs.lines if line.kind != "work"]
+    rows += [
+        (name, "", "", None, "", None, _money(amount), hours,
+         unpriced(sum(line.amount is None for line in lines), len(lines)))
+        for name, amount, hours, lines in (
+            ("bought", costs.materials, None, bought),
+            ("work", costs.work, float(costs.hours) or None, work),
+            ("in all", costs.total, None, costs.lines),
+        )
+        if lines
+    ]  # fmt: skip
     fill(sheet, facts, "Costs", Columns(heads, (10, 18, 44, 10, 9, 11, 12, 8, 24)), rows)
 
 
@@ -220,8 +226,11 @@ def _parts(sheet: Worksheet, facts: Facts) -> None:
 
 
 def _hardware(sheet: Worksheet, facts: Facts) -> None:
-    rows = [(h.cabinet, h.item, h.name, h.used_for, h.quantity) for h in facts.plan.hardware]
-    columns = Columns(("Cabinet", "Item", "What", "For", "Pieces"), (12, 18, 52, 46, 8))
+    """Write how many of each item the job takes, and then each place; a sum of either column is right."""
+    totals = hardware_totals(facts.plan)
+    rows: list[tuple[Any, ...]] = [("all", item, name, "", count, None) for item, (name, count) in totals.items()]
+    rows += [(h.cabinet, h.item, h.name, h.used_for, None, h.quantity) for h in facts.plan.hardware]
+    columns = Columns(("Cabinet", "Item", "What", "For", "In all", "Pieces"), (12, 18, 52, 46, 8, 8))
     fill(sheet, facts, "Hardware", columns, rows)
 
 

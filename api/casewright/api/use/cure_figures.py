@@ -61,14 +61,14 @@ def rank(cure: Cure) -> tuple[bool, Decimal, int, float]:
 
 def _cost(base: Plan, plan: Plan) -> tuple[Decimal | None, int]:
     """Return what a plan costs more, and how many of the lines it changes have no price."""
-    if base.costs is not None and plan.costs is not None:
+    if base.job.rates is not None and plan.job.rates is not None:
         was, now = ({(line.kind, line.item): line for line in one.lines} for one in (base.costs, plan.costs))
         unpriced = [
             key
             for key in {**was, **now}
             if was.get(key) != now.get(key) and any(key in one and one[key].amount is None for one in (was, now))
         ]
-        return plan.costs.total - base.costs.total, len(unpriced)
+        return (plan.costs.total or Decimal(0)) - (base.costs.total or Decimal(0)), len(unpriced)
     before, after = _stock_cost(base), _stock_cost(plan)
     hardware = _hardware(base) != _hardware(plan)
     if before is None or after is None:

@@ -115,18 +115,16 @@ def _stock_figures(plan: Document | None) -> dict[str, Any]:
     }
 
 
-def _costs(before: Document | None, after: Document | None) -> dict[str, Any] | None:
-    """Compare totals by the shop's rates and the lines that differ; `by` is the difference of the totals."""
-    if before is None and after is None:
-        return None
+def _costs(before: Document, after: Document) -> dict[str, Any]:
+    """Compare totals by the shop's rates and the lines that differ; `by` is the difference of totals in one money."""
     compared: dict[str, Any] = {
-        name: {"was": before and before[name], "now": after and after[name]}
-        for name in ("materials", "work", "total", "hours", "missing")
+        name: {"was": before[name], "now": after[name]} for name in ("materials", "work", "total", "hours", "missing")
     }
     by = None
-    if before and after and before["decimals"] == after["decimals"]:
+    one_money = all(before[name] == after[name] for name in ("currency", "decimals"))
+    if one_money and before["total"] is not None and after["total"] is not None:
         by = f"{Decimal(after['total']) - Decimal(before['total']):.{after['decimals']}f}"
-    lines = [{(row["kind"], row["item"]): row for row in plan["lines"]} if plan else {} for plan in (before, after)]
+    lines = [{(row["kind"], row["item"]): row for row in plan["lines"]} for plan in (before, after)]
     keys = dict.fromkeys((*lines[0], *lines[1]))
     compared["by"] = by
     compared["lines"] = [

@@ -116,8 +116,8 @@ CostDifferences = record(
     work=figure("all work"),
     total=figure("both"),
     hours=figure("hours of work"),
-    missing=figure("lines without a rate"),
-    by=text("what the total grows by", allow_none=True),
+    missing=figure("lines without an amount, which are in no total"),
+    by=text("what the total grows by; null: they are not in one money, or one is none", allow_none=True),
     lines=rows(CostLineDifference, "lines that differ"),
 )
 
@@ -162,7 +162,7 @@ Differences = record(
     parts=one(PartDifferences),
     hardware=rows(HardwareDifference, "items that differ"),
     stock=one(StockDifferences, "null: neither lists stock", allow_none=True),
-    costs=one(CostDifferences, "null: neither gives rates", allow_none=True),
+    costs=one(CostDifferences),
     weight=one(WeightDifferences),
     checks=one(CheckDifferences),
 )

@@ -178,9 +178,9 @@ def _run(plan: model.Plan, lengths: Lengths) -> Document | None:
     return None if plan.run is None else plain(run_document(plan.run, plan.shared_cleats, lengths))
 
 
-def _costs(plan: model.Plan, lengths: Lengths) -> Document | None:
-    """Return what the job costs by the shop's rates, or None where it gives none."""
-    return None if plan.costs is None else costs_document(plan.costs)
+def _costs(plan: model.Plan, lengths: Lengths) -> Document:
+    """Return what the job takes and costs."""
+    return costs_document(plan.costs)
 
 
 def _origins(plan: model.Plan, lengths: Lengths) -> dict[str, str]:

@@ -107,7 +107,7 @@ SECTION_FIELDS: Mapping[str, Field] = {
     "workshop": rows(PlanWorkshop, "glue, band and finish"),
     "stock": one(PlanStock, "null: the job lists no stock", allow_none=True),
     "run": one(PlanRun, "null: no cabinet has a place", allow_none=True),
-    "costs": one(PlanCosts, "null: the job gives no rates", allow_none=True),
+    "costs": one(PlanCosts),
     "fits": rows(PlanFit, "fits that matter"),
     "fits_not_proved": rows(PlanUnprovedFit, "fits that matter and have no chain, with why"),
     "built": one(PlanBuilt, "null: the job says nothing of what is built", allow_none=True),

@@ -61,7 +61,7 @@ def run_document(run: model.Run, shared: Iterable[model.SharedCleat], lengths: L
 
 
 def costs_document(costs: model.Costs) -> Document:
-    """Return costs: money as decimal text, and as a whole number of minor units beside it."""
+    """Return costs: money as decimal text, and as a whole number of minor units beside it; `None` is no sum."""
     return {
         "currency": costs.currency,
         "decimals": costs.decimals,

@@ -94,21 +94,21 @@ PlanCostLine = record(
     note=text("why there is no amount"),
 )
 
-_MONEY = "as decimal text"
+_SUM = "as decimal text; null: none of its lines has an amount"
 _MINOR = "the same in the least unit of money"
 
 PlanCosts = record(
     "PlanCosts",
-    "What the job costs by the shop's own rates.",
+    "What the job takes, and what that costs by the shop's own rates.",
     currency=text("what the money is called"),
     decimals=whole("digits after its point"),
     lines=rows(PlanCostLine, "every line"),
-    materials=text(f"all materials, {_MONEY}"),
-    materials_minor=whole(_MINOR),
-    work=text(f"all work, {_MONEY}"),
-    work_minor=whole(_MINOR),
-    total=text(f"both, {_MONEY}"),
-    total_minor=whole(_MINOR),
+    materials=text(f"all materials, {_SUM}", allow_none=True),
+    materials_minor=whole(_MINOR, allow_none=True),
+    work=text(f"all work, {_SUM}", allow_none=True),
+    work_minor=whole(_MINOR, allow_none=True),
+    total=text(f"both, {_SUM}", allow_none=True),
+    total_minor=whole(_MINOR, allow_none=True),
     hours=number("hours of work"),
-    missing=whole("lines without a rate, which are in no total"),
+    missing=whole("lines without an amount, which are in no total"),
 )

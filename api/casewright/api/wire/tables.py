@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from casewright.api.engine.work.costs import unpriced
 from casewright.api.job.marks import Marks
 from casewright.sdk.model import Stage
 from casewright.sdk.units import NM_PER_UNIT
@@ -214,29 +215,28 @@ _SIDES = ("thickness", "length", "width")
 
 
 def costs_csv(document: Mapping[str, Any], form: TableForm = PLAIN) -> bytes:
-    """Return what a job of stock and rates costs, one row a line and its total; without rates, what is to be bought."""
-    costs, stock = document["costs"], document["stock"] or {"buy": (), "short": ()}
+    """Return what a job takes and costs, one row a line, and their total, which says how many have no amount."""
+    costs, stock = document["costs"], document["stock"] or {"buy": ()}
     bought = {one["stock"]: one for one in stock["buy"]}
     sizes = {
         name: " × ".join(one[f"{side}_text"] for side in ("thickness", "length", "width"))
         for name, one in bought.items()
     }
-    if costs is None:
-        rows = [["stock", name, one["material"], sizes[name], one["quantity"], "pieces", None, one["cost"], None, ""]
-                for name, one in bought.items()]  # fmt: skip
-    else:
-        rows = [_cost_line(line, sizes if line["kind"] == "stock" else {}) for line in costs["lines"]]
-        total = f"{costs['missing']} lines without a rate are not in it" if costs["missing"] else ""
-        rows.append(["total", "", costs["currency"], "", None, "", None, float(costs["total"]), costs["hours"], total])
-    rows += [["short", one["part"], "", "", one["quantity"], "pieces", None, None, None, one["reason"]]
-             for one in stock["short"]]  # fmt: skip
+    rows = [_cost_line(line, sizes if line["kind"] == "stock" else {}) for line in costs["lines"]]
+    if rows:
+        total, note = _figure(costs["total"]), unpriced(costs["missing"], len(rows))
+        rows.append(["total", "", costs["currency"], "", None, "", None, total, costs["hours"] or None, note])
     return write_csv(COST_COLUMNS, rows, document["stops"], form)
 
 
+def _figure(money: str | None) -> float | None:
+    return None if money is None else float(money)
+
+
 def _cost_line(line: Mapping[str, Any], sizes: Mapping[str, str]) -> list[Any]:
-    rate, amount = (None if line[name] is None else float(line[name]) for name in ("rate", "amount"))
+    rate, amount = (_figure(line[name]) for name in ("rate", "amount"))
     whose = [line["kind"], line["item"], line["name"], sizes.get(line["item"], "")]
-    return [*whose, line["quantity"], line["unit"], rate, amount, line["hours"], line["note"]]
+    return [*whose, line["quantity"], line["unit"], rate, amount, line["hours"] or None, line["note"]]
 
 
 Table = Callable[[Mapping[str, Any], TableForm], bytes]

@@ -217,20 +217,26 @@ class CostLine:
 
 @dataclass(frozen=True, slots=True)
 class Costs:
-    """What the job costs by the shop's rates; `missing` counts lines without a rate, which no total holds."""
+    """What the job takes, and what that costs by the shop's rates.
 
-    currency: str
-    decimals: int
-    lines: tuple[CostLine, ...]
-    materials: Decimal
-    work: Decimal
-    hours: Decimal
-    missing: int
+    `missing` counts lines without an amount, which no total holds. A total is `None` where it would have lines and not
+    one of them has an amount.
+    """
+
+    currency: str = ""
+    decimals: int = 2
+    lines: tuple[CostLine, ...] = ()
+    materials: Decimal | None = Decimal(0)
+    work: Decimal | None = Decimal(0)
+    hours: Decimal = Decimal(0)
+    missing: int = 0
 
     @property
-    def total(self) -> Decimal:
+    def total(self) -> Decimal | None:
         """Materials and work together."""
-        return self.materials + self.work
+        if self.lines and self.missing == len(self.lines):
+            return None
+        return (self.materials or Decimal(0)) + (self.work or Decimal(0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -257,7 +263,7 @@ class Plan:
     shared_cleats: tuple[SharedCleat, ...] = ()
     stock: StockPlan | None = None
     run: Run | None = None
-    costs: Costs | None = None
+    costs: Costs = Costs()
     schedule: Schedule = field(default_factory=Schedule)
     fits: tuple[Fit, ...] = ()
     unproved: tuple[UnprovedFit, ...] = ()

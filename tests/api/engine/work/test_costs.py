@@ -18,13 +18,10 @@ def lines(plan, kind=None):
     return {line.item: line for line in plan.costs.lines if kind in (None, line.kind)}
 
 
-def test_without_rates_there_are_no_costs(planned):
-    assert planned().costs is None
-
-
-def test_with_empty_rates_every_line_says_that_none_is_given(planned):
-    costs = planned(rates={}).costs
-    assert costs.total == 0
+@pytest.mark.parametrize("more", [{}, {"rates": {}}])
+def test_without_rates_every_line_says_that_none_is_given(planned, more):
+    costs = planned(**more).costs
+    assert (costs.materials, costs.work, costs.total) == (None, None, None)  # nothing, not nought
     assert costs.lines
     assert costs.missing == len(costs.lines)
     assert all(line.amount is None and line.note for line in costs.lines)

@@ -1,10 +1,12 @@
 """The first page: at most five cautions, the same one once for all it is about."""
 
 from dataclasses import replace
+from decimal import Decimal
 
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.today import CAUTIONS, _cautions
+from casewright.api.papers.pages.today import CAUTIONS, _cautions, _cost
 from casewright.sdk.findings import Check, Finding
+from casewright.sdk.model import Costs
 
 
 def caution(subject: str, message: str) -> Check:
@@ -22,3 +24,14 @@ def test_a_caution_of_several_cabinets_stands_once(bay):
 def test_there_are_at_most_so_many(bay):
     facts = Facts(replace(bay, checks=tuple(caution("tools", f"number {n}") for n in range(9))))
     assert len(_cautions(facts)) == CAUTIONS
+
+
+def test_a_price_that_leaves_lines_out_is_none_of_all(bay):
+    lines = bay.costs.lines[:3]
+    priced = Costs("EUR", 2, lines, Decimal(40), Decimal("12.5"), Decimal("0.5"))
+    some = replace(priced, work=None, hours=Decimal(0), missing=2)
+    none = replace(some, materials=None, missing=3)
+    words = [" ".join(_cost(Facts(replace(bay, costs=costs)))) for costs in (priced, some, none)]
+    assert words[0] == "52.50 EUR in all: 40.00 for what is bought, 12.50 for 0.5 h of work."
+    assert words[1].startswith("40.00 EUR for what has a price: 40.00 for what is bought. 2 lines")
+    assert "0.00" not in words[2]

@@ -1,17 +1,19 @@
-"""What a job costs by the shop's own rates: money in decimal to the minor unit, and a line for every rate not given.
+"""What a job takes and what it costs by the shop's own rates: money in decimal to the minor unit.
 
-No rate is guessed. Quantities come from the plan: stock bought, hardware counted, metres of band, and how often each
-operation is done. Each amount is rounded half up to the minor unit, and totals are sums of the amounts as shown.
+No rate is guessed: a line without one has its quantity and no amount. Quantities come from the plan: stock bought,
+hardware counted, metres of band, and how often each operation is done. Each amount is rounded half up to the minor
+unit, and totals are sums of the amounts as shown.
 """
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from decimal import ROUND_HALF_UP, Decimal
 from math import fsum
 from typing import Literal, NamedTuple
 
 from casewright.api.engine.work.operations import counted
 from casewright.sdk.loader import Registry
-from casewright.sdk.model import CostLine, Costs, Plan, Rates
+from casewright.sdk.model import SHORT_REASONS, CostLine, Costs, Plan, Rates
 from casewright.sdk.model.rates import TIMED_WORK
 
 NO_RATE, NO_HOUR, NO_TIME = "no rate given", "no rate given for an hour", "no time given"
@@ -22,19 +24,17 @@ HOURS_SHOWN = Decimal("0.0001")
 BOUGHT = Literal["stock", "hardware", "band", "glue", "finish"]
 
 
-def cost_of(plan: Plan, registry: Registry) -> Costs | None:
-    """Return what the job costs, or `None` for a job without rates."""
-    rates = plan.job.rates
-    if rates is None:
-        return None
+def cost_of(plan: Plan, registry: Registry) -> Costs:
+    """Return what the job takes and costs; without rates, stock alone has amounts where it has a cost."""
+    rates = plan.job.rates or Rates()
     lines = [*_stock(plan, rates), *_hardware(plan, rates), *_used(plan, rates), *_work(plan, rates, registry)]
     minutes = sum((_minutes(line, rates) for line in lines), Decimal(0))
     return Costs(
         currency=rates.currency,
         decimals=rates.decimals,
         lines=tuple(lines),
-        materials=_sum(line for line in lines if line.kind != "work"),
-        work=_sum(line for line in lines if line.kind == "work"),
+        materials=_sum([line for line in lines if line.kind != "work"]),
+        work=_sum([line for line in lines if line.kind == "work"]),
         hours=(minutes / MINUTES_AN_HOUR).quantize(HOURS_SHOWN, ROUND_HALF_UP),
         missing=sum(1 for line in lines if line.amount is None),
     )
@@ -45,8 +45,20 @@ def rounded(amount: Decimal, decimals: int) -> Decimal:
     return amount.quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP)
 
 
-def _sum(lines: Iterator[CostLine]) -> Decimal:
-    return sum((line.amount for line in lines if line.amount is not None), Decimal(0))
+def _sum(lines: Sequence[CostLine]) -> Decimal | None:
+    """Return the sum of the amounts there are; `None` where there are lines and no amount."""
+    amounts = [line.amount for line in lines if line.amount is not None]
+    return sum(amounts, Decimal(0)) if amounts or not lines else None
+
+
+def unpriced(missing: int, lines: int) -> str:
+    """Return in words how many of the lines under a total are not in it, as they have no amount."""
+    if not missing:
+        return ""
+    if missing == lines:
+        return "no line has an amount"
+    without = "1 line without an amount is" if missing == 1 else f"{missing} lines without an amount are"
+    return f"{without} not in it"
 
 
 class _Bought(NamedTuple):
@@ -85,15 +97,21 @@ def _stock(plan: Plan, rates: Rates) -> Iterator[CostLine]:
         yield line.at(costs[bought.stock], rates)
     for short in plan.stock.short:
         line = _Bought("stock", short.part, f"{short.part}, not cut", Decimal(short.quantity), "parts")
-        yield line.at(None, rates, "no stock is left for it")
+        yield line.at(None, rates, SHORT_REASONS[short.reason])
+
+
+def hardware_totals(plan: Plan) -> dict[str, tuple[str, int]]:
+    """Return what each item of hardware is called, with each place it goes, and how many the job takes, by its id."""
+    names: dict[str, dict[str, None]] = {}
+    counts = Counter[str]()
+    for line in plan.hardware:
+        names.setdefault(line.item, {}).update(dict.fromkeys(line.name.split(", ")))
+        counts[line.item] += line.quantity
+    return {item: (", ".join(names[item]), counts[item]) for item in sorted(names)}
 
 
 def _hardware(plan: Plan, rates: Rates) -> Iterator[CostLine]:
-    found: dict[str, tuple[str, int]] = {}
-    for line in plan.hardware:
-        name, quantity = found.get(line.item, (line.name, 0))
-        found[line.item] = (name, quantity + line.quantity)
-    for item, (name, quantity) in sorted(found.items()):
+    for item, (name, quantity) in hardware_totals(plan).items():
         yield _Bought("hardware", item, name, Decimal(quantity), "pieces").at(rates.hardware.get(item), rates)
 
 

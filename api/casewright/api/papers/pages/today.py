@@ -93,14 +93,17 @@ def hands(kg: float) -> str:
 
 def _cost(facts: Facts) -> Iterator[str]:
     costs = facts.plan.costs
-    if costs is None:
-        yield "The job gives no rates, so the work has no cost here."
+    if costs.total is None:
+        yield "Nothing here has a price: the job gives no rates, and its stock no cost."
         return
-    places = costs.decimals
-    text = f"{costs.total:.{places}f} {costs.currency} in all: {costs.materials:.{places}f} for what is bought"
-    yield text + (f", {costs.work:.{places}f} for {costs.hours.normalize():f} h of work." if costs.work else ".")
+    places, whole = costs.decimals, "for what has a price" if costs.missing else "in all"
+    text = " ".join(filter(None, (f"{costs.total:.{places}f}", costs.currency, whole)))
+    shares = [] if costs.materials is None else [f"{costs.materials:.{places}f} for what is bought"]
+    if costs.work:
+        shares.append(f"{costs.work:.{places}f} for {costs.hours.normalize():f} h of work")
+    yield f"{text}: {', '.join(shares)}."
     if costs.missing:
-        yield f"{counted(costs.missing, 'line')} without a rate, which the total does not hold."
+        yield f"{counted(costs.missing, 'line')} of the costs without a price, which the total does not hold."
 
 
 def _cautions(facts: Facts) -> list[str]:

@@ -34,13 +34,14 @@ function hardware(plan) {
 }
 
 function costs(held) {
-  if (!held) return [];
+  if (!held.lines.length) return [];
+  const sums = [["Materials", held.materials], ["work", held.work], ["together", held.total]].filter(([, sum]) => sum !== null);
   const money = (amount) => [amount, held.currency].filter(Boolean).join(" ");
   return [
     el("h4", {}, "Costs"),
     table("Costs", ["For", "Quantity", "Amount"],
       held.lines.map((one) => [one.name || one.item, `${figure(one.quantity)} ${one.unit}`, one.amount === null ? one.note : money(one.amount)]), [2]),
-    el("p", {}, `Materials ${money(held.materials)}, work ${money(held.work)}, together ${money(held.total)}.`,
-      held.missing ? ` ${counted(held.missing, "line")} without a rate not counted.` : ""),
+    el("p", {}, sums.length ? `${sums.map(([name, sum]) => `${name} ${money(sum)}`).join(", ")}.` : "",
+      held.missing ? ` ${counted(held.missing, "line")} without a price not counted.` : ""),
   ];
 }
