@@ -165,10 +165,11 @@ def _spaced(word: str) -> str:
 def time_line(schedule: Mapping[str, Any]) -> str:
     """Return in one sentence how long what is left of the work takes one person, and what is not known of it."""
     finish, hands_on, untimed = schedule["finish"], schedule["hands_on"], schedule["untimed"]
-    text = f"{schedule['left']} steps to do; the earliest finish for one person is {time_text(finish)} from the start"
+    left = "1 step" if schedule["left"] == 1 else f"{schedule['left']} steps"
+    text = f"{left} to do; the earliest finish for one person is {time_text(finish)} from the start"
     text += f", {time_text(hands_on)} of it work by hand" if hands_on else ", of which only what has to wait is known"
-    steps = "1 step has" if untimed == 1 else f"{untimed} steps have"
-    return f"{text}. {steps} no time by the shop's rates and count as nothing." if untimed else f"{text}."
+    steps, count = ("1 step has", "counts") if untimed == 1 else (f"{untimed} steps have", "count")
+    return f"{text}. {steps} no time by the shop's rates and {count} as nothing." if untimed else f"{text}."
 
 
 def problem_lines(problems: Iterable[Problem], width: int = WIDTH) -> list[str]:

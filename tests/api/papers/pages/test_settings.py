@@ -9,7 +9,7 @@ from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.cards import ASSEMBLED
-from casewright.api.papers.pages.settings import _cells, _same_pieces, at_machine
+from casewright.api.papers.pages.settings import _cells, _same_pieces, at_machine, order_words
 from casewright.sdk.model import Action, Machine, Setting, Stage
 
 EXAMPLE = Path(__file__).resolve().parents[4] / "openapi" / "examples" / "repair-bay.json"
@@ -33,6 +33,11 @@ def test_what_a_machine_does_is_a_setting_and_what_hands_assemble_is_not(facts):
 )
 def test_a_distance_off_the_tape_has_both_its_notations(facts, nm, words):
     assert facts.both(nm) == words
+
+
+@pytest.mark.parametrize(("count", "words"), [(1, "1 loose piece waits for its"), (2, "2 loose pieces wait for their")])
+def test_one_piece_waits_and_more_wait(facts, count, words):
+    assert f"at most {words} next cut." in order_words(replace(facts.plan.stock.returns, at_hand=count))
 
 
 def test_a_saw_is_set_by_one_distance(facts):

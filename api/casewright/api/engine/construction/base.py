@@ -8,6 +8,7 @@ from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
 from casewright.api.engine.construction.draft import Draft
 from casewright.sdk.geometry import Axis, Box
+from casewright.sdk.joinery.picks import screw_within
 from casewright.sdk.model import Band, Base, Feature, HardwareUse, Joint, Purpose, Term
 from casewright.sdk.units import MM
 
@@ -15,6 +16,12 @@ FOOT_APART = 900 * MM
 """Levelling feet stand no farther apart than this along the front (common practice, no source)."""
 
 FOOT_INSET = 60 * MM
+
+SCREW_GAUGE = 8
+"""Of a plinth's screws, which are two to three times as long as what they pass through (common practice, no source)."""
+
+THIN = 12 * MM
+"""Stuff thinner than this takes no such screw in its edge (common practice, no source)."""
 
 
 def add_base(built: Construction, shell: Shell) -> Construction:
@@ -79,6 +86,22 @@ def _plinth(built: Construction, shell: Shell, base: Base) -> Construction:
         key = f"plinth-end-{side}"
         end = Draft(key, "plinth", f"{side} plinth end", material, box, 2, 3, why_depth, why_height, "base")
         built = _butted(built.with_parts(end), key, ("plinth-front", -2), ("plinth-back", 2))
+        built = _screwed(built, end, ("plinth-front", -2), ("plinth-back", 2))
+    return built
+
+
+def _screwed(built: Construction, end: Draft, *boards: tuple[str, Axis]) -> Construction:
+    """Drive two screws through each board into an edge of a plinth's end; none where no screw of the catalogue fits."""
+    box, t = end.box, end.material.thickness
+    screw = screw_within(built.registry.catalogue, SCREW_GAUGE, 3 * t, least=2 * t)
+    if screw is None or t < THIN:
+        return built
+    for board, way in boards:
+        outside = built.drafts[board].box
+        y = outside.y0 if way < 0 else outside.y1
+        points = tuple([((box.x0 + box.x1) // 2, y, box.z1 * part // 4) for part in (1, 3)])
+        use = HardwareUse(screw.id, f"{screw.title}, through the {board.replace('-', ' ')}", points, -way)
+        built = built.with_hardware(f"{built.id}/{end.key}+{board}", use)
     return built
 
 

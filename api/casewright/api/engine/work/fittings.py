@@ -158,13 +158,13 @@ def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
     lows = Counter((title(part), part.place.box(part.blank).z0 - bottom) for part in own)
     what = joined(
         [
-            f"the {name}, its bottom edge {steps.text(low)} up"
+            f"the {name}, its bottom edge {steps.text(low)} over the case's bottom"
             if count == 1
-            else f"{count} × {name}, their bottom edges {steps.text(low)} up"
+            else f"{count} × {name}, their bottom edges {steps.text(low)} over the case's bottom"
             for (name, low), count in lows.items()
         ]
     )
-    do = f"Bore pilot holes in {cabinet.id}, glue and screw on, from the case's bottom, {what}"
+    do = f"Bore pilot holes in {cabinet.id}; glue and screw on {what}"
     boxes = [part.place.box(part.blank) for part in own]
     lines = screwed_into(steps, cabinet, boxes)
     where = [

@@ -53,7 +53,9 @@ def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: S
     there = [together.order.first] if together.order.first else list(together.order.locked)
     if not glued:
         last = set_in(steps, stage, (together, bench), (insertions, there), last)
-        do = f"Bore pilot holes and screw {what} together{each}; check that it is square"
+        screws = _held_by(steps, together, together.joints)[1]
+        how = f": {joined(screws)}" if screws else ""
+        do = f"Bore pilot holes and screw {what} together{each}{how}; check that it is square"
         do += pilot_words(steps, together.hardware, [part.material for part in together.parts])
         return [steps.by_hand(stage, Action.SCREW, do, together.parts, last)]
     if _closes_in(together):
@@ -140,7 +142,7 @@ def _insert(
         do = f"glue {names} in place, {where_from(steps, run[0], bench)}{turn}; pins hold them while the glue sets"
     do += f"; put {joined(let_in)} between" if let_in else ""
     do += "".join(f"; {words}" for words in spread if words)
-    do += f"; once home, drive {joined(driven)}" if driven else ""
+    do += f"; once home, drive {joined(driven)}" if driven and together.glued else ""
     do = do[0].upper() + do[1:]
     mind = (ON_EDGE,) if any(steps.job.materials[part.material].to_size for part in going) else ()
     operation = Operation(0, stage, Machine.BY_HAND, Action.INSERT, Setting(), on, (), do, moves=moves, cautions=mind)

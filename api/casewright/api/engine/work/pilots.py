@@ -35,6 +35,6 @@ def _holes(steps: Steps, screw: Screw, gravity: float) -> str:
     lead = screw_lead_hole_mm(mm(screw.root), gravity) or PILOT * mm(screw.root)
     thread, deep = steps.text(round(lead * NM_PER_MM)), steps.text(screw.length)
     return (
-        f"for {screw.title}, a {steps.text(clear)} bit through the piece under its head, then a {thread} bit to {deep} "
-        "deep in all"
+        f"for {screw.title}, a bit of {steps.text(clear)} through the piece under its head, then one of {thread} to "
+        f"{deep} deep in all"
     )

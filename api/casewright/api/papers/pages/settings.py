@@ -78,7 +78,8 @@ def order_words(returns: Returns) -> str:
     often = f"{returns.settings + returns.count} settings of the saws"
     if returns.count > returns.by_setting:
         often += f", {returns.settings + returns.by_setting} if all of the stock were cut setting by setting"
-    return f"{often}; at most {returns.at_hand} loose pieces wait for their next cut."
+    wait = "loose piece waits for its" if returns.at_hand == 1 else "loose pieces wait for their"
+    return f"{often}; at most {returns.at_hand} {wait} next cut."
 
 
 def _title(step: Operation) -> str:

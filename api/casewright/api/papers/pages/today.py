@@ -61,11 +61,12 @@ def today(facts: Facts, cures: Sequence[StopCures] = ()) -> list[Flowable]:
 def how_long(facts: Facts) -> str:
     """Return how long what is left takes one person, and what is not known of it."""
     schedule = facts.plan.schedule
-    text = f"{len(schedule.steps)} steps to do; the earliest finish for one person is {time_text(schedule.finish)} from"
+    finish, left = time_text(schedule.finish), counted(len(schedule.steps), "step")
+    text = f"{left} to do; the earliest finish for one person is {finish} from"
     text += f" the start, {time_text(schedule.hands_on)} of it work by hand." if schedule.hands_on else " the start."
     if schedule.untimed:
-        have = "step has" if schedule.untimed == 1 else "steps have"
-        text += f" {schedule.untimed} {have} no time by the shop's rates and count as nothing."
+        have, count = ("step has", "counts") if schedule.untimed == 1 else ("steps have", "count")
+        text += f" {schedule.untimed} {have} no time by the shop's rates and {count} as nothing."
     return text
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import fsum
 
+from casewright.api.engine.work.schedule import ranges
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import TEXT, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
@@ -122,7 +123,7 @@ def _several(facts: Facts, cells: Sequence[_Cell], area: Area, paper: str) -> It
         own = Area(area.x0, area.y0, area.x1, low)
         extra: list[Shape] = [_heading(facts, layout, own)]
         if cell.missed:
-            words = "Too tight to number on the picture: steps " + ", ".join(map(str, cell.missed))
+            words = f"Too tight to number on the picture: {ranges(cell.missed)}"
             extra.append(Text((area.x0, low - 7.5), metrics.fitted(words, TEXT, area.width), TEXT))
         most = int((foot - area.y0 - LINE - 3) / LINE)
         extra += _columns(own, foot - 2, PART_HEADS, cell.keys[: most * UPRIGHT], most)
@@ -172,7 +173,9 @@ def _pages(facts: Facts, layout: StockLayout, paper: str) -> list[Page]:
         top = low - 2 - LINE * (lines + 1) - 3
         extra += _columns(area, top, CUT_HEADS, cuts, cut_lines)
     if missed:
-        words = "Too tight to number on the picture: cuts " + ", ".join(map(str, missed))
+        words = f"Too tight to number on the picture: cut{'s' if len(missed) > 1 else ''} " + ", ".join(
+            map(str, missed)
+        )
         extra.append(Text((area.x0, area.y1 - 7.5), metrics.fitted(words, TEXT, area.width), TEXT))
     title = f"Layout {layout.number}"
     first = Page(title, (View("layout", tuple(shapes), at, scale), furniture("key", extra)), name)
