@@ -94,7 +94,7 @@ def test_what_is_wrong_stands_on_the_page(plugin, tmp_path, capsys, old, new, wo
     ("asked", "words"),
     [
         ("--option=dept=3 mm", "no method drawn has an option 'dept'; there are depth"),
-        ("--option=depth=30 mm", "option depth: a length from 1 to 12 mm. Give a length within these bounds."),
+        ("--option=depth=30 mm", "option depth: a length from 1 to 12 mm. Give one within these bounds."),
         ("--method=none", "There is no method 'none' to draw; there are ladder-joint."),
     ],
 )
