@@ -159,7 +159,7 @@ EXPECTED = {
     "Drawings": ("Elevations", "sheet 1 of 2", "Save as DXF"),
     "Steps": ("0 of", "1. Measure every sheet", "Steps (CSV)"),
     "Stock": ("case-sheet", "96 in × 48 in", "Cutting (CSV)"),
-    "Hanging": ("tools 1", "tools 2", "spares", "Two people lift", "Over the floor"),
+    "Hanging": ("tools 1", "tools 2", "spares", "As many people lift", "Over the floor", "7/8 in"),
     "Checks": ("Stop (0)", "Caution (", "Checks (CSV)"),
     "3D view": ("This browser draws no 3D picture", "sheet 1 of"),
 }

@@ -21,7 +21,8 @@ POLICY = (
 )
 SCRIPTS = (
     "basics", "bench", "cabinets", "checks", "complete", "cut_list", "drawing", "drawings", "editor", "hanging",
-    "model", "page", "places", "plain_editor", "reference", "steps", "stock", "stops", "tabs", "tidy", "viewer",
+    "lengths", "model", "page", "places", "plain_editor", "reference", "steps", "stock", "stops", "tabs",
+    "tidy", "viewer",
 )  # fmt: skip
 ASSETS = {
     "page.css": "text/css",

@@ -15,7 +15,7 @@ CAUTIONS: tuple[str, ...] = (
     "Find each stud by more than one sign and drill a small test hole; know what pipes and cables run in the wall "
     "before driving anything.",
     "The lining carries nothing here. Anchors that hold in the lining alone are not counted.",
-    "Two people lift; nobody stands below until the anti-lift fastener is in.",
+    "Nobody stands below until the anti-lift fastener is in.",
     "Cut both bevels at one setting so that they lie flat, and leave nothing under the cabinet's lower edge that "
     "would stop it bearing on the wall.",
     "Doors standing open and anyone leaning or climbing add load that is not counted.",

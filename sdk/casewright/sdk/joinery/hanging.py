@@ -28,8 +28,8 @@ TOP_STRIP = 3 * INCH // 2
 """Width of the anti-lift strip, which its fastener passes through lengthwise to the wall."""
 
 CAUTIONS: tuple[str, ...] = (
-    "Two people lift the cabinet, or a lift holds it, until every wall fastener is in; take doors and loose "
-    "shelves off first.",
+    "As many people lift as the cabinet's weight asks for, and they, a prop or a lift hold it until every wall "
+    "fastener is in; take doors and loose shelves off first.",
     "Find studs by test holes and look for wires and pipes before driving a screw.",
     "Local building code and a licensed practitioner's word come before these figures; what hangs over people "
     "deserves a second opinion.",

@@ -1,9 +1,9 @@
 // The tab of hanging: each place on the wall, its fasteners and what they carry, and the drawings to hang by.
 import { el, figure, table } from "./basics.js";
 import { drawing } from "./drawing.js";
+import { tapeText } from "./lengths.js";
 import { figures } from "./stops.js";
 
-const MM_PER_INCH = 25.4;
 const KG_PER_POUND = 0.45359237;
 const NEWTON_METRES_PER_POUND_FOOT = 1.3558179483314004;
 const NEWTONS_PER_POUND_FORCE = 4.4482216152605;
@@ -22,11 +22,12 @@ export async function hanging(bench) {
   ];
 }
 
-/** Write quantities in the units of a job. */
-function writer(units) {
+/** Write quantities in the units of a plan's job. */
+function writer({ units, tape }) {
   const inches = units === "in";
   return {
-    length: (mm) => (inches ? `${figure(mm / MM_PER_INCH, 5)} in` : `${figure(mm, 5)} mm`),
+    length: (mm) => tapeText(mm, units, tape),
+    own: (size) => tapeText(size * (inches ? 25.4 : 1), units, tape),
     mass: (kg) => (inches ? `${figure(kg / KG_PER_POUND, 3)} lb` : `${figure(kg, 3)} kg`),
     force: (n) => (inches ? `${figure(n / NEWTONS_PER_POUND_FORCE, 3)} lbf` : `${figure(n, 3)} N`),
     moment: (newtonMetres) => (inches ? `${figure(newtonMetres / NEWTON_METRES_PER_POUND_FOOT, 3)} lbf·ft` : `${figure(newtonMetres, 3)} N·m`),
@@ -35,7 +36,7 @@ function writer(units) {
 }
 
 function place(plan, one) {
-  const write = writer(plan.units);
+  const write = writer(plan);
   const name = plan.run?.standings.find((standing) => standing.pointer === one.pointer)?.name ?? one.cabinet;
   const facts = factsOf(plan, one, write).filter(([, value]) => value);
   const rows = (one.fasteners ?? []).map((f) => [
@@ -65,7 +66,7 @@ function factsOf(plan, one, write) {
     ["Hardest-worked fastener", some(one.use, (use) => `${write.share(use)} of what it holds`)],
     ["Likely, and not to be counted on", some(one.likely, ({ use, taken }) => `${write.share(use)}: ${taken}`)],
     ["Studs, from the wall’s left end", one.caught_studs_mm?.map(write.length).join(", ") || null],
-    ["Lift to engage", one.lift ? `${figure(one.lift)} ${plan.units}` : null],
+    ["Lift to engage", one.lift ? write.own(one.lift) : null],
   ];
 }
 
