@@ -87,7 +87,7 @@ def make_draft(
         cut, grooved = cut_by(job, asked.parts, work.steps), grooved_by(job, work.steps)
     outcome = as_built(cut, registry, cache, grooved)
     draft = drafted(outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress)
-    built = AsBuilt(job.cabinets, changes(asked.parts, draft.parts, outcome.job.cabinets), outcome.repairs)
+    built = AsBuilt(job.cabinets, changes(asked.parts, draft.parts, outcome), outcome.repairs)
     return replace(draft, judged=(*draft.judged, *outcome.checks), built=built, asked=asked)
 
 

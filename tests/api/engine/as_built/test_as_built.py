@@ -42,6 +42,17 @@ def test_a_side_2_mm_short_makes_what_is_still_to_be_cut_2_mm_lower(planned, par
     assert {(one.part, one.built) for one in plan.built.changed} >= {("bay/side-left", True), ("bay/side-right", False)}
 
 
+@pytest.mark.parametrize(("short", "listed"), [(1, False), (2, True)])
+def test_a_back_that_is_cut_is_listed_only_where_it_is_to_be_trimmed(planned, short, listed):
+    """The back is planned 880.41 long, with room for 1 mm less at its two ends and not for 2 mm."""
+    cut = [{"cabinet": "bay", "part": "back", "measure": "length", "value": 880.4125}]
+    plan = planned(
+        None, {"back": {"material": "thin", "inset": 20}}, built=[{**SHORT_SIDE, "value": 900 - short}, *cut]
+    )
+    back = [one for one in plan.built.changed if one.part == "bay/back"]
+    assert [(one.built, [size.now for size in one.sizes]) for one in back] == [(True, [878_412_500])] * listed
+
+
 def test_what_is_cut_already_is_not_cut_again(planned, codes):
     plan = planned(built=[SHORT_SIDE], cabinet={"count": 2})
     cut = [piece for step in plan.steps if step.stage == "cut" for piece in step.on if piece.keeps == "bay/side-left"]

@@ -49,11 +49,15 @@ __all__ = ["Outcome", "as_built"]
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """A job with its cabinets as they come out, and what was found of what is built."""
+    """A job with its cabinets as they come out, and what was found of what is built.
+
+    `kept` are the sizes as measured of parts that go in as they are, in nm.
+    """
 
     job: Job
     checks: tuple[Check, ...]
     repairs: tuple[Repair, ...]
+    kept: Mapping[tuple[str, BuiltMeasure], int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +98,7 @@ def _outcome(
     cabinets = tuple([kind.cabinet for kind in kinds])
     out = replace(job, cabinets=cabinets, wall=placed(job.wall, cabinets))
     write, checks, fitted, repairs = writer(job.units), list[Check](), list[Cabinet](), list[Repair]()
+    kept = dict[tuple[str, BuiltMeasure], int]()
     hinges = {hinge.id: hinge for hinge in registry.catalogue.hinges}
     mistakes = _by_kind(job.mistakes, kinds)
     for kind, plan in zip(kinds, cache.cabinets(out, registry), strict=True):
@@ -102,6 +107,7 @@ def _outcome(
         if grooved is not None:
             anew = [one for one in off if not one.goes and cut_anew(one, plan, kind.measured, grooved)]
             off = tuple([one for one in off if one not in anew])
+        kept |= {(one.part.id, one.size.measure): one.size.nm for one in off if one.goes}
         checks += [
             *outside_checks(kind.cabinet, kind.grown, write),
             *square_checks(kind.cabinet, kind.measured, outside_of(kind.cabinet, Outside.HEIGHT, 0), write),
@@ -114,7 +120,7 @@ def _outcome(
         fitted.append(_put_right(cabinet, plan, put_right))
     final = replace(out, cabinets=tuple(fitted))
     cache.cabinets(final, registry)
-    return Outcome(final, tuple(checks), tuple(repairs))
+    return Outcome(final, tuple(checks), tuple(repairs), kept)
 
 
 def _by_kind(mistakes: Iterable[BuiltMistake], kinds: Sequence[_Copies]) -> Mapping[str, list[BuiltMistake]]:
