@@ -92,4 +92,5 @@ def _each_piece_once(job: model.Job, counts: dict[str, int], findings: Findings)
         pieces[what] += size.count or (copies if size.copy is None else 1)
         if pieces[what] > copies >= (size.count or 1):
             fix = "Take entries out, or make their counts smaller."
-            _note(findings, size.pointer, f"at most {copies} pieces in all, one for each copy", pieces[what], fix)
+            most = "one piece in all" if copies == 1 else f"{copies} pieces in all, one for each copy"
+            _note(findings, size.pointer, f"at most {most}", pieces[what], fix)

@@ -90,7 +90,8 @@ def _apart(facts: Facts, cabinet: Cabinet, area: Area, alike: Sequence[Sequence[
     if repeated:
         numbers.append(Text((area.x0, area.y0 - 3), "Of like parts one has its number here.", TEXT))
     if len(spots) > most:
-        words = f"{len(spots) - most} parts have no number here for want of room: see the list."
+        left = len(spots) - most
+        words = f"{'1 part has' if left == 1 else f'{left} parts have'} no number here for want of room: see the list."
         numbers.append(Text((area.x1, area.y0 - 3), words, TEXT, "end"))
     views = (View("taken apart", tuple(shapes), at, scale), furniture("numbers", numbers))
     return Page(f"{cabinet.id} taken apart", views, name)
