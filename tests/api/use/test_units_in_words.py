@@ -48,7 +48,8 @@ BY_NAME = re.compile(
     r"brad 18 ga × [\d /]+ in"  # sold by this size, as the screws of the catalogue are
     r'|name a unit: "600 mm"'  # says that a job in inches may hold lengths in mm as well
     r'|Write "1/64" or another power of two in inches; 1, 0\.5, 0\.1 or 0\.01 in mm\.'  # the tapes of both systems
-    r"|^a number from 0 to 100000$"  # the bound of a count or of money
+    r"|^a number from 0 to (?:100000|1000000000)$"  # the bound of a count or of money
+    r"|\b\d+(?:\.5)? mm bit\b|Bore ⌀ \d+(?:\.5)? mm|Cutters and bits: [^A-Z]*"  # bits, by the size they are sold in
 )
 """What may name a unit of the other system, each for the reason beside it."""
 
