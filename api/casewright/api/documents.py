@@ -1236,7 +1236,7 @@ class PlanMeasuring(TypedDict):
     worst: "float"
 
 class PlanMounting(TypedDict):
-    """How a cabinet hangs or stands. What is not always there is what engineering found of one that hangs (`weight_n` to `proofs`) or stands (`stands` to `fixing_pull_n`), and of neither where the wall is not given."""
+    """How a cabinet hangs or stands. One that hangs has `weight_n` to `proofs`, one that stands `stands` to `fixing_pull_n`, and neither where the wall is not given."""
 
     anti_lift: "NotRequired[AntiLift | None]"
     cabinet: "str"

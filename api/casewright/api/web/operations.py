@@ -121,8 +121,8 @@ def value_operation(examples: Examples) -> Described:
         "in": "query",
         "style": "form",
         "explode": True,
-        "description": "Dotted paths into the cabinet, each a parameter of its own, as the columns of a CSV job are; "
-        "those that begin with job. are paths into the job.",
+        "description": "Dotted paths into the cabinet, each a parameter of its own, as columns of a CSV job are; "
+        "those after job. lead into the job.",
         "schema": {"type": "object", "additionalProperties": words},
         "example": {name: EXAMPLE[name] for name in ("width", "height", "depth")},
     }

@@ -116,8 +116,8 @@ CostDifferences = record(
     work=figure("all work"),
     total=figure("both"),
     hours=figure("hours of work"),
-    missing=figure("lines without an amount, which are in no total"),
-    by=text("what the total grows by; null: they are not in one money, or one is none", allow_none=True),
+    missing=figure("lines without an amount, in no total"),
+    by=text("what the total grows by; null: in two currencies, or one has none", allow_none=True),
     lines=rows(CostLineDifference, "lines that differ"),
 )
 

@@ -124,8 +124,8 @@ ProofLoad = record(
 
 PlanMounting = record(
     "PlanMounting",
-    "How a cabinet hangs or stands. What is not always there is what engineering found of one that hangs (`weight_n` "
-    "to `proofs`) or stands (`stands` to `fixing_pull_n`), and of neither where the wall is not given.",
+    "How a cabinet hangs or stands. One that hangs has `weight_n` to `proofs`, one that stands `stands` to "
+    "`fixing_pull_n`, and neither where the wall is not given.",
     cabinet=CABINET,
     method=text("id of its method"),
     lift=size("rise needed to engage"),

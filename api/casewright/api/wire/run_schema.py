@@ -110,5 +110,5 @@ PlanCosts = record(
     total=text(f"both, {_SUM}", allow_none=True),
     total_minor=whole(_MINOR, allow_none=True),
     hours=number("hours of work"),
-    missing=whole("lines without an amount, which are in no total"),
+    missing=whole("lines without an amount, in no total"),
 )

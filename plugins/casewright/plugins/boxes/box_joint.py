@@ -26,9 +26,8 @@ class BoxJointOptions(OptionSchema):
         least=LEAST_COUNT,
         most=99,
         load_default=None,
-        about="Number of fingers and sockets together, odd, all of one width. Default: fingers as wide as the host is "
-        "thick, so that boxes of one material are cut at one setting whatever their height; the first and the last are "
-        "wider alike.",
+        about="Number of fingers and sockets together, odd, of one width. Default: fingers as wide as the host is "
+        "thick, one setting for boxes of one material; the first and the last are wider alike.",
     )
 
 

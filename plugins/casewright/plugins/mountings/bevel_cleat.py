@@ -78,9 +78,8 @@ class BevelCleatOptions(HangingOptions):
         "right",
         "both",
         load_default="none",
-        about="Sides notched at their rear edge so that the wall cleat runs on through them, as one strip with that of "
-        "the neighbour, whose facing side must be notched too. Copies are notched alike: both, "
-        "for copies side by side. Default: none.",
+        about="Sides notched at the rear so that the wall cleat runs on through them, one strip with that of the "
+        "neighbour, whose facing side must be notched too. Copies side by side: both. Default: none.",
     )
 
 

@@ -44,7 +44,7 @@ class FramedDoorOptions(OptionSchema):
     panel_clearance = Length(
         load_default=None,
         about="Room between the panel's edge and each groove bottom. "
-        "Default: 1/32 in for sheet, 1/16 in for solid boards and glass, and more across wide solid panels.",
+        "Default: 1/32 in for sheet, 1/16 in for boards and glass, more across wide solid panels.",
     )
     panel_kind = Choice(
         "flat",

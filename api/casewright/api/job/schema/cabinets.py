@@ -43,7 +43,7 @@ class DoorsCommon(OptionSchema):
     )
     pull = fields.Nested(Pull, allow_none=True, load_default=None, metadata=about("null: none"))
     band = MaterialKey(
-        "band", allow_none=True, load_default=None, about="edge band on all edges of slab doors, taken off their wood"
+        "band", allow_none=True, load_default=None, about="edge band round slab doors, taken off their wood"
     )
 
 
