@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from casewright.api.command.plugins_named import shown_name
 from casewright.sdk.fields import units_in_force
 from casewright.sdk.joinery.halves import halves
 from casewright.sdk.loader import Registry
@@ -39,8 +40,7 @@ def write_report(out: Path, word: str, tried: Sequence[Tried]) -> Path:
     `word` is what the command line named them by; methods are drawn from the registry that holds each.
     """
     out.mkdir(parents=True, exist_ok=True)
-    named = Path(word).resolve().name if Path(word).is_dir() else word
-    lines = [f"# {named}: what was tried", "", _summary([trial for one in tried for trial in one.trials])]
+    lines = [f"# {shown_name(word)}: what was tried", "", _summary([trial for one in tried for trial in one.trials])]
     for one in tried:
         assert one.registry is not None
         for family, method in dict.fromkeys((trial.family, trial.method) for trial in one.trials):

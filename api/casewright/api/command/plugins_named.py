@@ -19,6 +19,12 @@ class NotFoundError(Exception):
     """There is no such plugin, in words."""
 
 
+def shown_name(word: str) -> str:
+    """Return what a page calls the plugins of a word: a folder by its own name, however it is reached."""
+    path = Path(word)
+    return path.resolve().name if path.is_dir() else word
+
+
 def plugins_named(word: str) -> list[tuple[str, Fetch]]:
     """Return (name, how to import) of each plugin that `word` stands for."""
     path = Path(word)

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from casewright.api.command.exits import DONE, UNUSABLE
-from casewright.api.command.plugins_named import NotFoundError, plugins_named
+from casewright.api.command.plugins_named import NotFoundError, plugins_named, shown_name
 from casewright.api.papers.drawing.png import to_png
 from casewright.api.papers.drawing.shapes import Sheet
 from casewright.api.papers.drawing.svg import to_svg
@@ -69,8 +69,7 @@ def run(chosen: argparse.Namespace) -> int:
     if wrong:
         print(f"casewright plugin preview: {wrong}", file=sys.stderr)
         body.insert(0, f"<pre>{escape(wrong)}</pre>")
-    named_by = Path(chosen.name)
-    title = f"{named_by.resolve().name if named_by.is_dir() else chosen.name}, drawn"
+    title = f"{shown_name(chosen.name)}, drawn"
     (chosen.out / "index.html").write_text(
         PAGE.format(title=escape(title), body="".join(body), wait=round(LOOK * 1000)), "utf-8"
     )

@@ -5,7 +5,7 @@ from dataclasses import replace
 from casewright.api.engine.as_built import as_built
 from casewright.api.engine.as_built.changes import changes
 from casewright.api.engine.as_built.findings import from_stock, repair_checks
-from casewright.api.engine.as_built.progress import cut_by, glued_up, grooved_by, still_done
+from casewright.api.engine.as_built.progress import cut_by, framed_without_panel, grooved_by, still_done
 from casewright.api.engine.cache import PlanCache
 from casewright.api.engine.drafts import Draft, drafted, settled, subject_of
 from casewright.api.engine.fits import fit_checks, ordered_parts, unproved_fits
@@ -106,7 +106,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
     if built is not None:
         built = replace(built, repairs=from_stock(built.repairs, stock))
     if draft.asked is not None:
-        implied = glued_up(built.repairs, steps, parts) if built is not None else frozenset[int]()
+        implied = framed_without_panel(built.repairs, steps, parts) if built is not None else frozenset[int]()
         done = {*still_done(asked, job.done, steps, job.cabinets), *implied}
         job = replace(job, done=tuple(sorted(done)))
     items = frozenset(line.item for line in draft.hardware)

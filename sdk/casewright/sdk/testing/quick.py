@@ -228,9 +228,8 @@ def _judging(check: str, registry: Registry, counts: Counts) -> Callable[[], Non
             raise Declined(error) from None
         design = design_of(plan, registry)
         before = repr((design.job, design.parts, design.joints, design.hardware))
-        found = registry.checks[check].find(design)
-        assert isinstance(found, tuple), f"find() answered {type(found).__name__}, not a tuple of pairs"
-        rows = found
+        rows = registry.checks[check].find(design)
+        assert isinstance(rows, tuple), f"find() answered {type(rows).__name__}, not a tuple of pairs"
         assert repr((design.job, design.parts, design.joints, design.hardware)) == before, "find() changed its design"
         assert rows == tuple(registry.checks[check].find(design)), "asked twice, find() answered otherwise"
         for row in rows:

@@ -1,6 +1,6 @@
 """Steps that were done by the plan with nothing built: what they made, and which steps of this plan they are."""
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -19,7 +19,7 @@ from casewright.sdk.model import (
     Workpiece,
 )
 
-__all__ = ["cut_by", "glued_up", "grooved_by", "steps_of_cut_parts", "still_done"]
+__all__ = ["cut_by", "framed_without_panel", "grooved_by", "steps_of_cut_parts", "still_done"]
 
 _Work = tuple[str, str, str, tuple[str, ...]]
 
@@ -60,22 +60,28 @@ def still_done(
     return tuple([step.number for step in steps if all(work in did for work in _works(step, own))])
 
 
-def glued_up(repairs: Iterable[Repair], steps: Sequence[Operation], parts: Iterable[Part]) -> frozenset[int]:
+def framed_without_panel(
+    repairs: Iterable[Repair], steps: Sequence[Operation], parts: Iterable[Part]
+) -> frozenset[int]:
     """Return the steps that are done because a door was glued up without its panel: all that make up its frame."""
     doors = {(one.cabinet, one.part) for one in repairs if one.mistake is Mistake.PANEL_FORGOTTEN and not one.again}
-    groups: dict[tuple[str, str], list[Part]] = {}
+    frames: defaultdict[tuple[str, str], set[str]] = defaultdict(set)
+    panels: dict[str, tuple[str, str]] = {}
     for part in parts:
-        if (part.cabinet, part.group) in doors:
-            groups.setdefault((part.cabinet, part.group), []).append(part)
+        door = (part.cabinet, part.group)
+        if door in doors and part.role == "door-panel":
+            panels[part.id] = door
+        elif door in doors:
+            frames[door].add(part.id)
+    own = [step for step in steps if step.stage is Stage.DOORS and step.on]
+    last: dict[tuple[str, str], Operation] = {}
+    for step in own:
+        if step.action is Action.INSERT and step.on[0].part in panels:
+            last.setdefault(panels[step.on[0].part], step)
     found: set[int] = set()
-    for door in groups.values():
-        frame = {part.id for part in door if part.role != "door-panel"}
-        own = [step for step in steps if step.stage is Stage.DOORS and step.on]
-        panels = [one for one in own if one.action is Action.INSERT and one.on[0].part not in frame]
-        inserted = [one for one in panels if one.on[0].part in {part.id for part in door}]
-        for last in inserted[:1]:  # what it waits for puts the mistake right, and is still to be done
-            before = [one for one in own if one.number < last.number and one.number not in last.needs]
-            found |= {one.number for one in before if all(piece.part in frame for piece in one.on)}
+    for door, inserted in last.items():  # what it waits for puts the mistake right, and is still to be done
+        before = [step for step in own if step.number < inserted.number and step.number not in inserted.needs]
+        found |= {step.number for step in before if all(piece.part in frames[door] for piece in step.on)}
     return frozenset(found)
 
 

@@ -70,7 +70,7 @@ class Tools:
     rip_capacity: int | None = None
 
     @classmethod
-    def of(cls, shop: Shop, stock: Stock | None = None) -> "Tools":
+    def of(cls, shop: Shop, stock: Stock | None) -> "Tools":
         """Return the tools of a shop; where cutters are listed, the blade that cuts its stock cuts grooves too."""
         blades = () if stock is None or not shop.groove_cutters else (stock.kerf,)
         cutters = tuple(sorted((*shop.groove_cutters, *blades)))

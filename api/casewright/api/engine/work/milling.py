@@ -7,7 +7,7 @@ source). A board with planed faces is planed to its thickness, where it is thick
 crooked.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import groupby
 
@@ -69,12 +69,12 @@ def milling(plan: StockPlan, stock: Stock, milled: Milled, names: Mapping[int, M
     crooked = {piece.id: piece.crooked for piece in stock.boards}
     edge = max(0, stock.mill_width - stock.kerf) // 2
     faced, edged, planed = [], [], []
-    short: list[Part] = []
+    short: dict[str, Part] = {}
     for (number, label), part in milled.items():
         layout, name = layouts[number], names[number][label]
         last = name if any(_over(stock, layout.material)) else left_over_size(_labelled(layout.tree, label), part)
         if _labelled(layout.tree, label).dx < SHORT:
-            short.append(part)
+            short |= {name: part, last: part}
         over = layout.thickness - part.thickness
         off = max(over // 2 if layout.stock in rough else 0, crooked[layout.stock])
         if over > 0 and off:
@@ -93,15 +93,16 @@ def milling(plan: StockPlan, stock: Stock, milled: Milled, names: Mapping[int, M
     return [*(_on_a_carrier(one, short) for one in milled_by), *([replace(rest, minutes=OVERNIGHT)] if resting else [])]
 
 
-def _on_a_carrier(operation: Operation, short: Sequence[Part]) -> Operation:
-    """Return an operation with a caution for the blanks in it that are too short to be fed by themselves."""
-    there = {piece.keeps.partition(", ")[0] for piece in operation.on}
-    parts = [part for part in short if part.id in there]
+def _on_a_carrier(operation: Operation, short: Mapping[str, Part]) -> Operation:
+    """Return an operation with a caution for the blanks in it that are too short to be fed by themselves.
+
+    `short` are the parts that such blanks become, by what a blank is called before and after it is milled.
+    """
+    there = {piece.keeps for piece in operation.on}
+    parts = list({part.id: part for name, part in short.items() if name in there}.values())
     if not parts:
         return operation
-    return replace(
-        operation, cautions=(*operation.cautions, f"{ON_A_CARRIER} ({summed_up(parts, totals(dict.fromkeys(parts)))}).")
-    )
+    return replace(operation, cautions=(*operation.cautions, f"{ON_A_CARRIER} ({summed_up(parts, totals(parts))})."))
 
 
 def _labelled(piece: CutPiece, label: str) -> CutPiece:

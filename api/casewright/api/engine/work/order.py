@@ -31,13 +31,8 @@ def order_of_work(
     """
     parts, assemblies, run = made.parts, made.assemblies, made.run
     guests = {joint.id: joint.guest for one in assemblies.values() for joint in one.joints}
-    steps = Steps(
-        job,
-        Words(job, NamedParts.of(parts), made.sides, guests),
-        Tools.of(job.shop, job.stock),
-        made,
-        late,
-    )
+    words = Words(job, NamedParts.of(parts), made.sides, guests)
+    steps = Steps(job, words, Tools.of(job.shop, job.stock), made, late)
     measured = _measure(steps, parts)
     bought = {part.id for part in parts if job.materials[part.material].to_size}
     steps.done.update({part.id: (measured,) for part in parts if part.built or part.id in bought})

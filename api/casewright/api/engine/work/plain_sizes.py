@@ -65,8 +65,5 @@ def plain_steps(job: Job, parts: Sequence[Part], sides: Mapping[str, Sides], kno
     sawn = [part for part in parts if not job.materials[part.material].to_size]
     parts = [replace(part, built=0) if part.built else part for part in sawn]
     made = Made(parts, sides, {}, cuts=known)
-    operations = [
-        *to_size(parts, job),
-        *joint_operations(parts, Tools.of(job.shop, job.stock), made),
-    ]
+    operations = [*to_size(parts, job), *joint_operations(parts, Tools.of(job.shop, job.stock), made)]
     return tuple([replace(operation, number=number) for number, operation in enumerate(operations, start=1)])

@@ -35,15 +35,15 @@ def within_reach(plan: StockPlan, saws: Saws) -> StockPlan:
 def better_saws(plan: StockPlan, stock: Stock, milled: Milled) -> dict[int, tuple[Machine, ...]]:
     """Return what is better than a table saw for each rip of a board that is not flat yet, by the number of the cut."""
     boards = {piece.id: piece for piece in stock.boards if piece.crooked}
-    return {
-        cut.number: better
-        for layout in plan.layouts
-        if (piece := boards.get(layout.stock))
-        for across in (_across(layout),)
-        for cut in layout.cuts
-        if cut.along == "length" and not is_under(milled, layout.number, cut.piece)
-        if (better := in_place_of_a_table_saw(piece, cut.run, across[cut.piece]))
-    }
+    out = {}
+    for layout in plan.layouts:
+        if layout.stock in boards:
+            across = _across(layout)
+            rips = [cut for cut in layout.cuts if cut.along == "length"]
+            for cut in rips:
+                if not is_under(milled, layout.number, cut.piece):
+                    out[cut.number] = in_place_of_a_table_saw(boards[layout.stock], cut.run, across[cut.piece])
+    return out
 
 
 def saws_of_cuts(plan: StockPlan, saws: Saws, better: Mapping[int, tuple[Machine, ...]]) -> dict[int, Machine]:

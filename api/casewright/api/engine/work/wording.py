@@ -341,7 +341,7 @@ class Words:
 
 
 def sawn_verb(operation: Operation) -> Action:
-    """Return how a cut that parts a piece is spoken of: across the saw's own stop everything is a cross-cut."""
+    """Return how a cut that parts a piece is spoken of: across the saw's own stop everything is a crosscut."""
     return Action.CROSSCUT if STOPS.get(operation.machine) == STOP else operation.action
 
 
