@@ -10,7 +10,8 @@ import time
 from collections.abc import Iterator
 from http.client import HTTPConnection
 from pathlib import Path
-from typing import Any
+from types import SimpleNamespace
+from typing import Any, cast
 
 import pytest
 
@@ -18,6 +19,7 @@ sys.path.insert(0, str(Path(__file__).parents[2] / "bench"))
 
 import slow_connections
 from casewright.api.job import limits
+from casewright.api.web.gateway import KEPT_BYTES, Connection, Gateway
 from live_service import ask, free_port, heavy_body, heavy_work, post, running, small_body
 
 WORKERS = 2
@@ -183,6 +185,42 @@ def test_work_for_a_client_that_left_ends(live: Live) -> None:
             break
         assert time.monotonic() < end, "the workers still work"
     assert live.figure('casewright_line_running{class="heavy"}') == 0
+
+
+class Transport:
+    """As much of a transport as room is made by: what it has yet to send, and whether it was let go of."""
+
+    def __init__(self, unsent: int) -> None:
+        self.unsent, self.closed = unsent, False
+
+    def get_write_buffer_size(self) -> int:
+        return self.unsent
+
+    def abort(self) -> None:
+        self.unsent, self.closed = 0, True
+
+
+def test_whoever_reads_slowly_makes_room_for_others() -> None:
+    now = time.monotonic()
+    begun = {"slow": now - 60, "slowest": now - 99, "reading": now - 1, "mine": now - 99}
+    unsent = {"slow": KEPT_BYTES // 2, "slowest": KEPT_BYTES // 4, "reading": KEPT_BYTES, "mine": KEPT_BYTES}
+    connections = {
+        name: Connection(cast(Any, None), cast(Any, SimpleNamespace(transport=Transport(unsent[name]))), answered_at=at)
+        for name, at in begun.items()
+    }
+    gateway = Gateway.__new__(Gateway)
+
+    def kept(*names: str, needed_by: str) -> tuple[bool, list[str]]:
+        gateway.connections = {connections[name]: None for name in names}
+        there_is = gateway.room(connections[needed_by])
+        return there_is, [name for name in names if not connections[name].writer.transport.closed]
+
+    assert kept("slow", "slowest", needed_by="slow") == (True, ["slow", "slowest"])
+    # Half and a quarter and all: the half is not enough, so both go.
+    assert kept("slow", "slowest", "reading", needed_by="reading") == (True, ["reading"])
+    # Neither has been at it for long, or is the one that asks: both stay, and the one that asks waits.
+    assert kept("reading", "mine", needed_by="mine") == (False, ["reading", "mine"])
+    assert kept("reading", "mine", needed_by="reading") == (True, ["reading"])
 
 
 def test_a_request_that_takes_too_long_to_arrive_is_refused(live: Live) -> None:

@@ -4,7 +4,7 @@ import asyncio
 
 import pytest
 from casewright.api.job import limits
-from casewright.api.web.incoming import HEAD_BYTES, Incoming, read_body, read_head
+from casewright.api.web.incoming import HEAD_BYTES, Incoming, LongHeadError, read_body, read_head
 from gunicorn.config import Config  # type: ignore[import-untyped]
 
 POST = b"POST /v1/plan?as=csv HTTP/1.1\r\nHost: a\r\n"
@@ -80,6 +80,19 @@ def test_what_is_no_http_is_passed_on_as_it_is(sent: bytes) -> None:
     assert len(got.head) <= HEAD_BYTES + 65536
 
 
+@pytest.mark.parametrize("fields", [b"X: " + b"a" * 2 * HEAD_BYTES, b"X: a\r\n" * HEAD_BYTES])
+def test_a_head_without_end_is_too_long(fields: bytes) -> None:
+    with pytest.raises(LongHeadError):
+        incoming(POST + fields)
+
+
+def test_empty_lines_before_a_head_are_let_go() -> None:  # RFC 9112 2.2
+    for lines in (1, 2, 3):
+        got, _ = incoming(b"\r\n" * lines + POST + b"Content-Length: 2\r\n\r\n{}", 1)
+        assert got is not None
+        assert (got.head, got.body, got.readable) == (POST + b"Content-Length: 2\r\n\r\n", b"{}", True)
+
+
 def test_nothing_is_nothing() -> None:
     assert incoming(b"") == (None, b"")
     assert incoming(POST)[0] is None
@@ -93,9 +106,24 @@ def test_a_body_over_the_limit_is_read_and_let_go() -> None:
     assert (left, got.keep_alive) == (b"", True)
 
 
-def test_a_client_that_waits_for_it_is_let_proceed() -> None:
-    for expecting in (True, False):
-        proceeded: list[bool] = []
-        expect = b"Expect: 100-continue\r\n" if expecting else b""
-        asyncio.run(read(POST + expect + b"Content-Length: 2\r\n\r\n{}", 9, [], proceeded))
-        assert proceeded == [True] * expecting
+@pytest.mark.parametrize(
+    ("head", "proceeds"),
+    [
+        (POST, False),
+        (POST + b"Expect: 100-continue\r\n", True),
+        (POST.replace(b"1.1", b"1.0") + b"Expect: 100-continue\r\n", False),  # RFC 9110 10.1.1
+    ],
+)
+def test_a_client_that_waits_for_it_is_let_proceed(head: bytes, proceeds: bool) -> None:
+    proceeded: list[bool] = []
+    asyncio.run(read(head + b"Content-Length: 2\r\n\r\n{}", 9, [], proceeded))
+    assert proceeded == [True] * proceeds
+
+
+def test_a_client_that_waits_with_too_much_is_answered_at_once() -> None:
+    proceeded: list[bool] = []
+    head = POST + b"Expect: 100-continue\r\nContent-Length: %d\r\n\r\n" % (limits.BODY_BYTES + 1)
+    got, left = asyncio.run(read(head + b"unread", 65536, [], proceeded))
+    assert got is not None
+    assert (got.head, got.body, got.readable, got.keep_alive) == (head, b"", True, False)
+    assert (proceeded, left) == ([], b"unread")

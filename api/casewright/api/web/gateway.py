@@ -20,7 +20,7 @@ from enum import Enum
 from typing import Any
 
 from casewright.api.web.classes import WorkClass, work_class
-from casewright.api.web.incoming import HEAD_BYTES, Incoming, read_body, read_head
+from casewright.api.web.incoming import HEAD_BYTES, Incoming, LongHeadError, read_body, read_head
 from casewright.api.web.line import BusyError, Line
 from casewright.api.web.outgoing import answer_to, body_length, kept_alive, next_piece
 from casewright.api.web.worker import ProblemWorker, plain_problem
@@ -38,8 +38,15 @@ SEND_SECONDS = 120
 LINGER_SECONDS = 1
 MOST_CONNECTIONS = 500
 KEPT_BYTES = 64 * 1024 * 1024
-"""Bytes of bodies and answers kept for all clients: a body over it is answered 503, an answer waits in its worker."""
+"""Bytes of bodies and answers kept for all clients: beyond, a long body is answered 503 and answers wait in workers."""
 
+FAIR_BYTES = 64 * 1024
+"""A shorter body is always kept."""
+
+FAIR_SECONDS = 10
+"""How long an answer may take to leave before it makes room for others, where there is none left."""
+
+AGAIN = "Send it again after the seconds of Retry-After."
 _TICK = 0.1
 log = logging.getLogger("casewright.web")
 
@@ -58,12 +65,13 @@ class Stage(Enum):
 
 @dataclass(slots=True, eq=False)
 class Connection:
-    """One client: its streams, what it is at, and the bytes kept of its request."""
+    """One client: its streams, what it is at, the bytes kept of its request, and when its answer began to leave."""
 
     reader: asyncio.StreamReader
     writer: asyncio.StreamWriter
     stage: Stage = Stage.READING
     received: int = 0
+    answered_at: float | None = None
 
     @property
     def kept(self) -> int:
@@ -141,12 +149,25 @@ class Gateway(ProblemWorker):
                     connection.writer.transport.abort()
                     return
 
+    def room(self, needed_by: Connection) -> bool:
+        """Return whether no more is kept than may be. Where it is, clients that read slowly are let go of first."""
+        over = sum(one.kept for one in self.connections) - KEPT_BYTES
+        if over <= 0:
+            return True
+        since = time.monotonic() - FAIR_SECONDS
+        slow = [one for one in self.connections if one.answered_at is not None and one.answered_at < since]
+        for one in sorted(slow, key=lambda one: one.kept, reverse=True):
+            if over > 0 and one is not needed_by:
+                over -= one.kept
+                one.writer.transport.abort()
+        return over <= 0
+
     async def converse(self, connection: Connection) -> None:
         """Answer one request after another, until either side is to close."""
         patience = HEAD_SECONDS
         stays = True
         while stays and self.alive:
-            connection.stage, connection.received = Stage.READING, 0
+            connection.stage, connection.received, connection.answered_at = Stage.READING, 0, None
             try:
                 incoming = await self.incoming(connection, patience)
             except TimeoutError:
@@ -155,6 +176,9 @@ class Gateway(ProblemWorker):
                 return
             except FullError:
                 refuse(connection, 503, f"at most {KEPT_BYTES} bytes on their way", "more")
+                return
+            except LongHeadError:
+                refuse(connection, 431, f"a head of at most {HEAD_BYTES} bytes", "more", "Send shorter fields.")
                 return
             if incoming is None:
                 return
@@ -165,11 +189,14 @@ class Gateway(ProblemWorker):
             patience = IDLE_SECONDS
 
     async def incoming(self, connection: Connection, patience: float) -> Incoming | None:
-        """Return the next whole request, or None where there is none. Raises `FullError`, `TimeoutError`."""
+        """Return the next whole request, or None where there is none.
+
+        Raises `FullError`, `LongHeadError`, `TimeoutError`.
+        """
 
         def keep(size: int) -> None:
             connection.received += size
-            if sum(one.kept for one in self.connections) > KEPT_BYTES:
+            if connection.received > FAIR_BYTES and not self.room(connection):
                 raise FullError
 
         def proceed() -> None:
@@ -226,18 +253,19 @@ class Gateway(ProblemWorker):
                 return False
             length = body_length(head)
             stays = incoming.keep_alive and length is not None and self.alive and not self.app.draining()
+            connection.answered_at = time.monotonic()
             client.write(kept_alive(head) if stays else head)
             # Work whose answer is sent as it comes ends when nobody is there; other work keeps its worker to the end.
             left = client.transport.is_closing if length is None else bool
             while piece := await next_piece(pieces, left):
                 client.write(piece)
                 sent += len(piece)
-                if sum(one.kept for one in self.connections) > KEPT_BYTES:
-                    await connection.sent()
+                while not (self.room(connection) or client.transport.is_closing()):
+                    await asyncio.sleep(_TICK)
         return stays and (sent == length or incoming.method == "HEAD" or head[9:12] == b"304")
 
 
-def refuse(connection: Connection, status: int, rule: str, got: str) -> None:
+def refuse(connection: Connection, status: int, rule: str, got: str, fix: str = AGAIN) -> None:
     """Answer a request that no worker answers."""
     log.warning("refused", extra={"fields": {"status": status}})
-    connection.writer.write(plain_problem(status, rule, got, "Send it again after the seconds of Retry-After."))
+    connection.writer.write(plain_problem(status, rule, got, fix))

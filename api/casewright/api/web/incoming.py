@@ -11,15 +11,20 @@ from dataclasses import dataclass
 from typing import Any
 
 from casewright.api.job import limits
-from gunicorn.http.errors import ParseException  # type: ignore[import-untyped]
+from gunicorn.http.errors import NoMoreData, ParseException  # type: ignore[import-untyped]
 from gunicorn.http.parser import RequestParser  # type: ignore[import-untyped]
 
 HEAD_BYTES = 64 * 1024
-"""A longer head is answered 431 by gunicorn's own, lower limits."""
+"""A longer head is refused, where no lower limit of gunicorn's is broken before."""
 
+_HEAD_END = b"\r\n\r\n"
 _PIECE = 64 * 1024
 _SPARE = 4096
 _CHUNK_SIZE = re.compile(rb"([0-9A-Fa-f]{1,15})[ \t]*(?:;.*)?\r\n", re.DOTALL)
+
+
+class LongHeadError(Exception):
+    """Raised where a head does not end within its limit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +55,19 @@ class Received:
 
 
 async def read_head(reader: asyncio.StreamReader) -> bytes:
-    """Return a request's head, or what there is of it where it is too long; nothing where the connection ended."""
-    try:
-        return await reader.readuntil(b"\r\n\r\n")
-    except asyncio.LimitOverrunError as error:
-        return await reader.read(error.consumed)
-    except asyncio.IncompleteReadError:
-        return b""
+    """Return a request's head, or what there is of it where it is too long; nothing where the connection ended.
+
+    Empty lines before it are let go (RFC 9112 2.2).
+    """
+    head = b""
+    while not head:
+        try:
+            head = (await reader.readuntil(_HEAD_END)).lstrip(b"\r\n")
+        except asyncio.LimitOverrunError as error:
+            return await reader.read(error.consumed)
+        except asyncio.IncompleteReadError:
+            return b""
+    return head
 
 
 async def read_body(
@@ -64,19 +75,27 @@ async def read_body(
 ) -> Incoming:
     """Return the request that begins with a head, its body read as far as it arrives.
 
-    `keep` is called with the size of each piece kept, `proceed` where the client waits for 100 (Continue).
+    `keep` is called with the size of each piece kept, `proceed` where the client waits for 100 (Continue); one that
+    would send more than may be is not let proceed. Raises `LongHeadError`.
     """
     try:
         parsed = next(RequestParser(config, iter((head,)), ("", 0)))
-    except (ParseException, StopIteration):
+    except ParseException:
         return Incoming(head)
+    except (NoMoreData, StopIteration):
+        raise LongHeadError from None
     headers: Sequence[tuple[str, str]] = parsed.headers
     received = Received(keep)
-    if ("EXPECT", "100-continue") in [(name, value.lower()) for name, value in headers]:
-        proceed()
     length = next((int(value) for name, value in headers if name == "CONTENT-LENGTH"), 0)
+    waits = parsed.version >= (1, 1) and any(
+        name == "EXPECT" and value.lower() == "100-continue" for name, value in headers
+    )
+    if waits and length <= limits.BODY_BYTES:
+        proceed()
     if any(name == "TRANSFER-ENCODING" for name, _ in headers):
         whole = await _chunks(reader, received)
+    elif waits and length > limits.BODY_BYTES:
+        whole = False
     else:
         whole = await _exactly(reader, length, received)
     body, stays = b"".join(received.pieces), whole and not parsed.should_close()
