@@ -2,7 +2,7 @@
 
 import pytest
 from casewright.api.command.bench_text import problem_lines, summary_lines
-from casewright.api.job.table import CellProblem
+from casewright.api.job.cells import CellProblem
 from casewright.sdk.errors import Problem
 
 CABINET = {"cabinet": "bay", "count": 2, "text": "600 × 720 × 300", "hands": 1, "stops": []}

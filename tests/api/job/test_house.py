@@ -121,3 +121,17 @@ def test_the_order_of_keys_decides_nothing(small: dict[str, Any], registry: Regi
 
     assert read_job(turned(small), registry) == read_job(small, registry)
     assert list(read_job(turned(small), registry).materials) == list(read_job(small, registry).materials)
+
+
+def test_a_base_of_the_house_is_for_the_cabinets_that_stand(small: dict[str, Any], registry: Registry) -> None:
+    stands, hangs = {**small["cabinets"][0], "id": "low", "form": "base"}, small["cabinets"][0]
+    small["house"] = {"base": {"kind": "plinth", "height": 100}}
+    small["cabinets"] = [stands, hangs]
+    low, high = read_job(small, registry).cabinets
+    assert low.base is not None
+    assert low.base.kind == "plinth"
+    assert high.base is None
+    hangs["base"] = {"kind": "feet", "height": 90}
+    with pytest.raises(UnusableJobError) as caught:
+        read_job(small, registry)
+    assert [p.pointer for p in caught.value.problems] == ["/cabinets/1/base"]

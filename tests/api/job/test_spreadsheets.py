@@ -8,7 +8,8 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from casewright.api.job.table import CellProblem, read_table
+from casewright.api.job.cells import CellProblem
+from casewright.api.job.table import read_table
 from casewright.sdk.errors import ProblemsError
 from casewright.sdk.loader import Registry
 

@@ -4,8 +4,9 @@ import re
 from typing import Any
 
 import pytest
+from casewright.api.job.cells import CellProblem
 from casewright.api.job.marks import Marks
-from casewright.api.job.table import CellProblem, read_table
+from casewright.api.job.table import read_table
 from casewright.api.use.job_input import JobInput
 from casewright.sdk.errors import BadDocumentError
 from casewright.sdk.loader import Registry

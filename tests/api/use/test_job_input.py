@@ -4,7 +4,7 @@ import json
 from typing import Any
 
 import pytest
-from casewright.api.job.table import CellProblem
+from casewright.api.job.cells import CellProblem
 from casewright.api.use.job_input import JobInput
 from casewright.sdk.errors import BadDocumentError, NoGeometryError, Problem, UnusableJobError
 from casewright.sdk.loader import Registry

@@ -7,7 +7,8 @@ from typing import Any
 
 from casewright.api.engine.work.cautions import always
 from casewright.api.engine.work.schedule import ranges, time_text
-from casewright.api.job.table import CellProblem
+from casewright.api.job.cells import CellProblem
+from casewright.api.papers.pointer_words import about
 from casewright.api.wire.tables import reason
 from casewright.sdk.errors import Problem
 from casewright.sdk.model import Machine
@@ -32,6 +33,11 @@ def _people(count: int) -> str:
     return "1 person" if count == 1 else f"{count} people"
 
 
+def subject_words(plan: Mapping[str, Any], check: Mapping[str, Any]) -> str:
+    """Return in words what a check of a plan document is about."""
+    return about(check["subject"], {row["cabinet"]: row["count"] for row in plan["summary"]})
+
+
 def stop_words(count: int) -> str:
     """Return in words that a plan has so many stops."""
     return f"STOP: {count} reason{'' if count == 1 else 's'} not to cut"
@@ -44,7 +50,9 @@ def stop_lines(plan: Mapping[str, Any], width: int = WIDTH) -> list[str]:
         return []
     lines = [f"{stop_words(len(stops))}:"]
     for check in stops:
-        lines += wrap(f"{check['subject']}: {check['message']}", width, initial_indent="  ", subsequent_indent="    ")
+        lines += wrap(
+            f"{subject_words(plan, check)}: {check['message']}", width, initial_indent="  ", subsequent_indent="    "
+        )
     return [*lines, ""]
 
 
@@ -112,7 +120,7 @@ def check_lines(plan: Mapping[str, Any], width: int = WIDTH) -> list[str]:
             figures.append(f"limit {_figure(check['limit'])} {check['unit']}".rstrip())
         tail = f" [{', '.join(figures)}]" if figures else ""
         source = f" ({check['source']})" if check["source"] else ""
-        text = f"{check['level'].upper():8}{check['subject']}: {check['message']}{tail}{source}"
+        text = f"{check['level'].upper():8}{subject_words(plan, check)}: {check['message']}{tail}{source}"
         lines += wrap(text, width, subsequent_indent=" " * 8)
     return lines
 

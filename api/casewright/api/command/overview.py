@@ -9,11 +9,11 @@ from casewright.api.command.bench_text import (
     reason_lines,
     step_lines,
     stop_words,
+    subject_words,
     summary_lines,
     time_line,
 )
 from casewright.api.command.window import columns
-from casewright.api.papers.pointer_words import about
 
 MOST = 6
 """Stops, cautions and rows of stock that are shown; of more their number is."""
@@ -86,17 +86,13 @@ def _section(title: str, texts: Iterable[str], width: int) -> Iterator[str]:
         yield from wrap(start + text, width, subsequent_indent="  ")
 
 
-def _subject(plan: Mapping[str, Any], check: Mapping[str, Any]) -> str:
-    return about(check["subject"], {row["cabinet"]: row["count"] for row in plan["summary"]})
-
-
 def _stops(plan: Mapping[str, Any], cures: Mapping[tuple[str, str], str]) -> list[str]:
     stops = [check for check in plan["checks"] if check["level"] == "stop"]
     if not stops:
         return ["Go: no check stops this work."]
     out = [f"{stop_words(len(stops))}:"]
     for check in stops[:MOST]:
-        out.append(f"{_subject(plan, check)}: {check['message']}")
+        out.append(f"{subject_words(plan, check)}: {check['message']}")
         cure = cures.get((check["code"], check["subject"]))
         out += [f"tried, and clears it: {cure}"] if cure else []
     return [*out, *([f"and {len(stops) - MOST} more"] if len(stops) > MOST else [])]
@@ -107,7 +103,7 @@ def _cautions(plan: Mapping[str, Any]) -> list[str]:
     count: dict[str, int] = {}
     for check in plan["checks"]:
         if check["level"] == "caution":
-            alike.setdefault(check["message"], {})[_subject(plan, check)] = None
+            alike.setdefault(check["message"], {})[subject_words(plan, check)] = None
             count[check["message"]] = count.get(check["message"], 0) + 1
     if not alike:
         return ["no check gave a caution"]

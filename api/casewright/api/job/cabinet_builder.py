@@ -3,7 +3,7 @@
 from typing import Any, assert_never
 
 from casewright.api.job.defaults import Defaults, Values
-from casewright.api.job.house import CONTENTS, Origins, home
+from casewright.api.job.house import CONTENTS, HOUSE, STYLE, Origins, home
 from casewright.api.job.picking import Picked
 from casewright.api.job.problems import Findings, advice
 from casewright.api.job.reading import UNREAD
@@ -62,7 +62,7 @@ class CabinetBuilder(Defaults):
             mounting=mounting,
             pointer=at,
             loading=self.loading(full),
-            base=None if full["base"] is None or case is None else self.base(full["base"], case),
+            base=None if case is None else self.base(full, case),
             counter=None if full["counter"] is None else self.counter(full["counter"]),
             drawers=drawers,
             ends=model.Ends(**self.part(schemas.of(Ends), values, "ends", at)),
@@ -189,10 +189,13 @@ class CabinetBuilder(Defaults):
             self.findings.add(pointer, rule, "both", "Keep one of them.", beyond_schema=True)
         return second * factor if first is None and second is not None else first
 
-    def base(self, values: Values, case: model.Case) -> model.Base:
-        """Return what the cabinet stands on."""
+    def base(self, cabinet: Values, case: model.Case) -> model.Base | None:
+        """Return what the cabinet stands on; a base that its house gives is for those that stand."""
         at = f"{self.at}/base"
-        full = self.filled(self.schemas.of(Base), values, at)
+        hangs = cabinet["form"] == "wall" and self.origins.get(at) in (HOUSE, STYLE)
+        if cabinet["base"] is None or hangs:
+            return None
+        full = self.filled(self.schemas.of(Base), cabinet["base"], at)
         return model.Base(**{**full, "material": self.or_else(full, "material", case.material, at)})
 
     def counter(self, values: Values) -> model.Counter:

@@ -9,8 +9,10 @@ from casewright.api.job.reading import LeafReader, MapReader, NullReader, Object
 from casewright.api.job.schema import JobSchemas
 from marshmallow import fields
 
-JOB, UNREAD = "job.", "#"
-"""How headings of columns begin that lead into the job, and of those that are the writer's own and not read."""
+JOB, AT, UNREAD = "job.", "at.", "#"
+"""How headings of columns begin that lead into the job, to a cabinet's places on the wall (`at.0.x` is the job's
+`wall.cabinets_at`, then the id, then `0.x`), and of those that are the writer's own and not read."""
+_PLACES = "wall.cabinets_at.id."
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +31,8 @@ def field_at(column: str, schemas: JobSchemas) -> fields.Field[Any] | Astray:
         at, path = schemas.root, column.removeprefix(JOB)
         if path.split(".")[0] == "cabinets":
             return Astray("a path into the job", "Head a cabinet's columns by its keys.")
+    elif f"{column}.".startswith(AT):
+        at, path = schemas.root, _PLACES + column.removeprefix(AT) if column.startswith(AT) else _PLACES[:-1]
     for step in path.split("."):
         deeper = _down(_within(at), step)
         if isinstance(deeper, list):

@@ -13,6 +13,7 @@ _GROUPED = re.compile(
     r"(-?[0-9]{1,3}(?:[.,' \u00a0\u202f][0-9]{3})+)(?:([.,])([0-9]{1,15}))?(\s*[A-Za-z\"']*)", re.ASCII
 )
 _MARKED = re.compile(r"-?[0-9.,]*[.,][0-9.,]*(\s*[A-Za-z\"']*)", re.ASCII)
+_IN_WORDS = re.compile(r"(?<![\w.])([0-9]+)\.([0-9]+)(?!\.?[0-9])", re.ASCII)
 _THOUSAND = 3
 
 
@@ -65,3 +66,8 @@ def with_point(cell: str, decimal: str) -> str | Miswritten:
     if _MARKED.fullmatch(cell):
         return Miswritten(f"a number with at most one mark, here {decimal!r}", f"Write it as 600{decimal}5 is written.")
     return cell
+
+
+def with_mark(words: str, decimal: str) -> str:
+    """Return words in which each number with decimals has that mark; the point where the mark is not known."""
+    return words if decimal in ("", ".") else _IN_WORDS.sub(rf"\1{decimal}\2", words)

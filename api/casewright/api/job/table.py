@@ -1,9 +1,10 @@
 """CSV as it comes in: one cabinet a row, headed by dotted paths into the cabinet.
 
 Columns are `id`, `width`, `case.corner.method`, `space.tiers.0.front` and so on; a whole number in a path is a
-place in a list. Columns that begin with `job.` are paths into the job and are read from the first row; later rows
-leave them empty or repeat them. An empty cell is a key not given. Whether a cell is a number, `true`/`false` or
-text follows from the schema's field at its path, never from guessing.
+place in a list. Columns that begin with `at.` are the cabinet's places on the wall. Columns that begin with `job.` are
+paths into the job and are read from the first row; later rows leave them empty or repeat them. An empty cell is a key
+not given. Whether a cell is a number, `true`/`false` or text follows from the schema's field at its path, never from
+guessing.
 
 Cells are separated by commas, semicolons or tabs: as the caller or a first line `sep=;` says, else whichever the
 heading has. Where that is no comma, or the caller says so, a number may have a decimal comma: all have the mark that
@@ -17,15 +18,16 @@ itself, and what a schema refuses in JSON too, is a `BadDocumentError`.
 import csv
 import io
 import re
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 from typing import Any
 
 from casewright.api.job import limits
-from casewright.api.job.columns import JOB, UNREAD, Astray, field_at
+from casewright.api.job.cells import CellProblem, JobTable
+from casewright.api.job.columns import AT, JOB, UNREAD, Astray, field_at
 from casewright.api.job.marks import GUESSED, Marks, Miswritten, usual_decimal, with_point
 from casewright.api.job.problems import shown
 from casewright.api.job.schema import JobSchemas, job_schemas
-from casewright.sdk.errors import BadDocumentError, Problem, ProblemsError, UnusableJobError, pointer_to
+from casewright.sdk.errors import BadDocumentError, UnusableJobError, pointer_to
 from casewright.sdk.fields import Choice, Flag, Text
 from casewright.sdk.loader import Registry
 from marshmallow import fields
@@ -34,63 +36,6 @@ _ID = "id"
 _SAID = {",": "commas", ";": "semicolons", "\t": "tabs"}
 _NAMED_MARK = re.compile(r"sep=([,;\t])", re.IGNORECASE)
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,15})(?:\.[0-9]{1,15})?\Z", re.ASCII)
-
-
-@dataclass(frozen=True, slots=True)
-class CellProblem(Problem):
-    """A problem of a table, with the row (the heading is 1) and the column it stands in."""
-
-    row: int
-    column: str
-
-    def as_dict(self) -> dict[str, str | int]:
-        """Return the problem as an entry of `errors` in an answer."""
-        return {**Problem.as_dict(self), "row": self.row, "column": self.column}
-
-
-@dataclass(frozen=True, slots=True)
-class JobTable:
-    """The job document a table stands for, and the row and column that each pointer was read from.
-
-    `problems` are those of the table itself: where there are any, the document lacks what they are about. `marks` are
-    those it is written with, stated or guessed.
-    """
-
-    document: dict[str, Any]
-    places: dict[str, tuple[int, str]] = field(default_factory=dict)
-    problems: tuple[CellProblem, ...] = ()
-    marks: Marks = GUESSED
-    columns: frozenset[str] = frozenset()
-
-    def explain(self, error: ProblemsError) -> ProblemsError:
-        """Return the error that says in which cell each problem of the document stands."""
-        return type(error)(*map(self._placed, error.problems))
-
-    def refuse(self, error: ProblemsError | None) -> BadDocumentError:
-        """Return the error of all that is wrong: with the table, and in the cells that could be read all the same."""
-        found = () if error is None else error.problems
-        said = {(one.row, one.column) for one in self.problems}
-        others = [one for one in map(self._placed, found) if self._sure(one) and (one.row, one.column) not in said]
-        return BadDocumentError(*(*self.problems, *others)[: limits.PROBLEMS])
-
-    def _sure(self, problem: CellProblem) -> bool:
-        """Whether a problem would stand if those of the table were mended: of a cell, full or left empty."""
-        if problem.pointer in self.places:
-            return True
-        house = any(one.column.startswith(f"{JOB}house") for one in self.problems)
-        return problem.row > 1 and problem.column in self.columns and not house
-
-    def _placed(self, problem: Problem) -> CellProblem:
-        return CellProblem(problem.pointer, problem.rule, problem.got, problem.fix, *self._cell(problem.pointer))
-
-    def _cell(self, pointer: str) -> tuple[int, str]:
-        path = pointer
-        while path not in self.places and path:
-            path = path.rpartition("/")[0]
-        row, column = self.places.get(path, (1, ""))
-        if not column and pointer.startswith("/cabinets/"):
-            column = ".".join(pointer.split("/")[3:])
-        return row, column
 
 
 def read_table(body: bytes, registry: Registry, marks: Marks = GUESSED) -> JobTable:
@@ -106,6 +51,7 @@ class _Table:
         self.leaves: dict[str, fields.Field[Any] | None] = {}
         self.places: dict[str, tuple[int, str]] = {}
         self.cabinets: dict[int, int] = {}
+        self.names: dict[int, str] = {}
 
     def read(self, body: bytes) -> JobTable:
         rows = self._rows(body)
@@ -118,8 +64,9 @@ class _Table:
         for number, row in under:
             self._row(document, heading, row, number)
         columns = frozenset(column for column, leaf in self.leaves.items() if leaf is not None)
+        texts = frozenset(column for column in columns if _is_text(self.leaves[column]))
         marks = Marks(self.mark, self.decimal)
-        return JobTable(_lists(document), self.places, tuple(self.problems), marks, columns)
+        return JobTable(_lists(document), self.places, tuple(self.problems), marks, columns, texts)
 
     def _usual_decimal(self, heading: list[str], rows: list[list[str]]) -> str:
         """Return the decimal mark of the table; a point where the comma stands between cells."""
@@ -140,6 +87,8 @@ class _Table:
         """Return where in the document the value of a cell is, or of a row where the column is empty."""
         if column.startswith(JOB):
             return pointer_to(*column.removeprefix(JOB).split("."))
+        if column.startswith(AT):
+            return pointer_to("wall", "cabinets_at", self.names[row], *column.removeprefix(AT).split("."))
         return pointer_to("cabinets", self.cabinets[row], *(column.split(".") if column else ()))
 
     def _rows(self, body: bytes) -> list[list[str]]:
@@ -201,6 +150,8 @@ class _Table:
             self._note(number, "", f"{len(heading)} cells", f"{len(row)} cells", "Give each cell a heading.")
         cabinet: dict[str, Any] = {}
         self.places[f"/cabinets/{index}"] = (number, "")
+        named = (cell.strip() for column, cell in zip(heading, row, strict=False) if column == _ID)
+        self.names[number] = next(named, "")
         for column, cell in zip(heading, row, strict=False):
             if not cell.strip():
                 continue
@@ -211,17 +162,29 @@ class _Table:
             if not plain:
                 continue
             value = _value(plain, declared)
+            if column.startswith(AT):
+                self._spot(document, (number, column), value)
+                continue
             if not column.startswith(JOB):
-                _put(cabinet, column, value)
+                _put(cabinet, column.split("."), value)
                 self.places[pointer_to("cabinets", index, *column.split("."))] = (number, column)
                 continue
             path = column.removeprefix(JOB)
             if index == 0:
-                _put(document, path, value)
+                _put(document, path.split("."), value)
                 self.places[pointer_to(*path.split("."))] = (number, column)
             elif _get(document, path) != value:
                 self._note(number, column, "the first row's value, or nothing", cell, "Empty this cell.")
         document["cabinets"].append(cabinet)
+
+    def _spot(self, document: dict[str, Any], at: tuple[int, str], value: Any) -> None:
+        """Put one value of a cabinet's places on the wall where the job has it; a row without an id is refused."""
+        row, column = at
+        if name := self.names[row]:
+            steps = ("wall", "cabinets_at", name, *column.removeprefix(AT).split("."))
+            _put(document, steps, value)
+            self.places[pointer_to(*steps[:3])] = (row, "")
+            self.places[pointer_to(*steps)] = at
 
 
 def _text(body: bytes) -> str:
@@ -230,7 +193,8 @@ def _text(body: bytes) -> str:
         try:
             return body.decode("utf-16")
         except UnicodeDecodeError:
-            raise BadDocumentError(Problem("", "UTF-16 text", "half a character", "Save the table as UTF-8.")) from None
+            fix = "Save the table as UTF-8."
+            raise BadDocumentError(CellProblem("", "UTF-16 text", "half a character", fix, 1, "")) from None
     try:
         return body.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -274,8 +238,8 @@ def _value(cell: str, declared: fields.Field[Any]) -> Any:
     return float(cell) if "." in cell else int(cell)
 
 
-def _put(target: dict[str, Any], path: str, value: Any) -> None:
-    *steps, last = path.split(".")
+def _put(target: dict[str, Any], path: Sequence[str], value: Any) -> None:
+    *steps, last = path
     for step in steps:
         inner = target.setdefault(step, {})
         if not isinstance(inner, dict):

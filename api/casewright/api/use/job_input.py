@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
+from casewright.api.job.cells import JobTable
 from casewright.api.job.document import read_job
 from casewright.api.job.marks import GUESSED, Marks
 from casewright.api.job.strict_json import read_json
-from casewright.api.job.table import JobTable, read_table
+from casewright.api.job.table import read_table
 from casewright.api.use.given import json_values
 from casewright.api.wire.made_by import fingerprint
 from casewright.sdk.errors import ProblemsError

@@ -9,8 +9,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from casewright.api.job.cells import CellProblem
 from casewright.api.job.problems import advice
-from casewright.api.job.table import CellProblem
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.planning import Planner
 from casewright.sdk.errors import NoGeometryError, Problem, ProblemsError, UnusableJobError
