@@ -80,11 +80,17 @@ def test_a_byte_order_mark_is_no_part_of_the_heading(registry: Registry) -> None
         ("case\nx\n", 1, "case", "ends at a value", "case."),
         ("id,id\na,b\n", 1, "id", "each column once", "second"),
         ("job.cabinets.0.id\na\n", 1, "job.cabinets.0.id", "path into the job", "columns"),
-        ("id\na,b\n", 2, "", "1 cells", "heading"),
+        ("id\na,b\n", 2, "", "heading over each", "heading"),
         ("id,job.units\na,mm\nb,in\n", 3, "job.units", "first row", "Empty"),
         ('id\n"a\n', 2, "", "CSV", "quote"),
+        ("id,width (mm)\na,5\n", 1, "width (mm)", "known keys", '"width"'),
+        ("id;width\na;#REF!\n", 2, "width", "a value", "formula"),
+        ("id;title\na;#N/A\n", 2, "title", "a value", "formula"),
+        ("id|width\na|5\n", 1, "id|width", "separated by commas", "semicolons"),
+        ("id,width,depth\na;600;300\nb,700,300\n", 2, "", "separated by commas", "one mark"),
+        ("Our cabinets\nid;width\na;600\n", 1, "", "heading in the first row", "Row 2"),
         ("", 1, "", "heading row", "heading"),
-        ("id,,\na,b,\n", 2, "", "1 cells", "heading"),
+        ("id,,\na,b,\n", 2, "", "heading over each", "heading"),
     ],
 )
 def test_a_table_that_cannot_be_read(registry: Registry, text: str, row: int, column: str, rule: str, fix: str) -> None:
@@ -93,6 +99,37 @@ def test_a_table_that_cannot_be_read(registry: Registry, text: str, row: int, co
     problem = next(p for p in caught.value.problems if (p.row, p.column) == (row, column))
     assert rule in problem.rule
     assert fix in problem.fix
+
+
+@pytest.mark.parametrize(
+    ("cell", "read"),
+    [
+        ("23\u00bd in", "23 1/2 in"),
+        ("23 \u215d\u2033", '23 5/8"'),
+        ("\u00be in", "3/4 in"),
+        ("23 5\u20448 in", "23 5/8 in"),
+    ],
+)
+def test_a_cell_is_read_as_typed_before_the_spreadsheet_mended_it(registry: Registry, cell: str, read: str) -> None:
+    document = read_table(f"id;width;title\na;{cell};{cell}\n".encode(), registry).document
+    assert document["cabinets"] == [{"id": "a", "width": read, "title": cell}]
+
+
+@pytest.mark.parametrize(
+    ("cells", "width"),
+    [
+        ('"600,5","30,5 cm"', 600.5),  # as programs save it whose comma is both
+        ('"1,200","30,5 cm"', None),  # may be a thousand: not taken for either
+        ('600.5,"30,5 cm"', None),
+    ],
+)
+def test_a_quoted_comma_is_a_decimal_mark_where_it_can_be_nothing_else(
+    registry: Registry, cells: str, width: float | None
+) -> None:
+    table = read_table(f"id,width,depth\na,{cells}\n".encode(), registry)
+    if width is not None:
+        assert table.document["cabinets"] == [{"id": "a", "width": width, "depth": "30.5 cm"}]
+    assert bool(table.problems) == (width is None)
 
 
 def test_bytes_that_are_not_utf8_are_a_bad_document(registry: Registry) -> None:

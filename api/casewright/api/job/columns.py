@@ -1,5 +1,6 @@
 """The headings of a job's table: dotted paths into a cabinet or the job, and the field each leads to."""
 
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -79,7 +80,8 @@ def _down(at: Reader, step: str) -> Reader | list[str]:
 
 
 def _fix(step: str, known: list[str]) -> str:
-    return advice(step, known, most=20) if known else "End the path before this step."
+    word = re.split(r"[\s(\[]", step)[0] or step  # a unit after it is no part of the word
+    return advice(word, known, most=20) if known else "End the path before this step."
 
 
 def _is_index(step: str) -> bool:

@@ -1,6 +1,7 @@
 """How a table is written: what stands between its cells, and before decimals."""
 
 import re
+import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -14,6 +15,8 @@ _GROUPED = re.compile(
 )
 _MARKED = re.compile(r"-?[0-9.,]*[.,][0-9.,]*(\s*[A-Za-z\"']*)", re.ASCII)
 _IN_WORDS = re.compile(r"(?<![\w.])([0-9]+)\.([0-9]+)(?!\.?[0-9])", re.ASCII)
+_TYPESET = str.maketrans({"\u2044": "/", "\u2212": "-", "\u2032": "'", "\u2019": "'", "\u2033": '"', "\u201d": '"'})
+_FRACTION = re.compile("([0-9]?) ?([\u00bc-\u00be\u2150-\u215e])")
 _THOUSAND = 3
 
 
@@ -45,6 +48,23 @@ def usual_decimal(cells: Iterable[str]) -> str:
     """Return the decimal mark of most of the numbers among some cells; the comma where that settles nothing."""
     found = [number[2] for cell in cells if (number := _NUMBER.fullmatch(cell))]
     return "." if found.count(".") > found.count(",") else ","
+
+
+def quoted_decimals(cells: Iterable[str]) -> bool:
+    """Return whether the commas in some cells can only be decimal marks: no three digits follow any."""
+    places = [number[3] for cell in cells if (number := _NUMBER.fullmatch(cell)) and number[2] == ","]
+    return bool(places) and not any(len(digits) == _THOUSAND for digits in places)
+
+
+def typed(cell: str) -> str:
+    """Return a cell as it was typed, before the spreadsheet made one letter of a fraction, or a mark typographic."""
+    plain = cell.translate(_TYPESET)
+
+    def spelt(found: re.Match[str]) -> str:
+        fraction = unicodedata.normalize("NFKC", found[2]).replace("\u2044", "/")
+        return f"{found[1]} {fraction}" if found[1] else fraction
+
+    return _FRACTION.sub(spelt, plain)
 
 
 def with_point(cell: str, decimal: str) -> str | Miswritten:

@@ -9,6 +9,8 @@ from casewright.api.job import limits
 from casewright.sdk.errors import BadDocumentError, Problem, UnusableJobError
 
 LONGEST_SHOWN = 60
+_LIKE = 0.7
+"""How alike two words are that one may stand for by mistake: "widht" and "width", not "count" and "cost"."""
 
 
 @dataclass(slots=True)
@@ -61,7 +63,7 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     """Return the known word nearest to one that is not known, or None if none is near."""
     words = list(known)
     lowered = {w.lower(): w for w in reversed(words)}
-    close = get_close_matches(word.lower(), lowered, n=1, cutoff=0.6)
+    close = get_close_matches(word.lower(), lowered, n=1, cutoff=_LIKE)
     return lowered[close[0]] if close else None
 
 

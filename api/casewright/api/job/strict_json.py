@@ -59,7 +59,8 @@ def read_json(body: bytes) -> Any:
         document = reader.decoder.decode(text)
     except json.JSONDecodeError as error:
         place = f"line {error.lineno}, column {error.colno}"
-        _refuse("JSON text (RFC 8259)", f"{error.msg} at {place}", f"Mend the text at {place}.")
+        fix = f"Mend the text at {place}." if error.pos else "Begin with {; a table is sent as text/csv."
+        _refuse("JSON text (RFC 8259)", f"{error.msg} at {place}", fix)
     if reader.marked or "\\u" in text:
         findings = Findings()
         for pointer, problem in _refusals(document):

@@ -15,8 +15,6 @@ Every problem of a table is a `CellProblem`, which names row and column beside t
 itself, and what a schema refuses in JSON too, is a `BadDocumentError`.
 """
 
-import csv
-import io
 import re
 from collections.abc import Sequence
 from typing import Any
@@ -24,17 +22,18 @@ from typing import Any
 from casewright.api.job import limits
 from casewright.api.job.cells import CellProblem, JobTable
 from casewright.api.job.columns import AT, JOB, UNREAD, Astray, field_at
-from casewright.api.job.marks import GUESSED, Marks, Miswritten, usual_decimal, with_point
+from casewright.api.job.marks import GUESSED, Marks, Miswritten, quoted_decimals, typed, usual_decimal, with_point
 from casewright.api.job.problems import shown
 from casewright.api.job.schema import JobSchemas, job_schemas
-from casewright.sdk.errors import BadDocumentError, UnusableJobError, pointer_to
+from casewright.api.job.table_text import MARKS, parted_otherwise, rows_of
+from casewright.sdk.errors import BadDocumentError, pointer_to
 from casewright.sdk.fields import Choice, Flag, Text
 from casewright.sdk.loader import Registry
 from marshmallow import fields
 
 _ID = "id"
-_SAID = {",": "commas", ";": "semicolons", "\t": "tabs"}
-_NAMED_MARK = re.compile(r"sep=([,;\t])", re.IGNORECASE)
+_HEADING = re.compile(r"[\w.#-]+")
+_FAULT = re.compile(r"#(?:REF!|VALUE!|NAME\?|DIV/0!|N/A|NUM!|NULL!|SPILL!|CALC!)|Err:[0-9]{3}")
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,15})(?:\.[0-9]{1,15})?\Z", re.ASCII)
 
 
@@ -54,7 +53,7 @@ class _Table:
         self.names: dict[int, str] = {}
 
     def read(self, body: bytes) -> JobTable:
-        rows = self._rows(body)
+        rows, self.mark = rows_of(body, self.mark)
         top = next(place for place, row in enumerate(rows) if any(cell.strip() for cell in row))
         heading = _without_empty([cell.strip() for cell in rows[top]])
         under = [(number, row) for number, row in enumerate(rows[top + 1 :], start=top + 2) if any(map(str.strip, row))]
@@ -69,19 +68,22 @@ class _Table:
         return JobTable(_lists(document), self.places, tuple(self.problems), marks, columns, texts)
 
     def _usual_decimal(self, heading: list[str], rows: list[list[str]]) -> str:
-        """Return the decimal mark of the table; a point where the comma stands between cells."""
-        if self.mark == ",":
-            return "."
+        """Return the decimal mark of the table.
+
+        Where the comma stands between cells too, those that hold one are quoted, as some programs save them. Such a
+        comma is a decimal mark where none of them can stand between thousands.
+        """
         numbers = [place for place, column in enumerate(heading) if not _is_text(self.leaves[column])]
-        return usual_decimal(row[place].strip() for row in rows for place in numbers if place < len(row))
+        cells = [row[place].strip() for row in rows for place in numbers if place < len(row)]
+        return "." if self.mark == "," and not quoted_decimals(cells) else usual_decimal(cells)
 
     def _settle(self) -> None:
         if self.problems:
             raise BadDocumentError(*self.problems[: limits.PROBLEMS])
 
-    def _note(self, row: int, column: str, rule: str, got: object, fix: str) -> None:
+    def _note(self, row: int, column: str, rule: str, got: str, fix: str) -> None:
         pointer = self._pointer(row, column) if row in self.cabinets else ""
-        self.problems.append(CellProblem(pointer, rule, shown(got), fix, row, column))
+        self.problems.append(CellProblem(pointer, rule, got, fix, row, column))
 
     def _pointer(self, row: int, column: str) -> str:
         """Return where in the document the value of a cell is, or of a row where the column is empty."""
@@ -91,37 +93,21 @@ class _Table:
             return pointer_to("wall", "cabinets_at", self.names[row], *column.removeprefix(AT).split("."))
         return pointer_to("cabinets", self.cabinets[row], *(column.split(".") if column else ()))
 
-    def _rows(self, body: bytes) -> list[list[str]]:
-        text = _text(body)
-        if "\0" in text:  # as in JSON
-            row = text[: text.index("\0")].count("\n") + 1
-            raise UnusableJobError(CellProblem("", "text without NUL", "a NUL character", "Take it out.", row, ""))
-        lines, found = _separated(text)
-        self.mark = self.mark or found
-        rows: list[list[str]] = []
-        try:
-            rows.extend(csv.reader(io.StringIO(lines, newline=""), strict=True, delimiter=self.mark))
-        except csv.Error as error:
-            fix = f"Separate cells by {_SAID[self.mark]}; quote cells that hold one."
-            self._note(len(rows) + 1, "", "CSV (RFC 4180)", str(error), fix)
-            self._settle()
-        empty = not any(cell.strip() for row in rows for cell in row)
-        if empty or len(rows) - 1 > limits.TABLE_ROWS or max(map(len, rows)) > limits.TABLE_COLUMNS:
-            rule = f"a heading row, then at most {limits.TABLE_ROWS} rows of at most {limits.TABLE_COLUMNS} columns"
-            self._note(1, "", rule, f"{max(0, len(rows) - 1)} rows", "Send fewer rows, or add the heading.")
-            self._settle()
-        return rows
-
     def _check_heading(self, heading: list[str], at: int, under: list[tuple[int, list[str]]]) -> None:
         lower = next((number for number, row in under if _ID in map(str.strip, row)), 0)
         if lower and _ID not in heading:
             fix = f"Row {lower} seems to be the heading; take out what stands over it."
-            self._note(at, "", "a heading in the first row", heading[0], fix)
+            self._note(at, "", "a heading in the first row", shown(heading[0]), fix)
+            self._settle()
+        if len(heading) == 1 and not _HEADING.fullmatch(heading[0]):
+            other = next((words for mark, words in MARKS.items() if mark in heading[0]), None)
+            fix = f"Name {other} as the mark between cells." if other else "Use commas, semicolons or tabs."
+            self._note(at, heading[0], f"headings separated by {MARKS[self.mark]}", shown(heading[0]), fix)
             self._settle()
         seen: set[str] = set()
         for column in heading:
             if column in seen:
-                self._note(at, column, "each column once", column, "Take the second one out.")
+                self._note(at, column, "each column once", shown(column), "Take the second one out.")
             seen.add(column)
             self.leaves[column] = None if column.startswith(UNREAD) else self._leaf(column, at)
 
@@ -129,25 +115,33 @@ class _Table:
         """Return the field a column is read by, noting a path that leads nowhere."""
         found = field_at(column, self.schemas)
         if isinstance(found, Astray):
-            self._note(row, column, found.rule, column, found.fix)
+            self._note(row, column, found.rule, shown(column), found.fix)
             return None
         return found
 
     def _plain(self, cell: str, declared: fields.Field[Any], at: tuple[int, str]) -> str:
         """Return a cell with a decimal point, where it is a number written as the rest of the table has it."""
-        if _is_text(declared) or (self.mark == "," and self.decimal == "."):
+        if _FAULT.fullmatch(cell):
+            self._note(*at, "a value", f"{shown(cell)}, a fault of the spreadsheet's formula", "Mend the formula.")
+            return ""
+        if _is_text(declared):
             return cell
-        read = with_point(cell, self.decimal)
+        read = with_point(typed(cell), self.decimal)
         if isinstance(read, Miswritten):
-            self._note(*at, read.rule, cell, read.fix)
+            self._note(*at, read.rule, shown(cell), read.fix)
             return ""
         return read
 
     def _row(self, document: dict[str, Any], heading: list[str], row: list[str], number: int) -> None:
         index = self.cabinets[number] = len(document["cabinets"])
         row = [*row[: len(heading)], *_without_empty([cell.strip() for cell in row[len(heading) :]])]
+        if other := parted_otherwise(row, self.mark, len(heading)):
+            rule, fix = f"cells separated by {MARKS[self.mark]}, as the headings are", "Separate all rows by one mark."
+            self._note(number, "", rule, f"cells separated by {MARKS[other]}", fix)
+            return
         if len(row) > len(heading):
-            self._note(number, "", f"{len(heading)} cells", f"{len(row)} cells", "Give each cell a heading.")
+            got = f"{len(row)} cells under {len(heading)} headings"
+            self._note(number, "", "a heading over each cell", got, "Give each cell a heading.")
         cabinet: dict[str, Any] = {}
         self.places[f"/cabinets/{index}"] = (number, "")
         named = (cell.strip() for column, cell in zip(heading, row, strict=False) if column == _ID)
@@ -174,7 +168,7 @@ class _Table:
                 _put(document, path.split("."), value)
                 self.places[pointer_to(*path.split("."))] = (number, column)
             elif _get(document, path) != value:
-                self._note(number, column, "the first row's value, or nothing", cell, "Empty this cell.")
+                self._note(number, column, "the first row's value, or nothing", shown(cell), "Empty this cell.")
         document["cabinets"].append(cabinet)
 
     def _spot(self, document: dict[str, Any], at: tuple[int, str], value: Any) -> None:
@@ -187,40 +181,9 @@ class _Table:
             self.places[pointer_to(*steps)] = at
 
 
-def _text(body: bytes) -> str:
-    """Return a table's text. Raises `BadDocumentError` that names the row and column of what is neither."""
-    if body.startswith((b"\xff\xfe", b"\xfe\xff")):
-        try:
-            return body.decode("utf-16")
-        except UnicodeDecodeError:
-            fix = "Save the table as UTF-8."
-            raise BadDocumentError(CellProblem("", "UTF-16 text", "half a character", fix, 1, "")) from None
-    try:
-        return body.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        got = f"byte 0x{body[error.start]:02x} at byte {error.start}"
-        before = body[: error.start].decode("utf-8", "replace").splitlines() or [""]
-        row = len(before)
-        _, mark = _separated(before[0])
-        heading, place = before[0].split(mark), before[-1].count(mark)
-        column = heading[place].strip() if row > 1 and place < len(heading) else ""
-        raise BadDocumentError(CellProblem("", "UTF-8 text", got, "Save the table as UTF-8.", row, column)) from None
-
-
 def _without_empty(cells: list[str]) -> list[str]:
     """Return cells without the empty ones after the last."""
     return cells[: max((place for place, cell in enumerate(cells, start=1) if cell), default=0)]
-
-
-def _separated(text: str) -> tuple[str, str]:
-    """Return the lines of a table and the mark between its cells: the one its first line says, or its heading has."""
-    first, _, rest = text.partition("\n")
-    named = _NAMED_MARK.fullmatch(first.strip("\r"))
-    if named:
-        return rest, named[1]
-    heading = next((line for line in text.splitlines() if line.strip()), "")
-    unquoted = re.sub('"[^"]*"', "", heading)
-    return text, max(",;\t", key=lambda mark: (unquoted.count(mark), mark == ","))
 
 
 def _is_text(declared: fields.Field[Any] | None) -> bool:

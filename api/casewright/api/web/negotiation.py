@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping, Sequence
 
+from casewright.api.job.problems import nearest
 from casewright.api.papers import MEDIA_TYPES
 from casewright.api.web.problems import ProblemError
 from casewright.sdk.errors import Problem
@@ -33,7 +34,8 @@ def answer_format(request: Request, formats: Sequence[str], parameters: Sequence
     if word is not None:
         if word not in formats:
             words = ", ".join(formats)
-            problem = Problem("?as", f"one of: {words}", repr(word), f"Write ?as={formats[0]}, or leave it out.")
+            known = nearest(word, formats) or formats[0]
+            problem = Problem("?as", f"one of: {words}", repr(word), f"Write ?as={known}, or leave it out.")
             raise ProblemError("bad-query", f"`as` is one of {words}.", [problem])
         return word
     accept = request.accept_mimetypes
@@ -70,5 +72,10 @@ def body_format(request: Request) -> str:
         if mimetype == TYPES[CSV]:
             return CSV
     got = request.headers.get("Content-Type", "nothing")
-    problem = Problem("Content-Type", "application/json or text/csv, in UTF-8", got[:60], "Name the type of the body.")
+    problem = Problem(
+        "Content-Type",
+        "application/json or text/csv, in UTF-8",
+        got[:60],
+        "Send Content-Type: application/json, or text/csv of a table; save the body in UTF-8.",
+    )
     raise ProblemError("unsupported-media-type", "Send application/json or text/csv.", [problem])
