@@ -116,9 +116,12 @@ def test_every_command_tells_its_exit_codes(command: str, capsys: pytest.Capture
 
 
 def test_it_runs_as_a_module() -> None:
-    command = [sys.executable, "-m", "casewright", "--version"]
+    command = [sys.executable, "-X", "importtime", "-m", "casewright", "--version"]
     ran = subprocess.run(command, capture_output=True, text=True, timeout=60, check=False)
     assert ran.stdout.startswith("casewright 0.")
+    assert "casewright.api.command.cli" in ran.stderr
+    for heavy in ("casewright.sdk.model", "casewright.api.engine", "marshmallow"):
+        assert heavy not in ran.stderr, "the version is printed without what plans"
 
 
 @pytest.mark.parametrize("name", ["/dev/zero", "/dev/null"])

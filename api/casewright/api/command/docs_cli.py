@@ -5,9 +5,12 @@ import shutil
 import sys
 from importlib.resources import as_file, files
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from casewright.api.command.exits import DONE, UNUSABLE
-from casewright.sdk.loader import Registry
+
+if TYPE_CHECKING:
+    from casewright.sdk.loader import Registry
 
 LOOKS = ("page.css", "mark.svg")
 
@@ -45,7 +48,7 @@ def docs(chosen: argparse.Namespace) -> int:
     return DONE
 
 
-def write_docs(registry: Registry, out: Path) -> None:
+def write_docs(registry: "Registry", out: Path) -> None:
     """Write every page as HTML that links to the others, its pictures beside it."""
     from casewright.api.papers.drawing.svg import to_svg
     from casewright.api.use.method_pages import every_page, index_text, page_of, page_path

@@ -3,11 +3,13 @@
 import hashlib
 from functools import lru_cache
 from importlib.metadata import PackageNotFoundError, version
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import orjson
-from casewright.sdk.loader import Registry
-from casewright.sdk.methods import SDK_VERSION
+from casewright.sdk.versions import SDK_VERSION
+
+if TYPE_CHECKING:
+    from casewright.sdk.loader import Registry  # with the whole SDK, which naming the version does without
 
 SOFTWARE = "casewright"
 
@@ -21,7 +23,7 @@ def software_version() -> str:
         return "0"
 
 
-def made_by(registry: Registry) -> dict[str, Any]:
+def made_by(registry: "Registry") -> dict[str, Any]:
     """Return the software, its version, and each plugin that is loaded."""
     loaded = [p for p in registry.plugins if p.status == "loaded"]
     return {
@@ -32,7 +34,7 @@ def made_by(registry: Registry) -> dict[str, Any]:
     }
 
 
-def fingerprint(document: Any, registry: Registry) -> str:
+def fingerprint(document: Any, registry: "Registry") -> str:
     """Return the SHA-256 (hex) of the document in canonical form, the software and the plugins.
 
     Canonical: keys sorted, no white space. The order of keys never decides anything in a plan.
