@@ -1,34 +1,22 @@
 """Simulated cutters: blanks of parts in, what every cut takes away out, compared with the features of the parts."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import radians, sqrt, tan
-from typing import TypeVar
 
-from casewright.api.engine.work.replay_records import AS, CUTTING, Fault, Order
+from casewright.api.engine.work.replay_differences import Removed, differences, made_otherwise, wedge_of
+from casewright.api.engine.work.replay_records import CUTTING, Fault, Order
 from casewright.sdk.geometry import Axis, Box, Cylinder, Wedge
-from casewright.sdk.model.operations import Action, Operation, Setting, Tilts, Workpiece
-from casewright.sdk.model.parts import Feature, Part
+from casewright.sdk.model.operations import Operation, Setting, Tilts, Workpiece
+from casewright.sdk.model.parts import Part
 from casewright.sdk.model.sides import Side
 
 __all__ = ["replay_cuts"]
 
-_Cut = TypeVar("_Cut", Cylinder, Wedge)
 Triple = tuple[Side, Side, Side]
 
 FACES: Mapping[int, tuple[Axis, Axis]] = {1: (-1, 1), 2: (-2, 2), 3: (-3, 3)}
 """Outward ways of the low and the high side of each axis."""
 FIRST: Mapping[int, Side] = {1: Side.END_LOW, 2: Side.EDGE_LOW, 3: Side.FACE_LOW}
-
-
-@dataclass(slots=True)
-class _Made:
-    """What operations have taken from one part, and at which operation each box went."""
-
-    boxes: dict[Box, int] = field(default_factory=dict)
-    wedges: dict[Wedge, int] = field(default_factory=dict)
-    holes: dict[Cylinder, int] = field(default_factory=dict)
-    passes: dict[tuple[int, int], int] = field(default_factory=dict)
 
 
 def replay_cuts(
@@ -38,7 +26,7 @@ def replay_cuts(
 
     `made` are the operations, as bits, that made the blanks of each part, which every cut must wait for.
     """
-    by_id = {part.id: (part, part.blank, _Made()) for part in parts}
+    by_id = {part.id: (part, part.blank, Removed()) for part in parts}
     actions = {operation.number: operation.action for operation in operations}
     faults: list[Fault] = []
     for operation in operations:
@@ -59,12 +47,12 @@ def replay_cuts(
             if wrong:
                 faults.append(Fault(part.id, number, wrong))
     for part, blank, cuts in by_id.values():
-        faults += _made_otherwise(cuts, part, actions)
-        faults += _differences(cuts, part, blank)
+        faults += made_otherwise(cuts, part, actions)
+        faults += differences(cuts, part, blank)
     return faults
 
 
-def _apply(made: _Made, blank: Box, piece: Workpiece, operation: Operation) -> str:
+def _apply(made: Removed, blank: Box, piece: Workpiece, operation: Operation) -> str:
     """Take away what one pass takes; return what is wrong with how it is set."""
     setting, number = operation.setting, operation.number
     sides = _sides(piece, setting)
@@ -108,7 +96,7 @@ def _tilted(
         return _slot(blank, sides, setting, place)
     box = _placed(blank, ((top, top + height), (fence, fence + lean), run), sides)
     upright = _outward(against) if setting.tilts is Tilts.NEAR else _inward(against)
-    return [], [_wedge(box, leads.axis, upright, _outward(down))]
+    return [], [wedge_of(box, FACES[leads.axis][1], upright, _outward(down))]
 
 
 def _flanks(blank: Box, sides: Triple, setting: Setting, place: tuple[int, tuple[int, int], int]) -> Iterator[Wedge]:
@@ -119,7 +107,7 @@ def _flanks(blank: Box, sides: Triple, setting: Setting, place: tuple[int, tuple
     for span, upright in (((fence - lean, fence), _inward(against)), ((far, far + lean), _outward(against))):
         box = _placed(blank, ((0, setting.height or 0), span, run), sides)
         if box.meets(blank):
-            yield _wedge(box, leads.axis, upright, _inward(down))
+            yield wedge_of(box, FACES[leads.axis][1], upright, _inward(down))
 
 
 def _slot(
@@ -145,9 +133,9 @@ def _slot(
     def box(across: tuple[int, int], high: tuple[int, int]) -> Box:
         return _placed(blank, ((v + high[0], v + high[1]), (u + across[0], u + across[1]), run), sides)
 
-    wedges = [
-        _wedge(box(across, high), leads.axis, *corner) for across, high, corner in halves if box(across, high).volume
-    ]
+    along = FACES[leads.axis][1]
+    made = [(box(across, high), corner) for across, high, corner in halves]
+    wedges = [wedge_of(half, along, *corner) for half, corner in made if half.volume]
     middle = box((p - 3 * q, 3 * q), (q, p - q))
     return ([middle] if middle.volume else []), wedges
 
@@ -212,11 +200,6 @@ def _inward(side: Side) -> Axis:
     return FACES[side.axis][not side.high]
 
 
-def _wedge(box: Box, along: int, first: Axis, second: Axis) -> Wedge:
-    """Return a wedge in one form: its corner's axes in rising order, so that equal wedges compare equal."""
-    return Wedge(box, FACES[along][1], (first, second) if abs(first) < abs(second) else (second, first))
-
-
 def _bores(blank: Box, piece: Workpiece, setting: Setting, sides: Triple) -> Iterator[Cylinder]:
     down, against, leads = sides
     i, j, k = [side.axis - 1 for side in sides]
@@ -229,83 +212,3 @@ def _bores(blank: Box, piece: Workpiece, setting: Setting, sides: Triple) -> Ite
         mouth[j] = blank[j + 3] - across if against.high else across
         mouth[k] = blank[k + 3] - along if leads.high else along
         yield Cylinder((mouth[0], mouth[1], mouth[2]), into, diameter, depth)
-
-
-def _differences(made: _Made, part: Part, blank: Box) -> Iterator[Fault]:
-    """Yield how what is taken from a part differs from its features, within its blank."""
-    boxes, features = made.boxes, part.features
-    wanted = [box for feature in features for box in feature.boxes]
-    slants = {_wedge(wedge.box, wedge.along, *wedge.corner) for feature in features for wedge in feature.wedges}
-    holes = {_within(hole, blank) for feature in features for hole in feature.holes}
-    planned = set(wanted)
-    if planned == boxes.keys() and slants == made.wedges.keys() and holes == made.holes.keys() and not made.passes:
-        return
-    if any(_beyond(box.cut(blank), boxes) for box in planned - boxes.keys()):
-        yield Fault(part.id, 0, "a cut is missing or too small")
-    for box in boxes.keys() - planned:
-        if _beyond(box.cut(blank), wanted):
-            yield Fault(part.id, boxes[box], "wood is cut away that should stay")
-    yield from _unlike(part.id, slants, made.wedges, "a slanting cut")
-    yield from _unlike(part.id, holes, made.holes, "a hole")
-    for _, of in made.passes:
-        if len({made.passes.get((n, of), 0) for n in range(1, of + 1)}) > 1:
-            yield Fault(part.id, 0, "a pass of a cut is missing")
-            break
-
-
-def _made_otherwise(made: _Made, part: Part, actions: Mapping[int, Action]) -> Iterator[Fault]:
-    """Yield cuts that are made as what they are not; `actions` are those of the operations by their numbers."""
-    for feature in part.features:
-        action = AS[feature.kind]
-        numbers = {made.boxes.get(box) for box in feature.boxes}
-        numbers.update(map(made.holes.get, feature.holes))
-        wrong = [number for number in numbers if number is not None and actions[number] is not action]
-        if wrong and not _shared(part, feature):
-            yield Fault(part.id, min(wrong), "a cut is made as another kind of cut")
-
-
-def _shared(part: Part, feature: Feature) -> bool:
-    """Return whether another kind of cut takes the same wood away."""
-    return any(
-        other.kind != feature.kind and (set(other.boxes) & set(feature.boxes) or set(other.holes) & set(feature.holes))
-        for other in part.features
-    )
-
-
-def _unlike(part: str, wanted: Set[_Cut], made: Mapping[_Cut, int], what: str) -> Iterator[Fault]:
-    """Yield which cuts that must be alike in all are not made, and which are made that are not wanted."""
-    if wanted - made.keys():
-        yield Fault(part, 0, f"{what} is missing")
-    for extra in made.keys() - wanted:
-        yield Fault(part, made[extra], f"{what} is made that is not planned")
-
-
-def _within(hole: Cylinder, blank: Box) -> Cylinder:
-    """Return a hole as deep as the wood it enters at most."""
-    size = blank[abs(hole.into) + 2]
-    return hole if hole.depth <= size else Cylinder(hole.mouth, hole.into, hole.diameter, size)
-
-
-def _beyond(box: Box, others: Iterable[Box]) -> bool:
-    """Return whether any of a box lies outside every one of the others."""
-    rest = [box] if box.volume else []
-    for other in others:
-        if box.meets(other):
-            rest = [piece for one in rest for piece in _less(one, other)]
-    return bool(rest)
-
-
-def _less(box: Box, other: Box) -> list[Box]:
-    """Return boxes that fill what of a box lies outside another."""
-    if not box.meets(other):
-        return [box]
-    out = []
-    low, high = list(box[:3]), list(box[3:])
-    for i in range(3):
-        if low[i] < other[i]:
-            out.append(Box(*low, *(other[i] if j == i else high[j] for j in range(3))))
-            low[i] = other[i]
-        if other[i + 3] < high[i]:
-            out.append(Box(*(other[i + 3] if j == i else low[j] for j in range(3)), *high))
-            high[i] = other[i + 3]
-    return out

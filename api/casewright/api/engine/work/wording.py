@@ -2,11 +2,12 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from math import radians, tan
 
 from casewright.api.engine.work.cautions import cautions
 from casewright.api.engine.work.from_work import formula, measuring_step
 from casewright.api.engine.work.lying import ENTERS, lies
+from casewright.api.engine.work.machine_setting import machine_setting, marked_out
+from casewright.api.engine.work.machine_words import sawn_verb, stopped_by, with_machine
 from casewright.api.engine.work.naming import NamedParts, joined, part_of, pieces_summed_up, quoted
 from casewright.sdk.model import (
     Action,
@@ -15,7 +16,6 @@ from casewright.sdk.model import (
     Machine,
     Measurement,
     Operation,
-    Setting,
     Sides,
     Tilts,
     Workpiece,
@@ -23,7 +23,7 @@ from casewright.sdk.model import (
 from casewright.sdk.units import MM, NM_PER_UNIT, bit_text, tape_text, to_number
 from casewright.sdk.writer import writer
 
-__all__ = ["Words", "sawn_verb", "stopped_by"]
+__all__ = ["Words"]
 
 PLACES: Mapping[str, int] = {"in": 4, "mm": 2}
 """Decimals of a length that lies between two marks of the tape."""
@@ -46,19 +46,6 @@ VERBS: Mapping[Action, str] = {
     Action.EDGE: "Straighten one edge of",
     Action.THICKNESS: "Plane",
 }
-WITH: Mapping[Machine, str] = {
-    Machine.ROUTER: "with the router",
-    Machine.DRILL: "with the drill",
-    Machine.LOOSE_TENON_MACHINE: "with the loose-tenon machine",
-    Machine.BISCUIT_MACHINE: "with the biscuit machine",
-    Machine.JIGSAW: "with the jigsaw",
-    Machine.TRACK_SAW: "with the track saw",
-    Machine.BY_HAND: "by hand",
-}
-"""How a machine that goes to the work is spoken of; the work goes to all others."""
-STOP = "stop"
-STOPS: Mapping[Machine, str] = {Machine.CROSSCUT_SLED: STOP, Machine.MITRE_SAW: STOP, Machine.TRACK_SAW: "track"}
-"""What measures the distance of a cut where it is no fence."""
 CHECKS: Mapping[Action, str] = {
     Action.FACE: "flat: no light under a straight edge along, across and corner to corner",
     Action.EDGE: "straight, and square to the flat face",
@@ -140,7 +127,7 @@ class Words:
     def _sawn(self, operation: Operation, at: int, verb: str) -> str:
         made = [one.keeps or one.leaves for one in operation.on if one.keeps or one.leaves]
         what = stopped_by(operation)
-        do = f"{verb} {self._names(made)} {_with(operation.machine)}: {what} at "
+        do = f"{verb} {self._names(made)} {with_machine(operation.machine)}: {what} at "
         if operation.cut_to is None:
             return f"{do}{self.exact(at)}"
         return f"{do}{self._measured(operation.cut_to, made, at)}"
@@ -182,7 +169,7 @@ class Words:
             do = f"{do}, {self.exact(depth)} off,"
         elif height is not None:
             do = f"{do} to {self.exact(height)}"
-        return f"{do} {_with(operation.machine)}"
+        return f"{do} {with_machine(operation.machine)}"
 
     def _milled_check(self, operation: Operation) -> str:
         if operation.action is Action.THICKNESS:
@@ -199,8 +186,9 @@ class Words:
         labels = {label for one in operation.on for label in one.cuts}
         names = self._names([one.part for one in operation.on])
         what = f" ({labels.pop()})" if len(labels) == 1 else ""
-        jig = " and a dovetail template" if operation.action is Action.DOVETAIL and operation.on[0].at else ""
-        return f"{verb} {names}{what} {_with(operation.machine)}{jig if operation.machine is Machine.ROUTER else ''}"
+        template = operation.action is Action.DOVETAIL and operation.on[0].at and operation.machine is Machine.ROUTER
+        jig = " and a dovetail template" if template else ""
+        return f"{verb} {names}{what} {with_machine(operation.machine)}{jig}"
 
     def _bored(self, operation: Operation) -> str:
         setting, on = operation.setting, operation.on
@@ -222,66 +210,13 @@ class Words:
         if operation.cut_to is not None:
             words += self._slanted_to(operation)
         else:
-            words += self._marked(setting) if on[0].at else self._settings(setting, enters)
+            words += marked_out(setting, self.exact) if on[0].at else machine_setting(setting, self.exact, enters)
         if setting.end is not None and not on[0].at:
             words.append(self._stopped(operation))
         run, runs = on[0].run
         if runs > 1:
             words.append(f"pass {run} of {runs}")
         return f"{self._opening(operation)}: {', '.join(words)}"
-
-    def _marked(self, setting: Setting) -> list[str]:
-        """Return how large a cut is whose places are marked on the piece."""
-        height = setting.height or 0
-        words = [f"{self.exact(height)} deep"]
-        if setting.tilt_deg is not None and setting.tilts is None:
-            wide = f"{self.exact(setting.cutter or 0)} wide where it goes in"
-            words = [f"dovetail cutter of {setting.tilt_deg:.4g}°", wide, *words]
-        elif setting.tilt_deg is not None:
-            base = round(height * tan(radians(setting.tilt_deg)))
-            words = [f"slanting {90 - setting.tilt_deg:.3g}° to that side", f"{self.exact(base)} at its face", *words]
-        elif setting.cutter:
-            words = [f"{self.exact(setting.cutter)} wide", *words]
-        if setting.end is not None:
-            words.append(f"{self.exact(setting.end)} along")
-        return [*words, "beginning at the marks each line gives"]
-
-    def _settings(self, setting: Setting, enters: bool) -> list[str]:
-        """Return how machine or tool is set: how far from the side, what cutter or tilt, how deep."""
-        fence, height = setting.fence or 0, setting.height or 0
-        words = [f"cut beginning {self.exact(fence)} from that side" if enters else f"fence at {self.exact(fence)}"]
-        if fence == 0:
-            words = ["cut beginning at that side" if enters else "the fence against the cutter"]
-        if setting.tilt_deg is not None and setting.tilts is not None and setting.cutter is not None:
-            return [
-                f"blade tilted {setting.tilt_deg:.4g}° away from the fence, {self.exact(setting.cutter)} wide",
-                f"the tip of the bevel to the fence, the blade meeting the bevel {self.exact(fence)} from the fence "
-                f"and {self.exact(setting.depth or 0)} above the table",
-                f"{self.exact(height)} deep, square to the bevel",
-            ]
-        if setting.tilt_deg is not None and setting.tilts is None:
-            wide = f"{self.exact(setting.cutter or 0)} wide where it goes in"
-            return [
-                *words,
-                f"dovetail cutter of {setting.tilt_deg:.4g}°",
-                wide,
-                f"{self.exact(height)} {'deep' if enters else 'high'}",
-            ]
-        if setting.tilt_deg is not None:
-            far, near_by = fence + round(height * tan(radians(setting.tilt_deg))), fence
-            words = [] if fence == 0 else words
-            low, high = self.exact(far), self.exact(near_by) if near_by else "nothing"
-            near = setting.tilts is Tilts.NEAR
-            words.append(f"blade tilted {setting.tilt_deg:.4g}° {'towards' if near else 'away from'} the fence")
-            low, high = (low, high) if near else (high, low)
-            words.append(f"cutting from {low} at the table to {high} at {self.exact(height)} up")
-        elif setting.cutter:
-            words.append(f"{self.exact(setting.cutter)} {'wide' if enters else 'cutter'}")
-        if setting.depth:
-            return [*words, f"from {self.exact(setting.depth)} to {self.exact(height)} in"]
-        return (
-            words if setting.tilt_deg is not None else [*words, f"{self.exact(height)} {'deep' if enters else 'high'}"]
-        )
 
     def _stopped(self, operation: Operation) -> str:
         """Return where a cut that is not made all along begins and ends."""
@@ -338,18 +273,3 @@ class Words:
         more = "the other piece listed" if len(pieces) == 1 else f"the {len(pieces)} pieces listed"
         words += pieces if few else [more] if pieces else []
         return " and ".join(words) if few or not words else "; and ".join(words)
-
-
-def sawn_verb(operation: Operation) -> Action:
-    """Return how a cut that parts a piece is spoken of: across the saw's own stop everything is a crosscut."""
-    return Action.CROSSCUT if STOPS.get(operation.machine) == STOP else operation.action
-
-
-def stopped_by(operation: Operation) -> str:
-    """Return what measures the distance of a cut that parts a piece: a fence, a stop or a track."""
-    return STOPS.get(operation.machine, "fence")
-
-
-def _with(machine: Machine) -> str:
-    """Return a machine as a sentence ends with it."""
-    return WITH.get(machine, f"on the {machine.replace('-', ' ')}")

@@ -18,7 +18,8 @@ from casewright.api.papers.pages import (
     settings,
     today,
 )
-from casewright.api.papers.pages.setting import LEAST, ROOM, drawings, section, write
+from casewright.api.papers.pages.binding import bound
+from casewright.api.papers.pages.setting import LEAST, ROOM, drawings, section
 from casewright.api.papers.views.fixing import fixing
 from casewright.api.papers.views.isometric import keyed
 from casewright.api.papers.views.layout import pictures
@@ -64,7 +65,7 @@ def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures]
         ),
         *drawings("Templates, to be printed at 100 %", sheets(template(facts, None, paper))),
     ]
-    return write(story, facts, mark, paper)
+    return bound(story, facts, mark, paper)
 
 
 def _cabinets(facts: Facts, paper: str) -> list[Page]:

@@ -6,8 +6,8 @@ from itertools import groupby
 
 from casewright.api.engine.work.cautions import always
 from casewright.api.engine.work.lying import piece_words
+from casewright.api.engine.work.machine_words import sawn_verb, stopped_by
 from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up
-from casewright.api.engine.work.wording import sawn_verb, stopped_by
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.lying import lying
 from casewright.api.papers.pages.numbers import StepNumbers, pages_of

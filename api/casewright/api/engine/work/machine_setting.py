@@ -1,0 +1,60 @@
+"""Words for how a machine or tool is set for a joint's cut: how far from the side, what cutter or tilt, how deep."""
+
+from collections.abc import Callable
+from math import radians, tan
+
+from casewright.sdk.model import Setting, Tilts
+
+__all__ = ["machine_setting", "marked_out"]
+
+
+def marked_out(setting: Setting, exact: Callable[[int], str]) -> list[str]:
+    """Return how large a cut is whose places are marked on the piece."""
+    height = setting.height or 0
+    words = [f"{exact(height)} deep"]
+    if setting.tilt_deg is not None and setting.tilts is None:
+        wide = f"{exact(setting.cutter or 0)} wide where it goes in"
+        words = [f"dovetail cutter of {setting.tilt_deg:.4g}°", wide, *words]
+    elif setting.tilt_deg is not None:
+        base = round(height * tan(radians(setting.tilt_deg)))
+        words = [f"slanting {90 - setting.tilt_deg:.3g}° to that side", f"{exact(base)} at its face", *words]
+    elif setting.cutter:
+        words = [f"{exact(setting.cutter)} wide", *words]
+    if setting.end is not None:
+        words.append(f"{exact(setting.end)} along")
+    return [*words, "beginning at the marks each line gives"]
+
+
+def machine_setting(setting: Setting, exact: Callable[[int], str], enters: bool) -> list[str]:
+    """Return how machine or tool is set; `enters` where the cutter goes into the work, and no work over a table."""
+    fence, height = setting.fence or 0, setting.height or 0
+    deep = f"{exact(height)} {'deep' if enters else 'high'}"
+    at = f"cut beginning {exact(fence)} from that side" if enters else f"fence at {exact(fence)}"
+    if fence == 0:
+        at = "cut beginning at that side" if enters else "the fence against the cutter"
+    layer = [f"from {exact(setting.depth)} to {exact(height)} in"] if setting.depth else []
+    if setting.tilt_deg is None:
+        cutter = [f"{exact(setting.cutter)} {'wide' if enters else 'cutter'}"] if setting.cutter else []
+        return [at, *cutter, *(layer or [deep])]
+    if setting.tilts is None:
+        wide = f"{exact(setting.cutter or 0)} wide where it goes in"
+        return [at, f"dovetail cutter of {setting.tilt_deg:.4g}°", wide, deep]
+    if setting.cutter is not None:
+        return [
+            f"blade tilted {setting.tilt_deg:.4g}° away from the fence, {exact(setting.cutter)} wide",
+            f"the tip of the bevel to the fence, the blade meeting the bevel {exact(fence)} from the fence "
+            f"and {exact(setting.depth or 0)} above the table",
+            f"{exact(height)} deep, square to the bevel",
+        ]
+    return [*([at] if fence else []), *_tilted_blade(setting, exact), *layer]
+
+
+def _tilted_blade(setting: Setting, exact: Callable[[int], str]) -> list[str]:
+    fence, height, tilt_deg = setting.fence or 0, setting.height or 0, setting.tilt_deg or 0
+    near = setting.tilts is Tilts.NEAR
+    ends = [exact(fence + round(height * tan(radians(tilt_deg)))), exact(fence) if fence else "nothing"]
+    low, high = ends if near else reversed(ends)
+    return [
+        f"blade tilted {tilt_deg:.4g}° {'towards' if near else 'away from'} the fence",
+        f"cutting from {low} at the table to {high} at {exact(height)} up",
+    ]

@@ -1,0 +1,37 @@
+"""How a machine is spoken of: what its cut is called, what measures the distance, how a sentence ends with it."""
+
+from collections.abc import Mapping
+
+from casewright.sdk.model import Action, Machine, Operation
+
+__all__ = ["sawn_verb", "stopped_by", "with_machine"]
+
+WITH: Mapping[Machine, str] = {
+    Machine.ROUTER: "with the router",
+    Machine.DRILL: "with the drill",
+    Machine.LOOSE_TENON_MACHINE: "with the loose-tenon machine",
+    Machine.BISCUIT_MACHINE: "with the biscuit machine",
+    Machine.JIGSAW: "with the jigsaw",
+    Machine.TRACK_SAW: "with the track saw",
+    Machine.BY_HAND: "by hand",
+}
+"""How a machine that goes to the work is spoken of; the work goes to all others."""
+ACROSS = frozenset({Machine.CROSSCUT_SLED, Machine.MITRE_SAW})
+"""Saws with a stop of their own, which cut across whatever lies against it."""
+
+
+def sawn_verb(operation: Operation) -> Action:
+    """Return how a cut that parts a piece is spoken of: across the saw's own stop everything is a crosscut."""
+    return Action.CROSSCUT if operation.machine in ACROSS else operation.action
+
+
+def stopped_by(operation: Operation) -> str:
+    """Return what measures the distance of a cut that parts a piece: a fence, a stop or a track."""
+    if operation.machine in ACROSS:
+        return "stop"
+    return "track" if operation.machine is Machine.TRACK_SAW else "fence"
+
+
+def with_machine(machine: Machine) -> str:
+    """Return a machine as a sentence ends with it."""
+    return WITH.get(machine, f"on the {machine.replace('-', ' ')}")
