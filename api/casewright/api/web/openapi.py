@@ -9,23 +9,25 @@ from casewright.api.web.answer_examples import AnswerExamples, Examples, publish
 from casewright.api.web.etag import STOPS_HEADER
 from casewright.api.web.library import documents, documents_shown
 from casewright.api.web.library_schema import SERVICE_SCHEMAS, ProblemKind, library_schemas
+from casewright.api.web.operation_pieces import Described
 from casewright.api.web.operations import (
     TAGS,
-    Described,
-    compare_operation,
-    cures_operation,
     drawing_response,
-    from_stock_operation,
     get_operation,
     job_examples,
     paper_operation,
     problem_operation,
     shared_parameters,
-    value_operation,
     view_operation,
 )
 from casewright.api.web.papers import PAPER_KINDS
 from casewright.api.web.problems import KINDS, described, explained
+from casewright.api.web.question_operations import (
+    compare_operation,
+    cures_operation,
+    from_stock_operation,
+    value_operation,
+)
 from casewright.api.web.shared import share_properties
 from casewright.api.web.views import VIEWS
 from casewright.api.wire.made_by import software_version

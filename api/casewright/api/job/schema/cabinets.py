@@ -100,14 +100,13 @@ def joint_field(registry: Registry, kind: str, default: str | None, **kwargs: An
     )
 
 
-def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
-    """Return the fields that a cabinet and a house share."""
+def _case(registry: Registry) -> type[Schema]:
     back = {
         "material": MaterialKey("sheet", "board", about="default: the case's"),
         "inset": detail(inches("3/4"), about="from the case's back edge to the groove's near face"),
         "joint": joint_field(registry, "panel", "housed-groove"),
     }
-    case = {
+    own = {
         "material": MaterialKey("sheet", "board", metadata=NEEDED),
         "shelf_material": MaterialKey("sheet", "board", about="default: the case's"),
         "corner": joint_field(registry, "corner", "rabbet", metadata=about("of top and bottom; default: rabbet")),
@@ -125,7 +124,11 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         "top_kind": Choice("full", "stretchers", load_default="full", about="what the top is"),
         "stretcher": detail(inches("4"), least=mm(20), about="width of the two stretchers that stand for a full top"),
     }
-    frame = {
+    return made("Case", own)
+
+
+def _face_frame(registry: Registry) -> type[Schema]:
+    own = {
         "material": MaterialKey("board", metadata=NEEDED),
         "stile": detail(inches("1 1/2"), least=mm(5)),
         "rail": detail(inches("1 1/2"), least=mm(5)),
@@ -135,7 +138,11 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         "bead": detail(0, about="thickness of a bead lining every opening; 0 for none"),
         "joint": joint_field(registry, "frame", "loose-tenon"),
     }
-    drawers = {
+    return made("FaceFrame", own)
+
+
+def _drawers(registry: Registry) -> type[Schema]:
+    own = {
         "material": MaterialKey("sheet", "board", about="of the boxes; default: the case's"),
         "bottom": MaterialKey("sheet", "board", about="of the boxes' bottoms; default: the back's"),
         "front": MaterialKey("sheet", "board", about="default: the doors', else the face frame's, else the case's"),
@@ -160,6 +167,11 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
             "band", allow_none=True, load_default=None, about="edge band on all edges of fronts, taken off their wood"
         ),
     }
+    return made("Drawers", own)
+
+
+def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
+    """Return the fields that a cabinet and a house share."""
     styles = branches("doors", registry.doors.values(), registry)
     mountings = branches("mountings", registry.mountings.values(), registry)
     outside: dict[str, Any] = {"least": limits.LEAST_CABINET, "most": limits.GREATEST_CABINET}
@@ -168,15 +180,15 @@ def fragment(registry: Registry, faults: list[str]) -> dict[str, Any]:
         "width": Length(**outside, metadata=NEEDED, about="finished outside of case and face frame"),
         "height": Length(**outside, metadata=NEEDED, about="finished outside"),
         "depth": Length(**outside, metadata=NEEDED, about="finished outside, doors not counted"),
-        "case": fields.Nested(made("Case", case), metadata={**NEEDED, **about("what it is built of")}),
+        "case": fields.Nested(_case(registry), metadata={**NEEDED, **about("what it is built of")}),
         "space": fields.Nested(Space, metadata=about("the inside")),
         "face_frame": fields.Nested(
-            made("FaceFrame", frame), allow_none=True, load_default=None, metadata=about("null: none")
+            _face_frame(registry), allow_none=True, load_default=None, metadata=about("null: none")
         ),
         "base": fields.Nested(Base, allow_none=True, load_default=None, metadata=about("what it stands on")),
         "counter": fields.Nested(Counter, allow_none=True, load_default=None, metadata=about("null: none")),
         "drawers": fields.Nested(
-            made("Drawers", drawers), allow_none=True, load_default=None, metadata=about("what drawers share")
+            _drawers(registry), allow_none=True, load_default=None, metadata=about("what drawers share")
         ),
         "loading": fields.Nested(Loading, metadata=about("what it carries")),
         "ends": fields.Nested(Ends, metadata=about("what is seen of its ends")),
