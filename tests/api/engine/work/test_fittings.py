@@ -71,6 +71,22 @@ def test_a_strip_is_screwed_where_its_screws_are(planned):
     assert all(tape_text(x, "mm", TENTH) in hung for x, _, _ in against.at)
 
 
+def test_a_strip_that_no_screw_goes_into_is_glued_on(planned, part_of):
+    cleat = {"method": "bevel-cleat", "contents_kg": 5, "anti_lift": "top-strip"}
+    plan = planned(
+        {"mounting": cleat},
+        {"corner": {"method": "housed-groove"}, "top_inset": 19, "bottom_inset": 19, "back": {"inset": 19}},
+    )
+    do = step(plan, "mounting", "screw", "glue and screw on")
+    strip = part_of(plan, "top-strip")
+    (into,) = [one for one in plan.hardware if one.used_for == "bay/mounting" and "through the back" in one.name]
+    box = strip.place.box(strip.blank)
+    assert not any(box.z0 <= z <= box.z1 for _, _, z in into.at)
+    screwed, glued = do.split("; glue on ")
+    assert "anti-lift strip" not in screwed
+    assert glued.startswith("the anti-lift strip on the top, its bottom edge")
+
+
 def test_screws_down_through_the_top_are_named_with_the_strip_they_go_into(planned, part_of):
     plan = planned({"mounting": {"method": "screw-strip", "contents_kg": 5}}, {"back": None})
     do = step(plan, "mounting", "screw", "glue and screw on")

@@ -7,7 +7,7 @@ from dataclasses import replace
 from casewright.api.engine.construction.face_frame import BRADS_EVERY
 from casewright.api.engine.construction.packing import GROUP as PACKING
 from casewright.api.engine.work.naming import joined, title
-from casewright.api.engine.work.pilots import pilot_words
+from casewright.api.engine.work.pilots import pilot_words, thread_words
 from casewright.api.engine.work.setting_in import short_name
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.tilting import tilts_of
@@ -38,7 +38,16 @@ def door_words(steps: Steps, cabinet: Cabinet, door: DoorLeaf | None, name: str)
         part = made.by_id.get(f"{cabinet.id}/{key}")
         on = f"the {title(part)}" if part else key.replace("-", " ")
         words.append(f"{_counted(line, cabinet)} to {on}, {_heights(steps, cabinet, line.at)}")
-    return f"{', and '.join(words)}; hang {name} and set its edges: {_edges(steps, door)}"
+    holes = _hinge_holes(steps, cabinet, door)
+    return f"{', and '.join(words)}{holes}; hang {name} and set its edges: {_edges(steps, door)}"
+
+
+def _hinge_holes(steps: Steps, cabinet: Cabinet, door: DoorLeaf) -> str:
+    """Return the holes of the screws of a door's hinges and plates, where wood screws fix them."""
+    into = {steps.made.by_id[part].material for part in door.parts if part in steps.made.by_id}
+    if cabinet.face_frame is not None:
+        into.add(cabinet.face_frame.material)
+    return thread_words(steps, steps.made.used(f"{door.id} hinge screws"), into)
 
 
 def taper_words(steps: Steps, cabinet: Cabinet, group: str, name: str) -> str:
@@ -154,9 +163,30 @@ def frame_words(steps: Steps, cabinet: Cabinet, frame: Sequence[Part], case: Seq
 
 def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
     """Return how cleats and strips of a cabinet are fixed in it: where they lie, and where their screws go."""
+    boxes = [part.place.box(part.blank) for part in own]
+    lines = screwed_into(steps, cabinet, boxes)
+    screwed = [part for part in own if any(_is_into(line, part, boxes) for line in lines)]
+    glued = [part for part in own if part not in screwed]
+    where = [
+        f"{_counted(line, cabinet)}, "
+        + (places_on_case if _from_front(line, boxes) else _places_on_end)(steps, cabinet, line)
+        for line in lines
+    ]
+    holes = pilot_words(steps, lines, [part.material for part in screwed])
+    words = [
+        f"Bore pilot holes in {cabinet.id}; glue and screw on {'; '.join([_strips(steps, cabinet, screwed), *where])}"
+        f"{holes}"
+    ] * bool(screwed)
+    if glued:
+        words.append(f"{'glue' if screwed else 'Glue'} on {_strips(steps, cabinet, glued)}, clamped till it has set")
+    return "; ".join(words)
+
+
+def _strips(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
+    """Return strips of a cabinet with how high they lie."""
     bottom = steps.made.bottom(cabinet.id)
     lows = Counter((title(part), part.place.box(part.blank).z0 - bottom) for part in own)
-    what = joined(
+    return joined(
         [
             f"the {name}, its bottom edge {steps.text(low)} over the case's bottom"
             if count == 1
@@ -164,15 +194,12 @@ def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
             for (name, low), count in lows.items()
         ]
     )
-    do = f"Bore pilot holes in {cabinet.id}; glue and screw on {what}"
-    boxes = [part.place.box(part.blank) for part in own]
-    lines = screwed_into(steps, cabinet, boxes)
-    where = [
-        f"{_counted(line, cabinet)}, "
-        + (places_on_case if _from_front(line, boxes) else _places_on_end)(steps, cabinet, line)
-        for line in lines
-    ]
-    return "; ".join([do, *where]) + pilot_words(steps, lines, [part.material for part in own])
+
+
+def _is_into(line: HardwareLine, part: Part, boxes: Sequence[Box]) -> bool:
+    """Return whether a screw of a line that goes into these boxes goes into that part, which is one of them."""
+    box, axis = part.place.box(part.blank), 3 if _from_front(line, boxes) else 2
+    return any(all(box.low(i) <= point[i - 1] <= box.high(i) for i in (1, axis)) for point in line.at)
 
 
 def packing_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:

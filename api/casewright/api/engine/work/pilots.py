@@ -11,7 +11,7 @@ from casewright.sdk.hardware import Screw
 from casewright.sdk.model import HardwareLine
 from casewright.sdk.units import NM_PER_UNIT
 
-__all__ = ["pilot_words"]
+__all__ = ["pilot_words", "thread_words"]
 
 
 def pilot_words(steps: Steps, lines: Iterable[HardwareLine], into: Iterable[str]) -> str:
@@ -19,22 +19,43 @@ def pilot_words(steps: Steps, lines: Iterable[HardwareLine], into: Iterable[str]
 
     `into` are keys of the materials that their threads may bite in; the densest of them decides.
     """
-    screws = {line.item: steps.made.screws[line.item] for line in lines if line.item in steps.made.screws}
-    gravity = max((steps.made.gravities.get(key, 0.0) for key in into), default=0.0)
-    holes = joined([_holes(steps, screw, gravity) for screw in screws.values()]) if screws else ""
-    return f"; holes first: {holes}" if holes else ""
+    step = int(NM_PER_UNIT[steps.job.units] * steps.job.tape)
+    gravity = _gravity(steps, into)
+    holes = [
+        f"for {screw.title}, a bit of {steps.text(-(-screw.diameter // step) * step)} through the piece under its "
+        f"head, then one of {_thread(steps, screw, gravity)} to {steps.text(screw.length)} deep in all"
+        for screw in _screws(steps, lines)
+    ]
+    return f"; holes first: {joined(holes)}" if holes else ""
 
 
-def _holes(steps: Steps, screw: Screw, gravity: float) -> str:
-    """Return the bits of one screw: one its shank passes through, and one its thread bites in.
+def thread_words(steps: Steps, lines: Iterable[HardwareLine], into: Iterable[str]) -> str:
+    """Return the holes of wood screws that pass through hardware with holes of its own; nothing where there are none.
+
+    None is deeper than three quarters of its screw, so that the bit does not come through what the screw does not.
+    """
+    gravity = _gravity(steps, into)
+    holes = [
+        f"for {screw.title}, a bit of {_thread(steps, screw, gravity)}, {steps.text(screw.length * 3 // 4)} deep"
+        for screw in _screws(steps, lines)
+    ]
+    return f"; holes first: {joined(holes)}" if holes else ""
+
+
+def _screws(steps: Steps, lines: Iterable[HardwareLine]) -> list[Screw]:
+    """Return the wood screws among hardware, each kind once."""
+    kinds = dict.fromkeys(line.item for line in lines)
+    return [steps.made.screws[kind] for kind in kinds if kind in steps.made.screws]
+
+
+def _gravity(steps: Steps, into: Iterable[str]) -> float:
+    return max((steps.made.gravities.get(key, 0.0) for key in into), default=0.0)
+
+
+def _thread(steps: Steps, screw: Screw, gravity: float) -> str:
+    """Return the bit for a screw's thread.
 
     In wood that asks for no lead hole one is bored all the same, at the least share of the root.
     """
-    step = int(NM_PER_UNIT[steps.job.units] * steps.job.tape)
-    clear = -(-screw.diameter // step) * step
     lead = screw_lead_hole_mm(mm(screw.root), gravity) or PILOT * mm(screw.root)
-    thread, deep = steps.text(round(lead * NM_PER_MM)), steps.text(screw.length)
-    return (
-        f"for {screw.title}, a bit of {steps.text(clear)} through the piece under its head, then one of {thread} to "
-        f"{deep} deep in all"
-    )
+    return steps.text(round(lead * NM_PER_MM))

@@ -9,12 +9,12 @@ from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.pilots import pilot_words
 from casewright.api.engine.work.put_up import Place
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.model import HardwareLine, Packing, Part, Run, Stage, Standing
+from casewright.sdk.model import Cabinet, HardwareLine, LevelLine, Packing, Part, Run, Stage, Standing
 
 
 def set_out(steps: Steps, run: Run) -> int:
     """Add the step that marks the wall, and return it."""
-    lines = "; ".join(dict.fromkeys(f"{line.of} {steps.text(line.height)}" for line in run.levels))
+    lines = "; ".join(_line(steps, run, line) for line in run.levels)
     at = "" if run.high_spot is None else f", {steps.text(run.high_spot)} from the wall's left end"
     return steps.add(
         Stage.SET_OUT,
@@ -23,6 +23,12 @@ def set_out(steps: Steps, run: Run) -> int:
         (),
         check=lines,
     )
+
+
+def _line(steps: Steps, run: Run, line: LevelLine) -> str:
+    """Return a level line in words, with the cabinets it is for where there is another of its kind."""
+    alone = sum(1 for one in run.levels if one.of == line.of) == 1
+    return f"{line.of}{'' if alone else f' of {joined(line.standings)}'} {steps.text(line.height)}"
 
 
 def set_run(
@@ -61,9 +67,9 @@ def set_run(
         if len(beside) == 2 and -CLOSED <= gap.size <= CLOSED:
             do = f"Draw {gap.left} and {gap.right} together flush with clamps and screw them to one another"
             if gap.screws is not None:
-                sides = [cabinets[standings[name].cabinet].case.material for name in (gap.left, gap.right)]
-                pilots = pilot_words(steps, [gap.screws], sides)
-                do += f", from {gap.left}: {_places(steps, gap.screws)}{pilots}"
+                sides = [cabinets[standings[name].cabinet] for name in (gap.left, gap.right)]
+                pilots = pilot_words(steps, [gap.screws], [_at_gap(cabinet, gap.screws) for cabinet in sides])
+                do += f", from inside {gap.left}: {_places(steps, gap.screws, gap.left)}{pilots}"
             steps.add(Stage.JOIN, do, (), after=beside)
         if gap.fillers:
             do = f"Scribe, cut and fix the filler between {gap.left} and {gap.right}"
@@ -90,10 +96,19 @@ def _behind(steps: Steps, places: Sequence[Standing], begins: Mapping[str, str])
     return list(dict.fromkeys([*(one.cabinet for one in places), *shared]))
 
 
-def _places(steps: Steps, screws: HardwareLine) -> str:
+def _at_gap(cabinet: Cabinet, screws: HardwareLine) -> str:
+    """Return the material that a cabinet meets its neighbour with where the screws are: its stiles', or its sides'."""
+    frame = cabinet.face_frame
+    before = all(back < 0 for _, back, _ in screws.at)
+    return frame.material if frame is not None and before else cabinet.case.material
+
+
+def _places(steps: Steps, screws: HardwareLine, left: str) -> str:
     """Return screws and where they go, by the left cabinet's own bottom and front."""
     rows: dict[int, list[str]] = {}
     for _, back, up in screws.at:
         rows.setdefault(up, []).append(steps.text(abs(back)) + (" behind" if back >= 0 else " before"))
-    at = "; ".join(f"{steps.text(up)} up, {joined(places)} the case's front edge" for up, places in rows.items())
-    return f"{screws.quantity} × {screws.name} at {at}"
+    at = "; ".join(
+        f"{steps.text(up)} up from its bottom, {joined(places)} its case's front edge" for up, places in rows.items()
+    )
+    return f"{screws.quantity} × {screws.name}, by the measures of {left}: {at}"
