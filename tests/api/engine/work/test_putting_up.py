@@ -1,4 +1,4 @@
-"""Putting up a run: level lines that cannot be taken for one another, and neighbours screwed where their frames meet."""
+"""Putting up a run: lines that cannot be taken for one another, and neighbours screwed where their frames meet."""
 
 import pytest
 from casewright.sdk.units import MM
