@@ -5,6 +5,8 @@ from collections.abc import Callable
 import pytest
 import samples
 from casewright.api import papers as documents
+from casewright.api.engine import make_plan
+from casewright.api.job.document import read_job
 from casewright.api.papers.drawing.shapes import Dimension, Sheet, Text, View
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.views.isometric import keyed
@@ -33,6 +35,22 @@ def test_nothing_overlaps_on_the_sheets_of_the_booklet(plan: Callable[[str], Pla
         pages += [*cabinet_sheet(facts, cabinet, paper), *keyed(facts, cabinet, paper)]
     for sheet in finish(facts, pages, paper, "0123456789ab"):
         assert overlaps(sheet) == [], sheet.name
+
+
+def test_a_width_that_stands_over_a_low_picture_keeps_clear_of_what_is_written_there() -> None:
+    materials = {
+        "oak": {"kind": "board", "stuff": "red-oak", "thickness": "3/4"},
+        "ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": "3/4"},
+    }
+    parts = [{"id": f"strip-{n}", "material": "oak", "length": 28 - 4 * n, "width": 1, "quantity": 2} for n in range(3)]
+    parts.append({"id": "panel", "material": "ply", "length": 90, "width": 20})
+    board = {"id": "low", "material": "oak", "thickness": 1, "width": "4 1/2", "length": 76, "copies": 1}
+    stock = {"boards": [board], "offcuts": [{"id": "long", "material": "ply", "length": 98, "width": 24}]}
+    job = {"title": "Strips", "units": "in", "materials": materials, "loose_parts": parts, "stock": stock}
+    facts = Facts(make_plan(read_job(job, samples.registry()), samples.registry()))
+    for paper in ("A4", "letter"):
+        for sheet in finish(facts, pictures(facts, paper), paper, "0123456789ab"):
+            assert overlaps(sheet) == [], sheet.name
 
 
 def test_the_layout_check_sees_faults() -> None:

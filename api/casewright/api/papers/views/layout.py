@@ -6,7 +6,8 @@ from math import fsum
 
 from casewright.api.engine.work.schedule import ranges
 from casewright.api.papers import text as metrics
-from casewright.api.papers.drawing.shapes import TEXT, Shape, Shown, Text, View
+from casewright.api.papers.drawing.dimensions import dimension_end
+from casewright.api.papers.drawing.shapes import TEXT, Dimension, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import chosen
 from casewright.api.papers.views.layout_picture import layout_picture
@@ -22,6 +23,9 @@ UPRIGHT, WIDE = 2, 220.0
 
 OVER, MISSED, UNDER = 14.5, 3.5, 6.0
 """Paper over a picture for its heading and dimension, for the numbers of cuts without room, and under it, mm."""
+
+CLEAR = 9.0
+"""Paper right over a picture in which no words stand beside its dimension, mm."""
 
 THIN = 30.0
 """What is drawn no higher than this stays as large where other pieces are drawn smaller for fewer pages, mm."""
@@ -89,8 +93,16 @@ class _Cell:
 
     @property
     def over(self) -> float:
-        """Paper over the picture, mm."""
-        return OVER + (MISSED if self.missed else 0.0)
+        """Paper over the picture, mm: more where the number of its width stands over it."""
+        past = (
+            max((dimension_end(one, self.scale[0]) - max(one.a, one.b) for one in self._upward), default=0.0)
+            * self.scale[0]
+        )
+        return OVER + (MISSED if self.missed else 0.0) + max(0.0, past - CLEAR)
+
+    @property
+    def _upward(self) -> "Iterator[Dimension]":
+        return (one for one in self.shapes if isinstance(one, Dimension) and one.along == "y")
 
     @property
     def tall(self) -> float:
