@@ -98,6 +98,15 @@ def test_screws_down_through_the_top_are_named_with_the_strip_they_go_into(plann
     assert "311.0 mm behind its front edge" in do
 
 
+def test_a_pull_goes_through_front_and_box_where_the_box_stands_behind_it(planned):
+    drawers = {"material": "thin", "bottom": "thin", "front": "case", "pull": "bar-96"}
+    plan = planned({"width": 600, "height": 300, "depth": 500, "space": {"front": "drawer"}, "drawers": drawers})
+    words = step(plan, "hardware", "screw", "Set the front of drawer 1")
+    # A front of 18 mm before a box of 6 mm.
+    assert words.endswith("fix 1 × bar pull, holes 96 mm apart with screws for 24.0 mm of wood")
+    assert "bore on through the box at the pull's holes" in words
+
+
 def test_a_drawer_is_hung_and_its_front_set_by_numbers(planned):
     drawers = {"space": {"front": "drawer"}, "drawers": {"material": "case", "bottom": "thin"}}
     plan = planned({"width": 600, "height": 300, "depth": 500, **drawers})

@@ -44,4 +44,4 @@ def test_neighbours_are_screwed_through_their_stiles_with_the_bit_that_the_frame
     for up in {up for _, _, up in gap.screws.at}:
         assert f"{up / MM:.1f} mm up from its bottom" in do
     assert "from inside bay: " in do
-    assert "by the measures of bay" in do
+    assert "measured on the case of bay" in do

@@ -57,7 +57,7 @@ def test_a_strip_screwed_through_names_its_screws_where_it_is_hung(planned):
     wall = {**WALL, "cabinets_at": {"bay": [{"x": 50, "z": 1400}]}}
     plan = planned({"mounting": {"method": "screw-strip", "contents_kg": 5}}, {"back": {"inset": 19}}, wall=wall)
     do = do_of(plan, "hang", "hang")
-    assert "through the strip and the back" in do
+    assert "through the hanging strip and the back" in do
     assert "at 100.0 mm and 500.0 mm from the wall's left end" in do
     assert "a pilot hole of" in do or "into the stud" in do
 

@@ -114,7 +114,8 @@ def prepare_place(
             screw = Operation(0, Stage.MOUNTING, Machine.BY_HAND, Action.SCREW, Setting(), tuple(on), (), do)
             out.append(steps.put(screw, after))
     if base := groups.get("base", []):
-        do = f"Set the base of {cabinet.id} in its place, level it and fix it"
+        each = f", each of the {cabinet.count}," if cabinet.count > 1 else ""
+        do = f"Set the base of {cabinet.id}{each} in its place, pack it level and fix it so that it cannot shift"
         out.append(steps.add(Stage.BASE, do, base, after=after))
     return out
 

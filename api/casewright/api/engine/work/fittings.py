@@ -283,8 +283,25 @@ def front_words(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part
     at = front.place.box(front.blank)
     up = _over(steps, at.z0 - steps.made.bottom(cabinet.id))
     lines = [line for line in steps.made.used(f"{cabinet.id}/{group}") if not _is_outside(line, box)]
-    words = joined([_counted(line, cabinet) for line in lines] or ["screws"])
-    return (
+    screws = [line for line in lines if line.item in steps.made.screws]
+    others = [line for line in lines if line not in screws]
+    words = joined([_counted(line, cabinet) for line in screws] or ["screws"])
+    do = (
         f"Set the front of {name}: left edge {_beside(steps, at.x0)} the case's left side, bottom edge {up} the case's "
         f"bottom; bore pilot holes and fix it with its {words}"
-    ) + pilot_words(steps, lines, [front.material])
+    ) + pilot_words(steps, screws, [front.material])
+    return do + (f"; {_pull_words(steps, cabinet, front, box, others)}" if others else "")
+
+
+def _pull_words(steps: Steps, cabinet: Cabinet, front: Part, box: Sequence[Part], pulls: Sequence[HardwareLine]) -> str:
+    """Return how the pull of a drawer is fixed: through the box behind the front as well, where there is some."""
+    words = joined([_counted(line, cabinet) for line in pulls])
+    holes = [hole for ft in front.features if ft.purpose is Purpose.PULL for hole in ft.holes]
+    mouths = [front.place.point(hole.mouth) for hole in holes]
+    face = front.place.box(front.blank)
+    for part in box:
+        behind = part.place.box(part.blank)
+        if behind.y0 == face.y1 and any(behind.x0 < x < behind.x1 and behind.z0 < z < behind.z1 for x, _, z in mouths):
+            through = steps.text(face.size[1] + behind.size[1])
+            return f"bore on through the box at the pull's holes, and fix {words} with screws for {through} of wood"
+    return f"fix {words}"

@@ -10,7 +10,18 @@ from casewright.api.engine.work.together import Assemblies
 from casewright.api.engine.work.waiting import Waiting
 from casewright.sdk.engineering.weights import hands
 from casewright.sdk.hardware import Hinge, Screw, Slide
-from casewright.sdk.model import DoorLeaf, HardwareLine, HungCabinet, Mounted, Part, Repair, Run, Sides, Weight
+from casewright.sdk.model import (
+    DoorLeaf,
+    HardwareLine,
+    HungCabinet,
+    Mounted,
+    Part,
+    Repair,
+    Run,
+    Sides,
+    StandingCabinet,
+    Weight,
+)
 
 __all__ = ["Made"]
 
@@ -117,6 +128,11 @@ class Made:
         cases = [one.result.case for one in self.mounted if one.cabinet == cabinet and one.result is not None]
         held = [fastener for case in cases if case is not None for fastener in (case.fastener, case.anti_lift)]
         return frozenset(fastener.id for fastener in held if fastener is not None)
+
+    def standing(self, pointer: str) -> StandingCabinet | None:
+        """Return the cabinet that stands at a place, by its JSON Pointer, with its fasteners."""
+        results = [one.result for one in self.mounted]
+        return next((one for one in results if isinstance(one, StandingCabinet) and one.place == pointer), None)
 
     def hung(self, pointer: str) -> HungCabinet | None:
         """Return the cabinet that hangs at a place, by its JSON Pointer, with its fasteners."""

@@ -8,6 +8,7 @@ from casewright.api.engine.work.fittings import places_on_case, screwed_into
 from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.wall_fixing import anti_lift_words, screw_words
+from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import Cabinet, HungCabinet
 from casewright.sdk.units import MM
@@ -38,14 +39,16 @@ def put_up_words(steps: Steps, cabinet: Cabinet, place: Place, fixed: bool) -> s
         case "wall":
             return _hang_words(steps, cabinet, f"{title}{where}", steps.made.hung(place.pointer))
         case "base" | "tall":
+            own = cabinet.base is not None and cabinet.base.kind == "plinth"
+            do = f"Set {title} level{' on its base' if own else ''}{',' if own and where else ''}{where}"
             if not fixed:
-                return f"Set {title} level{where}"
-            where = where or " in its place"
-            do = f"Set {title} level{where} and screw it to the wall so that it cannot tip, before it is "
-            held = steps.made.wall_fasteners(cabinet.id)
-            lines = [line for line in steps.made.used(f"{cabinet.id}/mounting") if line.at and line.item in held]
-            words = [f"{line.name}: {places_on_case(steps, cabinet, line)}" for line in lines]
-            return do + "; ".join(["loaded", *words])
+                return do
+            do += "" if where or own else " in its place"
+            do += " and screw it to the wall so that it cannot tip, before it is loaded"
+            standing = steps.made.standing(place.pointer)
+            if standing is None or standing.case is None or not standing.fasteners:
+                return do
+            return f"{do}: through {_through(standing.case)}, {screw_words(steps, standing.case, standing.fasteners)}"
         case _:
             assert_never(cabinet.form)
 
@@ -61,13 +64,18 @@ def _hang_words(steps: Steps, cabinet: Cabinet, title: str, hung: HungCabinet | 
         what = joined(screws) if screws else "the fastener that stops it lifting off"
         return f"{do}; set {what}, before it is loaded"
     if hung.case.mounting == "screw-strip":
-        through = "the back and the strip" if hung.case.before_strip_mm else "the strip and the back"
         prop = "on a prop or by a helper" if hands == 1 else "by them or on a prop"
-        return f"{do}: held in its place {prop}, through {through}, {screw_words(steps, hung)}"
+        how = screw_words(steps, hung.case, hung.fasteners)
+        return f"{do}: held in its place {prop}, through {_through(hung.case)}, {how}"
     lift = next((one.lift for one in steps.made.mounted if one.cabinet == cabinet.id), 0)
     do += f": lift it {steps.text(lift)} past its place and let it down on the wall cleat" if lift else ""
     anti_lift = anti_lift_words(steps, hung) or "; ".join(screws)
     return f"{do}; before it is loaded, against lifting off, {anti_lift or NO_ANTI_LIFT}"
+
+
+def _through(case: HangingCase) -> str:
+    """Return what the screws of a strip inside a case pass, in their order."""
+    return "the back and the hanging strip" if case.before_strip_mm else "the hanging strip and the back"
 
 
 def _wall_cleats(steps: Steps, cabinet: Cabinet, hung: HungCabinet | None) -> list[Box]:

@@ -104,11 +104,12 @@ def _at_gap(cabinet: Cabinet, screws: HardwareLine) -> str:
 
 
 def _places(steps: Steps, screws: HardwareLine, left: str) -> str:
-    """Return screws and where they go, by the left cabinet's own bottom and front."""
+    """Return screws and where they go, by the bottom and the front of the left cabinet's case."""
+    bottom = steps.made.bottom(screws.cabinet)
     rows: dict[int, list[str]] = {}
     for _, back, up in screws.at:
         rows.setdefault(up, []).append(steps.text(abs(back)) + (" behind" if back >= 0 else " before"))
     at = "; ".join(
-        f"{steps.text(up)} up from its bottom, {joined(places)} its case's front edge" for up, places in rows.items()
+        f"{steps.text(up - bottom)} up from its bottom, {joined(places)} its front edge" for up, places in rows.items()
     )
-    return f"{screws.quantity} × {screws.name}, by the measures of {left}: {at}"
+    return f"{screws.quantity} × {screws.name}, measured on the case of {left}: {at}"

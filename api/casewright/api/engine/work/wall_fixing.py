@@ -1,8 +1,10 @@
 """Words for fixing at the wall: where each screw of a cleat or a strip goes, its holes, and how a cabinet is hung."""
 
+from collections.abc import Sequence
+
 from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.steps import Steps
-from casewright.sdk.engineering.hanging_case import HangingCase
+from casewright.sdk.engineering.hanging_case import FastenerUse, HangingCase
 from casewright.sdk.engineering.hanging_places import anti_lift_stud
 from casewright.sdk.engineering.lead_holes import lead_holes
 from casewright.sdk.hardware import Lag, Screw
@@ -27,15 +29,14 @@ def cleat_words(steps: Steps, name: str, hung: HungCabinet | None) -> str:
     edge = _text(steps, hung.case.bottom_mm + strip.low_mm)
     left = _text(steps, strip.left_mm)
     place = f"bottom edge {edge} over the floor, left end {left} from the wall's left end"
-    return f"{do}: {place}; {screw_words(steps, hung)}"
+    return f"{do}: {place}; {screw_words(steps, hung.case, hung.fasteners)}"
 
 
-def screw_words(steps: Steps, hung: HungCabinet) -> str:
+def screw_words(steps: Steps, case: HangingCase, fasteners: Sequence[FastenerUse]) -> str:
     """Return the screws of a strip on the wall with their places and holes."""
-    case = hung.case
     places: dict[tuple[float, ...], list[str]] = {}
     ups: dict[float, list[float]] = {}
-    for one in hung.fasteners:
+    for one in fasteners:
         ups.setdefault(one.at_mm, []).append(one.up_mm)
     for at, heights in ups.items():
         places.setdefault(tuple(heights), []).append(_text(steps, at))
@@ -44,7 +45,7 @@ def screw_words(steps: Steps, hung: HungCabinet) -> str:
         "strip's bottom edge"
         for heights, spots in places.items()
     )
-    count = len(hung.fasteners)
+    count = len(fasteners)
     if case.wall.kind == "masonry":
         return f"{count} × anchor {where}, set as their approval says"
     if case.fastener is None or not count:
