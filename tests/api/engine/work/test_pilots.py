@@ -46,4 +46,4 @@ def test_hinge_screws_get_holes_that_stay_in_the_door(planned):
     # quarters of its 5/8 in are 11.9 mm (common practice, no source: the bit stays short of the point).
     plan = planned({"space": {"front": "door"}, "doors": {"style": "slab", "material": "case"}})
     (do,) = [one.do for one in plan.steps if "hang door 1" in one.do]
-    assert "; holes first: for wood screw No. 6 × 5/8 in, a bit of 2.0 mm, 11.9 mm deep; hang door 1" in do
+    assert "; for wood screw No. 6 × 5/8 in, bore 2.0 mm, 11.9 mm deep; hang door 1" in do

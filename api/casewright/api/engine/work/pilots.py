@@ -21,10 +21,12 @@ def pilot_words(steps: Steps, lines: Iterable[HardwareLine], into: Iterable[str]
     """
     step = int(NM_PER_UNIT[steps.job.units] * steps.job.tape)
     gravity = _gravity(steps, into)
+    screws = _screws(steps, lines)
     holes = [
-        f"for {screw.title}, a bit of {steps.text(-(-screw.diameter // step) * step)} through the piece under its "
-        f"head, then one of {_thread(steps, screw, gravity)} to {steps.text(screw.length)} deep in all"
-        for screw in _screws(steps, lines)
+        f"{f'for {screw.title}, ' if len(screws) > 1 else ''}a bit of {steps.text(-(-screw.diameter // step) * step)} "
+        f"through the piece under its head, then one of {_thread(steps, screw, gravity)} to "
+        f"{steps.text(screw.length)} deep in all"
+        for screw in screws
     ]
     return f"; holes first: {joined(holes)}" if holes else ""
 
@@ -36,10 +38,10 @@ def thread_words(steps: Steps, lines: Iterable[HardwareLine], into: Iterable[str
     """
     gravity = _gravity(steps, into)
     holes = [
-        f"for {screw.title}, a bit of {_thread(steps, screw, gravity)}, {steps.text(screw.length * 3 // 4)} deep"
+        f"; for {screw.title}, bore {_thread(steps, screw, gravity)}, {steps.text(screw.length * 3 // 4)} deep"
         for screw in _screws(steps, lines)
     ]
-    return f"; holes first: {joined(holes)}" if holes else ""
+    return "".join(holes)
 
 
 def _screws(steps: Steps, lines: Iterable[HardwareLine]) -> list[Screw]:

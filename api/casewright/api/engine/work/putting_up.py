@@ -69,7 +69,7 @@ def set_run(
             if gap.screws is not None:
                 sides = [cabinets[standings[name].cabinet] for name in (gap.left, gap.right)]
                 pilots = pilot_words(steps, [gap.screws], [_at_gap(cabinet, gap.screws) for cabinet in sides])
-                do += f", from inside {gap.left}: {_places(steps, gap.screws, gap.left)}{pilots}"
+                do += f", from inside {gap.left}: {_places(steps, gap.screws)}{pilots}"
             steps.add(Stage.JOIN, do, (), after=beside)
         if gap.fillers:
             do = f"Scribe, cut and fix the filler between {gap.left} and {gap.right}"
@@ -103,13 +103,21 @@ def _at_gap(cabinet: Cabinet, screws: HardwareLine) -> str:
     return frame.material if frame is not None and before else cabinet.case.material
 
 
-def _places(steps: Steps, screws: HardwareLine, left: str) -> str:
+def _places(steps: Steps, screws: HardwareLine) -> str:
     """Return screws and where they go, by the bottom and the front of the left cabinet's case."""
     bottom = steps.made.bottom(screws.cabinet)
-    rows: dict[int, list[str]] = {}
+    ups: dict[int, list[int]] = {}
     for _, back, up in screws.at:
-        rows.setdefault(up, []).append(steps.text(abs(back)) + (" behind" if back >= 0 else " before"))
+        ups.setdefault(up - bottom, []).append(back)
+    rows: dict[tuple[int, ...], list[str]] = {}
+    for up, backs in ups.items():
+        rows.setdefault(tuple(backs), []).append(steps.text(up))
     at = "; ".join(
-        f"{steps.text(up - bottom)} up from its bottom, {joined(places)} its front edge" for up, places in rows.items()
+        f"{joined(high)} up from the bottom of its case, {joined([_back(steps, one) for one in backs])} its front edge"
+        for backs, high in rows.items()
     )
-    return f"{screws.quantity} × {screws.name}, measured on the case of {left}: {at}"
+    return f"{screws.quantity} × {screws.name}, {at}"
+
+
+def _back(steps: Steps, back: int) -> str:
+    return f"{steps.text(abs(back))} {'behind' if back >= 0 else 'before'}"
