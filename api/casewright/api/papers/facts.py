@@ -9,7 +9,7 @@ from casewright.api.papers.drawing.solids import Solid, solid
 from casewright.api.papers.pointer_words import about
 from casewright.api.papers.text import clean
 from casewright.sdk.findings import Check
-from casewright.sdk.model import Cabinet, HungCabinet, Part, Plan, Scheduled, StandingCabinet, StockLayout
+from casewright.sdk.model import Cabinet, HungCabinet, Operation, Part, Plan, Scheduled, StandingCabinet, StockLayout
 from casewright.sdk.units import MM, NM_PER_UNIT, bit_text, on_tape, tape_text
 from casewright.sdk.writer import writer
 
@@ -136,6 +136,12 @@ class Facts:
     def about(self, check: Check) -> str:
         """Return what a check is about, in words."""
         return about(check.subject, {cabinet.id: cabinet.count for cabinet in self.job.cabinets})
+
+    def cabinets_of(self, step: Operation) -> tuple[str, ...]:
+        """Return the cabinets that a step is about, by id, where the job has several."""
+        if len(self.cabinets) < 2:
+            return ()
+        return tuple(dict.fromkeys(self.parts[part].cabinet for part in step.parts if self.parts[part].cabinet))
 
     def standing(self, cabinet: Cabinet, number: int) -> str:
         """Return what one of a cabinet's copies is called: by its number where more than one is made."""

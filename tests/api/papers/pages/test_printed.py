@@ -6,7 +6,7 @@ A turn is to open the booklet at a page that the page before names, or to leaf t
 import io
 import re
 import subprocess
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache
 from math import hypot
 from pathlib import Path
@@ -16,7 +16,8 @@ from xml.etree import ElementTree
 import pytest
 import samples
 from casewright.api.papers.facts import Facts
-from casewright.api.papers.pages.cards import cards
+from casewright.api.papers.pages.cards import Card, cards
+from casewright.sdk.model import Operation
 from casewright.sdk.units import tape_text
 from pypdf import PdfReader
 
@@ -173,8 +174,45 @@ def test_what_is_set_next_stands_on_the_first_page_with_its_page(name: str) -> N
         assert re.search(rf"\b{number} {re.escape(plan.steps[number - 1].do[:20])}", listed)
     # The pages are written last, once all are known: the numbers at the end of the page, in the order of the steps.
     numbers = [int(line) for line in first.splitlines() if re.fullmatch(r"\d+", line.strip())]
-    for number, page in zip(ahead, numbers[-len(ahead) :], strict=True):
+    cabinets = list(_on_pages(name))
+    written = numbers[-len(ahead) - len(cabinets) :]
+    for number, page in zip(ahead, written, strict=False):
         assert re.search(rf"☐ ?{number}\b", read(name, [page])), (number, page)
+    # Behind them the pages that each cabinet is drawn, glued and put up on, row by row.
+    for words, page in zip(cabinets, written[len(ahead) :], strict=True):
+        assert words in read(name, [page]), (words, page)
+
+
+def _on_pages(name: str) -> Iterator[str]:
+    """Yield what stands on the pages that the first page names of each cabinet, in the order it names them."""
+    facts = Facts(samples.plan(name))
+    for cabinet in facts.cabinets:
+        yield f"{cabinet}: "
+        first = next(one for card in cards(facts) for one in _steps(card) if cabinet in _cabinets(facts, one))
+        yield first.do[:20]
+        hung = [one for one in facts.plan.steps if one.action == "hang" and cabinet in _cabinets(facts, one)]
+        yield from [one.do[:20] for one in hung[:1]]
+
+
+def _steps(card: Card) -> tuple[Operation, ...]:
+    return (card.steps[0], *(steps[0] for steps in card.again))
+
+
+def _cabinets(facts: Facts, step: Operation) -> set[str]:
+    return {facts.parts[part].cabinet for part in step.parts}
+
+
+def test_the_outline_lists_the_sections_and_the_drawings_of_each_cabinet(name: str) -> None:
+    reader = PdfReader(io.BytesIO(samples.booklet(name)))
+    found: dict[str, int] = {}
+    for entry in reader.outline:
+        for one in entry if isinstance(entry, list) else [entry]:
+            found.setdefault(str(one.title), reader.get_destination_page_number(one) + 1)
+    assert {words: found[words] for words in contents(name)} == contents(name)
+    for cabinet in samples.plan(name).job.cabinets:
+        drawn = {words: page for words, page in found.items() if words.startswith((f"{cabinet.id}:", f"{cabinet.id} "))}
+        assert drawn
+        assert all(words in read(name, [page]) for words, page in drawn.items())
 
 
 def test_where_a_screw_goes_into_the_wall_is_two_turns_away(name: str) -> None:

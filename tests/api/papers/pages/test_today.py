@@ -21,6 +21,11 @@ def test_a_caution_of_several_cabinets_stands_once(bay):
     assert found == ["tools, spares: try one door first"]
 
 
+def test_a_caution_of_many_cabinets_counts_those_it_does_not_name(bay):
+    facts = Facts(replace(bay, checks=tuple(caution(f"bay-{n}", "try one door first") for n in range(40))))
+    assert "bay-0, bay-1, bay-2, bay-3 and 36 more: try one door first" in _cautions(facts)
+
+
 def test_there_are_at_most_so_many(bay):
     facts = Facts(replace(bay, checks=tuple(caution("tools", f"number {n}") for n in range(9))))
     assert len(_cautions(facts)) == CAUTIONS

@@ -22,7 +22,11 @@ def bench(facts: Facts) -> list[Flowable]:
     if not steps:
         return []
     story: list[Flowable] = [head("At the bench and at the wall")]
-    rows = [[box(facts, step), StepNumbers([step.number]), _lines(facts, step), _when(facts, step)] for step in steps]
+    rows = [
+        [box(facts, step), StepNumbers([step.number], (), facts.cabinets_of(step)), _lines(facts, step),
+         _when(facts, step)]
+        for step in steps
+    ]  # fmt: skip
     story.append(table(("", "Step", "What", "Earliest"), rows, (3, 6, 80, 11)))
     return story
 

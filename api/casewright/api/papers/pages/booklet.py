@@ -43,10 +43,11 @@ def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures]
     def sheets(pages: list[Page]) -> tuple[Sheet, ...]:
         return finish(facts, pages, paper, mark)
 
+    drawn = _cabinets(facts, paper)
     story = [
         *today.today(facts, cures),
         *section([KeepTogether(buying.buying(facts))], LEAST),
-        *drawings("Cabinets", sheets(_cabinets(facts, paper))),
+        *drawings("Cabinets", sheets([page for _, page in drawn]), [cabinet for cabinet, _ in drawn]),
         *section(cut_list.cut_list(facts)),
         *drawings("Cutting", sheets(pictures(facts, paper))),
         *section(settings.settings(facts)),
@@ -68,10 +69,10 @@ def booklet(plan: Plan, fingerprint: str, paper: str, cures: Sequence[StopCures]
     return bound(story, facts, mark, paper)
 
 
-def _cabinets(facts: Facts, paper: str) -> list[Page]:
-    """Return each cabinet's sheets: its front, its sections, and how it is taken apart."""
+def _cabinets(facts: Facts, paper: str) -> list[tuple[str, Page]]:
+    """Return each cabinet's sheets with its id: its front, its sections, and how it is taken apart."""
     return [
-        page
+        (cabinet.id, page)
         for cabinet in facts.cabinets.values()
         for page in (
             *cabinet_sheet(facts, cabinet, paper),

@@ -122,4 +122,5 @@ def _rows(facts: Facts, card: Card) -> Iterator[list[object]]:
         check = [f"Check: {step.check}"] if step.check else []
         lines = [step.do, *check, *step.cautions]
         marks = "".join(box(facts, one) for one in same)
-        yield [StepNumbers([one.number for one in same]), marks, [para(line, CELL) for line in lines]]
+        about = [cabinet for one in same for cabinet in facts.cabinets_of(one)]
+        yield [StepNumbers([one.number for one in same], (), about), marks, [para(line, CELL) for line in lines]]

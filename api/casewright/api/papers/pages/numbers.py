@@ -5,6 +5,7 @@ from math import ceil
 from typing import Any
 
 from casewright.api.papers import text as metrics
+from casewright.api.papers.pages.canvas import note_cabinets, note_place
 from casewright.api.papers.pages.setting import CELL, para
 from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
 
@@ -26,26 +27,26 @@ _LIST = TableStyle(
 
 
 class StepNumbers(Paragraph):
-    """The numbers of the steps of a row; those of other steps that stand in it are noted too."""
+    """The numbers of the steps of a row; those of other steps that stand in it are noted too, and their cabinets."""
 
-    def __init__(self, numbers: Sequence[int], also: Sequence[int] = ()) -> None:
+    def __init__(self, numbers: Sequence[int], also: Sequence[int] = (), cabinets: Sequence[str] = ()) -> None:
         super().__init__(", ".join(map(str, numbers)), CELL)
-        self.noted = (*numbers, *also)
+        self.noted, self.cabinets = (*numbers, *also), tuple(cabinets)
 
     def draw(self) -> None:
         """Draw them, and note where."""
-        known = vars(self.canv)["steps"]
         for number in self.noted:
-            known.setdefault(number, self.canv.getPageNumber())
+            note_place(self.canv, number)
+        note_cabinets(self.canv, self.cabinets)
         super().draw()
 
 
 class PageOf(Flowable):
-    """Room for the page that a step stands on."""
+    """Room for the page that a step stands on, by its number, or the drawings of a cabinet begin on, by its id."""
 
-    def __init__(self, step: int) -> None:
+    def __init__(self, place: int | str) -> None:
         super().__init__()
-        self.step = step
+        self.place = place
 
     def wrap(self, room: float, high: float) -> tuple[float, float]:
         """Take one line."""
@@ -53,8 +54,8 @@ class PageOf(Flowable):
 
     def draw(self) -> None:
         """Note where it is to be written."""
-        place = self.canv.absolutePosition(0, CELL.leading - CELL.fontSize)
-        vars(self.canv)["asked"].append((self.canv.getPageNumber(), self.step, *place))
+        at = self.canv.absolutePosition(0, CELL.leading - CELL.fontSize)
+        vars(self.canv)["asked"].append((self.canv.getPageNumber(), self.place, *at))
 
 
 def pages_of(entries: Sequence[tuple[str, int]]) -> list[Flowable]:

@@ -8,6 +8,14 @@ from xml.sax.saxutils import escape
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.pdf import POINTS, draw_sheet
 from casewright.api.papers.drawing.shapes import Sheet
+from casewright.api.papers.pages.canvas import (
+    CONTENTS,
+    LINE,
+    note_cabinets,
+    note_contents,
+    note_place,
+    note_section,
+)
 from casewright.api.papers.pages.lines import Lines
 from casewright.api.papers.shaping import is_shaped
 from reportlab.lib.colors import black
@@ -39,8 +47,6 @@ WARN = ParagraphStyle(
     "warn", parent=BODY, fontName=metrics.BOLD, borderColor=black, borderWidth=1.2, borderPadding=5, spaceBefore=8,
     spaceAfter=10,
 )  # fmt: skip
-CONTENTS, LINE = 10, 13.5
-"""Lines of each column of the list of sections, and their height in points."""
 
 ROOM = 200.0
 """Room in points in which a section of steps may begin under another."""
@@ -124,7 +130,7 @@ class Heading(Paragraph):
 
     def draw(self) -> None:
         """Draw it, and note where."""
-        _note(self.canv, self.getPlainText())
+        note_section(self.canv, self.getPlainText())
         super().draw()
 
 
@@ -133,12 +139,8 @@ def head(words: str) -> Heading:
     return Heading(marked(words, True), HEAD)
 
 
-def _note(canvas: Any, words: str) -> None:
-    vars(canvas)["sections"].append((words, canvas.getPageNumber()))
-
-
 class Contents(Flowable):
-    """Room on the first page for the list of sections, which is written once their pages are known."""
+    """Room for the list of sections, which is written once their pages are known."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -146,7 +148,7 @@ class Contents(Flowable):
 
     def draw(self) -> None:
         """Note where the list begins."""
-        vars(self.canv)["contents"] = self.canv.absolutePosition(0, self.height)
+        note_contents(self.canv, self.canv.absolutePosition(0, self.height))
 
 
 class Size(Flowable):
@@ -170,11 +172,14 @@ class Size(Flowable):
 
 
 class WholePage(Flowable):
-    """A sheet drawn over its whole page, at true size; the first of a section carries the section's `name`."""
+    """A sheet drawn over its whole page, at true size; the first of a section carries the section's `name`.
 
-    def __init__(self, sheet: Sheet, name: str = "") -> None:
+    `cabinet` is the id of the one it is about, where it is about one.
+    """
+
+    def __init__(self, sheet: Sheet, name: str = "", cabinet: str = "") -> None:
         super().__init__()
-        self.sheet, self.name = sheet, name
+        self.sheet, self.name, self.cabinet = sheet, name, cabinet
         self.width, self.height = 1.0, 1.0
 
     def wrap(self, room: float, high: float) -> tuple[float, float]:
@@ -184,7 +189,11 @@ class WholePage(Flowable):
     def draw(self) -> None:
         """Draw it from the page's corner."""
         if self.name:
-            _note(self.canv, self.name)
+            note_section(self.canv, self.name)
+        if self.cabinet:
+            note_section(self.canv, self.sheet.name, 1)
+            note_place(self.canv, self.cabinet)
+            note_cabinets(self.canv, (self.cabinet,))
         self.canv.saveState()
         self.canv.setPageSize((self.sheet.width * POINTS, self.sheet.height * POINTS))
         x, y = self.canv.absolutePosition(0, 0)
@@ -193,11 +202,12 @@ class WholePage(Flowable):
         self.canv.restoreState()
 
 
-def drawings(name: str, sheets: Sequence[Sheet]) -> list[Flowable]:
-    """Return a section of sheets as whole pages in the run of the text."""
+def drawings(name: str, sheets: Sequence[Sheet], cabinets: Sequence[str] = ()) -> list[Flowable]:
+    """Return a section of sheets as whole pages in the run of the text; `cabinets` are those the sheets are about."""
     out: list[Flowable] = []
-    for sheet in sheets:
-        out += [NextPageTemplate("drawing"), PageBreak(), WholePage(sheet, "" if out else name)]
+    for number, sheet in enumerate(sheets):
+        about = cabinets[number] if cabinets else ""
+        out += [NextPageTemplate("drawing"), PageBreak(), WholePage(sheet, "" if out else name, about)]
     return [*out, NextPageTemplate("text")] if out else []
 
 

@@ -1,15 +1,17 @@
 """The booklet's first page: go or stop, what comes next, who and what it takes, what to mind."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from casewright.api.engine.work.schedule import time_text
 from casewright.api.papers import text as metrics
 from casewright.api.papers.facts import Facts, counted
+from casewright.api.papers.pages.cards import ASSEMBLED
 from casewright.api.papers.pages.numbers import PageOf
 from casewright.api.papers.pages.setting import BIG, SMALL, UNDER, Contents, gap, para, table
+from casewright.api.papers.pages.settings import at_machine
 from casewright.api.papers.pages.stops import stops
 from casewright.sdk.engineering import weights
-from casewright.sdk.model import Cabinet
+from casewright.sdk.model import Action, Cabinet
 from casewright.sdk.model.cures import StopCures
 from reportlab.platypus import Flowable
 
@@ -18,6 +20,12 @@ NEXT = 4
 
 CAUTIONS = 5
 """Cautions on the first page."""
+
+PAGES = ("Drawn", "Glued", "Put up")
+"""Heads of the columns that say on which pages a cabinet is."""
+
+SUBJECTS = 4
+"""What a caution is about that is named before it says how much more there is."""
 
 AT_SAWS = (
     "Guards, riving knife and push sticks at every saw; eyes, ears and lungs covered. The machine's manual comes first."
@@ -36,11 +44,12 @@ def today(facts: Facts, cures: Sequence[StopCures] = ()) -> list[Flowable]:
         story.append(para("Next", UNDER))
         rows = [[step.number, f"{step.do}.", PageOf(step.number)] for step in ahead]
         story.append(table(("Step", "What", "Page"), rows, (6, 86, 8)))
-    made = [_cabinet(facts, cabinet) for cabinet in facts.cabinets.values()]
+    first = _first_steps(facts)
+    made = [_cabinet(facts, cabinet, first) for cabinet in facts.cabinets.values()]
     if made:
-        story.append(para("Cabinets", UNDER))
-        heads = ("Cabinet", "To make", "Width × height × depth", "Weight, empty", "Hands to lift")
-        story.append(table(heads, made, (26, 9, 32, 16, 17)))
+        story.append(para("Cabinets, and the pages they are on", UNDER))
+        heads = ("Cabinet", "To make", "Width × height × depth", "Weight, empty", "Hands to lift", *PAGES)
+        story.append(table(heads, made, (23, 9, 22, 13, 13, 7, 6, 7)))
     if facts.job.loose_parts:
         also = "and " if made else ""
         story.append(para(f"{also}{counted(len(facts.job.loose_parts), 'kind')} of loose parts that are only cut."))
@@ -75,7 +84,17 @@ def _verdict(facts: Facts, cures: Sequence[StopCures]) -> list[Flowable]:
     return stops(facts, cures) or [go]
 
 
-def _cabinet(facts: Facts, cabinet: Cabinet) -> list[object]:
+def _first_steps(facts: Facts) -> Mapping[tuple[str, bool], int]:
+    """Return the first step of each cabinet that glues it up, or that puts it up (`True`), by number."""
+    out: dict[tuple[str, bool], int] = {}
+    for step in facts.plan.steps:
+        if step.action is Action.HANG or (step.stage in ASSEMBLED and not at_machine(step)):
+            for cabinet in dict.fromkeys(facts.parts[part].cabinet for part in step.parts):
+                out.setdefault((cabinet, step.action is Action.HANG), step.number)
+    return out
+
+
+def _cabinet(facts: Facts, cabinet: Cabinet, first: Mapping[tuple[str, bool], int]) -> list[object]:
     weight = next((w.mass_kg for w in facts.plan.weights if w.cabinet == cabinet.id), None)
     size = " × ".join(facts.bare(n) for n in (cabinet.width, cabinet.height, cabinet.depth))
     return [
@@ -84,6 +103,8 @@ def _cabinet(facts: Facts, cabinet: Cabinet) -> list[object]:
         size,
         "" if weight is None else facts.writer.mass_kg(weight),
         "" if weight is None else hands(weight),
+        PageOf(cabinet.id),
+        *(PageOf(first[cabinet.id, put_up]) if (cabinet.id, put_up) in first else "" for put_up in (False, True)),
     ]
 
 
@@ -113,5 +134,10 @@ def _cautions(facts: Facts) -> list[str]:
     for check in facts.plan.checks:
         if check.level == "caution":
             alike.setdefault(check.message, {})[facts.about(check)] = None
-    own = [f"{', '.join(subjects)}: {message}" for message, subjects in alike.items()]
+    own = [f"{_some(list(subjects))}: {message}" for message, subjects in alike.items()]
     return [*usual, *own][:CAUTIONS]
+
+
+def _some(subjects: Sequence[str]) -> str:
+    more = len(subjects) - SUBJECTS
+    return ", ".join(subjects[:SUBJECTS]) + (f" and {more} more" if more > 0 else "")
