@@ -60,6 +60,11 @@ class Live:
         head, _, body = said.partition(b"\r\n\r\n")
         return head, body
 
+    def open(self) -> bool:
+        """Return whether the port is."""
+        with socket.socket() as probe:
+            return probe.connect_ex(("127.0.0.1", self.port)) == 0
+
     def told(self) -> str:
         with urllib.request.urlopen(f"http://127.0.0.1:{self.metrics}/metrics", timeout=10) as answer:
             return str(answer.read().decode())
@@ -177,6 +182,13 @@ def test_it_drains_then_stops_and_its_log_is_json_without_the_job(live: Live, jo
     assert (status, headers["Content-Type"]) == (503, "application/problem+json")
     assert int(headers["Retry-After"]) > 0
     assert live.ask("/v1/plan", json.dumps(job).encode())[0] == 200
+    ready = b"GET /readyz HTTP/1.1\r\nHost: a\r\n\r\n"
+    with socket.create_connection(("127.0.0.1", live.port), timeout=10) as begun:
+        begun.sendall(ready[:9])
+        while live.open():
+            time.sleep(0.05)
+        begun.sendall(ready[9:])
+        assert begun.recv(65536).startswith(b"HTTP/1.1 503 ")  # begun before, so answered
     assert live.process.wait(timeout=20) == 0  # by itself, and not as what is left is killed after 30 s
     time.sleep(0.5)
     with pytest.raises(OSError):  # noqa: PT011 - the metrics end with the service

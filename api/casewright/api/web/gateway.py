@@ -35,6 +35,9 @@ IDLE_SECONDS = 75
 SEND_SECONDS = 120
 """How long a client may take to read its answer."""
 
+LAST_SECONDS = 1
+"""How long a request may still take to arrive when the service stops."""
+
 LINGER_SECONDS = 1
 MOST_CONNECTIONS = 500
 KEPT_BYTES = 64 * 1024 * 1024
@@ -103,7 +106,7 @@ class Gateway(ProblemWorker):
         self.alive = False
 
     async def serve(self) -> None:
-        """Take connections; when told to stop, take no more and finish the requests that are whole."""
+        """Take connections; when told to stop, take no more and finish the requests that are there."""
         servers = [
             await asyncio.start_server(self.connected, sock=one.sock, limit=HEAD_BYTES, backlog=self.cfg.backlog)
             for one in self.sockets
@@ -113,11 +116,12 @@ class Gateway(ProblemWorker):
             await asyncio.sleep(_TICK)
         for server in servers:
             server.close()
-        until = time.monotonic() + self.cfg.graceful_timeout
-        while self.connections and time.monotonic() < until:
+        since = time.monotonic()
+        await asyncio.sleep(_TICK)  # those just taken begin
+        while self.connections and time.monotonic() < since + self.cfg.graceful_timeout:
             self.notify()
             for connection in self.connections:
-                if connection.stage is Stage.READING:
+                if connection.stage is Stage.READING and time.monotonic() > since + LAST_SECONDS:
                     connection.writer.transport.abort()
             await asyncio.sleep(_TICK)
 
@@ -166,7 +170,7 @@ class Gateway(ProblemWorker):
         """Answer one request after another, until either side is to close."""
         patience = HEAD_SECONDS
         stays = True
-        while stays and self.alive:
+        while stays:
             connection.stage, connection.received, connection.answered_at = Stage.READING, 0, None
             try:
                 incoming = await self.incoming(connection, patience)
@@ -231,7 +235,7 @@ class Gateway(ProblemWorker):
         ours, theirs = socket.socketpair()
         ours.sendall(incoming.head)
         ours.shutdown(socket.SHUT_WR)
-        self.handle(self.sockets[0], theirs, ("", 0))
+        self.handle(self.app.gateway_end, theirs, ("", 0))
         return answer_to(b"", ours)
 
     def answered_by_a_worker(self, connection: Connection, incoming: Incoming) -> AsyncGenerator[bytes, None]:
