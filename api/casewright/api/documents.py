@@ -1203,6 +1203,7 @@ class PlanJoint(TypedDict):
     id: "str"
     kind: "str"
     method: "str"
+    note: "NotRequired[str]"
     seat: "float"
 
 class PlanLevel(TypedDict):

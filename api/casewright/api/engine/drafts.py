@@ -224,6 +224,7 @@ def work_of(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[
         cache.cuts,
         draft.built.repairs if draft.built else (),
         tuple([one.weight for one in cabinets]),
+        draft.joints,
     )
     steps = order_of_work(job, made, cutting=breakdown.operations, late=breakdown.late)
     made_by = steps_of_cut_parts(asked, steps, parts, job.cabinets) if draft.built else steps

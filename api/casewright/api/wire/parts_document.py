@@ -102,6 +102,7 @@ def joints_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
             "seat": numbers[j.seat],
             "clearance": numbers[j.clearance],
             "glue_area_mm2": round(j.glue_area_mm2, 1),
+            **({"note": j.note} if j.note else {}),
         }
         for j in plan.joints
     ]

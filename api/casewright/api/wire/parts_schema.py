@@ -153,6 +153,7 @@ PlanJoint = record(
     seat=size("how deep the guest enters"),
     clearance=size("the play between them"),
     glue_area_mm2=number("glued area in square millimetres"),
+    note=text("what its method says of closing it", required=False),
 )
 
 PlanDoor = record(

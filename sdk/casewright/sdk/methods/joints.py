@@ -107,7 +107,7 @@ class Fit:
 
     `why` sums to `growth`. `seat` is how far the guest enters the host. Moving the guest by `clearance`
     along `press` makes it touch the host: the dry fit tries exactly that. `press` is +z unless the guest lies
-    on the host another way.
+    on the host another way. `note` is what to mind as it is closed, a phrase that its step ends with.
     """
 
     growth: int = 0
@@ -120,6 +120,7 @@ class Fit:
     clearance: int = 0
     press: Axis = 3
     glue_area_mm2: float = 0.0
+    note: str = ""
 
 
 class JointMethod(Method):

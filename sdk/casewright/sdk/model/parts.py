@@ -229,7 +229,7 @@ class JointSpec:
     """How two parts of one assembly (or of the cabinet) meet, checked by the dry fit.
 
     The guest, moved `clearance` along `press` from where it stands, must just touch the host; `seat` is how
-    far it enters the host.
+    far it enters the host. `note` is what to mind as it is closed, a phrase that its step ends with.
     """
 
     method: str
@@ -240,6 +240,7 @@ class JointSpec:
     seat: int
     clearance: int
     glue_area_mm2: float = 0.0
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,10 @@ from casewright.sdk.sources import Source
 
 @dataclass(frozen=True, slots=True)
 class Joint:
-    """A joint as planned; ids name parts. `seat` and `clearance` in nm, `glue_area_mm2` per joint."""
+    """A joint as planned; ids name parts. `seat` and `clearance` in nm, `glue_area_mm2` per joint.
+
+    `note` is what its method says of closing it.
+    """
 
     id: str
     cabinet: str
@@ -34,6 +37,7 @@ class Joint:
     seat: int
     clearance: int
     glue_area_mm2: float = 0.0
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)

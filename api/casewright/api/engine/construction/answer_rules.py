@@ -24,6 +24,7 @@ from casewright.sdk.units import exact_text
 AXES = (1, 2, 3, -1, -2, -3)
 LEVELS: tuple[Level, ...] = ("stop", "caution", "note")
 """From the worst."""
+PHRASE = 160
 
 Rule = Callable[[object], str | None]
 """Returns what is wrong with a value, in words that follow its name; `None` where nothing is."""
@@ -85,6 +86,12 @@ def optional(rule: Rule) -> Rule:
     return lambda value: None if value is None else rule(value)
 
 
+def phrase(value: object) -> str | None:
+    """Return what keeps a value from being a phrase that a step can end with."""
+    short = isinstance(value, str) and len(value) <= PHRASE and value.isprintable() and not value.endswith(".")
+    return None if short else f"is {value!r}, not one line of at most {PHRASE} characters without a full stop"
+
+
 FEATURE: Rules = {
     "kind": word_of(get_args(FeatureKind)),
     "boxes": sequence,
@@ -102,7 +109,7 @@ PART: Rules = {
     "features": sequence,
     "grain": word_of(get_args(GrainRule)),
 }
-JOINT: Rules = {"press": axis, "seat": whole, "clearance": not_below_zero}
+JOINT: Rules = {"press": axis, "seat": whole, "clearance": not_below_zero, "note": phrase}
 
 
 def record(value: object, kind: type[Record]) -> Record:

@@ -19,6 +19,7 @@ from casewright.api.engine.construction.answer_rules import (
     check_terms,
     not_below_zero,
     optional,
+    phrase,
     record,
     sequence,
     two_flags,
@@ -35,7 +36,7 @@ from casewright.sdk.units import exact_text
 
 FIT: Rules = {
     "growth": whole, "seat": whole, "clearance": not_below_zero, "why": sequence, "host": sequence, "guest": sequence,
-    "hardware": sequence, "findings": sequence, "press": axis,
+    "hardware": sequence, "findings": sequence, "press": axis, "note": phrase,
 }  # fmt: skip
 LAND: Rules = {"clear": whole, "inner_edge": whole, "panel": optional(whole)}
 HANGING: Rules = {

@@ -65,6 +65,7 @@ def _joint(built: Construction, spec: JointSpec, standing: Standing) -> Joint:
         seat=max(0, spec.seat - short),
         clearance=spec.clearance + short,
         glue_area_mm2=spec.glue_area_mm2,
+        note=spec.note,
     )
 
 

@@ -138,6 +138,7 @@ def _joined(built: Construction, joining: Joining, one: _Fitted) -> Construction
         seat=max(0, fit.seat - one.spare) if press == way else fit.seat,
         clearance=fit.clearance + one.spare if press == way else fit.clearance,
         glue_area_mm2=fit.glue_area_mm2,
+        note=fit.note,
     )
     entering = _moved(one.place, way, -one.spare)
     return (

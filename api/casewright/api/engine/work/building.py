@@ -250,7 +250,8 @@ def _fixed(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], af
     if group == PACKING:
         do = packing_words(steps, cabinet, own)
         return [*after, steps.by_hand(Stage.FACE_FRAME, Action.SCREW, do, own, after)]
-    do = strip_words(steps, cabinet, own)
+    notes = dict.fromkeys(note for part in own for note in steps.made.notes.get(part.id, ()))
+    do = "; ".join([strip_words(steps, cabinet, own), *notes])
     return [*after, steps.add(Stage.MOUNTING, do, own, after=after)]
 
 

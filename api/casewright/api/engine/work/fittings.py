@@ -173,10 +173,10 @@ def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
         for line in lines
     ]
     holes = pilot_words(steps, lines, [part.material for part in screwed])
-    words = [
-        f"Bore pilot holes in {cabinet.id}; glue and screw on {'; '.join([_strips(steps, cabinet, screwed), *where])}"
-        f"{holes}"
-    ] * bool(screwed)
+    words = []
+    if screwed:
+        on = "; ".join([_strips(steps, cabinet, screwed), *where])
+        words.append(f"Bore pilot holes in {cabinet.id}; glue and screw on {on}{holes}")
     if glued:
         words.append(f"{'glue' if screwed else 'Glue'} on {_strips(steps, cabinet, glued)}, clamped till it has set")
     return "; ".join(words)

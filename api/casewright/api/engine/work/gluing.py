@@ -142,6 +142,8 @@ def _insert(
         do = f"glue {names} in place, {where_from(steps, run[0], bench)}{turn}; pins hold them while the glue sets"
     do += f"; put {joined(let_in)} between" if let_in else ""
     do += "".join(f"; {words}" for words in spread if words)
+    notes = dict.fromkeys(joint.note for one in seats for joint in one.joints if joint.note)
+    do += "".join(f"; {note}" for note in notes)
     do += f"; once home, drive {joined(driven)}" if driven and together.glued else ""
     do = do[0].upper() + do[1:]
     mind = (ON_EDGE,) if any(steps.job.materials[part.material].to_size for part in going) else ()

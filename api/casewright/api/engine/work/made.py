@@ -14,6 +14,7 @@ from casewright.sdk.model import (
     DoorLeaf,
     HardwareLine,
     HungCabinet,
+    Joint,
     Mounted,
     Part,
     Repair,
@@ -52,12 +53,22 @@ class Made:
     cuts: KnownCuts = field(default_factory=KnownCuts)
     repairs: Sequence[Repair] = ()
     weights: Sequence[Weight] = ()
+    joints: Sequence[Joint] = ()
 
     @cached_property
     def _lines(self) -> Mapping[str, Sequence[HardwareLine]]:
         out: dict[str, list[HardwareLine]] = {}
         for line in self.hardware:
             out.setdefault(line.used_for, []).append(line)
+        return out
+
+    @cached_property
+    def notes(self) -> Mapping[str, Sequence[str]]:
+        """What methods say of closing the joints in which a part is the guest, by its id."""
+        out: dict[str, list[str]] = {}
+        for joint in self.joints:
+            if joint.note:
+                out.setdefault(joint.guest, []).append(joint.note)
         return out
 
     def used(self, what: str) -> Sequence[HardwareLine]:
