@@ -68,7 +68,7 @@ def _sawn_from(one: Workpiece, named: NamedParts) -> list[str]:
     """Return the piece that a cut parts, and what it leaves where that has a name of its own from then on."""
     how = [f"from {quoted(one.piece)}"] if part_of(one.piece, named.by_id) is None and one.piece != one.keeps else []
     if one.keeps and one.leaves and one.leaves not in (one.piece, one.keeps):
-        left = pieces_summed_up([one.leaves], named)
+        left, _ = pieces_summed_up([one.leaves], named)
         how.append(f"leaving {left[0] if left else quoted(one.leaves)}")
     return how
 
@@ -86,8 +86,8 @@ def shortened(labels: Sequence[str]) -> list[str]:
 
 def _line(on: Sequence[Workpiece], how: str, named: NamedParts) -> str:
     names = [one.part or one.keeps or one.leaves for one in on]
-    words = pieces_summed_up(names, named)
-    words += [quoted(name) for name in dict.fromkeys(names) if part_of(name, named.by_id) is None]
+    parts, others = pieces_summed_up(names, named)
+    words = [*parts, *map(quoted, others)]
     count = sum(one.count for one in on)
     pieces = f" ({count} pieces)" if count > 1 else ""
     return f"{', '.join(words)}{pieces}{': ' + how if how else ''}"

@@ -152,15 +152,20 @@ class NamedParts:
         return cls({part.id: part for part in parts}, totals(parts))
 
 
-def pieces_summed_up(pieces: Iterable[str], named: NamedParts) -> list[str]:
-    """Return pieces that are parts, or will be, in as few words as name them; the others are left out."""
+def pieces_summed_up(pieces: Iterable[str], named: NamedParts) -> tuple[list[str], list[str]]:
+    """Return pieces that are parts, or will be, in as few words as name them, and the other names, each once."""
     by_state: dict[str, list[Part]] = {}
-    for one in pieces:
-        part = part_of(one, named.by_id)
-        if part is not None:
-            states = [state for state in one.split(", ")[1:] if state in (STRIP, OVER_SIZE)]
-            by_state.setdefault(", ".join(states), []).append(part)
-    return [summed_up(some, named.every) + (f" ({state})" if state else "") for state, some in by_state.items()]
+    others: dict[str, None] = {}
+    for piece in pieces:
+        name, *states = piece.split(", ")
+        part = named.by_id.get(name)
+        if part is None:
+            others[piece] = None
+        else:
+            state = ", ".join([one for one in states if one in (STRIP, OVER_SIZE)]) if states else ""
+            by_state.setdefault(state, []).append(part)
+    words = [summed_up(some, named.every) + (f" ({state})" if state else "") for state, some in by_state.items()]
+    return words, list(others)
 
 
 def quoted(piece: str) -> str:

@@ -266,10 +266,8 @@ class Words:
 
     def _names(self, ids: Iterable[str]) -> str:
         """Return parts summed up, and pieces on their way to parts, one by one where they are few."""
-        names = list(dict.fromkeys(ids))
-        words = pieces_summed_up(names, self.named)
-        pieces = [quoted(name) for name in names if part_of(name, self.named.by_id) is None]
+        words, pieces = pieces_summed_up(ids, self.named)
         few = not words and len(pieces) <= NAMED
         more = "the other piece listed" if len(pieces) == 1 else f"the {len(pieces)} pieces listed"
-        words += pieces if few else [more] if pieces else []
+        words += list(map(quoted, pieces)) if few else [more] if pieces else []
         return " and ".join(words) if few or not words else "; and ".join(words)

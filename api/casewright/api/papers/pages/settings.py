@@ -7,7 +7,7 @@ from itertools import groupby
 from casewright.api.engine.work.cautions import always
 from casewright.api.engine.work.lying import piece_words
 from casewright.api.engine.work.machine_words import sawn_verb, stopped_by
-from casewright.api.engine.work.naming import joined, part_of, pieces_summed_up
+from casewright.api.engine.work.naming import joined, pieces_summed_up
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.lying import lying
 from casewright.api.papers.pages.numbers import StepNumbers, pages_of
@@ -154,12 +154,12 @@ def _names(facts: Facts, on: Sequence[Workpiece]) -> Iterator[str]:
     Pieces of one sheet or board stand together; what it is called is written once.
     """
     names = [one.part or one.keeps or one.piece for one in on]
-    yield from pieces_summed_up(names, facts.named)
+    parts, others = pieces_summed_up(names, facts.named)
+    yield from parts
     by_stock: dict[str, list[str]] = {}
-    for name in dict.fromkeys(names):
-        if part_of(name, facts.parts) is None:
-            stock, colon, piece = name.partition(": ")
-            by_stock.setdefault(stock, []).extend([piece] if colon else [])
+    for name in others:
+        stock, colon, piece = name.partition(": ")
+        by_stock.setdefault(stock, []).extend([piece] if colon else [])
     for stock, pieces in by_stock.items():
         yield f"{stock}: {', '.join(pieces)}" if pieces else stock
 
