@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from casewright.api.engine.as_built.at_hand import AtHand, blanks_for
 from casewright.api.engine.as_built.progress import steps_of_cut_parts
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.cache import PlanCache
@@ -22,6 +23,7 @@ from casewright.api.engine.work.matching import match_checks
 from casewright.api.engine.work.order import order_of_work
 from casewright.api.engine.work.panes import pane_lines
 from casewright.api.engine.work.plain_sizes import plain_steps
+from casewright.api.engine.work.replay_records import Blank
 from casewright.api.engine.work.short_stock import stock_checks
 from casewright.api.engine.work.sides import sides_by_part
 from casewright.api.engine.work.together import Assemblies
@@ -57,8 +59,8 @@ class Draft:
     """A job as far as it is needed to compare it with another: what is made, bought and cut, and what checks say of it.
 
     How it is put together and whether its steps make it are left to the plan that is made of it. `taken` are the
-    ids of fits that are taken from the work, `waiting` what is cut only when it is measured for. `sides` names the
-    sides of each part, by its id.
+    ids of fits that are taken from the work, `waiting` what is cut only when it is measured for. `blanks` of parts are
+    those at hand over size, `sides` names the sides of each part; both by its id.
     """
 
     job: Job
@@ -74,7 +76,13 @@ class Draft:
     asked: "Draft | None" = None
     taken: frozenset[str] = frozenset()
     waiting: Waiting = field(default_factory=Waiting)
+    blanks: Mapping[str, Blank] = field(default_factory=dict)
     sides: Mapping[str, Sides] = field(default_factory=dict)
+
+    @property
+    def sawn(self) -> tuple[Part, ...]:
+        """The parts that are cut from stock: all that have no blank of their own at hand."""
+        return tuple([part for part in self.parts if part.id not in self.blanks]) if self.blanks else self.parts
 
     @property
     def doors(self) -> tuple[DoorLeaf, ...]:
@@ -106,8 +114,16 @@ class Work:
     answers: Answers
 
 
-def drafted(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache, progress: Progress) -> Draft:
-    """Plan a job with its cabinets as they are given."""
+def drafted(
+    job: Job,
+    registry: Registry,
+    *,
+    with_stock: bool,
+    cache: PlanCache,
+    progress: Progress,
+    left: AtHand | None = None,
+) -> Draft:
+    """Plan a job with its cabinets as they are given; `left` is what steps that are done have left to be cut from."""
     cabinets = joined_cleats(cache.cabinets(job, registry, progress))
     walled = plan_run(job, cabinets, registry)
     parts = (
@@ -150,10 +166,12 @@ def drafted(job: Job, registry: Registry, *, with_stock: bool, cache: PlanCache,
         run=run,
         sides=sides_by_part(parts),
     )
+    if left is not None:
+        draft = replace(draft, job=replace(job, stock=left.stock), blanks=blanks_for(parts, job.cabinets, left.blanks))
     fits = fits_of(subject_of(draft, registry), plain_steps(job, parts, draft.sides, cache.cuts))
 
     def cut(over: Over) -> StockPlan | None:
-        return cache.cutting(job, parts, progress, over) if with_stock or job.done else None
+        return cache.cutting(draft.job, draft.sawn, progress, over) if with_stock or job.done else None
 
     return _cut(draft, fits, cut)
 
@@ -182,10 +200,10 @@ def settled(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[
 
     Steps of the plan with nothing built, `asked`, have made what is built.
     """
-    job, parts, with_stock = draft.job, draft.parts, draft.stock is not None
+    job, sawn, with_stock = draft.job, draft.sawn, draft.stock is not None
 
     def cut(over: Over) -> StockPlan | None:
-        return cache.cutting(job, parts, over=over) if with_stock else None
+        return cache.cutting(job, sawn, over=over) if with_stock else None
 
     work = work_of(draft, registry, cache, asked)
     for _ in range(ROUNDS):
@@ -206,7 +224,7 @@ def work_of(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[
     """Return how the parts of a draft are cut and put together; `asked` are the steps that made what is built."""
     job, parts, cabinets = draft.job, draft.parts, draft.cabinets
     assemblies = cache.assemblies(cabinets)
-    breakdown = breakdown_of(job, {part.id: part for part in parts}, draft.stock, draft.waiting)
+    breakdown = breakdown_of(job, {part.id: part for part in parts}, draft.stock, draft.waiting, draft.blanks)
     made = Made(
         parts,
         draft.sides,

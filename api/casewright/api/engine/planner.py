@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from casewright.api.engine.as_built import as_built
+from casewright.api.engine.as_built.at_hand import at_hand
 from casewright.api.engine.as_built.changes import changes
 from casewright.api.engine.as_built.findings import from_stock, repair_checks
 from casewright.api.engine.as_built.progress import cut_by, framed_without_panel, grooved_by, still_done
@@ -12,7 +13,7 @@ from casewright.api.engine.fits import fit_checks, ordered_parts, unproved_fits
 from casewright.api.engine.judge.cutters import cutter_checks
 from casewright.api.engine.judge.hanging import shared_cleats
 from casewright.api.engine.run.readings import scribed
-from casewright.api.engine.work.carried_out import work_checks
+from casewright.api.engine.work.carried_out import given_of, work_checks
 from casewright.api.engine.work.costs import cost_of
 from casewright.api.engine.work.cutting import question_of
 from casewright.api.engine.work.done import done_checks, validate_done
@@ -81,12 +82,13 @@ def make_draft(
     if not (job.built or job.mistakes):
         return drafted(job, registry, with_stock=with_stock, cache=cache, progress=progress)
     asked = drafted(job, registry, with_stock=with_stock, cache=cache, progress=no_progress)
-    cut, grooved = job, frozenset[str]()
+    cut, grooved, left = job, frozenset[str](), None
     if job.done:
         asked, work = settled(asked, registry, cache)
         cut, grooved = cut_by(job, asked.parts, work.steps), grooved_by(job, work.steps)
+        left = at_hand(job, asked.parts, asked.stock, work.steps) if asked.stock else None
     outcome = as_built(cut, registry, cache, grooved)
-    draft = drafted(outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress)
+    draft = drafted(outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress, left=left)
     built = AsBuilt(job.cabinets, changes(asked.parts, draft.parts, outcome), outcome.repairs)
     return replace(draft, judged=(*draft.judged, *outcome.checks), built=built, asked=asked)
 
@@ -125,7 +127,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
             *shelf_checks(parts, writer(job.units)),
             *machine_checks(job, registry, parts, joints, steps),
             *cutter_checks(job, steps),
-            *work_checks(job, parts, joints, steps, stock),
+            *work_checks(job, parts, joints, steps, given_of(job, parts, stock, draft.blanks)),
             *done_checks(draft.job, asked),
             *repair_checks(built.repairs if built else ()),
         ),

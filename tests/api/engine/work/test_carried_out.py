@@ -7,7 +7,7 @@ edge, and plane to 20 (hand arithmetic; kerf 3: 2000 - 603 = 1397 are left of ea
 from dataclasses import replace
 
 import pytest
-from casewright.api.engine.work.carried_out import work_checks
+from casewright.api.engine.work.carried_out import given_of, work_checks
 from casewright.api.engine.work.replay import replay_making
 from casewright.api.engine.work.replay_records import Blank, Fault, Given
 from casewright.sdk.geometry import Box, Cylinder, Place, Wedge
@@ -182,11 +182,17 @@ def test_a_slant_takes_the_wedge_of_its_tilt():
 
 def test_a_plan_says_which_operation_does_not_make_which_part(planned):
     plan = planned({"space": {"fixed_shelves": 1}})
-    assert work_checks(plan.job, plan.parts, plan.joints, plan.steps, plan.stock) == ()
+    assert work_checks(plan.job, plan.parts, plan.joints, plan.steps, given_of(plan.job, plan.parts, plan.stock)) == ()
     (at, *_) = [n for n, one in enumerate(plan.steps) if one.action == "groove" and one.on[0].against is not None]
     one = plan.steps[at]
     harmed = replace(one, setting=replace(one.setting, height=one.setting.height + 1))
-    checks = work_checks(plan.job, plan.parts, plan.joints, [*plan.steps[:at], harmed, *plan.steps[at + 1 :]], None)
+    checks = work_checks(
+        plan.job,
+        plan.parts,
+        plan.joints,
+        [*plan.steps[:at], harmed, *plan.steps[at + 1 :]],
+        given_of(plan.job, plan.parts, None),
+    )
     assert {check.subject for check in checks} == {piece.part for piece in one.on}
     assert {(check.level, check.code, check.value) for check in checks} == {("stop", "work-not-carried-out", at + 1)}
     assert checks[0].message.startswith(f"Operation {at + 1} does not make what is planned of {checks[0].subject}: ")

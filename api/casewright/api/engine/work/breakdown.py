@@ -11,6 +11,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, S
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from casewright.api.engine.work.blanks import of_blanks
 from casewright.api.engine.work.clearing import clearing
 from casewright.api.engine.work.late import LateCut, Sawn, last_cuts, late_cuts
 from casewright.api.engine.work.matching import Row, in_words, row_pieces, rows_of
@@ -20,6 +21,7 @@ from casewright.api.engine.work.panels import glued_up, panels_of, to_saw
 from casewright.api.engine.work.pieces import names_of
 from casewright.api.engine.work.plain_sizes import to_size
 from casewright.api.engine.work.reach import better_saws, saws_of_cuts, within_reach
+from casewright.api.engine.work.replay_records import Blank
 from casewright.api.engine.work.waiting import Waiting
 from casewright.api.stock import SawCaution, Saws, begun_of, caution_texts, cautions_of
 from casewright.sdk.model import Job, Part, SawCut, Stock, StockLayout, StockPlan
@@ -55,30 +57,38 @@ class Breakdown:
 
 
 NOTHING_WAITS = Waiting()
+NO_BLANKS: Mapping[str, Blank] = {}
 
 
 def breakdown_of(
-    job: Job, parts: Mapping[str, Part], plan: StockPlan | None, waiting: Waiting = NOTHING_WAITS
+    job: Job,
+    parts: Mapping[str, Part],
+    plan: StockPlan | None,
+    waiting: Waiting = NOTHING_WAITS,
+    blanks: Mapping[str, Blank] = NO_BLANKS,
 ) -> Breakdown:
     """Return how parts are cut: those of the cutting plan from stock, all others to plain sizes.
 
-    What is `waiting` for a measurement is cut late.
+    What is `waiting` for a measurement is cut late. `blanks` are parts' own that are at hand, by the parts' ids.
     """
-    now, late = late_cuts(_broken_down(job, parts, plan), waiting)
+    now, late = late_cuts(_broken_down(job, parts, plan, blanks), waiting)
     return Breakdown(tuple([operation for operation, _ in now]), tuple([cuts for _, cuts in now]), tuple(late))
 
 
-def _broken_down(job: Job, parts: Mapping[str, Part], plan: StockPlan | None) -> list[Sawn]:
+def _broken_down(
+    job: Job, parts: Mapping[str, Part], plan: StockPlan | None, blanks: Mapping[str, Blank]
+) -> list[Sawn]:
     panels = panels_of(job, parts.values())
     wanted = {part.id: part for part in to_saw(job, tuple(parts.values()))}
     if plan is None or job.stock is None:
         return _plainly([*to_size(wanted.values(), job), *glued_up(job, panels, None)])
     sawn = _FromStock(job, job.stock, plan, parts).breakdown()
     cut = Counter(placed.part for layout in plan.layouts for placed in layout.placed)
-    short = [replace(part, quantity=part.quantity - cut[part.id]) for part in wanted.values()]
+    own = of_blanks(job, [part for part in wanted.values() if part.id in blanks], blanks)
+    short = [replace(part, quantity=part.quantity - cut[part.id]) for part in wanted.values() if part.id not in blanks]
     missing = to_size((part for part in short if part.quantity), job)
     rest = [replace(operation, cautions=(*operation.cautions, NO_STOCK_YET)) for operation in missing]
-    return [*sawn, *_plainly([*rest, *last_cuts(job, plan, wanted), *glued_up(job, panels, job.stock)])]
+    return [*sawn, *_plainly([*rest, *own, *last_cuts(job, plan, wanted), *glued_up(job, panels, job.stock)])]
 
 
 def _split(visits: Visits, under: Collection[int], before: int) -> tuple[list[Sequence[Made]], list[Sequence[Made]]]:

@@ -1,7 +1,8 @@
 """Whether a plan's work can be carried out as written: its operations replayed, and what went wrong as checks."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
+from casewright.api.engine.work.blanks import blank_name
 from casewright.api.engine.work.replay import replay
 from casewright.api.engine.work.replay_records import Blank, Fault, Given
 from casewright.api.stock import begun_of
@@ -9,23 +10,30 @@ from casewright.sdk.model import Check, Finding, Job, Joint, Operation, Part, St
 
 __all__ = ["given_of", "work_checks"]
 
+NO_BLANKS: Mapping[str, Blank] = {}
+
 
 def work_checks(
-    job: Job, parts: Sequence[Part], joints: Sequence[Joint], steps: Sequence[Operation], stock: StockPlan | None
+    job: Job, parts: Sequence[Part], joints: Sequence[Joint], steps: Sequence[Operation], given: Given
 ) -> tuple[Check, ...]:
     """Return a stop for each part that the steps do not make as planned, one a part, of the first thing wrong.
 
-    A pane that would have to be worked has a stop of its own.
+    `given` is what they are cut from. A pane that would have to be worked has a stop of its own.
     """
-    faults = replay(steps, parts, joints, given_of(job, parts, stock))
+    faults = replay(steps, parts, joints, given)
     panes = {part.id for part in parts if part.features and job.materials[part.material].to_size}
     faults = [fault for fault in faults if fault.part not in panes]
     first = {fault.part: fault for fault in reversed(faults)}
     return tuple(_check(fault) for fault in reversed(first.values()))
 
 
-def given_of(job: Job, parts: Sequence[Part], stock: StockPlan | None) -> Given:
-    """Return what is cut from: the pieces of the cutting plan, and each material, as much of it as is asked for."""
+def given_of(
+    job: Job, parts: Sequence[Part], stock: StockPlan | None, blanks: Mapping[str, Blank] = NO_BLANKS
+) -> Given:
+    """Return what is cut from: the pieces of the cutting plan, and each material, as much of it as is asked for.
+
+    `blanks` are parts' own that are at hand over size, by the parts' ids.
+    """
     by_id = {piece.id: piece for piece in job.stock.pieces} if job.stock else {}
     edge = job.stock.mill_edge if job.stock else 0
     layouts = stock.layouts if stock else ()
@@ -52,7 +60,8 @@ def given_of(job: Job, parts: Sequence[Part], stock: StockPlan | None) -> Given:
             part.id: (Blank(part.material, part.length, part.width, part.thickness, part.grain), there)
             for part in parts
             if (there := part.quantity if job.materials[part.material].to_size else part.built)
-        },
+        }
+        | {blank_name(part, blanks[part.id]): (blanks[part.id], part.quantity) for part in parts if part.id in blanks},
     )
 
 

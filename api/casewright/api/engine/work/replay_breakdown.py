@@ -1,13 +1,13 @@
 """A simulated saw and planer: pieces of stock in, blanks of parts out, each compared with what is wanted."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from casewright.api.engine.work.replay_records import BREAKDOWN, MILLING, Blank, Fault, Given, Order
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Workpiece
 from casewright.sdk.model.parts import Part
 
-__all__ = ["Sawn", "replay_breakdown"]
+__all__ = ["Lot", "Sawn", "replay_breakdown"]
 
 FACED, EDGED, OF_THICKNESS, BOTH_EDGES = 1, 2, 4, 8
 
@@ -27,6 +27,29 @@ class Sawn:
         self.wet: dict[str, bool] = {}
         """Panels whose glue is not left to set yet, and whether they are clamped."""
         self.faults: list[Fault] = []
+
+    def carry_out(self, operations: Iterable[Operation]) -> None:
+        """Do what operations do to pieces, one after another."""
+        for operation in operations:
+            if operation.action in BREAKDOWN:
+                for piece in operation.on:
+                    self.cut(operation, piece)
+            elif operation.action is Action.TRIM:
+                for piece in operation.on:
+                    self.trim(operation, piece)
+            elif operation.action is Action.MARK:
+                for piece in operation.on:
+                    if piece.piece and piece.keeps:
+                        self.mark(operation, piece)
+            elif operation.action in MILLING:
+                for piece in operation.on:
+                    self.mill(operation, piece)
+            elif operation.action is Action.GLUE and any(piece.keeps for piece in operation.on):
+                self.glue(operation)
+            elif self.wet and operation.action is Action.CLAMP:
+                self.clamp(operation)
+            elif self.wet and operation.action is Action.WAIT:
+                self.leave(operation)
 
     def cut(self, operation: Operation, piece: Workpiece) -> None:
         """Part as many pieces as an operation is done to."""
@@ -141,26 +164,7 @@ def replay_breakdown(
 ) -> tuple[dict[str, int], list[Fault]]:
     """Return the operations that made each part's blanks, as bits, and what is wrong with these blanks."""
     sawn = Sawn(given, order)
-    for operation in operations:
-        if operation.action in BREAKDOWN:
-            for piece in operation.on:
-                sawn.cut(operation, piece)
-        elif operation.action is Action.TRIM:
-            for piece in operation.on:
-                sawn.trim(operation, piece)
-        elif operation.action is Action.MARK:
-            for piece in operation.on:
-                if piece.piece and piece.keeps:
-                    sawn.mark(operation, piece)
-        elif operation.action in MILLING:
-            for piece in operation.on:
-                sawn.mill(operation, piece)
-        elif operation.action is Action.GLUE and any(piece.keeps for piece in operation.on):
-            sawn.glue(operation)
-        elif sawn.wet and operation.action is Action.CLAMP:
-            sawn.clamp(operation)
-        elif sawn.wet and operation.action is Action.WAIT:
-            sawn.leave(operation)
+    sawn.carry_out(operations)
     faults = sawn.faults
     for part in parts:
         blanks = sawn.there.pop(part.id, [])
