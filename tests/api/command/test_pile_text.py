@@ -40,6 +40,20 @@ def test_the_jobs_are_printed_and_written(file, tmp_path, capsys):
     assert written["cabinets"][0]["width"] == 500
 
 
+def test_places_on_the_wall_stay_and_what_they_leave_open_is_printed(file, capsys):
+    # The widest box that fits, 500 (see above), from 100 on ends at 600: 150 short of the one beside it at 750.
+    studs = {"at": [200, 600, 1000], "stuff": "spruce-pine-fir", "width": 38, "depth": 89}
+    places = {"box": [{"x": 100, "z": 1400}], "bin": [{"x": 750, "z": 1400}]}
+    fixed = {**JOB["cabinets"][0], "id": "bin", "width": 300}
+    offcuts = [*JOB["stock"]["offcuts"], {"id": "more", "material": "ply", "length": 1000, "width": 410}]
+    job = {**JOB, "cabinets": [*JOB["cabinets"], fixed], "wall": {"studs": studs, "cabinets_at": places}}
+    job["stock"] = {"kerf": 3, "offcuts": offcuts}
+    main(["from-stock", file(job), "--answers", "1"])
+    text = " ".join(capsys.readouterr().out.split())
+    assert "box: 1 of 500.0 mm" in text
+    assert "on the wall 150.0 mm left between box and bin; with bin at 600.0 mm there is none" in text
+
+
 def test_nothing_is_exit_1_and_what_is_wrong_2(file, capsys):
     small = {**JOB, "stock": {"offcuts": [{"id": "left", "material": "ply", "length": 300, "width": 100}]}}
     assert main(["from-stock", file(small)]) == 1

@@ -206,6 +206,8 @@ def _migrate(chosen: argparse.Namespace) -> int:
 
 
 def _from_stock(chosen: argparse.Namespace) -> int:
+    import json
+
     from casewright.api.command.pile_text import pile_lines
     from casewright.api.command.progress_bar import Bar
     from casewright.api.command.window import columns
@@ -214,7 +216,6 @@ def _from_stock(chosen: argparse.Namespace) -> int:
     from casewright.api.use.from_stock import from_stock_answer
     from casewright.api.use.loading import installed
     from casewright.api.use.planning import Planner
-    from casewright.api.wire.plan_document import to_bytes
 
     body = job_bytes(chosen.job)
     asked = {"job": read_json(body), "aim": chosen.aim, "answers": chosen.answers}
@@ -228,7 +229,8 @@ def _from_stock(chosen: argparse.Namespace) -> int:
     if chosen.out is not None:
         chosen.out.mkdir(parents=True, exist_ok=True)
         for number, answer in enumerate(document["answers"], start=1):
-            (chosen.out / f"job-{number}.json").write_bytes(to_bytes(answer["job"]))
+            text = json.dumps(answer["job"], indent=2, ensure_ascii=False)
+            (chosen.out / f"job-{number}.json").write_text(f"{text}\n", "utf-8")
     return DONE if document["answers"] else STOPPED
 
 

@@ -1,9 +1,9 @@
 """What a pile yields as plain text for a terminal: each job with its sizes, what it leaves, and the bound."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from textwrap import wrap
-from typing import Any
+from typing import Any, NamedTuple
 
 from casewright.api.command.bench_text import WIDTH
 from casewright.api.job.ranges import NUMBERS
@@ -52,6 +52,7 @@ def _answer(number: int, answer: Mapping[str, Any], document: Mapping[str, Any])
     for at, row in enumerate(answer["summary"]):
         cabinet = f"{row['cabinet']}: {row['count']} of {row['text']}"
         yield f"{INDENT}{', '.join([cabinet, *_numbers(answer, at)])}"
+    yield from (f"{INDENT}{line}" for line in _on_wall(answer, document))
     if answer["stops"]:
         yield f"{INDENT}stops: {', '.join(answer['stops'])}"
     yield from (f"{INDENT}buy {row['quantity']} of {row['stock']}" for row in answer["buy"])
@@ -62,6 +63,47 @@ def _answer(number: int, answer: Mapping[str, Any], document: Mapping[str, Any])
         for row in after[kind]
     ]
     yield f"{INDENT}on hand after it: {', '.join(left) or 'nothing'}"
+
+
+class _Placed(NamedTuple):
+    """A cabinet on the wall: its name, and the ends of it along the wall and up it, in nm."""
+
+    name: str
+    left: int
+    right: int
+    low: int
+    high: int
+
+
+def _on_wall(answer: Mapping[str, Any], document: Mapping[str, Any]) -> Iterator[str]:
+    """Yield what the places on the wall, which stay where the job puts them, leave open between neighbours."""
+    wall = answer["job"].get("wall")
+    if not wall:
+        return
+    if not wall.get("cabinets_at"):
+        yield "no place on the wall is kept: give each cabinet its place for these sizes"
+        return
+    units: Units = document["units"]
+    placed = sorted(_placed(wall["cabinets_at"], answer["summary"], units), key=lambda one: one.left)
+    for one in placed:
+        beside = [
+            other for other in placed if other.left >= one.right and one.low < other.high and other.low < one.high
+        ]
+        other = min(beside, key=lambda each: each.left, default=None)
+        if other is not None and other.left > one.right:
+            gap, near = (tape_text(nm, units, Fraction(document["tape"])) for nm in (other.left - one.right, one.right))
+            cure = f"with {other.name} at {near} there is none"
+            yield f"on the wall {gap} left between {one.name} and {other.name}; {cure}"
+
+
+def _placed(places: Mapping[str, Any], summary: Sequence[Mapping[str, Any]], units: Units) -> Iterator[_Placed]:
+    sizes = {row["cabinet"]: row for row in summary}
+    for cabinet, spots in places.items():
+        width, height = (parse_length(sizes[cabinet][key], units) for key in ("width", "height"))
+        for number, spot in enumerate(spots, start=1):
+            x, z = (parse_length(spot.get(key, 0), units) for key in ("x", "z"))
+            name = cabinet if len(spots) == 1 else f"{cabinet} {number}"
+            yield _Placed(name, x, x + width, z, z + height)
 
 
 def _bench(size: float, document: Mapping[str, Any]) -> str:
