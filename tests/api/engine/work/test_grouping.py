@@ -1,6 +1,7 @@
 """Cuts alike are one operation at one machine, in an order in which each can be made."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.machines import Tools
@@ -78,14 +79,21 @@ def test_a_stopped_groove_is_routed_and_its_end_is_told(planned):
         assert step.do.endswith("stopped 300.0 mm in from the back edge, 20.0 mm short of the front edge")
 
 
-def test_box_fingers_are_one_setting_a_part_and_width(planned):
+def test_box_fingers_of_drawers_of_any_height_are_one_setting_for_ends_and_one_for_sides(planned):
     drawers = {"material": "case", "bottom": "thin", "front": "case", "corner": {"method": "box-joint"}}
-    base = {"form": "base", "depth": 600, "space": {"front": "drawer", "drawers": 1}, "drawers": drawers}
-    plan = planned(base, {"bottom_inset": 0})
+    space = {"front": "drawer", "drawers": 3, "drawer_rule": "graduated"}
+    base = {"form": "base", "depth": 600, "space": space, "drawers": drawers}
+    plan = planned(base, {"bottom_inset": 0}, shop={"fit": 0.2})
     cut = [step for step in plan.steps if step.action == "tenon"]
-    # Fingers of the ends, and in the sides the first, the middle and the last: no more settings than those.
-    assert 2 <= len(cut) <= 4
-    assert all(len(piece.at) >= 1 for step in cut for piece in step.on)
+    # A socket at an end is wider by what is left of the box's height: passes of one cutter beside each other.
+    assert len(cut) == 2
+    heights = {part.width for part in plan.parts if part.role == "box-side"}
+    assert len(heights) == 3
+    for step in cut:
+        for piece in step.on:
+            fences = sorted(fence for fence, _ in piece.at)
+            assert all(a < b for a, b in pairwise(fences))
+    assert not [check for check in plan.checks if check.code == "work-not-carried-out"]
 
 
 def test_a_spline_slot_is_one_pass_square_to_the_mitre_for_both_parts_of_every_corner(planned):

@@ -69,6 +69,8 @@ def cuts_of(piece: Measured, features: Iterable[Feature], cutters: Sequence[int]
             continue
         marked = feature.kind in MARKED and feature.run is None
         slabs = [_slab(piece, feature, box) for box in feature.boxes]
+        if feature.kind == "fingers":
+            slabs = [*_of_one_width(slabs)]
         cuts = (
             slabs
             if marked or feature.kind in OUTLINED
@@ -95,6 +97,19 @@ def _places(cuts: Iterable[Cut]) -> Iterator[Cut]:
         found.setdefault(alike, []).append((fence, start))
     for cut, places in found.items():
         yield replace(cut, at=tuple(places))
+
+
+def _of_one_width(cuts: Sequence[Cut]) -> Iterator[Cut]:
+    """Yield the cuts between fingers as cuts of the narrowest one's width: wider ones take several beside each other.
+
+    Joints whose ends differ with the height of the box are so cut at one setting.
+    """
+    width = min(cut.setting.cutter or 0 for cut in cuts)
+    for cut in cuts:
+        fence, whole = cut.setting.fence or 0, cut.setting.cutter or 0
+        for n in range(-(-whole // width)):
+            at = min(fence + width * n, fence + whole - width)
+            yield replace(cut, setting=replace(cut.setting, fence=at, cutter=width))
 
 
 def _slab(piece: Measured, feature: Feature, box: Box) -> Cut:

@@ -6,7 +6,7 @@ from math import radians, sqrt, tan
 from casewright.api.engine.work.replay_differences import Removed, differences, made_otherwise, wedge_of
 from casewright.api.engine.work.replay_records import CUTTING, Fault, Order
 from casewright.sdk.geometry import Axis, Box, Cylinder, Wedge
-from casewright.sdk.model.operations import Operation, Setting, Tilts, Workpiece
+from casewright.sdk.model.operations import Action, Operation, Setting, Tilts, Workpiece
 from casewright.sdk.model.parts import Part
 from casewright.sdk.model.sides import Side
 
@@ -76,6 +76,8 @@ def _apply(made: Removed, blank: Box, piece: Workpiece, operation: Operation) ->
         box = _placed(blank, (deep, (fence, fence + wide), run), sides)
         if piece.run != (1, 1):
             made.passes[piece.run] = made.passes.get(piece.run, 0) + 1
+            _widen(made.boxes, box, against.axis - 1, number)
+        elif piece.at and operation.action is Action.TENON:
             _widen(made.boxes, box, against.axis - 1, number)
         elif made.boxes.setdefault(box, number) != number:
             return "it is cut twice"
