@@ -4,8 +4,10 @@ from dataclasses import replace
 from itertools import pairwise
 
 from casewright.api.engine.work.grouping import joint_operations
+from casewright.api.engine.work.lying import piece_words
 from casewright.api.engine.work.machines import Tools
 from casewright.api.engine.work.made import Made
+from casewright.api.engine.work.naming import NamedParts
 from casewright.api.engine.work.sides import sides_by_part
 from casewright.sdk.geometry import Box, Place
 from casewright.sdk.model import Part, Sides
@@ -93,6 +95,10 @@ def test_box_fingers_of_drawers_of_any_height_are_one_setting_for_ends_and_one_f
         for piece in step.on:
             fences = sorted(fence for fence, _ in piece.at)
             assert all(a < b for a, b in pairwise(fences))
+        # Both ends of a part have the same marks: they are listed once a drawer.
+        lines = piece_words(step, NamedParts.of(plan.parts), plan.sides, str)
+        assert len(lines) == 3
+        assert all(" end down in turn, " in line for line in lines)
     assert not [check for check in plan.checks if check.code == "work-not-carried-out"]
 
 

@@ -52,8 +52,10 @@ def piece_words(
     alike = len({_lie(one, operation, sides)[: 1 if bored else 2] for one in operation.on}) == 1
     one_label = len({one.cuts for one in operation.on}) == 1
     lines: dict[str, list[Workpiece]] = {}
-    for one, places in _merged(operation, sides, text):
+    for one, places, ends in _at_both_ends(operation, _merged(operation, sides, text), sides):
         how = [] if alike else [*_lie(one, operation, sides)[: 1 if places else 2]]
+        if len(ends) > 1 and how:
+            how[0] = f"{joined(ends)} down in turn"
         if one.leads is not None and not one.at:
             how.append(f"measured from the {sides[one.part][one.leads]}")
         how += places
@@ -62,6 +64,21 @@ def piece_words(
         words = ", ".join([*how, *(() if one_label else shortened(one.cuts))])
         lines.setdefault(words, []).append(one)
     return [_line(on, how, named) for how, on in lines.items()]
+
+
+def _at_both_ends(
+    operation: Operation, rows: Iterable[tuple[Workpiece, list[str]]], sides: Mapping[str, Sides]
+) -> Iterable[tuple[Workpiece, list[str], list[str]]]:
+    """Return rows with the ends that lie down: fingers with the same marks at both ends of a part are one row."""
+    out: dict[tuple[object, ...], tuple[Workpiece, list[str], list[str]]] = {}
+    for number, (one, places) in enumerate(rows):
+        fingers = operation.action is Action.TENON and bool(one.at)
+        key = (one.part, one.against, one.count, tuple(places)) if fingers else (number,)
+        first, _, ends = out.get(key, (one, places, []))
+        cuts = tuple(dict.fromkeys((*first.cuts, *one.cuts)))
+        more = [_lying(one, operation, sides)] if fingers else []
+        out[key] = replace(first, cuts=cuts), places, list(dict.fromkeys([*ends, *more]))
+    return out.values()
 
 
 def _sawn_from(one: Workpiece, named: NamedParts) -> list[str]:
