@@ -100,6 +100,8 @@ def test_an_order_can_be_made_from_the_workbook(plan: Callable[[str], Plan]) -> 
     totals, places = hardware[: len(counts)], hardware[len(counts) :]
     assert {row[1]: row[4] for row in totals} == counts
     assert [(row[1], row[4], row[5]) for row in places] == [(h.item, None, h.quantity) for h in made.hardware]
+    money = [cell for row in book["Costs"].iter_rows(min_row=2, min_col=6, max_col=7) for cell in row]
+    assert {cell.number_format for cell in money if cell.value is not None} == {"0.00"}  # cents, as a shop writes them
     costs = list(book["Costs"].iter_rows(min_row=2, values_only=True))
     assert {row[1]: row[3] for row in costs if row[0] == "hardware"} == counts
     sums = {row[0]: (row[6], row[8]) for row in costs if not row[1]}
@@ -132,10 +134,28 @@ def test_every_row_is_as_high_as_its_text(plan: Callable[[str], Plan], name: str
         for row in sheet.iter_rows():
             for cell in row:
                 wide = sheet.column_dimensions[cell.column_letter].width
-                if isinstance(cell.value, str) and len(cell.value) > wide:
+                if isinstance(cell.value, str) and len(cell.value) > wide and cell.alignment.wrap_text:
                     high = sheet.row_dimensions[cell.row].height
                     assert high is not None, (sheet.title, cell.coordinate)
                     assert high >= 15 * -(-(len(cell.value) + 1) // (wide + 1)), (sheet.title, cell.coordinate)
+
+
+def test_what_the_bench_needs_is_printed_and_nothing_else_makes_its_rows_high(bay: Plan) -> None:
+    book = openpyxl.load_workbook(io.BytesIO(documents.workbook(bay)))
+    for sheet in book:
+        _, _, last, rows = openpyxl.utils.range_boundaries(str(sheet.print_area).rpartition("!")[2])
+        for row in sheet.iter_rows(min_row=2):
+            assert {cell.column <= last for cell in row if cell.alignment.wrap_text} <= {True}, sheet.title
+        assert rows == sheet.max_row or sheet.title == "Leftovers"
+        printed = [cell.value for cell in sheet[1][:last]]
+        if sheet.title == "Steps":
+            assert {"Step", "Machine", "What", "Check", "Done"} <= set(printed)
+            assert "Pieces" not in printed  # the booklet has them, beside the drawing of each
+    leftovers = book["Leftovers"]
+    _, _, _, rows = openpyxl.utils.range_boundaries(str(leftovers.print_area).rpartition("!")[2])
+    keep = [row[5] == "keep" for row in leftovers.iter_rows(min_row=2, values_only=True)]
+    assert keep == sorted(keep, reverse=True)
+    assert sum(keep) == rows - 1
 
 
 def test_stock_with_defects_is_on_hand_under_the_name_it_lies_there_under(registry) -> None:

@@ -150,7 +150,9 @@ def _cost(sheet: Worksheet, facts: Facts) -> None:
         )
         if lines
     ]  # fmt: skip
-    fill(sheet, facts, "Costs", Columns(heads, (10, 18, 44, 10, 9, 11, 12, 8, 24)), rows)
+    amount = f"0.{'0' * costs.decimals}" if costs.decimals else "0"
+    columns = Columns(heads, (10, 18, 52, 11, 9, 11, 12, 8, 40), formats={6: amount, 7: amount, 8: "0.00"})
+    fill(sheet, facts, "Costs", columns, rows)
 
 
 def _money(amount: Decimal | None) -> float | None:
@@ -163,7 +165,7 @@ def _checks(sheet: Worksheet, facts: Facts) -> None:
         (check.level, facts.about(check), check.message, *checked(facts, check), cited(facts, check.source))
         for check in facts.checks
     ]
-    columns = Columns(("Level", "About", "What", "Is", "Limit", "Source"), (9, 26, 60, 14, 14, 28))
+    columns = Columns(("Level", "About", "What", "Is", "Limit", "Source"), (9, 28, 92, 14, 14, 60), printed=5)
     fill(sheet, facts, "Checks", columns, rows)
 
 
@@ -188,7 +190,7 @@ def _fits(sheet: Worksheet, facts: Facts) -> None:
         (one.cabinet, one.kind.replace("-", " "), one.id, *(None,) * 5, "not proved", None, UNPROVED[one.why], None)
         for one in facts.plan.unproved
     ]
-    columns = Columns(heads, (10, 16, 34, 10, 9, 9, 11, 9, 14, 10, 24, 9), (4, 5, 6, 7, 8, 12))
+    columns = Columns(heads, (10, 14, 50, 10, 9, 9, 11, 9, 18, 10, 32, 9), (4, 5, 6, 7, 8, 12))
     fill(sheet, facts, "Fits", columns, rows)
 
 
@@ -221,7 +223,7 @@ def _parts(sheet: Worksheet, facts: Facts) -> None:
         )
         for p in facts.plan.parts
     ]  # fmt: skip
-    widths = (9, 24, 17, 10, 7, 9, 9, 9, 10, 13, 13, 13, 9, 48, 48)
+    widths = (9, 30, 24, 16, 7, 9, 10, 10, 11, 13, 13, 13, 9, 48, 48)
     fill(sheet, facts, "Parts", Columns(heads, widths, (7, 8, 9), 13), rows)
 
 
@@ -230,47 +232,51 @@ def _hardware(sheet: Worksheet, facts: Facts) -> None:
     totals = hardware_totals(facts.plan)
     rows: list[tuple[Any, ...]] = [("all", item, name, "", count, None) for item, (name, count) in totals.items()]
     rows += [(h.cabinet, h.item, h.name, h.used_for, None, h.quantity) for h in facts.plan.hardware]
-    columns = Columns(("Cabinet", "Item", "What", "For", "In all", "Pieces"), (12, 18, 52, 46, 8, 8))
+    columns = Columns(("Cabinet", "Item", "What", "For", "In all", "Pieces"), (12, 18, 64, 46, 8, 8))
     fill(sheet, facts, "Hardware", columns, rows)
 
 
 def _steps(sheet: Worksheet, facts: Facts) -> None:
     units = facts.units
     heads = ("Step", "Stage", "Machine", f"Fence {units}", f"Stop {units}", f"Height {units}", f"Depth {units}",
-             f"Cutter {units}", "What", "Pieces", "Check", "Mind", "After", "Minutes", "Start, min", "Finish, min",
-             "Done")  # fmt: skip
+             f"Cutter {units}", "What", "Check", "Done", "Pieces", "Mind", "After", "Minutes", "Start, min",
+             "Finish, min")  # fmt: skip
     rows = [
         (
             step.number, step.stage, step.machine,
             *(None if nm is None else to_number(nm, units) for nm in (
                 step.setting.fence, step.setting.stop, step.setting.height, step.setting.depth, step.setting.cutter,
             )),
-            step.do, "; ".join(piece_words(step, facts.named, facts.sides, facts.tape)), step.check,
-            " ".join(step.cautions), " ".join(map(str, step.needs)), *_times(facts, step),
+            step.do, step.check, "done" if step.number in facts.done else "",
+            "; ".join(piece_words(step, facts.named, facts.sides, facts.tape)), " ".join(step.cautions),
+            " ".join(map(str, step.needs)), *_times(facts, step),
         )
         for step in facts.plan.steps
     ]  # fmt: skip
-    columns = Columns(heads, (5, 9, 12, 8, 8, 8, 8, 8, 36, 34, 18, 40, 12, 9, 9, 9, 7), (4, 5, 6, 7, 8), 11)
+    columns = Columns(heads, (6, 9, 14, 8, 8, 8, 8, 8, 88, 30, 6, 60, 40, 12, 9, 9, 9), (4, 5, 6, 7, 8), 11)
     fill(sheet, facts, "Steps", columns, rows)
 
 
-def _times(facts: Facts, step: Operation) -> tuple[float | str | None, ...]:
-    """Return how long a step takes, its earliest start and finish, and whether it is done."""
+def _times(facts: Facts, step: Operation) -> tuple[float | None, ...]:
+    """Return how long a step takes, its earliest start and finish where it is to do."""
     minutes = None if step.minutes is None else round(float(step.minutes), 2)
     if step.number in facts.done:
-        return minutes, None, None, "done"
+        return minutes, None, None
     time = facts.times[step.number]
-    return minutes, round(float(time.start), 2), round(float(time.finish), 2), ""
+    return minutes, round(float(time.start), 2), round(float(time.finish), 2)
 
 
 def _leftovers(sheet: Worksheet, facts: Facts) -> None:
+    """Write what falls off, what is kept first: that alone is printed."""
     units = facts.units
     heads = ("Layout", "Stock", "Piece", f"Length {units}", f"Width {units}", "Keep", "Label")
+    left_over = sorted(facts.plan.stock.leftovers if facts.plan.stock else (), key=lambda left: not left.keep)
     rows = [
         (
             left.layout, left.stock, left.piece, to_number(left.length, units), to_number(left.width, units),
             "keep" if left.keep else "", left.label(facts.tape),
         )
-        for left in (facts.plan.stock.leftovers if facts.plan.stock else ())
+        for left in left_over
     ]  # fmt: skip
-    fill(sheet, facts, "Leftovers", Columns(heads, (8, 14, 14, 11, 11, 8, 70), (4, 5)), rows)
+    kept = sum(left.keep for left in left_over)
+    fill(sheet, facts, "Leftovers", Columns(heads, (8, 14, 20, 11, 11, 8, 84), (4, 5), rows=kept), rows)

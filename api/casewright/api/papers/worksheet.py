@@ -3,8 +3,8 @@
 Every sheet is as wide as a landscape page of either paper, at a scale that can be read.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from textwrap import wrap
 from typing import Any
 
@@ -30,15 +30,18 @@ A row without a height is as high as one line in some programs, and its text the
 
 @dataclass(frozen=True, slots=True)
 class Columns:
-    """The columns of a sheet: headings, widths in characters, and which (from 1) hold lengths.
+    """The columns of a sheet: headings, widths in characters, which (from 1) hold lengths, and other formats of numbers.
 
-    `printed` are the first so many, which go on paper; 0 prints all.
+    `printed` are the first so many, which go on paper, as do the first `rows`; 0 and None print all. Text that is not
+    printed stands on one line, so that it makes no printed row higher.
     """
 
     heads: Sequence[str]
     widths: Sequence[float]
     lengths: Sequence[int] = ()
     printed: int = 0
+    rows: int | None = None
+    formats: Mapping[int, str] = field(default_factory=dict)
 
 
 def _lines(value: object, width: float) -> int:
@@ -51,6 +54,7 @@ def _lines(value: object, width: float) -> int:
 def fill(sheet: Worksheet, facts: Facts, title: str, columns: Columns, rows: Sequence[Sequence[Any]]) -> None:
     """Fill a sheet: a heading row, number cells with the format of a length where it is one, print set-up."""
     heads = columns.heads
+    printed = columns.printed or len(heads)
     sheet.title = title
     rule = Border(bottom=Side("thin"))
     for c, head in enumerate(heads, start=1):
@@ -67,16 +71,19 @@ def fill(sheet: Worksheet, facts: Facts, title: str, columns: Columns, rows: Seq
                 cell.value = clean(value, _LONGEST)
                 cell.data_type = "s"
                 cell.quotePrefix = cell.value.startswith(("=", "+", "-", "@"))
-                cell.alignment = Alignment(wrap_text=True, vertical="top")
+                cell.alignment = Alignment(wrap_text=c <= printed, vertical="top")
             else:
                 cell.value = value
-                cell.alignment = Alignment(vertical="top")
+                cell.alignment = Alignment(vertical="top", horizontal="right", indent=1)
                 if c in columns.lengths:
                     cell.number_format = LENGTHS[facts.units]
+                elif c in columns.formats:
+                    cell.number_format = columns.formats[c]
     for c, width in enumerate(columns.widths, start=1):
         sheet.column_dimensions[get_column_letter(c)].width = width
     for r, row in enumerate([heads, *rows], start=1):
-        lines = max((_lines(value, width) for value, width in zip(row, columns.widths, strict=False)), default=1)
+        cells = zip(row[:printed], columns.widths, strict=False)
+        lines = max((_lines(value, width) for value, width in cells), default=1)
         if lines > 1:
             sheet.row_dimensions[r].height = LINE * lines
     sheet.freeze_panes = "A2"
@@ -88,8 +95,8 @@ def fill(sheet: Worksheet, facts: Facts, title: str, columns: Columns, rows: Seq
     sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
     sheet.page_margins = PageMargins(left=0.4, right=0.4, top=0.6, bottom=0.6, header=0.3, footer=0.3)
     sheet.print_title_rows = "1:1"
-    last = get_column_letter(columns.printed or len(heads))
-    sheet.print_area = f"A1:{last}{len(rows) + 1}"
+    last = len(rows) if columns.rows is None else columns.rows
+    sheet.print_area = f"A1:{get_column_letter(printed)}{last + 1}"
     header: Any = sheet.oddHeader
     footer: Any = sheet.oddFooter
     header.right.text = facts.stop_words
