@@ -30,7 +30,7 @@ A row without a height is as high as one line in some programs, and its text the
 
 @dataclass(frozen=True, slots=True)
 class Columns:
-    """The columns of a sheet: headings, widths in characters, which (from 1) hold lengths, and other formats of numbers.
+    """The columns of a sheet: headings, widths in characters, which (from 1) hold lengths, other formats of numbers.
 
     `printed` are the first so many, which go on paper, as do the first `rows`; 0 and None print all. Text that is not
     printed stands on one line, so that it makes no printed row higher.
