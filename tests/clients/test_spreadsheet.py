@@ -24,8 +24,8 @@ HERE = Path(next(iter(casewright.openapi.__path__))).resolve() / "clients" / "sp
 SYSTEM_PYTHON = "/usr/bin/python3"
 BASIC = "vnd.sun.star.script:Standard.Cabinets.SendCabinets?language=Basic&location=document"
 PYTHON = "vnd.sun.star.script:cabinets_macro.py$send_cabinets?language=Python&location=user"
-PROBLEM = 13
-"""Column of problems in Cabinets, from 0: after its thirteen headings."""
+PROBLEM = 17
+"""Column of problems in Cabinets, from 0: after its seventeen headings."""
 
 Run = Callable[..., list[Any]]
 

@@ -16,16 +16,16 @@ Const JOB_FIRST = 2
 Const ANSWER_HEADINGS = 2
 Const MOST_ROWS = 500
 Const MOST_COLUMNS = 200
-Const MOST_PICTURES = 40
+Const MOST_PICTURES = 12
 
 Sub SendCabinets()
     Dim table As String, words As String, done As Boolean
     EmptyAnswers
     EmptyProblems
     table = JobTable()
-    done = AskFor("Parts", "parts", table)
+    done = AskFor("Steps", "steps", table) ' takes the whole plan, which the service keeps for the others
+    If done Then done = AskFor("Parts", "parts", table)
     If done Then done = AskFor("Hardware", "hardware", table)
-    If done Then done = AskFor("Steps", "steps", table)
     If done Then done = AskFor("Costs", "costs", table)
     If done Then done = AskFor("Hanging", "mounting", table)
     If done Then done = AskFor("Checks", "checks", table)
@@ -170,63 +170,98 @@ Private Sub Draw(table As String)
             End If
         Loop
     Next i
+    If count = MOST_PICTURES Then HostPut "Drawings", row, 1, "The booklet has every drawing.", False
     HostPrint "Drawings", 0
 End Sub
 
-' Fill a sheet from CSV (RFC 4180). A first row under the headings with its first cell alone is a warning: it goes
-' above them, where no sorting or filtering of the rows hides it.
+' Fill a sheet from CSV (RFC 4180), all its cells at once. A first row under the headings with its first cell alone is a
+' warning: it goes above them, where no sorting or filtering of the rows hides it.
 Private Sub FillSheet(sheet As String, text As String)
-    Dim i As Long, row As Long, column As Long, cell As String, inside As Boolean, quoted As Boolean, c As String
-    Dim filled As Long
-    row = ANSWER_HEADINGS
-    column = 1
-    i = 1
-    Do While i <= Len(text)
-        c = Mid(text, i, 1)
-        If inside Then
-            If c = """" And Mid(text, i + 1, 1) = """" Then
-                cell = cell & c
-                i = i + 1
-            ElseIf c = """" Then
-                inside = False
-            Else
-                cell = cell & c
-            End If
-        ElseIf c = """" Then
-            inside = True
-            quoted = True
-        ElseIf c = "," Or c = Chr(10) Then
-            PutAnswer sheet, row, column, cell, quoted
-            If Len(cell) > 0 Then filled = filled + 1
-            cell = ""
-            quoted = False
-            column = column + 1
-            If c = Chr(10) Then
-                If row = ANSWER_HEADINGS + 1 And filled = 1 And column > 2 Then
-                    HostPut sheet, 1, 1, HostText(sheet, row, 1), False
-                    HostPut sheet, row, 1, "", False
-                Else
-                    row = row + 1
-                End If
-                column = 1
-                filled = 0
-            End If
-        ElseIf c <> Chr(13) Then
-            cell = cell & c
+    Dim lines As Variant, rows() As Variant, line As String, i As Long, count As Long
+    lines = Split(text, Chr(13) & Chr(10))
+    ReDim rows(UBound(lines)) As Variant
+    Do While i <= UBound(lines)
+        line = lines(i)
+        Do While (Len(line) - Len(Replace(line, """", ""))) Mod 2 = 1 And i < UBound(lines)
+            i = i + 1 ' within quotes a cell goes on in the next line
+            line = line & Chr(10) & lines(i)
+        Loop
+        If count = 1 And IsWarning(line) Then
+            HostPut sheet, 1, 1, CStr(CellsOf(line)(0)), False
+        ElseIf Len(line) > 0 Then
+            rows(count) = CellsOf(line)
+            count = count + 1
         End If
         i = i + 1
     Loop
+    ReDim Preserve rows(count - 1) As Variant
+    HostFill sheet, ANSWER_HEADINGS, rows
 End Sub
 
-' Numbers go in as numbers; an apostrophe that keeps text from being taken for a formula is not needed in a cell.
-Private Sub PutAnswer(sheet As String, row As Long, column As Long, cell As String, quoted As Boolean)
-    If Len(cell) = 0 Then Exit Sub
-    If Left(cell, 1) = "'" And InStr("=+-@", Mid(cell & " ", 2, 1)) > 0 Then cell = Mid(cell, 2)
-    HostPut sheet, row, column, cell, (Not quoted) And PlainNumber(cell)
-End Sub
+Private Function IsWarning(line As String) As Boolean
+    Dim cells As Variant, i As Long
+    If Right(line, 2) <> ",," Then Exit Function
+    cells = CellsOf(line)
+    For i = 1 To UBound(cells)
+        If Len(cells(i)) > 0 Then Exit Function
+    Next i
+    IsWarning = Len(cells(0)) > 0
+End Function
+
+' The cells of one line of CSV, numbers as numbers.
+Private Function CellsOf(line As String) As Variant
+    Dim texts As Variant, cells() As Variant, i As Long, count As Long, ending As Long
+    texts = Split(line, ",")
+    ReDim cells(UBound(texts)) As Variant
+    If InStr(line, """") = 0 Then
+        For i = 0 To UBound(texts)
+            cells(i) = AnswerValue(CStr(texts(i)))
+        Next i
+        CellsOf = cells
+        Exit Function
+    End If
+    i = 1
+    Do
+        If Mid(line, i, 1) = """" Then
+            ending = InStr(i + 1, line, """")
+            Do While Mid(line, ending + 1, 1) = """" ' two stand for one
+                ending = InStr(ending + 2, line, """")
+            Loop
+            cells(count) = Shown(Replace(Mid(line, i + 1, ending - i - 1), """""", """"))
+            ending = ending + 1
+        Else
+            ending = InStr(i, line, ",")
+            If ending = 0 Then ending = Len(line) + 1
+            cells(count) = AnswerValue(Mid(line, i, ending - i))
+        End If
+        count = count + 1
+        i = ending + 1
+    Loop While ending <= Len(line)
+    ReDim Preserve cells(count - 1) As Variant
+    CellsOf = cells
+End Function
+
+Private Function AnswerValue(cell As String) As Variant
+    If Len(cell) = 0 Then
+        AnswerValue = ""
+    ElseIf InStr("0123456789.-", Left(cell, 1)) = 0 Then
+        AnswerValue = Shown(cell)
+    ElseIf PlainNumber(cell) Then
+        AnswerValue = Val(cell)
+    Else
+        AnswerValue = Shown(cell)
+    End If
+End Function
+
+' An apostrophe that keeps text from being taken for a formula is not needed in a cell.
+Private Function Shown(cell As String) As String
+    Shown = cell
+    If Left(cell, 1) = "'" And InStr("=+-@", Mid(cell & " ", 2, 1)) > 0 Then Shown = Mid(cell, 2)
+End Function
 
 Private Function PlainNumber(text As String) As Boolean
     Dim i As Long, c As String, dots As Long, digits As Long
+    If Len(text) = 0 Or Len(text) > 25 Then Exit Function
     For i = 1 To Len(text)
         c = Mid(text, i, 1)
         If c >= "0" And c <= "9" Then
@@ -237,7 +272,7 @@ Private Function PlainNumber(text As String) As Boolean
             Exit Function
         End If
     Next i
-    PlainNumber = digits > 0 And dots <= 1 And Len(text) <= 25
+    PlainNumber = digits > 0 And dots <= 1
 End Function
 
 ' Read the problems of an answer and write each beside what it is about.
@@ -279,7 +314,7 @@ Private Sub WriteProblems(json As String)
             End If
             If Len(told) = 0 And row > 1 And Left(column, 4) <> "job." Then told = "row " & (HEADINGS + row - 1) & ": "
             If count = 1 Then told = told & Trim(value)
-            PlaceProblem row, column, place, value
+            PlaceProblem row, column, value
             i = i + 1
         ElseIf c = "]" Then
             Exit Do
@@ -292,16 +327,15 @@ Private Sub WriteProblems(json As String)
 End Sub
 
 ' Write a problem beside its row or value, where the workbook has such a place.
-Private Sub PlaceProblem(row As Long, column As String, place As String, words As String)
-    Dim at As Long, problems As Long
-    If Len(column) = 0 And row <= 1 Then column = "job." & Replace(Mid(place, 2), "/", ".")
+Private Sub PlaceProblem(row As Long, column As String, words As String)
+    Dim at As Long, problems As Long, last As Long
     If Left(column, 4) = "job." Then
-        For at = JOB_FIRST To LastRow("Job", JOB_FIRST)
-            If "job." & HostText("Job", at, 1) = column Then
-                Added "Job", at, 3, words
-                Exit Sub
-            End If
+        last = LastRow("Job", JOB_FIRST)
+        For at = JOB_FIRST To last
+            If "job." & HostText("Job", at, 1) = column Then Exit For
         Next at
+        If at > last Then HostPut "Job", at, 1, Mid(column, 5), False ' a row for what is missing
+        Added "Job", at, 3, words
     ElseIf row >= 1 Then
         problems = ColumnOf("problem")
         at = ColumnOf(column)

@@ -21,14 +21,15 @@ from com.sun.star.table.CellVertJustify2 import TOP
 
 HEADINGS, JOB_FIRST, ANSWER_HEADINGS = 4, 1, 1  # rows counted from 0
 ANSWERS = {
+    "Steps": "steps",  # takes the whole plan, which the service keeps for the others
     "Parts": "parts",
     "Hardware": "hardware",
-    "Steps": "steps",
     "Costs": "costs",
     "Hanging": "mounting",
     "Checks": "checks",
 }
-PICTURES, DRAWN, MOST_PICTURES = "Drawings", ("wall", "elevation", "section"), 40
+PICTURES, DRAWN, MOST_PICTURES = "Drawings", ("wall", "elevation", "section"), 12
+MOST_WRAPPED = 1500  # rows: longer sheets keep a line a row, as heights of all take minutes; on paper read the workbook
 PICTURE = "com.sun.star.drawing.GraphicObjectShape"
 TYPED = re.compile(r"-?[0-9]+,[0-9]+\s*[^0-9.,\s]{0,2}")
 EVERYTHING = 1 + 2 + 4 + 8 + 16  # com.sun.star.sheet.CellFlags: numbers, dates, text, remarks, formulas
@@ -89,6 +90,8 @@ def _draw(document, address, table):
                 break
             _put(sheet, row, 0, f"{view} {page}")
             row, page, count = _picture(document, sheet, row + 1, svg) + 1, page + 1, count + 1
+    if count == MOST_PICTURES:
+        _put(sheet, row, 0, "The booklet has every drawing.")
     _print(document, sheet, -1)
 
 
@@ -120,10 +123,13 @@ def _print(document, sheet, headings):
         style.Height, style.Width = size
     style.ScaleToPagesX, style.ScaleToPagesY = 1, 0
     if headings >= 0:
-        sheet.IsTextWrapped = True
-        sheet.VertJustify = TOP
-        sheet.getCellByPosition(0, 0).IsTextWrapped = False  # the warning, which goes on over the cells beside it
-        sheet.Rows.OptimalHeight = True
+        used = sheet.createCursor()
+        used.gotoEndOfUsedArea(True)
+        if used.Rows.Count <= MOST_WRAPPED:
+            used.IsTextWrapped = True
+            used.VertJustify = TOP
+            sheet.getCellByPosition(0, 0).IsTextWrapped = False  # the warning, which goes on over the cells beside it
+            used.Rows.OptimalHeight = True
         sheet.setTitleRows(CellRangeAddress(0, 0, 0, 0, headings))
         sheet.setPrintTitleRows(True)
 
@@ -245,11 +251,12 @@ def _refused(cabinets, job, headings, status, body):
         if one["rule"] == "needed":
             words = f"is needed. {one['fix']}"
         row, column = one.get("row", 0), one.get("column", "")
-        if not column and row <= 1:
-            column = "job." + one["pointer"][1:].replace("/", ".")
         words = f"{one['pointer'] if column in ('', 'job.') else column.removeprefix('job.')} {words}".strip()
         told = told or (f"row {HEADINGS + row}: {words}" if row > 1 and not column.startswith("job.") else words)
-        if column in paths:
+        if column.startswith("job."):
+            if column not in paths:  # a row for what is missing
+                paths[column] = _last(job) + 1
+                _put(job, paths[column], 0, column.removeprefix("job."))
             _add(job, paths[column], 2, words)
             continue
         if row and column in headings:

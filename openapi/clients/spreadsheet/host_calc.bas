@@ -3,18 +3,22 @@
 
 Option Explicit
 
+Const MOST_WRAPPED = 1500 ' rows: longer sheets keep a line a row, as heights of all take minutes; on paper read the workbook
+
 Private Function CellAt(sheet As String, row As Long, column As Long) As Object
     CellAt = ThisComponent.Sheets.getByName(sheet).getCellByPosition(column - 1, row - 1)
 End Function
 
 ' The text of a cell; a number with a point, whatever the language of the document.
 Function HostText(sheet As String, row As Long, column As Long) As String
-    Dim cell As Object
+    Dim cell As Object, text As String
     cell = CellAt(sheet, row, column)
     If cell.Type = com.sun.star.table.CellContentType.VALUE Then
         HostText = Trim(Str(cell.Value))
     Else
-        HostText = Pointed(Trim(cell.String), DecimalMark())
+        text = Trim(cell.String)
+        If InStr(text, ",") > 0 Then text = Pointed(text, DecimalMark())
+        HostText = text
     End If
 End Function
 
@@ -30,6 +34,13 @@ Sub HostPut(sheet As String, row As Long, column As Long, text As String, number
     Else
         CellAt(sheet, row, column).String = text
     End If
+End Sub
+
+' Fill a sheet from a row on: rows of cells, each text or a number.
+Sub HostFill(sheet As String, row As Long, rows As Variant)
+    Dim width As Long
+    width = UBound(rows(0))
+    ThisComponent.Sheets.getByName(sheet).getCellRangeByPosition(0, row - 1, width, row - 1 + UBound(rows)).setDataArray(rows)
 End Sub
 
 ' Pin a remark to a cell, or take it off.
@@ -82,7 +93,7 @@ End Function
 
 ' Print a sheet in landscape, as wide as the paper, its first rows on every page; 0: none of them.
 Sub HostPrint(sheet As String, headings As Long)
-    Dim rows As New com.sun.star.table.CellRangeAddress, style As Object, size As Long
+    Dim rows As New com.sun.star.table.CellRangeAddress, style As Object, used As Object, size As Long
     style = ThisComponent.StyleFamilies.getByName("PageStyles").getByName(ThisComponent.Sheets.getByName(sheet).PageStyle)
     If Not style.IsLandscape Then
         size = style.Width
@@ -93,10 +104,14 @@ Sub HostPrint(sheet As String, headings As Long)
     style.ScaleToPagesX = 1
     style.ScaleToPagesY = 0
     If headings > 0 Then
-        ThisComponent.Sheets.getByName(sheet).IsTextWrapped = True
-        ThisComponent.Sheets.getByName(sheet).VertJustify = com.sun.star.table.CellVertJustify2.TOP
-        CellAt(sheet, 1, 1).IsTextWrapped = False ' the warning, which goes on over the cells beside it
-        ThisComponent.Sheets.getByName(sheet).Rows.OptimalHeight = True
+        used = ThisComponent.Sheets.getByName(sheet).createCursor()
+        used.gotoEndOfUsedArea(True)
+        If used.Rows.Count <= MOST_WRAPPED Then
+            used.IsTextWrapped = True
+            used.VertJustify = com.sun.star.table.CellVertJustify2.TOP
+            CellAt(sheet, 1, 1).IsTextWrapped = False ' the warning, which goes on over the cells beside it
+            used.Rows.OptimalHeight = True
+        End If
         rows.EndRow = headings - 1
         ThisComponent.Sheets.getByName(sheet).setTitleRows(rows)
         ThisComponent.Sheets.getByName(sheet).setPrintTitleRows(True)

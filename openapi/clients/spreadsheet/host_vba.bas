@@ -31,6 +31,21 @@ Sub HostPut(sheet As String, row As Long, column As Long, text As String, number
     End If
 End Sub
 
+' Fill a sheet from a row on: rows of cells, each text or a number.
+Sub HostFill(sheet As String, row As Long, rows As Variant)
+    Dim cells As Variant, i As Long, j As Long
+    For i = 0 To UBound(rows)
+        cells = rows(i)
+        For j = 0 To UBound(cells)
+            If VarType(cells(j)) = vbDouble Then
+                CellAt(sheet, row + i, j + 1).Value = cells(j)
+            ElseIf Len(cells(j)) > 0 Then
+                HostPut sheet, row + i, j + 1, CStr(cells(j)), False
+            End If
+        Next j
+    Next i
+End Sub
+
 ' Pin a remark to a cell, or take it off.
 Sub HostRemark(sheet As String, row As Long, column As Long, text As String)
     CellAt(sheet, row, column).ClearComments
