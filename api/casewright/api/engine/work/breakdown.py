@@ -37,6 +37,8 @@ NO_STOCK_YET = "The stock listed does not yield these: do not begin before it is
 Made = tuple[StockLayout, SawCut]
 Visits = Sequence[Sequence[Made]]
 """The cuts made at each setting of a saw, in working order."""
+Halves = tuple[Sequence[Made], Sequence[Made]]
+"""What of a visit is cut before boards are milled, and after."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,15 +93,16 @@ def _broken_down(
     return [*sawn, *_plainly([*rest, *own, *last_cuts(job, plan, wanted), *glued_up(job, panels, job.stock)])]
 
 
-def _split(visits: Visits, under: Collection[int], before: int) -> tuple[list[Sequence[Made]], list[Sequence[Made]]]:
-    """Return what is cut before milling and after: cuts `under` blanks, and those of sheets from a visit on, after."""
-    first: list[Sequence[Made]] = []
-    final: list[Sequence[Made]] = []
-    for place, visit in enumerate(visits):
-        late = [one[1].number in under or (place >= before and one[0].kind == "sheet") for one in visit]
-        first.append([one for one, after in zip(visit, late, strict=True) if not after])
-        final.append([one for one, after in zip(visit, late, strict=True) if after])
-    return [visit for visit in first if visit], [visit for visit in final if visit]
+def _split(visit: Sequence[Made], under: Collection[int], sheets_wait: bool) -> Halves:
+    """Return what of a visit is cut before milling and after: cuts `under` blanks after, and sheets that wait."""
+    late = [one[1].number in under or (sheets_wait and one[0].kind == "sheet") for one in visit]
+    first = [one for one, after in zip(visit, late, strict=True) if not after]
+    return first, [one for one, after in zip(visit, late, strict=True) if after]
+
+
+def _in_turn(halves: Sequence[Halves]) -> tuple[Visits, Visits]:
+    """Return the visits before milling and those after, without those at which nothing is cut."""
+    return [first for first, _ in halves if first], [final for _, final in halves if final]
 
 
 def _plainly(operations: Iterable[Operation]) -> list[Sawn]:
@@ -164,16 +167,17 @@ class _FromStock:
                 (),
             )
 
-    def _round_milling(self, visits: Visits) -> tuple[list[Sequence[Made]], list[Sequence[Made]]]:
+    def _round_milling(self, visits: Visits) -> tuple[Visits, Visits]:
         """Return what is cut before blanks are milled and after, so that the fewest settings are gone back to.
 
         Cuts of sheets wait for no blank: those of a first number of visits are made before milling, the others after.
         """
         if not self.milled:
-            return list(visits), []
+            return visits, []
         made = [one for visit in visits for one in visit]
         under = {cut.number for layout, cut in made if is_under(self.milled, layout.number, cut.piece)}
-        splits = [_split(visits, under, before) for before in range(len(visits), -1, -1)]
+        at_once, waiting = ([_split(visit, under, wait) for visit in visits] for wait in (False, True))
+        splits = [_in_turn([*at_once[:before], *waiting[before:]]) for before in range(len(visits), -1, -1)]
         return min(splits, key=lambda split: len(_distances([*split[0], *split[1]])))
 
     def _at_each(self, visits: Visits) -> Iterator[Sawn]:

@@ -120,7 +120,8 @@ def _by_setting(pieces: list[tuple[int, Workpiece]]) -> Iterator[tuple[int, tupl
 
 def counted(pieces: Iterable[Workpiece]) -> list[Workpiece]:
     """Return pieces with equal ones that follow each other as one line with their number."""
-    return [replace(one, count=sum(each.count for each in alike)) for one, alike in groupby(pieces)]
+    lots = [list(alike) for _, alike in groupby(pieces)]
+    return [lot[0] if len(lot) == 1 else replace(lot[0], count=sum(one.count for one in lot)) for lot in lots]
 
 
 def _operation(machine: Machine, action: Action, setting: Setting, on: tuple[Workpiece, ...]) -> Operation:
