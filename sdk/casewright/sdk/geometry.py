@@ -59,7 +59,12 @@ class Box(NamedTuple):
 
     def shared(self, other: "Box") -> int:
         """Return the volume that the two boxes share, in cubic nm."""
-        return self.cut(other).volume if self.meets(other) else 0
+        if not self.meets(other):
+            return 0
+        dx = min(self.x1, other.x1) - max(self.x0, other.x0)
+        dy = min(self.y1, other.y1) - max(self.y0, other.y0)
+        dz = min(self.z1, other.z1) - max(self.z0, other.z0)
+        return dx * dy * dz
 
     def cut(self, other: "Box") -> "Box":
         """Return the common box; its volume is zero where they do not meet."""
