@@ -14,7 +14,8 @@ from dataclasses import replace
 from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering.hanging import hang
 from casewright.sdk.engineering.hanging_case import HangingCase, Strip, Wall
-from casewright.sdk.engineering.hanging_search import (
+from casewright.sdk.engineering.units import MM_PER_IN
+from fastenings import (
     Choices,
     Fastening,
     Found,
@@ -24,7 +25,6 @@ from casewright.sdk.engineering.hanging_search import (
     usual_heights_mm,
     ways,
 )
-from casewright.sdk.engineering.units import MM_PER_IN
 
 PLY_MM, OAK_MM = 18.0, 0.75 * MM_PER_IN
 WIDTHS_IN, CONTENTS_KG, OFF_IN = (24.0, 30.0, 36.0, 42.0), (25.0, 40.0, 60.0), (0.0, 2.0, 4.0)

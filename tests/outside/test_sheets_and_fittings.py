@@ -2,7 +2,6 @@
 
 import pytest
 from casewright.plugins.catalogue.plugin import CATALOGUE
-from casewright.sdk.engineering import adhesive
 from casewright.sdk.engineering.units import MPA_PER_PSI
 
 MM = 1_000_000
@@ -30,12 +29,6 @@ def test_birch_modulus_sum_rule():
     assert all(row.e_along_mpa + row.e_across_mpa == 17_500 for row in rows)
 
 
-@pytest.mark.parametrize(("edge", "centre"), [(3.0, 20.5), (4.0, 21.5), (6.0, 23.5)])
-def test_cup_centre(edge, centre):
-    """Planning pages of 35 mm cup hinges, read: 17.5 + 3…6 = 20.5…23.5 mm."""
-    assert CATALOGUE.hinge("cup-35").cup_centre(int(edge * MM)) == int(centre * MM)
-
-
 def test_32_mm_convention():
     """5 mm holes, 32 mm pitch, 37 mm setback; 608 = 19 pitches, 640 = 20: pages on the 32 mm convention, read."""
     pin = CATALOGUE.pin("pin-5")
@@ -52,11 +45,3 @@ def test_screw_sizes_of_table_l3():
     assert [round(x / 25_400_000, 6) for x in (screw.diameter, screw.root, screw.head)] == [0.190, 0.152, 0.363]
     assert screw.thread == 2 * 25_400_000
     assert screw.f_yb_mpa / MPA_PER_PSI == pytest.approx(80_000)
-
-
-def test_clamp_pressure():
-    """Glue maker's guide (read): soft 100-150, medium 150-200, hard 175-250 psi; 1 psi = 6.895 kPa."""
-    glue = CATALOGUE.glue("pva")
-    for g_12, psi in ((0.42, (100, 150)), (0.50, (150, 200)), (0.63, (175, 250))):
-        low, high = adhesive.clamp_pressure_mpa(glue, g_12)
-        assert (low * 1000, high * 1000) == pytest.approx((psi[0] * 6.895, psi[1] * 6.895), rel=1e-4)

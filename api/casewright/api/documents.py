@@ -79,35 +79,6 @@ class BoardYield(TypedDict):
     stock: "str"
     use: "float"
 
-class BoxBoxDowel(TypedDict):
-    """Dowel corner"""
-
-    count: "NotRequired[int | None]"
-    dowel: "NotRequired[str | None]"
-    end_distance: "NotRequired[LengthOrNull]"
-    method: "Literal['box-dowel']"
-    spacing: "NotRequired[LengthOrNull]"
-
-class BoxBoxJoint(TypedDict):
-    """Box joint"""
-
-    fingers: "NotRequired[int | None]"
-    method: "Literal['box-joint']"
-
-class BoxBoxRabbet(TypedDict):
-    """Rabbet corner"""
-
-    depth: "NotRequired[LengthOrNull]"
-    method: "Literal['box-rabbet']"
-
-class BoxHalfBlindDovetail(TypedDict):
-    """Half-blind dovetail"""
-
-    lap: "NotRequired[LengthOrNull]"
-    method: "Literal['half-blind-dovetail']"
-    slope: "NotRequired[float | None]"
-    tails: "NotRequired[int | None]"
-
 class BuiltSize(TypedDict):
     """BuiltSize"""
 
@@ -399,6 +370,35 @@ class DoorsWithoutStyle(TypedDict):
     panel: "NotRequired[IdOrNull]"
     pull: "NotRequired[Pull | None]"
     stand_off: "NotRequired[Length]"
+
+class DrawerCornerBoxDowel(TypedDict):
+    """Dowel corner"""
+
+    count: "NotRequired[int | None]"
+    dowel: "NotRequired[str | None]"
+    end_distance: "NotRequired[LengthOrNull]"
+    method: "Literal['box-dowel']"
+    spacing: "NotRequired[LengthOrNull]"
+
+class DrawerCornerBoxJoint(TypedDict):
+    """Box joint"""
+
+    fingers: "NotRequired[int | None]"
+    method: "Literal['box-joint']"
+
+class DrawerCornerBoxRabbet(TypedDict):
+    """Rabbet corner"""
+
+    depth: "NotRequired[LengthOrNull]"
+    method: "Literal['box-rabbet']"
+
+class DrawerCornerHalfBlindDovetail(TypedDict):
+    """Half-blind dovetail"""
+
+    lap: "NotRequired[LengthOrNull]"
+    method: "Literal['half-blind-dovetail']"
+    slope: "NotRequired[float | None]"
+    tails: "NotRequired[int | None]"
 
 class Drawers(TypedDict):
     """Drawers"""
@@ -1210,7 +1210,7 @@ class PlanLevel(TypedDict):
     """A height struck level along the wall."""
 
     height: "float"
-    of: "Literal['bottoms', 'tops', 'cleat bottoms', 'cleat tops']"
+    of: "Literal['bottoms', 'tops', 'cleat-bottoms', 'cleat-tops']"
     standings: "list[str]"
     text: "str"
 
@@ -1880,7 +1880,7 @@ CornerJoint: TypeAlias = "JointBiscuit | JointDowel | JointHousedGroove | JointL
 
 Doors: TypeAlias = "DoorsCopeAndStick | DoorsMitredFrame | DoorsMortiseAndTenon | DoorsPlankAndBatten | DoorsSlab | DoorsWithoutStyle | None"
 
-DrawerCorner: TypeAlias = "BoxBoxDowel | BoxBoxJoint | BoxBoxRabbet | BoxHalfBlindDovetail"
+DrawerCorner: TypeAlias = "DrawerCornerBoxDowel | DrawerCornerBoxJoint | DrawerCornerBoxRabbet | DrawerCornerHalfBlindDovetail"
 
 Fingerprint: TypeAlias = "str"
 

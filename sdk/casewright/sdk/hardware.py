@@ -95,10 +95,6 @@ class Hinge(Sourced):
     depth_out: int = 0
     depth_in: int = 0
 
-    def cup_centre(self, edge_distance: int | None = None) -> int:
-        """Return the cup centre's distance (nm) from the door edge."""
-        return self.bore // 2 + (self.edge_usual if edge_distance is None else edge_distance)
-
     def least_gap(self, door_thickness: int) -> int | None:
         """Return the least gap (nm) for a door this thick; None when the data do not reach it."""
         return next((row.least for row in self.gaps if door_thickness <= row.door_up_to), None)

@@ -118,7 +118,6 @@ _CONNECTIONS: tuple[Source, ...] = (
     _nds("nds-2018-12-1", "12.1.4 to 12.1.6 (penetration, lead holes)"),
     _nds("nds-2018-12-2-1", "12.2.1, eq. 12.2-1 (lag screw withdrawal)"),
     _nds("nds-2018-12-2-2", "12.2.2, eq. 12.2-2 (wood screw withdrawal)"),
-    _nds("nds-2018-12-2-3", "eq. 12.2-3 (nail withdrawal)"),
     _nds("nds-2018-12-2-5", "12.2.5.1, eqs 12.2-6a/b (fastener head pull-through)"),
     _nds("nds-2018-12-3-1", "Table 12.3.1A and B, eqs 12.3-1 to 12.3-6 (yield limit)"),
     _nds("nds-2018-12-3-3", "Table 12.3.3 (dowel bearing strength)"),

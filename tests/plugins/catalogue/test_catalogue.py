@@ -79,7 +79,6 @@ def test_hinge_gap_is_unknown_beyond_its_data():
     hinge = CATALOGUE.hinge("cup-35")
     assert hinge.least_gap(22_000_000) == 1_000_000
     assert hinge.least_gap(22_000_001) is None
-    assert hinge.cup_centre() == 22_500_000
 
 
 def test_counts_rise():

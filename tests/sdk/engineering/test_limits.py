@@ -73,12 +73,10 @@ BOUNDS = [
     ("shelf-span", shelf, 72.0, None),
     ("fastener-gravity", lambda v: withdrawal.screw_lb_in(v, 0.19), 0.31, 0.73),
     ("fastener-gravity", lambda v: withdrawal.lag_lb_in(v, 0.25), 0.31, 0.73),
-    ("fastener-gravity", lambda v: withdrawal.nail_lb_in(v, 0.131), 0.31, 0.73),
     ("fastener-gravity", lambda v: withdrawal.head_pull_through_lb(v, 0.363, 0.75), 0.31, 0.73),
     ("fastener-gravity", lambda v: bearing.bearing_psi(v, 0.19), 0.31, 0.73),
     ("screw-diameter", lambda v: withdrawal.screw_lb_in(0.5, v), 0.138, 0.372),
     ("lag-diameter", lambda v: withdrawal.lag_lb_in(0.5, v), 0.25, 1.25),
-    ("nail-diameter", lambda v: withdrawal.nail_lb_in(0.5, v), 0.099, 0.375),
     ("pull-through-head", lambda v: withdrawal.head_pull_through_lb(0.5, v, 0.75), 0.234, 0.500),
     ("pull-through-thickness", lambda v: withdrawal.head_pull_through_lb(0.5, 0.363, v), 0.3125, 1.5),
     ("bearing-diameter", lambda v: bearing.bearing_psi(0.5, v), 0.047, 1.0),
@@ -93,7 +91,6 @@ BOUNDS = [
         for name in ("diameter", "length_m", "length_s", "bearing_m", "bearing_s", "bending")
     ),
     ("placement-diameter", placement.spacing, 1.0, 25.4),
-    ("fastener-end-distance", lambda v: placement.geometry_factor(v, 6.35), 2 * 6.35, None),
     ("combined-angle", lambda v: adjust.combined(100, 50, v), 0.0, 90.0),
     ("combined-capacity", lambda v: adjust.combined(v, 50, 45), 1e-9, None),
     ("combined-capacity", lambda v: adjust.combined(100, v, 45), 1e-9, None),
@@ -116,13 +113,11 @@ BOUNDS = [
     ("hinge-apart", lambda v: hinges.pull_on_top_hinge_n(5, 400, v), 1.0, None),
     ("hinge-apart", lambda v: hinges.racking_pull_n(v, 5, 400), 1.0, None),
     ("glue-area", lambda v: adhesive.glue_g(v, 168), 0.0, None),
-    ("clamp-gravity", lambda v: adhesive.clamp_pressure_mpa(CATALOGUE.glue("pva"), v), 0.1, 1.3),
     ("contents-pressure", lambda v: weights.assumed_contents_kg(600, 280, 3, v), 0.0, None),
     ("fastener-spacing", lambda v: placement.row_factor(v, 6.35), 3 * 6.35, None),
     ("tipping-margin", lambda v: tipping.tipping([tipping.Load(1, 1)], 800, v), 1.0, None),
     ("group-spacing", lambda v: group_action.group_factor(3, v, 0.25, (1e6, 1e6)), 0.0, None),
     ("group-stiffness", lambda v: group_action.group_factor(3, 1, 0.25, (1e6, v)), 1.0, None),
-    ("duration-factor", lambda v: adjust.governing_load(100, 5, v), 0.9, 1.6),
 ]
 # these take whole numbers, so "not a number" cannot reach them
 WHOLE = {"fastener-count"}

@@ -17,22 +17,6 @@ def test_closer_than_three_diameters_is_refused():
         placement.row_factor(1.49 * IN, 0.5 * IN)
 
 
-@pytest.mark.parametrize(("end", "factor"), [(1.75, 0.5), (2.625, 0.75), (3.5, 1.0)])
-def test_the_geometry_factor_of_a_softwood_end_in_tension(end, factor):
-    assert placement.geometry_factor(end * IN, 0.5 * IN, along_grain=True) == pytest.approx(factor, rel=1e-12)
-
-
-def test_nearer_the_end_than_half_is_refused():
-    with pytest.raises(OutsideLimits):
-        placement.geometry_factor(1.74 * IN, 0.5 * IN, along_grain=True)
-
-
-@pytest.mark.parametrize(("bearing", "apart"), [(1.5, 1.5625), (1.0, 1.25), (3.0, 2.5), (9.0, 2.5)])
-def test_rows_loaded_across_the_grain(bearing, apart):
-    # 1.5 in: (5 · 1.5 + 10 · 0.5)/8; 2.5 D up to l/D = 2, 5 D from 6.
-    assert placement.rows_apart_mm(bearing * IN, 0.5 * IN) == pytest.approx(apart * IN, rel=1e-12)
-
-
 @pytest.mark.parametrize(("lag", "edge", "loaded"), [(0.25, 0.375, 1.0), (0.3125, 0.46875, 1.25), (0.375, 0.5625, 1.5)])
 def test_a_cleats_edges_and_ends(lag, edge, loaded):
     room = placement.spacing(lag * IN)

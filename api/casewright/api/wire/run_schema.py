@@ -39,7 +39,7 @@ PlanGap = record(
 PlanLevel = record(
     "PlanLevel",
     "A height struck level along the wall.",
-    of=word("what stands at it", "bottoms", "tops", "cleat bottoms", "cleat tops"),
+    of=word("what stands at it", "bottoms", "tops", "cleat-bottoms", "cleat-tops"),
     height=size("over the floor"),
     text=text("the same for the bench"),
     standings=texts("cabinets that stand at it"),

@@ -41,7 +41,7 @@ MOST_ANCHORS = 12
 _FASTENER = frozenset(
     {
         "bearing-diameter", "cleat-overhang", "cleat-width", "combined-capacity", "fastener-count",
-        "fastener-end-distance", "fastener-gravity", "fastener-group", "fastener-missing", "fastener-penetration",
+        "fastener-gravity", "fastener-group", "fastener-missing", "fastener-penetration",
         "fastener-rows", "fastener-spacing", "fastener-use", "fastener-wood", "hanging-height", "lag-diameter",
         "placement-diameter", "pull-through-head", "pull-through-thickness", "reduction-diameter", "screw-diameter",
         "strip-bending", "strip-height", "stud-edge", "yield-gap", "yield-input",
@@ -67,7 +67,7 @@ _FACTS = {
 _GUARDS = dict.fromkeys(
     (
         "bearing-angle", "bearing-area", "combined-angle", "combined-load", "duration-factor", "glue-area",
-        "hanging-centre", "hanging-weight", "hook-friction", "nail-diameter", "pin-arm", "pin-depth",
+        "hanging-centre", "hanging-weight", "hook-friction", "pin-arm", "pin-depth",
     ),
     "This guards an equation against what no job can ask: tell whoever maintains the software.",
 )  # fmt: skip

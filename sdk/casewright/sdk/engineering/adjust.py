@@ -24,15 +24,6 @@ END_GRAIN_LAG = 0.75
 """C_eg of a lag pulled out of end grain, 12.2.1.3 (document read); screws may not be pulled there, 12.2.2.3."""
 
 
-def governing_load(lasting: float, brief: float, brief_factor: float) -> float:
-    """Return the load, at C_D 1.0, of a lasting load and one of another duration: max(D/0.9, (D + L)/C_D).
-
-    The shortest load of a combination sets its C_D, and each combination is tried. NDS 2018 Appendix B (from memory).
-    """
-    within("duration-factor", "load duration factor", brief_factor, 0.9, 1.6, "", "nds-2018-2-3-2")
-    return max(lasting / DURATION["permanent"], (lasting + brief) / brief_factor)
-
-
 def combined(withdrawal: float, lateral: float, angle_deg: float) -> float:
     """Return Z'α = W Z/(W cos² α + Z sin² α), α from the wood surface. NDS 2018 eq. 12.4-1 (document read).
 

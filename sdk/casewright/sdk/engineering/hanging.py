@@ -68,7 +68,8 @@ def hang(case: HangingCase, write: Writer = MILLIMETRES) -> HangingResult:
 def governing(case: HangingCase) -> HangingCase:
     """Return the case as it governs: with its contents at their duration, or empty as a lasting load if that is more.
 
-    See `adjust.governing_load`.
+    max(D/0.9, (D + L)/C_D): the shortest load of a combination sets its C_D, and each combination is tried. NDS 2018
+    Appendix B (from memory).
     """
     lasting, brief = case.cabinet_kg, case.contents_kg
     if lasting / adjust.DURATION["permanent"] <= (lasting + brief) / case.duration:

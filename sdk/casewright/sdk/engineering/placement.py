@@ -72,30 +72,6 @@ def row_factor(apart_mm: float, diameter_mm: float) -> float:
     return 1.0 if room.advisory else min(1.0, apart_mm / room.in_row)
 
 
-def rows_apart_mm(bearing_mm: float, diameter_mm: float) -> float:
-    """Return the least distance between rows loaded across the grain, by the lesser bearing length over D.
-
-    2.5 D up to l/D = 2, 5 D from 6, (5 l + 10 D)/8 between. NDS 2018 Table 12.5.1D (document read).
-    """
-    d = within("placement-diameter", "diameter", diameter_mm, 1.0, MM_PER_IN, "mm", "nds-2018-12-5-1")
-    slender = bearing_mm / d
-    if slender <= 2.0:
-        return 2.5 * d
-    return 5.0 * d if slender >= 6.0 else (5.0 * bearing_mm + 10.0 * d) / 8.0
-
-
-def geometry_factor(end_mm: float, diameter_mm: float, *, softwood: bool = True, along_grain: bool = False) -> float:
-    """Return C_Δ for the end distance: 1 below 1/4 in; else actual over full distance, refused under half.
-
-    NDS 2018 12.5.1 (document read).
-    """
-    if diameter_mm < SMALL_MM:
-        return 1.0
-    room = spacing(diameter_mm, softwood=softwood, along_grain=along_grain)
-    within("fastener-end-distance", "end distance", end_mm, room.end_least, None, "mm", "nds-2018-12-5-1")
-    return min(1.0, end_mm / room.end)
-
-
 def screw_lead_hole_mm(root_mm: float, g: float) -> float:
     """Return the lead hole a screw in withdrawal wants; 0 where none is needed.
 

@@ -1,12 +1,9 @@
 """Will a shelf sag: the verdict on one shelf, and what would pass. Newtons, millimetres, megapascals."""
 
 from dataclasses import dataclass
-from typing import Literal
 
 from casewright.sdk.engineering import beams
 from casewright.sdk.engineering.limits import within
-
-Ends = Literal["pinned", "housed"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +20,6 @@ class ShelfCase:
     e_mpa: float
     load_n: float
     spread: beams.Spread = "uniform"
-    ends: Ends = "pinned"
     nosing: beams.Nosing | None = None
     limit: str = "sixteenth-per-foot"
     creep: float = beams.CREEP_FACTOR
@@ -31,7 +27,7 @@ class ShelfCase:
 
 @dataclass(frozen=True, slots=True)
 class ShelfResult:
-    """The verdict: `sag_mm` with creep, taken as pinned; `best_sag_mm` if housed ends held fully (None when pinned).
+    """The verdict: `first_mm` at once, `sag_mm` with creep, both with ends taken as pinned.
 
     `longest_span_mm` carries the same load per length (uniform) or the same load (centre). `thickness_mm` would pass
     without the nosing; `nosing_mm` is the least height of the case's nosing, or of a 19 mm one of the shelf's own
@@ -40,7 +36,6 @@ class ShelfResult:
 
     first_mm: float
     sag_mm: float
-    best_sag_mm: float | None
     limit_mm: float
     passes: bool
     longest_span_mm: float
@@ -59,9 +54,6 @@ def judge(case: ShelfCase) -> ShelfResult:
     limit = beams.LIMITS[case.limit]
     stiffness = beams.stiffness_n_mm2(case.depth_mm, case.thickness_mm, case.e_mpa, case.nosing)
     sag = beams.sag_mm(case.load_n, case.span_mm, stiffness, case.spread, "pinned", case.creep)
-    best = None
-    if case.ends == "housed":
-        best = beams.sag_mm(case.load_n, case.span_mm, stiffness, case.spread, "clamped", case.creep)
     allowed = limit.at(case.span_mm)
     needed = beams.stiffness_needed_n_mm2(case.load_n, case.span_mm, case.spread, allowed, "pinned", case.creep)
     load = case.load_n / case.span_mm if case.spread == "uniform" else case.load_n
@@ -69,7 +61,6 @@ def judge(case: ShelfCase) -> ShelfResult:
     return ShelfResult(
         first_mm=sag / case.creep,
         sag_mm=sag,
-        best_sag_mm=best,
         limit_mm=allowed,
         passes=sag <= allowed,
         longest_span_mm=beams.longest_span_mm(load, stiffness, case.spread, limit, "pinned", case.creep),

@@ -35,15 +35,6 @@ def lag_lb_in(g: float, diameter_in: float) -> float:
     return float(1800.0 * _gravity(g, "nds-2018-12-2-1") ** 1.5 * d**0.75)
 
 
-def nail_lb_in(g: float, diameter_in: float) -> float:
-    """Return 1380 G^2.5 D, lb per inch of shank in the member. NDS 2018 eq. 12.2-3 (document read).
-
-    Side grain. Valid for 0.099 to 0.375 in and G 0.31 to 0.73.
-    """
-    d = within("nail-diameter", "nail diameter", diameter_in, 0.099, 0.375, "in", "nds-2018-12-2-3")
-    return float(1380.0 * _gravity(g, "nds-2018-12-2-3") ** 2.5 * d)
-
-
 def screw_n_mm(g: float, diameter_mm: float) -> float:
     """`screw_lb_in` in newtons per millimetre of thread."""
     return screw_lb_in(g, diameter_mm / MM_PER_IN) * N_MM_PER_LBF_IN

@@ -157,7 +157,7 @@ class LevelLine:
     """One height that is struck level along the wall, and whose part it is for: bottoms, tops or wall cleats."""
 
     height: int
-    of: Literal["bottoms", "tops", "cleat bottoms", "cleat tops"]
+    of: Literal["bottoms", "tops", "cleat-bottoms", "cleat-tops"]
     standings: tuple[str, ...]
 
 

@@ -65,14 +65,14 @@ def test_level_lines_name_all_that_stand_on_them(planned):
         wall={"cabinets_at": {"bay": [{"x": 0, "z": 1400}, {"x": 900, "z": 1400}]}},
     )  # fmt: skip
     lines = {line.of: line for line in made.run.levels}
-    assert set(lines) == {"bottoms", "tops", "cleat bottoms", "cleat tops"}
+    assert set(lines) == {"bottoms", "tops", "cleat-bottoms", "cleat-tops"}
     assert lines["bottoms"].height == 1400 * MM
     assert lines["tops"].height == 2300 * MM
     assert all(line.standings == ("bay 1", "bay 2") for line in made.run.levels)
     (cleat,) = [p for p in made.parts if p.role == "wall-cleat"]
     box = cleat.place.box(cleat.blank)
-    assert lines["cleat bottoms"].height == 1400 * MM + box.z0
-    assert lines["cleat tops"].height == 1400 * MM + box.z1
+    assert lines["cleat-bottoms"].height == 1400 * MM + box.z0
+    assert lines["cleat-tops"].height == 1400 * MM + box.z1
 
 
 def test_a_standing_cabinet_placed_above_the_floor_is_told(planned, codes):

@@ -57,7 +57,6 @@ def _sag(built: Construction, draft: Draft, load_n: float) -> Finding:
         e_mpa=modulus,
         load_n=load_n,
         spread="uniform" if loading.spread == "uniform" else "centre",
-        ends="pinned" if draft.group == "loose" else "housed",
         limit=loading.limit,
     )
     try:

@@ -6,11 +6,11 @@ from typing import Literal
 from casewright.api.engine.run.placed import PRACTICE, PlacedCabinet
 from casewright.sdk.model import LENGTH, Check, Finding, LevelLine
 
-_KINDS: tuple[Literal["bottoms", "tops", "cleat bottoms", "cleat tops"], ...] = (
+_KINDS: tuple[Literal["bottoms", "tops", "cleat-bottoms", "cleat-tops"], ...] = (
     "bottoms",
     "tops",
-    "cleat bottoms",
-    "cleat tops",
+    "cleat-bottoms",
+    "cleat-tops",
 )
 
 

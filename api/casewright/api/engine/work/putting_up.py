@@ -28,7 +28,7 @@ def set_out(steps: Steps, run: Run) -> int:
 def _line(steps: Steps, run: Run, line: LevelLine) -> str:
     """Return a level line in words, with the cabinets it is for where there is another of its kind."""
     alone = sum(1 for one in run.levels if one.of == line.of) == 1
-    return f"{line.of}{'' if alone else f' of {joined(line.standings)}'} {steps.text(line.height)}"
+    return f"{line.of.replace('-', ' ')}{'' if alone else f' of {joined(line.standings)}'} {steps.text(line.height)}"
 
 
 def set_run(

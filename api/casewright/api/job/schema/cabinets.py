@@ -151,7 +151,7 @@ def _drawers(registry: Registry) -> type[Schema]:
         ),
         "corner": Pick(
             branches("boxes", registry.boxes.values(), registry),
-            PickWords("drawer corner", "Box"),
+            PickWords("drawer corner", "DrawerCorner"),
             default_method="box-rabbet",
         ),
         "bottom_joint": joint_field(registry, "panel", "housed-groove"),

@@ -1,12 +1,17 @@
 """Searches for a fastening that holds: the first in order, all before it tried and failing, all it says seen again."""
 
+import sys
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
+
 from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering.hanging import hang
 from casewright.sdk.engineering.hanging_case import HangingCase, Strip, Wall
-from casewright.sdk.engineering.hanging_search import (
+from fastenings import (
     Choices,
     fastened,
     greatest_contents_kg,
