@@ -154,4 +154,4 @@ def test_screws_between_cabinets_are_in_the_hardware_list_with_their_places(docu
     assert line.quantity == len(line.at) == 4
     (step,) = [s for s in made.steps if s.stage == "join" and "over 1 and over 2" in s.do]
     assert line.name in step.do
-    assert "60.0 mm up" in step.do
+    assert "60.0 mm and 840.0 mm up from the bottom of its case" in step.do  # 900 high, less 60
