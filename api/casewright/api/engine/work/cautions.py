@@ -14,7 +14,7 @@ __all__ = ["ON_EDGE", "always", "cautions"]
 AT: Mapping[Machine, tuple[str, ...]] = {
     Machine.TABLE_SAW: ("Eyes, ears and lungs covered; stand out of the blade's line.",),
     Machine.CROSSCUT_SLED: (
-        "Hands clear of the blade's line; the piece is held against the sled's fence, never against the saw's.",
+        "Hands clear of the blade's line; the piece at the sled's fence, never the saw's; a long one held up.",
     ),
     Machine.TRACK_SAW: ("Support both halves; clamp the track where it may slip.",),
     Machine.MITRE_SAW: (
