@@ -9,9 +9,9 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import Any, TypeVar
 
+from casewright.sdk.spelling import nearest_word
 from casewright.sdk.units import GREATEST, MM, LengthError, Units, parse_length, to_number
 from marshmallow import Schema, ValidationError, fields
 
@@ -188,7 +188,7 @@ class Choice(_Option[str]):
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> str:
         if not isinstance(value, str) or value not in self.words:
-            near = get_close_matches(value.strip().lower(), self.words, n=1) if isinstance(value, str) else ()
-            fix = f'Write "{near[0]}".' if near else "Write one of these words."
+            near = nearest_word(value, self.words) if isinstance(value, str) else None
+            fix = f'Write "{near}".' if near else "Write one of these words."
             raise refuse(f"one of {', '.join(self.words)}", fix)
         return value

@@ -7,7 +7,6 @@ floats with the unit in the name. `sources` on each entry pairs a field name wit
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import Literal, Protocol, TypeVar
 
 from casewright.sdk.hardware import (
@@ -29,6 +28,7 @@ from casewright.sdk.hardware import (
     Sources,
 )
 from casewright.sdk.sources import Source
+from casewright.sdk.spelling import nearest_words
 
 __all__ = [
     "Catalogue",
@@ -78,7 +78,7 @@ def _find(kind: str, entries: Sequence[_N], item_id: str) -> _N:
         if entry.id == item_id:
             return entry
     known = [entry.id for entry in entries]
-    raise UnknownItemError(kind, item_id, tuple(get_close_matches(item_id, known, n=3, cutoff=0.4)))
+    raise UnknownItemError(kind, item_id, nearest_words(item_id, known, 3))
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,6 @@ import inspect
 import json
 from collections.abc import Mapping
 from dataclasses import fields
-from difflib import get_close_matches
 from typing import Any, get_args, get_type_hints
 
 from casewright.sdk import hookspecs
@@ -15,6 +14,7 @@ from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import CureGenerator, DoorStyle, HouseStyle, JointMethod, MeetingKind, Method
 from casewright.sdk.places import defined_at
 from casewright.sdk.sources import SOURCES
+from casewright.sdk.spelling import nearest_word
 from casewright.sdk.units import exact_text
 from casewright.sdk.versions import MIGRATION, SDK_VERSION, accepts, format_range
 from marshmallow import Schema, ValidationError, missing
@@ -44,8 +44,8 @@ def validate_plugin(plugin: object) -> None:
         raise FaultyPluginError("it implements no hook; decorate a function named casewright_… with @hookimpl")
     for name in names:
         if not hasattr(hookspecs, name):
-            near = get_close_matches(name, _hooks(), n=1)
-            words = f"; perhaps {near[0]}" if near else f"; hooks are {', '.join(_hooks())}"
+            near = nearest_word(name, _hooks())
+            words = f"; perhaps {near}" if near else f"; hooks are {', '.join(_hooks())}"
             raise FaultyPluginError(f"{name} is no hook{words}", defined_at(getattr(plugin, name)))
         implementation = getattr(plugin, name)
         if not callable(implementation):

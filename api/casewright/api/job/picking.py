@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from casewright.api.job.fields import Branch, Pick
-from casewright.api.job.problems import Findings, advice, nearest
+from casewright.api.job.problems import Findings, advice
 from casewright.api.job.reading import UNREAD, ObjectReader, Reader, note, unknown
 from casewright.sdk.errors import PluginFaultError
+from casewright.sdk.spelling import nearest_word
 from marshmallow import EXCLUDE, Schema, ValidationError, fields
 
 
@@ -37,7 +38,7 @@ class PickReader(Reader):
         """Return a `Picked`."""
         field, tag = self.field, self.field.tag
         if not isinstance(value, dict):
-            near = nearest(value, field.branches) if isinstance(value, str) else None
+            near = nearest_word(value, field.branches) if isinstance(value, str) else None
             shape = f'Write {{"{tag}": "{near or "…"}"}}'
             fix = f"{shape}." if near else advice("", field.branches, verb=f"{shape} with")
             findings.add(pointer, f"an object that picks a {field.what}", value, fix)
@@ -45,7 +46,7 @@ class PickReader(Reader):
         method = value.get(tag)
         if method is None and tag not in value and self.common is not None:
             strange = [key for key in value if key not in self.common_keys]
-            if strange and nearest(strange[0], (tag,)):
+            if strange and nearest_word(strange[0], (tag,)):
                 unknown(strange[0], (tag,), pointer, findings)
                 return UNREAD
             if strange:

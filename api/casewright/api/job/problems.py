@@ -3,14 +3,12 @@
 import json
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 
 from casewright.api.job import limits
 from casewright.sdk.errors import BadDocumentError, Problem, UnusableJobError
+from casewright.sdk.spelling import nearest_word
 
 LONGEST_SHOWN = 60
-_LIKE = 0.7
-"""How alike two words are that one may stand for by mistake: "widht" and "width", not "count" and "cost"."""
 
 
 @dataclass(slots=True)
@@ -59,18 +57,10 @@ def shown(value: object) -> str:
     return text if len(text) <= LONGEST_SHOWN else text[: LONGEST_SHOWN - 1] + "…"
 
 
-def nearest(word: str, known: Iterable[str]) -> str | None:
-    """Return the known word nearest to one that is not known, or None if none is near."""
-    words = list(known)
-    lowered = {w.lower(): w for w in reversed(words)}
-    close = get_close_matches(word.lower(), lowered, n=1, cutoff=_LIKE)
-    return lowered[close[0]] if close else None
-
-
 def advice(word: str, known: Iterable[str], *, verb: str = "Write", most: int = 12) -> str:
     """Return what to do about an unknown word: the nearest known one, or the list of them."""
     words = sorted(known)
-    close = nearest(word, words)
+    close = nearest_word(word, words)
     if close is not None:
         return f'{verb} "{close}".'
     if not words:

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from casewright.api.job import limits
-from casewright.api.job.problems import nearest, shown
+from casewright.api.job.problems import shown
 from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import BadDocumentError, NoGeometryError, PluginFaultError, Problem, ProblemsError
+from casewright.sdk.spelling import nearest_word
 from flask import Flask, Response, current_app, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, NotFound
 
@@ -187,7 +188,7 @@ def _http(error: HTTPException) -> Response:
 
 def _no_path() -> Problem:
     """Return the problem of a path that is none, with the nearest that is one."""
-    near = nearest(request.path, [rule.rule for rule in current_app.url_map.iter_rules() if not rule.arguments])
+    near = nearest_word(request.path, [rule.rule for rule in current_app.url_map.iter_rules() if not rule.arguments])
     fix = f"Ask for {request.script_root}{near}." if near else "Ask for a path that /openapi.json lists."
     return Problem("", "a path of this service", shown(request.path), fix)
 

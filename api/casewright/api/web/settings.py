@@ -9,12 +9,12 @@ import os
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
 from casewright.api.job import limits
 from casewright.sdk.errors import RefusedStartError
+from casewright.sdk.spelling import nearest_word
 
 PREFIX = "CASEWRIGHT_"
 LEAST_KEY = 16
@@ -211,8 +211,8 @@ def unknown_settings(environ: Mapping[str, str] = os.environ) -> list[str]:
     warnings = []
     for name in sorted(environ):
         if name.startswith(PREFIX) and name not in known:
-            near = get_close_matches(name, known, n=1, cutoff=0.8)
-            warnings.append(f"{name} is not a setting{f'; did you mean {near[0]}?' if near else ''}")
+            near = nearest_word(name.removeprefix(PREFIX), [one.removeprefix(PREFIX) for one in known])
+            warnings.append(f"{name} is not a setting{f'; did you mean {PREFIX}{near}?' if near else ''}")
     return warnings
 
 

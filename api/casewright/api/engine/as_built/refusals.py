@@ -1,12 +1,12 @@
 """Measurements that cannot be: of a part that is not there, or of a size that nothing here could have."""
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 from typing import assert_never
 
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.sdk.errors import Problem
 from casewright.sdk.model import BuiltMeasure, BuiltMistake, BuiltSize, Mistake, Part, Purpose
+from casewright.sdk.spelling import nearest_word
 from casewright.sdk.writer import Writer
 
 LISTED = 12
@@ -57,8 +57,8 @@ def _none_such(mistake: BuiltMistake) -> Problem:
 def no_part(size: BuiltSize | BuiltMistake, parts: Iterable[str]) -> Problem:
     """Return the problem of a part that the cabinet does not have."""
     known = sorted(parts)
-    close = get_close_matches(size.part or "", known, n=1)
-    words = f'"{close[0]}"' if close else "one of: " + ", ".join(known[:LISTED]) + (" …" if known[LISTED:] else "")
+    close = nearest_word(size.part or "", known)
+    words = f'"{close}"' if close else "one of: " + ", ".join(known[:LISTED]) + (" …" if known[LISTED:] else "")
     return Problem(f"{size.pointer}/part", f"a part of {size.cabinet}", f'"{size.part}"', f"Write {words}.")
 
 

@@ -1,7 +1,6 @@
 """Rules for what methods answer with, as tables: each field of a record and what its value must be."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from difflib import get_close_matches
 from typing import TypeVar, get_args
 
 from casewright.sdk.geometry import Box, Cylinder, Wedge
@@ -19,6 +18,7 @@ from casewright.sdk.model import (
     Role,
     Term,
 )
+from casewright.sdk.spelling import nearest_word
 from casewright.sdk.units import exact_text
 
 AXES = (1, 2, 3, -1, -2, -3)
@@ -75,8 +75,8 @@ def word_of(words: Sequence[str]) -> Rule:
     def rule(value: object) -> str | None:
         if value in words:
             return None
-        near = get_close_matches(str(value), words, n=1)
-        return f"is {value!r}; " + (f"perhaps {near[0]!r}" if near else f"it is one of {', '.join(words)}")
+        near = nearest_word(str(value), words)
+        return f"is {value!r}; " + (f"perhaps {near!r}" if near else f"it is one of {', '.join(words)}")
 
     return rule
 
