@@ -97,6 +97,15 @@ def test_length_bounds_are_inclusive():
         assert flaw(field, value).beyond_schema
 
 
+def test_bounds_are_written_so_that_what_stands_there_is_within_them():
+    # 50 mm are 1.96850394 in, 6 m are 236.2204724 in.
+    field = Length(least=mm(50), most=mm(6000))
+    with units_in_force("in"):
+        assert flaw(field, 1).rule == "a length from 1.9686 to 236.2204 in"
+        assert flaw(field, 10**9).rule == flaw(field, 1).rule
+        assert mm(50) <= field.deserialize("1.9686") < field.deserialize("236.2204") <= mm(6000)
+
+
 def test_a_minus_is_what_a_schema_can_rule_out():
     assert not flaw(Length(), -1).beyond_schema
     assert not flaw(Length(), "-0").beyond_schema

@@ -9,10 +9,11 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from typing import Any, TypeVar
 
 from casewright.sdk.spelling import nearest_word
-from casewright.sdk.units import GREATEST, MM, LengthError, Units, parse_length, to_number
+from casewright.sdk.units import GREATEST, MM, NM_PER_UNIT, LengthError, TooLongError, Units, parse_length
 from marshmallow import Schema, ValidationError, fields
 
 __all__ = ["Choice", "Count", "Flag", "Flaw", "Length", "Number", "OptionSchema", "Text", "units_in_force"]
@@ -88,17 +89,21 @@ class Length(_Option[int]):
         units = _units.get()
         try:
             nm = parse_length(value, units)
+        except TooLongError:
+            raise self._beyond(value) from None
         except LengthError as error:
             reads = error.reads and not self._out_of_schema(value)
             raise refuse("a length", f"This is {error.why}. {error.fix}", beyond_schema=reads) from None
         if not self.least <= nm <= self.most or (self.least >= 0 and self._has_minus(value)):
-            low, high = (f"{to_number(b, units):g}" for b in (self.least, self.most))
-            raise refuse(
-                f"a length from {low} to {high} {units}",
-                WITHIN,
-                beyond_schema=not self._out_of_schema(value),
-            )
+            raise self._beyond(value)
         return nm
+
+    def _beyond(self, value: object) -> ValidationError:
+        """Return the refusal of a length out of bounds, which are written so that what stands there is within them."""
+        units = _units.get()
+        low, high = (Decimal(nm) / NM_PER_UNIT[units] for nm in (self.least, self.most))
+        rule = f"a length from {_short(low, ROUND_CEILING)} to {_short(high, ROUND_FLOOR)} {units}"
+        return refuse(rule, WITHIN, beyond_schema=not self._out_of_schema(value))
 
     def _out_of_schema(self, value: object) -> bool:
         """Whether the published schema already rules the value out: its sign, or a number above any length."""
@@ -111,6 +116,11 @@ class Length(_Option[int]):
         if isinstance(value, str):
             return value.lstrip().startswith("-")
         return isinstance(value, (int, float)) and value < 0
+
+
+def _short(size: Decimal, rounding: str) -> str:
+    text = f"{size.quantize(Decimal('0.0001'), rounding):f}"
+    return text.rstrip("0").rstrip(".")
 
 
 class Count(_Option[int]):

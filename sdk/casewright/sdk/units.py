@@ -75,6 +75,10 @@ class LengthError(ValueError):
         self.reads = reads
 
 
+class TooLongError(LengthError):
+    """A length beyond the greatest that is read."""
+
+
 def mm(value: int | str) -> int:
     """Return whole nanometres for millimetres given as an int or length text, for example `mm("12.5")`.
 
@@ -107,7 +111,7 @@ def parse_length(value: object, units: Units) -> int:
         nm = _parse_float(value, units)
     if not -GREATEST <= nm <= GREATEST:
         most = "100 m" if units == "mm" else f"{GREATEST / NM_PER_UNIT[units]:.7g} in"
-        raise LengthError(value, f"a length beyond {most}", _example(units), reads=True)
+        raise TooLongError(value, f"a length beyond {most}", f"Give one of at most {most}.", reads=True)
     return nm
 
 

@@ -169,7 +169,7 @@ TABLE: list[tuple[str, Callable[[Job], None], str, str, str, str, str]] = [
     ("too deep", cab("space", DEEP_SPACE), UNUSABLE, "/cabinets/0/space" + "/tiers/0" * 9, "8 deep", "9", "less deeply"),
     ("shelves as words", cab("space", {"fixed_shelves": "two"}), BAD, "/cabinets/0/space/fixed_shelves", "list of heights", '"two"', "[200, 400]"),
     ("a shelf height as words", cab("space", {"fixed_shelves": [200, "x"]}), BAD, "/cabinets/0/space/fixed_shelves/1", "a length", '"x"', "600"),
-    ("the same id twice", put("cabinets", [{"id": "a"}, {"id": "a"}]), UNUSABLE, "/cabinets/1/id", "of its own", "a", "choose another"),
+    ("the same id twice", put("cabinets", [{"id": "a"}, {"id": "a"}]), UNUSABLE, "/cabinets/1/id", "of its own", "a", 'such as "a-2"'),
     ("nothing to make", put("cabinets", []), UNUSABLE, "/cabinets", "needed", "nothing", "Add a cabinet or a loose part."),
     ("places do not number count", put("wall", {"cabinets_at": {"bench": [{"x": 0, "z": 0}] * 2}}), UNUSABLE, "/wall/cabinets_at/bench", "count, 1", "2 places", "count"),
     ("a place for no cabinet", put("wall", {"cabinets_at": {"bensh": [{"x": 0, "z": 0}]}}), UNUSABLE, "/wall/cabinets_at/bensh", "a known cabinet id", "bensh", '"bench"'),
@@ -232,6 +232,7 @@ def test_bad_job(
 
 FRONT = put("cabinets", 0, "space", {"front": "door"})
 SMALL = {"id": "b", "width": 600, "height": 700, "depth": 300, "case": {"material": "ply"}}
+TWO_PLACED = {"cabinets_at": {"b": [{"x": 0, "z": 0}], "c": [{"x": 700, "z": 0}]}}
 FOLLOWED: list[tuple[Callable[[Job], None], str, Callable[[Job], None]]] = [
     # what is wrong, the fix in words, what a person then does
     (put("units", "MM"), 'Write "mm".', put("units", "mm")),
@@ -257,6 +258,15 @@ FOLLOWED: list[tuple[Callable[[Job], None], str, Callable[[Job], None]]] = [
     (cab("space", {"fixed_shelves": "two"}), "over the floor: [200, 400].", cab("space", {"fixed_shelves": [200, 400]})),
     (put("rates", {"hour": "48"}), "Write a number without quotes.", put("rates", {"hour": 48})),
     (put("done", [1, None]), "Give a value, or take it out.", put("done", [1])),
+    (cab("width", 720000), "Give one within these bounds.", cab("width", 6000)),
+    (cab("name", "Bench"), "or leave it out.", more()),
+    (cab("widht", 500), 'Leave it out: "width" is here already.', more()),
+    (cab("doors", {"stile": 60}), "one of: cope-and-stick, mitred-frame, mortise-and-tenon; only", cab("doors", {"style": "cope-and-stick", "stile": 60, "panel": "thin"})),
+    (cab("doors", {"colour": 60}), "or leave it out.", cab("doors", {"style": "slab"})),
+    (cab("case", "fixed_joint", {"method": 5, "depth": 6}), "Write one of: housed-groove, sliding-dovetail, tongue-in-groove.", cab("case", "fixed_joint", {"method": "housed-groove", "depth": 6})),
+    (cab("case", "fixed_joint", {"depth": 6}), "Name a tee joint, one of: housed-groove, sliding-dovetail, tongue-in-groove.", cab("case", "fixed_joint", {"method": "tongue-in-groove", "depth": 6})),
+    (cab("case", "material", "sheet"), 'Write one of: oak, ply, thin; or add a sheet or board named "sheet" to "materials".', more(cab("case", "material", "sheet"), put("materials", "sheet", {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}))),
+    (more(put("cabinets", [SMALL, SMALL]), put("wall", TWO_PLACED)), '/cabinets/0 has it; write another, such as "c".', more(put("cabinets", [SMALL, {**SMALL, "id": "c"}]), put("wall", TWO_PLACED))),
 ]  # fmt: skip
 
 

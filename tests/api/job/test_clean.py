@@ -76,7 +76,7 @@ def test_a_sheet_is_cut_within_its_other_trims_first():
 RECTS = st.tuples(st.integers(0, 900), st.integers(0, 350), st.integers(1, 200), st.integers(1, 100))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(st.lists(RECTS, min_size=1, max_size=4), st.integers(0, 5))
 def test_clean_pieces_lie_on_the_stock_apart_and_meet_no_defect(marks, kerf):
     found = places(clean_of(offcut(1000, 400, *marks), kerf * MM, 0))

@@ -103,7 +103,7 @@ VALUES = st.recursive(
 )  # fmt: skip
 
 
-@settings(max_examples=300, deadline=None, derandomize=True)
+@settings(max_examples=300, derandomize=True)
 @given(VALUES, st.booleans())
 def test_any_document_is_read_as_the_standard_library_reads_it(value: object, ascii_only: bool) -> None:
     body = json.dumps(value, ensure_ascii=ascii_only).encode()

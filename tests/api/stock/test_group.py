@@ -40,7 +40,7 @@ def mixed_jobs(draw: st.DrawFn) -> StockRequest:
     return StockRequest(tuple(demands), tuple(pieces), limits, effort=1)
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(mixed_jobs())
 def test_every_part_lies_and_is_cut_as_its_grain_asks(request: StockRequest) -> None:
     plan = plan_stock(request)

@@ -27,7 +27,7 @@ def test_nothing_is_bought_of_a_pile_and_what_is_bought_counts_by_cost_else_by_a
     assert Pile((full,), NO_TRIM).bought([part("p", 600, 301)]) == 2440 * 1220
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(
     st.lists(st.tuples(st.integers(300, 1200), st.integers(100, 600)), min_size=1, max_size=3),
     st.lists(st.tuples(st.integers(100, 900), st.integers(60, 400), st.integers(1, 3)), min_size=1, max_size=4),

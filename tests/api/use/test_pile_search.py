@@ -30,7 +30,7 @@ GRIDS = st.integers(1, 3).flatmap(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(GRIDS)
 def test_the_best_of_all_points_is_found_and_no_more_than_the_bound(drawn) -> None:
     sizes, limits = drawn

@@ -21,9 +21,12 @@ def job(cabinet=None, **more):
     return copy.deepcopy({"units": "mm", "materials": MATERIALS, "cabinets": [one], **more})
 
 
+SLAB = {"style": "slab", "material": "ply"}
+
+
 def doors(**more):
     """Return a pair of slab doors, with what is given laid over it."""
-    return {"space": {"front": "door-pair"}, "doors": {"style": "slab", "material": "ply", **more}}
+    return {"space": {"front": "door-pair"}, "doors": {**SLAB, **more}}
 
 
 class TestJointCures(CureContract):
@@ -42,13 +45,16 @@ class TestJointCures(CureContract):
 
 
 class TestDoorCures(CureContract):
-    # Without a gap no door moves; a bore 2 mm from the edge no hinge allows; 9 mm enter no groove 6.35 mm wide.
+    # Without a gap no door moves; a bore 2 mm from the edge no hinge allows; 9 mm enter no groove 6.35 mm wide, nor do
+    # 18 mm any of an oak frame 20 mm thick; two doors that each lap 12 mm of a divider 18 mm thick lap one another.
     generator = "doors"
     stopping = (
         job(doors(meeting_gap=0)),
         job(doors(hang="inset", gap=0)),
         job(doors(bore_edge=2)),
         job(doors(style="cope-and-stick", material="oak", panel="thin")),
+        job(doors(style="cope-and-stick", material="oak", panel="ply")),
+        job({"space": {"bays": [{"front": "door"}, {"front": "door"}]}, "doors": {**SLAB, "overlay": 12}}),
         job(
             {"space": {"front": "door", "match": True}, "doors": {"style": "slab", "material": "ply"}}
         ),  # one is no row
@@ -110,11 +116,28 @@ def test_a_first_place_lies_under_the_ceiling_and_hits_nothing():
         assert place[0]["x"] >= 900
 
 
+def test_a_first_place_is_found_before_what_hangs_there():
+    """The first of the two fits only between the wall's end and the second, which is 600 from there."""
+    answer = cures(row(cabinets_at={"b": [{"x": 600, "z": 1400}]}, length=1250))
+    (found,) = [one for one in answer["cures"] if one["check"]["code"] == "place-unknown"]
+    starts = [one["value"][0]["x"] for cure in found["cures"] for one in cure["patch"] if one["path"].endswith("_at/a")]
+    assert set(starts) == {0}
+
+
 class TestStandingCures(CureContract):
     generator = "standing"
     stopping = (
         job(
             {"case": {"material": "ply", "back": {"material": "ply", "inset": 20}}},
+            wall={"studs": STUDS, "cabinets_at": {"bench": [{"x": 50, "z": 1400}]}},
+        ),
+        # of what each strip is high for by itself, none holds this: more over one another need higher ones
+        job(
+            {
+                "case": {"material": "ply", "back": {"material": "ply", "inset": 20}},
+                "space": {"fixed_shelves": 2},
+                "loading": {"shelf_psf": 20},
+            },
             wall={"studs": STUDS, "cabinets_at": {"bench": [{"x": 50, "z": 1400}]}},
         ),
     )

@@ -261,7 +261,6 @@ def run(style: DoorStyle, count: int, check: Callable[[DoorDesign], None]) -> No
     @seed(SEED)
     @settings(
         max_examples=count,
-        deadline=None,
         database=None,
         phases=(Phase.generate, Phase.shrink),
         suppress_health_check=list(HealthCheck),

@@ -119,7 +119,6 @@ def run(case: Case, count: int, check: Callable[[Meeting, Fit], None]) -> None:
     @seed(SEED)
     @settings(
         max_examples=count,
-        deadline=None,
         database=None,
         phases=(Phase.generate, Phase.shrink),
         suppress_health_check=list(HealthCheck),

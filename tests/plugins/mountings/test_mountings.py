@@ -239,7 +239,7 @@ def test_every_mounting_carries_cautions() -> None:
 
 
 @seed(20261125)
-@settings(max_examples=60, deadline=None, database=None)
+@settings(max_examples=60, database=None)
 @given(
     inset=st.integers(0, 40 * MM),
     thickness=st.integers(12 * MM, 25 * MM),

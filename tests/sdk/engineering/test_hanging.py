@@ -189,6 +189,12 @@ def test_one_stud_and_how_much_longer_the_cleat_must_be():
         assert bounded.extension is None
         (advice,) = [finding.message for finding in bounded.findings if finding.code == "one-stud"]
         assert "longer" not in advice
+        assert "hung 99.63 mm farther to the right" in advice  # half a millimetre more than it must
+    there = replace(make().strip, left_mm=make().strip.left_mm + 99.63)
+    assert hang(make(wall=wall, strip=there)).caught_studs_mm == (1350.0, 1750.0)
+    apart = replace(wall, studs_at_mm=(1350.0, 2000.0))  # 650 of strip, and its end distance at both ends
+    (advice,) = [one.message for one in hang(make(wall=apart)).findings if one.code == "one-stud"]
+    assert advice.endswith("set wood backing in, and give it as a stud.")
 
 
 def test_where_one_stud_would_do():

@@ -6,7 +6,13 @@ import pytest
 from casewright.plugins.catalogue.plugin import CATALOGUE
 from casewright.sdk.engineering.hanging import hang
 from casewright.sdk.engineering.hanging_case import HangingCase, Strip, Wall
-from casewright.sdk.engineering.hanging_strip import bending_allowed_mpa, bending_mpa, end_give_mm
+from casewright.sdk.engineering.hanging_strip import (
+    GIVE_MM,
+    bending_allowed_mpa,
+    bending_mpa,
+    end_give_mm,
+    firm_sizes_mm,
+)
 
 IN, PSI = 25.4, 4.4482216152605 / 25.4**2
 CASE = HangingCase(
@@ -63,3 +69,15 @@ def test_a_strip_on_one_stud_far_aside_is_cautioned():
     alone = replace(CASE, wall=replace(CASE.wall, studs_at_mm=(6 * IN,)))
     assert "strip-gives" in codes(alone, "caution")
     assert "strip-gives" not in codes(CASE, "caution")
+
+
+def test_strips_as_firm_as_offered_give_no_more_than_may_be_and_a_step_less_does():
+    columns, pull, step = (14 * IN,), 145 * 4.4482216152605, IN / 16
+    thick, high = firm_sizes_mm(CASE, pull, columns, step)
+    for key, size in (("thickness_mm", thick), ("width_mm", high)):
+        for less, gives in ((0.0, False), (step, True)):
+            strip = replace(CASE.strip, **{key: size - less})
+            assert (end_give_mm(replace(CASE, strip=strip), pull, columns) > GIVE_MM) is gives
+    # A cleat 1 1/2 in high has no wood left below its bevel where it is thick enough.
+    low = replace(CASE, strip=replace(CASE.strip, width_mm=1.5 * IN))
+    assert firm_sizes_mm(low, 8 * pull, columns, step)[0] is None

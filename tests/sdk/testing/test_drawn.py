@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 CATALOGUE = load(discover="built-in").catalogue
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 @given(st.sampled_from(["corner", "tee", "panel", "frame", "box"]).flatmap(lambda kind: meetings(kind, CATALOGUE)))
 def test_a_meeting_comes_back_the_same(meeting):
     written = json.dumps(drawn_document({"meeting": meeting, "options": {"depth": "5 mm"}}))

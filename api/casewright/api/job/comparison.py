@@ -63,7 +63,7 @@ def read_comparison(document: Any) -> tuple[Any, list[Change]]:
     else:
         for key in document:
             if key not in KEYS:
-                unknown(key, KEYS, "", findings)
+                unknown(key, KEYS, document, "", findings)
         for key in KEYS:
             if key not in document:
                 findings.missing(f"/{key}", f'Add "{key}".')
@@ -87,7 +87,7 @@ def _changes(value: Any, findings: Findings) -> list[Change]:
             continue
         for key in row:
             if key not in ("name", "patch"):
-                unknown(key, ("name", "patch"), at, findings)
+                unknown(key, ("name", "patch"), row, at, findings)
         for key in ("name", "patch"):
             if key not in row:
                 findings.missing(f"{at}/{key}", f'Add "{key}".')

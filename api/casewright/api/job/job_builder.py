@@ -83,7 +83,8 @@ class JobBuilder:
         under = merger.over(Layer(self._style(style), STYLE), house, HOUSE)
         built = []
         well = [(i, values) for i, values in enumerate(read) if i not in astray]
-        each_once(((f"/cabinets/{i}", values["id"]) for i, values in well), self.findings)
+        placed = (self.values.get("wall") or {}).get("cabinets_at", {})
+        each_once(((f"/cabinets/{i}", values["id"]) for i, values in well), self.findings, placed)
         for i, values in well:
             at = f"/cabinets/{i}"
             layer = merger.over(under, values, "job")

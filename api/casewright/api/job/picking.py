@@ -1,6 +1,6 @@
 """Reading an object that picks a method by id and holds its options, which the method's own schema loads."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping, Sequence
 from copy import copy
 from dataclasses import dataclass
 from typing import Any
@@ -46,14 +46,8 @@ class PickReader(Reader):
         method = value.get(tag)
         if method is None and tag not in value and self.common is not None:
             strange = [key for key in value if key not in self.common_keys]
-            if strange and nearest_word(strange[0], (tag,)):
-                unknown(strange[0], (tag,), pointer, findings)
-                return UNREAD
             if strange:
-                rule = f"options beside the {field.what} that they are for"
-                alone = ", ".join(self.common_keys)
-                fix = f'Write "{tag}" here too, also where the house names it; only {alone} stand without it.'
-                findings.add(f"{pointer}/{strange[0]}", rule, value[strange[0]], fix)
+                self._refuse_options(strange, value, pointer, findings)
                 return UNREAD
             return Picked(None, {}, {}, self.common.read(value, pointer, findings), pointer)
         if not isinstance(method, str) or method not in field.branches:
@@ -73,7 +67,7 @@ class PickReader(Reader):
         good = True
         for key in raw:
             if key not in keys:
-                unknown(key, [*keys, *self.common_keys, self.field.tag], pointer, findings)
+                unknown(key, [*keys, *self.common_keys, self.field.tag], {*raw, self.field.tag}, pointer, findings)
                 good = False
         for key, field in keys.items():
             if field.required and key not in raw:
@@ -95,14 +89,35 @@ class PickReader(Reader):
             self._unset[method] = copy(options)
         return options if good else UNREAD
 
+    def _refuse_options(
+        self, options: Sequence[str], value: Mapping[str, Any], pointer: str, findings: Findings
+    ) -> None:
+        """Note options that stand beside no method: those of some, or keys that none reads."""
+        tag, known = self.field.tag, self._taking(options)
+        if not known:
+            every = dict.fromkeys(key for keys in self.option_keys.values() for key in keys)
+            strange = next((key for key in options if key not in every), options[0])
+            unknown(strange, [tag, *self.common_keys, *every], value, pointer, findings)
+            return
+        alone = ", ".join(self.common_keys)
+        listed = ", ".join(known)
+        fix = f'Write "{tag}" here too, also where the house names it, one of: {listed}; only {alone} stand without it.'
+        rule = f"options beside the {self.field.what} that they are for"
+        findings.add(f"{pointer}/{options[0]}", rule, value[options[0]], fix)
+
+    def _taking(self, options: Collection[str]) -> list[str]:
+        """Return the methods that have all of these options."""
+        return [method for method, keys in self.option_keys.items() if set(options) <= keys.keys()]
+
     def _refuse_method(self, value: dict[str, Any], pointer: str, findings: Findings) -> None:
         tag, what, known = self.field.tag, self.field.what, self.field.branches
+        fit = self._taking(value.keys() - {tag, *self.common_keys}) or [*known]
         if tag not in value:
-            findings.missing(f"{pointer}/{tag}", advice("", known, verb=f"Name a {what},"))
+            findings.missing(f"{pointer}/{tag}", advice("", fit, verb=f"Name a {what},"))
             return
         got = value[tag]
-        word = got if isinstance(got, str) else ""
-        findings.add(f"{pointer}/{tag}", f"a known {what}", got, advice(word, known))
+        near = nearest_word(got, known) if isinstance(got, str) else None
+        findings.add(f"{pointer}/{tag}", f"a known {what}", got, advice(near or "", known if near else fit))
 
 
 def _fault(branch: Branch, fault: str) -> PluginFaultError:

@@ -112,7 +112,7 @@ def read_question(document: Any, registry: Registry) -> PileQuestion:
         raise BadDocumentError(*findings.schema)
     for key in document:
         if key not in KEYS:
-            unknown(key, KEYS, "", findings)
+            unknown(key, KEYS, document, "", findings)
     if "job" not in document:
         findings.missing("/job", 'Add "job".')
     aim = LeafReader(_AIM).read(document.get("aim", Aim.LARGEST), "/aim", findings)
@@ -172,7 +172,7 @@ def _range(path: Path, value: dict[str, Any], units: Units, findings: Findings) 
     before = len(findings.schema) + len(findings.beyond)
     for key in value:
         if key not in ("least", "most", "step"):
-            unknown(key, ("least", "most", "step"), at, findings)
+            unknown(key, ("least", "most", "step"), value, at, findings)
     for key in ("least", "most"):
         if key not in value:
             findings.missing(f"{at}/{key}", f'Add "{key}".')

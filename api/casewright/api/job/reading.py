@@ -6,13 +6,14 @@ are not filled in here: a house may still supply the value.
 """
 
 from abc import ABC, abstractmethod
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Container
 from typing import Any, Final
 
 from casewright.api.job.fields import MapOf, Rows
 from casewright.api.job.problems import Findings, advice
 from casewright.sdk.errors import pointer_to
 from casewright.sdk.fields import Choice, Count, Flag, Flaw, Length, Number, Text
+from casewright.sdk.spelling import nearest_word
 from marshmallow import Schema, ValidationError, fields, missing
 
 STRICT = (Choice, Count, Flag, Length, Number, Text)
@@ -150,7 +151,7 @@ class ObjectReader(Reader):
         for key, item in value.items():
             reader = known.get(key)
             if reader is None:
-                unknown(key, known, pointer, findings)
+                unknown(key, known, value, pointer, findings)
                 continue
             got = reader.read(item, f"{pointer}/{key}", findings)
             if got is not UNREAD:
@@ -161,10 +162,19 @@ class ObjectReader(Reader):
         return out
 
 
-def unknown(key: str, known: Any, pointer: str, findings: Findings) -> None:
-    """Note a key that nothing reads, naming the nearest one that something does."""
-    fix = advice(key, known, verb="Write", most=20)
-    findings.add(pointer + pointer_to(key), "a known key", key, fix if "Write" in fix else "Leave it out.")
+def unknown(key: str, known: Collection[str], beside: Container[str], pointer: str, findings: Findings) -> None:
+    """Note a key that nothing reads, naming the nearest one that something does; `beside` are the object's keys."""
+    near = nearest_word(key, known)
+    if not known:
+        fix = "Leave it out."
+    elif near in beside:
+        fix = f'Leave it out: "{near}" is here already.'
+    elif near is not None:
+        fix = f'Write "{near}".'
+    else:
+        free = [word for word in known if word not in beside]
+        fix = f"{advice('', free, most=20)[:-1]}, or leave it out." if free else "Leave it out."
+    findings.add(pointer + pointer_to(key), "a known key", key, fix)
 
 
 def note(messages: Any, value: Any, pointer: str, findings: Findings) -> None:

@@ -9,6 +9,7 @@ from casewright.api.job.house import home
 from casewright.api.job.problems import Findings, advice
 from casewright.sdk import model
 from casewright.sdk.loader import Registry
+from casewright.sdk.spelling import nearest_word
 from casewright.sdk.units import TAPES
 
 SHEET_BOARD = ("sheet", "board")
@@ -56,9 +57,10 @@ class _Checker:
         material = self.job.materials.get(key)
         words = " or ".join(kinds)
         if material is None:
-            fix = advice(key, self.by_kind[kinds])
-            if not self.by_kind[kinds]:
-                fix = f'Add a {words} named "{key}" to "materials".'
+            known, add = self.by_kind[kinds], f'dd a {words} named "{key}" to "materials".'
+            fix = advice(key, known) if known else f"A{add}"
+            if known and nearest_word(key, known) is None:
+                fix = f"{fix[:-1]}; or a{add}"
             self.note(pointer, f"a key of `materials` that is a {words}", key, fix)
         elif material.kind not in kinds:
             self.note(pointer, f"a {words}", f"{key}, a {material.kind}", advice("", self.by_kind[kinds]))
@@ -179,10 +181,13 @@ class _Checker:
                 self.note("/wall/studs/at", "stud centres from left to right", at, "Sort them, each once.")
         if wall.studs is not None and wall.masonry is not None:
             self.note("/wall/masonry", "studs or masonry, not both", "both", "Keep what the wall is made of.")
-        counts = {c.id: c.count for c in self.job.cabinets}
+        counts = {c.id: c.count for c in reversed(self.job.cabinets)}
+        twice = len(counts) < len(self.job.cabinets)
         for cabinet_id, spots in wall.cabinets_at.items():
             at_id = f"/wall/cabinets_at/{cabinet_id}"
-            if cabinet_id in self.left_out or not self.known(cabinet_id, counts, "cabinet id", at_id):
+            if cabinet_id in self.left_out or (twice and cabinet_id not in counts):
+                continue  # of a cabinet that lacks something, or by the id that one of two alike should have
+            if not self.known(cabinet_id, counts, "cabinet id", at_id):
                 continue
             if len(spots) != counts[cabinet_id]:
                 self.note(
@@ -260,12 +265,18 @@ def rows(at: str, found: Iterable[_HasId]) -> Iterator[tuple[str, str]]:
         yield f"{at}/{i}", row.id
 
 
-def each_once(found: Iterable[tuple[str, str]], findings: Findings) -> None:
-    """Note every id, given with the pointer of its row, that an earlier row has."""
+def each_once(found: Iterable[tuple[str, str]], findings: Findings, wanted: Iterable[str] = ()) -> None:
+    """Note every id, given with the pointer of its row, that an earlier row has; `wanted` ids are offered first."""
+    every = list(found)
+    taken = {item for _, item in every}
+    free = [item for item in wanted if item not in taken]
     first: dict[str, str] = {}
-    for at, item in found:
+    for at, item in every:
         if item in first:
-            fix = f"{first[item]} has it; choose another."
+            numbered = (f"{item[: limits.ID_LENGTH - 4]}-{n}" for n in range(2, len(every) + 2))
+            other = free.pop(0) if free else next(name for name in numbered if name not in taken)
+            taken.add(other)
+            fix = f'{first[item]} has it; write another, such as "{other}".'
             findings.add(f"{at}/id", "an id of its own", item, fix, beyond_schema=True)
         first.setdefault(item, at)
 

@@ -158,7 +158,7 @@ class _Search:
                 f"None of {count} changes tried clears this." if count > 1 else "The change tried does not clear this."
             )
             if row.nearest is None:
-                return none
+                return f"{none} {why}".rstrip()
             change, added = row.nearest
             return f"{none} Nearest: {change.words}; that clears it, but then: {added[0].message}"
         known = any(code in one.codes for one in self._generators())

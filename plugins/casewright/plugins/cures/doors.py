@@ -3,10 +3,12 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, ClassVar
 
+from casewright.plugins.cures.moving import Setting
 from casewright.plugins.cures.spaces import every_space, leaves, space_at
+from casewright.plugins.cures.stock import SOLD
 from casewright.sdk.engineering.hinges import LEAST_HINGES
 from casewright.sdk.methods import Change, CureGenerator, Stop
-from casewright.sdk.model import Cabinet, Doors
+from casewright.sdk.model import Cabinet, Doors, Material
 from casewright.sdk.patching import Steps, at_path, patch_setting
 from casewright.sdk.units import INCH, MM, to_number
 
@@ -55,7 +57,9 @@ class DoorCures(CureGenerator):
             yield from _pulls(stop, doors)
             yield from _drawer_pulls(stop)
         if code in _PANEL or (code in _LOOSE and "/door-" in stop.check.subject):
+            yield from _overlays(stop, doors)
             yield from _panels(stop, doors)
+            yield from _without_panels(stop, doors)
         if code in _BORE | {"pull-off-wood"}:
             yield from _stiles(stop, doors)
         if code in _HINGE | _PANEL | {"wood-under-bore", "bore-narrower-than-cup"}:
@@ -183,6 +187,52 @@ def _panels(stop: Stop, doors: Doors) -> Iterator[Change]:
     for one in materials.values():
         if one.kind == "sheet" and one.key != doors.panel:
             yield _set(stop, doors, f"door panels of {one.key}", panel=one.key)
+
+    if stop.check.code in _LOOSE | {"panel-thicker-than-groove"} and panel is not None and "groove_width" in keys:
+        yield from _thinner_panel(stop, doors, panel)
+
+
+def _overlays(stop: Stop, doors: Doors) -> Iterator[Change]:
+    """Yield overlays of which two doors leave room for one another."""
+    if stop.check.code in _LOOSE and doors.hang == "overlay":
+        for quarters in (3, 2, 1):
+            size = doors.overlay * quarters // 4 // TAPE[stop.plan.job.units] * TAPE[stop.plan.job.units]
+            yield _set(stop, doors, f"an overlay of {stop.write.length(size)}", overlay=_number(stop, size))
+
+
+def _thinner_panel(stop: Stop, doors: Doors, panel: Material) -> Iterator[Change]:
+    """Yield the panel's own stuff in the thickest size sold that a groove may be as wide as, with a sheet to buy."""
+    job, document = stop.plan.job, stop.document
+    widest = job.materials[doors.material].thickness * 2 // 5
+    sold = [(row.least + row.most) // 2 for row in stop.choices.catalogue.stuff(panel.stuff).thicknesses]
+    size, key = max((one for one in sold if one <= widest), default=None), f"{panel.key[:32]}-thinner"
+    if size is None or key in job.materials or panel.kind != "sheet":
+        return
+    made = {"kind": "sheet", "stuff": panel.stuff, "thickness": _number(stop, size)}
+    settings: list[Setting] = [(("materials", key), made)]
+    if job.stock is not None:
+        length, width = SOLD[job.units][0]
+        row = {"id": f"{key}-sheet", "material": key, "length": _number(stop, length), "width": _number(stop, width)}
+        settings.append((("stock", "sheets", "-"), {**row, "copies": None}))
+    at = stop.at("doors")
+    whole = {"style": doors.style, "panel": key, "groove_width": _number(stop, size)}
+    given = at_path(document, at) is not None
+    settings += [((*at, name), value) for name, value in whole.items()] if given else [(at, whole)]
+    words = f"door panels of the same stuff {stop.write.length(size)} thick"
+    yield Change(words, patch_setting(document, *settings))
+
+
+def _without_panels(stop: Stop, doors: Doors) -> Iterator[Change]:
+    """Yield doors of a style that has no panel, of which the options of the style as it is are left out."""
+    style = stop.choices.doors.get(doors.style)
+    if style is None or not style.needs_panel:
+        return
+    given = at_path(stop.document, stop.at("doors")) or {}
+    kept = {key: value for key, value in given.items() if key not in style.options().fields}
+    for other, method in sorted(stop.choices.doors.items()):
+        if not method.needs_panel:
+            setting = (stop.at("doors"), {**kept, "style": other})
+            yield Change(f"doors as {method.title.lower()}", patch_setting(stop.document, setting), keeps=False)
 
 
 def _stuffs(stop: Stop, doors: Doors) -> Iterator[Change]:

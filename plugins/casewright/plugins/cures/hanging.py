@@ -57,6 +57,8 @@ _FACTS = {
     "anchor-approval": "Give the values that the anchor's maker approves for this wall.",
     "no-stud": "No stud that is given is in reach and free: set wood backing between studs and give it as one, hang it "
     "elsewhere, or join it to its neighbour on one cleat.",
+    "stud-edge": "Measure the studs: in one so narrow a fastener that is listed stands too near its sides.",
+    "fastener-penetration": "Measure the lining: a fastener that is listed does not reach far enough into the stud.",
     "studs-unknown": "Find and measure the studs; a place made up here would hold nothing.",
     "stud-wood": "Read the grade stamp of the studs, or take the weakest common group.",
     "anti-lift-wall": "What holds against lifting off in this wall is for an approved anchor or an engineer.",

@@ -160,7 +160,14 @@ def _first_places(stop: Stop, wall: Wall, cabinet: Cabinet) -> Iterator[Change]:
     right = max((spot.x + widths.get(name, 0) for name, spot in others), default=0)
     studs = wall.studs.at if wall.studs else ()
     between = [(a + b - cabinet.width) // 2 for a, b in pairwise(sorted(studs))]
-    starts = [right, *between, *(stud - cabinet.width // 2 for stud in studs), *(stud - 3 * INCH for stud in studs)]
+    before = [spot.x - cabinet.count * cabinet.width for _, spot in others]
+    starts = [
+        right,
+        *before,
+        *between,
+        *(stud - cabinet.width // 2 for stud in studs),
+        *(stud - 3 * INCH for stud in studs),
+    ]
     firm = FIRM[units]
     options = (("method", cabinet.mounting.choice.method if cabinet.mounting else HOOKED), *firm.items())
     stronger = [(stop.at("mounting", key), value) for key, value in options]

@@ -11,6 +11,9 @@ from casewright.sdk.units import INCH, MM, to_number
 
 LAGS = ("lag-1-4-3", "lag-1-4-4", "lag-5-16-4")
 PASCAL_PER_PSF = 47.880259
+HEIGHTS = {"in": [n * INCH for n in (4, 6, 8)], "mm": [n * MM for n in (100, 150, 200)]}
+"""Heights of strips that are tried, each with more fasteners over one another."""
+
 SHARES = (0.75, 0.5, 0.25)
 """Shares of the stated load that are tried."""
 
@@ -52,6 +55,13 @@ def _mountings(stop: Stop, cabinet: Cabinet) -> Iterator[Change]:
     contents = {} if cabinet.mounting is None or cabinet.mounting.contents_kg is None else {
         "contents_kg": cabinet.mounting.contents_kg
     }  # fmt: skip
+    units = stop.plan.job.units
+    for height in HEIGHTS[units]:
+        words, size = f", strips {stop.write.length(height)} high", to_number(height, units)
+        ways += [
+            (f"{words}, {named[0]}, {count} in each stud", {"height": size, "fastener": LAGS[0], "per_stud": count})
+            for count in (2, 4)
+        ]
     for method in methods:
         title = "a strip inside, screwed to the wall" if method == "screw-strip" else "a pair of bevelled cleats"
         for words, options in ways:

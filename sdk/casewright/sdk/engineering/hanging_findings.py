@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from casewright.sdk.engineering import hanging_places, hanging_solve, hanging_strip
 from casewright.sdk.engineering.hanging_case import AntiLift, HangingCase, HangingResult, Hook
 from casewright.sdk.engineering.placement import SMALL_MM, Spacing
-from casewright.sdk.engineering.units import mm
+from casewright.sdk.engineering.units import MM_PER_IN, NM_PER_MM, mm
 from casewright.sdk.findings import Finding, Level
 from casewright.sdk.writer import Writer
 
@@ -85,7 +85,13 @@ def result_findings(case: HangingCase, result: HangingResult, write: Writer) -> 
             longer = result.extension
             message += f" A cleat {write.length_mm(longer.by_mm)} longer to the {longer.side} would catch another."
         else:
-            message += " The cleat has no room to reach another where the cabinet hangs."
+            message += " The cleat has no room to reach another where the cabinet hangs;"
+            move = hanging_places.catching_move(case)
+            if move is None:
+                message += " it is too short for two anywhere: set wood backing in, and give it as a stud."
+            else:
+                side = "left" if move < 0.0 else "right"
+                message += f" hung {write.length_mm(abs(move))} farther to the {side}, if it may be, it would."
         yield Finding("one-stud", "caution", message, source="statics")
     if result.likely is not None:
         yield Finding(
@@ -109,7 +115,7 @@ def result_findings(case: HangingCase, result: HangingResult, write: Writer) -> 
         )
     yield from _placement_findings(case, result, write)
     yield from _strip_size(case, write)
-    yield from _strip_bending(case, result)
+    yield from _strip_bending(case, result, write)
     if result.lift.fits is False:
         yield Finding(
             "lift-room",
@@ -133,7 +139,7 @@ def result_findings(case: HangingCase, result: HangingResult, write: Writer) -> 
         )
 
 
-def _strip_bending(case: HangingCase, result: HangingResult) -> Iterator[Finding]:
+def _strip_bending(case: HangingCase, result: HangingResult, write: Writer) -> Iterator[Finding]:
     """Yield whether the strip bends too far between its fasteners, or that nothing is known of it."""
     columns = sorted({each.at_mm for each in result.fasteners})
     if not columns:
@@ -147,10 +153,16 @@ def _strip_bending(case: HangingCase, result: HangingResult) -> Iterator[Finding
         yield Finding("strip-bending", "stop", message, stress, allowed, "MPa", "astm-d245")
     gives = hanging_strip.end_give_mm(case, result.pull_n, columns)
     if gives > hanging_strip.GIVE_MM:
+        step = MM_PER_IN / 16.0 if write.inches else 1.0
+        thick, high = hanging_strip.firm_sizes_mm(case, result.pull_n, columns, step)
+        sizes = [
+            f"{write.cut(round(size * NM_PER_MM))} {word}" for size, word in ((thick, "thick"), (high, "high")) if size
+        ]
         message = (
             "The strip's end past its last fasteners gives at least this far outward in the years to come, and leaves "
-            "the load to the strip near them. Fasten it nearer its ends, or use a thicker strip."
+            "the load to the strip near them. Fasten it nearer its ends"
         )
+        message += f", or use a strip {' or '.join(sizes)}." if sizes else "."
         yield Finding("strip-gives", "caution", message, gives, hanging_strip.GIVE_MM, "mm", "fpl-190-eq-9-2")
 
 

@@ -6,13 +6,16 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.sdk.engineering import hanging_solve
-from casewright.sdk.engineering.hanging_case import Capacity, Extension, FastenerUse, HangingCase, Lift
+from casewright.sdk.engineering.hanging_case import Capacity, Extension, FastenerUse, HangingCase, Lift, Strip
 from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.writer import MILLIMETRES, Writer
 
 _HALVINGS = 50
 TOUCH_MM = 1e-6
 """Places nearer one another than this are one."""
+
+CLEAR_MM = 0.5
+"""How much farther than it must a strip is moved, so that the move may be rounded in words."""
 
 _MOST_STUDS = 12
 _MOST_NEAR = 4
@@ -143,6 +146,26 @@ def extension(case: HangingCase) -> Extension | None:
         elif low <= x - margin < strip.left_mm:
             ways.append(Extension("left", strip.left_mm - (x - margin), x))
     return min(ways, key=lambda way: (way.by_mm, way.side), default=None)
+
+
+def catching_move(case: HangingCase) -> float | None:
+    """Return the least move along the wall, to the right if above zero, at which the strip catches two studs.
+
+    None where no two are near enough for it, or where it is broken between them.
+    """
+    margin, strip = end_margin_mm(case) + CLEAR_MM, case.strip
+    moves: list[float] = []
+    for left, right in itertools.pairwise(sorted(set(case.wall.studs_at_mm))):
+        least, most = right + margin - strip.length_mm - strip.left_mm, left - margin - strip.left_mm
+        if least <= most:
+            moves.append(min(max(least, 0.0), most))
+    moved = [(by, replace(case, strip=_moved(strip, by))) for by in sorted(moves, key=abs)]
+    return next((by for by, there in moved if len(caught_studs(there)) > 1), None)
+
+
+def _moved(strip: Strip, by_mm: float) -> Strip:
+    breaks = tuple((left + by_mm, right + by_mm) for left, right in strip.breaks_mm)
+    return replace(strip, left_mm=strip.left_mm + by_mm, breaks_mm=breaks)
 
 
 def lift(case: HangingCase) -> Lift:

@@ -1,11 +1,14 @@
 """The strip itself as a beam on its fasteners: bent outward by the pull that hangs on it. N, mm, MPa."""
 
-from collections.abc import Sequence
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from casewright.sdk.engineering import beams
-from casewright.sdk.engineering.hanging_case import HangingCase
+from casewright.sdk.engineering.hanging_case import HangingCase, Strip
 from casewright.sdk.engineering.hanging_solve import zone_mm
+from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.units import MM_PER_IN, NM_PER_MM
 
 ALLOWED_SHARE = 0.35
@@ -50,3 +53,29 @@ def end_give_mm(case: HangingCase, pull_n: float, columns_mm: Sequence[float]) -
     modulus = tabulated * (beams.TRUE_MODULUS if strip.stuff.kind == "board" else 1.0)
     section = beams.Section(zone_mm(case), strip.thickness_mm, modulus)
     return beams.CREEP_FACTOR * beams.overhang_mm(pull_n / strip.length_mm * over, over, section)
+
+
+def firm_sizes_mm(
+    case: HangingCase, pull_n: float, columns_mm: Sequence[float], step_mm: float
+) -> tuple[float | None, float | None]:
+    """Return how thick or else how high, in whole steps, the strip's end would give no more than it may.
+
+    Its fasteners and their pull are taken as they are. None where not even one twice as thick or high would do.
+    """
+
+    def least(now: float, sized: Callable[[float], Strip]) -> float | None:
+        first = math.floor(now / step_mm) + 1
+        sizes = (count * step_mm for count in range(first, 2 * first))
+        return next(
+            (size for size in sizes if _gives_little(replace(case, strip=sized(size)), pull_n, columns_mm)), None
+        )
+
+    thick = least(case.strip.thickness_mm, lambda size: replace(case.strip, thickness_mm=size))
+    return thick, least(case.strip.width_mm, lambda size: replace(case.strip, width_mm=size))
+
+
+def _gives_little(case: HangingCase, pull_n: float, columns_mm: Sequence[float]) -> bool:
+    try:
+        return end_give_mm(case, pull_n, columns_mm) <= GIVE_MM
+    except OutsideLimits:  # a bevel that leaves nothing of so thick a cleat
+        return False

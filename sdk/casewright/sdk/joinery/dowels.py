@@ -124,15 +124,6 @@ def _findings(meeting: Meeting, dowel: Dowel, xs: tuple[int, ...], into_host: in
         message = "A dowel's diameter is one third to one half of the stock."
         findings.append(Finding("dowel-size", "caution", message, d, t // 2 if 2 * d > t else t // 3, LENGTH, COMMON))
     if len(xs) == 1:
-        findings.append(
-            Finding(
-                "single-dowel",
-                "caution",
-                f"One dowel lets {meeting.guest.name} turn; add a second.",
-                1,
-                2,
-                "",
-                COMMON,
-            )
-        )
+        message = f"One dowel lets {meeting.guest.name} turn; add a second, for which it may have to be wider."
+        findings.append(Finding("single-dowel", "caution", message, 1, 2, "", COMMON))
     return tuple(findings)

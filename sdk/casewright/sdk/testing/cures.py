@@ -11,6 +11,9 @@ from casewright.sdk.testing.service import client, planned, registry_with
 MOST = 60
 """Changes that may be proposed for one stop: no more are tried for a whole job."""
 
+SHOWN = 3
+"""Changes of which it is said what comes of them, where none cures."""
+
 
 class CureContract:
     """The contract of a generator of cures.
@@ -107,7 +110,7 @@ def _why_not(
     patches = proposed.get(check["subject"], [])
     if not patches:
         return f"{head}: it proposed none"
-    body = {"job": job, "changes": [{"name": f"{n}", "patch": patch} for n, patch in enumerate(patches[:MOST], 1)]}
+    body = {"job": job, "changes": [{"name": f"{n}", "patch": patch} for n, patch in enumerate(patches[:SHOWN], 1)]}
     outcomes = []
     for patch, change in zip(patches, service.post("/v1/compare", json=body).get_json()["changes"], strict=False):
         if change["planned"]:
@@ -117,7 +120,7 @@ def _why_not(
         else:
             why = "; ".join(f"{one['pointer']}: {one['rule']}. {one['fix']}" for one in change["errors"][:1])
         outcomes.append(f"{json.dumps(patch)} {why}")
-    return f"{head}: {' | '.join(outcomes[:3])}"
+    return f"{head}: {' | '.join(outcomes)}"
 
 
 def assert_cures(service: Any, job: Mapping[str, Any], check: Mapping[str, Any], patch: list[Any]) -> None:

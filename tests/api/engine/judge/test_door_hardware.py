@@ -58,9 +58,11 @@ def test_a_pull_off_the_wood_is_a_stop(planned, codes):
 
 
 def test_a_shelf_at_a_hinge_is_found(planned, codes):
-    # Door from 8 to 892: its hinges stand at 88 and 812. A shelf from 103 to 121 is 15 over the first.
+    # Door from 8 to 892: its hinges stand at 88 and 812. A shelf from 103 to 121 is 15 over the first: 11 too near.
     cabinet = {"space": {"front": "door", "fixed_shelves": [85]}, "doors": SLAB}
-    assert codes(planned(cabinet, PLAIN), "hinge-near-shelf") == [("caution", "hinge-near-shelf", "bay/shelf-1")]
+    plan = planned(cabinet, PLAIN)
+    assert codes(plan, "hinge-near-shelf") == [("caution", "hinge-near-shelf", "bay/shelf-1")]
+    assert any(check.message.endswith("move the shelf 11 mm up or more") for check in plan.checks)
     cabinet["space"]["fixed_shelves"] = [96]  # underside at 114: 26 clear
     assert codes(planned(cabinet, PLAIN), "hinge-near-shelf") == []
 

@@ -1,5 +1,7 @@
 """Which span a level is judged by; the sag itself is worked by hand in `tests/api/use/test_worked_bridges.py`."""
 
+import re
+
 PLAIN = {"corner": {"method": "dowel"}, "fixed_joint": {"method": "dowel"}, "back": None}
 
 
@@ -14,3 +16,12 @@ def test_the_widest_bay_over_the_bottom_is_its_span(planned):
     plan = planned({"space": {"bays": [{}, {"size": 200}]}}, PLAIN)
     assert limits(plan) == {"bay/bottom": round(546e6 / 192)}
     assert limits(planned(None, PLAIN)) == {"bay/bottom": round(764e6 / 192)}
+
+
+def test_what_would_pass_passes_when_it_is_built(planned):
+    """A thicker shelf weighs more, and a shorter one carries less; sides of 18 stand outside its span."""
+    (check,) = [c for c in planned({"width": 1400}, PLAIN).checks if c.code == "shelf-sag"]
+    thick, span = re.search(r"; ([\d.]+) mm thick would pass, or a span of ([\d.]+) mm", check.message).groups()
+    thicker = {"case": {"kind": "sheet", "stuff": "birch-plywood", "thickness": float(thick)}}
+    for plan in (planned({"width": 1400}, PLAIN, materials=thicker), planned({"width": float(span) + 36}, PLAIN)):
+        assert [c.level for c in plan.checks if c.code == "shelf-sag"] == ["note"]

@@ -57,6 +57,8 @@ def test_without_anything_beside_it_only_a_width_given_can_say(planned, codes):
     assert strips(unknown) == []
     given = planned(wall={"cabinets_at": {"bay": [spot(60, left={"material": "frame", "width": 45})]}})
     assert [s.width for s in strips(given)] == [45 * MM]
+    assert [step.parts for step in given.steps if step.stage == "fillers"] == [("bay/filler-left",)]
+    assert codes(given, "work-not-carried-out") == []
 
 
 def test_no_room_is_a_stop(planned, codes):

@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 MM = 1_000_000
-QUICK = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+QUICK = settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 
 def row_of(document, gaps, widths, **wall):

@@ -11,7 +11,7 @@ from casewright.api.engine.solid.solids import (
     share_when_moved,
 )
 from casewright.sdk.geometry import Box, Cylinder, Wedge
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from kernel import _box, _wedge
 
@@ -53,7 +53,6 @@ def kernel(wood, waste, slants):
     return solid
 
 
-@settings(deadline=None)
 @given(boxes, st.lists(boxes, max_size=6))
 def test_boxes_less_boxes(box, waste):
     assert float(left_over(box, waste, [])) / 1e18 == pytest.approx(
@@ -61,7 +60,6 @@ def test_boxes_less_boxes(box, waste):
     )
 
 
-@settings(deadline=None)
 @given(boxes, st.lists(boxes, max_size=3), st.sampled_from([1, 2, 3]), st.data())
 def test_boxes_less_boxes_and_slants_along_one_axis(box, waste, along, data):
     slants = data.draw(
@@ -74,7 +72,6 @@ def test_boxes_less_boxes_and_slants_along_one_axis(box, waste, along, data):
     assert got == pytest.approx(kernel([box], waste, slants).volume(), rel=1e-6, abs=1e-4)
 
 
-@settings(deadline=None)
 @given(boxes, st.lists(boxes, max_size=2), st.lists(wedges, max_size=3))
 def test_slants_along_several_axes(box, waste, slants):
     got = float(left_over(box, waste, slants)) / 1e18
@@ -88,7 +85,6 @@ def test_two_slants_that_cross_by_hand():
     assert left_over(cube, [], [Wedge(cube, 2, (-1, -3)), Wedge(cube, 1, (-2, -3))]) == 72
 
 
-@settings(deadline=None)
 @given(boxes, st.lists(boxes, max_size=3), boxes, st.lists(boxes, max_size=3))
 def test_common_room_of_two_parts(a, a_waste, b, b_waste):
     first = Solid("a", (a,), tuple(a_waste), (), ())
@@ -106,7 +102,6 @@ parts = st.builds(
 )
 
 
-@settings(deadline=None)
 @given(parts, parts, st.sampled_from([1, 2, 3, -1, -2, -3]), st.integers(0, 6))
 def test_parts_share_room_when_moved_where_the_kernel_finds_some(first, second, axis, steps):
     step = [0, 0, 0]
@@ -152,7 +147,6 @@ def test_a_hole_is_a_cylinder():
     assert moment_centre(block, holes=[bore])[0] == pytest.approx(200_000 - 12_026.41, abs=0.01)
 
 
-@settings(deadline=None)
 @given(boxes, st.lists(boxes, max_size=4))
 def test_the_centroid_is_the_kernels(box, waste):
     volume, centre = moment_centre(box, waste)

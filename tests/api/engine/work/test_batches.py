@@ -42,7 +42,7 @@ def parts_of(piece):
 @given(
     st.lists(st.tuples(st.sampled_from([300, 450, 2500]), st.integers(1, 4)), min_size=1, max_size=8), st.integers(1, 2)
 )
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_every_part_is_placed_or_short_exactly_as_often_as_it_is_wanted(rows, copies):
     demands = [demand(f"box-{i}/part", length, quantity=count)
                for i, (length, count) in enumerate(rows)]  # fmt: skip

@@ -161,7 +161,7 @@ MARKS = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8)
 @given(
     st.sampled_from(["sheets", "offcuts", "boards"]),
     st.lists(MARKS, min_size=1, max_size=3),

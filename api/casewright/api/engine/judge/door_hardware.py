@@ -187,9 +187,11 @@ def _shelves(built: Construction, hung: HungDoor) -> Iterator[Check]:
             continue
         if box.x0 >= region.x1 or box.x1 <= region.x0:
             continue
-        room = min(max(box.z0 - z, z - box.z1) for z in centres)
+        room, centre = min((max(box.z0 - z, z - box.z1), z) for z in centres)
         if room < HALF_HINGE:
-            where = "set the shelf on other pins" if loose else "move the shelf or that hinge"
+            way = "up" if box.z0 + box.z1 >= 2 * centre else "down"
+            by = built.write.length(HALF_HINGE - room)
+            where = "set the shelf on other pins" if loose else f"move the shelf {by} {way} or more"
             message = f"a hinge of {door.key} stands at this shelf; {where}"
             finding = Finding("hinge-near-shelf", "caution", message, room, HALF_HINGE, LENGTH, PRACTICE)
             yield Check(f"{built.id}/{draft.key}", finding)

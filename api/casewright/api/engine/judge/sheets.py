@@ -16,7 +16,7 @@ def thickness_checks(job: Job, registry: Registry) -> tuple[Check, ...]:
             continue
         message = (
             f"measures outside {write.length(verdict.least)} to {write.length(verdict.most)}, which the nearest size "
-            f"sold, {write.length(verdict.nominal)}, may be; measure again, in several places, and name what it is"
+            f"sold, {write.length(verdict.nominal)}, may be; measure in several places: it is planned as measured"
         )
         limit = verdict.least if material.thickness < verdict.least else verdict.most
         finding = Finding("sheet-thickness", "caution", message, material.thickness, limit, LENGTH, verdict.source)

@@ -1,5 +1,7 @@
 """Whether shelves sag: each shelf and the bottom judged under what the job says they carry."""
 
+from dataclasses import dataclass, replace
+
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.judge.weights import Masses
@@ -12,11 +14,52 @@ from casewright.sdk.writer import Writer
 NOSING_MM = 19.0
 """The thickness of the solid nosing that a shelf is offered, as `shelves.judge` takes it."""
 
+ROUNDS = 8
+"""How often a load and the size that carries it are worked out from each other; each time nearer by some ten times."""
+
+SURE = 1.001
+"""By how much a size that would pass is more than it must be, so that it may be rounded in words."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Level:
+    """One shelf as it is judged, with what follows its size: its own weight, and what it carries wherever it ends.
+
+    `fixed_n` of its load stays when it is shorter, and `seats_mm` of it lie past the span.
+    """
+
+    case: shelves.ShelfCase
+    own_n: float
+    fixed_n: float
+    seats_mm: float
+
+    def thick_enough_mm(self) -> float:
+        """Return the thickness that would pass, with what it then weighs."""
+        case, thick = self.case, self.case.thickness_mm
+        for _ in range(ROUNDS):
+            more = self.own_n * (thick / case.thickness_mm - 1.0)
+            thick = shelves.judge(replace(case, load_n=case.load_n + more)).thickness_mm
+        return thick * SURE
+
+    def short_enough_mm(self) -> float:
+        """Return the span that would pass, with what the shelf then carries."""
+        case = self.case
+        span = case.span_mm
+        for _ in range(ROUNDS):
+            spread = (case.load_n - self.fixed_n) * (span + self.seats_mm) / (case.span_mm + self.seats_mm)
+            load = self.fixed_n + spread
+            same = load * case.span_mm / span if case.spread == "uniform" else load
+            span = shelves.judge(replace(case, load_n=same)).longest_span_mm
+        return span / SURE
+
 
 def sag_checks(built: Construction, masses: Masses) -> tuple[Check, ...]:
     """Judge every shelf and the bottom; a shelf that sags past the limit is a caution with what would pass."""
     return tuple(
-        [Check(f"{built.id}/{draft.key}", _sag(built, draft, load)) for draft, load in level_loads(built, masses)]
+        [
+            Check(f"{built.id}/{draft.key}", _sag(built, draft, load, weight_n(masses[draft.key][0])))
+            for draft, load in level_loads(built, masses)
+        ]
     )
 
 
@@ -41,7 +84,7 @@ def _load_n(built: Construction, area: int, whole: int) -> float:
     return built.cabinet.loading.shelf_pa * area * 1e-18
 
 
-def _sag(built: Construction, draft: Draft, load_n: float) -> Finding:
+def _sag(built: Construction, draft: Draft, load_n: float, own_n: float) -> Finding:
     size = draft.box.size
     loading = built.cabinet.loading
     write = built.write
@@ -64,10 +107,13 @@ def _sag(built: Construction, draft: Draft, load_n: float) -> Finding:
     except OutsideLimits as problem:
         message = f"{problem.message(write)}; sag is not judged"
         return Finding(problem.check_code, "caution", message, source=problem.source)
+    mounting = built.cabinet.mounting
+    given = mounting is not None and mounting.contents_kg is not None
+    level = _Level(case, own_n, load_n - own_n if given else 0.0, max(0.0, size[0] / NM_PER_MM - case.span_mm))
     return Finding(
         "shelf-sag",
         "note" if verdict.passes else "caution",
-        _sag_message(case, verdict, write),
+        _sag_message(level, verdict, write),
         round(verdict.sag_mm * NM_PER_MM),
         round(verdict.limit_mm * NM_PER_MM),
         LENGTH,
@@ -75,13 +121,14 @@ def _sag(built: Construction, draft: Draft, load_n: float) -> Finding:
     )
 
 
-def _sag_message(case: shelves.ShelfCase, verdict: shelves.ShelfResult, write: Writer) -> str:
+def _sag_message(level: _Level, verdict: shelves.ShelfResult, write: Writer) -> str:
+    case = level.case
     message = f"sags {write.length_mm(verdict.sag_mm)} after years under {write.force_n(case.load_n)}"
     message += f"; the limit is {beams.LIMITS[case.limit].message(write)}"
     if not verdict.passes:
         message += (
-            f"; {write.length_mm(verdict.thickness_mm)} thick would pass, or a span of "
-            f"{write.length_mm(verdict.longest_span_mm)}"
+            f"; {write.length_mm(level.thick_enough_mm())} thick would pass, or a span of "
+            f"{write.length_mm(level.short_enough_mm())}"
         )
         if verdict.nosing_mm is not None:
             message += (

@@ -85,6 +85,8 @@ def tipping_checks(built: Construction, fixing: Hanging | None, balances: Balanc
         message += "; fix it to the wall: give it a mounting such as screw-strip"
     elif balances.pull_n > 0.0:
         message += f"; its fixing must hold a pull of {write.force_n(balances.pull_n)}"
+    if fixing is not None and level == "caution":
+        message += "; make it fast before anything is put in or opened"
     checks = [Check(built.id, _finding("anti-tip", level, message, loaded))]
     if leaned.tips and not loaded.tips:
         words = f"{person} bearing down on what stands open would tip it"

@@ -73,7 +73,10 @@ def set_run(
             steps.add(Stage.JOIN, do, (), after=beside)
         if gap.fillers:
             do = f"Scribe, cut and fix the filler between {gap.left} and {gap.right}"
-            steps.add(Stage.FILLERS, do, [strips[key] for key in gap.fillers], after=beside)
+            steps.add(Stage.FILLERS, do, [strips.pop(key) for key in gap.fillers], after=beside)
+    for part in strips.values():  # nothing stands on the other side of these
+        beside = [put[one.name] for one in run.standings if one.cabinet == part.cabinet and one.name in put]
+        steps.add(Stage.FILLERS, f"Scribe, cut and fix the {part.name} of {part.cabinet}", [part], after=beside)
 
 
 def _packed(steps: Steps, packing: Packing | None) -> str:
