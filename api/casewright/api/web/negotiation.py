@@ -3,10 +3,10 @@
 import re
 from collections.abc import Mapping, Sequence
 
-from casewright.api.job.problems import nearest
 from casewright.api.papers import MEDIA_TYPES
 from casewright.api.web.problems import ProblemError
 from casewright.sdk.errors import Problem
+from casewright.sdk.spelling import nearest_word
 from flask import Request
 
 JSON, CSV, TEXT, XML, LINES = "json", "csv", "text", "xml", "ndjson"
@@ -34,7 +34,7 @@ def answer_format(request: Request, formats: Sequence[str], parameters: Sequence
     if word is not None:
         if word not in formats:
             words = ", ".join(formats)
-            known = nearest(word, formats) or formats[0]
+            known = nearest_word(word, formats) or formats[0]
             problem = Problem("?as", f"one of: {words}", repr(word), f"Write ?as={known}, or leave it out.")
             raise ProblemError("bad-query", f"`as` is one of {words}.", [problem])
         return word
