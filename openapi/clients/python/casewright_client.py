@@ -230,7 +230,7 @@ class Client:
         """Take the service's address, under whatever prefix it is mounted, seconds to wait for an answer, and tries.
 
         A service that answers 503 is asked again after the seconds of its Retry-After, one that cannot be reached after
-        a second.
+        a second, then two, four and so on, as it may be starting.
         """
         self.base, self.timeout, self.tries = base.rstrip("/"), timeout, tries
 
@@ -433,7 +433,7 @@ class Client:
 
     def _open(self, request: Request) -> Any:
         for left in reversed(range(self.tries)):
-            pause = "1"
+            pause = str(2 ** (self.tries - 1 - left))
             try:
                 return urlopen(request, timeout=self.timeout)
             except HTTPError as error:

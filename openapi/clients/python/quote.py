@@ -5,12 +5,13 @@
 
 `rates.json` is what a job has as `rates`: `hour`, `minutes`, `hardware`, `currency` and so on. Jobs are planned in this
 process where casewright is installed, and by a service otherwise, with `casewright_client.py` from beside this file.
-A job with a stop has no price: it is not to be cut before its stops are cleared. One that cannot be read leaves the
-others alone.
+A job with a stop has no price: it is not to be cut before its stops are cleared. One that cannot be read, or that the
+service does not answer, leaves the others alone; then the exit code is 1.
 """
 
 import argparse
 import json
+import sys
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict
 from datetime import date, datetime, time, timedelta
@@ -19,6 +20,8 @@ from typing import Any
 
 SATURDAY = 5
 OPENS = time(8)
+FAULT = 500
+"""The status from which on a service, not the job, is at fault."""
 
 Document = Mapping[str, Any]
 
@@ -81,8 +84,14 @@ def refusal(path: Path, job: Document, problems: Sequence[Document]) -> Iterator
         yield f"  {', '.join(place)}: needs {problem['rule']}; got {problem['got']}. {problem['fix']}"
 
 
-def main() -> None:
-    """Print the offers."""
+def unanswered(path: Path, service: str, error: Exception) -> Iterator[str]:
+    """Yield that a job was not planned by no fault of its own: the service is busy, away or failed."""
+    yield f"{path.name}: no price, for {service} did not plan it. Ask again later."
+    yield f"  {str(error).splitlines()[0]}"
+
+
+def main() -> int:
+    """Print the offers; return 1 where a job has none for want of an answer or of a job that can be read."""
     parser = argparse.ArgumentParser(description="Quote jobs: price, hours, weight, delivery date.")
     parser.add_argument("rates", type=Path, help="a JSON file of the shop's rates")
     parser.add_argument("jobs", type=Path, nargs="+", help="JSON files of jobs")
@@ -100,14 +109,22 @@ def main() -> None:
         from casewright.sdk.errors import ProblemsError as BadJobError
 
     rates = json.loads(given.rates.read_text("utf-8"))
+    done = 0
     for path in given.jobs:
         job = {**json.loads(path.read_text("utf-8")), "rates": rates}
         try:
             lines = offer(plan(job), given.start, timedelta(hours=given.hours))
         except BadJobError as error:
-            lines = refusal(path, job, error.errors if given.service else [asdict(one) for one in error.problems])
-        print(*lines, sep="\n")
+            if given.service and error.status >= FAULT:
+                lines = unanswered(path, given.service, error)
+            else:
+                lines = refusal(path, job, error.errors if given.service else [asdict(one) for one in error.problems])
+            done = 1
+        except OSError as error:
+            lines, done = unanswered(path, given.service, error), 1
+        print(*lines, sep="\n", flush=True)
+    return done
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main())
