@@ -33,7 +33,12 @@ class DoorCures(CureGenerator):
     id: ClassVar[str] = "doors"
     title: ClassVar[str] = "Gaps, bores, stiles, panels, hinges and pulls"
     codes: ClassVar[frozenset[str]] = (
-        _BORE | _GAP | _PANEL | _HINGE | _LOOSE | {"pull-off-wood", "door-swing", "plate-near-pins", "match"}
+        _BORE
+        | _GAP
+        | _PANEL
+        | _HINGE
+        | _LOOSE
+        | {"pull-off-wood", "door-swing", "plate-near-pins", "match", "work-not-carried-out"}
     )
 
     def changes(self, stop: Stop) -> Iterable[Change]:
@@ -49,7 +54,7 @@ class DoorCures(CureGenerator):
         code, doors = stop.check.code, cabinet.doors
         if code in _GAP:
             yield from _gaps(stop, doors)
-        if code in _BORE:
+        if code in _BORE or (code == "work-not-carried-out" and "/door-" in stop.check.subject):
             yield from _bores(stop, doors)
         if code == "plate-near-pins":
             yield from _pin_rows(stop, doors)

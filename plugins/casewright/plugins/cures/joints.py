@@ -38,8 +38,8 @@ class JointCures(CureGenerator):
     def changes(self, stop: Stop) -> Iterable[Change]:
         """Yield other methods for the joints that the check is about, then shallower cuts, insets and other stuff."""
         cabinet = stop.cabinet
+        yield from _machines(stop)
         if cabinet is None:
-            yield from _machines(stop)
             return
         places = dict.fromkeys(place for joint in _joints(stop) if (place := _place(stop, cabinet, joint)))
         for steps, kind, method in places:
@@ -48,8 +48,6 @@ class JointCures(CureGenerator):
             yield from _shallower(stop, cabinet)
             yield from _insets(stop)
         yield from _stuff(stop, cabinet)
-        if stop.check.code == "no-machine":
-            yield from _machines(stop)
 
 
 def _joints(stop: Stop) -> list[Joint]:
@@ -146,12 +144,19 @@ def _next_thickness(stop: Stop, cabinet: Cabinet) -> Iterator[Change]:
 
 
 def _machines(stop: Stop) -> Iterator[Change]:
-    """Yield each machine that the shop's list lacks: those that the steps ask for first, then all others."""
+    """Yield each machine that the shop's list lacks, those that the steps ask for first; then all of them."""
     have = at_path(stop.document, ("shop", "machines"))
     if stop.check.code != "no-machine" or not isinstance(have, list):
         return
     asked = [str(step.machine) for step in stop.plan.steps]
-    for machine in dict.fromkeys((*asked, *(str(one) for one in Machine))):
-        if machine not in have and machine != "by-hand":
-            words = f"a {machine.replace('-', ' ')} in the shop"
-            yield Change(words, patch_setting(stop.document, (("shop", "machines", "-"), machine)), keeps=False)
+    every = dict.fromkeys((*asked, *(str(one) for one in Machine)))
+    lacking = [one for one in every if one not in have and one != "by-hand"]
+    at = ("shop", "machines")
+    for machine in lacking[:EACH]:
+        words = f"a {machine.replace('-', ' ')} in the shop"
+        yield Change(words, patch_setting(stop.document, ((*at, "-"), machine)), keeps=False)
+    if len(lacking) > 1:
+        yield Change("a shop with every machine", patch_setting(stop.document, (at, [*have, *lacking])), keeps=False)
+    for machine in lacking[EACH:]:
+        words = f"a {machine.replace('-', ' ')} in the shop"
+        yield Change(words, patch_setting(stop.document, ((*at, "-"), machine)), keeps=False)

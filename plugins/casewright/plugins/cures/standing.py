@@ -70,9 +70,11 @@ def _mountings(stop: Stop, cabinet: Cabinet) -> Iterator[Change]:
 
 
 def _pins(stop: Stop) -> Iterator[Change]:
-    units = stop.plan.job.units
+    units, at = stop.plan.job.units, stop.at("case", "pins")
+    for diameter in (5 * MM, INCH // 4, 7 * MM, 10 * MM):
+        setting = ((*at, "diameter"), to_number(diameter, units))
+        yield Change(f"pins {stop.write.length(diameter)} thick", patch_setting(stop.document, setting))
     for diameter, depth in ((INCH // 4, 10 * MM), (7 * MM, 10 * MM), (7 * MM, 12 * MM), (10 * MM, 12 * MM)):
-        at = stop.at("case", "pins")
         settings = [((*at, key), to_number(size, units)) for key, size in (("diameter", diameter), ("depth", depth))]
         words = f"pins {stop.write.length(diameter)} thick, {stop.write.length(depth)} deep"
         yield Change(words, patch_setting(stop.document, *settings))
