@@ -1,10 +1,10 @@
 """Cures: for each stop of a job's plan, changes of the job that were planned and clear it.
 
 Generators propose changes of the job document; each is planned, and is a cure where its stop is gone and no stop is
-new. A change is tried once for all stops. Stops take turns, so that the tries a job is allowed (`limits.CURE_TRIES`,
-fewer for a job of many parts) are shared; a stop that has enough cures asks no more. A stop that a draft shows is tried
-by drafts, and what clears it there is planned as a whole before it counts. Nothing but counts decides, so the same job
-gives the same cures.
+new. A change is tried once for all stops; one tried for another cures a stop that has no cure of its own. Stops take
+turns, so that the tries a job is allowed (`limits.CURE_TRIES`, fewer for a job of many parts) are shared; a stop that
+has enough cures asks no more. A stop that a draft shows is tried by drafts, and what clears it there is planned as a
+whole before it counts. Nothing but counts decides, so the same job gives the same cures.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -96,7 +96,7 @@ class _Search:
         self.cache = PlanCache()
         self.plans: dict[bytes, Plan | None] = {}
         self.drafts: dict[bytes, frozenset[Key] | None] = {}
-        self.changes: set[bytes] = set()
+        self.changes: dict[bytes, Change] = {}
         self.base = planner.plan(job, cache=self.cache) if plan is None else plan
         self.most = tries_of(len(self.base.parts))
         self.before = keys_of(self.base)
@@ -111,6 +111,9 @@ class _Search:
         while any(not row.done for row in rows):
             for row in rows:
                 self._turn(row)
+        for row in rows:
+            if not row.cleared:
+                row.cleared = {name: change for name, change in self.changes.items() if self._is_cure(row.key, name)}
         return Cures(tuple(self._answer(row) for row in rows), len(self.changes), self.most)
 
     def _turn(self, row: _Row) -> None:
@@ -125,7 +128,7 @@ class _Search:
         if name not in self.changes:
             if len(self.changes) >= self.most:
                 return
-            self.changes.add(name)
+            self.changes[name] = change
             self.progress("cures", len(self.changes), self.most)
         row.tried.add(name)
         if self._clears(row.key, change, name):
@@ -141,7 +144,12 @@ class _Search:
             stops = self._draft(change, name)
             if stops is None or key in stops or not stops <= self.before_draft:
                 return False
-        plan = self._plan(change, name)
+        self._plan(change, name)
+        return self._is_cure(key, name)
+
+    def _is_cure(self, key: Key, name: bytes) -> bool:
+        """Return whether a change was planned, and its plan leaves a stop out and has none that is new."""
+        plan = self.plans.get(name)
         return plan is not None and key not in keys_of(plan) and keys_of(plan) <= self.before
 
     def _answer(self, row: _Row) -> StopCures:
