@@ -233,6 +233,7 @@ def test_bad_job(
 FRONT = put("cabinets", 0, "space", {"front": "door"})
 SMALL = {"id": "b", "width": 600, "height": 700, "depth": 300, "case": {"material": "ply"}}
 TWO_PLACED = {"cabinets_at": {"b": [{"x": 0, "z": 0}], "c": [{"x": 700, "z": 0}]}}
+SHEET = {"id": "s", "material": "ply", "length": 2440, "width": 1220}
 FOLLOWED: list[tuple[Callable[[Job], None], str, Callable[[Job], None]]] = [
     # what is wrong, the fix in words, what a person then does
     (put("units", "MM"), 'Write "mm".', put("units", "mm")),
@@ -256,6 +257,8 @@ FOLLOWED: list[tuple[Callable[[Job], None], str, Callable[[Job], None]]] = [
     (put("cabinets", []), "Add a cabinet or a loose part.", put("cabinets", [SMALL])),
     (FRONT, 'Add "doors" to the cabinet: {"style": "plank-and-batten"}.', more(FRONT, cab("doors", {"style": "plank-and-batten"}))),
     (cab("space", {"fixed_shelves": "two"}), "over the floor: [200, 400].", cab("space", {"fixed_shelves": [200, 400]})),
+    (put("materials", "ply", "stuff", "18 mm"), 'such as "birch-plywood"', put("materials", "ply", "stuff", "birch-plywood")),
+    (put("stock", {"sheets": [{**SHEET, "count": 2}]}), "Write one of: copies, cost,", put("stock", {"sheets": [{**SHEET, "copies": 2}]})),
     (put("rates", {"hour": "48"}), "Write a number without quotes.", put("rates", {"hour": 48})),
     (put("done", [1, None]), "Give a value, or take it out.", put("done", [1])),
     (cab("width", 720000), "Give one within these bounds.", cab("width", 6000)),

@@ -29,9 +29,21 @@ class Key(Text):
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> str:
         if isinstance(value, str) and 0 < len(value) <= limits.ID_LENGTH and not _ID.search(value):
-            clean = re.sub("[^A-Za-z0-9_.]+", "-", value).strip("_.-")
-            raise refuse(ID_RULE, f'Write "{clean}".' if clean else "Begin with a letter or digit.")
+            raise refuse(ID_RULE, self.mended(value))
         return super()._deserialize(value, attr, data, **kwargs)
+
+    def mended(self, value: str) -> str:
+        """Return what to write for a name with letters that none may have."""
+        clean = re.sub("[^A-Za-z0-9_.]+", "-", value).strip("_.-")
+        return f'Write "{clean}".' if clean else "Begin with a letter or digit."
+
+
+class StuffKey(Key):
+    """The id of a stuff of the catalogue, which has no names but its own."""
+
+    def mended(self, value: str) -> str:
+        """Return where those there are stand, and one of them."""
+        return 'Write an id listed by /v1/materials, such as "birch-plywood".'
 
 
 class MaterialKey(Key):

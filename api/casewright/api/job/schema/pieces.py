@@ -6,7 +6,7 @@ A `load_default` is the default; one given beside the mark "practice" is common 
 from typing import Any
 
 from casewright.api.job import limits
-from casewright.api.job.fields import Key, MaterialKey, Rows, Shelves
+from casewright.api.job.fields import Key, MaterialKey, Rows, Shelves, StuffKey
 from casewright.sdk.engineering import beams
 from casewright.sdk.fields import Choice, Count, Flag, Length, Number, OptionSchema, Text
 from casewright.sdk.units import inches, mm
@@ -33,7 +33,7 @@ class Material(OptionSchema):
     """A material on hand, by its thickness as measured."""
 
     kind = Choice("sheet", "board", "band", required=True, about="what it is sold as")
-    stuff = Key(required=True, about="an id listed by /v1/materials")
+    stuff = StuffKey(required=True, about="an id listed by /v1/materials")
     thickness = Length(
         least=limits.LEAST_THICKNESS,
         most=limits.GREATEST_THICKNESS,

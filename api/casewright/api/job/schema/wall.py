@@ -1,7 +1,7 @@
 """Schemas of the wall: studs or masonry, and where cabinets stand along it."""
 
 from casewright.api.job import limits
-from casewright.api.job.fields import Key, MapOf, Rows
+from casewright.api.job.fields import MapOf, Rows, StuffKey
 from casewright.api.job.schema.pieces import about, detail
 from casewright.api.job.schema.run import CORNERS, Fillers, Obstacle, Reading
 from casewright.sdk.fields import Choice, Count, Length, Number, OptionSchema, Text
@@ -19,7 +19,7 @@ class Studs(OptionSchema):
         required=True,
         metadata=about("their centre lines from the wall's left end"),
     )
-    stuff = Key(required=True, about="an id listed by /v1/materials")
+    stuff = StuffKey(required=True, about="an id listed by /v1/materials")
     width = detail(inches("1 1/2"), least=mm(10))
     depth = detail(inches("3 1/2"), least=mm(10))
 
