@@ -79,3 +79,9 @@ def test_a_problem_of_a_table_with_decimal_commas_has_them_too(registry: Registr
 def test_words_of_a_table_are_shown_as_they_were_written(registry: Registry) -> None:
     (problem,) = problems(table(**{"case.material": "ply 1.5"}), registry)
     assert problem.got == '"ply 1.5"'
+
+
+def test_a_number_with_a_unit_that_is_none_is_no_fault_of_its_mark(registry: Registry) -> None:
+    comma = table(width='"600,5 milimetres"').replace(b";", b",").replace(b"17,8", b"17.8").replace(b"12,5", b"12.5")
+    (problem,) = problems(comma.replace(b"10,5", b"10.5"), registry)
+    assert (problem.column, problem.rule, problem.got) == ("width", "a length", '"600,5 milimetres"')

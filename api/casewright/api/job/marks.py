@@ -9,11 +9,10 @@ DELIMITERS: Mapping[str, str] = {"comma": ",", "semicolon": ";", "tab": "\t"}
 DECIMALS: Mapping[str, str] = {"point": ".", "comma": ","}
 """Marks by the words they are stated in; the first of each is that of answers."""
 
-_NUMBER = re.compile(r"(-?[0-9]{1,9})([.,])([0-9]{1,15})(\s*[A-Za-z\"']*)", re.ASCII)
-_GROUPED = re.compile(
-    r"(-?[0-9]{1,3}(?:[.,' \u00a0\u202f][0-9]{3})+)(?:([.,])([0-9]{1,15}))?(\s*[A-Za-z\"']*)", re.ASCII
-)
-_MARKED = re.compile(r"-?[0-9.,]*[.,][0-9.,]*(\s*[A-Za-z\"']*)", re.ASCII)
+_UNIT = r"""(\s*(?:mm|cm|m|in|ft|["'])?)"""
+_NUMBER = re.compile(rf"(-?[0-9]{{1,9}})([.,])([0-9]{{1,15}}){_UNIT}", re.ASCII)
+_GROUPED = re.compile(r"(-?[0-9]{1,3}(?:[.,' \u00a0\u202f][0-9]{3})+)(?:([.,])([0-9]{1,15}))?" + _UNIT, re.ASCII)
+_MARKED = re.compile(r"-?[0-9.,]*[.,][0-9.,]*" + _UNIT, re.ASCII)
 _IN_WORDS = re.compile(r"(?<![\w.])([0-9]+)\.([0-9]+)(?!\.?[0-9])", re.ASCII)
 _TYPESET = str.maketrans({"\u2044": "/", "\u2212": "-", "\u2032": "'", "\u2019": "'", "\u2033": '"', "\u201d": '"'})
 _FRACTION = re.compile("([0-9]?) ?([\u00bc-\u00be\u2150-\u215e])")
