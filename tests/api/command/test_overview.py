@@ -64,6 +64,12 @@ def test_it_says_what_counts() -> None:
         assert use in text
 
 
+def test_many_files_of_one_kind_are_named_by_the_first_and_the_last() -> None:
+    names = [f"section-{number}.svg" for number in range(1, 81)]
+    text = " ".join(" ".join(overview_lines(PLAN, ("out", [*names, "wall-1.svg"]), 100, {})).split())
+    assert "drawings: section-1.svg to section-80.svg, wall-1.svg" in text
+
+
 def test_stops_come_with_their_cures_and_faults_of_the_replay_are_counted() -> None:
     plan = deepcopy(PLAN)
     plan["checks"] = [check("stop", "a", "it would fall", "hanging"), check("stop", "b", "no", "work-not-carried-out")]

@@ -1,5 +1,6 @@
 """What a terminal shows of a plan: some thirty lines as wide as its window, and the files by what they are for."""
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from textwrap import wrap
 from typing import Any
@@ -161,9 +162,17 @@ def _by_use(names: Sequence[str]) -> Iterator[str]:
         found = [name for name in left if name.endswith(ends)]
         left = [name for name in left if name not in found]
         if found:
-            yield f"{use}: {', '.join(found)}"
+            yield f"{use}: {', '.join(_numbered(found))}"
     if left:
         yield f"also: {', '.join(left)}"
+
+
+def _numbered(names: Sequence[str]) -> list[str]:
+    """Return names of files, those that differ in a number alone as the first and the last of them."""
+    series: dict[str, list[str]] = {}
+    for name in names:
+        series.setdefault(re.sub(r"-[0-9]+\.", "-.", name), []).append(name)
+    return [text for run in series.values() for text in (run if len(run) <= MOST else [f"{run[0]} to {run[-1]}"])]
 
 
 def _count(count: int, one: str, many: str = "") -> str:
