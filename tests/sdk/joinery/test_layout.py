@@ -9,7 +9,7 @@ from casewright.sdk.materials import Catalogue
 from casewright.sdk.methods import CannotError
 from casewright.sdk.testing import a_meeting, registry_with
 from casewright.sdk.units import MM
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 
@@ -41,6 +41,7 @@ def _catalogue() -> Catalogue:
     return registry_with().catalogue
 
 
+@settings(deadline=None)  # the first draw loads the registry
 @given(run=st.integers(10 * MM, 700 * MM), low=st.integers(0, 690 * MM), wide=st.integers(1, 25 * MM))
 def test_rows_stay_out_of_other_cuts_or_say_how_long_the_joint_must_be(run: int, low: int, wide: int) -> None:
     low = min(low, max(0, run - wide))

@@ -1,4 +1,4 @@
-"""Papers for the bench, all drawn from one plan: drawings, booklet, labels, workbook, and a solid model.
+"""What makes each paper of a plan: the drawing of every view, the booklet, labels, workbook and solid model.
 
 Everything is pure: the same plan always gives the same bytes, whatever the clock says.
 """

@@ -145,27 +145,30 @@ def _fit(fit: model.Fit, lengths: Lengths) -> Document:
             }
             for link in fit.links
         ],
-        "measuring": None
-        if fit.measuring is None
-        else {
-            "measurement": measurement_document(fit.measuring.measurement, lengths),
-            "sizes": [
-                {
-                    "part": size.part,
-                    "size": _SIZES[size.axis],
-                    "planned": numbers[size.planned],
-                    "less": numbers[size.less],
-                    "among": size.among,
-                    "full": numbers[size.full],
-                }
-                for size in fit.measuring.sizes
-            ],
-            "worst": _figure(fit.measuring.stack.worst, lengths),
-            "root": _figure(fit.measuring.stack.root, lengths),
-            "cautious": _figure(fit.measuring.stack.cautious, lengths),
-            "good": fit.measuring.good,
-            "step": fit.measuring.step,
-        },
+        "measuring": None if fit.measuring is None else _measuring(fit.measuring, lengths),
+    }
+
+
+def _measuring(measuring: model.Measuring, lengths: Lengths) -> Document:
+    numbers, stack = lengths.numbers, measuring.stack
+    return {
+        "measurement": measurement_document(measuring.measurement, lengths),
+        "sizes": [
+            {
+                "part": size.part,
+                "size": _SIZES[size.axis],
+                "planned": numbers[size.planned],
+                "less": numbers[size.less],
+                "among": size.among,
+                "full": numbers[size.full],
+            }
+            for size in measuring.sizes
+        ],
+        "worst": _figure(stack.worst, lengths),
+        "root": _figure(stack.root, lengths),
+        "cautious": _figure(stack.cautious, lengths),
+        "good": measuring.good,
+        "step": measuring.step,
     }
 
 

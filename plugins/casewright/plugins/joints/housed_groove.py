@@ -6,7 +6,8 @@ from typing import Any, ClassVar
 from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, check_most, chosen
+from casewright.sdk.joinery import COMMON, area_mm2, chosen
+from casewright.sdk.joinery.grooves import groove_findings
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, Finding, Term, groove, rabbet
 from casewright.sdk.units import INCH, MM
@@ -151,21 +152,7 @@ def _notches(meeting: Meeting, start: int, end: int, growth: int) -> tuple[Featu
 
 def _findings(meeting: Meeting, depth: int, low: int, high: int) -> tuple[Finding, ...]:
     outside = min(meeting.host_before + low, meeting.host_after + meeting.guest_thickness - high)
-    return (
-        *check_least(
-            "thin-wood-outside-groove",
-            f"The wood of {meeting.host.name} outside the groove for {meeting.guest.name} is short and may break out; "
-            "leave at least the groove's depth.",
-            outside,
-            Bound(depth, 3 * MM // 2),
-        ),
-        *check_most(
-            "deep-groove",
-            f"The groove for {meeting.guest.name} takes more than two thirds of {meeting.host.name}.",
-            depth,
-            Bound(2 * meeting.host_depth // 3),
-        ),
-    )
+    return groove_findings(meeting, depth, outside)
 
 
 @hookimpl

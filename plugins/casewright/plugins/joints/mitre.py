@@ -28,20 +28,8 @@ class Mitre(FrameJoint):
         """
         if meeting.host_start and meeting.host_end:
             return _butted(meeting)
+        _refuse(meeting)
         at_low = meeting.host_start == 0
-        if at_low and meeting.host_end == 0:
-            raise CannotError(
-                "a mitred stile is longer than its rail is wide",
-                f"a stile and rail both {meeting.write.length(meeting.run)}",
-                "Use the method half-lap or dowel for this frame.",
-            )
-        if meeting.host_before or meeting.host_after:
-            raise CannotError(
-                "mitred members are equally thick",
-                f"{meeting.write.length(meeting.guest_thickness)} on "
-                f"{meeting.write.length(meeting.host_before + meeting.guest_thickness + meeting.host_after)}",
-                "Use members of one thickness.",
-            )
         run, t, w = meeting.run, meeting.guest_thickness, meeting.host_depth
         inner: Axis = 1 if at_low else -1
         outer: Axis = -1 if at_low else 1
@@ -77,6 +65,22 @@ class Mitre(FrameJoint):
             ),
             seat=w,
             glue_area_mm2=math.hypot(run, w) * t / MM**2,
+        )
+
+
+def _refuse(meeting: Meeting) -> None:
+    if meeting.host_start == 0 and meeting.host_end == 0:
+        raise CannotError(
+            "a mitred stile is longer than its rail is wide",
+            f"a stile and rail both {meeting.write.length(meeting.run)}",
+            "Use the method half-lap or dowel for this frame.",
+        )
+    if meeting.host_before or meeting.host_after:
+        raise CannotError(
+            "mitred members are equally thick",
+            f"{meeting.write.length(meeting.guest_thickness)} on "
+            f"{meeting.write.length(meeting.host_before + meeting.guest_thickness + meeting.host_after)}",
+            "Use members of one thickness.",
         )
 
 

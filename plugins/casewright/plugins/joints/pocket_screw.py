@@ -4,7 +4,9 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from casewright.sdk.fields import Choice, Count, Length, OptionSchema
+from casewright.sdk.findings import Finding
 from casewright.sdk.geometry import Axis, Box, Wedge
+from casewright.sdk.hardware import Screw
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, Bound, Spacing, area_mm2, check_least, chosen, clear_row, screw_within
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
@@ -72,18 +74,7 @@ class PocketScrew(JointMethod):
                 f"{meeting.write.length(meeting.guest_length)} long",
                 "Use the method dowel.",
             )
-        screw = screw_within(
-            meeting.catalogue,
-            8,
-            min(t + 13 * MM, shoulder * 1035 // 1000 + meeting.host_depth - 2 * MM),
-            least=shoulder + 6 * MM,
-        )
-        if screw is None:
-            raise CannotError(
-                "a screw that holds in the host without breaking out",
-                f"a host {meeting.write.length(meeting.host_depth)} thick",
-                "Use the method dowel.",
-            )
+        screw = _screw(meeting, shoulder)
         end = max(POCKET // 2 + 3 * MM, min(32 * MM, meeting.run // 4))
         pitch = chosen(options, "spacing", SPACING)
         xs = clear_row(meeting, POCKET // 2, Spacing(end, pitch, 2 * POCKET, options.get("count")))
@@ -93,28 +84,44 @@ class PocketScrew(JointMethod):
         half = POCKET // 2
         wedges = tuple(Wedge(Box(x - half, y0, -shoulder - long, x + half, y1, -shoulder), 1, (face, 3)) for x in xs)
         pockets = Feature("pocket", f"screw pockets to {meeting.host.name}", face, wedges=wedges)
-        into = (screw.length - shoulder * 1035 // 1000) * 966 // 1000
         return Fit(
             guest=(pockets,),
             hardware=(
                 HardwareUse(screw.id, f"{screw.title}, flat under the head", tuple((x, t // 2, 0) for x in xs), 3),
             ),
-            findings=(
-                *check_least(
-                    "pocket-screw-bite",
-                    f"The screws go little way into {meeting.host.name}.",
-                    into,
-                    Bound(12 * MM, 6 * MM),
-                ),
-                *check_least(
-                    "pocket-at-edge",
-                    f"The pockets stand near the edges of {meeting.guest.name}.",
-                    min(xs[0], meeting.run - xs[-1]) - half,
-                    Bound(3 * MM, 1 * MM),
-                ),
-            ),
+            findings=_findings(meeting, screw, shoulder, min(xs[0], meeting.run - xs[-1]) - half),
             glue_area_mm2=area_mm2((meeting.run, t)),
         )
+
+
+def _screw(meeting: Meeting, shoulder: int) -> Screw:
+    most = min(meeting.guest_thickness + 13 * MM, shoulder * 1035 // 1000 + meeting.host_depth - 2 * MM)
+    screw = screw_within(meeting.catalogue, 8, most, least=shoulder + 6 * MM)
+    if screw is None:
+        raise CannotError(
+            "a screw that holds in the host without breaking out",
+            f"a host {meeting.write.length(meeting.host_depth)} thick",
+            "Use the method dowel.",
+        )
+    return screw
+
+
+def _findings(meeting: Meeting, screw: Screw, shoulder: int, from_edge: int) -> tuple[Finding, ...]:
+    into = (screw.length - shoulder * 1035 // 1000) * 966 // 1000
+    return (
+        *check_least(
+            "pocket-screw-bite",
+            f"The screws go little way into {meeting.host.name}.",
+            into,
+            Bound(12 * MM, 6 * MM),
+        ),
+        *check_least(
+            "pocket-at-edge",
+            f"The pockets stand near the edges of {meeting.guest.name}.",
+            from_edge,
+            Bound(3 * MM, 1 * MM),
+        ),
+    )
 
 
 @hookimpl

@@ -8,11 +8,12 @@ from typing import ClassVar
 from casewright.sdk.fields import Length, Number, OptionSchema
 from casewright.sdk.geometry import Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
-from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, check_most, chosen
+from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, chosen
 from casewright.sdk.joinery.dovetails import sheet_findings
+from casewright.sdk.joinery.grooves import groove_findings
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, Finding, Options, Term, rabbet
-from casewright.sdk.units import INCH, MM
+from casewright.sdk.units import INCH
 
 ANGLE_DEG = 8.0
 """How far the flanks lean from square (common practice, no source)."""
@@ -201,18 +202,7 @@ def _findings(meeting: Meeting, section: _Section) -> tuple[Finding, ...]:
             "Move the guest in from the end of the host, or use the method dowel.",
         )
     return (
-        *check_least(
-            "thin-wood-outside-groove",
-            f"The wood of {meeting.host.name} outside the slot for {meeting.guest.name} is short and may break out.",
-            outside,
-            Bound(section.depth, 3 * MM // 2),
-        ),
-        *check_most(
-            "deep-groove",
-            f"The slot for {meeting.guest.name} takes more than two thirds of {meeting.host.name}.",
-            section.depth,
-            Bound(2 * meeting.host_depth // 3),
-        ),
+        *groove_findings(meeting, section.depth, outside, "slot"),
         *check_least("narrow-tails", "The tail is narrow at its root.", section.high - section.low, Bound(t // 3)),
         *sheet_findings(meeting.guest),
     )

@@ -7,6 +7,7 @@ from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, PROPORTIONS, Bound, area_mm2, check_least, check_most, chosen
+from casewright.sdk.joinery.grooves import groove_findings
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, Finding, Options, Term, groove
 from casewright.sdk.units import INCH, MM
@@ -106,18 +107,7 @@ def _findings(meeting: Meeting, depth: int, tongue: int, low: int, high: int) ->
             "tongue",
         )
     return (
-        *check_least(
-            "thin-wood-outside-groove",
-            f"The wood of {meeting.host.name} outside the groove for {meeting.guest.name} is short and may break out.",
-            outside,
-            Bound(depth, 3 * MM // 2),
-        ),
-        *check_most(
-            "deep-groove",
-            f"The groove for {meeting.guest.name} takes more than two thirds of {meeting.host.name}.",
-            depth,
-            Bound(2 * meeting.host_depth // 3),
-        ),
+        *groove_findings(meeting, depth, outside),
         *check_least("thin-tongue", "The tongue is thin.", tongue, Bound(4 * MM, 2 * MM)),
         *check_most(
             "long-tongue",

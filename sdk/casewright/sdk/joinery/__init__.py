@@ -1,6 +1,6 @@
 """What joint, door and mounting methods share: rows of fasteners, glue areas, trade checks and picks.
 
-A plugin may use all of it. Nothing here knows a method.
+Nothing here knows a method. What a plugin may use of it stands in `kit` and the modules of the families.
 """
 
 from casewright.sdk.joinery.checks import COMMON, PROPORTIONS, Bound, check_least, check_most

@@ -22,15 +22,13 @@ from casewright.api.engine.work.pieces import names_of
 from casewright.api.engine.work.plain_sizes import to_size
 from casewright.api.engine.work.reach import better_saws, saws_of_cuts, within_reach
 from casewright.api.engine.work.replay_records import Blank
+from casewright.api.engine.work.trims import edge_cuts, first_after, trims_of
 from casewright.api.engine.work.waiting import Waiting
 from casewright.api.stock import SawCaution, Saws, begun_of, caution_texts, cautions_of
 from casewright.sdk.model import Job, Part, SawCut, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 
 __all__ = ["Breakdown", "breakdown_of"]
-
-EDGES = 2
-"""A full sheet is trimmed on so many edges: a long one and an end."""
 
 NO_STOCK_YET = "The stock listed does not yield these: do not begin before it is bought."
 
@@ -118,12 +116,12 @@ class _FromStock:
         self.stock, self.plan, self.parts = stock, plan, parts
         self.saws, self.keep = Saws.of(job.shop), job.shop.keep_offcut
         full = {piece.id for piece in stock.sheets} if stock.edge_trim else set()
-        self.trims = {layout.number: _trims(layout) for layout in plan.layouts if layout.stock in full}
-        self.opening = _opening(plan, self.trims)
+        self.trims = {layout.number: trims_of(layout) for layout in plan.layouts if layout.stock in full}
+        self.opening = first_after(plan, self.trims)
         rough = {piece.id for piece in stock.boards if piece.surfaced != "all-sides"} if stock.mill_edge else set()
         taper = {piece.id: piece.taper for piece in stock.boards}
         depths = {one.number: stock.mill_edge + taper[one.stock] for one in plan.layouts if one.stock in rough}
-        edges = {one.number: _edges(one, depths[one.number]) for one in plan.layouts if one.stock in rough}
+        edges = {one.number: edge_cuts(one, depths[one.number]) for one in plan.layouts if one.stock in rough}
         self.edges = {cut.number: depths[number] for number, cuts in edges.items() for cut in cuts}
         sawn = {part.id: part for part in to_saw(job, tuple(parts.values()))}
         self.milled: Milled = blanks_of(plan, stock, sawn)
@@ -280,35 +278,3 @@ def _distances(visits: Visits) -> list[tuple[str, int]]:
 
 def _turn(made: Made) -> tuple[int, int]:
     return made[1].setting, made[1].number
-
-
-def _trims(layout: StockLayout) -> list[SawCut]:
-    """Return the cuts that trim a full sheet: one of each piece from the whole sheet inward."""
-    by_piece = {cut.piece: cut for cut in layout.cuts}
-    out: list[SawCut] = []
-    piece = layout.tree
-    while len(out) < EDGES:
-        out.append(by_piece[piece.label])
-        piece = piece.inside[0]
-    return out
-
-
-def _opening(plan: StockPlan, trims: Mapping[int, Sequence[SawCut]]) -> dict[int, int]:
-    """Return the number of the first cut after its trims of each layout that is trimmed."""
-    trimmed = {cut.number for cuts in trims.values() for cut in cuts}
-    return {
-        layout.number: min((cut.number for cut in layout.cuts if cut.number not in trimmed), default=0)
-        for layout in plan.layouts
-        if layout.number in trims
-    }
-
-
-def _edges(layout: StockLayout, depth: int) -> list[SawCut]:
-    """Return the cuts that straighten an edge: so much comes off the width of each piece as wide as its board."""
-    left = layout.width - depth
-    by_piece = {cut.piece: cut for cut in reversed(layout.cuts)}
-    return [
-        by_piece[piece.label]
-        for piece in (layout.tree, *layout.tree.inside)
-        if piece.dy == layout.width and piece.inside and (piece.inside[0].dx, piece.inside[0].dy) == (piece.dx, left)
-    ]

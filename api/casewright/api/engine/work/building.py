@@ -5,16 +5,8 @@ from collections.abc import Mapping, Sequence
 from casewright.api.engine.construction.packing import GROUP as PACKING
 from casewright.api.engine.run.fillers import GROUP as FILLERS
 from casewright.api.engine.work.adjusting import adjusting_words, hinge_adjustments, slide_adjustments
-from casewright.api.engine.work.fittings import (
-    door_words,
-    frame_words,
-    front_words,
-    packing_words,
-    pin_words,
-    runner_words,
-    strip_words,
-    taper_words,
-)
+from casewright.api.engine.work.fittings import door_words, front_words, pin_words, runner_words, taper_words
+from casewright.api.engine.work.fixed_on_case import frame_words, packing_words, strip_words
 from casewright.api.engine.work.gluing import assemble, clamped
 from casewright.api.engine.work.grouping import joint_operations
 from casewright.api.engine.work.naming import joined

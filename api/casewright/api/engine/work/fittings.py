@@ -1,14 +1,10 @@
 """Words for fixing hardware at the bench: doors with hinges, plates and pulls, and the pins of loose shelves."""
 
-from collections import Counter
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Sequence
 
-from casewright.api.engine.construction.face_frame import BRADS_EVERY
-from casewright.api.engine.construction.packing import GROUP as PACKING
+from casewright.api.engine.work.fixed_on_case import counted, heights_on_case
 from casewright.api.engine.work.naming import joined, title
 from casewright.api.engine.work.pilots import pilot_words, thread_words
-from casewright.api.engine.work.setting_in import short_name
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.tilting import tilts_of
 from casewright.sdk.geometry import Box, Point
@@ -16,14 +12,9 @@ from casewright.sdk.model import Cabinet, DoorLeaf, HardwareLine, Part, Purpose
 
 __all__ = [
     "door_words",
-    "frame_words",
     "front_words",
-    "packing_words",
     "pin_words",
-    "places_on_case",
     "runner_words",
-    "screwed_into",
-    "strip_words",
 ]
 
 
@@ -32,12 +23,12 @@ def door_words(steps: Steps, cabinet: Cabinet, door: DoorLeaf | None, name: str)
     if door is None:
         return f"Fix hinges and pull, hang {name} and set its gaps"
     made = steps.made
-    own = joined([_counted(line, cabinet) for line in made.used(door.id)] or ["hinges"])
+    own = joined([counted(line, cabinet) for line in made.used(door.id)] or ["hinges"])
     words = [f"Fix {own} to {name}"]
     for key, line in made.used_on(door.id):
         part = made.by_id.get(f"{cabinet.id}/{key}")
         on = f"the {title(part)}" if part else key.replace("-", " ")
-        words.append(f"{_counted(line, cabinet)} to {on}, {_heights(steps, cabinet, line.at)}")
+        words.append(f"{counted(line, cabinet)} to {on}, {_heights(steps, cabinet, line.at)}")
     holes = _hinge_holes(steps, cabinet, door)
     return f"{', and '.join(words)}{holes}; hang {name} and set its edges: {_edges(steps, door)}"
 
@@ -73,22 +64,12 @@ def taper_words(steps: Steps, cabinet: Cabinet, group: str, name: str) -> str:
     )
 
 
-def _counted(line: HardwareLine, cabinet: Cabinet) -> str:
-    return f"{line.quantity // cabinet.count} × {line.name}"
-
-
 def _heights(steps: Steps, cabinet: Cabinet, at: Sequence[Point]) -> str:
     """Return where plates stand: how high, and how far behind or before the front edge of the case."""
-    up = _up(steps, cabinet, at)
+    up = heights_on_case(steps, cabinet, at)
     rows = dict.fromkeys(point[1] for point in at)
     out = joined([f"{steps.text(abs(y))} {'behind' if y >= 0 else 'before'} the case's front edge" for y in rows])
     return f"their middle {up} up from the case's bottom, {out}"
-
-
-def _up(steps: Steps, cabinet: Cabinet, at: Iterable[Point]) -> str:
-    """Return heights over the bottom of the case, each once."""
-    bottom = steps.made.bottom(cabinet.id)
-    return joined([steps.text(z - bottom) for z in dict.fromkeys(point[2] for point in at)])
 
 
 def _edges(steps: Steps, door: DoorLeaf) -> str:
@@ -129,8 +110,8 @@ def pin_words(steps: Steps, cabinet: Cabinet, shelves: Sequence[Part]) -> str:
         for line in steps.made.used(shelf.id):
             nth = {sum(1 for up in rows.get((x, y), ()) if up <= z) for x, y, z in line.at}
             hole = f"hole {nth.pop()} from the bottom of each row, " if len(nth) == 1 and 0 not in nth else ""
-            up = _up(steps, cabinet, line.at)
-            pins = f"{_counted(line, cabinet)} in {hole}{up} up from the case's bottom"
+            up = heights_on_case(steps, cabinet, line.at)
+            pins = f"{counted(line, cabinet)} in {hole}{up} up from the case's bottom"
             levels.setdefault(pins, []).append(title(shelf))
     where = "; ".join(f"for {joined(names)}, each: {pins}" for pins, names in levels.items())
     tilts = tilts_of(steps.made.by_cabinet[cabinet.id])
@@ -145,124 +126,14 @@ def pin_words(steps: Steps, cabinet: Cabinet, shelves: Sequence[Part]) -> str:
     return f"Set shelf pins and loose shelves in {cabinet.id}" + (f": {where}" if where else "") + how
 
 
-def frame_words(steps: Steps, cabinet: Cabinet, frame: Sequence[Part], case: Sequence[Part]) -> str:
-    """Return how a face frame is glued on its case: where the glue goes, and what holds it there while it sets."""
-    front = max(part.place.box(part.blank).high(2) for part in frame)
-    edges = [part for part in case if part.place.box(part.blank).low(2) == front]
-    names = joined([short_name(part) for part in edges]) if edges else "the case"
-    each = f", each of the {cabinet.count} in turn" if cabinet.count > 1 else ""
-    laid = f"Lay the case of {cabinet.id} on its back{each}"
-    do = f"{laid}; spread glue on the front edges of {names}, set the face frame on"
-    lines = steps.made.used(f"{cabinet.id}/face frame on case")
-    if not lines:
-        return f"{do} and clamp it to the case at both ends of every stile and rail, with cauls"
-    every = steps.text(BRADS_EVERY)
-    nails = joined([_counted(line, cabinet) for line in lines])
-    return f"{do} as it was fitted, clamp it at the corners, and hold it with {nails}, no more than {every} apart"
-
-
-def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
-    """Return how cleats and strips of a cabinet are fixed in it: where they lie, and where their screws go."""
-    boxes = [part.place.box(part.blank) for part in own]
-    lines = screwed_into(steps, cabinet, boxes)
-    screwed = [part for part in own if any(_is_into(line, part, boxes) for line in lines)]
-    glued = [part for part in own if part not in screwed]
-    where = [
-        f"{_counted(line, cabinet)}, "
-        + (places_on_case if _from_front(line, boxes) else _places_on_end)(steps, cabinet, line)
-        for line in lines
-    ]
-    holes = pilot_words(steps, lines, [part.material for part in screwed])
-    words = []
-    if screwed:
-        on = "; ".join([_strips(steps, cabinet, screwed), *where])
-        words.append(f"Bore pilot holes in {cabinet.id}; glue and screw on {on}{holes}")
-    if glued:
-        words.append(f"{'glue' if screwed else 'Glue'} on {_strips(steps, cabinet, glued)}, clamped till it has set")
-    return "; ".join(words)
-
-
-def _strips(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
-    """Return strips of a cabinet with how high they lie."""
-    bottom = steps.made.bottom(cabinet.id)
-    lows = Counter((title(part), part.place.box(part.blank).z0 - bottom) for part in own)
-    return joined(
-        [
-            f"the {name}, its bottom edge {steps.text(low)} over the case's bottom"
-            if count == 1
-            else f"{count} × {name}, their bottom edges {steps.text(low)} over the case's bottom"
-            for (name, low), count in lows.items()
-        ]
-    )
-
-
-def _is_into(line: HardwareLine, part: Part, boxes: Sequence[Box]) -> bool:
-    """Return whether a screw of a line that goes into these boxes goes into that part, which is one of them."""
-    box, axis = part.place.box(part.blank), 3 if _from_front(line, boxes) else 2
-    return any(all(box.low(i) <= point[i - 1] <= box.high(i) for i in (1, axis)) for point in line.at)
-
-
-def packing_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
-    """Return where the packing of hinge plates is glued: on the case's sides, how high, how far from its front."""
-    bottom = steps.made.bottom(cabinet.id)
-    boxes = [part.place.box(part.blank) for part in own]
-    ups = joined([steps.text(up) for up in dict.fromkeys((box.z0 + box.z1) // 2 - bottom for box in boxes)])
-    backs = joined([steps.text(y) for y in dict.fromkeys(box.y0 for box in boxes)])
-    count = sum(part.quantity for part in own) // cabinet.count
-    lines = steps.made.used(f"{cabinet.id}/{PACKING}")
-    screws = f", with {joined([_counted(line, cabinet) for line in lines])}" if lines else ""
-    return (
-        f"Glue and screw {count} × packing behind the hinge plates on the sides of {cabinet.id}, flush with the inner "
-        f"edges of the face frame: their middles {ups} up from the case's bottom, their front edges {backs} behind its "
-        f"front edge{screws}"
-    ) + pilot_words(steps, lines, [cabinet.case.material])
-
-
-def screwed_into(steps: Steps, cabinet: Cabinet, boxes: Sequence[Box]) -> list[HardwareLine]:
-    """Return the screws of a cabinet's mounting whose places, seen from the front or from above, lie on these parts.
-
-    Like screws are one line.
-    """
-    later = steps.made.wall_fasteners(cabinet.id)
-    alike: dict[tuple[str, str], HardwareLine] = {}
-    for line in steps.made.used(f"{cabinet.id}/mounting"):
-        if line.at and line.item not in later and (_from_front(line, boxes) or _from_above(line, boxes)):
-            key = (line.item, line.name)
-            if (first := alike.get(key)) is not None:
-                line = replace(line, quantity=first.quantity + line.quantity, at=(*first.at, *line.at))
-            alike[key] = line
-    return list(alike.values())
-
-
-def _from_above(line: HardwareLine, boxes: Sequence[Box]) -> bool:
-    """Return whether hardware lies on parts as one sees them from above."""
-    return all(any(box.x0 <= x <= box.x1 and box.y0 <= y <= box.y1 for box in boxes) for x, y, _ in line.at)
-
-
-def _from_front(line: HardwareLine, boxes: Sequence[Box]) -> bool:
-    """Return whether hardware lies on parts as one sees them from the front."""
-    return all(any(box.x0 <= x <= box.x1 and box.z0 <= z <= box.z1 for box in boxes) for x, _, z in line.at)
-
-
-def _places_on_end(steps: Steps, cabinet: Cabinet, line: HardwareLine) -> str:
-    """Return where hardware stands on the top or the bottom of its case: from its left side and its front edge."""
-    along = joined([steps.text(x) for x in dict.fromkeys(point[0] for point in line.at)])
-    back = joined([steps.text(y) for y in dict.fromkeys(point[1] for point in line.at)])
-    return f"{along} from the case's left side, {back} behind its front edge"
-
-
-def places_on_case(steps: Steps, cabinet: Cabinet, line: HardwareLine) -> str:
-    """Return where hardware stands, from the left side and the bottom of its case."""
-    along = joined([steps.text(x) for x in dict.fromkeys(point[0] for point in line.at)])
-    return f"{along} from the case's left side, {_up(steps, cabinet, line.at)} up from its bottom"
-
-
 def runner_words(steps: Steps, cabinet: Cabinet, group: str, box: Sequence[Part], name: str) -> str:
     """Return how the runners of a drawer, which stand outside its box, are fixed and the box hung."""
     lines = [line for line in steps.made.used(f"{cabinet.id}/{group}") if _is_outside(line, box)]
     if not lines:
         return f"Hang the box of {name} on its runners; it must open fully"
-    runners = joined([f"{_counted(line, cabinet)}, its line {_up(steps, cabinet, line.at)} up" for line in lines])
+    runners = joined(
+        [f"{counted(line, cabinet)}, its line {heights_on_case(steps, cabinet, line.at)} up" for line in lines]
+    )
     return (
         f"Screw the runners of {name} in the case, at the holes bored for them: {runners} from the case's bottom; "
         "screw what belongs to them on the box, level, and hang it; it must open fully"
@@ -285,7 +156,7 @@ def front_words(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part
     lines = [line for line in steps.made.used(f"{cabinet.id}/{group}") if not _is_outside(line, box)]
     screws = [line for line in lines if line.item in steps.made.screws]
     others = [line for line in lines if line not in screws]
-    words = joined([_counted(line, cabinet) for line in screws] or ["screws"])
+    words = joined([counted(line, cabinet) for line in screws] or ["screws"])
     do = (
         f"Set the front of {name}: left edge {_beside(steps, at.x0)} the case's left side, bottom edge {up} the case's "
         f"bottom; bore pilot holes and fix it with its {words}"
@@ -295,7 +166,7 @@ def front_words(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part
 
 def _pull_words(steps: Steps, cabinet: Cabinet, front: Part, box: Sequence[Part], pulls: Sequence[HardwareLine]) -> str:
     """Return how the pull of a drawer is fixed: through the box behind the front as well, where there is some."""
-    words = joined([_counted(line, cabinet) for line in pulls])
+    words = joined([counted(line, cabinet) for line in pulls])
     holes = [hole for ft in front.features if ft.purpose is Purpose.PULL for hole in ft.holes]
     mouths = [front.place.point(hole.mouth) for hole in holes]
     face = front.place.box(front.blank)

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import assert_never
 
-from casewright.api.engine.work.fittings import places_on_case, screwed_into
+from casewright.api.engine.work.fixed_on_case import places_on_case, screwed_into
 from casewright.api.engine.work.naming import joined
 from casewright.api.engine.work.steps import Steps
 from casewright.api.engine.work.wall_fixing import anti_lift_words, screw_words

@@ -1,4 +1,4 @@
-"""What a simulated shop is given and what it reports: the words of its two halves."""
+"""What a simulated shop is given and what it reports: the words that its saw, cutters, bench and hands share."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
