@@ -67,6 +67,45 @@ def anti_lift_use(anti_lift: AntiLift, *, rides_up: bool) -> Finding:
 
 def result_findings(case: HangingCase, result: HangingResult, write: Writer) -> Iterator[Finding]:
     """Yield what the numbers say."""
+    yield from _use(case, result, write)
+    if result.capacity is not None and case.wall.lining_mm > 0.0:
+        yield Finding(
+            "lining-gap",
+            "note",
+            "The lining stands as a gap between strip and stud in the yield equations (TR-12, from memory).",
+            result.capacity.gap_mm,
+            None,
+            "mm",
+            "awc-tr-12",
+        )
+    yield from _placement_findings(case, result, write)
+    yield from _strip_size(case, write)
+    yield from _strip_bending(case, result, write)
+    if result.lift.fits is False:
+        yield Finding(
+            "lift-room",
+            "stop",
+            "The ceiling leaves no room to lift the cabinet onto its hook.",
+            case.wall.ceiling_mm,
+            result.lift.ceiling_needed_mm,
+            "mm",
+            "statics",
+        )
+    for proof in result.proofs[-1:]:
+        yield Finding(
+            "proof-load",
+            "note",
+            "For comparison only: these fasteners under the cabinet standard's proof load. It is a test load in a "
+            "test frame, not a load to hang.",
+            proof.use,
+            1.0,
+            "",
+            proof.source,
+        )
+
+
+def _use(case: HangingCase, result: HangingResult, write: Writer) -> Iterator[Finding]:
+    """Yield how hard the fasteners work, by the bound and likely, and whether one stud alone is caught."""
     if result.use is not None:
         worst = max(result.fasteners, key=lambda each: each.use)
         yield Finding(
@@ -102,40 +141,6 @@ def result_findings(case: HangingCase, result: HangingResult, write: Writer) -> 
             1.0,
             "",
             "statics",
-        )
-    if result.capacity is not None and case.wall.lining_mm > 0.0:
-        yield Finding(
-            "lining-gap",
-            "note",
-            "The lining stands as a gap between strip and stud in the yield equations (TR-12, from memory).",
-            result.capacity.gap_mm,
-            None,
-            "mm",
-            "awc-tr-12",
-        )
-    yield from _placement_findings(case, result, write)
-    yield from _strip_size(case, write)
-    yield from _strip_bending(case, result, write)
-    if result.lift.fits is False:
-        yield Finding(
-            "lift-room",
-            "stop",
-            "The ceiling leaves no room to lift the cabinet onto its hook.",
-            case.wall.ceiling_mm,
-            result.lift.ceiling_needed_mm,
-            "mm",
-            "statics",
-        )
-    for proof in result.proofs[-1:]:
-        yield Finding(
-            "proof-load",
-            "note",
-            "For comparison only: these fasteners under the cabinet standard's proof load. It is a test load in a "
-            "test frame, not a load to hang.",
-            proof.use,
-            1.0,
-            "",
-            proof.source,
         )
 
 
