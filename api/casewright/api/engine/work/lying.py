@@ -72,12 +72,13 @@ def _at_both_ends(
     """Return rows with the ends that lie down: fingers with the same marks at both ends of a part are one row."""
     out: dict[tuple[object, ...], tuple[Workpiece, list[str], list[str]]] = {}
     for number, (one, places) in enumerate(rows):
-        fingers = operation.action is Action.TENON and bool(one.at)
-        key = (one.part, one.against, one.count, tuple(places)) if fingers else (number,)
+        if operation.action is not Action.TENON or not one.at:
+            out[(number,)] = one, places, []
+            continue
+        key = one.part, one.against, one.count, tuple(places)
         first, _, ends = out.get(key, (one, places, []))
         cuts = tuple(dict.fromkeys((*first.cuts, *one.cuts)))
-        more = [_lying(one, operation, sides)] if fingers else []
-        out[key] = replace(first, cuts=cuts), places, list(dict.fromkeys([*ends, *more]))
+        out[key] = replace(first, cuts=cuts), places, list(dict.fromkeys([*ends, _lying(one, operation, sides)]))
     return out.values()
 
 
