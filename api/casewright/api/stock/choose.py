@@ -14,15 +14,21 @@ from casewright.api.stock.exact import fill_exactly, may_be_exact
 from casewright.api.stock.fill import fill_at_once, fill_in_turn, fill_pile, is_pile
 from casewright.api.stock.moves import Mover
 from casewright.api.stock.search import SCORERS, Bin, Space, StepBudget, cost_of, new_bin, no_report, orders
+from casewright.api.stock.worth import LAST, ByWorth
 
 HOPELESS = 0.25
 """Area missing, in mean pieces of stock, after a share of the steps: another set of stock is tried instead."""
 SHRINK = 0.75
 """What is missing must come down to this share of itself for the same set to be tried on."""
-STEPS = (100_000, 10_000_000, 70_000_000, 110_000_000, 300_000_000)
+STEPS = (100_000, 10_000_000, 70_000_000, 110_000_000, 340_000_000)
 """Steps of a job by effort: about a twelfth of a second for a million, on a machine of the day."""
 AGAIN = 20_000_000
 """Steps after which the last set that could do is begun anew, unless less is missing; twice as many later on."""
+MOVED = 100_000_000
+"""Steps of moving parts about in the last set of stock that could do, before it is filled by what parts are worth.
+
+So it is where at least as many steps are left then: with fewer, patterns are hardly known.
+"""
 TIGHTER = 1.05
 """How many times their area all parts must take, by what is tightest, to count by that."""
 EXACT = 3
@@ -159,12 +165,17 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enou
             targets, key=lambda c: (tried[c] + abs(_price(space, c) - aim) / now * 20, -_room(space, c), sum(c), c)
         )
         tried[target] += 1
+        by_worth = len(targets) == 1 == len(target) and target[0] > LAST and budget.limit >= 2 * MOVED
+        if by_worth and budget.steps >= MOVED:
+            bins = ByWorth(space, bins, target[0], budget).run(budget.limit) or bins
+            continue
+        limit = MOVED if by_worth else budget.limit
         start, absent = _start(space, bins, target)
         if len(targets) == 1:
             mover, share = _last(space, start, absent, budget, tried[target])
         else:
             mover, share = Mover(space, start, absent, budget, tried.total() % 2 == 0), max(budget.limit // 48, 1)
-        if _runs(mover, budget, share):
+        if _runs(mover, budget, share, limit):
             bins = [b for b in mover.bins if b.items]
         else:
             pace = pace * 0.6 if pace > 0.02 else 0.5
@@ -184,13 +195,16 @@ def _last(space: Space, start: list[Bin], absent: list[int], budget: StepBudget,
     return mover, AGAIN if attempt <= 3 else 2 * AGAIN
 
 
-def _runs(mover: Mover, budget: StepBudget, share: int) -> bool:
-    """Whether every part finds a place within a share of the steps, and more shares while less and less is missing."""
+def _runs(mover: Mover, budget: StepBudget, share: int, limit: int) -> bool:
+    """Whether every part finds a place within a share of the steps, and more shares while less and less is missing.
+
+    At most `limit` steps in all are counted.
+    """
     while True:
         before = mover.bad
-        if mover.run(min(budget.limit, budget.steps + share)):
+        if mover.run(min(limit, budget.steps + share)):
             return True
-        if budget.left <= 0 or mover.bad > HOPELESS or mover.bad > SHRINK * before:
+        if budget.steps >= limit or mover.bad > HOPELESS or mover.bad > SHRINK * before:
             return False
 
 
