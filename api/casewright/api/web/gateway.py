@@ -93,7 +93,7 @@ class Gateway(ProblemWorker):
     def __init__(self, age: int, ppid: int, sockets: Any, app: Any, timeout: float, cfg: Any, log: Any) -> None:
         super().__init__(age, ppid, sockets, app, timeout, cfg, log)
         self.sockets = sockets
-        self.max_requests = sys.maxsize
+        self.max_requests = self.most_kib = sys.maxsize
         self.connections: dict[Connection, None] = {}
 
     def run(self) -> None:

@@ -8,6 +8,7 @@ problem instead of HTML. The arbiter keeps one gateway and the workers, and drai
 import contextlib
 import logging
 import mmap
+import resource
 import socket
 import threading
 import time
@@ -33,6 +34,9 @@ _STATUSES = {
     "UnsupportedTransferCoding": 501,
 }
 _RULE = "an HTTP/1.1 request (RFC 9112)"
+GROWN_KIB = 192 * 1024
+"""What a worker may come to have beyond what it is forked with, before it is replaced."""
+
 _FIX = "Send a request that follows RFC 9112; a proxy or client library does it for you."
 
 
@@ -50,6 +54,7 @@ class ProblemWorker(SyncWorker):  # type: ignore[misc]
 
     def __init__(self, age: int, ppid: int, sockets: Any, app: Any, timeout: float, cfg: Any, log: Any) -> None:
         super().__init__(age, ppid, [app.workers_end], app, timeout, cfg, log)
+        self.most_kib = _peak_kib() + GROWN_KIB
 
     def accept(self, listener: Any) -> None:
         """Take a request from the gateway; with none left there to come, leave."""
@@ -63,9 +68,12 @@ class ProblemWorker(SyncWorker):  # type: ignore[misc]
         self.handle(listener, client, (host, int(port)))
 
     def handle(self, listener: Any, client: Any, addr: Any) -> None:
-        """Handle a request; leave where it left a thread behind, for no other way ends that."""
+        """Handle a request; leave where it left a thread behind, for no other way ends that, or took much memory.
+
+        Python gives most memory of a large plan back to itself, not to the system: workers would keep it for good.
+        """
         super().handle(listener, client, addr)
-        if threading.active_count() > 1:
+        if threading.active_count() > 1 or _peak_kib() > self.most_kib:
             self.alive = False
 
     def handle_request(self, listener: Any, req: Any, client: Any, addr: Any) -> None:
@@ -95,6 +103,10 @@ class ProblemWorker(SyncWorker):  # type: ignore[misc]
         log.log(logging.ERROR if readable else logging.INFO, "%s", type(exc).__name__, exc_info=exc)
         with contextlib.suppress(OSError):
             util.write_nonblock(client, plain_problem(status, _RULE, type(exc).__name__, _FIX))
+
+
+def _peak_kib() -> int:
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
 
 
 def plain_problem(status: int, rule: str, got: str, fix: str) -> bytes:
