@@ -9,7 +9,7 @@ most the changed area of its own sides. Everything is whole numbers.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from math import fsum
 
 from casewright.api.stock.search import Option, Space
@@ -79,7 +79,7 @@ def least_cost(space: Space, need: int, room: Sequence[int]) -> int | None:
     if len(rows) == 1:
         return rows[0][0] * -(-need // rows[0][1])
     search = _CheapestSet(rows)
-    complete = search.run(0, need, 0)
+    complete = search.run(need)
     return search.best if complete else search.relaxed(0, need)
 
 
@@ -104,22 +104,32 @@ class _CheapestSet:
             need -= take * room
         return -1
 
-    def run(self, at: int, need: int, spent: int) -> bool:
-        """Try every number of the pieces from `at` on; False when the budget is used up."""
-        self.steps += 1
-        if self.steps > self.BUDGET:
-            return False
-        if need <= 0:
-            self.best = spent if self.best is None else min(self.best, spent)
-            return True
-        if at == len(self.rows):
-            return True
-        low = self.relaxed(at, need)
-        if low < 0 or (self.best is not None and spent + low >= self.best):
-            return True
+    def run(self, need: int) -> bool:
+        """Try every number of the pieces, one kind after another; False when the budget is used up."""
+        tried = [iter(((need, 0),))]
+        while tried:
+            one = next(tried[-1], None)
+            if one is None:
+                tried.pop()
+                continue
+            self.steps += 1
+            if self.steps > self.BUDGET:
+                return False
+            left, spent = one
+            at = len(tried) - 1
+            if left <= 0:
+                self.best = spent if self.best is None else min(self.best, spent)
+            elif at < len(self.rows):
+                low = self.relaxed(at, left)
+                if low >= 0 and (self.best is None or spent + low < self.best):
+                    tried.append(self._takes(at, left, spent))
+        return True
+
+    def _takes(self, at: int, need: int, spent: int) -> Iterator[tuple[int, int]]:
+        """Yield what is still needed, and spent, with each number of one kind, most of it first."""
         price, room, count = self.rows[at]
-        takes = range(min(count, -(-need // room)), -1, -1)
-        return all(self.run(at + 1, need - take * room, spent + take * price) for take in takes)
+        for take in range(min(count, -(-need // room)), -1, -1):
+            yield need - take * room, spent + take * price
 
 
 def lower_bound(space: Space, effort: int) -> tuple[int, str]:
