@@ -198,7 +198,7 @@ class BoxContract(JointContract):
     """What a drawer corner promises: a joint method that does `box` meetings."""
 
     family: ClassVar[str] = "boxes"
-    component: ClassVar[str] = "Box"
+    component: ClassVar[str] = "DrawerCorner"
 
     @classmethod
     def drawn_jobs(cls, kind: str) -> st.SearchStrategy[Document]:
