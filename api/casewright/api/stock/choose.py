@@ -5,21 +5,18 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
-from itertools import product
 from math import fsum
 from typing import Self
 
 from casewright.api.stock.bounds import least_cost, tightest_shares
 from casewright.api.stock.exact import fill_exactly, may_be_exact
 from casewright.api.stock.fill import fill_at_once, fill_in_turn, fill_pile, is_pile
+from casewright.api.stock.heats import begun, best_of, runs
 from casewright.api.stock.moves import Mover
 from casewright.api.stock.search import SCORERS, Bin, Space, StepBudget, cost_of, new_bin, no_report, orders
+from casewright.api.stock.stock_sets import Set, cheaper_sets, counts_of, every_set, price_of, room_of
 from casewright.api.stock.worth import LAST, ByWorth
 
-HOPELESS = 0.25
-"""Area missing, in mean pieces of stock, after a share of the steps: another set of stock is tried instead."""
-SHRINK = 0.75
-"""What is missing must come down to this share of itself for the same set to be tried on."""
 STEPS = (100_000, 10_000_000, 70_000_000, 110_000_000, 340_000_000)
 """Steps of a job by effort: about a twelfth of a second for a million, on a machine of the day."""
 AGAIN = 20_000_000
@@ -31,8 +28,16 @@ So it is where at least as many steps are left then: with fewer, patterns are ha
 """
 TIGHTER = 1.05
 """How many times their area all parts must take, by what is tightest, to count by that."""
+BAND = 0.005
+"""Share of the price in hand within which sets cost about the same: they are tried in heats."""
+CROWD = 24
+"""Sets, at least, that are tried in heats."""
+HEATS = 100_000_000
+"""Steps, at least, of a packing with heats."""
 EXACT = 3
 """Least effort at which a cutting without waste is looked for, where pieces of stock have just the parts' area."""
+FEW = 75
+"""Parts of which such a cutting is looked for: of more none is found in the steps there are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,10 +77,11 @@ def pack(space: Space, effort: Effort, bought: int = 0, share: int = 1) -> Packi
         not absent
         and effort.level >= EXACT
         and not space.strips
+        and len(space.area) <= FEW
         and cost_of(space, bins) > bound
         and may_be_exact(space)
     ):
-        found = fill_exactly(space, budget, budget.steps + budget.left // 4)
+        found = fill_exactly(space, budget, budget.steps + budget.left // 2)
         if found is not None and cost_of(space, found) < cost_of(space, bins):
             bins = found
     if not absent:
@@ -144,9 +150,10 @@ def _use_all(space: Space, bins: list[Bin], absent: list[int], budget: StepBudge
 def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enough: int) -> list[Bin]:
     """Try sets of stock that cost less, easiest first, until the bound is met or the steps are used."""
     bins = [b for b in bins if b.items]
-    tried: Counter[tuple[int, ...]] = Counter()
+    tried: Counter[Set] = Counter()
     total = sum(space.area)
-    every = _every_set(space, _counts(space, bins), total)
+    all_sets = every_set(space, counts_of(space, bins), total)
+    heats = budget.limit >= HEATS
     capped = False
     pace = 0.5
     while budget.left > 0 and cost_of(space, bins) > bound:
@@ -154,32 +161,43 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enou
         if now < enough and not capped:
             capped = True
             budget.limit = budget.steps + budget.left // 5
-        near = every if every is not None else _cheaper_sets(space, _counts(space, bins), now)
-        targets = [c for c in near if bound <= _price(space, c) < now and _room(space, c) >= total]
+        near = all_sets if all_sets is not None else cheaper_sets(space, counts_of(space, bins), now)
+        targets = [c for c in near if bound <= price_of(space, c) < now and room_of(space, c) >= total]
         if not targets:
             break
         # aim between the price in hand and the least that could be: a success aims as high again, a failure lower
-        least = min(_price(space, c) for c in targets)
-        aim = now - pace * (now - least)
-        target = min(
-            targets, key=lambda c: (tried[c] + abs(_price(space, c) - aim) / now * 20, -_room(space, c), sum(c), c)
-        )
-        tried[target] += 1
-        by_worth = len(targets) == 1 == len(target) and target[0] > LAST and budget.limit >= 2 * MOVED
-        if by_worth and budget.steps >= MOVED:
-            bins = ByWorth(space, bins, target[0], budget).run(budget.limit) or bins
-            continue
-        limit = MOVED if by_worth else budget.limit
-        start, absent = _start(space, bins, target)
-        if len(targets) == 1:
-            mover, share = _last(space, start, absent, budget, tried[target])
+        aim = now - pace * (now - min(price_of(space, c) for c in targets))
+        targets.sort(key=lambda c: (tried[c] + abs(price_of(space, c) - aim) / now * 20, -room_of(space, c), sum(c), c))
+        price = min((price_of(space, c) for c in targets), key=lambda one: (abs(one - aim), one))
+        crowd = [c for c in targets if abs(price_of(space, c) - price) < BAND * now] if heats else []
+        if len(crowd) >= CROWD:
+            tried.update(crowd)
+            found = best_of(space, bins, crowd, budget)
         else:
-            mover, share = Mover(space, start, absent, budget, tried.total() % 2 == 0), max(budget.limit // 48, 1)
-        if _runs(mover, budget, share, limit):
-            bins = [b for b in mover.bins if b.items]
+            tried[targets[0]] += 1
+            found = _in_one(space, bins, targets, tried, budget)
+        if found is not None:
+            bins = [b for b in found if b.items]
         else:
             pace = pace * 0.6 if pace > 0.02 else 0.5
     return bins
+
+
+def _in_one(
+    space: Space, bins: list[Bin], targets: list[Set], tried: Counter[Set], budget: StepBudget
+) -> list[Bin] | None:
+    """Give pieces of the first of some sets of stock that hold all parts, or None."""
+    target = targets[0]
+    by_worth = len(targets) == 1 == len(target) and target[0] > LAST and budget.limit >= 2 * MOVED
+    if by_worth and budget.steps >= MOVED:
+        return ByWorth(space, bins, target[0], budget).run(budget.limit)
+    limit = MOVED if by_worth else budget.limit
+    start, absent = begun(space, bins, target)
+    if len(targets) == 1:
+        mover, share = _last(space, start, absent, budget, tried[target])
+    else:
+        mover, share = Mover(space, start, absent, budget, tried.total() % 2 == 0), max(budget.limit // 48, 1)
+    return mover.bins if runs(mover, budget, share, limit) else None
 
 
 def _last(space: Space, start: list[Bin], absent: list[int], budget: StepBudget, attempt: int) -> tuple[Mover, int]:
@@ -193,82 +211,3 @@ def _last(space: Space, start: list[Bin], absent: list[int], budget: StepBudget,
         if fsum(shares) > TIGHTER * fsum(mover.plain):
             mover.measure_by(shares)
     return mover, AGAIN if attempt <= 3 else 2 * AGAIN
-
-
-def _runs(mover: Mover, budget: StepBudget, share: int, limit: int) -> bool:
-    """Whether every part finds a place within a share of the steps, and more shares while less and less is missing.
-
-    At most `limit` steps in all are counted.
-    """
-    while True:
-        before = mover.bad
-        if mover.run(min(limit, budget.steps + share)):
-            return True
-        if budget.steps >= limit or mover.bad > HOPELESS or mover.bad > SHRINK * before:
-            return False
-
-
-def _every_set(space: Space, have: tuple[int, ...], total: int) -> list[tuple[int, ...]] | None:
-    """All sets of stock with room enough, when there are not too many; None when there are."""
-    most = [min(c, max(n, 2 + total // (w * h))) for c, n, (w, h) in zip(space.copies, have, space.sizes, strict=True)]
-    count = 1
-    for m in most:
-        count *= m + 1
-        if count > 60_000:
-            return None
-    return [c for c in product(*[range(m + 1) for m in most]) if _room(space, c) >= total]
-
-
-def _counts(space: Space, bins: list[Bin]) -> tuple[int, ...]:
-    used = Counter(b.size for b in bins)
-    return tuple(used[t] for t in range(len(space.sizes)))
-
-
-def _price(space: Space, counts: tuple[int, ...]) -> int:
-    return sum(n * p for n, p in zip(counts, space.price, strict=True))
-
-
-def _room(space: Space, counts: tuple[int, ...]) -> int:
-    return sum(n * w * h for n, (w, h) in zip(counts, space.sizes, strict=True))
-
-
-def _cheaper_sets(space: Space, have: tuple[int, ...], now: int) -> list[tuple[int, ...]]:
-    """Give sets of stock near the one in hand that cost less: up to two pieces out, up to two in."""
-    found: set[tuple[int, ...]] = set()
-    kinds = range(len(have))
-    firsts = [have]
-    for _ in range(2):
-        nexts = []
-        for base in firsts:
-            nexts += [(*base[:t], base[t] - 1, *base[t + 1 :]) for t in kinds if base[t]]
-        firsts = sorted(set(nexts))
-        fills = list(firsts)
-        for _ in range(3):
-            found.update(c for c in fills if _price(space, c) < now)
-            more = []
-            for base in fills:
-                for t in kinds:
-                    if base[t] < space.copies[t]:
-                        bigger = (*base[:t], base[t] + 1, *base[t + 1 :])
-                        if _price(space, bigger) < now:
-                            more.append(bigger)
-            fills = sorted(set(more))
-            if len(fills) > 2_000:
-                break
-    return sorted(found)
-
-
-def _start(space: Space, bins: list[Bin], target: tuple[int, ...]) -> tuple[list[Bin], list[int]]:
-    """Keep the fullest pieces the target allows; the parts of the others are absent at first."""
-    quota = list(target)
-    kept: list[Bin] = []
-    absent: list[int] = []
-    for b in sorted(bins, key=lambda b: (b.free / float(b.wide * b.high), b.size)):
-        if quota[b.size] > 0:
-            quota[b.size] -= 1
-            kept.append(b)
-        else:
-            absent += b.items
-    for t, count in enumerate(quota):
-        kept += [new_bin(space, t) for _ in range(count)]
-    return kept, absent

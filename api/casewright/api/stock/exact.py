@@ -19,7 +19,7 @@ __all__ = ["fill_exactly", "may_be_exact"]
 
 Rect = tuple[int, int]
 Move = tuple[Rect, Rect, Rect]  # two rectangles and the one they become
-COST = 160
+COST = 75
 """Steps that one look at a pair counts."""
 WIDTHS = (30, 120, 500, 2_000)
 """States kept side by side, from try to try."""

@@ -4,7 +4,8 @@ Which pieces of stock may be used is fixed. Parts that found no place go back in
 kept when no more area is left out than before (threshold accepting, with a little credit for free room that comes
 together in one piece), until every part has a place or the counted steps are used up. Where parts are pressed, one
 weighs more the longer it is left out, so that in the end only moves that give it a place are kept. Parts may count by
-another measure than their area, in shares of a piece (`bounds.tightest_shares`).
+another measure than their area, in shares of a piece (`bounds.tightest_shares`). `slack` is how much more may be
+left out after any move, at most, in mean pieces of stock.
 
 This module is compiled where a C compiler is at hand.
 """
@@ -48,6 +49,7 @@ class Mover:
         "moves",
         "plain",
         "shares",
+        "slack",
         "space",
         "weight",
     )
@@ -66,6 +68,7 @@ class Mover:
         self.credit: float = 0.5 / mean
         self.growth: float = PRESS if pressed else 0.0
         self.shares: list[float] = []
+        self.slack: float = 0.0
         self.moves: i64 = 0
         self.left_out = self.weighed(absent)
 
@@ -177,7 +180,10 @@ class Mover:
         gain = -before
         for b in fresh:
             gain += self.emptiness(b)
-        if weighed - self.credit * gain <= self.left_out * (1.0 + 0.05 * luck.random()) + 1e-12:
+        most = self.left_out * (1.0 + 0.05 * luck.random())
+        if self.slack > 0.0:
+            most += self.slack * luck.random()
+        if weighed - self.credit * gain <= most + 1e-12:
             for j, b in zip(chosen, fresh, strict=True):
                 bins[j] = b
             self.absent = left
