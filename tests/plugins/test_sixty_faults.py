@@ -89,7 +89,7 @@ FAULTS: dict[str, list[tuple[str, str, str]]] = {
         ("packed=packed,", "packed=0,", "but the parts leave"),
         ("cautions=CAUTIONS,", "", "states no cautions"),
         ("hook_z=middle", "hook_z=0", "but the wall strip's wood is from"),
-        ('role="strip"', 'role="rail"', "role of part 'rail' is 'rail'; perhaps"),
+        ('role="strip"', 'role="strap"', "role of part 'rail' is 'strap'; perhaps"),
         ('(JointSpec("glued", "strip", request.top_key, "rail", 3, 0, 0),)', "()", "nothing says what holds it"),
     ],
     "catalogue": [

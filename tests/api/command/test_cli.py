@@ -21,7 +21,7 @@ def test_a_bad_job_is_exit_code_2(tmp_path: Path, job: dict[str, Any], capsys: p
     assert main(["check", str(path)]) == 2
     said = capsys.readouterr().err
     assert "/unitz" in said
-    assert 'Write "units"' in said
+    assert 'Leave it out: "units" is here already.' in said
 
 
 def test_a_file_that_is_not_there(capsys: pytest.CaptureFixture[str]) -> None:

@@ -11,7 +11,7 @@ from marshmallow import Schema
 from marshmallow.fields import String
 
 _FREE: Field = anything("")
-_PAGE: Field = text("its page for people, relative to where this is answered")
+_PAGE: Field = text("its page, relative to this answer")
 MethodEntry = record(
     "MethodEntry",
     "A method.",

@@ -48,7 +48,7 @@ def with_example(value: Any) -> Described:
 def progress_lines() -> Described:
     """Return an answer as lines of progress that end with the result."""
     about = (
-        'Lines of JSON: {"progress": {"stage", "done", "of"}} for each step, and last {"result": ...} (a file as '
+        'Lines of JSON: {"progress": {"stage", "done", "of"}}, last {"result": ...} (a file as '
         '{"media_type", "stops", "base64"}) or {"problem": ...}.'
     )
     lines = '{"progress":{"stage":"cutting","done":0,"of":1}}\n{"result":{}}\n'

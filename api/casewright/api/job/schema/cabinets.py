@@ -56,13 +56,13 @@ class MountingCommon(OptionSchema):
         most=limits.GREATEST_CABINET,
         allow_none=True,
         load_default=None,
-        about="from the case's left side to the contents' centre; default: the middle of the inside, which is said",
+        about="from the case's left side to the contents' centre; default: the middle of the inside",
     )
     contents_from_front = Length(
         most=limits.GREATEST_CABINET,
         allow_none=True,
         load_default=None,
-        about="from the case's front edge to the contents' centre; default: the middle of the inside, which is said",
+        about="from the case's front edge to the contents' centre; default: the middle of the inside",
     )
     contents_duration = Choice(
         *adjust.DURATION,

@@ -129,8 +129,8 @@ class SpaceLeaf(OptionSchema):
     drawer_rule = Choice("equal", "graduated", load_default="equal", about="how heights of drawers follow")
     match = Flag(
         load_default=False,
-        about="the grain runs on over its fronts, those of bays or tiers too, which stand in one row: doors, or their "
-        "panels, and drawer fronts are cut in sequence of one sheet or board",
+        about="the grain runs on over its fronts, those of bays or tiers too: doors, or their panels, and drawer "
+        "fronts are cut in sequence of one sheet or board",
     )
 
 

@@ -129,6 +129,6 @@ class Stock(OptionSchema):
         least=1,
         most=limits.EFFORT,
         load_default=2,
-        about="how long a cheaper cutting is looked for, in counted steps for the whole job: 2 takes a fraction of a "
-        "second and seldom misses what more would find, 3 up to a few seconds, 5 well within a request's time",
+        about="how long a cheaper cutting is looked for, in counted steps for the whole job: 2 a fraction of a second, "
+        "seldom beaten by more, 3 up to a few seconds, 5 within a request's time",
     )
