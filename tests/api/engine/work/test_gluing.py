@@ -49,22 +49,24 @@ class NotedGroove(HousedGroove):
         return replace(super().fit(meeting, options), note=self.note)
 
 
+def with_note(design, words):
+    """Return a design whose joints all have a note."""
+    joints = [replace(joint, note=words) for joint in design.assembly.joints]
+    return replace(design, assembly=replace(design.assembly, joints=tuple(joints)))
+
+
 class NotedDoor(CopeAndStick):
     id = "noted-door"
 
     def build(self, request, options):
-        design = super().build(request, options)
-        joints = [replace(joint, note="glue the shoulders too") for joint in design.assembly.joints]
-        return replace(design, assembly=replace(design.assembly, joints=tuple(joints)))
+        return with_note(super().build(request, options), "glue the shoulders too")
 
 
 class NotedRail(ShopPlugin):
     id = "noted-rail"
 
     def build(self, request, options):
-        design = super().build(request, options)
-        joints = [replace(joint, note="rub it in") for joint in design.assembly.joints]
-        return replace(design, assembly=replace(design.assembly, joints=tuple(joints)))
+        return with_note(super().build(request, options), "rub it in")
 
 
 def noted():

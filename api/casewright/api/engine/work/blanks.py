@@ -9,7 +9,9 @@ from casewright.api.engine.work.replay_records import Blank
 from casewright.sdk.model import Job, Operation, Part
 from casewright.sdk.model.operations import Action
 
-__all__ = ["blank_name", "is_blank_of", "of_blanks"]
+__all__ = ["NO_BLANKS", "blank_name", "is_blank_of", "of_blanks"]
+
+NO_BLANKS: Mapping[str, Blank] = {}
 
 
 def blank_name(part: Part, blank: Blank) -> str:

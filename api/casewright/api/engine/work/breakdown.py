@@ -11,7 +11,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, S
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from casewright.api.engine.work.blanks import of_blanks
+from casewright.api.engine.work.blanks import NO_BLANKS, of_blanks
 from casewright.api.engine.work.clearing import clearing
 from casewright.api.engine.work.late import LateCut, Sawn, last_cuts, late_cuts
 from casewright.api.engine.work.matching import Row, in_words, row_pieces, rows_of
@@ -57,7 +57,6 @@ class Breakdown:
 
 
 NOTHING_WAITS = Waiting()
-NO_BLANKS: Mapping[str, Blank] = {}
 
 
 def breakdown_of(

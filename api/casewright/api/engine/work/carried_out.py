@@ -2,15 +2,13 @@
 
 from collections.abc import Mapping, Sequence
 
-from casewright.api.engine.work.blanks import blank_name
+from casewright.api.engine.work.blanks import NO_BLANKS, blank_name
 from casewright.api.engine.work.replay import replay
 from casewright.api.engine.work.replay_records import Blank, Fault, Given
 from casewright.api.stock import begun_of
 from casewright.sdk.model import Check, Finding, Job, Joint, Operation, Part, StockPiece, StockPlan
 
 __all__ = ["given_of", "work_checks"]
-
-NO_BLANKS: Mapping[str, Blank] = {}
 
 
 def work_checks(

@@ -14,6 +14,7 @@ __all__ = [
     "TO_FIT",
     "TURNED",
     "NamedParts",
+    "first_of",
     "joined",
     "left_over_size",
     "part_of",
@@ -121,6 +122,12 @@ def _kind(some: Sequence[Part], role: Role, every: int) -> list[str]:
 def joined(words: Sequence[str]) -> str:
     """Return words as a sentence lists them: `a, b and c`."""
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def first_of(words: Sequence[str], most: int) -> str:
+    """Return the first so many words, and how many more there are: `a, b and 3 more`."""
+    more = len(words) - most
+    return ", ".join(words[:most]) + (f" and {more} more" if more > 0 else "")
 
 
 def left_over_size(piece: CutPiece, part: Part) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from casewright.api.engine.work.naming import first_of
 from casewright.api.stock import begun_of
 from casewright.sdk.errors import pointer_to
 from casewright.sdk.model import SHORT_REASONS, Check, CleanPiece, Finding, Job, Lacking, Purchase, Shortage, StockPlan
@@ -53,9 +54,7 @@ def _of(short: Shortage, lacking: Lacking) -> bool:
 
 
 def _check(lacking: Lacking, short: Sequence[Shortage], write: Writer) -> Check:
-    named = ", ".join(f"{row.part} × {row.quantity}" for row in short[:NAMED])
-    if len(short) > NAMED:
-        named += f" and {len(short) - NAMED} more"
+    named = first_of([f"{row.part} × {row.quantity}" for row in short], NAMED)
     reasons = "; ".join(dict.fromkeys(SHORT_REASONS[row.reason] for row in short))
     message = (
         f"{_pieces(lacking.parts)} of {lacking.material} cannot be cut: {reasons} ({named}). {_cure(lacking, write)}"

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from casewright.api.engine.work.naming import first_of
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.lettering import letter
 from casewright.api.papers.drawing.pdf import POINTS
@@ -80,9 +81,7 @@ class Numbered(Canvas):
         self.drawRightString(right, y, words)
         height = SMALL * metrics.CAP / POINTS
         room = (right - 10 * POINTS - ROOM) / POINTS - metrics.width(self.mark, height)
-        more = len(cabinets) - NAMED
-        named = ", ".join(cabinets[:NAMED]) + (f" and {more} more" if more > 0 else "")
-        line = " · ".join(word for word in (metrics.clean(named), self.footer) if word)
+        line = " · ".join(word for word in (metrics.clean(first_of(cabinets, NAMED)), self.footer) if word)
         letter(self, 10 * POINTS, y, metrics.fitted(line, height, room) + self.mark, SMALL)
 
 

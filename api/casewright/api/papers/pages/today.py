@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from casewright.api.engine.work.naming import first_of
 from casewright.api.engine.work.schedule import time_text
 from casewright.api.papers import text as metrics
 from casewright.api.papers.facts import Facts, counted
@@ -134,10 +135,5 @@ def _cautions(facts: Facts) -> list[str]:
     for check in facts.plan.checks:
         if check.level == "caution":
             alike.setdefault(check.message, {})[facts.about(check)] = None
-    own = [f"{_some(list(subjects))}: {message}" for message, subjects in alike.items()]
+    own = [f"{first_of(list(subjects), SUBJECTS)}: {message}" for message, subjects in alike.items()]
     return [*usual, *own][:CAUTIONS]
-
-
-def _some(subjects: Sequence[str]) -> str:
-    more = len(subjects) - SUBJECTS
-    return ", ".join(subjects[:SUBJECTS]) + (f" and {more} more" if more > 0 else "")
