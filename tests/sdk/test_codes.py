@@ -18,7 +18,7 @@ from casewright.sdk.codes import CODES, Code
 BY_NAME = {one.code: one for one in CODES}
 FINDING, RANGES = ("Finding", "_finding", "check_least", "check_most"), ("within", "_Support")
 LEVELS = ("stop", "caution", "note")
-SHARED = {"five-cut", "general-tolerance", "hinge-apart", "stack-up"}
+SHARED = {"hinge-apart", "stack-up"}
 """Ranges of equations whose inputs the service makes itself: no job leads outside of them."""
 
 

@@ -1,8 +1,12 @@
-"""The register of sources: stable codes, honest provenance."""
+"""The register of sources: stable codes, honest provenance, and numbers that come from each."""
 
 import re
+from pathlib import Path
 from typing import get_args
 
+import casewright.api
+import casewright.plugins
+import casewright.sdk
 import pytest
 from casewright.sdk.sources import SOURCES, Provenance, cite, source
 
@@ -14,6 +18,17 @@ def test_codes_are_kebab_case_and_keyed_by_themselves():
         assert re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", code)
         assert entry.title
         assert entry.provenance in get_args(Provenance)
+
+
+def test_each_is_named_where_its_numbers_are():
+    roots = [
+        Path(root) for package in (casewright.sdk, casewright.plugins, casewright.api) for root in package.__path__
+    ]
+    modules = {path for root in roots for path in root.rglob("*.py")} - {Path(casewright.sdk.sources.__file__)}
+    words = {
+        word for path in modules for word in re.findall(r"[a-z0-9]+(?:-[a-z0-9]+)+|gravity|statics", path.read_text())
+    }
+    assert sorted(set(SOURCES) - words) == []
 
 
 def test_common_practice_says_so():

@@ -72,12 +72,9 @@ def _practice(code: str, title: str, note: str = "") -> Source:
 
 _WOOD: tuple[Source, ...] = (
     _handbook("fpl-282-table-5-3b", _FPL282, "Table 5-3b", "document read", "read in a checked second-hand data set"),
-    _handbook("fpl-282-moe-shear", _FPL282, "ch. 5, +10 % for shear-free modulus", "document read"),
-    _handbook("fpl-282-eq-4-5", _FPL282, "eq. 4-5, deg F", "document read", "read in program text crediting it"),
     _handbook("fpl-282-eq-4-5-celsius", _FPL282, "eq. 4-5, deg C", "from memory", "agrees with deg F within 0.01 % MC"),
     _handbook("fpl-282-table-4-2", _FPL282, "Table 4-2", "from memory", "agrees with eq. 4-5 within 0.1 % MC at 70 F"),
     _handbook("fpl-282-eq-4-6", _FPL282, "eq. 4-6 (density from G)", "from memory"),
-    _handbook("fpl-190-table-4-3", _FPL190, "Table 4-3 (shrinkage)", "document read", _PAGE),
     _handbook("fpl-190-table-13-5", _FPL190, "Table 13-5 (dimensional change)", "document read", _PAGE),
     _handbook("fpl-190-table-13-5-memory", _FPL190, "Table 13-5, softwood rows", "from memory"),
     _handbook("fpl-190-eq-13-2", _FPL190, "ch. 13, change in dimension, 6 to 14 % MC", "document read"),
@@ -97,11 +94,9 @@ _WOOD: tuple[Source, ...] = (
     ),
     _handbook("fpl-190-eq-9-2", _FPL190, "eq. 9-2 and Table 9-1 (beams)", "document read", _PAGE),
     _handbook("fpl-190-creep", _FPL190, "ch. 5, creep", "document read", _PAGE),
-    _handbook("fpl-282-ch-8", _FPL282, "eqs 8-1, 8-10, 8-13, 8-14", "from memory", "ultimate loads, not design values"),
     _handbook("fpl-282-eq-8-16", _FPL282, "eq. 8-16 (Hankinson)", "document read"),
     _handbook("fpl-190-table-12-1", _FPL190, "Table 12-1 (panels)", "from memory"),
     _handbook("fpl-190-table-12-3", _FPL190, "Table 12-3 (OSB)", "document read", _PAGE),
-    _handbook("fpl-190-ch-10-pressing", _FPL190, "ch. 10 (pressure while gluing)", "from memory"),
     Source(
         "wood-journal-49-1-93",
         "Journal of the Korean Wood Science and Technology 49(1), screw withdrawal of panels",
@@ -129,8 +124,6 @@ _CONNECTIONS: tuple[Source, ...] = (
     _nds("nds-2018-12-3-7", "12.3.7.1 (root diameter)"),
     _nds("nds-2018-12-4-1", "12.4.1, eq. 12.4-1 (lateral and withdrawal together)"),
     _nds("nds-2018-12-5-1", "12.5.1 (end, edge, spacing)"),
-    _nds("nds-2018-12j", "Table 12J (lag screws, wood side member)"),
-    _nds("nds-2018-12l", "Table 12L (wood screws, wood side member)"),
     _nds("nds-2018-appendix-i", "Table I1 (fastener bending yield strength)"),
     _nds("nds-2018-appendix-l", "Tables L2, L3 (screw sizes)"),
     _nds("nds-2018-appendix-l4", "Table L4 (nail sizes)", "from memory", ""),
@@ -153,7 +146,6 @@ _CONNECTIONS: tuple[Source, ...] = (
         "from memory",
         "with no gap all six modes equal the NDS closed forms",
     ),
-    Source("awc-solved-examples", "AWC Structural Wood Design Solved Example Problems", "", "E2.1a, E2.3"),
     _derived(
         "statics",
         "Statics of a rigid cabinet on a bevelled cleat",
@@ -164,9 +156,6 @@ _CONNECTIONS: tuple[Source, ...] = (
         "Links of a cabinet's load: glue, grooves, bearing, dowels, pins",
         "allowable values as the module load_path names them: APA, EN and ASTM figures from memory, GTR-190 read",
     ),
-    Source("ps-20", "Voluntary Product Standard PS 20, American Softwood Lumber Standard", "PS 20-05", "dressed sizes"),
-    Source("irc-r602", "International Residential Code", "2024", "Table R602.3(5) (stud spacing)"),
-    Source("irc-r702", "International Residential Code", "2024", "Table R702.3.5 (gypsum board)", "from memory"),
 )
 
 _CABINETS: tuple[Source, ...] = (
@@ -182,7 +171,6 @@ _CABINETS: tuple[Source, ...] = (
     _aws("aws-1-p279", "p. 279 (longest adjustable shelves)"),
     _aws("aws-1-p281", "p. 281 (anchor strips)"),
     Source("ps-1-19", "Voluntary Product Standard PS 1, Structural Plywood", "PS 1-19", "thickness tolerances"),
-    Source("hp-1-2020", "ANSI/HPVA HP-1, Hardwood and Decorative Plywood", "2020", "tolerances", "from memory"),
     Source(
         "birch-plywood-sheet",
         "Birch plywood data sheet, tolerances to EN 315",
@@ -211,7 +199,6 @@ _CABINETS: tuple[Source, ...] = (
         "from memory",
         "taken here as a person bearing down on what stands open",
     ),
-    Source("bhma-a156-9", "ANSI/BHMA A156.9, Cabinet Hardware", "", "Grade 1, 100 000 cycles"),
     Source("hinge-planning-pages", "Cup hinge planning pages of four makers", "", "drilling and count charts"),
     Source(
         "hinge-arms",
@@ -233,11 +220,9 @@ _CABINETS: tuple[Source, ...] = (
         "Tolerance stack-up: worst case, root of the sum of squares, and 1.5 times that",
         note="read on pages that work it through; errors of one set-up summed before the root: derived",
     ),
-    Source("iso-2768-1", "ISO 2768-1:1989, table 1 (general tolerances)", note="read as printed on a sheet of it"),
     Source(
         "hinge-adjustment", "Reach of the screws of cup hinges and of slots of drawer slides", provenance="from memory"
     ),
-    Source("five-cut", "The five-cut test of a saw's squareness", note="read on a page that works it through"),
     _derived("glue-spread", "6 mil wet film at 1.1 g/cm3"),
     _practice("common-practice", "Common practice, no source"),
     _practice(
@@ -245,7 +230,6 @@ _CABINETS: tuple[Source, ...] = (
     ),
     _practice("practice-shelf-sag", "0.02 in per ft of span", "common practice, no source; from memory"),
     _practice("practice-joint-proportions", "Joint proportions taught to boat and cabinet joiners"),
-    Source("ashrae-psychrometrics", "ASHRAE Handbook, Fundamentals", "2017", "ch. 1, eqs 5 and 6", "from memory"),
     Source("gravity", "CGPM, standard acceleration of free fall, 9.80665 m/s2", "1901", "resolution 2", "from memory"),
     Source("nist-811", "NIST Special Publication 811, conversion factors", "2008", "Appendix B", "from memory"),
 )

@@ -8,7 +8,7 @@ import random
 
 import pytest
 from casewright.sdk.engineering.limits import OutsideLimits
-from casewright.sdk.engineering.stack_up import Link, shifted, stack_up
+from casewright.sdk.engineering.stack_up import Link, stack_up
 
 DRAWS = 10_000
 
@@ -63,15 +63,6 @@ def test_one_set_up_can_cancel():
     # both parts cut at one stop: one between, one taken away, and no error left (derived)
     found = stack_up([Link("stop", 0.3), Link("stop", 0.3, -1)])
     assert (found.worst, found.root, found.shares) == (0.0, 0.0, ())
-
-
-def test_means_off_centre():
-    # a fifth of each half-width: .2 x 1.0 + sqrt(10) x .08 = 0.45298 (derived); none is the root, all the worst case
-    ten = chain(*[0.1] * 10)
-    assert shifted(ten, 0.2) == pytest.approx(0.45298, abs=1e-5)
-    assert (shifted(ten, 0.0), shifted(ten, 1.0)) == pytest.approx((math.sqrt(10) * 0.1, 1.0))
-    with pytest.raises(OutsideLimits):
-        shifted(ten, 1.1)
 
 
 def test_largest_first():

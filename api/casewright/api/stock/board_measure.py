@@ -1,8 +1,8 @@
 """Board measure of rough hardwood.
 
-Source: NHLA rules as given by the American hardwood association's measurement page (sources S27): surface measure is
-width in inches times length in whole feet over 12, rounded to a whole number; board feet are surface measure times
-thickness in inches. Lengths drop to whole feet and widths in a tally drop to whole inches.
+Source: `nhla-rules`, as a page of the American hardwood association gives them: surface measure is width in inches
+times length in whole feet over 12, rounded to a whole number; board feet are surface measure times thickness in
+inches. Lengths drop to whole feet and widths in a tally drop to whole inches.
 """
 
 from __future__ import annotations

@@ -17,6 +17,12 @@ from casewright.api.web.settings import read_settings
 from casewright.sdk.loader import Registry
 from flask import Flask, Response, request
 
+_QUESTIONS = {
+    compare.NAME: compare.answer,
+    cures.NAME: cures.answer,
+    from_stock.NAME: from_stock.answer,
+}
+
 
 def create_app(
     registry: Registry | None = None, config: Mapping[str, Any] | None = None, guard: Guard | None = None
@@ -38,9 +44,8 @@ def create_app(
     problems.register(app)
     app.register_blueprint(views.blueprint())
     app.register_blueprint(papers.blueprint())
-    app.register_blueprint(compare.blueprint())
-    app.register_blueprint(cures.blueprint())
-    app.register_blueprint(from_stock.blueprint())
+    for name, answer in _QUESTIONS.items():
+        app.add_url_rule(f"/v1/{name}", name, answer, methods=["POST"])
     app.register_blueprint(value.blueprint())
     app.register_blueprint(docs.blueprint(registry))
     app.register_blueprint(library.blueprint(job_schemas(registry)))

@@ -8,20 +8,14 @@ from casewright.api.web.negotiation import JSON, TYPES, answer_format
 from casewright.api.wire.made_by import fingerprint
 from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import ProblemsError
-from flask import Blueprint, Response, request
+from flask import Response, request
 
 NAME = "compare"
 FORMATS = (JSON,)
 
 
-def blueprint() -> Blueprint:
-    """Return the route."""
-    routes = Blueprint(NAME, __name__)
-    routes.add_url_rule(f"/v1/{NAME}", NAME, _answer, methods=["POST"])
-    return routes
-
-
-def _answer() -> Response:
+def answer() -> Response:
+    """Return the answer to a request."""
     form = answer_format(request, FORMATS)
     document = received_json("A comparison", Beside.CHANGES)
     registry = planner().registry

@@ -7,20 +7,14 @@ from casewright.api.web.marks import SENT
 from casewright.api.web.negotiation import JSON, LINES, TYPES, answer_format
 from casewright.api.web.progress import lines_response
 from casewright.api.wire.plan_document import to_bytes
-from flask import Blueprint, Response, request
+from flask import Response, request
 
 NAME = "cures"
 FORMATS = (JSON, LINES)
 
 
-def blueprint() -> Blueprint:
-    """Return the route."""
-    routes = Blueprint(NAME, __name__)
-    routes.add_url_rule(f"/v1/{NAME}", NAME, _answer, methods=["POST"])
-    return routes
-
-
-def _answer() -> Response:
+def answer() -> Response:
+    """Return the answer to a request."""
     form = answer_format(request, FORMATS, tuple(SENT))
     job, planning = received_job(), planner()
     tag = view_tag(job.fingerprint, NAME, form)

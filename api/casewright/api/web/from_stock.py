@@ -8,20 +8,14 @@ from casewright.api.web.negotiation import JSON, LINES, TYPES, answer_format
 from casewright.api.web.progress import lines_response
 from casewright.api.wire.made_by import fingerprint
 from casewright.api.wire.plan_document import to_bytes
-from flask import Blueprint, Response, request
+from flask import Response, request
 
 NAME = "from-stock"
 FORMATS = (JSON, LINES)
 
 
-def blueprint() -> Blueprint:
-    """Return the route."""
-    routes = Blueprint(NAME, __name__)
-    routes.add_url_rule(f"/v1/{NAME}", NAME, _answer, methods=["POST"])
-    return routes
-
-
-def _answer() -> Response:
+def answer() -> Response:
+    """Return the answer to a request."""
     form = answer_format(request, FORMATS)
     document = received_json("A job with ranges", Beside.RANGES)
     planning = planner()
@@ -34,5 +28,5 @@ def _answer() -> Response:
             lambda progress: from_stock_answer(question, planning, progress),
         )
         return tagged(response, tag)
-    answer = from_stock_answer(question, planning)
-    return tagged(Response(to_bytes(answer), mimetype=TYPES[form]), tag, answer["stops"])
+    found = from_stock_answer(question, planning)
+    return tagged(Response(to_bytes(found), mimetype=TYPES[form]), tag, found["stops"])

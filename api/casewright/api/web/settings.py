@@ -214,9 +214,3 @@ def unknown_settings(environ: Mapping[str, str] = os.environ) -> list[str]:
             near = nearest_word(name.removeprefix(PREFIX), [one.removeprefix(PREFIX) for one in known])
             warnings.append(f"{name} is not a setting{f'; did you mean {PREFIX}{near}?' if near else ''}")
     return warnings
-
-
-def settings_table() -> str:
-    """Return the table as Markdown, as the page `settings` prints it."""
-    rows = [f"| `{s.name}` | {s.about} | {s.default if s.default == 'none' else f'`{s.default}`'} |" for s in SETTINGS]
-    return "\n".join(["| variable | what it does | default |", "|---|---|---|", *rows]) + "\n"

@@ -211,9 +211,6 @@ def _from_mm(value: float, units: str) -> float:
     return round(value * 1_000_000) / NM_PER_UNIT[units]
 
 
-_SIDES = ("thickness", "length", "width")
-
-
 def costs_csv(document: Mapping[str, Any], form: TableForm = PLAIN) -> bytes:
     """Return what a job takes and costs, one row a line, and their total, which says how many have no amount."""
     costs, stock = document["costs"], document["stock"] or {"buy": ()}

@@ -7,9 +7,9 @@ from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, area_mm2, chosen
-from casewright.sdk.joinery.grooves import groove_findings
+from casewright.sdk.joinery.grooves import groove_findings, wood_outside
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
-from casewright.sdk.model import Feature, FeatureKind, Finding, Term, groove, rabbet
+from casewright.sdk.model import Feature, FeatureKind, Term, groove, rabbet
 from casewright.sdk.units import INCH, MM
 
 PANEL_PLAY = INCH // 32
@@ -59,7 +59,8 @@ class HousedGroove(JointMethod):
         start, end = chosen(options, "stop_start", 0), chosen(options, "stop_end", 0)
         low = -(meeting.fit // 2)
         high = meeting.guest_thickness + meeting.fit + low
-        _refuse(meeting, depth, play, (low, high), (start, end))
+        outside = _outside(meeting, low, high)
+        _refuse(meeting, depth, play, (start, end))
         growth = depth - play
         x0, x1 = meeting.all_along
         x0 = start if start else x0
@@ -75,7 +76,7 @@ class HousedGroove(JointMethod):
             why=tuple(why),
             host=(cut,),
             guest=notches,
-            findings=_findings(meeting, depth, low, high),
+            findings=groove_findings(meeting, depth, outside),
             seat=growth,
             clearance=0 if notches else play,
             glue_area_mm2=area_mm2((length, meeting.guest_thickness + 2 * growth)) if glued else 0.0,
@@ -87,17 +88,14 @@ def _usual(meeting: Meeting) -> int:
     return meeting.host_depth // (3 if meeting.far_side else 2)
 
 
-def _refuse(meeting: Meeting, depth: int, play: int, span: tuple[int, int], stops: tuple[int, int]) -> None:
-    """Refuse a groove that its host cannot hold; `span` is its width along y, `stops` its uncut ends."""
-    (low, high), (start, end) = span, stops
-    outside = min(meeting.host_before + low, meeting.host_after + meeting.guest_thickness - high)
-    if outside <= 0:
-        raise CannotError(
-            "a groove needs wood on both sides",
-            f"{meeting.write.length(max(outside, 0))} of {meeting.host.name} beyond the groove",
-            f"Use the method rabbet, or set {meeting.inset_field or 'the inset'} to "
-            f"{meeting.write.length(3 * MM + meeting.fit)} or more.",
-        )
+def _outside(meeting: Meeting, low: int, high: int) -> int:
+    inset = f"set {meeting.inset_field or 'the inset'} to {meeting.write.length(3 * MM + meeting.fit)} or more"
+    return wood_outside(meeting, (low, high), f"Use the method rabbet, or {inset}.")
+
+
+def _refuse(meeting: Meeting, depth: int, play: int, stops: tuple[int, int]) -> None:
+    """Refuse a groove that its host cannot hold; `stops` are its uncut ends."""
+    start, end = stops
     most = meeting.host_depth // 2 if meeting.far_side else meeting.host_depth - 1
     if not 0 < depth <= most:
         raise CannotError(
@@ -148,11 +146,6 @@ def _notches(meeting: Meeting, start: int, end: int, growth: int) -> tuple[Featu
         )
         for x0, x1 in spans
     )
-
-
-def _findings(meeting: Meeting, depth: int, low: int, high: int) -> tuple[Finding, ...]:
-    outside = min(meeting.host_before + low, meeting.host_after + meeting.guest_thickness - high)
-    return groove_findings(meeting, depth, outside)
 
 
 @hookimpl

@@ -8,6 +8,7 @@ from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Axis, Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, Bound, check_least, chosen
+from casewright.sdk.joinery.rabbets import at_low_end
 from casewright.sdk.joinery.slant import Slanted, slanted_slot
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, HardwareUse, Options, Term
@@ -45,14 +46,7 @@ class MitreSpline(JointMethod):
         The guest grows by the host's thickness. Raises `CannotError` away from the host's end, for unequal
         thickness, or for a slot that the stock cannot hold.
         """
-        t, at_low = meeting.guest_thickness, meeting.host_before == 0
-        if at_low == (meeting.host_after == 0):
-            raise CannotError(
-                "a mitre is at the end of its host",
-                f"{meeting.write.length(meeting.host_before)} and {meeting.write.length(meeting.host_after)} of "
-                f"{meeting.host.name} on the two sides",
-                f"Set {meeting.inset_field or 'the inset'} to 0, or use the method housed-groove.",
-            )
+        t, at_low = meeting.guest_thickness, at_low_end(meeting)
         if t != meeting.host_depth:
             raise CannotError(
                 "mitred parts are equally thick",

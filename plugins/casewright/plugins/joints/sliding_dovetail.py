@@ -10,7 +10,7 @@ from casewright.sdk.geometry import Box, Wedge
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, Bound, area_mm2, check_least, chosen
 from casewright.sdk.joinery.dovetails import sheet_findings
-from casewright.sdk.joinery.grooves import groove_findings
+from casewright.sdk.joinery.grooves import groove_findings, wood_outside
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, Finding, Options, Term, rabbet
 from casewright.sdk.units import INCH
@@ -193,17 +193,13 @@ def _notch(meeting: Meeting, section: _Section, bare: int) -> tuple[Feature, ...
 
 
 def _findings(meeting: Meeting, section: _Section) -> tuple[Finding, ...]:
-    (low, high), t = section.mouth, meeting.guest_thickness
-    outside = min(meeting.host_before + low, meeting.host_after + t - high) - section.slot_lean
-    if outside <= 0:
-        raise CannotError(
-            "a slot needs wood on both sides",
-            f"{meeting.write.length(max(outside, 0))} of {meeting.host.name} beyond the slot",
-            "Move the guest in from the end of the host, or use the method dowel.",
-        )
+    (low, high), lean = section.mouth, section.slot_lean
+    fix = "Move the guest in from the end of the host, or use the method dowel."
+    outside = wood_outside(meeting, (low - lean, high + lean), fix, what="slot")
+    root = Bound(meeting.guest_thickness // 3)
     return (
         *groove_findings(meeting, section.depth, outside, "slot"),
-        *check_least("narrow-tails", "The tail is narrow at its root.", section.high - section.low, Bound(t // 3)),
+        *check_least("narrow-tails", "The tail is narrow at its root.", section.high - section.low, root),
         *sheet_findings(meeting.guest),
     )
 

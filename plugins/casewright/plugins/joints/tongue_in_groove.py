@@ -7,7 +7,7 @@ from casewright.sdk.fields import Length, OptionSchema
 from casewright.sdk.geometry import Box
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.joinery import COMMON, PROPORTIONS, Bound, area_mm2, check_least, check_most, chosen
-from casewright.sdk.joinery.grooves import groove_findings
+from casewright.sdk.joinery.grooves import groove_findings, wood_outside
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import Feature, FeatureKind, Finding, Options, Term, groove
 from casewright.sdk.units import INCH, MM
@@ -47,27 +47,7 @@ class TongueInGroove(JointMethod):
         depth: int = chosen(options, "depth", meeting.host_depth // 3)
         tongue: int = chosen(options, "tongue", t // 3)
         room: int = chosen(options, "clearance", BOTTOM_ROOM)
-        if not 0 < depth < meeting.host_depth:
-            raise CannotError(
-                "a groove is shallower than its host is thick",
-                f"depth {meeting.write.length(depth)} in {meeting.write.length(meeting.host_depth)}",
-                f"Use a depth of {meeting.write.length(meeting.host_depth // 3)}, a third of the thickness.",
-                "depth",
-            )
-        if not 0 < tongue < t:
-            raise CannotError(
-                "a tongue is thinner than its part",
-                f"tongue {meeting.write.length(tongue)} on {meeting.write.length(t)}",
-                f"Use a tongue of {meeting.write.length(t // 3)}, or the method housed-groove.",
-                "tongue",
-            )
-        if room >= depth:
-            raise CannotError(
-                "the tongue enters its groove",
-                f"{meeting.write.length(room)} of room in a groove {meeting.write.length(depth)} deep",
-                "Use less clearance.",
-                "clearance",
-            )
+        _refuse(meeting, depth, tongue, room)
         growth = depth - room
         y0 = _place(meeting, tongue)
         y1 = y0 + tongue
@@ -89,6 +69,32 @@ class TongueInGroove(JointMethod):
         )
 
 
+def _refuse(meeting: Meeting, depth: int, tongue: int, room: int) -> None:
+    """Refuse a groove or a tongue that its part cannot hold, and room that leaves no tongue in the groove."""
+    write, t = meeting.write, meeting.guest_thickness
+    if not 0 < depth < meeting.host_depth:
+        raise CannotError(
+            "a groove is shallower than its host is thick",
+            f"depth {write.length(depth)} in {write.length(meeting.host_depth)}",
+            f"Use a depth of {write.length(meeting.host_depth // 3)}, a third of the thickness.",
+            "depth",
+        )
+    if not 0 < tongue < t:
+        raise CannotError(
+            "a tongue is thinner than its part",
+            f"tongue {write.length(tongue)} on {write.length(t)}",
+            f"Use a tongue of {write.length(t // 3)}, or the method housed-groove.",
+            "tongue",
+        )
+    if room >= depth:
+        raise CannotError(
+            "the tongue enters its groove",
+            f"{write.length(room)} of room in a groove {write.length(depth)} deep",
+            "Use less clearance.",
+            "clearance",
+        )
+
+
 def _place(meeting: Meeting, tongue: int) -> int:
     """Return where the tongue starts through the guest's thickness."""
     t = meeting.guest_thickness
@@ -98,14 +104,7 @@ def _place(meeting: Meeting, tongue: int) -> int:
 
 
 def _findings(meeting: Meeting, depth: int, tongue: int, low: int, high: int) -> tuple[Finding, ...]:
-    outside = min(meeting.host_before + low, meeting.host_after + meeting.guest_thickness - high)
-    if outside <= 0:
-        raise CannotError(
-            "a groove needs wood on both sides",
-            f"{meeting.write.length(max(outside, 0))} of {meeting.host.name} beyond the groove",
-            "Use a thinner tongue or the method rabbet.",
-            "tongue",
-        )
+    outside = wood_outside(meeting, (low, high), "Use a thinner tongue or the method rabbet.", "tongue")
     return (
         *groove_findings(meeting, depth, outside),
         *check_least("thin-tongue", "The tongue is thin.", tongue, Bound(4 * MM, 2 * MM)),

@@ -1,4 +1,4 @@
-"""Factors on connection values, and lateral load and withdrawal acting together. NDS 2018."""
+"""Factors on connection values (`nds-2018-11-3`), and lateral load and withdrawal acting together."""
 
 import math
 from types import MappingProxyType

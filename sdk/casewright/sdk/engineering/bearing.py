@@ -20,8 +20,8 @@ def bearing_psi(g: float, diameter_in: float, angle_deg: float = 0.0, *, rounded
     """Return the dowel bearing strength F_e. NDS 2018 Table 12.3.3, footnote 2 (document read).
 
     16,600 G^1.84 below 1/4 in, at any angle; from 1/4 in 11,200 G along the grain and 6,100 G^1.45/sqrt(D) across it,
-    with Hankinson between. `diameter_in` is the nominal one; `rounded` to 50 psi as the table prints. G 0.31 to 0.73,
-    D 0.047 to 1 in, angle 0 to 90 degrees.
+    with Hankinson between (`fpl-282-eq-8-16`). `diameter_in` is the nominal one; `rounded` to 50 psi as the table
+    prints. G 0.31 to 0.73, D 0.047 to 1 in, angle 0 to 90 degrees.
     """
     clause = "nds-2018-12-3-3"
     within("fastener-gravity", "specific gravity", g, 0.31, 0.73, "", clause)
@@ -65,7 +65,7 @@ def reduction(nominal_in: float, yield_in: float, angle_deg: float = 0.0) -> Red
     """Return R_d. NDS 2018 Table 12.3.1B (document read).
 
     `nominal_in` is the fastener's nominal diameter, `yield_in` the one used in the yield equations (root diameter of a
-    threaded fastener, 12.3.7.1). Valid to 1 in.
+    threaded fastener, `nds-2018-12-3-7`). Valid to 1 in.
     """
     within("reduction-diameter", "diameter", nominal_in, 0.047, 1.0, "in", "nds-2018-12-3-1")
     angle = k_theta(angle_deg)

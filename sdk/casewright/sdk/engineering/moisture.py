@@ -17,7 +17,7 @@ def _sorption(h: float, w: float, k: float, k1: float, k2: float) -> float:
 def equilibrium_moisture(temperature_c: float, humidity_percent: float) -> float:
     """Return the equilibrium moisture content in percent.
 
-    Wood Handbook FPL-GTR-282 (2021) eq. 4-5, deg C coefficients (from memory). Valid from -1 to 132 deg C
+    Source: `fpl-282-eq-4-5-celsius` (from memory). Valid from -1 to 132 deg C
     and 5 to 95 % relative humidity (Table 4-2, from memory).
     """
     t = within("emc-temperature", "temperature", temperature_c, -1.0, 132.0, "°C", _TABLE)

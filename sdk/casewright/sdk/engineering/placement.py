@@ -9,7 +9,6 @@ from casewright.sdk.engineering.units import MM_PER_IN
 
 SMALL_MM = 0.25 * MM_PER_IN
 Kind = Literal["screw", "lag", "nail"]
-_CLAUSE = "nds-2018-12-1"
 
 
 def least_penetration_mm(kind: Kind, diameter_mm: float) -> float:
@@ -21,7 +20,7 @@ def least_penetration_mm(kind: Kind, diameter_mm: float) -> float:
 
 
 def bearing_length_mm(penetration_mm: float, tip_mm: float) -> float:
-    """Return l_m = p - E/2, E the tapered tip (2 D for wood screws and nails). NDS 2018 12.3.5.3 (document read)."""
+    """Return l_m = p - E/2, E the tapered tip (2 D for wood screws and nails). Source: `nds-2018-12-3-5`."""
     return penetration_mm - tip_mm / 2.0
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from casewright.sdk.engineering.limits import within
 
-__all__ = ["CAUTION", "Link", "Share", "StackUp", "shifted", "stack_up"]
+__all__ = ["CAUTION", "Link", "Share", "StackUp", "stack_up"]
 
 CAUTION = 1.5
 """On the root of the sum of squares, for errors that are not all centred and normal (Bender's factor)."""
@@ -75,14 +75,3 @@ def stack_up(links: Iterable[Link]) -> StackUp:
         root=root,
         shares=tuple([Share(set_up, -less, (less / root) ** 2) for less, set_up in largest]),
     )
-
-
-def shifted(links: Iterable[Link], shift: float) -> float:
-    """Return what links come to whose means may lie off centre by `shift` of their half-widths, 0 to 1.
-
-    Shifts add up as in a worst case, and what is left of each half-width by the root of the sum of squares (a mean
-    shift stacked arithmetically). Raises `OutsideLimits` for another shift and as `stack_up` does.
-    """
-    within("stack-up", "shift of the mean", shift, 0.0, 1.0, "", "stack-up")
-    whole = stack_up(links)
-    return shift * whole.worst + (1.0 - shift) * whole.root

@@ -1,6 +1,6 @@
 """Exact conversion factors between inch-pound and SI units.
 
-Built from the three exact definitions (NIST SP 811, Appendix B): 1 in = 25.4 mm, 1 lb = 0.45359237 kg,
+Built from the three exact definitions (`nist-811`): 1 in = 25.4 mm, 1 lb = 0.45359237 kg,
 g = 9.80665 m/s2.
 """
 

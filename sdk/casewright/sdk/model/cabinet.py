@@ -146,10 +146,10 @@ class Mounting:
 class Loading:
     """What a shelf is asked to carry and how far it may sag.
 
-    `shelf_pa` is spread over shelves and bottom (15 psf, ANSI/KCMA A161.1 5.1, where the job does not say);
+    `shelf_pa` is spread over shelves and bottom (15 psf, `kcma-a161-1-5-1`, where the job does not say);
     `spread` may put the same total at the centre. `limit` is a code of `engineering.beams.LIMITS`. A standing cabinet
-    is judged with a person's `lean_kg` bearing down on its outermost open front, and what holds it must be
-    `tip_margin` times what tips it.
+    is judged with a person's `lean_kg` (60 lb, `astm-f2057`) bearing down on its outermost open front, and what holds
+    it must be `tip_margin` times what tips it.
     """
 
     shelf_pa: float = 718.2

@@ -135,7 +135,7 @@ def test_a_touch_is_no_clash_and_a_nanometre_is():
 
 
 def test_a_groove_of_the_check_list():
-    # 600 × 300 × 18 less 18 × 300 × 6: 3 207 600 mm³ (manifold3d's own figure; sources.md K 40)
+    # 600 × 300 × 18 less 18 × 300 × 6: 3 207 600 mm³ (manifold3d's own figure)
     groove = Box(100 * MM, 0, 12 * MM, 118 * MM, 300 * MM, 18 * MM)
     assert moment_centre(Box(0, 0, 0, 600 * MM, 300 * MM, 18 * MM), [groove])[0] == 3_207_600.0
 

@@ -1,6 +1,6 @@
 """Pieces several views share: running dimensions of part faces, pictures of solids, pages of what fits."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.api.papers.drawing.collinear import runs_left
@@ -10,7 +10,7 @@ from casewright.api.papers.drawing.shapes import XY, Kind, Line, Running, Shape,
 from casewright.api.papers.drawing.solids import Solid
 from casewright.api.papers.facts import Facts, mm
 from casewright.sdk.engineering.hanging_case import HangingCase
-from casewright.sdk.geometry import Box
+from casewright.sdk.geometry import Box, Cylinder
 from casewright.sdk.model import Cabinet, Part
 from casewright.sdk.units import MM
 
@@ -186,3 +186,9 @@ def facing(first: Running, second: Running, room: float) -> list[Running]:
     if one and two:
         return [replace(one[0], beside=two[0]), replace(two[0], beside=one[0])]
     return one + two
+
+
+def face_holes(part: Part) -> Iterator[Cylinder]:
+    """Yield the holes into the two faces of a door's part, at their places in the cabinet."""
+    holes = (part.place.cylinder(hole) for feature in part.features for hole in feature.holes)
+    return (hole for hole in holes if abs(hole.into) == 2)

@@ -7,7 +7,7 @@ from casewright.api.papers.drawing.dimensions import running_reach
 from casewright.api.papers.drawing.hidden import BACK, FRONT
 from casewright.api.papers.drawing.shapes import Circle, Dimension, Kind, Running, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
-from casewright.api.papers.views.common import Stops, chosen, faces, moved, picture, placed_box, running
+from casewright.api.papers.views.common import Stops, chosen, face_holes, faces, moved, picture, placed_box, running
 from casewright.api.papers.views.page import Area, Page, area_of, caption, centred, furniture, scale_for, table
 from casewright.sdk.model import Cabinet, DoorLeaf, Part
 
@@ -120,14 +120,10 @@ def _bores(parts: Sequence[Part], leaf: DoorLeaf, behind: bool) -> list[Shape]:
     """Return the round holes of a door seen from its front or back, in the door's own frame."""
     out: list[Shape] = []
     for part in parts:
-        for feature in part.features:
-            for hole in feature.holes:
-                placed = part.place.cylinder(hole)
-                if abs(placed.into) != 2 or (not behind and placed.into == -2):
-                    continue
-                if behind and placed.into == 2 and hole.depth < part.thickness:
-                    continue
-                x, z = placed.mouth[0] - leaf.at[0], placed.mouth[2] - leaf.at[2]
+        for hole in face_holes(part):
+            shows = hole.into == -2 or hole.depth >= part.thickness if behind else hole.into == 2
+            if shows:
+                x, z = hole.mouth[0] - leaf.at[0], hole.mouth[2] - leaf.at[2]
                 at = (mm(leaf.width - x if behind else x), mm(z))
                 out.append(Circle(at, mm(hole.diameter) / 2, Kind.WIDE))
     return out
@@ -150,16 +146,11 @@ def _cup_stops(facts: Facts, leaf: DoorLeaf, parts: Sequence[Part]) -> tuple[Sto
     xs: dict[int, Shown] = {}
     zs: dict[int, Shown] = {}
     for part in parts:
-        for feature in part.features:
-            for hole in feature.holes:
-                placed = part.place.cylinder(hole)
-                if abs(placed.into) != 2:
-                    continue
-                what = "cup" if placed.into == -2 else "pull"
-                x = leaf.width - (placed.mouth[0] - leaf.at[0])
-                z = placed.mouth[2] - leaf.at[2]
-                xs.setdefault(x, Shown(part.id, f"{what} centre from the left seen from behind", x))
-                zs.setdefault(z, Shown(part.id, f"{what} centre from the lower end", z))
+        for hole in face_holes(part):
+            what = "cup" if hole.into == -2 else "pull"
+            x, z = leaf.width - (hole.mouth[0] - leaf.at[0]), hole.mouth[2] - leaf.at[2]
+            xs.setdefault(x, Shown(part.id, f"{what} centre from the left seen from behind", x))
+            zs.setdefault(z, Shown(part.id, f"{what} centre from the lower end", z))
     return _stops(facts, xs), _stops(facts, zs)
 
 

@@ -190,11 +190,6 @@ def _drawn(facts: Facts, one: Drilling, width: float) -> Figure:
     return Figure(views, width, high, name)
 
 
-def _facing(rows: list[Running]) -> list[Running]:
-    """Return running dimensions on one line, those from two datums kept clear of one another."""
-    return facing(rows[0], rows[1], FULL) if len(rows) == 2 else rows
-
-
 def _outline(long: float, deep: float) -> Iterator[Shape]:
     yield Path(((0.0, 0.0), (long, 0.0), (long, deep), (0.0, deep)), Kind.WIDE, closed=True)
 

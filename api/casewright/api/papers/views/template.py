@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import TEXT, XY, Circle, Dimension, Kind, Line, Shape, Shown, Text, View
 from casewright.api.papers.facts import Facts, mm
-from casewright.api.papers.views.common import chosen
+from casewright.api.papers.views.common import chosen, face_holes
 from casewright.api.papers.views.page import Area, Page, area_of, furniture
 from casewright.sdk.model import DoorLeaf
 from casewright.sdk.units import INCH, MM
@@ -64,18 +64,14 @@ def patterns(facts: Facts, door: DoorLeaf, area: Area) -> Iterator[Pattern]:
     cups: dict[Spot, dict[str, None]] = {}
     pulls: list[tuple[int, int, int, int]] = []
     for part in (facts.parts[p] for p in door.parts if p in facts.parts):
-        for feature in part.features:
-            for hole in feature.holes:
-                placed = part.place.cylinder(hole)
-                if abs(placed.into) != 2:
-                    continue
-                x, z = placed.mouth[0] - door.at[0], placed.mouth[2] - door.at[2]
-                edge, end = min(x, door.width - x), min(z, door.height - z)
-                spot = Spot(edge, end, hole.diameter, hole.depth)
-                if placed.into == -2:
-                    cups.setdefault(spot, {})["bottom" if z == end else "top"] = None
-                else:
-                    pulls.append((edge, z, hole.diameter, hole.depth))
+        for hole in face_holes(part):
+            x, z = hole.mouth[0] - door.at[0], hole.mouth[2] - door.at[2]
+            edge, end = min(x, door.width - x), min(z, door.height - z)
+            spot = Spot(edge, end, hole.diameter, hole.depth)
+            if hole.into == -2:
+                cups.setdefault(spot, {})["bottom" if z == end else "top"] = None
+            else:
+                pulls.append((edge, z, hole.diameter, hole.depth))
     for spot, ends in cups.items():
         yield Pattern("hinge cup", (spot,), tuple(sorted(ends)), spot.end + spot.diameter // 2 < room, False)
     if pulls:

@@ -26,7 +26,6 @@ FAMILIES: Mapping[str, str] = {
 
 _ONE = {"joints": "joint", "doors": "door style", "boxes": "drawer corner", "mountings": "mounting",
         "houses": "house style", "checks": "check", "cures": "generator of cures"}  # fmt: skip
-_DRAWN = ("joints", "doors", "boxes", "mountings")
 _KINDS = {
     "corner": "top or bottom with a side",
     "tee": "a fixed shelf or divider with what it ends at",
