@@ -2,9 +2,9 @@
 
 Each job is one of the published examples with some of its values drawn anew, taken away, added or doubled, by what
 the schema says of their place: kind, bounds, choices, branches. Nothing is taken from the code or from the strategies
-of the SDK. Every job is sent to `/v1/plan`, one in `--every` to each other view, too. Printed: how many were answered
-by which status, and every fault: a 5xx, a plugin at fault, or a plan in which one of the invariants below does not
-hold.
+of the SDK. Every job is sent to `/v1/plan`, one in `--every` to each other view, too. Printed: every fault as it comes
+(a 5xx, a plugin at fault, or a plan in which one of the invariants below does not hold), a line each 50 jobs, and in
+the end how many were answered by which status.
 """
 
 import argparse
@@ -27,6 +27,8 @@ from flask.testing import FlaskClient
 PUBLISHED = Path(__file__).parents[2] / "openapi" / "openapi.json"
 CHANGES = (1, 2, 3, 5, 10, 30)
 """How many changes of a job are aimed at: few, so that most can be built; or many."""
+PROGRESS = 50
+"""Jobs between two lines that say how far it is."""
 ADDED = 0.2
 """An entry that is not there is added less often than one that is there is changed: most of them are not there."""
 WORDS = ("1", "3/4", "1 1/2 in", "12 mm", "a-1", "A line of words.")
@@ -242,7 +244,11 @@ def tried(jobs: int, seed: int, every: int, views: Sequence[str]) -> tuple[Count
         for path in ("/v1/plan", *(views if number % every == 0 else ())):
             status, found = sent(client, path, job)
             answers[f"{path} {status}"] += 1
-            wrong += [f"job {number}, {path}: {one}\n{json.dumps(job)}" for one in found]
+            for one in found:
+                wrong.append(f"job {number}, {path}: {one}\n{json.dumps(job)}")
+                print(wrong[-1], flush=True)
+        if (number + 1) % PROGRESS == 0:
+            print(f"{number + 1} jobs, {len(wrong)} faults", flush=True)
     return answers, wrong
 
 
@@ -264,7 +270,6 @@ def main() -> int:
     answers, wrong = tried(options.jobs, options.seed, options.every, all_views())
     for key, count in sorted(answers.items()):
         print(f"{count:6} {key}")
-    print(*wrong, sep="\n")
     print(f"{options.jobs} jobs, seed {options.seed}: {len(wrong)} faults")
     return 1 if wrong else 0
 
