@@ -1,7 +1,9 @@
 """The process before the workers, as a client meets it: slow senders, lost workers, clients that leave, keep-alive."""
 
+import asyncio
 import json
 import os
+import resource
 import signal
 import socket
 import sys
@@ -19,7 +21,9 @@ sys.path.insert(0, str(Path(__file__).parents[2] / "bench"))
 
 import slow_connections
 from casewright.api.job import limits
+from casewright.api.web import gateway as gateways
 from casewright.api.web.gateway import KEPT_BYTES, Connection, Gateway
+from gunicorn.config import Config  # type: ignore[import-untyped]
 from live_service import ask, free_port, heavy_body, heavy_work, post, running, small_body
 
 WORKERS = 2
@@ -39,6 +43,31 @@ class Live:
         pid = self.process.pid
         found = [int(child) for child in Path(f"/proc/{pid}/task/{pid}/children").read_text().split()]
         return found[1:]
+
+    def spent(self) -> dict[int, float]:
+        """Return the seconds of processor time that each child has spent."""
+        tick = os.sysconf("SC_CLK_TCK")
+        stats = {pid: Path(f"/proc/{pid}/stat").read_text().rsplit(")", 1)[1].split() for pid in self.children()}
+        return {pid: (int(stat[11]) + int(stat[12])) / tick for pid, stat in stats.items()}
+
+    def gateway(self) -> int:
+        """Return the id of the gateway: the one that listens at the port."""
+        rows = [line.split() for line in Path("/proc/net/tcp").read_text().splitlines()[1:]]
+        listening, at = "0A", f":{self.port:04X}"
+        link = next(f"socket:[{row[9]}]" for row in rows if row[1].endswith(at) and row[3] == listening)
+        links = {pid: [os.readlink(one) for one in Path(f"/proc/{pid}/fd").iterdir()] for pid in self.children()}
+        return next(pid for pid, its in links.items() if link in its)
+
+    def lose_gateway(self) -> None:
+        """Kill the gateway and wait until another serves."""
+        os.kill(self.gateway(), signal.SIGKILL)
+        end = time.monotonic() + 10
+        while True:
+            try:
+                assert ask(self.port, "/v1/plan", small_body(570))[0] == 200
+                return
+            except OSError:
+                assert time.monotonic() < end
 
     def figure(self, name: str) -> float:
         _, _, body = ask(self.metrics, "/metrics")
@@ -68,12 +97,13 @@ class Live:
 def live() -> Iterator[Live]:
     metrics = free_port()
     with running("--workers", str(WORKERS), CASEWRIGHT_METRICS_PORT=str(metrics)) as (port, process):
-        yield Live(port, process, metrics)
+        served = Live(port, process, metrics)
+        while len(served.children()) <= WORKERS:  # the gateway answers before the last of them is forked
+            time.sleep(0.1)
+        yield served
 
 
 def test_slow_connections_hold_nobody_up(live: Live) -> None:
-    import asyncio
-
     before = live.figure('casewright_line_admitted_total{class="small"}')
     came = asyncio.run(slow_connections.measured(live.port, connections=42, seconds=3))
     assert {name: asked.failed for name, asked in came.items() if asked.failed} == {}
@@ -84,8 +114,6 @@ def test_slow_connections_hold_nobody_up(live: Live) -> None:
 
 def test_slow_connections_without_a_key_hold_nobody_up() -> None:
     """Nor do those that ask for a path that is not there: half of all do."""
-    import asyncio
-
     key = slow_connections.KEY
     with running("--workers", str(WORKERS), CASEWRIGHT_API_KEY=key) as (port, _):
         assert ask(port, "/v1/plan", small_body(500))[0] == 401
@@ -140,8 +168,10 @@ def test_a_lost_worker_is_answered_and_replaced(live: Live) -> None:
     answers: list[Any] = []
     asking = threading.Thread(target=lambda: answers.append(ask(live.port, "/v1/stock", heavy_body(9, 40))))
     gateway, *workers = live.children()
+    idle = live.spent()
     asking.start()
-    time.sleep(0.5)
+    while max(spent - idle[pid] for pid, spent in live.spent().items() if pid in workers) < 0.2:
+        time.sleep(0.1)  # until one is at it
     for worker in workers:
         os.kill(worker, signal.SIGKILL)
     asking.join()
@@ -153,34 +183,43 @@ def test_a_lost_worker_is_answered_and_replaced(live: Live) -> None:
 
 
 def test_a_lost_gateway_is_replaced(live: Live) -> None:
-    gateway, *_ = live.children()
-    os.kill(gateway, signal.SIGKILL)
-    end = time.monotonic() + 10
-    while True:
-        try:
-            assert ask(live.port, "/v1/plan", small_body(570))[0] == 200
-            break
-        except OSError:
-            assert time.monotonic() < end
+    gateway = live.gateway()
+    live.lose_gateway()
     assert gateway not in live.children()
 
 
+def test_more_connections_than_descriptors_hold_nobody_up(live: Live) -> None:
+    few, usual = 256, resource.prlimit(live.process.pid, resource.RLIMIT_NOFILE)
+
+    resource.prlimit(live.process.pid, resource.RLIMIT_NOFILE, (few, usual[1]))
+    live.lose_gateway()  # the next one has as few
+    clients = []
+    try:
+        for _ in range(few + few // 4):
+            clients.append(socket.create_connection(("127.0.0.1", live.port), timeout=10))
+            clients[-1].sendall(b"GET /healthz HT")
+        since = time.monotonic()
+        assert ask(live.port, "/healthz", timeout=10)[0] == 200
+        assert ask(live.port, "/v1/plan", small_body(575), timeout=10)[0] == 200
+        assert time.monotonic() - since < 5
+        assert len(list(Path(f"/proc/{live.gateway()}/fd").iterdir())) < few
+    finally:
+        for client in clients:
+            client.close()
+        resource.prlimit(live.process.pid, resource.RLIMIT_NOFILE, usual)
+        live.lose_gateway()
+
+
 def test_work_for_a_client_that_left_ends(live: Live) -> None:
-    tick = os.sysconf("SC_CLK_TCK")
-
-    def spent() -> dict[int, float]:
-        stats = {pid: Path(f"/proc/{pid}/stat").read_text().rsplit(")", 1)[1].split() for pid in live.children()}
-        return {pid: (int(stat[11]) + int(stat[12])) / tick for pid, stat in stats.items()}
-
     for number in range(3):
         with socket.create_connection(("127.0.0.1", live.port), timeout=30) as connection:
             connection.sendall(post("/v1/stock", heavy_body(20 + number, 100), "Accept: application/x-ndjson"))
             assert connection.recv(100)
     end = time.monotonic() + limits.BUDGET_SECONDS  # one after another, each would have taken all of it
     while True:
-        before = spent()
+        before = live.spent()
         time.sleep(1)
-        after = spent()
+        after = live.spent()
         if before.keys() == after.keys() and sum(after.values()) - sum(before.values()) < 0.2:
             break
         assert time.monotonic() < end, "the workers still work"
@@ -228,3 +267,21 @@ def test_a_request_that_takes_too_long_to_arrive_is_refused(live: Live) -> None:
     received = live.talk(b"GET /healthz HTTP/1.1\r\nHo")
     assert 9 < time.monotonic() - since < 20
     assert received.startswith(b"HTTP/1.1 408 ")
+
+
+def test_too_much_that_takes_too_long_is_too_much(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It is not asked for again."""
+    monkeypatch.setattr(gateways, "BODY_SECONDS", 0.1)
+    gateway = Gateway.__new__(Gateway)
+    gateway.cfg, gateway.connections = Config(), {}
+    written: list[bytes] = []
+
+    async def conversed() -> None:
+        reader = asyncio.StreamReader()
+        reader.feed_data(post("/v1/plan", b"x" * (limits.BODY_BYTES + 9000))[:-1])
+        writer = SimpleNamespace(write=written.append, transport=Transport(0))
+        await gateway.converse(Connection(reader, cast(Any, writer)))
+
+    asyncio.run(conversed())
+    assert b"".join(written).startswith(b"HTTP/1.1 413 ")
+    assert b"Retry-After" not in b"".join(written)

@@ -52,12 +52,27 @@ def test_a_request_ends_where_it_says(head: bytes, body: bytes, step: int) -> No
 
 
 def test_method_path_and_connection_are_read() -> None:
-    got, _ = incoming(POST + b"Connection: close\r\n\r\n")
+    got, _ = incoming(POST + b"\r\n")
     assert got is not None
-    assert (got.method, got.path, got.keep_alive) == ("POST", "/v1/plan", False)
-    old, _ = incoming(b"GET / HTTP/1.0\r\n\r\n")
-    assert old is not None
-    assert not old.keep_alive  # RFC 9112 9.3
+    assert (got.method, got.path, got.keep_alive) == ("POST", "/v1/plan", True)
+
+
+@pytest.mark.parametrize(
+    ("version", "fields", "stays"),
+    [
+        (b"1.1", b"", True),
+        (b"1.1", b"Connection: close\r\n", False),
+        (b"1.1", b"Connection: TE, Close\r\n", False),
+        (b"1.1", b"Connection: TE\r\nConnection: close\r\n", False),
+        (b"1.1", b"Connection: keep-alive, TE\r\n", True),
+        (b"1.0", b"", False),
+        (b"1.0", b"Connection: Keep-Alive, TE\r\n", True),
+    ],
+)
+def test_a_connection_stays_as_its_options_say(version: bytes, fields: bytes, stays: bool) -> None:  # RFC 9112 9.3
+    got, _ = incoming(b"GET / HTTP/%s\r\nHost: a\r\n%s\r\n" % (version, fields))
+    assert got is not None
+    assert got.keep_alive is stays
 
 
 @pytest.mark.parametrize(

@@ -10,6 +10,7 @@ sockets that they share: each message carries one end of a pair made for that re
 
 import asyncio
 import logging
+import resource
 import socket
 import sys
 import time
@@ -19,6 +20,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
+from casewright.api.job import limits
 from casewright.api.web.classes import WorkClass, work_class
 from casewright.api.web.incoming import HEAD_BYTES, Incoming, LongHeadError, read_body, read_head
 from casewright.api.web.line import BusyError, Line
@@ -40,6 +42,8 @@ LAST_SECONDS = 1
 
 LINGER_SECONDS = 1
 MOST_CONNECTIONS = 500
+"""Fewer where the system gives few descriptors: half go to connections, an eighth to those taken at once."""
+
 KEPT_BYTES = 64 * 1024 * 1024
 """Bytes of bodies and answers kept for all clients: beyond, a long body is answered 503 and answers wait in workers."""
 
@@ -107,10 +111,15 @@ class Gateway(ProblemWorker):
 
     async def serve(self) -> None:
         """Take connections; when told to stop, take no more and finish the requests that are there."""
+        descriptors, _ = resource.getrlimit(resource.RLIMIT_NOFILE)
+        self.most_connections = min(MOST_CONNECTIONS, descriptors // 2)
+        at_once = min(self.cfg.backlog, descriptors // 8)
         servers = [
-            await asyncio.start_server(self.connected, sock=one.sock, limit=HEAD_BYTES, backlog=self.cfg.backlog)
+            await asyncio.start_server(self.connected, sock=one.sock, limit=HEAD_BYTES, backlog=at_once)
             for one in self.sockets
         ]
+        for one in self.sockets:
+            one.sock.listen(self.cfg.backlog)  # more may wait than are taken at once
         while self.alive and self.is_parent_alive():
             self.notify()
             await asyncio.sleep(_TICK)
@@ -129,7 +138,7 @@ class Gateway(ProblemWorker):
         """Answer the requests of one connection."""
         writer.transport.set_write_buffer_limits(high=0)  # drained means sent
         connection = Connection(reader, writer)
-        if len(self.connections) >= MOST_CONNECTIONS:
+        if len(self.connections) >= self.most_connections:
             self.let_one_go()
         self.connections[connection] = None
         try:
@@ -143,7 +152,7 @@ class Gateway(ProblemWorker):
         except (OSError, TimeoutError):
             writer.transport.abort()
         finally:
-            del self.connections[connection]
+            self.connections.pop(connection, None)
 
     def let_one_go(self) -> None:
         """Close the connection that has been reading longest, or else sending."""
@@ -151,6 +160,7 @@ class Gateway(ProblemWorker):
             for connection in self.connections:
                 if connection.stage is stage:
                     connection.writer.transport.abort()
+                    del self.connections[connection]  # it ends later, and the next that comes is to end another
                     return
 
     def room(self, needed_by: Connection) -> bool:
@@ -175,7 +185,9 @@ class Gateway(ProblemWorker):
             try:
                 incoming = await self.incoming(connection, patience)
             except TimeoutError:
-                if patience == HEAD_SECONDS:
+                if connection.received > limits.BODY_BYTES:
+                    refuse(connection, 413, f"at most {limits.BODY_BYTES} bytes", "more", "Send a smaller body.")
+                elif patience == HEAD_SECONDS:
                     refuse(connection, 408, f"a whole request in {HEAD_SECONDS} s and {BODY_SECONDS} s", "less of it")
                 return
             except FullError:

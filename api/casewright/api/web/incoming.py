@@ -98,8 +98,15 @@ async def read_body(
         whole = False
     else:
         whole = await _exactly(reader, length, received)
-    body, stays = b"".join(received.pieces), whole and not parsed.should_close()
+    body, stays = b"".join(received.pieces), whole and _stays(parsed.version, headers)
     return Incoming(head, body, parsed.method, parsed.path, readable=True, keep_alive=stays)
+
+
+def _stays(version: tuple[int, int], headers: Sequence[tuple[str, str]]) -> bool:
+    """Return whether the client leaves the connection open after its request (RFC 9112 9.3): its options are a list."""
+    given = ",".join(value for name, value in headers if name == "CONNECTION")
+    options = {option.strip().lower() for option in given.split(",")}
+    return "close" not in options and (version >= (1, 1) or "keep-alive" in options)
 
 
 async def _exactly(reader: asyncio.StreamReader, size: int, received: Received) -> bool:

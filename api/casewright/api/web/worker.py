@@ -84,6 +84,7 @@ class ProblemWorker(SyncWorker):  # type: ignore[misc]
         codings = [value.strip().lower() for name, value in req.headers if name == "TRANSFER-ENCODING"]
         if codings and codings != ["chunked"]:
             raise errors.UnsupportedTransferCoding("TRANSFER-ENCODING")
+        req.version = min(req.version, (1, 1))  # it is answered in, and there is no later 1.x
         super().handle_request(listener, req, client, addr)
 
     def handle_exit(self, sig: int, frame: Any) -> None:
@@ -111,7 +112,7 @@ def _peak_kib() -> int:
 
 def plain_problem(status: int, rule: str, got: str, fix: str) -> bytes:
     """Return a whole answer of HTTP: a problem, after which the connection closes."""
-    kind = KINDS[{500: "internal", 503: "unavailable"}.get(status, "bad-request")]
+    kind = KINDS[{413: "too-large", 500: "internal", 503: "unavailable"}.get(status, "bad-request")]
     detail = HTTPStatus(status).phrase
     content = to_bytes(problem_body(replace(kind, status=status), detail, [Problem("", rule, got, fix)]))
     retry = f"Retry-After: {RETRY_SECONDS}\r\n" if status in (408, 503) else ""
