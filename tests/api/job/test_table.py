@@ -78,6 +78,8 @@ def test_a_byte_order_mark_is_no_part_of_the_heading(registry: Registry) -> None
         ("case.corner\nx\n", 1, "case.corner", "ends at a value", "case.corner.method"),
         ("space.tiers\nx\n", 1, "space.tiers", "ends at a value", "space.tiers.0"),
         ("case\nx\n", 1, "case", "ends at a value", "case."),
+        ("job.rates.band_per_m\nx\n", 1, "job.rates.band_per_m", "ends at a value", "job.rates.band_per_m.NAME"),
+        ("id;width\na;1\u2009200\n", 2, "width", "nothing between its thousands", "1200"),
         ("id,id\na,b\n", 1, "id", "each column once", "second"),
         ("job.cabinets.0.id\na\n", 1, "job.cabinets.0.id", "path into the job", "columns"),
         ("id\na,b\n", 2, "", "heading over each", "heading"),
@@ -108,6 +110,8 @@ def test_a_table_that_cannot_be_read(registry: Registry, text: str, row: int, co
         ("23 \u215d\u2033", '23 5/8"'),
         ("\u00be in", "3/4 in"),
         ("23 5\u20448 in", "23 5/8 in"),
+        ("23\u202f5/8\u00a0in", "23 5/8 in"),
+        ("23\u2009\u215d in", "23 5/8 in"),
     ],
 )
 def test_a_cell_is_read_as_typed_before_the_spreadsheet_mended_it(registry: Registry, cell: str, read: str) -> None:
@@ -233,7 +237,15 @@ def test_faults_of_heading_rows_and_cells_are_named_at_once(registry: Registry) 
     with pytest.raises(BadDocumentError) as caught:
         JobInput.from_table(text.encode(), registry)
     places = [(p.row, p.column) for p in caught.value.problems if isinstance(p, CellProblem)]
-    assert places == [(1, "space.fixed_shelvs"), (3, ""), (2, "width"), (3, "width")]
+    assert places == [(1, "space.fixed_shelvs"), (2, "width"), (3, ""), (3, "width")]
+
+
+def test_a_column_that_comes_twice_is_one_fault_and_what_stands_in_the_second_none(registry: Registry) -> None:
+    text = GOOD.replace("space.fixed_shelves", "width").replace("bench,600", "bench,-600")
+    with pytest.raises(BadDocumentError) as caught:
+        JobInput.from_table(text.encode(), registry)
+    places = [(p.row, p.column) for p in caught.value.problems if isinstance(p, CellProblem)]
+    assert places == [(1, "width"), (2, "width")]
 
 
 @pytest.mark.parametrize(

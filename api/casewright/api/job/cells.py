@@ -44,11 +44,12 @@ class JobTable:
         return type(error)(*map(self._placed, error.problems))
 
     def refuse(self, error: ProblemsError | None) -> BadDocumentError:
-        """Return the error of all that is wrong: with the table, and in the cells that could be read all the same."""
+        """Return the error of all that is wrong, by row: with the table, and in the cells that could be read all the same."""
         found = () if error is None else error.problems
         said = {(one.row, one.column) for one in self.problems}
         others = [one for one in map(self._placed, found) if self._sure(one) and (one.row, one.column) not in said]
-        return BadDocumentError(*(*self.problems, *others)[: limits.PROBLEMS])
+        every = sorted((*self.problems, *others), key=lambda one: one.row)
+        return BadDocumentError(*every[: limits.PROBLEMS])
 
     def _sure(self, problem: CellProblem) -> bool:
         """Whether a problem would stand if those of the table were mended: of a cell, full or left empty."""

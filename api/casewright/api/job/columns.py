@@ -45,6 +45,8 @@ def field_at(column: str, schemas: JobSchemas) -> fields.Field[Any] | Astray:
         return at.field
     if isinstance(at, PickReader):
         fix = f"Write {column}.{at.field.tag}."
+    elif isinstance(at, MapReader):
+        fix = f"Go on to one of its entries by name: {column}.NAME."
     elif isinstance(at, ObjectReader):
         fix = f"Go on to a key of it: {column}.{next(iter(at.fields))}."
     else:

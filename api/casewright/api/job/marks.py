@@ -11,7 +11,7 @@ DECIMALS: Mapping[str, str] = {"point": ".", "comma": ","}
 
 _UNIT = r"""(\s*(?:mm|cm|m|in|ft|["'])?)"""
 _NUMBER = re.compile(rf"(-?[0-9]{{1,9}})([.,])([0-9]{{1,15}}){_UNIT}", re.ASCII)
-_GROUPED = re.compile(r"(-?[0-9]{1,3}(?:[.,' \u00a0\u202f][0-9]{3})+)(?:([.,])([0-9]{1,15}))?" + _UNIT, re.ASCII)
+_GROUPED = re.compile(r"(-?[0-9]{1,3}(?:[.,' ][0-9]{3})+)(?:([.,])([0-9]{1,15}))?" + _UNIT, re.ASCII)
 _MARKED = re.compile(r"-?[0-9.,]*[.,][0-9.,]*" + _UNIT, re.ASCII)
 _IN_WORDS = re.compile(r"(?<![\w.])([0-9]+)\.([0-9]+)(?!\.?[0-9])", re.ASCII)
 _TYPESET = str.maketrans({"\u2044": "/", "\u2212": "-", "\u2032": "'", "\u2019": "'", "\u2033": '"', "\u201d": '"'})
@@ -56,8 +56,11 @@ def quoted_decimals(cells: Iterable[str]) -> bool:
 
 
 def typed(cell: str) -> str:
-    """Return a cell as it was typed, before the spreadsheet made one letter of a fraction, or a mark typographic."""
-    plain = cell.translate(_TYPESET)
+    """Return a cell as it was typed, before the spreadsheet made one letter of a fraction, or a mark typographic.
+
+    Every space of Unicode (thin ones, ones that no line is broken at) is a plain one.
+    """
+    plain = re.sub(r"\s", " ", cell.translate(_TYPESET))
 
     def spelt(found: re.Match[str]) -> str:
         fraction = unicodedata.normalize("NFKC", found[2]).replace("\u2044", "/")

@@ -57,7 +57,7 @@ class _Table:
         top = next(place for place, row in enumerate(rows) if any(cell.strip() for cell in row))
         heading = _without_empty([cell.strip() for cell in rows[top]])
         under = [(number, row) for number, row in enumerate(rows[top + 1 :], start=top + 2) if any(map(str.strip, row))]
-        self._check_heading(heading, top + 1, under)
+        heading = self._checked(heading, top + 1, under)
         self.decimal = self.decimal or self._usual_decimal(heading, [row for _, row in under])
         document: dict[str, Any] = {"cabinets": []}
         for number, row in under:
@@ -93,7 +93,8 @@ class _Table:
             return pointer_to("wall", "cabinets_at", self.names[row], *column.removeprefix(AT).split("."))
         return pointer_to("cabinets", self.cabinets[row], *(column.split(".") if column else ()))
 
-    def _check_heading(self, heading: list[str], at: int, under: list[tuple[int, list[str]]]) -> None:
+    def _checked(self, heading: list[str], at: int, under: list[tuple[int, list[str]]]) -> list[str]:
+        """Return the headings, those that say for the second time what one before does as columns that are not read."""
         lower = next((number for number, row in under if _ID in map(str.strip, row)), 0)
         if lower and _ID not in heading:
             fix = f"Row {lower} seems to be the heading; take out what stands over it."
@@ -104,12 +105,14 @@ class _Table:
             fix = f"Name {other} as the mark between cells." if other else "Use commas, semicolons or tabs."
             self._note(at, heading[0], f"headings separated by {MARKS[self.mark]}", shown(heading[0]), fix)
             self._settle()
-        seen: set[str] = set()
+        once: list[str] = []
         for column in heading:
-            if column in seen:
+            if column in once and not column.startswith(UNREAD):
                 self._note(at, column, "each column once", shown(column), "Take the second one out.")
-            seen.add(column)
+                column = f"{UNREAD}{column}"
+            once.append(column)
             self.leaves[column] = None if column.startswith(UNREAD) else self._leaf(column, at)
+        return once
 
     def _leaf(self, column: str, row: int) -> fields.Field[Any] | None:
         """Return the field a column is read by, noting a path that leads nowhere."""
