@@ -229,9 +229,10 @@ def _parts(sheet: Worksheet, facts: Facts) -> None:
 
 def _hardware(sheet: Worksheet, facts: Facts) -> None:
     """Write how many of each item the job takes, and then each place; a sum of either column is right."""
-    totals = hardware_totals(facts.plan)
-    rows: list[tuple[Any, ...]] = [("all", item, name, "", count, None) for item, (name, count) in totals.items()]
-    rows += [(h.cabinet, h.item, h.name, h.used_for, None, h.quantity) for h in facts.plan.hardware]
+    rows: list[tuple[Any, ...]] = [
+        ("all", one.item, one.words, "", one.quantity, None) for one in hardware_totals(facts.plan)
+    ]
+    rows += [(h.cabinet, h.item, h.words, h.used_for, None, h.quantity) for h in facts.plan.hardware]
     columns = Columns(("Cabinet", "Item", "What", "For", "In all", "Pieces"), (12, 18, 64, 46, 8, 8))
     fill(sheet, facts, "Hardware", columns, rows)
 

@@ -134,7 +134,7 @@ def hardware_document(plan: model.Plan, lengths: Lengths) -> list[Document]:
     return [
         {
             "item": h.item,
-            "name": h.name,
+            "name": h.words,
             "cabinet": h.cabinet,
             "for": h.used_for,
             "quantity": h.quantity,

@@ -88,12 +88,12 @@ def _summary_line(cabinet: model.Cabinet, weight: model.Weight | None, units: Un
     return out
 
 
-def _bought(plan: model.Plan) -> defaultdict[str, dict[str, Document]]:
-    """Return what each cabinet needs to have bought, by cabinet and item."""
-    bought: defaultdict[str, dict[str, Document]] = defaultdict(dict)
+def _bought(plan: model.Plan) -> defaultdict[str, dict[tuple[str, str], Document]]:
+    """Return what each cabinet needs to have bought, by cabinet, then by item and name."""
+    bought: defaultdict[str, dict[tuple[str, str], Document]] = defaultdict(dict)
     for line in plan.hardware:
-        row = bought[line.cabinet].setdefault(line.item, {"item": line.item, "name": line.name, "quantity": 0})
-        row["quantity"] += line.quantity
+        new: Document = {"item": line.item, "name": line.name, "quantity": 0}
+        bought[line.cabinet].setdefault((line.item, line.name), new)["quantity"] += line.quantity
     return bought
 
 

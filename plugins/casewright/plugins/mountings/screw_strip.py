@@ -140,7 +140,7 @@ def _screws_from_above(request: MountRequest, strip: PartSpec) -> tuple[Hardware
         return ()
     xs = row(box.x1 - box.x0, Spacing(3 * INCH // 2, SCREW_SPACING, 2 * INCH))
     at = tuple([(box.x0 + x, (box.y0 + box.y1) // 2, request.top.z1) for x in xs])
-    return (HardwareUse(screw.id, f"{screw.title}, through the top into the hanging strip", at, -3),)
+    return (HardwareUse(screw.id, screw.title, at, -3, where="through the top into the hanging strip"),)
 
 
 def _packing(request: MountRequest, behind: int) -> tuple[Finding, ...]:

@@ -71,8 +71,8 @@ def cabinet_screws(request: MountRequest, x0: int, x1: int, z: int, strip: int) 
     if screw is None:
         return []
     xs = row(x1 - x0, Spacing(3 * INCH // 2, SCREW_SPACING, 2 * INCH))
-    name = f"{screw.title}, through the back into the strip"
-    return [HardwareUse(screw.id, name, tuple((x0 + x, request.back.y0, z) for x in xs), 2)]
+    at = tuple((x0 + x, request.back.y0, z) for x in xs)
+    return [HardwareUse(screw.id, screw.title, at, 2, where="through the back into the strip")]
 
 
 FIXED = "glued-and-screwed"
@@ -134,9 +134,9 @@ def through_screw(request: MountRequest, span: tuple[int, int], z: int, strip: i
     if screw is None:
         return ()
     inset = min(2 * INCH, (span[1] - span[0]) // 4)
-    name = f"{screw.title}, through the back into the wall cleat against lifting"
+    where = "through the back into the wall cleat against lifting"
     points = tuple((x, request.back.y0, z) for x in (span[0] + inset, span[1] - inset))
-    return (HardwareUse(screw.id, name, points, 2),)
+    return (HardwareUse(screw.id, screw.title, points, 2, where=where),)
 
 
 def anti_lift_strip(

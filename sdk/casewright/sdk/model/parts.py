@@ -3,7 +3,7 @@
 Lengths are whole nm. A part is its blank box minus its features, plus its bands.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Literal
 
@@ -121,8 +121,9 @@ def hole(label: str, *holes: Cylinder, purpose: Purpose = Purpose.JOINERY) -> Fe
 class HardwareUse:
     """A piece of hardware and where each one goes, in the frame it is given in.
 
-    `item` is a catalogue id; `name` plain words; `at` the points; `axis` the way it points in.
-    `quantity` counts pieces when it is not the number of points (packs of brads, for example).
+    `item` is a catalogue id; `name` what it is ordered by; `at` the points; `axis` the way it points in.
+    `quantity` counts pieces when it is not the number of points (packs of brads, for example); `where` says in words
+    where they go, if that is to stand beside the name.
     """
 
     item: str
@@ -130,6 +131,7 @@ class HardwareUse:
     at: tuple[Point, ...] = ()
     axis: Axis | None = None
     quantity: int | None = None
+    where: str = ""
 
     @property
     def count(self) -> int:
@@ -138,13 +140,8 @@ class HardwareUse:
 
     def carried(self, place: Place) -> "HardwareUse":
         """Return the hardware carried by `place` into the outer frame."""
-        return HardwareUse(
-            self.item,
-            self.name,
-            tuple(map(place.point, self.at)),
-            None if self.axis is None else place.axis(self.axis),
-            self.quantity,
-        )
+        axis = None if self.axis is None else place.axis(self.axis)
+        return replace(self, at=tuple(map(place.point, self.at)), axis=axis)
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,7 +42,10 @@ class Joint:
 
 @dataclass(frozen=True, slots=True)
 class HardwareLine:
-    """One line of hardware: `at` are points in the cabinet frame, `quantity` is over the whole job."""
+    """One line of hardware: `at` are points in the cabinet frame, `quantity` is over the whole job.
+
+    `name` is what it is ordered by, `where` says where it goes, if that is to stand beside the name.
+    """
 
     item: str
     name: str
@@ -50,6 +53,12 @@ class HardwareLine:
     used_for: str
     quantity: int
     at: tuple[Point, ...] = ()
+    where: str = ""
+
+    @property
+    def words(self) -> str:
+        """What it is, and where it goes."""
+        return f"{self.name}, {self.where}" if self.where else self.name
 
 
 @dataclass(frozen=True, slots=True)

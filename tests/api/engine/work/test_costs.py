@@ -5,8 +5,9 @@ from decimal import Decimal
 
 import pytest
 from casewright.api.engine import make_plan
-from casewright.api.engine.work.costs import cost_of, rounded
+from casewright.api.engine.work.costs import cost_of, hardware_totals, rounded
 from casewright.api.job.document import read_job
+from casewright.sdk.model import HardwareLine
 from casewright.sdk.model.rates import TIMED_WORK
 from hypothesis import given
 from hypothesis import strategies as st
@@ -52,6 +53,25 @@ def test_hardware_by_the_piece_over_all_cabinets(planned):
     priced = planned(cabinet, case, rates={"hardware": {item: 0.035}})
     line = lines(priced, "hardware")[item]
     assert (line.quantity, line.rate, line.amount) == (count, Decimal("0.035"), rounded(count * Decimal("0.035"), 2))
+
+
+def test_what_is_ordered_by_another_name_is_counted_by_itself_and_commas_are_part_of_a_name(planned):
+    """Hinges of two arms under one id are two orders; one screw that goes to two places is one."""
+    hinge, screw = "hinge, steel, 110°, steel", "screw No. 6, steel"
+    rows = [
+        ("cup", f"{hinge}, straight arm", "a/door-1", 2, ""),
+        ("screw", screw, "a/door-1 screws", 4, "in cups"),
+        ("cup", f"{hinge}, cranked arm", "b/door-1", 3, ""),
+        ("screw", screw, "b/door-1 screws", 6, "in plates, long"),
+        ("cup", f"{hinge}, straight arm", "c/door-1", 2, ""),
+        ("screw", screw, "c/door-1 screws", 4, "in cups"),
+    ]
+    hardware = [HardwareLine(item, name, used[0], used, count, (), where) for item, name, used, count, where in rows]
+    assert hardware_totals(replace(planned(), hardware=tuple(hardware))) == [
+        ("cup", f"{hinge}, cranked arm", 3),
+        ("cup", f"{hinge}, straight arm", 4),
+        ("screw", f"{screw}, in cups, in plates, long", 14),
+    ]
 
 
 def test_band_by_the_metre(planned):

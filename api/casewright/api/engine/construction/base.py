@@ -100,7 +100,7 @@ def _screwed(built: Construction, end: Draft, *boards: tuple[str, Axis]) -> Cons
         outside = built.drafts[board].box
         y = outside.y0 if way < 0 else outside.y1
         points = tuple([((box.x0 + box.x1) // 2, y, box.z1 * part // 4) for part in (1, 3)])
-        use = HardwareUse(screw.id, f"{screw.title}, through the {board.replace('-', ' ')}", points, -way)
+        use = HardwareUse(screw.id, screw.title, points, -way, where=f"through the {board.replace('-', ' ')}")
         built = built.with_hardware(f"{built.id}/{end.key}+{board}", use)
     return built
 

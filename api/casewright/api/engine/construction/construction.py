@@ -83,7 +83,9 @@ class Construction:
     def with_hardware(self, used_for: str, *uses: HardwareUse) -> "Construction":
         """Return it with hardware given in the cabinet frame, for one cabinet; quantities are over its count."""
         count = self.cabinet.count
-        lines = [HardwareLine(use.item, use.name, self.id, used_for, use.count * count, use.at) for use in uses]
+        lines = [
+            HardwareLine(use.item, use.name, self.id, used_for, use.count * count, use.at, use.where) for use in uses
+        ]
         return replace(self, hardware=(*self.hardware, *lines))
 
     def with_findings(self, subject: str, *findings: Finding) -> "Construction":

@@ -241,5 +241,5 @@ def _screwed(built: Construction, front: _Front) -> Construction:
         return built
     dx, dz = (box.x1 - box.x0) // 6, (box.z1 - box.z0) // 4
     points = tuple([(x, box.y1, z) for x in (box.x0 + dx, box.x1 - dx) for z in (box.z0 + dz, box.z1 - dz)])
-    use = HardwareUse(screw.id, f"{screw.title}, drawer front from inside", points, -2)
+    use = HardwareUse(screw.id, screw.title, points, -2, where="drawer front from inside")
     return built.with_hardware(f"{built.id}/{key}", use)

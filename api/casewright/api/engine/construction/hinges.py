@@ -198,8 +198,8 @@ def _place_plates(built: Construction, hung: HungDoor) -> Construction:
         built = add_packing(built, door, line.packing, points, hinge.plate_pitch)
     frame = line.packing or line.y < 0
     item, name = HINGE_SCREW if frame else SYSTEM_SCREW
-    in_plates = HardwareUse(item, f"{name}, in hinge plates", hung.plate_screws, way)
-    in_cups = HardwareUse(HINGE_SCREW[0], f"{HINGE_SCREW[1]}, in hinge cups", hung.cup_screws, -2)
+    in_plates = HardwareUse(item, name, hung.plate_screws, way, where="in hinge plates")
+    in_cups = HardwareUse(*HINGE_SCREW, hung.cup_screws, -2, where="in hinge cups")
     return built.with_hardware(f"{built.id}/{door.key} hinge screws", in_plates, in_cups)
 
 

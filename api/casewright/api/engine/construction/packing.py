@@ -79,4 +79,4 @@ def _screws(built: Construction, host: str, boxes: Sequence[Box], way: Axis) -> 
     if screw is None:
         return ()
     at = tuple([(box.x1 if way < 0 else box.x0, (box.y0 + box.y1) // 2, (box.z0 + box.z1) // 2) for box in boxes])
-    return (HardwareUse(screw.id, f"{screw.title}, through the packing behind hinge plates", at, way),)
+    return (HardwareUse(screw.id, screw.title, at, way, where="through the packing behind hinge plates"),)

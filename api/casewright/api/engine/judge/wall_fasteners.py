@@ -43,8 +43,8 @@ def _wall_line(
         name = f"masonry anchor, {case.wall.anchor.reference}"
         return HardwareLine(ANCHOR, name, built.id, used_for, len(points), points)
     assert case.fastener is not None
-    name = f"{case.fastener.title}, into studs"
-    return HardwareLine(case.fastener.id, name, built.id, used_for, len(points), points)
+    title = case.fastener.title
+    return HardwareLine(case.fastener.id, title, built.id, used_for, len(points), points, "into studs")
 
 
 def _anti_lift_line(built: Construction, fixing: Hanging, case: HangingCase, used_for: str) -> list[HardwareLine]:
@@ -54,8 +54,8 @@ def _anti_lift_line(built: Construction, fixing: Hanging, case: HangingCase, use
         return []
     box = strip.box
     at: Point = (_nm(stud - case.left_mm), box.y0, (box.z0 + box.z1) // 2)
-    name = f"{case.anti_lift.title}, through the top strip into a stud against lifting"
-    return [HardwareLine(case.anti_lift.id, name, built.id, used_for, 1, (at,))]
+    where = "through the top strip into a stud against lifting"
+    return [HardwareLine(case.anti_lift.id, case.anti_lift.title, built.id, used_for, 1, (at,), where)]
 
 
 def _nm(mm: float) -> int:

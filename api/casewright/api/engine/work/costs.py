@@ -100,19 +100,29 @@ def _stock(plan: Plan, rates: Rates) -> Iterator[CostLine]:
         yield line.at(None, rates, SHORT_REASONS[short.reason])
 
 
-def hardware_totals(plan: Plan) -> dict[str, tuple[str, int]]:
-    """Return what each item of hardware is called, with each place it goes, and how many the job takes, by its id."""
-    names: dict[str, dict[str, None]] = {}
-    counts = Counter[str]()
+class HardwareTotal(NamedTuple):
+    """What is ordered as one: its item, its name with each place it goes, and how many the job takes."""
+
+    item: str
+    words: str
+    quantity: int
+
+
+def hardware_totals(plan: Plan) -> list[HardwareTotal]:
+    """Return how many the job takes of all that is ordered by the same item and name: hinges of one arm, for example."""
+    places: dict[tuple[str, str], dict[str, None]] = {}
+    counts = Counter[tuple[str, str]]()
     for line in plan.hardware:
-        names.setdefault(line.item, {}).update(dict.fromkeys(line.name.split(", ")))
-        counts[line.item] += line.quantity
-    return {item: (", ".join(names[item]), counts[item]) for item in sorted(names)}
+        ordered = line.item, line.name
+        places.setdefault(ordered, {}).update({line.where: None} if line.where else {})
+        counts[ordered] += line.quantity
+    return [HardwareTotal(one[0], ", ".join((one[1], *places[one])), counts[one]) for one in sorted(places)]
 
 
 def _hardware(plan: Plan, rates: Rates) -> Iterator[CostLine]:
-    for item, (name, quantity) in hardware_totals(plan).items():
-        yield _Bought("hardware", item, name, Decimal(quantity), "pieces").at(rates.hardware.get(item), rates)
+    for one in hardware_totals(plan):
+        line = _Bought("hardware", one.item, one.words, Decimal(one.quantity), "pieces")
+        yield line.at(rates.hardware.get(one.item), rates)
 
 
 def _used(plan: Plan, rates: Rates) -> Iterator[CostLine]:

@@ -106,7 +106,7 @@ def screwed_into(steps: Steps, cabinet: Cabinet, boxes: Sequence[Box]) -> list[H
     alike: dict[tuple[str, str], HardwareLine] = {}
     for line in steps.made.used(f"{cabinet.id}/mounting"):
         if line.at and line.item not in later and (_from_front(line, boxes) or _from_above(line, boxes)):
-            key = (line.item, line.name)
+            key = (line.item, line.words)
             if (first := alike.get(key)) is not None:
                 line = replace(line, quantity=first.quantity + line.quantity, at=(*first.at, *line.at))
             alike[key] = line
@@ -138,7 +138,7 @@ def places_on_case(steps: Steps, cabinet: Cabinet, line: HardwareLine) -> str:
 
 def counted(line: HardwareLine, cabinet: Cabinet) -> str:
     """Return how many of a line of hardware one cabinet takes."""
-    return f"{line.quantity // cabinet.count} × {line.name}"
+    return f"{line.quantity // cabinet.count} × {line.words}"
 
 
 def heights_on_case(steps: Steps, cabinet: Cabinet, at: Iterable[Point]) -> str:

@@ -166,7 +166,7 @@ def _held_by(steps: Steps, together: Together, closing: Sequence[Joint]) -> tupl
     for line in together.hardware:
         if line.used_for in names:
             into = counts[line.used_for in across or line.item in steps.made.screws]
-            into[line.name] = into.get(line.name, 0) + len(line.at)
+            into[line.words] = into.get(line.words, 0) + len(line.at)
     let_in, driven = ([f"{count} × {name}" for name, count in one.items() if count] for one in counts)
     return let_in, driven
 

@@ -74,7 +74,7 @@ def _hardware(facts: Facts) -> list[Flowable]:
         return []
     alike: dict[tuple[str, int, str], list[str]] = {}
     for line in facts.plan.hardware:
-        alike.setdefault((line.cabinet, line.quantity, line.name), []).append(line.used_for)
+        alike.setdefault((line.cabinet, line.quantity, line.words), []).append(line.used_for)
     rows: list[list[object]] = [
         [cabinet, f"{count} each" if len(used) > 1 else count, name, para(", ".join(used), FINE)]
         for (cabinet, count, name), used in alike.items()

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 from math import fsum
 
+from casewright.api.engine.work.costs import hardware_totals
 from casewright.api.engine.work.short_stock import purchase_words
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, SMALL, UNDER, WARN, head, para, table
@@ -57,10 +58,7 @@ def _bought(facts: Facts, row: Purchase) -> list[object]:
 
 def _hardware(facts: Facts) -> list[Flowable]:
     story: list[Flowable] = [para("Hardware", UNDER)]
-    total: Counter[tuple[str, str]] = Counter()
-    for line in facts.plan.hardware:
-        total[line.item, line.name] += line.quantity
-    rows: list[list[object]] = [[BOX, count, name, item] for (item, name), count in total.items()]
+    rows: list[list[object]] = [[BOX, one.quantity, one.words, one.item] for one in hardware_totals(facts.plan)]
     story.append(table(("", "Pieces", "What", "Catalogue id"), rows, (4, 9, 60, 27)) if rows
                  else para("This job needs no hardware."))  # fmt: skip
     write = facts.writer
