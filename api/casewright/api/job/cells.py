@@ -44,7 +44,7 @@ class JobTable:
         return type(error)(*map(self._placed, error.problems))
 
     def refuse(self, error: ProblemsError | None) -> BadDocumentError:
-        """Return the error of all that is wrong, by row: with the table, and in the cells that could be read all the same."""
+        """Return the error of all that is wrong, by row: with the table, and in its cells that could be read."""
         found = () if error is None else error.problems
         said = {(one.row, one.column) for one in self.problems}
         others = [one for one in map(self._placed, found) if self._sure(one) and (one.row, one.column) not in said]

@@ -109,7 +109,7 @@ class HardwareTotal(NamedTuple):
 
 
 def hardware_totals(plan: Plan) -> list[HardwareTotal]:
-    """Return how many the job takes of all that is ordered by the same item and name: hinges of one arm, for example."""
+    """Return how many the job takes of what has one item and one name: of a hinge, those of one arm."""
     places: dict[tuple[str, str], dict[str, None]] = {}
     counts = Counter[tuple[str, str]]()
     for line in plan.hardware:
