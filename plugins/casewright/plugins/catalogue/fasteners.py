@@ -25,7 +25,7 @@ def bending_strength_mpa(diameter_thou: int) -> float:
 
 def _length_name(eighths: int) -> str:
     whole, part = divmod(eighths, 8)
-    text = {0: "", 2: "1/4", 4: "1/2", 6: "3/4"}[part]
+    text = {0: "", 2: "1/4", 4: "1/2", 5: "5/8", 6: "3/4"}[part]
     return " ".join(piece for piece in (str(whole) if whole else "", text) if piece)
 
 
@@ -44,14 +44,14 @@ _SCREW_SIZES: tuple[tuple[int, int, int, int], ...] = (
 )
 """Gauge number, then shank, root and head diameter in thousandths of an inch (Table L3)."""
 
-_SCREW_LENGTHS = (5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 32)
-"""Lengths in eighths of an inch; 5/8 is a hinge screw."""
+_SCREW_LENGTHS = (4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 32)
+"""Lengths in eighths of an inch; 1/2, of No. 6 alone, and 5/8 are hinge screws."""
 
 
 def _screw(gauge: int, shank: int, root: int, head: int, eighths: int) -> Screw:
-    name = "5/8" if eighths == 5 else _length_name(eighths)
+    name = _length_name(eighths)
     return Screw(
-        id=f"screw-{gauge}-{name.replace(' ', '-').replace('/', '-')}",
+        id=f"screw-{gauge}-{_length_id(eighths)}",
         title=f"wood screw No. {gauge} × {name} in",
         gauge=gauge,
         diameter=shank * _THOU,
@@ -64,7 +64,10 @@ def _screw(gauge: int, shank: int, root: int, head: int, eighths: int) -> Screw:
 
 
 SCREWS: tuple[Screw, ...] = tuple(
-    _screw(*size, eighths) for size in _SCREW_SIZES for eighths in _SCREW_LENGTHS if eighths <= 8 or size[0] >= 8
+    _screw(*size, eighths)
+    for size in _SCREW_SIZES
+    for eighths in _SCREW_LENGTHS
+    if (eighths > 4 or size[0] == 6) and (eighths <= 8 or size[0] >= 8)
 )
 
 

@@ -103,6 +103,15 @@ def test_plates_and_cups_have_their_screws_at_their_places(planned):
     assert (plates.quantity, in_cups.quantity) == (4, 4)
 
 
+@pytest.mark.parametrize(("thick", "item"), [("15.8", "screw-6-1-2"), (16, "screw-6-5-8")])
+def test_screws_of_the_cups_do_not_come_through_the_door(planned, thick, item):
+    # 5/8 in are 15.875 mm: through a door of 15.8, not through one of 16. The next shorter is 1/2 in, 12.7 mm.
+    thin = {"thin": {"kind": "sheet", "stuff": "birch-plywood", "thickness": float(thick)}}
+    doors = {"style": "slab", "material": "thin", "overlay": 10}
+    plan = planned({"space": {"front": "door"}, "doors": doors}, PLAIN, materials=thin)
+    assert [line.item for line in screws(plan, "in hinge cups")] == [item]
+
+
 def test_hinge_plates_take_holes_of_the_pin_row_they_stand_in(planned):
     # Pins and plates both stand 37 behind the front on 32 mm: every plate's screws lie on the row's grid, and no
     # hinge moved by more than half a pitch from 80 mm or the middle between.

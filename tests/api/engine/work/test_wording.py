@@ -1,5 +1,6 @@
 """Steps read as the person at the machine needs them. Words by common practice, no source; sizes by hand."""
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 
@@ -166,10 +167,42 @@ def test_a_toe_notch_is_a_notch_by_its_two_sizes(planned):
 
 def test_pockets_are_bored_with_the_drill_at_marked_places(planned):
     plan = planned({"space": {"fixed_shelves": 1}}, {**GROOVED, "fixed_joint": {"method": "pocket-screw"}})
-    for step in steps(plan, "pocket"):
-        assert step.machine == "drill"
-        assert step.do.startswith("Bore screw pockets in shelf 1 of bay")
-        assert "ortise" not in step.do
+    (step,) = steps(plan, "pocket")
+    assert step.machine == "drill"
+    # A pocket slants 15° and is as wide as its bit of 9.5; its shoulder stands three quarters of 18 from the end.
+    assert step.do == (
+        "Bore screw pockets in shelf 1 of bay with the drill and a pocket jig: into the top face, 9.5 mm stepped bit "
+        "slanting 15° to that side, the shoulder and the middle of each pocket at the places listed"
+    )
+    assert step.check == "on a scrap, with its screw"
+    (line,) = lines(plan, step)
+    assert line.startswith("shelf 1 of bay: 13.5 mm from the left end and 13.5 mm from the right end, at ")
+    assert middles(line) == fixed_at(plan, "screw-8")
+
+
+def middles(line):
+    """Return the places from the front edge that a line gives, in mm."""
+    return [float(at) for at in re.findall(r"([0-9.]+) mm", line.split(", at ")[1].split(" from the front edge")[0])]
+
+
+def fixed_at(plan, item):
+    """Return how far behind the case's front the pieces of an item stand in the shelf's left end, in mm to a tenth."""
+    lines = [one for one in plan.hardware if one.item.startswith(item) and one.used_for == "bay/shelf-1+side-left"]
+    return [pytest.approx(y / 1e6, abs=0.05) for _, y, _ in lines[0].at]
+
+
+@pytest.mark.parametrize(
+    ("method", "item", "opens"), [("biscuit", "biscuit", "Slot "), ("loose-tenon", "tenon", "Mortise ")]
+)
+def test_machines_set_to_the_middle_of_a_cut_are_given_its_middle(planned, method, item, opens):
+    plan = planned({"space": {"fixed_shelves": 1}}, {**GROOVED, "fixed_joint": {"method": method}})
+    step = next(one for one in steps(plan, "mortise") if any("shelf-1" in on.part for on in one.on))
+    assert step.do.startswith(opens)
+    assert step.do.endswith("the middle of each at the places listed")
+    # The middle of a shelf 18 thick is 9 from its lower face; hardware stands at the middle of its slot or mortise.
+    line = next(line for line in lines(plan, step) if line.startswith("shelf 1 of bay: into the left end"))
+    assert "9.0 mm from the bottom face, at " in line
+    assert middles(line) == fixed_at(plan, item)
 
 
 def test_a_sliding_dovetail_is_routed_and_named(planned):

@@ -11,11 +11,12 @@ from casewright.api.engine.construction.packing import add_packing
 from casewright.api.engine.construction.pulls import drill_pull
 from casewright.sdk.engineering.hinges import ArmAndPlate, HingeCount, count_hinges, most_hinges, pick_arm, place_hinges
 from casewright.sdk.geometry import Axis, Cylinder, Point
-from casewright.sdk.materials import Hinge
+from casewright.sdk.joinery import screw_within
+from casewright.sdk.materials import Hinge, Screw
 from casewright.sdk.methods import Land
 from casewright.sdk.model import DoorLeaf, Doors, HardwareUse, Purpose, hole
 
-HINGE_SCREW = ("screw-6-5-8", "wood screw No. 6 × 5/8 in")
+HINGE_SCREW = "screw-6-5-8"
 """What hinges are screwed to wood with (common practice, no source)."""
 
 
@@ -197,10 +198,21 @@ def _place_plates(built: Construction, hung: HungDoor) -> Construction:
     if line.packing:
         built = add_packing(built, door, line.packing, points, hinge.plate_pitch)
     frame = line.packing or line.y < 0
-    item, name = HINGE_SCREW if frame else SYSTEM_SCREW
+    usual, in_door = built.registry.catalogue.screw(HINGE_SCREW), cup_screw(built, hung)
+    item, name = (usual.id, usual.title) if frame else SYSTEM_SCREW
     in_plates = HardwareUse(item, name, hung.plate_screws, way, where="in hinge plates")
-    in_cups = HardwareUse(*HINGE_SCREW, hung.cup_screws, -2, where="in hinge cups")
+    in_cups = HardwareUse(in_door.id, in_door.title, hung.cup_screws, -2, where="in hinge cups")
     return built.with_hardware(f"{built.id}/{door.key} hinge screws", in_plates, in_cups)
+
+
+def cup_screw(built: Construction, hung: HungDoor) -> Screw:
+    """Return what the cups of a door are screwed on with: the usual screw, in a thinner door the longest it holds.
+
+    The cup's flange lies under the heads, so that a screw as long as the door is thick ends short of its show face.
+    """
+    usual = built.registry.catalogue.screw(HINGE_SCREW)
+    longest = min(usual.length, hung.door.design.thickness)
+    return screw_within(built.registry.catalogue, usual.gauge, longest) or usual
 
 
 def _ordered(hung: HungDoor) -> str:

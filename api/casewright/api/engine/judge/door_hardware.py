@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from casewright.api.engine.construction.construction import Construction
-from casewright.api.engine.construction.hinges import HINGE_SCREW, HungDoor, pin_holes
+from casewright.api.engine.construction.hinges import HungDoor, cup_screw, pin_holes
 from casewright.api.engine.construction.pulls import part_at, pull_holes
 from casewright.sdk.engineering import adjust
 from casewright.sdk.engineering.hinges import LEAST_SPACING, racking_pull_n
@@ -109,7 +109,7 @@ def _racking(built: Construction, hung: HungDoor) -> Finding:
     """
     apart = max(1.0, mm(hung.heights[-1] - hung.heights[0]))
     pull = racking_pull_n(apart, hung.mass_kg, mm(hung.door.width))
-    screw = built.registry.catalogue.screw(HINGE_SCREW[0])
+    screw = cup_screw(built, hung)
     stuff = built.stuff(built.drafts[hung.part].material)
     message = "the racking test of the cabinet standard, 65 lbf at 10 in, would pull the top hinge's screws by this"
     message = message if built.write.inches else message.replace("65 lbf at 10 in", "289 N at 254 mm")

@@ -6,7 +6,7 @@ from dataclasses import replace
 from casewright.api.engine.work.naming import NamedParts, joined, part_of, pieces_summed_up, quoted
 from casewright.sdk.model import Action, Machine, Operation, Side, Sides, Workpiece
 
-__all__ = ["ENTERS", "lies", "piece_words", "shortened"]
+__all__ = ["ENTERS", "TO_MIDDLE", "lies", "piece_words", "shortened"]
 
 ENTERS = frozenset(
     {
@@ -22,6 +22,11 @@ ENTERS = frozenset(
 )
 """What cuts from a side that does not lie on a table: the side a cut goes in by is spoken of, not what lies down."""
 
+TO_MIDDLE = frozenset({Machine.BISCUIT_MACHINE, Machine.LOOSE_TENON_MACHINE})
+"""Machines that are set to a mark for the middle of what they cut, and by a scale to the middle of their cutter."""
+_PLACED = frozenset({Action.BORE, Action.POCKET})
+"""What is bored at places that each line gives from two sides."""
+
 
 def lies(operation: Operation, sides: Mapping[str, Sides]) -> str:
     """Return how the pieces of an operation lie, as far as all of them lie alike."""
@@ -30,7 +35,7 @@ def lies(operation: Operation, sides: Mapping[str, Sides]) -> str:
     against = {sides[one.part][one.against] for one in on if one.against is not None}
     first = f"into the {min(down)}" if enters else f"{min(down)} down"
     second = f"measured from the {min(against)}" if enters else f"{min(against)} to the fence"
-    if operation.action is Action.BORE:
+    if operation.action in _PLACED:
         return first if len(down) == 1 else "each piece lying as its line says"
     if len(down) == len(against) == 1:
         return f"{first}, {second}"
@@ -48,7 +53,7 @@ def piece_words(
 
     `text` writes a length for the bench.
     """
-    bored = operation.action is Action.BORE
+    bored = operation.action in _PLACED
     alike = len({_lie(one, operation, sides)[: 1 if bored else 2] for one in operation.on}) == 1
     one_label = len({one.cuts for one in operation.on}) == 1
     lines: dict[str, list[Workpiece]] = {}
@@ -140,7 +145,7 @@ def _merged(
         names = sides[one.part][one.against], sides[one.part][one.leads]
         across = 0 if len({place[0] for place in one.at}) < len({place[1] for place in one.at}) else 1
         lines: dict[int, list[int]] = {}
-        for place in one.at:
+        for place in _marks(operation, one):
             lines.setdefault(place[across], []).append(place[1 - across])
         for at, marks in lines.items():
             along = f"{joined(list(map(text, sorted(marks))))} from the {names[1 - across]}"
@@ -153,6 +158,18 @@ def _merged(
     return [
         (one, _place(list(words), along, swap and across == 1)) for (_, _, along, across), (one, words) in rows.items()
     ]
+
+
+def _marks(operation: Operation, one: Workpiece) -> list[tuple[int, int]]:
+    """Return the places of cuts from the two sides as they are marked: where they begin, or their middles.
+
+    A pocket is marked by its shoulder, and by its middle along the side it stands at.
+    """
+    setting = operation.setting
+    middles = operation.machine in TO_MIDDLE
+    across = (setting.cutter or 0) // 2 if middles else 0
+    along = (setting.end or 0) // 2 if middles or operation.action is Action.POCKET else 0
+    return [(first + across, second + along) for first, second in one.at]
 
 
 def _pooled(on: Iterable[Workpiece]) -> list[Workpiece]:

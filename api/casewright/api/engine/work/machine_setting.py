@@ -8,21 +8,19 @@ from casewright.sdk.model import Setting, Tilts
 __all__ = ["machine_setting", "marked_out"]
 
 
-def marked_out(setting: Setting, exact: Callable[[int], str]) -> list[str]:
-    """Return how large a cut is whose places are marked on the piece."""
+def marked_out(setting: Setting, exact: Callable[[int], str], middles: bool) -> list[str]:
+    """Return how large a cut is whose places are marked on the piece; `middles` where the marks are for its middle."""
     height = setting.height or 0
     words = [f"{exact(height)} deep"]
-    if setting.tilt_deg is not None and setting.tilts is None:
+    if setting.tilt_deg is not None:
         wide = f"{exact(setting.cutter or 0)} wide where it goes in"
         words = [f"dovetail cutter of {setting.tilt_deg:.4g}°", wide, *words]
-    elif setting.tilt_deg is not None:
-        base = round(height * tan(radians(setting.tilt_deg)))
-        words = [f"slanting {90 - setting.tilt_deg:.3g}° to that side", f"{exact(base)} at its face", *words]
     elif setting.cutter:
         words = [f"{exact(setting.cutter)} wide", *words]
     if setting.end is not None:
         words.append(f"{exact(setting.end)} along")
-    return [*words, "beginning at the marks each line gives"]
+    where = "the middle of each at the places listed" if middles else "beginning at the marks each line gives"
+    return [*words, where]
 
 
 def machine_setting(setting: Setting, exact: Callable[[int], str], enters: bool) -> list[str]:

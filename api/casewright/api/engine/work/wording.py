@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from casewright.api.engine.work.cautions import cautions
 from casewright.api.engine.work.from_work import formula, measuring_step
-from casewright.api.engine.work.lying import ENTERS, lies
+from casewright.api.engine.work.lying import ENTERS, TO_MIDDLE, lies
 from casewright.api.engine.work.machine_setting import machine_setting, marked_out
 from casewright.api.engine.work.machine_words import sawn_verb, stopped_by, with_machine
 from casewright.api.engine.work.naming import NamedParts, joined, part_of, pieces_summed_up, quoted
@@ -113,8 +113,10 @@ class Words:
             case Action.FACE | Action.EDGE | Action.THICKNESS:
                 do = self._milled(operation)
                 check = self._milled_check(operation)
-            case Action.BORE | Action.POCKET if operation.on[0].at:
+            case Action.BORE:
                 do, check = self._bored(operation), self._bored_check(operation)
+            case Action.POCKET:
+                do, check = self._pocketed(operation), CHECKS[Action.POCKET]
             case _:
                 do, check = self._jointed(operation), self._jointed_check(operation)
         return replace(
@@ -182,7 +184,8 @@ class Words:
         """Return what is done to which parts by which machine, and what for where all are cut for one thing."""
         fingers = operation.action is Action.TENON and operation.on[0].at
         slot = operation.action is Action.GROOVE and operation.setting.tilt_deg is not None
-        verb = "Cut the fingers of" if fingers else "Slot" if slot else VERBS[operation.action]
+        slots = operation.machine is Machine.BISCUIT_MACHINE
+        verb = "Cut the fingers of" if fingers else "Slot" if slot or slots else VERBS[operation.action]
         labels = {label for one in operation.on for label in one.cuts}
         names = self._names([one.part for one in operation.on])
         what = f" ({labels.pop()})" if len(labels) == 1 else ""
@@ -198,6 +201,16 @@ class Words:
         bit = f"{bit_text(setting.cutter or 0, self.job.units, self.job.tape)} bit"
         return f"{self._opening(operation)}: {lies(operation, self.sides)}, {bit}, {deep}, {where}"
 
+    def _pocketed(self, operation: Operation) -> str:
+        """Return how pockets are bored; the width of a pocket is its bit's, and lies between `start` and `end`."""
+        setting = operation.setting
+        bit = bit_text((setting.end or 0) - (setting.start or 0), self.job.units, self.job.tape)
+        slant = f"{90 - (setting.tilt_deg or 0):.3g}° to that side"
+        return (
+            f"{self._opening(operation)} and a pocket jig: {lies(operation, self.sides)}, {bit} stepped bit slanting "
+            f"{slant}, the shoulder and the middle of each pocket at the places listed"
+        )
+
     def _bored_check(self, operation: Operation) -> str:
         depth = operation.setting.depth
         deep = "the bit clean through a scrap" if depth is None else f"{self.exact(depth)} deep on a scrap"
@@ -210,7 +223,8 @@ class Words:
         if operation.cut_to is not None:
             words += self._slanted_to(operation)
         else:
-            words += marked_out(setting, self.exact) if on[0].at else machine_setting(setting, self.exact, enters)
+            marked = marked_out(setting, self.exact, operation.machine in TO_MIDDLE)
+            words += marked if on[0].at else machine_setting(setting, self.exact, enters)
         if setting.end is not None and not on[0].at:
             words.append(self._stopped(operation))
         run, runs = on[0].run
