@@ -85,7 +85,7 @@ def test_a_bore_of_an_inch_and_a_half_for_a_35_mm_cup_is_a_caution(planned, code
 
 
 def screws(plan, words):
-    return [line for line in plan.hardware if words in line.name]
+    return [line for line in plan.hardware if line.where == words]
 
 
 def test_plates_and_cups_have_their_screws_at_their_places(planned):
