@@ -178,7 +178,7 @@ class Text(_Option[str]):
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> str:
         if not isinstance(value, str):
-            raise refuse("text", "Write it in quotes.")
+            raise refuse("text", "Write it in quotes." if isinstance(value, (int, float)) else "Write text in quotes.")
         if not self.least <= len(value) <= self.most:
             fix = "Shorten it." if len(value) > self.most else "Write more." if value else "Write something."
             raise refuse(f"text of {self.least} to {self.most} characters", fix)

@@ -52,6 +52,7 @@ class TestDoorCures(CureContract):
         job(doors(meeting_gap=0)),
         job(doors(hang="inset", gap=0)),
         job(doors(bore_edge=2)),
+        job(doors(pull={"item": "bar-96", "from_end": 0})),  # half its holes off the door's end
         job(doors(style="cope-and-stick", material="oak", panel="thin")),
         job(doors(style="cope-and-stick", material="oak", panel="ply")),
         job({"space": {"bays": [{"front": "door"}, {"front": "door"}]}, "doors": {**SLAB, "overlay": 12}}),
@@ -122,6 +123,19 @@ def test_a_first_place_is_found_before_what_hangs_there():
     (found,) = [one for one in answer["cures"] if one["check"]["code"] == "place-unknown"]
     starts = [one["value"][0]["x"] for cure in found["cures"] for one in cure["patch"] if one["path"].endswith("_at/a")]
     assert set(starts) == {0}
+
+
+def test_copies_that_are_made_wider_are_set_out_anew_or_made_as_wide_as_their_places():
+    """Of two of 650, set 600 apart, the second begins at 650; a wall of 1250 has room for no more than 600 each."""
+
+    def changed(length):
+        whole = row(cabinets_at={"a": [{"x": 0, "z": 1400}, {"x": 600, "z": 1400}]}, length=length, corners="both")
+        whole["cabinets"] = [{**whole["cabinets"][0], "count": 2, "width": 650}]
+        (found,) = [one for one in cures(whole)["cures"] if one["check"]["code"] == "cabinets-overlap"]
+        return [{one["path"]: one["value"] for one in cure["patch"]} for cure in found["cures"]]
+
+    assert any(one.get("/wall/cabinets_at/a/1/x") == 650 for one in changed(4000))
+    assert any(one.get("/cabinets/0/width") == 600 for one in changed(1250))
 
 
 class TestStandingCures(CureContract):

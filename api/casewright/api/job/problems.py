@@ -65,5 +65,7 @@ def advice(word: str, known: Iterable[str], *, verb: str = "Write", most: int = 
         return f'{verb} "{close}".'
     if not words:
         return "None is known here; leave it out."
-    listed = ", ".join(words[:most]) + (" …" if len(words) > most else "")
-    return f"{verb} one of: {listed}."
+    if len(words) == 1:
+        return f'{verb} "{words[0]}".'
+    more = f" and {len(words) - most} more" if len(words) > most else ""
+    return f"{verb} one of: {', '.join(words[:most])}{more}."

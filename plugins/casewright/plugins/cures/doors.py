@@ -13,6 +13,9 @@ from casewright.sdk.patching import Steps, at_path, patch_setting
 from casewright.sdk.units import INCH, MM, to_number
 
 STILE = (INCH // 4, INCH // 2, INCH)
+FROM_END = 5 * INCH // 2
+"""How far from a door's end a pull is set where the job says nothing."""
+
 TAPE = {"in": INCH // 64, "mm": MM // 2}
 _BORE = frozenset(
     {
@@ -279,7 +282,8 @@ def _pulls(stop: Stop, doors: Doors) -> Iterator[Change]:
     if doors.pull.from_edge is not None:
         yield _set(stop, doors, "the pull in the middle of the wood", pull={**kept, "from_edge": None})
     yield _set(stop, doors, f"the pull {direction}", pull={**kept, "direction": direction})
-    yield _set(stop, doors, "the pull where it stands by itself", pull={"item": item})
+    usual = {"item": item, "from_edge": None, "from_end": _number(stop, FROM_END)}
+    yield _set(stop, doors, "the pull where it stands by itself", pull=usual)
     for pull in stop.choices.catalogue.pulls:
         if pull.id != item:
             yield _set(stop, doors, pull.title, pull={**kept, "item": pull.id, "from_edge": None})

@@ -58,7 +58,8 @@ _FACTS = {
     "no-stud": "No stud that is given is in reach and free: set wood backing between studs and give it as one, hang it "
     "elsewhere, or join it to its neighbour on one cleat.",
     "stud-edge": "Measure the studs: in one so narrow a fastener that is listed stands too near its sides.",
-    "fastener-penetration": "Measure the lining: a fastener that is listed does not reach far enough into the stud.",
+    "fastener-penetration": "Measure the lining and how deep the studs are: no fastener that is listed reaches far "
+    "enough into them and not through. Battens on masonry are no studs: give the masonry and its anchors instead.",
     "studs-unknown": "Find and measure the studs; a place made up here would hold nothing.",
     "stud-wood": "Read the grade stamp of the studs, or take the weakest common group.",
     "anti-lift-wall": "What holds against lifting off in this wall is for an approved anchor or an engineer.",

@@ -20,6 +20,9 @@ Setting = tuple[Steps, Any]
 Move = tuple[int, int]
 """How far to the right along the wall and how far up, in nm."""
 
+Place = tuple[str, int]
+"""A cabinet's id and the number of one of its places on the wall."""
+
 
 def shifts(units: Units) -> list[int]:
     """Return moves along the wall in nm, the least first, to both sides: to 24 in by half inches, or 600 mm by 10."""
@@ -50,6 +53,32 @@ def row_settings(stop: Stop, by: int, spots: Container[Spot]) -> tuple[Setting, 
     for name, places in wall.cabinets_at.items():
         settings += place_settings(stop, [(at, (by, 0)) for at, spot in enumerate(places) if spot in spots], name)
     return tuple(settings)
+
+
+def set_out(stop: Stop, sign: int, apart: int) -> dict[Place, int] | None:
+    """Return how far each place is moved so that none hits another or an obstacle: the first stays, the next follow.
+
+    From the left to the right (1) or from the right to the left (-1), each no farther than it must go, those that would
+    hit one another set `apart`. None where nothing has to be moved, or where the wall is too short.
+    """
+    wall, step = stop.plan.job.wall, STEP[stop.plan.job.units]
+    assert wall is not None
+    places = {(name, number): spot for name, spots in wall.cabinets_at.items() for number, spot in enumerate(spots)}
+    boxes = dict(zip(places, [box for _, box in _boxes(stop)], strict=True))
+    moves: dict[Place, int] = {}
+    out: list[Box] = []
+    for place in sorted(places, key=lambda one: (boxes[one].x0 if sign > 0 else -boxes[one].x1, one)):
+        box = boxes[place]
+        beside = [one for one in out if one.z0 < box.z1 and box.z0 < one.z1]
+        ends = [one.x1 + apart - box.x0 if sign > 0 else box.x1 + apart - one.x0 for one in beside]
+        least = max([0, *ends])
+        ways = (sign * (least + n * step) for n in range(FAR))
+        by = next((by for by in ways if is_open(stop, [box.moved(by)], places.values())), None)
+        if by is None:
+            return None
+        moves[place] = by
+        out.append(box.moved(by))
+    return moves if any(moves.values()) else None
 
 
 def moving_words(stop: Stop, by: Move) -> str:

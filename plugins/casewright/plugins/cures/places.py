@@ -7,8 +7,18 @@ from itertools import chain, pairwise
 from typing import Any, ClassVar
 
 from casewright.plugins.cures.fastening import ALLOWANCE, Beside, fastenings, hung_of
-from casewright.plugins.cures.moving import Move, Setting, is_free, is_open, least_free, moved, row_settings, shifts
-from casewright.plugins.cures.shifting import held_at, held_row, shifted
+from casewright.plugins.cures.moving import (
+    Move,
+    Setting,
+    is_free,
+    is_open,
+    least_free,
+    moved,
+    row_settings,
+    set_out,
+    shifts,
+)
+from casewright.plugins.cures.shifting import held_at, held_moves, held_row, shifted
 from casewright.plugins.cures.spaces import other_hinge_sides
 from casewright.plugins.cures.strips import HOOKED, strips
 from casewright.sdk.engineering.hanging_case import HangingCase
@@ -66,11 +76,15 @@ class PlaceCures(CureGenerator):
                 yield from _lower(stop)
             case "door-swing":
                 yield from other_hinge_sides(stop, cabinet)
+                yield from _set_out(stop, (0, NARROW))
+                yield from _as_wide_as_places(stop, wall, cabinet)
                 yield from _free_rows(stop, wall, NARROW)
                 yield from _moves(stop, wall, NARROW)
             case _:
-                yield from _moves(stop, wall, _by(stop))
+                yield from _set_out(stop, (0,))
+                yield from _as_wide_as_places(stop, wall, cabinet)
                 yield from _narrower(stop, cabinet, _by(stop))
+                yield from _moves(stop, wall, _by(stop))
 
 
 def _by(stop: Stop) -> int:
@@ -124,6 +138,36 @@ def _free_rows(stop: Stop, wall: Wall, more: int = 0) -> Iterator[Change]:
         change = held_row(stop, by, row)
         if change is not None:
             yield change
+
+
+def _set_out(stop: Stop, gaps: Iterable[int]) -> Iterator[Change]:
+    """Yield all places of the wall set out anew from one end, so far apart where they would hit one another."""
+    for apart in gaps:
+        for sign, end in ((1, "left"), (-1, "right")):
+            moves = set_out(stop, sign, apart)
+            if moves is not None:
+                where = f"{stop.write.length(apart)} apart" if apart else "side by side"
+                words = f"the row set out anew from its {end} end, {where} where one would be in another's way"
+                change = held_moves(stop, words, moves)
+                if change is not None:
+                    yield change
+
+
+def _as_wide_as_places(stop: Stop, wall: Wall, cabinet: Cabinet) -> Iterator[Change]:
+    """Yield a cabinet as wide as its places leave it, where it reaches past the next place to the right of one."""
+    heights = {one.id: one.height for one in stop.plan.job.cabinets}
+    every = [(spot, spot.z + heights[name]) for name, spots in wall.cabinets_at.items() for spot in spots]
+    left = [
+        other.x - own.x
+        for own in wall.cabinets_at.get(cabinet.id, ())
+        for other, top in every
+        if own.x < other.x and own.z < top and other.z < own.z + cabinet.height
+    ]
+    width = min(left, default=cabinet.width)
+    if width < cabinet.width:
+        words = f"a width of {stop.write.length(width)}, to the next place on the wall"
+        setting = (stop.at("width"), to_number(width, stop.plan.job.units))
+        yield Change(words, patch_setting(stop.document, setting), keeps=False)
 
 
 def _narrower(stop: Stop, cabinet: Cabinet, by: int) -> Iterator[Change]:

@@ -1,6 +1,6 @@
 """Where else along the wall a cabinet holds: moves to other studs, and a width that reaches two of them."""
 
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from itertools import chain, islice, pairwise
@@ -10,6 +10,7 @@ from casewright.plugins.cures.fastening import ALLOWANCE, Beside, Hung, fastenin
 from casewright.plugins.cures.moving import (
     STEP,
     Move,
+    Place,
     Setting,
     is_free,
     moved,
@@ -23,7 +24,7 @@ from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.engineering.hanging_places import caught_studs
 from casewright.sdk.engineering.units import NM_PER_MM, mm
 from casewright.sdk.methods import Change, Stop
-from casewright.sdk.model import Spot, Wall
+from casewright.sdk.model import Spot
 from casewright.sdk.patching import patch_setting
 from casewright.sdk.units import INCH, Units, to_number
 
@@ -102,15 +103,23 @@ def held_row(stop: Stop, by: int, spots: Container[Spot]) -> Change | None:
     """
     wall = stop.plan.job.wall
     assert wall is not None
-    beside_it = ", with what stands beside it" if _count(wall, spots) > 1 else ""
-    words = [f"{moving_words(stop, (by, 0))}{beside_it}"]
-    patch = patch_setting(stop.document, *row_settings(stop, by, spots))
+    moves = {(name, n): by for name, row in wall.cabinets_at.items() for n, spot in enumerate(row) if spot in spots}
+    beside_it = ", with what stands beside it" if len(moves) > 1 else ""
+    return held_moves(stop, f"{moving_words(stop, (by, 0))}{beside_it}", moves)
+
+
+def held_moves(stop: Stop, words: str, moves: Mapping[Place, int]) -> Change | None:
+    """Return places moved along the wall, each its own way, their cabinets fastened as they need to be there.
+
+    None where no fastening that is weighed holds one of them that is held now.
+    """
+    how, patch = [words], patch_setting(stop.document, *_settings(stop, moves))
     for cabinet in stop.plan.job.cabinets:
-        going = frozenset(n for n, spot in enumerate(wall.cabinets_at.get(cabinet.id, ())) if spot in spots)
+        going = {number: by for (name, number), by in moves.items() if name == cabinet.id and by}
         hung = hung_of(replace(stop, check=replace(stop.check, subject=cabinet.id))) if going else None
         if hung is None or not hung.cases:
             continue
-        there = [shifted(case, by) if n in going else case for n, case in enumerate(hung.cases)]
+        there = [shifted(case, going.get(n, 0)) for n, case in enumerate(hung.cases)]
         if all(_holds(case) or not _holds(now) for case, now in zip(there, hung.cases, strict=True)):
             continue
         hung.left = ALLOWANCE
@@ -118,13 +127,14 @@ def held_row(stop: Stop, by: int, spots: Container[Spot]) -> Change | None:
         other = next(chain(fastenings(hung, beside), strips(hung, beside)), None)
         if other is None:
             return None
-        words.append(f"{cabinet.id} with {other.words}")
+        how.append(f"{cabinet.id} with {other.words}")
         patch += other.patch
-    return Change(" and ".join(words), patch)
+    return Change(" and ".join(how), patch)
 
 
-def _count(wall: Wall, spots: Container[Spot]) -> int:
-    return sum(spot in spots for places in wall.cabinets_at.values() for spot in places)
+def _settings(stop: Stop, moves: Mapping[Place, int]) -> Iterator[Setting]:
+    for (name, number), by in moves.items():
+        yield from place_settings(stop, [(number, (by, 0))], name)
 
 
 def _holds(case: HangingCase) -> bool:

@@ -67,7 +67,8 @@ def capacity(
     penetration, thread = _depths(fastener, side_mm, gap_mm, main_depth_mm)
     counted = penetration - (tip if lag else 0.0)
     least = placement.least_penetration_mm("lag" if lag else "screw", diameter)
-    within("fastener-penetration", "penetration into the stud", counted, least, None, "mm", "nds-2018-12-1")
+    into = "penetration right through the stud" if penetration == main_depth_mm else "penetration into the stud"
+    within("fastener-penetration", into, counted, least, None, "mm", "nds-2018-12-1")
     per_mm = withdrawal.lag_n_mm(g_main, diameter) if lag else withdrawal.screw_n_mm(g_main, diameter)
     of_grain, sideways = (adjust.END_GRAIN_LAG if lag else 0.0, adjust.END_GRAIN) if end_grain else (1.0, 1.0)
     pull_out = per_mm * thread * duration * of_grain

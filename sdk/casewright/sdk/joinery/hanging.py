@@ -13,6 +13,7 @@ from casewright.sdk.materials import Lag, Screw
 from casewright.sdk.methods import CannotError, MountRequest
 from casewright.sdk.model.choices import Material, Options
 from casewright.sdk.model.parts import HardwareUse, JointSpec, PartSpec, Term
+from casewright.sdk.spelling import nearest_words
 from casewright.sdk.units import INCH, MM
 
 SCREW_SPACING = 6 * INCH
@@ -115,9 +116,9 @@ def _named(request: MountRequest, options: Options) -> Screw | Lag | None:
     for fastener in known:
         if fastener.id == key:
             return fastener
-    raise CannotError(
-        "a wood screw or lag screw of the catalogue", key, "Use an id that /v1/materials lists.", "fastener"
-    )
+    near = nearest_words(key, [fastener.id for fastener in known], 3) or (known[0].id,)
+    fix = f"Use an id that /v1/materials lists, such as {' or '.join(near)}."
+    raise CannotError("a wood screw or lag screw of the catalogue", key, fix, "fastener")
 
 
 def _shortest(request: MountRequest, length: int) -> Screw | None:

@@ -64,11 +64,24 @@ def test_fixed_shelves_at_given_heights(planned, part_of):
     assert box(part_of(plan, "shelf-2")).z0 == mm(518)
 
 
-@pytest.mark.parametrize("heights", [[0], [846], [100, 118], [100, 100], [900]])
-def test_shelves_that_meet_something_are_refused(planned, heights):
+@pytest.mark.parametrize(
+    ("heights", "fix"),
+    [
+        ([0], "less than 846 mm over the floor of its space and more than 0."),  # 864 clear, 18 thick
+        ([846], "less than 846 mm over the floor of its space and more than 0."),
+        ([900], "less than 846 mm over the floor of its space and more than 0."),
+        ([100, 118], "less than 846 mm over the floor of its space and more than 118 mm, where the shelf below ends."),
+        ([100, 100], "less than 846 mm over the floor of its space and more than 118 mm, where the shelf below ends."),
+        ([835, 840], "There is no room for it over the shelf below: leave it out."),  # which ends at 853
+    ],
+)
+def test_shelves_that_meet_something_are_refused(planned, heights, fix):
     with pytest.raises(NoGeometryError) as caught:
         planned({"space": {"fixed_shelves": heights}}, DOWEL)
-    assert caught.value.problems[0].pointer == "/cabinets/0/space/fixed_shelves"
+    (problem,) = caught.value.problems
+    assert problem.pointer == "/cabinets/0/space/fixed_shelves"
+    assert problem.fix.endswith(fix)
+    assert problem.got == f"a shelf with its underside at {max(heights)} mm"
 
 
 def test_shelf_depth_setback_and_band(planned, part_of):

@@ -187,13 +187,15 @@ def _slide(built: Construction, shell: Shell, drawers: Drawers, opening: Opening
         slide = catalogue.slide(drawers.slide)
         if slide.length > room:
             rule = f"the slide fits in {write.length(room)} behind the front"
-            fix = "Choose a shorter slide or a deeper cabinet."
+            more = write.length(slide.length - room)
+            fix = f"Make the cabinet {more} deeper, or leave the slide out: the longest that fits is then chosen."
             raise NoGeometryError(Problem(pointer, rule, write.length(slide.length), fix))
         return slide
     fitting = [slide for slide in catalogue.slides if slide.length <= room]
     if not fitting:
         rule = "some slide of the catalogue fits behind the front"
-        raise NoGeometryError(Problem(pointer, rule, write.length(room), "Make the cabinet deeper."))
+        fix = f"Make the cabinet {write.length(min(slide.length for slide in catalogue.slides) - room)} deeper."
+        raise NoGeometryError(Problem(pointer, rule, write.length(room), fix))
     return max(fitting, key=lambda slide: (slide.length, slide.id))
 
 

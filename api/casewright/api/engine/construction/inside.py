@@ -258,16 +258,21 @@ def _heights(context: Context, leaf: Leaf, thickness: int) -> list[int]:
     heights = sorted(space.fixed_heights)
     floor = 0
     for height in heights:
-        if height <= floor or height + thickness >= clear:
-            raise NoGeometryError(_stands_in_the_way(context.write, pointer, height, clear, thickness))
+        if not floor < height < clear - thickness:
+            raise NoGeometryError(_stands_in_the_way(context.write, pointer, height, (floor, clear - thickness)))
         floor = height + thickness
     return heights
 
 
-def _stands_in_the_way(write: Writer, pointer: str, height: int, clear: int, thickness: int) -> Problem:
+def _stands_in_the_way(write: Writer, pointer: str, height: int, between: tuple[int, int]) -> Problem:
+    """Return why a shelf cannot be at a height; its underside may stand between two others, over the space's floor."""
+    low, high = between
+    under = f"its underside less than {write.length(high)} over the floor of its space"
+    over = f"more than {write.length(low)}, where the shelf below ends" if low else "more than 0"
+    fix = f"Give {under} and {over}." if low < high else "There is no room for it over the shelf below: leave it out."
     return Problem(
         pointer,
         "shelves stand clear of floor, roof and one another",
-        f"a shelf {write.length(height)} above a floor {write.length(clear)} under the roof",
-        f"Keep shelves {write.length(thickness)} thick apart and between 0 and the roof.",
+        f"a shelf with its underside at {write.length(height)}",
+        fix,
     )
