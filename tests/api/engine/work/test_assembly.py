@@ -6,7 +6,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1] / "solid"))
 
 from assembly_walk import order_is_clear
-from casewright.api.engine.work.assembly import Leg, assembly_order
+from casewright.api.engine.work.assembly import AssemblyOrder, Insertion, Leg, assembly_order
 from test_blocking import CAPTURED, DOOR, mirrored, solid
 
 JOINTS = [frozenset(pair) for pair in ("LT", "LB", "RT", "RB", "LK", "RK", "TK", "BK")]
@@ -22,11 +22,28 @@ def test_a_captured_back_goes_in_before_the_last_member():
 
 def test_a_forgotten_panel_is_seen():
     """With all four members on, the panel has no way in: an order that leaves it for the end is not clear."""
+    members = [Insertion((name,), (Leg(way),)) for name, way in (("T", -3), ("R", -1), ("L", 1))]
+    for way in (1, -1, 2, -2, 3, -3):
+        late = AssemblyOrder("B", (*members, Insertion(("K",), (Leg(way),))))
+        assert not order_is_clear(CAPTURED, late)
+
+
+def test_a_case_with_a_captured_back_is_put_together_round_it_lying_flat():
+    """Common practice: 10 deep, 20 wide and 20 high, it lies lowest on its back, and each member is pushed on flat."""
     order = assembly_order(CAPTURED, JOINTS)
-    members = [insertion for insertion in order.insertions if "K" not in insertion.parts]
-    panel = [insertion for insertion in order.insertions if "K" in insertion.parts]
-    late = type(order)(order.first, (*members, *panel), ())
-    assert not order_is_clear(CAPTURED, late)
+    assert order.first == "K"
+    assert {abs(leg.way) for insertion in order.insertions for leg in insertion.legs} <= {1, 3}
+
+
+def test_a_back_that_can_come_last_comes_last():
+    """Set in a rabbet from behind, it is no base: the case is put together without it."""
+    side = solid("0-2,0-10,0-20", "1-2,8-10,0-20; 1-2,0-8,2-4")
+    parts = {
+        "L": side, "R": mirrored(side, 20, 0), "B": solid("1-19,0-8,2-4"),
+        "T": solid("2-18,0-8,18-20"), "K": solid("1-19,8-10,0-20"),
+    }  # fmt: skip
+    joints = [frozenset(pair) for pair in ("LT", "LB", "RT", "RB", "LK", "RK")]
+    assert assembly_order(parts, joints).first != "K"
 
 
 def test_a_door_is_closed_by_a_stile():

@@ -27,7 +27,16 @@ def test_a_case_lies_on_the_outward_face_of_its_first_part(assemblies):
     first = together.order.first.removeprefix("bay/")
     # Down is the way its outward face looks: the bottom's is below, a left side's at the left.
     ways = {"bottom": -3, "top": 3, "side-left": -1, "side-right": 1, "back": 2}
-    assert on_bench(together) == OnBench(ways[first], flat=False)
+    bench = on_bench(together)
+    assert (bench.down, bench.flat) == (ways[first], False)
+
+
+def test_a_back_let_in_lies_as_high_over_the_bench_as_the_case_reaches_past_it(planned):
+    plan = planned({}, {**HOUSED, "back": {"material": "case", "inset": 20, "joint": {"method": "housed-groove"}}})
+    together = put_together(plan.parts, plan.joints, plan.hardware, {})["bay", "case"]
+    assert on_bench(together) == OnBench(2, flat=False, over=20_000_000)
+    back = next(part for part in plan.parts if part.id == "bay/back")
+    assert on_bench(together).laid(back, plan.sides["bay/back"], str) == "front face up, on strips 20000000 thick"
 
 
 def test_what_moves_to_the_bench_comes_from_above():

@@ -19,11 +19,11 @@ def set_in(plan, stage):
 
 
 def test_a_case_in_grooves_reads_as_one_would_say_it(planned):
-    # Worked out on paper: bottom, back, top, one side, then shelves, then the other side closes all.
+    # Worked out on paper: lying on its back, bottom and top, one side, then shelves, then the other side closes all.
     assert set_in(planned(TWO_SHELVES, CAPTURED), "glue") == [
-        "Lay the bottom down, top face up, then set the back into the groove of the bottom, from above; glue on its "
-        "bottom end",
-        "Set the top over the back, which goes into its groove, from above; glue where it goes in",
+        "Lay the back down, front face up, on strips 19.0 mm thick, then set the bottom over the back, which goes into "
+        "its groove, from the bottom; glue where it goes in",
+        "Set the top over the back, which goes into its groove, from the top; glue where it goes in",
         "Set the right side over the top, the bottom and the back, which go into its grooves, from the right; glue "
         "where they go in",
         "Set shelf 2 and shelf 1 into the grooves of the right side, from the left, one after another; glue on each "

@@ -12,9 +12,10 @@ from typing import NamedTuple
 from casewright.api.engine.solid.cells import Cell, Number, Vector, overlap
 from casewright.sdk.geometry import Axis, opposite
 
-__all__ = ["DIRECTIONS", "Blocking", "Leave", "blocking"]
+__all__ = ["DIRECTIONS", "Blocking", "Bounds", "Leave", "around", "blocking"]
 
 Bounds = tuple[Number, ...]
+"""The low and then the high bounds of a box along each axis."""
 
 DIRECTIONS: tuple[Axis, ...] = (1, -1, 2, -2, 3, -3)
 
@@ -59,7 +60,7 @@ class Blocking:
 def blocking(parts: Mapping[str, Sequence[Cell]]) -> Blocking:
     """Return the blocking graph of parts, each given as disjoint convex cells in one frame."""
     names = sorted(parts)
-    boxes = {name: _around(parts[name]) for name in names}
+    boxes = {name: around(parts[name]) for name in names}
     arcs: dict[Axis, dict[str, set[str]]] = {way: {name: set() for name in names} for way in DIRECTIONS}
     let_in: dict[str, list[tuple[str, Vector]]] = {name: [] for name in names}
     for n, first in enumerate(names):
@@ -78,7 +79,7 @@ def blocking(parts: Mapping[str, Sequence[Cell]]) -> Blocking:
     return Blocking({way: {name: frozenset(met) for name, met in by.items()} for way, by in arcs.items()}, let_in)
 
 
-def _around(cells: Sequence[Cell]) -> Bounds:
+def around(cells: Sequence[Cell]) -> Bounds:
     """Return the low and then the high bounds of cells."""
     if len(cells) == 1:
         return cells[0].box

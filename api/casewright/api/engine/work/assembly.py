@@ -8,7 +8,7 @@ that neither frees are locked, as far as this search goes.
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from casewright.api.engine.solid.blocking import DIRECTIONS, Blocking, Leave, blocking
+from casewright.api.engine.solid.blocking import DIRECTIONS, Blocking, Bounds, Leave, around, blocking
 from casewright.api.engine.solid.cells import Cell, Number, moved, overlap
 from casewright.sdk.geometry import Axis, opposite
 
@@ -16,6 +16,8 @@ __all__ = ["AssemblyOrder", "Insertion", "Leg", "assembly_order"]
 
 EASY: tuple[Axis, ...] = (3, 1, -1, -2, 2, -3)
 """Ways to take a part off, easiest first (set in from above, then from a side; common practice)."""
+DRAWN = 40_000_000
+"""What is let in no deeper than this, in nm, is drawn out of its joint and not slid (common practice, no source)."""
 Joined = Mapping[str, frozenset[str]]
 """For each part that a joint holds, those it meets in one."""
 MOST_HELD = 2
@@ -63,14 +65,14 @@ def assembly_order(
     does so. Deterministic. `first` is empty where locked parts are what everything else is set in to.
     """
     graph = blocking(parts)
-    beside = _beside(joined)
+    known = _Known(graph, _beside(joined), _base(parts, graph))
     staying = frozenset(parts)
     off: list[Insertion] = []
     way: Axis | None = None
     while len(staying) > 1:
-        leaves = graph.free(staying)
+        leaves = known.graph.free(staying)
         if leaves:
-            leave = _best(leaves, staying, (beside, graph), way)
+            leave = _best(leaves, staying, known, way)
             way = leave.way
             off.append(Insertion(tuple(sorted(leave.parts)), (Leg(opposite(way)),)))
             staying -= leave.parts
@@ -93,13 +95,44 @@ def _beside(pairs: Iterable[frozenset[str]]) -> Joined:
     return beside
 
 
-def _best(leaves: Sequence[Leave], staying: frozenset[str], known: tuple[Joined, Blocking], way: Axis | None) -> Leave:
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What decides between parts that are free: what blocks them, what joints hold, what the rest is set round."""
+
+    graph: Blocking
+    beside: Joined
+    base: str
+
+
+def _base(parts: Mapping[str, Sequence[Cell]], graph: Blocking) -> str:
+    """Return the part that lies flat while the whole lies lowest, the largest of such, where the others lock it in.
+
+    One that another is as large as, or that comes off while all others stay, is no base: it may as well be set last.
+    """
+    bounds = {name: around(cells) for name, cells in parts.items()}
+    whole = _sizes(around([cell for cells in parts.values() for cell in cells]))
+    lying: dict[tuple[Number, Number], list[str]] = {}
+    for name, box in bounds.items():
+        thin, wide, long = sorted(zip(_sizes(box), whole, strict=True))
+        lying.setdefault((thin[1], -wide[0] * long[0]), []).append(name)
+    first, *alike = lying[min(lying)]
+    free = any(first in leave.parts for leave in graph.free(parts))
+    return "" if alike or free else first
+
+
+def _sizes(bounds: Bounds) -> list[Number]:
+    """Return how long, deep and high a box is."""
+    return [bounds[i + 3] - bounds[i] for i in range(3)]
+
+
+def _best(leaves: Sequence[Leave], staying: frozenset[str], known: _Known, way: Axis | None) -> Leave:
     """Return the leave that is best done next, of those in which the fewest parts come off at once.
 
     What no joint holds comes off first; what stays holds together; the way out of what a part is let into is short:
-    drawn, not slid; the way is as before, or else upwards before all others.
+    drawn, not slid; the base stays longest, as it lies flat on the bench and one person alone can set the others
+    round it (common practice); the way is as before, or else upwards before all others.
     """
-    beside, graph = known
+    beside, graph = known.beside, known.graph
     best = [one for one in leaves if len(one.parts) == len(leaves[0].parts)]
     if beside:
         best = [one for one in best if beside.keys().isdisjoint(one.parts)] or best
@@ -107,9 +140,12 @@ def _best(leaves: Sequence[Leave], staying: frozenset[str], known: tuple[Joined,
         whole = {parts: _together(staying - parts, beside) for parts in {one.parts for one in best}}
         best = [one for one in best if whole[one.parts]] or best
     if len(best) > 1:
-        slid = [_slid(one, staying, graph) for one in best]
-        least = min(slid)
-        best = [one for one, length in zip(best, slid, strict=True) if length == least]
+        slid = {one: _slid(one, staying, graph) for one in best}
+        rest = [one for one in best if known.base not in one.parts]
+        if rest and min(slid[one] for one in rest) <= DRAWN:
+            best = rest
+        least = min(slid[one] for one in best)
+        best = [one for one in best if slid[one] == least]
     return min(best, key=lambda one: (one.way != way, sorted(one.parts), EASY.index(one.way)))
 
 

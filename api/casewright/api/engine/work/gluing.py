@@ -134,7 +134,7 @@ def _insert(
     do = f"{verb} {names} {', and '.join(places)}"
     if any(one.let_in for one in seats):
         first = by_id[there[0]]
-        laid = f"lay {short_name(first)} down, {bench.laid(first, steps.words.sides[first.id])}, then "
+        laid = f"lay {short_name(first)} down, {bench.laid(first, steps.words.sides[first.id], steps.text)}, then "
         do = f"{laid if len(there) == 1 else ''}{do}, {where_from(steps, run[0], bench)}{turn}"
     elif any(one.joints for one in seats):
         do = f"{do}{turn}"

@@ -3,7 +3,7 @@
 A frame or a door lies flat, its show face up; all else lies on the outward face of the part that is laid down first.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from casewright.api.engine.work.together import Together
@@ -42,10 +42,14 @@ LYING: Mapping[Axis, str] = {
 
 @dataclass(frozen=True, slots=True)
 class OnBench:
-    """How an assembly lies: `down` is the way of the cabinet that looks to the bench; `flat` that it is a frame."""
+    """How an assembly lies: `down` is the way of the cabinet that looks to the bench; `flat` that it is a frame.
+
+    `over` is how high the part laid down first lies over the bench when the others stand on it, in nm.
+    """
 
     down: Axis
     flat: bool
+    over: int = 0
 
     @property
     def how(self) -> str:
@@ -64,9 +68,10 @@ class OnBench:
             return "down"
         return "up" if way == opposite(self.down) else TOWARDS[way]
 
-    def laid(self, part: Part, sides: Sides) -> str:
-        """Return how the first part lies: which of its sides looks up."""
-        return f"{sides[side_towards(part, opposite(self.down))]} up"
+    def laid(self, part: Part, sides: Sides, text: Callable[[int], str]) -> str:
+        """Return how the first part lies: which of its sides looks up, and on what; `text` writes a length."""
+        up = f"{sides[side_towards(part, opposite(self.down))]} up"
+        return f"{up}, on strips {text(self.over)} thick" if self.over else up
 
 
 def on_bench(together: Together) -> OnBench:
@@ -79,7 +84,9 @@ def on_bench(together: Together) -> OnBench:
     part = next(one for one in together.parts if one.id == first)
     box, axis = part.place.box(part.blank), abs(part.place.z)
     low = box.low(axis) + box.high(axis) <= whole.low(axis) + whole.high(axis)
-    return OnBench(next(way for way in LYING if abs(way) == axis and (way < 0) == low), flat=False)
+    down = next(way for way in LYING if abs(way) == axis and (way < 0) == low)
+    over = box.low(axis) - whole.low(axis) if low else whole.high(axis) - box.high(axis)
+    return OnBench(down, flat=False, over=over)
 
 
 SIDES = tuple(Side)
