@@ -84,3 +84,9 @@ def test_what_is_cut_is_written_as_the_tape_shows_it():
     """476.25 mm are 18 3/4 in, and 1/64 in is 0.396875 mm, exactly; 1 mm lies on no inch tape."""
     assert [INCHES.cut(nm) for nm in (476_250_000, 396_875)] == ["18 3/4 in", "1/64 in"]
     assert (INCHES.cut(1_000_000), MILLIMETRES.cut(476_250_000)) == ("0.039 in", "476.25 mm")
+
+
+def test_what_is_sold_in_millimetres_is_named_so_in_any_job():
+    # A cup bit is sold as 35 mm, a dowel drill as 1/4 in (common practice).
+    assert writer("in").sold(35_000_000) == writer("mm").sold(35_000_000) == "35 mm"
+    assert writer("in").sold(6_350_000) == "1/4 in"

@@ -6,7 +6,7 @@ written elsewhere (`to_number`); text for the bench, rounded to the tape, by `ta
 
 from dataclasses import dataclass
 
-from casewright.sdk.units import DEFAULT_TAPE, NM_PER_UNIT, Units, on_tape, tape_text
+from casewright.sdk.units import DEFAULT_TAPE, NM_PER_UNIT, Units, bit_text, on_tape, tape_text
 
 __all__ = ["INCHES", "MILLIMETRES", "Writer", "writer"]
 
@@ -65,6 +65,11 @@ class Writer:
         """Return a length to cut or measure: `18 15/16 in` where the tape shows it, else as `length` does."""
         on_it = self.inches and on_tape(nm, self.units, DEFAULT_TAPE[self.units])
         return tape_text(nm, self.units, DEFAULT_TAPE[self.units]) if on_it else self.length(nm)
+
+    def sold(self, nm: int) -> str:
+        """Return a size that a thing is sold by: `35 mm` in any job where it is whole in mm and off the tape."""
+        sold = bit_text(nm, self.units, DEFAULT_TAPE[self.units])
+        return sold if self.inches and sold.endswith("mm") else self.cut(nm)
 
     def length_mm(self, mm: float, places: int | None = None) -> str:
         """Return a length given in mm, as equations of strength hold it."""

@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Mapping
 from functools import cached_property
 
+from casewright.api.engine.work.lying import Writes
 from casewright.api.engine.work.naming import NamedParts
 from casewright.api.papers.drawing.solids import Solid, solid
 from casewright.api.papers.pointer_words import about
@@ -91,6 +92,11 @@ class Facts:
         """Return a length rounded to the tape, with its unit."""
         return tape_text(nm, self.units, self.job.tape)
 
+    @property
+    def writes(self) -> Writes:
+        """What writes lengths of the places that a step lists."""
+        return self.tape, self.writer.sold
+
     def both(self, nm: int) -> str:
         """Return a length as the tape shows it, and by callipers where that is another number."""
         exact, tape = self.bare(nm), self.tape(nm).replace(".0 ", " ")
@@ -102,6 +108,11 @@ class Facts:
         """Return the width of a bit or cutter as it is sold, and by callipers where the tape shows another."""
         sold = bit_text(nm, self.units, self.job.tape)
         return self.both(nm) if sold == self.tape(nm) else sold
+
+    def bare_bit(self, nm: int) -> str:
+        """Return the width of a bit as `bare` writes it, or as it is sold with its unit where that is not the job's."""
+        sold = bit_text(nm, self.units, self.job.tape)
+        return self.bare(nm) if sold.endswith(self.units) else sold
 
     def number(self, nm: int) -> float:
         """Return a length as a number in job units, rounded to a thousandth of an inch or a hundredth of a mm."""

@@ -249,7 +249,7 @@ def _steps(sheet: Worksheet, facts: Facts) -> None:
                 step.setting.fence, step.setting.stop, step.setting.height, step.setting.depth, step.setting.cutter,
             )),
             step.do, step.check, "done" if step.number in facts.done else "",
-            "; ".join(piece_words(step, facts.named, facts.sides, facts.tape)), " ".join(step.cautions),
+            "; ".join(piece_words(step, facts.named, facts.sides, facts.writes)), " ".join(step.cautions),
             " ".join(map(str, step.needs)), *_times(facts, step),
         )
         for step in facts.plan.steps

@@ -9,6 +9,7 @@ from casewright.api.engine.work.naming import NamedParts
 from casewright.api.wire.fits_document import measurement_document
 from casewright.api.wire.lengths import Lengths
 from casewright.sdk.model import Operation, Plan, Setting, Sides, Workpiece
+from casewright.sdk.writer import writer
 
 __all__ = ["schedule_document", "steps_document"]
 
@@ -18,7 +19,8 @@ Document = dict[str, Any]
 def steps_document(plan: Plan, lengths: Lengths) -> list[Document]:
     """Return the work, operation by operation; times are minutes from the start of what is left of it."""
     sides, named = plan.sides, NamedParts.of(plan.parts)
-    lines = [piece_words(operation, named, sides, lengths.texts.__getitem__) for operation in plan.steps]
+    writes = lengths.texts.__getitem__, writer(plan.job.units).sold
+    lines = [piece_words(operation, named, sides, writes) for operation in plan.steps]
     times = {one.number: one for one in plan.schedule.steps}
     meanwhile = {one.wait: one.steps for one in plan.schedule.meanwhile}
     done = frozenset(plan.job.done)

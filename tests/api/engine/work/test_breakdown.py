@@ -271,7 +271,7 @@ def test_what_a_cut_leaves_is_named_once_it_goes_by_another_name(registry):
     job = {**JOB, "loose_parts": parts, "stock": {"offcuts": [offcut], "kerf": 4}, "shop": {"keep_offcut": [150, 300]}}
     made = make_plan(read_job(job, registry), registry)
     (rip,) = [step for step in made.steps if step.action is Action.RIP]
-    lines = piece_words(rip, NamedParts.of(made.parts), made.sides, str)
+    lines = piece_words(rip, NamedParts.of(made.parts), made.sides, (str, str))
     assert lines == ["deck: from “rest 1”, leaving “rest 1: leftover”"]
 
 

@@ -84,7 +84,9 @@ def test_a_strip_that_no_screw_goes_into_is_glued_on(planned, part_of):
     assert not any(box.z0 <= z <= box.z1 for _, _, z in into.at)
     screwed, glued = do.split("; glue on ")
     assert "anti-lift strip" not in screwed
-    assert glued.startswith("the anti-lift strip on the top, its bottom edge")
+    assert glued.startswith(
+        "the anti-lift strip on the top, its bottom face 881.0 mm over the case's bottom and its back edge flush"
+    )
 
 
 def test_screws_down_through_the_top_are_named_with_the_strip_they_go_into(planned, part_of):

@@ -96,7 +96,7 @@ def test_box_fingers_of_drawers_of_any_height_are_one_setting_for_ends_and_one_f
             fences = sorted(fence for fence, _ in piece.at)
             assert all(a < b for a, b in pairwise(fences))
         # Both ends of a part have the same marks: they are listed once a drawer.
-        lines = piece_words(step, NamedParts.of(plan.parts), plan.sides, str)
+        lines = piece_words(step, NamedParts.of(plan.parts), plan.sides, (str, str))
         assert len(lines) == 3
         assert all(" end down in turn, " in line for line in lines)
     assert not [check for check in plan.checks if check.code == "work-not-carried-out"]

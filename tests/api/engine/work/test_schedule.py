@@ -46,6 +46,15 @@ def test_meanwhile_is_what_waits_for_no_glue_that_is_still_wet():
     assert [(one.wait, one.steps) for one in schedule_of(STEPS).meanwhile] == [(2, (4,))]
 
 
+def test_a_glue_up_that_is_begun_is_named_to_its_clamps():
+    # One wait, 38 steps beside it, then a glue-up of four steps: the list ends at its clamps, not at its glue.
+    by_hand = [step(number, None) for number in range(2, 40)]
+    glue = [step(40, None, action=Action.GLUE), step(41, None, 40, action=Action.INSERT)]
+    glue += [step(42, None, 41, action=Action.INSERT), step(43, None, 42, action=Action.CLAMP), step(44, None)]
+    (found,) = schedule_of([wait(1, 60), *by_hand, *glue]).meanwhile
+    assert found.steps == tuple(range(2, 44))
+
+
 def test_of_steps_that_can_be_done_the_first_by_number_is():
     # Both wait for 1; 2 is taken first although 3 is named by 4 before it.
     schedule = schedule_of((step(1, 1), step(2, 7, 1), step(3, 2, 1), step(4, 1, 3)))

@@ -12,6 +12,7 @@ from casewright.api.engine.work.wording import Words
 from casewright.sdk.geometry import Place
 from casewright.sdk.model import Machine, Part
 from casewright.sdk.units import inches, mm, tape_text
+from casewright.sdk.writer import MILLIMETRES
 
 GROOVED = {
     "corner": {"method": "housed-groove", "depth": 6},
@@ -46,7 +47,7 @@ def words(plan):
 
 def lines(plan, step):
     named, sides = NamedParts.of(plan.parts), sides_by_part(plan.parts)
-    return piece_words(step, named, sides, lambda nm: tape_text(nm, "mm", plan.job.tape))
+    return piece_words(step, named, sides, (lambda nm: tape_text(nm, "mm", plan.job.tape), MILLIMETRES.sold))
 
 
 def test_a_length_on_the_tape_stands_alone(planned):
@@ -126,6 +127,7 @@ def test_holes_go_where_the_tape_can_be_read(plan):
     (pins,) = [step for step in steps(plan, "bore") if any("shelf pins" in one.cuts[0] for one in step.on)]
     for line in lines(plan, pins):
         assert " from the " in line
+        assert " places 32 mm apart, the first " in line  # a row is stepped off, or bored with a jig of that pitch
         assert "e-" not in line
         assert max(len(word.partition(".")[2]) for word in line.split() if word.replace(".", "").isdigit()) == 1
 

@@ -225,4 +225,4 @@ def _plate_ordered(built: Construction, hung: HungDoor) -> str:
     kind = "face-frame plate" if hung.plates.y < 0 else "plate"
     if hung.fitting is None:
         return f"{kind} for {hung.hinge.title}"
-    return f"{kind} {built.write.length(hung.fitting.plate_height)} high for {hung.hinge.title}"
+    return f"{kind} {built.write.sold(hung.fitting.plate_height)} high for {hung.hinge.title}"

@@ -9,7 +9,7 @@ from casewright.api.engine.work.fittings import door_words, front_words, pin_wor
 from casewright.api.engine.work.fixed_on_case import frame_words, packing_words, strip_words
 from casewright.api.engine.work.gluing import assemble, clamped
 from casewright.api.engine.work.grouping import joint_operations
-from casewright.api.engine.work.naming import joined
+from casewright.api.engine.work.naming import joined, summed_up
 from casewright.api.engine.work.panes import glaze, order_panes, unglazed
 from casewright.api.engine.work.put_up import NOWHERE, Place, put_up_words
 from casewright.api.engine.work.repairing import put_right, set_from_behind, without_panel
@@ -73,7 +73,14 @@ def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], mine: M
 def _banded(steps: Steps, cabinet: Cabinet, parts: Sequence[Part]) -> None:
     """Add the banding of the front edges of parts, if there are any."""
     if parts:
-        steps.add(Stage.BAND, f"Band the front edges of {cabinet.id} and trim them flush", parts)
+        what = summed_up(parts, steps.words.named.every)
+        steps.add(Stage.BAND, f"Band the front edges of {what} with {_band(steps, parts)}, and trim them flush", parts)
+
+
+def _band(steps: Steps, parts: Sequence[Part]) -> str:
+    """Return the bands of parts by material and thickness."""
+    kinds = dict.fromkeys(band.material for part in parts for band in part.bands)
+    return joined([f"{kind}, {steps.text(steps.job.materials[kind].thickness)} thick" for kind in kinds])
 
 
 def _cured(steps: Steps, cabinet: Cabinet, begun: int) -> list[int]:
@@ -198,7 +205,7 @@ def _edged(steps: Steps, title: str, parts: Sequence[Part], after: Sequence[int]
     banded = [part for part in parts if part.bands]
     if not banded:
         return []
-    do = f"Band the edges of {title}, the two upright ones last, and trim them flush"
+    do = f"Band the edges of {title} with {_band(steps, banded)}, the two upright ones last, and trim them flush"
     return [steps.add(Stage.BAND, do, banded, after)]
 
 

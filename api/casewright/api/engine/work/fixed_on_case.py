@@ -7,6 +7,7 @@ from dataclasses import replace
 from casewright.api.engine.construction.face_frame import BRADS_EVERY
 from casewright.api.engine.construction.packing import GROUP as PACKING
 from casewright.api.engine.work.naming import joined, title
+from casewright.api.engine.work.on_bench import side_towards
 from casewright.api.engine.work.pilots import pilot_words
 from casewright.api.engine.work.setting_in import short_name
 from casewright.api.engine.work.steps import Steps
@@ -63,16 +64,25 @@ def strip_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
 
 def _strips(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
     """Return strips of a cabinet with how high they lie."""
-    bottom = steps.made.bottom(cabinet.id)
-    lows = Counter((title(part), part.place.box(part.blank).z0 - bottom) for part in own)
+    alike = Counter((title(part), _lies(steps, cabinet, part)) for part in own)
     return joined(
         [
-            f"the {name}, its bottom edge {steps.text(low)} over the case's bottom"
-            if count == 1
-            else f"{count} × {name}, their bottom edges {steps.text(low)} over the case's bottom"
-            for (name, low), count in lows.items()
+            f"the {name}, its {lies}" if count == 1 else f"{count} × {name}, each one's {lies}"
+            for (name, lies), count in alike.items()
         ]
     )
+
+
+def _lies(steps: Steps, cabinet: Cabinet, part: Part) -> str:
+    """Return how high a strip lies over the bottom of its case and, where it lies flat, how far from its back."""
+    box, sides, down = part.place.box(part.blank), steps.words.sides[part.id], side_towards(part, -3)
+    up = f"{sides[down]} {steps.text(box.z0 - steps.made.bottom(cabinet.id))} over the case's bottom"
+    if down.axis != 3:
+        return up
+    case = Box.union([one.place.box(one.blank) for one in steps.made.by_cabinet[cabinet.id] if one.group == "case"])
+    before = case.y1 - box.y1
+    where = f"{steps.text(before)} before" if before > 0 else "flush with"
+    return f"{up} and its {sides[side_towards(part, 2)]} {where} the case's back edges"
 
 
 def _is_into(line: HardwareLine, part: Part, boxes: Sequence[Box]) -> bool:

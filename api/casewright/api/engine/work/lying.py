@@ -2,11 +2,12 @@
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from casewright.api.engine.work.naming import NamedParts, joined, part_of, pieces_summed_up, quoted
 from casewright.sdk.model import Action, Machine, Operation, Side, Sides, Workpiece
 
-__all__ = ["ENTERS", "TO_MIDDLE", "lies", "piece_words", "shortened"]
+__all__ = ["ENTERS", "TO_MIDDLE", "Writes", "lies", "piece_words", "shortened"]
 
 ENTERS = frozenset(
     {
@@ -46,18 +47,19 @@ def lies(operation: Operation, sides: Mapping[str, Sides]) -> str:
     return "each piece lying as its line says"
 
 
-def piece_words(
-    operation: Operation, named: NamedParts, sides: Mapping[str, Sides], text: Callable[[int], str]
-) -> list[str]:
-    """Return a line for each way pieces lie in an operation: the pieces, how they lie where it differs, what is cut.
+Writes = tuple[Callable[[int], str], Callable[[int], str]]
+"""What writes a length for the bench, and what writes one that things are sold by, as the pitch of a row of holes."""
+ROW = 4
+"""So many places of one pitch are given as a row: the first, the last, and how far they are apart."""
 
-    `text` writes a length for the bench.
-    """
+
+def piece_words(operation: Operation, named: NamedParts, sides: Mapping[str, Sides], writes: Writes) -> list[str]:
+    """Return a line for each way pieces lie in an operation: the pieces, how they lie where it differs, what is cut."""
     bored = operation.action in _PLACED
     alike = len({_lie(one, operation, sides)[: 1 if bored else 2] for one in operation.on}) == 1
     one_label = len({one.cuts for one in operation.on}) == 1
     lines: dict[str, list[Workpiece]] = {}
-    for one, places, ends in _at_both_ends(operation, _merged(operation, sides, text), sides):
+    for one, places, ends in _at_both_ends(operation, _merged(operation, sides, writes), sides):
         how = [] if alike else [*_lie(one, operation, sides)[: 1 if places else 2]]
         if len(ends) > 1 and how:
             how[0] = f"{joined(ends)} down in turn"
@@ -133,10 +135,9 @@ def _lying(one: Workpiece, operation: Operation, sides: Mapping[str, Sides]) -> 
     return sides[one.part][one.down.across if bored else one.down]
 
 
-def _merged(
-    operation: Operation, sides: Mapping[str, Sides], text: Callable[[int], str]
-) -> Iterable[tuple[Workpiece, list[str]]]:
+def _merged(operation: Operation, sides: Mapping[str, Sides], writes: Writes) -> Iterable[tuple[Workpiece, list[str]]]:
     """Return pieces with the words for their places: rows that are alike but for their place across are one line."""
+    text, _ = writes
     rows: dict[tuple[str, Side | None, str, int], tuple[Workpiece, dict[str, None]]] = {}
     for number, one in enumerate(_pooled(operation.on)):
         if one.against is None or one.leads is None or not one.at:
@@ -148,7 +149,7 @@ def _merged(
         for place in _marks(operation, one):
             lines.setdefault(place[across], []).append(place[1 - across])
         for at, marks in lines.items():
-            along = f"{joined(list(map(text, sorted(marks))))} from the {names[1 - across]}"
+            along = f"{_row(sorted(marks), writes)} from the {names[1 - across]}"
             first, words = rows.setdefault((one.part, one.down, along, across), (one, {}))
             cuts = tuple(dict.fromkeys((*first.cuts, *one.cuts)))
             rows[one.part, one.down, along, across] = replace(first, cuts=cuts), words
@@ -170,6 +171,15 @@ def _marks(operation: Operation, one: Workpiece) -> list[tuple[int, int]]:
     across = (setting.cutter or 0) // 2 if middles else 0
     along = (setting.end or 0) // 2 if middles or operation.action is Action.POCKET else 0
     return [(first + across, second + along) for first, second in one.at]
+
+
+def _row(marks: Sequence[int], writes: Writes) -> str:
+    """Return rising places: one by one, or as a row of one pitch, which is stepped off or bored with a jig."""
+    text, sold = writes
+    pitches = {high - low for low, high in pairwise(marks)}
+    if len(marks) < ROW or len(pitches) > 1:
+        return joined(list(map(text, marks)))
+    return f"{len(marks)} places {sold(pitches.pop())} apart, the first {text(marks[0])} and the last {text(marks[-1])}"
 
 
 def _pooled(on: Iterable[Workpiece]) -> list[Workpiece]:

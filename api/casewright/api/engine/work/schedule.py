@@ -17,6 +17,8 @@ __all__ = ["ranges", "schedule_of", "time_text"]
 
 MOST = 40
 """Steps that are named of those that can be done while something is waited for."""
+OPEN = frozenset({Action.GLUE, Action.INSERT})
+"""After these the glue is open: what follows them is named with them."""
 Times = dict[int, tuple[int, int]]
 """Start and finish of steps, by their numbers, in one part of a minute that all are whole numbers of."""
 
@@ -103,8 +105,8 @@ def _meanwhile(left: Sequence[Operation], times: Times) -> Iterator[Meanwhile]:
                     break
             else:
                 can[number] = None
-            if len(can) == MOST:
-                break
+                if len(can) >= MOST and step.action not in OPEN:
+                    break
         if can:
             yield Meanwhile(wait.number, tuple(sorted(can)))
 

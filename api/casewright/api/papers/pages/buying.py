@@ -63,15 +63,18 @@ def _hardware(facts: Facts) -> list[Flowable]:
                  else para("This job needs no hardware."))  # fmt: skip
     write = facts.writer
     for one in facts.plan.workshop:
-        band = f"; edge band, {facts.tape(one.band_length)} in all, and some to trim" if one.band_length else ""
-        glue = f"glue on {write.small_area_mm2(one.glue_area_mm2)}, about {write.mass_g(one.glue_g)}"
-        story.append(para(f"{BOX} {one.cabinet}: {glue}{band}."))
+        count = facts.cabinets[one.cabinet].count
+        name = f"{count} × {one.cabinet}" if count > 1 else one.cabinet
+        long = facts.tape(count * one.band_length)
+        band = f"; edge band, {long} in all, and some to trim" if one.band_length else ""
+        glue = f"glue on {write.small_area_mm2(count * one.glue_area_mm2)}, about {write.mass_g(count * one.glue_g)}"
+        story.append(para(f"{BOX} {name}: {glue}{band}."))
     return [*story, *_gather(facts)]
 
 
 def _gather(facts: Facts) -> Iterator[Flowable]:
     """Yield what is used up or stood by besides: finish, clamps, cutters."""
-    area = fsum(one.finish_area_mm2 for one in facts.plan.workshop)
+    area = fsum(facts.cabinets[one.cabinet].count * one.finish_area_mm2 for one in facts.plan.workshop)
     coats = ", then ".join(coat.what for coat in facts.job.shop.finish)
     if area and coats:
         yield para(f"{BOX} Finish for {facts.writer.area_mm2(area)}, every face that air reaches: {coats}.")
@@ -80,7 +83,8 @@ def _gather(facts: Facts) -> Iterator[Flowable]:
         yield para(f"{BOX} Clamps: {max(clamps)} at a time, with cauls.")
     cutters = sorted({step.setting.cutter for step in facts.plan.steps if step.setting.cutter})
     if cutters:
-        yield para(f"{BOX} Cutters and bits: {', '.join(facts.bit(cutter) for cutter in cutters)}.")
+        sizes = ", ".join(facts.bit(cutter) for cutter in cutters)
+        yield para(f"{BOX} Cutters and bits of the machines: {sizes}. Bits for screws: as their steps say.")
 
 
 def _left(facts: Facts) -> list[Flowable]:

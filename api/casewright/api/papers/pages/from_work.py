@@ -52,7 +52,7 @@ def late_joints(facts: Facts) -> list[Flowable]:
 
 def _joint(facts: Facts, step: Operation, drawings: Sequence[int]) -> str:
     own = [line for line in step.cautions if line not in always(step.machine)]
-    lying = piece_words(step, facts.named, facts.sides, facts.tape)
+    lying = piece_words(step, facts.named, facts.sides, facts.writes)
     if drawings:
         lying = [drawing_words(drawings)]
     return " ".join([f"{step.do}: {'; '.join(lying)}.", *own])

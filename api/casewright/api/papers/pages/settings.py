@@ -127,7 +127,7 @@ def _cells(facts: Facts, step: Operation, shared: Sequence[str], own: Sequence[s
     """Return a row's cells; letters of cautions that rows share stand behind what is done, the row's own under it."""
     if step.stage not in SAWN:
         words = [" ".join([step.do, *shared]), *own]
-        pieces = piece_words(step, facts.named, facts.sides, facts.tape)
+        pieces = piece_words(step, facts.named, facts.sides, facts.writes)
         if _is_placed(step):
             pieces = [*_names(facts, step.on), "places: see the appendix"]
         return [[para(line, CELL) for line in words], "; ".join(pieces)]
@@ -172,7 +172,7 @@ def drawing_words(numbers: Sequence[int]) -> str:
 def places(facts: Facts) -> list[Flowable]:
     """Return for the appendix how each piece lies in the rows that are made at many places, and the places."""
     rows = [
-        [step.number, para("; ".join(piece_words(step, facts.named, facts.sides, facts.tape)), FINE)]
+        [step.number, para("; ".join(piece_words(step, facts.named, facts.sides, facts.writes)), FINE)]
         for step in facts.plan.steps
         if at_machine(step) and step.stage not in SAWN and _is_placed(step)
     ]

@@ -50,7 +50,7 @@ def today(facts: Facts, cures: Sequence[StopCures] = ()) -> list[Flowable]:
     if made:
         story.append(para("Cabinets, and the pages they are on", UNDER))
         heads = ("Cabinet", "To make", "Width × height × depth", "Weight, empty", "Hands to lift", *PAGES)
-        story.append(table(heads, made, (23, 9, 22, 13, 13, 7, 6, 7)))
+        story.append(table(heads, made, (22, 9, 22, 13, 12, 7, 8, 7)))
     if facts.job.loose_parts:
         also = "and " if made else ""
         story.append(para(f"{also}{counted(len(facts.job.loose_parts), 'kind')} of loose parts that are only cut."))

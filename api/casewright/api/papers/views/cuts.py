@@ -139,7 +139,8 @@ def _holes(facts: Facts, part: Part, feature: Feature, what: str) -> CutRow:
     words = _Words(facts, part)
     first = feature.holes[0]
     into = abs(first.into)
-    words.add("⌀ ", "diameter", first.diameter, "")
+    words.words.append(f"⌀ {facts.bare_bit(first.diameter)}")
+    words.shows.append(Shown(part.id, "diameter", first.diameter))
     if first.depth >= words.piece.size(into):
         words.words.append("through")
     else:
