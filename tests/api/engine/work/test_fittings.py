@@ -79,7 +79,7 @@ def test_a_strip_that_no_screw_goes_into_is_glued_on(planned, part_of):
     )
     do = step(plan, "mounting", "screw", "glue and screw on")
     strip = part_of(plan, "top-strip")
-    (into,) = [one for one in plan.hardware if one.used_for == "bay/mounting" and "through the back" in one.name]
+    (into,) = [one for one in plan.hardware if one.used_for == "bay/mounting" and "through the back" in one.words]
     box = strip.place.box(strip.blank)
     assert not any(box.z0 <= z <= box.z1 for _, _, z in into.at)
     screwed, glued = do.split("; glue on ")
