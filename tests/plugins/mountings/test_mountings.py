@@ -168,13 +168,13 @@ def test_anti_lift_fastening() -> None:
     assert REGISTRY.catalogue.lag(with_strip.hanging.anti_lift).length >= inches(3)
     without = CLEAT.build(request(top_inset=inches("1/2")), {})
     assert "top-strip" not in keys(without)
-    assert any("against lifting" in use.name for use in without.assembly.hardware)
+    assert any("against lifting" in use.where for use in without.assembly.hardware)
     with pytest.raises(CannotError):
         CLEAT.build(request(top_inset=inches("1/2")), {"anti_lift": "top-strip"})
     unguarded = CLEAT.build(request(), {"anti_lift": "none"})
     assert not unguarded.hanging.anti_lift
     assert "top-strip" not in keys(unguarded)
-    assert not any("against lifting" in use.name for use in unguarded.assembly.hardware)
+    assert not any("against lifting" in use.where for use in unguarded.assembly.hardware)
 
 
 def test_no_strip_on_a_top_that_ends_before_it() -> None:

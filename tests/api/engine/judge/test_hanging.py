@@ -108,5 +108,5 @@ def test_what_a_screw_goes_through_before_its_strip_is_no_grip():
     capacity = plan.mounting[0].result.result.capacity
     assert capacity.penetration_mm == pytest.approx(44.05)
     assert capacity.gap_mm == pytest.approx(20.5)
-    (screws,) = [line for line in plan.hardware if line.used_for == "tools/mounting" and "into studs" in line.name]
+    (screws,) = [line for line in plan.hardware if line.used_for == "tools/mounting" and "into studs" in line.words]
     assert {y for _, y, _ in screws.at} == {(300 - 20 - 6) * MM}

@@ -69,7 +69,7 @@ def test_a_hanging_strip_is_glued_and_screwed_under_the_top(planned, behind):
     assert [level for level, _ in found(plan)] == ["note"]
     (joint,) = [joint for joint in plan.joints if joint.guest == "bay/strip-top"]
     assert joint.glue_area_mm2 == pytest.approx(764 * 18)
-    (screws,) = [line for line in plan.hardware if "hanging strip" in line.name]
+    (screws,) = [line for line in plan.hardware if "hanging strip" in line.words]
     # Through the top, 18 mm thick, whose upper face is at 900, into the strip's upper edge.
     assert {z for _, _, z in screws.at} == {mm(900)}
     assert screws.quantity == len(screws.at) > 1

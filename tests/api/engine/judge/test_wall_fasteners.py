@@ -18,7 +18,7 @@ def wall(*places, **more):
 
 
 def into_the_wall(plan):
-    return [line for line in plan.hardware if "studs" in line.name or "stud " in line.name or "anchor" in line.name]
+    return [line for line in plan.hardware if "studs" in line.words or "stud " in line.words or "anchor" in line.words]
 
 
 def test_each_place_lists_its_own_studs(planned):
@@ -44,7 +44,7 @@ def test_without_studs_there_is_nothing_to_buy_for_them(planned):
 
 def test_the_anti_lift_lag_stands_at_a_stud(planned):
     plan = planned({"mounting": CLEATS}, DEEP_BACK, wall=wall(100))
-    (lag,) = [line for line in into_the_wall(plan) if "lifting" in line.name]
+    (lag,) = [line for line in into_the_wall(plan) if "lifting" in line.words]
     # Studs at 300 and 700: the centre of gravity stands at 100 + 400, so either; the left one, 200 from the case.
     assert (lag.quantity, lag.at[0][0]) == (1, mm(200))
     # The strip lies on the top, from 880 up, 18 mm thick: the lag in its middle.

@@ -83,7 +83,7 @@ def test_all_and_each_alone_load_its_fasteners(pair):
     assert [one.down_n for one in a.fasteners] == pytest.approx([sum(weights) / 4] * 4)
     assert a.use == b.use == max(one.use for one in a.fasteners)
     assert [one.at_mm for one in a.fasteners] == [300.0, 300.0, 1100.0, 1100.0]
-    (line,) = [line for line in plan.hardware if "into studs" in line.name]
+    (line,) = [line for line in plan.hardware if "into studs" in line.words]
     assert (line.used_for, line.quantity) == ("a/mounting", 4)
     assert sorted({x for x, _, _ in line.at}) == [200 * MM, 1000 * MM]  # in a's own frame, whose left side is at 100
 
@@ -150,7 +150,7 @@ def test_copies_make_rows_of_their_own(pair):
     screwed = [step for step in plan.steps if step.stage == "mounting" and "wall cleat of" in step.do]
     assert [[piece.part for piece in step.on] for step in screwed] == [["a/wall-cleat"], ["a/wall-cleat-2"]]
     assert "a 1 and b 1" in screwed[0].do
-    lags = [line for line in plan.hardware if "into studs" in line.name]
+    lags = [line for line in plan.hardware if "into studs" in line.words]
     assert [(line.used_for, line.quantity) for line in lags] == [("a/mounting, place 1", 4), ("a/mounting, place 2", 4)]
 
 
@@ -183,7 +183,7 @@ def test_two_copies_side_by_side_hang_on_one_cleat(pair):
     assert not [check for check in plan.checks if check.level == "stop"]
     (screwed,) = [step for step in plan.steps if step.stage == "mounting" and "wall cleat of" in step.do]
     assert screwed.do.startswith("Screw the wall cleat of a 1 and a 2 level to the wall")
-    assert [(line.used_for, line.quantity) for line in plan.hardware if "into studs" in line.name] == [
+    assert [(line.used_for, line.quantity) for line in plan.hardware if "into studs" in line.words] == [
         ("a/mounting, place 1", 4)
     ]
     assert {part.id: part.quantity for part in plan.parts if any(ft.kind == "notch" for ft in part.features)} == {

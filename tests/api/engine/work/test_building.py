@@ -126,10 +126,10 @@ def test_a_base_is_set_before_the_cabinet_stands_on_it(planned):
     (stands,) = of(plan, "hang", "hang")
     assert base.number in before(plan.steps)[stands.number]
     (screwed,) = of(plan, "base", "screw")[:1]
-    lines = [line for line in plan.hardware if "plinth" in line.name]
+    lines = [line for line in plan.hardware if "plinth" in line.words]
     assert sum(line.quantity for line in lines) == 8  # two at each of four corners (common practice, no source)
-    assert all(f"4 × {line.name}" in screwed.do and len(line.at) == 2 for line in lines)
-    assert all("No. 8 × 2 in," in line.name for line in lines)  # 50.8 mm: two to three times the 18 it passes through
+    assert all(f"4 × {line.words}" in screwed.do and len(line.at) == 2 for line in lines)
+    assert all("No. 8 × 2 in," in line.words for line in lines)  # 50.8 mm: two to three times the 18 it passes through
 
 
 def test_each_coat_is_left_to_dry_before_hardware(planned):

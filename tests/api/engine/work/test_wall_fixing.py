@@ -49,7 +49,7 @@ def test_a_strip_on_the_top_is_screwed_to_one_stud_against_lifting_off(planned):
     # The middle of 800 from 50 is 450: the stud at 500 stands nearer to it than the one at 100.
     at = "through the anti-lift strip on the top into the stud at 500.0 mm from the wall's left end"
     assert re.search(rf"off, 1 × lag screw .* {at}", do_of(plan, "hang", "hang"))
-    (lag,) = [line for line in plan.hardware if "against lifting" in line.name]
+    (lag,) = [line for line in plan.hardware if "against lifting" in line.words]
     assert [x for x, _, _ in lag.at] == [450 * MM]
 
 

@@ -57,7 +57,7 @@ def _hang_words(steps: Steps, cabinet: Cabinet, title: str, hung: HungCabinet | 
     hands = steps.made.hands(cabinet.id)
     do = f"Hang {title}{HELPERS.get(hands, '')}, doors and shelves off where that is lighter"
     screws = [
-        f"{line.quantity // cabinet.count} × {line.name}, {places_on_case(steps, cabinet, line)}"
+        f"{line.quantity // cabinet.count} × {line.words}, {places_on_case(steps, cabinet, line)}"
         for line in screwed_into(steps, cabinet, _wall_cleats(steps, cabinet, hung))
     ]
     if hung is None:
