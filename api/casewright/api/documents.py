@@ -1689,6 +1689,7 @@ class StepSetting(TypedDict):
     stop: "NotRequired[float]"
     tilt_deg: "NotRequired[float]"
     tilts: "NotRequired[Literal['far', 'near']]"
+    turn_deg: "NotRequired[float]"
 
 class StepsView(TypedDict):
     """The order of work."""

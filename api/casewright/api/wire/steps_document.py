@@ -101,8 +101,8 @@ def _setting(setting: Setting, lengths: Lengths) -> Document:
         "depth": setting.depth,
     }
     out: Document = {name: lengths.numbers[nm] for name, nm in sizes.items() if nm is not None}
-    if setting.tilt_deg is not None:
-        out["tilt_deg"] = setting.tilt_deg
+    slants = {"tilt_deg": setting.tilt_deg, "turn_deg": setting.turn_deg}
+    out |= {name: degrees for name, degrees in slants.items() if degrees is not None}
     if setting.tilts is not None:
         out["tilts"] = setting.tilts
     return out

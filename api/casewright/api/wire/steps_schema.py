@@ -18,7 +18,7 @@ from casewright.api.wire.fits_document import PlanMeasurement
 from casewright.sdk.model import Action, Machine, Stage, Tilts, Way
 
 _SETTINGS = {
-    "fence": "from fence to cutter",
+    "fence": "from fence or track to cutter",
     "stop": "from stop to cutter",
     "height": "cutter over the table",
     "cutter": "width or diameter of the cutter",
@@ -43,6 +43,7 @@ StepSetting = record(
     "How the machine is set; only what the operation has.",
     **{name: size(about, required=False) for name, about in _SETTINGS.items()},
     tilt_deg=number("tilt of the blade from square, in degrees", required=False),
+    turn_deg=number("the same, of a saw turned to a mitre", required=False),
     tilts=word("where the upright face of the waste stands", *Tilts, required=False),
 )
 

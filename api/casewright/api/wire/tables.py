@@ -24,7 +24,8 @@ PART_COLUMNS = (
 )  # fmt: skip
 HARDWARE_COLUMNS = ("item", "name", "cabinet", "for", "quantity")
 STEP_COLUMNS = (
-    "number", "stage", "machine", "action", "fence", "stop", "height", "depth", "cutter", "kerf", "tilt_deg", "units",
+    "number", "stage", "machine", "action", "fence", "stop", "height", "depth", "cutter", "kerf", "tilt_deg",
+    "turn_deg", "units",
     "count", "part", "piece", "keeps", "leaves", "down", "against", "cuts", "do", "check", "cautions", "needs",
     "minutes", "start", "finish", "done",
 )  # fmt: skip

@@ -15,6 +15,8 @@ A slab or slant with places `at` is made at each of them: it begins that far fro
 `tilts` is a dovetail cutter's: a slab whose flanks lean out from `down` up, `height · tan(tilt_deg)` on either side.
 A cut with `tilt_deg`, `tilts` and `cutter` is a slot square into a bevel of 45°, whose tip lies at `against`: its
 middle meets the bevel `fence` from `against` and `depth` from `down`, and it goes `height` in, away from both.
+A cut with `turn_deg` is a mitre: the piece lies on `down`, its side `leads` at the fence of the saw that is turned, and
+`against` at the stop. It takes what a blade tilted as far would with `leads` down, `stop` in place of `fence`.
 """
 
 from dataclasses import dataclass
@@ -137,9 +139,15 @@ class Setting:
     kerf: int | None = None
     tilt_deg: float | None = None
     tilts: Tilts | None = None
+    turn_deg: float | None = None
     start: int | None = None
     end: int | None = None
     depth: int | None = None
+
+    @property
+    def distance(self) -> int | None:
+        """How far the fence or the stop, whichever the machine has, is from the cutter."""
+        return self.stop if self.fence is None else self.fence
 
 
 @dataclass(frozen=True, slots=True)

@@ -125,6 +125,24 @@ def test_what_is_as_near_to_both_edges_is_measured_from_the_same_named_one_in_a_
     ]
 
 
+@pytest.mark.parametrize(("thick", "turns"), [(18, True), (80, False)])
+def test_a_flat_member_is_mitred_lying_on_its_back_by_a_turned_saw(thick, turns):
+    # A mitre of 45 degrees across a stile 60 wide takes 60 of 600 off its inner edge: 540 are left there, 600 at the
+    # outer edge. What is thicker than wide is left to a tilted blade, on its edge.
+    sides = Sides("bottom end", "top end", "outer edge", "inner edge", "show face", "back face")
+    wedge = Wedge(Box(0, 0, 0, 60 * MM, 60 * MM, thick * MM), 3, (-1, 2))
+    (one,) = cut(Feature("bevel", "mitre", -1, wedges=(wedge,)), width=60, thickness=thick, sides=sides)
+    setting = one.setting
+    assert (one.against, setting.distance, setting.height, setting.tilts) == (
+        Side.END_HIGH, 540 * MM, 60 * MM, Tilts.FAR,
+    )  # fmt: skip
+    if turns:
+        assert (one.down, one.leads, setting.stop, setting.fence) == (Side.FACE_HIGH, Side.EDGE_HIGH, 540 * MM, None)
+        assert (setting.turn_deg, setting.tilt_deg) == (pytest.approx(45), None)
+    else:
+        assert (one.down, setting.turn_deg, setting.tilt_deg) == (Side.EDGE_HIGH, None, pytest.approx(45))
+
+
 @pytest.mark.parametrize(("low", "rides"), [(0, Side.EDGE_HIGH), (282, Side.EDGE_LOW)])
 def test_what_a_bevel_leaves_never_lies_between_blade_and_fence(low, rides):
     # 45 degrees through 18 mm take 18 off the edge: of 300 mm 282 are left from the edge that rides the fence.

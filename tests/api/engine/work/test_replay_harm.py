@@ -113,7 +113,7 @@ def sawn(plan, steps):
                     size[:2] = [one - 2 * step.setting.depth for one in size[:2]]
                     there.setdefault(piece.keeps, []).append(tuple(size))
                     continue
-                i, at = (1, step.setting.fence) if step.action == "rip" else (0, step.setting.stop)
+                i, at = 1 if step.action == "rip" else 0, step.setting.distance
                 rest = size[i] - at - step.setting.kerf
                 if piece.keeps:
                     there.setdefault(piece.keeps, []).append((*size[:i], at, *size[i + 1 :]))

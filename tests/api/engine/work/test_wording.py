@@ -141,6 +141,35 @@ def test_no_words_are_empty_and_a_bevel_says_its_tilt_and_where(plan):
         assert ", ," not in step.do
 
 
+def test_a_mitred_frame_is_cut_lying_flat_on_a_turned_saw(planned):
+    doors = {"style": "mitred-frame", "material": "frame", "panel": "case", "groove_width": 18, "stile": 60}
+    oak = {"frame": {"kind": "board", "stuff": "red-oak", "thickness": 30}}
+    plan = planned({"space": {"front": "door"}, "doors": doors}, materials=oak)
+    (leaf,) = plan.doors
+    found = {
+        step.on[0].part.rsplit("/", 1)[1].split("-")[0]: step
+        for step in steps(plan, "bevel")
+        if "/door" in str(step.on)
+    }
+    # At 45 degrees a member 60 wide is 60 longer along its outer edge, where it is as long as the door.
+    for member, long in (("stile", leaf.height), ("rail", leaf.width)):
+        step = found[member]
+        assert step.machine == "mitre-saw"
+        assert step.do.startswith("Mitre both door ")
+        assert "back face down, to the stop the side each line names, saw turned 45°, " in step.do
+        inner, outer = ((long - by * 10**6) / 10**6 for by in (60, 0))
+        assert step.do.endswith(f"{inner:.1f} mm from the stop at the saw's fence and {outer:.1f} mm at the far edge")
+        assert all("inner edge to the saw's fence" in line for line in lines(plan, step))
+
+
+def test_a_saw_with_a_stop_has_no_fence_and_a_saw_with_a_fence_no_stop(plan):
+    straight = [*steps(plan, "rip"), *steps(plan, "crosscut")]
+    assert straight
+    for step in straight:
+        stopped = step.machine in ("crosscut-sled", "mitre-saw")
+        assert (step.setting.stop is not None, step.setting.fence is not None) == (stopped, not stopped), step.do
+
+
 def test_every_step_at_a_machine_has_its_cautions_and_something_to_check(plan):
     at_machines = [step for step in plan.steps if step.machine is not Machine.BY_HAND]
     assert at_machines

@@ -5,6 +5,7 @@ Only the kinematics that `casewright.sdk.model.operations` states are used: from
 """
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -27,6 +28,12 @@ def taken(step, piece, size):
     s = step.setting
     if piece.down is None or piece.against is None:
         raise ValueError("no side")
+    if s.turn_deg is not None:  # seen from above as a tilt is seen from the end, from the side at the saw's fence on
+        if piece.leads is None:
+            raise ValueError("no side at the saw's fence")
+        setting = replace(s, fence=s.stop, stop=None, tilt_deg=s.turn_deg, turn_deg=None)
+        piece = replace(piece, down=piece.leads, leads=piece.down)
+        return taken(replace(step, setting=setting), piece, size)
     if piece.at and s.height is not None and s.tilt_deg is None:
         return [("slab", slab) for slab in pockets(s, piece, size)]
     if piece.at:

@@ -70,7 +70,7 @@ class SetUps:
         if part.id in self.ordered:
             return SetUp(f"{part.id} {axis}", Action.MEASURE)
         likely = Action.CROSSCUT if axis == 1 else Action.RIP
-        steps = [s for s in self._back(part.id) if s.action in _SIZING and nm in (s.setting.fence, s.setting.stop)]
+        steps = [s for s in self._back(part.id) if s.action in _SIZING and nm == s.setting.distance]
         cut = next(iter([step for step in steps if step.action is likely] or steps), None)
         return SetUp(f"{cut.number}", cut.action, cut.number) if cut else SetUp(f"{part.id} {axis}", likely)
 
@@ -80,13 +80,15 @@ class SetUps:
             if step.action is Action.BORE:
                 continue
             setting, number = step.setting, step.number
-            if piece.down is not None and piece.down.axis == axis and setting.height is not None:
+            base = piece.down if setting.turn_deg is None else piece.leads
+            if base is not None and base.axis == axis and setting.height is not None:
                 waste = _waste(part, setting, piece)
-                yield CutFace(piece.down, setting.height, SetUp(f"{number} height", step.action, number), waste)
+                yield CutFace(base, setting.height, SetUp(f"{number} height", step.action, number), waste)
             against = piece.against
-            if against is not None and against.axis == axis and setting.fence is not None and not piece.at:
+            begins = setting.distance
+            if against is not None and against.axis == axis and begins is not None and not piece.at:
                 waste = _waste(part, setting, piece)
-                for at in (setting.fence, setting.fence + (setting.cutter or 0)):
+                for at in (begins, begins + (setting.cutter or 0)):
                     yield CutFace(against, at, SetUp(f"{number} fence", step.action, number), waste)
 
     def bored(self, parts: Iterable[str], cutter: int) -> int | None:
@@ -108,11 +110,11 @@ class SetUps:
 def _waste(part: Part, setting: Setting, piece: Workpiece) -> Box:
     """Return the box that a cut takes of a part, all of it along the ways that the cut does not say."""
     spans = {1: (0, part.length), 2: (0, part.width), 3: (0, part.thickness)}
-    begins = setting.fence or 0
+    begins, turned = setting.distance or 0, setting.turn_deg is not None
     for side, start, end in (
-        (piece.down, 0, setting.height),
+        (piece.leads if turned else piece.down, 0, setting.height),
         (piece.against, begins, None if piece.at or not setting.cutter else begins + setting.cutter),
-        (piece.leads, setting.start or 0, None if piece.at else setting.end),
+        (piece.down if turned else piece.leads, setting.start or 0, None if piece.at else setting.end),
     ):
         if side is not None and end is not None:
             high = spans[side.axis][1]

@@ -14,6 +14,7 @@ from itertools import groupby
 from casewright.api.engine.work.blanks import NO_BLANKS, of_blanks
 from casewright.api.engine.work.clearing import clearing
 from casewright.api.engine.work.late import LateCut, Sawn, last_cuts, late_cuts
+from casewright.api.engine.work.machines import sawn_at
 from casewright.api.engine.work.matching import Row, in_words, row_pieces, rows_of
 from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling
 from casewright.api.engine.work.naming import joined, part_of, quoted, summed_up
@@ -209,7 +210,7 @@ class _FromStock:
             stage=Stage.CUT,
             machine=saw,
             action=Action.RIP if rip else Action.CROSSCUT,
-            setting=Setting(fence=first.fence if rip else None, stop=None if rip else first.fence, kerf=first.kerf),
+            setting=sawn_at(saw, first.fence, first.kerf),
             on=tuple(counted([self._workpiece(layout, cut) for layout, cut in cuts])),
             cautions=(
                 *dict.fromkeys(in_words(row) for layout, cut in cuts if (row := self._parted(layout, cut))),

@@ -6,6 +6,7 @@ A full sheet is trimmed along one edge and one end when it comes to the saw.
 from collections.abc import Mapping, Sequence
 from itertools import groupby
 
+from casewright.api.engine.work.machines import sawn_at
 from casewright.api.stock import Begun, Saws, StraightCut, caution_texts, in_place_of_a_table_saw, straight_cautions
 from casewright.sdk.model import FirstCut, FirstCutFor, Stock, StockPiece
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
@@ -48,7 +49,7 @@ def _cut(stock: Stock, piece: StockPiece, cuts: Sequence[FirstCut], saws: Saws) 
         stage=Stage.CUT,
         machine=saw,
         action=Action.RIP if rip else Action.CROSSCUT,
-        setting=Setting(fence=cut.fence if rip else None, stop=None if rip else cut.fence, kerf=stock.kerf),
+        setting=sawn_at(saw, cut.fence, stock.kerf),
         on=on,
         cautions=(*LAID[cut.purpose], *cautions),
     )

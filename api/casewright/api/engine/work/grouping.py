@@ -44,7 +44,8 @@ class _Key:
     def rank(self) -> Rank:
         """Where it comes in the order of work: by action and machine, then by its setting, so that like ones meet."""
         setting = self.setting
-        sizes = (setting.tilt_deg, setting.cutter, setting.height, setting.depth, setting.fence, setting.start)
+        slants = (setting.turn_deg, setting.tilt_deg)
+        sizes = (*slants, setting.cutter, setting.height, setting.depth, setting.distance, setting.start)
         return (
             ORDER.index(self.action),
             PLACES[self.machine],

@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from casewright.api.engine.work.machines import sawn_at
 from casewright.api.engine.work.naming import STRIP, TO_FIT, TURNED, left_over_size
 from casewright.api.engine.work.pieces import pieces_in
 from casewright.api.engine.work.waiting import Waiting
@@ -20,7 +21,6 @@ from casewright.sdk.model import (
     Measurement,
     Operation,
     Part,
-    Setting,
     Stage,
     StockPlan,
     Workpiece,
@@ -77,7 +77,7 @@ def last_cuts(job: Job, plan: StockPlan, parts: Mapping[str, Part]) -> Iterator[
             line = Workpiece(piece=ripped if wide > across else name, count=count, keeps=part)
             lines.setdefault((Action.CROSSCUT, along, saws.machine(StraightCut(across, long, along))), []).append(line)
     for (action, at, saw), on in sorted(lines.items(), key=lambda item: (item[0][0] is Action.CROSSCUT, -item[0][1])):
-        setting = Setting(fence=at, kerf=kerf) if action is Action.RIP else Setting(stop=at, kerf=kerf)
+        setting = sawn_at(saw, at, kerf)
         yield Operation(0, Stage.CUT, saw, action, setting, tuple(on))
 
 
@@ -138,7 +138,7 @@ def _rows(operations: Sequence[Operation], parts: frozenset[str]) -> dict[str, l
                 part, *states = (piece.keeps or piece.leaves).split(", ")
                 alone = piece.piece.split(", ")[0] == part or piece.leaves == piece.piece
                 if part in parts and STRIP not in states and alone:
-                    at = operation.setting.fence if operation.action is Action.RIP else operation.setting.stop
+                    at = operation.setting.distance
                     out.setdefault(part, []).append(_Row(number, line, operation.action, at))
     return out
 

@@ -35,13 +35,14 @@ def lies(operation: Operation, sides: Mapping[str, Sides]) -> str:
     down = {_lying(one, operation, sides) for one in on}
     against = {sides[one.part][one.against] for one in on if one.against is not None}
     first = f"into the {min(down)}" if enters else f"{min(down)} down"
-    second = f"measured from the {min(against)}" if enters else f"{min(against)} to the fence"
+    meets = _meets(operation)
+    second = f"measured from the {min(against)}" if enters else f"{min(against)} to the {meets}"
     if operation.action in _PLACED:
         return first if len(down) == 1 else "each piece lying as its line says"
     if len(down) == len(against) == 1:
         return f"{first}, {second}"
     if len(down) == 1:
-        return f"{first}, {'measured from' if enters else 'to the fence'} the side each line names"
+        return f"{first}, {'measured from' if enters else f'to the {meets}'} the side each line names"
     if len(against) == 1:
         return f"{second}, {'into' if enters else 'down'} the side each line names"
     return "each piece lying as its line says"
@@ -64,7 +65,9 @@ def piece_words(operation: Operation, named: NamedParts, sides: Mapping[str, Sid
         if len(ends) > 1 and how:
             how[0] = f"{joined(ends)} down in turn"
         if one.leads is not None and not one.at:
-            how.append(f"measured from the {sides[one.part][one.leads]}")
+            leads = sides[one.part][one.leads]
+            mitred = operation.setting.turn_deg is not None
+            how.append(f"{leads} to the saw's fence" if mitred else f"measured from the {leads}")
         how += places
         if one.piece:
             how = _sawn_from(one, named)
@@ -124,7 +127,12 @@ def _lie(one: Workpiece, operation: Operation, sides: Mapping[str, Sides]) -> tu
     down, against = _lying(one, operation, sides), sides[one.part][one.against]
     if operation.machine in ENTERS:
         return f"into the {down}", f"from the {against}"
-    return f"{down} down", f"{against} to the fence"
+    return f"{down} down", f"{against} to the {_meets(operation)}"
+
+
+def _meets(operation: Operation) -> str:
+    """Return what the side that a cut is measured from is held against."""
+    return "fence" if operation.setting.turn_deg is None else "stop"
 
 
 def _lying(one: Workpiece, operation: Operation, sides: Mapping[str, Sides]) -> str:

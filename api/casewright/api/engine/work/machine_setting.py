@@ -5,7 +5,7 @@ from math import radians, tan
 
 from casewright.sdk.model import Setting, Tilts
 
-__all__ = ["machine_setting", "marked_out"]
+__all__ = ["machine_setting", "marked_out", "mitred"]
 
 
 def marked_out(setting: Setting, exact: Callable[[int], str], middles: bool) -> list[str]:
@@ -47,12 +47,24 @@ def machine_setting(setting: Setting, exact: Callable[[int], str], enters: bool)
     return [*([at] if fence else []), *_tilted_blade(setting, exact), *layer]
 
 
+def mitred(setting: Setting, exact: Callable[[int], str]) -> list[str]:
+    """Return how a saw that is turned is set: how far from the stop it cuts at its fence and at the far edge."""
+    turn_deg = setting.turn_deg or 0
+    at_fence, far = _ends(setting, turn_deg, exact)
+    return [f"saw turned {turn_deg:.4g}°", f"{at_fence} from the stop at the saw's fence and {far} at the far edge"]
+
+
 def _tilted_blade(setting: Setting, exact: Callable[[int], str]) -> list[str]:
-    fence, height, tilt_deg = setting.fence or 0, setting.height or 0, setting.tilt_deg or 0
-    near = setting.tilts is Tilts.NEAR
-    ends = [exact(fence + round(height * tan(radians(tilt_deg)))), exact(fence) if fence else "nothing"]
-    low, high = ends if near else reversed(ends)
+    tilt_deg = setting.tilt_deg or 0
+    low, high = _ends(setting, tilt_deg, exact)
     return [
-        f"blade tilted {tilt_deg:.4g}° {'towards' if near else 'away from'} the fence",
-        f"cutting from {low} at the table to {high} at {exact(height)} up",
+        f"blade tilted {tilt_deg:.4g}° {'towards' if setting.tilts is Tilts.NEAR else 'away from'} the fence",
+        f"cutting from {low} at the table to {high} at {exact(setting.height or 0)} up",
     ]
+
+
+def _ends(setting: Setting, slant_deg: float, exact: Callable[[int], str]) -> tuple[str, str]:
+    """Return how far from fence or stop a slant begins and ends, from its base on."""
+    at = setting.distance or 0
+    leant, upright = exact(at + round((setting.height or 0) * tan(radians(slant_deg)))), exact(at) if at else "nothing"
+    return (leant, upright) if setting.tilts is Tilts.NEAR else (upright, leant)

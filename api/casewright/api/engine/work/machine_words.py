@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from casewright.api.engine.work.machines import ACROSS
 from casewright.sdk.model import Action, Machine, Operation
 
 __all__ = ["sawn_verb", "stopped_by", "with_machine"]
@@ -16,8 +17,6 @@ WITH: Mapping[Machine, str] = {
     Machine.BY_HAND: "by hand",
 }
 """How a machine that goes to the work is spoken of; the work goes to all others."""
-ACROSS = frozenset({Machine.CROSSCUT_SLED, Machine.MITRE_SAW})
-"""Saws with a stop of their own, which cut across whatever lies against it."""
 
 
 def sawn_verb(operation: Operation) -> Action:

@@ -7,10 +7,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from casewright.api.engine.work.cut import Cut
-from casewright.sdk.model import Action, FeatureKind, Machine, Operation, Shop, Stock
+from casewright.sdk.model import Action, FeatureKind, Machine, Operation, Setting, Shop, Stock
 from casewright.sdk.units import MM
 
-__all__ = ["STOCK", "Tools", "ways"]
+__all__ = ["ACROSS", "STOCK", "Tools", "sawn_at", "ways"]
+
+ACROSS = frozenset({Machine.CROSSCUT_SLED, Machine.MITRE_SAW})
+"""Saws with a stop of their own, which cut across whatever lies against it."""
 
 STOCK: Mapping[Action, tuple[Machine, ...]] = {
     Action.TRIM: (Machine.TRACK_SAW, Machine.TABLE_SAW),
@@ -47,6 +50,13 @@ STEEPEST = 47.0
 """How far from square a saw blade tilts at most, in degrees (common practice, no source)."""
 
 
+def sawn_at(machine: Machine, distance: int, kerf: int) -> Setting:
+    """Return how a saw is set for a straight cut: by its stop where it has one, else by its fence or track."""
+    if machine in ACROSS:
+        return Setting(stop=distance, kerf=kerf)
+    return Setting(fence=distance, kerf=kerf)
+
+
 def ways(cut: Cut) -> tuple[Machine, ...]:
     """Return the machines that can make a cut, best first."""
     if cut.setting.end is not None and not cut.at and cut.kind in STOPPED:
@@ -55,6 +65,8 @@ def ways(cut: Cut) -> tuple[Machine, ...]:
         return (Machine.ROUTER_TABLE, Machine.ROUTER)  # a tail: its part stands on its end
     if cut.kind in ("groove", "tenon") and cut.setting.tilt_deg is not None:
         return (Machine.ROUTER_TABLE, Machine.ROUTER)
+    if cut.setting.turn_deg is not None:
+        return (Machine.MITRE_SAW, Machine.CROSSCUT_SLED, Machine.TABLE_SAW, Machine.TRACK_SAW)
     if cut.kind == "hole" and cut.down.axis == 1:
         return tuple(reversed(WAYS[cut.kind]))  # into an end, where a long piece does not stand under a drill press
     return WAYS[cut.kind]
@@ -110,4 +122,4 @@ class Tools:
             return True
         if cut.setting.tilt_deg is not None and cut.setting.tilt_deg > STEEPEST:
             return False
-        return self.rip_capacity is None or (cut.setting.fence or 0) <= self.rip_capacity
+        return self.rip_capacity is None or (cut.setting.distance or 0) <= self.rip_capacity

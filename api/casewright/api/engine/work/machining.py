@@ -13,6 +13,7 @@ from casewright.api.engine.work.undercuts import slot_in_bevel, undercut
 from casewright.sdk.geometry import Box, Cylinder, Wedge
 from casewright.sdk.model.operations import Setting, Tilts
 from casewright.sdk.model.parts import Feature, FeatureKind
+from casewright.sdk.model.sides import Side
 
 __all__ = ["cuts_of", "measured_box"]
 
@@ -84,7 +85,7 @@ def cuts_of(piece: Measured, features: Iterable[Feature], cutters: Sequence[int]
 
 def _through(cut: Cut) -> Cut:
     """Return a cut without the side it would be stopped from, where it is not stopped."""
-    return replace(cut, leads=None) if cut.setting.end is None else cut
+    return replace(cut, leads=None) if cut.setting.end is None and cut.setting.turn_deg is None else cut
 
 
 def _places(cuts: Iterable[Cut]) -> Iterator[Cut]:
@@ -191,7 +192,16 @@ def _slant(piece: Measured, feature: Feature, wedge: Wedge) -> Cut:
         start=start,
         end=end,
     )
+    if feature.kind == "bevel" and (down.axis, leads.axis, end) == (2, 3, None) and piece.size(2) > piece.size(3):
+        turned = replace(setting, fence=None, stop=near, tilt_deg=None, turn_deg=setting.tilt_deg)
+        return Cut(feature.kind, turned, _lying_on(piece), against, down, feature.label)
     return Cut(feature.kind, setting, down, against, leads, feature.label)
+
+
+def _lying_on(piece: Measured) -> Side:
+    """Return the face that a piece lies on to be mitred: its show face is up."""
+    shows = piece.sides is not None and piece.sides[Side.FACE_HIGH].startswith("show")
+    return Side.FACE_LOW if shows else Side.FACE_HIGH
 
 
 def _bores(piece: Measured, feature: Feature, holes: Sequence[Cylinder]) -> Cut:

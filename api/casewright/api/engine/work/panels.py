@@ -9,6 +9,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from casewright.api.engine.work.machines import sawn_at
 from casewright.api.engine.work.naming import OVER_SIZE, STRIP, joined, short_title, summed_up
 from casewright.api.stock import Saws, StraightCut, is_milled
 from casewright.sdk.model import Action, Job, Machine, Operation, Part, Setting, Stage, Stock, Workpiece
@@ -204,7 +205,7 @@ def _cut(job: Job, panels: Sequence[Panel], kerf: int) -> Iterator[Operation]:
         line = Workpiece(piece=ripped, keeps=one.part.id, count=count)
         lines.setdefault((Action.CROSSCUT, one.along, stop), []).append(line)
     for (action, at, saw), on in sorted(lines.items(), key=lambda item: (item[0][0] is Action.CROSSCUT, -item[0][1])):
-        setting = Setting(fence=at, kerf=kerf) if action is Action.RIP else Setting(stop=at, kerf=kerf)
+        setting = sawn_at(saw, at, kerf)
         yield Operation(0, Stage.CUT, saw, action, setting, tuple(on))
 
 

@@ -7,14 +7,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from casewright.api.engine.work.grouping import joint_operations
-from casewright.api.engine.work.machines import Tools
+from casewright.api.engine.work.machines import Tools, sawn_at
 from casewright.api.engine.work.machining import KnownCuts
 from casewright.api.engine.work.made import Made
 from casewright.api.engine.work.matching import in_words, rows_of
 from casewright.api.engine.work.panels import lying, wide
 from casewright.api.stock import Saws, StraightCut
 from casewright.sdk.model import Job, Part, Sides
-from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
+from casewright.sdk.model.operations import Action, Machine, Operation, Stage, Workpiece
 
 __all__ = ["plain_steps", "to_size"]
 
@@ -49,11 +49,10 @@ def to_size(parts: Iterable[Part], job: Job, kerf: int = 0) -> list[Operation]:
         )
         matched = dict.fromkeys(in_words(rows[part.id]) for part in group if part.id in rows)
         cautions = (*matched, *((NO_WIDTH,) if any(wide(job, part) for part in group) else ()))
-        setting = Setting(fence=width, kerf=kerf)
-        out.append(Operation(0, Stage.CUT, saw, Action.RIP, setting, on, cautions=cautions))
+        out.append(Operation(0, Stage.CUT, saw, Action.RIP, sawn_at(saw, width, kerf), on, cautions=cautions))
     for (_, length, saw), group in sorted(stops.items(), key=lambda item: (item[0][0], -item[0][1])):
         on = tuple(Workpiece(piece=f"{part.id}, ripped", count=part.quantity, keeps=part.id) for part in group)
-        out.append(Operation(0, Stage.CUT, saw, Action.CROSSCUT, Setting(stop=length, kerf=kerf), on))
+        out.append(Operation(0, Stage.CUT, saw, Action.CROSSCUT, sawn_at(saw, length, kerf), on))
     return out
 
 

@@ -23,7 +23,7 @@ def quoting(plan: StockPlan, breakdown: Breakdown, steps: Iterable[Operation]) -
         number = numbers[operation.action, operation.setting, operation.on].pop(0)
         step_of.update(dict.fromkeys(cuts, number))
         saw_of.update(dict.fromkeys(cuts, operation.machine))
-        fence_of.update(dict.fromkeys(cuts, operation.setting.fence or operation.setting.stop))
+        fence_of.update(dict.fromkeys(cuts, operation.setting.distance))
     turn_of = {cut: turn for turn, cut in enumerate(sorted(step_of, key=lambda cut: (step_of[cut], cut)), start=1)}
     layouts = []
     for layout in plan.layouts:

@@ -100,7 +100,7 @@ def _taken(operations: Sequence[Operation], order: Order) -> Iterator[Fault]:
         to, measurement = operation.cut_to, operation.measurement
         if to is not None:
             reading = operations[to.step - 1].measurement if 0 < to.step < operation.number else None
-            at = operation.setting.stop if operation.action is Action.CROSSCUT else operation.setting.fence
+            at = operation.setting.distance
             if reading is None or not order.waits(operation.number, 1 << to.step):
                 yield Fault("", operation.number, "it does not wait for the measurement that it is cut to")
             elif to.among < 1 or at is None or at * to.among != reading.planned - to.less:

@@ -201,9 +201,11 @@ def _parted(blank: Blank, operation: Operation, kerf: int) -> tuple[int, int | N
     straight edge is ripped along a track.
     """
     action, setting = operation.action, operation.setting
-    at = setting.fence if action is Action.RIP else setting.stop
+    at = setting.distance
     if at is None or at <= 0:
         return "a cut has no distance"
+    if operation.machine in (Machine.CROSSCUT_SLED, Machine.MITRE_SAW) and setting.stop is None:
+        return "a saw with a stop has a fence"
     size = blank.width if action is Action.RIP else blank.length
     if size is None:
         return at, None

@@ -1,6 +1,7 @@
 """Simulated cutters: blanks of parts in, what every cut takes away out, compared with the features of the parts."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from math import radians, sqrt, tan
 
 from casewright.api.engine.work.replay_differences import Removed, differences, made_otherwise, wedge_of
@@ -58,6 +59,11 @@ def _apply(made: Removed, blank: Box, piece: Workpiece, operation: Operation) ->
     sides = _sides(piece, setting)
     if isinstance(sides, str):
         return sides
+    if setting.turn_deg is not None:
+        if piece.leads is None or setting.tilt_deg is not None or setting.fence is not None:
+            return "a mitre is set by a turn and a stop, with a side at the saw's fence"
+        sides = sides[2], sides[1], sides[0]
+        setting = replace(setting, fence=setting.stop, tilt_deg=setting.turn_deg)
     _, against, leads = sides
     if piece.at and setting.height is None:
         bored = dict.fromkeys(_bores(blank, piece, setting, sides), number)

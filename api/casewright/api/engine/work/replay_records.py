@@ -43,7 +43,7 @@ MAKES: Mapping[Action, frozenset[Machine]] = {
     ),
     Action.TENON: frozenset({Machine.TABLE_SAW, Machine.BAND_SAW, *_CUTTERS}),
     Action.DOVETAIL: frozenset({Machine.BAND_SAW, *_CUTTERS}),
-    Action.BEVEL: frozenset({Machine.TABLE_SAW, Machine.TRACK_SAW, Machine.MITRE_SAW, Machine.BAND_SAW, *_CUTTERS}),
+    Action.BEVEL: frozenset({*_SAWS, *_CUTTERS}),
     Action.PROFILE: frozenset(_CUTTERS),
     Action.BORE: frozenset({Machine.DRILL, Machine.DRILL_PRESS}),
     Action.POCKET: frozenset({Machine.DRILL, Machine.DRILL_PRESS}),

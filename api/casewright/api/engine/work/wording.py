@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from casewright.api.engine.work.cautions import cautions
 from casewright.api.engine.work.from_work import formula, measuring_step
 from casewright.api.engine.work.lying import ENTERS, TO_MIDDLE, lies
-from casewright.api.engine.work.machine_setting import machine_setting, marked_out
+from casewright.api.engine.work.machine_setting import machine_setting, marked_out, mitred
 from casewright.api.engine.work.machine_words import sawn_verb, stopped_by, with_machine
 from casewright.api.engine.work.naming import NamedParts, joined, part_of, pieces_summed_up, quoted
 from casewright.sdk.model import (
@@ -98,7 +98,7 @@ class Words:
             case _ if operation.do:
                 do, check = operation.do, operation.check
             case Action.RIP | Action.CROSSCUT:
-                at = setting.fence or setting.stop or 0
+                at = setting.distance or 0
                 verb = sawn_verb(operation)
                 across = verb is not Action.RIP
                 do = self._sawn(operation, at, "Crosscut" if across else "Rip")
@@ -145,7 +145,9 @@ class Words:
         """Return how a blade is set for a slant at the other end of what is cut to a measurement."""
         setting, to = operation.setting, operation.cut_to
         assert to is not None
-        at = self._measured(to, [one.part for one in operation.on], setting.fence or 0)
+        at = self._measured(to, [one.part for one in operation.on], setting.distance or 0)
+        if setting.turn_deg is not None:
+            return [f"stop at {at} at the saw's fence", f"saw turned {setting.turn_deg:.4g}°"]
         way = "towards" if setting.tilts is Tilts.NEAR else "away from"
         high = self.exact(setting.height or 0)
         return [f"fence at {at}", f"blade tilted {setting.tilt_deg or 0:.4g}° {way} the fence", f"{high} high"]
@@ -186,6 +188,7 @@ class Words:
         slot = operation.action is Action.GROOVE and operation.setting.tilt_deg is not None
         slots = operation.machine is Machine.BISCUIT_MACHINE
         verb = "Cut the fingers of" if fingers else "Slot" if slot or slots else VERBS[operation.action]
+        verb = verb if operation.setting.turn_deg is None else "Mitre"
         labels = {label for one in operation.on for label in one.cuts}
         names = self._names([one.part for one in operation.on])
         what = f" ({labels.pop()})" if len(labels) == 1 else ""
@@ -222,6 +225,8 @@ class Words:
         words = [lies(operation, self.sides)]
         if operation.cut_to is not None:
             words += self._slanted_to(operation)
+        elif setting.turn_deg is not None:
+            words += mitred(setting, self.exact)
         else:
             marked = marked_out(setting, self.exact, operation.machine in TO_MIDDLE)
             words += marked if on[0].at else machine_setting(setting, self.exact, enters)

@@ -78,7 +78,7 @@ def _row(facts: Facts, step: Operation, late: Sequence[Operation]) -> list[objec
 def _cut(facts: Facts, step: Operation, measurement: Measurement, late: Sequence[Operation]) -> str:
     names = list(dict.fromkeys(piece.split(", ")[0] for piece in (one.keeps or one.leaves for one in step.on)))
     parts = summed_up([facts.parts[name] for name in names], facts.named.every)
-    at = step.setting.fence if step.setting.stop is None else step.setting.stop
+    at = step.setting.distance
     blanks = " ".join(BLANK for _ in measurement.copies)
     assert step.cut_to is not None
     joints = [str(one.number) for one in late if one.stage is Stage.JOINTS and {on.part for on in one.on} & set(names)]

@@ -134,9 +134,7 @@ def _cells(facts: Facts, step: Operation, shared: Sequence[str], own: Sequence[s
     machine = "" if step.machine is Machine.BY_HAND else step.machine.replace("-", " ")
     if step.action not in SET:
         return [machine, [para(line, CELL) for line in (" ".join([step.do, *shared]), *own)], _made(facts, step)]
-    fence, stop = step.setting.fence, step.setting.stop
-    distance = fence if fence is not None else stop
-    how = f"{sawn_verb(step)}, {stopped_by(step)} {facts.both(distance or 0)}"
+    how = f"{sawn_verb(step)}, {stopped_by(step)} {facts.both(step.setting.distance or 0)}"
     return [machine, [para(line, CELL) for line in (" ".join([how, *shared]), *own)], _made(facts, step)]
 
 
