@@ -62,7 +62,7 @@ def test_every_part_is_ripped_and_cross_cut_once_before_any_joint(plan):
     for part in plan.parts:
         ((stop, last),) = [(s, piece) for s, piece in cut if piece.keeps == part.id]
         ((fence, _),) = [(s, piece) for s, piece in cut if piece.keeps == last.piece]
-        assert (fence.action, fence.setting.fence) == ("rip", part.width)
+        assert (fence.action, fence.setting.distance) == ("rip", part.width)
         assert (stop.action, stop.setting.distance) == ("crosscut", part.length)
         for step in plan.steps:
             if part.id in step.parts and step.stage != "cut":
