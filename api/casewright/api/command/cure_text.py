@@ -6,17 +6,18 @@ from textwrap import wrap
 from typing import Any
 
 from casewright.api.command.bench_text import WIDTH
+from casewright.api.papers.pointer_words import about
 
 
-def cure_lines(document: Mapping[str, Any], width: int = WIDTH) -> list[str]:
-    """Return the cures of every stop of a document of cures."""
+def cure_lines(document: Mapping[str, Any], cabinets: Mapping[str, int], width: int = WIDTH) -> list[str]:
+    """Return the cures of every stop of a document of cures; `cabinets` are the job's, with how many of each."""
     stops = document["cures"]
     if not stops:
         return ["No stops: nothing to cure."]
     lines: list[str] = []
     for stop in stops:
         check = stop["check"]
-        text = f"STOP    {check['subject']}: {check['message']} [{check['code']}]"
+        text = f"STOP    {about(check['subject'], cabinets)}: {check['message']} [{check['code']}]"
         lines += wrap(text, width, subsequent_indent=" " * 8)
         if stop["why_none"]:
             lines += wrap(stop["why_none"], width, initial_indent=" " * 8, subsequent_indent=" " * 8)
@@ -26,8 +27,12 @@ def cure_lines(document: Mapping[str, Any], width: int = WIDTH) -> list[str]:
             for operation in cure["patch"]:
                 text = f"{operation['op']} {operation['path']} {json.dumps(operation.get('value'))}"
                 lines += wrap(text, width, initial_indent=" " * 8, subsequent_indent=" " * 10)
+            raised: dict[str, list[str]] = {}
             for caution in cure["raises"]:
-                lines += wrap(f"raises: {caution['message']}", width, initial_indent=" " * 8, subsequent_indent=" " * 8)
+                raised.setdefault(caution["message"], []).append(about(caution["subject"], cabinets))
+            for message, where in raised.items():
+                text = f"raises: {', '.join(where)}: {message}"
+                lines += wrap(text, width, initial_indent=" " * 8, subsequent_indent=" " * 8)
     lines.append(f"{document['tries']} changes tried, of at most {document['most_tries']}.")
     return lines
 

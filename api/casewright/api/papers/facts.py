@@ -150,8 +150,10 @@ class Facts:
 
     def cabinets_of(self, step: Operation) -> tuple[str, ...]:
         """Return the cabinets that a step is about, by id, where the job has several."""
-        if len(self.cabinets) < 2:
-            return ()
+        return self.worked_on(step) if len(self.cabinets) > 1 else ()
+
+    def worked_on(self, step: Operation) -> tuple[str, ...]:
+        """Return the cabinets whose parts a step is done to, by id."""
         return tuple(dict.fromkeys(self.parts[part].cabinet for part in step.parts if self.parts[part].cabinet))
 
     def standing(self, cabinet: Cabinet, number: int) -> str:

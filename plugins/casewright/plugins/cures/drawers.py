@@ -24,7 +24,8 @@ class DrawerCures(CureGenerator):
         units, drawers = stop.plan.job.units, cabinet.drawers
         yield from other_hinge_sides(stop, cabinet)
         for overlay in (drawers.overlay // 2, 0):
-            words = f"drawer fronts that lap {stop.write.length(overlay)}"
+            by = f"that lap the case by {stop.write.length(overlay)}" if overlay else "no larger than their openings"
+            words = f"drawer fronts {by}"
             yield Change(
                 words, patch_setting(stop.document, (stop.at("drawers", "overlay"), to_number(overlay, units)))
             )

@@ -132,6 +132,14 @@ def test_a_base_is_set_before_the_cabinet_stands_on_it(planned):
     assert all("No. 8 × 2 in," in line.words for line in lines)  # 50.8 mm: two to three times the 18 it passes through
 
 
+def test_a_cabinet_without_a_place_is_set_on_its_base_last_and_the_base_waits_for_all_its_parts(planned):
+    plan = planned({"form": "base", "height": 850, "base": {"kind": "plinth", "height": 100}})
+    assert plan.steps[-1].do == "Set bay level on its base"
+    first, *_ = of(plan, "base", "insert")
+    cut = {step.number for step in plan.steps if step.stage == "cut" and any("plinth" in part for part in step.parts)}
+    assert cut <= before(plan.steps)[first.number]
+
+
 def test_each_coat_is_left_to_dry_before_hardware(planned):
     coats = [{"what": "oil", "minutes": 720}, {"what": "wax", "minutes": 30}]
     plan = planned({**SHELVED, **DOORS}, CAPTURED, shop={"fit": 0, "finish": coats})

@@ -37,6 +37,7 @@ def test_a_label_names_the_part_its_number_where_it_goes_and_its_front_and_band(
         assert f"({number}) {part.name}" in said
     assert "piece 2 of 2, for tools 2" in said
     assert "↑ front edge" in said
+    assert "L 33 or as measured, bottom" in said  # a frame stile, cut to what the made case measures
     assert ("band: front edge" in said) == any(part.bands for part in bay.parts)
     count = said.count("STOP: do not cut") or said.count("plan 0123456789ab")
     assert count >= sum(part.quantity for part in bay.parts)

@@ -134,7 +134,7 @@ def set_cabinet(
     title = place.name or cabinet.id
     copies = cabinet.count if place.name else 1
     put = None
-    if mounting or place.where:
+    if mounting or place.where or groups.get("base"):
         own = [*groups.get("case", []), *(part for part in mounting if part.role != ON_WALL)]
         on = tuple([Workpiece(part=part.id, count=part.quantity // copies) for part in own])
         do = put_up_words(steps, cabinet, place, bool(mounting))
@@ -256,7 +256,8 @@ def _fixed(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], af
 
 def _finish(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: list[int]) -> list[int]:
     """Add the last sanding and the shop's coats over a cabinet in parts, each left to dry."""
-    do = f"Sand {cabinet.id} outside, its doors, fronts and shelves; ease the sharp edges"
+    own = {_beside_case(part) for part in parts} - {""}
+    do = f"Sand {cabinet.id} outside{f', and its {joined(sorted(own))}' if own else ''}; ease the sharp edges"
     parts = [part for part in parts if not steps.job.materials[part.material].to_size]
     last = steps.by_hand(Stage.FINISH, Action.SAND, do, parts, after)
     for number, coat in enumerate(_coats(steps.job), start=1):
@@ -265,6 +266,13 @@ def _finish(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: list[i
             do = f"Let coat {number} on {cabinet.id} dry for {time_text(coat.minutes)}"
             last = steps.wait(Stage.FINISH, do, parts, [last], coat.minutes)
     return [last]
+
+
+def _beside_case(part: Part) -> str:
+    """Return what a part belongs to that is sanded beside the outside of its case; nothing for the case's own."""
+    if part.group.startswith("door-"):
+        return "doors"
+    return "drawer fronts" if part.role == "drawer-front" else "shelves" if part.group == "loose" else ""
 
 
 def _coats(job: Job) -> tuple[Coat, ...]:

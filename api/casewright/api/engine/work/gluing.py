@@ -52,6 +52,7 @@ def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: S
     each = f", each of the {copies} in turn" if copies > 1 else ""
     there = [together.order.first] if together.order.first else list(together.order.locked)
     if not glued:
+        last += [step for part in there for step in steps.done.get(part, ())]
         last = set_in(steps, stage, (together, bench), (insertions, there), last)
         screws = _held_by(steps, together, together.joints)[1]
         how = f": {joined(screws)}" if screws else ""

@@ -72,6 +72,6 @@ def least_needs(steps: Sequence[Operation]) -> tuple[Operation, ...]:
 
 def _measure(steps: Steps, parts: Sequence[Part]) -> int:
     used = sorted({part.material for part in parts if not steps.job.materials[part.material].to_size})
-    sizes = "; ".join(f"{key} {steps.text(steps.job.materials[key].thickness)}" for key in used)
+    sizes = "; ".join(f"{key} {steps.words.exact(steps.job.materials[key].thickness)}" for key in used)
     do = "Measure every sheet and board with callipers; where one differs from the job, change the job first"
     return steps.add(Stage.MEASURE, do, (), check=sizes)

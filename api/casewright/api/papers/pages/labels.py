@@ -113,9 +113,11 @@ def _lines(facts: Facts, part: Part) -> list[str]:
         ("W", part.width, names.edge_low, names.edge_high),
         ("T", part.thickness, names.face_low, names.face_high),
     )
+    late = facts.over_size.get(part.id, ())
     lines = [
-        f"{letter} {facts.bare(size)}, {low.rsplit(' ', 1)[0]}–{high.rsplit(' ', 1)[0]}"
-        for letter, size, low, high in ways
+        f"{letter} {facts.bare(size)}{' or as measured' if axis in late else ''}, "
+        f"{low.rsplit(' ', 1)[0]}–{high.rsplit(' ', 1)[0]}"
+        for axis, (letter, size, low, high) in enumerate(ways, start=1)
     ]
     lines[-1] += f", {metrics.clean(part.material)}"
     bands = list(dict.fromkeys(names[side] for band in part.bands for side in _banded(part, band)))

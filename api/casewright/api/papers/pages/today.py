@@ -90,7 +90,7 @@ def _first_steps(facts: Facts) -> Mapping[tuple[str, bool], int]:
     out: dict[tuple[str, bool], int] = {}
     for step in facts.plan.steps:
         if step.action is Action.HANG or (step.stage in ASSEMBLED and not at_machine(step)):
-            for cabinet in dict.fromkeys(facts.parts[part].cabinet for part in step.parts):
+            for cabinet in facts.worked_on(step):
                 out.setdefault((cabinet, step.action is Action.HANG), step.number)
     return out
 

@@ -205,7 +205,7 @@ def _listed(title: str, heads: tuple[str, str, str], rows: Sequence[Row], area: 
 
 def _heading(facts: Facts, layout: StockLayout, area: Area) -> Text:
     thick = facts.text(layout.thickness)
-    words = f"{layout.kind} {layout.number}: {layout.stock}, {layout.material}, {thick} thick"
+    words = f"{layout.stock} {layout.number}: {layout.material}, {thick} thick"
     words += f"; {layout.use * 100:.0f} % becomes parts"
     return Text((area.x0, area.y1 - 3), metrics.fitted(metrics.clean(words), 2.5, area.width, True), bold=True)
 
