@@ -40,7 +40,7 @@ __all__ = [
 PACKAGE = Path("casewright", "api", "stock")
 MODULES = ("slicing", "search", "levels", "moves", "worth")
 COMPILER = ["mypy>=2.1,<3"]
-ASKED = os.environ.get("CASEWRIGHT_COMPILE", "")
+CHOICE = os.environ.get("CASEWRIGHT_COMPILE", "")
 
 
 class SourceWithBackend(sdist):  # type: ignore[misc]
@@ -74,7 +74,7 @@ def compiles() -> bool:
     """Whether a C compiler and Python's headers are here."""
     compiler = (os.environ.get("CC") or sysconfig.get_config_var("CC") or "cc").split()[0]
     return (
-        ASKED != "0"
+        CHOICE != "0"
         and shutil.which(compiler) is not None
         and Path(sysconfig.get_path("include"), "Python.h").is_file()
     )
@@ -122,11 +122,11 @@ def build(made: Callable[..., str], *arguments: Any) -> str:
             with compiled():
                 return made(*arguments)
         except (Exception, SystemExit) as reason:
-            if ASKED == "1":
+            if CHOICE == "1":
                 raise
             print(f"casewright: not compiled, plain Python instead: {reason}", file=sys.stderr)
             shutil.rmtree("build", ignore_errors=True)
-    elif ASKED == "1":
+    elif CHOICE == "1":
         raise RuntimeError("CASEWRIGHT_COMPILE=1, but there is no C compiler, no Python.h, or no mypy")
     return made(*arguments)
 

@@ -27,8 +27,8 @@ def wheels(pins: list[str], processor: str) -> dict[str, str]:
         command = [sys.executable, "-m", "pip", "install", *options, *pins]
         subprocess.run(command, check=True)
         installed = json.loads(report.read_text("utf-8"))["install"]
-    found = {one["metadata"]["name"].lower().replace("_", "-").replace(".", "-"): one for one in installed}
-    return {pin: found[pin.split("==")[0]]["download_info"]["archive_info"]["hashes"]["sha256"] for pin in pins}
+    by_name = {one["metadata"]["name"].lower().replace("_", "-").replace(".", "-"): one for one in installed}
+    return {pin: by_name[pin.split("==")[0]]["download_info"]["archive_info"]["hashes"]["sha256"] for pin in pins}
 
 
 def main() -> None:

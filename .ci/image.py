@@ -34,12 +34,12 @@ COPIES = {". .", "--from=build /opt/casewright /opt/casewright"}
 def instructions(text: str) -> list[tuple[str, str]]:
     """Return a Dockerfile's instructions and what each says. Raises `ValueError` for one that is not replayed."""
     text = re.sub(r"^\s*#.*\n", "", text, flags=re.MULTILINE).replace("\\\n", " ")
-    found = [(line.split()[0], " ".join(line.split()[1:])) for line in text.splitlines() if line.strip()]
-    for kind, words in found:
+    rows = [(line.split()[0], " ".join(line.split()[1:])) for line in text.splitlines() if line.strip()]
+    for kind, words in rows:
         if kind not in KNOWN or (kind == "COPY" and words not in COPIES):
             raise ValueError(f"{kind} {words} is not replayed by .ci/image.py")
-    given = dict(words.split("=", 1) for kind, words in found if kind == "ARG")
-    return [(kind, Template(words).safe_substitute(given) if kind == "FROM" else words) for kind, words in found]
+    given = dict(words.split("=", 1) for kind, words in rows if kind == "ARG")
+    return [(kind, Template(words).safe_substitute(given) if kind == "FROM" else words) for kind, words in rows]
 
 
 def build(steps: list[tuple[str, str]], root: Path) -> None:
@@ -94,10 +94,10 @@ def run(says: dict[str, str], root: Path) -> None:
             time.sleep(0.2)
         job = (ROOT / "openapi/examples/repair-bay.json").read_bytes()
         for view in ("plan", "booklet", "model", "workbook"):
-            asked = urllib.request.Request(
+            request = urllib.request.Request(
                 f"http://127.0.0.1:{port}/v1/{view}", job, {"Content-Type": "application/json"}
             )
-            with urllib.request.urlopen(asked, timeout=60) as answer:
+            with urllib.request.urlopen(request, timeout=60) as answer:
                 print(f"POST /v1/{view}: {len(answer.read())} bytes")
     finally:
         service.send_signal(signal.SIGTERM)

@@ -63,12 +63,12 @@ class Splice:
             return [json.dumps(self.document()).encode()]
         if path not in PLACES:
             return self.real(environ, start)
-        told = dict(environ, PATH_INFO="/v1/plan", HTTP_ACCEPT_ENCODING="")  # nothing here unpacks gzip
+        plain = dict(environ, PATH_INFO="/v1/plan", HTTP_ACCEPT_ENCODING="")  # nothing here unpacks gzip
         if environ["REQUEST_METHOD"] == "POST":
             sent = environ["wsgi.input"].read(int(environ.get("CONTENT_LENGTH") or 0))
             whole = JOB % PLACES[path] + sent + b"}}]}"
-            told |= {"wsgi.input": BytesIO(whole), "CONTENT_LENGTH": str(len(whole))}
-        answer = b"".join(self.real(told, start))
+            plain |= {"wsgi.input": BytesIO(whole), "CONTENT_LENGTH": str(len(whole))}
+        answer = b"".join(self.real(plain, start))
         if b'"joints"' in answer and METHOD.encode() in answer:
             self.planned[path] += 1
         return [answer]

@@ -24,8 +24,8 @@ class Block(NamedTuple):
 
 def blocks(document: str) -> Iterator[Block]:
     """Yield every fenced block of a document."""
-    for found in FENCE.finditer(document):
-        yield Block(found["kind"], found["title"], found["text"])
+    for fence in FENCE.finditer(document):
+        yield Block(fence["kind"], fence["title"], fence["text"])
 
 
 def files(document: str) -> dict[str, str]:

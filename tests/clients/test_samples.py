@@ -108,7 +108,7 @@ def test_progress_through_the_client(client: Any) -> None:
     job = example_job()
     assert client.stock(job, lambda *step: heard.append(step)) == client.stock(job)
     assert {stage for stage, _, _ in heard} == {"cabinets", "cutting", "settings"}
-    assert client.booklet(job, told=lambda *step: heard.append(step)) == client.booklet(job)
+    assert client.booklet(job, progress=lambda *step: heard.append(step)) == client.booklet(job)
     assert heard[-1][0] == "writing"
 
 
@@ -128,9 +128,9 @@ def test_problems_through_the_client(module: ModuleType, client: Any) -> None:
     assert (caught.value.status, caught.value.kind) == (400, "/problems/bad-document")
     job = example_job()
     job["cabinets"][0]["width"] = 3  # two stiles of 1 3/4 in leave no opening in a frame 3 in wide
-    for told in (None, lambda *_: None):
+    for progress in (None, lambda *_: None):
         with pytest.raises(module.JobProblemError, match="stile") as caught:
-            client.stock(job, told)
+            client.stock(job, progress)
         assert caught.value.status == 422
     with pytest.raises(OSError, match="refused"):
         module.Client("http://127.0.0.1:9", tries=1).version()

@@ -25,8 +25,8 @@ from urllib.request import Request, urlopen
 __all__ = ["PATHS", "Client", "JobProblemError"]
 
 Job = Mapping[str, Any] | str
-Told = Callable[[str, int, int], None]
-"""Told a stage, how much of it is done and how much there is."""
+Progress = Callable[[str, int, int], None]
+"""Called with a stage, how much of it is done and how much there is."""
 
 PATHS: Mapping[str, str] = {
     "plan": "POST /v1/plan",
@@ -270,11 +270,11 @@ class Client:
         """Return what the job takes, and what it costs by the shop's rates; a line without one has no amount."""
         return cast(dict[str, Any], self._json("/v1/costs", job)["costs"])
 
-    def stock(self, job: Job, told: Told | None = None) -> dict[str, Any] | None:
-        """Return how the parts are cut from stock, or None for a job without stock; `told` hears of progress."""
-        if told is None:
+    def stock(self, job: Job, progress: Progress | None = None) -> dict[str, Any] | None:
+        """Return how the parts are cut from stock, or None for a job without stock; `progress` hears how far it is."""
+        if progress is None:
             return cast(dict[str, Any] | None, self._json("/v1/stock", job)["stock"])
-        return cast(dict[str, Any] | None, self._lines("/v1/stock", job, told)["stock"])
+        return cast(dict[str, Any] | None, self._lines("/v1/stock", job, progress)["stock"])
 
     def table(self, view: str, job: Job) -> str:
         """Return as CSV `parts`, `hardware`, `checks`, `steps`, `stock` (steps that cut), `mounting` or `costs`.
@@ -307,11 +307,11 @@ class Client:
         """Return part labels as PDF."""
         return self._post("/v1/labels", job, {"paper": paper})
 
-    def booklet(self, job: Job, paper: str | None = None, told: Told | None = None) -> bytes:
-        """Return the booklet for the bench as PDF; `told` hears of progress."""
-        if told is None:
+    def booklet(self, job: Job, paper: str | None = None, progress: Progress | None = None) -> bytes:
+        """Return the booklet for the bench as PDF; `progress` hears how far it is."""
+        if progress is None:
             return self._post("/v1/booklet", job, {"paper": paper})
-        return b64decode(self._lines("/v1/booklet", job, told, {"paper": paper})["base64"])
+        return b64decode(self._lines("/v1/booklet", job, progress, {"paper": paper})["base64"])
 
     def workbook(self, job: Job) -> bytes:
         """Return the workbook as XLSX."""
@@ -329,19 +329,19 @@ class Client:
         """Return what changes (each `name` and `patch`, JSON Patch or JSON Merge Patch) make different."""
         return self._json("/v1/compare", {"job": job, "changes": list(changes)})
 
-    def cures(self, job: Job, told: Told | None = None) -> Cures:
-        """Return, for each stop, the changes that clear it; `told` hears how many changes are tried."""
-        answer = self._json("/v1/cures", job) if told is None else self._lines("/v1/cures", job, told)
+    def cures(self, job: Job, progress: Progress | None = None) -> Cures:
+        """Return, for each stop, the changes that clear it; `progress` hears how many changes are tried."""
+        answer = self._json("/v1/cures", job) if progress is None else self._lines("/v1/cures", job, progress)
         return cast(Cures, answer)
 
     def from_stock(
-        self, job: Mapping[str, Any], aim: str = "largest", answers: int = 3, told: Told | None = None
+        self, job: Mapping[str, Any], aim: str = "largest", answers: int = 3, progress: Progress | None = None
     ) -> dict[str, Any]:
-        """Return the best jobs, of a job with ranges, that its stock yields; `told` hears of progress."""
+        """Return the best jobs, of a job with ranges, that its stock yields; `progress` hears how far it is."""
         body = {"job": job, "aim": aim, "answers": answers}
-        if told is None:
+        if progress is None:
             return self._json("/v1/from-stock", body)
-        return self._lines("/v1/from-stock", body, told)
+        return self._lines("/v1/from-stock", body, progress)
 
     def value(self, field: str, paths: Mapping[str, str | float], **own: str | float) -> float:
         """Return one number: a `field` of a `part`, an `item`, or the cabinet that dotted `paths` describe."""
@@ -402,13 +402,13 @@ class Client:
     def _json(self, path: str, job: Job) -> dict[str, Any]:
         return cast(dict[str, Any], json.loads(self._post(path, job, {"as": "json"})))
 
-    def _lines(self, path: str, job: Job, told: Told, query: Mapping[str, Any] | None = None) -> dict[str, Any]:
+    def _lines(self, path: str, job: Job, progress: Progress, query: Mapping[str, Any] | None = None) -> dict[str, Any]:
         with self._open(self._request(path, job, {**(query or {}), "as": "ndjson"})) as answer:
             for text in answer:
                 line = json.loads(text)
                 if "progress" in line:
                     step = line["progress"]
-                    told(step["stage"], step["done"], step["of"])
+                    progress(step["stage"], step["done"], step["of"])
                 elif "problem" in line:
                     raise JobProblemError(line["problem"])
                 else:

@@ -165,10 +165,10 @@ def _last(sheet):
 
 def _headings(cabinets):
     """Return the headings before `problem`; its column is as many."""
-    found = []
-    while (word := _text(cabinets, HEADINGS, len(found))) not in ("", "problem"):
-        found.append(word)
-    return found
+    rows = []
+    while (word := _text(cabinets, HEADINGS, len(rows))) not in ("", "problem"):
+        rows.append(word)
+    return rows
 
 
 def _remark(sheet, row, column, text):
@@ -245,14 +245,14 @@ def _refused(cabinets, job, headings, status, body):
         _say(cabinets, f"The service answered {status}: {body[:300]}")
         return
     paths = {f"job.{_text(job, row, 0)}": row for row in range(JOB_FIRST, _last(job) + 1)}
-    told = ""
+    first = ""
     for one in problems:
         words = f"needs {one['rule']}; got {one['got']}. {one['fix']}"
         if one["rule"] == "needed":
             words = f"is needed. {one['fix']}"
         row, column = one.get("row", 0), one.get("column", "")
         words = f"{one['pointer'] if column in ('', 'job.') else column.removeprefix('job.')} {words}".strip()
-        told = told or (f"row {HEADINGS + row}: {words}" if row > 1 and not column.startswith("job.") else words)
+        first = first or (f"row {HEADINGS + row}: {words}" if row > 1 and not column.startswith("job.") else words)
         if column.startswith("job."):
             if column not in paths:  # a row for what is missing
                 paths[column] = _last(job) + 1
@@ -264,7 +264,7 @@ def _refused(cabinets, job, headings, status, body):
         if row > 1:
             _add(cabinets, HEADINGS + row - 1, len(headings), words)
     count = "1 thing is wrong" if len(problems) == 1 else f"{len(problems)} things are wrong"
-    _say(cabinets, f"{count}; see the problem columns of Cabinets and Job. First, {told}")
+    _say(cabinets, f"{count}; see the problem columns of Cabinets and Job. First, {first}")
 
 
 def _add(sheet, row, column, words):

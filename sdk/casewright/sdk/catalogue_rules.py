@@ -56,15 +56,15 @@ def faults(catalogue: Catalogue, known: Iterable[str]) -> Iterator[str]:
 
 def _entry_faults(entry: Any, codes: frozenset[str]) -> Iterator[str]:
     hints = get_type_hints(type(entry))
-    found = False
+    faulty = False
     for field in fields(entry):
         value = getattr(entry, field.name)
         fault = _sources_fault(entry, value, codes) if field.name == "sources" else None
         fault = fault or _fault(field.name, value, hints[field.name])
         if fault:
-            found = True
+            faulty = True
             yield f"{field.name} {fault}"
-    if not found:
+    if not faulty:
         yield from _order_faults(entry)
 
 

@@ -34,11 +34,11 @@ def frame_at(frame: FrameType | None) -> str:
 
 def outermost(frame: FrameType | None) -> FrameType | None:
     """Return the outermost of a running call's frames that is the plugin's own: its call that is running."""
-    found = None
+    last = None
     while frame is not None:
-        found = frame if _is_theirs(frame) else found
+        last = frame if _is_theirs(frame) else last
         frame = frame.f_back
-    return found
+    return last
 
 
 def defined_at(thing: object) -> str:
@@ -77,8 +77,8 @@ def _is_theirs(frame: FrameType) -> bool:
 def _libraries() -> frozenset[str]:
     """Return the top modules of every distribution that declares no plugin: what others are built on."""
     plugins = {point.dist.name for point in entry_points(group=GROUP) if point.dist is not None}
-    found = packages_distributions()
-    return frozenset(name for name, owners in found.items() if plugins.isdisjoint(owners))
+    packages = packages_distributions()
+    return frozenset(name for name, owners in packages.items() if plugins.isdisjoint(owners))
 
 
 def _written(frame: FrameType, line: int) -> str:

@@ -54,10 +54,10 @@ def reference_text() -> str:
     lines += [f"- `{name}`: {', '.join(f'`{word}`' for word in typing.get_args(one))}" for name, one in ALIASES.items()]
     lines += ["", "## Records that these hold", "", "Read from requests, meetings and designs; not to be imported."]
     names = set(known.values())
-    for held in _held([thing for thing in known if isinstance(thing, type)]):
-        again = f" of {held.__module__.rpartition('.')[2]}" if held.__name__ in names else ""
-        names.add(held.__name__)
-        lines += ["", f"### {held.__name__}{again}", "", *_described(held.__name__, held)]
+    for one in _classes([thing for thing in known if isinstance(thing, type)]):
+        again = f" of {one.__module__.rpartition('.')[2]}" if one.__name__ in names else ""
+        names.add(one.__name__)
+        lines += ["", f"### {one.__name__}{again}", "", *_described(one.__name__, one)]
     return "\n".join(lines) + "\n"
 
 
@@ -205,19 +205,19 @@ def _shown(value: object) -> str:
     return repr(value)
 
 
-def _held(public: list[type]) -> list[type]:
+def _classes(public: list[type]) -> list[type]:
     """Return the records that public ones hold, and those that these hold, by name."""
-    found: dict[type, None] = {}
+    types: dict[type, None] = {}
     waiting = list(public)
     while waiting:
         kind = waiting.pop()
         hints = list(_hints(kind).values())
         hints += [hint for _, one in _own(kind) for hint in _hints_of(one)]
         for one in (leaf for hint in hints for leaf in _leaves(hint)):
-            if one not in public and one not in found:
-                found[one] = None
+            if one not in public and one not in types:
+                types[one] = None
                 waiting.append(one)
-    return sorted((one for one in found if not one.__name__.startswith("_")), key=lambda one: one.__name__)
+    return sorted((one for one in types if not one.__name__.startswith("_")), key=lambda one: one.__name__)
 
 
 def _hints_of(one: Any) -> list[Any]:

@@ -20,7 +20,7 @@ ALIKE = {"mitre-spline"}
 
 
 def contract(family: str, method: str, **attributes: Any) -> Any:
-    body = {"method": method, "alike": method in ALIKE, "_held": REGISTRY, **attributes}
+    body = {"method": method, "alike": method in ALIKE, "_registry": REGISTRY, **attributes}
     return type("Kept", (CONTRACTS[family],), body)()
 
 

@@ -218,11 +218,11 @@ def _from_stock(chosen: argparse.Namespace) -> int:
     from casewright.api.use.planning import Planner
 
     body = job_bytes(chosen.job)
-    asked = {"job": read_json(body), "aim": chosen.aim, "answers": chosen.answers}
+    question = {"job": read_json(body), "aim": chosen.aim, "answers": chosen.answers}
     planner = Planner(installed())
     try:
         with Bar(sys.stderr) as bar:
-            document = from_stock_answer(read_question(asked, planner.registry), planner, bar)
+            document = from_stock_answer(read_question(question, planner.registry), planner, bar)
     except ProblemsError as error:
         raise type(error)(*(replace(one, pointer=_in_file(one.pointer)) for one in error.problems)) from error
     print("\n".join(pile_lines(document, columns())))

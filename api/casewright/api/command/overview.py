@@ -159,10 +159,10 @@ def _proved(plan: Mapping[str, Any]) -> str:
 def _by_use(names: Sequence[str]) -> Iterator[str]:
     left = list(names)
     for use, ends in USES.items():
-        found = [name for name in left if name.endswith(ends)]
-        left = [name for name in left if name not in found]
-        if found:
-            yield f"{use}: {', '.join(_numbered(found))}"
+        alike = [name for name in left if name.endswith(ends)]
+        left = [name for name in left if name not in alike]
+        if alike:
+            yield f"{use}: {', '.join(_numbered(alike))}"
     if left:
         yield f"also: {', '.join(left)}"
 

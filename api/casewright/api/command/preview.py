@@ -164,7 +164,7 @@ def _watch(chosen: argparse.Namespace) -> int:
 
 def _watched(path: Path) -> list[Path]:
     if path.is_dir():
-        return sorted(found for found in path.rglob("*.py") if ".venv" not in found.parts)
+        return sorted(file for file in path.rglob("*.py") if ".venv" not in file.parts)
     return [path] if path.is_file() else []
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from casewright.api.engine.cabinet import CabinetPlan, plan_cabinet
 from casewright.api.engine.construction.context import Context, job_of
-from casewright.api.engine.construction.equal import MOST_ROUNDS, Asked, made_equal
+from casewright.api.engine.construction.equal import MOST_ROUNDS, LaidOut, made_equal
 from casewright.api.engine.work.cutting import NOTHING_OVER, Question, cutting_of, question_of
 from casewright.api.engine.work.machining import KnownCuts
 from casewright.api.engine.work.together import Assemblies, Known, Together, put_together
@@ -80,12 +80,12 @@ class PlanCache:
         out: dict[tuple[str, str], Together] = {}
         for plan in cabinets:
             key = keys.get(id(plan))
-            found = None if key is None else rows[key].assemblies
-            if found is None:
-                found = put_together(plan.parts, plan.construction.joints, plan.construction.hardware, known)
+            own = None if key is None else rows[key].assemblies
+            if own is None:
+                own = put_together(plan.parts, plan.construction.joints, plan.construction.hardware, known)
                 if key is not None:
-                    rows[key] = replace(rows[key], assemblies=found)
-            out.update(found)
+                    rows[key] = replace(rows[key], assemblies=own)
+            out.update(own)
         self._cabinets = rows
         return out
 
@@ -112,7 +112,7 @@ class PlanCache:
             return None
         question = question_of(job, job.stock, parts, over)
         known = self._cuttings
-        plan = next((plan for asked, plan in known if asked == question), None)
+        plan = next((plan for before, plan in known if before == question), None)
         if plan is None:
             plan = cutting_of(question, progress)
         others = tuple([row for row in known if row[0] != question])
@@ -132,9 +132,9 @@ def _planned(context: Context, known: Mapping[str, _Row], rows: dict[str, _Row])
 
 def _equalled(contexts: Sequence[Context], plans: Sequence[CabinetPlan], same: int) -> list[Context]:
     """Return the contexts of cabinets with what each asks for that is to be equal to what others of the job do."""
-    asked = [plan.construction.asked for plan in plans]
-    equal = made_equal(frozenset[Asked]().union(*asked), same)
+    laid_out = [plan.construction.laid_out for plan in plans]
+    equal = made_equal(frozenset[LaidOut]().union(*laid_out), same)
     return [
         replace(context, job=replace(context.job, equal={one: equal[one] for one in sorted(own & equal.keys())}))
-        for context, own in zip(contexts, asked, strict=True)
+        for context, own in zip(contexts, laid_out, strict=True)
     ]

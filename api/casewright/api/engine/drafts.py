@@ -73,7 +73,7 @@ class Draft:
     stock: StockPlan | None = None
     run: Run | None = None
     built: AsBuilt | None = None
-    asked: "Draft | None" = None
+    planned: "Draft | None" = None
     taken: frozenset[str] = frozenset()
     waiting: Waiting = field(default_factory=Waiting)
     blanks: Mapping[str, Blank] = field(default_factory=dict)
@@ -195,22 +195,22 @@ ROUNDS = 4
 """Times that steps are made anew, at most, where how they share settings leaves more to be taken from the work."""
 
 
-def settled(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[Operation] = ()) -> tuple[Draft, Work]:
+def settled(draft: Draft, registry: Registry, cache: PlanCache, before: Sequence[Operation] = ()) -> tuple[Draft, Work]:
     """Return a draft with all that its own steps leave to be taken from the work, and these steps.
 
-    Steps of the plan with nothing built, `asked`, have made what is built.
+    Steps of the plan with nothing built, `before`, have made what is built.
     """
     job, sawn, with_stock = draft.job, draft.sawn, draft.stock is not None
 
     def cut(over: Over) -> StockPlan | None:
         return cache.cutting(job, sawn, over=over) if with_stock else None
 
-    work = work_of(draft, registry, cache, asked)
+    work = work_of(draft, registry, cache, before)
     for _ in range(ROUNDS):
         if all(fit.id in draft.taken for fit in work.answers.fits if fit.measuring is not None):
             break
         draft = _cut(draft, work.answers.fits, cut)
-        work = work_of(draft, registry, cache, asked)
+        work = work_of(draft, registry, cache, before)
     return draft, work
 
 
@@ -220,8 +220,8 @@ def _gravities(job: Job, registry: Registry) -> dict[str, float]:
     return {key: stuff.g_oven_dry for key, stuff in stuffs.items() if stuff.g_oven_dry is not None}
 
 
-def work_of(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[Operation] = ()) -> Work:
-    """Return how the parts of a draft are cut and put together; `asked` are the steps that made what is built."""
+def work_of(draft: Draft, registry: Registry, cache: PlanCache, before: Sequence[Operation] = ()) -> Work:
+    """Return how the parts of a draft are cut and put together; `before` are the steps that made what is built."""
     job, parts, cabinets = draft.job, draft.parts, draft.cabinets
     assemblies = cache.assemblies(cabinets)
     breakdown = breakdown_of(job, {part.id: part for part in parts}, draft.stock, draft.waiting, draft.blanks)
@@ -245,7 +245,7 @@ def work_of(draft: Draft, registry: Registry, cache: PlanCache, asked: Sequence[
         draft.joints,
     )
     steps = order_of_work(job, made, cutting=breakdown.operations, late=breakdown.late)
-    made_by = steps_of_cut_parts(asked, steps, parts, job.cabinets) if draft.built else steps
+    made_by = steps_of_cut_parts(before, steps, parts, job.cabinets) if draft.built else steps
     return Work(breakdown, assemblies, steps, answers_of(subject_of(draft, registry), made_by, draft.taken))
 
 

@@ -81,16 +81,16 @@ def make_draft(
     job = scribed(job)
     if not (job.built or job.mistakes):
         return drafted(job, registry, with_stock=with_stock, cache=cache, progress=progress)
-    asked = drafted(job, registry, with_stock=with_stock, cache=cache, progress=no_progress)
+    planned = drafted(job, registry, with_stock=with_stock, cache=cache, progress=no_progress)
     cut, grooved, left = job, frozenset[str](), None
     if job.done:
-        asked, work = settled(asked, registry, cache)
-        cut, grooved = cut_by(job, asked.parts, work.steps), grooved_by(job, work.steps)
-        left = at_hand(job, asked.parts, asked.stock, work.steps) if asked.stock else None
+        planned, work = settled(planned, registry, cache)
+        cut, grooved = cut_by(job, planned.parts, work.steps), grooved_by(job, work.steps)
+        left = at_hand(job, planned.parts, planned.stock, work.steps) if planned.stock else None
     outcome = as_built(cut, registry, cache, grooved)
     draft = drafted(outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress, left=left)
-    built = AsBuilt(job.cabinets, changes(asked.parts, draft.parts, outcome), outcome.repairs)
-    return replace(draft, judged=(*draft.judged, *outcome.checks), built=built, asked=asked)
+    built = AsBuilt(job.cabinets, changes(planned.parts, draft.parts, outcome), outcome.repairs)
+    return replace(draft, judged=(*draft.judged, *outcome.checks), built=built, planned=planned)
 
 
 def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
@@ -98,18 +98,18 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
 
     `cache` is the one that the draft was made with, or any other.
     """
-    before = () if draft.asked is None else settled(draft.asked, registry, cache)[1].steps
+    before = () if draft.planned is None else settled(draft.planned, registry, cache)[1].steps
     draft, work = settled(draft, registry, cache, before)
     parts, joints, cabinets, stock = draft.parts, draft.joints, draft.cabinets, draft.stock
     assemblies, steps = work.assemblies, work.steps
-    asked = steps if draft.asked is None else before
-    validate_done(draft.job if draft.asked is None else draft.asked.job, asked)
+    made_by = steps if draft.planned is None else before
+    validate_done(draft.job if draft.planned is None else draft.planned.job, made_by)
     job, built = draft.job, draft.built
     if built is not None:
         built = replace(built, repairs=from_stock(built.repairs, stock))
-    if draft.asked is not None:
+    if draft.planned is not None:
         implied = framed_without_panel(built.repairs, steps, parts) if built is not None else frozenset[int]()
-        done = {*still_done(asked, job.done, steps, job.cabinets), *implied}
+        done = {*still_done(made_by, job.done, steps, job.cabinets), *implied}
         job = replace(job, done=tuple(sorted(done)))
     items = frozenset(line.item for line in draft.hardware)
     plan = Plan(
@@ -128,7 +128,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
             *machine_checks(job, registry, parts, joints, steps),
             *cutter_checks(job, steps),
             *work_checks(job, parts, joints, steps, given_of(job, parts, stock, draft.blanks)),
-            *done_checks(draft.job, asked),
+            *done_checks(draft.job, made_by),
             *repair_checks(built.repairs if built else ()),
         ),
         steps=steps,

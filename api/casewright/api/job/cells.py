@@ -45,9 +45,9 @@ class JobTable:
 
     def refuse(self, error: ProblemsError | None) -> BadDocumentError:
         """Return the error of all that is wrong, by row: with the table, and in its cells that could be read."""
-        found = () if error is None else error.problems
-        said = {(one.row, one.column) for one in self.problems}
-        others = [one for one in map(self._placed, found) if self._sure(one) and (one.row, one.column) not in said]
+        problems = () if error is None else error.problems
+        named = {(one.row, one.column) for one in self.problems}
+        others = [one for one in map(self._placed, problems) if self._sure(one) and (one.row, one.column) not in named]
         every = sorted((*self.problems, *others), key=lambda one: one.row)
         return BadDocumentError(*every[: limits.PROBLEMS])
 

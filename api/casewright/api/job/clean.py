@@ -47,16 +47,16 @@ def cleared_of(piece: StockPiece, kerf: int, edge_trim: int) -> Cleared | None:
     if not rooms:
         return Cleared((), ClearedStock(piece, ()))
     kind: StockKind = "offcut" if piece.kind == "sheet" else piece.kind
-    found, names = [], {}
+    cleared, names = [], {}
     for number, one in enumerate(rooms, start=1):
         end = f".{number}"
         name = names[one] = f"{piece.id[: limits.ID_LENGTH - len(end)]}{end}"
         clean = replace(piece, id=name, kind=kind, defects=(), taper=piece.taper - taper)
         clean = replace(clean, length=one.x1 - one.x0, width=one.y1 - one.y0)
-        found.append(CleanPiece(piece.id, one.x0, one.y0, clean))
+        cleared.append(CleanPiece(piece.id, one.x0, one.y0, clean))
     named = _Named(piece.id, names, taper > 0)
     outer = replace(room, x1=piece.length, y1=piece.width)
-    return Cleared(tuple(found), ClearedStock(piece, (*named.outer(outer, tree), *named.cuts(tree))))
+    return Cleared(tuple(cleared), ClearedStock(piece, (*named.outer(outer, tree), *named.cuts(tree))))
 
 
 @dataclass(frozen=True, slots=True)

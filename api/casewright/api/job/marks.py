@@ -45,8 +45,8 @@ def marks_named(delimiter: str | None, decimal: str | None) -> Marks:
 
 def usual_decimal(cells: Iterable[str]) -> str:
     """Return the decimal mark of most of the numbers among some cells; the comma where that settles nothing."""
-    found = [number[2] for cell in cells if (number := _NUMBER.fullmatch(cell))]
-    return "." if found.count(".") > found.count(",") else ","
+    marks = [number[2] for cell in cells if (number := _NUMBER.fullmatch(cell))]
+    return "." if marks.count(".") > marks.count(",") else ","
 
 
 def quoted_decimals(cells: Iterable[str]) -> bool:
@@ -62,9 +62,9 @@ def typed(cell: str) -> str:
     """
     plain = re.sub(r"\s", " ", cell.translate(_TYPESET))
 
-    def spelt(found: re.Match[str]) -> str:
-        fraction = unicodedata.normalize("NFKC", found[2]).replace("\u2044", "/")
-        return f"{found[1]} {fraction}" if found[1] else fraction
+    def spelt(number: re.Match[str]) -> str:
+        fraction = unicodedata.normalize("NFKC", number[2]).replace("\u2044", "/")
+        return f"{number[1]} {fraction}" if number[1] else fraction
 
     return _FRACTION.sub(spelt, plain)
 

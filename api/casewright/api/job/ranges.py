@@ -75,7 +75,7 @@ class PileQuestion:
     answers: int
 
     @property
-    def asked(self) -> Any:
+    def as_json(self) -> Any:
         """The question as JSON values, defaults filled in."""
         return {"job": self.document, "aim": self.aim.value, "answers": self.answers}
 

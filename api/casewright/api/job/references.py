@@ -259,15 +259,15 @@ class _HasId(Protocol):
     def id(self) -> str: ...
 
 
-def rows(at: str, found: Iterable[_HasId]) -> Iterator[tuple[str, str]]:
+def rows(at: str, items: Iterable[_HasId]) -> Iterator[tuple[str, str]]:
     """Yield the pointer and the id of each row of a list at a pointer."""
-    for i, row in enumerate(found):
+    for i, row in enumerate(items):
         yield f"{at}/{i}", row.id
 
 
-def each_once(found: Iterable[tuple[str, str]], findings: Findings, wanted: Iterable[str] = ()) -> None:
+def each_once(items: Iterable[tuple[str, str]], findings: Findings, wanted: Iterable[str] = ()) -> None:
     """Note every id, given with the pointer of its row, that an earlier row has; `wanted` ids are offered first."""
-    every = list(found)
+    every = list(items)
     taken = {item for _, item in every}
     free = [item for item in wanted if item not in taken]
     first: dict[str, str] = {}

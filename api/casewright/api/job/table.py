@@ -116,11 +116,11 @@ class _Table:
 
     def _leaf(self, column: str, row: int) -> fields.Field[Any] | None:
         """Return the field a column is read by, noting a path that leads nowhere."""
-        found = field_at(column, self.schemas)
-        if isinstance(found, Astray):
-            self._note(row, column, found.rule, shown(column), found.fix)
+        field = field_at(column, self.schemas)
+        if isinstance(field, Astray):
+            self._note(row, column, field.rule, shown(column), field.fix)
             return None
-        return found
+        return field
 
     def _plain(self, cell: str, declared: fields.Field[Any], at: tuple[int, str]) -> str:
         """Return a cell with a decimal point, where it is a number written as the rest of the table has it."""

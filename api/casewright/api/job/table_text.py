@@ -23,8 +23,8 @@ def rows_of(body: bytes, mark: str) -> tuple[list[list[str]], str]:
     Raises `BadDocumentError`, and `UnusableJobError` of a NUL, as JSON does.
     """
     text = _text(body)
-    lines, found = _separated(text)
-    mark = mark or found
+    lines, separated = _separated(text)
+    mark = mark or separated
     rows: list[list[str]] = []
     try:
         rows.extend(csv.reader(io.StringIO(lines, newline=""), strict=True, delimiter=mark))

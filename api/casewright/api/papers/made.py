@@ -96,14 +96,14 @@ def subjects(plan: Plan, view: str) -> tuple[str, ...]:
     facts = Facts(plan)
     doors = [leaf.id for leaf in plan.doors]
     frames = [f"{c}/face-frame" for c in facts.cabinets if any(p.group == "face-frame" for p in facts.of(c))]
-    found: dict[str, Sequence[str]] = {
+    every: dict[str, Sequence[str]] = {
         "part": list(facts.parts),
         "door": [*frames, *doors],
         "layout": [str(one.number) for one in facts.layouts],
         "wall": [],
         "template": [*dict.fromkeys(leaf.cabinet for leaf in plan.doors), *doors],
     }
-    return tuple(found.get(view, list(facts.cabinets)))
+    return tuple(every.get(view, list(facts.cabinets)))
 
 
 def booklet(plan: Plan, fingerprint: str, paper: str | None = None, cures: Sequence[StopCures] = ()) -> bytes:

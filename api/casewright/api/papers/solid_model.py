@@ -82,11 +82,11 @@ def _roots(facts: Facts, apart: bool) -> Iterator[Node]:
 
 def _groups(facts: Facts, cabinet: Cabinet, apart: bool) -> Iterator[Node]:
     parts = sorted(enumerate(facts.of(cabinet.id)), key=lambda one: (one[1].group, one[0]))
-    for group, found in groupby((part for _, part in parts), key=lambda part: part.group):
+    for group, members in groupby((part for _, part in parts), key=lambda part: part.group):
         yield Node(
             f"{cabinet.id}: {group}" if group else cabinet.id,
             children=tuple(
-                Node(part.id, _metres(offset(part, cabinet)) if apart else (0.0, 0.0, 0.0), part.id) for part in found
+                Node(part.id, _metres(offset(part, cabinet)) if apart else (0.0, 0.0, 0.0), part.id) for part in members
             ),
         )
 

@@ -34,9 +34,9 @@ def compare(document: Any, changes: Sequence[Change], registry: Registry) -> dic
     """
     study = _Study(document, Planner(registry))
     answer = {"changes": [study.outcome(change) for change in changes]}
-    asked = [document, [[change.name, change.patch] for change in changes]]
+    question = [document, [[change.name, change.patch] for change in changes]]
     stops = stop_count(study.base.checks)
-    return answer_document(study.base.job, stops, answer, (study.planner.made_by, fingerprint(asked, registry)))
+    return answer_document(study.base.job, stops, answer, (study.planner.made_by, fingerprint(question, registry)))
 
 
 @dataclass

@@ -15,8 +15,8 @@ Key = tuple[str, str]
 
 def stops_of(plan: Plan | Draft) -> tuple[Check, ...]:
     """Return the stops of a plan, one for each code and subject."""
-    found = {(check.code, check.subject): check for check in reversed(plan.checks) if check.level == "stop"}
-    return tuple(reversed(found.values()))
+    stops = {(check.code, check.subject): check for check in reversed(plan.checks) if check.level == "stop"}
+    return tuple(reversed(stops.values()))
 
 
 def keys_of(plan: Plan | Draft) -> frozenset[Key]:
@@ -31,7 +31,7 @@ def key_of(plan: Plan | Draft, check: Check) -> Key:
     if size is not None:
         return check.code, f"{size.cabinet}/{size.part} {size.measure} {size.copy} {size.at}"
     cabinet, slash, rest = subject.partition("/")
-    own = next((one.asked for one in plan.job.cabinets if one.asked and one.id == cabinet), cabinet)
+    own = next((one.planned for one in plan.job.cabinets if one.planned and one.id == cabinet), cabinet)
     return check.code, f"{own}{slash}{rest}"
 
 

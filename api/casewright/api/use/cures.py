@@ -153,8 +153,8 @@ class _Search:
         return plan is not None and key not in keys_of(plan) and keys_of(plan) <= self.before
 
     def _answer(self, row: _Row) -> StopCures:
-        found = [cure_of(change, self.base, plan) for name, change in row.cleared.items() if (plan := self.plans[name])]
-        ranked = tuple(sorted(found, key=rank)[: limits.CURES])
+        cures = [cure_of(change, self.base, plan) for name, change in row.cleared.items() if (plan := self.plans[name])]
+        ranked = tuple(sorted(cures, key=rank)[: limits.CURES])
         return StopCures(row.check, len(row.tried), ranked, "" if ranked else self._why_none(row))
 
     def _why_none(self, row: _Row) -> str:

@@ -40,7 +40,7 @@ LOOKED_AT = 400
 """Boxes of places that are looked at for the bound."""
 STEPS = 24_000_000
 """Counted steps of all that is tried on the pile: some two seconds."""
-DRAFTED, ASKED = 3_000, 200
+DRAFTED, DECIDED = 3_000, 200
 """Counted steps that planning a place takes for each part of it, and that a place takes in any case."""
 SEED = 20_240_229
 SPARE = 4
@@ -55,7 +55,7 @@ NO_WOOD = UnusableJobError(
 def from_stock_answer(question: PileQuestion, planner: Planner, progress: Progress = no_progress) -> dict[str, Any]:
     """Return what `from_stock` does as JSON values. Raises as it does, places named under `/job`."""
     result = from_stock(question, planner, progress)
-    return from_stock_document(result, planner.made_by, fingerprint(question.asked, planner.registry))
+    return from_stock_document(result, planner.made_by, fingerprint(question.as_json, planner.registry))
 
 
 def from_stock_of_job(
@@ -202,7 +202,7 @@ class _Search:
 
     def used(self, grid: Grid) -> int:
         """Return how much of what may be tried is tried, in hundredths."""
-        steps = self.steps + self.pile.steps + ASKED * grid.asked
+        steps = self.steps + self.pile.steps + DECIDED * grid.decided
         return min(100, max(100 * grid.tried // limits.PLACES_TRIED, 100 * steps // STEPS))
 
     def result(self) -> PileResult:

@@ -50,8 +50,8 @@ def least_change(question: PileQuestion, planner: Planner, job: Job, progress: P
         step = search.least(change, now)
         if step is None:
             continue
-        asked = change.question(question)
-        document = asked.job((step,) * len(change.ranges))
+        as_question = change.question(question)
+        document = as_question.job((step,) * len(change.ranges))
         plan = planner.plan(JobInput(document, planner.registry), cache=search.cache)
         if plan.stock is None or (plan.stock.short and not now.short) or not stop_codes(plan.checks) <= search.stops:
             continue

@@ -24,7 +24,7 @@ class Grid:
     """What is searched: how many places each range has, what a point is worth at best, and whether the pile yields it.
 
     `worth` asks nothing of the pile and never falls where a place rises; `possible` is false where it is proved that
-    the pile does not yield a point or any larger one. `asked` counts points, `tried` those that the pile was asked of.
+    the pile does not yield a point or any larger one. `decided` counts points, `tried` those tried on the pile.
     """
 
     sizes: tuple[int, ...]
@@ -32,7 +32,7 @@ class Grid:
     possible: Callable[[Point], bool]
     yields: Callable[[Point], bool]
     tried: int = 0
-    asked: int = 0
+    decided: int = 0
     _known: dict[Point, bool] = field(default_factory=dict)
     _large: list[Point] = field(default_factory=list)
     _small: list[Point] = field(default_factory=list)
@@ -45,7 +45,7 @@ class Grid:
     def has(self, point: Point) -> bool:
         """Return whether the pile yields a point: tried, unless a larger one was had or a smaller one was not."""
         if point not in self._known:
-            self.asked += 1
+            self.decided += 1
             self._known[point] = self._decided(point)
         return self._known[point]
 

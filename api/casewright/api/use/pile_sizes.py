@@ -47,10 +47,10 @@ class PileSizes:
         """Return what is cut at a place; `None` where it has no geometry."""
         out = [self.rest]
         for one in self.cabinets:
-            found = one.demands(point)
-            if found is None:
+            wanted = one.demands(point)
+            if wanted is None:
                 return None
-            out.append(found)
+            out.append(wanted)
         return tuple([demand for some in out for demand in some])
 
     def allowed(self, point: Point) -> bool:

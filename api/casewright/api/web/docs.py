@@ -55,11 +55,11 @@ def blueprint(registry: Registry) -> Blueprint:
 
     @routes.get("/docs/methods/<family>/<name>")
     def method(family: str, name: str) -> Response:
-        return _answer(_found(lambda: shelf.page(family, name)), "text/html")
+        return _answer(_or_absent(lambda: shelf.page(family, name)), "text/html")
 
     @routes.get("/docs/methods/<family>/<name>/<picture>.svg")
     def method_picture(family: str, name: str, picture: str) -> Response:
-        return _answer(_found(lambda: shelf.picture(family, name, picture)), "image/svg+xml")
+        return _answer(_or_absent(lambda: shelf.picture(family, name, picture)), "image/svg+xml")
 
     @routes.get("/docs/<path:name>")
     def page_or_asset(name: str) -> Response:
@@ -74,7 +74,7 @@ def blueprint(registry: Registry) -> Blueprint:
     return routes
 
 
-def _found(ask: Callable[[], bytes]) -> bytes:
+def _or_absent(ask: Callable[[], bytes]) -> bytes:
     try:
         return ask()
     except KeyError:

@@ -28,5 +28,5 @@ def answer() -> Response:
             lambda progress: from_stock_answer(question, planning, progress),
         )
         return tagged(response, tag)
-    found = from_stock_answer(question, planning)
-    return tagged(Response(to_bytes(found), mimetype=TYPES[form]), tag, found["stops"])
+    jobs = from_stock_answer(question, planning)
+    return tagged(Response(to_bytes(jobs), mimetype=TYPES[form]), tag, jobs["stops"])

@@ -55,8 +55,8 @@ async def next_piece(pieces: AsyncGenerator[bytes, None], left: Callable[[], boo
 
 def body_length(head: bytes) -> int | None:
     """Return the length of the body that an answer's head announces, or None where it does not."""
-    found = _LENGTH.search(head)
-    return None if found is None else int(found[1])
+    length = _LENGTH.search(head)
+    return None if length is None else int(length[1])
 
 
 def kept_alive(head: bytes) -> bytes:

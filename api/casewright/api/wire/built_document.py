@@ -68,10 +68,10 @@ def built_document(plan: model.Plan, lengths: Lengths) -> Document | None:
     """Return what follows from what is built, or None where the job says nothing of it."""
     if plan.built is None:
         return None
-    asked = {cabinet.id: cabinet for cabinet in plan.built.asked}
+    planned = {cabinet.id: cabinet for cabinet in plan.built.planned}
     return {
         "cabinets": [
-            _cabinet(cabinet, asked[cabinet.asked], lengths) for cabinet in plan.job.cabinets if cabinet.asked
+            _cabinet(cabinet, planned[cabinet.planned], lengths) for cabinet in plan.job.cabinets if cabinet.planned
         ],
         "changed": [_part(change, lengths) for change in plan.built.changed],
         "repairs": [
@@ -88,15 +88,15 @@ def built_document(plan: model.Plan, lengths: Lengths) -> Document | None:
     }
 
 
-def _cabinet(cabinet: model.Cabinet, asked: model.Cabinet, lengths: Lengths) -> Document:
+def _cabinet(cabinet: model.Cabinet, planned: model.Cabinet, lengths: Lengths) -> Document:
     sizes = (
-        ("width", asked.width, cabinet.width),
-        ("height", asked.height, cabinet.height),
-        ("depth", asked.depth, cabinet.depth),
+        ("width", planned.width, cabinet.width),
+        ("height", planned.height, cabinet.height),
+        ("depth", planned.depth, cabinet.depth),
     )
     return {
         "cabinet": cabinet.id,
-        "planned": asked.id,
+        "planned": planned.id,
         "copies": cabinet.copies,
         "sizes": {name: _size(was, now, lengths) for name, was, now in sizes if was != now},
     }

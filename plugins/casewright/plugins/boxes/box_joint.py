@@ -51,12 +51,12 @@ class BoxJoint(JointMethod):
         at_low_end(meeting)
         run, t, deep = meeting.run, meeting.guest_thickness, meeting.host_depth
         whole = run // deep - (run // deep + 1) % 2
-        asked: int | None = options.get("fingers")
-        count = max(3, whole) if asked is None else asked
+        wanted: int | None = options.get("fingers")
+        count = max(3, whole) if wanted is None else wanted
         if count % 2 == 0:
             rule = "a box joint has an odd number of fingers"
             raise CannotError(rule, str(count), f"Use {count - 1} or {count + 1}.", "fingers")
-        width = deep if asked is None and whole >= LEAST_COUNT else run // count
+        width = deep if wanted is None and whole >= LEAST_COUNT else run // count
         if width < LEAST_FINGER:
             rule = f"a finger is at least {meeting.write.length(LEAST_FINGER)} wide"
             raise CannotError(rule, f"{count} fingers in {meeting.write.length(run)}", "Use fewer fingers.", "fingers")

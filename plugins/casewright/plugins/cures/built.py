@@ -56,7 +56,7 @@ def _squared(stop: Stop, size: BuiltSize | None) -> Iterator[Change]:
     if size is None:
         return
     every = stop.plan.job.cabinets
-    cabinet = stop.cabinet or next((one for one in every if size.cabinet in (one.id, one.asked)), None)
+    cabinet = stop.cabinet or next((one for one in every if size.cabinet in (one.id, one.planned)), None)
     if cabinet is None:
         return
     rows = [one for one in stop.plan.job.built if one.cabinet == size.cabinet and one.measure.of_square]
@@ -72,7 +72,7 @@ def _of_done(stop: Stop, needed: int) -> Iterator[Change]:
     if part is not None and stop.check.code == "built-too-long":
         measure = BuiltMeasure.LENGTH if part.length == needed else BuiltMeasure.WIDTH
         row: dict[str, Any] = {
-            "cabinet": _asked(stop, part.cabinet),
+            "cabinet": _planned(stop, part.cabinet),
             "part": part.id.partition("/")[2],
             "measure": measure.value,
             "value": to_number(needed, stop.plan.job.units),
@@ -92,9 +92,9 @@ def _again(stop: Stop, short: Iterable[BuiltSize]) -> Change:
         if (row.cabinet, row.part, row.copy, row.count) in gone and row.pointer == pointer_to("built", number)
     ]
     patch = tuple([{"op": "remove", "path": pointer_to("built", number)} for number in reversed(places)])
-    found = [part for one in sizes if (part := _named(stop, one)) is not None]
-    words = " and ".join(dict.fromkeys(part.name for part in found)) or "what is short"
-    return Change(f"{words} cut again{_from(stop, found)}", patch)
+    parts = [part for one in sizes if (part := _named(stop, one)) is not None]
+    words = " and ".join(dict.fromkeys(part.name for part in parts)) or "what is short"
+    return Change(f"{words} cut again{_from(stop, parts)}", patch)
 
 
 def _from(stop: Stop, parts: list[Part]) -> str:
@@ -139,7 +139,7 @@ def _outside(stop: Stop) -> Iterator[Change]:
 
 
 def _named(stop: Stop, size: BuiltSize) -> Part | None:
-    every = [part for part in stop.plan.parts if _asked(stop, part.cabinet) == size.cabinet]
+    every = [part for part in stop.plan.parts if _planned(stop, part.cabinet) == size.cabinet]
     return next((part for part in every if part.id.partition("/")[2] == size.part), None)
 
 
@@ -152,6 +152,6 @@ def _copies(stop: Stop, cabinet: str) -> tuple[int, ...]:
     return next((one.copies for one in stop.plan.job.cabinets if one.id == cabinet), ())
 
 
-def _asked(stop: Stop, cabinet: str) -> str:
+def _planned(stop: Stop, cabinet: str) -> str:
     """Return a cabinet's id in the job document."""
-    return next((one.asked or one.id for one in stop.plan.job.cabinets if one.id == cabinet), cabinet)
+    return next((one.planned or one.id for one in stop.plan.job.cabinets if one.id == cabinet), cabinet)

@@ -179,10 +179,10 @@ def fastenings(hung: Hung, beside: Beside | None = None) -> Iterator[Change]:
     beside = Beside() if beside is None else beside
     now, count_now = hung.cases[0].fastener, hung.cases[0].per_stud
     for row in ([now] if now else [], *fasteners_of(hung)):
-        found = fewest(hung, row, beside.case_of)
-        if found is None:
+        hold = fewest(hung, row, beside.case_of)
+        if hold is None:
             continue
-        fastener, count = found
+        fastener, count = hold
         other = fastener if beside.method or now is None or fastener.id != now.id else None
         more = count if beside.method or count != count_now or other is not None else None
         if other is not None or more is not None or beside != Beside():

@@ -148,8 +148,8 @@ def _machines(stop: Stop) -> Iterator[Change]:
     have = at_path(stop.document, ("shop", "machines"))
     if stop.check.code != "no-machine" or not isinstance(have, list):
         return
-    asked = [str(step.machine) for step in stop.plan.steps]
-    every = dict.fromkeys((*asked, *(str(one) for one in Machine)))
+    used = [str(step.machine) for step in stop.plan.steps]
+    every = dict.fromkeys((*used, *(str(one) for one in Machine)))
     lacking = [one for one in every if one not in have and one != "by-hand"]
     at = ("shop", "machines")
     for machine in lacking[:EACH]:

@@ -18,7 +18,7 @@ from casewright.plugins.cures.moving import (
     set_out,
     shifts,
 )
-from casewright.plugins.cures.shifting import held_at, held_moves, held_row, shifted
+from casewright.plugins.cures.shifting import moves_fastened, place_moved, row_moved, shifted
 from casewright.plugins.cures.spaces import other_hinge_sides
 from casewright.plugins.cures.strips import HOOKED, strips
 from casewright.sdk.engineering.hanging_case import HangingCase
@@ -113,7 +113,7 @@ def _moves(stop: Stop, wall: Wall, by: int) -> Iterator[Change]:
     hung = hung_of(stop)
     if hung is not None and number < len(hung.cases):
         for way in ways[:2]:
-            yield from held_at(hung, number, way)
+            yield from place_moved(hung, number, way)
     steps = [step for step in shifts(stop.plan.job.units) if abs(step) > by][::4][:MOVES]
     for step in steps:
         yield moved(stop, number, (step, 0))
@@ -135,7 +135,7 @@ def _free_rows(stop: Stop, wall: Wall, more: int = 0) -> Iterator[Change]:
             if by is not None and (by, row) not in tried and is_free(stop, row, by):
                 tried.append((by, row))
     for by, row in sorted(tried, key=lambda one: abs(one[0])):
-        change = held_row(stop, by, row)
+        change = row_moved(stop, by, row)
         if change is not None:
             yield change
 
@@ -148,7 +148,7 @@ def _set_out(stop: Stop, gaps: Iterable[int]) -> Iterator[Change]:
             if moves is not None:
                 where = f"{stop.write.length(apart)} apart" if apart else "side by side"
                 words = f"the row set out anew from its {end} end, {where} where one would be in another's way"
-                change = held_moves(stop, words, moves)
+                change = moves_fastened(stop, words, moves)
                 if change is not None:
                     yield change
 
@@ -226,8 +226,8 @@ def _first_places(stop: Stop, wall: Wall, cabinet: Cabinet) -> Iterator[Change]:
         words = f"its place: {stop.write.length(start)} from the wall's left end, {stop.write.length(level)} up"
         there = (("wall", "cabinets_at", cabinet.id), places)
         yield Change(words, patch_setting(stop.document, there))
-        held = _held_there(stop, (words, there), start)
-        yield held or Change(f"{words}, firmly fastened", patch_setting(stop.document, there, *stronger))
+        fastened = _fastened_there(stop, (words, there), start)
+        yield fastened or Change(f"{words}, firmly fastened", patch_setting(stop.document, there, *stronger))
 
 
 def _room(cabinet: Cabinet, x: int, z: int) -> Box:
@@ -235,7 +235,7 @@ def _room(cabinet: Cabinet, x: int, z: int) -> Box:
     return Box(x, 0, z, x + cabinet.count * cabinet.width, 1, z + cabinet.height)
 
 
-def _held_there(stop: Stop, place: tuple[str, Setting], start: int) -> Change | None:
+def _fastened_there(stop: Stop, place: tuple[str, Setting], start: int) -> Change | None:
     """Return a first place with the least fastening that holds it there; `None` where the wall's studs are not known.
 
     The wall is as it is behind the cabinets that hang on it.

@@ -55,13 +55,13 @@ def places(hung: Hung) -> Iterator[Change]:
             middle[len(caught)] = min(middle.get(len(caught), (off, by)), (off, by), key=lambda one: one[0])
     for studs, by in sorted(least.items(), reverse=True):
         if studs:
-            yield from held_at(hung, number, (by, 0))
+            yield from place_moved(hung, number, (by, 0))
             if studs in middle and middle[studs][1] != by:
-                yield from held_at(hung, number, (middle[studs][1], 0))
+                yield from place_moved(hung, number, (middle[studs][1], 0))
     if not any(least):
         for by in _over_studs(hung.cases[number], stop.plan.job.units):
             if is_free(stop, spots, by):
-                yield from held_at(hung, number, (by, 0))
+                yield from place_moved(hung, number, (by, 0))
 
 
 def _over_studs(case: HangingCase, units: Units) -> list[int]:
@@ -96,7 +96,7 @@ def whole_row(hung: Hung) -> Iterator[Change]:
             yield from islice(chain(fastenings(hung, beside), strips(hung, beside)), 1)
 
 
-def held_row(stop: Stop, by: int, spots: Container[Spot]) -> Change | None:
+def row_moved(stop: Stop, by: int, spots: Container[Spot]) -> Change | None:
     """Return places moved together along the wall, each of their cabinets fastened as it needs to be there.
 
     None where no fastening that is weighed holds one of them that is held now.
@@ -105,10 +105,10 @@ def held_row(stop: Stop, by: int, spots: Container[Spot]) -> Change | None:
     assert wall is not None
     moves = {(name, n): by for name, row in wall.cabinets_at.items() for n, spot in enumerate(row) if spot in spots}
     beside_it = ", with what stands beside it" if len(moves) > 1 else ""
-    return held_moves(stop, f"{moving_words(stop, (by, 0))}{beside_it}", moves)
+    return moves_fastened(stop, f"{moving_words(stop, (by, 0))}{beside_it}", moves)
 
 
-def held_moves(stop: Stop, words: str, moves: Mapping[Place, int]) -> Change | None:
+def moves_fastened(stop: Stop, words: str, moves: Mapping[Place, int]) -> Change | None:
     """Return places moved along the wall, each its own way, their cabinets fastened as they need to be there.
 
     None where no fastening that is weighed holds one of them that is held now.
@@ -146,7 +146,7 @@ def _one_of(case: HangingCase, was: Sequence[HangingCase], now: Sequence[Hanging
     return next((there for one, there in zip(was, now, strict=True) if one is case), case)
 
 
-def held_at(hung: Hung, number: int, by: Move) -> Iterator[Change]:
+def place_moved(hung: Hung, number: int, by: Move) -> Iterator[Change]:
     """Yield the move of one place with the least of other fastenings that holds it there, and what holds now.
 
     A copy elsewhere that no stud holds is another stop: it asks for a move of its own.

@@ -80,8 +80,8 @@ def _smallest(stop: Stop, stock: Stock, key: str) -> Iterator[Change]:
 def _unmatched(stop: Stop) -> Iterator[Change]:
     """Yield fronts of the material over which the grain need not run on, each row by itself."""
     key = steps_of(stop.check.subject)[-1]
-    asked = [part.matched.pointer for part in stop.plan.parts if part.matched is not None and part.material == key]
-    for place in dict.fromkeys(asked):
+    places = [part.matched.pointer for part in stop.plan.parts if part.matched is not None and part.material == key]
+    for place in dict.fromkeys(places):
         yield Change("fronts cut from wherever they fit", patch_setting(stop.document, (steps_of(place), False)))
 
 

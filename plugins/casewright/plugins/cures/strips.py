@@ -39,7 +39,7 @@ def strips(hung: Hung, beside: Beside | None = None) -> Iterator[Change]:
     known of strips as they are, other materials come first.
     """
     beside = Beside() if beside is None else beside
-    higher = chain.from_iterable(_held(hung, more) for more in higher_strips(hung, beside))
+    higher = chain.from_iterable(_with_strips(hung, more) for more in higher_strips(hung, beside))
     others = chain.from_iterable(_least_high(hung, more) for more in _other_strips(hung, beside))
     ways = (higher, others) if hung.use(beside.case_of) is not None else (others, higher)
     yield from (change for turn in zip_longest(*ways) for change in turn if change is not None)
@@ -48,7 +48,7 @@ def strips(hung: Hung, beside: Beside | None = None) -> Iterator[Change]:
 def _least_high(hung: Hung, beside: Beside) -> Iterator[Change]:
     """Yield strips as high as they are, or else the least high ones that hold."""
     ways = chain([beside], higher_strips(hung, beside))
-    yield from islice(chain.from_iterable(_held(hung, more) for more in ways), 1)
+    yield from islice(chain.from_iterable(_with_strips(hung, more) for more in ways), 1)
 
 
 def _other_strips(hung: Hung, beside: Beside) -> Iterator[Beside]:
@@ -61,7 +61,7 @@ def _other_strips(hung: Hung, beside: Beside) -> Iterator[Beside]:
             yield beside.with_option(f"strips of {key}", "material", key, case_of)
 
 
-def _held(hung: Hung, more: Beside) -> Iterator[Change]:
+def _with_strips(hung: Hung, more: Beside) -> Iterator[Change]:
     """Yield other strips with the fasteners that they then need; in masonry their anchors stay as they are."""
     if any(case.wall.kind == "masonry" for case in hung.cases):
         if hung.use(more.case_of) is not None:

@@ -129,8 +129,8 @@ class PartChange:
 
 @dataclass(frozen=True, slots=True)
 class AsBuilt:
-    """What follows from what is built: `asked` are the cabinets as the job describes them, `changed` what differs."""
+    """What follows from what is built: `planned` are the cabinets as the job describes them, `changed` what differs."""
 
-    asked: tuple[Cabinet, ...]
+    planned: tuple[Cabinet, ...]
     changed: tuple[PartChange, ...]
     repairs: tuple[Repair, ...] = ()

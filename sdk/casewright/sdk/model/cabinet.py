@@ -191,7 +191,7 @@ class BuiltPart:
 class Cabinet:
     """One cabinet, made `count` times. Sizes are the finished outside of case and face frame.
 
-    `copies` are which of the job's cabinet they are, from 1, where those come out differently; `asked` is its id there.
+    `copies` are which of the job's cabinet they are, from 1, where those come out differently, `planned` its id there.
     `built` are its parts that are cut already, by their ids within it; `lean` is how far the top of its case stands to
     the right over its bottom, to the left below zero, where that is more than it may be out of square.
     """
@@ -215,7 +215,7 @@ class Cabinet:
     drawers: Drawers | None = None
     ends: Ends = field(default_factory=Ends)
     copies: tuple[int, ...] = ()
-    asked: str = ""
+    planned: str = ""
     built: Mapping[str, BuiltPart] = field(default_factory=dict)
     lean: int = 0
 

@@ -288,9 +288,9 @@ class Plan:
     def over_size(self) -> Mapping[str, tuple[int, ...]]:
         """The sizes of parts (1 length, 2 width) that are cut over size until a step has measured for them, by id."""
         left = {part.id for part in self.parts if part.built < part.quantity}
-        found: dict[str, set[int]] = {}
+        copies: dict[str, set[int]] = {}
         for fit in self.fits:
             if fit.measuring is not None and fit.measuring.step is not None:
                 for size in fit.measuring.sizes:
-                    found.setdefault(size.part, set()).add(size.axis)
-        return {part: tuple(sorted(axes)) for part, axes in found.items() if part in left}
+                    copies.setdefault(size.part, set()).add(size.axis)
+        return {part: tuple(sorted(axes)) for part, axes in copies.items() if part in left}

@@ -35,15 +35,15 @@ class MethodContract:
 
     family: ClassVar[str]
     component: ClassVar[str]
-    _held: ClassVar[Registry | None] = None
+    _registry: ClassVar[Registry | None] = None
 
     @classmethod
     def registry(cls) -> Registry:
         """Return the built-ins and the plugin under test; nothing else that is installed is loaded."""
-        if "_held" not in cls.__dict__:
-            cls._held = registry_with(*([] if cls.plugin is None else [cls.plugin]))
-        assert cls._held is not None
-        return cls._held
+        if "_registry" not in cls.__dict__:
+            cls._registry = registry_with(*([] if cls.plugin is None else [cls.plugin]))
+        assert cls._registry is not None
+        return cls._registry
 
     @classmethod
     def under_test(cls) -> Any:

@@ -199,8 +199,8 @@ def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchSt
             kept.refusals.clear()
     if kept is not None:
         kept.current = {}
-    said = [words for words in refusals if words]  # a draw that the method has no part in says nothing
-    oftenest = max(said, key=lambda words: (refusals[words], words), default="")
+    causes = [words for words in refusals if words]  # a draw that the method has no part in says nothing
+    oftenest = max(causes, key=lambda words: (refusals[words], words), default="")
     assert answered * 10 >= min(count, answered + declined) > 0, (
         f"{what}: only {answered} of {answered + declined} could be tried; the rest were declined, oftenest by: "
         f"{oftenest or 'nothing that it makes'}. Answer more of them, give `options` that the method can answer, or "

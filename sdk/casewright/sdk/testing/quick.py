@@ -110,7 +110,7 @@ def _promises(plugin: object, counts: Counts) -> Iterator[Promises]:
     for family, contract in CONTRACTS.items():
         for method in _own(registry, family):
             body = {"plugin": plugin, "method": method, "jobs": counts.jobs, "meetings": counts.meetings}
-            made = type("Quick", (contract,), {**body, "_held": registry})()
+            made = type("Quick", (contract,), {**body, "_registry": registry})()
             yield Promises(family, method, _tests(made), registry.answers_at(family, method))
     for generator in _own(registry, "cures"):
         made = type("Quick", (CureContract,), {"plugin": plugin, "generator": generator})()
@@ -218,9 +218,9 @@ def _judging(check: str, registry: Registry, counts: Counts) -> Callable[[], Non
 
     def judges() -> None:
         """In generated designs what it finds has a level, words and a source, and is about what is there."""
-        over(counts.jobs, f"designs for {check}", asked, job=st.one_of(jobs(), standing_jobs()))
+        over(counts.jobs, f"designs for {check}", judge, job=st.one_of(jobs(), standing_jobs()))
 
-    def asked(job: dict[str, Any]) -> None:
+    def judge(job: dict[str, Any]) -> None:
         quiet = replace(registry, checks={})
         try:
             plan = planned({**job, "loose_parts": LOOSE}, quiet)

@@ -43,22 +43,22 @@ def planned(job: Mapping[str, Any], registry: Registry) -> Plan:
     Raises the errors of `casewright.sdk.errors`: `ProblemsError` where the job cannot be made, `PluginFaultError`
     where a method failed or answered something unusable.
     """
-    plan: Plan = _found("plan")(job, registry)
+    plan: Plan = _entry("plan")(job, registry)
     return plan
 
 
 def described(options: type[Schema]) -> dict[str, Any]:
     """Return the JSON Schema that the service publishes for a method's options."""
-    schema: dict[str, Any] = _found("options")(options)
+    schema: dict[str, Any] = _entry("options")(options)
     return schema
 
 
 def client(registry: Registry) -> Any:
     """Return an in-process HTTP client of the service with this registry (Werkzeug's test client)."""
-    return _found("app")(registry).test_client()
+    return _entry("app")(registry).test_client()
 
 
-def _found(name: str) -> Callable[..., Any]:
+def _entry(name: str) -> Callable[..., Any]:
     for point in entry_points(group=GROUP, name=name):
         make_client: Callable[..., Any] = point.load()
         return make_client

@@ -80,14 +80,16 @@ def as_built(job: Job, registry: Registry, cache: PlanCache, grooved: frozenset[
     try:
         return _outcome(job, kinds, registry, cache, grooved)
     except NoGeometryError:
-        asked = {cabinet.id: cabinet for cabinet in job.cabinets}
-        as_asked = [_as_asked(kind, asked[kind.cabinet.asked or kind.cabinet.id]) for kind in kinds]
-        return _outcome(job, as_asked, registry, cache, None)
+        planned = {cabinet.id: cabinet for cabinet in job.cabinets}
+        full_size = [_as_planned(kind, planned[kind.cabinet.planned or kind.cabinet.id]) for kind in kinds]
+        return _outcome(job, full_size, registry, cache, None)
 
 
-def _as_asked(kind: _Copies, asked: Cabinet) -> _Copies:
-    """Return copies of the size that was asked for, as a smaller case has no room for what is in it."""
-    cabinet = replace(kind.cabinet, width=asked.width, height=asked.height, depth=asked.depth, space=asked.space)
+def _as_planned(kind: _Copies, planned: Cabinet) -> _Copies:
+    """Return copies of the size that was planned, as a smaller case has no room for what is in it."""
+    cabinet = replace(
+        kind.cabinet, width=planned.width, height=planned.height, depth=planned.depth, space=planned.space
+    )
     return replace(kind, cabinet=cabinet, grown={})
 
 
@@ -127,7 +129,7 @@ def _by_kind(mistakes: Iterable[BuiltMistake], kinds: Sequence[_Copies]) -> Mapp
     """Return mistakes by the cabinet, as it comes out, that each was made with."""
     out: dict[str, list[BuiltMistake]] = {}
     for mistake in mistakes:
-        own = [one.cabinet for one in kinds if mistake.cabinet in (one.cabinet.id, one.cabinet.asked)]
+        own = [one.cabinet for one in kinds if mistake.cabinet in (one.cabinet.id, one.cabinet.planned)]
         with_it = [one for one in own if mistake.copy is None or not one.copies or mistake.copy in one.copies]
         out.setdefault(with_it[0].id, []).append(mistake)
     return out

@@ -63,11 +63,11 @@ def blanks_for(parts: Sequence[Part], cabinets: Sequence[Cabinet], blanks: Mappi
 
     Parts of a copy that comes out differently have an id of their own: each takes what is left for it, the first first.
     """
-    asked = {cabinet.id: cabinet.asked or cabinet.id for cabinet in cabinets}
+    planned = {cabinet.id: cabinet.planned or cabinet.id for cabinet in cabinets}
     left = {name: count for name, (_, count) in blanks.items()}
     out: dict[str, Blank] = {}
     for part in parts:
-        name = f"{asked.get(part.cabinet, part.cabinet)}/{part.id.partition('/')[2]}"
+        name = f"{planned.get(part.cabinet, part.cabinet)}/{part.id.partition('/')[2]}"
         wanted = part.quantity - part.built
         if 0 < wanted <= left.get(name, 0) and is_blank_of(part, blanks[name][0]):
             left[name] -= wanted

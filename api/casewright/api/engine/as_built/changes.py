@@ -8,23 +8,23 @@ from casewright.sdk.model import BuiltMeasure, Cabinet, Part, PartChange, SizeCh
 MEASURES = (BuiltMeasure.LENGTH, BuiltMeasure.WIDTH, BuiltMeasure.THICKNESS)
 
 
-def changes(asked: Iterable[Part], parts: Iterable[Part], outcome: Outcome) -> tuple[PartChange, ...]:
+def changes(planned: Iterable[Part], parts: Iterable[Part], outcome: Outcome) -> tuple[PartChange, ...]:
     """Return each part whose sizes or cuts are not those of the plan as asked, in the order of the parts.
 
     One that is cut and goes in as it is has the sizes that were measured of it.
     """
-    was = {part.id: part for part in asked}
+    was = {part.id: part for part in planned}
     by_id = {cabinet.id: cabinet for cabinet in outcome.job.cabinets}
-    found = (_change(part, was, by_id.get(part.cabinet), outcome.kept) for part in parts)
-    return tuple([change for change in found if change is not None])
+    changed = (_change(part, was, by_id.get(part.cabinet), outcome.kept) for part in parts)
+    return tuple([change for change in changed if change is not None])
 
 
 def _change(
     part: Part, was: Mapping[str, Part], cabinet: Cabinet | None, kept: Mapping[tuple[str, BuiltMeasure], int]
 ) -> PartChange | None:
     planned = part.id
-    if cabinet is not None and cabinet.asked:
-        planned = f"{cabinet.asked}/{part.id.partition('/')[2]}"
+    if cabinet is not None and cabinet.planned:
+        planned = f"{cabinet.planned}/{part.id.partition('/')[2]}"
     before = was.get(planned)
     if before is None:
         return None

@@ -18,7 +18,7 @@ class Alike:
 def parted(cabinet: Cabinet, kinds: Collection[Alike], taken: Iterable[str]) -> tuple[Cabinet, ...]:
     """Return a cabinet's kinds of copies as cabinets; those as planned, or all where all are alike, keep its id."""
     if len(kinds) == 1:
-        return tuple([replace(cabinet, asked=cabinet.id, built=one.built) for one in kinds])
+        return tuple([replace(cabinet, planned=cabinet.id, built=one.built) for one in kinds])
     return tuple([_cabinet(cabinet, one, frozenset(taken)) for one in kinds])
 
 
@@ -30,7 +30,7 @@ def _cabinet(cabinet: Cabinet, kind: Alike, taken: frozenset[str]) -> Cabinet:
         title=f"{cabinet.title}, copy {numbers}" if cabinet.title else "",
         count=len(kind.copies),
         copies=kind.copies,
-        asked=cabinet.id,
+        planned=cabinet.id,
         built=kind.built,
     )
 
@@ -48,8 +48,8 @@ def placed(wall: Wall | None, cabinets: Iterable[Cabinet]) -> Wall | None:
         return None
     at = dict(wall.cabinets_at)
     for one in cabinets:
-        spots = wall.cabinets_at.get(one.asked, ())
+        spots = wall.cabinets_at.get(one.planned, ())
         if one.copies and spots:
             at[one.id] = tuple([spots[copy - 1] for copy in one.copies])
-    gone = {one.asked for one in cabinets if one.copies} - {one.id for one in cabinets}
+    gone = {one.planned for one in cabinets if one.copies} - {one.id for one in cabinets}
     return replace(wall, cabinets_at={key: at[key] for key in sorted(at) if key not in gone})

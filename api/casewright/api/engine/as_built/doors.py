@@ -24,10 +24,10 @@ def doors_out(deviations: Iterable[Deviation]) -> DoorsOut:
     every = list(deviations)
     off: dict[tuple[str, Outside], int] = {}
     measured = []
-    for (group, size), found in leading(every).items():
+    for (group, size), deviation in leading(every).items():
         if group:
-            rooms = [one for one in found if one.size.measure.of_opening]
-            least = min(rooms or found, key=lambda one: (one.off, one.part.id))
+            rooms = [one for one in deviation if one.size.measure.of_opening]
+            least = min(rooms or deviation, key=lambda one: (one.off, one.part.id))
             off[group, size] = least.off
             measured.append((group, size, least.off, least.size))
     sizes = {

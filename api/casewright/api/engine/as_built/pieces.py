@@ -45,4 +45,4 @@ def _copies(count: int, sizes: list[BuiltSize]) -> dict[int, BuiltSize]:
             for copy in free:
                 known[copy].append(size)
     pick = max if sizes[0].measure.of_case else min
-    return {copy: pick(found, key=lambda one: one.nm) for copy, found in known.items()}
+    return {copy: pick(measured, key=lambda one: one.nm) for copy, measured in known.items()}

@@ -52,11 +52,11 @@ def grooved_by(job: Job, steps: Iterable[Operation]) -> frozenset[str]:
 
 
 def still_done(
-    asked: Sequence[Operation], done: Collection[int], steps: Iterable[Operation], cabinets: Iterable[Cabinet]
+    planned: Sequence[Operation], done: Collection[int], steps: Iterable[Operation], cabinets: Iterable[Cabinet]
 ) -> tuple[int, ...]:
     """Return the numbers of steps of which all that they do was done by steps of the plan with nothing built."""
-    own = {cabinet.id: cabinet.asked or cabinet.id for cabinet in cabinets}
-    did = {work for step in asked if step.number in done for work in _works(step, own)}
+    own = {cabinet.id: cabinet.planned or cabinet.id for cabinet in cabinets}
+    did = {work for step in planned if step.number in done for work in _works(step, own)}
     return tuple([step.number for step in steps if all(work in did for work in _works(step, own))])
 
 
@@ -78,11 +78,11 @@ def framed_without_panel(
     for step in own:
         if step.action is Action.INSERT and step.on[0].part in panels:
             last.setdefault(panels[step.on[0].part], step)
-    found: set[int] = set()
+    numbers: set[int] = set()
     for door, inserted in last.items():  # what it waits for puts the mistake right, and is still to be done
         before = [step for step in own if step.number < inserted.number and step.number not in inserted.needs]
-        found |= {step.number for step in before if all(piece.part in frames[door] for piece in step.on)}
-    return frozenset(found)
+        numbers |= {step.number for step in before if all(piece.part in frames[door] for piece in step.on)}
+    return frozenset(numbers)
 
 
 def _works(step: Operation, own: Mapping[str, str]) -> Iterator[_Work]:
@@ -99,14 +99,14 @@ def _named(piece: Workpiece, own: Mapping[str, str]) -> str:
 
 
 def steps_of_cut_parts(
-    asked: Sequence[Operation], steps: Sequence[Operation], parts: Iterable[Part], cabinets: Iterable[Cabinet]
+    planned: Sequence[Operation], steps: Sequence[Operation], parts: Iterable[Part], cabinets: Iterable[Cabinet]
 ) -> tuple[Operation, ...]:
     """Return the steps with those before them that cut what is built, so that errors can be followed through both.
 
     A step of the plan with nothing built that has the setting of one that is left goes by its number; the others are
     numbered after the last.
     """
-    own = {cabinet.id: cabinet.asked or cabinet.id for cabinet in cabinets}
+    own = {cabinet.id: cabinet.planned or cabinet.id for cabinet in cabinets}
     built = {part.id for part in parts if part.built}
     names: dict[str, list[str]] = {}
     for part in sorted(built):
@@ -114,7 +114,7 @@ def steps_of_cut_parts(
         names.setdefault(f"{own.get(cabinet, cabinet)}/{key}", []).append(part)
     numbers = {(step.action, step.machine, step.setting): step.number for step in reversed(steps)}
     before = []
-    for step in asked:
+    for step in planned:
         if step.action in (Action.RIP, Action.CROSSCUT, Action.TRIM, Action.THICKNESS):
             on = tuple(
                 [replace(piece, keeps=name) for piece in step.on for name in names.get(piece.keeps, [piece.keeps])]

@@ -104,8 +104,8 @@ def validate_door(context: Context, style: str, answer: object, thickness: int, 
         keys = check_assembly(design.assembly, context.job.materials)
         check_fields(design, {"thickness": above_zero})
         if design.thickness != thickness:
-            thick, said = exact_text(design.thickness), exact_text(thickness)
-            raise FaultError(f"the door is {thick} thick, but thickness() of its style answered {said}")
+            thick, stated = exact_text(design.thickness), exact_text(thickness)
+            raise FaultError(f"the door is {thick} thick, but thickness() of its style answered {stated}")
         for land in (design.left, design.right):
             if record(land, Land).part not in keys:
                 raise FaultError(f"hinge land names {land.part!r}, which is no part of the door")
@@ -135,8 +135,8 @@ def _check_outside(design: DoorDesign, width: int, height: int) -> None:
     if (whole.x0, whole.x1, whole.z0, whole.z1) != (0, width, 0, height):
         made = f"{exact_text(whole.x1 - whole.x0)} × {exact_text(whole.z1 - whole.z0)}"
         at = f"from x {exact_text(whole.x0)}, z {exact_text(whole.z0)}"
-        asked = f"{exact_text(width)} × {exact_text(height)} from 0"
-        raise FaultError(f"the door comes out {made} {at}, asked for {asked}")
+        wanted = f"{exact_text(width)} × {exact_text(height)} from 0"
+        raise FaultError(f"the door comes out {made} {at}, asked for {wanted}")
 
 
 def validate_mount(built: Construction, method: str, answer: object, outside: Box) -> None:

@@ -29,9 +29,9 @@ def band_fronts(built: Construction) -> Construction:
 
 def _single(built: Construction, role: Role) -> list[Draft]:
     """Return the parts of a role that are the only ones of it in their group."""
-    found = [draft for draft in built.drafts.values() if draft.role == role]
-    groups = [draft.group for draft in found]
-    return [draft for draft in found if groups.count(draft.group) == 1]
+    drafts = [draft for draft in built.drafts.values() if draft.role == role]
+    groups = [draft.group for draft in drafts]
+    return [draft for draft in drafts if groups.count(draft.group) == 1]
 
 
 def _banded(built: Construction, fronts: Iterable[Draft], key: str) -> Construction:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from casewright.api.engine.construction.context import CabinetJob, Context
 from casewright.api.engine.construction.draft import Draft
-from casewright.api.engine.construction.equal import Asked, Measure
+from casewright.api.engine.construction.equal import LaidOut, Measure
 from casewright.sdk.loader import Registry
 from casewright.sdk.materials import Stuff
 from casewright.sdk.methods import Body
@@ -25,7 +25,7 @@ class Construction:
     joints: tuple[Joint, ...] = ()
     hardware: tuple[HardwareLine, ...] = ()
     checks: tuple[Check, ...] = ()
-    asked: frozenset[Asked] = frozenset()
+    laid_out: frozenset[LaidOut] = frozenset()
 
     @property
     def id(self) -> str:
@@ -94,7 +94,7 @@ class Construction:
 
     def asking(self, measure: Measure, *nm: int) -> "Construction":
         """Return it with numbers noted that its layout asks for, so that nearly equal ones can be made equal."""
-        return replace(self, asked=self.asked | {(measure, one) for one in nm})
+        return replace(self, laid_out=self.laid_out | {(measure, one) for one in nm})
 
     def shift(self, measure: Measure, place: tuple[int, int], ends: tuple[int, int]) -> tuple["Construction", int]:
         """Return it with a place noted, and how far that is moved, up its axis, to be like others nearly there.

@@ -6,7 +6,7 @@ from typing import TypeVar
 
 from casewright.api.engine.construction.allowance import answer_of
 from casewright.api.engine.construction.draft import Draft
-from casewright.api.engine.construction.equal import Asked, Measure
+from casewright.api.engine.construction.equal import LaidOut, Measure
 from casewright.sdk.errors import NoGeometryError, PluginFaultError, Problem
 from casewright.sdk.loader import Registry
 from casewright.sdk.materials import Stuff
@@ -32,7 +32,7 @@ class CabinetJob:
     wall: Wall | None
     shop: Shop
     climate: Climate
-    equal: Mapping[Asked, int] = field(default_factory=dict)
+    equal: Mapping[LaidOut, int] = field(default_factory=dict)
 
 
 def job_of(job: Job, cabinet: Cabinet) -> CabinetJob:

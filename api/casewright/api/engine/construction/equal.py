@@ -9,7 +9,7 @@ things are laid out changes nothing.
 from collections.abc import Iterable, Mapping
 from enum import StrEnum
 
-__all__ = ["MOST_ROUNDS", "Asked", "Measure", "made_equal"]
+__all__ = ["MOST_ROUNDS", "LaidOut", "Measure", "made_equal"]
 
 MOST_ROUNDS = 5
 """How often a job is laid out anew: once for each level of division within division, and once to see that it holds."""
@@ -34,18 +34,18 @@ class Measure(StrEnum):
     """How deep a joint's cut goes into its host."""
 
 
-Asked = tuple[Measure, int]
+LaidOut = tuple[Measure, int]
 """A number asked for: what it is, and how much, in nm."""
 
 
-def made_equal(asked: Iterable[Asked], same: int) -> Mapping[Asked, int]:
+def made_equal(laid_out: Iterable[LaidOut], same: int) -> Mapping[LaidOut, int]:
     """Return, for each number that another like it is below by `same` nm at most, the one it is made equal to.
 
     Clusters are taken from the smallest up and span `same` at most; each takes its smallest.
     """
-    out: dict[Asked, int] = {}
-    last: Asked | None = None
-    for one in sorted(set(asked)):
+    out: dict[LaidOut, int] = {}
+    last: LaidOut | None = None
+    for one in sorted(set(laid_out)):
         if last is None or one[0] != last[0] or one[1] - last[1] > same:
             last = one
         elif one != last:

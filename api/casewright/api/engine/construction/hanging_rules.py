@@ -90,17 +90,17 @@ def _check_bearing(design: MountDesign, outside: Box) -> None:
         raise FaultError("bearing_z is above hook_z: the cabinet would turn over its hook")
 
 
-def _check_bevel(said: float, strips: Sequence[PartSpec]) -> int:
+def _check_bevel(stated: float, strips: Sequence[PartSpec]) -> int:
     """Refuse a bevel that is not the one cut in each strip; return how high the cut is, in nm."""
     high = 0
     for strip in strips:
         cuts = [wedge.box for feature in strip.features for wedge in feature.wedges if wedge.along == 1]
         if not cuts:
-            raise FaultError(f"bevel_deg is {said:g}, but no bevel is cut along {strip.key!r}")
+            raise FaultError(f"bevel_deg is {stated:g}, but no bevel is cut along {strip.key!r}")
         for box in cuts:
             cut = math.degrees(math.atan2(box.z1 - box.z0, box.y1 - box.y0))
-            if abs(cut - said) > SAME_ANGLE:
-                raise FaultError(f"bevel_deg is {said:g}, but {strip.key!r} is cut at {cut:.2f} degrees")
+            if abs(cut - stated) > SAME_ANGLE:
+                raise FaultError(f"bevel_deg is {stated:g}, but {strip.key!r} is cut at {cut:.2f} degrees")
             high = max(high, box.z1 - box.z0)
     return high
 
@@ -116,12 +116,12 @@ def _check_hook(design: MountDesign, strips: Sequence[PartSpec]) -> None:
         raise FaultError(f"lift is {lift}, but the hook is {deep} deep: the cabinet must rise as far to engage")
 
 
-def _equal(name: str, said: int, made: int, what: str) -> None:
-    if said != made:
-        raise FaultError(f"{name} is {exact_text(said)}, but the parts leave {exact_text(made)} ({what})")
+def _equal(name: str, stated: int, made: int, what: str) -> None:
+    if stated != made:
+        raise FaultError(f"{name} is {exact_text(stated)}, but the parts leave {exact_text(made)} ({what})")
 
 
-def _within(name: str, said: int, low: int, high: int) -> None:
-    if not low <= said <= high:
+def _within(name: str, stated: int, low: int, high: int) -> None:
+    if not low <= stated <= high:
         span = f"{exact_text(low)} to {exact_text(high)}"
-        raise FaultError(f"{name} is {exact_text(said)}, but the wall strip's wood is from {span}")
+        raise FaultError(f"{name} is {exact_text(stated)}, but the wall strip's wood is from {span}")

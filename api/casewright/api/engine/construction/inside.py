@@ -66,8 +66,8 @@ def _divide(built: Construction, shell: Shell, region: Region, space: Space) -> 
         built.context.require_room(
             size, entry.pointer, "the clear size of an entry", "Use fewer entries or a larger cabinet."
         )
-    asked = _spans(region, sizes, t, upright)
-    built, spans = _set_alike(built, shell, asked, upright)
+    wanted = _spans(region, sizes, t, upright)
+    built, spans = _set_alike(built, shell, wanted, upright)
     keys: list[str] = []
     for low, high in spans[:-1]:
         stem = "divider" if upright else "shelf"
@@ -75,7 +75,7 @@ def _divide(built: Construction, shell: Shell, region: Region, space: Space) -> 
         between = _divider if upright else _dividing_shelf
         built = between(built, shell, region, keys[-1], high if upright else low - t)
     parts: list[Split | Leaf] = []
-    built, regions = _regions(built, region, (asked, spans), keys, upright)
+    built, regions = _regions(built, region, (wanted, spans), keys, upright)
     for inner, entry in zip(regions, space.parts, strict=True):
         built, part = _divide(built, shell, inner, entry)
         parts.append(part)
@@ -119,14 +119,14 @@ def _regions(
 
     What one is larger than those its parts are made alike with is its slack.
     """
-    asked, made = spans
+    wanted, made = spans
     first, last = (region.left, region.right) if upright else (region.roof, region.floor)
     edges = [first, *keys, last]
     sizes = [high - low for low, high in made]
     measure = Measure.CLEAR_WIDTH if upright else Measure.CLEAR_HEIGHT
     built = built.asking(measure, *alike(sizes))
     slacks = [size - built.context.equal(measure, one) for size, one in zip(sizes, alike(sizes), strict=True)]
-    moved = [size - (high - low) for size, (low, high) in zip(sizes, asked, strict=True)]
+    moved = [size - (high - low) for size, (low, high) in zip(sizes, wanted, strict=True)]
     out: list[Region] = []
     for i, (low, high) in enumerate(made):
         if upright:

@@ -63,9 +63,9 @@ def _face(built: Construction, front: _Front) -> Draft | None:
     """Return the one part of a front that shows its grain, or `None`."""
     parts = [draft for draft in built.drafts.values() if draft.group == front.group]
     for role in FACES:
-        found = [draft for draft in parts if draft.role == role]
-        if found:
-            return found[0] if len(found) == 1 else None
+        drafts = [draft for draft in parts if draft.role == role]
+        if drafts:
+            return drafts[0] if len(drafts) == 1 else None
     return None
 
 

@@ -34,7 +34,7 @@ from casewright.sdk.writer import Writer
 __all__ = ["Answers", "Subject", "answers_of", "fit_checks", "fits_of", "ordered_parts", "unproved_fits"]
 
 
-_Asked = tuple[str, Question | Unanswered]
+_OfCabinet = tuple[str, Question | Unanswered]
 """A cabinet, and a fit of it."""
 
 
@@ -88,23 +88,23 @@ def answers_of(subject: Subject, steps: Iterable[Operation], taken: Collection[s
 
 
 def _judged(
-    subject: Subject, questions: Sequence[_Asked], steps: Sequence[Operation], taken: Collection[str]
+    subject: Subject, questions: Sequence[_OfCabinet], steps: Sequence[Operation], taken: Collection[str]
 ) -> tuple[Fit, ...]:
     measures = {step.measurement: step.number for step in steps if step.measurement is not None}
-    asked = [(name, one) for name, one in questions if isinstance(one, Question)]
+    provable = [(name, one) for name, one in questions if isinstance(one, Question)]
     known, out = frozenset(taken), list[Fit]()
     measured, wanted = _measured(subject), dict[str, Measuring]()
     half = subject.job.shop.accuracy.of(Action.MEASURE)
     before: dict[tuple[str, bool], tuple[Question, Fit]] = {}
     while True:
         new = known - wanted.keys()
-        wanted |= {one.id: measured(name, one) for name, one in asked if one.id in new}
+        wanted |= {one.id: measured(name, one) for name, one in provable if one.id in new}
         followed: defaultdict[str, list[Followed]] = defaultdict(list)
-        for _, one in asked:
+        for _, one in provable:
             for size in wanted[one.id].sizes if one.id in known else ():
                 followed[size.part].append(Followed(size, one))
         out = []
-        for name, one in asked:
+        for name, one in provable:
             whole, key = following(one, followed, half), (one.id, one.id in known)
             if key not in before or before[key][0] is not whole:
                 before[key] = whole, judged(whole, name, known)
@@ -123,7 +123,7 @@ def _judged(
     )
 
 
-def _unproved(questions: Iterable[_Asked]) -> tuple[UnprovedFit, ...]:
+def _unproved(questions: Iterable[_OfCabinet]) -> tuple[UnprovedFit, ...]:
     return tuple(
         [
             UnprovedFit(one.id, one.kind, cabinet, one.axis, one.why)
@@ -133,7 +133,7 @@ def _unproved(questions: Iterable[_Asked]) -> tuple[UnprovedFit, ...]:
     )
 
 
-def _questions(subject: Subject, set_ups: SetUps) -> Iterator[_Asked]:
+def _questions(subject: Subject, set_ups: SetUps) -> Iterator[_OfCabinet]:
     """Yield every fit to be judged, with its cabinet."""
     hinges = {hinge.id: hinge for hinge in subject.hinges}
     laid = _laid(subject, set_ups)

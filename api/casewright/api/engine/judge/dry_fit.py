@@ -63,7 +63,7 @@ def _seat_check(seat: Seat) -> Check:
 def _clashes(solids: Sequence[Solid]) -> tuple[Clash, ...]:
     """Sweep along x, so that only solids whose surrounding boxes overlap are compared."""
     spans = sorted((Box.union(solid.wood), i) for i, solid in enumerate(solids))
-    found: list[tuple[int, int, Clash]] = []
+    clashes: list[tuple[int, int, Clash]] = []
     open_: list[tuple[Box, int]] = []
     for box, i in spans:
         open_ = [one for one in open_ if one[0].x1 > box.x0]
@@ -73,9 +73,9 @@ def _clashes(solids: Sequence[Solid]) -> tuple[Clash, ...]:
             a, b = min(i, j), max(i, j)
             volume = common_volume(solids[a], solids[b])
             if volume > 0:
-                found.append((a, b, Clash(solids[a].id, solids[b].id, float(volume) / 1e18)))
+                clashes.append((a, b, Clash(solids[a].id, solids[b].id, float(volume) / 1e18)))
         open_.append((box, i))
-    return tuple([clash for _, _, clash in sorted(found, key=lambda f: f[:2])])
+    return tuple([clash for _, _, clash in sorted(clashes, key=lambda f: f[:2])])
 
 
 def _bare(solid: Solid) -> Solid:
@@ -95,7 +95,7 @@ def _check_drawers(built: Construction, solids: Mapping[str, Solid], drawers: Se
 
     The sweep is each part's box drawn out to the front, cuts not counted: on the safe side.
     """
-    found: list[Check] = []
+    checks: list[Check] = []
     for drawer in drawers:
         moving = {solid_id for solid_id in solids if solid_id.startswith(f"{built.id}/{drawer.key}/")}
         swept = [
@@ -109,8 +109,8 @@ def _check_drawers(built: Construction, solids: Mapping[str, Solid], drawers: Se
             if volume > 0:
                 message = f"{drawer.key} meets {other_id} before it is fully open"
                 value = round(float(volume) / 1e18, 3)
-                found.append(Check(other_id, Finding("drawer-blocked", "stop", message, value, 0, "mm3", "dry-fit")))
-    return found
+                checks.append(Check(other_id, Finding("drawer-blocked", "stop", message, value, 0, "mm3", "dry-fit")))
+    return checks
 
 
 def _outside(built: Construction) -> Box:

@@ -16,17 +16,17 @@ CODE = "check-failed"
 
 def extra_checks(registry: Registry, design: Design) -> tuple[Check, ...]:
     """Ask every registered check, by id, what it finds; of one that fails, a caution that it does."""
-    found: list[Check] = []
+    checks: list[Check] = []
     for check_id in registry.checks:
         try:
-            found += _found(registry, check_id, design)
+            checks += _checks(registry, check_id, design)
         except PluginFaultError as error:
             message = f"The check {check_id} of plugin {error.plugin} did not judge this plan: it {error.fault}."
-            found.append(Check("", Finding(CODE, "caution", message)))
-    return tuple(found)
+            checks.append(Check("", Finding(CODE, "caution", message)))
+    return tuple(checks)
 
 
-def _found(registry: Registry, check_id: str, design: Design) -> list[Check]:
+def _checks(registry: Registry, check_id: str, design: Design) -> list[Check]:
     """Return what one check finds. Raises `PluginFaultError`."""
     owner, check = registry.owner("checks", check_id), registry.checks[check_id]
     try:

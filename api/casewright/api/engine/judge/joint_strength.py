@@ -49,15 +49,15 @@ def screw_way(built: Construction, part: Draft, joint: Joint, loads: Loads, fact
     screw = built.registry.catalogue.screw(screws[0].item)
     side, main = (host, guest) if joint.method == "glued-and-screwed" else (guest, host)
     try:
-        held = _screw(built, screw, (side, main), factor, (loads[1] > 0.0, abs(joint.press) == main.length_axis))
+        capacity = _screw(built, screw, (side, main), factor, (loads[1] > 0.0, abs(joint.press) == main.length_axis))
     except (OutsideLimits, NoGravity):
         return Link("", fsum(loads), 0.0, "nothing")
     pull, shear = loads[1] / number, loads[0] / number
     if pull == 0.0:
-        return _worked(loads, shear / held[1], "screws")
-    if held[0] == 0.0:
+        return _worked(loads, shear / capacity[1], "screws")
+    if capacity[0] == 0.0:
         return Link("", fsum(loads), 0.0, "nothing")
-    use = adjust.combined_use(pull, shear, *held)
+    use = adjust.combined_use(pull, shear, *capacity)
     return _worked(loads, use, "screws")
 
 
@@ -93,7 +93,7 @@ def _screw(
     second part's end.
     """
     side, main = (built.stuff(part.material) for part in parts)
-    held = hanging_capacity.capacity(
+    capacity = hanging_capacity.capacity(
         screw,
         side,
         mm(parts[0].thickness),
@@ -103,7 +103,7 @@ def _screw(
         factor,
         end_grain=how[1],
     )
-    return held.pull_n, held.lateral_n
+    return capacity.pull_n, capacity.lateral_n
 
 
 def _fixes(built: Construction, line: HardwareLine, part: Draft, joint: Joint) -> bool:

@@ -90,13 +90,13 @@ def _back(built: Construction, weight: float, outward: float, factor: float) -> 
     glued = fsum(joint.glue_area_mm2 for joint in joints)
     stuff = built.stuff(back.material)
     glue = Link("", weight, load_path.glue_n(glued, (stuff,), factor), "glue")
-    held = [joint for joint in joints if _captured(built, joint)]
-    resting = max((_run_mm(back, joint) for joint in held if abs(joint.press) == 3), default=0.0)
+    captured = [joint for joint in joints if _captured(built, joint)]
+    resting = max((_run_mm(back, joint) for joint in captured if abs(joint.press) == 3), default=0.0)
     bears = Link("", weight, load_path.bearing_n(resting * mm(back.thickness), factor), "wood on wood")
     screws = [screw_way(built, back, joint, (weight / len(joints), outward / len(joints)), factor) for joint in joints]
     yield load_path.best("the case on its back", [glue, bears, *_all(screws, weight)])
-    if len(held) == len(joints) and joints:
-        lip = fsum(_lip_mm2(built, back, joint) for joint in held)
+    if len(captured) == len(joints) and joints:
+        lip = fsum(_lip_mm2(built, back, joint) for joint in captured)
         holds = lip * load_path.shear_mpa((stuff,), factor)
         yield load_path.best("the back's groove, against leaning out", [Link("", outward, holds, "groove")])
         return

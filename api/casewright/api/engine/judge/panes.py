@@ -7,7 +7,7 @@ from casewright.sdk.loader import Registry
 from casewright.sdk.model import Check, Finding, Job, Part
 from casewright.sdk.model.parts import Role
 
-HELD: frozenset[Role] = frozenset({"door-panel", "loose"})
+NOT_LOADED: frozenset[Role] = frozenset({"door-panel", "loose"})
 """What may be a pane and carries nothing."""
 _SOURCE = "common-practice"
 
@@ -43,7 +43,7 @@ def _unfit(part: Part, title: str) -> Iterator[Check]:
             "load, and of which glass"
         )
         yield Check(part.id, Finding("pane-shelf", "caution", message, source=_SOURCE))
-    elif part.role not in HELD:
+    elif part.role not in NOT_LOADED:
         message = f"nothing here judges what {title} carries or braces, nor how it is fixed; use another material"
         yield Check(part.id, Finding("pane-carries", "stop", message, source=_SOURCE))
 

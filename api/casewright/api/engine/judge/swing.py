@@ -36,16 +36,16 @@ def check_swings(built: Construction, placed: Sequence[PlacedDoor]) -> tuple[Che
         return ()
     hinge = built.registry.catalogue.hinge(doors.hinge)
     by_key = {door.key: door for door in placed}
-    found: list[tuple[str, Finding | None]] = [
+    findings: list[tuple[str, Finding | None]] = [
         (door.key, _pair(hinge, door, by_key[door.partner]))
         for door in placed
         if door.hinge == "left" and door.partner is not None
     ]
-    found += [_neighbours(hinge, a, b) for a, b in combinations(placed, 2) if a.partner != b.key]
+    findings += [_neighbours(hinge, a, b) for a, b in combinations(placed, 2) if a.partner != b.key]
     if doors.hang == "inset":
-        found += [(door.key, _inset(hinge, door, doors.gap)) for door in placed]
-    found += [(door.key, _past_cabinet(built, door)) for door in placed]
-    checks = [Check(f"{built.id}/{key}", finding) for key, finding in found if finding is not None]
+        findings += [(door.key, _inset(hinge, door, doors.gap)) for door in placed]
+    findings += [(door.key, _past_cabinet(built, door)) for door in placed]
+    checks = [Check(f"{built.id}/{key}", finding) for key, finding in findings if finding is not None]
     return (*checks, Check(built.id, APPROXIMATE))
 
 

@@ -138,7 +138,7 @@ def stand_cabinet(
 def _fix(case: HangingCase, pull_n: float, risky: bool, write: Writer) -> tuple[tuple[FastenerUse, ...], Finding]:
     """Share the pull against tipping evenly by the fasteners in the wall; none where that cannot be judged."""
     try:
-        columns, rows, holds = _held(case)
+        columns, rows, holds = _fasteners(case)
     except OutsideLimits as problem:
         message = f"{problem.message(write)}."
         return (), Finding(problem.check_code, "stop", message, problem.value, None, problem.unit)
@@ -157,11 +157,11 @@ def _fix(case: HangingCase, pull_n: float, risky: bool, write: Writer) -> tuple[
     return tuple(fasteners), finding
 
 
-_Held = tuple[tuple[float, ...], tuple[float, ...], float]
+_Fasteners = tuple[tuple[float, ...], tuple[float, ...], float]
 """Where fasteners stand along the wall and over one another, mm, and the pull each holds, N."""
 
 
-def _held(case: HangingCase) -> _Held:
+def _fasteners(case: HangingCase) -> _Fasteners:
     """Return the fasteners of a standing cabinet's strip; none where the wall or the fastener is not known."""
     anchor = case.wall.anchor
     if case.wall.kind == "masonry" and anchor is not None:

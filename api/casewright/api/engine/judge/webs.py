@@ -32,13 +32,13 @@ def check_webs(built: Construction) -> list[Check]:
 
     Cuts of one joint may meet on purpose, as a screw's hole comes out in its housing: its method judges those.
     """
-    found: list[Check] = []
+    checks: list[Check] = []
     for draft in built.drafts.values():
         limit = draft.thickness // 4
         thin = [web for web in _webs(draft, limit) if web.size < limit]
         if thin:
-            found.append(Check(f"{built.id}/{draft.key}", _finding(min(thin, key=lambda web: web.size), limit)))
-    return found
+            checks.append(Check(f"{built.id}/{draft.key}", _finding(min(thin, key=lambda web: web.size), limit)))
+    return checks
 
 
 def _webs(draft: Draft, limit: int) -> Iterator[_Web]:

@@ -97,8 +97,8 @@ def _rim(x0: int, y0: int, x1: int, y1: int, radius: int) -> Iterator[tuple[floa
 
 def _angle(x: float, y: float) -> float:
     """Return the angle of a point from the closed door, opening outward, over -90 up to 270 degrees."""
-    found = degrees(atan2(-y, x))
-    return found if found > -SQUARE else found + 360.0
+    angle = degrees(atan2(-y, x))
+    return angle if angle > -SQUARE else angle + 360.0
 
 
 def placed_doors(placed: Sequence[PlacedCabinet], registry: Registry) -> tuple[DoorAtPlace, ...]:

@@ -99,7 +99,7 @@ def _overlapping(placed: Sequence[PlacedCabinet]) -> Iterator[tuple[PlacedCabine
 
 def _pairs(wall: Wall, placed: Sequence[PlacedCabinet]) -> list[Pair]:
     """Return every two neighbours at a height, and each end of the wall that is known, from left to right."""
-    found: dict[tuple[int, int], Pair] = {}
+    pairs: dict[tuple[int, int], Pair] = {}
     firsts = [next((j for j in range(i - 1, -1, -1) if level_with(placed[j].outline, one.outline)), None)
               for i, one in enumerate(placed)]  # fmt: skip
     lasts = [next((j for j in range(i + 1, len(placed)) if level_with(placed[j].outline, one.outline)), None)
@@ -108,16 +108,16 @@ def _pairs(wall: Wall, placed: Sequence[PlacedCabinet]) -> list[Pair]:
         before, after = firsts[i], lasts[i]
         if before is None:
             if wall.corners in ("both", "left"):
-                found[-1, i] = Pair(None, one, one.outline.x0 - _leaning(wall, "left", one)[1])
+                pairs[-1, i] = Pair(None, one, one.outline.x0 - _leaning(wall, "left", one)[1])
         else:
-            found[before, i] = Pair(placed[before], one, one.outline.x0 - placed[before].outline.x1)
+            pairs[before, i] = Pair(placed[before], one, one.outline.x0 - placed[before].outline.x1)
         if after is None:
             if wall.length is not None and wall.corners in ("both", "right"):
                 off = _leaning(wall, "right", one)[1]
-                found[i, len(placed)] = Pair(one, None, wall.length - one.outline.x1 - off)
+                pairs[i, len(placed)] = Pair(one, None, wall.length - one.outline.x1 - off)
         else:
-            found[i, after] = Pair(one, placed[after], placed[after].outline.x0 - one.outline.x1)
-    return [found[key] for key in sorted(found)]
+            pairs[i, after] = Pair(one, placed[after], placed[after].outline.x0 - one.outline.x1)
+    return [pairs[key] for key in sorted(pairs)]
 
 
 def _leaning(wall: Wall, of: ReadingOf, one: PlacedCabinet) -> tuple[int, int]:

@@ -16,11 +16,11 @@ def order_of_setting(wall: Wall, placed: Sequence[PlacedCabinet]) -> tuple[str, 
     turns: dict[int, list[PlacedCabinet]] = {}
     for one in placed:
         turns.setdefault(_turn(one.cabinet.form), []).append(one)
-    found: list[str] = []
+    names: list[str] = []
     for turn in sorted(turns):
         for row in _rows(turns[turn]):
-            found += [one.name for one in sorted(row, key=lambda s: (way * s.outline.x0, -s.outline.z0, s.name))]
-    return tuple(found)
+            names += [one.name for one in sorted(row, key=lambda s: (way * s.outline.x0, -s.outline.z0, s.name))]
+    return tuple(names)
 
 
 def _turn(form: Form) -> int:

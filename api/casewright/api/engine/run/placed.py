@@ -66,8 +66,8 @@ class PlacedCabinet:
 
 def place_cabinets(job: Job, wall: Wall, planned: Sequence[CabinetPlan]) -> list[PlacedCabinet]:
     """Return every cabinet at every place, sorted by its left edge, then height, then name."""
-    found = [placed for one in planned if one.id in wall.cabinets_at for placed in _places(job, wall, one)]
-    return sorted(found, key=lambda s: (s.outline.x0, s.outline.z0, s.name))
+    places = [placed for one in planned if one.id in wall.cabinets_at for placed in _places(job, wall, one)]
+    return sorted(places, key=lambda s: (s.outline.x0, s.outline.z0, s.name))
 
 
 def _places(job: Job, wall: Wall, planned: CabinetPlan) -> list[PlacedCabinet]:
@@ -100,13 +100,13 @@ def _places(job: Job, wall: Wall, planned: CabinetPlan) -> list[PlacedCabinet]:
 
 def _groups(built: Construction) -> dict[str, Box]:
     """Return the box round each group of parts, bands counted."""
-    found: dict[str, Box] = {}
+    outlines: dict[str, Box] = {}
     for draft in built.drafts.values():
         if draft.group in LOOSE:
             continue
         box = Box.union([draft.box, *(band.box for band in draft.bands)])
-        found[draft.group] = found[draft.group].around(box) if draft.group in found else box
-    return found
+        outlines[draft.group] = outlines[draft.group].around(box) if draft.group in outlines else box
+    return outlines
 
 
 def _studs(wall: Wall, low: int, high: int) -> tuple[int, ...]:

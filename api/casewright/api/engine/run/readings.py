@@ -69,8 +69,8 @@ def packing(wall: Wall, placed: Sequence[PlacedCabinet]) -> tuple[Packing, ...]:
     """
     highest = high_spot(wall)
     top = 0 if highest is None else _off_at(wall, "floor", highest)
-    found = [_packing(wall, one, top) for one in placed]
-    return tuple([one for one in found if one != Packing(one.standing)])
+    rows = [_packing(wall, one, top) for one in placed]
+    return tuple([one for one in rows if one != Packing(one.standing)])
 
 
 def _packing(wall: Wall, one: PlacedCabinet, top: int) -> Packing:

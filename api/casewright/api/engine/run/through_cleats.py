@@ -139,11 +139,11 @@ def _shortened(end: _End, side: int) -> _End:
     by = end.ends_at[0] - box.x0 if side == 0 else box.x1 - end.ends_at[1]
     name = ("left", "right")[side]
     strip = _longer(end.strip, (-1, 1)[side], -by, (Term(f"ends within the {name} side", -by),))
-    held = replace(end.case.strip, length_mm=end.case.strip.length_mm - by / NM_PER_MM)
+    shorter = replace(end.case.strip, length_mm=end.case.strip.length_mm - by / NM_PER_MM)
     if side == 0:
-        held = replace(held, left_mm=held.left_mm + by / NM_PER_MM)
+        shorter = replace(shorter, left_mm=shorter.left_mm + by / NM_PER_MM)
     through = (end.fixing.through[0] and side != 0, end.fixing.through[1] and side != 1)
-    hung = replace(end.hung, case=replace(end.case, strip=held))
+    hung = replace(end.hung, case=replace(end.case, strip=shorter))
     return replace(end, strip=strip, fixing=replace(end.fixing, through=through), hung=hung)
 
 
@@ -184,13 +184,13 @@ def _hung_on_one(row: Sequence[_End], whole: HangingCase, number: int) -> dict[s
 
 def _worse(alone: HangingResult, together: HangingResult, count: int) -> HangingResult:
     """Return the result of one cabinet by itself with what is worse when all of them hang on the strip."""
-    found = {finding.code: finding for finding in alone.findings}
+    by_code = {finding.code: finding for finding in alone.findings}
     for finding in together.findings:
-        if finding.code not in _OF_EACH and _rank(finding) > _rank(found.get(finding.code)):
-            found[finding.code] = finding
+        if finding.code not in _OF_EACH and _rank(finding) > _rank(by_code.get(finding.code)):
+            by_code[finding.code] = finding
     if count > 1:
-        found["one-cleat"] = _one_cleat(count, together)
-    findings = tuple(sorted(found.values(), key=lambda finding: LEVELS.index(finding.level)))
+        by_code["one-cleat"] = _one_cleat(count, together)
+    findings = tuple(sorted(by_code.values(), key=lambda finding: LEVELS.index(finding.level)))
     uses = [use for use in (alone.use, together.use) if use is not None]
     worst = together if together.use is not None and together.use == max(uses) else alone
     return replace(
@@ -254,12 +254,12 @@ def _with_answers(plan: CabinetPlan, answers: Mapping[str, _Answer], alone: Mapp
     """Return a cabinet with what was found at its places, its own strip replaced by those that begin behind it."""
     own = [answers.get(hung.place) for hung in plan.hung]
     extra = tuple([alone[hung.place] for hung in plan.hung if hung.place in alone])
-    found = [one for one in own if one is not None]
-    if plan.fixing is None or len(found) < len(own) or not found:
+    cleats = [one for one in own if one is not None]
+    if plan.fixing is None or len(cleats) < len(own) or not cleats:
         return replace(plan, stays=(*plan.stays, *extra)) if extra else plan
-    hung = tuple([one.hung for one in found])
+    hung = tuple([one.hung for one in cleats])
     (short,) = [draft.key for draft in strips_of(plan.construction, plan.fixing)]
-    strips = tuple([one.strip for one in found if one.strip is not None])
+    strips = tuple([one.strip for one in cleats if one.strip is not None])
     parts = (*(part for part in plan.parts if part.id != f"{plan.id}/{short}"), *strips)
     construction = _on_other(plan.construction, f"{plan.id}/{short}", hung[0].cleat)
     return replace(

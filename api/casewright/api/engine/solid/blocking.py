@@ -53,7 +53,7 @@ class Blocking:
             return out
         for way in DIRECTIONS:
             sets = _ends({part: self.arcs[way][part] & there for part in sorted(there)})
-            out += [Leave(found, way) for found in sets if found != there]
+            out += [Leave(going, way) for going in sets if going != there]
         return sorted(out, key=lambda leave: (len(leave.parts), sorted(leave.parts), DIRECTIONS.index(leave.way)))
 
 
@@ -147,11 +147,11 @@ def _ends(meets: Mapping[str, frozenset[str]]) -> list[frozenset[str]]:
             if met not in home:
                 low[part] = min(low[part], low[met])
         if low[part] == number[part]:
-            found = frozenset(trail[trail.index(part) :])
+            ring = frozenset(trail[trail.index(part) :])
             del trail[trail.index(part) :]
-            home.update(dict.fromkeys(found, found))
-            if all(meets[one] <= found for one in found):
-                ends.append(found)
+            home.update(dict.fromkeys(ring, ring))
+            if all(meets[one] <= ring for one in ring):
+                ends.append(ring)
 
     for part in meets:
         if part not in number:

@@ -20,7 +20,7 @@ DRAWN = 40_000_000
 """What is let in no deeper than this, in nm, is drawn out of its joint and not slid (common practice, no source)."""
 Joined = Mapping[str, frozenset[str]]
 """For each part that a joint holds, those it meets in one."""
-MOST_HELD = 2
+MOST_AT_ONCE = 2
 """Parts that are tried together in a move of two legs (a person's hands, common practice)."""
 
 
@@ -170,10 +170,10 @@ def _together(parts: frozenset[str], beside: Joined) -> bool:
 def _two_legs(parts: Mapping[str, Sequence[Cell]], staying: frozenset[str]) -> Iterator[Insertion]:
     """Yield how one or two parts come off in a bounded move and then a free one, as the insertion it is backwards."""
     names = sorted(staying)
-    held: list[tuple[str, ...]] = [(name,) for name in names]
-    if len(names) > MOST_HELD:
-        held += [(a, b) for i, a in enumerate(names) for b in names[i + 1 :]]
-    for group in held:
+    groups: list[tuple[str, ...]] = [(name,) for name in names]
+    if len(names) > MOST_AT_ONCE:
+        groups += [(a, b) for i, a in enumerate(names) for b in names[i + 1 :]]
+    for group in groups:
         going = [cell for name in group for cell in parts[name]]
         rest = [cell for name in names if name not in group for cell in parts[name]]
         for way in DIRECTIONS:

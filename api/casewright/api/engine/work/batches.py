@@ -22,15 +22,15 @@ def batches_of(demands: Sequence[Demand]) -> tuple[Batch, ...]:
 
     Identical is the same material, size and grain: what the saw is set to. The parts of a row are its own.
     """
-    found: dict[Demand, list[Demand]] = {}
+    batches: dict[Demand, list[Demand]] = {}
     for demand in demands:
-        found.setdefault(replace(demand, id="", quantity=0, label=""), []).append(demand)
+        batches.setdefault(replace(demand, id="", quantity=0, label=""), []).append(demand)
     return tuple(
         Batch(
             replace(group[0], quantity=sum(d.quantity for d in group)),
             tuple((d.id, d.quantity) for d in group),
         )
-        for group in found.values()
+        for group in batches.values()
     )
 
 

@@ -185,8 +185,8 @@ def _door(steps: Steps, cabinet: Cabinet, group: str, together: Together) -> lis
     bare = unglazed(steps.job, glued)
     panels = {part.id for part in together.parts if part.role == "door-panel"}
     if panels:
-        held = any(joint.glue_area_mm2 > 0 and {joint.host, joint.guest} & panels for joint in together.joints)
-        floats = bare is together and not held
+        fixed = any(joint.glue_area_mm2 > 0 and {joint.host, joint.guest} & panels for joint in together.joints)
+        floats = bare is together and not fixed
         check = "the panel slides by hand and the frame closes round it" if floats else "every joint closed"
         last = [_dry(steps, Stage.DOORS, title, bare, check)]
     last = assemble(steps, Stage.DOORS, title, bare, last)

@@ -152,11 +152,11 @@ def _decimal(value: float) -> Decimal:
 
 def band_lengths(plan: Plan) -> dict[str, int]:
     """Return the length of band by material, in nm over the whole job."""
-    found: dict[str, int] = {}
+    lengths: dict[str, int] = {}
     for part in plan.parts:
         for band in part.bands:
-            found[band.material] = found.get(band.material, 0) + max(band.box.size) * part.quantity
-    return found
+            lengths[band.material] = lengths.get(band.material, 0) + max(band.box.size) * part.quantity
+    return lengths
 
 
 def coats_of(plan: Plan) -> int:
@@ -185,9 +185,9 @@ def quantities(plan: Plan, registry: Registry) -> dict[str, Decimal]:
 
 
 def _work(plan: Plan, rates: Rates, registry: Registry) -> Iterator[CostLine]:
-    found = quantities(plan, registry)
+    counts = quantities(plan, registry)
     for kind, operation in TIMED_WORK.items():
-        quantity = found.get(kind, Decimal(0))
+        quantity = counts.get(kind, Decimal(0))
         if quantity <= 0:
             continue
         minutes = rates.minutes.get(kind)

@@ -54,7 +54,7 @@ def assemble(steps: Steps, stage: Stage, what: str, together: Together, after: S
     if not glued:
         last += [step for part in there for step in steps.done.get(part, ())]
         last = set_in(steps, stage, (together, bench), (insertions, there), last)
-        screws = _held_by(steps, together, together.joints)[1]
+        screws = _hardware_of(steps, together, together.joints)[1]
         how = f": {joined(screws)}" if screws else ""
         do = f"Bore pilot holes and screw {what} together{each}{how}; check that it is square"
         do += pilot_words(steps, together.hardware, [part.material for part in together.parts])
@@ -130,7 +130,7 @@ def _insert(
     spread = dict.fromkeys(one.spread(steps, "its" if len(run) == 1 else "each one's") for one in seats)
     names = joined([short_name(part) for part in going])
     turn = ", one after another" if len(run) > 1 else ""
-    let_in, driven = _held_by(steps, together, [joint for one in seats for joint in one.joints])
+    let_in, driven = _hardware_of(steps, together, [joint for one in seats for joint in one.joints])
     verb = "slide" if any(one.slides(legs[-1].way) for one in seats) else "set"
     do = f"{verb} {names} {', and '.join(places)}"
     if any(one.let_in for one in seats):
@@ -158,7 +158,7 @@ def _pinned_across(host: Part, joint: Joint) -> bool:
     return bool(bored) and all(abs(hole.into) != abs(joint.press) for hole in bored)
 
 
-def _held_by(steps: Steps, together: Together, closing: Sequence[Joint]) -> tuple[list[str], list[str]]:
+def _hardware_of(steps: Steps, together: Together, closing: Sequence[Joint]) -> tuple[list[str], list[str]]:
     """Return how much hardware closing joints take in one copy: let into both sides before, and driven in after."""
     by_id = {part.id: part for part in together.parts}
     across = {joint.id for joint in closing if _pinned_across(by_id[joint.host], joint)}

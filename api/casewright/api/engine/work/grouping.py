@@ -65,7 +65,7 @@ def joint_operations(parts: Iterable[Part], tools: Tools, made: Made, stage: Sta
 
     What waits for a door or a drawer front is made in another stage than the joints.
     """
-    found: dict[_Key, list[Workpiece]] = {}
+    groups: dict[_Key, list[Workpiece]] = {}
     before: dict[_Key, set[_Key]] = {}
     for part in parts:
         now = [feature for feature in part.features if (feature.purpose in LATE) is (stage is not Stage.JOINTS)]
@@ -74,10 +74,10 @@ def joint_operations(parts: Iterable[Part], tools: Tools, made: Made, stage: Sta
             if later.run[0] > 1:
                 before.setdefault(later, set()).add(first)
         for key, cut in keyed:
-            found.setdefault(key, []).append(_workpiece(part, cut))
+            groups.setdefault(key, []).append(_workpiece(part, cut))
     return [
         Operation(0, stage, key.machine, key.action, key.setting, tuple(dict.fromkeys(pieces)))
-        for key, pieces in sorted(found.items(), key=lambda item: _turn(item[0], before))
+        for key, pieces in sorted(groups.items(), key=lambda item: _turn(item[0], before))
     ]
 
 

@@ -22,7 +22,7 @@ def machine_checks(
         return ()
     by_id = {joint.id: joint for joint in joints}
     advice = advice_of(job, registry, joints)
-    found: dict[str, Check] = {}
+    checks: dict[str, Check] = {}
     for part in parts:
         for feature in part.features:
             cuts = cuts_of(Measured(part), (feature,), tools.cutters, tools.same)
@@ -31,12 +31,12 @@ def machine_checks(
                 joint = by_id.get(feature.joint)
                 others = list(_others(joint, registry, tools)) if joint else []
                 subject = joint.id if joint else part.id
-                found.setdefault(subject, _check(subject, feature.kind.replace("-", " "), lacking, others))
+                checks.setdefault(subject, _check(subject, feature.kind.replace("-", " "), lacking, others))
     for step in steps:
         if step.stage in ("cut", "mill") and not tools.has(step.machine):
             what = f"{step.action} in operation {step.number}"
-            found.setdefault(f"{step.machine}", _check("/shop/machines", what, [step.machine], []))
-    return tuple(found.values())
+            checks.setdefault(f"{step.machine}", _check("/shop/machines", what, [step.machine], []))
+    return tuple(checks.values())
 
 
 def _others(joint: Joint, registry: Registry, tools: Tools) -> Iterator[str]:

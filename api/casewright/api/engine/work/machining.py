@@ -46,13 +46,13 @@ class KnownCuts:
     ) -> tuple[tuple[Cut, ...], ...]:
         """Return the cuts of each feature of a part, as `cuts_of` does; the names of its sides are known."""
         key = piece.part.blank, piece.sides, features, cutters, same
-        found = self.known.get(key)
-        if found is None:
-            found = tuple([tuple(cuts_of(piece, (feature,), cutters, same)) for feature in features])
+        cuts = self.known.get(key)
+        if cuts is None:
+            cuts = tuple([tuple(cuts_of(piece, (feature,), cutters, same)) for feature in features])
             if len(self.known) >= MOST_CUTS:
                 self.known.clear()
-            self.known[key] = found
-        return found
+            self.known[key] = cuts
+        return cuts
 
 
 def cuts_of(piece: Measured, features: Iterable[Feature], cutters: Sequence[int] = (), same: int = 0) -> Iterator[Cut]:
@@ -90,13 +90,13 @@ def _through(cut: Cut) -> Cut:
 
 def _places(cuts: Iterable[Cut]) -> Iterator[Cut]:
     """Yield one cut for all that are alike but for their place, with the places: where each begins, both ways."""
-    found: dict[Cut, list[tuple[int, int]]] = {}
+    by_cut: dict[Cut, list[tuple[int, int]]] = {}
     for cut in cuts:
         fence, start, end = cut.setting.fence or 0, cut.setting.start or 0, cut.setting.end
         long = (None, None) if end is None else (0, end - start)
         alike = replace(cut, setting=replace(cut.setting, fence=None, start=long[0], end=long[1]))
-        found.setdefault(alike, []).append((fence, start))
-    for cut, places in found.items():
+        by_cut.setdefault(alike, []).append((fence, start))
+    for cut, places in by_cut.items():
         yield replace(cut, at=tuple(places))
 
 

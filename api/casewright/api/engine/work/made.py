@@ -137,8 +137,8 @@ class Made:
     def wall_fasteners(self, cabinet: str) -> frozenset[str]:
         """Return the items that hold a cabinet on the wall, as far as its places on it are known."""
         cases = [one.result.case for one in self.mounted if one.cabinet == cabinet and one.result is not None]
-        held = [fastener for case in cases if case is not None for fastener in (case.fastener, case.anti_lift)]
-        return frozenset(fastener.id for fastener in held if fastener is not None)
+        fasteners = [fastener for case in cases if case is not None for fastener in (case.fastener, case.anti_lift)]
+        return frozenset(fastener.id for fastener in fasteners if fastener is not None)
 
     def standing(self, pointer: str) -> StandingCabinet | None:
         """Return the cabinet that stands at a place, by its JSON Pointer, with its fasteners."""

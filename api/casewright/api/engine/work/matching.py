@@ -67,11 +67,11 @@ def _matched(parts: Iterable[Part]) -> list[Part]:
 
 def _rows(parts: Sequence[Part]) -> list[Row]:
     """Return the rows that all parts are there of."""
-    found: dict[str, dict[int, Part]] = {}
+    by_row: dict[str, dict[int, Part]] = {}
     for part in parts:
         if part.matched is not None:
-            found.setdefault(part.matched.row, {})[part.matched.place] = part
-    rows = [Row(name, tuple([places[place] for place in sorted(places)])) for name, places in found.items()]
+            by_row.setdefault(part.matched.row, {})[part.matched.place] = part
+    rows = [Row(name, tuple([places[place] for place in sorted(places)])) for name, places in by_row.items()]
     return [row for row in rows if row.parts[0].matched and len(row.parts) == row.parts[0].matched.of]
 
 
@@ -92,7 +92,7 @@ def row_pieces(layout: StockLayout, rows: Mapping[str, Row]) -> dict[str, Row]:
 
 def _row_pieces(piece: CutPiece, rows: Mapping[str, Row]) -> Iterator[tuple[str, Row]]:
     """Yield the innermost pieces that hold one row and nothing else."""
-    inside = [found for kid in piece.inside for found in _row_pieces(kid, rows)]
+    inside = [one for kid in piece.inside for one in _row_pieces(kid, rows)]
     yield from inside
     ids = sorted(parts_in(piece))
     row = rows.get(ids[0]) if ids else None

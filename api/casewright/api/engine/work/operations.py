@@ -30,18 +30,18 @@ EACH: frozenset[FeatureKind] = frozenset({"loose-mortise", "biscuit-slot"})
 def counted(plan: Plan, registry: Registry) -> dict[str, Decimal]:
     """Return how often each operation is done over the whole job; band and finish are counted by their amounts."""
     counts = {cabinet.id: cabinet.count for cabinet in plan.job.cabinets}
-    found: dict[str, int] = {**_sawn(plan), **_cut(plan)}
-    found["joint"] = sum(counts[joint.cabinet] for joint in plan.joints)
-    found["glue-up"] = _glue_ups(plan, counts)
-    found["door"] = sum(counts[door.cabinet] for door in plan.doors)
+    numbers: dict[str, int] = {**_sawn(plan), **_cut(plan)}
+    numbers["joint"] = sum(counts[joint.cabinet] for joint in plan.joints)
+    numbers["glue-up"] = _glue_ups(plan, counts)
+    numbers["door"] = sum(counts[door.cabinet] for door in plan.doors)
     drawers = {(part.cabinet, part.group) for part in plan.parts if part.group.startswith("drawer-")}
-    found["drawer"] = sum(counts[cabinet] for cabinet, _ in drawers)
+    numbers["drawer"] = sum(counts[cabinet] for cabinet, _ in drawers)
     hinges = {hinge.id for hinge in registry.catalogue.hinges}
-    found["hinge"] = sum(line.quantity for line in plan.hardware if line.item in hinges)
+    numbers["hinge"] = sum(line.quantity for line in plan.hardware if line.item in hinges)
     places = {standing.cabinet for standing in plan.run.standings} if plan.run else set()
-    found["hang"] = sum(c.count for c in plan.job.cabinets if c.mounting is not None or c.id in places)
-    found["filler"] = sum(part.quantity for part in plan.parts if part.group == "fillers")
-    return {kind: Decimal(count) for kind, count in found.items()}
+    numbers["hang"] = sum(c.count for c in plan.job.cabinets if c.mounting is not None or c.id in places)
+    numbers["filler"] = sum(part.quantity for part in plan.parts if part.group == "fillers")
+    return {kind: Decimal(count) for kind, count in numbers.items()}
 
 
 def _sawn(plan: Plan) -> dict[str, int]:

@@ -41,8 +41,8 @@ def order_of_work(
     at_once = [part for part in parts if part.id not in steps.waits | bought]
     steps.extend(joint_operations(at_once, steps.tools, made), [measured])
     together: dict[str, dict[str, Together]] = {}
-    for (cabinet_id, group), found in assemblies.items():
-        together.setdefault(cabinet_id, {})[group] = found
+    for (cabinet_id, group), assembled in assemblies.items():
+        together.setdefault(cabinet_id, {})[group] = assembled
     placed = {standing.cabinet for standing in run.standings} if run else set()
     struck = [set_out(steps, run)] if run else []
     ready: dict[str, list[int]] = {}

@@ -109,22 +109,24 @@ def _named(layout: StockLayout, piece: CutPiece, parts: _Parts) -> _Named:
     alone = (layout.number, piece.label)
     if piece.what == "leftover":
         return _Named(*alone, f"{sheet}leftover", "", alone)
-    held = sorted((one for one in pieces_in(piece) if one.what == "part"), key=lambda one: (-one.dx * one.dy, one.part))
-    becomes = _becomes([parts.by_id[one.part] for one in held], parts.every)
-    shared = len({one.part for one in held}) == 1 and all(len(one.cuts) <= 1 for one in pieces_in(piece))
-    alike: tuple[object, ...] = (layout.number, held[0].part, piece.dx, piece.dy) if shared else alone
-    if len(held) == 1:
-        return _Named(*alone, f"{sheet}{becomes}", f", {_over(piece, held[0], parts.by_id[held[0].part])}", alike)
+    inside = sorted(
+        (one for one in pieces_in(piece) if one.what == "part"), key=lambda one: (-one.dx * one.dy, one.part)
+    )
+    becomes = _becomes([parts.by_id[one.part] for one in inside], parts.every)
+    shared = len({one.part for one in inside}) == 1 and all(len(one.cuts) <= 1 for one in pieces_in(piece))
+    alike: tuple[object, ...] = (layout.number, inside[0].part, piece.dx, piece.dy) if shared else alone
+    if len(inside) == 1:
+        return _Named(*alone, f"{sheet}{becomes}", f", {_over(piece, inside[0], parts.by_id[inside[0].part])}", alike)
     word = _word(layout, piece)
     return _Named(*alone, f"{sheet}{word}", f" {'for' if word == 'strip' else 'with'} {becomes}", alike)
 
 
-def _over(piece: CutPiece, held: CutPiece, part: Part) -> str:
+def _over(piece: CutPiece, inside: CutPiece, part: Part) -> str:
     """Return by what a piece is larger than the one part it becomes."""
-    if piece.dx != held.dx and piece.dy != held.dy:
+    if piece.dx != inside.dx and piece.dy != inside.dy:
         return OVER_SIZE
-    turned = held.dx < part.length or held.dy < part.width
-    return "over width" if (piece.dx != held.dx) is turned else "over length"
+    turned = inside.dx < part.length or inside.dy < part.width
+    return "over width" if (piece.dx != inside.dx) is turned else "over length"
 
 
 def _word(layout: StockLayout, piece: CutPiece) -> str:
@@ -141,17 +143,17 @@ def parts_in(piece: CutPiece) -> Iterator[str]:
     return (one.part for one in pieces_in(piece) if one.what == "part")
 
 
-def _becomes(held: Sequence[Part], every: Mapping[tuple[str, Role], int]) -> str:
+def _becomes(parts: Sequence[Part], every: Mapping[tuple[str, Role], int]) -> str:
     """Return parts, the largest first, in a few words: `spares back and top`, `4 tools sides and 3 more`."""
     phrases: dict[tuple[str, str], list[Part]] = {}
-    for part in held:
+    for part in parts:
         kind = part.id if part.role == "loose" else part.role
         phrases.setdefault((part.cabinet, kind), []).append(part)
     kinds = list(phrases.values())
     few = kinds[: PHRASES if len(kinds) <= PHRASES else 1]
     words = [_phrase(few[0], few[0][0].cabinet, every)]
     words += [_phrase(some, "" if some[0].cabinet == few[0][0].cabinet else some[0].cabinet, every) for some in few[1:]]
-    more = len(held) - sum(map(len, few))
+    more = len(parts) - sum(map(len, few))
     return joined([*words, f"{more} more"] if more else words)
 
 

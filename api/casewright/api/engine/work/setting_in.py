@@ -146,11 +146,11 @@ class Seating:
 
     def _by_room(self, joints: Sequence[Joint]) -> list[tuple[str, list[Joint]]]:
         """Return joints by what the guest is let into."""
-        found: dict[str, list[Joint]] = {}
+        by_room: dict[str, list[Joint]] = {}
         for joint in joints:
             rooms = self.rooms[joint.id]
-            found.setdefault(ROOMS[rooms[0].kind] if rooms else "", []).append(joint)
-        return list(found.items())
+            by_room.setdefault(ROOMS[rooms[0].kind] if rooms else "", []).append(joint)
+        return list(by_room.items())
 
 
 def where_from(steps: Steps, insertion: Insertion, bench: OnBench) -> str:

@@ -132,8 +132,8 @@ class Steps:
     def _from_far_end(self, operation: Operation) -> Operation:
         """Return a slant set by what is measured, where it is at the other end of what is cut to that."""
         fence, sizes = operation.setting.distance or 0, self.made.waiting.sizes
-        found = [sizes.get((one.part, one.against.axis)) for one in operation.on if one.against is not None]
-        sized = [one for one in found if one is not None]
+        lengths = [sizes.get((one.part, one.against.axis)) for one in operation.on if one.against is not None]
+        sized = [one for one in lengths if one is not None]
         alike = {(measurement, size.planned, size.less, size.among, size.full) for measurement, size in sized}
         if operation.action is not Action.BEVEL or len(sized) < len(operation.on) or len(alike) != 1:
             return operation

@@ -38,9 +38,9 @@ class Together:
     @property
     def jointed(self) -> "Together":
         """It without the parts that no joint holds, such as beads, which are fixed on when the rest stands."""
-        held = {name for joint in self.joints for name in (joint.host, joint.guest)}
-        insertions = tuple([one for one in self.order.insertions if not held.isdisjoint(one.parts)])
-        if not held or len(insertions) == len(self.order.insertions):
+        names = {name for joint in self.joints for name in (joint.host, joint.guest)}
+        insertions = tuple([one for one in self.order.insertions if not names.isdisjoint(one.parts)])
+        if not names or len(insertions) == len(self.order.insertions):
             return self
         going = {name for one in insertions for name in one.parts}
         there = {self.order.first, *self.order.locked, *going}
@@ -97,11 +97,11 @@ def _order(parts: Sequence[Part], joints: Sequence[Joint], bridged: frozenset[st
         tuple([(number[one.host], number[one.guest], one.press, _let_in(parts, one)) for one in bored]),
         tuple(pairs),
     )
-    found = known.get(alike)
-    if found is None:
-        found = known[alike] = _worked_out(parts, bored, pairs)
+    order = known.get(alike)
+    if order is None:
+        order = known[alike] = _worked_out(parts, bored, pairs)
     ids = {number: part for part, number in number.items()}
-    return found.renamed(ids)
+    return order.renamed(ids)
 
 
 def _shape(part: Part, origin: Point) -> tuple[object, ...]:
@@ -195,9 +195,9 @@ def locked_parts(assemblies: Assemblies, clashing: frozenset[str]) -> list[Check
         if not locked or not clashing.isdisjoint(locked):
             continue
         names = {part.id: part.name for part in together.parts}
-        held = joined([names[part] for part in locked])
+        words = joined([names[part] for part in locked])
         message = (
-            f"cannot be put together: {held} hold one another, and no order tried (one or two moves along the "
+            f"cannot be put together: {words} hold one another, and no order tried (one or two moves along the "
             "cabinet's three directions) sets them in"
         )
         first = together.parts[0]

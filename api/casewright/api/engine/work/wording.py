@@ -275,13 +275,13 @@ class Words:
 
     def _guests(self, on: Iterable[Workpiece]) -> list[str]:
         """Return the materials of the parts that go into cuts."""
-        found: dict[str, None] = {}
+        guests: dict[str, None] = {}
         for one in on:
             for feature in self.named.by_id[one.part].features:
                 guest = self.named.by_id.get(self.guests.get(feature.joint, ""))
                 if feature.label in one.cuts and guest is not None and guest.id != one.part:
-                    found[guest.material] = None
-        return [f"{key} ({self.text(self.job.materials[key].thickness)})" for key in found]
+                    guests[guest.material] = None
+        return [f"{key} ({self.text(self.job.materials[key].thickness)})" for key in guests]
 
     def _names(self, ids: Iterable[str]) -> str:
         """Return parts summed up, and pieces on their way to parts, one by one where they are few."""

@@ -21,13 +21,13 @@ def runs_left(lines: Sequence[Line], over: Iterable[Line]) -> list[Line]:
     for line in over:
         straight, span = _on(line)
         covered[straight].append(span)
-    found: defaultdict[Straight, list[Span]] = defaultdict(list)
+    drawn: defaultdict[Straight, list[Span]] = defaultdict(list)
     for line in lines:
         straight, span = _on(line)
-        found[straight].append(span)
+        drawn[straight].append(span)
     return [
         _line(straight, part, lines[0])
-        for straight, spans in found.items()
+        for straight, spans in drawn.items()
         for run in joined(spans)
         for part in _less(run, joined(covered.get(straight, ())))
     ]

@@ -78,11 +78,11 @@ def to_dxf(sheets: Sheet | Iterable[Sheet]) -> bytes:
         layout: Any = doc.layout("Layout1") if number == 1 else doc.layouts.new(f"Sheet {number}")
         layout.page_setup((sheet.width, sheet.height), margins=(0, 0, 0, 0), units="mm", name="plain")
         for view in sheet.views:
-            found = list(marks(view))
+            drawn = list(marks(view))
             if view.furniture:
-                _add(layout, found, 1.0, 1.0, (view.at[0], view.at[1]))
+                _add(layout, drawn, 1.0, 1.0, (view.at[0], view.at[1]))
                 continue
-            box = _bounds(found, view)
+            box = _bounds(drawn, view)
             move = 0.0 if right is None else right + 50.0 - box[0]
             _add(doc.modelspace(), list(unmeasured(view)), unit, view.scale, (move, 0.0))
             for measure in measures(view):
@@ -116,11 +116,11 @@ def _add_layers(doc: Drawing, job_units: str) -> None:
     doc.layers.add(DIMENSIONS, color=7)
 
 
-def _bounds(found: Sequence[AnyMark], view: View) -> tuple[float, float, float, float]:
+def _bounds(drawn: Sequence[AnyMark], view: View) -> tuple[float, float, float, float]:
     """Return the box round a view's marks in true size, mm."""
     xs: list[float] = []
     ys: list[float] = []
-    for mark in found:
+    for mark in drawn:
         if isinstance(mark, Mark):
             xs += [p[0] for p in mark.points]
             ys += [p[1] for p in mark.points]
@@ -140,14 +140,14 @@ def _bounds(found: Sequence[AnyMark], view: View) -> tuple[float, float, float, 
     return (min(xs), min(ys), max(xs), max(ys))
 
 
-def _add(space: Any, found: Sequence[AnyMark], unit: float, scale: float, move: tuple[float, float]) -> None:
+def _add(space: Any, drawn: Sequence[AnyMark], unit: float, scale: float, move: tuple[float, float]) -> None:
     """Add marks (in mm) to a space drawn in units of `unit` mm; paper sizes are divided by `scale`."""
     dx, dy = move
 
     def at(p: tuple[float, float]) -> tuple[float, float]:
         return ((p[0] + dx) / unit, (p[1] + dy) / unit)
 
-    for mark in found:
+    for mark in drawn:
         if isinstance(mark, Label):
             _text(space, mark, at(mark.at), mark.height / scale / unit)
             continue

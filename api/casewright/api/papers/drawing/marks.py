@@ -145,9 +145,9 @@ def _hatch(shape: Hatch, scale: float) -> Iterator[Mark]:
             cut = _crossings(turned, i * gap)
             if len(cut) >= 2 and cut[-1] - cut[0] > 1e-9:
                 spans.setdefault(i, []).append((cut[0], cut[-1]))
-    for i, found in sorted(spans.items()):
+    for i, span in sorted(spans.items()):
         v = i * gap
-        for u0, u1 in _joined(found):
+        for u0, u1 in _joined(span):
             yield Mark(((u0 * c - v * s, u0 * s + v * c), (u1 * c - v * s, u1 * s + v * c)), Kind.FINE)
 
 

@@ -62,12 +62,12 @@ def draw_sheet(canvas: Canvas, sheet: Sheet) -> None:
             solids.append(mark)
         else:
             strokes[mark.kind].append(mark)
-    for kind, found in strokes.items():
-        if found:
+    for kind, lines in strokes.items():
+        if lines:
             canvas.setLineWidth(kind.width)
             canvas.setLineCap(0 if kind.dashes else 1)
             canvas.setDash(list(kind.dashes))
-            _stroke(canvas, found)
+            _stroke(canvas, lines)
     if solids:
         path = canvas.beginPath()
         for solid in solids:
@@ -78,9 +78,9 @@ def draw_sheet(canvas: Canvas, sheet: Sheet) -> None:
     canvas.restoreState()
 
 
-def _stroke(canvas: Canvas, found: list[AnyMark]) -> None:
+def _stroke(canvas: Canvas, lines: list[AnyMark]) -> None:
     path = canvas.beginPath()
-    for mark in found:
+    for mark in lines:
         if isinstance(mark, Mark):
             _follow(path, mark)
         elif isinstance(mark, Round):

@@ -99,18 +99,18 @@ def _grid(blank: Box, waste: Sequence[Box]) -> tuple[NDArray[np.bool_], list[lis
 def _boxes(grid: NDArray[np.bool_], axes: list[list[int]]) -> list[Box]:
     """Return boxes that together fill the wood. They overlap, so that no line of sight slips between two of them."""
     left = grid.copy()
-    found: dict[Box, None] = {}
+    boxes: dict[Box, None] = {}
     while True:
         cells = np.argwhere(left)
         if not len(cells):
-            return list(found)
+            return list(boxes)
         seed = (int(cells[0][0]), int(cells[0][1]), int(cells[0][2]))
         for order in ((0, 1, 2), (1, 2, 0), (2, 0, 1)):
             low, high = _grown(grid, seed, order)
             left[low[0] : high[0], low[1] : high[1], low[2] : high[2]] = False
             a = [axes[i][low[i]] for i in range(3)]
             b = [axes[i][high[i]] for i in range(3)]
-            found[Box(a[0], a[1], a[2], b[0], b[1], b[2])] = None
+            boxes[Box(a[0], a[1], a[2], b[0], b[1], b[2])] = None
 
 
 def _grown(

@@ -34,7 +34,7 @@ class Numbered(Canvas):
         self.sections: list[tuple[int, str, int]] = []
         self.contents: list[tuple[int, float, float]] = []
         self.places: dict[int | str, int] = {}
-        self.asked: list[tuple[int, int | str, float, float]] = []
+        self.references: list[tuple[int, int | str, float, float]] = []
         self.cabinets: dict[int, dict[str, None]] = {}
 
     def showPage(self) -> None:  # noqa: N802 - the library calls it by this name
@@ -50,7 +50,7 @@ class Numbered(Canvas):
             for page, x, y in self.contents:
                 if page == number:
                     self._list(x, y)
-            for page, place, x, y in self.asked:
+            for page, place, x, y in self.references:
                 if page == number and place in self.places:
                     self.setFont(metrics.PLAIN, SMALL)
                     self.drawString(x, y, str(self.places[place]))

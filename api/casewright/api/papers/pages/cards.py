@@ -48,13 +48,13 @@ def cards(facts: Facts) -> list[Card]:
 
     Alike are those whose steps are the same action on parts cut alike, brought home by the same moves.
     """
-    found: dict[tuple[object, ...], list[Operation]] = {}
+    groups: dict[tuple[object, ...], list[Operation]] = {}
     for step in facts.plan.steps:
         if step.stage in ASSEMBLED and not at_machine(step):
-            found.setdefault(_assembly(facts, step), []).append(step)
+            groups.setdefault(_assembly(facts, step), []).append(step)
     row = {part.id: like.number for like in likes(facts) for part in like.parts}
     alike: dict[tuple[object, ...], list[tuple[Operation, ...]]] = {}
-    for steps in found.values():
+    for steps in groups.values():
         key = tuple((step.action, step.moves, tuple(row[part] for part in step.parts)) for step in steps)
         alike.setdefault(key, []).append(tuple(steps))
     return [Card(first, tuple(more)) for first, *more in alike.values()]
@@ -72,16 +72,16 @@ def _assembly(facts: Facts, step: Operation) -> tuple[object, ...]:
 def assembly_cards(facts: Facts) -> list[Flowable]:
     """Return a card an assembly."""
     story: list[Flowable] = [head("Dry fit and glue-up")]
-    found = cards(facts)
-    if not any(step.action is Action.GLUE for card in found for step in card.steps):
+    every = cards(facts)
+    if not any(step.action is Action.GLUE for card in every for step in card.steps):
         story.append(para("Nothing is glued."))
-    if not found:
+    if not every:
         return story
     boxes = "; ".join(f"{BOX} {line}" for line in BOXES)
     dry = "Dry first: by hand or with light taps, no gap at a shoulder, both diagonals alike. Before glue is opened:"
     story.append(para(f"{dry} {boxes}.", CELL))
-    story += pages_of([(_title(facts, card), card.steps[0].number) for card in found])
-    first, *more = (_card(facts, card) for card in found)
+    story += pages_of([(_title(facts, card), card.steps[0].number) for card in every])
+    first, *more = (_card(facts, card) for card in every)
     return [KeepTogether([*story, *first]), *(KeepTogether(made) for made in more)]
 
 

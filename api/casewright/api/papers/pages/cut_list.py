@@ -40,18 +40,18 @@ class Like:
 
 def likes(facts: Facts) -> list[Like]:
     """Return parts by what they are made from and to: material, sizes, grain and band; what is bought to size last."""
-    found: dict[tuple[object, ...], list[Part]] = {}
+    groups: dict[tuple[object, ...], list[Part]] = {}
     for part in facts.plan.parts:
         band = Counter(band.material for band in part.bands)
         over = facts.over_size.get(part.id, ())
         key = (part.material, part.length, part.width, part.thickness, part.grain, tuple(sorted(band.items())), over)
-        found.setdefault(key, []).append(part)
+        groups.setdefault(key, []).append(part)
     materials = {key: i for i, key in enumerate(dict.fromkeys(part.material for part in facts.plan.parts))}
 
     def turn(parts: list[Part]) -> tuple[bool, int]:
         return facts.job.materials[parts[0].material].to_size, materials[parts[0].material]
 
-    return [Like(number, tuple(parts)) for number, parts in enumerate(sorted(found.values(), key=turn), start=1)]
+    return [Like(number, tuple(parts)) for number, parts in enumerate(sorted(groups.values(), key=turn), start=1)]
 
 
 def to_cut(facts: Facts) -> list[Like]:
@@ -117,11 +117,11 @@ def _named(parts: Sequence[Part], every: Mapping[tuple[str, Role], int]) -> str:
 
 def _places(parts: Sequence[Part]) -> dict[str, list[str]]:
     """Return the places of parts in the rows that are cut in sequence, by row."""
-    found: dict[str, list[str]] = {}
+    places: dict[str, list[str]] = {}
     for part in parts:
         if part.matched is not None:
-            found.setdefault(f"{part.matched.of} in row {part.matched.row}", []).append(str(part.matched.place))
-    return found
+            places.setdefault(f"{part.matched.of} in row {part.matched.row}", []).append(str(part.matched.place))
+    return places
 
 
 def _size(facts: Facts, nm: int) -> Flowable:

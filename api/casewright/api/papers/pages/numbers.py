@@ -1,4 +1,4 @@
-"""Numbers of steps and the pages they stand on: noted as they are drawn, written where asked once all are made."""
+"""Numbers of steps and the pages they stand on: noted as they are drawn, written where wanted once all are made."""
 
 from collections.abc import Sequence
 from math import ceil
@@ -55,7 +55,7 @@ class PageOf(Flowable):
     def draw(self) -> None:
         """Note where it is to be written."""
         at = self.canv.absolutePosition(0, CELL.leading - CELL.fontSize)
-        vars(self.canv)["asked"].append((self.canv.getPageNumber(), self.place, *at))
+        vars(self.canv)["references"].append((self.canv.getPageNumber(), self.place, *at))
 
 
 def pages_of(entries: Sequence[tuple[str, int]]) -> list[Flowable]:

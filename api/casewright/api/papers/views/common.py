@@ -98,14 +98,14 @@ def strip_box(facts: Facts, cabinet: str, case: HangingCase) -> Box | None:
 
     It is the mounting's part on whose front face they bear; without points of theirs the wall cleat, else the highest.
     """
-    found = [(part.role in WALL_ROLES, placed_box(part)) for part in facts.of(cabinet) if part.group == "mounting"]
+    strips = [(part.role in WALL_ROLES, placed_box(part)) for part in facts.of(cabinet) if part.group == "mounting"]
     item = case.fastener.id if case.fastener else ""
     points = [at for line in facts.plan.hardware if line.cabinet == cabinet and line.item == item for at in line.at]
     before = round(case.before_strip_mm * MM)
-    for _, box in found:
+    for _, box in strips:
         if any(y == box.y0 - before and box.x0 <= x <= box.x1 and box.z0 < z < box.z1 for x, y, z in points):
             return box
-    return max(found, key=lambda one: (one[0], one[1].z1), default=(False, None))[1]
+    return max(strips, key=lambda one: (one[0], one[1].z1), default=(False, None))[1]
 
 
 def solids_of(facts: Facts, cabinet: str) -> list[Solid]:
@@ -156,18 +156,18 @@ def faces(facts: Facts, parts: Iterable[Part], axis: int, datum: int, skip: Iter
 
     Places in `skip` (nm from the datum) are dimensioned elsewhere.
     """
-    found: dict[int, list[Shown]] = {}
+    places: dict[int, list[Shown]] = {}
     left_out = {0, *skip}
     for part in parts:
         box = placed_box(part)
         for name, place in (("low", box.low(axis)), ("high", box.high(axis))):
             nm = place - datum
             if nm not in left_out:
-                found.setdefault(nm, []).append(Shown(part.id, f"{'xyz'[axis - 1]} {name}", nm))
-    both = min(found, default=0) < 0 < max(found, default=0)
+                places.setdefault(nm, []).append(Shown(part.id, f"{'xyz'[axis - 1]} {name}", nm))
+    both = min(places, default=0) < 0 < max(places, default=0)
     return tuple(
         (mm(datum + nm), f"{'−' if both and nm < 0 else ''}{facts.bare(abs(nm))}", tuple(shows[:1]))
-        for nm, shows in sorted(found.items())
+        for nm, shows in sorted(places.items())
     )
 
 

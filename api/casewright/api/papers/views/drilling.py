@@ -67,7 +67,7 @@ def drillings(facts: Facts) -> list[Drilling]:
 
     Narrow sides come first, so that drawings of like height stand beside one another.
     """
-    found: dict[Key, list[tuple[Part, Side, tuple[CutRow, ...]]]] = {}
+    groups: dict[Key, list[tuple[Part, Side, tuple[CutRow, ...]]]] = {}
     for part in facts.plan.parts:
         names = facts.sides[part.id]
         holes = [row for row in cuts_of(facts, part) if row.holes]
@@ -75,9 +75,9 @@ def drillings(facts: Facts) -> list[Drilling]:
             rows = tuple(row for row in holes if row.side is side)
             made = tuple((row.size, tuple((names[one], nm) for one, nm in row.starts)) for row in rows)
             key = (_size(part, side), "" if side.axis == 1 else names[side], made)
-            found.setdefault(key, []).append((part, side, rows))
+            groups.setdefault(key, []).append((part, side, rows))
     out = []
-    ordered = sorted(found.values(), key=lambda alike: _size(alike[0][0], alike[0][1])[1])
+    ordered = sorted(groups.values(), key=lambda alike: _size(alike[0][0], alike[0][1])[1])
     for number, alike in enumerate(ordered, start=1):
         parts = tuple(part for part, _, _ in alike)
         steps = dict.fromkeys(n for part, side, _ in alike for n in _steps(facts, part, side))
@@ -89,11 +89,11 @@ def drillings(facts: Facts) -> list[Drilling]:
 
 def drawings_of(facts: Facts) -> Mapping[int, tuple[int, ...]]:
     """Return for each step that bores the numbers of the drawings of its holes."""
-    found: dict[int, tuple[int, ...]] = {}
+    numbers: dict[int, tuple[int, ...]] = {}
     for one in drillings(facts):
         for step in one.steps:
-            found[step] = (*found.get(step, ()), one.number)
-    return found
+            numbers[step] = (*numbers.get(step, ()), one.number)
+    return numbers
 
 
 def _common(words: Sequence[str]) -> str:
@@ -151,8 +151,8 @@ def _stops(facts: Facts, one: Drilling, axis: int) -> list[tuple[Side, Stops]]:
     """Return the running stops of the holes along an axis, by the side that they are measured from."""
     down = one.side is Side.FACE_LOW
     sides = [side for side in Side if side.axis == axis]
-    found = [(side, stops_of(facts, one.parts[0], list(one.rows), side, down)) for side in sides]
-    return [(side, stops) for side, stops in found if stops]
+    rows = [(side, stops_of(facts, one.parts[0], list(one.rows), side, down)) for side in sides]
+    return [(side, stops) for side, stops in rows if stops]
 
 
 def _room(facts: Facts, one: Drilling, width: float) -> XY:

@@ -60,14 +60,14 @@ class Fixed:
 def fixing(facts: Facts, subject: str | None, paper: str) -> list[Page]:
     """Return the details of how cabinets are fixed to the wall, two a page; none where nothing is known of it."""
     wanted = set(chosen("fixing", subject, list(facts.cabinets)))
-    found = [one for one in _fixed(facts) if one.cabinet.id in wanted]
+    fixed = [one for one in _fixed(facts) if one.cabinet.id in wanted]
     area = area_of(paper)
-    half = area.width / min(2, max(1, len(found)))
+    half = area.width / min(2, max(1, len(fixed)))
     pages = []
-    for start in range(0, len(found), 2):
+    for start in range(0, len(fixed), 2):
         views: list[View] = []
         names: dict[str, None] = {}
-        for i, one in enumerate(found[start : start + 2]):
+        for i, one in enumerate(fixed[start : start + 2]):
             made, name = _detail(facts, one, Area(area.x0 + i * half, area.y0, area.x0 + (i + 1) * half - GAP, area.y1))
             views += made
             names[name] = None
@@ -244,10 +244,10 @@ def _words(
     """Yield what stands beside the picture, each with a line to its height."""
     at, scale, box = picture
     x = at[0] + box[2] * scale + GAP
-    found = sorted(_heights(facts, one), key=lambda row: -row[0])
+    rows = sorted(_heights(facts, one), key=lambda row: -row[0])
     room = area.x1 - x - 1
     highest = area.y1 - 8
-    for height, what, nm, more in found:
+    for height, what, nm, more in rows:
         at_floor = f"{facts.both(nm)} over the floor"
         whole = f"{at_floor}: {what}"
         lines = [whole] if metrics.width(whole, TEXT) <= room else [at_floor, what]

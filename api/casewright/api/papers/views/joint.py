@@ -56,7 +56,7 @@ def details(facts: Facts, width: float, across: int, cabinets: set[str]) -> Iter
 
 def _alike(facts: Facts) -> list[list[Joint]]:
     """Return joints by method, sizes of what meets and of what is cut; only those of which something is cut."""
-    found: dict[tuple[object, ...], list[Joint]] = {}
+    groups: dict[tuple[object, ...], list[Joint]] = {}
     for one in facts.plan.joints:
         host, guest = facts.parts[one.host], facts.parts[one.guest]
         cut = [
@@ -68,8 +68,8 @@ def _alike(facts: Facts) -> list[list[Joint]]:
         ]
         if cut or one.seat:
             key = (one.method, host.thickness, guest.thickness, one.seat, one.clearance, tuple(sorted(set(cut))))
-            found.setdefault(key, []).append(one)
-    return list(found.values())
+            groups.setdefault(key, []).append(one)
+    return list(groups.values())
 
 
 def _where(one: Joint, host: Part, guest: Part) -> Cut:

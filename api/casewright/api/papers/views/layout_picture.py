@@ -52,17 +52,17 @@ def layout_picture(
         box = _box(piece, corner)
         lines += _sides(box, Kind.WIDE if piece.what == "part" else Kind.NARROW)
         if piece.what == "part":
-            found = _full(f"{numbers[piece.part]}  {metrics.clean(piece.part)}", _size(facts, piece), box, scale)
-            if not found:
+            words = _full(f"{numbers[piece.part]}  {metrics.clean(piece.part)}", _size(facts, piece), box, scale)
+            if not words:
                 short.add(piece.part)
-                found = _name(str(numbers[piece.part]), piece.part, box, scale)
+                words = _name(str(numbers[piece.part]), piece.part, box, scale)
         elif piece.what == "leftover":
-            found = _full("keep", _size(facts, piece), box, scale)
+            words = _full("keep", _size(facts, piece), box, scale)
         else:
             x0, y0, x1, y1 = box
             shapes.append(Hatch((((x0, y0), (x1, y0), (x1, y1), (x0, y1)),), 45, 3.0))
-            found = []
-        texts += found
+            words = []
+        texts += words
     cuts = [(number if steps is None else steps[number], a, b) for number, a, b in _cuts(tree, corner)]
     rings, missed = _rings(cuts, [_room(text, scale) for text in texts], scale)
     shapes += ringed(lines, [centre for centre, _ in rings], RING / scale)

@@ -53,15 +53,15 @@ def shown_from_below(part: Part) -> bool:
 
 def stops_of(facts: Facts, part: Part, rows: list[CutRow], side: Side, down: bool) -> Stops:
     """Return the running stops of a part from one of its sides, each place once."""
-    found: dict[int, list[str]] = {}
+    places: dict[int, list[str]] = {}
     for row in rows:
         for way, nm in row.starts:
-            if way is side and row.letter not in found.setdefault(nm, []):
-                found[nm].append(row.letter)
+            if way is side and row.letter not in places.setdefault(nm, []):
+                places[nm].append(row.letter)
     name = facts.sides[part.id][side]
     whole = part.length if side.axis == 1 else part.width
     stops = []
-    for nm, marks in sorted(found.items()):
+    for nm, marks in sorted(places.items()):
         at = mm(whole - nm) if side.high != (down and side.axis == 2) else mm(nm)
         words = ",".join(marks) if len(marks) < 6 else f"{marks[0]}…{marks[-1]}"
         stops.append((at, f"{facts.bare(nm)}  {words}", (Shown(part.id, f"{nm} from the {name}", nm),)))

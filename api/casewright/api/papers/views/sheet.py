@@ -28,7 +28,7 @@ def cabinet_sheet(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
     drawn = (front(facts, cabinet), upright(facts, cabinet, solids, x), level(facts, cabinet, solids, z))
     doors = [door for door in facts.plan.doors if door.cabinet == cabinet.id]
     notes = _notes(facts, cabinet, doors, (x, z))
-    found: list[tuple[float, Page]] = []
+    pages: list[tuple[float, Page]] = []
     for turned in (False, True):
         area = area_of(paper, upright=turned)
         placed = _placed(facts, drawn, area, LINE * (len(notes) + (len(doors) + 2 if doors else 0)) + GAP)
@@ -36,10 +36,10 @@ def cabinet_sheet(facts: Facts, cabinet: Cabinet, paper: str) -> list[Page]:
             extra = [*_list(facts, doors, notes, placed.corner)]
             views = (*placed.views, furniture("doors and notes", extra))
             name = f"{cabinet.id}: front and sections"
-            found.append((placed.scale, Page(name, views, placed.name, upright=turned)))
-    if not found:
+            pages.append((placed.scale, Page(name, views, placed.name, upright=turned)))
+    if not pages:
         return [*elevation(facts, cabinet.id, paper), *section(facts, cabinet.id, paper)]
-    return [max(found, key=lambda one: one[0])[1]]
+    return [max(pages, key=lambda one: one[0])[1]]
 
 
 @dataclass(frozen=True, slots=True)

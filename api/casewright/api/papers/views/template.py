@@ -50,12 +50,12 @@ def template(facts: Facts, subject: str | None, paper: str) -> list[Page]:
     known = [*dict.fromkeys(d.cabinet for d in doors), *(d.id for d in doors)]
     wanted = chosen("template", subject, known) if subject is not None else known
     area = area_of(paper, upright=True)
-    found: dict[Pattern, list[str]] = {}
+    doors_of: dict[Pattern, list[str]] = {}
     for door in doors:
         if door.id in wanted or door.cabinet in wanted:
             for pattern in patterns(facts, door, area):
-                found.setdefault(pattern, []).append(door.id)
-    return [_page(facts, pattern, users, area) for pattern, users in found.items()]
+                doors_of.setdefault(pattern, []).append(door.id)
+    return [_page(facts, pattern, users, area) for pattern, users in doors_of.items()]
 
 
 def patterns(facts: Facts, door: DoorLeaf, area: Area) -> Iterator[Pattern]:
@@ -76,8 +76,8 @@ def patterns(facts: Facts, door: DoorLeaf, area: Area) -> Iterator[Pattern]:
         yield Pattern("hinge cup", (spot,), tuple(sorted(ends)), spot.end + spot.diameter // 2 < room, False)
     if pulls:
         lower = min(p[1] for p in pulls) <= door.height - max(p[1] for p in pulls)
-        found = {Spot(edge, z if lower else door.height - z, width, deep) for edge, z, width, deep in pulls}
-        unique = tuple(sorted(found, key=lambda s: (s.end, s.edge)))
+        spots = {Spot(edge, z if lower else door.height - z, width, deep) for edge, z, width, deep in pulls}
+        unique = tuple(sorted(spots, key=lambda s: (s.end, s.edge)))
         from_end = max(s.end + s.diameter // 2 for s in unique) < room
         yield Pattern("pull", unique, ("bottom" if lower else "top",), from_end, True)
 

@@ -34,8 +34,8 @@ RING = 0.9
 
 def wall(facts: Facts, subject: str | None, paper: str) -> list[Page]:
     """Return the wall's page; none where the job says nothing of its wall."""
-    found = facts.job.wall
-    if found is None or not any(found.cabinets_at.get(c) for c in facts.cabinets):
+    job_wall = facts.job.wall
+    if job_wall is None or not any(job_wall.cabinets_at.get(c) for c in facts.cabinets):
         return []
     return [_page(facts, paper)]
 
@@ -49,21 +49,21 @@ def spots(facts: Facts) -> Iterator[tuple[Cabinet, int, Spot]]:
 
 
 def _page(facts: Facts, paper: str) -> Page:
-    found = facts.job.wall
-    assert found is not None
+    job_wall = facts.job.wall
+    assert job_wall is not None
     area = area_of(paper)
     placed = list(spots(facts))
-    studs = found.studs.at if found.studs else ()
+    studs = job_wall.studs.at if job_wall.studs else ()
     left = min([0.0, *(mm(s.x) - mm(_overhang(c)) for c, _, s in placed)])
-    ends = [one.x + one.width for one in found.obstacles]
+    ends = [one.x + one.width for one in job_wall.obstacles]
     right = max(map(mm, [*(s.x + c.width for c, _, s in placed), *studs, *ends])) + BEYOND
-    right = right if found.length is None else mm(found.length)
+    right = right if job_wall.length is None else mm(job_wall.length)
     top = max(mm(s.z + c.height + lift_of(facts, c)) for c, i, s in placed) + 60
-    top = max(top, mm(found.ceiling)) if found.ceiling is not None else top
+    top = max(top, mm(job_wall.ceiling)) if job_wall.ceiling is not None else top
     lefts = [(s.x, f"{c.id}/{i + 1}", "left") for c, i, s in placed]
-    stops_x = _stops(facts, [*lefts, *((one.x, one.id, "left") for one in found.obstacles)])
+    stops_x = _stops(facts, [*lefts, *((one.x, one.id, "left") for one in job_wall.obstacles)])
     stops_s = _stops(facts, [(x, f"stud {i + 1}", "centre") for i, x in enumerate(studs)])
-    things = [(one.z, one.id, "bottom") for one in found.obstacles]
+    things = [(one.z, one.id, "bottom") for one in job_wall.obstacles]
     heights = dict.fromkeys([*_heights(facts, placed), *things])
     stops_z = _stops(facts, list(heights))
     words = _words(facts, placed)
@@ -74,18 +74,18 @@ def _page(facts: Facts, paper: str) -> Page:
     beside = running_reach(stops_z) + 10
     room = (area.width - beside - 34, area.y1 - foot - deep - above)
     scale, name = scale_for(facts, right - left, top, room)
-    shapes = [*_wall(found, (left, right, top)), *_studs(facts, placed, top, scale)]
+    shapes = [*_wall(job_wall, (left, right, top)), *_studs(facts, placed, top, scale)]
     shapes += _cabinets(facts, placed, scale)
-    for thing in found.obstacles:
+    for thing in job_wall.obstacles:
         shapes += _obstacle(facts, thing, scale)
     row, _ = running(Running("x", 0.0, stops_x, 0.0, -7), area.width - 20)
     upper, _ = running(Running("x", 0.0, stops_s, top, 7), area.width - 20)
     column, _ = running(Running("y", 0.0, stops_z, right, 7), area.height)
     shapes += [*row, *upper, *column]
-    if found.ceiling is not None:
+    if job_wall.ceiling is not None:
         shapes.append(
-            Dimension("y", 0.0, mm(found.ceiling), left, -8, facts.bare(found.ceiling),
-                      (Shown("wall", "ceiling", found.ceiling),))
+            Dimension("y", 0.0, mm(job_wall.ceiling), left, -8, facts.bare(job_wall.ceiling),
+                      (Shown("wall", "ceiling", job_wall.ceiling),))
         )  # fmt: skip
     at = (
         area.x0 + 20 + max(0.0, (room[0] - (right - left) * scale) / 2) - left * scale,
@@ -104,9 +104,9 @@ def lift_of(facts: Facts, cabinet: Cabinet) -> int:
     return max((m.lift for m in facts.plan.mounting if m.cabinet == cabinet.id), default=0)
 
 
-def _stops(facts: Facts, found: list[tuple[int, str, str]]) -> Stops:
+def _stops(facts: Facts, places: list[tuple[int, str, str]]) -> Stops:
     seen: dict[int, Shown] = {}
-    for nm, who, what in found:
+    for nm, who, what in places:
         if nm:
             seen.setdefault(nm, Shown(who, what, nm))
     return tuple((mm(nm), facts.bare(nm), (shown,)) for nm, shown in sorted(seen.items()))
@@ -137,11 +137,11 @@ def _wall(wall: Wall, reach: tuple[float, float, float]) -> list[Shape]:
 
 def _studs(facts: Facts, placed: list[tuple[Cabinet, int, Spot]], top: float, scale: float) -> Iterator[Shape]:
     """Yield studs as wood: edges and grain, dashed and without grain where a cabinet stands before them."""
-    found = facts.job.wall
-    if found is None or found.studs is None or mm(found.studs.width) * scale <= 1.2:
+    job_wall = facts.job.wall
+    if job_wall is None or job_wall.studs is None or mm(job_wall.studs.width) * scale <= 1.2:
         return
-    half = mm(found.studs.width) / 2
-    for x in map(mm, found.studs.at):
+    half = mm(job_wall.studs.width) / 2
+    for x in map(mm, job_wall.studs.at):
         before = sorted(
             (mm(spot.z), mm(spot.z + cabinet.height))
             for cabinet, _, spot in placed
@@ -196,9 +196,9 @@ def _obstacle(facts: Facts, thing: Obstacle, scale: float) -> Iterator[Shape]:
 
 def _bands(facts: Facts, scale: float) -> list[tuple[float, float]]:
     """Return where studs stand along the wall, with some air on either hand, mm."""
-    found = facts.job.wall
-    half = mm(found.studs.width) / 2 + 1 / scale if found and found.studs else 0.0
-    return [(mm(x) - half, mm(x) + half) for x in (found.studs.at if found and found.studs else ())]
+    job_wall = facts.job.wall
+    half = mm(job_wall.studs.width) / 2 + 1 / scale if job_wall and job_wall.studs else 0.0
+    return [(mm(x) - half, mm(x) + half) for x in (job_wall.studs.at if job_wall and job_wall.studs else ())]
 
 
 def _free(facts: Facts, x0: float, x1: float, long: float, scale: float) -> float | None:

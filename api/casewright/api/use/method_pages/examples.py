@@ -70,10 +70,10 @@ def example_of(
         except PluginFaultError as error:
             refused = refused or ExampleJob(job, None, str(error))
             continue
-        found = ExampleJob(job, plan)
-        if not found.stops:
-            return found
-        with_stop = with_stop or found
+        tried = ExampleJob(job, plan)
+        if not tried.stops:
+            return tried
+        with_stop = with_stop or tried
     example = with_stop or refused
     assert example is not None
     return example

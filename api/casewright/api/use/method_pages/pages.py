@@ -124,7 +124,7 @@ def _of_method(registry: Registry, family: str, method: Method) -> tuple[dict[st
     lines += ["", "## Drawn", "", "With the usual options.", ""] if pictures else ["", "## Drawn", ""]
     lines += [f"![{method.title}, {name}]({method.id}/{name}.svg)\n" for name in pictures]
     lines += [f"Not drawn: {why}"] if why else []
-    lines += _asked(method)
+    lines += _needs(method)
     lines += ["", "## Sources", "", *_sources(registry, family, method, examples)]
     for kind, example in examples.items():
         lines += ["", f"## A job that uses it{'' if kind == family else f' at a {kind}'}", "", *_job_lines(example)]
@@ -143,7 +143,7 @@ def _pictures(registry: Registry, family: str, method: str) -> tuple[dict[str, S
     return pictures, ""
 
 
-def _asked(method: Method) -> list[str]:
+def _needs(method: Method) -> list[str]:
     """Return what a method asks of the shop: kinds of cut, machines it advises."""
     lines = []
     if isinstance(method, JointMethod) and method.cuts:

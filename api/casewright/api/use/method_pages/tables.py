@@ -24,8 +24,8 @@ def table(heads: Sequence[str], rows: Iterable[Sequence[str]]) -> list[str]:
 
 def source_table(registry: Registry, codes: Iterable[str]) -> list[str]:
     """Return a table of the documents of some codes; nothing where there is none."""
-    found = [registry.sources[code] for code in codes if code in registry.sources]
-    rows = [[f"`{s.code}`", cell(_cited(s)), s.provenance, cell(s.note)] for s in found]
+    sources = [registry.sources[code] for code in codes if code in registry.sources]
+    rows = [[f"`{s.code}`", cell(_cited(s)), s.provenance, cell(s.note)] for s in sources]
     return table(["code", "document", "how it is known", "note"], rows) if rows else []
 
 

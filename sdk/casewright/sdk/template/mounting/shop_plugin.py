@@ -57,9 +57,10 @@ class ShopPlugin(MountingMethod):
             why_width=(Term("rail height", height),),
         )
         packed = request.outside.y1 - room.y1
+        glued_mm2 = (room.x1 - room.x0) * material.thickness / 1e12
         middle = room.z1 - height // 2
         return MountDesign(
-            assembly=Assembly((rail,), (JointSpec("glued", "strip", request.top_key, "rail", 3, 0, 0),)),
+            assembly=Assembly((rail,), (JointSpec("glued", "strip", request.top_key, "rail", 3, 0, 0, glued_mm2),)),
             hanging=Hanging(
                 hook_z=middle,
                 bearing_z=request.outside.z0,
