@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from casewright.api.job.problems import Findings, advice
+from casewright.api.job.problems import Findings, Phrase, advice
 from casewright.sdk import model
 from casewright.sdk.errors import pointer_to
 
@@ -37,7 +37,7 @@ def _either(pointer: str, row: Mapping[str, Any], findings: Findings) -> None:
     """Note an entry that is neither a size nor a mistake, or both, or lacks what that needs."""
     if ("measure" in row) == ("mistake" in row):
         fix = 'Write "measure" with a "value", or "mistake" with the part.'
-        got = "both" if "measure" in row else None
+        got = Phrase("both") if "measure" in row else None
         _note(findings, f"{pointer}/measure", "a measure or a mistake", got, fix)
         return
     needs_value = "measure" in row or row["mistake"] == model.Mistake.MEETS_NEIGHBOUR

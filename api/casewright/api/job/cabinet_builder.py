@@ -5,7 +5,7 @@ from typing import Any, assert_never
 from casewright.api.job.defaults import Defaults, Values
 from casewright.api.job.house import CONTENTS, HOUSE, STYLE, Origins, home
 from casewright.api.job.picking import Picked
-from casewright.api.job.problems import Findings, advice
+from casewright.api.job.problems import Findings, Phrase, advice
 from casewright.api.job.reading import UNREAD
 from casewright.api.job.schema import JobSchemas
 from casewright.api.job.schema.pieces import Base, Counter, Loading, Pins, Pull, SpaceEntry
@@ -186,7 +186,7 @@ class CabinetBuilder(Defaults):
         first, second = (values.get(key) for key in keys)
         if first is not None and second is not None:
             pointer, rule = home(f"{at}/{keys[1]}", self.origins), f"{keys[0]} or {keys[1]}, never both"
-            self.findings.add(pointer, rule, "both", "Keep one of them.", beyond_schema=True)
+            self.findings.add(pointer, rule, Phrase("both"), "Keep one of them.", beyond_schema=True)
         return second * factor if first is None and second is not None else first
 
     def base(self, cabinet: Values, case: model.Case) -> model.Base | None:

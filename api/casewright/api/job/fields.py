@@ -1,6 +1,7 @@
 """Fields of the job document beyond the SDK's: keys, maps, shelves, the tape, and a method picked by id."""
 
 import re
+import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -34,8 +35,10 @@ class Key(Text):
 
     def mended(self, value: str) -> str:
         """Return what to write for a name with letters that none may have."""
-        clean = re.sub("[^A-Za-z0-9_.]+", "-", value).strip("_.-")
-        return f'Write "{clean}".' if clean else "Begin with a letter or digit."
+        parts = unicodedata.normalize("NFKD", value.replace("ß", "ss"))
+        plain = "".join([one for one in parts if not unicodedata.combining(one)])
+        clean = re.sub("[^A-Za-z0-9_.]+", "-", plain).strip("_.-")
+        return f'Write "{clean}".' if clean else 'Write a short name of these, such as "a-1".'
 
 
 class StuffKey(Key):
@@ -48,6 +51,10 @@ class StuffKey(Key):
 
 class MaterialKey(Key):
     """The key of one of the job's materials, of one of the `kinds` given."""
+
+    def mended(self, value: str) -> str:
+        """Return what to write for a key that may be meant, else where the keys there are stand."""
+        return super().mended(value) if _ID.search(value.strip()[:1]) else 'Write the key of one of "materials".'
 
     def __init__(self, *kinds: str, **kwargs: Any) -> None:
         self.kinds = kinds

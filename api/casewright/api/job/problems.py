@@ -11,6 +11,12 @@ from casewright.sdk.spelling import nearest_word
 LONGEST_SHOWN = 60
 
 
+class Phrase(str):
+    """Words of ours about what was got, which are shown as they are and not as the job's own text."""
+
+    __slots__ = ()
+
+
 @dataclass(slots=True)
 class Findings:
     """Problems found so far: those that break the published schema, and those beyond what it can state."""
@@ -19,7 +25,7 @@ class Findings:
     beyond: list[Problem] = field(default_factory=list)
 
     def add(self, pointer: str, rule: str, got: object, fix: str, *, beyond_schema: bool = False) -> None:
-        """Add one problem; `got` is shown as JSON."""
+        """Add one problem; `got` is shown as JSON, or is a phrase."""
         problem = Problem(pointer, rule, shown(got), fix)
         target = self.beyond if beyond_schema else self.schema
         if problem not in target:
@@ -46,6 +52,8 @@ def _capped(problems: list[Problem]) -> list[Problem]:
 
 def shown(value: object) -> str:
     """Return a value as short JSON for a message; containers are named, not copied."""
+    if isinstance(value, Phrase):
+        return str(value)
     if isinstance(value, dict):
         return "an object"
     if isinstance(value, (list, tuple)):

@@ -6,7 +6,7 @@ from typing import Any, Protocol
 
 from casewright.api.job import limits
 from casewright.api.job.house import home
-from casewright.api.job.problems import Findings, advice
+from casewright.api.job.problems import Findings, Phrase, advice
 from casewright.sdk import model
 from casewright.sdk.loader import Registry
 from casewright.sdk.spelling import nearest_word
@@ -63,7 +63,12 @@ class _Checker:
                 fix = f"{fix[:-1]}; or a{add}"
             self.note(pointer, f"a key of `materials` that is a {words}", key, fix)
         elif material.kind not in kinds:
-            self.note(pointer, f"a {words}", f"{key}, a {material.kind}", advice("", self.by_kind[kinds]))
+            self.note(pointer, f"a {words}", Phrase(f"{key}, a {material.kind}"), self._of(kinds))
+
+    def _of(self, kinds: tuple[str, ...]) -> str:
+        """Return what to do where the material is of another kind."""
+        known = self.by_kind[kinds]
+        return advice("", known) if known else f'Add a {" or ".join(kinds)} to "materials", and write its key here.'
 
     def known(self, word: str, known: Mapping[str, object] | set[str], what: str, pointer: str) -> bool:
         if word in known:
@@ -78,7 +83,7 @@ class _Checker:
             if material.stuff in self.stuffs and material.stuff not in fits:
                 kind = self.stuffs[material.stuff].kind
                 fix = advice("", fits) + f' Or write "kind": "{kind}".'
-                self.note(at, f"a stuff sold as a {material.kind}", f"{material.stuff}, a {kind}", fix)
+                self.note(at, f"a stuff sold as a {material.kind}", Phrase(f"{material.stuff}, a {kind}"), fix)
             else:
                 self.known(material.stuff, fits, "stuff", at)
 
@@ -180,7 +185,7 @@ class _Checker:
             if any(b <= a for a, b in pairwise(at)):
                 self.note("/wall/studs/at", "stud centres from left to right", at, "Sort them, each once.")
         if wall.studs is not None and wall.masonry is not None:
-            self.note("/wall/masonry", "studs or masonry, not both", "both", "Keep what the wall is made of.")
+            self.note("/wall/masonry", "studs or masonry, not both", Phrase("both"), "Keep what the wall is made of.")
         counts = {c.id: c.count for c in reversed(self.job.cabinets)}
         twice = len(counts) < len(self.job.cabinets)
         for cabinet_id, spots in wall.cabinets_at.items():
@@ -193,7 +198,7 @@ class _Checker:
                 self.note(
                     at_id,
                     f"as many places as the cabinet's count, {counts[cabinet_id]}",
-                    f"{len(spots)} places",
+                    Phrase(f"{len(spots)} place{'' if len(spots) == 1 else 's'}"),
                     'Give one place for each, or change "count".',
                 )
             for i, spot in enumerate(spots):

@@ -2,7 +2,7 @@
 
 from casewright.api.job import limits
 from casewright.api.job.defaults import Values
-from casewright.api.job.problems import Findings
+from casewright.api.job.problems import Findings, Phrase
 from casewright.api.job.reading import ObjectReader
 from casewright.sdk import model
 
@@ -50,7 +50,7 @@ def build_space(reader: ObjectReader, findings: Findings, values: Values, at: st
 def _check_keys(findings: Findings, values: Values, at: str, divisions: list[str], leaf: list[str]) -> None:
     """Note keys that rule one another out: divisions, and keys of a leaf that are not at their default."""
     if len(divisions) + bool(leaf) > 1:
-        got = " and ".join(f'"{key}"' for key in [*divisions, *leaf])
+        got = Phrase(" and ".join(f'"{key}"' for key in [*divisions, *leaf]))
         fix = (
             "Put the front and the shelves into the bays or tiers."
             if leaf

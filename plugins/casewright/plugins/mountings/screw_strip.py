@@ -23,6 +23,7 @@ from casewright.sdk.model import LENGTH, Assembly, Finding, HardwareUse, JointSp
 from casewright.sdk.units import INCH, MM
 
 HEIGHT = 3 * INCH
+LOWEST = 20 * MM
 BITE = 3 * INCH // 2
 """How far a screw from above goes into the strip at most (common practice, no source)."""
 
@@ -36,7 +37,7 @@ class ScrewStripOptions(HangingOptions):
     material = Text(
         load_default=None, about="Key of the material the strips are made of. Default: the case's material."
     )
-    height = Length(least=20 * MM, most=500 * MM, load_default=None, about="Height of a strip. Default: 3 in.")
+    height = Length(least=LOWEST, most=500 * MM, load_default=None, about="Height of a strip. Default: 3 in.")
     bottom = Flag(
         load_default=None,
         about="Whether a second strip goes on the bottom. Default: true for a back under 1/2 in thick.",
@@ -102,7 +103,8 @@ def _strips(request: MountRequest, material: Material, height: int, *, low: bool
     if height >= lowest:
         rule = "the strips fit between top, bottom and fixed shelves"
         got = f"a strip {request.write.length(height)} high in {request.write.length(lowest)}"
-        raise CannotError(rule, got, "Use lower strips, or move the fixed shelf away from them.", "height")
+        lower = f"Use strips less than {request.write.length(lowest)} high, or move" if lowest > LOWEST else "Move"
+        raise CannotError(rule, got, f"{lower} the fixed shelf away from them.", "height")
     return [
         PartSpec(
             key=key if len(rooms) == 1 else f"{key}-{number}",

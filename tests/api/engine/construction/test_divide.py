@@ -60,6 +60,8 @@ def test_a_remainder_goes_to_the_middle_one_that_shares():
         ((60, 50), "Make sizes smaller by 10 mm in all, take entries away, or leave one", (50, 50)),
         ((60, 50), "entry without `size` so that it takes what is left.", (60, None)),
         ((40, 50), "Make sizes larger by 10 mm in all, or leave one entry without `size`", (40, 60)),
+        ((120, 60), "or leave the largest without `size` so that it takes what is left.", (None, 60)),
+        ((150, 120), "Make sizes smaller by 170 mm in all, or take entries away.", (50, 50)),  # either is too large
         ((100, None), "Make sizes smaller by more than 0 mm in all, or take entries away.", (99, None)),
         ((120, None), "Make sizes smaller by more than 20 mm in all", (99, None)),
     ],

@@ -5,6 +5,7 @@ from casewright.sdk.model import Space
 from casewright.sdk.writer import Writer
 
 _TAKES_THE_REST = "leave one entry without `size` so that it takes what is left"
+_LARGEST_TAKES_THE_REST = "leave the largest without `size` so that it takes what is left"
 
 
 def divided(clear: int, between: int, entries: tuple[Space, ...], pointer: str, write: Writer) -> list[int]:
@@ -26,8 +27,12 @@ def divided(clear: int, between: int, entries: tuple[Space, ...], pointer: str, 
     if not sharing and left != 0:
         rule = f"sizes must add up to the clear size of {write.length(free)}"
         by = f"by {write.length(abs(left))} in all"
-        fix = f"Make sizes larger {by}" if left > 0 else f"Make sizes smaller {by}, take entries away"
-        raise NoGeometryError(Problem(pointer, rule, write.length(fixed), f"{fix}, or {_TAKES_THE_REST}."))
+        ways = [f"Make sizes larger {by}"] if left > 0 else [f"Make sizes smaller {by}", "take entries away"]
+        sizes = [entry.size or 0 for entry in entries]
+        if fixed - max(sizes) < free:
+            ways.append(_TAKES_THE_REST if fixed - min(sizes) < free else _LARGEST_TAKES_THE_REST)
+        fix = f"{', '.join(ways[:-1])}, or {ways[-1]}." if len(ways) > 1 else f"{ways[0]}."
+        raise NoGeometryError(Problem(pointer, rule, write.length(fixed), fix))
     shares = sum(entries[i].share for i in sharing)
     sizes = [entry.size or 0 for entry in entries]
     for i in sharing:
