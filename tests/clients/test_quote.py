@@ -24,13 +24,14 @@ def files(tmp_path):
     good = {key: value for key, value in example_job().items() if key != "stock"}
     stops = {**good, "title": "Too low", "wall": {**good["wall"], "ceiling": 70}}
     bad = {**good, "units": "cm", "cabinets": [{**good["cabinets"][0], "widht": 24}]}
+    (tmp_path / "torn.json").write_text('{"title": ', "utf-8")
     for name, document in (("rates", RATES), ("good", good), ("bad", bad), ("stops", stops)):
         (tmp_path / f"{name}.json").write_text(json.dumps(document), "utf-8")
     return tmp_path
 
 
 def quoted(folder, *more):
-    names = ("rates.json", "good.json", "bad.json", "stops.json")
+    names = ("rates.json", "good.json", "bad.json", "torn.json", "stops.json")
     command = [sys.executable, str(TOOL), *names, "--start", "2027-03-05", *more]
     environment = {**os.environ, "PYTHONWARNINGS": "error"}
     done = subprocess.run(command, cwd=folder, env=environment, capture_output=True, text=True, check=False)
@@ -51,6 +52,7 @@ def test_offers_here_and_by_a_service_are_the_same(files, base):
         "bad.json: no price, for it cannot be planned.",
         '  units: needs one of in, mm; got "cm". Write one of these words.',
         '  Wall cabinet for hand tools, widht: needs a known key; got "widht". Leave it out: "width" is here already.',
+        "torn.json: no price, for it is no job that can be read: Expecting value: line 1 column 11 (char 10)",
         "Too low: no price. See /v1/cures or `casewright cures`.",
         *dict.fromkeys(f"  {check['message']}" for check in stops if check["level"] == "stop"),
     ]

@@ -111,7 +111,12 @@ def main() -> int:
     rates = json.loads(given.rates.read_text("utf-8"))
     done = 0
     for path in given.jobs:
-        job = {**json.loads(path.read_text("utf-8")), "rates": rates}
+        try:
+            job = {**json.loads(path.read_text("utf-8")), "rates": rates}
+        except (OSError, ValueError, TypeError) as error:
+            print(f"{path.name}: no price, for it is no job that can be read: {error}", flush=True)
+            done = 1
+            continue
         try:
             lines = offer(plan(job), given.start, timedelta(hours=given.hours))
         except BadJobError as error:

@@ -132,6 +132,7 @@ def test_links_lead_somewhere_under_a_prefix(registry: Registry, page: Links) ->
     for link in (*(one for one in page.found if not one.startswith("#")), "v1/examples", "v1/methods"):
         assert mounted.get(f"/workshop/cabinets/{link}").status_code == 200, link
     assert mounted.get("/docs").status_code == 404
+    assert mounted.get("/workshop/cabinets/openapi.json").get_json()["servers"] == [{"url": "/workshop/cabinets"}]
 
 
 def test_examples_are_jobs_that_can_be_planned(client: FlaskClient) -> None:

@@ -40,7 +40,7 @@ _KINDS = (
     Kind("bad-query", 400, "The query cannot be read", "A parameter is unknown or has no such value."),
     Kind("bad-request", 400, "The request cannot be read", "The HTTP request itself is malformed."),
     Kind("unauthorized", 401, "This service asks for a key", "Send Authorization: Bearer and a key of the service."),
-    Kind("not-found", 404, "Nothing is here", "See /openapi.json for what there is."),
+    Kind("not-found", 404, "Nothing is here", "openapi.json lists what there is."),
     Kind("method-not-allowed", 405, "This method is not for this path", "`Allow` lists the methods that are."),
     Kind("not-acceptable", 406, "None of the types asked for is made here", "Ask for one of those listed."),
     Kind(
@@ -189,7 +189,11 @@ def _http(error: HTTPException) -> Response:
 def _no_path() -> Problem:
     """Return the problem of a path that is none, with the nearest that is one."""
     near = nearest_word(request.path, [rule.rule for rule in current_app.url_map.iter_rules() if not rule.arguments])
-    fix = f"Ask for {request.script_root}{near}." if near else "Ask for a path that /openapi.json lists."
+    fix = (
+        f"Ask for {request.script_root}{near}."
+        if near
+        else f"Ask for a path that {request.script_root}/openapi.json lists."
+    )
     return Problem("", "a path of this service", shown(request.path), fix)
 
 

@@ -11,9 +11,15 @@ from flask import Blueprint, Response, request
 
 
 def blueprint(openapi: dict[str, Any]) -> Blueprint:
-    """Return the routes."""
+    """Return the routes. Mounted under a prefix, the OpenAPI document names that as its server."""
     routes = Blueprint("service", __name__)
-    routes.add_url_rule("/openapi.json", "openapi_document", fixed_json(openapi), methods=["GET"])
+    as_published = fixed_json(openapi)
+
+    @routes.get("/openapi.json")
+    def openapi_document() -> Response:
+        if not request.script_root:
+            return as_published()
+        return fixed_json({**openapi, "servers": [{"url": request.script_root}]})()
 
     @routes.get("/healthz")
     def healthz() -> Response:
