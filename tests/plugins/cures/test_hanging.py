@@ -93,6 +93,16 @@ def test_a_back_set_in_by_the_cleats_thickness_takes_the_packing_away():
     assert cure["patch"] == [{"op": "replace", "path": "/cabinets/0/case/back/inset", "value": 18}]
 
 
+def test_a_strip_inside_gives_way_to_cleats_that_lie_on_the_masonry():
+    """The back, 18 thick, would hold the strip 18 + 20 off; behind a back 18 in, the cleat of 18 touches the wall."""
+    (row,) = cures(on_masonry(method="screw-strip"))["cures"]
+    assert (row["check"]["code"], row["check"]["value"]) == ("anchor-stand-off", 38)
+    (cure,) = row["cures"]
+    changed = {one["path"]: one["value"] for one in cure["patch"]}
+    assert changed["/cabinets/0/case/back/inset"] == 18
+    assert changed["/cabinets/0/mounting"] == {"contents_kg": 20, "method": "bevel-cleat"}
+
+
 def test_strips_of_another_wood_on_masonry():
     """Of ply, 18 thick, they would stand 2 off the wall; of oak, 25 thick, the case stands off it instead."""
     job = on_masonry(material="board")

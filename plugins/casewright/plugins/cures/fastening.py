@@ -154,9 +154,8 @@ class Beside:
         elif at_path(document, at) is None:
             settings = [(at, whole)]
         others = [(one.at, {**one.base, **whole, **one.own}) for one in self.alike]
-        return Change(
-            words, patch_setting(document, *self.settings, *(settings if options else []), *others), self.keeps
-        )
+        own = settings if options or self.method else []
+        return Change(words, patch_setting(document, *self.settings, *own, *others), self.keeps)
 
 
 def fasteners_of(hung: Hung) -> list[list[Fastener]]:

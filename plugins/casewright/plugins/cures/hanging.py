@@ -23,6 +23,7 @@ from casewright.plugins.cures.fastening import (
     fastenings,
     hung_of,
 )
+from casewright.plugins.cures.moving import Setting
 from casewright.plugins.cures.pairing import not_through, on_strip, paired
 from casewright.plugins.cures.shifting import places, whole_row, wider
 from casewright.plugins.cures.strips import HOOKED, higher_strips, other_mounting, strips
@@ -143,15 +144,29 @@ def _against_lifting(hung: Hung) -> Iterator[Change]:
 
 
 def _flush(hung: Hung) -> Iterator[Change]:
-    """Yield a back that stands in by just the cleat's thickness: no packing then keeps the cleat off bare masonry."""
+    """Yield a back that stands in by just the cleat's thickness: no packing then keeps the cleat off bare masonry.
+
+    A strip inside always has the back between it and the wall: a pair of cleats takes its place, on the back as it is
+    or on one of the strip's own stuff.
+    """
     stop, cabinet = hung.stop, hung.stop.cabinet
     wall = stop.plan.job.wall
     if not hung.cases or cabinet is None or cabinet.case.back is None or wall is None or wall.masonry is None:
         return
     inset = round(hung.cases[0].strip.thickness_mm * NM_PER_MM)
-    if hung.mounting.choice.method == HOOKED and wall.lining <= wall.masonry.stand_off:
-        words = f"the back {stop.write.length(inset)} in from the rear edge, so that the cleat lies on the masonry"
-        yield Change(words, patch_setting(stop.document, (stop.at("case", "back", "inset"), hung.size(inset))))
+    if wall.lining > wall.masonry.stand_off:
+        return
+    words = f"the back {stop.write.length(inset)} in from the rear edge, so that the cleat lies on the masonry"
+    back: Setting = (stop.at("case", "back", "inset"), hung.size(inset))
+    if hung.mounting.choice.method == HOOKED:
+        yield Change(words, patch_setting(stop.document, back))
+        return
+    cleats = "a pair of bevelled cleats behind the back"
+    yield Beside((cleats, words), settings=(back,), method=HOOKED).change(hung)
+    stiff: Setting = (stop.at("case", "back", "material"), cabinet.case.material)
+    if cabinet.case.back.material != cabinet.case.material:
+        words = f"a back of {cabinet.case.material} {stop.write.length(inset)} in from the rear edge"
+        yield Beside((cleats, words), settings=(stiff, back), method=HOOKED).change(hung)
 
 
 def _anchors(hung: Hung) -> Iterator[Change]:
