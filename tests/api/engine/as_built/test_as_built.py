@@ -141,6 +141,8 @@ def test_copies_that_come_out_differently_are_cabinets_of_their_own(planned, par
     """Three copies, the second measured 2 mm low: it alone changes, at its own place on the wall."""
     wall = {"lining": 12, "ceiling": 2400, "cabinets_at": {"bay": [{"x": x, "z": 1000} for x in (0, 900, 1800)]}}
     plan = planned({"count": 3}, built=[{**SHORT_SIDE, "copy": 2}], wall=wall)
+    (low,) = [one.message for one in plan.checks if one.code == "built-outside"]
+    assert low.startswith("bay 2 comes out 2 mm smaller in height")
     cabinets = {one.id: (one.copies, one.count) for one in plan.job.cabinets}
     assert cabinets == {"bay": ((1, 3), 2), "bay.2": ((2,), 1)}
     lengths = {part.id: (part.length, part.quantity) for part in plan.parts if part.role == "side"}

@@ -22,6 +22,11 @@ def parted(cabinet: Cabinet, kinds: Collection[Alike], taken: Iterable[str]) -> 
     return tuple([_cabinet(cabinet, one, frozenset(taken)) for one in kinds])
 
 
+def called(cabinet: Cabinet) -> str:
+    """Return what copies that come out alike are called: `pair 1`, `pair 2 and 3`; the cabinet's id where all do."""
+    return f"{cabinet.asked} {' and '.join(map(str, cabinet.copies))}" if cabinet.copies else cabinet.id
+
+
 def _cabinet(cabinet: Cabinet, kind: Alike, taken: frozenset[str]) -> Cabinet:
     numbers = " and ".join(map(str, kind.copies))
     return replace(
