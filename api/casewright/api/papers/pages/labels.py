@@ -21,8 +21,8 @@ QUIET = 4
 
 ARROW = "↑"
 
-PAD, TOP = 4.0, 2.0
-"""Paper left free inside a label's edge, at its sides and above and below, mm."""
+ALL_ROUND = 4
+"""Sides that are banded where no end and no edge is left bare."""
 
 LINES, LINE = 7, 3.0
 """Lines under a heading, and from one to the next, mm, at most."""
@@ -30,12 +30,18 @@ LINES, LINE = 7, 3.0
 
 @dataclass(frozen=True, slots=True)
 class Format:
-    """Labels as sheets of them are sold: width, height, from one to the next across, and the least margin above, mm."""
+    """Labels as sheets of them are sold: width, height, from one to the next across, and the least margin above, mm.
+
+    `pad` and `top` are left free inside a label's edge, at its sides and above and below: where labels reach to the
+    paper's edge, what printers do not print on (4.2 mm and less, common practice).
+    """
 
     width: float
     high: float
     pitch: float
     above: float
+    pad: float
+    top: float
 
     def grid(self, paper: XY) -> tuple[int, int, XY]:
         """Return how many stand across and down a paper, and the upper left corner of the first."""
@@ -45,7 +51,7 @@ class Format:
         return columns, rows, (left, paper[1] - (paper[1] - rows * self.high) / 2)
 
 
-METRIC, INCH = Format(70.0, 37.0, 70.0, 0.0), Format(66.675, 25.4, 69.85, 12.7)
+METRIC, INCH = Format(70.0, 37.0, 70.0, 0.0, 5.0, 4.5), Format(66.675, 25.4, 69.85, 12.7, 4.0, 2.0)
 """24 to a sheet of A4; 30 to a sheet of letter, 2 5/8 by 1 in: what most makers of labels sell."""
 
 
@@ -74,7 +80,8 @@ def label_sheets(facts: Facts, paper: str, fingerprint: str = "") -> Iterator[Sh
         for i, label in enumerate(labels[start : start + columns * rows]):
             x, y = corner[0] + i % columns * form.pitch, corner[1] - i // columns * form.high
             whole = Label(label.heading, (*stop, *label.lines, *mark), label.code)
-            shapes += _label(whole, Area(x, y - form.high, x + form.width, y))
+            room = Area(x + form.pad, y - form.high + form.top, x + form.width - form.pad, y - form.top)
+            shapes += _label(whole, room)
         yield Sheet("Part labels", facts.title, *size, facts.units, (View("labels", tuple(shapes), furniture=True),))
 
 
@@ -123,7 +130,7 @@ def _lines(facts: Facts, part: Part) -> list[str]:
     bands = list(dict.fromkeys(names[side] for band in part.bands for side in _banded(part, band)))
     front = _front(part)
     more = [f"{ARROW} {names[front]}"] if front is not None else []
-    more += [f"band: {', '.join(bands)}"] if bands else []
+    more += [f"band: {', '.join(bands) if len(bands) < ALL_ROUND else 'all round'}"] if bands else []
     return [*lines, *([", ".join(more)] if more else [])]
 
 
@@ -146,17 +153,17 @@ def _front(part: Part) -> Side | None:
 
 
 def _label(label: Label, area: Area) -> Iterator[Shape]:
-    """Yield a label: its heading over its lines, and beside them its square."""
-    side = min(24.0, area.height - 2 * TOP)
-    x, y = area.x0 + PAD, area.y1 - TOP - TEXT
-    beside = area.width - 2 * PAD - side - 1
+    """Yield a label in what is printed on of it: its heading over its lines, and beside them its square."""
+    side = min(24.0, area.height)
+    x, y = area.x0, area.y1 - TEXT
+    beside = area.width - side - 1
     heading = metrics.clean(label.heading)
     height = TEXT if metrics.width(heading, TEXT, True) <= beside else SMALL
     yield Text((x, y), metrics.fitted(heading, height, beside, True), height, bold=True)
-    step = min(LINE, (y - area.y0 - TOP) / LINES)
+    step = min(LINE, (y - area.y0) / LINES)
     for i, line in enumerate(label.lines[:LINES], start=1):
         yield Text((x, y - step * i), metrics.fitted_cell(metrics.clean(line), SMALL, beside), SMALL)
-    yield from _square(label.code, (area.x1 - PAD - side, area.y0 + (area.height - side) / 2), side)
+    yield from _square(label.code, (area.x1 - side, area.y0 + (area.height - side) / 2), side)
 
 
 def _square(words: str, corner: XY, side: float) -> Iterator[Path]:

@@ -24,9 +24,17 @@ export function stopBox(bench, looking) {
     el("h3", { id: "stop-heading" }, `STOP: ${counted(bench.plan.stops, "reason")} not to cut`), first, rest, search(bench, looking));
 }
 
+/** Return what a check is about: a place on the wall by the cabinet's name there, all else as it is. */
+function inWords(subject, made) {
+  const [, id, place] = /^\/wall\/cabinets_at\/([^/]+)\/(\d+)$/.exec(subject) ?? [];
+  if (!id) return subject || "the job";
+  const several = made.some((row) => row.cabinet === id && row.count > 1);
+  return `${id}${several ? ` ${Number(place) + 1}` : ""} on the wall`;
+}
+
 /** Return what a check is about, to be shown in the job. */
 export function where(bench, check) {
-  const shown = `${check.subject}${figures(check)}`;
+  const shown = `${inWords(check.subject, bench.plan.summary)}${figures(check)}`;
   return el("div", { class: "where" },
     bench.editor.canShow(check.subject) ? button(shown, () => bench.editor.show(check.subject), { class: "plain", title: "Show it in the job" }) : shown);
 }
