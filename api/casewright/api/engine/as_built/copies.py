@@ -22,9 +22,9 @@ def parted(cabinet: Cabinet, kinds: Collection[Alike], taken: Iterable[str]) -> 
     return tuple([_cabinet(cabinet, one, frozenset(taken)) for one in kinds])
 
 
-def called(cabinet: Cabinet) -> str:
+def name_of(cabinet: Cabinet) -> str:
     """Return what copies that come out alike are called: `pair 1`, `pair 2 and 3`; the cabinet's id where all do."""
-    return f"{cabinet.asked} {' and '.join(map(str, cabinet.copies))}" if cabinet.copies else cabinet.id
+    return f"{cabinet.planned} {' and '.join(map(str, cabinet.copies))}" if cabinet.copies else cabinet.id
 
 
 def _cabinet(cabinet: Cabinet, kind: Alike, taken: frozenset[str]) -> Cabinet:

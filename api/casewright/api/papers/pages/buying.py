@@ -9,7 +9,7 @@ from casewright.api.engine.work.short_stock import purchase_words
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.setting import BOX, CELL, SMALL, UNDER, WARN, head, para, table
 from casewright.api.stock import begun_of
-from casewright.sdk.model import SHORT_REASONS, Action, Purchase
+from casewright.sdk.model import SHORT_REASONS, Action, Machine, Purchase
 from casewright.sdk.model.stock import MINOR_UNITS
 from reportlab.platypus import Flowable
 
@@ -81,7 +81,8 @@ def _gather(facts: Facts) -> Iterator[Flowable]:
     clamps = [sum(one.clamps for one in step.on) for step in facts.plan.steps if step.action is Action.CLAMP]
     if any(clamps):
         yield para(f"{BOX} Clamps: {max(clamps)} at a time, with cauls.")
-    cutters = sorted({step.setting.cutter for step in facts.plan.steps if step.setting.cutter})
+    turning = [step for step in facts.plan.steps if step.machine not in (Machine.JIGSAW, Machine.BAND_SAW)]
+    cutters = sorted({step.setting.cutter for step in turning if step.setting.cutter})
     if cutters:
         sizes = ", ".join(facts.bit(cutter) for cutter in cutters)
         yield para(f"{BOX} Cutters and bits of the machines: {sizes}. Bits for screws: as their steps say.")
