@@ -101,6 +101,7 @@ def test_an_order_can_be_made_from_the_workbook(plan: Callable[[str], Plan]) -> 
     assert {row[1]: row[4] for row in totals} == counts
     assert [(row[1], row[4], row[5]) for row in places] == [(h.item, None, h.quantity) for h in made.hardware]
     money = [cell for row in book["Costs"].iter_rows(min_row=2, min_col=6, max_col=7) for cell in row]
+    money += [row[0] for row in book["Stock"].iter_rows(min_row=2, min_col=8, max_col=8)]
     assert {cell.number_format for cell in money if cell.value is not None} == {"0.00"}  # cents, as a shop writes them
     costs = list(book["Costs"].iter_rows(min_row=2, values_only=True))
     assert {row[1]: row[3] for row in costs if row[0] == "hardware"} == counts
@@ -114,6 +115,7 @@ def test_an_order_can_be_made_from_the_workbook(plan: Callable[[str], Plan]) -> 
 def test_what_is_printed_reads_on_both_papers(bay: Plan) -> None:
     """Widths are in characters of 7 dots and 5 dots of padding at 96 dots an inch (ECMA-376, 18.3.1.13)."""
     for sheet in openpyxl.load_workbook(io.BytesIO(documents.workbook(bay))):
+        assert sheet.print_options.gridLines  # words that fill their column end where the next begins
         last = openpyxl.utils.range_boundaries(str(sheet.print_area).rpartition("!")[2])[2]
         letters = [openpyxl.utils.get_column_letter(c) for c in range(1, last + 1)]
         inches = sum((7 * sheet.column_dimensions[letter].width + 5) / 96 for letter in letters)

@@ -21,6 +21,7 @@ from casewright.api.papers.worksheet import Columns, fill
 from casewright.api.stock import begun_of
 from casewright.sdk.model import (
     SHORT_REASONS,
+    Costs,
     CutTo,
     Fit,
     Operation,
@@ -114,7 +115,8 @@ def _stock(sheet: Worksheet, facts: Facts) -> None:
             ("short", row.quantity, row.part, row.material, None, None, None, None, SHORT_REASONS[row.reason])
             for row in stock.short
         ]
-    fill(sheet, facts, "Stock", Columns(heads, (9, 7, 26, 16, 11, 11, 12, 10, 40), (5, 6, 7)), rows)
+    money = {8: _amount(facts.plan.costs)}
+    fill(sheet, facts, "Stock", Columns(heads, (9, 7, 26, 16, 11, 11, 12, 10, 40), (5, 6, 7), formats=money), rows)
 
 
 def _used(given: Stock, stock: StockPlan, keep: tuple[int, int]) -> Iterator[tuple[StockPiece, str]]:
@@ -150,9 +152,14 @@ def _cost(sheet: Worksheet, facts: Facts) -> None:
         )
         if lines
     ]  # fmt: skip
-    amount = f"0.{'0' * costs.decimals}" if costs.decimals else "0"
+    amount = _amount(costs)
     columns = Columns(heads, (10, 18, 52, 11, 9, 11, 12, 8, 40), formats={6: amount, 7: amount, 8: "0.00"})
     fill(sheet, facts, "Costs", columns, rows)
+
+
+def _amount(costs: Costs) -> str:
+    """Return the format of an amount of money."""
+    return f"0.{'0' * costs.decimals}" if costs.decimals else "0"
 
 
 def _money(amount: Decimal | None) -> float | None:

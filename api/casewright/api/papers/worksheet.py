@@ -21,8 +21,8 @@ _LONGEST = 32_000
 """A cell holds 32 767 characters."""
 
 
-LINE, FILLED = 15.0, 1.0
-"""Height of a line, points, and how much of a column's width text is counted to fill, as fonts differ.
+LINE, FILLED, FILLED_BOLD = 15.0, 1.0, 0.85
+"""Height of a line, points, and how much of a column's width text and bold headings may fill, as fonts differ.
 
 A row without a height is as high as one line in some programs, and its text then runs over the next rows.
 """
@@ -45,10 +45,10 @@ class Columns:
 
 
 def _lines(value: object, width: float) -> int:
-    """Return how many lines a cell's text takes in a column `width` characters wide."""
+    """Return how many lines a cell's text takes where `width` characters stand on one."""
     if not isinstance(value, str):
         return 1
-    return max(1, len(wrap(value, max(1, int(width * FILLED)))))
+    return max(1, len(wrap(value, max(1, int(width)))))
 
 
 def fill(sheet: Worksheet, facts: Facts, title: str, columns: Columns, rows: Sequence[Sequence[Any]]) -> None:
@@ -83,7 +83,8 @@ def fill(sheet: Worksheet, facts: Facts, title: str, columns: Columns, rows: Seq
         sheet.column_dimensions[get_column_letter(c)].width = width
     for r, row in enumerate([heads, *rows], start=1):
         cells = zip(row[:printed], columns.widths, strict=False)
-        lines = max((_lines(value, width) for value, width in cells), default=1)
+        filled = FILLED if r > 1 else FILLED_BOLD
+        lines = max((_lines(value, width * filled) for value, width in cells), default=1)
         if lines > 1:
             sheet.row_dimensions[r].height = LINE * lines
     sheet.freeze_panes = "A2"
@@ -95,6 +96,7 @@ def fill(sheet: Worksheet, facts: Facts, title: str, columns: Columns, rows: Seq
     sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
     sheet.page_margins = PageMargins(left=0.4, right=0.4, top=0.6, bottom=0.6, header=0.3, footer=0.3)
     sheet.print_title_rows = "1:1"
+    sheet.print_options.gridLines = True  # text that fills its column stands beside the next; rows are ticked off
     last = len(rows) if columns.rows is None else columns.rows
     sheet.print_area = f"A1:{get_column_letter(printed)}{last + 1}"
     header: Any = sheet.oddHeader
