@@ -1,17 +1,19 @@
-"""Cures as plain text for a terminal: each stop, what was tried, and each cure with its figures and its patch."""
+"""Cures as plain text for a terminal: each stop, what was tried, and each cure with its figures and what to change."""
 
-import json
 from collections.abc import Mapping
 from textwrap import wrap
 from typing import Any
 
 from casewright.api.command.bench_text import WIDTH
+from casewright.api.command.change_text import change_lines
 from casewright.api.papers.pointer_words import about
+from casewright.api.use.job_input import JobInput
 
 
-def cure_lines(document: Mapping[str, Any], cabinets: Mapping[str, int], width: int = WIDTH) -> list[str]:
-    """Return the cures of every stop of a document of cures; `cabinets` are the job's, with how many of each."""
+def cure_lines(document: Mapping[str, Any], job: JobInput, width: int = WIDTH) -> list[str]:
+    """Return the cures of every stop of a document of cures of a job."""
     stops = document["cures"]
+    cabinets = {one.id: one.count for one in job.read().cabinets}
     if not stops:
         return ["No stops: nothing to cure."]
     lines: list[str] = []
@@ -24,8 +26,7 @@ def cure_lines(document: Mapping[str, Any], cabinets: Mapping[str, int], width: 
         for number, cure in enumerate(stop["cures"], start=1):
             lines += wrap(f"{number}. {cure['words']}: {_figures(cure, document)}", width, initial_indent="     ",
                           subsequent_indent=" " * 8)  # fmt: skip
-            for operation in cure["patch"]:
-                text = f"{operation['op']} {operation['path']} {json.dumps(operation.get('value'))}"
+            for text in change_lines(cure["patch"], job):
                 lines += wrap(text, width, initial_indent=" " * 8, subsequent_indent=" " * 10)
             raised: dict[str, list[str]] = {}
             for caution in cure["raises"]:

@@ -124,8 +124,7 @@ def cures(chosen: argparse.Namespace) -> int:
     planner, job = _job(chosen)
     with Bar(sys.stderr) as bar:
         document = cures_document(planner, job, bar)
-    counts = {one["id"]: int(one.get("count", 1)) for one in job.document.get("cabinets", ())}
-    print("\n".join(cure_lines(document, counts, columns())))
+    print("\n".join(cure_lines(document, job, columns())))
     return STOPPED if document["stops"] else DONE
 
 

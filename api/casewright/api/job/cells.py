@@ -60,11 +60,11 @@ class JobTable:
 
     def _placed(self, problem: Problem) -> CellProblem:
         """Return a problem with its cell, its numbers written as the table's."""
-        row, column = self._cell(problem.pointer)
+        row, column = self.cell(problem.pointer)
         rule, got, fix = (with_mark(words, self.marks.decimal) for words in (problem.rule, problem.got, problem.fix))
         return CellProblem(problem.pointer, rule, problem.got if column in self.texts else got, fix, row, column)
 
-    def _cell(self, pointer: str) -> tuple[int, str]:
+    def cell(self, pointer: str) -> tuple[int, str]:
         """Return the cell of a value; of what holds several its first, of one that is not there where it would be."""
         if pointer in self.places:
             return self.places[pointer]
