@@ -84,6 +84,9 @@ def test_demo_prints_in_a_pipe_what_a_terminal_shows_and_what_is_wanted_and_keep
         (["check", "nowhere.json"], "nowhere.json is not there; name a job file"),
         (["check", "."], ". is a folder; name a job file in it"),
         (["plan", "job.json", "--out", "job.json"], "job.json is a file; --out names a folder"),
+        (["plan", "job.json", "--out", "made", "--view", "costs"], "--out writes all views"),
+        (["openapi", "--out", "nowhere/api.json"], "nowhere/api.json cannot be written"),
+        (["migrate", "cabinets.csv"], "cabinets.csv is a table"),
     ],
 )
 def test_files_and_folders_mistaken(
@@ -94,6 +97,7 @@ def test_files_and_folders_mistaken(
     words: str,
 ) -> None:
     monkeypatch.chdir(job_file.parent)
+    Path("cabinets.csv").write_text("id,width\ntools,600\n")
     assert main(arguments) == 2
     assert words in capsys.readouterr().err
 

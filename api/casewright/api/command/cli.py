@@ -13,7 +13,7 @@ from pathlib import Path
 from casewright.api.command import docs_cli, plan_cli, plugin_cli
 from casewright.api.command.completion import SHELLS
 from casewright.api.command.exits import DONE, EXIT_CODES, FAILED, STOPPED, UNUSABLE
-from casewright.api.command.inputs import RefusedError, job_bytes
+from casewright.api.command.inputs import RefusedError, json_bytes
 from casewright.api.job.marks import DECIMALS, DELIMITERS
 from casewright.sdk.errors import CasewrightError, PluginFaultError, ProblemsError, RefusedStartError
 
@@ -47,7 +47,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return FAILED
     except OSError as error:
-        print(f"casewright: {_of_files(error)}", file=sys.stderr)
+        print(f"casewright: {_of_files(error, getattr(chosen, 'job', ''))}", file=sys.stderr)
         return UNUSABLE
     except ModuleNotFoundError as error:
         extra = EXTRAS.get((error.name or "").partition(".")[0])
@@ -72,60 +72,68 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--version", action=_Version, nargs=0, help="print the version and leave")
     commands = top.add_subparsers(required=True, metavar="COMMAND")
 
-    one = commands.add_parser("serve", help="serve the REST API")
+    one = _command(commands, "serve", "serve the REST API")
     one.add_argument("--host", help="address to listen on; CASEWRIGHT_HOST or 127.0.0.1")
     one.add_argument("--port", type=_port, help="port, 1 to 65535; CASEWRIGHT_PORT or 8000")
     one.add_argument("--workers", type=_workers, help="0: one a core; CASEWRIGHT_WORKERS or 0")
     one.set_defaults(run=_serve)
 
-    one = commands.add_parser("demo", help="start the service, send it the example job, show and keep the answer")
-    one.add_argument("--out", type=Path, default=Path("casewright-out"), help="folder to write to")
+    one = _command(commands, "demo", "start the service, send it the example job, show and keep the answer")
+    one.add_argument(
+        "--out", type=Path, default=Path("casewright-out"), help="folder to write to (default: casewright-out)"
+    )
     _add_more(one)
     one.set_defaults(run=_demo)
 
-    one = commands.add_parser("plan", help="plan a job; print what matters, or one view, or write all its files")
+    one = _command(commands, "plan", "plan a job; print what matters, or one view, or write all its files")
     _add_job(one)
-    one.add_argument("--out", type=Path, help="folder to write to; its files of an earlier run are replaced")
+    one.add_argument("--out", type=Path, help="folder to write all views to; its files of an earlier run are replaced")
     one.add_argument("--force", action="store_true", help="write though the folder holds other files")
     one.add_argument("--view", choices=plan_cli.VIEWS, default="plan", help="what of the plan to print")
-    one.add_argument("--format", choices=("text", "json", "csv"), help="print the view as this; default: text")
+    one.add_argument(
+        "--format",
+        choices=("text", "json", "csv"),
+        help="print the view as this (default: text, or csv or json where it has none)",
+    )
     one.add_argument("--quiet", action="store_true", help="print no progress, and nothing beside --out")
     _add_more(one)
     one.set_defaults(run=plan_cli.plan)
 
-    one = commands.add_parser("check", help="plan a job and print its checks; nothing is written")
+    one = _command(commands, "check", "plan a job and print its checks; nothing is written")
     _add_job(one)
     one.set_defaults(run=plan_cli.check)
 
-    one = commands.add_parser("cures", help="try changes that clear the stops of a job, and print those that do")
+    one = _command(commands, "cures", "try changes that clear the stops of a job, and print those that do")
     _add_job(one)
     one.set_defaults(run=plan_cli.cures)
 
-    one = commands.add_parser("built", help="print what comes out otherwise by what is built, and what no longer fits")
+    one = _command(commands, "built", "print what comes out otherwise by what is built, and what no longer fits")
     _add_job(one)
     one.set_defaults(run=plan_cli.built)
 
-    one = commands.add_parser("from-stock", help="find the best jobs, of ranges of sizes, that the stock yields")
+    one = _command(commands, "from-stock", "find the best jobs, of ranges of sizes, that the stock yields")
     one.add_argument("job", help="a JSON file of a job with ranges, or - for JSON on standard input")
-    one.add_argument("--aim", default="largest", help="largest, least-bought, least-left, least-change")
-    one.add_argument("--answers", type=int, default=3, help="how many jobs at most")
+    one.add_argument(
+        "--aim", default="largest", help="largest, least-bought, least-left or least-change (default: largest)"
+    )
+    one.add_argument("--answers", type=int, default=3, help="how many jobs at most, 1 to 5 (default: 3)")
     one.add_argument("--out", type=Path, help="folder to write the jobs to, as job-1.json and so on")
     one.set_defaults(run=_from_stock)
 
-    one = commands.add_parser("openapi", help="print the OpenAPI document of the built-in methods")
+    one = _command(commands, "openapi", "print the OpenAPI document of the built-in methods")
     one.add_argument("--out", type=Path, help="write it to this file instead")
     one.add_argument("--types", type=Path, help="write its jobs and plans as Python's typed dictionaries to this file")
     one.set_defaults(run=_openapi)
 
-    one = commands.add_parser("migrate", help="print a job of an earlier version in the form that is read today")
+    one = _command(commands, "migrate", "print a job of an earlier version in the form that is read today")
     one.add_argument("job", help="a JSON file, or - for standard input")
     one.set_defaults(run=_migrate)
 
-    one = commands.add_parser("completion", help="print what lets a shell complete this command line")
+    one = _command(commands, "completion", "print what lets a shell complete this command line")
     one.add_argument("shell", choices=SHELLS, help="source the output in this shell")
     one.set_defaults(run=_completion)
 
-    one = commands.add_parser("docs", help="print a page for people, list them, or write them all to a folder")
+    one = _command(commands, "docs", "print a page for people, list them, or write them all to a folder")
     one.add_argument("page", nargs="?", help="a page of the list, such as tutorial or methods/joints/dowel")
     one.add_argument("--out", type=Path, help="folder to write every page to, as HTML with pictures")
     one.set_defaults(run=docs_cli.docs)
@@ -134,6 +142,13 @@ def parser() -> argparse.ArgumentParser:
     for one in commands.choices.values():
         one.epilog, one.formatter_class = EXIT_CODES, argparse.RawDescriptionHelpFormatter
     return top
+
+
+def _command(
+    commands: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, about: str
+) -> argparse.ArgumentParser:
+    """Add a command, which says of itself what the list of commands says."""
+    return commands.add_parser(name, help=about, description=f"{about[0].upper()}{about[1:]}.")
 
 
 def _add_job(one: argparse.ArgumentParser) -> None:
@@ -196,7 +211,7 @@ def _migrate(chosen: argparse.Namespace) -> int:
     from casewright.api.job.strict_json import read_json
     from casewright.api.use.loading import installed
 
-    made = migrated(read_json(job_bytes(chosen.job)), installed())
+    made = migrated(read_json(json_bytes(chosen.job)), installed())
     print(json.dumps(made.document, indent=2, ensure_ascii=False))
     for place in made.taken_out:
         print(f"casewright: {place}: null taken out; it means nothing there", file=sys.stderr)
@@ -217,7 +232,7 @@ def _from_stock(chosen: argparse.Namespace) -> int:
     from casewright.api.use.loading import installed
     from casewright.api.use.planning import Planner
 
-    body = job_bytes(chosen.job)
+    body = json_bytes(chosen.job)
     question = {"job": read_json(body), "aim": chosen.aim, "answers": chosen.answers}
     planner = Planner(installed())
     try:
@@ -266,9 +281,11 @@ def _openapi(chosen: argparse.Namespace) -> int:
     return DONE
 
 
-def _of_files(error: OSError) -> str:
-    """Say what to do about a file or folder that cannot be read or written."""
+def _of_files(error: OSError, job: str) -> str:
+    """Say what to do about a file or folder that cannot be read or written; `job` is that of the job, if any."""
     name = error.filename or "the file"
+    if isinstance(error, FileNotFoundError) and str(name) != job:
+        return f"{name} cannot be written: there is no folder to write it to; make it, or name another"
     if isinstance(error, FileNotFoundError):
         return f"{name} is not there; name a job file (JSON or CSV), or - to send JSON by standard input"
     if isinstance(error, IsADirectoryError):

@@ -13,7 +13,7 @@ from casewright.api.use.job_input import JobInput
 def cure_lines(document: Mapping[str, Any], job: JobInput, width: int = WIDTH) -> list[str]:
     """Return the cures of every stop of a document of cures of a job."""
     stops = document["cures"]
-    cabinets = {one.id: one.count for one in job.read().cabinets}
+    cabinets = {one["id"]: int(one.get("count", 1)) for one in job.document.get("cabinets", ())}
     if not stops:
         return ["No stops: nothing to cure."]
     lines: list[str] = []

@@ -30,6 +30,14 @@ def job_bytes(name: str) -> bytes:
     return body
 
 
+def json_bytes(name: str) -> bytes:
+    """Return what a job file holds, for commands that read no table. Raises `RefusedError`, `OSError`."""
+    body = job_bytes(name)
+    if is_table(name, body):
+        raise RefusedError(f"{name} is a table, or no job at all; this command reads a job written as JSON")
+    return body
+
+
 def is_table(name: str, body: bytes) -> bool:
     """Return whether a job is CSV: by its file's name, else by how it begins."""
     if name.lower().endswith((".csv", ".json")):

@@ -28,6 +28,8 @@ def plan(chosen: argparse.Namespace) -> int:
 
     if chosen.out is None:
         return _print_plan(chosen)
+    if chosen.view != "plan" or chosen.format:
+        raise RefusedError("--out writes all views; leave --view and --format out, or --out")
     planner, job = _job(chosen)
     with Bar(None if chosen.quiet else sys.stderr) as bar:
         planned = planner.both(job, progress=bar)
