@@ -129,7 +129,7 @@ class Size:
 
 def wait(port: int, process: "subprocess.Popen[bytes] | None" = None) -> None:
     """Wait until the service is ready."""
-    end = time.monotonic() + 40
+    end = time.monotonic() + 120  # the machine may be busy
     while True:
         try:
             if ask(port, "/readyz", timeout=2)[0] == 200:

@@ -8,6 +8,7 @@ problem instead of HTML. The arbiter keeps one gateway and the workers, and drai
 import contextlib
 import logging
 import mmap
+import re
 import resource
 import socket
 import threading
@@ -33,6 +34,9 @@ _STATUSES = {
     "ExpectationFailed": 417,
     "UnsupportedTransferCoding": 501,
 }
+_HOST = re.compile(r"[A-Za-z0-9._~%!$&'()*+,;=:\[\]-]*")
+"""The characters of a host with its port (RFC 3986 3.2.2)."""
+
 _RULE = "an HTTP/1.1 request (RFC 9112)"
 GROWN_KIB = 192 * 1024
 """What a worker may come to have beyond what it is forked with, before it is replaced."""
@@ -79,7 +83,8 @@ class ProblemWorker(SyncWorker):  # type: ignore[misc]
     def handle_request(self, listener: Any, req: Any, client: Any, addr: Any) -> None:
         """Answer a request, or refuse it where gunicorn is laxer than RFC 9112."""
         hosts = [value for name, value in req.headers if name == "HOST"]
-        if len(hosts) > 1 or (req.version >= (1, 1) and not hosts):
+        absent = req.version >= (1, 1) and not hosts
+        if absent or len(hosts) > 1 or not all(_HOST.fullmatch(host) for host in hosts):
             raise errors.InvalidHeader("HOST")
         codings = [value.strip().lower() for name, value in req.headers if name == "TRANSFER-ENCODING"]
         if codings and codings != ["chunked"]:
