@@ -23,6 +23,7 @@ from casewright.api.engine.construction.pins import add_loose_shelves, clear_of_
 from casewright.api.engine.judge import hanging, tipping
 from casewright.api.engine.judge.door_hardware import door_hardware_checks
 from casewright.api.engine.judge.dry_fit import CabinetFit, dry_fit
+from casewright.api.engine.judge.plates import plate_checks
 from casewright.api.engine.judge.shelf_sag import sag_checks
 from casewright.api.engine.judge.supports import support_checks
 from casewright.api.engine.judge.swing import check_swings
@@ -111,6 +112,7 @@ def plan_cabinet(context: Context) -> CabinetPlan:
         checks=(
             *construction.checks,
             *door_hardware_checks(construction, built.hung),
+            *plate_checks(construction, built.hung),
             *check_swings(construction, built.doors),
             *fit.checks,
             *sag_checks(construction, masses),

@@ -1,11 +1,13 @@
-"""What wood is left between cuts that come from opposite faces, edges or ends of one part."""
+"""What wood is left between cuts that come from opposite faces, edges or ends of one part, and between its holes."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import combinations
+from math import dist
 
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import Draft
-from casewright.sdk.geometry import Box
+from casewright.sdk.geometry import Box, Cylinder
 from casewright.sdk.model import LENGTH, Check, Feature, FeatureKind, Finding
 from casewright.sdk.units import MM
 
@@ -16,6 +18,9 @@ CUT_IN: frozenset[FeatureKind] = frozenset(
 
 NO_WEB = 1 * MM
 """Less wood than this (1 mm) between two cuts counts as none: under one ply (common practice, no source)."""
+
+ONE_HOLE = MM // 10
+"""Holes nearer one another than this (0.1 mm) are one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +43,26 @@ def check_webs(built: Construction) -> list[Check]:
         thin = [web for web in _webs(draft, limit) if web.size < limit]
         if thin:
             checks.append(Check(f"{built.id}/{draft.key}", _finding(min(thin, key=lambda web: web.size), limit)))
+        if met := _holes_that_meet(draft):
+            first, second = met
+            message = f"holes of {first.label!r} and {second.label!r} run into each other; move one row or the other"
+            checks.append(
+                Check(f"{built.id}/{draft.key}", Finding("holes-meet", "caution", message, source="common-practice"))
+            )
     return checks
+
+
+def _holes_that_meet(draft: Draft) -> tuple[Feature, Feature] | None:
+    """Return two features of which holes from one side run into each other, and are not one hole that both use."""
+    bored = [feature for feature in draft.features if feature.holes]
+    for first, second in combinations(bored, 2):
+        if first.entry == second.entry and any(_run_together(a, b) for a in first.holes for b in second.holes):
+            return first, second
+    return None
+
+
+def _run_together(a: Cylinder, b: Cylinder) -> bool:
+    return ONE_HOLE < dist(a.mouth, b.mouth) < (a.diameter + b.diameter) / 2
 
 
 def _webs(draft: Draft, limit: int) -> Iterator[_Web]:
