@@ -33,6 +33,14 @@ def plan(planned):
     return planned(BAY, CASE)
 
 
+def test_parts_built_without_a_step_done_ask_for_what_is_left_of_the_stock(planned):
+    sheet = {"id": "sheet", "material": "case", "length": 2440, "width": 1220, "copies": None}
+    side = {"cabinet": "bay", "part": "side-left", "measure": "length", "value": 900}
+    for more, listed in (({}, False), ({"built": [side]}, True)):
+        first = planned({}, stock={"sheets": [sheet]}, **more).steps[0].do
+        assert ("list what is left" in first) is listed
+
+
 def test_steps_are_numbered_and_need_only_earlier_ones(plan):
     assert [s.number for s in plan.steps] == list(range(1, len(plan.steps) + 1))
     for step in plan.steps:

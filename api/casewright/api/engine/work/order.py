@@ -74,4 +74,6 @@ def _measure(steps: Steps, parts: Sequence[Part]) -> int:
     used = sorted({part.material for part in parts if not steps.job.materials[part.material].to_size})
     sizes = "; ".join(f"{key} {steps.words.exact(steps.job.materials[key].thickness)}" for key in used)
     do = "Measure every sheet and board with callipers; where one differs from the job, change the job first"
+    if steps.job.stock is not None and not steps.job.done and any(part.built for part in parts):
+        do += "; stock is counted as listed: list what is left of what the built parts were cut from"
     return steps.add(Stage.MEASURE, do, (), check=sizes)
