@@ -186,7 +186,7 @@ TABLE: list[tuple[str, Callable[[Job], None], str, str, str, str, str]] = [
     ("nothing to make", put("cabinets", []), UNUSABLE, "/cabinets", "needed", "nothing", "Add a cabinet or a loose part."),
     ("places do not number count", put("wall", {"cabinets_at": {"bench": [{"x": 0, "z": 0}] * 2}}), UNUSABLE, "/wall/cabinets_at/bench", "count, 1", "2 places", "count"),
     ("a place for no cabinet", put("wall", {"cabinets_at": {"bensh": [{"x": 0, "z": 0}]}}), UNUSABLE, "/wall/cabinets_at/bensh", "a known cabinet id", "bensh", '"bench"'),
-    ("studs out of order", put("wall", {"studs": {"at": [900, 500], "stuff": "spruce-pine-fir"}}), UNUSABLE, "/wall/studs/at", "left to right", "array of 2", "Sort"),
+    ("studs out of order", put("wall", {"studs": {"at": [900, 500], "stuff": "spruce-pine-fir"}}), UNUSABLE, "/wall/studs/at", "left to right", "500 mm after 900 mm", "Sort"),
     ("studs of plywood", put("wall", {"studs": {"at": [500], "stuff": "mdf"}}), UNUSABLE, "/wall/studs/stuff", "for studs", "mdf", "one of"),
     ("tape of the other units", put("tape", "1/64"), UNUSABLE, "/tape", "in mm", "1/64", "1/10"),
     ("tape unknown", put("tape", "1/3"), BAD, "/tape", "tape division", "1/3", "1/64"),

@@ -11,6 +11,7 @@ from casewright.sdk import model
 from casewright.sdk.loader import Registry
 from casewright.sdk.spelling import nearest_word
 from casewright.sdk.units import TAPES
+from casewright.sdk.writer import writer
 
 SHEET_BOARD = ("sheet", "board")
 STOCK: Mapping[str, tuple[str, ...]] = {"sheets": ("sheet",), "offcuts": SHEET_BOARD, "boards": ("board",)}
@@ -182,8 +183,11 @@ class _Checker:
             boards = {i: s for i, s in self.stuffs.items() if s.kind == "board"}
             self.known(wall.studs.stuff, boards, "stuff for studs", "/wall/studs/stuff")
             at = wall.studs.at
-            if any(b <= a for a, b in pairwise(at)):
-                self.note("/wall/studs/at", "stud centres from left to right", at, "Sort them, each once.")
+            back = next((pair for pair in pairwise(at) if pair[1] <= pair[0]), None)
+            if back is not None:
+                write = writer(self.job.units)
+                got = Phrase(f"{write.length(back[1])} after {write.length(back[0])}")
+                self.note("/wall/studs/at", "stud centres from left to right", got, "Sort them, each once.")
         if wall.studs is not None and wall.masonry is not None:
             self.note("/wall/masonry", "studs or masonry, not both", Phrase("both"), "Keep what the wall is made of.")
         counts = {c.id: c.count for c in reversed(self.job.cabinets)}
