@@ -225,6 +225,12 @@ def test_refusals_name_what_would_do() -> None:
     with pytest.raises(CannotError) as unknown:
         CLEAT.build(request(), {"material": "oak"})
     assert unknown.value.field == "material"
+    with pytest.raises(CannotError) as screw:
+        CLEAT.build(request(), {"fastener": "10x3"})
+    assert screw.value.fix.endswith("or leave it out: a No. 10 screw that reaches is then chosen.")
+    with pytest.raises(CannotError) as near:
+        CLEAT.build(request(), {"fastener": "screw-10-3s"})
+    assert "such as screw-10-3, or" in near.value.fix
     with pytest.raises(CannotError) as high:
         CLEAT.build(request(), {"height": 18 * INCH})
     assert high.value.field == "height"

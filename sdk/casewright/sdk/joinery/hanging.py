@@ -53,10 +53,12 @@ def board_of(request: MountRequest, options: Options) -> Material:
     """Return the material strips are made of: the option `material`, else the case's, else the back's."""
     key = options.get("material")
     if key is not None:
-        if key not in request.materials:
-            known = ", ".join(sorted(request.materials))
-            raise CannotError("a material of the job", key, f"Use one of {known}.", "material")
-        return request.materials[key]
+        known = {one.key: one for one in request.materials.values() if one.kind != "band"}
+        if key not in known:
+            words = nearest_words(key, sorted(known), 1) or sorted(known)
+            fix = f"Use {' or '.join(words)}." if words else "Leave it out."
+            raise CannotError("a sheet or board of the job", key, fix, "material")
+        return known[key]
     material = request.case_material or request.back_material
     if material is None:
         raise CannotError("a material for the strips", "none", "Name one in the option material.", "material")
@@ -116,8 +118,9 @@ def _named(request: MountRequest, options: Options) -> Screw | Lag | None:
     for fastener in known:
         if fastener.id == key:
             return fastener
-    near = nearest_words(key, [fastener.id for fastener in known], 3) or (known[0].id,)
-    fix = f"Use an id that /v1/materials lists, such as {' or '.join(near)}."
+    near = nearest_words(key, [fastener.id for fastener in known], 1)
+    such = f", such as {near[0]}" if near else ""
+    fix = f"Use an id that /v1/materials lists{such}, or leave it out: a No. 10 screw that reaches is then chosen."
     raise CannotError("a wood screw or lag screw of the catalogue", key, fix, "fastener")
 
 

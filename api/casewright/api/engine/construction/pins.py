@@ -99,7 +99,8 @@ def _chosen(context: Context, leaf: Leaf, heights: list[int], n: int) -> list[in
     if len(heights) < n:
         pitch = context.write.length(context.cabinet.case.pins.pitch)
         rule = f"each loose shelf needs a pin hole row of its own; this room has {len(heights)}"
-        fix = f"Ask for {len(heights)} or fewer, or make `pins.clear_ends` or `pins.pitch` ({pitch}) smaller."
+        fewer = f"Ask for {len(heights)} or fewer" if heights else "Ask for none"
+        fix = f"{fewer}, or make `pins.clear_ends` or `pins.pitch` ({pitch}) smaller."
         raise NoGeometryError(Problem(f"{leaf.space.pointer}/loose_shelves", rule, str(n), fix))
     if n == len(heights):
         return heights
