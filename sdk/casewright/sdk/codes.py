@@ -132,6 +132,7 @@ _HARDWARE = (
     Code("plate-near-pins", THIN, "a hinge plate's screws stand near pin holes"),
     Code("pull-off-wood", STOP, "a pull's hole is not wholly in wood"),
     Code("pack-runner", NOTE, "a drawer's runner is packed out"),
+    Code("runner-load", STOP, "a loaded drawer is heavier than its runners are rated for"),
     Code("runner-screws", ANY, "what a drawer's runner screws carry"),
     Code("no-room-for-driver", THIN, "a screwdriver does not get to a screw"),
     Code("no-machine", STOP, "the shop lists no machine for this work"),

@@ -9,6 +9,7 @@ import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import TypeAlias
 
 from casewright.api.command import docs_cli, plan_cli, plugin_cli
 from casewright.api.command.completion import SHELLS
@@ -23,6 +24,9 @@ EXTRAS = {
     **dict.fromkeys(("ezdxf", "manifold3d", "numpy", "openpyxl", "reportlab", "segno", "trimesh"), "papers"),
 }
 """Libraries that the base install lacks, and the extra that brings each."""
+
+
+_Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -72,10 +76,20 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--version", action=_Version, nargs=0, help="print the version and leave")
     commands = top.add_subparsers(required=True, metavar="COMMAND")
 
+    _add_service(commands)
+    _add_planning(commands)
+    _add_others(commands)
+    plugin_cli.add_to(commands)
+    for one in commands.choices.values():
+        one.epilog, one.formatter_class = EXIT_CODES, argparse.RawDescriptionHelpFormatter
+    return top
+
+
+def _add_service(commands: _Commands) -> None:
     one = _command(commands, "serve", "serve the REST API")
     one.add_argument("--host", help="address to listen on; CASEWRIGHT_HOST or 127.0.0.1")
     one.add_argument("--port", type=_port, help="port, 1 to 65535; CASEWRIGHT_PORT or 8000")
-    one.add_argument("--workers", type=_workers, help="0: one a core; CASEWRIGHT_WORKERS or 0")
+    one.add_argument("--workers", type=_workers, help="0: one more than the cores; CASEWRIGHT_WORKERS or 0")
     one.set_defaults(run=_serve)
 
     one = _command(commands, "demo", "start the service, send it the example job, show and keep the answer")
@@ -85,6 +99,8 @@ def parser() -> argparse.ArgumentParser:
     _add_more(one)
     one.set_defaults(run=_demo)
 
+
+def _add_planning(commands: _Commands) -> None:
     one = _command(commands, "plan", "plan a job; print what matters, or one view, or write all its files")
     _add_job(one)
     one.add_argument("--out", type=Path, help="folder to write all views to; its files of an earlier run are replaced")
@@ -120,6 +136,8 @@ def parser() -> argparse.ArgumentParser:
     one.add_argument("--out", type=Path, help="folder to write the jobs to, as job-1.json and so on")
     one.set_defaults(run=_from_stock)
 
+
+def _add_others(commands: _Commands) -> None:
     one = _command(commands, "openapi", "print the OpenAPI document of the built-in methods")
     one.add_argument("--out", type=Path, help="write it to this file instead")
     one.add_argument("--types", type=Path, help="write its jobs and plans as Python's typed dictionaries to this file")
@@ -138,15 +156,8 @@ def parser() -> argparse.ArgumentParser:
     one.add_argument("--out", type=Path, help="folder to write every page to, as HTML with pictures")
     one.set_defaults(run=docs_cli.docs)
 
-    plugin_cli.add_to(commands)
-    for one in commands.choices.values():
-        one.epilog, one.formatter_class = EXIT_CODES, argparse.RawDescriptionHelpFormatter
-    return top
 
-
-def _command(
-    commands: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, about: str
-) -> argparse.ArgumentParser:
+def _command(commands: _Commands, name: str, about: str) -> argparse.ArgumentParser:
     """Add a command, which says of itself what the list of commands says."""
     return commands.add_parser(name, help=about, description=f"{about[0].upper()}{about[1:]}.")
 

@@ -53,35 +53,19 @@ def _lines(value: object, width: float) -> int:
 
 def fill(sheet: Worksheet, facts: Facts, title: str, columns: Columns, rows: Sequence[Sequence[Any]]) -> None:
     """Fill a sheet: a heading row, number cells with the format of a length where it is one, print set-up."""
-    heads = columns.heads
-    printed = columns.printed or len(heads)
     sheet.title = title
-    rule = Border(bottom=Side("thin"))
-    for c, head in enumerate(heads, start=1):
-        top: Any = sheet.cell(1, c, head)
-        top.font = Font(bold=True)
-        top.border = rule
-        top.alignment = Alignment(wrap_text=True, vertical="bottom")
+    printed = columns.printed or len(columns.heads)
+    _write_heads(sheet, columns.heads)
     for r, row in enumerate(rows, start=2):
         for c, value in enumerate(row, start=1):
-            if value is None or value == "":
-                continue
-            cell: Any = sheet.cell(r, c)
-            if isinstance(value, str):
-                cell.value = clean(value, _LONGEST)
-                cell.data_type = "s"
-                cell.quotePrefix = cell.value.startswith(("=", "+", "-", "@"))
-                cell.alignment = Alignment(wrap_text=c <= printed, vertical="top")
-            else:
-                cell.value = value
-                cell.alignment = Alignment(vertical="top", horizontal="right", indent=1)
-                if c in columns.lengths:
-                    cell.number_format = LENGTHS[facts.units]
-                elif c in columns.formats:
-                    cell.number_format = columns.formats[c]
+            if isinstance(value, str) and value:
+                _write_text(sheet.cell(r, c), value, wrapped=c <= printed)
+            elif value is not None and value != "":
+                length = LENGTHS[facts.units] if c in columns.lengths else None
+                _write_number(sheet.cell(r, c), value, length or columns.formats.get(c))
     for c, width in enumerate(columns.widths, start=1):
         sheet.column_dimensions[get_column_letter(c)].width = width
-    for r, row in enumerate([heads, *rows], start=1):
+    for r, row in enumerate([columns.heads, *rows], start=1):
         cells = zip(row[:printed], columns.widths, strict=False)
         filled = FILLED if r > 1 else FILLED_BOLD
         lines = max((_lines(value, width * filled) for value, width in cells), default=1)
@@ -89,7 +73,38 @@ def fill(sheet: Worksheet, facts: Facts, title: str, columns: Columns, rows: Seq
             sheet.row_dimensions[r].height = LINE * lines
     sheet.freeze_panes = "A2"
     if rows:
-        sheet.auto_filter.ref = f"A1:{get_column_letter(len(heads))}{len(rows) + 1}"
+        sheet.auto_filter.ref = f"A1:{get_column_letter(len(columns.heads))}{len(rows) + 1}"
+    last = len(rows) if columns.rows is None else columns.rows
+    sheet.print_area = f"A1:{get_column_letter(printed)}{last + 1}"
+    _set_up_print(sheet, facts, title)
+
+
+def _write_heads(sheet: Worksheet, heads: Sequence[str]) -> None:
+    rule = Border(bottom=Side("thin"))
+    for c, head in enumerate(heads, start=1):
+        top: Any = sheet.cell(1, c, head)
+        top.font = Font(bold=True)
+        top.border = rule
+        top.alignment = Alignment(wrap_text=True, vertical="bottom")
+
+
+def _write_text(cell: Any, words: str, *, wrapped: bool) -> None:
+    """Write text that is never taken for a formula."""
+    cell.value = clean(words, _LONGEST)
+    cell.data_type = "s"
+    cell.quotePrefix = cell.value.startswith(("=", "+", "-", "@"))
+    cell.alignment = Alignment(wrap_text=wrapped, vertical="top")
+
+
+def _write_number(cell: Any, value: Any, form: str | None) -> None:
+    cell.value = value
+    cell.alignment = Alignment(vertical="top", horizontal="right", indent=1)
+    if form is not None:
+        cell.number_format = form
+
+
+def _set_up_print(sheet: Worksheet, facts: Facts, title: str) -> None:
+    """Set a sheet up to be printed as wide as the paper, its heading and the plan's title on every page."""
     sheet.page_setup.orientation = "landscape"
     sheet.page_setup.paperSize = 1 if facts.units == "in" else 9
     sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
@@ -97,8 +112,6 @@ def fill(sheet: Worksheet, facts: Facts, title: str, columns: Columns, rows: Seq
     sheet.page_margins = PageMargins(left=0.4, right=0.4, top=0.6, bottom=0.6, header=0.3, footer=0.3)
     sheet.print_title_rows = "1:1"
     sheet.print_options.gridLines = True  # text that fills its column stands beside the next; rows are ticked off
-    last = len(rows) if columns.rows is None else columns.rows
-    sheet.print_area = f"A1:{get_column_letter(printed)}{last + 1}"
     header: Any = sheet.oddHeader
     footer: Any = sheet.oddFooter
     header.right.text = facts.stop_words

@@ -18,7 +18,7 @@ SHARES = (0.75, 0.5, 0.25)
 """Shares of the stated load that are tried."""
 
 _FIX = frozenset({"anti-tip", "mounting-missing", "no-stud", "tip-fastener-use"})
-_CARRY = frozenset({"shelf-ends", "shelf-pins", "runner-screws"})
+_CARRY = frozenset({"shelf-ends", "shelf-pins", "runner-load", "runner-screws"})
 
 
 class StandingCures(CureGenerator):

@@ -83,6 +83,15 @@ class BevelCleatOptions(HangingOptions):
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Guard:
+    """What stops the cabinet lifting off its hook: a strip and the id of its lag, or screws, or nothing."""
+
+    parts: tuple[PartSpec, ...] = ()
+    lag: str = ""
+    screws: tuple[HardwareUse, ...] = ()
+
+
 class BevelCleat(MountingMethod):
     """A pair of bevelled cleats behind the back panel, under the top."""
 
@@ -102,11 +111,8 @@ class BevelCleat(MountingMethod):
         if hook.stand_off:
             parts.append(spacer(hook, material))
         guard = _anti_lift(request, options, hook, material)
-        width = 2 * (hook.upper[1] - hook.upper[0]) - hook.drop
         joint = JointSpec(self.id, "hook", "wall-cleat", "cleat", -3, hook.drop, 0)
-        lift = hook.drop + chosen(options, "lift_play", LIFT_PLAY)
-        lower_edge = min(hook.floor, request.outside.z0) if not hook.stand_off else hook.floor
-        low, high = hook.lower
+        hanging = _hanging(request, options, hook, guard)
         return MountDesign(
             assembly=Assembly(
                 parts=(*parts, *guard.parts),
@@ -121,33 +127,39 @@ class BevelCleat(MountingMethod):
                     *_stand_findings(request, hook),
                 ),
             ),
-            hanging=Hanging(
-                hook_z=hook.upper[0] + hook.drop // 2,
-                bearing_z=lower_edge,
-                bevel_deg=float(chosen(options, "bevel_deg", 45.0)),
-                lift=lift,
-                wall_strip="wall-cleat",
-                screw_z=low + (high - low - hook.drop) // 2,
-                lengths=(
-                    ("strip to rip both cleats from, saw cut not counted", width),
-                    ("height of the bevel", hook.drop),
-                    ("wall cleat shorter than the cabinet cleat, each end", hook.play),
-                    ("cabinet stands off the wall", hook.stand_off),
-                    ("packing between wall and wall cleat", hook.gap),
-                ),
-                fastener=wall_fastener(request, options, hook.rear - hook.front + hook.gap),
-                per_stud=chosen(options, "per_stud", PER_STUD),
-                packed=hook.gap,
-                anti_lift=guard.lag,
-                anti_lift_side=TOP_STRIP if guard.parts else 0,
-                anti_lift_strip="top-strip" if guard.lag else "",
-                guarded=bool(guard.lag or guard.screws),
-                through=hook.through,
-                end_play=hook.play,
-            ),
-            features=side_notches(request, hook, lift),
+            hanging=hanging,
+            features=side_notches(request, hook, hanging.lift),
             cautions=CAUTIONS,
         )
+
+
+def _hanging(request: MountRequest, options: Options, hook: Hook, guard: _Guard) -> Hanging:
+    """Return what the statics turn on, and the lengths that go with it."""
+    low, high = hook.lower
+    return Hanging(
+        hook_z=hook.upper[0] + hook.drop // 2,
+        bearing_z=hook.floor if hook.stand_off else min(hook.floor, request.outside.z0),
+        bevel_deg=float(chosen(options, "bevel_deg", 45.0)),
+        lift=hook.drop + chosen(options, "lift_play", LIFT_PLAY),
+        wall_strip="wall-cleat",
+        screw_z=low + (high - low - hook.drop) // 2,
+        lengths=(
+            ("strip to rip both cleats from, saw cut not counted", 2 * (hook.upper[1] - hook.upper[0]) - hook.drop),
+            ("height of the bevel", hook.drop),
+            ("wall cleat shorter than the cabinet cleat, each end", hook.play),
+            ("cabinet stands off the wall", hook.stand_off),
+            ("packing between wall and wall cleat", hook.gap),
+        ),
+        fastener=wall_fastener(request, options, hook.rear - hook.front + hook.gap),
+        per_stud=chosen(options, "per_stud", PER_STUD),
+        packed=hook.gap,
+        anti_lift=guard.lag,
+        anti_lift_side=TOP_STRIP if guard.parts else 0,
+        anti_lift_strip="top-strip" if guard.lag else "",
+        guarded=bool(guard.lag or guard.screws),
+        through=hook.through,
+        end_play=hook.play,
+    )
 
 
 def _fixings(request: MountRequest, hook: Hook) -> list[HardwareUse]:
@@ -160,15 +172,6 @@ def _fixings(request: MountRequest, hook: Hook) -> list[HardwareUse]:
             request, hook.x0, hook.x1, hook.floor + (hook.upper[1] - hook.upper[0]) // 2, hook.rear - hook.front
         )
     return screws
-
-
-@dataclass(frozen=True, slots=True)
-class _Guard:
-    """What stops the cabinet lifting off its hook: a strip and the id of its lag, or screws, or nothing."""
-
-    parts: tuple[PartSpec, ...] = ()
-    lag: str = ""
-    screws: tuple[HardwareUse, ...] = ()
 
 
 def _anti_lift(request: MountRequest, options: Options, hook: Hook, material: Material) -> _Guard:

@@ -1,6 +1,7 @@
 """What carries shelves and drawers, by hand. 18 mm birch plywood, G 0.42: F_e = 16,600 G^1.84 = 3,350 psi rounded."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -88,6 +89,26 @@ def test_runner_screws_of_a_drawer_that_stands_open(planned):
     # Three screws a side, 192 apart, take half the weight at its arm; 200 kg of contents are over what gives way.
     heavy = planned({**base, "mounting": {"method": "screw-strip", "contents_kg": 200}}, {"back": None})
     assert found(heavy, "runner-screws")["bay/drawer-1"][0] == "stop"
+
+
+def test_runners_are_loaded_no_more_than_they_are_rated_for(planned, registry):
+    # All 20 kg lie in the one drawer, as high as the case: its boards by their sizes and 685 kg/m3, less the grooves.
+    base = {
+        "form": "base", "depth": 500, "space": {"front": "drawer"},
+        "mounting": {"method": "screw-strip", "contents_kg": 20},
+        "drawers": {"material": "case", "bottom": "thin", "front": "case"},
+    }  # fmt: skip
+    for rated, stops in ((40, 1), (60, 0)):
+        slides = tuple(replace(slide, rated_kg=rated) for slide in registry.catalogue.slides)
+        plan = planned(base, {"back": None}, replace(registry, catalogue=replace(registry.catalogue, slides=slides)))
+        boards = [part for part in plan.parts if part.group == "drawer-1"]
+        blank_kg = sum(part.length * part.width * part.thickness for part in boards) * 685e-27
+        rows = found(plan, "runner-load")
+        assert len(rows) == stops
+        for level, value, limit in rows.values():
+            assert (level, limit) == ("stop", rated)
+            assert value == pytest.approx(20 + blank_kg, rel=0.02)
+            assert value < 20 + blank_kg
 
 
 def test_drawers_on_both_faces_of_a_divider(planned):

@@ -27,11 +27,16 @@ SYSTEM_SCREW = ("system-screw-6-13", "system screw for runners and hinge plates"
 
 @dataclass(frozen=True, slots=True)
 class Drawer:
-    """One drawer as placed: the group of the parts that move, how far it opens, in nm, and the space it closes."""
+    """One drawer as placed: the group of the parts that move, the slide on each side, and the space it closes."""
 
     key: str
-    travel: int
+    slide: Slide
     space: str
+
+    @property
+    def travel(self) -> int:
+        """How far it opens, in nm."""
+        return self.slide.length
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +66,7 @@ def add_drawers(
         slide = _slide(built, shell, drawers, opening)
         for front in fronts:
             built = _with_drawer(built, shell, opening, front, slide)
-            made.append(Drawer(front.key, slide.length, opening.leaf.space.pointer))
+            made.append(Drawer(front.key, slide, opening.leaf.space.pointer))
     return built, tuple(made)
 
 

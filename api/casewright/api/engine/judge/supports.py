@@ -15,7 +15,7 @@ from casewright.api.engine.judge.weights import Masses
 from casewright.sdk.engineering import adjust, bearing, hanging_forces, load_path
 from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.load_path import Link
-from casewright.sdk.engineering.units import MPA_PER_PSI, NM_PER_MM, inches, mm, weight_n
+from casewright.sdk.engineering.units import G_M_S2, MPA_PER_PSI, NM_PER_MM, inches, mm, weight_n
 from casewright.sdk.geometry import Cylinder
 from casewright.sdk.materials import Stuff
 from casewright.sdk.model import Check, Finding, Level, Purpose
@@ -46,14 +46,17 @@ def support_checks(
     Over its allowable value is a caution, over the load at which the wood gives way a stop.
     """
     supports: dict[tuple[str, str], _Support] = {}
-    for one in (*_levels(built, masses), *_runners(built, masses, drawers, drawer_pressure_pa(built, leaves))):
+    pressure_pa = drawer_pressure_pa(built, leaves)
+    loaded = [(drawer, _loaded_n(built, masses, drawer, pressure_pa)) for drawer in drawers]
+    for one in (*_levels(built, masses), *_runners(built, loaded)):
         key = (one.code, one.subject)
         if key not in supports or supports[key].link.use < one.link.use:
             supports[key] = one
     kinds = dict.fromkeys(one.code for one in supports.values())
     worst = [max((s for s in supports.values() if s.code == kind), key=lambda s: s.link.use) for kind in kinds]
     over = [one for one in supports.values() if one.link.use > 1.0]
-    return tuple([_check(one) for one in [*over, *(one for one in worst if one.link.use <= 1.0)]])
+    checks = [_check(one) for one in [*over, *(one for one in worst if one.link.use <= 1.0)]]
+    return (*checks, *(check for drawer, weight in loaded for check in _rated(built, drawer, weight)))
 
 
 _LESS: Mapping[str, str] = {
@@ -127,21 +130,40 @@ def _yield(stuff: Stuff, diameter_mm: float, depth_mm: float, arm_mm: float) -> 
     return load_path.short_pin_n(pressure, diameter_mm, depth_mm, arm_mm, 1.0), divisor
 
 
-def _runners(built: Construction, masses: Masses, drawers: Sequence[Drawer], pressure_pa: float) -> Iterator[_Support]:
+def _loaded_n(built: Construction, masses: Masses, drawer: Drawer, pressure_pa: float) -> float:
+    """Return what a drawer weighs with what lies in it, in newtons."""
+    parts = [(key, draft) for key, draft in built.drafts.items() if draft.group == drawer.key]
+    bottoms = [draft for _, draft in parts if draft.role == "box-bottom"]
+    contents = fsum(pressure_pa * d.box.size[0] * d.box.size[1] * 1e-18 for d in bottoms)
+    return fsum(weight_n(masses[key][0]) for key, _ in parts) + contents
+
+
+def _rated(built: Construction, drawer: Drawer, weight: float) -> Iterator[Check]:
+    """Yield a stop where a drawer with what lies in it is heavier than its runners are rated for."""
+    slide, loaded_kg = drawer.slide, weight / G_M_S2
+    if slide.rated_kg is not None and loaded_kg > slide.rated_kg:
+        carries, rated = built.write.mass_kg(loaded_kg), built.write.mass_kg(slide.rated_kg)
+        message = (
+            f"with what lies in it it is {carries}, its runners are rated for {rated}: take runners rated for more"
+        )
+        message += ", divide its space, or load it less"
+        figures = round(loaded_kg, 3), slide.rated_kg, "kg", slide.source_code("rated_kg")
+        yield Check(f"{built.id}/{drawer.key}", Finding("runner-load", "stop", message, *figures))
+
+
+def _runners(built: Construction, loaded: Sequence[tuple[Drawer, float]]) -> Iterator[_Support]:
     """Yield the hardest-worked screw of each drawer's runners, the loaded drawer fully out.
 
     Half its weight hangs on each runner, its travel in front of where it lies shut, over the screws as a group. It
     stands out for minutes, which sets C_D.
     """
-    for drawer in drawers:
-        parts = [(key, draft) for key, draft in built.drafts.items() if draft.group == drawer.key]
-        bottoms = [draft for _, draft in parts if draft.role == "box-bottom"]
-        weight = fsum(weight_n(masses[key][0]) for key, _ in parts)
-        weight += fsum(pressure_pa * d.box.size[0] * d.box.size[1] * 1e-18 for d in bottoms)
+    for drawer, weight in loaded:
+        parts = [draft for draft in built.drafts.values() if draft.group == drawer.key]
+        bottoms = [draft for draft in parts if draft.role == "box-bottom"]
         if not bottoms:
             continue
         middle = (bottoms[0].box.y0 + bottoms[0].box.y1) / 2 - drawer.travel
-        low, high = (min(d.box.z0 for _, d in parts), max(d.box.z1 for _, d in parts))
+        low, high = (min(d.box.z0 for d in parts), max(d.box.z1 for d in parts))
         name = f"each runner screw of {drawer.key.replace('-', ' ')}"
         for stuff, holes in _rows(built, low, high):
             points = [(hole.mouth[1] / NM_PER_MM, hole.mouth[2] / NM_PER_MM) for hole in holes]
