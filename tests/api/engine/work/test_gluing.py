@@ -93,9 +93,13 @@ def noted_job():
                 "case": {"material": "ply", "fixed_joint": {"method": "noted-groove"}},
                 "space": {"fixed_shelves": 1, "front": "door"},
                 "doors": {"style": "noted-door", "material": "oak", "panel": "thin"},
-                "mounting": {"method": "noted-rail"},
+                "mounting": {"method": "noted-rail", "contents_kg": 20},
             }
         ],
+        "wall": {
+            "studs": {"at": [400, 800], "stuff": "douglas-fir-larch"},
+            "cabinets_at": {"bay": [{"x": 380, "z": 1400}]},
+        },
     }  # fmt: skip
 
 
@@ -108,6 +112,8 @@ def test_what_methods_say_of_closing_their_joints_ends_the_steps_that_close_them
     (rail,) = [step for step in plan.steps if step.stage is Stage.MOUNTING]
     assert rail.do.startswith("Glue on the hanging rail")
     assert rail.do.endswith("rub it in")
+    # Glued along its whole length, the rail to begin a mounting from is held to the case.
+    assert "link-missing" not in {check.code for check in plan.checks}
 
 
 @pytest.mark.parametrize("note", ["Two.\nLines", "a sentence.", "x" * 161, 3])
