@@ -15,7 +15,7 @@ def at_low_end(meeting: Meeting) -> bool:
             "this joint is at one end or edge of its host",
             f"{meeting.write.length(meeting.host_before)} and {meeting.write.length(meeting.host_after)} of "
             f"{meeting.host.name} on the two sides",
-            f"Use the method housed-groove, or set {meeting.inset_field or 'the inset'} to 0.",
+            f"Set {meeting.inset_field or 'the inset'} to 0, or use the method housed-groove.",
         )
     return at_low
 
