@@ -105,6 +105,10 @@ class Driver:
         titles = rows.EndRow - rows.StartRow + 1 if held.PrintTitleRows else 0
         return [style.IsLandscape, style.Width > style.Height, style.ScaleToPagesX, style.ScaleToPagesY, titles]
 
+    def page_starts(self, sheet):
+        """Return at how many rows a page is made to begin."""
+        return sum(one.ManualBreak for one in self.sheet(sheet).getRowPageBreaks())
+
     def formula(self, sheet, row, column, text):
         cell = self.sheet(sheet).getCellByPosition(column, row)
         cell.NumberFormat = 0

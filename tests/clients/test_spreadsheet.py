@@ -19,6 +19,7 @@ from typing import Any
 import casewright.openapi
 import pytest
 from casewright.api.command import demo
+from casewright.api.wire import tables
 
 HERE = Path(next(iter(casewright.openapi.__path__))).resolve() / "clients" / "spreadsheet"
 SYSTEM_PYTHON = "/usr/bin/python3"
@@ -41,6 +42,21 @@ def builder() -> ModuleType:
 
 def test_the_file_is_what_its_texts_make() -> None:
     assert (HERE / "cabinets.fods").read_text("utf-8") == builder().document(), "run: python build_cabinets.py"
+
+
+def test_each_column_of_an_answer_has_its_width() -> None:
+    widths = builder().ANSWERS
+    for sheet, columns in (
+        ("Parts", tables.PART_COLUMNS),
+        ("Hardware", tables.HARDWARE_COLUMNS),
+        ("Steps", tables.STEP_COLUMNS),
+        ("Costs", tables.COST_COLUMNS),
+        ("Hanging", tables.MOUNTING_COLUMNS),
+        ("Checks", tables.CHECK_COLUMNS),
+    ):
+        assert len(widths[sheet]) == len(columns), sheet
+    long = tables.STEP_COLUMNS.index("cautions")
+    assert widths["Steps"][long] > 30  # a column narrower would make each row of a step as high as a page
 
 
 def test_the_file_names_no_font_colour_or_other_host() -> None:
@@ -124,6 +140,7 @@ def test_right_sizes_in_cells(calc: Run, base: str, macro: str) -> None:
         ["dump", "Drawings"],
         ["pictures", "Drawings"],
         *(["printing", name] for name in ("Parts", "Drawings")),
+        ["page_starts", "Drawings"],
     )
     cabinets, parts, hardware, steps, checks = gave[6:11]
     looked_at(gave[14:])
@@ -157,7 +174,7 @@ def test_right_sizes_in_cells(calc: Run, base: str, macro: str) -> None:
 
 def looked_at(gave: list[Any]) -> None:
     """Check the sheets of costs, hanging and drawings, and how they are printed."""
-    costs, hanging, drawings, pictures, parts_printed, drawings_printed = gave
+    costs, hanging, drawings, pictures, parts_printed, drawings_printed, starts = gave
     assert {"stock", "hardware", "total"} <= {row["kind"] for row in table(costs)}
     hung = table(hanging)
     assert {row["cabinet"] for row in hung} == {"tools", "spares"}
@@ -173,6 +190,7 @@ def looked_at(gave: list[Any]) -> None:
         lower = upper + height
     assert parts_printed == [True, True, 1, 0, 2]
     assert drawings_printed == [True, True, 1, 0, 0]
+    assert starts == len(pictures) - 1  # a page each
 
 
 @pytest.mark.parametrize("macro", [BASIC, PYTHON], ids=["Basic", "Python"])

@@ -96,7 +96,10 @@ def _draw(document, address, table):
 
 
 def _picture(document, sheet, row, svg):
-    """Put a picture on a sheet, its upper edge that of a row; return the first row under it."""
+    """Put a picture on a sheet, its upper edge that of a row; return the first row under it.
+
+    Its name stands in the row above, where a page begins.
+    """
     handle, name = tempfile.mkstemp(suffix=".svg")
     with os.fdopen(handle, "w", encoding="utf-8") as file:
         file.write(svg)
@@ -109,13 +112,16 @@ def _picture(document, sheet, row, svg):
     size = shape.Graphic.Size100thMM
     top = sheet.getCellByPosition(0, row).Position.Y
     shape.Position, shape.Size = Point(0, top), size
+    sheet.Rows.getByIndex(row - 1).IsStartOfNewPage = row > 1
     while top + size.Height > sheet.getCellByPosition(0, row).Position.Y:
         row += 1
     return row
 
 
 def _print(document, sheet, headings):
-    """Print a sheet in landscape, as wide as the paper, its rows to `headings` on every page; -1: none of them."""
+    """Print a sheet in landscape, as wide as the paper, its rows to `headings` on every page; -1: a picture a page."""
+    if headings < 0:
+        _own_pages(document, sheet)
     style = document.StyleFamilies.getByName("PageStyles").getByName(sheet.PageStyle)
     if not style.IsLandscape:
         size = (style.Width, style.Height)
@@ -123,6 +129,7 @@ def _print(document, sheet, headings):
         style.Height, style.Width = size
     style.ScaleToPagesX, style.ScaleToPagesY = 1, 0
     if headings >= 0:
+        style.PrintGrid = True  # text that fills its column ends where the next begins
         used = sheet.createCursor()
         used.gotoEndOfUsedArea(True)
         if used.Rows.Count <= MOST_WRAPPED:
@@ -132,6 +139,23 @@ def _print(document, sheet, headings):
             used.Rows.OptimalHeight = True
         sheet.setTitleRows(CellRangeAddress(0, 0, 0, 0, headings))
         sheet.setPrintTitleRows(True)
+
+
+def _own_pages(document, sheet):
+    """Give a sheet of pictures pages of their size, with room for the row of a name and for printers' edges."""
+    styles = document.StyleFamilies.getByName("PageStyles")
+    if not styles.hasByName(sheet.Name):
+        styles.insertByName(sheet.Name, document.createInstance("com.sun.star.style.PageStyle"))
+    sheet.PageStyle = sheet.Name
+    style = styles.getByName(sheet.Name)
+    style.HeaderIsOn = style.FooterIsOn = False
+    style.LeftMargin = style.RightMargin = 2000
+    style.TopMargin = style.BottomMargin = 1000
+    for i in range(sheet.DrawPage.Count):
+        shape = sheet.DrawPage.getByIndex(i)
+        if shape.ShapeType == PICTURE:
+            style.IsLandscape = True
+            style.Width, style.Height = shape.Size.Width, shape.Size.Height
 
 
 def _text(sheet, row, column):
@@ -185,6 +209,7 @@ def _empty_answers(sheets):
     for name in (*ANSWERS, PICTURES):
         sheet = sheets.getByName(name)
         sheet.clearContents(EVERYTHING)
+        sheet.removeAllManualPageBreaks()
         for i in reversed(range(sheet.DrawPage.Count)):
             shape = sheet.DrawPage.getByIndex(i)
             if shape.ShapeType == PICTURE:

@@ -60,13 +60,15 @@ Sub HostEmpty(sheet As String)
     Dim page As Object, i As Long
     ThisComponent.Sheets.getByName(sheet).clearContents(1 + 2 + 4 + 8 + 16)
     ThisComponent.Sheets.getByName(sheet).IsTextWrapped = False ' rows are not made to fit while they are filled
+    ThisComponent.Sheets.getByName(sheet).removeAllManualPageBreaks()
     page = ThisComponent.Sheets.getByName(sheet).DrawPage
     For i = page.Count - 1 To 0 Step -1
         If page.getByIndex(i).ShapeType = "com.sun.star.drawing.GraphicObjectShape" Then page.remove(page.getByIndex(i))
     Next i
 End Sub
 
-' Put an SVG picture on a sheet, its upper edge that of a row; the number of the first row under it.
+' Put an SVG picture on a sheet, its upper edge that of a row; the number of the first row under it. Its name stands in
+' the row above, where a page begins.
 Function HostPicture(sheet As String, row As Long, svg As String) As Long
     Dim files As Object, place As String, shape As Object, look(0) As New com.sun.star.beans.PropertyValue
     Dim size As New com.sun.star.awt.Size, corner As New com.sun.star.awt.Point, below As Long
@@ -84,6 +86,7 @@ Function HostPicture(sheet As String, row As Long, svg As String) As Long
     corner.Y = CellAt(sheet, row, 1).Position.Y
     shape.Position = corner
     shape.Size = size
+    ThisComponent.Sheets.getByName(sheet).Rows.getByIndex(row - 2).IsStartOfNewPage = row > 2
     below = row
     Do While CellAt(sheet, below, 1).Position.Y < corner.Y + size.Height
         below = below + 1
@@ -91,9 +94,10 @@ Function HostPicture(sheet As String, row As Long, svg As String) As Long
     HostPicture = below
 End Function
 
-' Print a sheet in landscape, as wide as the paper, its first rows on every page; 0: none of them.
+' Print a sheet in landscape, as wide as the paper, its first rows on every page; 0: none of them, a picture a page.
 Sub HostPrint(sheet As String, headings As Long)
     Dim rows As New com.sun.star.table.CellRangeAddress, style As Object, used As Object, size As Long
+    If headings = 0 Then OwnPages sheet
     style = ThisComponent.StyleFamilies.getByName("PageStyles").getByName(ThisComponent.Sheets.getByName(sheet).PageStyle)
     If Not style.IsLandscape Then
         size = style.Width
@@ -104,6 +108,7 @@ Sub HostPrint(sheet As String, headings As Long)
     style.ScaleToPagesX = 1
     style.ScaleToPagesY = 0
     If headings > 0 Then
+        style.PrintGrid = True ' text that fills its column ends where the next begins
         used = ThisComponent.Sheets.getByName(sheet).createCursor()
         used.gotoEndOfUsedArea(True)
         If used.Rows.Count <= MOST_WRAPPED Then
@@ -116,6 +121,31 @@ Sub HostPrint(sheet As String, headings As Long)
         ThisComponent.Sheets.getByName(sheet).setTitleRows(rows)
         ThisComponent.Sheets.getByName(sheet).setPrintTitleRows(True)
     End If
+End Sub
+
+' Give a sheet of pictures pages of their size, with room for the row of a name and for printers' edges.
+Private Sub OwnPages(sheet As String)
+    Dim styles As Object, style As Object, page As Object, i As Long
+    styles = ThisComponent.StyleFamilies.getByName("PageStyles")
+    If Not styles.hasByName(sheet) Then
+        styles.insertByName(sheet, ThisComponent.createInstance("com.sun.star.style.PageStyle"))
+    End If
+    ThisComponent.Sheets.getByName(sheet).PageStyle = sheet
+    style = styles.getByName(sheet)
+    style.HeaderIsOn = False
+    style.FooterIsOn = False
+    style.LeftMargin = 2000
+    style.RightMargin = 2000
+    style.TopMargin = 1000
+    style.BottomMargin = 1000
+    page = ThisComponent.Sheets.getByName(sheet).DrawPage
+    For i = 0 To page.Count - 1
+        If page.getByIndex(i).ShapeType = "com.sun.star.drawing.GraphicObjectShape" Then
+            style.IsLandscape = True
+            style.Width = page.getByIndex(i).Size.Width
+            style.Height = page.getByIndex(i).Size.Height
+        End If
+    Next i
 End Sub
 
 Function HostLetter(code As Long) As String
