@@ -69,7 +69,7 @@ def test_the_bevel_of_a_cleat(client):
     (bevel,) = part(plan, "tools/wall-cleat")["features"]
     # The wall cleat is 22 × 3 × 3/4: the wedge of 3/4 by 3/4 lies along its upper edge.
     assert bevel["angle_deg"] == 45
-    assert bevel["text"] == "saw tilted 45 degrees from square"
+    assert bevel["text"] == "slants 45 degrees from square"
     (wedge,) = bevel["wedges"]
     assert (wedge["at"], wedge["size"], wedge["along"]) == ([0, 2.25, 0], [22, 0.75, 0.75], "length")
 

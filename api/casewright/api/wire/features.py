@@ -34,7 +34,7 @@ def feature_document(feature: Feature, numbers: Numbers, texts: Texts) -> Docume
         ]
     if feature.angle_deg is not None:
         out["angle_deg"] = feature.angle_deg
-        out.setdefault("text", f"saw tilted {feature.angle_deg:g} degrees from square")
+        out.setdefault("text", f"slants {feature.angle_deg:g} degrees from square")
     return out
 
 
