@@ -48,7 +48,7 @@ def test_what_is_left_and_what_is_kept(document):
     sizes = {(left["length"], left["width"]): left["keep"] for left in document["leftovers"]}
     assert sizes == {(1000, 196): True, (192, 300): False}
     (kept,) = [left for left in document["leftovers"] if left["keep"]]
-    assert kept["line"] == "birch 18.0 mm: 1000.0 mm × 196.0 mm, grain along length, from ply (layout 1)"
+    assert kept["line"] == "birch 18.0 mm: 1000.0 mm × 196.0 mm, grain along length, from ply 1"
 
 
 def test_what_is_bought_costs_whole_hundredths_halves_upward(document):

@@ -86,7 +86,7 @@ class Leftover:
     def label(self, text: Callable[[int], str]) -> str:
         """Return a line to write on it: material, thickness, size, grain, where it is from; `text` writes a length."""
         size = f"{text(self.length)} × {text(self.width)}"
-        source = f"from {self.stock} (layout {self.layout})"
+        source = f"from {self.stock} {self.layout}"
         return f"{self.material} {text(self.thickness)}: {size}, {_GRAINS[self.grain]}, {source}"
 
 
