@@ -63,5 +63,5 @@ def test_of_a_document_it_names_the_cabinet_and_the_keys(registry: Registry) -> 
     assert change_lines(patch, JobInput(document, registry)) == [
         'cabinet Öl, fett, mounting: {"method": "screw-strip"}',
         "cabinet tools, case.back: take it out",
-        "wall.studs.at.0: 412.5",
+        "wall.studs.at 1: 412.5",
     ]

@@ -28,13 +28,17 @@ def _operation_words(operation: Mapping[str, Any], document: Any) -> str:
 
 
 def _where(pointer: str, document: Any) -> str:
-    """Return the keys that lead to a value, of a cabinet's after its id; places in a list count from 0."""
+    """Return the keys that lead to a value, of a cabinet's after its id; places in a list count from 1."""
     match steps_of(pointer):
         case ["cabinets", place, *keys] if place.isdigit() and int(place) < len(document["cabinets"]):
             name = f"cabinet {document['cabinets'][int(place)]['id']}"
-            return f"{name}, {'.'.join(keys)}" if keys else name
+            return f"{name}, {_keys(keys)}" if keys else name
         case keys:
-            return ".".join(keys)
+            return _keys(keys)
+
+
+def _keys(steps: Sequence[str]) -> str:
+    return "".join(f" {int(step) + 1}" if step.isdigit() else f".{step}" for step in steps).strip(" .")
 
 
 def _changed(before: Any, after: Any) -> Iterator[tuple[str, Any]]:
