@@ -6,6 +6,7 @@ Contact is no overlap: a cell is the open room within its faces.
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from itertools import product
+from math import gcd, lcm
 from typing import NamedTuple
 
 from casewright.api.engine.solid.convex import FACES, Corner, Face, Number, clipped, slope
@@ -115,9 +116,20 @@ def _convex(faces: list[Face]) -> Cell:
     corners = tuple(dict.fromkeys(corner for face in faces for corner in face))
     low = [min(c[i] for c in corners) for i in range(3)]
     high = [max(c[i] for c in corners) for i in range(3)]
-    normals = tuple(dict.fromkeys(_normal(face) for face in faces))
-    edges = tuple(dict.fromkeys(_less(q, p) for face in faces for p, q in zip(face, [*face[1:], face[0]], strict=True)))
-    return Cell((*low, *high), corners, normals, edges)
+    sides = (_less(q, p) for face in faces for p, q in zip(face, [*face[1:], face[0]], strict=True))
+    return Cell((*low, *high), corners, _directions(map(_normal, faces)), _directions(sides))
+
+
+def _directions(vectors: Iterable[Vector]) -> tuple[Vector, ...]:
+    """Return the shortest whole vector along each line that a vector lies on, each once: which way does not count."""
+    return tuple(dict.fromkeys(_direction(one) for one in vectors if any(one)))
+
+
+def _direction(vector: Vector) -> Vector:
+    shared = lcm(*(Fraction(one).denominator for one in vector))
+    x, y, z = (int(one * shared) for one in vector)
+    by = gcd(x, y, z) * (-1 if (x or y or z) < 0 else 1)
+    return (x // by, y // by, z // by)
 
 
 def _less(q: Corner, p: Corner) -> Vector:
@@ -151,12 +163,11 @@ _AXES: tuple[Vector, ...] = ((1, 0, 0), (0, 1, 0), (0, 0, 1))
 def _slanted(moving: Cell, still: Cell, i: int, span: Span) -> Span | None:
     """Return the overlap of two convex cells by the planes that may part them: faces, and edge against edge."""
     edges_a, edges_b = moving.edges or _AXES, still.edges or _AXES
-    planes = [*moving.normals, *still.normals, *(_cross(p, q) for p in edges_a for q in edges_b)]
+    across = _directions(_cross(p, q) for p in edges_a for q in edges_b)
+    planes = dict.fromkeys([*moving.normals, *still.normals, *across])
     corners_a, corners_b = _corners(moving), _corners(still)
     low, high = span
     for n in planes:
-        if not any(n):
-            continue
         of_a = [n[0] * c[0] + n[1] * c[1] + n[2] * c[2] for c in corners_a]
         of_b = [n[0] * c[0] + n[1] * c[1] + n[2] * c[2] for c in corners_b]
         least, most, speed = min(of_b) - max(of_a), max(of_b) - min(of_a), n[i]
