@@ -258,21 +258,8 @@ def solve_group(parts: list[Demand], sources: list[Source], limits: ShopLimits, 
     absent = sorted(never + [fit[i] for i in packing.absent])
     if absent:
         bound, how = 0, "not every part is cut"
-    return GroupResult(
-        parts,
-        sources,
-        limits,
-        sub,
-        unit,
-        fit,
-        packing.bins,
-        absent,
-        min(bound, used),
-        how,
-        measure,
-        used,
-        packing.steps,
-    )
+    least, bins, steps = min(bound, used), packing.bins, packing.steps
+    return GroupResult(parts, sources, limits, sub, unit, fit, bins, absent, least, how, measure, used, steps)
 
 
 def _bought_bound(sub: Space, sources: Sequence[Source], effort: int) -> tuple[int, str]:
