@@ -73,3 +73,12 @@ def test_turned_parts_are_joined_by_their_equal_sides():
     assert bins is not None
     assert (bins[0].root.w, bins[0].root.h) == (4, 8)
     assert sorted(bins[0].items) == [0, 1]
+
+
+def test_stock_whose_grain_runs_otherwise_is_left_to_moving_parts():
+    # both sheets would be needed, and on the other one no part may lie as on the first
+    along = [((4, 3, False),), ((4, 5, False),)] * 2
+    across = [((3, 4, True),), ((5, 4, True),)] * 2
+    sheets = Space([(4, 8), (4, 8)], [1, 1], [1, 1], [along, across], [12, 20] * 2)
+    assert may_be_exact(sheets)
+    assert fill_exactly(sheets, StepBudget(10**6), 10**6) is None

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from casewright.api.stock.search import Bin, Space, StepBudget, new_bin
+from casewright.api.stock.search import Bin, Option, Space, StepBudget, new_bin
 from casewright.api.stock.slicing import OVER, SIDE, Node, joined, leaf
 
 __all__ = ["fill_exactly", "may_be_exact"]
@@ -63,7 +63,7 @@ def may_be_exact(space: Space) -> bool:
 def fill_exactly(space: Space, budget: StepBudget, limit: int) -> list[Bin] | None:
     """Give pieces of stock cut without waste, or None where none were found by `limit` steps in all."""
     ways = [next((row[i] for row in space.options if row[i]), ()) for i in range(len(space.area))]
-    if not all(ways):
+    if not all(ways) or not _alike(space, ways):
         return None
     turning = all(len(w) == 2 or w[0][0] == w[0][1] for w in ways)
     for free, end in ((False, budget.steps + (limit - budget.steps) // (2 if turning else 1)), (turning, limit)):
@@ -77,6 +77,17 @@ def fill_exactly(space: Space, budget: StepBudget, limit: int) -> list[Bin] | No
         if free == turning:
             break
     return None
+
+
+def _alike(space: Space, ways: Sequence[tuple[Option, ...]]) -> bool:
+    """Whether parts may lie in these ways on all stock that has room for them so."""
+    return all(
+        way in row[i]
+        for row, (wide, high) in zip(space.options, space.sizes, strict=True)
+        for i in range(len(ways))
+        for way in ways[i]
+        if way[0] <= wide and way[1] <= high
+    )
 
 
 class _Joiner:
