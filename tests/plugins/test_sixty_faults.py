@@ -90,7 +90,11 @@ FAULTS: dict[str, list[tuple[str, str, str]]] = {
         ("cautions=CAUTIONS,", "", "states no cautions"),
         ("hook_z=middle", "hook_z=0", "but the wall strip's wood is from"),
         ('role="strip"', 'role="strap"', "role of part 'rail' is 'strap'; perhaps"),
-        ('(JointSpec("glued", "strip", request.top_key, "rail", 3, 0, 0),)', "()", "nothing says what holds it"),
+        (
+            '(JointSpec("glued", "strip", request.top_key, "rail", 3, 0, 0, glued_mm2),)',
+            "()",
+            "nothing says what holds it",
+        ),
     ],
     "catalogue": [
         ("spacing=mm(96)", "spacing=96", "write mm(96) if mm were meant"),

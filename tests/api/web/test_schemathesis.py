@@ -83,8 +83,9 @@ def told(event: events.ScenarioFinished, checks: Counter[str]) -> Iterator[str]:
         for result in results:
             checks[result.name] += 1
             case = event.recorder.cases[case_id].value
-            if result.name == "positive_data_acceptance" and case.media_type == "text/csv":
-                continue  # a schema knows of a table only that it is text
+            free = case.media_type == "text/csv" or case.operation.path == "/v1/from-stock"
+            if result.name == "positive_data_acceptance" and free:
+                continue  # a schema knows of a table only that it is text, of a job with ranges that it is an object
             if result.failure_info is not None:
                 response = event.recorder.interactions[case_id].response
                 said = response.content[:400] if response is not None else b""

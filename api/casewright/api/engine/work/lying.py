@@ -5,6 +5,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from casewright.api.engine.work.naming import NamedParts, joined, part_of, pieces_summed_up, quoted
+from casewright.sdk.joinery.layout import STEP
 from casewright.sdk.model import Action, Machine, Operation, Side, Sides, Workpiece
 
 __all__ = ["ENTERS", "TO_MIDDLE", "Writes", "lies", "piece_words", "shortened"]
@@ -187,7 +188,9 @@ def _row(marks: Sequence[int], writes: Writes) -> str:
     pitches = {high - low for low, high in pairwise(marks)}
     if len(marks) < ROW or len(pitches) > 1:
         return joined(list(map(text, marks)))
-    return f"{len(marks)} places {sold(pitches.pop())} apart, the first {text(marks[0])} and the last {text(marks[-1])}"
+    (pitch,) = pitches
+    apart = sold(pitch) if pitch == STEP else text(pitch)  # the jigs for rows of holes are sold by that step
+    return f"{len(marks)} places {apart} apart, the first {text(marks[0])} and the last {text(marks[-1])}"
 
 
 def _pooled(on: Iterable[Workpiece]) -> list[Workpiece]:
