@@ -89,6 +89,16 @@ def found(*generators, job=JOB, progress=None):
     return find_cures(planner, JobInput(job, planner.registry), **more)
 
 
+def test_a_change_of_more_operations_than_a_patch_may_have_is_passed_over():
+    def propose(stop):
+        (one,) = cut(stop, 450).patch
+        yield Change("all in one", (one,) * 101)
+        yield Change("as many as may be", (one,) * 100)
+
+    (row,) = found(generator(propose)).stops
+    assert [cure.words for cure in row.cures] == ["as many as may be"]
+
+
 def test_only_a_change_that_clears_its_stop_and_adds_none_is_a_cure():
     def propose(stop):
         yield cut(stop, 480)  # still too long

@@ -201,7 +201,8 @@ class _Search:
         try:
             for change in answer_of(registry, "cures", generator.id, first):
                 _validate(change, owner, generator.id)
-                yield change
+                if len(change.patch) <= limits.PATCH_OPERATIONS:  # else nobody could send it to be tried
+                    yield change
         except PluginFaultError:
             raise
         except Exception as error:
@@ -237,7 +238,7 @@ def _validate(change: object, owner: str, generator: str) -> None:
     findings = Findings()
     if not isinstance(change.patch, tuple):
         raise PluginFaultError(owner, generator, "proposed a patch that is not a tuple of operations")
-    read_patch(change.patch, "", findings)
+    read_patch(change.patch[: limits.PATCH_OPERATIONS], "", findings)
     try:
         orjson.dumps(change.patch)
     except (TypeError, ValueError) as error:

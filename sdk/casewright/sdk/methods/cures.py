@@ -100,4 +100,7 @@ class CureGenerator(ABC):
 
     @abstractmethod
     def changes(self, stop: Stop) -> Iterable[Change]:
-        """Return, or yield one by one, changes to try. Pure; as few as can be, for tries of a job are counted."""
+        """Return, or yield one by one, changes to try. Pure; as few as can be, for tries of a job are counted.
+
+        One of more operations than a patch may have (`patch_operations` of the limits) is passed over.
+        """
