@@ -1,5 +1,6 @@
 """Cutting without waste: jobs made by cutting sheets up, so that a layout without waste is known to be there."""
 
+from dataclasses import replace
 from decimal import Decimal
 from random import Random
 
@@ -49,6 +50,19 @@ def test_sheets_cut_up_are_put_together_again_kerf_by_kerf():
             assert not plan.short
             used = sum(layout.length * layout.width for layout in plan.layouts)
             assert used == sum(s.length * s.width for s in request.pieces), (seed, turn)
+
+
+def test_a_hundred_equal_parts_tile_sheets_of_two_sizes():
+    # 1200 x 800 takes 16 of 300 x 200, 900 x 600 takes 9: four of each take 100, with nothing left
+    sizes = [(1200 * MM, 800 * MM), (900 * MM, 600 * MM)]
+    demands = (Demand("p", "ply", 18 * MM, 300 * MM, 200 * MM, 100, "along-length"),)
+    stock = tuple(StockPiece(f"s{k}", "ply", 18 * MM, a, b, 4, Decimal(k + 1)) for k, (a, b) in enumerate(sizes))
+    for pieces in (stock, tuple(replace(s, copies=9, cost=None) for s in stock)):
+        request = StockRequest(demands, pieces, ShopLimits(kerf=0), 3)
+        plan = plan_stock(request)
+        check_plan(plan, request)
+        assert not plan.short
+        assert sum(layout.length * layout.width for layout in plan.layouts) == 100 * 300 * 200 * MM**2
 
 
 def test_it_is_tried_only_where_areas_agree():

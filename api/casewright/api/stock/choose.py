@@ -14,7 +14,7 @@ from casewright.api.stock.fill import fill_at_once, fill_in_turn, fill_pile, is_
 from casewright.api.stock.heats import begun, best_of, runs
 from casewright.api.stock.moves import Mover
 from casewright.api.stock.search import SCORERS, Bin, Space, StepBudget, cost_of, new_bin, no_report, orders
-from casewright.api.stock.stock_sets import Set, cheaper_sets, counts_of, every_set, price_of, room_of
+from casewright.api.stock.stock_sets import Set, cheaper_sets, counts_of, every_set, least_room, price_of, room_of
 from casewright.api.stock.worth import LAST, ByWorth
 
 STEPS = (100_000, 10_000_000, 70_000_000, 110_000_000, 340_000_000)
@@ -152,6 +152,7 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enou
     bins = [b for b in bins if b.items]
     tried: Counter[Set] = Counter()
     total = sum(space.area)
+    ample = least_room(space, total)
     all_sets = every_set(space, counts_of(space, bins), total)
     heats = budget.limit >= HEATS
     capped = False
@@ -163,7 +164,7 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enou
             budget.limit = budget.steps + budget.left // 5
         near = all_sets if all_sets is not None else cheaper_sets(space, counts_of(space, bins), now)
         targets = [c for c in near if bound <= price_of(space, c) < now and room_of(space, c) >= total]
-        if not targets:
+        if all(tried[c] and room_of(space, c) < ample for c in targets):
             break
         # aim between the price in hand and the least that could be: a success aims as high again, a failure lower
         aim = now - pace * (now - min(price_of(space, c) for c in targets))
@@ -174,8 +175,12 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enou
             tried.update(crowd)
             found = best_of(space, bins, crowd, budget)
         else:
-            tried[targets[0]] += 1
-            found = _in_one(space, bins, targets, tried, budget)
+            target = targets[0]
+            tried[target] += 1
+            if len(targets) == 1 and room_of(space, target) >= ample:
+                found = _in_last(space, bins, target, budget, tried[target])
+            else:
+                found = _in_one(space, bins, target, budget, tried.total() % 2 == 0)
         if found is not None:
             bins = [b for b in found if b.items]
         else:
@@ -183,21 +188,19 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enou
     return bins
 
 
-def _in_one(
-    space: Space, bins: list[Bin], targets: list[Set], tried: Counter[Set], budget: StepBudget
-) -> list[Bin] | None:
-    """Give pieces of the first of some sets of stock that hold all parts, or None."""
-    target = targets[0]
-    by_worth = len(targets) == 1 == len(target) and target[0] > LAST and budget.limit >= 2 * MOVED
+def _in_one(space: Space, bins: list[Bin], target: Set, budget: StepBudget, pressed: bool) -> list[Bin] | None:
+    """Give pieces of a set of stock that hold all parts, if a short try finds them."""
+    mover = Mover(space, *begun(space, bins, target), budget, pressed)
+    return mover.bins if runs(mover, budget, max(budget.limit // 48, 1), budget.limit) else None
+
+
+def _in_last(space: Space, bins: list[Bin], target: Set, budget: StepBudget, attempt: int) -> list[Bin] | None:
+    """Give pieces of the last set of stock that could do, if they hold all parts."""
+    by_worth = len(target) == 1 and target[0] > LAST and budget.limit >= 2 * MOVED
     if by_worth and budget.steps >= MOVED:
         return ByWorth(space, bins, target[0], budget).run(budget.limit)
-    limit = MOVED if by_worth else budget.limit
-    start, absent = begun(space, bins, target)
-    if len(targets) == 1:
-        mover, share = _last(space, start, absent, budget, tried[target])
-    else:
-        mover, share = Mover(space, start, absent, budget, tried.total() % 2 == 0), max(budget.limit // 48, 1)
-    return mover.bins if runs(mover, budget, share, limit) else None
+    mover, share = _last(space, *begun(space, bins, target), budget, attempt)
+    return mover.bins if runs(mover, budget, share, MOVED if by_worth else budget.limit) else None
 
 
 def _last(space: Space, start: list[Bin], absent: list[int], budget: StepBudget, attempt: int) -> tuple[Mover, int]:

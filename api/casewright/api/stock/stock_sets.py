@@ -4,11 +4,18 @@ from __future__ import annotations
 
 from collections import Counter
 from itertools import product
+from math import ceil
 
 from casewright.api.stock.search import Bin, Space
 
 Set = tuple[int, ...]
 """How many pieces of each size of stock."""
+TIGHT = 0.005
+"""Share of its room that must be to spare for many unlike parts: about half of what moving them leaves at best."""
+UNLIKE = 75
+"""Unlike parts, at most, that may fill stock without such room."""
+A_PIECE = 10
+"""Parts a piece of stock, at most, that may."""
 
 
 def every_set(space: Space, have: Set, total: int) -> list[Set] | None:
@@ -36,6 +43,17 @@ def price_of(space: Space, counts: Set) -> int:
 def room_of(space: Space, counts: Set) -> int:
     """Give the area of a set of stock."""
     return sum(n * w * h for n, (w, h) in zip(counts, space.sizes, strict=True))
+
+
+def least_room(space: Space, total: int) -> int:
+    """Give the room from which a set of stock is worth a long look: the area of all parts, `total`, at least.
+
+    Many unlike parts need some to spare, but where they are large for their stock. With one size of stock only whole
+    pieces can be saved, which is worth all steps, so none is asked for.
+    """
+    piece = sum(w * h for w, h in space.sizes) // len(space.sizes)
+    few = piece * len(space.area) <= A_PIECE * total or len({*zip(*space.options, strict=True)}) <= UNLIKE
+    return total if few or len(space.sizes) == 1 else ceil(total / (1 - TIGHT))
 
 
 def cheaper_sets(space: Space, have: Set, now: int) -> list[Set]:
