@@ -49,7 +49,8 @@ BY_NAME = re.compile(
     r'|name a unit: "600 mm"'  # says that a job in inches may hold lengths in mm as well
     r'|Write "1/64" or another power of two in inches; 1, 0\.5, 0\.1 or 0\.01 in mm\.'  # the tapes of both systems
     r"|^a number from 0 to (?:100000|1000000000)$"  # the bound of a count or of money
-    r"|\b\d+(?:\.5)? mm bit\b|⌀ \d+(?:\.5)? mm|Cutters and bits: [^A-Z]*"  # bits, by the size they are sold in
+    r"|\b\d+(?:\.5)? mm bit\b|⌀ \d+(?:\.5)? mm|Cutters and bits[^:]*: [^A-Z]*"  # bits, by the size they are sold in
+    r"|\d\.\d{3} g\b"  # the letter of a row of holes after a place of it; masses in g have no decimals
     r"|plate \d+ mm high for"  # hinge plates, likewise
     r"|\d places 32 mm apart"  # the step of the jigs that rows of holes are bored with
 )
