@@ -112,6 +112,22 @@ def test_a_hole_lies_beyond_its_mouth():
     assert Cylinder((10, 20, 30), -1, 4, 6).envelope == Box(4, 18, 28, 10, 22, 32)
 
 
+@pytest.mark.parametrize(
+    ("other", "meet"),
+    [
+        (Cylinder((30, 0, 0), 3, 40, 10), True),  # axes 30 apart, radii 15 and 20
+        (Cylinder((21, 28, 0), 3, 40, 10), False),  # axes 35 apart (3:4:5): they touch, though their boxes overlap
+        (Cylinder((0, 0, 25), -3, 40, 10), False),  # on one axis, from the far side: 10 and 10 deep in 25
+        (Cylinder((0, 0, 19), -3, 40, 10), True),
+        (Cylinder((30, 0, 5), -1, 4, 16), True),  # across: its end at 14, within the 15 of the radius
+    ],
+)
+def test_holes_meet_where_they_share_room(other, meet):
+    hole = Cylinder((0, 0, 0), 3, 30, 10)
+    assert hole.meets(other) is meet
+    assert other.meets(hole) is meet
+
+
 def wedge_corners(wedge):
     """Return the right-angled edge of the waste and the two ends of its slope, at the low end along its axis."""
     signs = {abs(c): c > 0 for c in wedge.corner}

@@ -29,6 +29,10 @@ MIXED = Feature(
 PLACE = Place((100, 200, 300), -2, 3, -1)
 
 
+def test_the_boxes_of_the_waste_are_its_own_and_those_round_its_wedges():
+    assert MIXED.waste_boxes == (Box(0, 0, 0, 5, 20, 2), Box(10, 0, 0, 14, 20, 4))
+
+
 def test_the_envelope_is_round_all_of_the_waste():
     assert MIXED.envelope() == Box(0, 0, 0, 22, 20, 10)
 
@@ -52,7 +56,7 @@ def test_the_short_forms_say_what_they_are():
     assert (drilled.kind, drilled.entry) == ("hole", 3)
 
 
-def test_hardware_counts_its_points_unless_told():
+def test_hardware_counts_its_points_unless_its_count_is_given():
     use = HardwareUse("brad", "brad", ((1, 2, 3), (4, 5, 6)), 3)
     assert use.count == 2
     assert HardwareUse("brad", "brad", quantity=40).count == 40

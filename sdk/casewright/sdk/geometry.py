@@ -130,6 +130,15 @@ class Cylinder(NamedTuple):
         high[i] = self.mouth[i] + (self.depth if self.into > 0 else 0)
         return Box(*low, *high)
 
+    def meets(self, other: "Cylinder") -> bool:
+        """Return whether two holes share room; of two that cross, whether their envelopes do."""
+        if abs(self.into) == abs(other.into):
+            across = [i for i in range(3) if i != abs(self.into) - 1]
+            apart = sum((self.mouth[i] - other.mouth[i]) ** 2 for i in across)
+            if 4 * apart >= (self.diameter + other.diameter) ** 2:
+                return False
+        return self.envelope.meets(other.envelope)
+
 
 class Wedge(NamedTuple):
     """A right-triangular prism of waste: half of `box`, cut corner to corner.

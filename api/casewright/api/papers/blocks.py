@@ -91,7 +91,7 @@ class _Drawn:
     def _cuts(self, part: Part, feature: Feature, down: bool) -> Iterator[tuple[str, Any]]:
         """Yield each cut of a feature as seen on the face shown: its layer, and a polygon or a circle, mm."""
         blank = part.blank
-        for raw in (*feature.boxes, *(wedge.box for wedge in feature.wedges)):
+        for raw in feature.waste_boxes:
             if not raw.meets(blank):
                 continue
             box = raw.cut(blank)

@@ -72,11 +72,16 @@ class Feature:
     joint: str = ""
     purpose: Purpose = Purpose.JOINERY
 
+    @property
+    def waste_boxes(self) -> tuple[Box, ...]:
+        """The boxes of its waste and the box round each of its wedges; its holes are none of them."""
+        return (*self.boxes, *[wedge.box for wedge in self.wedges]) if self.wedges else self.boxes
+
     def envelope(self) -> Box:
         """Return the box round all of its waste."""
-        boxes = self.boxes
-        if self.holes or self.wedges:
-            boxes = (*boxes, *[h.envelope for h in self.holes], *[w.box for w in self.wedges])
+        boxes = self.waste_boxes
+        if self.holes:
+            boxes = (*boxes, *[hole.envelope for hole in self.holes])
         if len(boxes) == 1:
             return boxes[0]
         return Box.union(boxes)

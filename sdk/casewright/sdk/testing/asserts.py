@@ -55,7 +55,7 @@ def _assert_whole(feature: Feature) -> None:
     assert lengths, f"{feature.label} takes nothing away"
     for n in lengths:
         assert type(n) is int, f"{feature.label} holds {n!r}; lengths are whole nm (int)"
-    for box in (*feature.boxes, *(w.box for w in feature.wedges)):
+    for box in feature.waste_boxes:
         assert box.volume > 0, f"{feature.label} has a box without volume: {_sizes(box.size)}"
 
 

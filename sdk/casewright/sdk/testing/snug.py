@@ -33,7 +33,7 @@ def assert_no_raw_cuts(features: Iterable[Feature]) -> None:
     for feature in features:
         for size in feature.envelope().size:
             _assert_not_raw(f"a side of {feature.label!r}", size)
-        for box in (*feature.boxes, *(wedge.box for wedge in feature.wedges)):
+        for box in feature.waste_boxes:
             for size in box.size:
                 _assert_not_raw(f"a side of a piece of {feature.label!r}", size, LEAST_SLICE)
         for hole in feature.holes:

@@ -5,7 +5,7 @@ from itertools import combinations
 
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.hinges import HungDoor
-from casewright.sdk.geometry import Axis, Box, Cylinder
+from casewright.sdk.geometry import Axis, Cylinder
 from casewright.sdk.model import Check, Feature, Finding, Purpose
 from casewright.sdk.units import MM
 
@@ -40,7 +40,7 @@ def plate_checks(built: Construction, hung: Sequence[HungDoor]) -> Iterator[Chec
     for one, other in combinations(standing, 2):
         if one.plates.host != other.plates.host or one.door.hinge == other.door.hinge:
             continue
-        if any(_near(a, b) for a in _screws(one) for b in _screws(other)):
+        if any(a.meets(b) for a in _screws(one) for b in _screws(other)):
             message = (
                 f"plate screws of {one.door.key} and {other.door.key} meet in it from its two sides; take screws "
                 "shorter than half its thickness, or hinge one door on its other side"
@@ -56,17 +56,6 @@ def _screws(hung: HungDoor) -> list[Cylinder]:
 
 def _meets(screw: Cylinder, cut: Feature) -> bool:
     """Return whether a screw's hole comes into what a cut takes; a round one by how far apart their axes are."""
-    if any(_near(screw, bore) for bore in cut.holes):
+    if any(screw.meets(bore) for bore in cut.holes):
         return True
-    waste: list[Box] = [*cut.boxes, *(wedge.box for wedge in cut.wedges)]
-    return any(screw.envelope.meets(box) for box in waste)
-
-
-def _near(screw: Cylinder, bore: Cylinder) -> bool:
-    """Return whether two holes run into each other."""
-    if not screw.envelope.meets(bore.envelope):
-        return False
-    if abs(screw.into) != abs(bore.into):
-        return True
-    apart = sum((a - b) ** 2 for a, b in zip(screw.mouth[1:], bore.mouth[1:], strict=True))
-    return 4 * apart < (screw.diameter + bore.diameter) ** 2
+    return any(screw.envelope.meets(box) for box in cut.waste_boxes)

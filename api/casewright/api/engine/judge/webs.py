@@ -7,7 +7,7 @@ from math import dist
 
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import Draft
-from casewright.sdk.geometry import Box, Cylinder
+from casewright.sdk.geometry import Box
 from casewright.sdk.model import LENGTH, Check, Feature, FeatureKind, Finding
 from casewright.sdk.units import MM
 
@@ -56,13 +56,11 @@ def _holes_that_meet(draft: Draft) -> tuple[Feature, Feature] | None:
     """Return two features of which holes from one side run into each other, and are not one hole that both use."""
     bored = [feature for feature in draft.features if feature.holes]
     for first, second in combinations(bored, 2):
-        if first.entry == second.entry and any(_run_together(a, b) for a in first.holes for b in second.holes):
+        if first.entry == second.entry and any(
+            dist(a.mouth, b.mouth) > ONE_HOLE and a.meets(b) for a in first.holes for b in second.holes
+        ):
             return first, second
     return None
-
-
-def _run_together(a: Cylinder, b: Cylinder) -> bool:
-    return ONE_HOLE < dist(a.mouth, b.mouth) < (a.diameter + b.diameter) / 2
 
 
 def _webs(draft: Draft, limit: int) -> Iterator[_Web]:
