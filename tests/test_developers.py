@@ -63,8 +63,8 @@ def test_a_name_is_defined_in_its_module(names: str, path: str) -> None:
 def test_rooms_stand_in_the_order_that_is_held(container: str, heading: str) -> None:
     table = TEXT.split(heading)[1].split("\n| room")[1].split("\n\n")[0]
     listed = re.findall(r"^\| `api/(?:engine/)?(\w+)(?:/|\.py)`", table, re.MULTILINE)
-    held = [room for layer in LAYERS[container] for room in layer.split(" | ")]
-    assert listed == held
+    layer_rooms = [room for layer in LAYERS[container] for room in layer.split(" | ")]
+    assert listed == layer_rooms
 
 
 def test_it_stays_a_map() -> None:

@@ -50,7 +50,7 @@ def test_the_requests(tmp_path: Path, needed: Callable[..., None]) -> None:
     (tmp_path / "first.json").write_text(FIRST, "utf-8")
     with demo.service() as base:
         for line in SHELL[4].splitlines():
-            told = subprocess.run(
+            ran = subprocess.run(
                 shlex.split(line.replace("http://127.0.0.1:8000", base)),
                 cwd=tmp_path,
                 capture_output=True,
@@ -58,16 +58,16 @@ def test_the_requests(tmp_path: Path, needed: Callable[..., None]) -> None:
                 check=True,
                 timeout=60,
             )
-            assert "pumps" in told.stdout
+            assert "pumps" in ran.stdout
 
 
 def test_the_embedding(tmp_path: Path) -> None:
     (tmp_path / "first.json").write_text(FIRST, "utf-8")
     code = next(body for kind, _, body in BLOCK.findall(CALLING) if kind == "python")
-    told = subprocess.run(
+    ran = subprocess.run(
         [sys.executable, "-c", code], cwd=tmp_path, capture_output=True, text=True, check=True, env=os.environ
     )
-    assert "pumps/side-left 720.0 mm 320.0 mm" in told.stdout
+    assert "pumps/side-left 720.0 mm 320.0 mm" in ran.stdout
 
 
 def test_every_view_named_is_there() -> None:

@@ -67,8 +67,8 @@ def test_each_view_is_what_the_service_answers(client: FlaskClient, small: dict[
 def test_from_stock_is_what_the_service_answers(client: FlaskClient, small: dict[str, Any]) -> None:
     small["cabinets"][0]["width"] = {"least": 500, "most": 700, "step": 100}
     small["stock"] = {"offcuts": [{"id": "rest", "material": "ply", "length": 2000, "width": 1200}]}
-    asked = {"job": small, "aim": "largest", "answers": 1}
-    assert from_stock(small, answers=1) == client.post("/v1/from-stock", json=asked).get_json()
+    question = {"job": small, "aim": "largest", "answers": 1}
+    assert from_stock(small, answers=1) == client.post("/v1/from-stock", json=question).get_json()
 
 
 def test_a_job_built_call_by_call(small: dict[str, Any]) -> None:

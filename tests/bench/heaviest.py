@@ -101,7 +101,7 @@ def body_of(path: str, job: Job) -> Any:
     return job
 
 
-def asked() -> Iterator[tuple[str, str]]:
+def requests() -> Iterator[tuple[str, str]]:
     """Yield each path that takes a job, less its first steps, with each of its formats."""
     published = json.loads(PUBLISHED.read_text("utf-8"))
     for path, operations in published["paths"].items():
@@ -178,7 +178,7 @@ def group(name: str, job: Job, stock: bool | None, chosen: argparse.Namespace, m
     app = create_app()
     client, planner = app.test_client(), app.extensions[KEY]
     well, planned = True, 0.0
-    for path, form in asked():
+    for path, form in requests():
         if needs_stock(path) is not stock or not re.search(chosen.only, path):
             continue
         if stock is not None and not planned:

@@ -174,11 +174,13 @@ def load(service: Running, core: int, seconds: int, script: str) -> Load:
             f"http://127.0.0.1:{service.port}",
         ]
         before = service.spent()
-        said = subprocess.run(["taskset", "-c", str(core), *command], capture_output=True, text=True, check=True).stdout
+        output = subprocess.run(
+            ["taskset", "-c", str(core), *command], capture_output=True, text=True, check=True
+        ).stdout
         spent = service.spent() - before
-    count = int(re.search(r"(\d+) requests in", said)[1])  # type: ignore[index]
-    rate = float(re.search(r"Requests/sec:\s+([\d.]+)", said)[1])  # type: ignore[index]
-    return Load(rate, 1000 * spent / max(1, count), said.count("status"), count)
+    count = int(re.search(r"(\d+) requests in", output)[1])  # type: ignore[index]
+    rate = float(re.search(r"Requests/sec:\s+([\d.]+)", output)[1])  # type: ignore[index]
+    return Load(rate, 1000 * spent / max(1, count), output.count("status"), count)
 
 
 def plan_script(job: dict[str, Any], tag: str | None = None, jobs: int = WIDTHS) -> str:
@@ -186,8 +188,8 @@ def plan_script(job: dict[str, Any], tag: str | None = None, jobs: int = WIDTHS)
     head, tail, width = pieces(job)
     if tag is None:
         return SCRIPT % (head, tail, "", width, jobs, "POST", "/v1/plan", 200)
-    held = f', ["If-None-Match"] = [==[{tag}]==]'
-    return SCRIPT % (head, tail, held, width, 1, "POST", "/v1/plan", 412)
+    condition = f', ["If-None-Match"] = [==[{tag}]==]'
+    return SCRIPT % (head, tail, condition, width, 1, "POST", "/v1/plan", 412)
 
 
 GET_STORED = 'request = function() return wrk.format("GET", "/stored") end\n'
@@ -290,9 +292,9 @@ def in_process(quick: bool) -> list[tuple[str, str, str]]:
         job = shelves(demo_job(), cabinets)
         parts = len(make_plan(read_job(job, registry), registry, with_stock=False).parts)
         per_part.append((parts, cpu_of(whole(job), 1 if parts > 1000 else 3) / parts))
-    told = ", ".join(f"{parts}: {1000 * ms:.0f} µs" for parts, ms in per_part)
+    shown = ", ".join(f"{parts}: {1000 * ms:.0f} µs" for parts, ms in per_part)
     ratio = per_part[-1][1] / per_part[0][1]
-    rows.append((f"cost a part ({told})", f"most parts / fewest {ratio:.2f}", "flat: under 1.5"))
+    rows.append((f"cost a part ({shown})", f"most parts / fewest {ratio:.2f}", "flat: under 1.5"))
     return rows
 
 
@@ -306,9 +308,13 @@ def over_http(quick: bool, requests: int) -> list[tuple[str, str, str]]:
     with running(ours) as service:
         status, headers, answer = ask(service.port, f"{head}{width}.0000{tail}".encode())
         assert status == 200, answer[:500]
-        script, same_script, held_script = plan_script(job), plan_script(job, jobs=1), plan_script(job, headers["ETag"])
+        script, same_script, unchanged_script = (
+            plan_script(job),
+            plan_script(job, jobs=1),
+            plan_script(job, headers["ETag"]),
+        )
         with running(ours, len(answer)) as yardstick:
-            kinds = ((yardstick, GET_STORED), (service, script), (service, same_script), (service, held_script))
+            kinds = ((yardstick, GET_STORED), (service, script), (service, same_script), (service, unchanged_script))
             for which, sent in kinds:
                 load(which, theirs, 1, sent)
             turns = [[load(which, theirs, seconds, sent) for which, sent in kinds] for _ in range(rounds)]
@@ -336,8 +342,8 @@ def over_http(quick: bool, requests: int) -> list[tuple[str, str, str]]:
             continue
         rates = statistics.median(turn[k].rate / turn[0].rate for turn in turns)
         spent = statistics.median(turn[0].cpu_ms / turn[k].cpu_ms for turn in turns)
-        told = f"{100 * rates:.1f} % ({100 * spent:.1f} % by processor time)"
-        rows.append((f"{name} / stored JSON, median of {rounds} rounds", told, wanted))
+        shown = f"{100 * rates:.1f} % ({100 * spent:.1f} % by processor time)"
+        rows.append((f"{name} / stored JSON, median of {rounds} rounds", shown, wanted))
     return [
         *rows,
         (f"at 80 % of top load, {len(took)} requests", f"p50 {1000 * p50:.1f} ms, p99 {1000 * p99:.1f} ms", ""),

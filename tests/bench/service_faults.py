@@ -60,7 +60,7 @@ class Faulty:
         """Return the ids of the workers, which are the last that were started."""
         return [int(one) for one in Path(f"/proc/{self.pid}/task/{self.pid}/children").read_text().split()][-WORKERS:]
 
-    def asked(self, path: str, body: bytes | None = None) -> int:
+    def ask(self, path: str, body: bytes | None = None) -> int:
         """Return the status of a request; 0 is no answer."""
         try:
             return ask(self.port, path, body)[0]
@@ -71,13 +71,13 @@ class Faulty:
         """Ask for health and small plans, each another job."""
         for _ in range(self.requests):
             self.width += 0.01
-            yield "small plan", self.asked("/v1/plan", small_body(self.width))
-        yield "health", self.asked("/healthz")
+            yield "small plan", self.ask("/v1/plan", small_body(self.width))
+        yield "health", self.ask("/healthz")
 
     def nothing(self) -> Iterator[tuple[str, int]]:
         """Ask while the log goes to a full disk, as it does throughout."""
         yield from self.small()
-        yield "unreadable job", self.asked("/v1/plan", b"{")
+        yield "unreadable job", self.ask("/v1/plan", b"{")
 
     def killed(self) -> Iterator[tuple[str, int]]:
         """Kill each worker; its successor may be at work or not yet."""
@@ -90,14 +90,14 @@ class Faulty:
         with self.limited(resource.RLIMIT_FSIZE, lambda worker: 0):
             yield from self.small()
             for path in ("/v1/workbook", "/v1/booklet", "/v1/outlines", "/v1/papers"):
-                yield path, self.asked(path, small_body(self.width))
+                yield path, self.ask(path, small_body(self.width))
 
     def little_memory(self) -> Iterator[tuple[str, int]]:
         """Leave workers hardly any memory: a large job fails for want of it, and then they go on."""
         with self.limited(resource.RLIMIT_AS, lambda worker: _address_space(worker) + LITTLE):
-            yield "large job", self.asked("/v1/plan", large_body())
+            yield "large job", self.ask("/v1/plan", large_body())
             yield from self.small()
-        yield "large job after", self.asked("/v1/plan", large_body())
+        yield "large job after", self.ask("/v1/plan", large_body())
 
     def clock_jumps(self) -> Iterator[tuple[str, int]]:
         """Set the wall clock wrong by a day, then by a year the other way, then right again."""

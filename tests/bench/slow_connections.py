@@ -102,7 +102,7 @@ async def keep_up(port: int, kind: Kind, path: bytes) -> None:
 
 
 @dataclass
-class Asked:
+class Tally:
     """What requests of one kind came to: their seconds, and how many were not answered 200."""
 
     seconds: list[float] = field(default_factory=list)
@@ -115,7 +115,7 @@ class Asked:
         return f"p50 {1000 * p50:.1f} ms, p99 {1000 * p99:.1f} ms, {len(self.seconds)} answered, {self.failed} failed"
 
 
-async def ask(port: int, sent: bytes, asked: Asked) -> None:
+async def ask(port: int, sent: bytes, tally: Tally) -> None:
     """Send one request, and time it."""
     since = time.perf_counter()
     try:
@@ -125,9 +125,9 @@ async def ask(port: int, sent: bytes, asked: Asked) -> None:
         writer.close()
         assert answer.startswith(b"HTTP/1.1 200 "), answer[:200]
     except (OSError, AssertionError, TimeoutError):
-        asked.failed += 1
+        tally.failed += 1
         return
-    asked.seconds.append(time.perf_counter() - since)
+    tally.seconds.append(time.perf_counter() - since)
 
 
 def health() -> bytes:
@@ -138,9 +138,9 @@ def small_plan(number: int, *more: str) -> bytes:
     return post("/v1/plan", small_body(500 + number * 0.01), "Connection: close", *more)
 
 
-async def measure(port: int, seconds: float, first: int, *more: str) -> tuple[Asked, Asked]:
+async def measure(port: int, seconds: float, first: int, *more: str) -> tuple[Tally, Tally]:
     """Ask for health and small plans at a steady rate, the plans with `more` headers."""
-    checks, plans = Asked(), Asked()
+    checks, plans = Tally(), Tally()
     tasks = []
     end = time.monotonic() + seconds
     for number in range(int(20 * seconds)):
@@ -152,7 +152,7 @@ async def measure(port: int, seconds: float, first: int, *more: str) -> tuple[As
     return checks, plans
 
 
-async def measured(port: int, connections: int, seconds: float, *more: str) -> dict[str, Asked]:
+async def measured(port: int, connections: int, seconds: float, *more: str) -> dict[str, Tally]:
     """Measure with nothing else there, then among slow connections; small plans are asked for with `more` headers."""
     idle_checks, idle_plans = await measure(port, min(seconds, 10), 0, *more)
     kinds = [(KINDS[i % len(KINDS)], PATHS[i // len(KINDS) % len(PATHS)]) for i in range(connections)]
@@ -172,7 +172,7 @@ async def sizes(pid: int) -> None:
         await asyncio.sleep(5)
 
 
-async def watched(pid: int, port: int, connections: int, seconds: float, *more: str) -> dict[str, Asked]:
+async def watched(pid: int, port: int, connections: int, seconds: float, *more: str) -> dict[str, Tally]:
     """Measure, and print how large the service is meanwhile."""
     watching = asyncio.create_task(sizes(pid))
     came = await measured(port, connections, seconds, *more)
@@ -180,9 +180,9 @@ async def watched(pid: int, port: int, connections: int, seconds: float, *more: 
     return came
 
 
-def broken(came: dict[str, Asked]) -> list[str]:
+def broken(came: dict[str, Tally]) -> list[str]:
     """Return the limits that are broken."""
-    faults = [f"{name}: {asked.failed} failed" for name, asked in came.items() if asked.failed]
+    faults = [f"{name}: {tally.failed} failed" for name, tally in came.items() if tally.failed]
     if part(came["health"].seconds, 0.99) >= HEALTH_SECONDS:
         faults.append(f"health takes more than {HEALTH_SECONDS} s")
     idle, beside = came["small plan, idle"].seconds, came["small plan"].seconds
@@ -201,8 +201,8 @@ def main() -> int:
     more = [f"Authorization: Bearer {KEY}"] if chosen.key else []
     with running(**env) as (port, process):
         came = asyncio.run(watched(process.pid, port, chosen.connections, chosen.seconds, *more))
-    for name, asked in came.items():
-        print(f"{name:<20} {asked.text()}")
+    for name, tally in came.items():
+        print(f"{name:<20} {tally.text()}")
     faults = broken(came)
     print(*faults, sep="\n")
     return int(bool(faults))

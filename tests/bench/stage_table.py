@@ -45,11 +45,11 @@ def stages(python: Path) -> Iterator["subprocess.Popen[str]"]:
         yield process
 
 
-def run(process: "subprocess.Popen[str]", asked: dict[str, Any]) -> list[float]:
+def run(process: "subprocess.Popen[str]", question: dict[str, Any]) -> list[float]:
     """Return the milliseconds of one run: read, plan, write and all three."""
     assert process.stdin is not None
     assert process.stdout is not None
-    process.stdin.write(json.dumps(asked) + "\n")
+    process.stdin.write(json.dumps(question) + "\n")
     process.stdin.flush()
     times: list[float] = json.loads(process.stdout.readline())
     return [*times, sum(times)]
@@ -70,12 +70,12 @@ def installed_at(commit: str, folder: Path) -> Path:
 def stage_rows(earlier: Path | None) -> Iterator[str]:
     """Yield the table by stage, beside an earlier version where there is one."""
     pythons = [Path(sys.executable), *([earlier] if earlier else [])]
-    for name, (asked, times) in JOBS.items():
+    for name, (question, times) in JOBS.items():
         with stages(pythons[0]) as new, stages(pythons[-1]) as old:
             every = [new, old] if earlier else [new]
             for process in every:
-                run(process, asked)
-            rounds = [[run(process, asked) for process in every] for _ in range(times)]
+                run(process, question)
+            rounds = [[run(process, question) for process in every] for _ in range(times)]
         for place, stage in enumerate((*STAGES, "all")):
             least = [min(one[which][place] for one in rounds) for which in range(len(every))]
             line = f"{name:<24} {stage:<6} {least[0]:>10.2f} ms"

@@ -78,9 +78,9 @@ class Driver:
         return [list(row) for row in rows]
 
     def remarks(self, sheet):
-        held = self.sheet(sheet).getAnnotations()
-        found = [held.getByIndex(i) for i in range(held.Count)]
-        return [[one.Position.Row, one.Position.Column, one.String] for one in found]
+        notes = self.sheet(sheet).getAnnotations()
+        shown_notes = [notes.getByIndex(i) for i in range(notes.Count)]
+        return [[one.Position.Row, one.Position.Column, one.String] for one in shown_notes]
 
     def coloured(self, sheet):
         """Return how many used cells have a background of their own."""
@@ -99,10 +99,10 @@ class Driver:
 
     def printing(self, sheet):
         """Return how a sheet is printed: landscape, pages wide and tall (0: as many as need be), rows on every page."""
-        held = self.sheet(sheet)
-        style = self.document.StyleFamilies.getByName("PageStyles").getByName(held.PageStyle)
-        rows = held.TitleRows
-        titles = rows.EndRow - rows.StartRow + 1 if held.PrintTitleRows else 0
+        cells = self.sheet(sheet)
+        style = self.document.StyleFamilies.getByName("PageStyles").getByName(cells.PageStyle)
+        rows = cells.TitleRows
+        titles = rows.EndRow - rows.StartRow + 1 if cells.PrintTitleRows else 0
         return [style.IsLandscape, style.Width > style.Height, style.ScaleToPagesX, style.ScaleToPagesY, titles]
 
     def page_starts(self, sheet):

@@ -108,7 +108,7 @@ def installed(*packages: str) -> None:
         pytest.skip(f"{lacking} are not installed")
 
 
-def asked(app: Callable[..., Any], method: str, path: str, body: bytes) -> tuple[int, dict[str, str], bytes]:
+def call(app: Callable[..., Any], method: str, path: str, body: bytes) -> tuple[int, dict[str, str], bytes]:
     """Ask an ASGI app once, as a server does (asgi.readthedocs.io, HTTP version 2.3)."""
     sent: list[dict[str, Any]] = []
     length = str(len(body)).encode()
@@ -141,10 +141,10 @@ def test_in_an_asgi_app_by_a_bridge(small: dict[str, Any]) -> None:
     from a2wsgi import WSGIMiddleware
 
     app = WSGIMiddleware(create_app())
-    status, heads, body = asked(app, "POST", "/v1/plan", json.dumps(small).encode())
+    status, heads, body = call(app, "POST", "/v1/plan", json.dumps(small).encode())
     assert (status, json.loads(body)) == (200, plan(small))
     assert heads["casewright-stops"] == str(plan(small)["stops"])
-    status, heads, body = asked(app, "POST", "/v1/plan", b"{}")
+    status, heads, body = call(app, "POST", "/v1/plan", b"{}")
     assert (status, heads["content-type"]) == (400, "application/problem+json")
 
 
@@ -182,13 +182,13 @@ def test_the_notebook_runs_headless(tmp_path: Path) -> None:
     ran = subprocess.run(command, capture_output=True, text=True, timeout=240, check=False)
     assert ran.returncode == 0, ran.stderr
     cells = json.loads(made.read_text("utf-8"))["cells"]
-    said = ["".join(line for one in cell["outputs"] for line in one["text"]) for cell in cells if "outputs" in cell]
-    assert said[0] == "0 checks say stop\n"
+    outputs = ["".join(line for one in cell["outputs"] for line in one["text"]) for cell in cells if "outputs" in cell]
+    assert outputs[0] == "0 checks say stop\n"
     # Between sides of 18 mm with rabbets half as deep: 600 - 2 × 18 + 2 × 9 = 582.
-    assert "1 × pumps/top: 582.0 mm × 300.0 mm, length +600 (cabinet width) -18" in said[1]
-    weights = [float(line.split()[2]) for line in said[2].splitlines()]
+    assert "1 × pumps/top: 582.0 mm × 300.0 mm, length +600 (cabinet width) -18" in outputs[1]
+    weights = [float(line.split()[2]) for line in outputs[2].splitlines()]
     steps = [after - before for before, after in pairwise(weights)]
     # Every 200 mm add the same board: what the top and bottom, two shelves and the back grow by, to a gram of rounding.
     assert len(steps) == 3
     assert max(steps) - min(steps) < 0.01
-    assert said[3].startswith("STOP: ")
+    assert outputs[3].startswith("STOP: ")

@@ -93,11 +93,11 @@ def calc(tmp_path_factory: pytest.TempPathFactory, needed: Callable[..., None]) 
         path = home / f"cabinets-{next(number)}.fods"
         path.write_text(text if text is not None else (HERE / "cabinets.fods").read_text("utf-8"), "utf-8")
         driver = [SYSTEM_PYTHON, str(Path(__file__).with_name("drive_calc.py")), str(port), str(path)]
-        said = subprocess.run(
+        ran = subprocess.run(
             driver, input=json.dumps(steps), env=clean, capture_output=True, text=True, timeout=150, check=False
         )
-        assert said.returncode == 0, said.stderr
-        gave: list[Any] = json.loads(said.stdout)
+        assert ran.returncode == 0, ran.stderr
+        gave: list[Any] = json.loads(ran.stdout)
         return gave
 
     try:

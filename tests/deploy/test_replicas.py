@@ -86,10 +86,10 @@ class Fleet:
         with socket.socket(socket.AF_UNIX) as admin:
             admin.connect(str(self.folder / "admin.sock"))
             admin.sendall(command.encode() + b"\n")
-            said = b""
+            logged = b""
             while piece := admin.recv(65536):
-                said += piece
-        return said.decode()
+                logged += piece
+        return logged.decode()
 
     def state(self, name: str) -> str:
         rows = [line.split(",") for line in self.tell("show stat").splitlines() if line]

@@ -82,10 +82,10 @@ def test_awc_example_e2_3_lag():
     assert thread == pytest.approx(2.1875, abs=1e-9)
     assert withdrawal.lag_lb_in(0.55, 0.5) == pytest.approx(436.56, abs=0.01)
     assert withdrawal.lag_lb_in(0.55, 0.5) * thread == pytest.approx(954.97, abs=0.1)
-    held = hanging_capacity.capacity(
+    strength = hanging_capacity.capacity(
         lag, CATALOGUE.stuff("southern-pine"), 38.1, CATALOGUE.stuff("southern-pine"), 140.0, 0.0, 1.0
     )
-    assert held.withdrawal_n / N_PER_LBF == pytest.approx(954.97, abs=0.1)
+    assert strength.withdrawal_n / N_PER_LBF == pytest.approx(954.97, abs=0.1)
 
 
 # --- head pull-through: Table 12.2F ------------------------------------------------------------------------------
@@ -220,16 +220,18 @@ def test_proof_load_on_four_screws():
     """Derived beforehand: 600 lb at 6 in, bearing 27 in below, four No. 10 in spruce-pine-fir through 1/2 in lining."""
     tie = hanging_forces.overturning_pull_n(600.0, 6.0, 27.0)
     assert tie == pytest.approx(133.3, abs=0.05)
-    held = withdrawal.screw_lb_in(0.42, 0.190) * 1.5
+    capacity = withdrawal.screw_lb_in(0.42, 0.190) * 1.5
     side = min(yielding.single_shear_with_gap(at_ten_diameters(NO_10, 0.75, 0.42), 0.5))
-    assert held == pytest.approx(143.28, abs=0.005)
+    assert capacity == pytest.approx(143.28, abs=0.005)
     pull, shear = tie / 4, 600.0 / 4
     alpha = math.degrees(math.atan2(pull, shear))
     assert math.hypot(pull, shear) == pytest.approx(153.7, abs=0.05)
     assert alpha == pytest.approx(12.53, abs=0.005)
-    assert adjust.combined(held, side, alpha) == pytest.approx(53.25, abs=0.05)
-    assert math.hypot(pull, shear) / adjust.combined(held, side, alpha) == pytest.approx(2.89, abs=0.005)
-    assert adjust.combined_use(pull, shear, held, side) >= math.hypot(pull, shear) / adjust.combined(held, side, alpha)
+    assert adjust.combined(capacity, side, alpha) == pytest.approx(53.25, abs=0.05)
+    assert math.hypot(pull, shear) / adjust.combined(capacity, side, alpha) == pytest.approx(2.89, abs=0.005)
+    assert adjust.combined_use(pull, shear, capacity, side) >= math.hypot(pull, shear) / adjust.combined(
+        capacity, side, alpha
+    )
 
 
 def test_frictionless_bevel():
@@ -262,9 +264,9 @@ def test_a_lag_in_end_grain():
 def test_a_wood_screw_may_not_be_pulled_out_of_end_grain():
     """NDS 2018 12.2.2.3."""
     screw, oak = CATALOGUE.screw("screw-8-2"), CATALOGUE.stuff("red-oak")
-    held = hanging_capacity.capacity(screw, oak, 19.05, oak, 400.0, 0.0, 1.0, end_grain=True)
-    assert held.pull_n == 0.0
-    assert held.lateral_n > 0.0
+    strength = hanging_capacity.capacity(screw, oak, 19.05, oak, 400.0, 0.0, 1.0, end_grain=True)
+    assert strength.pull_n == 0.0
+    assert strength.lateral_n > 0.0
 
 
 def test_a_layer_of_cans_is_more_than_the_assumed_load():

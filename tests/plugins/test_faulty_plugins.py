@@ -385,8 +385,8 @@ def test_others_are_answered_while_one_sleeps(client):
 
     with ThreadPoolExecutor(4) as pool:
         answers = list(pool.map(ask, ["sleeps", "never-ends", "rabbet-free", "housed-groove", "sound"]))
-    told = {corner: status for corner, status, _ in answers}
-    assert told == {"sleeps": 422, "never-ends": 422, "rabbet-free": 400, "housed-groove": 200, "sound": 200}
+    statuses = {corner: status for corner, status, _ in answers}
+    assert statuses == {"sleeps": 422, "never-ends": 422, "rabbet-free": 400, "housed-groove": 200, "sound": 200}
 
 
 def test_a_refusal_is_no_fault(client):

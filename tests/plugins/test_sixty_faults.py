@@ -164,9 +164,9 @@ def test_each_mistake_is_told_once_with_its_place(written: Path, kind: str, old:
     text = (TEMPLATES / kind / "shop_plugin.py").read_text("utf-8")
     assert old in text, "the template has changed"
     written.write_text(text.replace(old, new, 1), "utf-8")
-    told = problems(written)
-    assert len(told) == 1, told
-    (one,) = told
+    reports = problems(written)
+    assert len(reports) == 1, reports
+    (one,) = reports
     assert words in one.wrong
     assert one.at.startswith(written.name), one
     assert one.promise

@@ -91,9 +91,9 @@ def test_a_duplicate_name_is_loud_and_the_first_keeps_working():
 
 
 def test_a_duplicate_id_is_loud_and_names_the_owner():
-    told = cause(plugin(casewright_joint_methods=[joint("good")]), GOOD)
-    assert "'good'" in told
-    assert "plugin good" in told
+    refusal = cause(plugin(casewright_joint_methods=[joint("good")]), GOOD)
+    assert "'good'" in refusal
+    assert "plugin good" in refusal
 
 
 def test_an_id_twice_in_one_plugin_is_loud():
@@ -150,9 +150,9 @@ def test_parameters_with_defaults_are_refused():
 
     for implementation in (takes_default, takes_keyword, takes_plain):
         faulty = SimpleNamespace(casewright_joint_methods=hookimpl(implementation))
-        told = cause(faulty)
-        assert "depth" in told
-        assert "takes none" in told
+        refusal = cause(faulty)
+        assert "depth" in refusal
+        assert "takes none" in refusal
 
 
 def test_an_undecorated_hook_is_refused():

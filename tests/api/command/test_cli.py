@@ -19,9 +19,9 @@ def test_a_bad_job_is_exit_code_2(tmp_path: Path, job: dict[str, Any], capsys: p
     path = tmp_path / "job.json"
     path.write_text(json.dumps(job))
     assert main(["check", str(path)]) == 2
-    said = capsys.readouterr().err
-    assert "/unitz" in said
-    assert 'Leave it out: "units" is here already.' in said
+    output = capsys.readouterr().err
+    assert "/unitz" in output
+    assert 'Leave it out: "units" is here already.' in output
 
 
 def test_a_file_that_is_not_there(capsys: pytest.CaptureFixture[str]) -> None:
@@ -107,9 +107,9 @@ def test_version_and_exit_codes_in_help(capsys: pytest.CaptureFixture[str]) -> N
         with pytest.raises(SystemExit) as left:
             main(words)
         assert left.value.code == 0
-    said = capsys.readouterr().out
-    assert said.startswith("casewright 0.")
-    assert "1  the plan holds a stop: do not cut" in said
+    output = capsys.readouterr().out
+    assert output.startswith("casewright 0.")
+    assert "1  the plan holds a stop: do not cut" in output
 
 
 @pytest.mark.parametrize("command", ["plan", "check", "from-stock", "plugin"])
@@ -157,20 +157,20 @@ def test_a_job_of_an_earlier_version(tmp_path: Path, job: dict[str, Any], capsys
     assert main(["check", str(path)]) == 2
     capsys.readouterr()
     assert main(["migrate", str(path)]) == 0
-    said = capsys.readouterr()
-    assert json.loads(said.out) == {
+    output = capsys.readouterr()
+    assert json.loads(output.out) == {
         **job,
         "cabinets": [cabinet],
         "wall": {"lining": 12},
         "rates": {"minutes": {"crosscut": 2}},
     }
-    assert "/wall/studs" in said.err
-    assert "/rates/hour" in said.err
-    assert "/rates/minutes/cross-cut: is crosscut now" in said.err
+    assert "/wall/studs" in output.err
+    assert "/rates/hour" in output.err
+    assert "/rates/minutes/cross-cut: is crosscut now" in output.err
 
 
 def test_plugins_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["plugin", "list"]) == 0
-    said = capsys.readouterr().out
-    assert "joint-rabbet" in said
-    assert "loaded" in said
+    output = capsys.readouterr().out
+    assert "joint-rabbet" in output
+    assert "loaded" in output

@@ -64,9 +64,9 @@ def test_nothing_is_exit_1_and_what_is_wrong_2(file, capsys):
     capsys.readouterr()
     turned = {**JOB, "cabinets": [{**JOB["cabinets"][0], "width": {"least": 500, "most": 300}}]}
     assert main(["from-stock", file(turned)]) == 2
-    said = capsys.readouterr().err
-    assert "\n/cabinets/0/width: " in said
-    assert "500 to 300" in said
+    output = capsys.readouterr().err
+    assert "\n/cabinets/0/width: " in output
+    assert "500 to 300" in output
 
 
 def test_the_least_change_is_printed(file, capsys):

@@ -37,9 +37,9 @@ def test_a_stop_is_exit_code_1(tmp_path: Path, job: dict[str, Any], capsys: pyte
     path = tmp_path / "job.json"
     path.write_text(json.dumps({**job, "cabinets": [cabinet]}))
     assert main(["check", str(path)]) == 1
-    said = capsys.readouterr()
-    assert "STOP" in said.out
-    assert "not to cut" in said.err
+    output = capsys.readouterr()
+    assert "STOP" in output.out
+    assert "not to cut" in output.err
     out = tmp_path / "out"
     assert main(["plan", str(path), "--out", str(out)]) == 1
     for name in ("cut-list.txt", "steps.txt"):
@@ -142,9 +142,9 @@ def test_a_view_that_is_no_table_is_refused_unplanned(
     monkeypatch.setattr("casewright.api.use.planning.Planner.both", None)
     for words in (["--view", "joints", "--format", "csv"], ["--view", "stock", "--format", "text"]):
         assert main(["plan", str(job_file), *words]) == 2
-    said = capsys.readouterr().err
-    assert "joints is no table" in said
-    assert "stock is not written as text" in said
+    output = capsys.readouterr().err
+    assert "joints is no table" in output
+    assert "stock is not written as text" in output
 
 
 def test_tables_of_half_of_europe_in_and_out(tmp_path: Path, capsysbinary: pytest.CaptureFixture[bytes]) -> None:

@@ -20,10 +20,10 @@ def casewright_catalogue() -> Catalogue:
 
 def test_check_finds_nothing_wrong_with_a_new_plugin(made, capsys):
     assert main(["plugin", "check", "--jobs=5", str(made)]) == 0
-    said = capsys.readouterr().out
-    assert "registers joints/ladder-joint" in said
-    assert "PROBLEM" not in said
-    assert said.count("  ok ") >= 10
+    output = capsys.readouterr().out
+    assert "registers joints/ladder-joint" in output
+    assert "PROBLEM" not in output
+    assert output.count("  ok ") >= 10
 
 
 @pytest.mark.parametrize(
@@ -49,11 +49,11 @@ def test_check_tells_what_is_wrong(made, capsys, old, new, words):
     assert old in text
     path.write_text(text.replace(old, new))
     assert main(["plugin", "check", "--jobs=3", "--seconds=1", str(path)]) == 2
-    said = capsys.readouterr().out
-    assert said.count("PROBLEM") == 1
-    assert words in said
-    assert "ladder_joint.py:" in said
-    assert all(f"    {word}:" in said for word in ("rule", "got", "fix"))
+    output = capsys.readouterr().out
+    assert output.count("PROBLEM") == 1
+    assert words in output
+    assert "ladder_joint.py:" in output
+    assert all(f"    {word}:" in output for word in ("rule", "got", "fix"))
 
 
 def test_check_of_what_is_not_there(tmp_path, capsys):
@@ -95,9 +95,9 @@ def test_a_report_holds_what_failed_and_it_replays_until_it_is_mended(made, tmp_
     (made / "our_rates.py").write_text(CATALOGUE)
     sys.modules.pop("ladder_joint")
     assert main(["plugin", "check", str(made), "--replay", str(failing)]) == 0
-    said = capsys.readouterr()
-    assert "  ok ladder-joint: Whole nm" in said.out
-    assert not said.err
+    output = capsys.readouterr()
+    assert "  ok ladder-joint: Whole nm" in output.out
+    assert not output.err
     assert main(["plugin", "check", "--jobs=1", str(made), "--report", str(out)]) == 0
     page = (out / "report.md").read_text("utf-8")
     assert page.startswith("# ladder-joint: what was tried")
@@ -118,8 +118,8 @@ def test_an_entry_point_that_names_nothing_is_quoted(made, capsys, names):
     project = made / "pyproject.toml"
     project.write_text(project.read_text().replace('= "ladder_joint"\n', f'= "{names}"\n'))
     assert main(["plugin", "check", str(made)]) == 2
-    said = capsys.readouterr().out
-    assert f'pyproject.toml has ladder-joint = "{names}", which names nothing there' in said
+    output = capsys.readouterr().out
+    assert f'pyproject.toml has ladder-joint = "{names}", which names nothing there' in output
 
 
 def test_a_file_of_a_package_may_import_its_neighbours(made, capsys):

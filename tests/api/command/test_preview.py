@@ -83,23 +83,23 @@ def test_what_is_wrong_stands_on_the_page(plugin, tmp_path, capsys, old, new, wo
     plugin.write_text(text.replace(old, new, 1))
     status = drawn(str(plugin), tmp_path)
     assert status == (2 if words else 0)
-    said = capsys.readouterr().err
-    assert words in said
+    output = capsys.readouterr().err
+    assert words in output
     if words:
-        assert "ladder_joint.py:" in said
+        assert "ladder_joint.py:" in output
         assert "<pre>ladder_joint.py:" in (tmp_path / "index.html").read_text("utf-8")
 
 
 @pytest.mark.parametrize(
-    ("asked", "words"),
+    ("requests", "words"),
     [
         ("--option=dept=3 mm", "no method drawn has an option 'dept'; there are depth"),
         ("--option=depth=30 mm", "option depth: a length from 1 to 12 mm. Give one within these bounds."),
         ("--method=none", "There is no method 'none' to draw; there are ladder-joint."),
     ],
 )
-def test_what_cannot_be_drawn_is_said_with_what_can(plugin, tmp_path, capsys, asked, words):
-    assert main(["plugin", "preview", str(plugin), "--out", str(tmp_path / "out"), asked]) == 2
+def test_what_cannot_be_drawn_is_said_with_what_can(plugin, tmp_path, capsys, requests, words):
+    assert main(["plugin", "preview", str(plugin), "--out", str(tmp_path / "out"), requests]) == 2
     assert capsys.readouterr().err == f"casewright plugin preview: {words}\n"
 
 

@@ -32,9 +32,9 @@ def test_a_title_that_runs_left_is_shaped_and_can_be_searched(plan: Callable[[st
 
 def test_text_is_cleaned_and_fitted() -> None:
     assert clean("a\x00\x1b[31m\u202eb\ud800\n c") == "a [31mb c"
-    said = fitted("a long line of text that does not fit", 2.5, 20.0)
-    assert said.endswith("…")
-    assert width(said, 2.5) <= 20.0
+    drawn = fitted("a long line of text that does not fit", 2.5, 20.0)
+    assert drawn.endswith("…")
+    assert width(drawn, 2.5) <= 20.0
     assert len(clean("x" * 900)) == 400
 
 

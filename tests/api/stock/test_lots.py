@@ -46,11 +46,11 @@ def test_sheet_by_sheet_a_sheet_is_done_with_before_the_next(seed):
     layouts = [layout for _, layout in cuts]
     assert layouts == sorted(layouts)
     by_setting = plan_stock(replace(request, order="by-setting"))
-    assert [held(layout) for layout in plan.layouts] == [held(layout) for layout in by_setting.layouts]
+    assert [pieces_of(layout) for layout in plan.layouts] == [pieces_of(layout) for layout in by_setting.layouts]
     assert plan.returns.by_setting == by_setting.returns.count <= plan.returns.count
 
 
-def held(layout):
+def pieces_of(layout):
     return layout.stock, sorted(placed.part for placed in layout.placed)
 
 
@@ -59,9 +59,9 @@ def test_fewer_pieces_at_hand_take_more_settings(seed):
     request = job(SEED + seed)
     free = plan_stock(request)
     for order in ("by-setting", "by-sheet"):
-        asked = replace(request, order=order, pieces_at_hand=2)
-        few = plan_stock(asked)
-        check_plan(few, asked)
+        changed = replace(request, order=order, pieces_at_hand=2)
+        few = plan_stock(changed)
+        check_plan(few, changed)
         assert few.returns.at_hand < free.returns.at_hand
         assert few.returns.count > free.returns.count
     same = plan_stock(replace(request, pieces_at_hand=free.returns.at_hand))

@@ -46,6 +46,6 @@ def test_what_is_plainly_enough_is_enough_to_the_plan(seed: int, full: bool) -> 
         on_hand = [piece for piece in request.pieces if piece.kind != "sheet"]
         few = [replace(piece, copies=2) for piece in request.pieces if piece.kind == "sheet"]
         for pieces in (request.pieces, (*few, *on_hand)):
-            asked = replace(request, pieces=tuple(pieces))
-            if is_enough(asked):
-                assert plan_stock(asked).short == ()
+            changed = replace(request, pieces=tuple(pieces))
+            if is_enough(changed):
+                assert plan_stock(changed).short == ()

@@ -36,9 +36,9 @@ def test_what_a_plan_cuts_is_never_proved_impossible(
     sizes: list[tuple[int, int]], rows: list[tuple[int, int, int]]
 ) -> None:
     demands: list[Demand] = [part(f"p{k}", a, b, n, grain="free") for k, (a, b, n) in enumerate(rows)]
-    asked = pile(*sizes)
-    plan = plan_stock(StockRequest(tuple(demands), asked.pieces, NO_TRIM))
+    question = pile(*sizes)
+    plan = plan_stock(StockRequest(tuple(demands), question.pieces, NO_TRIM))
     if not plan.short:
-        assert not asked.cannot(demands)
-    if asked.bought(demands) is not None:
+        assert not question.cannot(demands)
+    if question.bought(demands) is not None:
         assert not plan.short

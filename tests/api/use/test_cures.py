@@ -123,9 +123,9 @@ def test_without_a_cure_the_nearest_change_says_what_it_adds():
 
     (row,) = found(generator(propose)).stops
     assert row.cures == ()
-    said = "None of 2 changes tried clears this. Nearest: a slat; that clears it, but then: "
-    assert row.why_none.startswith(said)
-    assert "of mdf cannot be cut" in row.why_none.removeprefix(said)
+    why = "None of 2 changes tried clears this. Nearest: a slat; that clears it, but then: "
+    assert row.why_none.startswith(why)
+    assert "of mdf cannot be cut" in row.why_none.removeprefix(why)
 
 
 def test_cures_are_ranked_by_what_is_kept_then_cost_then_parts_then_mass():

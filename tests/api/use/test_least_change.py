@@ -21,8 +21,8 @@ def job(stock, over=1.0, units="mm"):
 
 
 def changes(registry, document, answers=5):
-    asked = {"job": document, "aim": "least-change", "answers": answers}
-    return from_stock_answer(read_question(asked, registry), Planner(registry))
+    question = {"job": document, "aim": "least-change", "answers": answers}
+    return from_stock_answer(read_question(question, registry), Planner(registry))
 
 
 def strip(name, length):

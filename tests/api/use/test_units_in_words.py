@@ -83,11 +83,11 @@ def products_of(registry: Registry) -> "re.Pattern[str]":
     return re.compile("|".join(map(re.escape, sorted(titles, key=len, reverse=True))))
 
 
-Said = Iterator[tuple[str, str]]
+Texts = Iterator[tuple[str, str]]
 """Pairs of where a text stands and the text."""
 
 
-def texts(value: Any, where: str = "") -> Said:
+def texts(value: Any, where: str = "") -> Texts:
     """Yield every text of a JSON value that speaks to people, with its path."""
     if isinstance(value, dict):
         for key, inner in value.items():
@@ -100,7 +100,7 @@ def texts(value: Any, where: str = "") -> Said:
         yield where, value
 
 
-def cells(document: dict[str, Any]) -> Said:
+def cells(document: dict[str, Any]) -> Texts:
     """Yield every cell of the tables of a plan document; a check's figures stand with their unit."""
     for name, table in (("parts", parts_csv), ("hardware", hardware_csv), ("steps", steps_csv)):
         for row in csv.DictReader(io.StringIO(table(document).decode(), newline="")):
@@ -110,7 +110,7 @@ def cells(document: dict[str, Any]) -> Said:
         yield "checks.csv value", f"{row['value']} {row['unit']}"
 
 
-def sheets(plan: Plan) -> Said:
+def sheets(plan: Plan) -> Texts:
     """Yield every text on the drawings of a plan."""
     for view in VIEWS:
         for sheet in draw(plan, view):
@@ -119,7 +119,7 @@ def sheets(plan: Plan) -> Said:
                     yield f"drawing {view}", shape.text
 
 
-def pages(plan: Plan) -> Said:
+def pages(plan: Plan) -> Texts:
     """Yield every page of booklet and labels as a reader of PDF extracts them, and every cell of the workbook."""
     for name, content in (("booklet", booklet(plan, "")), ("labels", labels(plan))):
         yield from ((name, " ".join(page.extract_text().split())) for page in PdfReader(io.BytesIO(content)).pages)
@@ -214,18 +214,18 @@ def registry() -> Registry:
 
 
 @pytest.fixture(scope="module")
-def check(registry: Registry) -> Callable[[str, Said], None]:
+def check(registry: Registry) -> Callable[[str, Texts], None]:
     """Return a function that fails with every text that speaks in foreign units."""
     products = products_of(registry)
 
-    def look(units: str, said: Said) -> None:
-        found = {f"{where}: {hit}" for where, text in said if (hit := foreign(units, text, products))}
+    def look(units: str, words: Texts) -> None:
+        found = {f"{where}: {hit}" for where, text in words if (hit := foreign(units, text, products))}
         assert not found, f"in a job in {units}:\n" + "\n".join(sorted(found))
 
     return look
 
 
-def refusal(error: ProblemsError, job: dict[str, Any]) -> Said:
+def refusal(error: ProblemsError, job: dict[str, Any]) -> Texts:
     """Yield what a refusal says; a value of the job shown as it was sent is the sender's own words."""
     as_sent = {shown(value) for value in leaves(job)}
     for problem in error.problems:

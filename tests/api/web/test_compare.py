@@ -8,12 +8,12 @@ from casewright.api.web.openapi import openapi_document
 URL = "/v1/compare"
 
 
-def asked(job, patch=None, name="tried"):
+def sent_job(job, patch=None, name="tried"):
     return {"job": job, "changes": [{"name": name, "patch": patch or {}}]}
 
 
 def test_a_change_is_tried(client, job):
-    answer = client.post(URL, json=asked(job, {"loose_parts": [{**job["loose_parts"][0], "length": 510}]}))
+    answer = client.post(URL, json=sent_job(job, {"loose_parts": [{**job["loose_parts"][0], "length": 510}]}))
     assert (answer.status_code, answer.mimetype) == (200, "application/json")
     (change,) = answer.get_json()["changes"]
     assert change["differences"]["parts"]["changed"] == [
@@ -53,12 +53,12 @@ def test_the_answer_and_the_question_are_as_described(client, registry):
 
 
 def test_the_same_question_has_the_same_bytes_and_the_same_tag(client, job):
-    first, again = client.post(URL, json=asked(job)), client.post(URL, json=asked(job))
+    first, again = client.post(URL, json=sent_job(job)), client.post(URL, json=sent_job(job))
     assert first.data == again.data
     assert first.headers["ETag"] == again.headers["ETag"]
-    held = client.post(URL, json=asked(job), headers={"If-None-Match": first.headers["ETag"]})
-    assert held.status_code == 412
-    other = client.post(URL, json=asked(job, name="other"), headers={"If-None-Match": first.headers["ETag"]})
+    unchanged = client.post(URL, json=sent_job(job), headers={"If-None-Match": first.headers["ETag"]})
+    assert unchanged.status_code == 412
+    other = client.post(URL, json=sent_job(job, name="other"), headers={"If-None-Match": first.headers["ETag"]})
     assert other.status_code == 200
 
 
@@ -91,7 +91,7 @@ def test_a_body_that_is_no_comparison_is_refused_at_its_place(client, body, poin
 
 
 def test_a_job_that_cannot_be_used_is_refused_under_its_pointer(client, job):
-    answer = client.post(URL, json=asked({**job, "materials": {}}))
+    answer = client.post(URL, json=sent_job({**job, "materials": {}}))
     assert answer.status_code == 422
     assert answer.get_json()["errors"][0]["pointer"] == "/job/loose_parts/0/material"
 

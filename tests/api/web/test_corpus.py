@@ -241,13 +241,13 @@ def refused(client: FlaskClient, path: str, body: bytes, mimetype: str = "applic
     assert time.perf_counter() - before < SECONDS
     assert answer.status_code in (200, 400, 422), answer.data[:300]
     text = answer.data.decode("utf-8")  # strictly: half a surrogate would raise
-    told: dict[str, Any] = json.loads(text, parse_constant=lambda word: pytest.fail(f"{word} is not JSON"))
-    assert orjson.loads(answer.data) == told
+    answered: dict[str, Any] = json.loads(text, parse_constant=lambda word: pytest.fail(f"{word} is not JSON"))
+    assert orjson.loads(answer.data) == answered
     if answer.status_code != 200:
         assert answer.mimetype == "application/problem+json"
-        assert told["errors"]
-    told["answered"] = answer.status_code
-    return told
+        assert answered["errors"]
+    answered["answered"] = answer.status_code
+    return answered
 
 
 ABOUT_JSON = (
@@ -274,22 +274,24 @@ def test_bad(client: FlaskClient, name: str) -> None:
     # A second reader, of another make, agrees that it is no JSON.
     with pytest.raises(orjson.JSONDecodeError):
         orjson.loads(BAD[name])
-    told = refused(client, "/v1/plan", BAD[name])
-    assert told["answered"] == 400
-    assert any(word in told["errors"][0]["rule"] for word in ABOUT_JSON), told["errors"][0]
+    answered = refused(client, "/v1/plan", BAD[name])
+    assert answered["answered"] == 400
+    assert any(word in answered["errors"][0]["rule"] for word in ABOUT_JSON), answered["errors"][0]
 
 
 @pytest.mark.parametrize("name", OPEN)
 def test_left_open_by_the_standard(client: FlaskClient, name: str) -> None:
-    told = refused(client, "/v1/parts", OPEN[name])
-    assert told["answered"] == (422 if any(word in name for word in UNHELD) else 400)
-    assert any(word in told["errors"][0]["rule"] for word in ABOUT_JSON), told["errors"][0]
+    answered = refused(client, "/v1/parts", OPEN[name])
+    assert answered["answered"] == (422 if any(word in name for word in UNHELD) else 400)
+    assert any(word in answered["errors"][0]["rule"] for word in ABOUT_JSON), answered["errors"][0]
 
 
 @pytest.mark.parametrize("name", FINE)
 def test_fine_as_json(client: FlaskClient, name: str) -> None:
-    told = refused(client, "/v1/plan", FINE[name])
-    assert not any(word in told["errors"][0]["rule"] for word in ("JSON text", "UTF-8", "once")), told["errors"][0]
+    answered = refused(client, "/v1/plan", FINE[name])
+    assert not any(word in answered["errors"][0]["rule"] for word in ("JSON text", "UTF-8", "once")), answered[
+        "errors"
+    ][0]
 
 
 @pytest.mark.parametrize("path", ["/v1/compare", "/v1/booklet", "/v1/drawings/section", "/v1/stock", "/v1/mounting"])

@@ -43,11 +43,11 @@ class Links(HTMLParser):
         self.ids: list[str] = []
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        held = dict(attrs)
-        self.found += [word for name in ("href", "src") if (word := held.get(name))]
-        self.ids += [word] if (word := held.get("id")) else []
-        self.inline += [name for name in held if name == "style" or name.startswith("on")]
-        self.inline += [tag] if tag == "style" or (tag == "script" and "src" not in held) else []
+        attributes = dict(attrs)
+        self.found += [word for name in ("href", "src") if (word := attributes.get(name))]
+        self.ids += [word] if (word := attributes.get("id")) else []
+        self.inline += [name for name in attributes if name == "style" or name.startswith("on")]
+        self.inline += [tag] if tag == "style" or (tag == "script" and "src" not in attributes) else []
 
 
 def links(client: FlaskClient, path: str) -> Links:

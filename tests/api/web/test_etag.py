@@ -12,9 +12,9 @@ IsProblem = Callable[[Any, str], dict[str, Any]]
 def test_an_answer_already_held(client: FlaskClient, job: dict[str, Any], is_problem: IsProblem) -> None:
     first = client.post("/v1/plan", json=job)
     tag = first.headers["ETag"]
-    held = client.post("/v1/plan", json=dict(reversed(job.items())), headers={"If-None-Match": f'"x", W/{tag}'})
-    is_problem(held, "already-have-plan")
-    assert held.headers["ETag"] == tag
+    unchanged = client.post("/v1/plan", json=dict(reversed(job.items())), headers={"If-None-Match": f'"x", W/{tag}'})
+    is_problem(unchanged, "already-have-plan")
+    assert unchanged.headers["ETag"] == tag
     job["title"] = "another"
     assert client.post("/v1/plan", json=job, headers={"If-None-Match": tag}).status_code == 200
     assert client.post("/v1/plan", json=job, headers={"If-None-Match": "*"}).status_code == 200

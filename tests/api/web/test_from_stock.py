@@ -22,8 +22,8 @@ def test_the_example_is_answered_as_described(client, registry):
     assert answer.get_json()["answers"]
     again = client.post(URL, json=example(registry))
     assert again.data == answer.data
-    held = client.post(URL, json=example(registry), headers={"If-None-Match": answer.headers["ETag"]})
-    assert held.status_code == 412
+    unchanged = client.post(URL, json=example(registry), headers={"If-None-Match": answer.headers["ETag"]})
+    assert unchanged.status_code == 412
 
 
 def test_lines_end_in_what_json_answers(client, registry):

@@ -106,7 +106,7 @@ def live() -> Iterator[Live]:
 def test_slow_connections_hold_nobody_up(live: Live) -> None:
     before = live.figure('casewright_line_admitted_total{class="small"}')
     came = asyncio.run(slow_connections.measured(live.port, connections=42, seconds=3))
-    assert {name: asked.failed for name, asked in came.items() if asked.failed} == {}
+    assert {name: kind.failed for name, kind in came.items() if kind.failed} == {}
     # The machine of the tests may be busy; the figures proper are those of tests/bench/slow_connections.py.
     assert slow_connections.part(came["health"].seconds, 0.5) < 0.5
     assert live.figure('casewright_line_admitted_total{class="small"}') > before
@@ -118,7 +118,7 @@ def test_slow_connections_without_a_key_hold_nobody_up() -> None:
     with running("--workers", str(WORKERS), CASEWRIGHT_API_KEY=key) as (port, _):
         assert ask(port, "/v1/plan", small_body(500))[0] == 401
         came = asyncio.run(slow_connections.measured(port, 42, 2, f"Authorization: Bearer {key}"))
-    assert {name: asked.failed for name, asked in came.items() if asked.failed} == {}
+    assert {name: kind.failed for name, kind in came.items() if kind.failed} == {}
     assert slow_connections.part(came["health"].seconds, 0.5) < 0.5
 
 

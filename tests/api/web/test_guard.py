@@ -151,8 +151,8 @@ def test_a_drawing_may_style_itself_and_run_nothing(client: FlaskClient, example
 
 def test_an_origin_that_may_call(registry: Registry, job: dict[str, Any]) -> None:
     client = guarded(registry, CORS_ORIGINS="https://bench.example", API_KEY=KEY)
-    asked = {"Origin": "https://bench.example", "Access-Control-Request-Method": "POST"}
-    before = client.options("/v1/plan", headers=asked)
+    preflight = {"Origin": "https://bench.example", "Access-Control-Request-Method": "POST"}
+    before = client.options("/v1/plan", headers=preflight)
     assert before.status_code == 200
     assert before.headers["Access-Control-Allow-Origin"] == "https://bench.example"
     assert "POST" in before.headers["Access-Control-Allow-Methods"]
@@ -223,8 +223,8 @@ def test_a_body_of_no_stated_length_is_refused_not_cut_short(client: FlaskClient
 def test_depth(client: FlaskClient, depth: int) -> None:
     for opened, closed in ((b"[", b"]"), (b'{"a":', b"}")):
         body = opened * depth + b"1" + closed * depth
-        told = problem(client.post("/v1/plan", data=body, content_type="application/json"), 400, "bad-document")
-        assert str(limits.JSON_DEPTH) in told["errors"][0]["rule"]
+        refusal = problem(client.post("/v1/plan", data=body, content_type="application/json"), 400, "bad-document")
+        assert str(limits.JSON_DEPTH) in refusal["errors"][0]["rule"]
 
 
 @pytest.mark.parametrize("path", ["/v1/plan", "/v1/booklet", "/v1/compare", "/v1/drawings/elevation", "/v1/stock"])
@@ -234,8 +234,8 @@ def test_a_compressed_body_is_refused_unread(client: FlaskClient, path: str, cod
     squeezed = (gzip if "gzip" in coding.lower() else zlib).compress(b" " * (32 * 1024 * 1024))
     assert len(squeezed) < limits.BODY_BYTES
     headers = {"Content-Type": "application/json", "Content-Encoding": coding}
-    told = problem(client.post(path, data=squeezed, headers=headers), 415, "unsupported-media-type")
-    assert told["errors"][0]["pointer"] == "Content-Encoding"
+    refusal = problem(client.post(path, data=squeezed, headers=headers), 415, "unsupported-media-type")
+    assert refusal["errors"][0]["pointer"] == "Content-Encoding"
 
 
 # Statuses that a proxy or an extension gives.

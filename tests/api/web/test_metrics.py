@@ -18,13 +18,13 @@ from casewright.sdk.loader import Registry
 from prometheus_client.parser import text_string_to_metric_families
 
 
-def told(text: str) -> dict[str, dict[tuple[str, ...], float]]:
+def read_samples(text: str) -> dict[str, dict[tuple[str, ...], float]]:
     """Return samples by name and label values, as Prometheus' Python client parses them."""
-    found: dict[str, dict[tuple[str, ...], float]] = defaultdict(dict)
+    counted: dict[str, dict[tuple[str, ...], float]] = defaultdict(dict)
     for family in text_string_to_metric_families(text):
         for sample in family.samples:
-            found[sample.name][tuple(sample.labels.values())] = sample.value
-    return found
+            counted[sample.name][tuple(sample.labels.values())] = sample.value
+    return counted
 
 
 def test_requests_are_counted_by_route_method_and_status(registry: Registry, job: dict[str, Any]) -> None:
@@ -37,16 +37,16 @@ def test_requests_are_counted_by_route_method_and_status(registry: Registry, job
     client.get("/secret/path")
     client.open("/healthz", method="BREW")
     text = board.text()
-    found = told(text)
-    assert found["casewright_requests_total"] == {
+    counted = read_samples(text)
+    assert counted["casewright_requests_total"] == {
         ("/v1/parts", "POST", "200"): 3,
         ("/v1/parts", "POST", "400"): 1,
         ("-", "GET", "404"): 1,
         ("-", "other", "405"): 1,
     }
-    assert found["casewright_request_seconds_count"] == {("/v1/parts",): 4, ("-",): 2}
-    assert found["casewright_sent_bytes_total"][("/v1/parts",)] > sent
-    assert found["casewright_cpu_seconds_total"][()] >= 0
+    assert counted["casewright_request_seconds_count"] == {("/v1/parts",): 4, ("-",): 2}
+    assert counted["casewright_sent_bytes_total"][("/v1/parts",)] > sent
+    assert counted["casewright_cpu_seconds_total"][()] >= 0
     assert "secret" not in text
 
 
@@ -55,12 +55,12 @@ def test_buckets_hold_what_is_below_their_ends() -> None:
     board.open(["/a"])
     for seconds in (0.0005, 0.001, 0.0011, 29.0, 31.0):
         board.count("/a", "GET", 200, seconds, 0)
-    found = told(board.text())["casewright_request_seconds_bucket"]
-    assert found[("/a", "0.001")] == 2
-    assert found[("/a", "0.0025")] == 3
-    assert found[("/a", "30.0")] == 4
-    assert found[("/a", "+Inf")] == 5
-    assert len(found) == len(BUCKETS) + 1
+    counted = read_samples(board.text())["casewright_request_seconds_bucket"]
+    assert counted[("/a", "0.001")] == 2
+    assert counted[("/a", "0.0025")] == 3
+    assert counted[("/a", "30.0")] == 4
+    assert counted[("/a", "+Inf")] == 5
+    assert len(counted) == len(BUCKETS) + 1
 
 
 def test_workers_add_up_and_outlive_themselves() -> None:
@@ -74,9 +74,9 @@ def test_workers_add_up_and_outlive_themselves() -> None:
                 board.count("/a", "GET", 200, 0.01, 7)
             os._exit(0)
         assert os.waitpid(child, 0)[1] == 0
-    found = told(board.text())
-    assert found["casewright_requests_total"] == {("/a", "GET", "200"): 400}
-    assert found["casewright_sent_bytes_total"] == {("/a",): 2800}
+    counted = read_samples(board.text())
+    assert counted["casewright_requests_total"] == {("/a", "GET", "200"): 400}
+    assert counted["casewright_sent_bytes_total"] == {("/a",): 2800}
 
 
 def test_threads_of_one_worker_lose_nothing() -> None:
@@ -87,7 +87,7 @@ def test_threads_of_one_worker_lose_nothing() -> None:
         thread.start()
     for thread in threads:
         thread.join()
-    assert told(board.text())["casewright_requests_total"] == {("/a", "GET", "200"): 4000}
+    assert read_samples(board.text())["casewright_requests_total"] == {("/a", "GET", "200"): 4000}
 
 
 def test_the_port_answers_metrics_and_nothing_else() -> None:
@@ -100,7 +100,7 @@ def test_the_port_answers_metrics_and_nothing_else() -> None:
     base = f"http://127.0.0.1:{server.server_address[1]}"
     with urllib.request.urlopen(f"{base}/metrics", timeout=5) as answer:
         assert answer.headers["Content-Type"].startswith("text/plain; version=0.0.4")
-        assert told(answer.read().decode())["casewright_requests_total"] == {("/a", "GET", "200"): 1}
+        assert read_samples(answer.read().decode())["casewright_requests_total"] == {("/a", "GET", "200"): 1}
     with pytest.raises(urllib.error.HTTPError) as caught:
         urllib.request.urlopen(f"{base}/", timeout=5)
     assert caught.value.code == 404
@@ -113,7 +113,7 @@ def test_the_port_answers_metrics_and_nothing_else() -> None:
 def test_a_broken_label_would_be_seen() -> None:
     # The parser this file trusts refuses text that is not Prometheus' format.
     with pytest.raises(ValueError, match=r".*"):
-        told('casewright_requests_total{route="/a} 1\n' + json.dumps({}))
+        read_samples('casewright_requests_total{route="/a} 1\n' + json.dumps({}))
 
 
 def test_the_line_is_shown_by_class_of_work() -> None:
@@ -121,9 +121,9 @@ def test_the_line_is_shown_by_class_of_work() -> None:
     board.open([])
     board.count_line(WorkClass.SMALL, Figures(waiting=1, running=2, admitted=30, refused=4, waited_seconds=5.5))
     board.count_line(WorkClass.HEAVY, Figures(waiting=6, running=1, admitted=7, refused=0, waited_seconds=80.25))
-    found = told(board.text())
-    assert found["casewright_line_waiting"] == {("small",): 1, ("heavy",): 6}
-    assert found["casewright_line_running"] == {("small",): 2, ("heavy",): 1}
-    assert found["casewright_line_admitted_total"] == {("small",): 30, ("heavy",): 7}
-    assert found["casewright_line_refused_total"] == {("small",): 4, ("heavy",): 0}
-    assert found["casewright_line_waited_seconds_total"] == {("small",): 5.5, ("heavy",): 80.25}
+    counted = read_samples(board.text())
+    assert counted["casewright_line_waiting"] == {("small",): 1, ("heavy",): 6}
+    assert counted["casewright_line_running"] == {("small",): 2, ("heavy",): 1}
+    assert counted["casewright_line_admitted_total"] == {("small",): 30, ("heavy",): 7}
+    assert counted["casewright_line_refused_total"] == {("small",): 4, ("heavy",): 0}
+    assert counted["casewright_line_waited_seconds_total"] == {("small",): 5.5, ("heavy",): 80.25}

@@ -35,8 +35,8 @@ def test_a_plan_is_packed_and_is_the_same(client: FlaskClient, job: dict[str, An
     plain, packed = client.post("/v1/plan", json=job), client.post("/v1/plan", json=job, headers=TAKES)
     assert json.loads(gzip.decompress(packed.data)) == plain.get_json()
     assert int(packed.headers["Content-Length"]) == len(packed.data)
-    held = client.post("/v1/plan", json=job, headers={**TAKES, "If-None-Match": packed.headers["ETag"]})
-    assert held.status_code == 412
+    unchanged = client.post("/v1/plan", json=job, headers={**TAKES, "If-None-Match": packed.headers["ETag"]})
+    assert unchanged.status_code == 412
 
 
 @pytest.mark.parametrize("taken", ["", "identity", "br", "gzip;q=0"])

@@ -20,10 +20,10 @@ class Reader(HTMLParser):
         self.feed(html)
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        held = dict(attrs)
+        attributes = dict(attrs)
         self.tags.append(tag)
-        self.ids += [word] if (word := held.get("id")) else []
-        self.links += [word] if (word := held.get("href")) else []
+        self.ids += [word] if (word := attributes.get("id")) else []
+        self.links += [word] if (word := attributes.get("href")) else []
         if tag == "pre":
             self._inside = tag
             self.code.append("")

@@ -20,10 +20,10 @@ def lines(answer: Any) -> list[dict[str, Any]]:
     return [json.loads(line) for line in answer.data.splitlines()]
 
 
-def rises(told: list[dict[str, Any]]) -> bool:
+def rises(reports: list[dict[str, Any]]) -> bool:
     """Whether no stage goes back and none counts past its end."""
     seen: dict[str, int] = {}
-    for line in told:
+    for line in reports:
         step = line["progress"]
         if step["done"] > step["of"] or step["done"] < seen.get(step["stage"], 0):
             return False
@@ -33,18 +33,18 @@ def rises(told: list[dict[str, Any]]) -> bool:
 
 def test_stock_tells_its_progress_then_answers_the_same(client: FlaskClient, example: dict[str, Any]) -> None:
     answer = client.post("/v1/stock", json=example, headers={"Accept": LINES})
-    *told, last = lines(answer)
+    *reports, last = lines(answer)
     assert answer.status_code == 200
-    assert rises(told)
-    assert {line["progress"]["stage"] for line in told} == {"cabinets", "cutting", "settings"}
+    assert rises(reports)
+    assert {line["progress"]["stage"] for line in reports} == {"cabinets", "cutting", "settings"}
     assert last["result"] == client.post("/v1/stock", json=example).get_json()
     assert answer.headers["ETag"] != client.post("/v1/stock", json=example).headers["ETag"]
 
 
 def test_the_booklet_comes_as_base64(client: FlaskClient, job: dict[str, Any]) -> None:
-    *told, last = lines(client.post("/v1/booklet?as=ndjson", json=job))
-    assert rises(told)
-    assert told[-1]["progress"]["stage"] == "writing"
+    *reports, last = lines(client.post("/v1/booklet?as=ndjson", json=job))
+    assert rises(reports)
+    assert reports[-1]["progress"]["stage"] == "writing"
     assert last["result"]["media_type"] == "application/pdf"
     assert base64.b64decode(last["result"]["base64"]) == client.post("/v1/booklet", json=job).data
 
@@ -57,8 +57,8 @@ def test_what_reading_tells_keeps_its_status(client: FlaskClient, job: dict[str,
 
 def test_a_problem_found_on_the_way_is_the_last_line(client: FlaskClient, example: dict[str, Any]) -> None:
     example["cabinets"][1]["width"] = 3  # two stiles of 1 3/4 in leave no opening in a frame 3 in wide
-    *told, last = lines(client.post("/v1/stock?as=ndjson", json=example))
-    assert told
+    *reports, last = lines(client.post("/v1/stock?as=ndjson", json=example))
+    assert reports
     assert last["problem"] == client.post("/v1/stock", json=example).get_json()
     assert last["problem"]["status"] == 422
 

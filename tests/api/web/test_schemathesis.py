@@ -74,11 +74,11 @@ def ran(max_examples: int, one_in: int, paths: str) -> tuple[Counter[str], Count
             failures.append(repr(getattr(event, "info", None) or getattr(event, "exception", event)))
         if isinstance(event, events.ScenarioFinished):
             calls[event.phase.name] += len(event.recorder.interactions)
-            failures += told(event, checks)
+            failures += failure_texts(event, checks)
     return calls, checks, failures
 
 
-def told(event: events.ScenarioFinished, checks: Counter[str]) -> Iterator[str]:
+def failure_texts(event: events.ScenarioFinished, checks: Counter[str]) -> Iterator[str]:
     for case_id, results in event.recorder.checks.items():
         for result in results:
             checks[result.name] += 1
@@ -88,11 +88,11 @@ def told(event: events.ScenarioFinished, checks: Counter[str]) -> Iterator[str]:
                 continue  # a schema knows of a table only that it is text, of a job with ranges that it is an object
             if result.failure_info is not None:
                 response = event.recorder.interactions[case_id].response
-                said = response.content[:400] if response is not None else b""
+                answered = response.content[:400] if response is not None else b""
                 body = repr(case.body)[:600]
                 failure = result.failure_info.failure
                 place = f"{event.phase.name} {event.recorder.label} {result.name}"
-                yield f"{place}: {failure} | {case.headers} {body} -> {said!r}"
+                yield f"{place}: {failure} | {case.headers} {body} -> {answered!r}"
 
 
 @pytest.fixture(scope="module", autouse=True)

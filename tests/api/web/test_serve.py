@@ -54,10 +54,10 @@ class Live:
         with socket.create_connection(("127.0.0.1", self.port), timeout=10) as connection:
             connection.sendall(sent)
             connection.shutdown(socket.SHUT_WR)
-            said = b""
+            output = b""
             while piece := connection.recv(65536):
-                said += piece
-        head, _, body = said.partition(b"\r\n\r\n")
+                output += piece
+        head, _, body = output.partition(b"\r\n\r\n")
         return head, body
 
     def open(self) -> bool:
@@ -65,7 +65,7 @@ class Live:
         with socket.socket() as probe:
             return probe.connect_ex(("127.0.0.1", self.port)) == 0
 
-    def told(self) -> str:
+    def metrics_text(self) -> str:
         with urllib.request.urlopen(f"http://127.0.0.1:{self.metrics}/metrics", timeout=10) as answer:
             return str(answer.read().decode())
 
@@ -145,9 +145,9 @@ def test_what_cannot_be_read_is_a_problem_too(live: Live, name: str) -> None:
     first, *headers = head.decode("ascii").split("\r\n")
     assert first.split()[1] == str(status)
     assert "content-type: application/problem+json" in [line.lower() for line in headers]
-    told = json.loads(body)
-    assert told["status"] == status
-    assert told["errors"] is not None
+    document = json.loads(body)
+    assert document["status"] == status
+    assert document["errors"] is not None
     assert SECRET not in body.decode()
 
 
@@ -175,7 +175,7 @@ def test_workers_are_replaced_and_their_counts_kept(live: Live, job: dict[str, A
     first = live.ask("/v1/parts", body)
     assert all(live.ask("/v1/parts", body)[2] == first[2] for _ in range(129))
     assert sum("Booting worker" in line["message"] for line in live.lines()) > 2
-    assert 'casewright_requests_total{route="/v1/parts",method="POST",status="200"} 130' in live.told()
+    assert 'casewright_requests_total{route="/v1/parts",method="POST",status="200"} 130' in live.metrics_text()
 
 
 def test_it_drains_then_stops_and_its_log_is_json_without_the_job(live: Live, job: dict[str, Any]) -> None:
@@ -199,7 +199,7 @@ def test_it_drains_then_stops_and_its_log_is_json_without_the_job(live: Live, jo
     assert live.process.wait(timeout=20) == 0  # by itself, and not as what is left is killed after 30 s
     time.sleep(0.5)
     with pytest.raises(OSError):  # noqa: PT011 - the metrics end with the service
-        live.told()
+        live.metrics_text()
     lines = live.lines()
     assert {"time", "level", "logger", "process", "message"} <= set.intersection(*(set(line) for line in lines))
     assert [line["message"] for line in lines if line["level"] in ("error", "critical")] == []

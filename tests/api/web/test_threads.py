@@ -58,15 +58,15 @@ def jobs(example: dict[str, Any], count: int) -> list[dict[str, Any]]:
     return made
 
 
-def race(app: Any, asked: list[tuple[str, bytes]], rounds: int) -> list[str]:
+def race(app: Any, requests: list[tuple[str, bytes]], rounds: int) -> list[str]:
     """Ask everything alone, then by many threads at once in shuffled orders; return where answers differ."""
 
     def ask(path: str, body: bytes) -> tuple[int, bytes, str | None]:
         answer = app.test_client().post(path, data=body, content_type="application/json")
         return answer.status_code, answer.data, answer.headers.get("ETag")
 
-    alone = {pair: ask(*pair) for pair in asked}
-    order = [pair for _ in range(rounds) for pair in random.Random(SEED).sample(asked, len(asked))]
+    alone = {pair: ask(*pair) for pair in requests}
+    order = [pair for _ in range(rounds) for pair in random.Random(SEED).sample(requests, len(requests))]
     with ThreadPoolExecutor(THREADS) as pool:
         found = list(pool.map(lambda pair: ask(*pair), order))
     return [
@@ -76,27 +76,27 @@ def race(app: Any, asked: list[tuple[str, bytes]], rounds: int) -> list[str]:
 
 def test_the_same_bytes_as_alone(registry: Registry, example: dict[str, Any], full: bool) -> None:
     views = VIEWS if full else VIEWS[:6]
-    asked = [
+    requests = [
         (f"/v1/{views[i % len(views)]}", json.dumps(job).encode())
         for i, job in enumerate(jobs(example, 96 if full else 24))
     ]
     app = create_app(registry)
-    statuses = {app.test_client().post(p, data=b, content_type="application/json").status_code for p, b in asked}
+    statuses = {app.test_client().post(p, data=b, content_type="application/json").status_code for p, b in requests}
     assert statuses == {200, 400, 422}
-    assert race(app, asked, 6 if full else 2) == []
+    assert race(app, requests, 6 if full else 2) == []
 
 
 def test_an_app_made_cold_is_raced_too(example: dict[str, Any]) -> None:
     """The first requests fill what is made once: they too must not see it half made."""
     from casewright.sdk.loader import load
 
-    asked = [("/v1/parts", json.dumps(job).encode()) for job in jobs(example, 8)]
+    requests = [("/v1/parts", json.dumps(job).encode()) for job in jobs(example, 8)]
     want = create_app(load(discover="built-in")).test_client()
-    alone = [want.post(p, data=b, content_type="application/json").data for p, b in asked]
+    alone = [want.post(p, data=b, content_type="application/json").data for p, b in requests]
     cold = create_app(load(discover="built-in"))
     with ThreadPoolExecutor(THREADS) as pool:
         found = list(
-            pool.map(lambda a: cold.test_client().post(a[0], data=a[1], content_type="application/json").data, asked)
+            pool.map(lambda a: cold.test_client().post(a[0], data=a[1], content_type="application/json").data, requests)
         )
     assert found == alone
 
@@ -112,5 +112,5 @@ def test_shared_state_would_be_seen(registry: Registry) -> None:
             pass
         return Response(shared["body"])
 
-    asked = [("/v1/leaky", str(i).encode()) for i in range(50)]
-    assert race(app, asked, 20)
+    requests = [("/v1/leaky", str(i).encode()) for i in range(50)]
+    assert race(app, requests, 20)

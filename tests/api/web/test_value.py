@@ -72,8 +72,8 @@ def test_the_same_numbers_as_a_plan(client: FlaskClient) -> None:
 def test_xml_and_json(client: FlaskClient) -> None:
     found = ElementTree.fromstring(ask(client, part="side-left", field="length", **{"as": "xml"}).data)
     assert (found.tag, found.text, found.attrib) == ("value", "720", {"units": "mm", "field": "length", "stops": "0"})
-    asked = ask(client, headers={"Accept": "application/json"}, part="side-left", field="length").get_json()
-    assert asked == {
+    document = ask(client, headers={"Accept": "application/json"}, part="side-left", field="length").get_json()
+    assert document == {
         "value": 720, "units": "mm", "field": "length", "stops": 0, "part": "side-left", "text": "720.0 mm",
     }  # fmt: skip
 

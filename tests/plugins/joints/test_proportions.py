@@ -46,9 +46,9 @@ def meeting(kind: MeetingKind, **changes: Any) -> Meeting:
     return replace(made, **changes)
 
 
-def fit(method: str, asked: Meeting, **options: Any) -> Fit:
-    family = REGISTRY.boxes if asked.kind == "box" else REGISTRY.joints
-    return family[method].fit(asked, options)
+def fit(method: str, tee: Meeting, **options: Any) -> Fit:
+    family = REGISTRY.boxes if tee.kind == "box" else REGISTRY.joints
+    return family[method].fit(tee, options)
 
 
 def codes(made: Fit) -> dict[str, str]:
@@ -189,8 +189,8 @@ def test_pocket_screw_for_three_quarter_stock() -> None:
 def test_biscuit_for_three_quarter_stock() -> None:
     # common practice, no source: No. 20 for 3/4 in stock, No. 10 for 5/8, No. 0 for 1/2.
     for thick, number in (("3/4", "20"), ("5/8", "10"), ("1/2", "0")):
-        asked = meeting("tee", host_depth=inches(thick), guest_thickness=inches(thick))
-        assert fit("biscuit", asked).hardware[0].item == f"biscuit-{number}"
+        tee = meeting("tee", host_depth=inches(thick), guest_thickness=inches(thick))
+        assert fit("biscuit", tee).hardware[0].item == f"biscuit-{number}"
 
 
 def test_screwed_butt_reaches_into_the_guest() -> None:

@@ -79,10 +79,10 @@ def exact(spec: PartSpec) -> Solid:
     )
 
 
-def holds(asked: MountRequest, design: MountDesign) -> None:
+def holds(question: MountRequest, design: MountDesign) -> None:
     """Nothing overlaps the case or each other; the cabinet cleat bears on the wall cleat along the bevel."""
     solids = {p.key: exact(p) for p in design.assembly.parts}
-    boards = {"top": asked.top, "bottom": asked.bottom, "back": asked.back}
+    boards = {"top": question.top, "bottom": question.bottom, "back": question.back}
     case = {key: Solid(key, (box,), (), (), ()) for key, box in boards.items() if box is not None}
     for a, b in [*combinations(solids.values(), 2), *((s, c) for s in solids.values() for c in case.values())]:
         assert common_volume(a, b) == 0, (a.id, b.id)
@@ -105,12 +105,12 @@ def test_cleat_at_45_degrees_drops_its_own_thickness() -> None:
 
 
 def test_back_inset_of_one_cleat_thickness_meets_the_wall() -> None:
-    asked = request()
-    design = CLEAT.build(asked, {})
-    assert part(design, "cleat").box.y1 == part(design, "wall-cleat").box.y1 == asked.outside.y1
+    question = request()
+    design = CLEAT.build(question, {})
+    assert part(design, "cleat").box.y1 == part(design, "wall-cleat").box.y1 == question.outside.y1
     assert dict(design.hanging.lengths)["cabinet stands off the wall"] == 0
     assert "spacer" not in keys(design)
-    assert design.hanging.bearing_z == asked.outside.z0
+    assert design.hanging.bearing_z == question.outside.z0
 
 
 def test_longer_faces() -> None:
@@ -145,12 +145,12 @@ def test_lifting_by_the_bevel_unhooks_and_less_does_not() -> None:
 
 
 def test_flush_back_stands_off_with_a_spacer() -> None:
-    asked = request(inset=0)
-    design = CLEAT.build(asked, {})
+    question = request(inset=0)
+    design = CLEAT.build(question, {})
     assert dict(design.hanging.lengths)["cabinet stands off the wall"] == inches("3/4")
-    assert part(design, "spacer").box.y0 == asked.outside.y1
+    assert part(design, "spacer").box.y0 == question.outside.y1
     assert design.hanging.bearing_z == part(design, "spacer").box.z0
-    holds(asked, design)
+    holds(question, design)
 
 
 def test_deeper_room_says_what_to_pack() -> None:
@@ -180,16 +180,16 @@ def test_anti_lift_fastening() -> None:
 def test_no_strip_on_a_top_that_ends_before_it() -> None:
     # The top ends 3/4 in before the rear, where a back is laid on, and the case stands 3/4 in off the wall: a strip
     # 1 1/2 in wide would just touch its rear edge. Cautious reading, no source: half of its width lies on the top.
-    asked = request(inset=0)
-    asked = replace(asked, top=asked.top._replace(y1=asked.top.y1 - inches("3/4")))
-    assert "top-strip" not in keys(CLEAT.build(asked, {}))
+    question = request(inset=0)
+    question = replace(question, top=question.top._replace(y1=question.top.y1 - inches("3/4")))
+    assert "top-strip" not in keys(CLEAT.build(question, {}))
     with pytest.raises(CannotError, match="half its width"):
-        CLEAT.build(asked, {"anti_lift": "top-strip"})
+        CLEAT.build(question, {"anti_lift": "top-strip"})
 
 
 def test_screws_do_not_come_through() -> None:
-    asked = request()
-    design = CLEAT.build(asked, {})
+    question = request()
+    design = CLEAT.build(question, {})
     inside = [use for use in design.assembly.hardware if use.item.startswith("screw-") and use.at]
     assert inside
     for use in inside:
@@ -207,15 +207,15 @@ def test_anchor_strip_of_the_woodwork_standard() -> None:
 
 
 def test_screw_strip_lies_under_the_top_against_the_back() -> None:
-    asked = request(inset=0)
-    design = STRIP.build(asked, {})
+    question = request(inset=0)
+    design = STRIP.build(question, {})
     box = part(design, "strip-top").box
-    assert box.z1 == asked.top.z0
-    assert asked.back is not None
-    assert box.y1 == asked.back.y0
+    assert box.z1 == question.top.z0
+    assert question.back is not None
+    assert box.y1 == question.back.y0
     assert design.hanging.bevel_deg is None
     assert design.hanging.screw_z == box.z1 - inches("1 1/2")
-    holds(asked, design)
+    holds(question, design)
 
 
 def test_refusals_name_what_would_do() -> None:
@@ -254,5 +254,5 @@ def test_every_mounting_carries_cautions() -> None:
     play=st.integers(0, 30 * MM),
 )
 def test_any_bevel_cleat_holds(inset: int, thickness: int, top_inset: int, bevel: float, play: int) -> None:
-    asked = request(inset=inset, thickness=thickness, top_inset=top_inset)
-    holds(asked, CLEAT.build(asked, {"bevel_deg": bevel, "side_play": play}))
+    question = request(inset=inset, thickness=thickness, top_inset=top_inset)
+    holds(question, CLEAT.build(question, {"bevel_deg": bevel, "side_play": play}))

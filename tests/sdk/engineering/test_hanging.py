@@ -119,19 +119,19 @@ def test_hook_that_would_ride_up():
     case = make(strip=strip, centre_out_mm=300.0, anti_lift=None)
     answer = hang(case)
     rows = hanging_solve.rows_mm(case)
-    asked = 33.0 * 9.80665 * 300.0 / (150.0 + sum(rows) / len(rows))
+    demand = 33.0 * 9.80665 * 300.0 / (150.0 + sum(rows) / len(rows))
     sure = 33.0 * 9.80665
     assert answer.hook.rides_up
-    assert answer.hook.needed_n == pytest.approx(asked)
-    assert answer.hook.shortfall_n == pytest.approx(asked - sure)
+    assert answer.hook.needed_n == pytest.approx(demand)
+    assert answer.hook.shortfall_n == pytest.approx(demand - sure)
     down = 33.0 * 9.80665 + answer.hook.hold_down_n
-    assert down == pytest.approx(asked)
+    assert down == pytest.approx(demand)
     assert answer.hook.with_friction_n == pytest.approx(sure * math.tan(math.radians(61.7)))
     assert "hook-rides-up" in codes(answer, "stop")
-    held = hang(replace(case, anti_lift=CATALOGUE.screw("screw-10-4")))
-    assert held.anti_lift.needed_n == pytest.approx(asked - sure)
-    assert held.anti_lift.use == pytest.approx(held.anti_lift.needed_n / held.anti_lift.capacity_n)
-    assert "hook-rides-up" not in codes(held)
+    hung = hang(replace(case, anti_lift=CATALOGUE.screw("screw-10-4")))
+    assert hung.anti_lift.needed_n == pytest.approx(demand - sure)
+    assert hung.anti_lift.use == pytest.approx(hung.anti_lift.needed_n / hung.anti_lift.capacity_n)
+    assert "hook-rides-up" not in codes(hung)
     short = hang(replace(case, anti_lift=CATALOGUE.screw("screw-10-2")))
     assert "anti-lift-fastener-penetration" in codes(short, "stop")
 
@@ -219,16 +219,16 @@ def test_neighbours_share_a_cleat():
         left_mm=1700.0, centre_x_mm=2050.0, strip=replace(one.strip, left_mm=1725.0),
         wall=one.wall,
     )  # fmt: skip
-    held = hang(one).capacity
-    shared = hanging_places.share_strip((two, one), held)
+    most = hang(one).capacity
+    shared = hanging_places.share_strip((two, one), most)
     assert shared.works
     assert shared.left_mm == 1025.0
     assert shared.length_mm == 1725.0 + 650.0 - 1025.0
     assert shared.studs_mm == (1150.0, 1550.0, 1950.0, 2350.0)
     heavy = replace(two, contents_kg=400.0)
-    assert not hanging_places.share_strip((one, heavy), held).works
+    assert not hanging_places.share_strip((one, heavy), most).works
     other = replace(two, strip=replace(two.strip, low_mm=580.0))
-    refused = hanging_places.share_strip((one, other), held)
+    refused = hanging_places.share_strip((one, other), most)
     assert not refused.works
     assert "differ" in refused.why_not
 
@@ -253,8 +253,8 @@ def test_screw_strip_has_no_hook():
     assert answer.capacity.gap_mm == pytest.approx(18.7)
     weight = 33.0 * 9.80665
     low, high = (600.0 + up for up in hanging_solve.rows_mm(case))
-    asked = weight * 150.0 * high / (low**2 + high**2) / 2
-    assert answer.fasteners[1].pull_n == pytest.approx(max(asked, weight * 150 / ((low + high) / 2) / 4))
+    demand = weight * 150.0 * high / (low**2 + high**2) / 2
+    assert answer.fasteners[1].pull_n == pytest.approx(max(demand, weight * 150 / ((low + high) / 2) / 4))
     assert "anti-lift-missing" not in codes(answer)
 
 
@@ -317,15 +317,15 @@ def test_columns_share_by_their_distance():
 def test_lag_capacity_is_the_cross_grain_one():
     """NDS 2018 Table 12J: lag 1/4 in, 1/2 in side, G 0.50, across the grain of both: 82.25 lb (read)."""
     fir = CATALOGUE.stuff("douglas-fir-larch")
-    held = hanging_capacity.capacity(CATALOGUE.lag("lag-1-4-3"), fir, 12.7, fir, 88.9, 0.0, 1.0)
-    assert held.lateral_n / 4.4482216152605 == pytest.approx(82.25, abs=0.01)
+    strength = hanging_capacity.capacity(CATALOGUE.lag("lag-1-4-3"), fir, 12.7, fir, 88.9, 0.0, 1.0)
+    assert strength.lateral_n / 4.4482216152605 == pytest.approx(82.25, abs=0.01)
 
 
 def test_a_screw_out_of_the_far_side_counts_only_the_stud():
     """No. 10 × 4 in, 3/4 in cleat, 1/2 in lining, stud 40 mm deep: the thread past the stud's back is not counted."""
-    held = hanging_capacity.capacity(CATALOGUE.screw("screw-10-4"), POPLAR, 19.05, SPF, 40.0, 12.7)
-    assert held.penetration_mm == 40.0
-    assert held.thread_mm == pytest.approx(67.7333333 - (101.6 - 19.05 - 12.7 - 40.0))
+    strength = hanging_capacity.capacity(CATALOGUE.screw("screw-10-4"), POPLAR, 19.05, SPF, 40.0, 12.7)
+    assert strength.penetration_mm == 40.0
+    assert strength.thread_mm == pytest.approx(67.7333333 - (101.6 - 19.05 - 12.7 - 40.0))
 
 
 def test_design_pull_is_the_greater():
@@ -348,19 +348,19 @@ def test_anti_lift_must_reach_past_cleat_and_lining():
 def test_shared_cleat_is_judged_in_every_loading():
     one = make()
     two = make(left_mm=1800.0, centre_x_mm=2150.0, strip=replace(one.strip, left_mm=1825.0))
-    held = hang(one).capacity
-    shared = hanging_places.share_strip((one, two), held)
+    most = hang(one).capacity
+    shared = hanging_places.share_strip((one, two), most)
     strip = replace(one.strip, length_mm=1825.0 + 650.0 - 1025.0)
     alone = replace(one, strip=strip)
     both = replace(alone, cabinet_kg=66.0, contents_kg=0.0, centre_x_mm=1750.0)
     uses = [
-        hanging_solve.worst(hanging_solve.uses(case, hanging_solve.load(case), shared.studs_mm, held))
+        hanging_solve.worst(hanging_solve.uses(case, hanging_solve.load(case), shared.studs_mm, most))
         for case in (alone, both)
     ]
     assert uses[0] > uses[1]
     assert shared.use == pytest.approx(uses[0])
     heavy = replace(two, contents_kg=two.contents_kg * 4)
-    over = hanging_places.share_strip((one, heavy), held)
+    over = hanging_places.share_strip((one, heavy), most)
     assert 1.0 < over.use < 3.0
     assert not over.works
     assert "overloaded" in over.why_not
@@ -397,16 +397,16 @@ def test_lags_in_a_row_take_both_factors():
     Stud 1.5 × 3.5 in of 1.4 Mpsi; cleat of 1.58 Mpsi 0.709 in thick, counted 4 D = 1 in wide across its grain.
     """
     case = make(strip=inch_strip(4.0), fastener=CATALOGUE.lag("lag-1-4-3"), per_stud=3)
-    held = hang(case).capacity
+    most = hang(case).capacity
     apart = (3.291 - 1.375) / 2
     main, side = 1.4e6 * 1.5 * 3.5, 1.58e6 * 0.709
     u = 1 + 180_000 * 0.25**1.5 * apart / 2 * (1 / main + 1 / side)
     m = u - math.sqrt(u**2 - 1)
     ratio, n = side / main, 3
     group = m * (1 - m ** (2 * n)) / (n * ((1 + ratio * m**n) * (1 + m) - 1 + m ** (2 * n))) * (1 + ratio) / (1 - m)
-    assert held.geometry == pytest.approx(apart / 1.0, rel=1e-9)
-    assert held.group == pytest.approx(group, rel=1e-9)
-    assert held.lateral_n == pytest.approx(min(value for _, value in held.modes_n) * held.geometry * held.group)
+    assert most.geometry == pytest.approx(apart / 1.0, rel=1e-9)
+    assert most.group == pytest.approx(group, rel=1e-9)
+    assert most.lateral_n == pytest.approx(min(value for _, value in most.modes_n) * most.geometry * most.group)
     alone = hang(replace(case, per_stud=1)).capacity
     assert (alone.geometry, alone.group) == (1.0, 1.0)
 
@@ -456,8 +456,8 @@ def test_the_anchors_head_may_draw_through_its_strip():
 
 def test_the_anchors_shank_bears_on_its_strip():
     """Mode I_s across the grain: F_e = 6100 G^1.45/√D = 3588, rounded 3600 psi; 1/4 in shank, 19 mm; over 4 K_θ = 5."""
-    held = anchored_strip(masonry().anchor, make().strip, 0.9)
-    assert held.bearing_n == pytest.approx(3600 * 0.25 * (19 / 25.4) / 5 * 0.9 * 4.4482216152605, rel=1e-9)
+    strength = anchored_strip(masonry().anchor, make().strip, 0.9)
+    assert strength.bearing_n == pytest.approx(3600 * 0.25 * (19 / 25.4) / 5 * 0.9 * 4.4482216152605, rel=1e-9)
 
 
 def test_a_strip_off_the_masonry_bends_its_anchors():

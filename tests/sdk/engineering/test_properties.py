@@ -74,8 +74,8 @@ def cases(draw):
 def _use(case, columns):
     """Worst use with fasteners in given columns; infinite where it cannot be in balance or is refused."""
     try:
-        held = hanging_solve_capacity(case)
-        return hanging_solve.worst(hanging_solve.uses(case, hanging_solve.load(case), columns, held))
+        capacity = hanging_solve_capacity(case)
+        return hanging_solve.worst(hanging_solve.uses(case, hanging_solve.load(case), columns, capacity))
     except OutsideLimits:
         return math.inf
 
@@ -207,14 +207,16 @@ def test_capacity_rises_with_penetration(main, side, thickness, gap, length, mor
 @pytest.mark.parametrize("gauge", [8, 10, 12, 14])
 def test_longer_screw_never_holds_less(gauge):
     """Catalogue screws of one gauge in one place, by growing length."""
-    held = []
+    capacities = []
     for screw in sorted((s for s in SCREWS if s.gauge == gauge), key=lambda s: s.length):
         try:
-            held.append(hanging_capacity.capacity(screw, CATALOGUE.stuff("yellow-poplar"), 19.05, SPF, 88.9, 12.7))
+            capacities.append(
+                hanging_capacity.capacity(screw, CATALOGUE.stuff("yellow-poplar"), 19.05, SPF, 88.9, 12.7)
+            )
         except OutsideLimits:
-            assert not held
-    assert len(held) >= 3
-    for short, long in itertools.pairwise(held):
+            assert not capacities
+    assert len(capacities) >= 3
+    for short, long in itertools.pairwise(capacities):
         assert long.pull_n >= short.pull_n
         assert long.lateral_n >= short.lateral_n
 
@@ -224,10 +226,10 @@ loads = st.floats(0, 1e4)
 
 @quick
 @given(loads, loads, st.floats(0, 1e3), st.floats(1, 1e4), st.floats(1, 1e4))
-def test_combined_use_grows_with_either_load(pull, shear, more, held, side):
-    use = adjust.combined_use(pull, shear, held, side)
-    assert adjust.combined_use(pull + more, shear, held, side) >= use * (1 - 1e-12)
-    assert adjust.combined_use(pull, shear + more, held, side) >= use * (1 - 1e-12)
+def test_combined_use_grows_with_either_load(pull, shear, more, lines, side):
+    use = adjust.combined_use(pull, shear, lines, side)
+    assert adjust.combined_use(pull + more, shear, lines, side) >= use * (1 - 1e-12)
+    assert adjust.combined_use(pull, shear + more, lines, side) >= use * (1 - 1e-12)
 
 
 @quick

@@ -65,8 +65,8 @@ def test_every_hook_is_a_heading_with_its_signature():
 def test_every_field_of_a_meeting_and_a_fit_is_explained(kind):
     text = section("### Joint methods: `JointMethod.fit(meeting, options) -> Fit`")
     before, after = text.split("A `Fit` answers it:")
-    told = {word for row in rows(before if kind is Meeting else after) for word in re.findall(r"\w+", row[0])}
-    assert told == {f.name for f in fields(kind)}
+    explained = {word for row in rows(before if kind is Meeting else after) for word in re.findall(r"\w+", row[0])}
+    assert explained == {f.name for f in fields(kind)}
 
 
 def test_every_contract_and_helper_of_the_testing_kit_is_named():
@@ -94,15 +94,15 @@ EXITS = {"when done": cli.DONE, "a stop": cli.STOPPED, "of no use": cli.UNUSABLE
 
 @pytest.mark.parametrize("word", EXITS)
 def test_exit_codes(word):
-    told = " ".join(ERRORS.split())
-    assert re.search(rf"\b{EXITS[word]} (?:where [^0-9.]*)?{word}", told)
+    page = " ".join(ERRORS.split())
+    assert re.search(rf"\b{EXITS[word]} (?:where [^0-9.]*)?{word}", page)
 
 
 def test_settings_are_those_the_code_reads():
-    told = {row[0] for row in rows(SETTINGS)}
+    listed = {row[0] for row in rows(SETTINGS)}
     sources = [p for room in ("api", "sdk", "plugins") for p in (ROOT / room).rglob("*.py")]
     read = {name for p in sources for name in re.findall(r"\bCASEWRIGHT_[A-Z_]+\b", p.read_text("utf-8"))}
-    assert told == read
+    assert listed == read
 
 
 def test_versions_and_deprecations():

@@ -46,8 +46,8 @@ def test_the_tutorial_declares_its_plugin(folder):
 
 def test_the_tutorials_plugin_passes_the_check(folder, capsys):
     assert cli.main(["plugin", "check", str(folder)]) == 0
-    said = capsys.readouterr().out
-    assert "registers joints/screwed-housing, houses/bicycle-workshop" in said
+    output = capsys.readouterr().out
+    assert "registers joints/screwed-housing, houses/bicycle-workshop" in output
 
 
 def test_the_tutorials_own_tests_pass(folder):

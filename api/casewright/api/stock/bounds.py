@@ -61,11 +61,11 @@ def scales(top: int, sizes: Sequence[int], many: int) -> list[Scale]:
     lows = [s for s in lows if 2 * s <= top]
     if len(lows) > many:
         lows = [lows[i * len(lows) // many] for i in range(many)]
-    found: list[Scale] = [_same]
-    found += [_threshold(top, s) for s in lows]
-    found += [_counting(top, s) for s in lows]
-    found += [_rounding(top, k) for k in (1, 2, 3, 4, 5)]
-    return found
+    every: list[Scale] = [_same]
+    every += [_threshold(top, s) for s in lows]
+    every += [_counting(top, s) for s in lows]
+    every += [_rounding(top, k) for k in (1, 2, 3, 4, 5)]
+    return every
 
 
 def least_cost(space: Space, need: int, room: Sequence[int]) -> int | None:

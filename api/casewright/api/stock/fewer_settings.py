@@ -58,15 +58,15 @@ def rings(arrows: set[tuple[int, int]]) -> set[tuple[int, int]]:
 
 def first_choice(results: Sequence[GroupResult]) -> list[SawnPiece]:
     """Give the packer's own trees, each sawn so that most is left worth keeping."""
-    found = []
+    choices = []
     for at, result in enumerate(results):
         for b in result.bins:
             assert b.root is not None
             ways = result.ways(b, b.root)
             keeps = [keep_area(way, result.limits) for way in ways]
             best = max(range(len(ways)), key=lambda i, keeps=keeps: (keeps[i], -i))  # type: ignore[misc]
-            found.append(SawnPiece(at, b, b.root, ways[best], keeps[best]))
-    return found
+            choices.append(SawnPiece(at, b, b.root, ways[best], keeps[best]))
+    return choices
 
 
 class Improver:

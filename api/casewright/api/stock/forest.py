@@ -112,21 +112,21 @@ def block_of(node: Node, dx: int, dy: int, sawing: Sawing) -> Block:
 
 def sheet_blocks(node: Node, dx: int, dy: int, sawing: Sawing) -> list[Block]:
     """Give the ways to start: straight into the tree, or first taking off what is over across it as one leftover."""
-    found = [block_of(node, dx, dy, sawing)]
+    ways = [block_of(node, dx, dy, sawing)]
     w, h = sawing.size(node)
     kerf = sawing.kerf
     if node.axis == 0 and h < dy:
-        found.append(parted(dx, dy, 1, [block_of(node, dx, h, sawing)], kerf))
+        ways.append(parted(dx, dy, 1, [block_of(node, dx, h, sawing)], kerf))
     elif node.axis == 1 and w < dx:
-        found.append(parted(dx, dy, 0, [block_of(node, w, dy, sawing)], kerf))
+        ways.append(parted(dx, dy, 0, [block_of(node, w, dy, sawing)], kerf))
     elif node.axis == PART and w < dx and h < dy:
         part = Block(w, h, item=node.item, turned=node.turned)
-        first = found[0].axis
+        first = ways[0].axis
         if first == 0:
-            found.append(parted(dx, dy, 1, [parted(dx, h, 0, [part], kerf)], kerf))
+            ways.append(parted(dx, dy, 1, [parted(dx, h, 0, [part], kerf)], kerf))
         else:
-            found.append(parted(dx, dy, 0, [parted(w, dy, 1, [part], kerf)], kerf))
-    return found
+            ways.append(parted(dx, dy, 0, [parted(w, dy, 1, [part], kerf)], kerf))
+    return ways
 
 
 def trimmed(inner: Block, trim: int, kerf: int, first: int) -> Block:

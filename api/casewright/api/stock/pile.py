@@ -100,8 +100,8 @@ def _proved_short(parts: Sequence[Demand], sources: Sequence[Source], limits: Sh
     rooms = [(max(s.room), min(s.room), s.piece.copies) for s in sources]
     if any(copies is None for _, _, copies in rooms):
         return any(not any(a <= long and b <= short for long, short, _ in rooms) for a, b in set(sizes))
-    held = sum((long + kerf) * (short + kerf) * (copies or 0) for long, short, copies in rooms)
-    if sum((a + kerf) * (b + kerf) for a, b in sizes) > held:
+    area = sum((long + kerf) * (short + kerf) * (copies or 0) for long, short, copies in rooms)
+    if sum((a + kerf) * (b + kerf) for a, b in sizes) > area:
         return True
     for a, b in set(sizes):
         need = sum(c >= a and d >= b for c, d in sizes)

@@ -109,13 +109,13 @@ def order_cuts(
     A list that has returns is tried again with leftovers allowed to ride the fence.
     """
     made = tasks_of(blocks, boards, limits)
-    found = sequence(made.tasks, made.roots, states)
-    if found.returns:
+    order = sequence(made.tasks, made.roots, states)
+    if order.returns:
         wider = tasks_of(blocks, boards, limits, True)
         second = sequence(wider.tasks, wider.roots, states)
-        if second.returns < found.returns:
+        if second.returns < order.returns:
             return wider, second
-        found = WorkingOrder(
-            found.visits, found.returns, second.proved and second.returns == found.returns, second.bound
+        order = WorkingOrder(
+            order.visits, order.returns, second.proved and second.returns == order.returns, second.bound
         )
-    return made, found
+    return made, order

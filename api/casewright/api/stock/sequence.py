@@ -132,12 +132,12 @@ class _Forest:
 
 
 def _bits(mask: int) -> list[int]:
-    found = []
+    bits = []
     while mask:
         low = mask & -mask
-        found.append(low.bit_length() - 1)
+        bits.append(low.bit_length() - 1)
         mask ^= low
-    return found
+    return bits
 
 
 def sequence(tasks: Sequence[Task], roots: Sequence[int], states: int = 4_000) -> WorkingOrder:

@@ -22,11 +22,11 @@ def shortages_of(results: Sequence[GroupResult], pieces: Sequence[StockPiece]) -
 
 def lacking_of(results: Sequence[GroupResult], request: StockRequest) -> tuple[Lacking, ...]:
     """Give for each group with parts left over the smallest purchase that ends it, and the turning that does."""
-    pieces, found = request.pieces, []
+    pieces, lacking = request.pieces, []
     for result in results:
         if result.absent:
             absent = [result.parts[i] for i in result.absent]
-            found.append(
+            lacking.append(
                 Lacking(
                     absent[0].material,
                     absent[0].thickness,
@@ -37,7 +37,7 @@ def lacking_of(results: Sequence[GroupResult], request: StockRequest) -> tuple[L
                     parts_to_unmatch(result.parts, absent, pieces, result.limits),
                 )
             )
-    return tuple(found)
+    return tuple(lacking)
 
 
 def _short(result: GroupResult, pieces: Sequence[StockPiece]) -> Iterator[Shortage]:

@@ -32,12 +32,12 @@ def judged(plan):
 
 def test_a_side_2_mm_short_makes_what_is_still_to_be_cut_2_mm_lower(planned, part_of):
     """Asked for: 900 high. The other side, the back and the stiles of frame and door lose 2 mm; no width changes."""
-    asked, plan = planned(PANEL), planned(PANEL, built=[SHORT_SIDE])
+    first, plan = planned(PANEL), planned(PANEL, built=[SHORT_SIDE])
     assert part_of(plan, "side-left").length == part_of(plan, "side-right").length == 898 * MM
     for key in ("back", "frame-stile-left", "door-1/stile-left", "door-1/panel"):
-        assert part_of(plan, key).length == part_of(asked, key).length - 2 * MM, key
+        assert part_of(plan, key).length == part_of(first, key).length - 2 * MM, key
     for key in ("top", "bottom", "frame-rail-top", "door-1/rail-top", "loose-shelf-1"):
-        assert part_of(plan, key).length == part_of(asked, key).length, key
+        assert part_of(plan, key).length == part_of(first, key).length, key
     assert not [one for one in plan.checks if one.level == "stop"]
     assert {(one.part, one.built) for one in plan.built.changed} >= {("bay/side-left", True), ("bay/side-right", False)}
 
@@ -99,10 +99,10 @@ def test_a_shelf_short_in_its_grooves_goes_in_as_it_is(planned, part_of, codes):
 
 def test_a_case_that_is_glued_up_gives_the_frame_and_the_back_their_width(planned, part_of):
     """Measured 801.5 over the sides: rails and the shelf gain 1.5 mm, and no part of the case is cut any more."""
-    asked = planned(PANEL)
+    first = planned(PANEL)
     plan = planned(PANEL, built=[{"cabinet": "bay", "measure": "outside-width", "value": 801.5}])
     for key in ("frame-rail-top", "loose-shelf-1", "door-1/rail-top"):
-        assert part_of(plan, key).length == part_of(asked, key).length + 1_500_000, key
+        assert part_of(plan, key).length == part_of(first, key).length + 1_500_000, key
     assert [part.built for part in plan.parts if part.group == "case" and part.role == "side"] == [1, 1]
     assert part_of(plan, "frame-rail-top").built == 0
 
@@ -110,16 +110,16 @@ def test_a_case_that_is_glued_up_gives_the_frame_and_the_back_their_width(planne
 def test_what_came_out_as_planned_changes_nothing(planned):
     """Every part of two copies measured as planned: sizes, joints and checks are those of the plan without."""
     cabinet = {**PANEL, "count": 2}
-    asked = planned(cabinet)
+    first = planned(cabinet)
     built = [
         {"cabinet": "bay", "part": part.id[4:], "measure": measure, "value": size / MM, "count": 1 + number % 2}
-        for number, part in enumerate(asked.parts)
+        for number, part in enumerate(first.parts)
         for measure, size in (("length", part.length), ("width", part.width))
     ]
     plan = planned(cabinet, built=built)
-    assert sizes(plan) == sizes(asked)
-    assert (plan.joints, plan.hardware, plan.doors) == (asked.joints, asked.hardware, asked.doors)
-    assert judged(plan) == judged(asked)
+    assert sizes(plan) == sizes(first)
+    assert (plan.joints, plan.hardware, plan.doors) == (first.joints, first.hardware, first.doors)
+    assert judged(plan) == judged(first)
     assert plan.built.changed == ()
     assert {part.built for part in plan.parts} == {1, 2}
 
@@ -186,18 +186,18 @@ def test_the_examples_measured_as_planned_are_as_planned(registry, full):
     every = 1 if full else 3
     document = examples()[-1].job()
     job = read_job(document, registry)
-    asked = make_plan(job, registry)
+    first = make_plan(job, registry)
     mm_or_in = MM if job.units == "mm" else INCH
     built = [
         {"cabinet": part.cabinet, "part": part.id.partition("/")[2], "measure": measure, "value": size / mm_or_in}
-        for part in asked.parts[::every]
+        for part in first.parts[::every]
         if part.group != "filler"
         for measure, size in (("length", part.length), ("width", part.width))
     ]
     plan = make_plan(read_job({**document, "built": built}, registry), registry)
-    assert sizes(plan) == sizes(asked)
-    assert plan.joints == asked.joints
-    assert judged(plan) == judged(asked)
+    assert sizes(plan) == sizes(first)
+    assert plan.joints == first.joints
+    assert judged(plan) == judged(first)
 
 
 def as_planned(plan, cabinet):
@@ -235,15 +235,15 @@ def test_every_kind_of_entry_as_planned_changes_nothing(planned, document, regis
         "top_inset": 20,
         "bottom_inset": 20,
     }
-    asked = planned(cabinet, case)
+    first = planned(cabinet, case)
     (one,) = PlanCache().cabinets(read_job(document(cabinet, case), registry), registry)
-    rows = as_planned(asked, one)
+    rows = as_planned(first, one)
     assert {row["measure"] for row in rows} == set(BuiltMeasure)
     for entries in (rows, rows[::-1], sorted(rows, key=str)):
         plan = planned(cabinet, case, built=entries)
-        assert sizes(plan) == sizes(asked)
-        assert (plan.joints, plan.hardware, plan.doors) == (asked.joints, asked.hardware, asked.doors)
-        assert judged(plan) == judged(asked)
+        assert sizes(plan) == sizes(first)
+        assert (plan.joints, plan.hardware, plan.doors) == (first.joints, first.hardware, first.doors)
+        assert judged(plan) == judged(first)
         assert plan.built.changed == ()
 
 

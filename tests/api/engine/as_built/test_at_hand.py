@@ -19,18 +19,18 @@ def area(pieces):
 @pytest.fixture
 def replanned(planned):
     """Return the plan as asked and a function that plans on with its first so many steps done."""
-    asked = planned(FRAME, stock=STOCK)
+    first = planned(FRAME, stock=STOCK)
 
     def make(count):
         return planned(FRAME, stock=STOCK, built=[SHORT], done=list(range(1, count + 1)))
 
-    return asked, make
+    return first, make
 
 
 def test_what_steps_have_cut_is_gone_from_the_stock(replanned):
-    asked, make = replanned
-    cuts = [one.number for one in asked.steps if one.stage == "cut" and any(piece.keeps for piece in one.on)]
-    side = next(one.number for one in asked.steps if any(piece.keeps == "bay/side-left" for piece in one.on))
+    first, make = replanned
+    cuts = [one.number for one in first.steps if one.stage == "cut" and any(piece.keeps for piece in one.on)]
+    side = next(one.number for one in first.steps if any(piece.keeps == "bay/side-left" for piece in one.on))
     for count in (side, cuts[-1]):
         plan = make(count)
         built = sum(part.length * part.width * part.built for part in plan.parts if part.material == "case")
@@ -44,10 +44,10 @@ def test_what_steps_have_cut_is_gone_from_the_stock(replanned):
 
 
 def test_blanks_over_size_are_cut_to_their_measure_and_not_from_new_wood(replanned):
-    asked, make = replanned
-    milled = max(one.number for one in asked.steps if one.stage in ("cut", "mill") and "measured" not in one.do)
+    first, make = replanned
+    milled = max(one.number for one in first.steps if one.stage in ("cut", "mill") and "measured" not in one.do)
     waits = {
-        piece.keeps for one in asked.steps if "measured" in one.do and one.action == "crosscut" for piece in one.on
+        piece.keeps for one in first.steps if "measured" in one.do and one.action == "crosscut" for piece in one.on
     }
     assert {name.partition("/")[2] for name in waits} >= {"frame-stile-left", "frame-rail-top"}
     plan = make(milled)

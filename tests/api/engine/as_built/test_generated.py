@@ -77,18 +77,18 @@ def job_of(draw):
     return {"units": "mm", "materials": MATERIALS, "cabinets": [cabinet], "shop": {"fit": 0.2}}
 
 
-def measured(draw, asked):
+def measured(draw, first):
     """Return what is built of a plan: some of its parts, its case glued up, or openings."""
-    cabinet = asked.job.cabinets[0]
+    cabinet = first.job.cabinets[0]
     copies = range(1, cabinet.count + 1)
     rows = []
-    for part in draw.sample(asked.parts, min(len(asked.parts), draw.randint(1, 6))):
+    for part in draw.sample(first.parts, min(len(first.parts), draw.randint(1, 6))):
         for measure, size in (("length", part.length), ("width", part.width)):
             if part.group != "mounting" and draw.random() < 0.7:
                 value = (size + draw.randint(-OFF, OFF)) / MM
                 row = {"cabinet": "bay", "part": part.id[4:], "measure": measure, "value": value}
                 rows.append({**row, "copy": draw.choice(copies)} if draw.random() < 0.5 else row)
-    for part in draw.sample(asked.parts, 2):
+    for part in draw.sample(first.parts, 2):
         if part.group == "case" and draw.random() < 0.5:
             value = (part.thickness + draw.randint(-OFF, OFF)) / MM
             rows.append({"cabinet": "bay", "part": part.id[4:], "measure": "thickness", "value": value})
@@ -97,7 +97,7 @@ def measured(draw, asked):
     for measure, size in outside.items():
         if draw.random() < 0.3:
             rows.append({"cabinet": "bay", "measure": measure, "value": (size + draw.randint(-OFF, OFF)) / MM})
-    for leaf in asked.doors:
+    for leaf in first.doors:
         past = cabinet.doors.overlay if cabinet.doors.hang == "overlay" else -cabinet.doors.gap
         if draw.random() < 0.3:
             value = (leaf.height - 2 * past + draw.randint(-OFF, OFF)) / MM
@@ -108,10 +108,10 @@ def measured(draw, asked):
 
 
 def stops(plan):
-    return {(one.code, _asked(one.subject)) for one in plan.checks if one.level == "stop"}
+    return {(one.code, _planned_subject(one.subject)) for one in plan.checks if one.level == "stop"}
 
 
-def _asked(subject):
+def _planned_subject(subject):
     return subject.replace("bay.1", "bay").replace("bay.2", "bay")
 
 
@@ -145,22 +145,22 @@ def outcome(seed, registry):
     """Plan a job as asked and with what is built, and return what is wrong: nothing, or what and why."""
     draw = random.Random(seed)
     document = job_of(draw)
-    asked = make_plan(read_job(document, registry), registry)
-    document["built"] = measured(draw, asked)
+    first = make_plan(read_job(document, registry), registry)
+    document["built"] = measured(draw, first)
     if not document["built"]:
         return [], False
     plan = make_plan(read_job(document, registry), registry)
     wrong: list[object] = []
-    new = stops(plan) - stops(asked)
+    new = stops(plan) - stops(first)
     if not new:
-        if all(seat.seated for seat in asked.dry_fit.seats):
+        if all(seat.seated for seat in first.dry_fit.seats):
             wrong += [f"not seated: {seat.joint}" for seat in plan.dry_fit.seats if not seat.seated]
-        if not asked.dry_fit.clashes:
+        if not first.dry_fit.clashes:
             wrong += [f"clash: {clash.first} {clash.second}" for clash in plan.dry_fit.clashes]
         return wrong + sizes_hold(plan), False
     wrong += sizes_hold(plan)
     found = find_cures(Planner(registry), JobInput(document, registry), plan=plan)
-    mine = [one for one in found.stops if (one.check.code, _asked(one.check.subject)) in new]
+    mine = [one for one in found.stops if (one.check.code, _planned_subject(one.check.subject)) in new]
     return wrong + [f"no cure: {one.check.message}" for one in mine if not one.cures], True
 
 

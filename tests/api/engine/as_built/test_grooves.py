@@ -28,10 +28,10 @@ def measured(part, value, **more):
 
 @pytest.mark.parametrize(("part", "value"), [("shelf-1", 18.5), ("shelf-1", 17.4), ("bottom", 18.6), ("top", 17.5)])
 def test_the_grooves_of_one_piece_are_as_wide_as_it_is(planned, part_of, part, value):
-    asked, plan = (planned(SHELVES, CASE, shop=SHOP, built=rows) for rows in ([], [measured(part, value)]))
+    first, plan = (planned(SHELVES, CASE, shop=SHOP, built=rows) for rows in ([], [measured(part, value)]))
     for side in ("side-left", "side-right"):
         assert grooves(plan, side, part) == [round((value + 0.2) * MM)]
-        assert grooves(plan, side, "shelf-2") == grooves(asked, side, "shelf-2") == [round(18.2 * MM)]
+        assert grooves(plan, side, "shelf-2") == grooves(first, side, "shelf-2") == [round(18.2 * MM)]
     assert part_of(plan, part).thickness == round(value * MM)
     assert not [check for check in plan.checks if check.level == "stop"]
     assert all(seat.seated for seat in plan.dry_fit.seats)
@@ -74,9 +74,9 @@ def test_a_case_that_is_glued_up_has_its_grooves(planned, codes, already):
 
 
 def test_grooves_that_are_cut_by_a_done_step_stay(planned, codes):
-    asked = planned(SHELVES, CASE, shop=SHOP)
+    first = planned(SHELVES, CASE, shop=SHOP)
     cut = [
-        step.number for step in asked.steps if step.action == "groove" and "bay/side-left" in {o.part for o in step.on}
+        step.number for step in first.steps if step.action == "groove" and "bay/side-left" in {o.part for o in step.on}
     ]
     upto = list(range(1, max(cut) + 1))
     plan = planned(SHELVES, CASE, shop=SHOP, built=[measured("shelf-1", 18.5)], done=upto)

@@ -23,14 +23,14 @@ def door(plan, key):
 
 def test_a_door_goes_by_its_opening_as_measured(planned, part_of):
     """Two openings of (800 - 2 × 50 - 40) / 2 = 330 planned, one measured 328.4: its inset door is 4 mm less."""
-    asked = planned(BAYS)
+    first = planned(BAYS)
     plan = planned(BAYS, built=[opening("door-1", "opening-width", 328.4)])
-    assert door(asked, "door-1").width == 326 * MM
+    assert door(first, "door-1").width == 326 * MM
     assert door(plan, "door-1").width == 324_400_000
     assert door(plan, "door-2").width == 326 * MM
     for key in ("door-1/rail-top", "door-1/rail-bottom"):
-        assert part_of(plan, key).length == part_of(asked, key).length - 1_600_000
-    assert part_of(plan, "door-1/panel").width == part_of(asked, "door-1/panel").width - 1_600_000
+        assert part_of(plan, key).length == part_of(first, key).length - 1_600_000
+    assert part_of(plan, "door-1/panel").width == part_of(first, "door-1/panel").width - 1_600_000
     assert not plan.dry_fit.clashes
     assert all(seat.seated for seat in plan.dry_fit.seats)
 
@@ -50,8 +50,8 @@ def test_what_stands_round_a_measured_opening_is_built(planned):
 
 def test_an_opening_in_a_bare_case_gives_its_bay_its_size(planned, part_of):
     """Bays of (800 - 3 × 18) / 2 = 373: the first is measured 372, so the second has 374, and the shelf 1 mm less."""
-    asked, plan = planned(BARE), planned(BARE, built=[opening("loose-shelf-1", "opening-width", 372)])
-    assert part_of(plan, "loose-shelf-1").length == part_of(asked, "loose-shelf-1").length - 1 * MM
+    first, plan = planned(BARE), planned(BARE, built=[opening("loose-shelf-1", "opening-width", 372)])
+    assert part_of(plan, "loose-shelf-1").length == part_of(first, "loose-shelf-1").length - 1 * MM
     assert [door(plan, key).width for key in ("door-1", "door-2")] == [368 * MM, 370 * MM]
     assert plan.job.cabinets[0].width == 800 * MM
 
@@ -65,11 +65,11 @@ def test_where_all_bays_are_measured_the_outside_follows(planned):
 
 def test_a_panel_goes_by_its_door_s_frame_as_it_came_out(planned, part_of):
     """One rail 1 mm short: so is the other to be, the door is 1 mm narrower and its panel too."""
-    asked = planned(BAYS)
-    rail = part_of(asked, "door-1/rail-top").length
+    first = planned(BAYS)
+    rail = part_of(first, "door-1/rail-top").length
     plan = planned(BAYS, built=[opening("door-1/rail-top", "length", rail / MM - 1)])
     assert part_of(plan, "door-1/rail-bottom").length == rail - 1 * MM
-    assert part_of(plan, "door-1/panel").width == part_of(asked, "door-1/panel").width - 1 * MM
+    assert part_of(plan, "door-1/panel").width == part_of(first, "door-1/panel").width - 1 * MM
     assert not [one for one in plan.checks if one.level == "stop"]
 
 
@@ -84,9 +84,9 @@ def test_a_door_is_held_against_the_opening_it_closes(planned, part_of, by, code
 
 def test_the_room_for_a_panel_as_measured_between_groove_floors(planned, part_of):
     """Play is kept: where the room is 0.8 mm less than planned, so is the panel."""
-    asked = planned(BAYS)
-    panel = part_of(asked, "door-1/panel")
-    play = sum(joint.clearance for joint in asked.joints if joint.guest == panel.id and abs(joint.press) == 1)
+    first = planned(BAYS)
+    panel = part_of(first, "door-1/panel")
+    play = sum(joint.clearance for joint in first.joints if joint.guest == panel.id and abs(joint.press) == 1)
     room = (panel.width + play) / MM - 0.8
     plan = planned(BAYS, built=[opening("door-1/panel", "opening-width", room)])
     assert part_of(plan, "door-1/panel").width == panel.width - 800_000

@@ -25,8 +25,8 @@ def test_what_done_steps_have_cut_is_built_to_the_size_planned(planned, codes):
 
 def test_what_was_done_stays_done_when_the_steps_are_others(planned):
     """The top is cut at the same setting as the bottom, of which nothing is measured: the step is done in both."""
-    asked = planned()
-    done = [step.number for step in asked.steps if step.number <= cutting_of(asked, "bay/top")[-1]]
+    first = planned()
+    done = [step.number for step in first.steps if step.number <= cutting_of(first, "bay/top")[-1]]
     plan = planned(done=done, built=[SHORT])
     assert not cutting_of(plan, "bay/top")
     assert plan.job.done
@@ -36,6 +36,6 @@ def test_what_was_done_stays_done_when_the_steps_are_others(planned):
 
 def test_a_step_is_done_by_what_it_does_not_by_its_number(planned):
     """The last step of all is done last in either plan, whatever its number there."""
-    asked = planned()
-    plan = planned(done=list(range(1, len(asked.steps) + 1)), built=[{**SHORT, "value": 900}])
+    first = planned()
+    plan = planned(done=list(range(1, len(first.steps) + 1)), built=[{**SHORT, "value": 900}])
     assert plan.job.done == tuple(range(1, len(plan.steps) + 1))

@@ -115,8 +115,8 @@ def test_a_mistake_with_what_is_not_there_is_refused(planned):
 
 def steps_of(plan):
     """Return the steps by hand that say what a repair says, and all the plan's stops."""
-    said = tuple(one.do[1:] for one in plan.built.repairs)
-    return [step for step in plan.steps if step.do.startswith("Put right ") and step.do.endswith(said)], [
+    repair_texts = tuple(one.do[1:] for one in plan.built.repairs)
+    return [step for step in plan.steps if step.do.startswith("Put right ") and step.do.endswith(repair_texts)], [
         c.message for c in plan.checks if c.level == "stop"
     ]
 

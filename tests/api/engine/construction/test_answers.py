@@ -178,13 +178,13 @@ def test_a_faulty_door_thickness(planned, registry, thickness):
     assert "thickness" in fault(planned, using, cabinet, "slab")
 
 
-HELD = JointSpec("x", "strip", "top", "cleat", 3, 0, 0)
+SPEC = JointSpec("x", "strip", "top", "cleat", 3, 0, 0)
 CLEAT = part(key="cleat", role="cleat", box=Box(0, -9, -9, 10, 1, 1))
 HANGING = Hanging(0, 0, None, 0, "cleat", 0)
 
 
 def mount(assembly=None, hanging=HANGING, features=()):
-    return MountDesign(assembly or Assembly((CLEAT,), (HELD,)), hanging, features)
+    return MountDesign(assembly or Assembly((CLEAT,), (SPEC,)), hanging, features)
 
 
 MOUNTS = [

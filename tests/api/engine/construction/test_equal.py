@@ -26,8 +26,8 @@ WIDTH, DEPTH = Measure.CLEAR_WIDTH, Measure.DEPTH
 
 def test_clusters_begin_at_the_smallest_and_span_no_more_than_asked():
     # 0, 60 and 100 lie within 100 of 0; 160 does not, and 250 lies within 100 of 160.
-    asked = [(WIDTH, nm) for nm in (0, 60, 100, 160, 250)]
-    assert made_equal(asked, 100) == {(WIDTH, 60): 0, (WIDTH, 100): 0, (WIDTH, 250): 160}
+    sizes_of = [(WIDTH, nm) for nm in (0, 60, 100, 160, 250)]
+    assert made_equal(sizes_of, 100) == {(WIDTH, 60): 0, (WIDTH, 100): 0, (WIDTH, 250): 160}
 
 
 def test_only_like_is_made_equal_with_like():
@@ -36,10 +36,10 @@ def test_only_like_is_made_equal_with_like():
 
 @given(st.lists(st.integers(0, 2000), max_size=40), st.integers(0, 300))
 def test_no_order_changes_a_cluster_and_no_two_are_left_near(sizes, same):
-    asked = [(DEPTH, size) for size in sizes]
-    equal = made_equal(asked, same)
-    assert equal == made_equal(reversed(asked), same)
-    left = sorted({equal.get(one, one[1]) for one in asked})
+    sizes_of = [(DEPTH, size) for size in sizes]
+    equal = made_equal(sizes_of, same)
+    assert equal == made_equal(reversed(sizes_of), same)
+    left = sorted({equal.get(one, one[1]) for one in sizes_of})
     assert all(b - a > same for a, b in pairwise(left))
     assert all(0 < size - to <= same for (_, size), to in equal.items())
 

@@ -70,9 +70,9 @@ def test_a_rail_that_leaves_the_case_edge_bare_is_told(planned, codes):
 
 def test_a_stile_that_leaves_a_sides_edge_bare_is_told(planned, codes):
     # 18 of side and 4 of overhang need 22 of stile.
-    for stile, told in ((22, []), ("21.9", ["bay/side-left", "bay/side-right"])):
+    for stile, named in ((22, []), ("21.9", ["bay/side-left", "bay/side-right"])):
         plan = planned({"face_frame": {"material": "frame", "stile": stile, "overhang": 4}}, SHALLOW)
-        assert [at for _, _, at in codes(plan, "frame-covers-edge")] == told
+        assert [at for _, _, at in codes(plan, "frame-covers-edge")] == named
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ HUNG = {"mounting": {"method": "screw-strip", "contents_kg": 10}}
 
 
 @pytest.fixture
-def asked(planned, registry):
+def mount_request(planned, registry):
     """Return a function that gives the request a mounting method is asked with."""
 
     def ask(cabinet=None, case=None):
@@ -32,7 +32,7 @@ def asked(planned, registry):
     return ask
 
 
-def test_the_request_is_the_case_without_frame(asked):
+def test_the_request_is_the_case_without_frame(mount_request):
     # Captured back 6 thick, inset 19: inside up to 320 − 19 − 19 − 6 = 276, behind it from 282 to 301.
     case = {
         "corner": {"method": "housed-groove", "depth": 6},
@@ -40,7 +40,7 @@ def test_the_request_is_the_case_without_frame(asked):
         "bottom_inset": 30,
         "back": {"material": "thin", "inset": 19, "joint": {"method": "housed-groove"}},
     }
-    request, _ = asked({"face_frame": {"material": "frame", "overhang": 4}}, case)
+    request, _ = mount_request({"face_frame": {"material": "frame", "overhang": 4}}, case)
     assert request.outside == Box(0, 0, 0, mm(792), mm(301), mm(900))
     assert request.inside == Box(mm(18), 0, mm(48), mm(774), mm(276), mm(862))
     assert request.behind == Box(mm(18), mm(282), mm(48), mm(774), mm(301), mm(862))
@@ -49,21 +49,21 @@ def test_the_request_is_the_case_without_frame(asked):
     assert request.case_material.key == "case"
 
 
-def test_a_flush_back_leaves_no_room_behind(asked):
-    request, _ = asked(case={"back": {"material": "thin", "inset": 0, "joint": {"method": "rabbet"}}})
+def test_a_flush_back_leaves_no_room_behind(mount_request):
+    request, _ = mount_request(case={"back": {"material": "thin", "inset": 0, "joint": {"method": "rabbet"}}})
     assert request.behind.y0 == request.behind.y1 == mm(320)
-    request, _ = asked(case={"back": None})
+    request, _ = mount_request(case={"back": None})
     assert request.back is None
 
 
-def test_clear_rooms_are_told_between_dividers(asked):
+def test_clear_rooms_are_told_between_dividers(mount_request):
     case = {"fixed_joint": {"method": "dowel"}, "back": None}
-    request, _ = asked({"space": {"bays": [{"size": 200}, {}]}}, case)
+    request, _ = mount_request({"space": {"bays": [{"size": 200}, {}]}}, case)
     assert [(b.x0, b.x1) for b in request.under_top] == [(mm(18), mm(218)), (mm(236), mm(782))]
 
 
-def test_a_mounting_without_a_wall_strip_is_a_stop_and_no_crash(asked):
-    _, plan = asked()
+def test_a_mounting_without_a_wall_strip_is_a_stop_and_no_crash(mount_request):
+    _, plan = mount_request()
     assert ("stop", "strip-unknown") in {(c.level, c.code) for c in plan.checks}
 
 

@@ -49,10 +49,10 @@ def test_an_end_in_its_groove_is_sheared_along_its_tongue(planned):
     case = {"fixed_joint": {"method": "tongue-in-groove", "tongue": 6, "depth": 6, "clearance": 0}, "back": None}
     plan = planned({"space": {"fixed_shelves": 1}, "loading": {"shelf_psf": 200}}, case)
     (joint,) = [joint for joint in plan.joints if joint.guest == "bay/shelf-1" and joint.press == -1]
-    found_at = found(plan, "shelf-ends")
+    places = found(plan, "shelf-ends")
     glue = joint.glue_area_mm2 * 53 * PSI * 0.9 * 0.5
-    assert all(limit == pytest.approx(glue, rel=1e-4) for level, _, limit in found_at.values() if level == "stop") or (
-        "bay/shelf-1" not in found_at
+    assert all(limit == pytest.approx(glue, rel=1e-4) for level, _, limit in places.values() if level == "stop") or (
+        "bay/shelf-1" not in places
     )
 
 

@@ -86,6 +86,6 @@ def test_doors_over_one_another_must_not_meet(planned, codes):
 
 
 def test_a_door_past_the_cabinet_is_told(planned, codes):
-    for overlay, told in ((18, False), (19, True)):
+    for overlay, named in ((18, False), (19, True)):
         plan = planned({"space": {"front": "door"}, "doors": {**SLAB, "overlay": overlay}}, {"back": None})
-        assert bool(codes(plan, "door-past-cabinet")) is told
+        assert bool(codes(plan, "door-past-cabinet")) is named

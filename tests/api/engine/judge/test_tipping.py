@@ -202,9 +202,9 @@ def test_a_person_bearing_down_counts_and_is_an_input(registry: Registry) -> Non
     # 60 lb (27.2155 kg) by default at the outermost open front: 22 in of travel past a front whose face stands 18
     # before the case; the pull at the fixing's height grows by 1.5 times its moment.
     wall = {"studs": {"at": [200, 600], "stuff": "spruce-pine-fir"}, "cabinets_at": {"chest": [{"x": 100, "z": 0}]}}
-    held = {"method": "screw-strip", "contents_kg": 60}
+    strip = {"method": "screw-strip", "contents_kg": 60}
     alone, leaned = (
-        planned(registry, mounting=held, wall=wall, loading=loading).mounting[0].result
+        planned(registry, mounting=strip, wall=wall, loading=loading).mounting[0].result
         for loading in ({"lean_kg": 0}, {})
     )
     arm_mm = 22 * 25.4 + 18

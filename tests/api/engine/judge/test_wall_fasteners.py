@@ -101,13 +101,13 @@ def test_contents_lie_where_the_job_says(planned, codes):
         plan = planned({"mounting": {**STRIP, "contents_kg": 100, **more}}, BACK, wall=wall(100))
         return plan.mounting[0].result.case, codes(plan, "contents-centred"), plan.weights[0]
 
-    case, said, weight = centre()
-    assert [level for level, *_ in said] == ["note"]
+    case, message, weight = centre()
+    assert [level for level, *_ in message] == ["note"]
     # In the middle: 400 across; from the front to the back at 320 − 6.
     mass = weight.mass_kg + 100
     assert case.centre_x_mm == pytest.approx(100 + (weight.mass_kg * weight.centre[0] / MM + 100 * 400) / mass)
-    moved, said, _ = centre(contents_from_left=200, contents_from_front=50)
-    assert said == []
+    moved, message, _ = centre(contents_from_left=200, contents_from_front=50)
+    assert message == []
     assert moved.centre_x_mm == pytest.approx(100 + (weight.mass_kg * weight.centre[0] / MM + 100 * 200) / mass)
     assert moved.centre_out_mm == pytest.approx(320 - (weight.mass_kg * weight.centre[1] / MM + 100 * 50) / mass)
 

@@ -70,14 +70,14 @@ def test_a_door_turned_bit_by_bit_meets_nothing_before_the_angle_given(width, th
     post = [(x, y), (x + dx, y), (x + dx, y + dy), (x, y + dy)]
     assume(apart(post, [(0, 0), (width, 0), (width, thick), (0, thick)]))
     radius = round(hypot(width, thick) * MM) + 1
-    said = first_contact((x * MM, y * MM, (x + dx) * MM, (y + dy) * MM), radius, thick * MM)
+    contact = first_contact((x * MM, y * MM, (x + dx) * MM, (y + dy) * MM), radius, thick * MM)
     front = [(px, min(py, thick)) for px, py in post]
     for step in range(241):
         angle = step / 2
-        if said is not None and angle >= said:
+        if contact is not None and angle >= contact:
             break
         if y < thick:
-            assert apart(front, turned(width, thick, angle)), (angle, said)
+            assert apart(front, turned(width, thick, angle)), (angle, contact)
 
 
 def door(side="left"):

@@ -31,8 +31,8 @@ def pair(document, registry):
             for name, more in given.items()
             if name in places
         ]
-        held = wall or {"studs": {"at": list(studs), "stuff": "spruce-pine-fir"}}
-        job["wall"] = {"lining": 12.7, **held, "cabinets_at": places}
+        built_wall = wall or {"studs": {"at": list(studs), "stuff": "spruce-pine-fir"}}
+        job["wall"] = {"lining": 12.7, **built_wall, "cabinets_at": places}
         return make_plan(read_job(job, registry), registry)
 
     return make

@@ -40,7 +40,7 @@ def layout(*inside, number=1):
 
 
 @pytest.mark.parametrize(
-    ("held", "name"),
+    ("inside", "name"),
     [
         (["tools/side-left", "tools/side-right"], "strip for tools sides"),
         (["tools/shelf-1", "tools/shelf-1"], "strip for 2 × tools shelf-1"),
@@ -51,8 +51,8 @@ def layout(*inside, number=1):
         (["tools/top", "tools/back", "tools/shelf-2", "tools/shelf-3"], "strip for tools back and 3 more"),
     ],
 )
-def test_a_loose_piece_is_named_by_its_sheet_and_what_it_becomes(held, name):
-    assert names_of([layout(strip(*held))], {}, PARTS, {})[1]["1.1"] == f"case-sheet 1: {name}"
+def test_a_loose_piece_is_named_by_its_sheet_and_what_it_becomes(inside, name):
+    assert names_of([layout(strip(*inside))], {}, PARTS, {})[1]["1.1"] == f"case-sheet 1: {name}"
 
 
 def test_the_largest_part_stands_for_the_others():
@@ -93,8 +93,8 @@ def test_strips_of_many_parts_are_numbered_on_their_sheet():
 )
 def test_a_piece_goes_by_its_shape(size, word):
     """Of a sheet 100 × 100: 48 % of it; 24 % of it; twice as long as wide, along the sheet or across."""
-    held = strip("tools/back", "tools/top").inside
-    piece = CutPiece("1.1", "piece", 0, 0, *size, cuts=(1, 2), inside=held)
+    strip_pieces = strip("tools/back", "tools/top").inside
+    piece = CutPiece("1.1", "piece", 0, 0, *size, cuts=(1, 2), inside=strip_pieces)
     assert names_of([layout(piece)], {}, PARTS, {})[1]["1.1"] == f"case-sheet 1: {word} tools back and top"
 
 
@@ -103,14 +103,14 @@ def test_a_piece_goes_by_its_shape(size, word):
     [((12, 10), "over length"), ((10, 12), "over width"), ((12, 12), "over size")],
 )
 def test_a_piece_of_one_part_says_by_what_it_is_too_large(size, words):
-    held = CutPiece("1.1.1", "part", 0, 0, 10 * MM, 10 * MM, "tools/back")
-    piece = CutPiece("1.1", "piece", 0, 0, size[0] * MM, size[1] * MM, cuts=(1,), inside=(held,))
+    part = CutPiece("1.1.1", "part", 0, 0, 10 * MM, 10 * MM, "tools/back")
+    piece = CutPiece("1.1", "piece", 0, 0, size[0] * MM, size[1] * MM, cuts=(1,), inside=(part,))
     assert names_of([layout(piece)], {}, PARTS, {})[1]["1.1"] == f"case-sheet 1: tools back, {words}"
 
 
 def test_a_part_that_lies_turned_is_over_length_across_the_sheet():
     long = replace(PARTS["tools/back"], length=20 * MM)
-    held = CutPiece("1.1.1", "part", 0, 0, 10 * MM, 20 * MM, "tools/back")
-    piece = CutPiece("1.1", "piece", 0, 0, 10 * MM, 24 * MM, cuts=(1,), inside=(held,))
+    part = CutPiece("1.1.1", "part", 0, 0, 10 * MM, 20 * MM, "tools/back")
+    piece = CutPiece("1.1", "piece", 0, 0, 10 * MM, 24 * MM, cuts=(1,), inside=(part,))
     names = names_of([layout(piece)], {}, {**PARTS, "tools/back": long}, {})[1]
     assert names["1.1"] == "case-sheet 1: tools back, over length"

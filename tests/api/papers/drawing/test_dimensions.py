@@ -22,6 +22,6 @@ def test_running_texts_from_two_datums_on_one_line_keep_clear_of_each_other() ->
 
 
 def test_running_texts_keep_their_distance_and_order() -> None:
-    places_found = spread([0, 1, 2, 3, 40, 41], 4.0)
-    assert places_found == sorted(places_found)
-    assert all(b - a >= 4.0 - 1e-9 for a, b in pairwise(places_found))
+    places = spread([0, 1, 2, 3, 40, 41], 4.0)
+    assert places == sorted(places)
+    assert all(b - a >= 4.0 - 1e-9 for a, b in pairwise(places))

@@ -16,13 +16,13 @@ from casewright.api.papers.text import runs, width
 from casewright.sdk.model import Plan
 from pypdf import PdfReader
 
-SAID = "AB 自転車 CD"
+TEXT = "AB 自転車 CD"
 PT = 72 / 25.4
 
 
 def starts(anchor: Anchor) -> list[tuple[float, str]]:
     """Return where each piece of a text at 100 mm begins, in mm."""
-    sheet = Sheet("", "", 210, 297, "mm", (View("v", (Text((100, 50), SAID, 5.0, anchor),), (0.0, 0.0), 1.0),))
+    sheet = Sheet("", "", 210, 297, "mm", (View("v", (Text((100, 50), TEXT, 5.0, anchor),), (0.0, 0.0), 1.0),))
     found: list[tuple[float, str]] = []
 
     def visit(text: str, cm: list[float], tm: list[float], *_: object) -> None:
@@ -35,10 +35,10 @@ def starts(anchor: Anchor) -> list[tuple[float, str]]:
 
 @pytest.mark.parametrize(("anchor", "share"), [("start", 0.0), ("middle", 0.5), ("end", 1.0)])
 def test_pieces_follow_one_another(anchor: Anchor, share: float) -> None:
-    pieces = [run.text for run in runs(SAID)]
+    pieces = [run.text for run in runs(TEXT)]
     assert len(pieces) == 3
     found = starts(anchor)
-    whole = width(SAID, 5.0)
+    whole = width(TEXT, 5.0)
     expected, x = [], 100 - share * whole
     for piece in pieces:
         expected.append(x)

@@ -76,8 +76,8 @@ def texts_of_pdf(data: bytes) -> dict[str, float]:
 
 
 def _counted(text: str) -> dict[str, float]:
-    said = re.sub(r"[^0-9A-Za-z/×.]", "", text)
-    return {c: float(said.count(c)) for c in sorted(set(said))}
+    written = re.sub(r"[^0-9A-Za-z/×.]", "", text)
+    return {c: float(written.count(c)) for c in sorted(set(written))}
 
 
 def test_svg_text_stands_where_the_sheet_says(bay: Plan) -> None:
@@ -98,7 +98,9 @@ def test_svg_text_stands_where_the_sheet_says(bay: Plan) -> None:
             share = {"middle": 0.5, "end": 1.0}.get(node.attrib.get("text-anchor", ""), 0.0)
             x = float(node.attrib["x"]) - share * float(node.attrib["textLength"])
             y = sheet.height - float(node.attrib["y"])
-            assert any(said == node.text and abs(px - x) < 0.05 and abs(py - y) < 0.05 for said, px, py in found), (
+            assert any(
+                written == node.text and abs(px - x) < 0.05 and abs(py - y) < 0.05 for written, px, py in found
+            ), (
                 node.text,
                 x,
                 y,

@@ -60,9 +60,9 @@ def test_the_first_page_lists_the_sections_with_their_pages(bay: Plan) -> None:
 def test_every_page_carries_title_fingerprint_and_number(plan: Callable[[str], Plan], name: str, paper: str) -> None:
     pages = PdfReader(io.BytesIO(documents.booklet(plan(name), "0123456789ab", paper))).pages
     for number, page in enumerate(pages, start=1):
-        said = re.sub(r"\s+", " ", page.extract_text())
-        assert f"page {number} of {len(pages)}" in said
-        assert "plan 0123456789ab" in said
+        page_text = re.sub(r"\s+", " ", page.extract_text())
+        assert f"page {number} of {len(pages)}" in page_text
+        assert "plan 0123456789ab" in page_text
 
 
 @pytest.mark.parametrize("name", ["repair-bay", "smallest", "loose-only"])
@@ -77,12 +77,12 @@ def test_fonts_are_embedded(plan: Callable[[str], Plan], name: str) -> None:
 
 
 def test_absent_sections_say_so(plan: Callable[[str], Plan]) -> None:
-    said = words(documents.booklet(plan("bays-framed"), ""))
-    assert "gives no stock" in said
-    said = words(documents.booklet(plan("loose-only"), ""))
-    assert "No joints are cut." in said
-    assert "Nothing is glued." in said
-    assert "loose/panel-11" in said
+    page_text = words(documents.booklet(plan("bays-framed"), ""))
+    assert "gives no stock" in page_text
+    page_text = words(documents.booklet(plan("loose-only"), ""))
+    assert "No joints are cut." in page_text
+    assert "Nothing is glued." in page_text
+    assert "loose/panel-11" in page_text
 
 
 def test_stock_with_defects_is_gathered_by_the_name_it_lies_there_under(registry) -> None:

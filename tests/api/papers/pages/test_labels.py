@@ -20,10 +20,10 @@ def words(data: bytes) -> str:
 
 def test_labels_hold_every_piece(bay: Plan) -> None:
     data = documents.labels(bay, "0123456789ab")
-    said = words(data)
+    text = words(data)
     for part in bay.parts:
-        assert said.count(f"piece {part.quantity} of {part.quantity}") > 0
-        assert part.id in said.replace(" ", "")
+        assert text.count(f"piece {part.quantity} of {part.quantity}") > 0
+        assert part.id in text.replace(" ", "")
     pieces = sum(part.quantity for part in bay.parts)
     # Sheets of letter paper with labels of 2 5/8 by 1 in hold 3 by 10; A4 with 70 by 37 mm holds 3 by 8.
     assert len(PdfReader(io.BytesIO(data)).pages) == -(-pieces // 30)
@@ -31,15 +31,15 @@ def test_labels_hold_every_piece(bay: Plan) -> None:
 
 
 def test_a_label_names_the_part_its_number_where_it_goes_and_its_front_and_band(bay: Plan) -> None:
-    said = words(documents.labels(bay, "0123456789ab"))
+    text = words(documents.labels(bay, "0123456789ab"))
     cabinet = [part for part in bay.parts if part.cabinet == "tools"]
     for number, part in enumerate(cabinet, start=1):
-        assert f"({number}) {part.name}" in said
-    assert "piece 2 of 2, for tools 2" in said
-    assert "↑ front edge" in said
-    assert "L 33 or as measured, bottom" in said  # a frame stile, cut to what the made case measures
-    assert ("band: front edge" in said) == any(part.bands for part in bay.parts)
-    count = said.count("STOP: do not cut") or said.count("plan 0123456789ab")
+        assert f"({number}) {part.name}" in text
+    assert "piece 2 of 2, for tools 2" in text
+    assert "↑ front edge" in text
+    assert "L 33 or as measured, bottom" in text  # a frame stile, cut to what the made case measures
+    assert ("band: front edge" in text) == any(part.bands for part in bay.parts)
+    count = text.count("STOP: do not cut") or text.count("plan 0123456789ab")
     assert count >= sum(part.quantity for part in bay.parts)
 
 
@@ -73,6 +73,6 @@ def test_no_line_of_a_label_leaves_it(bay: Plan) -> None:
 
 
 def test_a_label_says_which_sides_each_size_lies_between(bay: Plan) -> None:
-    said = words(documents.labels(bay, "0123456789ab"))
+    text = words(documents.labels(bay, "0123456789ab"))
     for side in ("bottom–top", "front–back", "inside–outside", "outside–inside"):
-        assert side in said, side
+        assert side in text, side

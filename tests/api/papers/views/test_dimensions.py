@@ -26,8 +26,8 @@ def shown(sheets: tuple[Sheet, ...]) -> list[Shown]:
 
 def read_number(text: str) -> Fraction:
     """Read a dimension's own text: decimals or inches and a fraction, cut letters after two blanks dropped."""
-    said = text.split("  ")[0].removeprefix("−")
-    return sum((Fraction(piece) for piece in said.split()), Fraction(0))
+    number = text.split("  ")[0].removeprefix("−")
+    return sum((Fraction(piece) for piece in number.split()), Fraction(0))
 
 
 @pytest.mark.parametrize("name", samples.JOBS)

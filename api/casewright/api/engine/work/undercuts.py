@@ -72,9 +72,7 @@ def _mouths(piece: Measured, feature: Feature) -> list[_Mouth]:
     if feature.kind != "dovetail" or along in (0, abs(into)):
         return []
     across = 6 - along - abs(into)
-    spans = {
-        (box.low(along), box.high(along), box.low(abs(into)), box.high(abs(into))) for box in feature.waste_boxes
-    }
+    spans = {(box.low(along), box.high(along), box.low(abs(into)), box.high(abs(into))) for box in feature.waste_boxes}
     leans = {wedge.box.high(across) - wedge.box.low(across) for wedge in feature.wedges}
     if len(spans) != 1 or len(leans) != 1 or any(into not in wedge.corner for wedge in feature.wedges):
         return []
