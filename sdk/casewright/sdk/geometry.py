@@ -175,14 +175,13 @@ class Place:
     def box(self, b: Box) -> Box:
         """Carry a box of this frame into the outer frame."""
         bounds = [*self.at, *self.at]
-        for i, axis in enumerate((self.x, self.y, self.z)):
-            at = abs(axis) - 1
+        for axis, low, high in ((self.x, b.x0, b.x1), (self.y, b.y0, b.y1), (self.z, b.z0, b.z1)):
             if axis > 0:
-                bounds[at] += b[i]
-                bounds[at + 3] += b[i + 3]
+                bounds[axis - 1] += low
+                bounds[axis + 2] += high
             else:
-                bounds[at] -= b[i + 3]
-                bounds[at + 3] -= b[i]
+                bounds[-axis - 1] -= high
+                bounds[2 - axis] -= low
         return Box(*bounds)
 
     def axis(self, a: Axis) -> Axis:

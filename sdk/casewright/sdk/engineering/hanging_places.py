@@ -67,7 +67,8 @@ def _end_factors(case: HangingCase) -> dict[float, float]:
     room, full = hanging_solve.spacing(case), end_margin_mm(case)
     least = full if room is None else room.end_least
     factors: dict[float, float] = {}
-    for x in sorted(set(case.wall.studs_at_mm)):
+    left, right = case.strip.left_mm, case.strip.right_mm
+    for x in sorted({x for x in case.wall.studs_at_mm if left <= x <= right}):
         end = nearest_end_mm(case, (x,))
         if end >= least - TOUCH_MM:
             factors[x] = 1.0 if end >= full - TOUCH_MM else end / full
@@ -159,7 +160,7 @@ def catching_move(case: HangingCase) -> float | None:
         least, most = right + margin - strip.length_mm - strip.left_mm, left - margin - strip.left_mm
         if least <= most:
             moves.append(min(max(least, 0.0), most))
-    moved = [(by, replace(case, strip=_moved(strip, by))) for by in sorted(moves, key=abs)]
+    moved = ((by, replace(case, strip=_moved(strip, by))) for by in sorted(moves, key=abs))
     return next((by for by, there in moved if len(caught_studs(there)) > 1), None)
 
 

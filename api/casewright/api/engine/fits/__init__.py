@@ -10,7 +10,7 @@ from casewright.api.engine.fits.inside import inside_fits
 from casewright.api.engine.fits.judged import Question, Unanswered, judged
 from casewright.api.engine.fits.laid import Laid, laid_out
 from casewright.api.engine.fits.measuring import Rule, measuring
-from casewright.api.engine.fits.outside import frame_fits, run_fits
+from casewright.api.engine.fits.outside import frame_fits, links_across, run_fits
 from casewright.api.engine.fits.set_ups import SetUps
 from casewright.sdk.findings import LENGTH, Check, Finding
 from casewright.sdk.materials import Hinge
@@ -20,6 +20,7 @@ from casewright.sdk.model import (
     DoorLeaf,
     Fit,
     FitKind,
+    FitLink,
     Job,
     Joint,
     Measuring,
@@ -136,15 +137,18 @@ def _unproved(questions: Iterable[_OfCabinet]) -> tuple[UnprovedFit, ...]:
 def _questions(subject: Subject, set_ups: SetUps) -> Iterator[_OfCabinet]:
     """Yield every fit to be judged, with its cabinet."""
     hinges = {hinge.id: hinge for hinge in subject.hinges}
-    laid = _laid(subject, set_ups)
-    for cabinet, one in laid.items():
-        doors = one.cabinet.doors
+    run, widths = subject.run, dict[str, tuple[FitLink, ...] | None]()
+    standing = frozenset([one.cabinet for one in run.standings]) if run is not None else frozenset[str]()
+    for one in _laid(subject, set_ups):
+        cabinet, doors = one.cabinet.id, one.cabinet.doors
         if doors is not None and doors.hinge in hinges:
             yield from ((cabinet, question) for question in door_fits(one, hinges[doors.hinge]))
         yield from ((cabinet, question) for question in inside_fits(one))
         yield from ((cabinet, question) for question in frame_fits(one))
-    if subject.run is not None:
-        yield from run_fits(subject.run, laid, subject.job.shop.wall_allowance)
+        if cabinet in standing:
+            widths[cabinet] = links_across(one)
+    if run is not None:
+        yield from run_fits(run, widths, subject.job.shop.accuracy, subject.job.shop.wall_allowance)
 
 
 def _measured(subject: Subject) -> Callable[[str, Question], Measuring]:
@@ -179,8 +183,8 @@ def _on_wall(run: Run | None) -> dict[str, tuple[str, ...]]:
     return {cabinet: tuple(some) for cabinet, some in names.items()}
 
 
-def _laid(subject: Subject, set_ups: SetUps) -> dict[str, Laid]:
-    """Return every cabinet laid out, by its id."""
+def _laid(subject: Subject, set_ups: SetUps) -> Iterator[Laid]:
+    """Yield every cabinet laid out, one by one: the faces of one are many, and no other needs them."""
     parts: defaultdict[str, list[Part]] = defaultdict(list)
     joints: defaultdict[str, list[Joint]] = defaultdict(list)
     doors: defaultdict[str, list[DoorLeaf]] = defaultdict(list)
@@ -191,7 +195,8 @@ def _laid(subject: Subject, set_ups: SetUps) -> dict[str, Laid]:
     for leaf in subject.doors:
         doors[leaf.cabinet].append(leaf)
     work = set_ups, subject.job.shop.accuracy
-    return {one.id: laid_out(one, parts[one.id], joints[one.id], doors[one.id], work) for one in subject.job.cabinets}
+    for one in subject.job.cabinets:
+        yield laid_out(one, parts[one.id], joints[one.id], doors[one.id], work)
 
 
 def fit_checks(fits: Iterable[Fit], write: Writer, ordered: Collection[str] = ()) -> tuple[Check, ...]:

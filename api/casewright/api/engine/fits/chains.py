@@ -2,8 +2,9 @@
 
 import heapq
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import count
 
 from casewright.api.engine.fits.set_ups import SetUp, SetUps
@@ -12,14 +13,18 @@ from casewright.sdk.model import Accuracy, Action, FitLink, Joint, Part
 
 Face = tuple[str, int, str]
 """A part's id, where a face of it lies along the axis, in the cabinet frame, and the set-up that cut it, if any did."""
-_Way = tuple[tuple[FitLink, bool], ...]
+Making = Callable[[], FitLink]
+"""What makes a link once it is gone along: few of the links between faces ever are."""
+_Way = tuple[tuple[Making, bool], ...]
 """Links on the way, and whether each is gone along as it is."""
 BESIDE = 1_000_000
 """A guest whose face lies this near to one of its host, in nm, lies in its groove or flush with it."""
 
 
-_Span = tuple[Face, Face, FitLink | None]
+_Span = tuple[Face, Face, Making | None]
 """From one face to another: a link, or `None` where the two touch."""
+_Wasted = tuple[Face, Sequence[Box]]
+"""A face, and what was cut away before it where a cut left it, in the cabinet frame."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,15 +32,15 @@ class Faces:
     """Every face of a cabinet's parts across one axis, and what lies between them."""
 
     axis: int
-    spans: Mapping[Face, Sequence[tuple[Face, FitLink | None, bool]]]
+    spans: Mapping[Face, Sequence[tuple[Face, Making | None, bool]]]
     """From each face the faces that something leads to: the link, and whether it is gone along as it is."""
     wastes: Mapping[Face, Sequence[Box]]
     """What was cut away before each face that a cut left, in the cabinet frame."""
 
     def face(self, part: str, at: int, guest: Box) -> Face:
         """Return the face of a part that lies somewhere along the axis and was cut for a guest; else its own end."""
-        there = [face for face in self.wastes if face[:2] == (part, at)]
-        return next(iter(_cut_for(there, self.wastes, guest)), (part, at, ""))
+        there = [(face, wastes) for face, wastes in self.wastes.items() if face[:2] == (part, at)]
+        return next(iter(_cut_for(there, guest)), (part, at, ""))
 
     def chain(self, first: Face, second: Face, without: Collection[str] = ()) -> tuple[FitLink, ...] | None:
         """Return the links from one face to another: the fewest cuts, and of equals the fewest faces.
@@ -49,14 +54,14 @@ class Faces:
         while waiting:
             cuts, hops, _, face, links = heapq.heappop(waiting)
             if face == second:
-                return tuple([link if ahead else backwards(link) for link, ahead in links])
+                return tuple([make() if ahead else backwards(make()) for make, ahead in links])
             if face in reached or face[0] in without:
                 continue
             reached.add(face)
-            for other, link, ahead in self.spans.get(face, ()):
+            for other, make, ahead in self.spans.get(face, ()):
                 if other not in reached:
-                    further = (*links, (link, ahead)) if link else links
-                    heapq.heappush(waiting, (cuts + (link is not None), hops + 1, next(order), other, further))
+                    further = (*links, (make, ahead)) if make else links
+                    heapq.heappush(waiting, (cuts + (make is not None), hops + 1, next(order), other, further))
         return None
 
 
@@ -78,38 +83,34 @@ def faces_across(
         for span, waste in _in_part(axis, part, set_ups, accuracy):
             spans.append(span)
             if waste is not None:
-                wastes[span[1]].append(part.place.box(waste))
-    faces: defaultdict[str, list[Face]] = defaultdict(list)
+                wastes[span[1]].append(waste)
+    faces: defaultdict[str, list[_Wasted]] = defaultdict(list)
     for face in dict.fromkeys([face for span in spans for face in span[:2]]):
-        faces[face[0]].append(face)
+        faces[face[0]].append((face, wastes.get(face, ())))
     for joint in joints:
         if joint.host in faces and joint.guest in faces and not joint.clearance:
-            host = _cut_for(faces[joint.host], wastes, boxes[joint.guest])
-            guest = _cut_for(faces[joint.guest], wastes, boxes[joint.host])
+            host = _cut_for(faces[joint.host], boxes[joint.guest])
+            guest = _cut_for(faces[joint.guest], boxes[joint.host])
             spans += _touching(axis, joint, (host, guest), boxes, accuracy)
     jointed = {part for joint in joints for part in (joint.host, joint.guest)}
     for part in own:
         if part.id not in jointed and abs(part.place.x) != axis:
             spans += _laid_against(axis, part.id, boxes)
-    by_face: defaultdict[Face, list[tuple[Face, FitLink | None, bool]]] = defaultdict(list)
-    for first, second, link in spans:
-        by_face[first].append((second, link, True))
-        by_face[second].append((first, link, False))
+    by_face: defaultdict[Face, list[tuple[Face, Making | None, bool]]] = defaultdict(list)
+    for first, second, make in spans:
+        by_face[first].append((second, make, True))
+        by_face[second].append((first, make, False))
     return Faces(axis, by_face, wastes)
 
 
-def _cut_for(faces: Sequence[Face], wastes: Mapping[Face, Sequence[Box]], other: Box) -> list[Face]:
+def _cut_for(faces: Sequence[_Wasted], other: Box) -> list[Face]:
     """Return the faces of a part that meet another: of those that cuts left in one place, where most of it lies."""
-    if wastes.keys().isdisjoint(faces):
-        return list(faces)
-    room: dict[Face, int] = {}
-    for face in faces:
-        if face in wastes:
-            room[face] = max([waste.shared(other) for waste in wastes[face]])
+    rooms = [max([waste.shared(other) for waste in wastes]) if wastes else None for _, wastes in faces]
     most: dict[int, int] = {}
-    for face, volume in room.items():
-        most[face[1]] = max(volume, most.get(face[1], 1))
-    return [face for face in faces if face not in room or room[face] == most[face[1]]]
+    for (face, _), room in zip(faces, rooms, strict=True):
+        if room is not None:
+            most[face[1]] = max(room, most.get(face[1], 1))
+    return [face for (face, _), room in zip(faces, rooms, strict=True) if room is None or room == most[face[1]]]
 
 
 def backwards(link: FitLink) -> FitLink:
@@ -120,30 +121,39 @@ def backwards(link: FitLink) -> FitLink:
 def _in_part(axis: int, part: Part, set_ups: SetUps, accuracy: Accuracy) -> Iterator[tuple[_Span, Box | None]]:
     """Yield the spans of one part: its size, and from its sides to the faces of its cuts and bands.
 
-    With those of cuts goes what they take of it.
+    With those of cuts goes what they take of it, in the cabinet frame.
     """
-    ways = (part.place.x, part.place.y, part.place.z)
-    own = [abs(way) for way in ways].index(axis) + 1
-    size, start = (part.length, part.width, part.thickness)[own - 1], part.place.at[axis - 1]
-    sign = 1 if ways[own - 1] > 0 else -1
+    name, at = part.id, part.place.at[axis - 1]
+    own, sign = _own_axis(part, axis)
+    size = (part.length, part.width, part.thickness)[own - 1]
 
-    def span(low: int, high: int, set_up: SetUp, cut: str = "") -> _Span:
+    def link(low: int, high: int, set_up: SetUp) -> FitLink:
         nm = sign * (high - low)
         half, way = accuracy.of(set_up.action), 1 if nm >= 0 else -1
-        link = FitLink(part.id, nm, half, set_up.name, set_up.action, set_up.step, way)
-        return (part.id, start + sign * low, ""), (part.id, start + sign * high, cut), link
+        return FitLink(name, nm, half, set_up.name, set_up.action, set_up.step, way)
 
-    yield span(0, size, set_ups.size(part, own)), None
+    def span(low: int, high: int, make: Making, cut: str = "") -> _Span:
+        return (name, at + sign * low, ""), (name, at + sign * high, cut), make
+
+    yield span(0, size, lambda: link(0, size, set_ups.size(part, own))), None
     for face in set_ups.faces(part, own):
         if 0 < face.at < size:
             low, high = (size, size - face.at) if face.side.high else (0, face.at)
-            yield span(low, high, face.set_up, face.set_up.name), face.waste
+            yield span(low, high, partial(link, low, high, face.set_up), face.set_up.name), face.waste
     for band in part.bands:
         low, high = band.box.low(own), band.box.high(own)
+        banded = SetUp(f"band {band.material}", Action.BAND)
         if high == 0:
-            yield span(0, low, SetUp(f"band {band.material}", Action.BAND)), None
+            yield span(0, low, partial(link, 0, low, banded)), None
         elif low == size:
-            yield span(size, high, SetUp(f"band {band.material}", Action.BAND)), None
+            yield span(size, high, partial(link, size, high, banded)), None
+
+
+def _own_axis(part: Part, axis: int) -> tuple[int, int]:
+    """Return the part's own axis along one of its cabinet, and 1 where both run the same way, else -1."""
+    ways = (part.place.x, part.place.y, part.place.z)
+    own = [abs(way) for way in ways].index(axis) + 1
+    return own, 1 if ways[own - 1] > 0 else -1
 
 
 def _touching(
@@ -170,9 +180,9 @@ def _touching(
     action = Action.FIT if beside else Action.MARK
     ends = (joint.host, boxes[joint.host][axis - 1], ""), (joint.guest, low, "")
     for first, second in beside or [ends]:
-        way = 1 if second[1] >= first[1] else -1
-        link = FitLink(joint.guest, second[1] - first[1], accuracy.of(action), f"{joint.id} {axis}", action, None, way)
-        yield first, second, link
+        nm = second[1] - first[1]
+        half, way = accuracy.of(action), 1 if nm >= 0 else -1
+        yield first, second, partial(FitLink, joint.guest, nm, half, f"{joint.id} {axis}", action, None, way)
 
 
 def _borne(common: Iterable[int], guest: tuple[int, int], forward: bool) -> list[int]:

@@ -5,8 +5,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from casewright.api.engine.fits.judged import WAYS, Question, Unanswered, loose, turned
 from casewright.api.engine.fits.laid import Laid
 from casewright.sdk.geometry import Box
-from casewright.sdk.model import Action, FitKind, FitLink, Part, Run, Standing, WhyUnproved
+from casewright.sdk.model import Accuracy, Action, FitKind, FitLink, Part, Run, Standing, WhyUnproved
 from casewright.sdk.units import INCH
+
+Widths = Mapping[str, tuple[FitLink, ...] | None]
+"""The links across each cabinet of a run, by its id; `None` where nothing fastened leads across."""
 
 FLUSH = INCH // 64
 """Edges within this of one another are flush (common practice, no source)."""
@@ -50,22 +53,29 @@ def frame_fits(laid: Laid) -> Iterator[Question | Unanswered]:
         )
 
 
-def run_fits(run: Run, laid: Mapping[str, Laid], uneven: int) -> Iterator[tuple[str, Question | Unanswered]]:
+def links_across(laid: Laid) -> tuple[FitLink, ...] | None:
+    """Return the links across a cabinet between what its neighbours may touch; `None` where nothing leads across."""
+    outer = [part.id for part in laid.parts if part.role in ("side", "frame-stile", "end-panel")]
+    across = laid.across(1, outer)
+    return laid.across(1, [part.id for part in laid.parts if part.role == "side"]) if across is None else across
+
+
+def run_fits(run: Run, widths: Widths, accuracy: Accuracy, uneven: int) -> Iterator[tuple[str, Question | Unanswered]]:
     """Yield the gaps along the wall that are closed by a filler or are narrow, each with its cabinet.
 
     Cabinets that touch are set against one another from the first that is set, so the widths of all up to the gap
     count; where there is a gap the next is set to a mark of its own. A wall that ends the run is off a straight line
     by up to `uneven` nm.
     """
-    blocks = _blocks(run)
+    blocks, mark = _blocks(run), accuracy.of(Action.MARK)
     for gap in run.gaps:
         if gap.size <= 0 or not (gap.fillers or gap.size <= CLOSE):
             continue
-        left = _reach(run, next((b for b in blocks if b[-1].name == gap.left), ()), laid, last=True)
-        right = _reach(run, next((b for b in blocks if b[0].name == gap.right), ()), laid, last=False)
+        left = _reach(run, next((b for b in blocks if b[-1].name == gap.left), ()), widths, mark, last=True)
+        right = _reach(run, next((b for b in blocks if b[0].name == gap.right), ()), widths, mark, last=False)
         standing = next(s for s in run.standings if s.name in (gap.left, gap.right))
         wall = () if left and right else (FitLink("wall", 0, uneven, "wall at the end"),)
-        half = laid[standing.cabinet].accuracy.of(Action.RIP)
+        half = accuracy.of(Action.RIP)
         strips = tuple([loose(filler, f"{filler} rip", Action.RIP, half) for filler in gap.fillers])
         if left is None or right is None:
             name = f"{gap.left} to {gap.right}"
@@ -101,22 +111,18 @@ def _blocks(run: Run) -> list[list[Standing]]:
     return blocks
 
 
-def _reach(run: Run, block: Sequence[Standing], laid: Mapping[str, Laid], *, last: bool) -> tuple[FitLink, ...] | None:
+def _reach(run: Run, block: Sequence[Standing], widths: Widths, mark: int, *, last: bool) -> tuple[FitLink, ...] | None:
     """Return the links from the mark a block is set to, to its end beside a gap; none at the end of the wall.
 
-    A mark is of a cabinet's left side.
+    A mark is of a cabinet's left side, off by up to `mark` nm.
     """
     if not block:
         return ()
     start = min(range(len(block)), key=lambda number: run.order.index(block[number].name))
     counted = block[start:] if last else block[:start]
-    half = laid[block[start].cabinet].accuracy.of(Action.MARK)
-    links = [loose(block[start].name, f"mark of {block[start].name}", Action.MARK, half)]
+    links = [loose(block[start].name, f"mark of {block[start].name}", Action.MARK, mark)]
     for standing in counted:
-        one = laid[standing.cabinet]
-        width = one.across(1, [part.id for part in one.parts if part.role in ("side", "frame-stile", "end-panel")])
-        if width is None:
-            width = one.across(1, [part.id for part in one.parts if part.role == "side"])
+        width = widths[standing.cabinet]
         if width is None:
             return None
         links += turned(width)

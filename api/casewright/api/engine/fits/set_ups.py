@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import Action, Operation, Part, Setting, Side, Workpiece
@@ -13,8 +14,7 @@ _MAKING = (*_SIZING, Action.THICKNESS)
 _CUTTING = (*_SLABS, Action.BORE)
 
 
-@dataclass(frozen=True, slots=True)
-class SetUp:
+class SetUp(NamedTuple):
     """What makes a size: `name` is one for all that share its error; no `action` for a bought thickness."""
 
     name: str
@@ -22,9 +22,8 @@ class SetUp:
     step: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class CutFace:
-    """A face that a cut leaves: `at` nm from the part's side `side`; `waste` is what the cut takes of the part."""
+class CutFace(NamedTuple):
+    """A face that a cut leaves: `at` nm from the part's side `side`; `waste` is what is cut away, in the cabinet."""
 
     side: Side
     at: int
@@ -82,12 +81,12 @@ class SetUps:
             setting, number = step.setting, step.number
             base = piece.down if setting.turn_deg is None else piece.leads
             if base is not None and base.axis == axis and setting.height is not None:
-                waste = _waste(part, setting, piece)
+                waste = part.place.box(_waste(part, setting, piece))
                 yield CutFace(base, setting.height, SetUp(f"{number} height", step.action, number), waste)
             against = piece.against
             begins = setting.distance
             if against is not None and against.axis == axis and begins is not None and not piece.at:
-                waste = _waste(part, setting, piece)
+                waste = part.place.box(_waste(part, setting, piece))
                 for at in (begins, begins + (setting.cutter or 0)):
                     yield CutFace(against, at, SetUp(f"{number} fence", step.action, number), waste)
 
