@@ -4,8 +4,8 @@ import shutil
 import subprocess
 
 import pytest
-from casewright.api.command.cli import parser
 from casewright.api.command.completion import completion
+from casewright.api.command.parser import parser
 
 ASK = """
 COMP_WORDS=("$@")

@@ -4,7 +4,8 @@ import json
 
 import pytest
 from casewright.api.command.bench_text import cut_list_lines
-from casewright.api.command.cli import DONE, STOPPED, UNUSABLE, main
+from casewright.api.command.cli import main
+from casewright.api.command.exits import DONE, STOPPED, UNUSABLE
 from casewright.api.use.planning import plan_job
 
 SIDE = {"cabinet": "bench", "part": "side-left", "measure": "length", "value": 699}

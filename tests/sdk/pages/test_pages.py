@@ -10,7 +10,8 @@ from pathlib import Path
 
 import pytest
 import tutorial
-from casewright.api.command import cli
+from casewright.api.command import exits
+from casewright.api.command.parser import parser
 from casewright.api.web.pages import PAGES, anchor, page_text
 from casewright.api.web.problems import KINDS
 from casewright.sdk import errors, hookspecs, joints, testing
@@ -89,7 +90,7 @@ def test_every_problem_is_listed_with_status_and_title():
     assert rows(ERRORS) == [[k.name, str(k.status), k.title] for k in KINDS.values()]
 
 
-EXITS = {"when done": cli.DONE, "a stop": cli.STOPPED, "of no use": cli.UNUSABLE, "failed": cli.FAILED}
+EXITS = {"when done": exits.DONE, "a stop": exits.STOPPED, "of no use": exits.UNUSABLE, "failed": exits.FAILED}
 
 
 @pytest.mark.parametrize("word", EXITS)
@@ -149,7 +150,7 @@ def commands():
 
 @pytest.mark.parametrize("words", list(commands()), ids=" ".join)
 def test_every_casewright_command_is_one(words):
-    assert cli.parser().parse_args(words).run
+    assert parser().parse_args(words).run
 
 
 def test_shell_blocks_are_shell():

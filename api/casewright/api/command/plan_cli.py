@@ -2,11 +2,13 @@
 
 import argparse
 import sys
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from casewright.api.command.exits import DONE, STOPPED
-from casewright.api.command.inputs import RefusedError, is_table, job_bytes
+from casewright.api.command.inputs import RefusedError, is_table, job_bytes, json_bytes
 from casewright.api.job.marks import marks_named
+from casewright.sdk.errors import ProblemsError
 
 if TYPE_CHECKING:
     from casewright.api.use.job_input import JobInput
@@ -170,3 +172,38 @@ def _job(chosen: argparse.Namespace) -> "tuple[Planner, JobInput]":
 
 def _text(lines: list[str]) -> bytes:
     return ("\n".join(lines) + "\n").encode("utf-8")
+
+
+def from_stock(chosen: argparse.Namespace) -> int:
+    """Print the jobs that the stock yields, and write them into a folder where one is named."""
+    import json
+
+    from casewright.api.command.pile_text import pile_lines
+    from casewright.api.command.progress_bar import Bar
+    from casewright.api.command.window import columns
+    from casewright.api.job.ranges import read_question
+    from casewright.api.job.strict_json import read_json
+    from casewright.api.use.from_stock import from_stock_answer
+    from casewright.api.use.loading import installed
+    from casewright.api.use.planning import Planner
+
+    body = json_bytes(chosen.job)
+    question = {"job": read_json(body), "aim": chosen.aim, "answers": chosen.answers}
+    planner = Planner(installed())
+    try:
+        with Bar(sys.stderr) as bar:
+            document = from_stock_answer(read_question(question, planner.registry), planner, bar)
+    except ProblemsError as error:
+        raise type(error)(*(replace(one, pointer=_in_file(one.pointer)) for one in error.problems)) from error
+    print("\n".join(pile_lines(document, columns())))
+    if chosen.out is not None:
+        chosen.out.mkdir(parents=True, exist_ok=True)
+        for number, answer in enumerate(document["answers"], start=1):
+            text = json.dumps(answer["job"], indent=2, ensure_ascii=False)
+            (chosen.out / f"job-{number}.json").write_text(f"{text}\n", "utf-8")
+    return DONE if document["answers"] else STOPPED
+
+
+def _in_file(pointer: str) -> str:
+    """Return the place of a problem in the file of the job, or the option it is about."""
+    return pointer.removeprefix("/job") if pointer.startswith("/job") else pointer.replace("/", "--", 1)

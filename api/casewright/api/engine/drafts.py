@@ -137,22 +137,12 @@ def drafted(
         hardware += tuple([gap.screws for gap in run.gaps if gap.screws is not None])
     hardware += pane_lines(job, parts, registry)
     checks = (check for one in cabinets for check in (*one.checks, *one.stays))
-    joints = tuple([joint for one in cabinets for joint in one.construction.joints])
-    design = Design(
-        job,
-        parts,
-        joints,
-        doors=tuple([door for one in cabinets for door in one.doors]),
-        hardware=hardware,
-        mounting=tuple([mounted for one in cabinets for mounted in one.mounted]),
-        weights=tuple([one.weight for one in cabinets]),
-        catalogue=registry.catalogue,
-    )
+    design = _design(job, registry, cabinets, parts, hardware)
     draft = Draft(
         job=job,
         cabinets=cabinets,
         parts=parts,
-        joints=joints,
+        joints=design.joints,
         hardware=hardware,
         fit=_dry_fit(cabinets),
         judged=(
@@ -174,6 +164,26 @@ def drafted(
         return cache.cutting(draft.job, draft.sawn, progress, over) if with_stock or job.done else None
 
     return _cut(draft, fits, cut)
+
+
+def _design(
+    job: Job,
+    registry: Registry,
+    cabinets: tuple[CabinetPlan, ...],
+    parts: tuple[Part, ...],
+    hardware: tuple[HardwareLine, ...],
+) -> Design:
+    """Return a job and its cabinets as checks of plugins are given them."""
+    return Design(
+        job,
+        parts,
+        joints=tuple([joint for one in cabinets for joint in one.construction.joints]),
+        doors=tuple([door for one in cabinets for door in one.doors]),
+        hardware=hardware,
+        mounting=tuple([mounted for one in cabinets for mounted in one.mounted]),
+        weights=tuple([one.weight for one in cabinets]),
+        catalogue=registry.catalogue,
+    )
 
 
 def _cut(draft: Draft, fits: Sequence[Fit], cut: Callable[[Over], StockPlan | None]) -> Draft:

@@ -1,5 +1,6 @@
 """Planning a whole job: its cabinets, then what takes all of them at once."""
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from casewright.api.engine.as_built import as_built
@@ -8,7 +9,7 @@ from casewright.api.engine.as_built.changes import changes
 from casewright.api.engine.as_built.findings import from_stock, repair_checks
 from casewright.api.engine.as_built.progress import cut_by, framed_without_panel, grooved_by, still_done
 from casewright.api.engine.cache import PlanCache
-from casewright.api.engine.drafts import Draft, drafted, settled, subject_of
+from casewright.api.engine.drafts import Draft, Work, drafted, settled, subject_of
 from casewright.api.engine.fits import fit_checks, ordered_parts, unproved_fits
 from casewright.api.engine.judge.cutters import cutter_checks
 from casewright.api.engine.judge.hanging import shared_cleats
@@ -28,9 +29,11 @@ from casewright.api.stock import Progress, is_enough, no_progress
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import (
     AsBuilt,
+    Check,
     Fit,
     FitLink,
     Job,
+    Operation,
     Plan,
 )
 from casewright.sdk.writer import writer
@@ -101,16 +104,13 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
     before = () if draft.planned is None else settled(draft.planned, registry, cache)[1].steps
     draft, work = settled(draft, registry, cache, before)
     parts, joints, cabinets, stock = draft.parts, draft.joints, draft.cabinets, draft.stock
-    assemblies, steps = work.assemblies, work.steps
+    steps = work.steps
     made_by = steps if draft.planned is None else before
     validate_done(draft.job if draft.planned is None else draft.planned.job, made_by)
-    job, built = draft.job, draft.built
-    if built is not None:
-        built = replace(built, repairs=from_stock(built.repairs, stock))
+    built = None if draft.built is None else replace(draft.built, repairs=from_stock(draft.built.repairs, stock))
+    job = draft.job
     if draft.planned is not None:
-        implied = framed_without_panel(built.repairs, steps, parts) if built is not None else frozenset[int]()
-        done = {*still_done(made_by, job.done, steps, job.cabinets), *implied}
-        job = replace(job, done=tuple(sorted(done)))
+        job = replace(job, done=_done(draft, built, made_by, steps))
     items = frozenset(line.item for line in draft.hardware)
     plan = Plan(
         job=job,
@@ -121,13 +121,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         mounting=draft.mounting,
         dry_fit=draft.fit,
         checks=(
-            *draft.checks,
-            *locked_parts(assemblies, frozenset(part for one in draft.fit.clashes for part in (one.first, one.second))),
-            *driving_checks(assemblies, registry.catalogue.screws, job.shop.driver, writer(job.units)),
-            *shelf_checks(parts, writer(job.units)),
-            *machine_checks(job, registry, parts, joints, steps),
-            *cutter_checks(job, steps),
-            *work_checks(job, parts, joints, steps, given_of(job, parts, stock, draft.blanks)),
+            *_checks_of_work(job, draft, work, registry),
             *done_checks(draft.job, made_by),
             *repair_checks(built.repairs if built else ()),
         ),
@@ -157,6 +151,28 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         costs=cost_of(plan, registry),
         schedule=schedule_of(timed_steps, frozenset(job.done)),
     )
+
+
+def _done(
+    draft: Draft, built: AsBuilt | None, before: Sequence[Operation], steps: Sequence[Operation]
+) -> tuple[int, ...]:
+    """Return which steps are done of a job planned on: those done `before`, and what they and the repairs imply."""
+    implied = frozenset[int]() if built is None else framed_without_panel(built.repairs, steps, draft.parts)
+    return tuple(sorted({*still_done(before, draft.job.done, steps, draft.job.cabinets), *implied}))
+
+
+def _checks_of_work(job: Job, draft: Draft, work: Work, registry: Registry) -> Iterator[Check]:
+    """Yield the checks of a draft, then those of how it goes together and of its steps."""
+    write, parts = writer(job.units), draft.parts
+    clashing = frozenset(part for one in draft.fit.clashes for part in (one.first, one.second))
+    yield from draft.checks
+    yield from locked_parts(work.assemblies, clashing)
+    yield from driving_checks(work.assemblies, registry.catalogue.screws, job.shop.driver, write)
+    yield from shelf_checks(parts, write)
+    yield from machine_checks(job, registry, parts, draft.joints, work.steps)
+    yield from cutter_checks(job, work.steps)
+    given = given_of(job, parts, draft.stock, draft.blanks)
+    yield from work_checks(job, parts, draft.joints, work.steps, given)
 
 
 def _of_steps(fits: tuple[Fit, ...], steps: int) -> tuple[Fit, ...]:

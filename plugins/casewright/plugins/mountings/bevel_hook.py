@@ -5,6 +5,7 @@ cabinet's weight draws it to the wall.
 """
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from casewright.sdk.geometry import Axis, Box, Wedge
@@ -57,21 +58,9 @@ def lay_out_hook(request: MountRequest, options: Options, material: Material) ->
     x0, x1 = (room.x0, room.x1) if room.x1 > room.x0 else (request.inside.x0, request.inside.x1)
     ceiling = min(room.z1, request.top.z0) if room.z1 > room.z0 else request.top.z0
     floor = max(room.z0, request.bottom.z1) if room.z1 > room.z0 else request.bottom.z1
-    if height <= drop:
-        rule = "a cleat is higher than its bevel"
-        got = f"height {request.write.length(height)}, bevel {request.write.length(drop)}"
-        raise CannotError(rule, got, f"Use a height of at least {request.write.length(drop + INCH)}.", "height")
     deep = room.y1 - room.y0
-    spacer_height = height if deep < t else 0
-    if ceiling - floor < 2 * height - drop + spacer_height:
-        got = (
-            f"{request.write.length(ceiling - floor)} of height for "
-            f"{request.write.length(2 * height - drop + spacer_height)} of cleats"
-        )
-        raise CannotError("both cleats fit behind the back", got, "Use lower cleats or a higher cabinet.", "height")
-    if 2 * play >= x1 - x0:
-        got = f"play of {request.write.length(play)} at each end in {request.write.length(x1 - x0)}"
-        raise CannotError("the wall cleat has a length", got, f"Use {request.write.length(SIDE_PLAY)}.", "side_play")
+    stack = 2 * height - drop + (height if deep < t else 0)
+    _validate_room(request.write.length, (height, drop, stack), ceiling - floor, (play, x1 - x0))
     upper = (ceiling - height, ceiling)
     lower_top = upper[0] + drop
     through = _through(options)
@@ -93,6 +82,24 @@ def lay_out_hook(request: MountRequest, options: Options, material: Material) ->
         ),
         through=through,
     )
+
+
+def _validate_room(length: Callable[[int], str], cleat: tuple[int, int, int], room: int, ends: tuple[int, int]) -> None:
+    """Raise `CannotError` where cleats of a height, with their bevel's drop and their stack, find no room, in nm.
+
+    `ends` are the play at each end and the length between them.
+    """
+    (height, drop, stack), (play, long) = cleat, ends
+    if height <= drop:
+        rule = "a cleat is higher than its bevel"
+        got = f"height {length(height)}, bevel {length(drop)}"
+        raise CannotError(rule, got, f"Use a height of at least {length(drop + INCH)}.", "height")
+    if room < stack:
+        got = f"{length(room)} of height for {length(stack)} of cleats"
+        raise CannotError("both cleats fit behind the back", got, "Use lower cleats or a higher cabinet.", "height")
+    if 2 * play >= long:
+        got = f"play of {length(play)} at each end in {length(long)}"
+        raise CannotError("the wall cleat has a length", got, f"Use {length(SIDE_PLAY)}.", "side_play")
 
 
 def _through(options: Options) -> tuple[bool, bool]:

@@ -199,6 +199,12 @@ def over(count: int, what: str, check: Callable[..., None], **drawn: st.SearchSt
             kept.refusals.clear()
     if kept is not None:
         kept.current = {}
+    _assert_tried(what, (answered, declined), count, refusals)
+
+
+def _assert_tried(what: str, tried: tuple[int, int], count: int, refusals: Counter[str]) -> None:
+    """Assert that of `count` draws, `tried` answered or declined, at least a tenth were answered."""
+    answered, declined = tried
     causes = [words for words in refusals if words]  # a draw that the method has no part in says nothing
     oftenest = max(causes, key=lambda words: (refusals[words], words), default="")
     assert answered * 10 >= min(count, answered + declined) > 0, (

@@ -62,7 +62,31 @@ TITLE_BLOCK = {
 def _build(registry: Registry) -> JobSchemas:
     faults: list[str] = []
     shared = fragment(registry, faults)
-    declared: dict[str, Any] = {
+    job = made("Job", _declared(shared))
+    readers = Readers()
+    root = readers.object(job)
+    cabinet = _object(_inner(root.fields["cabinets"]))
+    case = _object(cabinet.fields["case"])
+    return JobSchemas(
+        registry=registry,
+        job=job,
+        root=root,
+        house=_object(root.fields["house"]),
+        cabinet=cabinet,
+        case=case,
+        back=_object(_inner(case.fields["back"])),
+        face_frame=_object(_inner(cabinet.fields["face_frame"])),
+        drawers=_object(_inner(cabinet.fields["drawers"])),
+        doors=_pick(_inner(cabinet.fields["doors"])),
+        mounting=_pick(_inner(cabinet.fields["mounting"])),
+        readers=readers,
+        faults=tuple(faults),
+    )
+
+
+def _declared(shared: dict[str, Any]) -> dict[str, Any]:
+    """Return the fields of a job, with what its cabinets share."""
+    return {
         "title": Text(most=limits.TITLE_LENGTH, load_default="", about="what the job is called"),
         **{
             name: Text(most=limits.TITLE_LENGTH, load_default="", about=f"for title blocks: {words}")
@@ -101,26 +125,6 @@ def _build(registry: Registry) -> JobSchemas:
             fields.Nested(LoosePart), most=limits.LOOSE_PARTS, load_default=list, metadata=about("parts only cut")
         ),
     }
-    job = made("Job", declared)
-    readers = Readers()
-    root = readers.object(job)
-    cabinet = _object(_inner(root.fields["cabinets"]))
-    case = _object(cabinet.fields["case"])
-    return JobSchemas(
-        registry=registry,
-        job=job,
-        root=root,
-        house=_object(root.fields["house"]),
-        cabinet=cabinet,
-        case=case,
-        back=_object(_inner(case.fields["back"])),
-        face_frame=_object(_inner(cabinet.fields["face_frame"])),
-        drawers=_object(_inner(cabinet.fields["drawers"])),
-        doors=_pick(_inner(cabinet.fields["doors"])),
-        mounting=_pick(_inner(cabinet.fields["mounting"])),
-        readers=readers,
-        faults=tuple(faults),
-    )
 
 
 def _inner(reader: Reader) -> Reader:
