@@ -44,6 +44,7 @@ _SHAPES = (
     Code("end-panel-proud", NOTE, "an end panel stands proud of the frame"),
     Code("end-panel-screws", CAUTION, "no screw suits an end panel"),
     Code("band-unused", CAUTION, "edge band is asked for where no edge takes it"),
+    Code("given-unused", CAUTION, "something is given that changes nothing of the plan"),
     Code("built-mistake", CAUTION, "something was made wrong; what puts it right"),
     Code("built-outside", THIN, "a cabinet comes out larger or smaller than asked for, by what is built of it"),
     Code("built-too-long", STOP, "what is built is larger than what goes with it"),

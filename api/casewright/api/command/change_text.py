@@ -5,9 +5,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from casewright.api.job.cells import JobTable
-from casewright.api.job.json_patch import patched, read_patch
+from casewright.api.job.json_patch import with_patch
 from casewright.api.job.marks import with_mark
-from casewright.api.job.problems import Findings
 from casewright.api.use.job_input import JobInput
 from casewright.sdk.errors import pointer_to, steps_of
 
@@ -16,7 +15,7 @@ def change_lines(patch: Sequence[Mapping[str, Any]], job: JobInput) -> list[str]
     """Return what to write where: a line an operation, or of a job that came as a table, a line a cell."""
     if job.table is None:
         return [_operation_words(one, job.document) for one in patch]
-    after = patched(job.document, read_patch(list(patch), "", Findings()))
+    after = with_patch(job.document, patch)
     return [_cell_words(pointer, value, job.table) for pointer, value in _changed(job.document, after)]
 
 

@@ -13,6 +13,7 @@ from casewright.api.engine.judge.extra import extra_checks
 from casewright.api.engine.judge.hanging import unmounted_checks
 from casewright.api.engine.judge.panes import pane_checks
 from casewright.api.engine.judge.sheets import thickness_checks
+from casewright.api.engine.judge.unused import unused_checks
 from casewright.api.engine.run import plan_run
 from casewright.api.engine.run.joining import joined
 from casewright.api.engine.run.through_cleats import joined_cleats
@@ -149,6 +150,7 @@ def drafted(
             *checks,
             *unmounted_checks(job),
             *thickness_checks(job, registry),
+            *unused_checks(job, parts),
             *pane_checks(job, parts, registry),
             *(walled.checks if walled else ()),
             *extra_checks(registry, design),

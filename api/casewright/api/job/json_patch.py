@@ -108,6 +108,11 @@ def patched(document: Any, operations: Sequence[Operation], at: str = "") -> Any
     return document
 
 
+def with_patch(document: Any, patch: Sequence[Mapping[str, Any]]) -> Any:
+    """Return the document changed by a JSON Patch that reads well. Raises as `patched` does."""
+    return patched(document, read_patch(list(patch), "", Findings()))
+
+
 def _applied(document: Any, operation: Operation) -> Any:
     match operation.word:
         case "test":

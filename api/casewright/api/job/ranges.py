@@ -93,8 +93,8 @@ class FromStockQuestion(OptionSchema):
     job = fields.Dict(
         required=True,
         metadata={
-            "description": "a job in which `width`, `height`, `depth`, `count`, `fixed_shelves` and `loose_shelves` of "
-            'cabinets, and the first three of `house`, may be {"least", "most", "step"}'
+            "description": "a Job, or 400 and 422 as of one, in which `width`, `height`, `depth`, `count` and both "
+            'shelf counts of cabinets, and the first three of `house`, may be {"least", "most", "step"}'
         },
     )
     aim = Choice(*Aim, load_default=Aim.LARGEST, about="what makes one answer better than another")

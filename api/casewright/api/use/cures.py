@@ -16,7 +16,7 @@ import orjson
 from casewright.api.engine import PlanCache, Progress
 from casewright.api.engine.construction.allowance import answer_of
 from casewright.api.job import limits
-from casewright.api.job.json_patch import patched, read_patch
+from casewright.api.job.json_patch import read_patch, with_patch
 from casewright.api.job.problems import Findings
 from casewright.api.stock import no_progress
 from casewright.api.use.cure_figures import Key, cure_of, key_of, keys_of, rank, stops_of
@@ -209,8 +209,7 @@ class _Search:
             raise PluginFaultError(owner, generator.id, f"raised {type(error).__name__}: {error}") from error
 
     def _changed(self, change: Change) -> JobInput:
-        operations = read_patch(change.patch, "", Findings())
-        return replace(self.job, document=patched(self.job.document, operations))
+        return replace(self.job, document=with_patch(self.job.document, change.patch))
 
     def _draft(self, change: Change, name: bytes) -> frozenset[Key] | None:
         """Return the stops of the job as changed that a draft shows, `None` where it cannot be planned."""
