@@ -1,4 +1,4 @@
-"""What a cabinet gives and its plan has no use for, as another of its settings rules it out: said, and never guessed at.
+"""What a cabinet gives and its plan has no use for, as another of its settings rules it out.
 
 What a house gives is for all of its cabinets, some of which may have no use for it: of that nothing is said.
 """
