@@ -1,13 +1,14 @@
 """Cures: for each stop of a job's plan, changes of the job that were planned and clear it.
 
 Generators propose changes of the job document; each is planned, and is a cure where its stop is gone and no stop is
-new. A change is tried once for all stops; one tried for another cures a stop that has no cure of its own. Stops take
-turns, so that the tries a job is allowed (`limits.CURE_TRIES`, fewer for a job of many parts) are shared; a stop that
-has enough cures asks no more. A stop that a draft shows is tried by drafts, and what clears it there is planned as a
-whole before it counts. Nothing but counts decides, so the same job gives the same cures.
+new. Cabinets made alike that stop alike are first changed all at once. A change is tried once for all stops; one tried
+for another cures a stop that has no cure of its own. Stops take turns, so that the tries a job is allowed
+(`limits.CURE_TRIES`, fewer for a job of many parts) are shared; a stop that has enough cures asks no more. A stop that
+a draft shows is tried by drafts, and what clears it there is planned as a whole before it counts. Nothing but counts
+decides, so the same job gives the same cures.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import islice
 from typing import Any
@@ -19,6 +20,7 @@ from casewright.api.job import limits
 from casewright.api.job.json_patch import read_patch, with_patch
 from casewright.api.job.problems import Findings
 from casewright.api.stock import no_progress
+from casewright.api.use.alike import Alike, alike_of
 from casewright.api.use.cure_figures import Key, cure_of, key_of, keys_of, rank, stops_of
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.loading import installed
@@ -32,6 +34,9 @@ from casewright.sdk.model.cures import Cures, StopCures
 
 ENOUGH = limits.CURES + 1
 """Cures found for a stop after which nothing more is tried for it; the smallest of them are kept."""
+
+TOGETHER = 8
+"""Changes tried at most for stops of cabinets that are alike, each made to all of them."""
 
 NO_GENERATOR = "No change is known that clears a stop of this kind."
 NOTHING_PROPOSED = "Nothing that was weighed for this stop promised to clear it."
@@ -106,8 +111,11 @@ class _Search:
 
     def cures(self) -> Cures:
         """Try changes for every stop in turn, then rank what clears each."""
-        rows = [_Row(check, key_of(self.base, check), self._proposals(check)) for check in stops_of(self.base)]
+        stops = [Stop(check, self.base, self.job.document, self.choices) for check in stops_of(self.base)]
+        rows = [_Row(stop.check, key_of(self.base, stop.check), self._proposals(stop)) for stop in stops]
         self.progress("cures", 0, self.most)
+        for alike in alike_of(stops):
+            self._try_together(alike, [row for row in rows if row.check in alike.checks])
         while any(not row.done for row in rows):
             for row in rows:
                 self._turn(row)
@@ -115,6 +123,31 @@ class _Search:
             if not row.cleared:
                 row.cleared = {name: change for name, change in self.changes.items() if self._is_cure(row.key, name)}
         return Cures(tuple(self._answer(row) for row in rows), len(self.changes), self.most)
+
+    def _try_together(self, alike: Alike, rows: Sequence[_Row]) -> None:
+        """Try changes of cabinets that are alike, each made to all of them; rows that one clears ask no more."""
+        key = rows[0].key
+        for change in islice(alike.together(self._proposals(alike.first)), TOGETHER):
+            name = orjson.dumps(change.patch)
+            if not self._counted(change, name):
+                return
+            for row in rows:
+                row.tried.add(name)
+            if self._clears(key, change, name) and all(self._is_cure(row.key, name) for row in rows):
+                for row in rows:
+                    row.cleared[name] = change
+                    row.done = True
+            if len(rows[0].cleared) >= ENOUGH:
+                return
+
+    def _counted(self, change: Change, name: bytes) -> bool:
+        """Return whether a change may be tried: it was already, or there are tries left, of which it takes one."""
+        if name not in self.changes:
+            if len(self.changes) >= self.most:
+                return False
+            self.changes[name] = change
+            self.progress("cures", len(self.changes), self.most)
+        return True
 
     def _turn(self, row: _Row) -> None:
         """Try the next change for one stop; what was tried for another costs no try of the job's."""
@@ -125,11 +158,8 @@ class _Search:
         name = orjson.dumps(change.patch)
         if not change.patch or name in row.tried:
             return
-        if name not in self.changes:
-            if len(self.changes) >= self.most:
-                return
-            self.changes[name] = change
-            self.progress("cures", len(self.changes), self.most)
+        if not self._counted(change, name):
+            return
         row.tried.add(name)
         if self._clears(row.key, change, name):
             row.cleared[name] = change
@@ -177,13 +207,12 @@ class _Search:
     def _generators(self) -> tuple[CureGenerator, ...]:
         return tuple(self.planner.registry.cures.values())
 
-    def _proposals(self, check: Check) -> Iterator[Change]:
+    def _proposals(self, stop: Stop) -> Iterator[Change]:
         """Yield what every generator of the code proposes, the built-in ones first."""
-        stop = Stop(check, self.base, self.job.document, self.choices)
         outside = self.planner.registry.outside
         every = sorted(self._generators(), key=lambda one: ("cures", one.id) in outside)
         for generator in every:
-            if check.code in generator.codes:
+            if stop.check.code in generator.codes:
                 yield from self._proposed(generator, stop)
 
     def _proposed(self, generator: CureGenerator, stop: Stop) -> Iterator[Change]:
