@@ -97,7 +97,7 @@ def calls(work: Callable[[], object]) -> int:
 
 def test_sixty_cabinets_in_two_seconds(registry: Registry) -> None:
     document = many(60)
-    took = least(2, lambda: make_plan(read_job(document, registry), registry, with_stock=False))
+    took = least(5, lambda: make_plan(read_job(document, registry), registry, with_stock=False))
     print(f"60 cabinets: {took:.2f} s")
     assert took < SIXTY_SECONDS
 

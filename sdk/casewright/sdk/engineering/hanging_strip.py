@@ -1,7 +1,8 @@
 """The strip itself as a beam on its fasteners: bent outward by the pull that hangs on it. N, mm, MPa."""
 
 import math
-from collections.abc import Callable, Sequence
+from bisect import bisect_left
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -62,16 +63,19 @@ def firm_sizes_mm(
 
     Its fasteners and their pull are taken as they are. None where not even one twice as thick or high would do.
     """
+    strip = case.strip
 
-    def least(now: float, sized: Callable[[float], Strip]) -> float | None:
+    def firm(tried: Strip) -> bool:
+        return _gives_little(replace(case, strip=tried), pull_n, columns_mm)
+
+    def sizes(now: float) -> list[float]:
         first = math.floor(now / step_mm) + 1
-        sizes = (count * step_mm for count in range(first, 2 * first))
-        return next(
-            (size for size in sizes if _gives_little(replace(case, strip=sized(size)), pull_n, columns_mm)), None
-        )
+        return [count * step_mm for count in range(first, 2 * first)]
 
-    thick = least(case.strip.thickness_mm, lambda size: replace(case.strip, thickness_mm=size))
-    return thick, least(case.strip.width_mm, lambda size: replace(case.strip, width_mm=size))
+    thick = next((size for size in sizes(strip.thickness_mm) if firm(replace(strip, thickness_mm=size))), None)
+    heights = sizes(strip.width_mm)  # a higher one is always firmer; a thicker one may lose more to its bevel
+    least = bisect_left(heights, True, key=lambda size: firm(replace(strip, width_mm=size)))
+    return thick, heights[least] if least < len(heights) else None
 
 
 def _gives_little(case: HangingCase, pull_n: float, columns_mm: Sequence[float]) -> bool:

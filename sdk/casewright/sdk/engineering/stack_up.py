@@ -6,6 +6,7 @@ Half-widths are 3 σ of a centred error, in any one unit of length; every figure
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Protocol
 
 from casewright.sdk.engineering.limits import within
 
@@ -15,13 +16,24 @@ CAUTION = 1.5
 """On the root of the sum of squares, for errors that are not all centred and normal (Bender's factor)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Linking(Protocol):
     """One size in a chain: its half-width, not below zero, and which set-up it was made at.
 
     `factor` is how far the distance moves for one of the size: 1 longer, -1 shorter, or a cosine. All links of one
     `set_up` share one error.
     """
+
+    @property
+    def set_up(self) -> str: ...
+    @property
+    def half_width(self) -> float: ...
+    @property
+    def factor(self) -> float: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A size in a chain with no more to it than its errors."""
 
     set_up: str
     half_width: float
@@ -56,7 +68,7 @@ class StackUp:
         return self.root / 3.0
 
 
-def stack_up(links: Iterable[Link]) -> StackUp:
+def stack_up(links: Iterable[Linking]) -> StackUp:
     """Return what the errors of `links` come to over the chain.
 
     Errors of one set-up add linearly, with their signs, before the root: two grooves cut at one setting are both too
@@ -65,8 +77,9 @@ def stack_up(links: Iterable[Link]) -> StackUp:
     """
     by_set_up: dict[str, float] = {}
     for link in links:
-        within("stack-up", "half-width", link.half_width, 0.0, None, "", "stack-up")
-        by_set_up[link.set_up] = by_set_up.get(link.set_up, 0.0) + link.factor * link.half_width
+        half = link.half_width
+        within("stack-up", "half-width", half, 0.0, None, "", "stack-up")
+        by_set_up[link.set_up] = by_set_up.get(link.set_up, 0.0) + link.factor * half
     effects = {set_up: abs(effect) for set_up, effect in by_set_up.items() if effect}
     root = math.sqrt(math.fsum([effect * effect for effect in effects.values()]))
     largest = sorted([(-effect, set_up) for set_up, effect in effects.items()])

@@ -96,7 +96,7 @@ def _judged(
     known, out = frozenset(taken), list[Fit]()
     measured, wanted = _measured(subject), dict[str, Measuring]()
     half = subject.job.shop.accuracy.of(Action.MEASURE)
-    before: dict[tuple[str, bool], tuple[Question, Fit]] = {}
+    before: dict[str, tuple[Question, Fit]] = {}
     while True:
         new = known - wanted.keys()
         wanted |= {one.id: measured(name, one) for name, one in provable if one.id in new}
@@ -106,10 +106,13 @@ def _judged(
                 followed[size.part].append(Followed(size, one))
         out = []
         for name, one in provable:
-            whole, key = following(one, followed, half), (one.id, one.id in known)
-            if key not in before or before[key][0] is not whole:
-                before[key] = whole, judged(whole, name, known)
-            out.append(before[key][1])
+            whole, (was, fit) = following(one, followed, half), before.get(one.id, (None, None))
+            if fit is None or was is not whole:
+                fit = judged(whole, name, known)
+            elif one.id in new:
+                fit = replace(fit, verdict=Verdict.TAKE_FROM_WORK)
+            before[one.id] = whole, fit
+            out.append(fit)
         more = frozenset(fit.id for fit in out if fit.verdict is Verdict.TAKE_FROM_WORK)
         if more <= known:
             break

@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from casewright.api.engine.fits.chains import backwards
-from casewright.sdk.engineering.stack_up import Link, StackUp, stack_up
+from casewright.sdk.engineering.stack_up import StackUp, stack_up
 from casewright.sdk.model import Action, Fit, FitKind, FitLink, Take, Verdict, Where, WhyUnproved
 
 WAYS = {1: "across", 2: "deep", 3: "up"}
@@ -68,7 +68,7 @@ class Unanswered:
 
 def judged(question: Question, cabinet: str, taken: Collection[str] = ()) -> Fit:
     """Return a fit with its figures and what follows from them; those of `taken` are taken from the work as it is."""
-    whole = stack_of(question.links)
+    whole = stack_up(question.links)
     return Fit(
         id=question.id,
         kind=question.kind,
@@ -90,15 +90,10 @@ def verdict_of(question: Question, whole: StackUp) -> Verdict:
     split = question.lean / 2
     if _is_good(question, whole.cautious + split):
         return Verdict.HOLDS
-    spread = stack_of(question.shared).cautious / question.places + split
+    spread = stack_up(question.shared).cautious / question.places + split
     if question.adjust and whole.cautious <= question.adjust and _is_good(question, spread):
         return Verdict.ADJUST
     return Verdict.TAKE_FROM_WORK
-
-
-def stack_of(links: Iterable[FitLink]) -> StackUp:
-    """Return what the errors of links come to."""
-    return stack_up([Link(link.set_up, link.half_width, link.factor) for link in links])
 
 
 def _is_good(question: Question, error: float) -> bool:

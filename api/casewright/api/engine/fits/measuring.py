@@ -7,7 +7,8 @@ from itertools import pairwise
 from math import ceil
 
 from casewright.api.engine.fits.following import reading
-from casewright.api.engine.fits.judged import Question, stack_of, verdict_of
+from casewright.api.engine.fits.judged import Question, verdict_of
+from casewright.sdk.engineering.stack_up import stack_up
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import Action, FromWork, Job, Measurement, Measuring, Part, Verdict, Where
 from casewright.sdk.units import NM_PER_UNIT
@@ -49,7 +50,7 @@ def measuring(question: Question, parts: Mapping[str, Part], copies: tuple[str, 
         dry=_dry(question, parts) if question.where is Where.GROOVE_FLOORS else (),
     )
     links = (reading(question, rule.off), *question.own)
-    left, known = stack_of(links), replace(question, links=links, shared=links)
+    left, known = stack_up(links), replace(question, links=links, shared=links)
     good, among = verdict_of(known, left) is not Verdict.TAKE_FROM_WORK, len(question.cut)
     full = 0 if good or not among else rule.marks(max(left.cautious / among, question.lean))
     sizes = [

@@ -15,7 +15,7 @@ from casewright.api.engine.work.put_up import NOWHERE, Place, put_up_words
 from casewright.api.engine.work.repairing import put_right, set_from_behind, without_panel
 from casewright.api.engine.work.schedule import time_text
 from casewright.api.engine.work.setting_in import in_order
-from casewright.api.engine.work.steps import Steps
+from casewright.api.engine.work.steps import UNSET, Steps
 from casewright.api.engine.work.together import Together
 from casewright.api.engine.work.wall_fixing import cleat_words
 from casewright.sdk.model import (
@@ -28,7 +28,6 @@ from casewright.sdk.model import (
     Mistake,
     Operation,
     Part,
-    Setting,
     Stage,
     Workpiece,
 )
@@ -110,7 +109,7 @@ def prepare_place(
             own = [part for part in cleats if hung is None or hung.cleat in ("", part.id)]
             on = [Workpiece(part=part.id, count=max(1, part.quantity // len(begun))) for part in own]
             do = cleat_words(steps, joined(_on_cleat(steps, hung) or [name]), hung)
-            screw = Operation(0, Stage.MOUNTING, Machine.BY_HAND, Action.SCREW, Setting(), tuple(on), (), do)
+            screw = Operation(0, Stage.MOUNTING, Machine.BY_HAND, Action.SCREW, UNSET, tuple(on), (), do)
             out.append(steps.put(screw, after))
     if base := groups.get("base", []):
         each = f", each of the {cabinet.count}," if cabinet.count > 1 else ""
@@ -138,7 +137,7 @@ def set_cabinet(
         own = [*groups.get("case", []), *(part for part in mounting if part.role != ON_WALL)]
         on = tuple([Workpiece(part=part.id, count=part.quantity // copies) for part in own])
         do = put_up_words(steps, cabinet, place, bool(mounting))
-        put = steps.put(Operation(0, Stage.HANG, Machine.BY_HAND, Action.HANG, Setting(), on, (), do), after)
+        put = steps.put(Operation(0, Stage.HANG, Machine.BY_HAND, Action.HANG, UNSET, on, (), do), after)
     if counter:
         done = after if put is None else [put]
         steps.add(Stage.COUNTER, f"Lay the counter on {title} and screw it from below", counter, after=done)

@@ -13,7 +13,7 @@ from casewright.api.engine.work.on_bench import OnBench, on_bench
 from casewright.api.engine.work.pilots import pilot_words
 from casewright.api.engine.work.schedule import time_text
 from casewright.api.engine.work.setting_in import Seating, merged, short_name, where_from
-from casewright.api.engine.work.steps import Steps
+from casewright.api.engine.work.steps import UNSET, Steps
 from casewright.api.engine.work.together import Together
 from casewright.sdk.geometry import Axis, Box
 from casewright.sdk.model import (
@@ -23,7 +23,6 @@ from casewright.sdk.model import (
     Move,
     Operation,
     Part,
-    Setting,
     Stage,
     Way,
     Workpiece,
@@ -148,7 +147,7 @@ def _insert(
     do += f"; once home, drive {joined(driven)}" if driven and together.glued else ""
     do = do[0].upper() + do[1:]
     mind = (ON_EDGE,) if any(steps.job.materials[part.material].to_size for part in going) else ()
-    operation = Operation(0, stage, Machine.BY_HAND, Action.INSERT, Setting(), on, (), do, moves=moves, cautions=mind)
+    operation = Operation(0, stage, Machine.BY_HAND, Action.INSERT, UNSET, on, (), do, moves=moves, cautions=mind)
     return steps.put(operation, after)
 
 
@@ -203,7 +202,7 @@ def clamped(
         each = f" for each of {copies}" if copies > 1 else ""
         do = f"Clamp {what} across {across}, {edges}, with cauls: {count} clamp{'s' if count > 1 else ''}{each}"
         check = "both diagonals alike, and no twist"
-        operation = Operation(0, stage, Machine.BY_HAND, Action.CLAMP, Setting(), tuple(clamps), (), do, check)
+        operation = Operation(0, stage, Machine.BY_HAND, Action.CLAMP, UNSET, tuple(clamps), (), do, check)
         last = [steps.put(operation, last)]
     how = "clamped" if clamps else "as it is"
     do = f"Leave {what} {how} for {time_text(times.clamped)}; no load on it for {time_text(times.cure)} from now"

@@ -31,6 +31,8 @@ BY_HAND: Mapping[Stage, Action] = {
     Stage.FINISH: Action.FINISH,
 }
 """What is done by hand in each stage, where a step says no more."""
+UNSET = Setting()
+"""Of what is done by hand, which needs no setting."""
 
 
 @dataclass(slots=True)
@@ -51,6 +53,7 @@ class Steps:
     done: dict[str, tuple[int, ...]] = field(default_factory=dict)
     read: dict[Measurement, int] = field(default_factory=dict)
     waits: set[str] = field(init=False)
+    _by_hand: dict[tuple[str, int], Workpiece] = field(default_factory=dict)
     _cuts: dict[tuple[Measurement, ...], list[LateCut]] = field(init=False)
     _later: dict[tuple[Measurement, ...], list[Part]] = field(init=False)
 
@@ -65,8 +68,8 @@ class Steps:
 
     def add(self, stage: Stage, do: str, parts: Iterable[Part], after: Iterable[int] = (), check: str = "") -> int:
         """Add what is done by hand to `parts`, after all those parts have been through and those in `after`."""
-        setting, on = Setting(), _pieces(parts)
-        return self.put(Operation(0, stage, Machine.BY_HAND, BY_HAND[stage], setting, on, do=do, check=check), after)
+        on = self._pieces(parts)
+        return self.put(Operation(0, stage, Machine.BY_HAND, BY_HAND[stage], UNSET, on, do=do, check=check), after)
 
     def put(self, operation: Operation, after: Iterable[int] = ()) -> int:
         """Add an operation whose words are made, after all that its parts have been through and those in `after`."""
@@ -82,12 +85,12 @@ class Steps:
 
     def by_hand(self, stage: Stage, action: Action, do: str, parts: Iterable[Part], after: Iterable[int] = ()) -> int:
         """Add an action that is not what is mostly done by hand in its stage, as `add` does."""
-        return self.put(Operation(0, stage, Machine.BY_HAND, action, Setting(), _pieces(parts), do=do), after)
+        return self.put(Operation(0, stage, Machine.BY_HAND, action, UNSET, self._pieces(parts), do=do), after)
 
     def wait(self, stage: Stage, do: str, parts: Iterable[Part], after: Iterable[int], minutes: int) -> int:
         """Add a wait of so many minutes, as `add` does."""
-        setting, on = Setting(), _pieces(parts)
-        return self.put(Operation(0, stage, Machine.BY_HAND, Action.WAIT, setting, on, do=do, minutes=minutes), after)
+        on = self._pieces(parts)
+        return self.put(Operation(0, stage, Machine.BY_HAND, Action.WAIT, UNSET, on, do=do, minutes=minutes), after)
 
     def extend(self, operations: Sequence[Operation], after: Iterable[int] = ()) -> list[int]:
         """Add operations at machines, numbered and with their words, and return their numbers."""
@@ -143,11 +146,16 @@ class Steps:
         less += among * (planned - fence)
         return replace(operation, cut_to=CutTo(self.read[measurement], less, among, full))
 
+    def _pieces(self, parts: Iterable[Part]) -> tuple[Workpiece, ...]:
+        """Return parts as what is worked on by hand, each the same in every step."""
+        on = []
+        for part in parts:
+            key = part.id, part.quantity
+            if key not in self._by_hand:
+                self._by_hand[key] = Workpiece(part=part.id, count=part.quantity)
+            on.append(self._by_hand[key])
+        return tuple(on)
+
     def text(self, nm: int) -> str:
         """Return a length as bench text."""
         return self.words.text(nm)
-
-
-def _pieces(parts: Iterable[Part]) -> tuple[Workpiece, ...]:
-    """Return parts as what is worked on by hand."""
-    return tuple([Workpiece(part=part.id, count=part.quantity) for part in parts])
