@@ -53,3 +53,33 @@ def test_a_material_is_refused_at_its_row_whatever_is_clean_of_it(registry: Regi
         ("/stock/sheets/1/material", "oak, a board"),
         ("/stock/sheets/2/material", "oak, a board"),
     ]
+
+
+@pytest.mark.parametrize("stuff", ["steel", "metal", "galvanized-steel"])
+def test_studs_of_no_wood_ask_for_wood_backing(registry: Registry, stuff: str) -> None:
+    assert "wood backing" in fix_of_studs(registry, stuff)
+
+
+def test_a_slip_of_the_pen_in_the_studs_wood_does_not(registry: Registry) -> None:
+    assert fix_of_studs(registry, "spruce-pin-fir") == 'Write "spruce-pine-fir".'
+
+
+def fix_of_studs(registry: Registry, stuff: str) -> str:
+    job = {
+        "units": "mm",
+        "materials": {"mdf": {"kind": "sheet", "stuff": "mdf", "thickness": 18}},
+        "loose_parts": [{"id": "lid", "material": "mdf", "length": 500, "width": 300}],
+        "wall": {"studs": {"at": [400, 800], "stuff": stuff}},
+    }
+    with pytest.raises(UnusableJobError) as caught:
+        read_job(job, registry)
+    (problem,) = caught.value.problems
+    assert (problem.pointer, problem.got) == ("/wall/studs/stuff", f'"{stuff}"')
+    return problem.fix
+
+
+def test_places_of_cabinets_that_are_all_lacking_are_not_to_be_taken_out(registry: Registry) -> None:
+    wall = {"cabinets_at": {"tools": [{"x": 100, "z": 1400}]}}
+    with pytest.raises(UnusableJobError) as caught:
+        read_job({"units": "mm", "materials": {}, "wall": wall}, registry)
+    assert [problem.pointer for problem in caught.value.problems] == ["/cabinets"]

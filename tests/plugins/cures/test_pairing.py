@@ -4,6 +4,7 @@ import copy
 
 import pytest
 from casewright.api import cures, plan
+from casewright.api.job.json_patch import with_patch
 from casewright.sdk.loader import load
 from casewright.sdk.testing import CureContract
 
@@ -56,6 +57,25 @@ def test_a_neighbours_studs_carry_both():
     assert (other["through"], other["contents_kg"], other["fastener"]) == ("right", 8, "lag-1-4-3")
     assert other["per_stud"] == set_to["/cabinets/1/mounting/per_stud"]
     assert "contents_duration" not in other
+
+
+STRIP = {"method": "screw-strip"}
+
+
+@pytest.mark.parametrize("screwed", ["a", "b", "ab"])
+def test_what_is_screwed_through_a_strip_is_hung_on_one_cleat_with_its_neighbour(screwed):
+    job = pair(b={"contents_from_left": 250})
+    for cabinet in job["cabinets"]:
+        if cabinet["id"] in screwed:
+            kept = {key: value for key, value in cabinet["mounting"].items() if key.startswith("contents")}
+            cabinet["mounting"] = {**STRIP, **kept}
+    row = next(row for row in cures(job)["cures"] if row["check"]["code"] == "no-stud")
+    cure = next(cure for cure in row["cures"] if cure["words"].startswith("one wall cleat through b and a"))
+    changed = with_patch(job, cure["patch"])
+    assert ("no-stud", "/wall/cabinets_at/b/0") not in stops(changed)
+    left, right = (cabinet["mounting"] for cabinet in changed["cabinets"])
+    assert left["method"] == right["method"] == "bevel-cleat"
+    assert (left["through"], right["through"], right["contents_from_left"]) == ("right", "left", 250)
 
 
 @pytest.mark.parametrize("apart", [60, 200])

@@ -17,6 +17,11 @@ SHEET_BOARD = ("sheet", "board")
 STOCK: Mapping[str, tuple[str, ...]] = {"sheets": ("sheet",), "offcuts": SHEET_BOARD, "boards": ("board",)}
 """Lists of `stock`, and the kinds of material that each is of."""
 
+STEEL = (
+    "What screws hold in steel studs is not computed: have wood backing fixed to them as their maker or an engineer "
+    "says, and give that wood here as the studs; how it is fixed to the steel is not judged."
+)
+
 StockRows = Mapping[str, Sequence[Mapping[str, Any]]]
 
 
@@ -181,7 +186,8 @@ class _Checker:
             return
         if wall.studs is not None:
             boards = {i: s for i, s in self.stuffs.items() if s.kind == "board"}
-            self.known(wall.studs.stuff, boards, "stuff for studs", "/wall/studs/stuff")
+            if wall.studs.stuff not in boards:
+                self.studs_unknown(wall.studs.stuff, boards)
             at = wall.studs.at
             back = next((pair for pair in pairwise(at) if pair[1] <= pair[0]), None)
             if back is not None:
@@ -194,6 +200,8 @@ class _Checker:
         twice = len(counts) < len(self.job.cabinets)
         for cabinet_id, spots in wall.cabinets_at.items():
             at_id = f"/wall/cabinets_at/{cabinet_id}"
+            if not self.job.cabinets and not self.job.loose_parts:
+                continue  # of a job that lacks them all, which is noted
             if cabinet_id in self.left_out or (twice and cabinet_id not in counts):
                 continue  # of a cabinet that lacks something, or by the id that one of two alike should have
             if not self.known(cabinet_id, counts, "cabinet id", at_id):
@@ -214,6 +222,13 @@ class _Checker:
             self.note("/wall/length", "the length of a wall with a corner on the right", None, fix)
         each_once(rows("/wall/obstacles", wall.obstacles), self.findings)
         self.readings(wall)
+
+    def studs_unknown(self, word: str, known: Mapping[str, object]) -> None:
+        """Note studs of what no board is of: where that is no slip of the pen, they may be of steel."""
+        fix = advice(word, known)
+        if nearest_word(word, known) is None:
+            fix = f"{fix} {STEEL}"
+        self.note("/wall/studs/stuff", "a known stuff for studs", word, fix)
 
     def readings(self, wall: model.Wall) -> None:
         first: dict[tuple[str, int], int] = {}

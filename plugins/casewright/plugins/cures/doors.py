@@ -1,22 +1,21 @@
-"""Cures for doors and drawer fronts: gaps, overlays, bores, stiles, panels, hinges and pulls."""
+"""Cures for doors and drawer fronts: gaps, overlays, bores, stiles, hinges and pulls."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Any, ClassVar
+from typing import ClassVar
 
-from casewright.plugins.cures.moving import Setting
+from casewright.plugins.cures.panels import LOOSE, PANEL, panel_changes
+from casewright.plugins.cures.setting import TAPE, number, set_doors
 from casewright.plugins.cures.spaces import every_space, leaves, space_at
-from casewright.plugins.cures.stock import SOLD
 from casewright.sdk.engineering.hinges import LEAST_HINGES
 from casewright.sdk.methods import Change, CureGenerator, Stop
-from casewright.sdk.model import Cabinet, Doors, Material
+from casewright.sdk.model import Cabinet, Doors
 from casewright.sdk.patching import Steps, at_path, patch_setting
-from casewright.sdk.units import INCH, MM, to_number
+from casewright.sdk.units import INCH, MM
 
 STILE = (INCH // 4, INCH // 2, INCH)
 FROM_END = 5 * INCH // 2
 """How far from a door's end a pull is set where the job says nothing."""
 
-TAPE = {"in": INCH // 64, "mm": MM // 2}
 _BORE = frozenset(
     {
         "bore-edge-distance", "bore-meets-panel", "bore-narrower-than-cup", "bore-off-wood", "bore-past-stile",
@@ -24,10 +23,7 @@ _BORE = frozenset(
     }
 )  # fmt: skip
 _GAP = frozenset({"doors-too-close", "inset-gap", "pair-gap"})
-_PANEL = frozenset({"panel-movement", "panel-room", "panel-thicker-than-groove", "thin-groove-wall"})
 _HINGE = frozenset({"hinge-mass", "hinge-spacing"})
-_LOOSE = frozenset({"clash", "not-seated"})
-"""What a panel too thick for its grooves shows too."""
 
 
 class DoorCures(CureGenerator):
@@ -38,9 +34,9 @@ class DoorCures(CureGenerator):
     codes: ClassVar[frozenset[str]] = (
         _BORE
         | _GAP
-        | _PANEL
+        | PANEL
         | _HINGE
-        | _LOOSE
+        | LOOSE
         | {"pull-off-wood", "door-swing", "plate-near-pins", "match", "work-not-carried-out"}
     )
 
@@ -64,13 +60,11 @@ class DoorCures(CureGenerator):
         if code == "pull-off-wood":
             yield from _pulls(stop, doors)
             yield from _drawer_pulls(stop)
-        if code in _PANEL or (code in _LOOSE and "/door-" in stop.check.subject):
-            yield from _overlays(stop, doors)
-            yield from _panels(stop, doors)
-            yield from _without_panels(stop, doors)
+        if code in PANEL or (code in LOOSE and "/door-" in stop.check.subject):
+            yield from panel_changes(stop, doors)
         if code in _BORE | {"pull-off-wood"}:
             yield from _stiles(stop, doors)
-        if code in _HINGE | _PANEL | {"wood-under-bore", "bore-narrower-than-cup"}:
+        if code in _HINGE | PANEL | {"wood-under-bore", "bore-narrower-than-cup"}:
             yield from _stuffs(stop, doors)
         if code in _HINGE | _BORE:
             yield from _hinges(stop, doors)
@@ -84,19 +78,6 @@ def _unmatched(stop: Stop, cabinet: Cabinet) -> Iterator[Change]:
         if f"{space.pointer}/match" == stop.check.subject:
             setting = ((*space_at(stop, space), "match"), False)
             yield Change("fronts over which the grain need not run on", patch_setting(stop.document, setting), False)
-
-
-def _set(stop: Stop, doors: Doors, words: str, *, style: bool = False, **values: Any) -> Change:
-    """Return the change that sets keys of the doors; options of their style are written beside it."""
-    at = stop.at("doors")
-    whole: dict[str, Any] = {"style": doors.style, **values} if style else values
-    if at_path(stop.document, at) is None:
-        return Change(words, patch_setting(stop.document, (at, whole)))
-    return Change(words, patch_setting(stop.document, *[((*at, key), value) for key, value in whole.items()]))
-
-
-def _number(stop: Stop, nm: int) -> float | int:
-    return to_number(nm, stop.plan.job.units)
 
 
 def _lacking(stop: Stop) -> int:
@@ -119,7 +100,7 @@ def _gaps(stop: Stop, doors: Doors) -> Iterator[Change]:
             ("overlay", "an overlay of", doors.overlay - each) for each in (-(-by // 2), by) if each <= doors.overlay
         ]
     for key, words, size in sizes:
-        yield _set(stop, doors, f"{words} {stop.write.length(size)}", style=False, **{key: _number(stop, size)})
+        yield set_doors(stop, doors, f"{words} {stop.write.length(size)}", style=False, **{key: number(stop, size)})
     frame = cabinet.face_frame if cabinet else None
     if code == "doors-too-close" and frame is not None:
         for key, name, was in (
@@ -127,29 +108,29 @@ def _gaps(stop: Stop, doors: Doors) -> Iterator[Change]:
             ("mid_rail", "middle rail", frame.mid_rail),
         ):
             words = f"a {name} of {stop.write.length(was + by)}"
-            yield Change(words, patch_setting(stop.document, (stop.at("face_frame", key), _number(stop, was + by))))
+            yield Change(words, patch_setting(stop.document, (stop.at("face_frame", key), number(stop, was + by))))
 
 
 def _bores(stop: Stop, doors: Doors) -> Iterator[Change]:
     hinge = stop.choices.catalogue.hinge(doors.hinge)
     if doors.bore is not None:
-        yield _set(stop, doors, "the hinge's own bore", bore=None)
+        yield set_doors(stop, doors, "the hinge's own bore", bore=None)
     for edge in dict.fromkeys((hinge.edge_usual, hinge.edge_least, hinge.edge_most)):
         if edge != doors.bore_edge:
-            yield _set(stop, doors, f"bores {stop.write.length(edge)} from the edge", bore_edge=_number(stop, edge))
+            yield set_doors(stop, doors, f"bores {stop.write.length(edge)} from the edge", bore_edge=number(stop, edge))
     if doors.bore is not None and doors.bore_edge is not None:
-        yield _set(stop, doors, "bore and edge distance as the hinge has them", bore=None, bore_edge=None)
+        yield set_doors(stop, doors, "bore and edge distance as the hinge has them", bore=None, bore_edge=None)
 
 
 def _pin_rows(stop: Stop, doors: Doors) -> Iterator[Change]:
     """Yield pin rows in line with the plates' holes, which they then share, and rows farther back."""
     hinge, at = stop.choices.catalogue.hinge(doors.hinge), stop.at("case", "pins")
     shared = {"diameter": 5 * MM, "pitch": hinge.plate_pitch, "from_front": hinge.plate_setback}
-    settings = [((*at, key), _number(stop, size)) for key, size in shared.items()]
+    settings = [((*at, key), number(stop, size)) for key, size in shared.items()]
     yield Change("pin rows that share the plates' holes", patch_setting(stop.document, *settings))
     for back in (50 * MM, 60 * MM, 75 * MM):
         words = f"pin rows {stop.write.length(back)} from the front"
-        yield Change(words, patch_setting(stop.document, ((*at, "from_front"), _number(stop, back))))
+        yield Change(words, patch_setting(stop.document, ((*at, "from_front"), number(stop, back))))
 
 
 def _stiles(stop: Stop, doors: Doors) -> Iterator[Change]:
@@ -159,106 +140,25 @@ def _stiles(stop: Stop, doors: Doors) -> Iterator[Change]:
         return
     for more in STILE:
         words = f"door stiles {stop.write.length(was + more)} wide"
-        yield _set(stop, doors, words, style=True, stile=_number(stop, was + more))
-
-
-def _panels(stop: Stop, doors: Doors) -> Iterator[Change]:
-    """Yield sheets for the panel, grooves as wide and deep as it asks, more room, and a groove of less wood."""
-    materials, write = stop.plan.job.materials, stop.write
-    style = stop.choices.doors.get(doors.style)
-    keys = set(style.options().fields) if style else set()
-    panel = materials[doors.panel] if doors.panel else None
-    if panel is not None and "groove_width" in keys and stop.check.code in _LOOSE | {"panel-thicker-than-groove"}:
-        words = f"panel grooves {write.length(panel.thickness)} wide"
-        yield _set(stop, doors, words, style=True, groove_width=_number(stop, panel.thickness))
-    if "groove_width" in keys and stop.check.code == "thin-groove-wall":
-        size = materials[doors.material].thickness // 3
-        yield _set(
-            stop, doors, f"panel grooves {write.length(size)} wide", style=True, groove_width=_number(stop, size)
-        )
-    if "panel_clearance" in keys and stop.check.code in ("panel-room", "panel-movement"):
-        value, limit = stop.check.value, stop.check.limit
-        room = max(round(one) for one in (value, limit, 0) if isinstance(one, (int, float))) + TAPE[stop.plan.job.units]
-        now = doors.options.get("groove_depth") or 3 * INCH // 8
-        if room < now:
-            yield _set(
-                stop,
-                doors,
-                f"{write.length(room)} of room for the panel",
-                style=True,
-                panel_clearance=_number(stop, room),
-            )
-        for depth in (now + room, 2 * now, 5 * now // 2):
-            words = f"panel grooves {write.length(depth)} deep, with {write.length(room)} of room"
-            sizes = {"groove_depth": _number(stop, depth), "panel_clearance": _number(stop, room)}
-            yield _set(stop, doors, words, style=True, **sizes)
-    for one in materials.values():
-        if one.kind == "sheet" and one.key != doors.panel:
-            yield _set(stop, doors, f"door panels of {one.key}", panel=one.key)
-
-    if stop.check.code in _LOOSE | {"panel-thicker-than-groove"} and panel is not None and "groove_width" in keys:
-        yield from _thinner_panel(stop, doors, panel)
-
-
-def _overlays(stop: Stop, doors: Doors) -> Iterator[Change]:
-    """Yield overlays of which two doors leave room for one another."""
-    if stop.check.code in _LOOSE and doors.hang == "overlay":
-        for quarters in (3, 2, 1):
-            size = doors.overlay * quarters // 4 // TAPE[stop.plan.job.units] * TAPE[stop.plan.job.units]
-            yield _set(stop, doors, f"an overlay of {stop.write.length(size)}", overlay=_number(stop, size))
-
-
-def _thinner_panel(stop: Stop, doors: Doors, panel: Material) -> Iterator[Change]:
-    """Yield the panel's own stuff in the thickest size sold that a groove may be as wide as, with a sheet to buy."""
-    job, document = stop.plan.job, stop.document
-    widest = job.materials[doors.material].thickness * 2 // 5
-    sold = [(row.least + row.most) // 2 for row in stop.choices.catalogue.stuff(panel.stuff).thicknesses]
-    size, key = max((one for one in sold if one <= widest), default=None), f"{panel.key[:32]}-thinner"
-    if size is None or key in job.materials or panel.kind != "sheet":
-        return
-    made = {"kind": "sheet", "stuff": panel.stuff, "thickness": _number(stop, size)}
-    settings: list[Setting] = [(("materials", key), made)]
-    if job.stock is not None:
-        length, width = SOLD[job.units][0]
-        row = {"id": f"{key}-sheet", "material": key, "length": _number(stop, length), "width": _number(stop, width)}
-        settings.append((("stock", "sheets", "-"), {**row, "copies": None}))
-    at = stop.at("doors")
-    whole = {"style": doors.style, "panel": key, "groove_width": _number(stop, size)}
-    given = at_path(document, at) is not None
-    settings += [((*at, name), value) for name, value in whole.items()] if given else [(at, whole)]
-    words = f"door panels of the same stuff {stop.write.length(size)} thick"
-    yield Change(words, patch_setting(document, *settings))
-
-
-def _without_panels(stop: Stop, doors: Doors) -> Iterator[Change]:
-    """Yield doors of a style that has no panel, of which the options of the style as it is are left out."""
-    style = stop.choices.doors.get(doors.style)
-    if style is None or not style.needs_panel:
-        return
-    given = at_path(stop.document, stop.at("doors")) or {}
-    kept = {key: value for key, value in given.items() if key not in style.options().fields}
-    for other, method in sorted(stop.choices.doors.items()):
-        if not method.needs_panel:
-            setting = (stop.at("doors"), {**kept, "style": other})
-            yield Change(f"doors as {method.title.lower()}", patch_setting(stop.document, setting), keeps=False)
+        yield set_doors(stop, doors, words, style=True, stile=number(stop, was + more))
 
 
 def _stuffs(stop: Stop, doors: Doors) -> Iterator[Change]:
     for one in stop.plan.job.materials.values():
         if one.kind != "band" and one.key != doors.material:
-            yield _set(stop, doors, f"doors of {one.key}", material=one.key)
+            yield set_doors(stop, doors, f"doors of {one.key}", material=one.key)
         if one.kind == "sheet" and doors.panel not in (None, one.key):
-            yield _set(stop, doors, f"door panels of {one.key}", panel=one.key)
+            yield set_doors(stop, doors, f"door panels of {one.key}", panel=one.key)
 
 
 def _hinges(stop: Stop, doors: Doors) -> Iterator[Change]:
     if doors.hinges is not None:
-        yield _set(stop, doors, "as many hinges as their rules ask for", hinges=None)
+        yield set_doors(stop, doors, "as many hinges as their rules ask for", hinges=None)
     if stop.check.code == "hinge-spacing" and doors.hinges != LEAST_HINGES:
-        yield _set(stop, doors, f"{LEAST_HINGES} hinges on each door", hinges=LEAST_HINGES)
+        yield set_doors(stop, doors, f"{LEAST_HINGES} hinges on each door", hinges=LEAST_HINGES)
     for hinge in stop.choices.catalogue.hinges:
         if hinge.id != doors.hinge:
-            yield _set(stop, doors, hinge.title, hinge=hinge.id, bore=None, bore_edge=None)
+            yield set_doors(stop, doors, hinge.title, hinge=hinge.id, bore=None, bore_edge=None)
 
 
 def _fronts(stop: Stop) -> Iterator[Change]:
@@ -280,13 +180,13 @@ def _pulls(stop: Stop, doors: Doors) -> Iterator[Change]:
     base = at_path(stop.document, stop.at("doors", "pull")) or at_path(stop.document, ("house", "doors", "pull")) or {}
     kept = {**base, "item": item}
     if doors.pull.from_edge is not None:
-        yield _set(stop, doors, "the pull in the middle of the wood", pull={**kept, "from_edge": None})
-    yield _set(stop, doors, f"the pull {direction}", pull={**kept, "direction": direction})
-    usual = {"item": item, "from_edge": None, "from_end": _number(stop, FROM_END)}
-    yield _set(stop, doors, "the pull where it stands by itself", pull=usual)
+        yield set_doors(stop, doors, "the pull in the middle of the wood", pull={**kept, "from_edge": None})
+    yield set_doors(stop, doors, f"the pull {direction}", pull={**kept, "direction": direction})
+    usual = {"item": item, "from_edge": None, "from_end": number(stop, FROM_END)}
+    yield set_doors(stop, doors, "the pull where it stands by itself", pull=usual)
     for pull in stop.choices.catalogue.pulls:
         if pull.id != item:
-            yield _set(stop, doors, pull.title, pull={**kept, "item": pull.id, "from_edge": None})
+            yield set_doors(stop, doors, pull.title, pull={**kept, "item": pull.id, "from_edge": None})
 
 
 def _drawer_pulls(stop: Stop) -> Iterator[Change]:

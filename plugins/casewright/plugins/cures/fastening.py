@@ -27,6 +27,9 @@ LEAST_GAUGE = 10
 MOST_PER_STUD = 6
 INTO_STUD_MM = 25.0
 CONTENTS = ("contents_kg", "contents_lb")
+OWN = (*CONTENTS, "contents_from_left", "contents_from_front", "contents_duration")
+"""What a mounting keeps for itself where another takes its place, or where it is set as its neighbour's is."""
+
 
 Changed = Callable[[HangingCase], HangingCase]
 Fastener = Screw | Lag
@@ -149,7 +152,7 @@ class Beside:
         whole = {"method": self.method or hung.mounting.choice.method, **options}
         settings: list[Setting] = [((*at, key), value) for key, value in whole.items()]
         if self.method:
-            kept = {key: value for key in CONTENTS if (value := at_path(document, (*at, key))) is not None}
+            kept = {key: value for key in OWN if (value := at_path(document, (*at, key))) is not None}
             settings = [(at, {**kept, **whole})]
         elif at_path(document, at) is None:
             settings = [(at, whole)]

@@ -5,8 +5,8 @@ from dataclasses import replace
 from itertools import islice
 from typing import Any
 
-from casewright.plugins.cures.fastening import ALLOWANCE, Alike, Beside, Hung, fastenings
-from casewright.plugins.cures.strips import HOOKED, strips
+from casewright.plugins.cures.fastening import ALLOWANCE, OWN, Alike, Beside, Hung, fastenings
+from casewright.plugins.cures.strips import HOOKED, hooked, strips
 from casewright.sdk.engineering.hanging_case import HangingCase
 from casewright.sdk.engineering.hanging_places import one_strip
 from casewright.sdk.errors import steps_of
@@ -16,9 +16,6 @@ from casewright.sdk.patching import at_path
 
 BESIDE_MM = 50.0
 """Neighbours no farther apart than this stand side by side (common practice, no source)."""
-
-OWN = ("contents_kg", "contents_lb", "contents_from_left", "contents_from_front", "contents_duration")
-"""What a mounting keeps for itself when it is set as its neighbour's is."""
 
 EACH = 2
 """Changes proposed with one neighbour."""
@@ -30,8 +27,9 @@ def paired(hung: Hung) -> Iterator[Change]:
     if cabinet is None or number is None or not 0 <= number < len(hung.cases):
         return
     case = hung.cases[number]
-    if hung.mounting.choice.method != HOOKED or hung.mounting.choice.options.get("through", "none") != "none":
+    if hung.mounting.choice.options.get("through", "none") != "none":
         return
+    case = hooked(case)
     for pair, beside in _pairs(hung, cabinet, case):
         if isinstance(pair, HangingCase):
             both = replace(hung, cases=(pair,), left=ALLOWANCE)
@@ -43,11 +41,16 @@ def _pairs(hung: Hung, cabinet: Cabinet, case: HangingCase) -> Iterator[tuple[Ha
     """Yield what may hang on one strip with a cabinet at a place, with the change: its copies, or its neighbours."""
     if cabinet.count > 1:
         words = f"one wall cleat through neighbouring copies of {cabinet.id}, their sides notched for it"
-        beside = Beside((words,), {"through": "both"})
-        yield from ((_on_one(case, there), beside) for there in hung.cases if _beside(case, there))
+        beside = Beside((words,), {"through": "both"}, method=_other_method(hung))
+        yield from ((_on_one(case, hooked(there)), beside) for there in hung.cases if _beside(case, there))
         return
     for other, there in _neighbours(hung, cabinet, case):
         yield _on_one(case, there), _through(hung, (cabinet, case), (other, there))
+
+
+def _other_method(hung: Hung) -> str:
+    """Return the mounting that a cabinet on one cleat with others needs, where it has another; else nothing."""
+    return "" if hung.mounting.choice.method == HOOKED else HOOKED
 
 
 def on_strip(hung: Hung) -> tuple[Hung, Beside] | None:
@@ -88,23 +91,24 @@ def _through(hung: Hung, one: tuple[Cabinet, HangingCase], two: tuple[Cabinet, H
     given: Mapping[str, Any] = at_path(stop.document, stop.at("mounting")) or {}
     own: Mapping[str, Any] = at_path(stop.document, at) or {}
     kept = {key: own[key] for key in OWN if key in own} | {"through": sides[1]}
-    alike = Alike(at, {key: value for key, value in given.items() if key not in OWN}, kept)
+    base = {key: value for key, value in given.items() if key not in OWN} if not _other_method(hung) else {}
+    alike = Alike(at, base, kept)
     words = f"one wall cleat through {cabinet.id} and {other.id}, their facing sides notched for it"
-    return Beside((words,), {"through": sides[0]}, alike=(alike,))
+    return Beside((words,), {"through": sides[0]}, method=_other_method(hung), alike=(alike,))
 
 
 def _neighbours(hung: Hung, cabinet: Cabinet, case: HangingCase) -> Iterator[tuple[Cabinet, HangingCase]]:
-    """Yield the cabinets that hang beside one at its level, made once and on cleats of their own, with their cases."""
+    """Yield the cabinets that hang beside one at its level, made once and on no other's cleat, with cases on cleats."""
     cabinets = {one.id: one for one in hung.stop.plan.job.cabinets}
     for mounted in hung.stop.plan.mounting:
         other, result = cabinets[mounted.cabinet], mounted.result
         if other.id == cabinet.id or other.count != 1 or other.mounting is None or not isinstance(result, HungCabinet):
             continue
         alone = other.mounting.choice.options.get("through", "none") == "none"
-        if other.mounting.choice.method != HOOKED or not alone or result.case.bottom_mm != case.bottom_mm:
+        if not alone or result.case.bottom_mm != case.bottom_mm:
             continue
         if _beside(case, result.case):
-            yield other, result.case
+            yield other, hooked(result.case)
 
 
 def _beside(case: HangingCase, there: HangingCase) -> bool:

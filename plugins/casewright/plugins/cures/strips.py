@@ -88,7 +88,7 @@ def other_mounting(hung: Hung) -> Iterator[Change]:
     words = "a strip inside, screwed to the wall through the back"
     if hung.mounting.choice.method != HOOKED:
         other, words = HOOKED, "a pair of bevelled cleats behind the back"
-    case_of = partial(_screwed if other == SCREWED else _hooked, back=_back_mm(hung))
+    case_of = partial(_screwed, back=_back_mm(hung)) if other == SCREWED else hooked
     beside = Beside((words,), {}, (), case_of, other)
     yield beside.change(hung)
     yield from islice(fastenings(hung, beside), 2)
@@ -109,8 +109,10 @@ def _screwed(case: HangingCase, back: float) -> HangingCase:
     return replace(case, mounting=SCREWED, behind_strip_mm=back, strip=strip, anti_lift=None)
 
 
-def _hooked(case: HangingCase, back: float) -> HangingCase:
-    """Return a screwed case as one that hooks on a cleat below its own."""
+def hooked(case: HangingCase) -> HangingCase:
+    """Return a screwed case as one that hooks on a cleat below its own; one that hooks as it is."""
+    if case.mounting == HOOKED:
+        return case
     low = case.strip.low_mm - case.strip.width_mm + case.strip.thickness_mm
     strip = replace(case.strip, low_mm=low)
     return replace(case, mounting=HOOKED, behind_strip_mm=0.0, before_strip_mm=0.0, strip=strip)

@@ -44,7 +44,7 @@ def case_findings(case: HangingCase, write: Writer) -> Iterator[Finding]:
             "wall-unknown",
             "stop",
             "The wall is not known. Find out what it is made of, how thick its lining is, and where its studs stand "
-            "and of what wood; or, in masonry, which approved anchor it takes.",
+            "and of what wood (steel ones take wood backing first); or, in masonry, which approved anchor it takes.",
             source="nds-2018-12-1",
         )
     elif wall.kind == "steel-studs":

@@ -47,6 +47,7 @@ INSET = job(space={"front": "door"}, doors={**DOORS, "hang": "inset"})
 PAIR = job(space={"front": "door-pair"}, doors=DOORS)
 OPEN = job(space={"front": "open"})
 DRAWERS = job(form="base", space={"front": "drawer", "drawers": 2}, drawers={"bottom": "thin", "hang": "inset"})
+ON_FEET = job(form="base", mounting={"method": "screw-strip", "contents_kg": 20})
 CASES = [
     (INSET, "doors/overlay", 7),
     (OVERLAY, "doors/gap", 3),
@@ -57,6 +58,9 @@ CASES = [
     (OPEN, "space/drawer_heights", [200, None]),
     (OPEN, "space/drawer_rule", "graduated"),
     (OPEN, "case/stretcher", 90),
+    (INSET, "doors/stand_off", 3),
+    ({**OPEN, "cabinets": [{**OPEN["cabinets"][0], "ends": {"left": "open"}}]}, "ends/scribe", 5),
+    (ON_FEET, "mounting/contents_from_front", 90),
 ]
 
 

@@ -44,11 +44,34 @@ def _unused(cabinet: Cabinet, parts: Iterable[Part]) -> Iterator[_Unused]:
         if doors.panel is not None and any(one.front in DOOR_FRONTS for one in spaces) and not _has_panel(own):
             words = f'{doors.style} doors have no panel; leave it out, or write another "style"'
             yield f"{cabinet.pointer}/doors/panel", None, words
+        if doors.hang == "inset":
+            words = 'inset doors stand in their opening and off nothing; leave it out, or write "hang": "overlay"'
+            yield f"{cabinet.pointer}/doors/stand_off", doors.stand_off, words
     if cabinet.drawers is not None:
         yield from _hung(cabinet.drawers, f"{cabinet.pointer}/drawers", "drawer fronts")
     if cabinet.case.top_kind == "full":
         words = 'a full top has no stretchers; leave it out, or write "top_kind": "stretchers"'
         yield f"{cabinet.pointer}/case/stretcher", cabinet.case.stretcher, words
+
+    yield from _of_ends(cabinet)
+    yield from _of_contents(cabinet)
+
+
+def _of_ends(cabinet: Cabinet) -> Iterator[_Unused]:
+    """Yield what is said of end panels where no end is finished with one."""
+    if "finished" not in (cabinet.ends.left, cabinet.ends.right):
+        for key, value in (("material", None), ("scribe", cabinet.ends.scribe)):
+            words = f'no end has a panel; write "left" or "right": "finished" for one, or leave "{key}" out'
+            yield f"{cabinet.pointer}/ends/{key}", value, words
+
+
+def _of_contents(cabinet: Cabinet) -> Iterator[_Unused]:
+    """Yield where contents stand in a cabinet that stands: what tips it is its drawers' contents, where they lie."""
+    mounting = cabinet.mounting
+    if mounting is not None and cabinet.stands:
+        for key, at in (("left", mounting.contents_from_left), ("front", mounting.contents_from_front)):
+            words = "of a standing cabinet only what lies in its drawers is counted, where they are; leave it out"
+            yield f"{cabinet.pointer}/mounting/contents_from_{key}", at, words
 
 
 def _has_panel(parts: Iterable[Part]) -> bool:
