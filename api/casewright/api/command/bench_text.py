@@ -1,5 +1,6 @@
 """A plan as plain text for a terminal or a printed page: cut list with reasons, checks, order of work."""
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import groupby
 from textwrap import wrap
@@ -35,7 +36,11 @@ def _people(count: int) -> str:
 
 def subject_words(plan: Mapping[str, Any], check: Mapping[str, Any]) -> str:
     """Return in words what a check of a plan document is about."""
-    return about(check["subject"], {row["cabinet"]: row["count"] for row in plan["summary"]})
+    planned = {one["cabinet"]: one["planned"] for one in plan["built"]["cabinets"]} if plan["built"] else {}
+    counts: Counter[str] = Counter()
+    for row in plan["summary"]:
+        counts[planned.get(row["cabinet"], row["cabinet"])] += row["count"]
+    return about(check["subject"], counts)
 
 
 def stop_words(count: int) -> str:

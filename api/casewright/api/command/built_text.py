@@ -40,5 +40,4 @@ def _rows(changes: list[Document]) -> Iterator[str]:
         sizes = [f"{name} {size['text']} ({size['by']:+g})" for name, size in change["sizes"].items()]
         if change["cuts_changed"]:
             sizes.append("cuts")
-        copies = f", copy {' and '.join(map(str, change['copies']))}" if change["copies"] else ""
-        yield f"  {change['part']}{copies}: {', '.join(sizes)}"
+        yield f"  {change['part']}: {', '.join(sizes)}"

@@ -4,6 +4,7 @@ from typing import Any, assert_never
 
 from casewright.api.job.defaults import Defaults, Values
 from casewright.api.job.house import CONTENTS, HOUSE, STYLE, Origins, home
+from casewright.api.job.overlay import UsualOverlay
 from casewright.api.job.picking import Picked
 from casewright.api.job.problems import Findings, Phrase, advice
 from casewright.api.job.reading import UNREAD
@@ -13,9 +14,9 @@ from casewright.api.job.schema.run import Ends
 from casewright.api.job.space_builder import build_space
 from casewright.sdk import model
 from casewright.sdk.engineering.units import KG_PER_LB, PA_PER_PSF
-from casewright.sdk.units import inches, mm
+from casewright.sdk.units import mm
 
-OVERLAY, GAP = inches("1/2"), mm(2)
+GAP = mm(2)
 SHELF_LOADS = ("shelf_pa", "shelf_psf")
 LEAN = ("lean_kg", "lean_lb")
 
@@ -23,9 +24,9 @@ LEAN = ("lean_kg", "lean_lb")
 class CabinetBuilder(Defaults):
     """Builds one cabinet from merged values, recording each default it fills in."""
 
-    def __init__(self, schemas: JobSchemas, at: str, origins: Origins, findings: Findings) -> None:
+    def __init__(self, schemas: JobSchemas, at: str, usual: UsualOverlay, origins: Origins, findings: Findings) -> None:
         super().__init__(origins, findings)
-        self.schemas, self.at = schemas, at
+        self.schemas, self.at, self.usual = schemas, at, usual
 
     def build(self, values: Values) -> model.Cabinet | None:
         """Return the cabinet, or None where something needed is missing (noted)."""
@@ -33,18 +34,19 @@ class CabinetBuilder(Defaults):
         full = self.filled(schemas.cabinet, values, at)
         case = self.case(full["case"]) if "case" in full else None
         frame = None if full["face_frame"] is None else self.face_frame(full["face_frame"])
+        space = build_space(
+            schemas.of(SpaceEntry), self.findings, full.get("space", {}), home(f"{at}/space", self.origins)
+        )
+        overlay = 0 if case is None else self.usual.over(space, case, frame)
         doors = None
         if full["doors"] is not None and case is not None:
-            doors = self.doors(full["doors"], case, frame, full["form"])
+            doors = self.doors(full["doors"], case, frame, (full["form"], overlay))
         mounting = None if full["mounting"] is None else self.mounting(full["mounting"])
         if mounting is not None:
             self.contents_inside(mounting, full)
         drawers = None
         if full["drawers"] is not None and case is not None:
-            drawers = self.drawers(full["drawers"], case, frame, doors)
-        space = build_space(
-            schemas.of(SpaceEntry), self.findings, full.get("space", {}), home(f"{at}/space", self.origins)
-        )
+            drawers = self.drawers(full["drawers"], case, frame, doors or overlay)
         if case is None or any(key not in full for key in ("width", "height", "depth")):
             return None
         return model.Cabinet(
@@ -121,9 +123,10 @@ class CabinetBuilder(Defaults):
         return model.FaceFrame(**{**full, "joint": joint})
 
     def doors(
-        self, picked: Picked, case: model.Case, frame: model.FaceFrame | None, form: model.Form
+        self, picked: Picked, case: model.Case, frame: model.FaceFrame | None, usual: tuple[model.Form, int]
     ) -> model.Doors | None:
-        """Return what the doors share."""
+        """Return what the doors share; `usual`: the form, and the overlay where they name none."""
+        form, overlay = usual
         at = f"{self.at}/doors"
         reader = self.schemas.doors
         assert reader.common is not None
@@ -139,7 +142,7 @@ class CabinetBuilder(Defaults):
             style=picked.method,
             options=picked.options,
             pointer=picked.pointer,
-            **{**full, "material": material, "pull": pull},
+            **{**full, "material": material, "pull": pull, "overlay": self.or_else(full, "overlay", overlay, at)},
         )
 
     def pull(self, values: Values, form: model.Form, at: str) -> model.PullChoice:
@@ -203,9 +206,13 @@ class CabinetBuilder(Defaults):
         return model.Counter(**self.filled(self.schemas.of(Counter), values, f"{self.at}/counter"))
 
     def drawers(
-        self, values: Values, case: model.Case, frame: model.FaceFrame | None, doors: model.Doors | None
+        self, values: Values, case: model.Case, frame: model.FaceFrame | None, beside: model.Doors | int
     ) -> model.Drawers | None:
-        """Return what the drawers share; what is not said follows the doors, the frame or the case."""
+        """Return what the drawers share; what is not said follows the doors, the frame or the case.
+
+        `beside`: the doors, or where there are none the usual overlay.
+        """
+        doors = None if isinstance(beside, int) else beside
         at = f"{self.at}/drawers"
         reader = self.schemas.drawers
         full = self.filled(reader, values, at)
@@ -219,7 +226,7 @@ class CabinetBuilder(Defaults):
             "bottom": case.back.material if case.back else case.material,
             "front": face,
             "hang": doors.hang if doors else "overlay",
-            "overlay": doors.overlay if doors else OVERLAY,
+            "overlay": beside if isinstance(beside, int) else beside.overlay,
             "gap": doors.gap if doors else GAP,
         }
         chosen = {key: self.or_else(full, key, default, at) for key, default in follow.items()}

@@ -8,6 +8,7 @@ from typing import Any
 from casewright.api.job.cabinet_builder import CabinetBuilder
 from casewright.api.job.clean import cleared_of
 from casewright.api.job.house import HOUSE, STYLE, WHOLE, Layer, Merger, Origins
+from casewright.api.job.overlay import UsualOverlay
 from casewright.api.job.picking import PickReader
 from casewright.api.job.problems import Findings, advice
 from casewright.api.job.reading import NullReader, ObjectReader
@@ -81,6 +82,8 @@ class JobBuilder:
         house = dict(self.values.get("house", {}))
         style = house.pop("style", None)
         under = merger.over(Layer(self._style(style), STYLE), house, HOUSE)
+        thickness = {key: material["thickness"] for key, material in self.values["materials"].items()}
+        usual = UsualOverlay(thickness, self.units)
         built = []
         well = [(i, values) for i, values in enumerate(read) if i not in astray]
         placed = (self.values.get("wall") or {}).get("cabinets_at", {})
@@ -90,7 +93,7 @@ class JobBuilder:
             layer = merger.over(under, values, "job")
             for path, label in layer.origins.items():
                 self.origins[at + path] = label
-            cabinet = CabinetBuilder(self.schemas, at, self.origins, self.findings).build(layer.values)
+            cabinet = CabinetBuilder(self.schemas, at, usual, self.origins, self.findings).build(layer.values)
             if cabinet is not None:
                 built.append(cabinet)
         return tuple(built)

@@ -1,6 +1,6 @@
 """What every paper asks of a plan: numbers as the bench reads them, parts by id, and what may be absent."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Mapping
 from functools import cached_property
 
@@ -146,7 +146,10 @@ class Facts:
 
     def about(self, check: Check) -> str:
         """Return what a check is about, in words."""
-        return about(check.subject, {cabinet.id: cabinet.count for cabinet in self.job.cabinets})
+        counts: Counter[str] = Counter()
+        for cabinet in self.job.cabinets:
+            counts[cabinet.planned or cabinet.id] += cabinet.count
+        return about(check.subject, counts)
 
     def cabinets_of(self, step: Operation) -> tuple[str, ...]:
         """Return the cabinets that a step is about, by id, where the job has several."""
@@ -155,10 +158,6 @@ class Facts:
     def worked_on(self, step: Operation) -> tuple[str, ...]:
         """Return the cabinets whose parts a step is done to, by id."""
         return tuple(dict.fromkeys(self.parts[part].cabinet for part in step.parts if self.parts[part].cabinet))
-
-    def standing(self, cabinet: Cabinet, number: int) -> str:
-        """Return what one of a cabinet's copies is called: by its number where more than one is made."""
-        return f"{cabinet.id} {number + 1}" if cabinet.count > 1 else cabinet.id
 
     @cached_property
     def done(self) -> frozenset[int]:

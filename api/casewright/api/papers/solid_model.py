@@ -73,7 +73,7 @@ def _roots(facts: Facts, apart: bool) -> Iterator[Node]:
                 x, up = free, 0.0
                 free += mm(cabinet.width) * spread + ROOM
             at = _metres((x, -wall_face(facts, cabinet), up))
-            yield Node(facts.standing(cabinet, copy), at, children=tuple(_groups(facts, cabinet, apart)))
+            yield Node(cabinet.copy_name(copy), at, children=tuple(_groups(facts, cabinet, apart)))
     for part in facts.plan.parts:
         if part.cabinet not in facts.cabinets:
             yield Node(part.id, _metres((free, 0.0, 0.0)), part.id)

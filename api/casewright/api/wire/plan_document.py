@@ -99,9 +99,10 @@ def _bought(plan: model.Plan) -> defaultdict[str, dict[tuple[str, str], Document
 
 def _stops(plan: model.Plan) -> defaultdict[str, list[str]]:
     """Return the codes of the stops that are about each cabinet, or about stock that is short for it."""
-    places = {cabinet.id: cabinet.id for cabinet in plan.job.cabinets}
-    places |= {cabinet.pointer: cabinet.id for cabinet in plan.job.cabinets}
-    places |= {pointer_to("wall", "cabinets_at", cabinet.id): cabinet.id for cabinet in plan.job.cabinets}
+    places: defaultdict[str, set[str]] = defaultdict(set)
+    for cabinet in plan.job.cabinets:
+        for place in (cabinet.id, cabinet.pointer, *_on_wall(cabinet)):
+            places[place].add(cabinet.id)
     cabinet_of = {part.id: part.cabinet for part in plan.parts}
     short: defaultdict[str, set[str]] = defaultdict(set)
     for row in plan.stock.short if plan.stock else ():
@@ -110,10 +111,17 @@ def _stops(plan: model.Plan) -> defaultdict[str, list[str]]:
     stops: defaultdict[str, list[str]] = defaultdict(list)
     for check in plan.checks:
         if check.level == "stop":
-            about = {places[place] for place in _places_above(check.subject) if place in places}
+            about = {cabinet for place in _places_above(check.subject) for cabinet in places.get(place, ())}
             for cabinet in about | short.get(check.subject, set()):
                 stops[cabinet].append(check.code)
     return stops
+
+
+def _on_wall(cabinet: model.Cabinet) -> list[str]:
+    """Return the pointers of a cabinet's places on the wall: of all its places, or of those of its copies."""
+    if not cabinet.copies:
+        return [pointer_to("wall", "cabinets_at", cabinet.id)]
+    return [pointer_to("wall", "cabinets_at", cabinet.planned, str(copy - 1)) for copy in cabinet.copies]
 
 
 def _places_above(subject: str) -> Iterator[str]:

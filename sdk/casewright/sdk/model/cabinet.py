@@ -219,6 +219,12 @@ class Cabinet:
     built: Mapping[str, BuiltPart] = field(default_factory=dict)
     lean: int = 0
 
+    def copy_name(self, number: int) -> str:
+        """Return what one of its copies is called, by its place among them from 0: `pair 2` where there are several."""
+        if self.copies:
+            return f"{self.planned} {self.copies[number]}"
+        return f"{self.id} {number + 1}" if self.count > 1 else self.id
+
     def leaning(self, height: int) -> int:
         """Return how far its sides go to the right over a height: an opening in the case leans as it does."""
         return self.lean * height // self.case_height

@@ -144,12 +144,16 @@ def test_copies_that_come_out_differently_are_cabinets_of_their_own(planned, par
     (low,) = [one.message for one in plan.checks if one.code == "built-outside"]
     assert low.startswith("bay 2 comes out 2 mm smaller in height")
     cabinets = {one.id: (one.copies, one.count) for one in plan.job.cabinets}
-    assert cabinets == {"bay": ((1, 3), 2), "bay.2": ((2,), 1)}
+    assert cabinets == {"bay 1 and 3": ((1, 3), 2), "bay 2": ((2,), 1)}
     lengths = {part.id: (part.length, part.quantity) for part in plan.parts if part.role == "side"}
-    assert lengths["bay/side-right"] == (900 * MM, 2)
-    assert lengths["bay.2/side-right"] == (898 * MM, 1)
-    places = {one.cabinet: one.low[0] for one in plan.run.standings if one.cabinet == "bay.2"}
-    assert places == {"bay.2": 900 * MM}
+    assert lengths["bay 1 and 3/side-right"] == (900 * MM, 2)
+    assert lengths["bay 2/side-right"] == (898 * MM, 1)
+    places = {one.name: (one.cabinet, one.low[0]) for one in plan.run.standings}
+    assert places == {
+        "bay 1": ("bay 1 and 3", 0),
+        "bay 2": ("bay 2", 900 * MM),
+        "bay 3": ("bay 1 and 3", 1800 * MM),
+    }
     assert {one.pointer for one in plan.run.standings} == {f"/wall/cabinets_at/bay/{n}" for n in range(3)}
 
 

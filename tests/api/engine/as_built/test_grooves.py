@@ -55,9 +55,9 @@ def test_of_two_copies_each_has_its_own_grooves(planned):
     wide = {
         part.id: {box.size[0] for f in part.features for box in f.boxes} for part in plan.parts if part.role == "side"
     }
-    assert {cabinet.id: cabinet.copies for cabinet in plan.job.cabinets} == {"bay.1": (1,), "bay.2": (2,)}
-    assert 18_700_000 in wide["bay.1/side-left"]
-    assert 17_700_000 in wide["bay.2/side-left"]
+    assert {cabinet.id: cabinet.copies for cabinet in plan.job.cabinets} == {"bay 1": (1,), "bay 2": (2,)}
+    assert 18_700_000 in wide["bay 1/side-left"]
+    assert 17_700_000 in wide["bay 2/side-left"]
 
 
 @pytest.mark.parametrize(

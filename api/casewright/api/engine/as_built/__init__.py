@@ -193,7 +193,7 @@ def _kinds(job: Job, plan: CabinetPlan) -> Iterator[_Copies]:
         Alike(tuple(numbers), _made(plan, [copies[number] for number in numbers]), not signature)
         for signature, numbers in groups.items()
     ]
-    for one, kind in zip(parted(cabinet, alike, [c.id for c in job.cabinets]), alike, strict=True):
+    for one, kind in zip(parted(cabinet, alike), alike, strict=True):
         measured = copies[kind.copies[0]] if not kind.as_planned else _first(copies[copy] for copy in kind.copies)
         opened, more = as_measured(one, plan, measured)
         grown = {**more, **_grown(plan, measured, same)}

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from casewright.api.engine.work.naming import first_of, joined
 from casewright.sdk.model import BuiltPart, Cabinet, Wall
 
 
@@ -15,23 +16,20 @@ class Alike:
     as_planned: bool
 
 
-def parted(cabinet: Cabinet, kinds: Collection[Alike], taken: Iterable[str]) -> tuple[Cabinet, ...]:
-    """Return a cabinet's kinds of copies as cabinets; those as planned, or all where all are alike, keep its id."""
+def parted(cabinet: Cabinet, kinds: Collection[Alike]) -> tuple[Cabinet, ...]:
+    """Return a cabinet's kinds of copies as cabinets, each called as on the wall; all alike keep its id."""
     if len(kinds) == 1:
         return tuple([replace(cabinet, planned=cabinet.id, built=one.built) for one in kinds])
-    return tuple([_cabinet(cabinet, one, frozenset(taken)) for one in kinds])
+    return tuple([_cabinet(cabinet, one) for one in kinds])
 
 
-def name_of(cabinet: Cabinet) -> str:
-    """Return what copies that come out alike are called: `pair 1`, `pair 2 and 3`; the cabinet's id where all do."""
-    return f"{cabinet.planned} {' and '.join(map(str, cabinet.copies))}" if cabinet.copies else cabinet.id
-
-
-def _cabinet(cabinet: Cabinet, kind: Alike, taken: frozenset[str]) -> Cabinet:
-    numbers = " and ".join(map(str, kind.copies))
+def _cabinet(cabinet: Cabinet, kind: Alike) -> Cabinet:
+    """Return the cabinet of a kind: `pair 1`, `pair 2 and 3`. No id of a job has a space, so none is taken."""
+    runs = _runs(kind.copies)
+    numbers = joined(runs) if len(runs) < 4 else first_of(runs, 3)
     return replace(
         cabinet,
-        id=cabinet.id if kind.as_planned else _id(f"{cabinet.id}.{kind.copies[0]}", taken),
+        id=f"{cabinet.id} {numbers}",
         title=f"{cabinet.title}, copy {numbers}" if cabinet.title else "",
         count=len(kind.copies),
         copies=kind.copies,
@@ -40,11 +38,15 @@ def _cabinet(cabinet: Cabinet, kind: Alike, taken: frozenset[str]) -> Cabinet:
     )
 
 
-def _id(name: str, taken: frozenset[str]) -> str:
-    """Return a name that no cabinet of the job has."""
-    while name in taken:
-        name += "."
-    return name
+def _runs(copies: Iterable[int]) -> list[str]:
+    """Return rising numbers in words, those that follow one another together: `1`, `3 to 40`."""
+    runs: list[list[int]] = []
+    for copy in copies:
+        if runs and copy == runs[-1][-1] + 1:
+            runs[-1].append(copy)
+        else:
+            runs.append([copy])
+    return [f"{run[0]} to {run[-1]}" if len(run) > 2 else joined([str(copy) for copy in run]) for run in runs]
 
 
 def placed(wall: Wall | None, cabinets: Iterable[Cabinet]) -> Wall | None:

@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from casewright.api.engine.as_built.copies import name_of
 from casewright.api.engine.as_built.outcome import Deviation, Outside, leading
 from casewright.sdk.model import LENGTH, BuiltPart, BuiltSize, Cabinet, Check, Doors, Finding
 from casewright.sdk.writer import Writer
@@ -56,7 +55,7 @@ def door_checks(cabinet: Cabinet, doors: DoorsOut, write: Writer) -> Iterator[Ch
     room = room_round(cabinet.doors)
     for door, way, off, size in doors.measured:
         if abs(off) > room:
-            what = f"{door.replace('-', ' ')} of {name_of(cabinet)} comes out {write.length(abs(off))}"
+            what = f"{door.replace('-', ' ')} of {cabinet.id} comes out {write.length(abs(off))}"
             if off > 0:
                 message = f"The {what} more in {way} than goes with its opening: trim what it is made of, or plane it."
                 code = "built-too-long"

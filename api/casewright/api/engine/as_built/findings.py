@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
-from casewright.api.engine.as_built.copies import name_of
 from casewright.api.engine.as_built.outcome import Deviation, Outside
 from casewright.sdk.model import LENGTH, BuiltMeasure, Cabinet, Check, Finding, Level, Repair, StockLayout, StockPlan
 from casewright.sdk.units import INCH
@@ -40,7 +39,7 @@ def outside_checks(cabinet: Cabinet, grown: Mapping[Outside, int], write: Writer
     for size, by in grown.items():
         word = "larger" if by > 0 else "smaller"
         message = (
-            f"{name_of(cabinet)} comes out {write.cut(abs(by))} {word} in {size} than asked for, by what is built of "
+            f"{cabinet.id} comes out {write.cut(abs(by))} {word} in {size} than asked for, by what is built of "
             "it; what is still to be cut is planned to go with that."
         )
         level: Level = "stop" if abs(by) > SEEN else "caution"

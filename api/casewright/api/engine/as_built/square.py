@@ -8,7 +8,6 @@ the sides (the parallelogram law), which gives one from the other.
 from collections.abc import Iterator
 from math import isqrt
 
-from casewright.api.engine.as_built.copies import name_of
 from casewright.api.engine.as_built.pieces import Measured
 from casewright.sdk.errors import Problem
 from casewright.sdk.model import LENGTH, BuiltMeasure, BuiltSize, Cabinet, Check, Finding, Level
@@ -57,7 +56,7 @@ def square_checks(cabinet: Cabinet, measured: Measured, height: int, write: Writ
     level: Level = "stop" if by > most else "caution"
     limit = most if inset or by > most else SQUARE
     message = (
-        f"The top of {name_of(cabinet)} stands {write.length(by)} to the side over its bottom. While the glue is open "
+        f"The top of {cabinet.id} stands {write.length(by)} to the side over its bottom. While the glue is open "
         "pull the longer diagonal with a clamp until both are alike; later let the back or the strips hold it square"
     )
     if inset and by <= most:

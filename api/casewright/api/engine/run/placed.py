@@ -86,7 +86,7 @@ def _places(job: Job, wall: Wall, planned: CabinetPlan) -> list[PlacedCabinet]:
         hull = Box.union([b.box for b in bodies])
         lines = (spot.z + min(b.z0 for b in cleats), spot.z + max(b.z1 for b in cleats)) if cleats else None
         standing = Standing(
-            name=built.id if len(spots) == 1 else f"{built.id} {number + 1}",
+            name=cabinet.copy_name(number),
             cabinet=built.id,
             number=number + 1,
             pointer=spot.pointer,

@@ -23,7 +23,7 @@ class DoorsCommon(OptionSchema):
     """What every door of a cabinet shares, whatever its style."""
 
     hang = Choice("overlay", "inset", load_default="overlay", about="before the opening, or in it")
-    overlay = detail(inches("1/2"), about="how far a door laps the wood round its opening")
+    overlay = detail(about="how far a door laps the wood; default: 1/2 in, less where there is no room")
     gap = detail(mm(2), about="round an inset door")
     meeting_gap = detail(inches("1/8"), about="between the doors of a pair")
     stand_off = detail(0, about="between a door's back and what it closes on")

@@ -95,7 +95,7 @@ def _sizes(facts: Facts) -> Flowable:
     for cabinet in facts.cabinets.values():
         outside = " × ".join(f"{facts.bare(nm)} {BLANK}" for nm in (cabinet.width, cabinet.height, cabinet.depth))
         rows += [
-            [facts.standing(cabinet, copy), para(f"{outside}; diagonals alike {BLANK} {BLANK}", CELL)]
+            [cabinet.copy_name(copy), para(f"{outside}; diagonals alike {BLANK} {BLANK}", CELL)]
             for copy in range(cabinet.count)
         ]
     doors = "; ".join(

@@ -17,7 +17,7 @@ def hanging(facts: Facts) -> list[Flowable]:
     for mounted in facts.plan.mounting:
         number = counts.get(mounted.cabinet, 0)
         counts[mounted.cabinet] = number + 1
-        story.append(para(f"{facts.standing(facts.cabinets[mounted.cabinet], number)}: {mounted.method}", UNDER))
+        story.append(para(f"{facts.cabinets[mounted.cabinet].copy_name(number)}: {mounted.method}", UNDER))
         if mounted.lift:
             story.append(para(f"Lift it {facts.text(mounted.lift)} past its place, then let it down on its hook."))
         for what, nm in mounted.lengths:

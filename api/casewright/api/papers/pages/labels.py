@@ -95,7 +95,7 @@ def _of_parts(facts: Facts) -> Iterator[Label]:
         for piece in range(1, part.quantity + 1):
             where = part.cabinet
             if cabinet is not None and part.quantity % cabinet.count == 0:
-                where = facts.standing(cabinet, (piece - 1) // (part.quantity // cabinet.count))
+                where = cabinet.copy_name((piece - 1) // (part.quantity // cabinet.count))
             goes = f"piece {piece} of {part.quantity}, for {where}"
             if piece > part.quantity - short[part.id]:
                 goes = f"NO STOCK YET, piece {piece} of {part.quantity}"

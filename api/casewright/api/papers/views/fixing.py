@@ -81,7 +81,7 @@ def _fixed(facts: Facts) -> list[Fixed]:
         result = facts.hanging(cabinet.id, i)
         if result and result.case and result.fasteners:
             ups = tuple(sorted({one.up_mm for one in result.fasteners}))
-            alike.setdefault((cabinet.id, spot.z, ups), []).append((facts.standing(cabinet, i), spot, result))
+            alike.setdefault((cabinet.id, spot.z, ups), []).append((cabinet.copy_name(i), spot, result))
     return [Fixed(facts.cabinets[str(key[0])], tuple(copies)) for key, copies in alike.items()]
 
 

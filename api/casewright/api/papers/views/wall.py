@@ -173,7 +173,7 @@ def _cabinets(facts: Facts, placed: list[tuple[Cabinet, int, Spot]], scale: floa
                 b = placed_box(part).moved(spot.x, 0, spot.z)
                 shapes += [Line(p, q, Kind.NARROW) for p, q in _sides(mm(b.x0), mm(b.z0), mm(b.x1), mm(b.z1))]
         shapes += _fasteners(facts, cabinet, i, spot, scale)
-        name = metrics.fitted(facts.standing(cabinet, i), 2.5, mm(cabinet.width) * scale - 4)
+        name = metrics.fitted(cabinet.copy_name(i), 2.5, mm(cabinet.width) * scale - 4)
         start = _free(facts, x0, x1, metrics.width(name, 2.5) / scale, scale)
         if start is None:
             shapes.append(Text((x0, z0), name, 2.5, angle=90, shift=(4.5, 2.0)))
@@ -250,7 +250,7 @@ def _words(facts: Facts, placed: list[tuple[Cabinet, int, Spot]]) -> list[str]:
     out = [
         "Small rings are the wall fasteners; chain lines over the cabinets are where their tops pass when lifted on."
     ]
-    missing = [facts.standing(c, i) for c, i, _ in placed if not _placed(facts, c, i)]
+    missing = [c.copy_name(i) for c, i, _ in placed if not _placed(facts, c, i)]
     if missing:
         out.append("No fasteners could be placed for " + ", ".join(missing) + ": see the checks.")
     if facts.stops:
