@@ -111,9 +111,9 @@ def _stops(plan: model.Plan) -> defaultdict[str, list[str]]:
     stops: defaultdict[str, list[str]] = defaultdict(list)
     for check in plan.checks:
         if check.level == "stop":
-            about = {cabinet for place in _places_above(check.subject) for cabinet in places.get(place, ())}
-            for cabinet in about | short.get(check.subject, set()):
-                stops[cabinet].append(check.code)
+            about = {one for place in _places_above(check.subject) for one in places.get(place, ())}
+            for one in about | short.get(check.subject, set()):
+                stops[one].append(check.code)
     return stops
 
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from casewright.api.engine.work.machines import ACROSS
 from casewright.sdk.model import Action, Machine, Operation
 
-__all__ = ["sawn_verb", "stopped_by", "with_machine"]
+__all__ = ["is_to_width", "stopped_by", "with_machine"]
 
 WITH: Mapping[Machine, str] = {
     Machine.ROUTER: "with the router",
@@ -19,9 +19,9 @@ WITH: Mapping[Machine, str] = {
 """How a machine that goes to the work is spoken of; the work goes to all others."""
 
 
-def sawn_verb(operation: Operation) -> Action:
-    """Return how a cut that parts a piece is spoken of: across the saw's own stop everything is a crosscut."""
-    return Action.CROSSCUT if operation.machine in ACROSS else operation.action
+def is_to_width(operation: Operation) -> bool:
+    """Return whether a cut along the grain is made at a saw that cuts to a stop: short pieces cut to their width."""
+    return operation.action is Action.RIP and operation.machine in ACROSS
 
 
 def stopped_by(operation: Operation) -> str:

@@ -7,7 +7,7 @@ from casewright.api.engine.work.cautions import cautions
 from casewright.api.engine.work.from_work import formula, measuring_step
 from casewright.api.engine.work.lying import ENTERS, TO_MIDDLE, lies
 from casewright.api.engine.work.machine_setting import machine_setting, marked_out, mitred
-from casewright.api.engine.work.machine_words import sawn_verb, stopped_by, with_machine
+from casewright.api.engine.work.machine_words import is_to_width, stopped_by, with_machine
 from casewright.api.engine.work.naming import NamedParts, joined, part_of, pieces_summed_up, quoted
 from casewright.sdk.model import (
     Action,
@@ -32,6 +32,8 @@ UNSEEN = MM // 200
 NAMED = 2
 """Pieces that are named one by one."""
 VERBS: Mapping[Action, str] = {
+    Action.RIP: "Rip",
+    Action.CROSSCUT: "Crosscut",
     Action.GROOVE: "Groove",
     Action.RABBET: "Rabbet",
     Action.NOTCH: "Notch",
@@ -99,10 +101,16 @@ class Words:
                 do, check = operation.do, operation.check
             case Action.RIP | Action.CROSSCUT:
                 at = setting.distance or 0
-                verb = sawn_verb(operation)
-                across = verb is not Action.RIP
-                do = self._sawn(operation, at, "Crosscut" if across else "Rip")
-                check = f"{self.exact(at)} {'long, and square' if across else 'at both ends'}"
+                across = operation.action is Action.CROSSCUT or is_to_width(operation)
+                do = self._sawn(operation, at)
+                end = (
+                    "at both ends"
+                    if not across
+                    else "wide, and square"
+                    if is_to_width(operation)
+                    else "long, and square"
+                )
+                check = f"{self.exact(at)} {end}"
                 if operation.cut_to is not None:
                     check = f"{'square' if across else 'both ends alike'}, and tried in its place"
                     check += " and planed to fit" if operation.cut_to.full else ""
@@ -126,10 +134,11 @@ class Words:
             cautions=(*operation.cautions, *cautions(operation, self.named.by_id, writer(self.job.units))),
         )
 
-    def _sawn(self, operation: Operation, at: int, verb: str) -> str:
+    def _sawn(self, operation: Operation, at: int) -> str:
         made = [one.keeps or one.leaves for one in operation.on if one.keeps or one.leaves]
         what = stopped_by(operation)
-        do = f"{verb} {self._names(made)} {with_machine(operation.machine)}: {what} at "
+        verb, how = ("Cut", " to width") if is_to_width(operation) else (VERBS[operation.action], "")
+        do = f"{verb} {self._names(made)}{how} {with_machine(operation.machine)}: {what} at "
         if operation.cut_to is None:
             return f"{do}{self.exact(at)}"
         return f"{do}{self._measured(operation.cut_to, made, at)}"

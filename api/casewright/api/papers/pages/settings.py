@@ -6,7 +6,7 @@ from itertools import groupby
 
 from casewright.api.engine.work.cautions import always
 from casewright.api.engine.work.lying import piece_words
-from casewright.api.engine.work.machine_words import sawn_verb, stopped_by
+from casewright.api.engine.work.machine_words import is_to_width, stopped_by
 from casewright.api.engine.work.naming import joined, pieces_summed_up
 from casewright.api.papers.facts import Facts
 from casewright.api.papers.pages.lying import lying
@@ -134,7 +134,8 @@ def _cells(facts: Facts, step: Operation, shared: Sequence[str], own: Sequence[s
     machine = "" if step.machine is Machine.BY_HAND else step.machine.replace("-", " ")
     if step.action not in SET:
         return [machine, [para(line, CELL) for line in (" ".join([step.do, *shared]), *own)], _made(facts, step)]
-    how = f"{sawn_verb(step)}, {stopped_by(step)} {facts.both(step.setting.distance or 0)}"
+    verb = "cut to width" if is_to_width(step) else step.action
+    how = f"{verb}, {stopped_by(step)} {facts.both(step.setting.distance or 0)}"
     return [machine, [para(line, CELL) for line in (" ".join([how, *shared]), *own)], _made(facts, step)]
 
 
