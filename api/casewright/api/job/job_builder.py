@@ -82,7 +82,7 @@ class JobBuilder:
         house = dict(self.values.get("house", {}))
         style = house.pop("style", None)
         under = merger.over(Layer(self._style(style), STYLE), house, HOUSE)
-        thickness = {key: material["thickness"] for key, material in self.values["materials"].items()}
+        thickness = {key: material["thickness"] for key, material in self.values.get("materials", {}).items()}
         usual = UsualOverlay(thickness, self.units)
         built = []
         well = [(i, values) for i, values in enumerate(read) if i not in astray]

@@ -1,7 +1,7 @@
 """Drilling templates at full size: lay the edge and end lines on the door's edges and prick the centres."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import TEXT, XY, Circle, Dimension, Kind, Line, Shape, Shown, Text, View
@@ -13,6 +13,9 @@ from casewright.sdk.units import INCH, MM
 
 CHECK = {"mm": 100 * MM, "in": 4 * INCH}
 """Length of the check lines, nm."""
+
+WORDS = 52.0
+"""Room that the paper keeps beside a hole for its sizes and the edge line's margin, mm."""
 
 CROSS = 6.0
 """Centre lines reach this far past a hole, mm."""
@@ -30,10 +33,11 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """What one template drills, from which ends of a door, and whether an end lies on the paper (`from_end`)."""
+    """What one template drills, from which edge and ends of a door, and whether an end is on the paper (`from_end`)."""
 
     what: str
     spots: tuple[Spot, ...]
+    edge: str
     ends: tuple[str, ...]
     from_end: bool
     through: bool
@@ -59,27 +63,41 @@ def template(facts: Facts, subject: str | None, paper: str) -> list[Page]:
 
 
 def patterns(facts: Facts, door: DoorLeaf, area: Area) -> Iterator[Pattern]:
-    """Yield a door's drillings: one for each cup distance from the top or bottom end, one for its pull."""
+    """Yield a door's drillings: one for each cup distance from the top or bottom end, one for its pull.
+
+    Cups are measured from the hinge edge, a pull from the meeting edge, or from the other where it is too far from
+    that one for the paper; one too far from both has no template.
+    """
     room = round((area.height - 73) * MM)
     cups: dict[Spot, dict[str, None]] = {}
-    pulls: list[tuple[int, int, int, int]] = []
+    pulls: list[Spot] = []
     for part in (facts.parts[p] for p in door.parts if p in facts.parts):
         for hole in face_holes(part):
             x, z = hole.mouth[0] - door.at[0], hole.mouth[2] - door.at[2]
-            edge, end = min(x, door.width - x), min(z, door.height - z)
-            spot = Spot(edge, end, hole.diameter, hole.depth)
+            hinged = x if door.hinge_side == "left" else door.width - x
             if hole.into == -2:
-                cups.setdefault(spot, {})["bottom" if z == end else "top"] = None
+                spot = Spot(hinged, min(z, door.height - z), hole.diameter, hole.depth)
+                cups.setdefault(spot, {})["bottom" if z == spot.end else "top"] = None
             else:
-                pulls.append((edge, z, hole.diameter, hole.depth))
+                pulls.append(Spot(door.width - hinged, z, hole.diameter, hole.depth))
     for spot, ends in cups.items():
-        yield Pattern("hinge cup", (spot,), tuple(sorted(ends)), spot.end + spot.diameter // 2 < room, False)
-    if pulls:
-        lower = min(p[1] for p in pulls) <= door.height - max(p[1] for p in pulls)
-        spots = {Spot(edge, z if lower else door.height - z, width, deep) for edge, z, width, deep in pulls}
-        unique = tuple(sorted(spots, key=lambda s: (s.end, s.edge)))
-        from_end = max(s.end + s.diameter // 2 for s in unique) < room
-        yield Pattern("pull", unique, ("bottom" if lower else "top",), from_end, True)
+        yield Pattern("hinge cup", (spot,), "hinge edge", tuple(sorted(ends)), _shows(spot, room), False)
+    if not pulls:
+        return
+    lower = min(p.end for p in pulls) <= door.height - max(p.end for p in pulls)
+    near = [p if lower else replace(p, end=door.height - p.end) for p in pulls]
+    far = [replace(p, edge=door.width - p.edge) for p in near]
+    for edge, spots in (("meeting edge", near), ("hinge edge", far)):
+        if max(mm(p.edge) + mm(p.diameter) / 2 for p in spots) < area.width - WORDS:
+            unique = tuple(sorted(spots, key=lambda p: (p.end, p.edge)))
+            shown = all(_shows(p, room) for p in unique)
+            yield Pattern("pull", unique, edge, ("bottom" if lower else "top",), shown, True)
+            return
+
+
+def _shows(spot: Spot, room: int) -> bool:
+    """Return whether the paper has room for a hole and the door's end."""
+    return spot.end + spot.diameter // 2 < room
 
 
 def _page(facts: Facts, pattern: Pattern, users: list[str], area: Area) -> Page:
@@ -156,7 +174,7 @@ def _corner(facts: Facts, pattern: Pattern, door: str, area: Area) -> list[Shape
     foot = 0.0 if pattern.from_end else 5.0
     shapes: list[Shape] = [
         Line((0, foot), (0, top), Kind.WIDE),
-        Text((-1.5, top - 12), "door edge", TEXT, "end"),
+        Text((-1.5, top - 12), pattern.edge, TEXT, "end"),
     ]
     if pattern.from_end:
         shapes += [Line((0, 0), (min(width + 25, free), 0), Kind.WIDE), Text((width, -4.0), pattern.end, TEXT)]
