@@ -31,8 +31,8 @@ def pulls(width: int, pull: dict[str, Any]) -> list[tuple[str, list[int]]]:
 @pytest.mark.parametrize(
     ("width", "pull", "found"),
     [
-        # 126 mm between sides of 18 mm and twice 5 mm make a door of 136 mm: level holes 38 and 38 + 96 from its edge.
-        (162, LEVEL, [("meeting edge", [38, 134])]),
+        # 136 mm between sides of 18 mm and twice 5 mm make a door of 146 mm: level holes 38 and 38 + 96 from its edge.
+        (172, LEVEL, [("meeting edge", [38, 134])]),
         # 464 + 10 = 474 mm: 400 mm from the meeting edge is 74 mm from the hinges, which a sheet of A4 has room for.
         (500, {"item": "knob-1", "from_edge": 400}, [("hinge edge", [74])]),
         (500, {"item": "knob-1", "from_edge": 237}, []),  # in the middle, wider from both than A4
