@@ -179,3 +179,14 @@ def test_a_dovetailed_shelf_is_slid_in_from_where_its_slot_is_open(planned, code
     order = inserted(steps)
     if way == "front":
         assert order.index("bay/shelf-1") < order.index("bay/back")
+
+
+def test_the_doors_of_a_cabinet_are_bored_at_each_setting_once(planned):
+    """Cups and pull: two settings, both stiles of a kind at each, after both doors have left their clamps."""
+    doors = {"style": "cope-and-stick", "material": "frame", "panel": "thin", "pull": {"item": "bar-96"}}
+    plan = planned({"space": {"front": "door-pair"}, "face_frame": {"material": "frame"}, "doors": doors})
+    bored = of(plan, "doors", "bore")
+    assert [{part.split("/")[1] for part in step.parts} for step in bored] == [{"door-1", "door-2"}] * 2
+    clamped = [step.number for step in of(plan, "doors", "wait")]
+    assert len(clamped) == 2
+    assert max(clamped) < bored[0].number

@@ -29,6 +29,13 @@ def test_a_door_is_hung_at_the_heights_of_its_plates_and_by_its_edges(planned):
     assert "2 × plate 3 mm high for 35 mm cup hinge to the left side" in do
 
 
+def test_plates_on_a_beaded_frame_are_screwed_through_the_bead(planned):
+    frame = {"material": "frame", "joint": {"method": "dowel"}, "bead": 6}
+    plan = planned({"space": {"front": "door"}, "face_frame": frame, "doors": SLAB})
+    do = step(plan, "hardware", "screw", "hang door 1 of bay")
+    assert "to the bead on the left frame stile, the screws through it, their middle" in do
+
+
 def test_a_pair_is_set_by_the_gap_between_its_doors(planned):
     plan = planned({"space": {"front": "door-pair"}, "doors": {**SLAB, "meeting_gap": 4}})
     assert "4.0 mm clear of the next door" in step(plan, "hardware", "screw", "hang door 1 of bay")

@@ -44,7 +44,7 @@ def test_a_saw_is_set_by_one_distance(facts):
     rip = next(step for step in facts.plan.steps if step.action is Action.RIP)
     made = replace(rip, machine=Machine.TABLE_SAW, setting=Setting(fence=260_350_000), cautions=())
     sled = replace(made, machine=Machine.CROSSCUT_SLED)
-    assert _cells(facts, sled, [], [])[1][0].text == "crosscut, stop 10 1/4 in"  # there is no fence on a sled
+    assert _cells(facts, sled, [], [])[1][0].text == "cut to width, stop 10 1/4 in"  # there is no fence on a sled
     machine, how, _ = _cells(facts, made, (), ())
     assert machine == "table saw"
     assert [line.text for line in how] == ["rip, fence 10 1/4 in"]

@@ -51,13 +51,10 @@ def build_cabinet(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], mine: M
     made = _case(steps, cabinet, mine, groups)
     for group in (PACKING, "mounting", "ends"):
         made = _fixed(steps, cabinet, group, groups.get(group, []), made)
-    for group, together in mine.items():
-        if group.startswith("door-"):
-            made += _door(steps, cabinet, group, together)
-        elif group.startswith("drawer-"):
-            made += _drawer(steps, _title(group, cabinet), together, groups[group])
-        elif group == "base":
-            made += assemble(steps, Stage.BASE, f"the base of {cabinet.id}", together, [])
+    made += _doors(steps, cabinet, {key: one for key, one in mine.items() if key.startswith("door-")})
+    made += _drawers(steps, cabinet, {key: one for key, one in mine.items() if key.startswith("drawer-")}, groups)
+    if "base" in mine:
+        made += assemble(steps, Stage.BASE, f"the base of {cabinet.id}", mine["base"], [])
     _banded(steps, cabinet, later)
     made = _finish(steps, cabinet, [part for part in parts if part.role != ON_WALL and part.group != FILLERS], made)
     for group in (group for group in mine if group.startswith("door-")):
@@ -178,7 +175,22 @@ def _dry(steps: Steps, stage: Stage, what: str, together: Together, check: str, 
     return steps.add(stage, do, together.parts, after, check)
 
 
+def _doors(steps: Steps, cabinet: Cabinet, doors: Mapping[str, Together]) -> list[int]:
+    """Add the steps that make the doors of a cabinet: each is glued, then all are bored at each setting once."""
+    glued = {group: _door(steps, cabinet, group, together) for group, together in doors.items()}
+    last = [number for numbers in glued.values() for number in numbers]
+    parts = [part for together in doors.values() for part in together.parts]
+    worked = [part for part in parts if not steps.job.materials[part.material].to_size]
+    made = [*last, *steps.extend(joint_operations(worked, steps.tools, steps.made, Stage.DOORS), last)]
+    for group, together in doors.items():
+        title = _title(group, cabinet)
+        order_panes(steps, title, together, glued[group])
+        made += _edged(steps, title, together.parts, made)
+    return made
+
+
 def _door(steps: Steps, cabinet: Cabinet, group: str, together: Together) -> list[int]:
+    """Add the steps that put one door together."""
     title, door = _title(group, cabinet), (cabinet.id, group)
     glued, last = without_panel(steps, door, together), list[int]()
     bare = unglazed(steps.job, glued)
@@ -193,10 +205,7 @@ def _door(steps: Steps, cabinet: Cabinet, group: str, together: Together) -> lis
     last = put_right(steps, door, Mistake.WRONG_SIDE, bare.parts, last)
     if words := taper_words(steps, cabinet, group, title):
         last = [steps.by_hand(Stage.DOORS, Action.FIT, words, bare.parts, last)]
-    worked = [part for part in bare.parts if not steps.job.materials[part.material].to_size]
-    made = [*last, *steps.extend(joint_operations(worked, steps.tools, steps.made, Stage.DOORS), last)]
-    order_panes(steps, title, together, last)
-    return [*made, *_edged(steps, title, bare.parts, made)]
+    return last
 
 
 def _edged(steps: Steps, title: str, parts: Sequence[Part], after: Sequence[int]) -> list[int]:
@@ -218,13 +227,22 @@ def _hang_door(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part]
     return put_right(steps, (cabinet.id, group), Mistake.MEETS_NEIGHBOUR, parts, [hung])[0]
 
 
-def _drawer(steps: Steps, title: str, together: Together, parts: Sequence[Part]) -> list[int]:
-    box = together.parts
+def _drawers(
+    steps: Steps, cabinet: Cabinet, drawers: Mapping[str, Together], groups: Mapping[str, Sequence[Part]]
+) -> list[int]:
+    """Add the steps that make the drawers of a cabinet: each box is glued, then all fronts are bored together."""
+    last = [number for group, together in drawers.items() for number in _box(steps, _title(group, cabinet), together)]
+    fronts = {key: [part for part in groups[key] if part not in one.parts] for key, one in drawers.items()}
+    every = [part for some in fronts.values() for part in some]
+    made = steps.extend(joint_operations(every, steps.tools, steps.made, Stage.DRAWERS))
+    banded = [_edged(steps, f"the front of {_title(key, cabinet)}", some, made) for key, some in fronts.items()]
+    return [*last, *made, *[number for numbers in banded for number in numbers]]
+
+
+def _box(steps: Steps, title: str, together: Together) -> list[int]:
+    """Add the steps that put the box of a drawer together."""
     dry = _dry(steps, Stage.DRAWERS, f"the box of {title}", together, "its bottom in its grooves, both diagonals alike")
-    last = assemble(steps, Stage.DRAWERS, f"the box of {title}", together, [dry])
-    front = [part for part in parts if part not in box]
-    made = steps.extend(joint_operations(front, steps.tools, steps.made, Stage.DRAWERS))
-    return [*last, *made, *_edged(steps, f"the front of {title}", front, made)]
+    return assemble(steps, Stage.DRAWERS, f"the box of {title}", together, [dry])
 
 
 def _hang_drawer(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], after: Sequence[int]) -> int:

@@ -7,6 +7,7 @@ from functools import lru_cache
 from itertools import groupby
 
 import segno
+from casewright.api.engine.work.naming import short_title
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.shapes import SMALL, TEXT, XY, Kind, Path, Shape, Sheet, Text, View
 from casewright.api.papers.facts import Facts
@@ -100,7 +101,7 @@ def _of_parts(facts: Facts) -> Iterator[Label]:
             if piece > part.quantity - short[part.id]:
                 goes = f"NO STOCK YET, piece {piece} of {part.quantity}"
             row = [f"{part.matched.place} of {part.matched.of} in its row of grain"] if part.matched else []
-            yield Label(f"{number}{part.name}", (part.id, *_lines(facts, part), *row, goes), part.id)
+            yield Label(f"{number}{short_title(part)}", (part.id, *_lines(facts, part), *row, goes), part.id)
 
 
 def _of_leftovers(facts: Facts) -> Iterator[Label]:
