@@ -36,7 +36,7 @@ def _people(count: int) -> str:
 
 def subject_words(plan: Mapping[str, Any], check: Mapping[str, Any]) -> str:
     """Return in words what a check of a plan document is about."""
-    planned = {one["cabinet"]: one["planned"] for one in plan["built"]["cabinets"]} if plan["built"] else {}
+    planned = {one["cabinet"]: one["planned"] for one in plan["built"]["cabinets"]} if plan.get("built") else {}
     counts: Counter[str] = Counter()
     for row in plan["summary"]:
         counts[planned.get(row["cabinet"], row["cabinet"])] += row["count"]

@@ -166,3 +166,19 @@ def planned_with(registry):
         return replace(plan, job=job, costs=cost_of(replace(plan, job=job), registry))
 
     return make
+
+
+def test_lines_of_a_job_in_inches_are_in_its_units_unless_a_rate_counts_them(planned, registry):
+    """A square foot is 0.09290304 m2, a foot 0.3048 m and a pound 0.45359237 kg exactly (NIST SP 811); four decimals are shown."""
+
+    def in_inches(**top):
+        made = planned(case=BARE, **top)
+        costs = cost_of(replace(made, job=replace(made.job, units="in")), registry)
+        return {line.kind: line for line in made.costs.lines}, {line.kind: line for line in costs.lines}
+
+    metric, inch = in_inches()
+    for kind, unit, each in (("finish", "sq ft", 0.09290304), ("glue", "lb", 0.45359237), ("band", "ft", 0.3048)):
+        assert inch[kind].unit == unit
+        assert float(inch[kind].quantity) * each == pytest.approx(float(metric[kind].quantity), abs=each * 5.1e-5)
+    metric, inch = in_inches(rates={"finish_per_m2": 4})
+    assert inch["finish"] == metric["finish"]

@@ -7,6 +7,7 @@ unit, and totals are sums of the amounts as shown.
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 from math import fsum
 from typing import Literal, NamedTuple
@@ -15,10 +16,17 @@ from casewright.api.engine.work.operations import counted
 from casewright.sdk.loader import Registry
 from casewright.sdk.model import SHORT_REASONS, CostLine, Costs, Plan, Rates
 from casewright.sdk.model.rates import TIMED_WORK
+from casewright.sdk.units import Units
 
 NO_RATE, NO_HOUR, NO_TIME = "no rate given", "no rate given for an hour", "no time given"
 NO_STOCK = "no stock given to cut it from"
 MINUTES_AN_HOUR = 60
+_INCH_JOB = {
+    "m": ("ft", Decimal("0.3048")),
+    "m2": ("sq ft", Decimal("0.3048") ** 2),
+    "kg": ("lb", Decimal("0.45359237")),
+}
+"""What jobs in inches are counted in, by the unit of a rate: exact (NIST SP 811)."""
 HOURS_SHOWN = Decimal("0.0001")
 
 BOUGHT = Literal["stock", "hardware", "band", "glue", "finish"]
@@ -32,12 +40,20 @@ def cost_of(plan: Plan, registry: Registry) -> Costs:
     return Costs(
         currency=rates.currency,
         decimals=rates.decimals,
-        lines=tuple(lines),
+        lines=tuple([_in_job_units(line, plan.job.units) for line in lines]),
         materials=_sum([line for line in lines if line.kind != "work"]),
         work=_sum([line for line in lines if line.kind == "work"]),
         hours=(minutes / MINUTES_AN_HOUR).quantize(HOURS_SHOWN, ROUND_HALF_UP),
         missing=sum(1 for line in lines if line.amount is None),
     )
+
+
+def _in_job_units(line: CostLine, units: Units) -> CostLine:
+    """Return a line in the job's units; one that a rate counts stays in the unit of its rate."""
+    if units != "in" or line.unit not in _INCH_JOB or line.rate is not None or line.hours:
+        return line
+    unit, each = _INCH_JOB[line.unit]
+    return replace(line, quantity=(line.quantity / each).quantize(Decimal("0.0001"), ROUND_HALF_UP), unit=unit)
 
 
 def rounded(amount: Decimal, decimals: int) -> Decimal:
