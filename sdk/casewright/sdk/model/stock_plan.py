@@ -140,7 +140,7 @@ class ShortReason(StrEnum):
 
 
 SHORT_REASONS: Mapping[ShortReason, str] = {
-    ShortReason.NOT_LISTED: "no stock of this material and thickness is listed; a board counts by what is left once flat",
+    ShortReason.NOT_LISTED: "no stock of this material and thickness, once flat, is listed",
     ShortReason.TOO_LARGE: "larger than every piece of stock listed, as its grain must lie",
     ShortReason.USED_UP: "the stock on hand is used up",
     ShortReason.ROW: "no one piece of stock holds the whole row that their grain runs on over",

@@ -169,7 +169,7 @@ def planned_with(registry):
 
 
 def test_lines_of_a_job_in_inches_are_in_its_units_unless_a_rate_counts_them(planned, registry):
-    """A square foot is 0.09290304 m2, a foot 0.3048 m and a pound 0.45359237 kg exactly (NIST SP 811); four decimals are shown."""
+    """A square foot is 0.09290304 m2, a foot 0.3048 m and a pound 0.45359237 kg (NIST SP 811), to four decimals."""
 
     def in_inches(**top):
         made = planned(case=BARE, **top)
