@@ -123,12 +123,13 @@ def problem_operation(schema: type[Schema], example: Any) -> Described:
 
 
 def job_examples() -> Described:
-    """Return the example jobs that requests refer to."""
+    """Return the example jobs that requests refer to; prices are left out, which no size follows."""
+    job = {name: value for name, value in example_job().items() if name != "rates"}
     columns = "id,width,height,depth,case.material,job.units,job.materials.ply.kind,job.materials.ply.stuff,"
     table = f"{columns}job.materials.ply.thickness\r\n"
     table += "tools,600,700,300,ply,mm,sheet,birch-plywood,18\r\nspares,450,700,300,ply,,,,\r\n"
     return {
-        "repair-bay": {"summary": "A workshop's repair bay", "value": example_job()},
+        "repair-bay": {"summary": "A workshop's repair bay", "value": job},
         "cabinets": {"summary": "Two cabinets, one a row", "value": table},
     }
 
