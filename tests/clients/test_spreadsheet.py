@@ -55,7 +55,22 @@ def test_each_column_of_an_answer_has_its_width() -> None:
         ("Checks", tables.CHECK_COLUMNS),
     ):
         assert len(widths[sheet]) == len(columns), sheet
-    long = tables.STEP_COLUMNS.index("cautions")
+    shown = [name for at, name in enumerate(tables.STEP_COLUMNS) if at not in builder().HIDDEN["Steps"]]
+    assert shown == [
+        "number", "stage", "machine", "do", "check", "cautions", "needs", "minutes", "start", "finish", "done"
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("sheet", ["Parts", "Hardware", "Steps", "Costs", "Hanging", "Checks"])
+def test_a_sheet_as_wide_as_the_paper_is_read(sheet: str) -> None:
+    """Cells of 10 points, made smaller to come onto a page with margins of 20 mm: 7.5 at least, as the workbook's."""
+    wide = sum(w for at, w in enumerate(builder().ANSWERS[sheet]) if at not in builder().HIDDEN.get(sheet, ()))
+    for long in (297, 11 * 25.4):
+        assert 10 * (long - 40) / wide >= 7.5
+
+
+def test_cautions_have_room() -> None:
+    widths, long = builder().ANSWERS, tables.STEP_COLUMNS.index("cautions")
     assert widths["Steps"][long] > 30  # a column narrower would make each row of a step as high as a page
 
 

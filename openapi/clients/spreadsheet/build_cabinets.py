@@ -18,7 +18,7 @@ CAUTION = (
 ANSWERS = {
     "Parts": (18, 34, 26, 18, 17, 17, 17, 17, 19, 11, 20, 20, 22, 24, 26, 46, 46, 14, 16, 16, 16),
     "Hardware": (34, 80, 22, 60, 20),
-    "Steps": (15, 14, 20, 18, *(14,) * 8, 11, 13, 28, 28, 26, 26, 16, 16, 28, 56, 38, 40, 14, 16, 12, 14, 11),
+    "Steps": (15, 15, 20, 18, *(14,) * 8, 11, 13, 28, 28, 26, 26, 16, 16, 28, 84, 40, 46, 14, 16, 12, 14, 11),
     "Costs": (20, 32, 64, 50, 19, 18, 18, 20, 16, 44),
     "Hanging": (22, 36, 24, 28, 18, 18, 18, 12, 17, 17, 15, 40),
     "Checks": (18, 34, 34, 100, 20, 20, 14, 36),
@@ -26,6 +26,9 @@ ANSWERS = {
 }
 """The sheets that answers fill, and the widths of their columns in mm: cells take as many lines as they need, so that
 a sheet as wide as the paper can be read. Drawings is filled with pictures."""
+HIDDEN = {"Parts": (3, 9, 15, 16, 19, 20), "Steps": range(3, 21)}
+"""Columns that are hidden at first, from 0, so that the rest is read on paper: of parts role, units, reasons and what
+is bought or made over size; of steps settings and pieces, which `do` says in words."""
 ROW_MM, TALL_MM = 4.5, 11
 SPACES = {
     "calcext": "urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0",
@@ -94,8 +97,12 @@ def widths_of(rows: list[list[str]]) -> list[int]:
 
 def sheet(name: str, columns: Sequence[int], rows: list[str], shapes: str = "") -> str:
     """Return a sheet; `columns` are the widths of its columns in mm."""
+    hidden = HIDDEN.get(name, ())
     widths = "".join(
-        f'<table:table-column table:style-name="w{width}" table:default-cell-style-name="typed"/>' for width in columns
+        f'<table:table-column table:style-name="w{width}"'
+        f"{' table:visibility=' + quoteattr('collapse') if at in hidden else ''}"
+        ' table:default-cell-style-name="typed"/>'
+        for at, width in enumerate(columns)
     )
     body = "\n".join(rows) or "   <table:table-row><table:table-cell/></table:table-row>"
     return f'  <table:table table:name="{name}">\n{shapes}   {widths}\n{body}\n  </table:table>'

@@ -121,8 +121,10 @@ def test_what_is_printed_reads_on_both_papers(bay: Plan) -> None:
         inches = sum((7 * sheet.column_dimensions[letter].width + 5) / 96 for letter in letters)
         margins = sheet.page_margins.left + sheet.page_margins.right
         for long in (297 / 25.4, 11.0):
-            # Calibri of 11 points, made smaller where the columns are wider than the page: 7.5 points at least.
-            assert 11 * min(1.0, (long - margins) / inches) >= 7.5, sheet.title
+            # Calibri of 11 points, made smaller where the columns are wider than the page: 7.5 points at least, and 9
+            # for steps, which are read at arm's length (common practice, no source).
+            least = 9 if sheet.title == "Steps" else 7.5
+            assert 11 * min(1.0, (long - margins) / inches) >= least, sheet.title
 
 
 @pytest.mark.parametrize("name", ["repair-bay", "hostile"])

@@ -261,7 +261,7 @@ def _steps(sheet: Worksheet, facts: Facts) -> None:
         )
         for step in facts.plan.steps
     ]  # fmt: skip
-    columns = Columns(heads, (6, 9, 14, 8, 8, 8, 8, 8, 88, 30, 6, 60, 40, 12, 9, 9, 9), (4, 5, 6, 7, 8), 11)
+    columns = Columns(heads, (5, 9, 11, 7.5, 7.5, 7.5, 7.5, 7.5, 68, 24, 6, 60, 40, 12, 9, 9, 9), (4, 5, 6, 7, 8), 11)
     fill(sheet, facts, "Steps", columns, rows)
 
 
