@@ -34,6 +34,10 @@ def test_plates_on_a_beaded_frame_are_screwed_through_the_bead(planned):
     plan = planned({"space": {"front": "door"}, "face_frame": frame, "doors": SLAB})
     do = step(plan, "hardware", "screw", "hang door 1 of bay")
     assert "to the bead on the left frame stile, the screws through it, their middle" in do
+    plan = planned({"space": {"front": "door"}, "face_frame": frame, "doors": {**SLAB, "hang": "inset"}})
+    do = step(plan, "hardware", "screw", "hang door 1 of bay")
+    assert "thick behind the left frame stile, their middle" in do  # on packing no screw is in the bead
+    assert "through it" not in do
 
 
 def test_a_pair_is_set_by_the_gap_between_its_doors(planned):

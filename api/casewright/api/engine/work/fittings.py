@@ -26,10 +26,11 @@ def door_words(steps: Steps, cabinet: Cabinet, door: DoorLeaf | None, name: str)
     own = joined([counted(line, cabinet) for line in made.used(door.id)] or ["hinges"])
     words = [f"Fix {own} to {name}"]
     for key, line in made.used_on(door.id):
-        part = made.by_id.get(f"{cabinet.id}/{key}")
-        on = f"the {title(part)}" if part else key.replace("-", " ")
+        packing, behind, host = key.rpartition(" behind ")
+        part = made.by_id.get(f"{cabinet.id}/{host}")
+        on = f"{packing}{behind}the {title(part)}" if part else key.replace("-", " ")
         beaded = cabinet.face_frame is not None and cabinet.face_frame.bead > 0
-        on = f"the bead on {on}, the screws through it" if part and beaded else on
+        on = f"the bead on {on}, the screws through it" if part and beaded and not packing else on
         words.append(f"{counted(line, cabinet)} to {on}, {_heights(steps, cabinet, line.at)}")
     holes = _hinge_holes(steps, cabinet, door)
     return f"{', and '.join(words)}{holes}; hang {name} and set its edges: {_edges(steps, door)}"

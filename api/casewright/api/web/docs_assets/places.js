@@ -66,7 +66,7 @@ export function placeOf(tree, pointer) {
 /** Return the pointer to what a check is about, or null where the job does not name it: an id begins with a cabinet's. */
 export function pointerOf(tree, subject) {
   if (subject.startsWith("/")) return subject;
-  const wanted = subject.split("/")[0];
+  const wanted = subject.split(/[/ ]/)[0]; // of copies that come out differently the name has a number behind it
   for (const [list, id] of [["cabinets", wanted], ["loose_parts", subject]]) {
     const rows = tree && findNodeAtLocation(tree, [list]);
     const at = (rows?.children ?? []).findIndex((row) => getNodeValue(row)?.id === id);

@@ -28,7 +28,7 @@ export function stopBox(bench, looking) {
 function inWords(subject, made) {
   const [, id, place] = /^\/wall\/cabinets_at\/([^/]+)\/(\d+)$/.exec(subject) ?? [];
   if (!id) return subject || "the job";
-  const several = made.some((row) => row.cabinet === id && row.count > 1);
+  const several = made.some((row) => (row.cabinet === id && row.count > 1) || row.cabinet.startsWith(`${id} `));
   return `${id}${several ? ` ${Number(place) + 1}` : ""} on the wall`;
 }
 
