@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from casewright.api import plan
 from casewright.api.engine.work.milling import blanks_of, counted, is_under, milling
 from casewright.api.stock import Demand, ShopLimits, StockRequest, plan_stock
 from casewright.sdk.geometry import Place
@@ -85,3 +86,33 @@ def test_what_is_too_short_for_jointer_and_planer_goes_on_a_carrier(mm_long, sho
     assert [bool(one.cautions) for one in by_machine] == [short] * 3
     assert all("carrier" in one.cautions[0] and "rung" in one.cautions[0] for one in by_machine if short)
     assert not rest.cautions
+
+
+@pytest.mark.parametrize(
+    ("bought", "names"),
+    [
+        ({}, {"loose/rail, of bought, over size", "loose/rail, of rough, over size"}),
+        ({"thickness": "7/8"}, {"loose/rail, of bought, over size", "loose/rail, of rough, over size"}),
+        ({"thickness": 1}, {"loose/rail, over size"}),
+    ],
+)
+def test_blanks_of_one_part_that_are_milled_otherwise_are_told_apart(bought, names):
+    # A board 34 by 5 yields two rails 31 by 2 3/8 with a kerf of 1/8, so three rails take two boards. One of 3/4 is of
+    # its thickness already; of 7/8 half of the 1/8 over comes off the face, of 1 in half of 1/4.
+    board = {"material": "oak", "length": 34, "width": 5}
+    job = {
+        "units": "in",
+        "materials": {"oak": {"kind": "board", "stuff": "red-oak", "thickness": "3/4"}},
+        "loose_parts": [{"id": "rail", "material": "oak", "length": 30, "width": 2, "quantity": 3}],
+        "stock": {
+            "boards": [
+                {"id": "rough", **board, "thickness": 1, "copies": 1},
+                {"id": "bought", **board, "copies": None, **bought},
+            ],
+            "milling": {"width": "3/8"},
+        },
+    }
+    made = plan(job)
+    assert [check["message"] for check in made["checks"] if check["level"] == "stop"] == []
+    pieces = {one.get("piece", "") for step in made["steps"] if step["action"] == "rip" for one in step["on"]}
+    assert {piece for piece in pieces if piece.startswith("loose/rail")} == names

@@ -16,7 +16,7 @@ from casewright.api.engine.work.clearing import clearing
 from casewright.api.engine.work.late import LateCut, Sawn, last_cuts, late_cuts
 from casewright.api.engine.work.machines import sawn_at
 from casewright.api.engine.work.matching import Row, in_words, row_pieces, rows_of
-from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling
+from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling, told_apart
 from casewright.api.engine.work.naming import joined, part_of, quoted, summed_up
 from casewright.api.engine.work.panels import glued_up, panels_of, to_saw
 from casewright.api.engine.work.pieces import names_of
@@ -132,7 +132,7 @@ class _FromStock:
         self.rows = {(one.number, label): row for one in plan.layouts for label, row in row_pieces(one, rows).items()}
         kept = [(number, cut) for all_ in (self.trims, edges) for number, cuts in all_.items() for cut in cuts]
         same = {(number, cut.makes): cut.piece for number, cut in kept}
-        self.names = names_of(plan.layouts, self.milled, sawn, same)
+        self.names = told_apart(names_of(plan.layouts, self.milled, sawn, same), plan, stock, self.milled)
 
     def breakdown(self) -> list[Sawn]:
         """Return the operations that cut the layouts: each saw setting is one, or several in a row.

@@ -11,13 +11,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import groupby
 
-from casewright.api.engine.work.naming import left_over_size, summed_up, totals
+from casewright.api.engine.work.naming import OVER_SIZE, left_over_size, summed_up, totals
 from casewright.api.stock import is_milled
 from casewright.sdk.model import CutPiece, Part, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 from casewright.sdk.units import INCH
 
-__all__ = ["Milled", "blanks_of", "counted", "is_under", "milling"]
+__all__ = ["Milled", "blanks_of", "counted", "is_under", "milling", "told_apart"]
 
 OVERNIGHT = 12 * 60
 """Minutes that milled pieces rest before they are cut to size (common practice, no source)."""
@@ -54,6 +54,24 @@ def _blanks(layout: StockLayout, piece: CutPiece, final: int, parts: Mapping[str
         return
     for inside in piece.inside:
         yield from _blanks(layout, inside, final, parts)
+
+
+def told_apart(
+    names: Mapping[int, Mapping[str, str]], plan: StockPlan, stock: Stock, milled: Milled
+) -> dict[int, Mapping[str, str]]:
+    """Return names in which blanks of one part say which stock they are of where that is milled in several ways."""
+    of = {layout.number: layout for layout in plan.layouts}
+    boards = {piece.id: piece for piece in stock.boards}
+    ways: dict[str, set[tuple[int, bool, int]]] = {}
+    for (number, _), part in milled.items():
+        board = boards[of[number].stock]
+        ways.setdefault(part.id, set()).add((of[number].thickness, board.rough, board.crooked))
+    out = dict(names)
+    for number, part in {(number, part.id): (number, part) for (number, _), part in milled.items()}.values():
+        if len(ways[part.id]) > 1:
+            alike, own = f"{part.id}, {OVER_SIZE}", f"{part.id}, of {of[number].stock}, {OVER_SIZE}"
+            out[number] = {label: own if name == alike else name for label, name in out[number].items()}
+    return out
 
 
 def is_under(milled: Milled, layout: int, label: str) -> bool:
