@@ -109,7 +109,8 @@ def test_a_cabinet_without_known_fasteners_is_a_row(document: dict[str, Any]) ->
     }  # fmt: skip
 
 
-def test_costs_without_rates_are_an_order_of_stock_and_of_all_hardware(document: dict[str, Any]) -> None:
+def test_costs_without_rates_are_an_order_of_stock_and_of_all_hardware() -> None:
+    document = plan({key: value for key, value in example_job().items() if key != "rates"})
     *rows, total = rows_of(tables.costs_csv(document))
     hardware = Counter[str]()
     for line in document["hardware"]:
