@@ -35,6 +35,27 @@ class _Row:
     assemblies: Assemblies | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class _Whole:
+    """What all cabinets of a job are planned with, and the wall of those that hang, written out once for all keys."""
+
+    shared: str
+    wall: str
+
+    @classmethod
+    def of(cls, job: Job) -> "_Whole":
+        """Write out what cabinets share."""
+        wall = "" if job.wall is None else repr(replace(job.wall, cabinets_at={}))
+        return cls(repr((job.units, job.materials, job.shop, job.climate)), wall)
+
+    def key(self, context: Context) -> str:
+        """Return all that planning a cabinet hangs on, as text."""
+        wall, places = context.job.wall, ""
+        if wall is not None:
+            places = f"{self.wall}{wall.cabinets_at!r}"
+        return f"{self.shared}{places}{context.job.equal!r}{context.cabinet!r}"
+
+
 class PlanCache:
     """What plans made with it have worked out, for the plans made with it next."""
 
@@ -55,20 +76,20 @@ class PlanCache:
         `progress` is told how many are planned. Raises what `plan_cabinet` raises.
         """
         count = len(job.cabinets)
-        known = self._cabinets
+        known, whole = self._cabinets, _Whole.of(job)
         contexts = [Context(job_of(job, cabinet), cabinet, registry) for cabinet in job.cabinets]
         rows: dict[str, _Row] = {}
         plans: list[CabinetPlan] = []
         for number, context in enumerate(contexts):
             progress("cabinets", number, count)
-            plans.append(_planned(context, known, rows))
+            plans.append(_planned(context, whole.key(context), known, rows))
         progress("cabinets", count, count)
         for _ in range(MOST_ROUNDS):
             again = _equalled(contexts, plans, job.shop.same)
             if again == contexts:
                 break
             contexts = again
-            plans = [_planned(context, known, rows) for context in contexts]
+            plans = [_planned(context, whole.key(context), known, rows) for context in contexts]
         self._cabinets = self._within({**rows, **{key: row for key, row in known.items() if key not in rows}})
         return tuple(plans)
 
@@ -120,9 +141,8 @@ class PlanCache:
         return plan
 
 
-def _planned(context: Context, known: Mapping[str, _Row], rows: dict[str, _Row]) -> CabinetPlan:
-    """Return a cabinet planned, from what is known where it is, and add it to `rows`."""
-    key = repr((context.job, context.cabinet))
+def _planned(context: Context, key: str, known: Mapping[str, _Row], rows: dict[str, _Row]) -> CabinetPlan:
+    """Return a cabinet planned, from what is known by its key where it is, and add it to `rows`."""
     row = rows.get(key) or known.get(key)
     if row is None or row.context.registry is not context.registry or row.context != context:
         row = _Row(context, plan_cabinet(context))

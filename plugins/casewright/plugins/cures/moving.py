@@ -5,7 +5,7 @@ from typing import Any
 
 from casewright.sdk.geometry import Box
 from casewright.sdk.methods import Change, Stop
-from casewright.sdk.model import Spot
+from casewright.sdk.model import Spot, Wall
 from casewright.sdk.patching import Steps, patch_setting
 from casewright.sdk.units import INCH, MM, Units, to_number
 
@@ -64,7 +64,7 @@ def set_out(stop: Stop, sign: int, apart: int) -> dict[Place, int] | None:
     wall, step = stop.plan.job.wall, STEP[stop.plan.job.units]
     assert wall is not None
     places = {(name, number): spot for name, spots in wall.cabinets_at.items() for number, spot in enumerate(spots)}
-    boxes = dict(zip(places, [box for _, box in _boxes(stop)], strict=True))
+    boxes, obstacles = dict(zip(places, [box for _, box in _boxes(stop)], strict=True)), _obstacles(wall)
     moves: dict[Place, int] = {}
     out: list[Box] = []
     for place in sorted(places, key=lambda one: (boxes[one].x0 if sign > 0 else -boxes[one].x1, one)):
@@ -73,7 +73,7 @@ def set_out(stop: Stop, sign: int, apart: int) -> dict[Place, int] | None:
         ends = [one.x1 + apart - box.x0 if sign > 0 else box.x1 + apart - one.x0 for one in beside]
         least = max([0, *ends])
         ways = (sign * (least + n * step) for n in range(FAR))
-        by = next((by for by in ways if is_open(stop, [box.moved(by)], places.values())), None)
+        by = next((by for by in ways if _is_open(wall, [box.moved(by)], obstacles)), None)
         if by is None:
             return None
         moves[place] = by
@@ -98,8 +98,11 @@ def least_free(stop: Stop, spots: Container[Spot], sign: int) -> int | None:
 
     By the cabinets' outside sizes: obstacles with what is kept clear round them, the wall's ends, cabinets that stay.
     """
-    step = STEP[stop.plan.job.units]
-    return next((sign * n * step for n in range(1, FAR + 1) if is_free(stop, spots, sign * n * step)), None)
+    wall, step = stop.plan.job.wall, STEP[stop.plan.job.units]
+    assert wall is not None
+    boxes, things = [box for spot, box in _boxes(stop) if spot in spots], _things(stop, wall, spots)
+    ways = (sign * n * step for n in range(1, FAR + 1))
+    return next((by for by in ways if _is_open(wall, [box.moved(by) for box in boxes], things)), None)
 
 
 def is_free(stop: Stop, spots: Container[Spot], by: int) -> bool:
@@ -111,13 +114,27 @@ def is_open(stop: Stop, boxes: Sequence[Box], gone: Container[Spot] = ()) -> boo
     """Return whether boxes on the wall (x along it, z up) hit nothing, the cabinets of some places gone from there."""
     wall = stop.plan.job.wall
     assert wall is not None
-    things = [box for spot, box in _boxes(stop) if spot not in gone]
-    for one in wall.obstacles:
-        clear = one.keep_clear
-        right, upper = one.x + one.width + clear, one.z + one.height + clear
-        things.append(Box(one.x - clear, 0, one.z - clear, right, 1, upper))
+    return _is_open(wall, boxes, _things(stop, wall, gone))
+
+
+def _is_open(wall: Wall, boxes: Sequence[Box], things: Sequence[Box]) -> bool:
+    """Return whether boxes lie within the wall's ends and hit none of the things on it."""
     within = all(box.x0 >= 0 and (wall.length is None or box.x1 <= wall.length) for box in boxes)
     return within and not any(box.meets(thing) for box in boxes for thing in things)
+
+
+def _things(stop: Stop, wall: Wall, gone: Container[Spot]) -> list[Box]:
+    """Return what is on the wall, the cabinets of some places gone from there."""
+    return [*[box for spot, box in _boxes(stop) if spot not in gone], *_obstacles(wall)]
+
+
+def _obstacles(wall: Wall) -> list[Box]:
+    """Return the obstacles on the wall with what is kept clear round them."""
+    return [
+        Box(one.x - clear, 0, one.z - clear, one.x + one.width + clear, 1, one.z + one.height + clear)
+        for one in wall.obstacles
+        for clear in (one.keep_clear,)
+    ]
 
 
 def _boxes(stop: Stop) -> Iterable[tuple[Spot, Box]]:

@@ -74,7 +74,7 @@ class Construction:
 
     def with_cuts(self, key: str, *features: Feature) -> "Construction":
         """Return it with more cuts in one part."""
-        return self.with_parts(self.drafts[key].cut(*features))
+        return self if not features else self.with_parts(self.drafts[key].cut(*features))
 
     def with_joints(self, *joints: Joint) -> "Construction":
         """Return it with joints added."""
@@ -82,6 +82,8 @@ class Construction:
 
     def with_hardware(self, used_for: str, *uses: HardwareUse) -> "Construction":
         """Return it with hardware given in the cabinet frame, for one cabinet; quantities are over its count."""
+        if not uses:
+            return self
         count = self.cabinet.count
         lines = [
             HardwareLine(use.item, use.name, self.id, used_for, use.count * count, use.at, use.where) for use in uses
@@ -90,11 +92,16 @@ class Construction:
 
     def with_findings(self, subject: str, *findings: Finding) -> "Construction":
         """Return it with findings about `subject`, which become checks."""
-        return replace(self, checks=(*self.checks, *(Check(subject, finding) for finding in findings)))
+        return (
+            self
+            if not findings
+            else replace(self, checks=(*self.checks, *(Check(subject, finding) for finding in findings)))
+        )
 
     def asking(self, measure: Measure, *nm: int) -> "Construction":
         """Return it with numbers noted that its layout asks for, so that nearly equal ones can be made equal."""
-        return replace(self, laid_out=self.laid_out | {(measure, one) for one in nm})
+        asked = {(measure, one) for one in nm}
+        return self if asked <= self.laid_out else replace(self, laid_out=self.laid_out | asked)
 
     def shift(self, measure: Measure, place: tuple[int, int], ends: tuple[int, int]) -> tuple["Construction", int]:
         """Return it with a place noted, and how far that is moved, up its axis, to be like others nearly there.

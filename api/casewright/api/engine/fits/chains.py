@@ -105,6 +105,8 @@ def faces_across(
 
 def _cut_for(faces: Sequence[_Wasted], other: Box) -> list[Face]:
     """Return the faces of a part that meet another: of those that cuts left in one place, where most of it lies."""
+    if not any(wastes for _, wastes in faces):
+        return [face for face, _ in faces]
     rooms = [max([waste.shared(other) for waste in wastes]) if wastes else None for _, wastes in faces]
     most: dict[int, int] = {}
     for (face, _), room in zip(faces, rooms, strict=True):

@@ -153,8 +153,8 @@ def _insert(
 
 def _pinned_across(host: Part, joint: Joint) -> bool:
     """Return whether what is bored for a joint runs across the way it closes: a pin through cheeks and tongue."""
-    bored = [hole for cut in host.features if cut.joint == joint.id for hole in cut.carried(host.place).holes]
-    return bool(bored) and all(abs(hole.into) != abs(joint.press) for hole in bored)
+    into = [host.place.axis(hole.into) for cut in host.features if cut.joint == joint.id for hole in cut.holes]
+    return bool(into) and all(abs(way) != abs(joint.press) for way in into)
 
 
 def _hardware_of(steps: Steps, together: Together, closing: Sequence[Joint]) -> tuple[list[str], list[str]]:

@@ -98,6 +98,9 @@ class Tools:
         What a method has `advised` comes before the usual machines.
         """
         able = tuple(dict.fromkeys((*advised, *ways(cut))))
+        best = next((one for one in able if self.has(one) and self._reaches(one, cut)), None)
+        if best is not None:
+            return best
         fit = [machine for machine in able if self._reaches(machine, cut)] or able
         return next(filter(self.has, fit), fit[0])
 
