@@ -3,6 +3,7 @@
 from casewright.api.wire.lengths import Document, Numbers, Texts
 from casewright.sdk.geometry import Box, Point
 from casewright.sdk.model import Feature, Side
+from casewright.sdk.units import bit_text
 
 AXES = ("length", "width", "thickness")
 FACES = {(side.axis if side.high else -side.axis): side.value for side in Side}
@@ -26,7 +27,8 @@ def feature_document(feature: Feature, numbers: Numbers, texts: Texts) -> Docume
         out["diameter"], out["depth"] = numbers[first.diameter], numbers[first.depth]
         out["at"] = [point(hole.mouth, numbers) for hole in feature.holes]
         count = f"{len(feature.holes)} holes " if len(feature.holes) > 1 else ""
-        out["text"] = f"{count}{texts[first.diameter]} across, {texts[first.depth]} deep"
+        across = bit_text(first.diameter, texts.units, texts.tape)
+        out["text"] = f"{count}{across} across, {texts[first.depth]} deep"
     if feature.wedges:
         out["wedges"] = [
             {**_box(w.box, numbers), "along": AXES[abs(w.along) - 1], "corner": [FACES[c] for c in w.corner]}

@@ -54,12 +54,16 @@ def _movement(built: Construction, draft: Draft, moisture: _Span) -> Finding:
     if draft.role == "door-panel" and joints:
         needed = round(room.gap_each_side_mm * NM_PER_MM)
         works = clearance >= needed and room.hold_each_side_mm > 0
+        then = (
+            "its grooves leave it that room and still hold it when driest"
+            if works
+            else "leave it the limit's room in each groove, deep enough to hold it when driest, or take a sheet for it"
+        )
         return Finding(
             "panel-movement",
             "note" if works else "stop",
             f"the solid panel grows {write.length_mm(room.grows_mm)} and shrinks {write.length_mm(room.shrinks_mm)} "
-            f"between {low:.1f} and {high:.1f} % moisture; each groove needs this room and must still hold it when "
-            "driest",
+            f"between {low:.1f} and {high:.1f} % moisture; {then}",
             clearance,
             needed,
             LENGTH,
