@@ -7,6 +7,10 @@ from casewright.api.engine.work.naming import first_of, joined
 from casewright.sdk.model import BuiltPart, Cabinet, Wall
 
 
+MOST = 6
+"""How many numbers, or rows of numbers, a name has."""
+
+
 @dataclass(frozen=True, slots=True)
 class Alike:
     """Copies of a cabinet that come out alike: their numbers, and which parts of them are cut."""
@@ -26,11 +30,11 @@ def parted(cabinet: Cabinet, kinds: Collection[Alike]) -> tuple[Cabinet, ...]:
 def _cabinet(cabinet: Cabinet, kind: Alike) -> Cabinet:
     """Return the cabinet of a kind: `pair 1`, `pair 2 and 3`. No id of a job has a space, so none is taken."""
     runs = _runs(kind.copies)
-    numbers = joined(runs) if len(runs) < 4 else first_of(runs, 3)
+    numbers = joined(runs) if len(runs) <= MOST else first_of(runs, MOST)
     return replace(
         cabinet,
         id=f"{cabinet.id} {numbers}",
-        title=f"{cabinet.title}, copy {numbers}" if cabinet.title else "",
+        title=f"{cabinet.title}, {'copy' if len(kind.copies) == 1 else 'copies'} {numbers}" if cabinet.title else "",
         count=len(kind.copies),
         copies=kind.copies,
         planned=cabinet.id,
@@ -46,7 +50,7 @@ def _runs(copies: Iterable[int]) -> list[str]:
             runs[-1].append(copy)
         else:
             runs.append([copy])
-    return [f"{run[0]} to {run[-1]}" if len(run) > 2 else joined([str(copy) for copy in run]) for run in runs]
+    return [word for run in runs for word in ([f"{run[0]} to {run[-1]}"] if len(run) > 2 else map(str, run))]
 
 
 def placed(wall: Wall | None, cabinets: Iterable[Cabinet]) -> Wall | None:
