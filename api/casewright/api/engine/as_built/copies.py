@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from casewright.api.engine.work.naming import first_of, joined
 from casewright.sdk.model import BuiltPart, Cabinet, Wall
 
-
 MOST = 6
 """How many numbers, or rows of numbers, a name has."""
 
