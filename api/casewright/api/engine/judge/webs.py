@@ -54,10 +54,12 @@ def check_webs(built: Construction) -> list[Check]:
 
 def _holes_that_meet(draft: Draft) -> tuple[Feature, Feature] | None:
     """Return two features of which holes from one side run into each other, and are not one hole that both use."""
-    bored = [feature for feature in draft.features if feature.holes]
-    for first, second in combinations(bored, 2):
-        if first.entry == second.entry and any(
-            dist(a.mouth, b.mouth) > ONE_HOLE and a.meets(b) for a in first.holes for b in second.holes
+    bored = [(feature, feature.envelope()) for feature in draft.features if feature.holes]
+    for (first, here), (second, there) in combinations(bored, 2):
+        if (
+            first.entry == second.entry
+            and here.meets(there)
+            and any(dist(a.mouth, b.mouth) > ONE_HOLE and a.meets(b) for a in first.holes for b in second.holes)
         ):
             return first, second
     return None

@@ -23,10 +23,12 @@ def undercut(piece: Measured, feature: Feature) -> list[Cut]:
     two are all measured from the same side, as places marked on it.
     """
     mouths = _mouths(piece, feature)
+    if not mouths:
+        return []
     whole = feature.envelope()
     down = side_of(feature.entry)
     top, height = piece.span(down, whole.low(down.axis), whole.high(down.axis))
-    if not mouths or top:
+    if top:
         return []
     lean = degrees(atan2(mouths[0].lean, height))
     along = abs(feature.run or 0)
