@@ -158,7 +158,8 @@ def test_a_stopped_dovetail_behind_a_captured_back_cannot_be_put_together(planne
     """The shelf slides in from the back alone, where the back stands in grooves all round: worked out on paper."""
     plan = planned({**SHELVED, **DOORS}, {**CAPTURED, "fixed_joint": STOPPED})
     assert codes(plan, "locked-parts") == [("stop", "locked-parts", "bay")]
-    (message,) = [check.message for check in plan.checks if check.code == "locked-parts"]
+    ((message, source),) = [(one.message, one.finding.source) for one in plan.checks if one.code == "locked-parts"]
+    assert source == "dry-fit"  # a stop says what it was judged by, as every check does
     for name in ("left side", "right side", "top", "bottom", "shelf 1", "back"):
         assert name in message
 

@@ -201,5 +201,5 @@ def locked_parts(assemblies: Assemblies, clashing: frozenset[str]) -> list[Check
             "cabinet's three directions) sets them in"
         )
         first = together.parts[0]
-        out.append(Check(first.cabinet, Finding("locked-parts", "stop", f"{first.group} {message}")))
+        out.append(Check(first.cabinet, Finding("locked-parts", "stop", f"{first.group} {message}", source="dry-fit")))
     return out
