@@ -1,6 +1,6 @@
 """Builds casewright with setuptools, and compiles the packer's inner loop where a C compiler and Python's headers are.
 
-The five modules of `MODULES` are plain Python and run as such; compiled by mypyc they do the same counted steps with
+The six modules of `MODULES` are plain Python and run as such; compiled by mypyc they do the same counted steps with
 the same answer, about ten times as fast. Without a compiler, or with `CASEWRIGHT_COMPILE=0`, nothing is compiled and
 the wheel holds Python alone. With `CASEWRIGHT_COMPILE=1` a failing compilation fails the build.
 """
@@ -38,7 +38,7 @@ __all__ = [
 ]
 
 PACKAGE = Path("casewright", "api", "stock")
-MODULES = ("slicing", "search", "levels", "moves", "worth")
+MODULES = ("slicing", "search", "levels", "moves", "nooks", "worth")
 COMPILER = ["mypy>=2.1,<3"]
 CHOICE = os.environ.get("CASEWRIGHT_COMPILE", "")
 

@@ -13,6 +13,7 @@ from casewright.api.stock.exact import fill_exactly, may_be_exact
 from casewright.api.stock.fill import fill_at_once, fill_in_turn, fill_pile, is_pile
 from casewright.api.stock.heats import begun, best_of, runs
 from casewright.api.stock.moves import Mover
+from casewright.api.stock.nooks import Nooks
 from casewright.api.stock.search import SCORERS, Bin, Space, StepBudget, cost_of, new_bin, no_report, orders
 from casewright.api.stock.stock_sets import Set, cheaper_sets, counts_of, every_set, least_room, price_of, room_of
 from casewright.api.stock.worth import LAST, ByWorth
@@ -38,6 +39,12 @@ EXACT = 3
 """Least effort at which a cutting without waste is looked for, where pieces of stock have just the parts' area."""
 FEW = 75
 """Parts of which such a cutting is looked for: of more none is found in the steps there are."""
+NOOKS = 12
+"""Parts a piece from which they are put back nook by nook, where stock has several sizes."""
+NOOK_TRY = 8
+"""Share of all steps of the first attempt at a set nook by nook is one in so many."""
+NOOK_STEPS = 2
+"""Steps among nooks that take the time of one of other moves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,18 +173,23 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enou
         targets = [c for c in near if bound <= price_of(space, c) < now and room_of(space, c) >= total]
         if all(tried[c] and room_of(space, c) < ample for c in targets):
             break
+        nooks = heats and _has_nooks(space, bins)
+        if nooks:
+            targets = [c for c in targets if not tried[c] or room_of(space, c) >= ample]
         # aim between the price in hand and the least that could be: a success aims as high again, a failure lower
         aim = now - pace * (now - min(price_of(space, c) for c in targets))
         targets.sort(key=lambda c: (tried[c] + abs(price_of(space, c) - aim) / now * 20, -room_of(space, c), sum(c), c))
         price = min((price_of(space, c) for c in targets), key=lambda one: (abs(one - aim), one))
-        crowd = [c for c in targets if abs(price_of(space, c) - price) < BAND * now] if heats else []
+        crowd = [c for c in targets if abs(price_of(space, c) - price) < BAND * now] if heats and not nooks else []
         if len(crowd) >= CROWD:
             tried.update(crowd)
             found = best_of(space, bins, crowd, budget)
         else:
             target = targets[0]
             tried[target] += 1
-            if len(targets) == 1 and room_of(space, target) >= ample:
+            if nooks:
+                found = _in_nooks(space, bins, target, budget, tried[target])
+            elif len(targets) == 1 and room_of(space, target) >= ample:
                 found = _in_last(space, bins, target, budget, tried[target])
             else:
                 found = _in_one(space, bins, target, budget, tried.total() % 2 == 0)
@@ -186,6 +198,24 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enou
         else:
             pace = pace * 0.6 if pace > 0.02 else 0.5
     return bins
+
+
+def _has_nooks(space: Space, bins: list[Bin]) -> bool:
+    """Whether parts are small enough for their stock, and stock of sizes enough, to fill it nook by nook."""
+    return len(space.sizes) > 1 and not space.strips and len(space.area) >= NOOKS * len(bins)
+
+
+def _in_nooks(space: Space, bins: list[Bin], target: Set, budget: StepBudget, attempt: int) -> list[Bin] | None:
+    """Give pieces of a set of stock that hold all parts, if they are found nook by nook: longer at each attempt.
+
+    Each attempt has chance of its own, so that what was tried before changes nothing in it.
+    """
+    steps = min(budget.left, budget.limit // NOOK_TRY * attempt) * NOOK_STEPS
+    own = StepBudget(steps, seed=room_of(space, target) + attempt)
+    nooks = Nooks(space, *begun(space, bins, target), own)
+    done = nooks.run(steps)
+    budget.spend(max(1, own.steps // NOOK_STEPS))
+    return nooks.bins if done else None
 
 
 def _in_one(space: Space, bins: list[Bin], target: Set, budget: StepBudget, pressed: bool) -> list[Bin] | None:

@@ -16,7 +16,7 @@ from math import fsum
 from typing import TYPE_CHECKING, Final
 
 from casewright.api.stock.levels import fill_levels
-from casewright.api.stock.search import SCORERS, Bin, Space, StepBudget, new_bin, place
+from casewright.api.stock.search import SCORERS, Bin, Chance, Space, StepBudget, new_bin, place
 from casewright.api.stock.slicing import PART, SIDE, groups_of, parts_of
 
 if TYPE_CHECKING:
@@ -160,7 +160,7 @@ class Mover:
                 pool.extend(sorted(out))
                 fresh.append(b.without(out, space))
         self.budget.spend(HANDLED * len(pool))
-        pool = self.shuffled(pool)
+        pool = shuffled(space, pool, self.bins[0].size if self.bins else 0, luck)
         scorer = SCORERS[luck.below(4)]
         if rows or (full and not space.strips and len(pool) > 12 * k and luck.random() < 0.5):
             left = pool
@@ -228,24 +228,23 @@ class Mover:
             out.add(b.items[luck.below(len(b.items))])
         return out
 
-    def shuffled(self, pool: list[int]) -> list[int]:
-        """Give parts large first by area, longer side, x or y size, with some noise."""
-        luck = self.budget.chance
-        noise = (0.1, 0.3, 0.6)[luck.below(3)]
-        kind = luck.random()
-        space = self.space
-        keys: list[tuple[float, int]] = []
-        if kind < 0.5:
-            keys = [(-space.share[i] * (1.0 + 2.0 * noise * (luck.random() - 0.5)), i) for i in pool]
-        else:
-            every = space.ways[self.bins[0].size if self.bins else 0]
-            for i in pool:
-                ways = every[i]
-                w: i64 = ways[0].w if ways else 1
-                h: i64 = ways[0].h if ways else 1
-                size = w if kind < 0.85 else h
-                if kind < 0.7:
-                    size = max(w, h)
-                keys.append((-float(size) * (1.0 + noise * (luck.random() - 0.5)), i))
-        keys.sort()
-        return [i for _, i in keys]
+
+def shuffled(space: Space, pool: list[int], size: i64, luck: Chance) -> list[int]:
+    """Give parts large first by area, longer side, x or y size as they lie on a size of stock, with some noise."""
+    noise = (0.1, 0.3, 0.6)[luck.below(3)]
+    kind = luck.random()
+    keys: list[tuple[float, int]] = []
+    if kind < 0.5:
+        keys = [(-space.share[i] * (1.0 + 2.0 * noise * (luck.random() - 0.5)), i) for i in pool]
+    else:
+        every = space.ways[size]
+        for i in pool:
+            ways = every[i]
+            w: i64 = ways[0].w if ways else 1
+            h: i64 = ways[0].h if ways else 1
+            side = w if kind < 0.85 else h
+            if kind < 0.7:
+                side = max(w, h)
+            keys.append((-float(side) * (1.0 + noise * (luck.random() - 0.5)), i))
+    keys.sort()
+    return [i for _, i in keys]

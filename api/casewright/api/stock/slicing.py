@@ -23,12 +23,13 @@ NO_KIDS: list[Node] = []
 
 
 class Node:
-    """A rectangle w by h: a part (`axis` PART, its number in `item`), or `kids` along an axis."""
+    """A rectangle w by h: a part (`axis` PART, its number in `item`), or `kids` along an axis; `count` parts in all."""
 
-    __slots__ = ("axis", "h", "item", "kids", "turned", "w")
+    __slots__ = ("axis", "count", "h", "item", "kids", "turned", "w")
 
     def __init__(self, axis: i64, w: i64, h: i64, kids: list[Node], item: i64, turned: bool) -> None:
         self.axis: i64 = axis
+        self.count: i64 = 1
         self.w: i64 = w
         self.h: i64 = h
         self.kids = kids
@@ -68,9 +69,13 @@ def joined(axis: i64, kids: list[Node]) -> Node:
 
 
 def _measure(node: Node) -> None:
-    """Set a node's size from its kids."""
+    """Set a node's size and count from its kids."""
     w: i64 = 0
     h: i64 = 0
+    count: i64 = 0
+    for kid in node.kids:
+        count += kid.count
+    node.count = count
     if node.axis == SIDE:
         for kid in node.kids:
             w += kid.w
