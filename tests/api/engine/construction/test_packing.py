@@ -118,9 +118,13 @@ def test_a_loose_shelf_near_a_hinge_without_a_piece_is_noted_and_a_fixed_one_lea
 
 
 def test_pieces_of_hinges_close_together_share_their_wood(planned):
-    """Five hinges on a door some 320 mm high: pieces 52 mm high would overlap; each begins where the last one ends."""
+    """Five hinges on a door some 320 mm high: pieces 52 mm high would overlap; each begins where the last one ends.
+
+    To a whole micrometre, less than any saw: what is left between two hinges alike makes pieces alike.
+    """
     plan = planned({**FRAME, "height": 400, "space": {"front": "door"}, "doors": {**INSET, "hinges": 5}}, PLAIN)
     boxes = [part.place.box(part.blank) for part in pieces(plan)]
     assert len(boxes) == 5
     assert plan.dry_fit.clashes == ()
-    assert all(upper.z0 == lower.z1 for lower, upper in pairwise(boxes))
+    assert all(0 <= upper.z0 - lower.z1 < 1000 for lower, upper in pairwise(boxes))
+    assert len({part.length for part in pieces(plan)[1:]}) == 1

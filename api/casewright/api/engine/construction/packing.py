@@ -15,7 +15,7 @@ LEAST = 6 * MM
 """A piece thinner than this is no part to be ripped; the plates' own height makes up for it (common practice)."""
 
 WHOLE = 1_000
-"""Pieces are whole micrometres thick (in nm), so that those of both sides of a divider are alike."""
+"""Pieces are whole micrometres thick and long (in nm), so that those that are meant to be alike are so."""
 
 BEYOND = 10 * MM
 """Wood over and under the outer screws of a plate (common practice, no source)."""
@@ -43,7 +43,7 @@ def add_packing(
     for number, (x, y, up) in enumerate(plates, start=1):
         face, front = x + way * thick, y - material.thickness // 2
         low = face if left else face - wide
-        shared = max(0, screwed[-1].z1 - (up - half)) if screwed else 0
+        shared = -(min(0, up - half - screwed[-1].z1) // WHOLE * WHOLE) if screwed else 0
         box = Box(low, front, up - half + shared, low + wide, front + material.thickness, up + half)
         if any(other.meets(box) for other in fixed):
             continue
