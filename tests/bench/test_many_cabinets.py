@@ -143,7 +143,10 @@ def test_a_count_of_one_cabinet_costs_no_more_than_the_cabinet(registry: Registr
 def test_planning_again_with_one_of_twenty_changed_costs_that_cabinet_and_the_jobs_own_stages(
     registry: Registry,
 ) -> None:
-    """At the most 1.3 times that cabinet, beside what a plan with nothing changed costs: run, order, costs, checks."""
+    """At the most 1.3 times that cabinet, beside what a plan with nothing changed costs: run, order, costs, checks.
+
+    With nothing changed no cabinet is planned: what twenty cost alone, less a tenth to find them again, is saved.
+    """
     job = read_job(many(20), registry)
     seventh = replace(job.cabinets[6], height=job.cabinets[6].height - 1_000_000)
     changed = replace(job, cabinets=(*job.cabinets[:6], seventh, *job.cabinets[7:]))
@@ -158,4 +161,4 @@ def test_planning_again_with_one_of_twenty_changed_costs_that_cabinet_and_the_jo
     alone = calls(lambda: plan_cabinet(Context(job_of(changed, seventh), seventh, registry)))
     print(f"twenty: {whole} calls; nothing changed: {own_stages}; one changed: {replanned}; that one alone: {alone}")
     assert replanned <= 1.3 * alone + own_stages
-    assert own_stages < whole / 2
+    assert whole - own_stages >= 0.9 * 20 * alone

@@ -50,6 +50,7 @@ BY_NAME = re.compile(
     r'|Write "1/64" or another power of two in inches; 1, 0\.5, 0\.1 or 0\.01 in mm\.'  # the tapes of both systems
     r"|^a number from 0 to (?:100000|1000000000)$"  # the bound of a count or of money
     r"|\b\d+(?:\.5)? mm bit\b|⌀ \d+(?:\.5)? mm|Cutters and bits[^:]*: [^A-Z]*"  # bits, by the size they are sold in
+    r"|\b\d+(?:\.5)? mm across(?=, )"  # holes of a part's features, made with such bits
     r"|plate \d+ mm high for"  # hinge plates, likewise
     r"|\d\.\d{3} g\b"  # the letter of a row of holes after a place of it; masses in g have no decimals
     r"|\d places 32 mm apart"  # the step of the jigs that rows of holes are bored with

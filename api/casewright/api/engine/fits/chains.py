@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, S
 from dataclasses import dataclass
 from functools import partial
 from itertools import count
+from operator import itemgetter
 
 from casewright.api.engine.fits.set_ups import SetUp, SetUps
 from casewright.sdk.geometry import Box
@@ -105,7 +106,7 @@ def faces_across(
 
 def _cut_for(faces: Sequence[_Wasted], other: Box) -> list[Face]:
     """Return the faces of a part that meet another: of those that cuts left in one place, where most of it lies."""
-    if not any(wastes for _, wastes in faces):
+    if not any(map(itemgetter(1), faces)):
         return [face for face, _ in faces]
     rooms = [max([waste.shared(other) for waste in wastes]) if wastes else None for _, wastes in faces]
     most: dict[int, int] = {}
