@@ -42,7 +42,7 @@ FEW = 75
 NOOKS = 12
 """Parts a piece from which they are put back nook by nook, where stock has several sizes."""
 NOOK_TRY = 8
-"""Share of all steps of the first attempt at a set nook by nook is one in so many."""
+"""Share of all steps of the first attempt at a set nook by nook is one in so many; of half that, where sets crowd."""
 NOOK_STEPS = 2
 """Steps among nooks that take the time of one of other moves."""
 
@@ -180,15 +180,16 @@ def _cheapen(space: Space, bins: list[Bin], bound: int, budget: StepBudget, enou
         aim = now - pace * (now - min(price_of(space, c) for c in targets))
         targets.sort(key=lambda c: (tried[c] + abs(price_of(space, c) - aim) / now * 20, -room_of(space, c), sum(c), c))
         price = min((price_of(space, c) for c in targets), key=lambda one: (abs(one - aim), one))
-        crowd = [c for c in targets if abs(price_of(space, c) - price) < BAND * now] if heats and not nooks else []
-        if len(crowd) >= CROWD:
+        crowd = [c for c in targets if abs(price_of(space, c) - price) < BAND * now] if heats else []
+        if len(crowd) >= CROWD and not nooks:
             tried.update(crowd)
             found = best_of(space, bins, crowd, budget)
         else:
             target = targets[0]
             tried[target] += 1
             if nooks:
-                found = _in_nooks(space, bins, target, budget, tried[target])
+                each = budget.limit // NOOK_TRY // (2 if len(crowd) >= CROWD else 1)
+                found = _in_nooks(space, bins, target, budget, (each * tried[target], tried[target]))
             elif len(targets) == 1 and room_of(space, target) >= ample:
                 found = _in_last(space, bins, target, budget, tried[target])
             else:
@@ -205,13 +206,17 @@ def _has_nooks(space: Space, bins: list[Bin]) -> bool:
     return len(space.sizes) > 1 and not space.strips and len(space.area) >= NOOKS * len(bins)
 
 
-def _in_nooks(space: Space, bins: list[Bin], target: Set, budget: StepBudget, attempt: int) -> list[Bin] | None:
-    """Give pieces of a set of stock that hold all parts, if they are found nook by nook: longer at each attempt.
+def _in_nooks(
+    space: Space, bins: list[Bin], target: Set, budget: StepBudget, attempt: tuple[int, int]
+) -> list[Bin] | None:
+    """Give pieces of a set of stock that hold all parts, if they are found nook by nook.
 
-    Each attempt has chance of its own, so that what was tried before changes nothing in it.
+    Of an attempt come its steps, more at each, and its number: each has chance of its own, so that what was tried
+    before changes nothing in it.
     """
-    steps = min(budget.left, budget.limit // NOOK_TRY * attempt) * NOOK_STEPS
-    own = StepBudget(steps, seed=room_of(space, target) + attempt)
+    share, number = attempt
+    steps = min(budget.left, share) * NOOK_STEPS
+    own = StepBudget(steps, seed=room_of(space, target) + number)
     nooks = Nooks(space, *begun(space, bins, target), own)
     done = nooks.run(steps)
     budget.spend(max(1, own.steps // NOOK_STEPS))
