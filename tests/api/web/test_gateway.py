@@ -29,6 +29,14 @@ from live_service import ask, free_port, heavy_body, heavy_work, post, running, 
 WORKERS = 2
 
 
+def open_files(pid: int) -> list[str]:
+    """Return what a process has open; of one that has just ended nothing is shown."""
+    try:
+        return [os.readlink(one) for one in Path(f"/proc/{pid}/fd").iterdir()]
+    except (FileNotFoundError, PermissionError):
+        return []
+
+
 class Live:
     """A running service."""
 
@@ -55,8 +63,7 @@ class Live:
         rows = [line.split() for line in Path("/proc/net/tcp").read_text().splitlines()[1:]]
         listening, at = "0A", f":{self.port:04X}"
         link = next(f"socket:[{row[9]}]" for row in rows if row[1].endswith(at) and row[3] == listening)
-        links = {pid: [os.readlink(one) for one in Path(f"/proc/{pid}/fd").iterdir()] for pid in self.children()}
-        return next(pid for pid, its in links.items() if link in its)
+        return next(pid for pid in self.children() if link in open_files(pid))
 
     def lose_gateway(self) -> None:
         """Kill the gateway and wait until another serves."""
