@@ -47,7 +47,7 @@ MOVE: Final = 20
 """Steps that a move counts beside those for its parts."""
 COPIED: Final = 4
 """Steps that each part of a piece counts when the move is kept."""
-HELD: Final = -2
+STAND_IN: Final = -2
 """Number of what stands for a nook while another is chosen."""
 
 
@@ -139,13 +139,13 @@ class Nooks:
             before += second.area
             pool.extend(second.items)
             if k == j:
-                tree = _changed(tree, second, 0, Node(PART, second.w, second.h, NO_KIDS, HELD, False))
+                tree = _changed(tree, second, 0, Node(PART, second.w, second.h, NO_KIDS, STAND_IN, False))
         first: Nook | None = None
         if tree is None:
             fresh.append(Bin(bins[j].size, bins[j].wide, bins[j].high))
         else:
             first = self.nook(bins[j], most, tree, True)
-            if HELD in first.items:
+            if STAND_IN in first.items:
                 return
             fresh.append(Bin(bins[j].size, first.w, first.h))
             before += first.area
@@ -269,7 +269,7 @@ def _changed(node: Node, nook: Nook, depth: i64, new: Node | None) -> Node | Non
 def _in_place(node: Node, new: Node | None) -> Node | None:
     """Copy the tree with another tree in place of what is held."""
     if node.axis == PART:
-        return new if node.item == HELD else node
+        return new if node.item == STAND_IN else node
     for at in range(len(node.kids)):
         kid = node.kids[at]
         got = _in_place(kid, new)
