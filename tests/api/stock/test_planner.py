@@ -4,9 +4,9 @@ from decimal import Decimal
 
 import pytest
 from casewright.api.job import limits
-from casewright.api.stock import Demand, ShopLimits, StockLimitError
+from casewright.api.stock import Demand, ShopLimits, StockLimitError, StockRequest, plan_stock
 from casewright.sdk.model import StockPiece
-from stock_cases import INCH, MM, PLY, part, planned, sheet
+from stock_cases import INCH, MM, NO_TRIM, PLY, part, planned, sheet
 
 
 def test_parts_that_fill_a_sheet_exactly_but_for_the_kerf() -> None:
@@ -77,3 +77,18 @@ def test_a_boards_measure_and_yield_worked_by_hand() -> None:
     assert measured.use == pytest.approx(0.28148, abs=1e-5)
     # one board at 18.255 is 1826 hundredths, halves upward
     assert [(bought.stock, bought.quantity, bought.cost) for bought in plan.buy] == [("rough", 1, 1826)]
+
+
+def test_settings_of_many_cuts_are_chosen_in_fewer_turns_than_those_of_few() -> None:
+    """A turn of more cuts takes longer; all of them together are to take no longer than those of a hundred."""
+
+    def turns(count: int) -> int:
+        reports: list[tuple[str, int, int]] = []
+        parts = tuple(part(f"p{n}", 200 + 7 * n, 150 + 3 * (n * 37 % 50)) for n in range(count))
+        request = StockRequest(parts, (sheet(),), NO_TRIM, effort=2)
+        plan_stock(request, lambda stage, done, of: reports.append((stage, done, of)))
+        return max(of for stage, _, of in reports if stage == "settings")
+
+    few = turns(40)
+    assert few > 1
+    assert turns(120) * 120 <= few * 100
