@@ -50,9 +50,8 @@ class _Whole:
 
     def key(self, context: Context) -> str:
         """Return all that planning a cabinet hangs on, as text."""
-        wall, places = context.job.wall, ""
-        if wall is not None:
-            places = f"{self.wall}{wall.cabinets_at!r}"
+        wall = context.job.wall
+        places = "" if wall is None else f"{self.wall}{wall.cabinets_at!r}"
         return f"{self.shared}{places}{context.job.equal!r}{context.cabinet!r}"
 
 

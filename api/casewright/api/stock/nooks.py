@@ -267,7 +267,7 @@ def _changed(node: Node, nook: Nook, depth: i64, new: Node | None) -> Node | Non
 
 
 def _in_place(node: Node, new: Node | None) -> Node | None:
-    """Copy the tree with another tree in place of what is held."""
+    """Copy the tree with another tree in place of the stand-in."""
     if node.axis == PART:
         return new if node.item == STAND_IN else node
     for at in range(len(node.kids)):

@@ -23,7 +23,7 @@ TURNS = (1, 6, 6, 6, 6)
 TRIALS = (150, 1_500, 2_500, 3_000, 4_000)
 STATES = (100, 500, 600, 800, 1_000)
 FEW_CUTS = 100
-"""Cuts up to which settings are chosen in all turns: a turn of more takes longer, and seldom gains."""
+"""Cuts up to which settings are chosen in all turns: a turn of more takes longer."""
 
 Progress = Callable[[str, int, int], None]
 """Called with a stage, how much of it is done and how much there is at most; it never changes an answer."""
@@ -107,7 +107,9 @@ def _with_fewer_settings(
     best = first
     cuts = sum(len(s.bin.items) for s in first.sawn)
     trials = max(2, TRIALS[request.effort - 1] * 60 // max(60, cuts))
-    turns = TURNS[request.effort - 1] if cuts <= FEW_CUTS else max(1, TURNS[request.effort - 1] * FEW_CUTS // 2 // cuts)
+    turns = TURNS[request.effort - 1]
+    if cuts > FEW_CUTS:
+        turns = max(1, turns * FEW_CUTS // 2 // cuts)
     for turn in range(turns):
         progress("settings", turn, turns)
         other = _ordered(results, Improver(results, first.sawn, turn).run(trials), request)
