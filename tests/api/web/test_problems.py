@@ -7,6 +7,8 @@ from typing import Any
 import pytest
 from casewright.api.job import limits
 from casewright.api.web import create_app
+from casewright.api.web.guard import Guard
+from casewright.api.web.settings import read_settings
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.methods import MountDesign, MountingMethod, MountRequest
@@ -44,26 +46,50 @@ def test_413(client: FlaskClient, is_problem: IsProblem) -> None:
 
 
 class Faulty(MountingMethod):
-    """A mounting of an outside plugin that fails."""
+    """A mounting of an outside plugin that raises an error."""
 
     id, title = "faulty", "Faulty"
 
+    def __init__(self, error: Exception) -> None:
+        self.error = error
+
     def build(self, request: MountRequest, options: Any) -> MountDesign:
-        raise ZeroDivisionError("secret")
+        raise self.error
 
 
 class Outside:
+    def __init__(self, error: Exception) -> None:
+        self.error = error
+
     @hookimpl
     def casewright_mountings(self) -> list[MountingMethod]:
-        return [Faulty()]
+        return [Faulty(self.error)]
+
+
+def answer_where_a_mounting_raises(error: Exception, example: dict[str, Any], noted: list[str]) -> Any:
+    guard = Guard(read_settings({}), out_of_memory=lambda: noted.append("out of memory"))
+    client = create_app(load(extra=[("outside", Outside(error))]), guard=guard).test_client()
+    for cabinet in example["cabinets"]:
+        cabinet["mounting"] = {"method": "faulty"}
+    return client.post("/v1/plan", json=example)
 
 
 def test_a_faulty_plugin_is_named_and_the_service_does_not_fail(example: dict[str, Any], is_problem: IsProblem) -> None:
-    client = create_app(load(extra=[("outside", Outside())])).test_client()
-    for cabinet in example["cabinets"]:
-        cabinet["mounting"] = {"method": "faulty"}
-    body = is_problem(client.post("/v1/plan", json=example), "plugin-fault")
-    assert (body["plugin"], body["method"]) == ("outside", "faulty")
+    noted: list[str] = []
+    answer = answer_where_a_mounting_raises(ZeroDivisionError("secret"), example, noted)
+    body = is_problem(answer, "plugin-fault")
+    assert (body["plugin"], body["method"], noted) == ("outside", "faulty", [])
+
+
+def test_too_little_memory_is_no_plugins_fault_and_may_be_asked_again(
+    example: dict[str, Any], is_problem: IsProblem
+) -> None:
+    noted: list[str] = []
+    answer = answer_where_a_mounting_raises(MemoryError(), example, noted)
+    (entry,) = is_problem(answer, "unavailable")["errors"]
+    assert "fewer cabinets" in entry["fix"]
+    assert int(answer.headers["Retry-After"]) > 0
+    assert noted == ["out of memory"]
 
 
 def test_an_unexpected_fault_tells_nothing_and_is_logged(

@@ -9,15 +9,21 @@ from gunicorn.config import Config  # type: ignore[import-untyped]
 from gunicorn.workers.sync import SyncWorker  # type: ignore[import-untyped]
 
 
-@pytest.mark.parametrize(("grown_kib", "stays"), [(0, True), (GROWN_KIB + 1024, False)])
-def test_a_worker_that_took_much_memory_leaves(monkeypatch: pytest.MonkeyPatch, grown_kib: int, stays: bool) -> None:
+@pytest.mark.parametrize(
+    ("grown_kib", "out_of_memory", "stays"),
+    [(0, False, True), (GROWN_KIB + 1024, False, False), (0, True, False)],
+)
+def test_a_worker_that_took_much_memory_or_found_too_little_leaves(
+    monkeypatch: pytest.MonkeyPatch, grown_kib: int, out_of_memory: bool, stays: bool
+) -> None:
     peaks = iter([100_000, 100_000 + grown_kib])
     monkeypatch.setattr("resource.getrusage", lambda _who: SimpleNamespace(ru_maxrss=next(peaks)))
     monkeypatch.setattr("threading.active_count", lambda: 1)
     monkeypatch.setattr(SyncWorker, "handle", lambda self, *_: None)
     ours, theirs = socket.socketpair()
     with ours, theirs:
-        worker = ProblemWorker(1, 1, [], SimpleNamespace(workers_end=ours), 30, Config(), None)
+        app = SimpleNamespace(workers_end=ours, out_of_memory=out_of_memory)
+        worker = ProblemWorker(1, 1, [], app, 30, Config(), None)
         worker.handle(ours, theirs, ("", 0))
         worker.tmp.close()
     assert worker.alive is stays

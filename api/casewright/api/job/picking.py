@@ -81,6 +81,8 @@ class PickReader(Reader):
             messages: dict[str, Any] = error.normalized_messages()  # type: ignore[no-untyped-call]
             note({k: v for k, v in messages.items() if k in raw or k == "_schema"}, raw, pointer, findings)
             return UNREAD if len(findings.schema) > before or not good else {}
+        except MemoryError:
+            raise
         except Exception as error:  # an option schema is plugin code
             raise _fault(branch, f"its option schema raised {type(error).__name__}") from error
         if not isinstance(options, Mapping):

@@ -232,7 +232,7 @@ class _Search:
                 _validate(change, owner, generator.id)
                 if len(change.patch) <= limits.PATCH_OPERATIONS:  # else nobody could send it to be tried
                     yield change
-        except PluginFaultError:
+        except (PluginFaultError, MemoryError):
             raise
         except Exception as error:
             raise PluginFaultError(owner, generator.id, f"raised {type(error).__name__}: {error}") from error

@@ -8,6 +8,7 @@ import logging
 import os
 import re
 import time
+import traceback
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
@@ -16,8 +17,9 @@ from typing import Any
 
 from casewright.api.job import limits
 from casewright.api.web.budget import Budget
+from casewright.api.web.jobs import lighter_requests
 from casewright.api.web.logs import REQUESTS
-from casewright.api.web.problems import KINDS, RETRY_SECONDS, ProblemError, described
+from casewright.api.web.problems import KINDS, RETRY_SECONDS, ProblemError, described, problem_response
 from casewright.api.web.settings import Settings
 from casewright.sdk.errors import Problem
 from flask import Flask, Response, g, request
@@ -52,13 +54,14 @@ class Guard:
     """Guards an app as its settings say.
 
     `draining` says whether the service is about to stop; `count` takes a finished request: its route, method,
-    status, seconds and bytes sent; `budget` bounds its time.
+    status, seconds and bytes sent; `budget` bounds its time; `out_of_memory` is told of a request that had too little.
     """
 
     settings: Settings
     draining: Callable[[], bool] = bool
     count: Callable[[str, str, int, float, int], None] | None = None
     budget: Budget | None = None
+    out_of_memory: Callable[[], object] = bool
 
     @property
     def always(self) -> tuple[tuple[str, str], ...]:
@@ -75,6 +78,7 @@ class Guard:
             app.dispatch_request = partial(self.budget.run, app.dispatch_request)  # type: ignore[method-assign]
         app.before_request(self.before)
         app.after_request(self.after)
+        app.register_error_handler(MemoryError, self.short_of_memory)
 
     def before(self) -> None:
         """Let a request in. Raises `ProblemError` (400, 401, 503)."""
@@ -102,6 +106,15 @@ class Guard:
         got = "a key that is not known" if given else "no key"
         problem = Problem("Authorization", "a key of this service", got, "Send Authorization: Bearer and your key.")
         raise ProblemError("unauthorized", "This service asks for a key.", [problem], {"WWW-Authenticate": challenge})
+
+    def short_of_memory(self, error: MemoryError) -> Response:
+        """Answer a request for which there was too little memory, once what it held is let go."""
+        traceback.clear_frames(error.__traceback__)
+        self.out_of_memory()
+        log.error("out of memory")
+        fix = f"Wait as long as Retry-After says; should it come again, send {', or '.join(lighter_requests())}."
+        problem = Problem("", "memory for the whole of the request", "too little left", fix)
+        return problem_response(KINDS["unavailable"], "The service has too little memory for this request.", [problem])
 
     def after(self, response: Response) -> Response:
         """Send a response off: headers, the rest of a refused body, the log line, the counts."""

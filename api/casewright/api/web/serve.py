@@ -80,6 +80,7 @@ class Service(BaseApplication):  # type: ignore[misc]
         self.settings = settings
         self.workers = worker_count(settings)
         self.draining = Draining()
+        self.out_of_memory = False
         self.gateway_end, self.workers_end = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
         self.board = Board(2 * self.workers + _SPARE_SLOTS) if settings.metrics_port else None
         super().__init__()
@@ -101,12 +102,17 @@ class Service(BaseApplication):  # type: ignore[misc]
             draining=self.draining,
             count=None if self.board is None else self.board.count,
             budget=Budget(self.settings.budget_seconds),
+            out_of_memory=self.note_out_of_memory,
         )
         app = create_app(registry, guard=guard)
         if self.board is not None:
             self.board.open(rule.rule for rule in app.url_map.iter_rules())
         make(example_job(), registry)
         return app
+
+    def note_out_of_memory(self) -> None:
+        """Note that this process had too little memory for a request: it leaves after it."""
+        self.out_of_memory = True
 
     def when_ready(self, arbiter: Any) -> None:
         """Keep what was made so far out of the collector's way, and serve the metrics."""

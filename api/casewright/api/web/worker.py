@@ -74,10 +74,11 @@ class ProblemWorker(SyncWorker):  # type: ignore[misc]
     def handle(self, listener: Any, client: Any, addr: Any) -> None:
         """Handle a request; leave where it left a thread behind, for no other way ends that, or took much memory.
 
-        Python gives most memory of a large plan back to itself, not to the system: workers would keep it for good.
+        Python gives most memory of a large plan back to itself, not to the system: workers would keep it for good. One
+        that found too little may hold what it took, in pieces too small for the next request.
         """
         super().handle(listener, client, addr)
-        if threading.active_count() > 1 or _peak_kib() > self.most_kib:
+        if threading.active_count() > 1 or _peak_kib() > self.most_kib or self.app.out_of_memory:
             self.alive = False
 
     def handle_request(self, listener: Any, req: Any, client: Any, addr: Any) -> None:
@@ -106,6 +107,9 @@ class ProblemWorker(SyncWorker):  # type: ignore[misc]
             return
         readable = not isinstance(exc, errors.ParseException)
         status = 500 if readable else _STATUSES.get(type(exc).__name__, 400)
+        if isinstance(exc, MemoryError):
+            self.app.note_out_of_memory()
+            status = 503
         log.log(logging.ERROR if readable else logging.INFO, "%s", type(exc).__name__, exc_info=exc)
         with contextlib.suppress(OSError):
             util.write_nonblock(client, plain_problem(status, _RULE, type(exc).__name__, _FIX))

@@ -87,7 +87,7 @@ class Context:
             answer: Answer = answer_of(self.registry, family, method, question)
         except CannotError as error:
             raise NoGeometryError(error.problem(pointer)) from error
-        except PluginFaultError:
+        except (PluginFaultError, MemoryError):
             raise
         except Exception as error:
             owner = self.registry.owner(family, method)

@@ -31,7 +31,7 @@ def _checks(registry: Registry, check_id: str, design: Design) -> list[Check]:
     owner, check = registry.owner("checks", check_id), registry.checks[check_id]
     try:
         rows = answer_of(registry, "checks", check_id, lambda: tuple(check.find(design)))
-    except PluginFaultError:
+    except (PluginFaultError, MemoryError):
         raise
     except Exception as error:  # whatever a plugin raises is its fault, by name
         fault = f"raised {type(error).__name__}: {error}"
