@@ -108,9 +108,19 @@ def test_bands_come_before_the_dry_fit_and_cleats_before_doors(plan):
     (band,) = of(plan, "band", "band")
     (dry,) = of(plan, "dry-fit", "fit")
     assert band.number in earlier[dry.number]
-    (fixed,) = [step for step in plan.steps if step.stage == "mounting" and "bay/cleat" in step.parts]
+    fixed = next(step for step in plan.steps if step.stage == "mounting" and "bay/cleat" in step.parts)
     (hung,) = [step for step in plan.steps if step.stage == "hardware" and "bay/door-1/panel" in step.parts]
     assert fixed.number in earlier[hung.number]
+
+
+def test_glue_of_cleats_is_left_and_cures_before_the_cabinet_is_put_up(plan):
+    """What hangs by a glued strip carries the day that its glue asks for too, not only that of the case."""
+    left = next(step for step in plan.steps if step.stage == "mounting" and step.action == "wait")
+    assert "bay/cleat" in left.parts
+    (cured,) = [step for step in plan.steps if step.stage == "hardware" and step.action == "wait"]
+    assert left.number in cured.needs
+    (hung,) = [step for step in plan.steps if step.action == "hang"]
+    assert cured.number in before(plan.steps)[hung.number]
 
 
 def test_a_base_is_set_before_the_cabinet_stands_on_it(planned):

@@ -268,7 +268,8 @@ def _fixed(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], af
         return [*after, steps.by_hand(Stage.FACE_FRAME, Action.SCREW, do, own, after)]
     notes = dict.fromkeys(note for part in own for note in steps.made.notes.get(part.id, ()))
     do = "; ".join([strip_words(steps, cabinet, own), *notes])
-    return [*after, steps.add(Stage.MOUNTING, do, own, after=after)]
+    fixed = steps.add(Stage.MOUNTING, do, own, after=after)
+    return [*after, *clamped(steps, (Stage.MOUNTING, f"what is glued on {cabinet.id}"), (), own, [fixed])]
 
 
 def _finish(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: list[int]) -> list[int]:
