@@ -34,7 +34,7 @@ def _hung_case(case: HangingCase) -> dict[str, Any]:
         "centre_out_mm": case.centre_out_mm,
         "centre_x_mm": case.centre_x_mm,
         "strip_low_mm": case.strip.low_mm,
-        "strip_over_floor_mm": case.bottom_mm + case.strip.low_mm,
+        "strip_over_floor_mm": case.strip_over_floor_mm,
         "strip_left_mm": case.strip.left_mm,
         "strip_length_mm": case.strip.length_mm,
         "strip_thickness_mm": case.strip.thickness_mm,
@@ -105,7 +105,6 @@ def _standing(stand: model.StandingCabinet) -> dict[str, Any]:
     }
     if case is not None:
         fastener = case.fastener.id if case.fastener else None
-        low = case.strip.low_mm
-        over_floor = {"strip_low_mm": low, "strip_over_floor_mm": case.bottom_mm + low}
+        over_floor = {"strip_low_mm": case.strip.low_mm, "strip_over_floor_mm": case.strip_over_floor_mm}
         out["given"] = {"fastener": fastener, **over_floor, "wall": case.wall.kind}
     return out

@@ -84,13 +84,14 @@ class HangingCase:
     cabinet and contents. `bevel_deg` is the hook's slope from horizontal; `friction_deg` its friction angle
     (16.7 is a coefficient of 0.3, the low end for smooth dry wood, from memory) and enters the likely figure alone.
     `behind_strip_mm` is wood between strip and lining, and `before_strip_mm` wood in front of a screwed strip, that the
-    fasteners go through and that is not counted (a back). `bottom_mm` is the cabinet's
-    bottom above the floor. `fastener` is None in masonry, which takes its anchors. `anti_lift` goes through
-    `anti_lift_side_mm` of the cabinet into a stud, across `anti_lift_gap_mm` of room and lining (None: the lining and
-    the strip's own room). `reach_mm` is the span along the wall in which the strip may lie, should it be made longer
-    (None: it may not). `duration` is C_D of the contents; the cabinet itself is a lasting load. `contents_assumed_pa`
-    is the pressure on bottom and shelves that stands for contents nobody gave, `contents_placed` whether the job says
-    where they lie.
+    fasteners go through and that is not counted (a back). `bottom_mm` is the cabinet's bottom above the floor,
+    `bearing_mm` its lowest bearing on the wall above that bottom, from which the strip's `low_mm` counts: a case on a
+    base bears no lower than the base is high. `fastener` is None in masonry, which takes its anchors. `anti_lift` goes
+    through `anti_lift_side_mm` of the cabinet into a stud, across `anti_lift_gap_mm` of room and lining (None: the
+    lining and the strip's own room). `reach_mm` is the span along the wall in which the strip may lie, should it be
+    made longer (None: it may not). `duration` is C_D of the contents; the cabinet itself is a lasting load.
+    `contents_assumed_pa` is the pressure on bottom and shelves that stands for contents nobody gave,
+    `contents_placed` whether the job says where they lie.
     """
 
     mounting: Mounting
@@ -119,6 +120,12 @@ class HangingCase:
     contents_assumed_pa: float | None = None
     contents_placed: bool = True
     reach_mm: tuple[float, float] | None = None
+    bearing_mm: float = 0.0
+
+    @property
+    def strip_over_floor_mm(self) -> float:
+        """The strip's lower edge above the floor."""
+        return self.bottom_mm + self.bearing_mm + self.strip.low_mm
 
     @property
     def strip_within(self) -> bool:

@@ -206,7 +206,7 @@ def one_strip(cases: Sequence[HangingCase]) -> HangingCase | str:
     def section_and_place(case: HangingCase) -> tuple[object, ...]:
         strip = case.strip
         section = (strip.thickness_mm, strip.width_mm, strip.low_mm, strip.stuff, strip.breaks_mm)
-        return section, case.wall, case.bevel_deg, case.fastener, case.per_stud, case.bottom_mm - strip.low_mm
+        return section, case.wall, case.bevel_deg, case.fastener, case.per_stud, case.strip_over_floor_mm
 
     if any(case.mounting != "bevel-cleat" for case in ordered):
         return "only bevelled wall cleats can be shared"

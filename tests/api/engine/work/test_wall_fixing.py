@@ -35,6 +35,22 @@ def test_a_cleat_lies_where_it_stands_in_its_cabinet_and_is_screwed_to_the_studs
     assert "a hole of 6.4 mm" in do or "a hole of 6.3 mm" in do
 
 
+BASE = {"form": "base", "base": {"kind": "plinth", "height": 100}, "mounting": {"method": "screw-strip"}}
+
+
+@pytest.mark.parametrize(
+    ("change", "inset", "z", "strip"),
+    [(CLEAT, 19, 1400, "wall-cleat"), (CLEAT, 5, 1400, "wall-cleat"), (BASE, 19, 0, "strip-top")],
+    ids=["behind an inset back", "standing off the wall", "on a base"],
+)
+def test_the_height_of_a_strip_over_the_floor_is_that_of_its_part(planned, part_of, change, inset, z, strip):
+    """Whatever the statics count heights from, who screws the strip on the wall counts from the floor."""
+    wall = {**WALL, "cabinets_at": {"bay": [{"x": 50, "z": z}]}}
+    plan = planned(change, {"back": {"inset": inset}}, wall=wall)
+    box = part_of(plan, strip).place.box(part_of(plan, strip).blank)
+    assert plan.mounting[0].result.case.strip_over_floor_mm == pytest.approx(z + box.z0 / 1e6)
+
+
 def test_hanging_says_how_high_to_lift_and_what_stops_it_lifting_off(plan):
     do = do_of(plan, "hang", "hang")
     lift = plan.mounting[0].lift / 1e6

@@ -107,6 +107,7 @@ def mounting_case(
         behind_strip_mm=0.0 if hooked else mm(fixing.packed),
         before_strip_mm=0.0 if hooked else mm(_before(built, fixing, strips)),
         bottom_mm=mm(spot.z if spot else 0),
+        bearing_mm=mm(fixing.bearing_z),
         anti_lift=_fastener(built.registry, fixing.anti_lift),
         anti_lift_side_mm=mm(fixing.anti_lift_side),
         anti_lift_gap_mm=mm(wall.lining) if wall else None,

@@ -26,7 +26,7 @@ def cleat_words(steps: Steps, name: str, hung: HungCabinet | None) -> str:
     if hung is None:
         return f"{do}, into the studs, at the marked points"
     strip = hung.case.strip
-    edge = _text(steps, hung.case.bottom_mm + strip.low_mm)
+    edge = _text(steps, hung.case.strip_over_floor_mm)
     left = _text(steps, strip.left_mm)
     place = f"bottom edge {edge} over the floor, left end {left} from the wall's left end"
     return f"{do}: {place}; {screw_words(steps, hung.case, hung.fasteners)}"
