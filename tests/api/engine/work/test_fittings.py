@@ -111,6 +111,16 @@ def test_screws_down_through_the_top_are_named_with_the_strip_they_go_into(plann
     assert "311.0 mm behind its front edge" in do
 
 
+def test_a_lower_strip_that_no_screw_reaches_is_glued_and_clamped(planned, part_of):
+    """It lies under the hanging strip, so seen from above the screws of that one stand over it too."""
+    plan = planned({"mounting": {"method": "screw-strip", "contents_kg": 5, "bottom": True}}, {"back": None})
+    screwed, glued = step(plan, "mounting", "screw", "glue and screw on").split("; glue on ")
+    assert "the hanging strip" in screwed
+    assert "lower strip" not in screwed
+    bottom = part_of(plan, "bottom").thickness // MM
+    assert glued == f"the lower strip, its bottom edge {bottom}.0 mm over the case's bottom, clamped till it has set"
+
+
 def test_a_pull_goes_through_front_and_box_where_the_box_stands_behind_it(planned):
     drawers = {"material": "thin", "bottom": "thin", "front": "case", "pull": "bar-96"}
     plan = planned({"width": 600, "height": 300, "depth": 500, "space": {"front": "drawer"}, "drawers": drawers})

@@ -116,7 +116,9 @@ def pin_words(steps: Steps, cabinet: Cabinet, shelves: Sequence[Part]) -> str:
             up = heights_on_case(steps, cabinet, line.at)
             pins = f"{counted(line, cabinet)} in {hole}{up} up from the case's bottom"
             levels.setdefault(pins, []).append(title(shelf))
-    where = "; ".join(f"for {joined(names)}, each: {pins}" for pins, names in levels.items())
+    where = "; ".join(
+        f"for {joined(names)}{', each' if len(names) > 1 else ''}: {pins}" for pins, names in levels.items()
+    )
     tilts = tilts_of(steps.made.by_cabinet[cabinet.id])
     turned: dict[int, list[str]] = {}
     for shelf in shelves:

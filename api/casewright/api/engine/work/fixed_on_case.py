@@ -86,9 +86,16 @@ def _lies(steps: Steps, cabinet: Cabinet, part: Part) -> str:
 
 
 def _is_into(line: HardwareLine, part: Part, boxes: Sequence[Box]) -> bool:
-    """Return whether a screw of a line that goes into these boxes goes into that part, which is one of them."""
-    box, axis = part.place.box(part.blank), 3 if _from_front(line, boxes) else 2
-    return any(all(box.low(i) <= point[i - 1] <= box.high(i) for i in (1, axis)) for point in line.at)
+    """Return whether a screw of a line that goes into these boxes goes into that part, which is one of them.
+
+    Of boxes over one another, a screw from above or below goes into the nearest.
+    """
+    own, axis = part.place.box(part.blank), 3 if _from_front(line, boxes) else 2
+    for point in line.at:
+        met = [box for box in boxes if all(box.low(i) <= point[i - 1] <= box.high(i) for i in (1, axis))]
+        if own in met and (axis == 3 or own == min(met, key=lambda box: abs(box.z0 + box.z1 - 2 * point[2]))):
+            return True
+    return False
 
 
 def packing_words(steps: Steps, cabinet: Cabinet, own: Sequence[Part]) -> str:
