@@ -123,6 +123,18 @@ def test_a_rough_board_is_cross_cut_made_straight_on_an_edge_and_ripped_before_i
     assert [c for c in made.checks if c.code == "work-not-carried-out"] == []
 
 
+@pytest.mark.parametrize(("length", "short"), [(279, True), (280, False)])
+def test_a_length_too_short_to_lie_under_a_track_is_fixed_on_a_board(registry, length, short):
+    """12 in is 304.8 mm: a length of 279 with 25 over is shorter, one of 280 is not (common practice, no source)."""
+    rungs = {"id": "rung", "material": "oak", "length": length, "width": 60, "quantity": 2}
+    job = {**JOB, "loose_parts": [rungs], "stock": {**JOB["stock"], "milling": {"length": 25, "width": 8, "edge": 4}}}
+    made = make_plan(read_job(job, registry), registry)
+    (edge,) = [step for step in made.steps if step.action is Action.EDGE and step.machine is Machine.TRACK_SAW]
+    minds = [text for text in edge.cautions if "longer board" in text]
+    assert len(minds) == short
+    assert all(edge.on[0].piece in text for text in minds)
+
+
 def test_a_board_with_planed_faces_has_an_edge_straightened_and_nothing_left_on(plan):
     boards = [{"id": "plank", "material": "oak", "length": 2000, "width": 150, "surfaced": "two-faces"}]
     made = plan(boards=boards, milling={"edge": 4})

@@ -16,7 +16,16 @@ from casewright.api.engine.work.clearing import clearing
 from casewright.api.engine.work.late import LateCut, Sawn, last_cuts, late_cuts
 from casewright.api.engine.work.machines import sawn_at
 from casewright.api.engine.work.matching import Row, in_words, row_pieces, rows_of
-from casewright.api.engine.work.milling import Milled, blanks_of, counted, is_under, milling, told_apart
+from casewright.api.engine.work.milling import (
+    SHORT,
+    Milled,
+    blanks_of,
+    counted,
+    is_under,
+    labelled,
+    milling,
+    told_apart,
+)
 from casewright.api.engine.work.naming import joined, part_of, quoted, summed_up
 from casewright.api.engine.work.panels import glued_up, panels_of, to_saw
 from casewright.api.engine.work.pieces import names_of
@@ -32,6 +41,7 @@ from casewright.sdk.model.operations import Action, Machine, Operation, Setting,
 __all__ = ["Breakdown", "breakdown_of"]
 
 NO_STOCK_YET = "The stock listed does not yield these: do not begin before it is bought."
+ON_A_BOARD = "Too short to lie safe under a track: fixed on a longer board, or planed by hand"
 
 Made = tuple[StockLayout, SawCut]
 Visits = Sequence[Sequence[Made]]
@@ -232,9 +242,14 @@ class _FromStock:
         """Return the operation that makes one edge of boards, or of lengths of them, straight."""
         pieces = [self.names[layout.number][cut.piece] for layout, cut in cuts]
         on = tuple(counted([Workpiece(piece=piece, keeps=piece) for piece in pieces]))
-        return Operation(
-            0, Stage.MILL, Machine.TRACK_SAW, Action.EDGE, Setting(depth=self.edges[cuts[0][1].number]), on
-        )
+        short = [
+            quoted(piece)
+            for (layout, cut), piece in zip(cuts, pieces, strict=True)
+            if labelled(layout.tree, cut.piece).dx < SHORT
+        ]
+        mind = (f"{ON_A_BOARD} ({', '.join(dict.fromkeys(short))}).",) if short else ()
+        depth = self.edges[cuts[0][1].number]
+        return Operation(0, Stage.MILL, Machine.TRACK_SAW, Action.EDGE, Setting(depth=depth), on, cautions=mind)
 
     def _workpiece(self, layout: StockLayout, cut: SawCut) -> Workpiece:
         names = self.names[layout.number]

@@ -17,12 +17,13 @@ from casewright.sdk.model import CutPiece, Part, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 from casewright.sdk.units import INCH
 
-__all__ = ["Milled", "blanks_of", "counted", "is_under", "milling", "told_apart"]
+__all__ = ["SHORT", "Milled", "blanks_of", "counted", "is_under", "labelled", "milling", "told_apart"]
 
 OVERNIGHT = 12 * 60
 """Minutes that milled pieces rest before they are cut to size (common practice, no source)."""
 SHORT = 12 * INCH
-"""A piece shorter than this is not run over a jointer or through a planer by itself (common practice, no source)."""
+"""A piece shorter than this goes by itself over no jointer, through no planer and under no track (common practice, no
+source)."""
 ON_A_CARRIER = "Too short for the machine by itself: fixed on a longer carrier board, or planed by hand"
 Milled = Mapping[tuple[int, str], Part]
 """The part that each blank becomes, by the number of its layout and its label in it."""
@@ -90,8 +91,8 @@ def milling(plan: StockPlan, stock: Stock, milled: Milled, names: Mapping[int, M
     short: dict[str, Part] = {}
     for (number, label), part in milled.items():
         layout, name = layouts[number], names[number][label]
-        last = name if any(_over(stock, layout.material)) else left_over_size(_labelled(layout.tree, label), part)
-        if _labelled(layout.tree, label).dx < SHORT:
+        last = name if any(_over(stock, layout.material)) else left_over_size(labelled(layout.tree, label), part)
+        if labelled(layout.tree, label).dx < SHORT:
             short |= {name: part, last: part}
         over = layout.thickness - part.thickness
         off = max(over // 2 if layout.stock in rough else 0, crooked[layout.stock])
@@ -123,7 +124,7 @@ def _on_a_carrier(operation: Operation, short: Mapping[str, Part]) -> Operation:
     return replace(operation, cautions=(*operation.cautions, f"{ON_A_CARRIER} ({summed_up(parts, totals(parts))})."))
 
 
-def _labelled(piece: CutPiece, label: str) -> CutPiece:
+def labelled(piece: CutPiece, label: str) -> CutPiece:
     """Return the piece of a label, which begins with those of the pieces that it lies in."""
     while piece.label != label:
         piece = next(one for one in piece.inside if one.label == label or label.startswith(f"{one.label}."))
