@@ -254,7 +254,7 @@ def test_labels_say_once_how_they_begin():
 
 def test_frame_members_are_named_as_the_trade_does(plan):
     names = {part.name for part in plan.parts if part.group == "face-frame"}
-    assert {"top frame rail", "bottom frame rail", "left frame stile", "mid frame stile 1"} <= names
+    assert {"top frame rail", "bottom frame rail", "left frame stile", "middle frame stile"} <= names
 
 
 def test_nothing_is_set_at_no_distance(plan):

@@ -119,9 +119,11 @@ def _with_members(built: Construction, frame: FaceFrame, members: tuple[Member, 
     """Add the members and fit their ends; lengths from one equal division are made alike."""
     for role in ("frame-rail", "frame-stile"):
         like = [member for member in members if member.role == role]
+        several = sum(_is_middle(member) for member in like) > 1
         built, lengths = _made_alike(built, Measure.MEMBER, [member.length for member in like])
         for member, length in zip(like, lengths, strict=True):
-            built = built.with_parts(_member(built.context, frame, member, member.length - length))
+            name = _name(member, several)
+            built = built.with_parts(_member(built.context, frame, member, name, member.length - length))
     for member in members:
         ways: tuple[Axis, Axis] = (-1, 1) if member.level else (-3, 3)
         for host, way in zip(member.hosts, ways, strict=True):
@@ -129,16 +131,27 @@ def _with_members(built: Construction, frame: FaceFrame, members: tuple[Member, 
     return built
 
 
-def _member(context: Context, frame: FaceFrame, member: Member, slack: int) -> Draft:
+def _is_middle(member: Member) -> bool:
+    """Return whether a member stands between others, by the number in its key: `frame-mid-rail-1`."""
+    return member.key.rpartition("-")[2].isdigit()
+
+
+def _name(member: Member, several: bool) -> str:
+    """Return what a member is called; of several middle ones, each by its number."""
+    which = member.key.rpartition("-")[2]
+    kind = "frame rail" if member.level else "frame stile"
+    if not _is_middle(member):
+        return f"{which} {kind}"
+    return f"middle {kind} {which}" if several else f"middle {kind}"
+
+
+def _member(context: Context, frame: FaceFrame, member: Member, name: str, slack: int) -> Draft:
     """Return a member, `slack` nm shorter than the room for it."""
     material = context.material(frame.material)
     x0, z0, x1, z1 = member.at
     length_axis: Axis = 1 if member.level else 3
     width_axis: Axis = 3 if member.level else 1
     box = Box(x0, -material.thickness, z0, x1, 0, z1).grown(length_axis, -slack)
-    *_, which = member.key.split("-")
-    kind = "frame rail" if member.level else "frame stile"
-    name = f"mid {kind} {which}" if which.isdigit() else f"{which} {kind}"
     why_length = (*member.why_length, *slack_terms(slack))
     return Draft(
         member.key,
