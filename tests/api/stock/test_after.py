@@ -41,6 +41,14 @@ def test_the_pile_as_written_is_the_stock_of_the_next_job() -> None:
     assert second["stock"]["after"] == {"sheets": [], "offcuts": [], "boards": []}
 
 
+def test_a_leftover_of_a_leftover_is_called_after_the_first_piece() -> None:
+    # 900 less 250 and a kerf of 3 is 647 by 300; the first leftover is cut up, so that its own id is not free yet
+    pieces = [sheet("scrap-1-left-1", 900, 300, copies=1, kind="offcut")]
+    made = planned([part("flap", 250, 300)], pieces)
+    (left,) = pieces_after(pieces, made.layouts)
+    assert (left.id, left.length // MM, left.width // MM) == ("scrap-1-left-2", 647, 300)
+
+
 def test_a_long_id_stays_an_id() -> None:
     piece = StockPiece("s" * 40, "birch", 18 * MM, 1000 * MM, 300 * MM, 1, kind="offcut")
     made = planned([part("flap", 600, 300)], [piece])

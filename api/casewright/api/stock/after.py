@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
@@ -12,6 +13,9 @@ from casewright.api.stock.begun import begun_of
 from casewright.sdk.model import Leftover, Stock, StockKind, StockLayout, StockPiece, StockPlan
 
 __all__ = ["leftover_ids", "pieces_after", "pile_after"]
+
+LEFT_BEFORE = re.compile(r"(?<=.)(-\d+-left-\d+)+$")
+"""What the id of a piece ends with that was left over itself."""
 
 
 def pile_after(stock: Stock, plan: StockPlan, keep: tuple[int, int]) -> tuple[StockPiece, ...]:
@@ -61,7 +65,8 @@ def _kept(pieces: Sequence[StockPiece], layouts: Sequence[StockLayout]) -> Itera
 def leftover_ids(layout: StockLayout, listed: Collection[str]) -> dict[Leftover, str]:
     """Return what each leftover of a layout that is kept is called from now on: after its piece, layout and turn.
 
-    No id that is `listed` in the job's stock is given again, as that piece may still be there.
+    A leftover of a leftover is called after the piece that was first cut, so that ids do not grow from job to job. No
+    id that is `listed` in the job's stock is given again, as that piece may still be there.
     """
     ids: dict[Leftover, str] = {}
     turns = count(1)
@@ -74,4 +79,5 @@ def leftover_ids(layout: StockLayout, listed: Collection[str]) -> dict[Leftover,
 
 def _left_id(layout: StockLayout, turn: int) -> str:
     end = f"-{layout.number}-left-{turn}"
-    return f"{layout.stock[: limits.ID_LENGTH - len(end)]}{end}"
+    first = LEFT_BEFORE.sub("", layout.stock)
+    return f"{first[: limits.ID_LENGTH - len(end)]}{end}"

@@ -1,6 +1,7 @@
 """Steps done leave less stock, and blanks over size that are not cut again: sums of areas and counts, by hand."""
 
 import pytest
+from casewright.api.job.limits import ID_LENGTH
 from casewright.sdk.units import MM
 
 SHORT = {"cabinet": "bay", "part": "side-left", "measure": "length", "value": 898}
@@ -61,3 +62,11 @@ def test_blanks_over_size_are_cut_to_their_measure_and_not_from_new_wood(replann
 def test_stock_is_as_it_is_listed_where_no_step_is_done(planned):
     plan = planned(FRAME, stock=STOCK, built=[SHORT])
     assert [(one.id, one.copies) for one in plan.job.stock.pieces] == [("ply", 2), ("oak", 3)]
+
+
+def test_ids_of_sawn_pieces_are_ids_a_job_may_give_and_each_is_one_piece(replanned):
+    first, make = replanned
+    cuts = [one.number for one in first.steps if one.stage == "cut" and any(piece.keeps for piece in one.on)]
+    ids = [one.id for one in make(cuts[2]).job.stock.pieces]
+    assert len(set(ids)) == len(ids)
+    assert all(len(name) <= ID_LENGTH for name in ids)

@@ -6,14 +6,16 @@ the steps that saw it are planned, and marked done, as before.
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import count as counting
 
 from casewright.api.engine.work.blanks import is_blank_of
 from casewright.api.engine.work.carried_out import given_of
 from casewright.api.engine.work.naming import part_of
 from casewright.api.engine.work.replay_breakdown import Lot, Sawn
 from casewright.api.engine.work.replay_records import Blank, Given, Order
+from casewright.api.job import limits
 from casewright.sdk.model import Cabinet, Job, Operation, Part, Stock, StockPiece, StockPlan
 
 __all__ = ["AtHand", "at_hand", "blanks_for"]
@@ -102,7 +104,8 @@ def _stock_left(stock: Stock, plan: StockPlan, used: set[str], rest: Mapping[str
     """Return the stock without the pieces used, and with what is left of them."""
     gone = Counter(one.stock for one in plan.layouts if f"{one.stock} {one.number}" in used)
     boards = {piece.material for piece in stock.boards}
-    pieces = [piece for name, lots in rest.items() for piece in _pieces(stock, name, lots)]
+    ids = {piece.id for piece in stock.pieces}
+    pieces = [piece for name, lots in rest.items() for piece in _pieces(stock, name, lots, ids)]
     return replace(
         stock,
         sheets=tuple(_without(stock.sheets, gone)),
@@ -119,10 +122,13 @@ def _without(pieces: Sequence[StockPiece], gone: Mapping[str, int]) -> Iterator[
             yield replace(piece, copies=piece.copies - gone[piece.id])
 
 
-def _pieces(stock: Stock, name: str, lots: Sequence[Lot]) -> Iterator[StockPiece]:
-    """Yield what is left under one name as stock; its id says what it is called, in letters that any list takes."""
+def _pieces(stock: Stock, name: str, lots: Sequence[Lot], ids: set[str]) -> Iterator[StockPiece]:
+    """Yield what is left under one name as stock; its id says what it is called, in letters that any list takes.
+
+    `ids` are those given so far; new ones are added to them.
+    """
     board = next((one for one in stock.boards if one.material == lots[0][0].material), None)
-    own = re.sub(r"[^0-9A-Za-z]+", "-", name).strip("-")
+    words = re.sub(r"[^0-9A-Za-z]+", "-", name).strip("-")
     counts: Counter[tuple[int, int, int]] = Counter()
     for blank, count in lots:
         assert blank.length is not None
@@ -130,8 +136,9 @@ def _pieces(stock: Stock, name: str, lots: Sequence[Lot]) -> Iterator[StockPiece
         assert blank.thickness is not None
         counts[blank.length, blank.width, blank.thickness] += count
     grain, material = lots[0][0].grain, lots[0][0].material
-    for number, ((length, width, thickness), count) in enumerate(counts.items(), start=1):
-        key = own if number == 1 else f"{own}-{number}"
+    for (length, width, thickness), count in counts.items():
+        key = _free_id(words, ids)
+        ids.add(key)
         if board is None:
             yield StockPiece(key, material, thickness, length, width, count, None, grain, "offcut")
         else:
@@ -139,3 +146,10 @@ def _pieces(stock: Stock, name: str, lots: Sequence[Lot]) -> Iterator[StockPiece
                 board, id=key, length=length, width=width, thickness=thickness, copies=count, cost=None, taper=0,
                 defects=(),
             )  # fmt: skip
+
+
+def _free_id(words: str, ids: Collection[str]) -> str:
+    """Return an id that begins with words, as many of their letters as an id may have, and is not yet given."""
+    ends = ("" if number == 1 else f"-{number}" for number in counting(1))
+    names = (f"{words[: limits.ID_LENGTH - len(end)].rstrip('-')}{end}" for end in ends)
+    return next(name for name in names if name not in ids)
