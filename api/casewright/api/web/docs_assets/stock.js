@@ -19,8 +19,21 @@ export async function stock(bench) {
     el("h4", {}, "How each piece is cut"),
     ...(held.layouts.length ? await drawing(bench, "layout", "Layouts") : [el("p", {}, "Nothing is cut.")]),
     el("h4", {}, "What is left"),
-    held.leftovers.length ? table("What is left", ["To write on it", "Keep"], held.leftovers.map((one) => [one.line, one.keep ? "yes" : "no"])) : el("p", {}, "Nothing."),
+    ...left(held.leftovers),
   ];
+}
+
+/** Return what is left: what is kept, each by itself, and behind it what is not, those alike counted. */
+function left(leftovers) {
+  if (!leftovers.length) return [el("p", {}, "Nothing.")];
+  const kept = leftovers.filter((one) => one.keep);
+  const alike = new Map();
+  for (const { line } of leftovers.filter((one) => !one.keep)) alike.set(line, (alike.get(line) ?? 0) + 1);
+  const rest = leftovers.length - kept.length;
+  return [
+    kept.length ? table("What is left", ["Keep, and write on it"], kept.map((one) => [one.line])) : el("p", {}, "Nothing that is large enough to keep."),
+    rest ? el("details", {}, el("summary", {}, `Too small to keep: ${counted(rest, "piece")}`), table("Too small to keep", ["Piece", "Pieces"], [...alike].map(([line, count]) => [line, String(count)]), [1])) : null,
+  ].filter(Boolean);
 }
 
 function short(held) {

@@ -6,8 +6,8 @@ import {
 
 const FIELD_OF_VIEW_DEG = 35;
 const EDGE_FROM_DEG = 25;
-/** How far off the ball round the model is looked at; cabinets in a row fill the middle of it alone. */
-const CLOSER = 0.85;
+/** How much farther off than the corners of its box ask for. */
+const MARGIN = 1.04;
 const TURN = Math.PI / 12;
 const NEARER = 0.85;
 /** A press that moved less than this, in pixels, is a click and no turning. */
@@ -55,11 +55,15 @@ export async function openViewer(canvas, bytes, pick) {
   function look(from) {
     const box = new Box3().setFromObject(shown);
     const middle = box.getCenter(new Vector3());
-    const radius = box.getSize(new Vector3()).length() / 2;
-    const half = ((FIELD_OF_VIEW_DEG / 2) * Math.PI) / 180;
-    const narrow = Math.min(half, Math.atan(Math.tan(half) * camera.aspect));
+    const high = Math.tan(((FIELD_OF_VIEW_DEG / 2) * Math.PI) / 180);
+    const way = new Vector3(...from).normalize();
     controls.target.copy(middle);
-    camera.position.copy(middle).add(new Vector3(...from).normalize().multiplyScalar((CLOSER * radius) / Math.sin(narrow)));
+    camera.position.copy(middle).add(way);
+    controls.update();
+    camera.updateMatrixWorld();
+    const near = (corner) => corner.applyMatrix4(camera.matrixWorldInverse);
+    const needed = cornersOf(box).map(near).map(({ x, y, z }) => z + 1 + Math.max(Math.abs(y), Math.abs(x) / camera.aspect) / high);
+    camera.position.copy(middle).addScaledVector(way, MARGIN * Math.max(...needed));
     controls.update();
     draw();
   }
@@ -148,6 +152,11 @@ export async function openViewer(canvas, bytes, pick) {
       renderer.forceContextLoss();
     },
   };
+}
+
+/** Return the eight corners of a box. */
+function cornersOf({ min, max }) {
+  return [min.x, max.x].flatMap((x) => [min.y, max.y].flatMap((y) => [min.z, max.z].map((z) => new Vector3(x, y, z))));
 }
 
 /** Return the id of the part that a mesh is: the loader changes names, and keeps them as they were beside. */
