@@ -183,6 +183,7 @@ class Cure(TypedDict):
     clears: "int"
     cost: "str | None"
     keeps: "bool"
+    leaves: "list[PlanCheck]"
     mass_kg: "float"
     mass_lb: "NotRequired[float]"
     parts_changed: "int"
@@ -1818,7 +1819,7 @@ class StockShort(TypedDict):
     reason: "str"
 
 class StopCures(TypedDict):
-    """A stop with its cures, the smallest first."""
+    """A stop and its cures, the least first."""
 
     check: "PlanCheck"
     cures: "list[Cure]"

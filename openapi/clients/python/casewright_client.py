@@ -185,6 +185,7 @@ class Cure(TypedDict):
     parts_changed: int
     mass_kg: float
     clears: int
+    leaves: list[Check]
     raises: list[Check]
 
 

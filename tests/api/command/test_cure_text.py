@@ -11,7 +11,7 @@ def at(place, **more):
 def test_places_are_named_in_words_and_a_caution_of_several_is_said_once(registry):
     cure = {
         "words": "longer screws", "keeps": True, "cost": None, "unpriced": 0, "parts_changed": 0, "mass_kg": 0.0,
-        "clears": 1, "patch": [], "raises": [at(0), at(1)],
+        "clears": 1, "patch": [], "leaves": [], "raises": [at(0), at(1)],
     }  # fmt: skip
     stop = {"check": at(1, code="fastener-use"), "why_none": "", "cures": [cure]}
     job = JobInput({"cabinets": [{"id": "pair", "count": 2}]}, registry)

@@ -35,6 +35,7 @@ JOB = {
     "rates": {"currency": "EUR"},
 }
 LID, LIP = ("loose_parts", 0, "length"), ("loose_parts", 1, "length")
+WIDTH = ("loose_parts", 0, "width")
 
 
 class TooLong(ExtraCheck):
@@ -59,10 +60,10 @@ class Checks:
     def __init__(self, *generators):
         self.generators = generators
 
-    def registry(self):
+    def registry(self, check=None):
         registry = load(discover="built-in")
         cures = {one.id: one for one in self.generators}
-        return replace(registry, checks={"too-long": Extra()}, cures=cures)
+        return replace(registry, checks={"too-long": check or Extra()}, cures=cures)
 
 
 class Extra(TooLong):
@@ -83,8 +84,8 @@ def cut(stop, to, words=None, **more):
     return Change(words or f"to {to}", patch_setting(stop.document, (LID, to)), **more)
 
 
-def found(*generators, job=JOB, progress=None):
-    planner = Planner(Checks(*generators).registry())
+def found(*generators, job=JOB, progress=None, check=None):
+    planner = Planner(Checks(*generators).registry(check))
     more = {} if progress is None else {"progress": progress}
     return find_cures(planner, JobInput(job, planner.registry), **more)
 
@@ -126,6 +127,39 @@ def test_without_a_cure_the_nearest_change_says_what_it_adds():
     why = "None of 2 changes tried clears this. Nearest: a slat; that clears it, but then: "
     assert row.why_none.startswith(why)
     assert "of mdf cannot be cut" in row.why_none.removeprefix(why)
+
+
+def test_what_one_change_brings_another_clears_and_both_are_one_cure():
+    """Cut to 90 the lid is too short, and made 300 long after that it is neither."""
+
+    def propose(stop):
+        if stop.check.code == "too-short":
+            yield Change("but not so short", patch_setting(stop.document, (LID, 300)))
+        else:
+            yield cut(stop, 90, "cut off", keeps=False)
+
+    (row,) = found(generator(propose, codes=("too-long", "too-short"))).stops
+    (cure,) = row.cures
+    assert cure.words == "cut off; and but not so short"
+    assert [one["value"] for one in cure.patch] == [90, 300]
+    assert (cure.keeps, cure.leaves, row.tried) == (False, (), 2)
+
+
+def test_a_cure_that_leaves_another_stop_there_says_so_and_comes_last():
+    class Wide(Extra):
+        def find(self, design):
+            wide = [one for one in design.parts if one.id == "loose/lid" and one.width > 250_000_000]
+            return (*super().find(design), *[(one.id, Finding("too-wide", "stop", "too wide")) for one in wide])
+
+    def propose(stop):
+        yield cut(stop, 450)
+        yield Change("less of both", patch_setting(stop.document, (LID, 440), (LIP, 100), (WIDTH, 200)), keeps=False)
+
+    (row,) = [row for row in found(generator(propose), check=Wide()).stops if row.check.code == "too-long"]
+    assert [(cure.words, [left.code for left in cure.leaves]) for cure in row.cures] == [
+        ("less of both", []),
+        ("to 450", ["too-wide"]),
+    ]
 
 
 def test_cures_are_ranked_by_what_is_kept_then_cost_then_parts_then_mass():

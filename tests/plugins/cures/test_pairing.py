@@ -120,3 +120,20 @@ def test_what_hangs_on_one_strip_is_fastened_anew_alike():
         assert row["cures"]
         for cure in row["cures"]:
             assert {operation["path"].split("/")[2] for operation in cure["patch"]} == {"0", "1"}
+
+
+def test_two_neighbours_with_a_stud_each_carry_the_one_between_them_that_has_none():
+    """Three of 600 in a row, studs behind the outer two alone: one cleat through all, their facing sides notched."""
+    job = pair()
+    job["cabinets"].append({**copy.deepcopy(job["cabinets"][0]), "id": "c"})
+    job["wall"] |= {
+        "length": 2000,
+        "studs": {"at": [400, 1600], "stuff": "spruce-pine-fir"},
+        "cabinets_at": {name: [{"x": 100 + 600 * n, "z": 1400}] for n, name in enumerate("abc")},
+    }
+    assert ("no-stud", "/wall/cabinets_at/b/0") in stops(job)
+    row = next(row for row in cures(job)["cures"] if row["check"]["code"] == "no-stud")
+    cure = next(cure for cure in row["cures"] if cure["words"].startswith("one wall cleat through a, b and c"))
+    changed = with_patch(job, cure["patch"])
+    assert [one["mounting"]["through"] for one in changed["cabinets"]] == ["right", "both", "left"]
+    assert "/wall/cabinets_at/b/0" not in [subject for _, subject in stops(changed)]

@@ -28,6 +28,9 @@ def cure_lines(document: Mapping[str, Any], job: JobInput, width: int = WIDTH) -
                           subsequent_indent=" " * 8)  # fmt: skip
             for text in change_lines(cure["patch"], job):
                 lines += wrap(text, width, initial_indent=" " * 8, subsequent_indent=" " * 10)
+            for left in cure["leaves"]:
+                text = f"leaves this stop there: {left['message']} [{left['code']}]"
+                lines += wrap(text, width, initial_indent=" " * 8, subsequent_indent=" " * 8)
             raised: dict[str, list[str]] = {}
             for caution in cure["raises"]:
                 raised.setdefault(caution["message"], []).append(about(caution["subject"], cabinets))

@@ -35,7 +35,12 @@ def key_of(plan: Plan | Draft, check: Check) -> Key:
     return check.code, f"{own}{slash}{rest}"
 
 
-def cure_of(change: Change, base: Plan, plan: Plan) -> Cure:
+def stops_left(plan: Plan, key: Key) -> tuple[Check, ...]:
+    """Return the stops of a plan that are about the same as a stop of another code was."""
+    return tuple([check for check in stops_of(plan) if key_of(plan, check)[1] == key[1]])
+
+
+def cure_of(change: Change, key: Key, base: Plan, plan: Plan) -> Cure:
     """Return a change that clears its stop, as a cure with its figures."""
     cost, unpriced = _cost(base, plan)
     cautions = {(check.code, check.subject) for check in base.checks if check.level != "note"}
@@ -48,15 +53,19 @@ def cure_of(change: Change, base: Plan, plan: Plan) -> Cure:
         parts=_parts_changed(base, plan),
         mass_kg=round(_mass_kg(plan) - _mass_kg(base), 3),
         clears=len(keys_of(base) - keys_of(plan)),
+        leaves=stops_left(plan, key),
         raises=tuple(
             check for check in plan.checks if check.level == "caution" and (check.code, check.subject) not in cautions
         ),
     )
 
 
-def rank(cure: Cure) -> tuple[bool, Decimal, int, float]:
-    """Return what orders cures: those that keep all that is asked first; then added cost, parts changed, mass."""
-    return not cure.keeps, cure.cost or Decimal(0), cure.parts, cure.mass_kg
+def rank(cure: Cure) -> tuple[bool, bool, Decimal, int, float]:
+    """Return what orders cures: those that leave no stop there first, of these those that keep all that is asked.
+
+    Then added cost, parts changed, mass.
+    """
+    return bool(cure.leaves), not cure.keeps, cure.cost or Decimal(0), cure.parts, cure.mass_kg
 
 
 def _cost(base: Plan, plan: Plan) -> tuple[Decimal | None, int]:

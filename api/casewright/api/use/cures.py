@@ -2,10 +2,11 @@
 
 Generators propose changes of the job document; each is planned, and is a cure where its stop is gone and no stop is
 new. Cabinets made alike that stop alike are first changed all at once. A change is tried once for all stops; one tried
-for another cures a stop that has no cure of its own. Stops take turns, so that the tries a job is allowed
-(`limits.CURE_TRIES`, fewer for a job of many parts) are shared; a stop that has enough cures asks no more. A stop that
-a draft shows is tried by drafts, and what clears it there is planned as a whole before it counts. Nothing but counts
-decides, so the same job gives the same cures.
+for another cures a stop that has no cure of its own. Where each leaves another stop at the same place, or brings one,
+the nearest is tried again with what then clears that one, both as one change. Stops take turns, so that the tries a job
+is allowed (`limits.CURE_TRIES`, fewer for a job of many parts) are shared; a stop that has enough cures asks no more. A
+stop that a draft shows is tried by drafts, and what clears it there is planned as a whole before it counts. Nothing but
+counts decides, so the same job gives the same cures.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -21,7 +22,7 @@ from casewright.api.job.json_patch import read_patch, with_patch
 from casewright.api.job.problems import Findings
 from casewright.api.stock import no_progress
 from casewright.api.use.alike import Alike, alike_of
-from casewright.api.use.cure_figures import Key, cure_of, key_of, keys_of, rank, stops_of
+from casewright.api.use.cure_figures import Key, cure_of, key_of, keys_of, rank, stops_left, stops_of
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.loading import installed
 from casewright.api.use.planning import Planner
@@ -37,6 +38,9 @@ ENOUGH = limits.CURES + 1
 
 TOGETHER = 8
 """Changes tried at most for stops of cabinets that are alike, each made to all of them."""
+
+FOLLOWING = 6
+"""Changes tried at most after another that clears a stop and leaves or brings one, both as one change."""
 
 NO_GENERATOR = "No change is known that clears a stop of this kind."
 NOTHING_PROPOSED = "Nothing that was weighed for this stop promised to clear it."
@@ -83,7 +87,7 @@ def tries_of(parts: int) -> int:
 class _Row:
     """One stop by its key: what is still to be tried for it, what was, and the changes that clear it.
 
-    `nearest` clears it too and adds other stops, as few as any that was tried.
+    `nearest` clears it too and adds other stops, so many, as few as any that was tried.
     """
 
     check: Check
@@ -91,7 +95,7 @@ class _Row:
     proposals: Iterator[Change]
     tried: set[bytes] = field(default_factory=set)
     cleared: dict[bytes, Change] = field(default_factory=dict)
-    nearest: tuple[Change, tuple[Check, ...]] | None = None
+    nearest: tuple[int, Change] | None = None
     done: bool = False
 
 
@@ -122,6 +126,9 @@ class _Search:
         for row in rows:
             if not row.cleared:
                 row.cleared = {name: change for name, change in self.changes.items() if self._is_cure(row.key, name)}
+        for row in rows:
+            if all(self._left(row, name) for name in row.cleared):
+                self._try_following(row)
         return Cures(tuple(self._answer(row) for row in rows), len(self.changes), self.most)
 
     def _try_together(self, alike: Alike, rows: Sequence[_Row]) -> None:
@@ -163,10 +170,49 @@ class _Search:
         row.tried.add(name)
         if self._clears(row.key, change, name):
             row.cleared[name] = change
-        elif (plan := self.plans.get(name)) is not None and row.key not in keys_of(plan):
-            added = tuple([check for check in stops_of(plan) if key_of(plan, check) not in self.before])
-            if row.nearest is None or len(added) < len(row.nearest[1]):
-                row.nearest = change, added
+        elif added := self._added(row.key, name):
+            row.nearest = min(row.nearest or (added, change), (added, change), key=lambda one: one[0])
+
+    def _try_following(self, row: _Row) -> None:
+        """Try a change that nearly serves a stop with what clears the stop it leaves or brings, both as one change."""
+        begun = [(change, self._left(row, name)) for name, change in row.cleared.items()]
+        begun.sort(key=lambda one: (not one[0].keeps, len(one[1])))
+        if row.nearest is not None:
+            begun.append((row.nearest[1], self._brought(row.nearest[1])))
+        for change, then in begun[:2]:
+            document = self._changed(change).document
+            plan = self._plan(change, orjson.dumps(change.patch))
+            if plan is None or not then:
+                continue
+            for more in islice(self._proposals(Stop(then[0], plan, document, self.choices)), FOLLOWING):
+                both = Change(
+                    f"{change.words}; and {more.words}", (*change.patch, *more.patch), change.keeps and more.keeps
+                )
+                name = orjson.dumps(both.patch)
+                if not more.patch or len(both.patch) > limits.PATCH_OPERATIONS or name in row.tried:
+                    continue
+                if not self._counted(both, name):
+                    return
+                row.tried.add(name)
+                if self._clears(row.key, both, name) and not self._left(row, name):
+                    row.cleared[name] = both
+                    return
+
+    def _added(self, key: Key, name: bytes) -> int:
+        """Return how many stops a change that was tried adds as it clears one; 0 where it does not clear that."""
+        plan, drafted = self.plans.get(name), self.drafts.get(name)
+        keys = keys_of(plan) if plan is not None else drafted
+        return 0 if keys is None or key in keys else len(keys - (self.before if plan else self.before_draft))
+
+    def _brought(self, change: Change) -> tuple[Check, ...]:
+        """Return the stops that a change brings."""
+        plan = self._plan(change, orjson.dumps(change.patch))
+        return () if plan is None else tuple(one for one in stops_of(plan) if key_of(plan, one) not in self.before)
+
+    def _left(self, row: _Row, name: bytes) -> tuple[Check, ...]:
+        """Return the stops that are left of what a row is about, a change of it made."""
+        plan = self.plans[name]
+        return () if plan is None else stops_left(plan, row.key)
 
     def _clears(self, key: Key, change: Change, name: bytes) -> bool:
         """Return whether a change leaves a stop out and adds none."""
@@ -183,7 +229,11 @@ class _Search:
         return plan is not None and key not in keys_of(plan) and keys_of(plan) <= self.before
 
     def _answer(self, row: _Row) -> StopCures:
-        cures = [cure_of(change, self.base, plan) for name, change in row.cleared.items() if (plan := self.plans[name])]
+        cures = [
+            cure_of(change, row.key, self.base, plan)
+            for name, change in row.cleared.items()
+            if (plan := self.plans[name])
+        ]
         ranked = tuple(sorted(cures, key=rank)[: limits.CURES])
         return StopCures(row.check, len(row.tried), ranked, "" if ranked else self._why_none(row))
 
@@ -197,8 +247,10 @@ class _Search:
             )
             if row.nearest is None:
                 return f"{none} {why}".rstrip()
-            change, added = row.nearest
-            return f"{none} Nearest: {change.words}; that clears it, but then: {added[0].message}"
+            change = row.nearest[1]
+            brought = self._brought(change)
+            then = f"Nearest: {change.words}; that clears it, but then: {brought[0].message}" if brought else ""
+            return " ".join(filter(None, (none, then, why)))
         known = any(code in one.codes for one in self._generators())
         if why or not known:
             return why or NO_GENERATOR

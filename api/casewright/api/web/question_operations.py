@@ -102,7 +102,7 @@ def cures_operation(job: type[Schema], examples: Examples) -> Described:
         TYPES["json"]: {"schema": CuresView, **with_example(examples.answer("cures"))},
         TYPES["ndjson"]: progress_lines(),
     }
-    about = f"{title}, up to {limits.CURES} each; at most {limits.CURE_TRIES} changes are tried"
+    about = f"Up to {limits.CURES} a stop, of {limits.CURE_TRIES} tried at most"
     return {
         "operationId": "cures",
         "tags": ["questions"],

@@ -29,20 +29,21 @@ CureSchema = record(
     patch=rows(PatchOperation, "the change, on the job"),
     keeps=flag("whether all that the job asks is kept"),
     cost=text("what it costs more, as decimal text", allow_none=True),
-    unpriced=whole("differences that have no price"),
-    parts_changed=whole("parts made otherwise"),
+    unpriced=whole("differences without price"),
+    parts_changed=whole("parts changed"),
     mass_kg=number("what all cabinets then weigh more, empty"),
     mass_lb=MASS_LB,
-    clears=whole("stops it clears"),
+    clears=whole("stops cleared"),
+    leaves=rows(PlanCheck, "stops left there"),
     raises=rows(PlanCheck, "checks it brings"),
 )
 
 StopCuresSchema = record(
     "StopCures",
-    "A stop with its cures, the smallest first.",
+    "A stop and its cures, the least first.",
     check=one(PlanCheck),
     tries=whole("changes tried for it"),
-    cures=rows(CureSchema, "changes that clear it"),
+    cures=rows(CureSchema, "what clears it"),
     why_none=text("why there are none"),
 )
 
@@ -51,7 +52,7 @@ CuresView = answer_schema(
     "The cures of every stop.",
     currency=text("what money is called; null: no rates", allow_none=True),
     tries=whole("changes tried"),
-    most_tries=whole("changes that may be tried"),
+    most_tries=whole("the most it may be"),
     cures=rows(StopCuresSchema, "each stop with its cures"),
 )
 
@@ -88,6 +89,7 @@ def _cure(cure: Cure, lengths: Lengths, decimals: int) -> Document:
         "parts_changed": cure.parts,
         **mass_document(cure.mass_kg, lengths.units),
         "clears": cure.clears,
+        "leaves": [check_document(check, lengths) for check in cure.leaves],
         "raises": [check_document(check, lengths) for check in cure.raises],
     }
 

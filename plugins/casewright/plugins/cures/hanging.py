@@ -61,6 +61,12 @@ _FACTS = {
     "stud-edge": "Measure the studs: in one so narrow a fastener that is listed stands too near its sides.",
     "fastener-penetration": "Measure the lining and how deep the studs are: no fastener that is listed reaches far "
     "enough into them and not through. Battens on masonry are no studs: give the masonry and its anchors instead.",
+    **dict.fromkeys(
+        ("fastener-use", "fastener-group", "strip-bending", "strip-height"),
+        "What is given of the wall does not hold it here, whatever it is fastened with: look for another stud in its "
+        "reach, or set wood backing in, and give that in `wall.studs` (in masonry, a stronger anchor); else load it "
+        "less, or hang it elsewhere.",
+    ),
     "studs-unknown": "Find and measure the studs; a place made up here would hold nothing.",
     "stud-wood": "Read the grade stamp of the studs, or take the weakest common group.",
     "anti-lift-wall": "What holds against lifting off in this wall is for an approved anchor or an engineer.",

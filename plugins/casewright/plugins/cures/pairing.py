@@ -1,8 +1,8 @@
-"""One wall cleat through a pair of neighbours, their facing sides notched for it, so that one has the other's studs."""
+"""One wall cleat through neighbours, their facing sides notched for it, so that one has the others' studs."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from itertools import islice
+from itertools import combinations, islice
 from typing import Any
 
 from casewright.plugins.cures.fastening import ALLOWANCE, OWN, Alike, Beside, Hung, fastenings
@@ -44,8 +44,12 @@ def _pairs(hung: Hung, cabinet: Cabinet, case: HangingCase) -> Iterator[tuple[Ha
         beside = Beside((words,), {"through": "both"}, method=_other_method(hung))
         yield from ((_on_one(case, hooked(there)), beside) for there in hung.cases if _beside(case, there))
         return
-    for other, there in _neighbours(hung, cabinet, case):
-        yield _on_one(case, there), _through(hung, (cabinet, case), (other, there))
+    neighbours = tuple(_neighbours(hung, cabinet, case))
+    for one in neighbours:
+        yield _on_one(case, one[1]), _through(hung, (cabinet, case), one)
+    for left, right in combinations(sorted(neighbours, key=lambda one: one[1].left_mm), 2):
+        if left[1].left_mm < case.left_mm < right[1].left_mm:
+            yield _on_one(case, left[1], right[1]), _between(hung, (cabinet, case), left, right)
 
 
 def _other_method(hung: Hung) -> str:
@@ -85,16 +89,30 @@ def not_through(hung: Hung) -> Iterator[Change]:
 
 def _through(hung: Hung, one: tuple[Cabinet, HangingCase], two: tuple[Cabinet, HangingCase]) -> Beside:
     """Return what runs one cleat through a cabinet and its neighbour, which is fastened as the first is."""
-    stop, (cabinet, case), (other, there) = hung.stop, one, two
+    (cabinet, case), (other, there) = one, two
     sides = ("right", "left") if case.left_mm < there.left_mm else ("left", "right")
-    at = (*steps_of(other.pointer), "mounting")
+    words = f"one wall cleat through {cabinet.id} and {other.id}, their facing sides notched for it"
+    alike = _alike(hung, other, sides[1])
+    return Beside((words,), {"through": sides[0]}, method=_other_method(hung), alike=(alike,))
+
+
+def _between(
+    hung: Hung, one: tuple[Cabinet, HangingCase], left: tuple[Cabinet, HangingCase], right: tuple[Cabinet, HangingCase]
+) -> Beside:
+    """Return what runs one cleat through a cabinet and its neighbours at both sides, fastened as it is."""
+    words = f"one wall cleat through {left[0].id}, {one[0].id} and {right[0].id}, their facing sides notched for it"
+    alike = (_alike(hung, left[0], "right"), _alike(hung, right[0], "left"))
+    return Beside((words,), {"through": "both"}, method=_other_method(hung), alike=alike)
+
+
+def _alike(hung: Hung, other: Cabinet, side: str) -> Alike:
+    """Return a neighbour's mounting set as the stop's cabinet's is, its cleat running out of it at one side."""
+    stop, at = hung.stop, (*steps_of(other.pointer), "mounting")
     given: Mapping[str, Any] = at_path(stop.document, stop.at("mounting")) or {}
     own: Mapping[str, Any] = at_path(stop.document, at) or {}
-    kept = {key: own[key] for key in OWN if key in own} | {"through": sides[1]}
+    kept = {key: own[key] for key in OWN if key in own} | {"through": side}
     base = {key: value for key, value in given.items() if key not in OWN} if not _other_method(hung) else {}
-    alike = Alike(at, base, kept)
-    words = f"one wall cleat through {cabinet.id} and {other.id}, their facing sides notched for it"
-    return Beside((words,), {"through": sides[0]}, method=_other_method(hung), alike=(alike,))
+    return Alike(at, base, kept)
 
 
 def _neighbours(hung: Hung, cabinet: Cabinet, case: HangingCase) -> Iterator[tuple[Cabinet, HangingCase]]:
@@ -118,13 +136,22 @@ def _beside(case: HangingCase, there: HangingCase) -> bool:
     return first.bottom_mm == second.bottom_mm and 0.0 <= apart <= BESIDE_MM
 
 
-def _on_one(case: HangingCase, there: HangingCase) -> HangingCase | str:
-    """Return both cabinets on one strip that is as the first's, or why that cannot be."""
-    first, second = sorted((case, there), key=lambda one: one.left_mm)
-    left = case.strip.left_mm if case is first else there.strip.left_mm
-    right = there.strip.right_mm if there is second else case.strip.right_mm
-    if case.height_mm != there.height_mm:
+def _on_one(case: HangingCase, *others: HangingCase) -> HangingCase | str:
+    """Return cabinets on one strip that is as the first's, or why that cannot be."""
+    ordered = sorted((case, *others), key=lambda one: one.left_mm)
+    left, right = ordered[0].strip.left_mm, ordered[-1].strip.right_mm
+    if any(case.height_mm != there.height_mm for there in others):
         return "their cleats would stand at different heights"
     strip = replace(case.strip, left_mm=left, length_mm=right - left)
-    alike = replace(there, strip=strip, fastener=case.fastener, per_stud=case.per_stud, bevel_deg=case.bevel_deg)
-    return one_strip((replace(case, strip=strip), replace(alike, wall=case.wall)))
+    alike = [
+        replace(
+            there,
+            strip=strip,
+            wall=case.wall,
+            fastener=case.fastener,
+            per_stud=case.per_stud,
+            bevel_deg=case.bevel_deg,
+        )
+        for there in others
+    ]
+    return one_strip((replace(case, strip=strip), *alike))

@@ -71,11 +71,15 @@ def _with_strips(hung: Hung, more: Beside) -> Iterator[Change]:
 
 
 def _higher(case: HangingCase, by: tuple[int, int]) -> HangingCase:
-    """Return a case with its strip, and the cabinet's own cleat over it, made higher downward from the top."""
+    """Return a case with its strip, and the cabinet's own cleat over it, made higher downward from the top.
+
+    What that weighs more hangs on the fasteners: of a pair of cleats, the cabinet's own.
+    """
     was, now = by
     cleats = 2 if case.mounting == HOOKED else 1
     strip = replace(case.strip, width_mm=mm(now), low_mm=case.strip.low_mm - cleats * mm(now - was))
-    return replace(case, strip=strip)
+    volume_m3 = strip.thickness_mm * strip.length_mm * mm(now - was) / 1e9
+    return replace(case, strip=strip, cabinet_kg=case.cabinet_kg + volume_m3 * strip.stuff.density_kg_m3)
 
 
 def _of(case: HangingCase, stuff: Stuff, thickness: float) -> HangingCase:

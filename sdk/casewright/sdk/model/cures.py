@@ -13,8 +13,8 @@ class Cure:
 
     `cost` is what the job then costs more by its rates, or by its stock alone where it has no rates; `None` where
     neither prices it. `unpriced` counts what it changes and no rate prices. `parts` counts parts made otherwise, new or
-    left out; `mass_kg` is what all cabinets then weigh more. `clears` counts stops cleared, this one too; `raises` are
-    its new cautions.
+    left out; `mass_kg` is what all cabinets then weigh more. `clears` counts stops cleared, this one too; `leaves` are
+    stops about the same thing that it does not clear, and `raises` its new cautions.
     """
 
     words: str
@@ -25,6 +25,7 @@ class Cure:
     parts: int
     mass_kg: float
     clears: int
+    leaves: tuple[Check, ...]
     raises: tuple[Check, ...]
 
 

@@ -21,11 +21,16 @@ def stops(facts: Facts, cures: Sequence[StopCures]) -> list[Flowable]:
         story.append(para(f"• {facts.about(check)}: {check.message}"))
         row = known.get((check.code, check.subject))
         if row is not None:
-            tried = [f"Tried, and clears it: {cure.words} ({figures(facts, cure)})." for cure in row.cures]
+            tried = [f"Tried, and clears it: {cure.words} ({figures(facts, cure)}).{_left(cure)}" for cure in row.cures]
             story += [para(words, SMALL) for words in tried or [row.why_none]]
     if len(facts.stops) > LISTED:
         story.append(para(f"… and {len(facts.stops) - LISTED} more, in the checks at the end."))
     return story
+
+
+def _left(cure: Cure) -> str:
+    """Return in words what a cure leaves there that stops too."""
+    return "".join(f" This stop is left there: {check.message}" for check in cure.leaves)
 
 
 def figures(facts: Facts, cure: Cure) -> str:

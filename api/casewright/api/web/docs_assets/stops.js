@@ -63,6 +63,7 @@ function outcome(bench, cure) {
   const words = [`Clears ${counted(cure.clears, "stop")}`];
   if (cure.cost !== null) words.push(`costs ${[cure.cost, bench.cures.currency].filter(Boolean).join(" ")} more${cure.unpriced ? ", not all of it priced" : ""}`);
   words.push(`${counted(cure.parts_changed, "part")} made otherwise`);
+  if (cure.leaves.length) words.push(`leaves ${counted(cure.leaves.length, "stop")} there: ${cure.leaves.map((one) => one.message).join(" ")}`);
   if (cure.raises.length) words.push(`brings ${counted(cure.raises.length, "other check")}: ${[...new Set(cure.raises.map((one) => one.message))].join(" ")}`);
   return `${words.join("; ")}.`.replace(/\.\.$/, ".");
 }
