@@ -4,6 +4,8 @@ import copy
 import io
 import json
 import struct
+import subprocess
+import sys
 from itertools import pairwise
 from typing import Any
 
@@ -150,3 +152,27 @@ def test_model_is_true_to_size(bay: Plan) -> None:
         if not any(feature.holes for feature in part.features):
             mesh.merge_vertices()
             assert mesh.volume * 1e9 == pytest.approx(part_volume_mm3(part), rel=1e-4)
+
+
+LITTLE_MEMORY = """
+import pathlib, resource, sys
+from casewright.api.papers.solid_model import wood
+from casewright.sdk.geometry import Box
+slot = type("Slot", (), {"boxes": (Box(1, 1, 1, 2, 2, 9),), "holes": (), "wedges": ()})
+part = type("Board", (), {"blank": Box(0, 0, 0, 9, 9, 9), "bands": (), "features": (slot,)})
+has = int(pathlib.Path("/proc/self/statm").read_text().split()[0]) * resource.getpagesize()
+resource.setrlimit(resource.RLIMIT_AS, (has + int(sys.argv[1]) * 2**20,) * 2)
+try:
+    wood(part).to_mesh()
+except MemoryError:
+    print("too little")
+else:
+    print("made")
+"""
+
+
+@pytest.mark.parametrize(("mib", "comes"), [(2, "too little"), (8, "too little"), (400, "made")])
+def test_too_little_memory_for_a_model_does_not_end_the_process(mib, comes):
+    """With 2 MiB left its library cannot be loaded, an `ImportError`; with 8 its threads end the process."""
+    ran = subprocess.run([sys.executable, "-c", LITTLE_MEMORY, str(mib)], capture_output=True, text=True, check=False)
+    assert (ran.returncode, ran.stdout.strip()) == (0, comes), ran.stderr

@@ -1,6 +1,7 @@
 """The time budget of a request."""
 
 import json
+import signal
 import time
 from collections.abc import Callable
 from typing import Any
@@ -41,6 +42,31 @@ def test_a_request_over_its_budget_is_answered(registry: Registry, is_problem: I
     sent = client.get("/stream").data.splitlines()
     assert json.loads(sent[-1])["problem"]["type"] == "/problems/over-budget"
     time.sleep(0.1)  # no alarm is left behind
+
+
+@pytest.mark.parametrize("error", [None, ZeroDivisionError()])
+def test_an_alarm_that_comes_as_it_is_put_off_is_answered_too(
+    registry: Registry, is_problem: IsProblem, monkeypatch: pytest.MonkeyPatch, error: Exception | None
+) -> None:
+    app = create_app(registry, guard=Guard(Settings(), budget=Budget(60)))
+    real = signal.setitimer
+
+    def late(which: int, seconds: float) -> Any:
+        if seconds == 0:
+            signal.raise_signal(signal.SIGALRM)
+        return real(which, seconds)
+
+    @app.get("/brief")
+    def brief() -> str:
+        if error is not None:
+            raise error
+        return "done"
+
+    monkeypatch.setattr(signal, "setitimer", late)
+    answer = app.test_client().get("/brief")
+    monkeypatch.undo()
+    signal.setitimer(signal.ITIMER_REAL, 0)
+    is_problem(answer, "over-budget")
 
 
 CHANGES = [{"name": "wider", "patch": []}]

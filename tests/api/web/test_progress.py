@@ -3,6 +3,7 @@
 import base64
 import json
 import socket
+import threading
 import time
 from typing import Any
 
@@ -10,6 +11,7 @@ import pytest
 from casewright.api.web import create_app
 from casewright.sdk.loader import Registry
 from flask.testing import FlaskClient
+from werkzeug.utils import import_string
 
 LINES = "application/x-ndjson"
 
@@ -73,6 +75,41 @@ def test_a_fault_of_ours_is_answered_as_any_other(
     (last,) = lines(create_app(registry).test_client().post("/v1/stock?as=ndjson", json=job))
     assert last["problem"]["status"] == 500
     assert "secret" not in json.dumps(last)
+
+
+@pytest.mark.parametrize("where", ["casewright.api.use.planning.make_plan", "casewright.api.web.progress._problem"])
+def test_too_little_memory_in_the_thread_is_the_last_line(
+    registry: Registry, example: dict[str, Any], monkeypatch: pytest.MonkeyPatch, where: str
+) -> None:
+    """While the job is planned, and while a problem that came up is written."""
+    kept, times = import_string(where), []
+
+    def short(*given: Any, **named: Any) -> Any:
+        times.append(1)
+        if len(times) == 1:
+            raise MemoryError
+        return kept(*given, **named)
+
+    example["cabinets"][1]["width"] = 3  # which cannot be built, as above
+    monkeypatch.setattr(where, short)
+    monkeypatch.setattr("casewright.api.web.progress.LOOK_SECONDS", 0.1)
+    last = lines(create_app(registry).test_client().post("/v1/stock?as=ndjson", json=example))[-1]
+    assert last["problem"]["status"] == 503
+    assert times
+
+
+def test_no_thread_for_want_of_memory_is_the_last_line(
+    registry: Registry, job: dict[str, Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What Python raises then: `_threadmodule.c` of CPython turns every failure of `pthread_create` into this."""
+
+    def none(self: threading.Thread) -> None:
+        raise RuntimeError("can't start new thread")
+
+    client = create_app(registry).test_client()
+    monkeypatch.setattr(threading.Thread, "start", none)
+    (last,) = lines(client.post("/v1/stock?as=ndjson", json=job))
+    assert last["problem"]["status"] == 503
 
 
 def test_other_views_have_no_lines(client: FlaskClient, job: dict[str, Any]) -> None:

@@ -20,6 +20,9 @@ from casewright.sdk.model import Cabinet, Part, Plan
 SIDES = 32
 """Sides of the prism that stands for a round hole."""
 
+NEEDED = 48 * 1024 * 1024
+"""Bytes that must be left for manifold3d: with some 8 MiB its threads end the process. Over 32 MiB malloc maps anew."""
+
 ROOM = 300.0
 """Between one thing without a place of its own and the next, mm."""
 
@@ -113,7 +116,11 @@ def _corners(part: Part) -> Floats:
 
 
 def wood(part: Part, bored: bool = True) -> Any:
-    """Return a part in its own frame as a manifold3d solid, mm; without its round holes where it is not `bored`."""
+    """Return a part in its own frame as a manifold3d solid, mm; without its round holes where it is not `bored`.
+
+    Raises `MemoryError` where manifold3d would find too little to load or to start its threads, and end the process.
+    """
+    bytes(NEEDED)  # a mapping of its own, of which no page is touched
     made = _box(part.blank)
     for band in part.bands:
         made = made + _box(band.box)

@@ -7,6 +7,7 @@ An alarm raises in the main thread, so this is for a process whose main thread a
 import signal
 import time
 from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 from typing import Any, TypeVar
 
 from casewright.api.web.jobs import lighter_requests
@@ -31,15 +32,9 @@ class Budget:
     def run(self, work: Callable[[], Answer]) -> Answer:
         """Return what the work answers. Raises `ProblemError` (422) where it takes longer than the budget."""
         try:
-            _arm(self.seconds)
-            answer = work()
-            _disarm()
+            return _armed(self.seconds, work)
         except OverBudgetError:
             raise ProblemError("over-budget", *self.over()) from None
-        except BaseException:
-            _disarm()
-            raise
-        return answer
 
     def lines(self, lines: Iterable[bytes], over: tuple[str, list[Problem]]) -> Iterator[bytes]:
         """Yield lines of JSON; where they take longer than the budget, the problem `over` is the last of them.
@@ -50,15 +45,10 @@ class Budget:
         coming = iter(lines)
         while True:
             try:
-                _arm(max(LEAST, until - time.monotonic()))
-                line = next(coming, None)
-                _disarm()
+                line = _armed(max(LEAST, until - time.monotonic()), partial(next, coming, None))
             except OverBudgetError:
                 yield to_bytes({"problem": problem_body(KINDS["over-budget"], *over)})
                 return
-            except BaseException:
-                _disarm()
-                raise
             if line is None:
                 return
             yield line
@@ -74,10 +64,11 @@ def _late(_number: int, _frame: Any) -> None:
     raise OverBudgetError
 
 
-def _arm(seconds: float) -> None:
+def _armed(seconds: float, work: Callable[[], Answer]) -> Answer:
+    """Return what the work answers. Raises `OverBudgetError` after so many seconds, even as the alarm is put off."""
     signal.signal(signal.SIGALRM, _late)
-    signal.setitimer(signal.ITIMER_REAL, seconds)
-
-
-def _disarm() -> None:
-    signal.setitimer(signal.ITIMER_REAL, 0)
+    try:
+        signal.setitimer(signal.ITIMER_REAL, seconds)
+        return work()
+    finally:
+        signal.setitimer(signal.ITIMER_REAL, 0)

@@ -14,6 +14,7 @@ import socket
 import threading
 from base64 import b64encode
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from queue import Empty, SimpleQueue
 from typing import Any
 
@@ -47,20 +48,27 @@ def lines_response(check: Callable[[], object], work: Callable[[Progress], Any])
         queue.put({"progress": {"stage": stage, "done": done, "of": of}})
 
     def run() -> None:
-        with app.app_context():
+        with suppress(MemoryError), app.app_context():
             try:
                 queue.put({"result": work(report)})
+            except MemoryError:
+                raise
             except Exception as error:
                 queue.put({"problem": _problem(app, error)})
-        queue.put(_END)
+            queue.put(_END)
 
     def lines() -> Iterator[bytes]:
-        threading.Thread(target=contextvars.copy_context().run, args=(run,), daemon=True).start()
+        thread = threading.Thread(target=contextvars.copy_context().run, args=(run,), daemon=True)
+        with suppress(RuntimeError):  # the system gives no memory for a thread: it is as one that ended early
+            thread.start()
         while True:
             try:
-                line = queue.get(timeout=LOOK_SECONDS)
+                line = queue.get(timeout=LOOK_SECONDS if thread.is_alive() else 0)
             except Empty:
                 if _left(client):
+                    return
+                if not thread.is_alive() and queue.empty():
+                    yield to_bytes({"problem": _problem(app, MemoryError())})
                     return
                 continue
             if line is _END:
