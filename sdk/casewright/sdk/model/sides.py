@@ -33,6 +33,9 @@ class Side(StrEnum):
         return next(side for side in Side if side.axis == self.axis and side.high != self.high)
 
 
+_FIELDS = {side: side.replace("-", "_") for side in Side}
+
+
 @dataclass(frozen=True, slots=True)
 class Sides:
     """What the six sides of a part are called in the trade: six different names."""
@@ -46,7 +49,7 @@ class Sides:
 
     def __getitem__(self, side: Side) -> str:
         """Return the name of a side."""
-        name: str = getattr(self, side.replace("-", "_"))
+        name: str = getattr(self, _FIELDS[side])
         return name
 
     def side(self, name: str) -> Side:

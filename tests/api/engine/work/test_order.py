@@ -1,7 +1,11 @@
 """The order of work is a graph that can be walked in number order, and no setting is visited twice."""
 
 import pytest
-from casewright.api.engine.work.order import least_needs
+from casewright.api.engine.work.machines import Tools
+from casewright.api.engine.work.made import Made
+from casewright.api.engine.work.naming import NamedParts
+from casewright.api.engine.work.steps import Steps
+from casewright.api.engine.work.wording import Words
 from casewright.sdk.model import Action, Machine, Operation, Setting, Stage
 from needs import before
 
@@ -55,13 +59,13 @@ def test_no_need_is_named_that_another_need_waits_for(plan):
         assert not any(need in earlier[other] for need in step.needs for other in step.needs), step.number
 
 
-def test_needs_left_out_are_waited_for_all_the_same():
+def test_needs_left_out_are_waited_for_all_the_same(plan):
     # 3 needs 1 and 2, and 2 needs 1: that 3 needs 1 says no more.
-    def step(number, *needs):
-        return Operation(number, Stage.CUT, Machine.BY_HAND, Action.FIT, Setting(), (), needs)
-
-    made = least_needs([step(1), step(2, 1), step(3, 1, 2), step(4, 1, 3), step(5, 2)])
-    assert [one.needs for one in made] == [(), (1,), (2,), (3,), (2,)]
+    job = plan.job
+    steps = Steps(job, Words(job, NamedParts.of(()), {}, {}), Tools.of(job.shop, job.stock), Made((), {}, {}))
+    for after in ((), (1,), (1, 2), (1, 3), (2,)):
+        steps.put(Operation(0, Stage.CUT, Machine.BY_HAND, Action.FIT, Setting(), ()), after)
+    assert [one.needs for one in steps.steps] == [(), (1,), (2,), (3,), (2,)]
 
 
 def test_every_part_is_ripped_and_cross_cut_once_before_any_joint(plan):

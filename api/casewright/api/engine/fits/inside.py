@@ -81,8 +81,8 @@ def _panels(laid: Laid) -> Iterator[Question | Unanswered]:
     for joint in laid.joints:
         if joint.clearance > 0:
             seated[joint.guest][joint.press] = joint
-    for part in laid.parts:
-        seats = seated.get(part.id, {})
+    for part in [part for part in laid.parts if part.id in seated]:
+        seats = seated[part.id]
         for axis in WAYS:
             low, high = seats.get(-axis), seats.get(axis)
             if low is None or high is None:

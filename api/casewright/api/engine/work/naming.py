@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from casewright.sdk.model import CutPiece
 from casewright.sdk.model.parts import Part, Role
@@ -72,22 +73,23 @@ def totals(parts: Iterable[Part]) -> Counter[tuple[str, Role]]:
 
 def title(part: Part) -> str:
     """Return a part's name without its cabinet: `left stile of door 1`."""
-    name, group = _in_group(part)
+    name, group = _in_group(part.name, part.group)
     return f"{name} of {group}" if name and group else name or group
 
 
 def short_title(part: Part) -> str:
     """Return a part's name without its cabinet, to be pencilled on wood: `door 1 left stile`."""
-    name, group = _in_group(part)
+    name, group = _in_group(part.name, part.group)
     return f"{group} {name}".strip()
 
 
-def _in_group(part: Part) -> tuple[str, str]:
+@lru_cache(maxsize=1000)
+def _in_group(name: str, group: str) -> tuple[str, str]:
     """Return a part's name in the group that a cabinet may have many of, and the group; empty where there is none."""
-    if not part.group.startswith(GROUPS):
-        return _turned(part.name), ""
-    group = part.group.replace("-", " ")
-    name = part.name.removeprefix(f"{group} ").removeprefix(f"{group.split()[0]} ")
+    if not group.startswith(GROUPS):
+        return _turned(name), ""
+    group = group.replace("-", " ")
+    name = name.removeprefix(f"{group} ").removeprefix(f"{group.split()[0]} ")
     return "" if group.startswith(name) else _turned(name), group
 
 

@@ -5,7 +5,6 @@ from geometry.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from casewright.api.engine.work.building import build_cabinet, prepare_place, set_cabinet
 from casewright.api.engine.work.grouping import joint_operations
@@ -53,21 +52,7 @@ def order_of_work(
             set_cabinet(steps, cabinet, mine, [*ready[cabinet.id], *prepare_place(steps, cabinet, mine, [])])
     if run is not None:
         set_run(steps, run, made.by_cabinet, ready, struck[0])
-    return least_needs(steps.steps)
-
-
-def least_needs(steps: Sequence[Operation]) -> tuple[Operation, ...]:
-    """Return numbered operations that name no need which another of their needs waits for already."""
-    before: dict[int, int] = {}
-    out = []
-    for step in steps:
-        behind = 0
-        for need in step.needs:
-            behind |= before[need]
-        needs = tuple([need for need in step.needs if not behind >> need & 1])
-        before[step.number] = behind | sum([1 << need for need in needs])
-        out.append(step if needs == step.needs else replace(step, needs=needs))
-    return tuple(out)
+    return tuple(steps.steps)
 
 
 def _measure(steps: Steps, parts: Sequence[Part]) -> int:

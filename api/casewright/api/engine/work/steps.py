@@ -54,6 +54,7 @@ class Steps:
     read: dict[Measurement, int] = field(default_factory=dict)
     waits: set[str] = field(init=False)
     _by_hand: dict[tuple[str, int], Workpiece] = field(default_factory=dict)
+    _behind: list[int] = field(default_factory=lambda: [0])  # by number, as bits: all operations that one waits for
     _cuts: dict[tuple[Measurement, ...], list[LateCut]] = field(init=False)
     _later: dict[tuple[Measurement, ...], list[Part]] = field(init=False)
 
@@ -78,8 +79,8 @@ class Steps:
             if one.part in self.waits:
                 self._measured_for(one.part, after)
         number = len(self.steps) + 1
-        needs = set(after).union(*[self.done.get(one.part, ()) for one in operation.on])
-        self.steps.append(replace(operation, number=number, needs=tuple(sorted(needs))))
+        needs = self._least(after, [one.part for one in operation.on])
+        self.steps.append(replace(operation, number=number, needs=needs))
         self.done.update(dict.fromkeys([one.part for one in operation.on], (number,)))
         return number
 
@@ -101,14 +102,25 @@ class Steps:
         first = len(self.steps) + 1
         for number, operation in enumerate(operations, start=first):
             worked = [name for one in operation.on for name in (one.part, one.piece) if name]
-            needs = set(always).union(*[self.done.get(name, ()) for name in worked])
-            made = replace(self.tools.placed(operation), number=number, needs=tuple(sorted(needs)))
+            made = replace(self.tools.placed(operation), number=number, needs=self._least(always, worked))
             self.steps.append(self.words.worded(made))
             given = [name for one in operation.on for name in (one.part, one.keeps, one.leaves) if name]
             for name in dict.fromkeys(given):  # copies of a part may be cut in several operations
                 before = () if name in worked else self.done.get(name, ())
                 self.done[name] = (*before, number)
         return list(range(first, first + len(operations)))
+
+    def _least(self, after: Iterable[int], names: Iterable[str]) -> tuple[int, ...]:
+        """Return what the next operation needs, less what another of its needs waits for already.
+
+        It comes after the operations in `after` and all that the pieces of these names have been through.
+        """
+        needs = set(after).union(*[self.done.get(name, ()) for name in names])
+        behind = 0
+        for need in needs:
+            behind |= self._behind[need]
+        self._behind.append(behind | sum([1 << need for need in needs]))
+        return tuple(sorted([need for need in needs if not behind >> need & 1]))
 
     def _measured_for(self, part: str, after: Iterable[int]) -> None:
         """Add what a part waits for: what is measured, then the cuts and joints of all that waits for it.
