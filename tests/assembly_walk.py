@@ -1,42 +1,68 @@
-"""An order of assembly walked through: every part moved its whole way, against all that stands there already."""
+"""An order of assembly walked through in a solid kernel, manifold3d: what parts sweep on their way meets nothing.
 
-from collections.abc import Mapping, Sequence
+Nothing here is the engine's but the records: every move is the hull of each convex cell where it starts and ends.
+"""
 
-from casewright.api.engine.solid.cells import Cell, Number, moved, overlap
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from casewright.api.engine.solid.cells import Cell
 from casewright.api.engine.work.assembly import AssemblyOrder
 from casewright.sdk.geometry import Axis, opposite
 
+SIZE = 1000.0
+"""What the longest way across all parts is scaled to, so that a thousandth of a cube of side 1 is nothing."""
+NOTHING = 1e-3
+FAR = 3 * SIZE
+"""Far enough to be free of everything."""
+
+Point = tuple[float, ...]
+
 
 def order_is_clear(parts: Mapping[str, Sequence[Cell]], order: AssemblyOrder) -> bool:
-    """Return whether every insertion of an order is free of overlap along its whole way. Independent of the graph."""
+    """Return whether every part is set in, and no insertion meets, on its whole way, what stands there before it."""
+    boxes = [cell.box for cells in parts.values() for cell in cells]
+    scale = SIZE / float(max(max(box[i + 3] for box in boxes) - min(box[i] for box in boxes) for i in range(3)))
+    corners = {name: [_corners(cell, scale) for cell in cells] for name, cells in parts.items()}
     there = {order.first} if order.first else set(order.locked)
     for insertion in order.insertions:
-        rest = [cell for name in there for cell in parts[name]]
-        going = [cell for name in insertion.parts for cell in parts[name]]
+        rest = [cell for name in there for cell in corners[name]]
+        going = [cell for name in insertion.parts for cell in corners[name]]
         for leg in reversed(insertion.legs):
-            back = opposite(leg.way)
-            if leg.by is None:
-                if not _clear(going, rest, back):
-                    return False
-                continue
-            step = leg.by if back > 0 else -leg.by
-            if any(_crosses(a, b, abs(back), step) for a in going for b in rest):
+            by = FAR if leg.by is None else float(leg.by) * scale
+            gone = [[_along(corner, opposite(leg.way), by) for corner in cell] for cell in going]
+            if any(_meet([*a, *b], still) for a, b in zip(going, gone, strict=True) for still in rest):
                 return False
-            going = [moved(cell, abs(back), step) for cell in going]
+            going = gone
         there |= set(insertion.parts)
     return there == set(parts)
 
 
-def _crosses(a: Cell, b: Cell, axis: int, step: Number) -> bool:
-    span = overlap(a, b, axis)
-    return span is not None and span.low < max(step, 0) and span.high > min(step, 0)
+def _corners(cell: Cell, scale: float) -> list[Point]:
+    x0, y0, z0, x1, y1, z1 = cell.box
+    corners = cell.corners or [(x, y, z) for x in (x0, x1) for y in (y0, y1) for z in (z0, z1)]
+    return [tuple(float(c) * scale for c in corner) for corner in corners]
 
 
-def _clear(going: Sequence[Cell], rest: Sequence[Cell], way: Axis) -> bool:
-    """Return whether cells moved along a way, as far as they go, meet none of the rest."""
-    for a in going:
-        for b in rest:
-            span = overlap(a, b, abs(way))
-            if span is not None and (span.high > 0 if way > 0 else span.low < 0):
-                return False
-    return True
+def _along(corner: Point, way: Axis, by: float) -> Point:
+    return tuple(c + (by if way > 0 else -by) * (i + 1 == abs(way)) for i, c in enumerate(corner))
+
+
+def _meet(first: Sequence[Point], second: Sequence[Point]) -> bool:
+    """Return whether the hulls of two sets of points share volume."""
+    if any(high <= low for low, high in _lows_and_highs(first, second)):
+        return False
+    return float((_hull(first) ^ _hull(second)).volume()) > NOTHING
+
+
+def _lows_and_highs(first: Sequence[Point], second: Sequence[Point]) -> Iterator[tuple[float, float]]:
+    """Yield, along each axis, from where to where both could reach."""
+    for a, b in zip(zip(*first, strict=True), zip(*second, strict=True), strict=True):
+        yield max(min(a), min(b)), min(max(a), max(b))
+
+
+def _hull(points: Sequence[Point]) -> Any:
+    import numpy as np
+    from manifold3d import Manifold
+
+    return Manifold.hull_points(np.array(points))

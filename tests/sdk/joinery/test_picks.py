@@ -1,6 +1,6 @@
 """Picking hardware by the wood it goes in."""
 
-from casewright.sdk.joinery import nearest, split_depth
+from casewright.sdk.joinery.picks import nearest, split_depth
 from casewright.sdk.units import MM
 
 

@@ -16,12 +16,14 @@ from casewright.sdk.joinery import (
     chosen,
     clear_length,
     clear_row,
+    listed,
     nearest,
-    split_depth,
+    pin_depths,
+    pins_meet,
     too_narrow,
+    use_one,
 )
 from casewright.sdk.materials import LooseTenon as Tenon
-from casewright.sdk.materials import UnknownItemError
 from casewright.sdk.methods import CannotError, Fit, JointMethod, Meeting, MeetingKind
 from casewright.sdk.model import LENGTH, Feature, FeatureKind, Finding, HardwareUse, Options
 from casewright.sdk.units import MM
@@ -70,7 +72,7 @@ class LooseTenon(JointMethod):
         least = apart if count else max(apart, 64 * MM)
         pitch = max(chosen(options, "spacing", SPACING), apart)
         spacing = Spacing(tenon.width // 2 + SHOULDER, pitch, least, count)
-        into_host, into_guest = split_depth(tenon.length, tenon.slack, meeting.host_depth, meeting.far_side)
+        into_host, into_guest = pin_depths(meeting, tenon)
         _refuse(meeting, tenon, into_guest)
         centres = clear_row(meeting, tenon.width // 2, spacing)
         y0 = (meeting.guest_thickness - tenon.thickness) // 2
@@ -90,13 +92,13 @@ class LooseTenon(JointMethod):
 
 
 def _tenon(meeting: Meeting, options: Options) -> Tenon:
-    tenon_id = options.get("tenon")
-    if tenon_id is not None:
-        try:
-            return meeting.catalogue.loose_tenon(tenon_id)
-        except UnknownItemError as error:
-            fix = _offer(meeting, error.near)
-            raise CannotError("a loose tenon of the catalogue", tenon_id, fix, "tenon") from None
+    if (tenon_id := options.get("tenon")) is not None:
+        return listed(
+            meeting.catalogue.loose_tenon,
+            tenon_id,
+            "a loose tenon of the catalogue",
+            lambda near: _offer(meeting, near),
+        )
     fits = _fitting(meeting)
     tenon = nearest(fits, lambda t: t.thickness, meeting.guest_thickness // 3)
     if tenon is None:
@@ -118,9 +120,7 @@ def _fitting(meeting: Meeting) -> list[Tenon]:
     return [
         t
         for t in meeting.catalogue.loose_tenons
-        if t.width + 2 * SHOULDER <= clear
-        and t.thickness < meeting.guest_thickness
-        and 2 * split_depth(t.length, t.slack, meeting.host_depth, meeting.far_side)[1] <= meeting.guest_length
+        if t.width + 2 * SHOULDER <= clear and t.thickness < meeting.guest_thickness and not pins_meet(meeting, t)
     ]
 
 
@@ -130,24 +130,20 @@ def _refuse(meeting: Meeting, tenon: Tenon, into_guest: int) -> None:
             "a loose tenon lies within its joint",
             f"tenon {meeting.write.length(tenon.thickness)} × {meeting.write.length(tenon.width)} in a joint "
             f"{meeting.write.length(meeting.guest_thickness)} × {meeting.write.length(clear_length(meeting))}",
-            _offer(meeting),
-            "tenon",
+            *_offer(meeting),
         )
-    if 2 * into_guest > meeting.guest_length:
+    if pins_meet(meeting, tenon):
         raise CannotError(
             "mortises from a guest's two ends do not meet",
             f"mortises {meeting.write.length(into_guest)} deep in a part "
             f"{meeting.write.length(meeting.guest_length)} long",
-            _offer(meeting),
-            "tenon",
+            *_offer(meeting),
         )
 
 
-def _offer(meeting: Meeting, near: tuple[str, ...] = ()) -> str:
-    """Return what would do: tenons that fit, those in `near` before others."""
-    fits = [one.id for one in _fitting(meeting)]
-    offered = [one for one in near if one in fits] or fits[:3]
-    return f"Use {' or '.join(offered)}." if offered else "Use the method dowel, or a larger part."
+def _offer(meeting: Meeting, near: tuple[str, ...] = ()) -> tuple[str, str]:
+    """Return what would do, and the option it is for: tenons that fit, those in `near` before others."""
+    return use_one(_fitting(meeting), near) or "Use the method dowel, or a larger part.", "tenon"
 
 
 def _findings(meeting: Meeting, tenon: Tenon, into_host: int, y0: int) -> tuple[Finding, ...]:

@@ -5,8 +5,8 @@ from casewright.sdk.findings import LENGTH, Finding
 from casewright.sdk.geometry import Cylinder
 from casewright.sdk.joinery.checks import COMMON, Bound, check_least
 from casewright.sdk.joinery.layout import Spacing, area_mm2, chosen, clear_length, clear_row
-from casewright.sdk.joinery.picks import nearest, split_depth
-from casewright.sdk.materials import Dowel, UnknownItemError
+from casewright.sdk.joinery.picks import listed, nearest, pin_depths, pins_meet, use_one
+from casewright.sdk.materials import Dowel
 from casewright.sdk.methods import CannotError, Fit, Meeting
 from casewright.sdk.model.choices import Options
 from casewright.sdk.model.parts import HardwareUse, hole
@@ -41,7 +41,7 @@ def dowelled(meeting: Meeting, options: Options) -> Fit:
     """
     dowel = _dowel(meeting, options)
     d = dowel.diameter
-    into_host, into_guest = split_depth(dowel.length, dowel.slack, meeting.host_depth, meeting.far_side)
+    into_host, into_guest = pin_depths(meeting, dowel)
     _refuse(meeting, dowel, into_guest)
     end: int = chosen(options, "end_distance", min(32 * MM, max(d, meeting.run // 4)))
     spacing: int = max(chosen(options, "spacing", SPACING), 2 * d)
@@ -59,12 +59,8 @@ def dowelled(meeting: Meeting, options: Options) -> Fit:
 
 
 def _dowel(meeting: Meeting, options: Options) -> Dowel:
-    dowel_id = options.get("dowel")
-    if dowel_id is not None:
-        try:
-            return meeting.catalogue.dowel(dowel_id)
-        except UnknownItemError as error:
-            raise CannotError("a dowel of the catalogue", dowel_id, *_offer(meeting, error.near)) from None
+    if (dowel_id := options.get("dowel")) is not None:
+        return listed(meeting.catalogue.dowel, dowel_id, "a dowel of the catalogue", lambda near: _offer(meeting, near))
     dowels = _fitting(meeting) or meeting.catalogue.dowels
     dowel = nearest(dowels, lambda e: e.diameter, meeting.guest_thickness * 5 // 12)
     if dowel is None:
@@ -77,8 +73,7 @@ def _fitting(meeting: Meeting) -> list[Dowel]:
     return [
         one
         for one in meeting.catalogue.dowels
-        if one.diameter < min(meeting.guest_thickness, clear_length(meeting))
-        and 2 * split_depth(one.length, one.slack, meeting.host_depth, meeting.far_side)[1] <= meeting.guest_length
+        if one.diameter < min(meeting.guest_thickness, clear_length(meeting)) and not pins_meet(meeting, one)
     ]
 
 
@@ -88,17 +83,15 @@ def _refuse(meeting: Meeting, dowel: Dowel, into_guest: int) -> None:
     if dowel.diameter >= meeting.guest_thickness:
         got = f"dowel {write.length(dowel.diameter)} in {write.length(meeting.guest_thickness)}"
         raise CannotError("a dowel is thinner than its stock", got, *_offer(meeting))
-    if 2 * into_guest > meeting.guest_length:
+    if pins_meet(meeting, dowel):
         got = f"holes {write.length(into_guest)} deep in a part {write.length(meeting.guest_length)} long"
         raise CannotError("dowel holes from a guest's two ends do not meet", got, *_offer(meeting))
 
 
 def _offer(meeting: Meeting, near: tuple[str, ...] = ()) -> tuple[str, str]:
     """Return what would do, and the option it is for: dowels that fit, those in `near` before others."""
-    fits = [one.id for one in _fitting(meeting)]
-    offered = [one for one in near if one in fits] or fits[:3]
-    if offered:
-        return f"Use {' or '.join(offered)}.", "dowel"
+    if fix := use_one(_fitting(meeting), near):
+        return fix, "dowel"
     name = meeting.guest.name
     return f"No dowel of the catalogue fits: make {name} thicker or longer, or use another method.", ""
 

@@ -3,12 +3,22 @@
 from collections.abc import Callable, Iterable
 from typing import Protocol, TypeVar
 
-from casewright.sdk.materials import Catalogue, Screw
+from casewright.sdk.materials import Catalogue, Screw, UnknownItemError
+from casewright.sdk.methods import CannotError, Meeting
 
 
 class _Named(Protocol):
     @property
     def id(self) -> str: ...
+
+
+class Pin(Protocol):
+    """What is glued into holes of host and guest: its length, and what the holes are deeper at either end, in nm."""
+
+    @property
+    def length(self) -> int: ...  # noqa: D102
+    @property
+    def slack(self) -> int: ...  # noqa: D102
 
 
 _N = TypeVar("_N", bound=_Named)
@@ -17,6 +27,25 @@ _N = TypeVar("_N", bound=_Named)
 def nearest(entries: Iterable[_N], size: Callable[[_N], int], target: int) -> _N | None:
     """Return the entry whose size is nearest `target` (the smaller, then the first by id, on a tie)."""
     return min(entries, key=lambda e: (abs(size(e) - target), size(e), e.id), default=None)
+
+
+def listed(find: Callable[[str], _N], item: str, rule: str, offer: Callable[[tuple[str, ...]], tuple[str, str]]) -> _N:
+    """Return the entry of a catalogue that a job names by its id.
+
+    Raises `CannotError` for one that is not listed: `offer` gives the fix and the option that it is for, from the ids
+    nearest to what was written.
+    """
+    try:
+        return find(item)
+    except UnknownItemError as error:
+        raise CannotError(rule, item, *offer(error.near)) from None
+
+
+def use_one(fitting: Iterable[_Named], near: tuple[str, ...] = ()) -> str:
+    """Return a fix that names entries that fit, those in `near` before others; empty where none fits."""
+    ids = [one.id for one in fitting]
+    offered = [one for one in near if one in ids] or ids[:3]
+    return f"Use {' or '.join(offered)}." if offered else ""
 
 
 def screw_within(catalogue: Catalogue, gauge: int, longest: int, least: int = 0) -> Screw | None:
@@ -33,3 +62,13 @@ def split_depth(length: int, slack: int, host_depth: int, far_side: bool = False
     """
     host = min(length // 2 + slack, 9 * host_depth // 20 if far_side else 2 * host_depth // 3)
     return host, length + 2 * slack - host
+
+
+def pin_depths(meeting: Meeting, pin: Pin) -> tuple[int, int]:
+    """Return how deep a pin of a meeting goes into host and guest."""
+    return split_depth(pin.length, pin.slack, meeting.host_depth, meeting.far_side)
+
+
+def pins_meet(meeting: Meeting, pin: Pin) -> bool:
+    """Whether the holes for such pins from the guest's two ends meet."""
+    return 2 * pin_depths(meeting, pin)[1] > meeting.guest_length
