@@ -13,14 +13,14 @@ EDGE = 4.0
 
 def overlaps(sheet: Sheet) -> list[str]:
     """Return a sentence for each fault in a sheet's layout; none for a sound one."""
-    found = list(on_paper(sheet))
-    labels = [(mark, box_of(mark)) for mark in found if isinstance(mark, Label) and mark.text]
-    out = list(_off_paper(sheet, found))
+    inked = list(on_paper(sheet))
+    labels = [(mark, box_of(mark)) for mark in inked if isinstance(mark, Label) and mark.text]
+    out = list(_off_paper(sheet, inked))
     for i, (first, a) in enumerate(labels):
         for second, b in labels[i + 1 :]:
             if _meet(a, b, 0.15):
                 out.append(f"text over text: {first.text!r} and {second.text!r}")
-    strokes = [mark for mark in found if isinstance(mark, Mark) and not mark.solid]
+    strokes = [mark for mark in inked if isinstance(mark, Mark) and not mark.solid]
     for label, box in labels:
         if not label.dimension:
             continue
@@ -34,8 +34,8 @@ def overlaps(sheet: Sheet) -> list[str]:
     return out
 
 
-def _off_paper(sheet: Sheet, found: list[Mark | Round | Label]) -> Iterator[str]:
-    for mark in found:
+def _off_paper(sheet: Sheet, inked: list[Mark | Round | Label]) -> Iterator[str]:
+    for mark in inked:
         if isinstance(mark, Label):
             box = box_of(mark)
             name = f"the text {mark.text!r}"

@@ -41,7 +41,7 @@ class Choices:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class Least:
     """The first way that holds, its result, and how many were tried; `None` twice where none does."""
 
     fastening: Fastening | None
@@ -85,19 +85,19 @@ def ways(case: HangingCase, choices: Choices) -> Iterator[Fastening]:
                         yield way
 
 
-def least_fastening(case: HangingCase, choices: Choices, most_tries: int = 4_000) -> Found:
+def least_fastening(case: HangingCase, choices: Choices, most_tries: int = 4_000) -> Least:
     """Return the first of `ways` that holds without a stop. Work is bounded by `most_tries`."""
     tried = 0
     if not hanging_places.column_sets(case):
-        return Found(None, None, 0)
+        return Least(None, None, 0)
     for way in ways(case, choices):
         if tried == most_tries:
             break
         tried += 1
         result = hang(fastened(case, way))
         if not result.stops:
-            return Found(way, result, tried)
-    return Found(None, None, tried)
+            return Least(way, result, tried)
+    return Least(None, None, tried)
 
 
 def greatest_contents_kg(case: HangingCase) -> float | None:

@@ -42,20 +42,20 @@ print(len(plan(json.load(sys.stdin))["parts"]), *sorted(d.name for d in importli
 
 def weights(document: dict[str, Any]) -> Counter[str]:
     """Return the bytes of the served document by what they are."""
-    found: Counter[str] = Counter()
+    sizes: Counter[str] = Counter()
     for path in document["paths"].values():
         for operation in path.values():
             for name, value in _answers(operation):
-                found[f"operations: {name}"] += _bytes(value)
-    found["operations: all else"] = _bytes(document["paths"]) - sum(found.values())
+                sizes[f"operations: {name}"] += _bytes(value)
+    sizes["operations: all else"] = _bytes(document["paths"]) - sum(sizes.values())
     for name, schema in document["components"]["schemas"].items():
-        found["schemas: names"] += _bytes(name) + 2
+        sizes["schemas: names"] += _bytes(name) + 2
         for key, value in _keywords(schema):
-            found[f"schemas: {key}"] += _bytes(key) + _bytes(value) + 2
-    schemas = sum(count for key, count in found.items() if key.startswith("schemas"))
-    found["schemas: braces and names of properties"] = _bytes(document["components"]["schemas"]) - schemas
-    found["all else"] = _bytes(document) - sum(found.values())
-    return found
+            sizes[f"schemas: {key}"] += _bytes(key) + _bytes(value) + 2
+    schemas = sum(count for key, count in sizes.items() if key.startswith("schemas"))
+    sizes["schemas: braces and names of properties"] = _bytes(document["components"]["schemas"]) - schemas
+    sizes["all else"] = _bytes(document) - sum(sizes.values())
+    return sizes
 
 
 def _answers(operation: dict[str, Any]) -> Iterator[tuple[str, Any]]:

@@ -18,7 +18,7 @@ from casewright.sdk.engineering.units import MM_PER_IN
 from fastenings import (
     Choices,
     Fastening,
-    Found,
+    Least,
     fastened,
     greatest_contents_kg,
     least_fastening,
@@ -67,7 +67,7 @@ def cabinet(width_in: float, contents_kg: float, off_in: float) -> HangingCase:
     )
 
 
-def rows() -> list[tuple[HangingCase, float, str, Found, float | None]]:
+def rows() -> list[tuple[HangingCase, float, str, Least, float | None]]:
     """Return each cabinet with each cleat: case, studs' offset, cleat, the least way, or else what it carries."""
     out = []
     for at, width in enumerate(WIDTHS_IN):
@@ -76,12 +76,12 @@ def rows() -> list[tuple[HangingCase, float, str, Found, float | None]]:
             case = cabinet(width, contents, off)
             for name, stuff, thickness in CLEATS:
                 choices = Choices(FASTENERS, (1, 2, 3, 4), usual_heights_mm(thickness), ((stuff, thickness),))
-                found = least_fastening(case, choices)
+                least = least_fastening(case, choices)
                 most = None
-                if found.fastening is None:
+                if least.fastening is None:
                     loads = [greatest_contents_kg(fastened(case, way)) for way in ways(case, choices)]
                     most = max((kg for kg in loads if kg is not None), default=None)
-                out.append((case, off, name, found, most))
+                out.append((case, off, name, least, most))
     return out
 
 
@@ -95,20 +95,20 @@ def main() -> None:
         "width  contents  off  cleat      least fastening that holds                       use  likely  600 lb"
         "  practice\n"
     )
-    for case, off, name, found, most in rows():
+    for case, off, name, least, most in rows():
         stuff, thickness = next((wood, thick) for title, wood, thick in CLEATS if title == name)
         practice = Fastening(CATALOGUE.screw("screw-10-3"), 2, 3 * MM_PER_IN, stuff, thickness)
         usual = hang(replace(fastened(case, practice)))
         head = f"{case.width_mm / MM_PER_IN:4.0f}   {case.contents_kg:5.0f} kg  {off:3.0f}  {name:9}  "
         use = f"{usual.use:8.2f}" if usual.use is not None else "       -"
-        if found.fastening is None or found.result is None or found.result.likely is None:
+        if least.fastening is None or least.result is None or least.result.likely is None:
             carries = "none" if most is None else f"none; at most {most:.1f} kg of contents"
             sys.stdout.write(f"{head}{carries:46}  {'':21}{use}\n")
             continue
-        result = found.result
+        result = least.result
         assert result.likely is not None
         sys.stdout.write(
-            f"{head}{_words(found.fastening):46} {result.use:5.2f}  {result.likely.use:6.2f}  "
+            f"{head}{_words(least.fastening):46} {result.use:5.2f}  {result.likely.use:6.2f}  "
             f"{result.proofs[-1].use:6.2f}{use}\n"
         )
 

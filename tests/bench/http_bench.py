@@ -117,9 +117,9 @@ class Running:
 
     def resident(self) -> float:
         """Return the worker's own memory in MiB: resident, not shared with the files it maps."""
-        found = re.search(r"RssAnon:\s+(\d+) kB", Path(f"/proc/{self.worker}/status").read_text())
-        assert found
-        return int(found[1]) / 1024
+        line = re.search(r"RssAnon:\s+(\d+) kB", Path(f"/proc/{self.worker}/status").read_text())
+        assert line
+        return int(line[1]) / 1024
 
 
 @contextmanager

@@ -110,7 +110,7 @@ def _pieces(rng: Random, parts: Any, units: str, kerf: float) -> list[tuple[str,
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class Outcome:
     """What was found of a pile: the best volume beside the known pair's, the bound, places tried, and the seconds."""
 
     volume: float
@@ -125,7 +125,7 @@ class Found:
         return self.volume >= self.known * (1 - 1e-9)
 
 
-def searched(known: Known, planner: Planner) -> Found:
+def searched(known: Known, planner: Planner) -> Outcome:
     """Return what is found of a pile; `seconds` are of a processor."""
     began = time.process_time()
     result = from_stock(read_question(known.body, planner.registry), planner)
@@ -133,7 +133,7 @@ def searched(known: Known, planner: Planner) -> Found:
     per = (NM_PER_UNIT[result.job.units] / 1e6) ** 3
     best = max((answer.worth[0] for answer in result.answers), default=0) / per
     # a cubic millimetre is the least that worth counts
-    return Found(best + 1 / per, known.volume, (result.bound or (0,))[0] / per, result.tried, seconds)
+    return Outcome(best + 1 / per, known.volume, (result.bound or (0,))[0] / per, result.tried, seconds)
 
 
 def main() -> None:

@@ -242,9 +242,9 @@ def tried(jobs: int, seed: int, every: int, views: Sequence[str]) -> tuple[Count
     for number in range(jobs):
         job = source.draw()
         for path in ("/v1/plan", *(views if number % every == 0 else ())):
-            status, found = sent(client, path, job)
+            status, answer = sent(client, path, job)
             answers[f"{path} {status}"] += 1
-            for one in found:
+            for one in answer:
                 wrong.append(f"job {number}, {path}: {one}\n{json.dumps(job)}")
                 print(wrong[-1], flush=True)
         if (number + 1) % PROGRESS == 0:

@@ -38,15 +38,15 @@ CHOICES = Choices(
 
 
 def test_the_first_way_that_holds_is_found():
-    found = least_fastening(CASE, CHOICES)
-    assert found.fastening is not None
+    least = least_fastening(CASE, CHOICES)
+    assert least.fastening is not None
     order = list(ways(CASE, CHOICES))
-    place = order.index(found.fastening)
-    assert found.tried == place + 1
+    place = order.index(least.fastening)
+    assert least.tried == place + 1
     assert all(hang(fastened(CASE, way)).stops for way in order[:place])
-    again = hang(fastened(CASE, found.fastening))
+    again = hang(fastened(CASE, least.fastening))
     assert not again.stops
-    assert again == found.result
+    assert again == least.result
 
 
 def test_a_higher_pair_of_cleats_reaches_down_by_both():
@@ -58,9 +58,9 @@ def test_a_higher_pair_of_cleats_reaches_down_by_both():
 
 
 def test_no_way_is_forced():
-    found = least_fastening(replace(CASE, contents_kg=900.0), CHOICES)
-    assert (found.fastening, found.result) == (None, None)
-    assert found.tried == len(list(ways(CASE, CHOICES)))
+    least = least_fastening(replace(CASE, contents_kg=900.0), CHOICES)
+    assert (least.fastening, least.result) == (None, None)
+    assert least.tried == len(list(ways(CASE, CHOICES)))
     assert least_fastening(replace(CASE, wall=replace(CASE.wall, studs_at_mm=())), CHOICES).tried == 0
 
 

@@ -59,7 +59,7 @@ def test_words_annotations_and_logging_are_left_alone():
     ],
 )
 def test_each_kind_of_change(source, kind, expected):
-    assert {text for found, text in ways(source) if found == kind} == expected
+    assert {text for one, text in ways(source) if one == kind} == expected
 
 
 def test_a_draw_can_be_repeated_and_every_mutant_is_python():
@@ -81,8 +81,8 @@ def test_tests_of_the_same_room_come_first_and_then_the_quickest():
         "tests/api/web/test_c.py": {"seconds": 0.5, "lines": {module: [7]}},
         "tests/api/web/test_d.py": {"seconds": 0.1, "lines": {}},
     }
-    found = mutants.tests_of(module, range(5, 6), tests, 20.0)
-    assert found == ["tests/api/stock/test_b.py", "tests/api/use/test_a.py"]
+    first_tests = mutants.tests_of(module, range(5, 6), tests, 20.0)
+    assert first_tests == ["tests/api/stock/test_b.py", "tests/api/use/test_a.py"]
     assert mutants.tests_of(module, range(5, 6), tests, 9.5) == ["tests/api/stock/test_b.py"]
     whole_module = mutants.tests_of(module, range(1, 2), tests, 20.0)
     assert whole_module == ["tests/api/stock/test_b.py", "tests/api/web/test_c.py", "tests/api/use/test_a.py"]

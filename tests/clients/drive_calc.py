@@ -29,8 +29,8 @@ def connected(port):
             time.sleep(0.1)
 
 
-def value(name, held):
-    return PropertyValue(Name=name, Value=held)
+def value(name, content):
+    return PropertyValue(Name=name, Value=content)
 
 
 class Driver:
@@ -53,8 +53,8 @@ class Driver:
         locale.Language, locale.Country = language, country
         self.document.CharLocale = locale
 
-    def number(self, sheet, row, column, held):
-        self.sheet(sheet).getCellByPosition(column, row).Value = held
+    def number(self, sheet, row, column, content):
+        self.sheet(sheet).getCellByPosition(column, row).Value = content
 
     def button(self):
         """Return what the one button is bound to: the script it runs when it is pressed."""

@@ -31,10 +31,10 @@ def module() -> ModuleType:
     spec = importlib.util.spec_from_file_location("casewright_client", CLIENTS / "python" / "casewright_client.py")
     assert spec is not None
     assert spec.loader is not None
-    found = importlib.util.module_from_spec(spec)
-    sys.modules[spec.name] = found  # as when it is imported by its name
-    spec.loader.exec_module(found)
-    return found
+    client = importlib.util.module_from_spec(spec)
+    sys.modules[spec.name] = client  # as when it is imported by its name
+    spec.loader.exec_module(client)
+    return client
 
 
 @pytest.fixture(scope="module")
@@ -44,8 +44,8 @@ def client(module: ModuleType, base: str) -> Any:
 
 @pytest.fixture(scope="module")
 def description() -> dict[str, Any]:
-    found: dict[str, Any] = json.loads((OPENAPI / "openapi.json").read_text("utf-8"))
-    return found
+    document: dict[str, Any] = json.loads((OPENAPI / "openapi.json").read_text("utf-8"))
+    return document
 
 
 def test_the_client_asks_for_every_path_and_no_other(module: ModuleType, description: dict[str, Any]) -> None:

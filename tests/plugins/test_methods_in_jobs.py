@@ -68,6 +68,6 @@ def test_a_method_in_jobs(drawn: st.SearchStrategy[dict[str, Any]], full: bool) 
         assert_dry_fit(plan)
         if len(seen) < (KERNEL_FULL if full else KERNEL):
             seen.append(len(plan.parts))
-            assert [found for found in interference(plan.parts) if found[2] >= 1.0] == []
+            assert [shared for shared in interference(plan.parts) if shared[2] >= 1.0] == []
 
     over(JOBS_FULL if full else JOBS, "jobs", check, job=drawn)

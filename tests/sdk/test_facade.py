@@ -54,10 +54,10 @@ def test_every_public_name_of_its_families_stands_on_a_page(page: str) -> None:
         return
     for block in re.findall(r"```python[^\n]*\n(.*?)```", text, re.DOTALL):
         try:
-            found = _imported(block)
+            imported = _imported(block)
         except SyntaxError:
             continue  # the page shows it in pieces
-        for family, names in found:
+        for family, names in imported:
             assert names <= set(PUBLIC[family].split()), family
 
 

@@ -11,11 +11,11 @@ from marshmallow import ValidationError
 def flaw(field, value):
     with pytest.raises(ValidationError) as caught:
         field.deserialize(value)
-    found = caught.value.messages[0]
-    assert isinstance(found, Flaw)
-    assert found.rule
-    assert found.fix
-    return found
+    message = caught.value.messages[0]
+    assert isinstance(message, Flaw)
+    assert message.rule
+    assert message.fix
+    return message
 
 
 COUNT = Count(least=1, most=10)

@@ -49,11 +49,11 @@ def record(registry, name):
 def cause(faulty, *before):
     """Return why a plugin failed; what was loaded before it must still be there."""
     registry = only(*before, ("faulty", faulty))
-    found = record(registry, "faulty")
-    assert found.status == "failed"
-    assert found.methods == ()
+    listed = record(registry, "faulty")
+    assert listed.status == "failed"
+    assert listed.methods == ()
     assert all(record(registry, name).status == "loaded" for name, _ in before)
-    return found.cause
+    return listed.cause
 
 
 GOOD = ("good", plugin(casewright_joint_methods=[joint("good")], casewright_catalogue=Catalogue(pulls=(PULL,))))

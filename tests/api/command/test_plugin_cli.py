@@ -14,8 +14,8 @@ TEMPLATE = ROOT / "sdk" / "casewright" / "sdk" / "template"
 
 
 def test_new_copies_every_file_with_the_names_filled_in(made):
-    found = sorted(p.relative_to(made).as_posix() for p in made.rglob("*") if p.is_file())
-    assert found == ["README.md", "ladder_joint.py", "pyproject.toml", "tests/test_ladder_joint.py"]
+    files = sorted(p.relative_to(made).as_posix() for p in made.rglob("*") if p.is_file())
+    assert files == ["README.md", "ladder_joint.py", "pyproject.toml", "tests/test_ladder_joint.py"]
     text = "".join(p.read_text() for p in made.rglob("*") if p.is_file())
     for placeholder in ("shop-plugin", "shop_plugin", "ShopPlugin", "Shop plugin"):
         assert placeholder not in text

@@ -66,8 +66,8 @@ def part_of():
     """Return a function that finds a part of a plan by the end of its id."""
 
     def find(plan, key):
-        (found,) = [p for p in plan.parts if p.id.split("/", 1)[1] == key]
-        return found
+        (part,) = [p for p in plan.parts if p.id.split("/", 1)[1] == key]
+        return part
 
     return find
 

@@ -45,7 +45,7 @@ def test_an_independent_solid_kernel_agrees_on_drawers(registry: Registry, full:
 
     def check(made: Plan) -> None:
         drawers.extend(part.id for part in made.parts if part.role == "drawer-front")
-        assert [found for found in interference(made.parts) if found[2] >= 1.0] == []
+        assert [shared for shared in interference(made.parts) if shared[2] >= 1.0] == []
 
     run(KERNEL_FULL if full else KERNEL, registry, check)
     assert len(drawers) > 5

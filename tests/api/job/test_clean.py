@@ -30,10 +30,10 @@ def test_a_knot_across_a_board_is_cross_cut_out():
 
 
 def test_a_knot_in_a_corner_leaves_the_larger_piece_whole():
-    found = clean_of(offcut(1000, 400, (900, 360, 100, 40)), 3 * MM, 0)
+    rects = clean_of(offcut(1000, 400, (900, 360, 100, 40)), 3 * MM, 0)
     # 100 off the end leaves 900 x 400, and, less the kerf of 3, 97 x 360 = 34,920 beside the knot; 40 off the side
     # leaves as much, 1000 x 360, but 900 x 37 = 33,300
-    assert places(found) == [(0, 0, 900, 400), (903, 0, 97, 360)]
+    assert places(rects) == [(0, 0, 900, 400), (903, 0, 97, 360)]
 
 
 def test_a_sheet_is_taken_within_its_trims_and_its_pieces_are_offcuts():
@@ -42,8 +42,8 @@ def test_a_sheet_is_taken_within_its_trims_and_its_pieces_are_offcuts():
     assert places([one, other]) == [(10, 10, 490, 480), (520, 10, 470, 480)]
 
 
-def cuts(found):
-    return [(one.along, one.fence // MM, one.keeps, one.leaves, one.purpose) for one in found.stock.cuts]
+def cuts(cleared):
+    return [(one.along, one.fence // MM, one.keeps, one.leaves, one.purpose) for one in cleared.stock.cuts]
 
 
 def test_stock_without_defects_or_taper_is_cut_as_it_is():
@@ -51,9 +51,9 @@ def test_stock_without_defects_or_taper_is_cut_as_it_is():
 
 
 def test_the_cuts_measure_from_what_is_clear_of_the_defect():
-    found = cleared_of(offcut(1000, 100, (400, 0, 50, 100)), 3 * MM, 0)
+    cleared = cleared_of(offcut(1000, 100, (400, 0, 50, 100)), 3 * MM, 0)
     # either 400 from the one end and then 550 from the other, or the other way round; both waste the knot
-    assert cuts(found) == [
+    assert cuts(cleared) == [
         ("width", 400, "o.1", "o: o.2", "defect"),
         ("width", 550, "o.2", "", "defect"),
     ]
@@ -61,16 +61,16 @@ def test_the_cuts_measure_from_what_is_clear_of_the_defect():
 
 def test_a_tapered_offcut_is_ripped_straight_before_all_else():
     piece = replace(offcut(1000, 300), taper=20 * MM)
-    found = cleared_of(piece, 3 * MM, 0)
-    assert cuts(found) == [("length", 280, "o.1", "", "taper")]
-    assert places(found.pieces) == [(0, 0, 1000, 280)]
-    assert [one.piece.taper for one in found.pieces] == [0]
+    cleared = cleared_of(piece, 3 * MM, 0)
+    assert cuts(cleared) == [("length", 280, "o.1", "", "taper")]
+    assert places(cleared.pieces) == [(0, 0, 1000, 280)]
+    assert [one.piece.taper for one in cleared.pieces] == [0]
 
 
 def test_a_sheet_is_cut_within_its_other_trims_first():
-    found = cleared_of(offcut(1000, 500, (500, 0, 20, 500), kind="sheet"), 3 * MM, 10 * MM)
+    cleared = cleared_of(offcut(1000, 500, (500, 0, 20, 500), kind="sheet"), 3 * MM, 10 * MM)
     # one edge and one end are off: 490 and 990 are left to measure, 480 and 980 to keep
-    assert cuts(found)[:2] == [("length", 480, "o", "", "edge"), ("width", 980, "o", "", "edge")]
+    assert cuts(cleared)[:2] == [("length", 480, "o", "", "edge"), ("width", 980, "o", "", "edge")]
 
 
 RECTS = st.tuples(st.integers(0, 900), st.integers(0, 350), st.integers(1, 200), st.integers(1, 100))
@@ -79,8 +79,8 @@ RECTS = st.tuples(st.integers(0, 900), st.integers(0, 350), st.integers(1, 200),
 @settings(max_examples=100)
 @given(st.lists(RECTS, min_size=1, max_size=4), st.integers(0, 5))
 def test_clean_pieces_lie_on_the_stock_apart_and_meet_no_defect(marks, kerf):
-    found = places(clean_of(offcut(1000, 400, *marks), kerf * MM, 0))
-    rects = [(x, y, x + a, y + b) for x, y, a, b in found]
+    clean = places(clean_of(offcut(1000, 400, *marks), kerf * MM, 0))
+    rects = [(x, y, x + a, y + b) for x, y, a, b in clean]
     for i, (x0, y0, x1, y1) in enumerate(rects):
         assert 0 <= x0 < x1 <= 1000
         assert 0 <= y0 < y1 <= 400

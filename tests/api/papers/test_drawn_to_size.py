@@ -50,20 +50,20 @@ def lines(shown, *kinds):
     }
 
 
-def drawn(found, a, b):
+def drawn(strokes, a, b):
     """Whether lines along an axis cover the stretch from a to b without a gap."""
     axis = 0 if a[1] == b[1] else 1
     low, high = sorted((a[axis], b[axis]))
-    spans = sorted((p[axis], q[axis]) for p, q in found if p[1 - axis] == q[1 - axis] == a[1 - axis])
+    spans = sorted((p[axis], q[axis]) for p, q in strokes if p[1 - axis] == q[1 - axis] == a[1 - axis])
     for start, end in spans:
         if start <= low < end:
             low = end
     return low >= high
 
 
-def outlined(found, x0, y0, x1, y1):
+def outlined(strokes, x0, y0, x1, y1):
     corners = [(x0, y0), (x1, y0), (x1, y1), (x0, y1)]
-    return all(drawn(found, a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
+    return all(drawn(strokes, a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
 
 
 def boxes(shown):
@@ -82,16 +82,16 @@ def stops(shown, along):
 
 def test_the_front_of_the_shelf(plans):
     shown = view(plans, "patch", "elevation")
-    found = lines(shown)
-    assert drawn(found, (0, 0), (0, 720))
-    assert drawn(found, (600, 0), (600, 720))
+    strokes = lines(shown)
+    assert drawn(strokes, (0, 0), (0, 720))
+    assert drawn(strokes, (600, 0), (600, 720))
     # Top and bottom show from rabbet to rabbet, 9 in from each end; the shelf from groove to groove, 12 in.
     for low, high, inset in ((702, 720, 9), (0, 18, 9), (369, 387, 12)):
-        assert outlined(found, inset, low, 600 - inset, high)
+        assert outlined(strokes, inset, low, 600 - inset, high)
     # Between them the sides' inner faces are 18 in.
-    assert drawn(found, (18, 18), (18, 369))
-    assert drawn(found, (582, 387), (582, 702))
-    assert {x for line in found for x, _ in line} == {0, 9, 12, 18, 582, 588, 591, 600}
+    assert drawn(strokes, (18, 18), (18, 369))
+    assert drawn(strokes, (582, 387), (582, 702))
+    assert {x for line in strokes for x, _ in line} == {0, 9, 12, 18, 582, 588, 591, 600}
     assert stops(shown, "x") == [[18, 582]]
     assert stops(shown, "y") == [[18, 702]]
 
@@ -166,10 +166,10 @@ def test_a_layout_shows_each_part_where_it_is_cut(plans):
 def test_an_isometric_view_foreshortens_all_axes_alike(plans):
     # Isometric projection: every axis is drawn √(2/3) as long; x and y run at 30 degrees, z upright (ISO 5456-3).
     shown = view(plans, "patch", "isometric")
-    found = [(b[0] - a[0], b[1] - a[1]) for a, b in lines(shown)]
+    strokes = [(b[0] - a[0], b[1] - a[1]) for a, b in lines(shown)]
     short = math.sqrt(2 / 3)
-    assert {round(abs(math.degrees(math.atan2(dy, dx))), 1) for dx, dy in found} <= {30.0, 90.0, 150.0}
-    tall = max(abs(dy) for dx, dy in found if abs(dx) < 1e-6)
+    assert {round(abs(math.degrees(math.atan2(dy, dx))), 1) for dx, dy in strokes} <= {30.0, 90.0, 150.0}
+    tall = max(abs(dy) for dx, dy in strokes if abs(dx) < 1e-6)
     assert tall == pytest.approx(720 * short, abs=0.01)
     (x0, x1) = (f(x for line in lines(shown) for x, _ in line) for f in (min, max))
     assert x1 - x0 == pytest.approx((600 + 320) * short * math.cos(math.radians(30)), abs=0.01)
@@ -218,9 +218,9 @@ def test_a_parts_page_shows_its_cuts_from_the_sides_their_steps_measure_from(pla
     # The left side lies with its inner face up: rabbets 18 wide at both ends, the shelf's groove from 369 to 387.
     sheet = papers.draw(plans["patch"], "part", subject="patch/side-left")[0]
     face = next(v for v in sheet.views if v.name == "face")
-    found = lines(face)
+    strokes = lines(face)
     for x in (0, 18, 369, 387, 702, 720):
-        assert drawn(found, (x, 0), (x, 320)), x
+        assert drawn(strokes, (x, 0), (x, 320)), x
     # Groove from 369 to 387 of 720: 333 from the top end, which is nearer than the bottom end's 369.
     assert [[text.split()[0] for _, text, _ in one.stops] for one in face.shapes if isinstance(one, Running)] == [
         ["333"]
@@ -260,9 +260,9 @@ def test_a_face_frame_over_a_plinth_is_as_high_as_what_is_left(registry):
 
 def test_what_is_seen_beyond_the_cut_is_seen_square_to_it(plans):
     # Toward the left side of the cupboard nothing stands before its front edge, 0 to 30 in, nor before its rear edge.
-    found = lines(view(plans, "tools", "section"), Kind.NARROW)
+    strokes = lines(view(plans, "tools", "section"), Kind.NARROW)
     for y in (0, 12):
-        assert drawn(found, (round(y * IN, 3), 0), (round(y * IN, 3), 762))
+        assert drawn(strokes, (round(y * IN, 3), 0), (round(y * IN, 3), 762))
 
 
 def test_a_bevelled_end_shows_four_corners(plans):

@@ -40,10 +40,10 @@ def plan(registry):
 def test_parts_stand_where_they_hang(plan):
     # x to the right from the wall's left end, y up from the floor, z out of the wall. The case hangs at 120 and 1400:
     # the shelf from 12 to 588 in it and from 369 to 387 up, over the whole depth of 320.
-    found = bounds(plan)
-    assert found["patch/shelf-1"] == [[132, 1769, 0], [708, 1787, 320]]
-    assert found["patch/side-left"] == [[120, 1400, 0], [138, 2120, 320]]
-    assert found["patch/strip-top"] == [[138, 2022, 0], [702, 2102, 18]]
+    boxes = bounds(plan)
+    assert boxes["patch/shelf-1"] == [[132, 1769, 0], [708, 1787, 320]]
+    assert boxes["patch/side-left"] == [[120, 1400, 0], [138, 2120, 320]]
+    assert boxes["patch/strip-top"] == [[138, 2022, 0], [702, 2102, 18]]
 
 
 def test_taken_apart_every_part_moves_its_own_way(plan):
@@ -66,8 +66,8 @@ def test_cabinets_stand_side_by_side(registry):
     job = copy.deepcopy(SHELF)
     job["cabinets"].append({**copy.deepcopy(SHELF["cabinets"][0]), "id": "spokes"})
     job["wall"]["cabinets_at"]["spokes"] = [{"x": 800, "z": 1400}]
-    found = bounds(make_plan(read_job(job, registry), registry))
-    first, second = found["patch/side-left"], found["spokes/side-left"]
+    boxes = bounds(make_plan(read_job(job, registry), registry))
+    first, second = boxes["patch/side-left"], boxes["spokes/side-left"]
     assert second[0][0] >= first[0][0] + 600
     assert second[0][1:] == first[0][1:]
 
@@ -78,26 +78,26 @@ def gltf(data: bytes) -> dict[str, object]:
     assert (magic, version, length) == (b"glTF", 2, len(data))
     size, kind = struct.unpack("<I4s", data[12:20])
     assert kind == b"JSON"
-    found: dict[str, object] = json.loads(data[20 : 20 + size])
-    return found
+    document: dict[str, object] = json.loads(data[20 : 20 + size])
+    return document
 
 
 @pytest.mark.parametrize("exploded", [False, True])
 def test_model_holds_every_part(bay: Plan, exploded: bool) -> None:
     data = papers.model(bay, exploded)
-    found = gltf(data)
-    names = {node.get("name") for node in found["nodes"]}  # type: ignore[attr-defined]
+    document = gltf(data)
+    names = {node.get("name") for node in document["nodes"]}  # type: ignore[attr-defined]
     assert {part.id for part in bay.parts} <= names
     assert data == papers.model(bay, exploded)
 
 
 def test_the_tree_names_every_copy_its_groups_and_parts_in_both_scenes(bay: Plan) -> None:
-    found: Any = gltf(papers.model(bay))
-    nodes = found["nodes"]
-    assert [scene["name"] for scene in found["scenes"]] == ["put together", "taken apart"]
-    assert found["scene"] == 0
+    document: Any = gltf(papers.model(bay))
+    nodes = document["nodes"]
+    assert [scene["name"] for scene in document["scenes"]] == ["put together", "taken apart"]
+    assert document["scene"] == 0
     assert gltf(papers.model(bay, exploded=True))["scene"] == 1
-    for scene in found["scenes"]:
+    for scene in document["scenes"]:
         roots = {nodes[i]["name"]: nodes[i] for i in scene["nodes"]}
         assert set(roots) == {"tools 1", "tools 2"}
         for root in roots.values():
@@ -106,21 +106,21 @@ def test_the_tree_names_every_copy_its_groups_and_parts_in_both_scenes(bay: Plan
             parts = [nodes[i]["name"] for group in groups for i in group["children"]]
             assert sorted(parts) == sorted(part.id for part in bay.parts)
     # The sample hangs its copies at 2 and 30 in, both 54 in over the floor.
-    places = [nodes[i]["translation"] for i in found["scenes"][0]["nodes"]]
+    places = [nodes[i]["translation"] for i in document["scenes"][0]["nodes"]]
     assert [place[0] for place in places] == pytest.approx([2 * 0.0254, 30 * 0.0254])
     assert [place[1] for place in places] == pytest.approx([54 * 0.0254] * 2)
 
 
 def test_meshes_have_their_material_and_normals_of_length_one(bay: Plan) -> None:
     data = papers.model(bay)
-    found: Any = gltf(data)
-    materials = [material["name"] for material in found["materials"]]
-    by_mesh = {mesh["name"]: mesh["primitives"][0] for mesh in found["meshes"]}
+    document: Any = gltf(data)
+    materials = [material["name"] for material in document["materials"]]
+    by_mesh = {mesh["name"]: mesh["primitives"][0] for mesh in document["meshes"]}
     blob = data[20 + struct.unpack("<I", data[12:16])[0] + 8 :]
 
     def rows(number: int) -> Any:
-        accessor = found["accessors"][number]
-        view = found["bufferViews"][accessor["bufferView"]]
+        accessor = document["accessors"][number]
+        view = document["bufferViews"][accessor["bufferView"]]
         raw = blob[view["byteOffset"] : view["byteOffset"] + view["byteLength"]]
         return np.frombuffer(raw, dtype="<f4").reshape(accessor["count"], 3)
 

@@ -45,7 +45,7 @@ def test_what_is_not_worth_keeping_is_waste_and_the_rest_keeps_its_name():
 
 
 def test_as_many_copies_are_begun_as_of_the_piece_that_is_cut_most():
-    found = begun([part("flap", 500, 200, quantity=2), part("lid", 390, 200)], copies=3)
-    assert [one.name for one in found] == ["knotty (1 of 2)", "knotty (2 of 2)"]
-    assert [len(one.used) for one in found] == [2, 1]
-    assert [[piece.id for piece in one.spare] for one in found] == [[], ["knotty.1"]]
+    pieces = begun([part("flap", 500, 200, quantity=2), part("lid", 390, 200)], copies=3)
+    assert [one.name for one in pieces] == ["knotty (1 of 2)", "knotty (2 of 2)"]
+    assert [len(one.used) for one in pieces] == [2, 1]
+    assert [[piece.id for piece in one.spare] for one in pieces] == [[], ["knotty.1"]]

@@ -16,17 +16,17 @@ KERF = 3 * MM
 
 def cut_up(rng: Random, length: int, width: int, pieces: int) -> list[tuple[int, int]]:
     """Saw a sheet into so many pieces, always the largest next, each cut a kerf wide."""
-    found = [(length, width)]
-    while len(found) < pieces:
-        found.sort(key=lambda r: -r[0] * r[1])
-        a, b = found.pop(0)
+    parts = [(length, width)]
+    while len(parts) < pieces:
+        parts.sort(key=lambda r: -r[0] * r[1])
+        a, b = parts.pop(0)
         along = a >= b
         long = max(a, b)
         first = round(long * rng.uniform(0.25, 0.7) / MM) * MM
         rest = long - first - KERF
         other = min(a, b)
-        found += [(first, other), (rest, other)] if along else [(other, first), (other, rest)]
-    return found
+        parts += [(first, other), (rest, other)] if along else [(other, first), (other, rest)]
+    return parts
 
 
 def job(seed: int, turn: bool) -> StockRequest:

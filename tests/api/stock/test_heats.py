@@ -27,12 +27,12 @@ def test_only_one_set_of_many_holds_all() -> None:
         b = new_bin(all_parts, 0)
         assert not place(all_parts, [b], [first, first + 1], StepBudget(1_000))
         bins.append(b)
-    found = best_of(all_parts, bins, [c for c in sets if c != (4, 0, 0)], StepBudget(1_000_000))
-    assert found is None
-    found = best_of(all_parts, bins, sets, StepBudget(10_000_000))
-    assert found is not None
-    assert sorted(i for b in found for i in b.items) == [*range(8)]
-    assert {b.size for b in found if b.items} == {0}
+    filled = best_of(all_parts, bins, [c for c in sets if c != (4, 0, 0)], StepBudget(1_000_000))
+    assert filled is None
+    filled = best_of(all_parts, bins, sets, StepBudget(10_000_000))
+    assert filled is not None
+    assert sorted(i for b in filled for i in b.items) == [*range(8)]
+    assert {b.size for b in filled if b.items} == {0}
 
 
 def test_a_set_begins_with_the_pieces_it_shares() -> None:

@@ -35,16 +35,16 @@ def _in_layout(layout, way, gap):
     count = 0
     for ids, axis in way:
         for first in sorted((p for p in layout.placed if p.part == ids[0]), key=lambda p: (p.x, p.y)):
-            found = [(first.x, first.y, ids[0])]
+            places = [(first.x, first.y, ids[0])]
             for name in ids[1:]:
-                x, y, _ = found[-1]
-                here = left.get(found[-1])
+                x, y, _ = places[-1]
+                here = left.get(places[-1])
                 if here is None:
                     break
-                found.append((x + here.dx + gap, y, name) if axis == "x" else (x, y + here.dy + gap, name))
-            if len(found) == len(ids) and all(place in left for place in found):
+                places.append((x + here.dx + gap, y, name) if axis == "x" else (x, y + here.dy + gap, name))
+            if len(places) == len(ids) and all(place in left for place in places):
                 count += 1
-                for place in found:
+                for place in places:
                     del left[place]
     return count
 

@@ -55,9 +55,9 @@ def test_fewest_returns_agree_with_brute_force() -> None:
         roots = [grow(0) for _ in range(2)]
         if sum(len(t.cuts) for t in tasks) > 9:
             continue
-        found = sequence(tasks, roots)
-        assert found.proved
-        assert found.returns == brute_returns(tasks, roots)
+        order = sequence(tasks, roots)
+        assert order.proved
+        assert order.returns == brute_returns(tasks, roots)
 
 
 def brute_returns_with_ways_out(tasks: list[Task], roots: list[int]) -> int:
@@ -146,12 +146,12 @@ def test_orders_with_exact_pieces_and_other_settings_can_be_worked() -> None:
         if not 4 <= sum(len(task.cuts) for task in tasks) <= 9:
             continue
         tried += 1
-        found = sequence(tasks, roots)
-        replay(tasks, roots, found.visits)
-        settings = [setting for setting, _ in found.visits]
+        order = sequence(tasks, roots)
+        replay(tasks, roots, order.visits)
+        settings = [setting for setting, _ in order.visits]
         fewest = brute_returns_with_ways_out(tasks, roots)
-        assert found.bound <= fewest <= found.returns == len(settings) - len(set(settings))
-        assert not found.proved or found.returns == fewest
+        assert order.bound <= fewest <= order.returns == len(settings) - len(set(settings))
+        assert not order.proved or order.returns == fewest
 
 
 # Setting 2 can be spared: an exact piece needs one cut of two, and a last cut may be made at the other setting.
@@ -167,6 +167,6 @@ SPARED = [
 def test_what_is_proved_holds_where_a_setting_can_be_spared(tasks: list[Task], roots: list[int]) -> None:
     # By hand for the first: at 1 the second cut of piece 0, at 0 all of its others, piece 1 and piece 3, at 2 piece 2:
     # no setting is gone back to.
-    found = sequence(tasks, roots)
+    order = sequence(tasks, roots)
     assert brute_returns_with_ways_out(tasks, roots) == 0
-    assert (found.proved, found.returns) == (True, 0)
+    assert (order.proved, order.returns) == (True, 0)

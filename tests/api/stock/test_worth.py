@@ -16,13 +16,13 @@ def cut_up(rng: Random, sheets: int, pieces: int) -> list[tuple[int, int]]:
     """Cut each sheet straight across, always its largest piece next, and then up to 5 off each side of each piece."""
     parts = []
     for _ in range(sheets):
-        found = [SHEET]
-        while len(found) < pieces:
-            found.sort(key=lambda r: r[0] * r[1])
-            a, b = found.pop()
+        cut = [SHEET]
+        while len(cut) < pieces:
+            cut.sort(key=lambda r: r[0] * r[1])
+            a, b = cut.pop()
             at = round(max(a, b) * rng.uniform(0.2, 0.8))
-            found += [(at, b), (a - at, b)] if a >= b else [(a, at), (a, b - at)]
-        parts += [(a - rng.randrange(6), b - rng.randrange(6)) for a, b in found]
+            cut += [(at, b), (a - at, b)] if a >= b else [(a, at), (a, b - at)]
+        parts += [(a - rng.randrange(6), b - rng.randrange(6)) for a, b in cut]
     return parts
 
 
@@ -62,10 +62,10 @@ def test_parts_cut_from_so_many_sheets_find_room_on_as_many_where_greedy_filling
         parts = cut_up(Random(seed), 8, 4)
         space = space_of(parts)
         first = greedy(space)
-        found = ByWorth(space, first, 8, StepBudget(STEPS)).run(STEPS)
-        assert found is not None, seed
-        assert len(found) == 8
-        check(found, parts)
+        filled = ByWorth(space, first, 8, StepBudget(STEPS)).run(STEPS)
+        assert filled is not None, seed
+        assert len(filled) == 8
+        check(filled, parts)
         assert len(first) > 8, "the job is too easy"
 
 

@@ -44,37 +44,39 @@ def tried(registry):
 
 
 def test_no_change_makes_no_difference(tried):
-    found = tried({})
-    assert found["parts"] == {"added": [], "removed": [], "changed": []}
-    assert found["hardware"] == []
-    assert (found["checks"]["new"], found["checks"]["gone"], found["checks"]["level"]) == ([], [], [])
-    assert found["weight"]["cabinets"] == []
-    assert found["stock"]["buy"] == []
-    assert (found["costs"]["by"], found["costs"]["lines"]) == ("0.00", [])
+    difference = tried({})
+    assert difference["parts"] == {"added": [], "removed": [], "changed": []}
+    assert difference["hardware"] == []
+    assert (difference["checks"]["new"], difference["checks"]["gone"], difference["checks"]["level"]) == ([], [], [])
+    assert difference["weight"]["cabinets"] == []
+    assert difference["stock"]["buy"] == []
+    assert (difference["costs"]["by"], difference["costs"]["lines"]) == ("0.00", [])
 
 
 def test_a_deeper_case_changes_the_width_of_its_parts_alone(tried):
-    found = tried({"house": {"depth": 350}})
-    assert {row["id"] for row in found["parts"]["changed"]} == {
+    difference = tried({"house": {"depth": 350}})
+    assert {row["id"] for row in difference["parts"]["changed"]} == {
         "bay/side-left",
         "bay/side-right",
         "bay/top",
         "bay/bottom",
     }
-    assert all(row["sizes"]["width"] == {"was": 320, "now": 350} for row in found["parts"]["changed"])
-    assert all(list(row["sizes"]) == ["width"] for row in found["parts"]["changed"])
+    assert all(row["sizes"]["width"] == {"was": 320, "now": 350} for row in difference["parts"]["changed"])
+    assert all(list(row["sizes"]) == ["width"] for row in difference["parts"]["changed"])
     # Two sides of 900 and two levels of 764 mm, 30 mm deeper, 18 mm thick, birch plywood; two cabinets.
     heavier = 2 * (2 * 0.9 + 2 * 0.764) * 0.03 * 0.018 * 685
-    assert found["weight"]["total_kg"]["now"] - found["weight"]["total_kg"]["was"] == pytest.approx(heavier, abs=0.003)
+    assert difference["weight"]["total_kg"]["now"] - difference["weight"]["total_kg"]["was"] == pytest.approx(
+        heavier, abs=0.003
+    )
 
 
 def test_a_back_is_added_and_taken_away(tried, registry):
     back = {"material": "thin", "inset": 0, "joint": {"method": "applied"}}
-    found = tried({"house": {"case": {"back": back}}})
-    (added,) = found["parts"]["added"]
+    difference = tried({"house": {"case": {"back": back}}})
+    (added,) = difference["parts"]["added"]
     assert (added["id"], added["quantity"], added["material"]) == ("bay/back", 2, "thin")
-    assert found["stock"]["parts_short"] == {"was": 0, "now": 2}  # no sheet of 6 mm is on hand
-    joints = [row for row in found["costs"]["lines"] if row["item"] == "joint"]
+    assert difference["stock"]["parts_short"] == {"was": 0, "now": 2}  # no sheet of 6 mm is on hand
+    joints = [row for row in difference["costs"]["lines"] if row["item"] == "joint"]
     assert joints[0]["was"]["quantity"] < joints[0]["now"]["quantity"]
     with_back = copy.deepcopy(JOB)
     with_back["house"]["case"]["back"] = back
@@ -88,35 +90,37 @@ def test_a_back_is_added_and_taken_away(tried, registry):
 
 
 def test_a_dearer_hour_changes_the_cost_of_work_by_its_share(tried):
-    found = tried({"rates": {"hour": 36}})
+    difference = tried({"rates": {"hour": 36}})
     # 4 corners of two cabinets at 2 minutes: 16 minutes, at 30 and at 36 an hour.
-    assert found["costs"]["work"] == {"was": "8.00", "now": "9.60"}
-    assert found["costs"]["by"] == "1.60"
-    assert found["stock"]["buy"] == []
+    assert difference["costs"]["work"] == {"was": "8.00", "now": "9.60"}
+    assert difference["costs"]["by"] == "1.60"
+    assert difference["stock"]["buy"] == []
 
 
 def test_more_of_a_cabinet_buys_more(tried):
-    found = tried({"cabinets": [{"id": "bay", "count": 6, "width": 800, "height": 900}]})
-    (row,) = found["stock"]["buy"]
+    difference = tried({"cabinets": [{"id": "bay", "count": 6, "width": 800, "height": 900}]})
+    (row,) = difference["stock"]["buy"]
     assert (row["stock"], row["was"]) == ("full", 1)
     assert row["now"] > 1
-    assert found["stock"]["cost"] == {"was": "61.10", "now": f"{row['now'] * 61.1:.2f}"}
-    assert all(r["sizes"] == {"quantity": {"was": 2, "now": 6}} for r in found["parts"]["changed"])
+    assert difference["stock"]["cost"] == {"was": "61.10", "now": f"{row['now'] * 61.1:.2f}"}
+    assert all(r["sizes"] == {"quantity": {"was": 2, "now": 6}} for r in difference["parts"]["changed"])
 
 
 def test_a_new_stop_and_its_end(tried):
     low = {"ceiling": 2000, "cabinets_at": {"bay": [{"x": 0, "z": 1400}, {"x": 800, "z": 1400}]}}
-    found = tried({"wall": low})
-    assert {"ceiling-hit", "mounting-missing"} == {c["code"] for c in found["checks"]["new"] if c["level"] == "stop"}
-    assert found["checks"]["stops"] == {"was": 0, "now": 3}
+    difference = tried({"wall": low})
+    assert {"ceiling-hit", "mounting-missing"} == {
+        c["code"] for c in difference["checks"]["new"] if c["level"] == "stop"
+    }
+    assert difference["checks"]["stops"] == {"was": 0, "now": 3}
     back = tried({"wall": {"ceiling": None}}, wall=low)
     assert {"ceiling-hit"} == {c["code"] for c in back["checks"]["gone"]}
 
 
 def test_a_check_of_another_level_is_told_as_such(tried):
     past = {"cabinets_at": {"bay": [{"x": -10, "z": 1400}, {"x": 800, "z": 1400}]}}
-    found = tried({"wall": {"corners": "left"}}, wall=past)
-    assert [(c["code"], c["was"], c["now"]) for c in found["checks"]["level"]] == [
+    difference = tried({"wall": {"corners": "left"}}, wall=past)
+    assert [(c["code"], c["was"], c["now"]) for c in difference["checks"]["level"]] == [
         ("wall-end-passed", "caution", "stop")
     ]
 

@@ -54,19 +54,19 @@ def test_brute_force_over_a_coarse_grid_finds_nothing_better(registry, seed, ful
         values = {"width": [300, 400, 500], "height": [300, 450, 600], "depth": [180, 240]}
         ranges = {key: {"least": row[0], "most": row[-1], "step": row[1] - row[0]} for key, row in values.items()}
         document = job(offcuts, **ranges, space={"fixed_shelves": {"least": 0, "most": 1}})
-        found = yielded(registry, document)
+        yields = yielded(registry, document)
         every = [
             (w * h * d, shelves)
             for w, h, d, shelves in product(*values.values(), (0, 1))
             if cut(job(offcuts, width=w, height=h, depth=d, space={"fixed_shelves": shelves}))
         ]
         if not every:
-            assert found["answers"] == []
+            assert yields["answers"] == []
             continue
-        best = found["answers"][0]
+        best = yields["answers"][0]
         got = {one["pointer"].rsplit("/", 1)[1]: one["value"] for one in best["values"]}
         assert (got["width"] * got["height"] * got["depth"], got["fixed_shelves"]) == max(every)
-        assert best["volume_l"] <= found["bound"]["volume_l"] + 1e-9
+        assert best["volume_l"] <= yields["bound"]["volume_l"] + 1e-9
 
 
 def test_every_answer_is_a_whole_job_that_its_pile_yields(registry):
@@ -100,19 +100,19 @@ def job_with(document, width):
 
 
 def test_nothing_possible_is_proved(registry):
-    found = yielded(registry, job([(250, 250)], width={"least": 300, "most": 900}))
-    assert found["answers"] == []
-    assert found["bound"]["possible"] is False
-    (lacking,) = found["lacking"]
+    yields = yielded(registry, job([(250, 250)], width={"least": 300, "most": 900}))
+    assert yields["answers"] == []
+    assert yields["bound"]["possible"] is False
+    (lacking,) = yields["lacking"]
     assert (lacking["material"], lacking["parts"]) == ("ply", 4)
-    assert found["not_on_hand"] == []
+    assert yields["not_on_hand"] == []
 
 
 def test_stock_of_no_stated_number_is_named_where_it_was_not_counted_on(registry):
     document = job([(250, 250)], width={"least": 300, "most": 900})
     document["stock"]["sheets"] = [{"id": "whole", "material": "ply", "length": 2440, "width": 1220}]
-    found = yielded(registry, document)
-    assert (found["answers"], found["not_on_hand"]) == ([], ["whole"])
+    yields = yielded(registry, document)
+    assert (yields["answers"], yields["not_on_hand"]) == ([], ["whole"])
 
 
 def on_a_wall(**rest):

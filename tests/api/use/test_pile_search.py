@@ -36,10 +36,10 @@ def test_the_best_of_all_points_is_found_and_no_more_than_the_bound(drawn) -> No
     sizes, limits = drawn
     grid = grid_of(sizes, limits)
     every = [point for point in product(*[range(n) for n in sizes]) if grid.yields(point)]
-    found = best_points(grid, 1, lambda: grid.tried < 2_000)
+    points = best_points(grid, 1, lambda: grid.tried < 2_000)
     best = max(grid.worth(point) for point in every)
-    assert all(grid.yields(point) for point in found)
-    assert grid.worth(found[0]) == best
+    assert all(grid.yields(point) for point in points)
+    assert grid.worth(points[0]) == best
     assert upper_bound(grid, 10_000) == best
     few = upper_bound(grid, 3)
     assert few is not None

@@ -220,8 +220,8 @@ def check(registry: Registry) -> Callable[[str, Texts], None]:
     products = products_of(registry)
 
     def look(units: str, words: Texts) -> None:
-        found = {f"{where}: {hit}" for where, text in words if (hit := foreign(units, text, products))}
-        assert not found, f"in a job in {units}:\n" + "\n".join(sorted(found))
+        hits = {f"{where}: {hit}" for where, text in words if (hit := foreign(units, text, products))}
+        assert not hits, f"in a job in {units}:\n" + "\n".join(sorted(hits))
 
     return look
 

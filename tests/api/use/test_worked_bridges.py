@@ -160,19 +160,19 @@ def test_without_a_mounting_shelves_carry_the_jobs_load(client):
     load = 2000 * 576 * 320e-6 + 576 * OWN_N_MM
     sag = 2 * 5 * load * 564**3 / (384 * 10_048 * INERTIA)
     assert 0.94 < sag < 1.4
-    found = checks(planned(client, job), "shelf-sag")
-    assert found["patch/shelf-1"] == (pytest.approx(sag, abs=1e-6), pytest.approx(0.94), "caution")
+    sagging = checks(planned(client, job), "shelf-sag")
+    assert sagging["patch/shelf-1"] == (pytest.approx(sag, abs=1e-6), pytest.approx(0.94), "caution")
 
 
 def test_a_divider_halves_the_bottoms_span(client):
     # Bays share 564 − 18 = 546: the bottom spans 273, each shelf too, and they carry by their areas: the bottom
     # 582 × 320, the shelves 273 + 2 × 6 = 285 × 320. The divider's groove takes 6 × 18 × 320 of the bottom.
     job = changed(SHELF, {"space": {"bays": [{"fixed_shelves": [351]}, {"fixed_shelves": [351]}]}})
-    found = checks(planned(client, job), "shelf-sag")
+    sagging = checks(planned(client, job), "shelf-sag")
     for name, length, cut in (("bottom", 582, 6 * 18 * 320), ("shelf-1", 285, 0)):
         load = (20 * length / (582 + 2 * 285)) * G + length * OWN_N_MM - cut * 685e-9 * G
         sag = 2 * 5 * load * 273**3 / (384 * 10_048 * INERTIA)
-        assert found[f"patch/{name}"][0] == pytest.approx(sag, abs=1e-6)
+        assert sagging[f"patch/{name}"][0] == pytest.approx(sag, abs=1e-6)
 
 
 # --- to movement -----------------------------------------------------------------------------------------------------
@@ -182,12 +182,12 @@ def test_a_poplar_shelf_over_the_year(client):
     # FPL-GTR-282 eq. 4-5: 20 °C and 50 % are 9.27 %, 70 °F and 30 to 65 % 6.17 and 11.96 %. C_T 0.00289 (Table 13-5,
     # from memory). 10 1/2 in between the driest and the dampest: 10.5 × 0.00289 × (11.96 − 6.17) = 0.1757 in.
     climate = {"shop_c": 20, "shop_humidity": 50, "room_c": (70 - 32) / 1.8, "room_driest": 30, "room_dampest": 65}
-    found = checks(planned(client, changed(CUPBOARD, climate=climate)), "solid-movement")
-    assert found["tools/shelf-1"][0] == pytest.approx(10.5 * 0.00289 * (11.96 - 6.17), rel=3e-3)
+    movement = checks(planned(client, changed(CUPBOARD, climate=climate)), "solid-movement")
+    assert movement["tools/shelf-1"][0] == pytest.approx(10.5 * 0.00289 * (11.96 - 6.17), rel=3e-3)
     # Fitted at 70 %, 13.09 % (eq. 4-5): damper than the room ever is, so it counts as the dampest.
     damp = {**climate, "shop_c": (70 - 32) / 1.8, "shop_humidity": 70}
-    found = checks(planned(client, changed(CUPBOARD, climate=damp)), "solid-movement")
-    assert found["tools/shelf-1"][0] == pytest.approx(10.5 * 0.00289 * (13.09 - 6.17), rel=3e-3)
+    movement = checks(planned(client, changed(CUPBOARD, climate=damp)), "solid-movement")
+    assert movement["tools/shelf-1"][0] == pytest.approx(10.5 * 0.00289 * (13.09 - 6.17), rel=3e-3)
 
 
 # --- to tipping ------------------------------------------------------------------------------------------------------

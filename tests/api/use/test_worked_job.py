@@ -114,29 +114,29 @@ def test_shelf_hanging(shelf):
     shears = [
         math.hypot(weight / 4 + weight * 20 * dx / polar, weight * 20 * 27.935 / polar) for dx in (-200, -200, 200, 200)
     ]
-    found = answer["fasteners"]
-    assert [(f["at_mm"], f["up_mm"]) for f in found] == [
+    fasteners = answer["fasteners"]
+    assert [(f["at_mm"], f["up_mm"]) for f in fasteners] == [
         (x, pytest.approx(up)) for x in (200, 600) for up in (12.065, 80 - 12.065)
     ]
-    assert [f["pull_n"] for f in found] == pytest.approx(rows * 2)
-    assert [f["shear_n"] for f in found] == pytest.approx(shears)
+    assert [f["pull_n"] for f in fasteners] == pytest.approx(rows * 2)
+    assert [f["shear_n"] for f in fasteners] == pytest.approx(shears)
     pull_lb, shear_lb = screw_into_spruce(18 / IN, 12.5 / IN, 0.42, 3350)
     assert answer["capacity"]["pull_n"] == pytest.approx(pull_lb * LBF, rel=1e-6)
     assert answer["capacity"]["lateral_n"] == pytest.approx(shear_lb * LBF, rel=1e-6)
     uses = [use_of(p, s, pull_lb * LBF, shear_lb * LBF) for p, s in zip(rows * 2, shears, strict=True)]
-    assert [f["use"] for f in found] == pytest.approx(uses, rel=1e-6)
+    assert [f["use"] for f in fasteners] == pytest.approx(uses, rel=1e-6)
     assert answer["use"] == pytest.approx(0.4436, abs=0.00005)
 
 
 def test_shelf_sag(shelf):
     # The contents lie on bottom and shelf by their areas, 582 and 576 of 1158; each carries itself too. Span 600 − 36
     # = 564; I = 320 × 18³ / 12; 5 W L³ / (384 E I), doubled by creep. It may sag 564 / 192 = 2.9375.
-    found = {c["subject"]: (c["value"], c["limit"], c["level"]) for c in shelf["checks"] if c["code"] == "shelf-sag"}
+    sagging = {c["subject"]: (c["value"], c["limit"], c["level"]) for c in shelf["checks"] if c["code"] == "shelf-sag"}
     inertia = 320 * 18**3 / 12
     for name, length in (("bottom", 582), ("shelf-1", 576)):
         load = (20 * length / 1158 + length * 320 * 18 * 685e-9) * G
         sag = 2 * 5 * load * 564**3 / (384 * 10_048 * inertia)
-        assert found[f"patch/{name}"] == (pytest.approx(sag, abs=1e-6), pytest.approx(2.9375), "note")
+        assert sagging[f"patch/{name}"] == (pytest.approx(sag, abs=1e-6), pytest.approx(2.9375), "note")
 
 
 def test_shelf_costs(shelf):
@@ -226,11 +226,11 @@ def test_cupboard_sizes(cupboard):
 
 
 def test_cupboard_seats(cupboard):
-    found = seats(cupboard)
-    assert found["top", "side-left"] == found["shelf-1", "side-right"] == (0.25, 0)
-    assert found["back", "side-left"] == found["back", "top"] == (0.21875, 0.03125)
+    grooves = seats(cupboard)
+    assert grooves["top", "side-left"] == grooves["shelf-1", "side-right"] == (0.25, 0)
+    assert grooves["back", "side-left"] == grooves["back", "top"] == (0.21875, 0.03125)
     # A 45 degree bevel through 3/4 in hooks 3/4 in deep.
-    assert found["cleat", "wall-cleat"] == (0.75, 0)
+    assert grooves["cleat", "wall-cleat"] == (0.75, 0)
 
 
 def test_cupboard_weight_and_centre(cupboard):
@@ -268,14 +268,14 @@ def test_cupboard_hanging(cupboard):
     pulls = [row * share for share in (0.5 - 1 / 16, 0.5 + 1 / 16) for row in rows]
     polar = 4 * (8**2 + 0.65**2)
     shears = [math.hypot(pounds / 4 + pounds * dx / polar, pounds * 0.65 / polar) for dx in (-8, -8, 8, 8)]
-    found = answer["fasteners"]
-    assert [f["pull_n"] / LBF for f in found] == pytest.approx(pulls)
-    assert [f["shear_n"] / LBF for f in found] == pytest.approx(shears)
+    fasteners = answer["fasteners"]
+    assert [f["pull_n"] / LBF for f in fasteners] == pytest.approx(pulls)
+    assert [f["shear_n"] / LBF for f in fasteners] == pytest.approx(shears)
     pull_holds, shear_holds = screw_into_spruce(0.75, 0.5, 0.43, 3500)
     assert answer["capacity"]["pull_n"] / LBF == pytest.approx(pull_holds, rel=1e-6)
     assert answer["capacity"]["lateral_n"] / LBF == pytest.approx(shear_holds, rel=1e-6)
     uses = [use_of(p, s, pull_holds, shear_holds) for p, s in zip(pulls, shears, strict=True)]
-    assert [f["use"] for f in found] == pytest.approx(uses, rel=1e-6)
+    assert [f["use"] for f in fasteners] == pytest.approx(uses, rel=1e-6)
     # Lifted 3/4 for the hook and 1/8 of play.
     assert answer["lift"] == 0.875
 
@@ -283,11 +283,11 @@ def test_cupboard_hanging(cupboard):
 def test_cupboard_sag(cupboard):
     # 40 lb on 23 × 12 and 23 × 10.5: 12/22.5 and 10.5/22.5 of it, and each its own weight. Span 24 − 1 1/2 = 22 1/2;
     # E 1.58 million psi; it may sag 22.5 / 192.
-    found = {c["subject"]: (c["value"], c["limit"]) for c in cupboard["checks"] if c["code"] == "shelf-sag"}
+    sagging = {c["subject"]: (c["value"], c["limit"]) for c in cupboard["checks"] if c["code"] == "shelf-sag"}
     for name, deep, volume in (("bottom", 12, TOP), ("shelf-1", 10.5, SHELF_IN3)):
         load = 40 * deep / 22.5 + volume * POPLAR / LB
         sag = 2 * 5 * load * 22.5**3 / (384 * 1.58e6 * deep * 0.75**3 / 12)
-        assert found[f"tools/{name}"] == (pytest.approx(sag, abs=1e-6), pytest.approx(22.5 / 192, abs=1e-7))
+        assert sagging[f"tools/{name}"] == (pytest.approx(sag, abs=1e-6), pytest.approx(22.5 / 192, abs=1e-7))
 
 
 def test_cupboard_booklet(client):

@@ -24,15 +24,15 @@ LEAST = 250
 def structures() -> dict[str, bytes]:
     """Return documents broken in their brackets, commas and colons."""
     whole = b'{"a":[1,{"b":true}],"c":null}'
-    found = {f"cut after byte {i}": whole[:i] for i in range(len(whole))}
-    found |= {f"{name} left out": whole.replace(c, b"", 1) for name, c in (
+    documents = {f"cut after byte {i}": whole[:i] for i in range(len(whole))}
+    documents |= {f"{name} left out": whole.replace(c, b"", 1) for name, c in (
         ("opening brace", b"{"), ("closing brace", b"}"), ("opening bracket", b"["), ("closing bracket", b"]"),
         ("colon", b":"), ("quote", b'"'), ("comma", b","),
     )}  # fmt: skip
-    found |= {f"{name} twice": whole.replace(c, c + c, 1) for name, c in (
+    documents |= {f"{name} twice": whole.replace(c, c + c, 1) for name, c in (
         ("opening brace", b"{"), ("closing bracket", b"]"), ("colon", b":"), ("comma", b","), ("quote", b'"'),
     )}  # fmt: skip
-    found |= {
+    documents |= {
         "brace closes bracket": b'{"a":[1}}',
         "bracket closes brace": b'{"a":1]',
         "comma before the end of an object": b'{"a":1,}',
@@ -78,7 +78,7 @@ def structures() -> dict[str, bytes]:
         "YAML": b"a: 1\nb: 2\n",
         "HTML": b"<!doctype html><title>a</title>",
     }
-    return found
+    return documents
 
 
 def literals() -> dict[str, bytes]:
@@ -106,8 +106,8 @@ def strings() -> dict[str, bytes]:
         f"code {word}": f"\\{word}".encode()
         for word in ("u", "u1", "u12", "u123", "uZZZZ", "u 123", "u+123", "u12G4", "U0041", "u{41}", "x41")
     }
-    found = {name: b'{"a":"' + text + b'"}' for name, text in {**inner, **escapes, **hexes}.items()}
-    found |= {
+    texts = {name: b'{"a":"' + text + b'"}' for name, text in {**inner, **escapes, **hexes}.items()}
+    texts |= {
         "quote not closed": b'{"a":"b}',
         "quote closed by a single quote": b'{"a":"b\'}',
         "quote escaped at the end": b'{"a":"b\\"}',
@@ -119,13 +119,13 @@ def strings() -> dict[str, bytes]:
         "string without quotes": b'{"a":b}',
         "control character in a key": b'{"a\x01":1}',
     }
-    return found
+    return texts
 
 
 def encodings() -> dict[str, bytes]:
     """Return bytes that are no UTF-8, or UTF-8 of another kind than JSON text."""
     text = '{"title":"é"}'
-    found = {
+    documents = {
         f"in {name}": text.encode(name)
         for name in (
             "utf-16",
@@ -154,21 +154,21 @@ def encodings() -> dict[str, bytes]:
         "byte FF": b"\xff",
         "every byte": bytes(range(128, 256)),
     }
-    found |= {name: b'{"title":"' + piece + b'"}' for name, piece in broken.items()}
-    found |= {f"{name} outside strings": b"{" + piece + b"}" for name, piece in broken.items()}
-    found |= {
+    documents |= {name: b'{"title":"' + piece + b'"}' for name, piece in broken.items()}
+    documents |= {f"{name} outside strings": b"{" + piece + b"}" for name, piece in broken.items()}
+    documents |= {
         "gzip": b"\x1f\x8b\x08\x00\x00\x00\x00\x00\x00\x03",
         "a picture": b"\x89PNG\r\n\x1a\n",
         "NUL alone": b"\0",
         "NULs": b"\0" * 1000,
     }
-    return found
+    return documents
 
 
 def opens() -> dict[str, bytes]:
     """Return what RFC 8259 leaves to the reader; here each is refused by rule."""
     deep = limits.JSON_DEPTH + 1
-    found = {
+    documents = {
         "byte order mark alone": b"\xef\xbb\xbf",
         "two byte order marks": b"\xef\xbb\xbf\xef\xbb\xbf{}",
         "a key twice": b'{"units":"mm","units":"in"}',
@@ -196,10 +196,10 @@ def opens() -> dict[str, bytes]:
         "a decimal with 5000 zeroes": b'{"a":0.' + b"0" * 5000 + b"1}",
     }
     for name, opened, closed in (("arrays", b"[", b"]"), ("objects", b'{"a":', b"}"), ("both", b'[{"a":', b"}]")):
-        found[f"{name} too deep"] = opened * deep + b"1" + closed * deep
-        found[f"{name} 100000 deep"] = opened * 100_000 + b"1" + closed * 100_000
-        found[f"{name} 100000 deep and not closed"] = opened * 100_000
-    return found
+        documents[f"{name} too deep"] = opened * deep + b"1" + closed * deep
+        documents[f"{name} 100000 deep"] = opened * 100_000 + b"1" + closed * 100_000
+        documents[f"{name} 100000 deep and not closed"] = opened * 100_000
+    return documents
 
 
 BAD = {
@@ -358,7 +358,7 @@ def places(value: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
     if isinstance(value, str):
         return [path]
     items = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
-    return [found for key, inner in items for found in places(inner, (*path, key))]
+    return [place for key, inner in items for place in places(inner, (*path, key))]
 
 
 def put(document: Any, path: tuple[Any, ...], text: str) -> Any:

@@ -65,13 +65,13 @@ def test_a_job_that_cannot_be_read_or_built_is_a_problem(client, is_problem, exa
 
 
 def test_python_and_the_command_give_the_same(tmp_path, capsys, overloaded, answer, job):
-    found = cures(overloaded)["cures"]
-    assert found == answer.get_json()["cures"]
+    answers = cures(overloaded)["cures"]
+    assert answers == answer.get_json()["cures"]
     path = tmp_path / "job.json"
     path.write_text(json.dumps(overloaded))
     assert main(["cures", str(path)]) == 1
     text = capsys.readouterr().out
-    for stop in found:
+    for stop in answers:
         for cure in stop["cures"]:
             assert cure["words"].split(",")[0] in text.replace("\n        ", " ")
             *_, key = cure["patch"][0]["path"].split("/")

@@ -38,13 +38,13 @@ SERIOUS = ("serious", "critical")
 class Links(HTMLParser):
     def __init__(self) -> None:
         super().__init__()
-        self.found: list[str] = []
+        self.links: list[str] = []
         self.inline: list[str] = []
         self.ids: list[str] = []
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         attributes = dict(attrs)
-        self.found += [word for name in ("href", "src") if (word := attributes.get(name))]
+        self.links += [word for name in ("href", "src") if (word := attributes.get(name))]
         self.ids += [word] if (word := attributes.get("id")) else []
         self.inline += [name for name in attributes if name == "style" or name.startswith("on")]
         self.inline += [tag] if tag == "style" or (tag == "script" and "src" not in attributes) else []
@@ -137,9 +137,9 @@ def test_links_lead_somewhere_under_a_prefix(registry: Registry, page: Links) ->
 
 def test_examples_are_jobs_that_can_be_planned(client: FlaskClient) -> None:
     answer = client.get("/v1/examples")
-    found = answer.get_json()["examples"]
-    assert "repair-bay" in [one["name"] for one in found]
-    for one in found:
+    examples = answer.get_json()["examples"]
+    assert "repair-bay" in [one["name"] for one in examples]
+    for one in examples:
         assert one["title"]
         assert client.post("/v1/plan", json=one["job"]).status_code == 200
     assert client.get("/v1/examples", headers={"If-None-Match": answer.headers["ETag"]}).status_code == 304
@@ -199,12 +199,12 @@ def is_good(seen: dict[str, Any]) -> None:
 def test_a_reader_can_use_the_page(browser_folder: Path, full: bool) -> None:
     looks = ["360-light", "360-dark", "1280-light", "1280-dark"] if full else ["360-light", "1280-dark"]
     with demo.service() as base:
-        found = looked(browser_folder, f"{base}/docs", *looks)
-    assert [f"{one['width']}-{one['colorScheme']}" for one in found] == looks
-    for seen in found:
+        screens = looked(browser_folder, f"{base}/docs", *looks)
+    assert [f"{one['width']}-{one['colorScheme']}" for one in screens] == looks
+    for seen in screens:
         is_good(seen)
         assert seen["stops"][-4:-2] == ["openapi.json", "example"]
-    assert len({one["background"] for one in found}) == 2
+    assert len({one["background"] for one in screens}) == 2
 
 
 @contextmanager

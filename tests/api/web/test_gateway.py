@@ -49,8 +49,8 @@ class Live:
         The kernel lists them as they were started; their ids start again at the bottom now and then.
         """
         pid = self.process.pid
-        found = [int(child) for child in Path(f"/proc/{pid}/task/{pid}/children").read_text().split()]
-        return found[1:]
+        children = [int(child) for child in Path(f"/proc/{pid}/task/{pid}/children").read_text().split()]
+        return children[1:]
 
     def spent(self) -> dict[int, float]:
         """Return the seconds of processor time that each child has spent."""

@@ -118,9 +118,9 @@ def test_a_request_id_is_echoed(client: FlaskClient, given: str) -> None:
 @pytest.mark.parametrize("given", ["", "a b", "x" * 65, "<script>", "a,b", "é"])
 def test_another_is_made_for_one_that_is_not_plain(client: FlaskClient, given: str) -> None:
     headers = {"X-Request-Id": given.encode().decode("latin-1")}
-    found = [client.get("/nothing", headers=headers).headers["X-Request-Id"] for _ in range(2)]
-    assert all(re.fullmatch("[0-9a-f]{24}", one) for one in found)
-    assert found[0] != found[1]
+    ids = [client.get("/nothing", headers=headers).headers["X-Request-Id"] for _ in range(2)]
+    assert all(re.fullmatch("[0-9a-f]{24}", one) for one in ids)
+    assert ids[0] != ids[1]
 
 
 # Headers, on every kind of answer.

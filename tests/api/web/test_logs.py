@@ -18,19 +18,19 @@ SECRET = "Ada's repair bay"
 @pytest.fixture
 def records() -> Iterator[list[dict[str, Any]]]:
     """Yield what is logged, as it is written."""
-    found: list[dict[str, Any]] = []
+    lines: list[dict[str, Any]] = []
 
     class Keep(logging.Handler):
         def emit(self, record: logging.LogRecord) -> None:
             text = JsonLines().format(record)
             assert "\n" not in text
-            found.append(json.loads(text))
+            lines.append(json.loads(text))
 
     logger, keep = logging.getLogger("casewright"), Keep()
     logger.addHandler(keep)
     level = logger.level
     logger.setLevel(logging.INFO)
-    yield found
+    yield lines
     logger.setLevel(level)
     logger.removeHandler(keep)
 

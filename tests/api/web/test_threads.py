@@ -68,9 +68,9 @@ def race(app: Any, requests: list[tuple[str, bytes]], rounds: int) -> list[str]:
     alone = {pair: ask(*pair) for pair in requests}
     order = [pair for _ in range(rounds) for pair in random.Random(SEED).sample(requests, len(requests))]
     with ThreadPoolExecutor(THREADS) as pool:
-        found = list(pool.map(lambda pair: ask(*pair), order))
+        together = list(pool.map(lambda pair: ask(*pair), order))
     return [
-        f"{pair[0]}: {alone[pair][0]} {got[0]}" for pair, got in zip(order, found, strict=True) if got != alone[pair]
+        f"{pair[0]}: {alone[pair][0]} {got[0]}" for pair, got in zip(order, together, strict=True) if got != alone[pair]
     ]
 
 
@@ -95,10 +95,10 @@ def test_an_app_made_cold_is_raced_too(example: dict[str, Any]) -> None:
     alone = [want.post(p, data=b, content_type="application/json").data for p, b in requests]
     cold = create_app(load(discover="built-in"))
     with ThreadPoolExecutor(THREADS) as pool:
-        found = list(
+        together = list(
             pool.map(lambda a: cold.test_client().post(a[0], data=a[1], content_type="application/json").data, requests)
         )
-    assert found == alone
+    assert together == alone
 
 
 def test_shared_state_would_be_seen(registry: Registry) -> None:

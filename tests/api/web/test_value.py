@@ -70,8 +70,12 @@ def test_the_same_numbers_as_a_plan(client: FlaskClient) -> None:
 
 
 def test_xml_and_json(client: FlaskClient) -> None:
-    found = ElementTree.fromstring(ask(client, part="side-left", field="length", **{"as": "xml"}).data)
-    assert (found.tag, found.text, found.attrib) == ("value", "720", {"units": "mm", "field": "length", "stops": "0"})
+    element = ElementTree.fromstring(ask(client, part="side-left", field="length", **{"as": "xml"}).data)
+    assert (element.tag, element.text, element.attrib) == (
+        "value",
+        "720",
+        {"units": "mm", "field": "length", "stops": "0"},
+    )
     document = ask(client, headers={"Accept": "application/json"}, part="side-left", field="length").get_json()
     assert document == {
         "value": 720, "units": "mm", "field": "length", "stops": 0, "part": "side-left", "text": "720.0 mm",
@@ -128,8 +132,8 @@ def test_problems_name_the_parameter(
 ) -> None:
     answer = ask(client, **query)
     assert (answer.status_code, answer.mimetype) == (status, "application/problem+json"), answer.text
-    found = answer.get_json()["errors"]
-    assert [one for one in found if one["pointer"] == pointer and fix in one["fix"]], found
+    errors = answer.get_json()["errors"]
+    assert [one for one in errors if one["pointer"] == pointer and fix in one["fix"]], errors
 
 
 def test_a_parameter_twice_is_refused(client: FlaskClient) -> None:

@@ -14,8 +14,8 @@ Schemas = dict[str, Any]
 
 @pytest.fixture(scope="module")
 def schemas(registry: Registry) -> Schemas:
-    found: Schemas = openapi_document(registry)["components"]["schemas"]
-    return found
+    published: Schemas = openapi_document(registry)["components"]["schemas"]
+    return published
 
 
 def followed(schema: Any, schemas: Schemas) -> list[Any]:
@@ -70,5 +70,5 @@ def test_every_key_of_stock_with_defects_that_is_left_is_described(schemas: Sche
 
 def test_a_key_that_is_not_described_is_noticed(schemas: Schemas) -> None:
     document = {"parts": [{"id": "tools/top", "why": {"height": []}}], "weather": "fair"}
-    found = set(undescribed(document, {"$ref": "#/components/schemas/PlanView"}, schemas))
-    assert found == {"/weather", "/parts/-/why/height"}
+    paths = set(undescribed(document, {"$ref": "#/components/schemas/PlanView"}, schemas))
+    assert paths == {"/weather", "/parts/-/why/height"}

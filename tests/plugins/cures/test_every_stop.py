@@ -73,7 +73,7 @@ def named(code: ast.expr, constants: dict[str, str]) -> str | None:
 
 
 def codes() -> set[str]:
-    found: set[str] = set()
+    stops: set[str] = set()
     for path, tree in modules():
         constants = {
             node.targets[0].id: node.value.value
@@ -96,8 +96,8 @@ def codes() -> set[str]:
             elif name == "_Support" or (name in ("within", "OutsideLimits") and path.stem.startswith(RANGES)):
                 code = named(call.args[0], constants)
             if code is not None:
-                found.add(code)
-    return found
+                stops.add(code)
+    return stops
 
 
 EVERY = sorted(codes())

@@ -99,8 +99,8 @@ WINDOW = {"id": "light", "kind": "window", "x": 200, "z": 1500, "width": 300, "h
 
 def test_a_row_is_moved_past_a_window_together():
     answer = cures(row(cabinets_at=PLACES, obstacles=[WINDOW], corners="left", length=1800))
-    (found,) = [one for one in answer["cures"] if one["check"]["code"] == "obstacle-hit"]
-    moves = [{one["path"]: one["value"] for one in cure["patch"]} for cure in found["cures"]]
+    (stop,) = [one for one in answer["cures"] if one["check"]["code"] == "obstacle-hit"]
+    moves = [{one["path"]: one["value"] for one in cure["patch"]} for cure in stop["cures"]]
     # The window and what is kept clear end at 520, 220 past a's left side; steps of 10.
     assert any(
         move.get("/wall/cabinets_at/a/0/x") == 520 and move.get("/wall/cabinets_at/b/0/x") == 1120 for move in moves
@@ -109,8 +109,8 @@ def test_a_row_is_moved_past_a_window_together():
 
 def test_a_first_place_lies_under_the_ceiling_and_hits_nothing():
     answer = cures(row(cabinets_at={"a": PLACES["a"]}, ceiling=2050))
-    (found,) = [one for one in answer["cures"] if one["check"]["code"] == "place-unknown"]
-    for cure in found["cures"]:
+    (stop,) = [one for one in answer["cures"] if one["check"]["code"] == "place-unknown"]
+    for cure in stop["cures"]:
         (place,) = [one["value"] for one in cure["patch"] if one["path"] == "/wall/cabinets_at/b"]
         # 600 high under 2050, and 2 in to lift it; beside a, which stands from 300 to 900.
         assert place[0]["z"] <= 2050 - 600 - 50.8
@@ -120,8 +120,8 @@ def test_a_first_place_lies_under_the_ceiling_and_hits_nothing():
 def test_a_first_place_is_found_before_what_hangs_there():
     """The first of the two fits only between the wall's end and the second, which is 600 from there."""
     answer = cures(row(cabinets_at={"b": [{"x": 600, "z": 1400}]}, length=1250))
-    (found,) = [one for one in answer["cures"] if one["check"]["code"] == "place-unknown"]
-    starts = [one["value"][0]["x"] for cure in found["cures"] for one in cure["patch"] if one["path"].endswith("_at/a")]
+    (stop,) = [one for one in answer["cures"] if one["check"]["code"] == "place-unknown"]
+    starts = [one["value"][0]["x"] for cure in stop["cures"] for one in cure["patch"] if one["path"].endswith("_at/a")]
     assert set(starts) == {0}
 
 
@@ -131,8 +131,8 @@ def test_copies_that_are_made_wider_are_set_out_anew_or_made_as_wide_as_their_pl
     def changed(length):
         whole = row(cabinets_at={"a": [{"x": 0, "z": 1400}, {"x": 600, "z": 1400}]}, length=length, corners="both")
         whole["cabinets"] = [{**whole["cabinets"][0], "count": 2, "width": 650}]
-        (found,) = [one for one in cures(whole)["cures"] if one["check"]["code"] == "cabinets-overlap"]
-        return [{one["path"]: one["value"] for one in cure["patch"]} for cure in found["cures"]]
+        (stop,) = [one for one in cures(whole)["cures"] if one["check"]["code"] == "cabinets-overlap"]
+        return [{one["path"]: one["value"] for one in cure["patch"]} for cure in stop["cures"]]
 
     assert any(one.get("/wall/cabinets_at/a/1/x") == 650 for one in changed(4000))
     assert any(one.get("/cabinets/0/width") == 600 for one in changed(1250))

@@ -68,8 +68,8 @@ def test_a_cleat_runs_on_through_the_sides_that_are_notched_for_it(through, ends
     made = plan("3/4", through=through)
     box = part(made, "wall-cleat").place.box(part(made, "wall-cleat").blank)
     assert (box.x0, box.x1) == (inches(ends[0]), inches(ends[1]))
-    found = [one.id for one in made.parts if any(feature.kind == "notch" for feature in one.features)]
-    assert found == [f"tools/{key}" for key in notched]
+    with_notch = [one.id for one in made.parts if any(feature.kind == "notch" for feature in one.features)]
+    assert with_notch == [f"tools/{key}" for key in notched]
     assert made.dry_fit.clashes == ()
 
 

@@ -94,10 +94,10 @@ def test_screws_held_by_plywood_alone_are_a_stop():
 def test_short_screw_is_a_stop_that_says_how_deep():
     """No. 10 × 1 1/2 in: 38.1 - 19 - 12.7 = 6.4 mm in the stud; 6 D = 28.96 mm (NDS 2018 12.1.5.6)."""
     answer = hang(make(fastener=CATALOGUE.screw("screw-10-1-1-2")))
-    found = next(finding for finding in answer.findings if finding.code == "fastener-penetration")
-    assert found.level == "stop"
-    assert found.value == pytest.approx(6.4, abs=0.01)
-    assert found.limit == pytest.approx(28.956, abs=0.001)
+    finding = next(finding for finding in answer.findings if finding.code == "fastener-penetration")
+    assert finding.level == "stop"
+    assert finding.value == pytest.approx(6.4, abs=0.01)
+    assert finding.limit == pytest.approx(28.956, abs=0.001)
 
 
 def test_masonry_uses_the_approved_values():
@@ -341,8 +341,8 @@ def test_design_pull_is_the_greater():
 def test_anti_lift_must_reach_past_cleat_and_lining():
     """No. 10 × 3 in through 18 mm, over the cleat's 19 and the lining's 12.7: 26.5 mm is left, 28.96 mm is asked."""
     answer = hang(make(anti_lift=CATALOGUE.screw("screw-10-3")))
-    found = next(finding for finding in answer.findings if finding.code == "anti-lift-fastener-penetration")
-    assert found.value == pytest.approx(26.5)
+    finding = next(finding for finding in answer.findings if finding.code == "anti-lift-fastener-penetration")
+    assert finding.value == pytest.approx(26.5)
 
 
 def test_shared_cleat_is_judged_in_every_loading():
@@ -380,11 +380,11 @@ def test_four_lags_in_a_cleat_four_inches_high_are_too_many():
     """3.291 - 1.375 = 1.916 in of room: four would stand 0.639 in apart, 2.55 D. At 3 D = 0.75 in three fit."""
     case = make(strip=inch_strip(4.0), **DEMO)
     answer = hang(case)
-    found = next(finding for finding in answer.findings if finding.code == "strip-height")
-    assert found.level == "stop"
-    assert "takes 3 fasteners" in found.message
+    finding = next(finding for finding in answer.findings if finding.code == "strip-height")
+    assert finding.level == "stop"
+    assert "takes 3 fasteners" in finding.message
     # Four at 3 D: 1.375 + 3 · 0.75 + the bevel's 0.709.
-    assert found.limit == pytest.approx((1.375 + 2.25 + 0.709) * 25.4)
+    assert finding.limit == pytest.approx((1.375 + 2.25 + 0.709) * 25.4)
     assert len(answer.fasteners) == 6
     higher = hang(replace(case, strip=inch_strip(4.34)))
     assert "strip-height" not in codes(higher)
@@ -414,8 +414,12 @@ def test_lags_in_a_row_take_both_factors():
 def test_screws_closer_than_is_advised_along_the_grain_are_a_caution():
     """No. 10: 10 D = 1.9 in. A 3 in cleat leaves 2.291 - 0.95 = 1.341 in, a 4 in one 2.341."""
     close = hang(make(strip=inch_strip(3.0)))
-    found = next(finding for finding in close.findings if finding.code == "screw-spacing")
-    assert (found.level, found.value, found.limit) == ("caution", pytest.approx(1.341 * 25.4), pytest.approx(48.26))
+    finding = next(finding for finding in close.findings if finding.code == "screw-spacing")
+    assert (finding.level, finding.value, finding.limit) == (
+        "caution",
+        pytest.approx(1.341 * 25.4),
+        pytest.approx(48.26),
+    )
     assert "screw-spacing" not in codes(hang(make(strip=inch_strip(4.0))))
 
 

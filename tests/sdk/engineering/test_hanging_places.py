@@ -35,8 +35,8 @@ def sets(case):
     ("end", "factor"), [(0.49, None), (0.5, 0.5), (0.75, 0.75), (1.0, 1.0), (5.0, 1.0), (23.25, 0.75), (23.51, None)]
 )
 def test_a_stud_near_the_end_is_caught_at_part_of_its_value(end, factor):
-    found = sets(strip(end))
-    assert found == ([] if factor is None else [((end,), pytest.approx(factor))])
+    studs = sets(strip(end))
+    assert studs == ([] if factor is None else [((end,), pytest.approx(factor))])
     assert ("no-stud" in {one.code for one in hang(strip(end)).findings}) is (factor is None)
 
 
@@ -47,8 +47,8 @@ def test_a_thin_screw_keeps_its_advised_distance():
 
 
 def test_the_least_factor_is_that_of_all_fasteners():
-    found = sets(strip(0.6, 12, 23.2))
-    assert found == [
+    studs = sets(strip(0.6, 12, 23.2))
+    assert studs == [
         ((12,), 1.0), ((12, 23.2), pytest.approx(0.8)), ((0.6, 12), pytest.approx(0.6)),
         ((0.6, 12, 23.2), pytest.approx(0.6)),
     ]  # fmt: skip

@@ -22,9 +22,9 @@ HINGE = CATALOGUE.hinge("cup-35")
     ],
 )
 def test_the_arm_and_plate_of_an_overlay(overlay, edge, arm, plate, adjust):
-    found = pick_arm(HINGE, mm(overlay), mm(edge))
-    assert found.arm.title.startswith(arm)
-    assert (found.plate_height, found.adjust) == (mm(plate), mm(adjust))
+    picked = pick_arm(HINGE, mm(overlay), mm(edge))
+    assert picked.arm.title.startswith(arm)
+    assert (picked.plate_height, picked.adjust) == (mm(plate), mm(adjust))
 
 
 def test_how_many_hinges_a_door_takes():

@@ -57,9 +57,9 @@ def balance(bearing, diameter, depth, arm):
 
 @given(st.floats(5, 60), st.floats(3, 10), st.floats(2, 30), st.floats(0, 30))
 def test_a_short_pin_by_root_finding(bearing, diameter, depth, arm):
-    found = load_path.short_pin_n(bearing, diameter, depth, arm, 1.0)
-    assert found == pytest.approx(balance(bearing, diameter, depth, arm), rel=1e-9)
-    assert load_path.short_pin_n(bearing, diameter, depth, arm, 2.2) == pytest.approx(found / 2.2)
+    newtons = load_path.short_pin_n(bearing, diameter, depth, arm, 1.0)
+    assert newtons == pytest.approx(balance(bearing, diameter, depth, arm), rel=1e-9)
+    assert load_path.short_pin_n(bearing, diameter, depth, arm, 2.2) == pytest.approx(newtons / 2.2)
 
 
 @given(st.floats(1, 30), st.floats(0, 30), st.floats(0.01, 10))

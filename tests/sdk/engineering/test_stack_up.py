@@ -19,14 +19,14 @@ def chain(*half_widths):
 
 def test_ten_alike():
     # worst case 1.0, root 0.31623, cautious 0.47434 (worked example)
-    found = stack_up(chain(*[0.1] * 10))
-    assert (found.worst, found.root, found.cautious) == pytest.approx((1.0, 0.31623, 0.47434), abs=1e-5)
+    stack = stack_up(chain(*[0.1] * 10))
+    assert (stack.worst, stack.root, stack.cautious) == pytest.approx((1.0, 0.31623, 0.47434), abs=1e-5)
 
 
 def test_four_unlike():
     # 0.40 and 0.21213 (worked example)
-    found = stack_up(chain(0.1, 0.05, 0.15, 0.1))
-    assert (found.worst, found.root) == pytest.approx((0.40, 0.21213), abs=1e-5)
+    stack = stack_up(chain(0.1, 0.05, 0.15, 0.1))
+    assert (stack.worst, stack.root) == pytest.approx((0.40, 0.21213), abs=1e-5)
 
 
 def test_a_case_between_its_sides():
@@ -42,16 +42,16 @@ def test_a_case_between_its_sides():
 def test_a_pair_of_doors_in_an_opening():
     # 600 +- .8, doors 2 x 297 +- .5: worst 1.8, root sqrt(.64 + .25 + .25) = 1.06771; a gap of 6 under 5 in 0.002479
     # of builds, from the normal distribution (derived)
-    found = stack_up([Link("opening", 0.8), Link("door 1", 0.5, -1), Link("door 2", 0.5, -1)])
-    assert (found.worst, found.root) == pytest.approx((1.8, 1.06771), abs=1e-5)
-    under = 0.5 * math.erfc(1.0 / found.sigma / math.sqrt(2))
+    stack = stack_up([Link("opening", 0.8), Link("door 1", 0.5, -1), Link("door 2", 0.5, -1)])
+    assert (stack.worst, stack.root) == pytest.approx((1.8, 1.06771), abs=1e-5)
+    under = 0.5 * math.erfc(1.0 / stack.sigma / math.sqrt(2))
     assert under == pytest.approx(0.002479, abs=1e-5)
 
 
 def test_a_diagonal():
     # 600 x 800, each +- .8: cosines .6 and .8 give 1.12 and .80 (derived)
-    found = stack_up([Link("width", 0.8, 0.6), Link("height", 0.8, 0.8)])
-    assert (found.worst, found.root) == pytest.approx((1.12, 0.8), abs=1e-9)
+    stack = stack_up([Link("width", 0.8, 0.6), Link("height", 0.8, 0.8)])
+    assert (stack.worst, stack.root) == pytest.approx((1.12, 0.8), abs=1e-9)
 
 
 def test_the_cautious_figure_is_never_past_the_worst_case():
@@ -61,8 +61,8 @@ def test_the_cautious_figure_is_never_past_the_worst_case():
 
 def test_one_set_up_can_cancel():
     # both parts cut at one stop: one between, one taken away, and no error left (derived)
-    found = stack_up([Link("stop", 0.3), Link("stop", 0.3, -1)])
-    assert (found.worst, found.root, found.shares) == (0.0, 0.0, ())
+    stack = stack_up([Link("stop", 0.3), Link("stop", 0.3, -1)])
+    assert (stack.worst, stack.root, stack.shares) == (0.0, 0.0, ())
 
 
 def test_largest_first():
@@ -87,20 +87,20 @@ def test_simulated_builds(seed):
     """10,000 draws, normal with 3 σ, cut off there, one error a set-up: the deviation within 3 %, and never past."""
     chance = random.Random(seed)
     links = [Link(f"set-up {chance.randrange(5)}", chance.uniform(0.05, 0.5), chance.choice([1, -1])) for _ in range(8)]
-    found = stack_up(links)
+    stack = stack_up(links)
     total = 0.0
     for _ in range(DRAWS):
         errors = {link.set_up: max(-1.0, min(1.0, chance.gauss(0, 1 / 3))) for link in links}
         off = sum(link.factor * link.half_width * errors[link.set_up] for link in links)
-        assert abs(off) <= found.worst + 1e-12
+        assert abs(off) <= stack.worst + 1e-12
         total += off * off
-    assert math.sqrt(total / DRAWS) == pytest.approx(found.sigma, rel=0.03)
+    assert math.sqrt(total / DRAWS) == pytest.approx(stack.sigma, rel=0.03)
 
 
 @pytest.mark.parametrize(("times", "covers"), [(1.0, 0.916721), (1.5, 0.992052)])
 def test_ten_uniform_errors_are_covered(times, covers):
     # ten uniform +-.1: P(|sum| <= .31623) = 0.916721, P(|sum| <= .47434) = 0.992052 (Irwin-Hall); three standard errors
-    found = stack_up(chain(*[0.1] * 10))
+    stack = stack_up(chain(*[0.1] * 10))
     chance = random.Random(1)
-    within = sum(abs(sum(chance.uniform(-0.1, 0.1) for _ in range(10))) <= times * found.root for _ in range(DRAWS))
+    within = sum(abs(sum(chance.uniform(-0.1, 0.1) for _ in range(10))) <= times * stack.root for _ in range(DRAWS))
     assert within / DRAWS == pytest.approx(covers, abs=3 * math.sqrt(covers * (1 - covers) / DRAWS))

@@ -36,9 +36,9 @@ BLOCKS = [block for text in TEXTS.values() for block in tutorial.blocks(text)]
 def section(heading: str) -> str:
     """Return a section of the page on plugins, up to the next heading of its level."""
     level = heading.split()[0]
-    found = PLUGINS.split(f"\n{heading}\n")
-    assert len(found) == 2, heading
-    return re.split(rf"\n{level} ", found[1])[0]
+    sections = PLUGINS.split(f"\n{heading}\n")
+    assert len(sections) == 2, heading
+    return re.split(rf"\n{level} ", sections[1])[0]
 
 
 def code(text: str) -> set[str]:
@@ -53,10 +53,10 @@ def rows(text: str) -> list[list[str]]:
 
 
 def test_every_hook_is_a_heading_with_its_signature():
-    found = re.findall(r"^### `(casewright_\w+)(\(.*)`$", PLUGINS, re.MULTILINE)
+    headings = re.findall(r"^### `(casewright_\w+)(\(.*)`$", PLUGINS, re.MULTILINE)
     hooks = [(n, f) for n, f in vars(hookspecs).items() if n.startswith("casewright_")]
-    assert len(found) == len(hooks)
-    for (name, signature), (hook, function) in zip(found, hooks, strict=True):
+    assert len(headings) == len(hooks)
+    for (name, signature), (hook, function) in zip(headings, hooks, strict=True):
         assert name == hook
         shown = str(inspect.signature(function))
         assert signature == re.sub(r"(?:\w+\.)+(\w+)", r"\1", shown)

@@ -146,8 +146,8 @@ def shares_state(meeting, options, fit):
     ],
 )
 def test_each_fault_breaks_its_promise(answer, promise, words):
-    found = failing(contract(answer), promise)
-    assert words in found.get(promise, "(kept)")
+    broken = failing(contract(answer), promise)
+    assert words in broken.get(promise, "(kept)")
 
 
 class Undescribed(OptionSchema):

@@ -53,10 +53,10 @@ def plugin(propose, stopping=(JOB,)):
 
 def wrong(made):
     """Return what is wrong, by promise: one at most, for the first that is broken says most."""
-    found = [one for one in trials(made, Counts(1, 1, 20)) if one.method == "our-shorter"]
-    broken = [one for one in found if one.wrong]
-    assert len(found) + sum(one.untried for one in found) == len((FEW, OWN, CLEARS))
-    assert broken == found[-1:] or not broken
+    ours = [one for one in trials(made, Counts(1, 1, 20)) if one.method == "our-shorter"]
+    broken = [one for one in ours if one.wrong]
+    assert len(ours) + sum(one.untried for one in ours) == len((FEW, OWN, CLEARS))
+    assert broken == ours[-1:] or not broken
     assert all(one.at.startswith("test_quick.py:") and one.fix for one in broken)
     return {one.promise: one.wrong for one in broken}
 
@@ -88,5 +88,5 @@ def test_each_fault_fails_the_promise_it_breaks(propose, promise, words):
     ],
 )
 def test_a_generator_that_nothing_is_tried_with_has_a_problem(stopping, words):
-    found = wrong(plugin(lambda stop: (shortened(stop, 450),), stopping))
-    assert words in next(iter(found.values()))
+    faults = wrong(plugin(lambda stop: (shortened(stop, 450),), stopping))
+    assert words in next(iter(faults.values()))

@@ -69,9 +69,9 @@ def fill_exactly(space: Space, budget: StepBudget, limit: int) -> list[Bin] | No
     for free, end in ((False, budget.steps + (limit - budget.steps) // (2 if turning else 1)), (turning, limit)):
         joiner = _Joiner(space, [(w[0][0], w[0][1]) for w in ways], free)
         for width in WIDTHS:
-            found = joiner.run(width, budget, end)
-            if found is not None:
-                return joiner.bins(found)
+            state = joiner.run(width, budget, end)
+            if state is not None:
+                return joiner.bins(state)
             if budget.steps >= end:
                 break
         if free == turning:

@@ -58,7 +58,7 @@ def least_room(space: Space, total: int) -> int:
 
 def cheaper_sets(space: Space, have: Set, now: int) -> list[Set]:
     """Give sets of stock near the one in hand that cost less: up to two pieces out, up to two in."""
-    found: set[Set] = set()
+    cheaper: set[Set] = set()
     kinds = range(len(have))
     firsts = [have]
     for _ in range(2):
@@ -68,7 +68,7 @@ def cheaper_sets(space: Space, have: Set, now: int) -> list[Set]:
         firsts = sorted(set(nexts))
         fills = list(firsts)
         for _ in range(3):
-            found.update(c for c in fills if price_of(space, c) < now)
+            cheaper.update(c for c in fills if price_of(space, c) < now)
             more = []
             for base in fills:
                 for t in kinds:
@@ -79,4 +79,4 @@ def cheaper_sets(space: Space, have: Set, now: int) -> list[Set]:
             fills = sorted(set(more))
             if len(fills) > 2_000:
                 break
-    return sorted(found)
+    return sorted(cheaper)

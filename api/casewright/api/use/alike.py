@@ -44,13 +44,13 @@ class Alike:
 
 def alike_of(stops: Sequence[Stop]) -> tuple[Alike, ...]:
     """Return the stops that several cabinets alike have, in the order of the first of each; others are left out."""
-    found: dict[tuple[str, bytes], list[tuple[Stop, int]]] = {}
+    alike: dict[tuple[str, bytes], list[tuple[Stop, int]]] = {}
     for stop in stops:
         number = _number(stop)
         if number is not None:
-            found.setdefault((stop.check.code, _made(stop.document, number)), []).append((stop, number))
+            alike.setdefault((stop.check.code, _made(stop.document, number)), []).append((stop, number))
     rows = []
-    for each in found.values():
+    for each in alike.values():
         numbers = tuple(dict.fromkeys(number for _, number in each))
         if len(numbers) > 1:
             rows.append(Alike(each[0][0], tuple([stop.check for stop, _ in each]), numbers))

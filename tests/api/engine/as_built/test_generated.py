@@ -159,8 +159,8 @@ def outcome(seed, registry):
             wrong += [f"clash: {clash.first} {clash.second}" for clash in plan.dry_fit.clashes]
         return wrong + sizes_hold(plan), False
     wrong += sizes_hold(plan)
-    found = find_cures(Planner(registry), JobInput(document, registry), plan=plan)
-    mine = [one for one in found.stops if (one.check.code, _planned_subject(one.check.subject)) in new]
+    cures = find_cures(Planner(registry), JobInput(document, registry), plan=plan)
+    mine = [one for one in cures.stops if (one.check.code, _planned_subject(one.check.subject)) in new]
     return wrong + [f"no cure: {one.check.message}" for one in mine if not one.cures], True
 
 

@@ -78,8 +78,8 @@ def test_a_door_is_held_against_the_opening_it_closes(planned, part_of, by, code
     """Gaps of 2 mm on both sides may come out from 1 to 3 mm: a door may be 2 mm off."""
     rail = part_of(planned(BAYS), "door-1/rail-top").length
     rows = [opening(f"door-1/rail-{end}", "length", rail / MM + by) for end in ("top", "bottom")]
-    found = [one for one in planned(BAYS, built=rows).checks if one.level == "stop"]
-    assert [one.code for one in found] == codes
+    stops = [one for one in planned(BAYS, built=rows).checks if one.level == "stop"]
+    assert [one.code for one in stops] == codes
 
 
 def test_the_room_for_a_panel_as_measured_between_groove_floors(planned, part_of):

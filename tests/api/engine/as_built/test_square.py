@@ -26,16 +26,16 @@ INSET = {
 @pytest.mark.parametrize("rows", [[RISING, FALLING], [RISING], [FALLING]])
 def test_how_far_the_top_stands_to_the_side(planned, rows):
     """From both diagonals, or from one by the parallelogram law, which leaves out what the height loses (0.03 mm)."""
-    (found,) = [one for one in planned(CASE, built=rows).checks if one.code == "out-of-square"]
-    assert found.level == "caution"
-    assert found.value == pytest.approx(6 * MM, abs=100_000)
+    (check,) = [one for one in planned(CASE, built=rows).checks if one.code == "out-of-square"]
+    assert check.level == "caution"
+    assert check.value == pytest.approx(6 * MM, abs=100_000)
 
 
 def test_a_door_that_would_taper_so_that_it_is_seen_stops_until_the_case_is_pulled_square(planned, document):
     """6 mm are more than 1/8 in (3.175 mm; common practice, no source)."""
     plan = planned(INSET, built=[RISING, FALLING])
-    (found,) = [one for one in plan.checks if one.code == "out-of-square"]
-    assert (found.level, found.limit) == ("stop", 3_175_000)
+    (check,) = [one for one in plan.checks if one.code == "out-of-square"]
+    assert (check.level, check.limit) == ("stop", 3_175_000)
     (stop,) = cures(document(INSET, built=[RISING, FALLING]))["cures"]
     assert "pulled square" in stop["cures"][0]["words"]
     assert [one["value"] for one in stop["cures"][0]["patch"]] == [1000, 1000]
@@ -54,12 +54,12 @@ def test_a_diagonal_closes_a_triangle_with_the_sides(planned, value):
     assert (problem.pointer, "1000 mm" in problem.fix) == ("/built/0/value", True)
 
 
-@pytest.mark.parametrize(("thickness", "found"), [(18.05, []), (18.3, ["built-too-long"]), (17.5, ["built-too-short"])])
-def test_a_piece_of_another_thickness_than_its_grooves(planned, thickness, found):
+@pytest.mark.parametrize(("thickness", "codes"), [(18.05, []), (18.3, ["built-too-long"]), (17.5, ["built-too-short"])])
+def test_a_piece_of_another_thickness_than_its_grooves(planned, thickness, codes):
     """Sold as one sheet, measured as another: 18 mm planned; a hair thicker goes, 0.3 mm does not."""
     row = {"cabinet": "bay", "part": "top", "measure": "thickness", "value": thickness}
     plan = planned(CASE, built=[row])
-    assert [one.code for one in plan.checks if one.level == "stop"] == found
+    assert [one.code for one in plan.checks if one.level == "stop"] == codes
     assert {part.built for part in plan.parts} == {0}
 
 

@@ -17,8 +17,8 @@ BARE = {"back": None, "corner": {"method": "dowel"}, "fixed_joint": {"method": "
 @pytest.mark.parametrize(("width", "fits"), [(121, True), (120, False)])
 def test_a_pull_wider_than_its_front_is_a_stop(planned, codes, width, fits):
     # Openings are width − 36 wide, fronts width − 20. Two holes of 5 mm, 96 apart, take 101.
-    found = codes(planned(chest(width), BARE), "pull-off-wood")
-    assert found == ([] if fits else [("stop", "pull-off-wood", f"bay/drawer-{n}/front") for n in (1, 2)])
+    checks = codes(planned(chest(width), BARE), "pull-off-wood")
+    assert checks == ([] if fits else [("stop", "pull-off-wood", f"bay/drawer-{n}/front") for n in (1, 2)])
 
 
 def test_a_pull_sits_in_the_middle_of_its_front(planned, part_of):

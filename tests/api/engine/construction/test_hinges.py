@@ -31,10 +31,10 @@ def test_the_cup_centre_is_half_the_bore_and_the_edge_distance(planned, edge, ce
 def test_cups_are_bored_from_the_back_80_mm_from_the_ends(planned):
     plan = planned({"space": {"front": "door"}, "doors": {**SLAB, "hinges": 3}}, PLAIN)
     (leaf,) = plan.doors
-    found = cups(plan, "door-1")
-    assert {h.mouth[2] - leaf.at[2] for _, h in found} == {mm(80), leaf.height // 2, leaf.height - mm(80)}
-    assert {(h.into, h.diameter, h.depth) for _, h in found} == {(-2, mm(35), mm("12.5"))}
-    assert {h.mouth[1] for _, h in found} == {leaf.at[1] + leaf.thickness}
+    cup_places = cups(plan, "door-1")
+    assert {h.mouth[2] - leaf.at[2] for _, h in cup_places} == {mm(80), leaf.height // 2, leaf.height - mm(80)}
+    assert {(h.into, h.diameter, h.depth) for _, h in cup_places} == {(-2, mm(35), mm("12.5"))}
+    assert {h.mouth[1] for _, h in cup_places} == {leaf.at[1] + leaf.thickness}
 
 
 def test_the_plan_drills_what_the_rule_says_and_the_job_may_set_it(planned, codes):
@@ -139,8 +139,8 @@ def test_hinge_plates_are_tried_against_pin_rows_of_another_pitch(planned, codes
     # holes of 5 mm at the same height; 45 stands 8 off, 3 of wood.
     pins = {"pitch": 25, "from_front": front}
     plan = planned({"space": {"front": "door", "loose_shelves": 2}, "doors": SLAB}, {**PLAIN, "pins": pins})
-    found = {found for found, *_ in codes(plan, "plate-near-pins")}
-    assert found == ({level} if level else set())
+    levels = {one for one, *_ in codes(plan, "plate-near-pins")}
+    assert levels == ({level} if level else set())
 
 
 @pytest.mark.parametrize(

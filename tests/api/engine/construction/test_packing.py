@@ -27,10 +27,10 @@ def stops(plan):
 @pytest.mark.parametrize("hand", ["left", "right"])
 def test_a_piece_fills_the_side_out_to_the_stile_behind_each_plate(planned, hand):
     plan = planned({**FRAME, "space": {"front": "door", "hinge_side": hand}, "doors": INSET}, PLAIN)
-    found = pieces(plan)
+    packing = pieces(plan)
     (plates,) = [line for line in plan.hardware if line.item == "cup-35-plate"]
-    assert len(found) == len(plates.at) == 2
-    for part, (x, y, z) in zip(found, plates.at, strict=True):
+    assert len(packing) == len(plates.at) == 2
+    for part, (x, y, z) in zip(packing, plates.at, strict=True):
         box = part.place.box(part.blank)
         # From the side's face at 18 (or 782) to the plate's, at 38.1; the case's 18 mm stuff round the plates' line;
         # 16 to each screw and 10 beyond.

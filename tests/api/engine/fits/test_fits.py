@@ -190,8 +190,8 @@ def test_what_has_no_chain_is_listed_with_why(planned, registry):
     whole = Subject(plan.job, plan.parts, plan.joints, plan.doors, hinges)
     for gone, why in (("top", WhyUnproved.NO_CHAIN), ("side-right", WhyUnproved.NO_BOUNDS)):
         left = [part for part in plan.parts if part.id not in (f"bay/{gone}", "bay/bottom")]
-        found = {one.id: one.why for one in unproved_fits(replace(whole, parts=left), plan.steps)}
-        assert found[shelf] is why
+        reasons = {one.id: one.why for one in unproved_fits(replace(whole, parts=left), plan.steps)}
+        assert reasons[shelf] is why
 
 
 def test_doors_before_banded_edges_lap_what_the_wood_bounds(example_plans):

@@ -18,8 +18,8 @@ STOCK = {"sheets": [{"id": "full", "material": "case", "length": 2440, "width": 
 def test_a_groove_narrower_than_every_cutter_is_a_stop(planned, cutters, kerf, stopped):
     """The case is 18 thick and the fit 0, so its grooves are 18 wide."""
     plan = planned({}, CASE, shop={"groove_cutters": cutters}, stock={**STOCK, "kerf": kerf})
-    found = {check.subject: check.level for check in plan.checks if check.code == "no-cutter"}
-    assert found == ({"bay/side-left": "stop", "bay/side-right": "stop"} if stopped else {})
+    levels = {check.subject: check.level for check in plan.checks if check.code == "no-cutter"}
+    assert levels == ({"bay/side-left": "stop", "bay/side-right": "stop"} if stopped else {})
 
 
 def test_without_stock_the_blade_is_not_known(planned):

@@ -41,8 +41,8 @@ def test_bores_are_judged(planned, codes, doors, code, level):
 def test_the_bore_is_kept_from_groove_panel_and_edge(planned, codes, stile, code, level):
     doors = {**FRAMED, "stile": stile, "rail": 60, "groove_depth": 10, "panel_clearance": 1}
     plan = planned({"space": {"front": "door"}, "doors": doors}, PLAIN)
-    found = {(c, at) for at, c, _ in codes(plan) if c.startswith("bore-")}
-    assert ((code, level) in found) if code else not found
+    bores = {(c, at) for at, c, _ in codes(plan) if c.startswith("bore-")}
+    assert ((code, level) in bores) if code else not bores
 
 
 def test_a_door_as_thin_as_the_cup_is_a_stop(planned, codes):

@@ -33,5 +33,5 @@ def test_a_plate_screw_finds_no_wood_in_a_screw_pocket(planned, codes, method, m
     thick = {"thick": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 24}}
     case = {**PLAIN, "material": "thick", "fixed_joint": {"method": method}}
     cabinet = {"space": {"bays": [{}, {"front": "door"}]}, "depth": 264, "doors": {**SLAB, "overlay": 7}}
-    found = codes(planned(cabinet, case, materials=thick), "plate-meets-cut")
-    assert found == ([("caution", "plate-meets-cut", "bay/divider-1")] if meets else [])
+    checks = codes(planned(cabinet, case, materials=thick), "plate-meets-cut")
+    assert checks == ([("caution", "plate-meets-cut", "bay/divider-1")] if meets else [])

@@ -62,15 +62,15 @@ def codes(plan: Plan, code: str) -> list[str]:
 
 
 def test_drawer_sizes_worked_by_hand(registry: Registry) -> None:
-    found = sizes(planned(registry))
+    measured = sizes(planned(registry))
     # Opening 600 - 36 = 564 by 800 - 36 = 764; overlay 8 all round; two fronts share 780 - 4, half each.
-    assert found["drawer-1/front"] == (580.0, 388.0)
+    assert measured["drawer-1/front"] == (580.0, 388.0)
     # Side slides take 1/2 in a side (common practice, no source): 564 - 25.4 outside; 18 mm sides; box-rabbet 9 deep.
-    assert found["drawer-1/box-front"][0] == pytest.approx(564 - 25.4 - 36 + 2 * 9)
+    assert measured["drawer-1/box-front"][0] == pytest.approx(564 - 25.4 - 36 + 2 * 9)
     # The longest slide of the catalogue under 600 - 20 = 580 mm is 22 in.
-    assert found["drawer-1/box-side-left"][0] == pytest.approx(22 * 25.4)
+    assert measured["drawer-1/box-side-left"][0] == pytest.approx(22 * 25.4)
     # Slot: from the opening's top to the front's lower edge 388 - 8 = 380, less 1/2 in below and above.
-    assert found["drawer-1/box-side-left"][1] == pytest.approx(380 - 25.4)
+    assert measured["drawer-1/box-side-left"][1] == pytest.approx(380 - 25.4)
 
 
 def test_graduated_fronts_grow_downward(registry: Registry) -> None:
@@ -104,9 +104,9 @@ def test_a_base_under_the_case_shortens_the_sides(registry: Registry, kind: str)
 
 def test_stretchers_stand_for_the_top(registry: Registry) -> None:
     case = {**JOB["cabinets"][0]["case"], "top_kind": "stretchers", "stretcher": 90}
-    found = sizes(planned(registry, case=case))
-    assert found["stretcher-front"] == found["stretcher-rear"] == (564.0, 90.0)
-    assert "top" not in found
+    measured = sizes(planned(registry, case=case))
+    assert measured["stretcher-front"] == measured["stretcher-rear"] == (564.0, 90.0)
+    assert "top" not in measured
 
 
 def test_beads_narrow_the_opening(registry: Registry) -> None:

@@ -64,8 +64,8 @@ def test_what_hangs_is_packed_out_from_a_wall_out_of_plumb(planned, codes):
     leaning = [reading("back", 0, 0), reading("back", 1800, -9)]
     plan = run_of(planned, HUNG, leaning, cabinets_at=places)
     assert [(one.bottom, one.top) for one in plan.run.packing] == [(0, 4_500_000)]
-    found = [one for one in plan.checks if one.code == "wall-out-of-plumb"]
-    assert [(one.level, one.value, one.limit) for one in found] == [("caution", 4_500_000, 3_175_000)]
+    checks = [one for one in plan.checks if one.code == "wall-out-of-plumb"]
+    assert [(one.level, one.value, one.limit) for one in checks] == [("caution", 4_500_000, 3_175_000)]
 
 
 @pytest.mark.parametrize(("scribe", "wide"), [(3, 4.5), (6, 6)])

@@ -154,5 +154,5 @@ def test_doors_swing_past_square_only_as_far_as_their_hinges_open(document, regi
     job = document(door("right"))
     job["cabinets"].append({**job["cabinets"][0], **door("left"), "id": "next"})
     job["wall"] = {"cabinets_at": {"bay": [{"x": 0, "z": 1400}], "next": [{"x": 400 + apart, "z": 1400}]}}
-    found = [c for c in make_plan(read_job(job, registry), registry).checks if c.code == "doors-meet-open"]
-    assert bool(found) is meets
+    checks = [c for c in make_plan(read_job(job, registry), registry).checks if c.code == "doors-meet-open"]
+    assert bool(checks) is meets

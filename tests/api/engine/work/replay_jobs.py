@@ -32,14 +32,14 @@ AT_THE_END = ("rabbet", "mitre-spline")
 
 def uses() -> list[Using]:
     """Return every joint in every place it fits, every door and every mounting."""
-    found = [Using()]
+    every = [Using()]
     for method in REGISTRY.joints.values():
         for kind in sorted(method.does):
             inset = 0 if kind == "corner" and method.id in AT_THE_END else None
-            found.append(Using(**{kind: {"method": method.id}}, top_inset=inset))
-    found += [Using(doors={"style": style}) for style in REGISTRY.doors]
-    found += [Using(mounting={"method": mounting}) for mounting in REGISTRY.mountings]
-    return found
+            every.append(Using(**{kind: {"method": method.id}}, top_inset=inset))
+    every += [Using(doors={"style": style}) for style in REGISTRY.doors]
+    every += [Using(mounting={"method": mounting}) for mounting in REGISTRY.mountings]
+    return every
 
 
 KINDS = {"template": 1, "hung": 5, "base": 1, "tall": 1}

@@ -26,10 +26,10 @@ def test_only_parts_that_are_cut_and_set_alike_are_one_batch():
         demand("b/turned", grain="along-width"),
         demand("b/short", length=499),
     ]
-    found = {batch.demand.id: batch for batch in batches_of(rows)}
-    assert list(found) == ["a/shelf", "b/turned", "b/short"]
-    assert found["a/shelf"].members == (("a/shelf", 2), ("b/board", 1))
-    assert found["a/shelf"].demand.quantity == 3
+    by_id = {batch.demand.id: batch for batch in batches_of(rows)}
+    assert list(by_id) == ["a/shelf", "b/turned", "b/short"]
+    assert by_id["a/shelf"].members == (("a/shelf", 2), ("b/board", 1))
+    assert by_id["a/shelf"].demand.quantity == 3
 
 
 SHEET = StockPiece("sheet", "ply", 18 * MM, 2440 * MM, 1220 * MM)

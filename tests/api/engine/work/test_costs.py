@@ -34,13 +34,13 @@ def test_work_by_the_hour(planned):
     rates = {"hour": 42.5, "minutes": {"hang": 25, "joint": 1.5}}
     cabinet = {"count": 3, "mounting": {"method": "screw-strip", "contents_kg": 5}}
     made = planned(cabinet, {"back": {"inset": 19}}, rates=rates)
-    found = lines(made, "work")
+    work = lines(made, "work")
     # 3 cabinets x 25 min = 1.25 h at 42.50
-    assert (found["hang"].quantity, found["hang"].hours, found["hang"].amount) == (3, Decimal("1.25"), Decimal("53.13"))
+    assert (work["hang"].quantity, work["hang"].hours, work["hang"].amount) == (3, Decimal("1.25"), Decimal("53.13"))
     joints = 3 * len(made.joints)
-    assert found["joint"].quantity == joints
-    assert found["joint"].amount == rounded(Decimal(joints) * Decimal("1.5") * Decimal("42.5") / 60, 2)
-    assert made.costs.work == found["hang"].amount + found["joint"].amount
+    assert work["joint"].quantity == joints
+    assert work["joint"].amount == rounded(Decimal(joints) * Decimal("1.5") * Decimal("42.5") / 60, 2)
+    assert made.costs.work == work["hang"].amount + work["joint"].amount
     assert made.costs.hours == rounded((Decimal(75) + joints * Decimal("1.5")) / 60, 4)
 
 
@@ -92,8 +92,8 @@ def test_sheets_at_their_own_cost_and_offcuts_for_nothing(planned):
     full = lines(made, "stock")["full"]
     assert (full.quantity, full.amount) == (bought.quantity, bought.quantity * Decimal("61.1"))
     cuts = [cut for layout in made.stock.layouts for cut in layout.cuts]
-    found = lines(made, "work")
-    assert found["rip"].quantity + found["crosscut"].quantity == len(cuts)
+    work = lines(made, "work")
+    assert work["rip"].quantity + work["crosscut"].quantity == len(cuts)
 
 
 def test_a_price_finer_than_the_minor_unit_is_multiplied_before_it_is_rounded(planned):

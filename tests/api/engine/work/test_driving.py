@@ -52,10 +52,10 @@ def wall(x, z0=0, z1=300):
 @pytest.mark.parametrize(("x", "level"), [(18 + 201, None), (18 + 150, "caution"), (18 + 30, "stop")])
 def test_a_wall_before_the_screw_stops_the_driver(x, level):
     # The driver is 200 long with its bit, the screw 40: a wall 150 off is for an angle driver, one 30 off for none.
-    found = checks(PLATE, SHELF, wall(x), order=("bay/wall", "bay/plate", "bay/shelf"))
-    assert [check.finding.level for check in found] == ([level] if level else [])
-    assert [check.finding.value for check in found] == ([mm(x - 18)] if level else [])
-    assert all("wall" in check.finding.message for check in found)
+    blocked = checks(PLATE, SHELF, wall(x), order=("bay/wall", "bay/plate", "bay/shelf"))
+    assert [check.finding.level for check in blocked] == ([level] if level else [])
+    assert [check.finding.value for check in blocked] == ([mm(x - 18)] if level else [])
+    assert all("wall" in check.finding.message for check in blocked)
 
 
 def test_a_wall_that_comes_after_is_not_in_the_way():
@@ -65,8 +65,8 @@ def test_a_wall_that_comes_after_is_not_in_the_way():
 @pytest.mark.parametrize(("z0", "blocked"), [(103, True), (105, False)])
 def test_the_way_is_as_wide_as_the_head(z0, blocked):
     # The screw's axis is at 100, its head 8 wide: what begins at 104 is passed by.
-    found = checks(PLATE, SHELF, wall(18 + 30, z0), order=("bay/wall", "bay/plate", "bay/shelf"))
-    assert bool(found) is blocked
+    checks_made = checks(PLATE, SHELF, wall(18 + 30, z0), order=("bay/wall", "bay/plate", "bay/shelf"))
+    assert bool(checks_made) is blocked
 
 
 def test_a_pocket_is_driven_along_its_slope():
@@ -80,8 +80,8 @@ def test_a_pocket_is_driven_along_its_slope():
     beam = part("beam", box(-140, 0, 120), box(20, 300, 20))
     order = ("bay/beam", "bay/plate", "bay/shelf")
     beam = replace(beam, id="bay/beam")
-    (found,) = checks(plate, shelf, beam, order=order)
-    assert found.finding.level == "caution"
-    assert mm(98) < found.finding.value <= mm("103.1")
+    (check,) = checks(plate, shelf, beam, order=order)
+    assert check.finding.level == "caution"
+    assert mm(98) < check.finding.value <= mm("103.1")
     over = replace(beam, place=Place(box(-140, 0, 150), 1, 2, 3))
     assert checks(plate, shelf, over, order=order) == ()

@@ -12,8 +12,8 @@ SLAB = {"style": "slab", "material": "case", "overlay": 15, "hinges": 2}
 
 
 def step(plan, stage, action, what):
-    (found,) = [one.do for one in plan.steps if one.stage == stage and one.action == action and what in one.do]
-    return found
+    (words,) = [one.do for one in plan.steps if one.stage == stage and one.action == action and what in one.do]
+    return words
 
 
 def test_a_door_is_hung_at_the_heights_of_its_plates_and_by_its_edges(planned):

@@ -34,14 +34,14 @@ def planned(length=0, width=0):
 @pytest.mark.parametrize(("length", "width"), [(25, 8), (25, 0), (0, 8), (0, 0)])
 def test_the_innermost_rough_block_is_milled_with_its_allowances(length, width):
     plan, stock = planned(length, width)
-    found = blanks_of(plan, stock, PARTS)
-    assert {part.id for part in found.values()} == {"rung", "slat"}
+    blanks = blanks_of(plan, stock, PARTS)
+    assert {part.id for part in blanks.values()} == {"rung", "slat"}
     for layout in plan.layouts:
         for piece in pieces(layout.tree):
-            if (layout.number, piece.label) in found:
+            if (layout.number, piece.label) in blanks:
                 assert (piece.dx, piece.dy) == ((500 + length) * MM, (60 + width) * MM)
-                assert all(is_under(found, layout.number, inner.label) for inner in pieces(piece))
-        assert not is_under(found, layout.number, layout.tree.label)
+                assert all(is_under(blanks, layout.number, inner.label) for inner in pieces(piece))
+        assert not is_under(blanks, layout.number, layout.tree.label)
 
 
 def pieces(piece):

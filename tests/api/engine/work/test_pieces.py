@@ -29,9 +29,9 @@ PARTS = {
 }  # fmt: skip
 
 
-def strip(*held, label="1.1", dy=10, cuts=None):
-    inside = tuple(CutPiece(f"{label}.{i}", "part", 0, 0, 10, 10, name) for i, name in enumerate(held, 1))
-    return CutPiece(label, "piece", 0, 0, 100, dy, cuts=cuts or tuple(range(len(held))), inside=inside)
+def strip(*pieces, label="1.1", dy=10, cuts=None):
+    inside = tuple(CutPiece(f"{label}.{i}", "part", 0, 0, 10, 10, name) for i, name in enumerate(pieces, 1))
+    return CutPiece(label, "piece", 0, 0, 100, dy, cuts=cuts or tuple(range(len(pieces))), inside=inside)
 
 
 def layout(*inside, number=1):

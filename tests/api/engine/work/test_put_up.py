@@ -5,8 +5,8 @@ from casewright.api.papers.pages.today import hands
 
 
 def hang(plan):
-    (found,) = [one.do for one in plan.steps if one.action == "hang"]
-    return found
+    (words,) = [one.do for one in plan.steps if one.action == "hang"]
+    return words
 
 
 @pytest.mark.parametrize(("width", "kg", "people", "start"), [

@@ -21,8 +21,8 @@ def row(document, planned):
 
 
 def do_of(plan, stage):
-    (found,) = [one for one in plan.steps if one.stage == stage]
-    return found
+    (step,) = [one for one in plan.steps if one.stage == stage]
+    return step
 
 
 def test_each_of_several_lines_of_a_kind_names_its_cabinets(row):

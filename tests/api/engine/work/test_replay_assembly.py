@@ -126,8 +126,8 @@ def test_what_is_altered_by_hand_is_reported(plans, what):
         steps = [step for step in plan.steps if fit(step)]
         for step in draw.sample(steps, min(EACH, len(steps))):
             work = alter(list(plan.steps), step)
-            found = replay(work, plan.parts, plan.joints, given)
-            assert found, f"{what} is not reported: {step.do}"
+            faults = replay(work, plan.parts, plan.joints, given)
+            assert faults, f"{what} is not reported: {step.do}"
             counts[what] += 1
     print(f"\n{what}: {counts[what]} altered and reported")
     assert counts[what]

@@ -30,13 +30,13 @@ BY = (1, -1, 1000, -1000, 100_000, -100_000, 25_400_000)
 
 def places(step):
     """Return every number and side of an operation at a machine: (row or None, field, index into `at` or None)."""
-    found = [(None, f.name, None) for f in fields(Setting) if getattr(step.setting, f.name) is not None]
+    spots = [(None, f.name, None) for f in fields(Setting) if getattr(step.setting, f.name) is not None]
     for row, piece in enumerate(step.on):
-        found += [
+        spots += [
             (row, name, None) for name in ("count", "down", "against", "leads") if getattr(piece, name) is not None
         ]
-        found += [(row, "at", (i, j)) for i in range(len(piece.at)) for j in (0, 1)]
-    return found
+        spots += [(row, "at", (i, j)) for i in range(len(piece.at)) for j in (0, 1)]
+    return spots
 
 
 def other(draw, value):
@@ -135,11 +135,11 @@ def test_what_is_altered_is_reported(full):
         steps = [step for step in plan.steps if step.action in (*SAWN, *MILLED, *CUT)]
         for _ in range(EACH_FULL if full else EACH):
             step = draw.choice(steps)
-            found = places(step)
-            if not found:
+            spots = places(step)
+            if not spots:
                 continue
-            field = draw.choice(sorted({place[1] for place in found}))
-            place = draw.choice([place for place in found if place[1] == field])
+            field = draw.choice(sorted({place[1] for place in spots}))
+            place = draw.choice([place for place in spots if place[1] == field])
             altered = harmed(draw, step, place)
             if not changes(plan, step, altered, place):
                 same += 1

@@ -51,8 +51,8 @@ def test_a_glue_up_that_is_begun_is_named_to_its_clamps():
     by_hand = [step(number, None) for number in range(2, 40)]
     glue = [step(40, None, action=Action.GLUE), step(41, None, 40, action=Action.INSERT)]
     glue += [step(42, None, 41, action=Action.INSERT), step(43, None, 42, action=Action.CLAMP), step(44, None)]
-    (found,) = schedule_of([wait(1, 60), *by_hand, *glue]).meanwhile
-    assert found.steps == tuple(range(2, 44))
+    (meanwhile,) = schedule_of([wait(1, 60), *by_hand, *glue]).meanwhile
+    assert meanwhile.steps == tuple(range(2, 44))
 
 
 def test_of_steps_that_can_be_done_the_first_by_number_is():

@@ -17,8 +17,8 @@ def plan(planned):
 
 
 def do_of(plan, stage, action, what=""):
-    (found,) = [one.do for one in plan.steps if one.stage == stage and one.action == action and what in one.do]
-    return found
+    (words,) = [one.do for one in plan.steps if one.stage == stage and one.action == action and what in one.do]
+    return words
 
 
 def test_a_cleat_lies_where_it_stands_in_its_cabinet_and_is_screwed_to_the_studs(plan, part_of):

@@ -36,9 +36,9 @@ def plan(planned):
 
 
 def steps(plan, action):
-    found = [step for step in plan.steps if step.action == action]
-    assert found, action
-    return found
+    chosen = [step for step in plan.steps if step.action == action]
+    assert chosen, action
+    return chosen
 
 
 def words(plan):

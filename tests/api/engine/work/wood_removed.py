@@ -128,10 +128,10 @@ def alike(part, one, other):
     size = (part.length, part.width, part.thickness)
     marks = []
     for i in range(3):
-        found = {0, size[i]}
+        edges = {0, size[i]}
         for bounds in one["slab"] | other["slab"]:
-            found.update(min(max(b, 0), size[i]) for b in bounds[i])
-        marks.append(sorted(found))
+            edges.update(min(max(b, 0), size[i]) for b in bounds[i])
+        marks.append(sorted(edges))
     middles = [np.array([a + b for a, b in pairwise(m)], dtype=float) / 2 for m in marks]
     return bool((filled(middles, one["slab"]) == filled(middles, other["slab"])).all())
 

@@ -14,9 +14,9 @@ def test_overlapping_runs_become_one_whichever_way_they_are_drawn():
         Line((60, 5), (30, 5), Kind.HIDDEN),
         Line((80, 5), (90, 5), Kind.HIDDEN),
     ]
-    found = runs_left(lines, ())
-    assert spans(found) == {((0, 5), (60, 5)), ((80, 5), (90, 5))}
-    assert {line.kind for line in found} == {Kind.HIDDEN}
+    runs = runs_left(lines, ())
+    assert spans(runs) == {((0, 5), (60, 5)), ((80, 5), (90, 5))}
+    assert {line.kind for line in runs} == {Kind.HIDDEN}
 
 
 def test_what_lies_under_a_line_that_is_seen_is_left_out():

@@ -98,9 +98,9 @@ def test_every_dimension_is_a_true_one_and_shows_what_the_sheet_shows(
     doc = read_dxf(documents.to_dxf(sheets))
     dimensions = list(doc.modelspace().query("DIMENSION"))
     wanted = sorted((mark.text, abs(mark.shows[0].nm) / unit) for mark in labels if mark.dimension)
-    found = sorted((entity.dxf.text, measured(entity)) for entity in dimensions)
-    assert [text for text, _ in found] == [plain_text(text) for text, _ in wanted]
-    assert [value for _, value in found] == pytest.approx([value for _, value in wanted], abs=1e-6)
+    sizes = sorted((entity.dxf.text, measured(entity)) for entity in dimensions)
+    assert [text for text, _ in sizes] == [plain_text(text) for text, _ in wanted]
+    assert [value for _, value in sizes] == pytest.approx([value for _, value in wanted], abs=1e-6)
     blocks = [entity for one in dimensions for entity in doc.blocks.get(one.dxf.geometry)]
     texts = [entity for space in doc.layouts for entity in space.query("TEXT")]
     texts += [entity for entity in blocks if entity.dxftype() == "TEXT"]

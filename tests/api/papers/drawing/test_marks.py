@@ -20,10 +20,10 @@ def marks(shape, scale=1.0):
 
 def strokes(shape, scale=1.0):
     """Return a shape's open lines as pairs of points on paper, and its filled arrows as (tip, middle of the tail)."""
-    found = [mark for mark in marks(shape, scale) if isinstance(mark, Mark)]
-    lines = [mark.points for mark in found if not mark.solid]
+    inked = [mark for mark in marks(shape, scale) if isinstance(mark, Mark)]
+    lines = [mark.points for mark in inked if not mark.solid]
     arrows = []
-    for mark in found:
+    for mark in inked:
         if mark.solid:
             tip, a, b = mark.points
             arrows.append((tip, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)))
@@ -38,9 +38,9 @@ def test_hatching_of_a_square(scale):
     square = ((0.0, 0.0), (size, 0.0), (size, size), (0.0, size))
     lines, _ = strokes(Hatch((square,), 45, 2.0), scale)
     half = 10 / math.sqrt(2)
-    found = sorted((round((b[1] - b[0]) / math.sqrt(2), 6), math.dist(a, b)) for a, b in lines)
-    assert [place for place, _ in found] == [-6, -4, -2, 0, 2, 4, 6]
-    assert [long for _, long in found] == pytest.approx([2 * (half - abs(k)) for k in (-6, -4, -2, 0, 2, 4, 6)])
+    hatching = sorted((round((b[1] - b[0]) / math.sqrt(2), 6), math.dist(a, b)) for a, b in lines)
+    assert [place for place, _ in hatching] == [-6, -4, -2, 0, 2, 4, 6]
+    assert [long for _, long in hatching] == pytest.approx([2 * (half - abs(k)) for k in (-6, -4, -2, 0, 2, 4, 6)])
     for line in lines:
         assert all(-1e-9 <= n <= 10 + 1e-9 for point in line for n in point)
 

@@ -37,13 +37,13 @@ def starts(anchor: Anchor) -> list[tuple[float, str]]:
 def test_pieces_follow_one_another(anchor: Anchor, share: float) -> None:
     pieces = [run.text for run in runs(TEXT)]
     assert len(pieces) == 3
-    found = starts(anchor)
+    begun = starts(anchor)
     whole = width(TEXT, 5.0)
     expected, x = [], 100 - share * whole
     for piece in pieces:
         expected.append(x)
         x += width(piece, 5.0)
-    assert [at for at, _ in found] == pytest.approx(expected, abs=0.05)
+    assert [at for at, _ in begun] == pytest.approx(expected, abs=0.05)
 
 
 @pytest.mark.parametrize("name", ["repair-bay", "six-bays"])
@@ -75,10 +75,10 @@ def test_template_prints_true(plan: Callable[[str], Plan], name: str, tmp_path: 
 
 
 def read_pgm(data: bytes) -> np.ndarray:
-    found = re.match(rb"P5\s+(\d+)\s+(\d+)\s+(\d+)\s", data)
-    assert found is not None
-    wide, high = int(found[1]), int(found[2])
-    return np.frombuffer(data, np.uint8, wide * high, found.end()).reshape(high, wide)
+    header = re.match(rb"P5\s+(\d+)\s+(\d+)\s+(\d+)\s", data)
+    assert header is not None
+    wide, high = int(header[1]), int(header[2])
+    return np.frombuffer(data, np.uint8, wide * high, header.end()).reshape(high, wide)
 
 
 def centres(line: np.ndarray) -> list[float]:

@@ -45,15 +45,15 @@ def test_what_is_done_is_ticked(words):
 
 
 def test_a_card_is_one_assembly_and_like_doors_share_one(demo):
-    found = cards(Facts(demo))
-    steps = [step for card in found for one in (card.steps, *card.again) for step in one]
+    made = cards(Facts(demo))
+    steps = [step for card in made for one in (card.steps, *card.again) for step in one]
     assert len({step.number for step in steps}) == len(steps)
-    for card in found:
+    for card in made:
         for one in (card.steps, *card.again):
             assert [step.action for step in one] == [step.action for step in card.steps]
             parts = {part for step in one for part in step.parts}
             assert len({part.partition("/")[0] for part in parts}) == 1
-    doors = [card for card in found if card.steps[0].stage == "doors"]
+    doors = [card for card in made if card.steps[0].stage == "doors"]
     assert len(doors) == 2  # the doors of tools are cut alike, and so are those of spares
     assert all(len(card.again) == 1 for card in doors)
 

@@ -20,8 +20,8 @@ def demo(registry):
 
 @pytest.fixture(scope="module")
 def pages(demo):
-    found = PdfReader(io.BytesIO(documents.booklet(demo, ""))).pages
-    return [re.sub(r"\s+", " ", page.extract_text()) for page in found]
+    leaves = PdfReader(io.BytesIO(documents.booklet(demo, ""))).pages
+    return [re.sub(r"\s+", " ", page.extract_text()) for page in leaves]
 
 
 def test_every_reading_has_a_blank_for_each_copy_and_every_cut_one_for_its_size(demo, pages):

@@ -68,9 +68,9 @@ def test_a_router_goes_in_from_above(plan: Callable[[str], Plan]) -> None:
 @pytest.mark.parametrize(("name", "fingers"), [("demo", False), ("tall", False), ("workbench", True)])
 def test_a_tenon_stands_on_its_end(plan: Callable[[str], Plan], name: str, fingers: bool) -> None:
     made = plan(name)
-    found = steps(made, Action.TENON)
-    assert found
-    for step in found:
+    tenons = steps(made, Action.TENON)
+    assert tenons
+    for step in tenons:
         paths, words = drawn(made, step)
         names = made.sides[step.on[0].part]
         assert words[0] in (f"{names.end_low} down", f"{names.end_high} down")
@@ -80,9 +80,9 @@ def test_a_tenon_stands_on_its_end(plan: Callable[[str], Plan], name: str, finge
 def test_a_blade_leans_as_its_step_says(plan: Callable[[str], Plan]) -> None:
     # The cleat's hook: 45° away from the fence, so that the cut is further from it the higher it is.
     made = plan("demo")
-    found = [step for step in steps(made, Action.BEVEL) if step.machine is Machine.TABLE_SAW]
-    assert found
-    for step in found:
+    bevels = [step for step in steps(made, Action.BEVEL) if step.machine is Machine.TABLE_SAW]
+    assert bevels
+    for step in bevels:
         assert "45° away from the fence" in step.do
         (_, piece, blade), _ = drawn(made, step)
         low = [x for x, y in blade.points if y == spans(blade, 1)[0]]

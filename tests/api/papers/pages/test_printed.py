@@ -235,13 +235,13 @@ def test_what_goes_in_first_is_two_turns_away(name: str) -> None:
     """The section lists its cards with their pages, where there are several; each says the order."""
     plan = samples.plan(name)
     pages = section(name, "Dry fit and glue-up")
-    found = cards(Facts(plan))
-    assert found
+    made = cards(Facts(plan))
+    assert made
     words = read(name, [pages[0]])
-    if len(found) > 1:
+    if len(made) > 1:
         numbers = [int(line) for line in texts(name)[pages[0] - 1].splitlines() if re.fullmatch(r"\d+", line.strip())]
-        listed = numbers[-len(found) :]
-        for card, page in zip(_by_rows(found), listed, strict=True):
+        listed = numbers[-len(made) :]
+        for card, page in zip(_by_rows(made), listed, strict=True):
             assert re.search(rf"\b{card.steps[0].number}\b.*{re.escape(card.steps[0].do[:12])}", read(name, [page]))
     else:
         assert "In this order: 1 " in words

@@ -17,8 +17,8 @@ def test_a_caution_of_several_cabinets_stands_once(bay):
     facts = Facts(
         replace(bay, checks=(caution("tools", "try one door first"), caution("spares", "try one door first")))
     )
-    found = [line for line in _cautions(facts) if "try one door first" in line]
-    assert found == ["tools, spares: try one door first"]
+    cautions = [line for line in _cautions(facts) if "try one door first" in line]
+    assert cautions == ["tools, spares: try one door first"]
 
 
 def test_a_caution_of_many_cabinets_counts_those_it_does_not_name(bay):

@@ -88,15 +88,15 @@ def numbers_of(part: Part) -> set[int]:
 def test_every_part_dimension_is_shown_once(plan: Callable[[str], Plan], name: str) -> None:
     made = plan(name)
     for part in made.parts:
-        found = shown(documents.draw(made, "part", subject=part.id))
-        counts = Counter((one.subject, one.what) for one in found)
+        dimensions = shown(documents.draw(made, "part", subject=part.id))
+        counts = Counter((one.subject, one.what) for one in dimensions)
         assert {subject for subject, _ in counts} == {part.id}
         assert max(counts.values()) == 1, counts.most_common(3)
-        by_name = {one.what: one.nm for one in found}
+        by_name = {one.what: one.nm for one in dimensions}
         assert (by_name["length"], by_name["width"], by_name["thickness"]) == (part.length, part.width, part.thickness)
-        pitches = {one.nm for one in found if "pitch" in one.what}
-        assert {one.nm for one in found} <= numbers_of(part) | pitches
-        starts = {one.nm for one in found}
+        pitches = {one.nm for one in dimensions if "pitch" in one.what}
+        assert {one.nm for one in dimensions} <= numbers_of(part) | pitches
+        starts = {one.nm for one in dimensions}
         for feature in part.features:
             entry = abs(feature.entry)
             for box in feature.boxes:
@@ -113,10 +113,10 @@ def test_every_part_dimension_is_shown_once(plan: Callable[[str], Plan], name: s
 def test_every_number_of_a_detail_is_one_of_its_parts(plan: Callable[[str], Plan], name: str, view: str) -> None:
     made = plan(name)
     parts = {part.id: part for part in made.parts}
-    found = shown(documents.draw(made, view))
-    assert found
+    dimensions = shown(documents.draw(made, view))
+    assert dimensions
     seats = {joint.id: joint.seat for joint in made.joints}
-    for one in found:
+    for one in dimensions:
         if one.subject in seats:
             assert one.nm == seats[one.subject]
             continue

@@ -57,11 +57,11 @@ def test_holes_are_drawn_where_they_are_seen(plan: Callable[[str], Plan], name: 
 def test_every_step_that_bores_has_its_drawings(plan: Callable[[str], Plan], name: str) -> None:
     made = plan(name)
     drawings = {one.number: one for one in drillings(Facts(made))}
-    found = drawings_of(Facts(made))
+    shown = drawings_of(Facts(made))
     steps = [step for step in made.steps if step.action is Action.BORE and step.on[0].at]
     assert steps
     for step in steps:
-        drawn = {part.id for number in found[step.number] for part in drawings[number].parts}
+        drawn = {part.id for number in shown[step.number] for part in drawings[number].parts}
         assert {piece.part for piece in step.on} <= drawn
 
 

@@ -38,6 +38,6 @@ def test_a_groove_is_drawn_as_deep_as_it_is_cut(bay: Plan) -> None:
     groove = next(f for f in host.features if f.joint == joint.id)
     deep = min(groove.boxes[0].high(axis) - groove.boxes[0].low(axis) for axis in (1, 2, 3)) / 1e6
     views = [view for sheet in papers.draw(bay, "joint") for view in sheet.views if view.name == "detail"]
-    found = [mark for view in views for mark in marks(view) if isinstance(mark, Mark)]
-    lines = [mark.points for mark in found if len(mark.points) == 2 and mark.kind is Kind.WIDE]
+    strokes = [mark for view in views for mark in marks(view) if isinstance(mark, Mark)]
+    lines = [mark.points for mark in strokes if len(mark.points) == 2 and mark.kind is Kind.WIDE]
     assert any(abs(abs(a[0] - b[0]) - deep) < 1e-6 and a[1] == b[1] for a, b in lines)

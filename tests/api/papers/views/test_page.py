@@ -28,20 +28,20 @@ def words(extra):
 
 
 def test_what_the_job_gives_stands_in_the_block():
-    found = words(GIVEN)
-    assert set(GIVEN.values()) <= set(found)
-    assert set(found) >= NAMES
+    bar = words(GIVEN)
+    assert set(GIVEN.values()) <= set(bar)
+    assert set(bar) >= NAMES
 
 
 def test_what_it_does_not_give_is_a_blank_and_no_clock_fills_it():
-    found = words({})
-    assert set(found) >= NAMES
-    assert not any(re.fullmatch(r"\d{4}-\d\d-\d\d", word) for word in found)
+    bar = words({})
+    assert set(bar) >= NAMES
+    assert not any(re.fullmatch(r"\d{4}-\d\d-\d\d", word) for word in bar)
 
 
 def test_the_fingerprint_is_short():
-    found = words({})
-    assert "0123456789ab" in found
+    bar = words({})
+    assert "0123456789ab" in bar
 
 
 @pytest.mark.parametrize("extra", [{}, GIVEN])

@@ -29,7 +29,7 @@ def pulls(width: int, pull: dict[str, Any]) -> list[tuple[str, list[int]]]:
 
 
 @pytest.mark.parametrize(
-    ("width", "pull", "found"),
+    ("width", "pull", "centres"),
     [
         # 136 mm between sides of 18 mm and twice 5 mm make a door of 146 mm: level holes 38 and 38 + 96 from its edge.
         (172, LEVEL, [("meeting edge", [38, 134])]),
@@ -39,6 +39,6 @@ def pulls(width: int, pull: dict[str, Any]) -> list[tuple[str, list[int]]]:
     ],
 )
 def test_a_pull_is_measured_from_an_edge_the_paper_has_room_for(
-    width: int, pull: dict[str, Any], found: list[tuple[str, list[int]]]
+    width: int, pull: dict[str, Any], centres: list[tuple[str, list[int]]]
 ) -> None:
-    assert pulls(width, pull) == found
+    assert pulls(width, pull) == centres

@@ -51,8 +51,8 @@ def seen(browser_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> dict
         command = ["node", "bench.mjs", f"{base}/docs", shutil.which("chromium") or "", str(job)]
         ran = subprocess.run(command, cwd=browser_folder, capture_output=True, text=True, timeout=500, check=False)
     assert ran.returncode == 0, ran.stderr
-    found: dict[str, Any] = json.loads(ran.stdout)
-    return found
+    shown: dict[str, Any] = json.loads(ran.stdout)
+    return shown
 
 
 def test_every_example_is_told_in_every_tab(seen: dict[str, Any]) -> None:

@@ -100,8 +100,8 @@ class Construction:
 
     def asking(self, measure: Measure, *nm: int) -> "Construction":
         """Return it with numbers noted that its layout asks for, so that nearly equal ones can be made equal."""
-        asked = {(measure, one) for one in nm}
-        return self if asked <= self.laid_out else replace(self, laid_out=self.laid_out | asked)
+        wanted = {(measure, one) for one in nm}
+        return self if wanted <= self.laid_out else replace(self, laid_out=self.laid_out | wanted)
 
     def shift(self, measure: Measure, place: tuple[int, int], ends: tuple[int, int]) -> tuple["Construction", int]:
         """Return it with a place noted, and how far that is moved, up its axis, to be like others nearly there.

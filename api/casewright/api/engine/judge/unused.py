@@ -18,14 +18,14 @@ _Unused = tuple[str, int | None, str]
 
 def unused_checks(job: Job, parts: Sequence[Part]) -> tuple[Check, ...]:
     """Return a caution for each value that a cabinet itself gives and that changes nothing of its plan."""
-    found: dict[str, Check] = {}
+    checks: dict[str, Check] = {}
     for cabinet in job.cabinets:
         for pointer, value, words in _unused(cabinet, parts):
             if _is_given(pointer, job.origins):
                 message = f"this is given and changes nothing: {words}"
                 finding = Finding("given-unused", "caution", message, value, None, LENGTH, "common-practice")
-                found.setdefault(pointer, Check(pointer, finding))
-    return tuple(found.values())
+                checks.setdefault(pointer, Check(pointer, finding))
+    return tuple(checks.values())
 
 
 def _is_given(pointer: str, origins: Mapping[str, str]) -> bool:

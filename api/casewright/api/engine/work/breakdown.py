@@ -24,7 +24,7 @@ from casewright.api.engine.work.milling import (
     is_under,
     labelled,
     milling,
-    told_apart,
+    named_apart,
 )
 from casewright.api.engine.work.naming import joined, part_of, quoted, summed_up
 from casewright.api.engine.work.panels import glued_up, panels_of, to_saw
@@ -142,7 +142,7 @@ class _FromStock:
         self.rows = {(one.number, label): row for one in plan.layouts for label, row in row_pieces(one, rows).items()}
         kept = [(number, cut) for all_ in (self.trims, edges) for number, cuts in all_.items() for cut in cuts]
         same = {(number, cut.makes): cut.piece for number, cut in kept}
-        self.names = told_apart(names_of(plan.layouts, self.milled, sawn, same), plan, stock, self.milled)
+        self.names = named_apart(names_of(plan.layouts, self.milled, sawn, same), plan, stock, self.milled)
 
     def breakdown(self) -> list[Sawn]:
         """Return the operations that cut the layouts: each saw setting is one, or several in a row.

@@ -17,7 +17,7 @@ from casewright.sdk.model import CutPiece, Part, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
 from casewright.sdk.units import INCH
 
-__all__ = ["SHORT", "Milled", "blanks_of", "counted", "is_under", "labelled", "milling", "told_apart"]
+__all__ = ["SHORT", "Milled", "blanks_of", "counted", "is_under", "labelled", "milling", "named_apart"]
 
 OVERNIGHT = 12 * 60
 """Minutes that milled pieces rest before they are cut to size (common practice, no source)."""
@@ -57,7 +57,7 @@ def _blanks(layout: StockLayout, piece: CutPiece, final: int, parts: Mapping[str
         yield from _blanks(layout, inside, final, parts)
 
 
-def told_apart(
+def named_apart(
     names: Mapping[int, Mapping[str, str]], plan: StockPlan, stock: Stock, milled: Milled
 ) -> dict[int, Mapping[str, str]]:
     """Return names in which blanks of one part say which stock they are of where that is milled in several ways."""
