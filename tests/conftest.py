@@ -1,6 +1,6 @@
 """Shared test options: `--full` runs the large recorded counts, the default run smaller ones.
 
-Any test may import the checkers that stand beside this file, `kernel` and `overlap`.
+Any test may import what stands beside this file: `assembly_walk`, `kernel`, `overlap`, `solids`, `wall_jobs`.
 """
 
 import os

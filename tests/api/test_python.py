@@ -80,6 +80,21 @@ def test_a_job_built_call_by_call(small: dict[str, Any]) -> None:
     assert plan(job.document) == plan(small)
 
 
+def test_each_call_of_the_builder_is_a_key_of_the_document(small: dict[str, Any]) -> None:
+    """The document is written out by hand beside it, as the published schema has it."""
+    house, shop = {"depth": 320}, {"fit": "0.1 mm"}
+    wall = {"cabinets_at": {small["cabinets"][0]["id"]: [{"x": 100, "z": 0}]}}
+    stock = {"sheets": [{"id": "full", "material": "ply", "length": 2440, "width": 1220}]}
+    loose = {"id": "lid", "material": "ply", "length": 300, "width": 200}
+    document = {**small, "house": house, "wall": wall, "stock": stock, "shop": shop, "loose_parts": [loose]}
+    job: Any = JobBuilder(units="mm")
+    job.house(**house).wall(**wall).stock(**stock).shop(**shop).loose_part(**loose).cabinet(**small["cabinets"][0])
+    for key, values in small["materials"].items():
+        job.material(key, **values)
+    assert job.document == document
+    assert "lid" in [one["id"] for one in plan(job.document)["parts"]]
+
+
 @pytest.mark.parametrize(
     "number",
     [np.int64(600), np.float32(600), np.float64(600), Decimal(600), Decimal("600.0"), Fraction(600), Fraction(1200, 2)],

@@ -1,4 +1,4 @@
-"""Two small jobs that are worked on paper, and the printed equations they are worked with.
+"""Two small jobs and a cabinet that are worked on paper, and the printed equations they are worked with.
 
 The sources are named in `test_worked_job`; nothing here is of the code under test.
 """
@@ -30,6 +30,14 @@ SHELF = {
     "stock": {"sheets": [{"id": "full", "material": "ply", "length": 2440, "width": 1220, "cost": 61.5}]},
     "rates": {"currency": "EUR", "hour": 42, "minutes": {"joint": 7, "hang": 25, "groove": 4, "rabbet": 5}},
 }  # fmt: skip
+
+STAND = {
+    "id": "stand", "form": "base", "width": 600, "height": 700, "depth": 300,
+    "case": {"material": "ply", "corner": {"method": "rabbet"}, "back": None},
+    "space": {"front": "door"},
+    "doors": {"style": "slab", "material": "ply", "overlay": 10, "stand_off": 2, "bore_edge": 5},
+}  # fmt: skip
+"""A cabinet of the shelf's plywood with a slab door 584 × 684, hung on the left, that tips when it is open."""
 
 CUPBOARD = {
     "title": "Repair bay",

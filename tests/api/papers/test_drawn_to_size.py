@@ -12,27 +12,17 @@ from casewright.api import papers
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.api.papers.drawing.shapes import Circle, Dimension, Hatch, Kind, Line, Ring, Running, Text
-from worked import CUPBOARD, IN, SHELF
+from worked import CUPBOARD, IN, SHELF, STAND
 
-STAND = {
-    "units": "mm",
-    "materials": SHELF["materials"],
-    "shop": {"fit": 0},
-    "cabinets": [
-        {
-            "id": "stand", "form": "base", "width": 600, "height": 700, "depth": 300,
-            "case": {"material": "ply", "corner": {"method": "rabbet"}, "back": None},
-            "space": {"front": "door"},
-            "doors": {"style": "slab", "material": "ply", "overlay": 10, "stand_off": 2, "bore_edge": 5},
-        }
-    ],
-}  # fmt: skip
-"""A slab door 584 × 684, hung on the left; cups 35 mm, their centres 17.5 + 5 from the edge and 80 from the ends."""
+STAND_JOB = {"units": "mm", "materials": SHELF["materials"], "shop": {"fit": 0}, "cabinets": [STAND]}
+"""Cups 35 mm, their centres 17.5 + 5 from the edge and 80 from the ends."""
 
 
 @pytest.fixture(scope="module")
 def plans(registry):
-    return {job["cabinets"][0]["id"]: make_plan(read_job(job, registry), registry) for job in (SHELF, CUPBOARD, STAND)}
+    return {
+        job["cabinets"][0]["id"]: make_plan(read_job(job, registry), registry) for job in (SHELF, CUPBOARD, STAND_JOB)
+    }
 
 
 def view(plans, cabinet, kind, page=0):

@@ -8,60 +8,10 @@ from casewright.api.stock.tasks import Task
 
 
 def brute_returns(tasks: list[Task], roots: list[int]) -> int:
-    """Fewest returns by trying every order of visits, one cut at a time (own small search, no shared code)."""
-    from itertools import count
+    """Fewest returns by trying every order of visits, one cut at a time (own small search, no shared code).
 
-    cuts = [(t, p) for t, task in enumerate(tasks) for p in range(len(task.cuts))]
-    start = (frozenset(), None, frozenset())
-    level = {start}
-    for returns in count():
-        seen = set(level)
-        todo = list(level)
-        later = set()
-        while todo:
-            done, now, visited = todo.pop()
-            if len(done) == len(cuts):
-                return returns
-            there = set(roots) | {tasks[t].cuts[p][1] for t, p in done}
-            for t, p in cuts:
-                if (t, p) in done or t not in there:
-                    continue
-                setting = tasks[t].cuts[p][0]
-                state = (done | {(t, p)}, setting, visited | {setting})
-                if setting != now and setting in visited:
-                    later.add(state)
-                elif state not in seen:
-                    seen.add(state)
-                    todo.append(state)
-        level = later
-    raise AssertionError
-
-
-def test_fewest_returns_agree_with_brute_force() -> None:
-    rng = Random(11)
-    for _ in range(60):
-        tasks: list[Task] = []
-
-        def grow(depth: int, tasks: list[Task] = tasks) -> int:
-            at = len(tasks)
-            tasks.append(Task((), False))
-            kids = []
-            for _ in range(rng.randint(1, 2)):
-                kid = grow(depth + 1) if depth < 2 and rng.random() < 0.6 else -1
-                kids.append((rng.randint(0, 3), kid))
-            tasks[at] = Task(tuple(kids), False)
-            return at
-
-        roots = [grow(0) for _ in range(2)]
-        if sum(len(t.cuts) for t in tasks) > 9:
-            continue
-        order = sequence(tasks, roots)
-        assert order.proved
-        assert order.returns == brute_returns(tasks, roots)
-
-
-def brute_returns_with_ways_out(tasks: list[Task], roots: list[int]) -> int:
-    """Fewest returns where an exact piece needs one cut less, and a last cut may be made at the other setting."""
+    An exact piece needs one cut less, and a last cut may be made at the other setting.
+    """
 
     def settled(done: frozenset[tuple[int, int]]) -> frozenset[tuple[int, int]]:
         while True:
@@ -98,6 +48,29 @@ def brute_returns_with_ways_out(tasks: list[Task], roots: list[int]) -> int:
                             todo.append(state)
         level = later
     raise AssertionError
+
+
+def test_fewest_returns_agree_with_brute_force() -> None:
+    rng = Random(11)
+    for _ in range(60):
+        tasks: list[Task] = []
+
+        def grow(depth: int, tasks: list[Task] = tasks) -> int:
+            at = len(tasks)
+            tasks.append(Task((), False))
+            kids = []
+            for _ in range(rng.randint(1, 2)):
+                kid = grow(depth + 1) if depth < 2 and rng.random() < 0.6 else -1
+                kids.append((rng.randint(0, 3), kid))
+            tasks[at] = Task(tuple(kids), False)
+            return at
+
+        roots = [grow(0) for _ in range(2)]
+        if sum(len(t.cuts) for t in tasks) > 9:
+            continue
+        order = sequence(tasks, roots)
+        assert order.proved
+        assert order.returns == brute_returns(tasks, roots)
 
 
 def replay(tasks: list[Task], roots: list[int], visits: tuple[tuple[int, tuple[tuple[int, int], ...]], ...]) -> None:
@@ -149,7 +122,7 @@ def test_orders_with_exact_pieces_and_other_settings_can_be_worked() -> None:
         order = sequence(tasks, roots)
         replay(tasks, roots, order.visits)
         settings = [setting for setting, _ in order.visits]
-        fewest = brute_returns_with_ways_out(tasks, roots)
+        fewest = brute_returns(tasks, roots)
         assert order.bound <= fewest <= order.returns == len(settings) - len(set(settings))
         assert not order.proved or order.returns == fewest
 
@@ -168,5 +141,5 @@ def test_what_is_proved_holds_where_a_setting_can_be_spared(tasks: list[Task], r
     # By hand for the first: at 1 the second cut of piece 0, at 0 all of its others, piece 1 and piece 3, at 2 piece 2:
     # no setting is gone back to.
     order = sequence(tasks, roots)
-    assert brute_returns_with_ways_out(tasks, roots) == 0
+    assert brute_returns(tasks, roots) == 0
     assert (order.proved, order.returns) == (True, 0)

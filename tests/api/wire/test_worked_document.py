@@ -9,22 +9,14 @@ import io
 
 import pytest
 from casewright.sdk.model.fits import HALF_WIDTHS
-from worked import CUPBOARD, SHELF, planned
-
-DOOR = {
-    "id": "stand", "form": "base", "width": 600, "height": 700, "depth": 300,
-    "case": {"material": "ply", "corner": {"method": "rabbet"}, "back": None},
-    "space": {"front": "door"},
-    "doors": {"style": "slab", "material": "ply", "overlay": 10, "stand_off": 2, "bore_edge": 5},
-}  # fmt: skip
-"""A slab door 584 × 684 on the left of a cabinet that tips when it is open."""
+from worked import CUPBOARD, SHELF, STAND, planned
 
 
 @pytest.fixture(scope="module")
 def both(client):
     """Return the plan of the shelf and of a cabinet with a door, side by side in one job."""
     job = copy.deepcopy(SHELF)
-    job["cabinets"].append(DOOR)
+    job["cabinets"].append(STAND)
     return planned(client, job)
 
 
@@ -115,7 +107,7 @@ def test_cut_steps_in_working_order(client):
 
 def test_checks_come_stops_first(client, both):
     job = copy.deepcopy(SHELF)
-    job["cabinets"].append(DOOR)
+    job["cabinets"].append(STAND)
     rows = table(client, "checks", job)
     levels = [row["level"] for row in rows]
     assert levels == sorted(levels, key=["stop", "caution", "note"].index)

@@ -8,7 +8,7 @@ from itertools import combinations
 from typing import Any
 
 import pytest
-from casewright.api.engine.solid.solids import Solid, common_volume, share_when_moved
+from casewright.api.engine.solid.solids import common_volume, share_when_moved
 from casewright.sdk.geometry import Place, seated
 from casewright.sdk.loader import load
 from casewright.sdk.materials import Stuff
@@ -18,6 +18,7 @@ from casewright.sdk.units import INCH, MM, inches
 from hypothesis import HealthCheck, Phase, given, reject, seed, settings
 from hypothesis import strategies as st
 from kernel import interference
+from solids import exact
 
 SEED = 20261125
 COUNT, COUNT_FULL = 30, 200
@@ -56,16 +57,6 @@ def part(design: DoorDesign, key: str) -> PartSpec:
 
 def codes(design: DoorDesign) -> dict[str, str]:
     return {f.code: f.level for f in design.assembly.findings}
-
-
-def exact(spec: PartSpec) -> Solid:
-    return Solid(
-        spec.key,
-        (spec.box,),
-        tuple(b for f in spec.features for b in f.boxes),
-        tuple(w for f in spec.features for w in f.wedges),
-        (),
-    )
 
 
 def as_part(spec: PartSpec) -> Part:

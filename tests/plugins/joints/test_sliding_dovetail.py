@@ -10,7 +10,6 @@ import pytest
 from assembly_walk import order_is_clear
 from casewright.api.engine import make_plan
 from casewright.api.engine.solid.blocking import blocking
-from casewright.api.engine.solid.cells import cells
 from casewright.api.engine.work.assembly import assembly_order
 from casewright.api.engine.work.carried_out import given_of
 from casewright.api.engine.work.cut import Measured
@@ -23,6 +22,7 @@ from casewright.sdk.methods import CannotError
 from casewright.sdk.model.operations import Action, Machine
 from casewright.sdk.testing import JointContract, assert_dry_fit, assert_sums
 from casewright.sdk.units import INCH, MM
+from solids import cells_of
 
 REGISTRY = load(discover="built-in")
 HOUSED = {"method": "housed-groove", "depth": "6 mm"}
@@ -139,12 +139,7 @@ def test_shelves_at_one_height_leave_wood_between_them_in_a_divider(method):
 
 def solids(made):
     """Return the parts of a plan as disjoint cells in the cabinet's frame."""
-    out = {}
-    for one in made.parts:
-        cuts = [cut.carried(one.place) for cut in one.features]
-        boxes, wedges = [b for c in cuts for b in c.boxes], [w for c in cuts for w in c.wedges]
-        out[one.id] = cells([one.place.box(one.blank)], boxes, wedges)
-    return out
+    return {one.id: cells_of(one) for one in made.parts}
 
 
 @pytest.mark.parametrize(("stop", "ways"), [(0, {2, -2}), ("25 mm", {2})])

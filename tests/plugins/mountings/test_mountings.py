@@ -17,6 +17,7 @@ from casewright.sdk.model import Material, PartSpec, total
 from casewright.sdk.units import INCH, MM, inches
 from hypothesis import given, seed, settings
 from hypothesis import strategies as st
+from solids import exact
 
 REGISTRY = load(discover="built-in")
 CLEAT, STRIP = REGISTRY.mountings["bevel-cleat"], REGISTRY.mountings["screw-strip"]
@@ -67,16 +68,6 @@ def keys(design: MountDesign) -> set[str]:
 
 def codes(design: MountDesign) -> dict[str, Any]:
     return {f.code: f.value for f in design.assembly.findings}
-
-
-def exact(spec: PartSpec) -> Solid:
-    return Solid(
-        spec.key,
-        (spec.box,),
-        tuple(b for f in spec.features for b in f.boxes),
-        tuple(w for f in spec.features for w in f.wedges),
-        (),
-    )
 
 
 def holds(question: MountRequest, design: MountDesign) -> None:

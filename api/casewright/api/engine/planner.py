@@ -1,6 +1,6 @@
 """Planning a whole job: its cabinets, then what takes all of them at once."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from casewright.api.engine.as_built import as_built
@@ -27,11 +27,13 @@ from casewright.api.engine.work.timing import timed
 from casewright.api.engine.work.together import locked_parts
 from casewright.api.stock import Progress, is_enough, no_progress
 from casewright.sdk.loader import Registry
+from casewright.sdk.materials import Hinge, Slide
 from casewright.sdk.model import (
     AsBuilt,
     Check,
     Fit,
     FitLink,
+    HardwareLine,
     Job,
     Operation,
     Plan,
@@ -111,7 +113,6 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
     job = draft.job
     if draft.planned is not None:
         job = replace(job, done=_done(draft, built, made_by, steps))
-    items = frozenset(line.item for line in draft.hardware)
     plan = Plan(
         job=job,
         parts=parts,
@@ -134,10 +135,7 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         run=draft.run,
         built=built,
         sources=registry.catalogue.sources,
-        fittings=(
-            *(hinge for hinge in registry.catalogue.hinges if hinge.id in items),
-            *(slide for slide in registry.catalogue.slides if slide.id in items),
-        ),
+        fittings=_fittings(draft.hardware, registry),
     )
     timed_steps = timed(plan, registry)
     fits = _of_steps(work.answers.fits, len(steps)) if draft.built is not None else work.answers.fits
@@ -151,6 +149,14 @@ def finished(draft: Draft, registry: Registry, cache: PlanCache) -> Plan:
         costs=cost_of(plan, registry),
         schedule=schedule_of(timed_steps, frozenset(job.done)),
     )
+
+
+def _fittings(hardware: Iterable[HardwareLine], registry: Registry) -> tuple[Hinge | Slide, ...]:
+    """Return the hinges and slides of the catalogue that are among the hardware."""
+    items = frozenset(line.item for line in hardware)
+    hinges = [one for one in registry.catalogue.hinges if one.id in items]
+    slides = [one for one in registry.catalogue.slides if one.id in items]
+    return (*hinges, *slides)
 
 
 def _done(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 
@@ -36,58 +37,67 @@ def in_turn(tasks: Sequence[Task], roots: Sequence[int]) -> WorkingOrder:
 
     Linear in cuts and visits; nothing is proved unless no setting is gone back to.
     """
-    pending: dict[int, int] = {}
-    for task in tasks:
-        for setting, _ in task.cuts:
-            pending[setting] = pending.get(setting, 0) + 1
-    ready: dict[int, list[tuple[int, int]]] = {setting: [] for setting in sorted(pending)}
-    gone: set[tuple[int, int]] = set()
-    left = [len(task.cuts) for task in tasks]
+    todo = _Todo(tasks)
+    for root in roots:
+        todo.free(root)
+    visits: list[tuple[int, tuple[tuple[int, int], ...]]] = []
+    while (setting := todo.next_setting()) is not None:
+        visits.append((setting, tuple(todo.visit(setting))))
+    returns = len(visits) - len({s for s, _ in visits})
+    return WorkingOrder(tuple(visits), returns, returns == 0, 0)
 
-    def free(at: int) -> None:
+
+class _Todo:
+    """The cuts that are still to be made: how many of each setting, and which of them have their pieces there."""
+
+    def __init__(self, tasks: Sequence[Task]) -> None:
+        self.tasks = tasks
+        self.pending = Counter(setting for task in tasks for setting, _ in task.cuts)
+        self.ready: dict[int, list[tuple[int, int]]] = {setting: [] for setting in sorted(self.pending)}
+        self.gone: set[tuple[int, int]] = set()
+        self.left = [len(task.cuts) for task in tasks]
+
+    def free(self, at: int) -> None:
+        """Make the cuts of a piece ready that is there; where its last kid needs no cut, that kid is there too."""
         todo = [at]
         while todo:
             at = todo.pop()
             if at < 0:
                 continue
-            task = tasks[at]
-            if task.exact and left[at] == 1:
-                todo.append(spare(at))
+            task = self.tasks[at]
+            if task.exact and self.left[at] == 1:
+                todo.append(self.spare(at))
                 continue
             for place, (setting, _) in enumerate(task.cuts):
-                ready[setting].append((at, place))
+                self.ready[setting].append((at, place))
 
-    def spare(at: int) -> int:
-        """Give the last kid of an exact piece needs no cut: its setting has one less to make."""
-        place = next(p for p in range(len(tasks[at].cuts)) if (at, p) not in gone)
-        gone.add((at, place))
-        setting, kid = tasks[at].cuts[place]
-        pending[setting] -= 1
+    def spare(self, at: int) -> int:
+        """Give the last kid of an exact piece, which needs no cut: its setting has one less to make."""
+        place = next(p for p in range(len(self.tasks[at].cuts)) if (at, p) not in self.gone)
+        self.gone.add((at, place))
+        setting, kid = self.tasks[at].cuts[place]
+        self.pending[setting] -= 1
         return kid
 
-    for root in roots:
-        free(root)
-    visits: list[tuple[int, tuple[tuple[int, int], ...]]] = []
-    while True:
-        live = {s: sum(cut not in gone for cut in cuts) for s, cuts in ready.items() if pending[s]}
+    def next_setting(self) -> int | None:
+        """Give the setting to visit next, or None when no cut is ready."""
+        live = {s: sum(cut not in self.gone for cut in cuts) for s, cuts in self.ready.items() if self.pending[s]}
         live = {s: n for s, n in live.items() if n}
-        if not live:
-            break
-        whole = [s for s, n in live.items() if n == pending[s]]
-        setting = whole[0] if whole else max(live, key=lambda s: (live[s], -s))
-        made = []
-        while ready[setting]:
-            cut = ready[setting].pop()
-            if cut in gone:
+        whole = [s for s, n in live.items() if n == self.pending[s]]
+        return whole[0] if whole else max(live, key=lambda s: (live[s], -s), default=None)
+
+    def visit(self, setting: int) -> Iterator[tuple[int, int]]:
+        """Make every cut of a setting that is ready, and those that become so by it; yield each."""
+        ready = self.ready[setting]
+        while ready:
+            cut = ready.pop()
+            if cut in self.gone:
                 continue
-            gone.add(cut)
-            made.append(cut)
-            pending[setting] -= 1
+            self.gone.add(cut)
+            self.pending[setting] -= 1
             at, place = cut
-            left[at] -= 1
-            free(tasks[at].cuts[place][1])
-            if tasks[at].exact and left[at] == 1:
-                free(spare(at))
-        visits.append((setting, tuple(made)))
-    returns = len(visits) - len({s for s, _ in visits})
-    return WorkingOrder(tuple(visits), returns, returns == 0, 0)
+            self.left[at] -= 1
+            self.free(self.tasks[at].cuts[place][1])
+            if self.tasks[at].exact and self.left[at] == 1:
+                self.free(self.spare(at))
+            yield cut

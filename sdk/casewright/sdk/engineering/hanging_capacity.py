@@ -38,6 +38,17 @@ def _depths(fastener: Screw | Lag, side_mm: float, gap_mm: float, main_depth_mm:
     return min(reach, main_depth_mm), max(0.0, thread)
 
 
+def _shear(
+    fastener: Screw | Lag, into_main_mm: float, side_mm: float, gravities: tuple[float, float]
+) -> yielding.Shear:
+    """Return a fastener in shear, its bearing lengths and the bearing of both woods; lags across the grain of both."""
+    diameter, root = mm(fastener.diameter), mm(fastener.root)
+    angle = 90.0 if isinstance(fastener, Lag) else 0.0
+    main, side = (bearing.bearing_psi(g, inches(diameter), angle) * MPA_PER_PSI for g in gravities)
+    reduced = bearing.reduction(inches(diameter), inches(root), angle)
+    return yielding.Shear(root, into_main_mm, side_mm, main, side, fastener.f_yb_mpa, reduced)
+
+
 @lru_cache(maxsize=256)
 def capacity(
     fastener: Screw | Lag,
@@ -62,7 +73,7 @@ def capacity(
     within("duration-factor", "load duration factor", duration, 0.5, 1.6, "", "nds-2018-2-3-2")
     g_main, g_side = gravity(main, holds=True), gravity(side, holds=False)
     lag = isinstance(fastener, Lag)
-    diameter, root = mm(fastener.diameter), mm(fastener.root)
+    diameter = mm(fastener.diameter)
     tip = mm(fastener.tip) if isinstance(fastener, Lag) else 2.0 * diameter
     penetration, thread = _depths(fastener, side_mm, gap_mm, main_depth_mm)
     counted = penetration - (tip if lag else 0.0)
@@ -74,16 +85,7 @@ def capacity(
     pull_out = per_mm * thread * duration * of_grain
     head = mm(fastener.washer) if isinstance(fastener, Lag) else mm(fastener.head)
     through = duration * withdrawal.head_pull_through_n(g_side, min(head, MOST_HEAD_MM), min(side_mm, MOST_SIDE_MM))
-    angle = 90.0 if lag else 0.0
-    shear = yielding.Shear(
-        root,
-        placement.bearing_length_mm(penetration, tip),
-        side_mm,
-        bearing.bearing_psi(g_main, inches(diameter), angle) * MPA_PER_PSI,
-        bearing.bearing_psi(g_side, inches(diameter), angle) * MPA_PER_PSI,
-        fastener.f_yb_mpa,
-        bearing.reduction(inches(diameter), inches(root), angle),
-    )
+    shear = _shear(fastener, placement.bearing_length_mm(penetration, tip), side_mm, (g_main, g_side))
     modes = yielding.single_shear_with_gap(shear, 0.0 if seated else gap_mm)
     return Capacity(
         thread_mm=thread,

@@ -42,15 +42,19 @@ def cleats(plan):
     return [part for part in plan.parts if part.role == "wall-cleat"]
 
 
-def test_the_strip_is_one_piece_through_both_notched_sides(pair):
-    plan = pair()
+def assert_one_strip(plan):
+    """One strip over both: 1200, less a side of 18 and a play of 6.35 at either end."""
     (strip,) = cleats(plan)
-    # 1200 over both, less a side of 18 and a play of 6.35 at either end.
     assert (strip.id, strip.quantity) == ("a/wall-cleat", 1)
     assert strip.length == round((1200 - 2 * (18 + 6.35)) * MM) == sum(term.nm for term in strip.why_length)
     assert strip.place.box(strip.blank).x0 == round((18 + 6.35) * MM)
     (bevel,) = strip.features
     assert {wedge.box.x1 - wedge.box.x0 for wedge in bevel.wedges} == {strip.length}
+
+
+def test_the_strip_is_one_piece_through_both_notched_sides(pair):
+    plan = pair()
+    assert_one_strip(plan)
     notches = {part.id: ft for part in plan.parts for ft in part.features if ft.kind == "notch"}
     assert set(notches) == {"a/side-right", "b/side-left"}
     for name, notch in notches.items():
@@ -171,12 +175,7 @@ def copies(pair, at=(100, 700), **more):
 def test_two_copies_side_by_side_hang_on_one_cleat(pair):
     """Both are notched at both sides; at the outer ones the cleat ends 18 + 6.35 within, as over neighbours."""
     plan = copies(pair)
-    (strip,) = cleats(plan)
-    assert (strip.id, strip.quantity) == ("a/wall-cleat", 1)
-    assert strip.length == round((1200 - 2 * (18 + 6.35)) * MM) == sum(term.nm for term in strip.why_length)
-    assert strip.place.box(strip.blank).x0 == round((18 + 6.35) * MM)
-    (bevel,) = strip.features
-    assert {wedge.box.x1 - wedge.box.x0 for wedge in bevel.wedges} == {strip.length}
+    assert_one_strip(plan)
     first, second = (mounted.result for mounted in plan.mounting)
     assert first.on_strip == second.on_strip == ("/wall/cabinets_at/a/0", "/wall/cabinets_at/a/1")
     assert (first.has_strip, second.has_strip) == (True, False)

@@ -52,6 +52,20 @@ CAPTURED = {
     "B": mirrored(solid("2-18,0-10,18-20", "2-18,8-9,18-19"), 20, 2),
     "K": solid("1-19,8-9,1-19"),
 }
+RING = solid("0-9,0-9,3-6", "3-6,3-6,3-6")
+LOCKED = {"A": RING, "B": solid("3-6,3-6,3-6; 2-7,2-7,0-3; 2-7,2-7,6-9")}
+_WALLS = "0-6,(-1)-0,0-7; 0-6,3-4,0-7"
+TWO_LEGS = {
+    "A": solid(f"0-6,0-3,0-1; 0-1,0-3,1-5; 1-3,0-3,4-5; 5-6,0-3,1-3; {_WALLS}"),
+    "B": solid("1-3,0-3,1-3"),
+}
+_SLOTS, _HIGH = "0-12,5-6,2-3; 0-12,4-5,1-4", "0-12,5-6,10-11; 0-12,4-5,9-12"
+IN_PAIRS = {
+    "C": solid("0-12,0-6,0-8", f"{_SLOTS}; 4-8,1-3,6-8"),
+    "D": solid(f"0-12,6-12,0-8; {_SLOTS}", "4-8,8-10,6-8"),
+    "P": solid("0-12,0-6,8-14; 4-8,1-3,6-8", _HIGH),
+    "Q": solid(f"0-12,6-12,8-14; {_HIGH}; 4-8,8-10,6-8"),
+}
 
 
 def test_a_back_captured_in_four_grooves_goes_in_before_the_last_member():
@@ -94,26 +108,15 @@ def test_the_panel_of_a_door_goes_in_before_the_last_stile():
 
 
 def test_parts_locked_in_one_another_are_found_locked():
-    ring = solid("0-9,0-9,3-6", "3-6,3-6,3-6")
-    bobbin = solid("3-6,3-6,3-6; 2-7,2-7,0-3; 2-7,2-7,6-9")
-    assert ways({"A": ring, "B": bobbin}) == {}
+    assert ways(LOCKED) == {}
 
 
 def test_no_single_way_where_two_legs_are_needed():
-    walls = "0-6,(-1)-0,0-7; 0-6,3-4,0-7"
-    around = solid(f"0-6,0-3,0-1; 0-1,0-3,1-5; 1-3,0-3,4-5; 5-6,0-3,1-3; {walls}")
-    assert ways({"A": around, "B": solid("1-3,0-3,1-3")}) == {}
+    assert ways(TWO_LEGS) == {}
 
 
 def test_parts_that_leave_only_in_pairs():
-    slots, high = "0-12,5-6,2-3; 0-12,4-5,1-4", "0-12,5-6,10-11; 0-12,4-5,9-12"
-    parts = {
-        "C": solid("0-12,0-6,0-8", f"{slots}; 4-8,1-3,6-8"),
-        "D": solid(f"0-12,6-12,0-8; {slots}", "4-8,8-10,6-8"),
-        "P": solid("0-12,0-6,8-14; 4-8,1-3,6-8", high),
-        "Q": solid(f"0-12,6-12,8-14; {high}; 4-8,8-10,6-8"),
-    }
-    assert ways(parts) == {"PQ": {"+z"}, "CD": {"-z"}, "CP": {"+x", "-x"}, "DQ": {"+x", "-x"}}
+    assert ways(IN_PAIRS) == {"PQ": {"+z"}, "CD": {"-z"}, "CP": {"+x", "-x"}, "DQ": {"+x", "-x"}}
 
 
 def dissected(draw, whole, depth):

@@ -7,7 +7,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "solid"))
 
 from assembly_walk import order_is_clear
 from casewright.api.engine.work.assembly import AssemblyOrder, Insertion, Leg, assembly_order
-from test_blocking import CAPTURED, DOOR, mirrored, solid
+from test_blocking import CAPTURED, DOOR, IN_PAIRS, LOCKED, TWO_LEGS, mirrored, solid
 
 JOINTS = [frozenset(pair) for pair in ("LT", "LB", "RT", "RB", "LK", "RK", "TK", "BK")]
 
@@ -55,40 +55,24 @@ def test_a_door_is_closed_by_a_stile():
 
 
 def test_a_move_of_two_legs_is_found():
-    walls = "0-6,(-1)-0,0-7; 0-6,3-4,0-7"
-    parts = {
-        "A": solid(f"0-6,0-3,0-1; 0-1,0-3,1-5; 1-3,0-3,4-5; 5-6,0-3,1-3; {walls}"),
-        "B": solid("1-3,0-3,1-3"),
-    }
-    order = assembly_order(parts)
+    order = assembly_order(TWO_LEGS)
     assert order.locked == ()
     (insertion,) = order.insertions
     # Out: 2 to the right, then up (worked out on paper); in: down, then 2 to the left. Either part may be the one
     # that is moved; A moves the opposite ways.
     ways = (Leg(-3), Leg(-1, 2)) if insertion.parts == ("B",) else (Leg(3), Leg(1, 2))
     assert insertion.legs == ways
-    assert order_is_clear(parts, order)
+    assert order_is_clear(TWO_LEGS, order)
 
 
 def test_parts_that_leave_only_in_pairs_are_put_together_in_pairs():
-    slots, high = "0-12,5-6,2-3; 0-12,4-5,1-4", "0-12,5-6,10-11; 0-12,4-5,9-12"
-    parts = {
-        "C": solid("0-12,0-6,0-8", f"{slots}; 4-8,1-3,6-8"),
-        "D": solid(f"0-12,6-12,0-8; {slots}", "4-8,8-10,6-8"),
-        "P": solid("0-12,0-6,8-14; 4-8,1-3,6-8", high),
-        "Q": solid(f"0-12,6-12,8-14; {high}; 4-8,8-10,6-8"),
-    }
-    order = assembly_order(parts)
-    assert order_is_clear(parts, order)
+    order = assembly_order(IN_PAIRS)
+    assert order_is_clear(IN_PAIRS, order)
     assert len(order.insertions[-1].parts) == 2
 
 
 def test_locked_parts_are_named():
-    parts = {
-        "A": solid("0-9,0-9,3-6", "3-6,3-6,3-6"),
-        "B": solid("3-6,3-6,3-6; 2-7,2-7,0-3; 2-7,2-7,6-9"),
-    }
-    assert assembly_order(parts).locked == ("A", "B")
+    assert assembly_order(LOCKED).locked == ("A", "B")
 
 
 def case_with_undercut_shelf():

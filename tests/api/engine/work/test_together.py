@@ -3,7 +3,6 @@
 import sys
 from pathlib import Path
 
-from casewright.api.engine.solid.cells import cells
 from casewright.api.engine.work.together import put_together
 from casewright.sdk.testing.drawing import over
 
@@ -11,15 +10,9 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from assembly_walk import order_is_clear
 from replay_jobs import planned, work_jobs
+from solids import cells_of
 
 JOBS, JOBS_FULL = 15, 300
-
-
-def solid(part):
-    """Return the blank of a part less its square and slanting waste, in the cabinet's frame."""
-    cuts = [cut.carried(part.place) for cut in part.features]
-    boxes, wedges = [b for cut in cuts for b in cut.boxes], [w for cut in cuts for w in cut.wedges]
-    return cells([part.place.box(part.blank)], boxes, wedges)
 
 
 def walked(job):
@@ -27,7 +20,7 @@ def walked(job):
     clashing = {name for clash in plan.dry_fit.clashes for name in (clash.first, clash.second)}
     for together in put_together(plan.parts, plan.joints, plan.hardware, {}).values():
         if clashing.isdisjoint(part.id for part in together.parts):
-            solids = {part.id: solid(part) for part in together.parts}
+            solids = {part.id: cells_of(part) for part in together.parts}
             assert order_is_clear(solids, together.order), together.order
 
 
