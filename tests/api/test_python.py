@@ -92,7 +92,7 @@ def test_each_call_of_the_builder_is_a_key_of_the_document(small: dict[str, Any]
     for key, values in small["materials"].items():
         job.material(key, **values)
     assert job.document == document
-    assert "lid" in [one["id"] for one in plan(job.document)["parts"]]
+    assert "lid" in [one["name"] for one in plan(job.document)["parts"]]
 
 
 @pytest.mark.parametrize(

@@ -237,10 +237,10 @@ def test_a_face_frame_over_a_plinth_is_as_high_as_what_is_left(registry):
     # 700 high on a plinth of 100: the frame runs from 100 to 700 and is 600 high, 600 wide.
     oak = {"kind": "board", "stuff": "red-oak", "thickness": 19}
     cabinet = {
-        **STAND["cabinets"][0], "face_frame": {"material": "oak"}, "space": {},
+        **STAND, "face_frame": {"material": "oak"}, "space": {},
         "base": {"kind": "plinth", "height": 100, "setback": 50},
     }  # fmt: skip
-    job = {**STAND, "materials": {**STAND["materials"], "oak": oak}, "cabinets": [cabinet]}
+    job = {**STAND_JOB, "materials": {**SHELF["materials"], "oak": oak}, "cabinets": [cabinet]}
     (sheet,) = papers.draw(make_plan(read_job(job, registry), registry), "door", subject="stand/face-frame")
     shown = next(v for v in sheet.views if not v.furniture)
     sizes = {s.along: (s.a, s.b, s.text) for s in shown.shapes if isinstance(s, Dimension)}

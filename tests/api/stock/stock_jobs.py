@@ -6,6 +6,7 @@ width, some odd ones, sheets to buy, offcuts on hand.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from random import Random
 
 from casewright.api.stock import Demand, ShopLimits, StockRequest
@@ -13,6 +14,8 @@ from casewright.sdk.model import StockPiece
 
 MM = 1_000_000
 INCH = 25_400_000
+Size = Callable[[int, int], int]
+"""Draws a size between two, in mm, on the grid of a job's units."""
 SEED = 4_019
 """The recorded seed of the 300 jobs: job i is `job(SEED + i)`."""
 
@@ -34,12 +37,22 @@ def job(seed: int, effort: int = 2, *, fewer_settings: bool = True) -> StockRequ
         mill_width=rng.choice([0, INCH // 4 if inch else 6 * MM]),
         mill_thickness=5 * MM,
     )
-    demands: list[Demand] = []
-    pieces: list[StockPiece] = []
 
     def size(low_mm: int, high_mm: int) -> int:
         return rng.randint(low_mm * MM // unit, high_mm * MM // unit) * unit
 
+    demands, pieces = _panels(rng, size, sheet)
+    if rng.random() < 0.3:
+        sticks, boards = _sticks(rng, size)
+        demands += sticks
+        pieces += boards
+    return StockRequest(tuple(demands), tuple(pieces), limits, effort, fewer_settings)
+
+
+def _panels(rng: Random, size: Size, sheet: tuple[int, int]) -> tuple[list[Demand], list[StockPiece]]:
+    """Draw the parts of some cabinets of one or two materials, their sheets and offcuts."""
+    demands: list[Demand] = []
+    pieces: list[StockPiece] = []
     for m in range(rng.choice([1, 1, 2])):
         material, thickness = f"panel-{m}", (18 + m) * MM
         grained = rng.random() < 0.6
@@ -88,13 +101,17 @@ def job(seed: int, effort: int = 2, *, fewer_settings: bool = True) -> StockRequ
                     rng.choice(["along-length", "along-width", "free"]),
                 )
             )
-    if rng.random() < 0.3:
-        width, length = size(130, 220), size(2000, 3600)
-        pieces.append(StockPiece("rough", "oak", 27 * MM, length, width, kind="board"))
-        width, length = size(130, 220), size(1200, 2500)
-        pieces.append(StockPiece("rough-on-hand", "oak", 27 * MM, length, width, 1, kind="board"))
-        for k in range(rng.randint(1, 4)):
-            demands.append(  # noqa: PERF401
-                Demand(f"stick{k}", "oak", 19 * MM, size(250, 900), size(40, 80), rng.randint(1, 6), kind="board")
-            )
-    return StockRequest(tuple(demands), tuple(pieces), limits, effort, fewer_settings)
+    return demands, pieces
+
+
+def _sticks(rng: Random, size: Size) -> tuple[list[Demand], list[StockPiece]]:
+    """Draw sticks of oak, a board to buy and one on hand."""
+    width, length = size(130, 220), size(2000, 3600)
+    pieces = [StockPiece("rough", "oak", 27 * MM, length, width, kind="board")]
+    width, length = size(130, 220), size(1200, 2500)
+    pieces.append(StockPiece("rough-on-hand", "oak", 27 * MM, length, width, 1, kind="board"))
+    demands = [
+        Demand(f"stick{k}", "oak", 19 * MM, size(250, 900), size(40, 80), rng.randint(1, 6), kind="board")
+        for k in range(rng.randint(1, 4))
+    ]
+    return demands, pieces

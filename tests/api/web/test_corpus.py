@@ -21,6 +21,55 @@ SECONDS = 5.0
 LEAST = 250
 
 
+BROKEN = {
+    "brace closes bracket": b'{"a":[1}}',
+    "bracket closes brace": b'{"a":1]',
+    "comma before the end of an object": b'{"a":1,}',
+    "comma before the end of an array": b'{"a":[1,]}',
+    "comma alone in an array": b"[,]",
+    "comma alone in an object": b"{,}",
+    "comma at the start of an array": b"[,1]",
+    "two commas": b"[1,,2]",
+    "no comma between numbers": b"[1 2]",
+    "no comma between members": b'{"a":1 "b":2}',
+    "colon for a comma": b'["a":1]',
+    "comma for a colon": b'{"a",1}',
+    "key without value": b'{"a"}',
+    "key and colon without value": b'{"a":}',
+    "value without key": b"{1}",
+    "number as key": b'{1:"a"}',
+    "word as key": b'{a:"b"}',
+    "null as key": b"{null:1}",
+    "single quotes": b"{'a':1}",
+    "two documents": b"{}{}",
+    "two documents on two lines": b"{}\n{}",
+    "words after the document": b"{} end",
+    "comma after the document": b"{},",
+    "nothing": b"",
+    "white space alone": b" \t\r\n",
+    "comment in the manner of C": b"{/* a */}",
+    "comment to the end of a line": b"{} // a",
+    "comment with a hash": b"# a\n{}",
+    "brackets turned round": b"]1[",
+    "parentheses": b"(1)",
+    "angle brackets": b"<a/>",
+    "form feed as white space": b"\x0c{}",
+    "vertical tab as white space": b"\x0b{}",
+    "no-break space as white space": b"\xc2\xa0{}",
+    "line separator as white space": b"\xe2\x80\xa8{}",
+    "zero width space as white space": b"\xe2\x80\x8b{}",
+    "record separator before": b"\x1e{}",
+    "backslash outside a string": b"[\\n]",
+    "semicolon after": b"{};",
+    "equals for a colon": b'{"a"=1}',
+    "percent encoded": b"%7B%7D",
+    "form encoded": b"a=1&b=2",
+    "YAML": b"a: 1\nb: 2\n",
+    "HTML": b"<!doctype html><title>a</title>",
+}
+"""Documents of broken structure, by what is wrong with each."""
+
+
 def structures() -> dict[str, bytes]:
     """Return documents broken in their brackets, commas and colons."""
     whole = b'{"a":[1,{"b":true}],"c":null}'
@@ -32,53 +81,7 @@ def structures() -> dict[str, bytes]:
     documents |= {f"{name} twice": whole.replace(c, c + c, 1) for name, c in (
         ("opening brace", b"{"), ("closing bracket", b"]"), ("colon", b":"), ("comma", b","), ("quote", b'"'),
     )}  # fmt: skip
-    documents |= {
-        "brace closes bracket": b'{"a":[1}}',
-        "bracket closes brace": b'{"a":1]',
-        "comma before the end of an object": b'{"a":1,}',
-        "comma before the end of an array": b'{"a":[1,]}',
-        "comma alone in an array": b"[,]",
-        "comma alone in an object": b"{,}",
-        "comma at the start of an array": b"[,1]",
-        "two commas": b"[1,,2]",
-        "no comma between numbers": b"[1 2]",
-        "no comma between members": b'{"a":1 "b":2}',
-        "colon for a comma": b'["a":1]',
-        "comma for a colon": b'{"a",1}',
-        "key without value": b'{"a"}',
-        "key and colon without value": b'{"a":}',
-        "value without key": b"{1}",
-        "number as key": b'{1:"a"}',
-        "word as key": b'{a:"b"}',
-        "null as key": b"{null:1}",
-        "single quotes": b"{'a':1}",
-        "two documents": b"{}{}",
-        "two documents on two lines": b"{}\n{}",
-        "words after the document": b"{} end",
-        "comma after the document": b"{},",
-        "nothing": b"",
-        "white space alone": b" \t\r\n",
-        "comment in the manner of C": b"{/* a */}",
-        "comment to the end of a line": b"{} // a",
-        "comment with a hash": b"# a\n{}",
-        "brackets turned round": b"]1[",
-        "parentheses": b"(1)",
-        "angle brackets": b"<a/>",
-        "form feed as white space": b"\x0c{}",
-        "vertical tab as white space": b"\x0b{}",
-        "no-break space as white space": b"\xc2\xa0{}",
-        "line separator as white space": b"\xe2\x80\xa8{}",
-        "zero width space as white space": b"\xe2\x80\x8b{}",
-        "record separator before": b"\x1e{}",
-        "backslash outside a string": b"[\\n]",
-        "semicolon after": b"{};",
-        "equals for a colon": b'{"a"=1}',
-        "percent encoded": b"%7B%7D",
-        "form encoded": b"a=1&b=2",
-        "YAML": b"a: 1\nb: 2\n",
-        "HTML": b"<!doctype html><title>a</title>",
-    }
-    return documents
+    return documents | BROKEN
 
 
 def literals() -> dict[str, bytes]:
