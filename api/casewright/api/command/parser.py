@@ -27,7 +27,7 @@ def parser() -> argparse.ArgumentParser:
 
     _add_service(commands)
     _add_planning(commands)
-    _add_others(commands)
+    _add_others(commands, top)
     plugin_cli.add_to(commands)
     for one in commands.choices.values():
         one.epilog, one.formatter_class = EXIT_CODES, argparse.RawDescriptionHelpFormatter
@@ -86,7 +86,7 @@ def _add_planning(commands: _Commands) -> None:
     one.set_defaults(run=plan_cli.from_stock)
 
 
-def _add_others(commands: _Commands) -> None:
+def _add_others(commands: _Commands, top: argparse.ArgumentParser) -> None:
     one = _command(commands, "openapi", "print the OpenAPI document of the built-in methods")
     one.add_argument("--out", type=Path, help="write it to this file instead")
     one.add_argument("--types", type=Path, help="write its jobs and plans as Python's typed dictionaries to this file")
@@ -98,7 +98,7 @@ def _add_others(commands: _Commands) -> None:
 
     one = _command(commands, "completion", "print what lets a shell complete this command line")
     one.add_argument("shell", choices=SHELLS, help="source the output in this shell")
-    one.set_defaults(run=service_cli.completion)
+    one.set_defaults(run=service_cli.completion, commands=top)
 
     one = _command(commands, "docs", "print a page for people, list them, or write them all to a folder")
     one.add_argument("page", nargs="?", help="a page of the list, such as tutorial or methods/joints/dowel")

@@ -47,9 +47,8 @@ def migrate(chosen: argparse.Namespace) -> int:
 def completion(chosen: argparse.Namespace) -> int:
     """Print the completion of a shell."""
     from casewright.api.command.completion import completion as script
-    from casewright.api.command.parser import parser
 
-    print(script(parser(), chosen.shell), end="")
+    print(script(chosen.commands, chosen.shell), end="")
     return DONE
 
 
