@@ -24,7 +24,7 @@ from casewright.api.engine.work.quoting import quoting
 from casewright.api.engine.work.schedule import schedule_of
 from casewright.api.engine.work.tilting import shelf_checks
 from casewright.api.engine.work.timing import timed
-from casewright.api.engine.work.together import locked_parts
+from casewright.api.engine.work.together import left_apart, locked_parts
 from casewright.api.stock import Progress, is_enough, no_progress
 from casewright.sdk.loader import Registry
 from casewright.sdk.materials import Hinge, Slide
@@ -178,7 +178,7 @@ def _checks_of_work(job: Job, draft: Draft, work: Work, registry: Registry) -> I
     yield from machine_checks(job, registry, parts, draft.joints, work.steps)
     yield from cutter_checks(job, work.steps)
     given = given_of(job, parts, draft.stock, draft.blanks)
-    yield from work_checks(job, parts, draft.joints, work.steps, given)
+    yield from work_checks(job, parts, draft.joints, work.steps, given, left_apart(work.assemblies))
 
 
 def _of_steps(fits: tuple[Fit, ...], steps: int) -> tuple[Fit, ...]:

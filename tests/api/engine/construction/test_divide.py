@@ -1,7 +1,7 @@
 """Dividing a length: sizes are kept, shares are alike, nothing is lost."""
 
 import pytest
-from casewright.api.engine.construction.divide import divided
+from casewright.api.engine.construction.divide import divided, left_over
 from casewright.sdk.errors import NoGeometryError
 from casewright.sdk.model import Space
 from casewright.sdk.units import MM
@@ -54,6 +54,16 @@ def test_a_remainder_goes_to_the_middle_one_that_shares():
     assert divided(101, 0, (Space(""), Space("", size=33), Space(""), Space("")), "", MILLIMETRES) == [22, 33, 24, 22]
 
 
+@given(st.integers(2, 10**9), st.integers(0, 10**5), st.lists(st.integers(1, 9), min_size=2, max_size=5))
+def test_without_what_is_left_over_sizes_are_in_the_proportion_of_their_shares(clear, between, shares):
+    rows = tuple(Space("", share=share) for share in shares)
+    clear += between * len(rows) + sum(shares)
+    sizes = divided(clear, between, rows, "", MILLIMETRES)
+    over = left_over(sizes, rows)
+    assert 0 <= sum(over) < sum(shares)
+    assert len({(size - more) / share for size, more, share in zip(sizes, over, shares, strict=True)}) == 1
+
+
 @pytest.mark.parametrize(
     ("sizes", "fix", "followed"),
     [  # by hand, of 100 mm
@@ -72,3 +82,15 @@ def test_sizes_that_do_not_fit_are_refused_with_a_way_out_that_works(sizes, fix,
         divided(100 * MM, 0, bad, "/cabinets/0/space/bays", MILLIMETRES)
     assert fix in caught.value.problems[0].fix
     assert sum(divided(100 * MM, 0, good, "", MILLIMETRES)) == 100 * MM
+
+
+@pytest.mark.parametrize("width", [600.0, 600.000001, 600.000002, 777.777777, 613.370001])
+def test_the_doors_of_a_pair_over_two_shares_and_of_one_over_one_are_alike(planned, width):
+    """Inset with gaps of 2 and 4 between a pair: (2u - 2·2 - 4)/2 = u - 2·2, in whichever bay the nm left over is."""
+    doors = {"style": "slab", "material": "case", "hang": "inset", "gap": 2, "meeting_gap": 4}
+    for pair in (0, 1):
+        bays = [{"front": "door"}, {"front": "door"}]
+        bays[pair] = {"front": "door-pair", "share": 2}
+        plan = planned({"width": width, "space": {"bays": bays}, "doors": doors})
+        sizes = {part.width if part.grain == "length" else part.length for part in plan.parts if "door-" in part.id}
+        assert len(sizes) == 1

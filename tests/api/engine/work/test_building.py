@@ -169,6 +169,8 @@ def test_a_stopped_dovetail_behind_a_captured_back_cannot_be_put_together(planne
     plan = planned({**SHELVED, **DOORS}, {**CAPTURED, "fixed_joint": STOPPED})
     assert codes(plan, "locked-parts") == [("stop", "locked-parts", "bay")]
     ((message, source),) = [(one.message, one.finding.source) for one in plan.checks if one.code == "locked-parts"]
+    assert not codes(plan, "work-not-carried-out")  # what follows from it is named in it
+    assert "leave them apart" in message
     assert source == "dry-fit"  # a stop says what it was judged by, as every check does
     for name in ("left side", "right side", "top", "bottom", "shelf 1", "back"):
         assert name in message

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 from casewright.api.engine.work.carried_out import given_of, work_checks
-from casewright.api.engine.work.replay import replay_making
+from casewright.api.engine.work.replay import replay, replay_making
 from casewright.api.engine.work.replay_records import Blank, Fault, Given
 from casewright.sdk.geometry import Box, Cylinder, Place, Wedge
 from casewright.sdk.model import Feature, Machine, Operation, Part, Setting, Stage, Workpiece, groove, hole
@@ -196,3 +196,24 @@ def test_a_plan_says_which_operation_does_not_make_which_part(planned):
     assert {check.subject for check in checks} == {piece.part for piece in one.on}
     assert {(check.level, check.code, check.value) for check in checks} == {("stop", "work-not-carried-out", at + 1)}
     assert checks[0].message.startswith(f"Operation {at + 1} does not make what is planned of {checks[0].subject}: ")
+
+
+def test_parts_that_no_order_puts_together_have_no_stop_more_for_being_left_apart(planned):
+    """Without the step that sets the shelf in it stays apart, as it does where it is locked: another stop says that."""
+    plan = planned({"space": {"fixed_shelves": 1}})
+    given = given_of(plan.job, plan.parts, None)
+    shelf = "bay/shelf-1"
+    sets = [one for one in plan.steps if one.action == "insert" and shelf in [piece.part for piece in one.on]]
+    assert sets
+    steps = [replace(one, on=()) if one in sets else one for one in plan.steps]
+    steps = [
+        replace(one, on=tuple([replace(piece, into=tuple(set(piece.into) - {shelf})) for piece in one.on]))
+        for one in steps
+    ]
+    apart = {one.part for one in replay(steps, plan.parts, plan.joints, given) if one.apart}
+    assert shelf in apart
+    words = "never put together"
+    (check,) = [one for one in work_checks(plan.job, plan.parts, plan.joints, steps, given) if one.subject == shelf]
+    assert words in check.message
+    checks = work_checks(plan.job, plan.parts, plan.joints, steps, given, frozenset(apart))
+    assert not [one for one in checks if words in one.message]

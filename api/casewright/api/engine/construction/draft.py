@@ -117,7 +117,8 @@ class Region:
     `slack_x` and `slack_z` are nm by which the region is larger than those that its parts are made alike with (its
     siblings of one equal division, or regions nearly as large); parts are made to the smaller size. `moved_x` and
     `moved_z` are nm by which it is larger than asked for, as what bounds it is set like other parts nearly there.
-    `left`, `right`, `floor` and `roof` are keys of the parts round it.
+    `over_x` and `over_z` are nm of a division that its shares leave over. `left`, `right`, `floor` and `roof` are keys
+    of the parts round it.
     """
 
     x0: int
@@ -132,6 +133,8 @@ class Region:
     slack_z: int = 0
     moved_x: int = 0
     moved_z: int = 0
+    over_x: int = 0
+    over_z: int = 0
 
     @property
     def width(self) -> int:

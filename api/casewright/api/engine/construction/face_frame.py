@@ -34,9 +34,9 @@ def add_face_frame(built: Construction, shell: Shell, tree: Split | Leaf) -> tup
 
 
 def _alike(built: Construction, openings: tuple[Opening, ...]) -> tuple[Construction, tuple[Opening, ...]]:
-    """Return openings with the sizes doors are made for: those of one equal division, or nearly alike, are alike."""
-    built, widths = _made_alike(built, Measure.OPENING_WIDTH, [o.x1 - o.x0 for o in openings])
-    built, heights = _made_alike(built, Measure.OPENING_HEIGHT, [o.z1 - o.z0 for o in openings])
+    """Return openings with the sizes doors are made for: those of one division, or nearly alike, are alike."""
+    built, widths = _made_alike(built, Measure.OPENING_WIDTH, [o.x1 - o.x0 - o.leaf.region.over_x for o in openings])
+    built, heights = _made_alike(built, Measure.OPENING_HEIGHT, [o.z1 - o.z0 - o.leaf.region.over_z for o in openings])
     sized = [replace(o, width=width, height=height) for o, width, height in zip(openings, widths, heights, strict=True)]
     return built, tuple(sized)
 

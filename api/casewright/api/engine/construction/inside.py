@@ -12,7 +12,7 @@ from casewright.api.engine.construction.case import (
 )
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.context import Context
-from casewright.api.engine.construction.divide import divided
+from casewright.api.engine.construction.divide import divided, left_over
 from casewright.api.engine.construction.draft import Draft, Region, alike
 from casewright.api.engine.construction.equal import Measure
 from casewright.api.engine.construction.meet import Joining, meet, moved_terms, slack_terms
@@ -61,7 +61,9 @@ def _divide(built: Construction, shell: Shell, region: Region, space: Space) -> 
     t = shell.side
     clear, slack = (region.width, region.slack_x) if upright else (region.height, region.slack_z)
     sizes = divided(clear, t, space.parts, f"{space.pointer}/{space.division}", built.write)
+    over = left_over(sizes, space.parts)
     sizes[-1] += slack
+    over[-1] += region.over_x if upright else region.over_z
     for entry, size in zip(space.parts, sizes, strict=True):
         built.context.require_room(
             size, entry.pointer, "the clear size of an entry", "Use fewer entries or a larger cabinet."
@@ -75,7 +77,7 @@ def _divide(built: Construction, shell: Shell, region: Region, space: Space) -> 
         between = _divider if upright else _dividing_shelf
         built = between(built, shell, region, keys[-1], high if upright else low - t)
     parts: list[Split | Leaf] = []
-    built, regions = _regions(built, region, (wanted, spans), keys, upright)
+    built, regions = _regions(built, region, (wanted, spans, over), keys, upright)
     for inner, entry in zip(regions, space.parts, strict=True):
         built, part = _divide(built, shell, inner, entry)
         parts.append(part)
@@ -113,28 +115,31 @@ def _set_alike(built: Construction, shell: Shell, spans: Spans, upright: bool) -
 
 
 def _regions(
-    built: Construction, region: Region, spans: tuple[Spans, Spans], keys: list[str], upright: bool
+    built: Construction, region: Region, spans: tuple[Spans, Spans, list[int]], keys: list[str], upright: bool
 ) -> tuple[Construction, list[Region]]:
-    """Return the region of each entry, from its spans as asked for and as set.
+    """Return the region of each entry, from its spans as asked for and as set, and what is over whole shares in each.
 
     What one is larger than those its parts are made alike with is its slack.
     """
-    wanted, made = spans
+    wanted, made, over = spans
     first, last = (region.left, region.right) if upright else (region.roof, region.floor)
     edges = [first, *keys, last]
     sizes = [high - low for low, high in made]
     measure = Measure.CLEAR_WIDTH if upright else Measure.CLEAR_HEIGHT
-    built = built.asking(measure, *alike(sizes))
-    slacks = [size - built.context.equal(measure, one) for size, one in zip(sizes, alike(sizes), strict=True)]
+    near = alike([size - more for size, more in zip(sizes, over, strict=True)])
+    built = built.asking(measure, *near)
+    slacks = [size - built.context.equal(measure, one) for size, one in zip(sizes, near, strict=True)]
     moved = [size - (high - low) for size, (low, high) in zip(sizes, wanted, strict=True)]
     out: list[Region] = []
     for i, (low, high) in enumerate(made):
         if upright:
             left, right = edges[i], edges[i + 1]
             one = replace(region, x0=low, x1=high, left=left, right=right, slack_x=slacks[i], moved_x=moved[i])
+            one = replace(one, over_x=over[i])
         else:
             floor, roof = edges[i + 1], edges[i]
             one = replace(region, z0=low, z1=high, floor=floor, roof=roof, slack_z=slacks[i], moved_z=moved[i])
+            one = replace(one, over_z=over[i])
         out.append(one)
     return built, out
 

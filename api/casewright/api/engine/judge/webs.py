@@ -7,6 +7,7 @@ from math import dist
 
 from casewright.api.engine.construction.construction import Construction
 from casewright.api.engine.construction.draft import Draft
+from casewright.api.engine.judge.cut_away import without
 from casewright.sdk.geometry import Box
 from casewright.sdk.model import LENGTH, Check, Feature, FeatureKind, Finding
 from casewright.sdk.units import MM
@@ -45,7 +46,10 @@ def check_webs(built: Construction) -> list[Check]:
             checks.append(Check(f"{built.id}/{draft.key}", _finding(min(thin, key=lambda web: web.size), limit)))
         if met := _holes_that_meet(draft):
             first, second = met
-            message = f"holes of {first.label!r} and {second.label!r} run into each other; move one row or the other"
+            message = (
+                f"holes of {first.label!r} and {second.label!r} run into each other; "
+                f"{without(built, first, second) or 'move one row or the other'}"
+            )
             checks.append(
                 Check(f"{built.id}/{draft.key}", Finding("holes-meet", "caution", message, source="common-practice"))
             )

@@ -1,6 +1,6 @@
 """Whether a plan's work can be carried out as written: its operations replayed, and what went wrong as checks."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 
 from casewright.api.engine.work.blanks import NO_BLANKS, blank_name
 from casewright.api.engine.work.replay import replay
@@ -12,13 +12,19 @@ __all__ = ["given_of", "work_checks"]
 
 
 def work_checks(
-    job: Job, parts: Sequence[Part], joints: Sequence[Joint], steps: Sequence[Operation], given: Given
+    job: Job,
+    parts: Sequence[Part],
+    joints: Sequence[Joint],
+    steps: Sequence[Operation],
+    given: Given,
+    apart: Container[str] = frozenset(),
 ) -> tuple[Check, ...]:
     """Return a stop for each part that the steps do not make as planned, one a part, of the first thing wrong.
 
-    `given` is what they are cut from. A pane that would have to be worked has a stop of its own.
+    `given` is what they are cut from. A pane that would have to be worked has a stop of its own, and so have parts that
+    no order puts together (`apart`): that they are left apart follows from it.
     """
-    faults = replay(steps, parts, joints, given)
+    faults = [one for one in replay(steps, parts, joints, given) if not (one.apart and one.part in apart)]
     panes = {part.id for part in parts if part.features and job.materials[part.material].to_size}
     faults = [fault for fault in faults if fault.part not in panes]
     first = {fault.part: fault for fault in reversed(faults)}

@@ -70,9 +70,9 @@ class Bench:
             wall = self.walls[part.id] = part.place.box(part.blank)
         return wall
 
-    def fault(self, part: str, number: int, what: str) -> None:
-        """Add something that is wrong."""
-        self.faults.append(Fault(part, number, what))
+    def fault(self, part: str, number: int, what: str, *, apart: bool = False) -> None:
+        """Add something that is wrong; `apart` where a part is left apart from what it joins."""
+        self.faults.append(Fault(part, number, what, apart))
 
 
 def replay_assembly(
@@ -232,15 +232,15 @@ def _left(bench: Bench, joints: Sequence[Joint]) -> None:
         shut = max(bench.there.get(guest, 0), bench.there.get(host, 0))
         if not (guest in bench.there and host in bench.there):
             if guest in bench.there or host in bench.there:
-                bench.fault(guest, 0, "it is never put together with what it joins")
+                bench.fault(guest, 0, "it is never put together with what it joins", apart=True)
         elif joint.glue_area_mm2 > 0 and joint.kind != LOOSE:
             if not _follows(bench, bench.pressed.get(guest), shut):
-                bench.fault(guest, shut, "no clamp presses it home")
+                bench.fault(guest, shut, "no clamp presses it home", apart=True)
         elif _group(bench.parts[guest]) not in glued and not _follows(bench, bench.screwed.get(guest), shut):
-            bench.fault(guest, shut, "nothing holds it")
+            bench.fault(guest, shut, "nothing holds it", apart=True)
     for name in handled:
         if name not in bench.last and name not in bench.there:
-            bench.fault(name, 0, "it is never put together with what it joins")
+            bench.fault(name, 0, "it is never put together with what it joins", apart=True)
 
 
 def _follows(bench: Bench, later: int | None, number: int) -> bool:

@@ -70,11 +70,15 @@ AS: Mapping[FeatureKind, Action] = {
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """What came out wrong: of which part or piece, at which operation (0: in the end), in plain words."""
+    """What came out wrong: of which part or piece, at which operation (0: in the end), in plain words.
+
+    `apart` is whether it is that a part is left apart from what it joins, or is not held to it.
+    """
 
     part: str
     operation: int
     what: str
+    apart: bool = False
 
 
 class Blank(NamedTuple):

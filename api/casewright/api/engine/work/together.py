@@ -13,7 +13,7 @@ from casewright.api.engine.work.naming import joined
 from casewright.sdk.geometry import Box, Point
 from casewright.sdk.model import Check, Finding, HardwareLine, Joint, Part
 
-__all__ = ["Assemblies", "Known", "Together", "locked_parts", "put_together"]
+__all__ = ["Assemblies", "Known", "Together", "left_apart", "locked_parts", "put_together"]
 
 KINDS = ("case", "face-frame", "door-", "drawer-", "base")
 """How the groups of parts begin that are put together; doors and drawers are numbered."""
@@ -187,6 +187,11 @@ def _pockets(part: Part, joint: Joint) -> list[Box]:
     return [part.place.box(box) for box in boxes]
 
 
+def left_apart(assemblies: Assemblies) -> frozenset[str]:
+    """Return the parts of every sub-assembly that no order puts together, by id."""
+    return frozenset(part.id for one in assemblies.values() if one.order.locked for part in one.parts)
+
+
 def locked_parts(assemblies: Assemblies, clashing: frozenset[str]) -> list[Check]:
     """Return a stop for each sub-assembly that no order puts together; parts that clash are a fault of their own."""
     out = []
@@ -198,7 +203,7 @@ def locked_parts(assemblies: Assemblies, clashing: frozenset[str]) -> list[Check
         words = joined([names[part] for part in locked])
         message = (
             f"cannot be put together: {words} hold one another, and no order tried (one or two moves along the "
-            "cabinet's three directions) sets them in"
+            "cabinet's three directions) sets them in; the steps leave them apart"
         )
         first = together.parts[0]
         out.append(Check(first.cabinet, Finding("locked-parts", "stop", f"{first.group} {message}", source="dry-fit")))
