@@ -69,6 +69,14 @@ def test_built_ins_of_every_family_are_drawn(tmp_path, name, files):
     assert all((tmp_path / file).stat().st_size > 500 for file in files)
 
 
+@pytest.mark.parametrize(("stile", "stops"), [("39 mm", True), ("57 mm", False)])
+def test_what_stops_the_cabinet_drawn_is_printed(tmp_path, capsys, stile, stops):
+    """A cup 35 mm across whose middle is 22.5 mm from the edge reaches 40 mm in (common practice of cup hinges)."""
+    assert drawn("door-cope-and-stick", tmp_path, "--option", f"stile={stile}") == 0
+    assert ("a hinge bore does not lie wholly in its wood" in capsys.readouterr().out) is stops
+    assert ("a hinge bore" in (tmp_path / "index.html").read_text("utf-8")) is stops
+
+
 @pytest.mark.parametrize(
     ("old", "new", "words"),
     [

@@ -20,13 +20,15 @@ from casewright.api.command.plugins_named import NotFoundError, plugins_named, s
 from casewright.api.papers.drawing.png import to_png
 from casewright.api.papers.drawing.shapes import Sheet
 from casewright.api.papers.drawing.svg import to_svg
-from casewright.api.use.method_pages import pictures_of
+from casewright.api.use.method_pages import example_of, pictures_of
 from casewright.sdk.errors import CasewrightError
 from casewright.sdk.fields import Flaw
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.places import raised_at
 from marshmallow import ValidationError
 
+Drawn = tuple[str, str, Mapping[str, Any]]
+"""Family and id of a method that is drawn, and its options as a job writes them."""
 LOOK = 0.5
 """Seconds between two looks at the file that is watched."""
 
@@ -53,11 +55,15 @@ def run(chosen: argparse.Namespace) -> int:
     try:
         registry, names = _registry(named)
         options = _options(chosen.option)
-        for name, sheet in _sheets(registry, names, chosen.method, options):
+        drawn = _drawn(registry, names, chosen.method, options)
+        for name, sheet in _sheets(registry, drawn):
             (chosen.out / f"{name}.svg").write_text(to_svg(sheet), "utf-8")
             (chosen.out / f"{name}.png").write_bytes(to_png(sheet))
             print(chosen.out / f"{name}.svg")
             body.append(f'<h2>{escape(name)}</h2><img src="{escape(name)}.svg" alt="{escape(name)}">')
+        for words in _stops(registry, drawn):
+            print(words)
+            body.append(f"<p>{escape(words)}</p>")
         wrong = "" if body else _nothing(registry, names, chosen.method)
     except ValidationError as error:
         wrong = "; ".join(f"option {name}: {_flaws(flaws)}" for name, flaws in error.messages_dict.items())
@@ -100,10 +106,8 @@ def _options(rows: list[str]) -> dict[str, Any]:
     return out
 
 
-def _sheets(
-    registry: Registry, names: frozenset[str], only: str | None, options: Mapping[str, Any]
-) -> Iterator[tuple[str, Sheet]]:
-    """Yield the drawings of each method of the plugins, with those of the options that it has.
+def _drawn(registry: Registry, names: frozenset[str], only: str | None, options: Mapping[str, Any]) -> list[Drawn]:
+    """Return the methods of the plugins that are drawn, with those of the options that each has.
 
     Raises `CasewrightError` for an option that none of them has.
     """
@@ -113,10 +117,24 @@ def _sheets(
     if strange:
         known = ", ".join(sorted({name for own in fields.values() for name in own})) or "none"
         raise CasewrightError(f"no method drawn has an option {strange[0]!r}; there are {known}")
-    for family, method in drawn:
-        own = {name: value for name, value in options.items() if name in fields[family, method]}
+    return [(*one, {name: value for name, value in options.items() if name in fields[one]}) for one in drawn]
+
+
+def _sheets(registry: Registry, drawn: list[Drawn]) -> Iterator[tuple[str, Sheet]]:
+    """Yield the drawings of each method."""
+    for family, method, own in drawn:
         for name, sheet in pictures_of(registry, family, method, own):
             yield f"{method}-{name}", sheet
+
+
+def _stops(registry: Registry, drawn: list[Drawn]) -> Iterator[str]:
+    """Yield what stops the small cabinet that a door style or a mounting is drawn in."""
+    for family, method, own in drawn:
+        if family in ("doors", "mountings"):
+            plan = example_of(registry, family, method, options=own).plan
+            for check in plan.checks if plan else ():
+                if check.level == "stop":
+                    yield f"{method}: STOP in the cabinet that is drawn, {check.subject}: {check.message}"
 
 
 def _methods(registry: Registry, names: frozenset[str]) -> list[tuple[str, str]]:

@@ -209,6 +209,6 @@ def _assert_tried(what: str, tried: tuple[int, int], count: int, refusals: Count
     oftenest = max(causes, key=lambda words: (refusals[words], words), default="")
     assert answered * 10 >= min(count, answered + declined) > 0, (
         f"{what}: only {answered} of {answered + declined} could be tried; the rest were declined, oftenest by: "
-        f"{oftenest or 'nothing that it makes'}. Answer more of them, give `options` that the method can answer, or "
-        "take the kind of meeting out of `does`"
+        f"{oftenest.rstrip('.') or 'nothing that it makes'}. Answer more of them, give `options` that the method can "
+        "answer, or take the kind of meeting out of a joint's `does`"
     )

@@ -33,6 +33,11 @@ function hardware(plan) {
   return [...pieces].sort(([a], [b]) => a.localeCompare(b));
 }
 
+/** Return how much of something is bought or done: `1 cabinet`, `2 cabinets`, `7.9 m²`. */
+function amountOf({ quantity, unit }) {
+  return `${figure(quantity)} ${quantity === 1 ? unit.replace(/s$/, "") : unit.replace("m2", "m²")}`;
+}
+
 function costs(held) {
   if (!held.lines.length) return [];
   const sums = [["Materials", held.materials], ["work", held.work], ["together", held.total]].filter(([, sum]) => sum !== null);
@@ -40,7 +45,7 @@ function costs(held) {
   return [
     el("h4", {}, "Costs"),
     table("Costs", ["For", "Quantity", "Amount"],
-      held.lines.map((one) => [one.name || one.item, `${figure(one.quantity)} ${one.unit}`, one.amount === null ? one.note : money(one.amount)]), [2]),
+      held.lines.map((one) => [one.name || one.item, amountOf(one), one.amount === null ? one.note : money(one.amount)]), [2]),
     el("p", {}, sums.length ? `${sums.map(([name, sum]) => `${name} ${money(sum)}`).join(", ")}.` : "",
       held.missing ? ` ${counted(held.missing, "line")} without a price not counted.` : ""),
   ];
