@@ -113,12 +113,12 @@ def test_bands_come_before_the_dry_fit_and_cleats_before_doors(plan):
     assert fixed.number in earlier[hung.number]
 
 
-def test_glue_of_cleats_is_left_and_cures_before_the_cabinet_is_put_up(plan):
+def test_glue_of_cleats_cures_before_the_cabinet_is_put_up(plan):
     """What hangs by a glued strip carries the day that its glue asks for too, not only that of the case."""
-    left = next(step for step in plan.steps if step.stage == "mounting" and step.action == "wait")
-    assert "bay/cleat" in left.parts
+    fixed = next(step for step in plan.steps if step.stage == "mounting" and "bay/cleat" in step.parts)
     (cured,) = [step for step in plan.steps if step.stage == "hardware" and step.action == "wait"]
-    assert left.number in cured.needs
+    assert fixed.number in before(plan.steps)[cured.number]
+    assert cured.minutes == plan.job.shop.glue.cure
     (hung,) = [step for step in plan.steps if step.action == "hang"]
     assert cured.number in before(plan.steps)[hung.number]
 

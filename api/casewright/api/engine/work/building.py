@@ -80,13 +80,18 @@ def _band(steps: Steps, parts: Sequence[Part]) -> str:
 
 
 def _cured(steps: Steps, cabinet: Cabinet, begun: int) -> list[int]:
-    """Add the rest of the time that the glue of a cabinet's steps cures before it carries a load; return it, if any."""
-    clamps = [step.number for step in steps.steps[begun:] if step.action is Action.WAIT and step.stage != Stage.FINISH]
-    rest = steps.job.shop.glue.cure - steps.job.shop.glue.clamped
-    if not clamps or rest <= 0:
+    """Add the rest of the time that the glue of a cabinet's steps cures before it carries a load; return it, if any.
+
+    Glue that is left in clamps has cured so long already, that of what it hangs by has not.
+    """
+    own, glue = steps.steps[begun:], steps.job.shop.glue
+    clamps = [step.number for step in own if step.action is Action.WAIT and step.stage != Stage.FINISH]
+    strips = [step.number for step in own if step.stage is Stage.MOUNTING]
+    rest = glue.cure if strips else glue.cure - glue.clamped
+    if not (clamps or strips) or rest <= 0:
         return []
     do = f"Let the glue of {cabinet.id} cure for {time_text(rest)} more before it is put up"
-    return [steps.wait(Stage.HARDWARE, do, (), clamps, rest)]
+    return [steps.wait(Stage.HARDWARE, do, (), [*clamps, *strips], rest)]
 
 
 def prepare_place(
@@ -268,8 +273,7 @@ def _fixed(steps: Steps, cabinet: Cabinet, group: str, parts: Sequence[Part], af
         return [*after, steps.by_hand(Stage.FACE_FRAME, Action.SCREW, do, own, after)]
     notes = dict.fromkeys(note for part in own for note in steps.made.notes.get(part.id, ()))
     do = "; ".join([strip_words(steps, cabinet, own), *notes])
-    fixed = steps.add(Stage.MOUNTING, do, own, after=after)
-    return [*after, *clamped(steps, (Stage.MOUNTING, f"what is glued on {cabinet.id}"), (), own, [fixed])]
+    return [*after, steps.add(Stage.MOUNTING, do, own, after=after)]
 
 
 def _finish(steps: Steps, cabinet: Cabinet, parts: Sequence[Part], after: list[int]) -> list[int]:

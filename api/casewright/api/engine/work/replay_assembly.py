@@ -133,9 +133,6 @@ def _done(bench: Bench, operation: Operation, names: Iterable[str]) -> None:
             bench.banded.update(names)
         case Action.SCREW:
             bench.screwed.update(dict.fromkeys(names, number))
-            if operation.stage is Stage.MOUNTING:
-                glued = [name for name in names if any(one.glue_area_mm2 > 0 for _, one in bench.met.get(name, ()))]
-                bench.wet.update(dict.fromkeys(glued, number))
         case Action.CLAMP:
             bench.pressed.update({piece.part: number for piece in on if piece.clamps > 0})
             for piece in on:
