@@ -12,7 +12,7 @@ from casewright.api.papers.facts import Facts, mm
 from casewright.api.papers.views.common import chosen
 from casewright.api.papers.views.layout_picture import layout_picture
 from casewright.api.papers.views.page import Area, Page, area_of, furniture, scale_for, table
-from casewright.sdk.model import CutPiece, StockLayout
+from casewright.sdk.model import Action, CutPiece, Stage, StockLayout
 
 COLUMNS, LINE = 3, 4.6
 KEY_LINES = 9
@@ -83,13 +83,24 @@ def _packed(cells: "Sequence[_Cell]", area: Area) -> "list[list[_Cell]]":
 
 @dataclass(frozen=True, slots=True)
 class _Cell:
-    """A piece of stock on a page: its picture, what of it stands under that, and the paper it takes, mm."""
+    """A piece of stock on a page: its picture, what of it stands under that, and the paper it takes, mm.
+
+    `later` are the steps that cut milled blanks to size, `missed` those of other cuts that found no room.
+    """
 
     layout: StockLayout
     scale: Scale
     shapes: tuple[Shape, ...]
     missed: tuple[int, ...]
+    later: tuple[int, ...]
     keys: tuple[Row, ...]
+
+    @property
+    def note(self) -> str:
+        """Which steps stand on the picture no more than in words."""
+        rows = (("too tight to number on the picture", self.missed), ("once milled", self.later))
+        words = "; ".join(f"{what}: {ranges(steps)}" for what, steps in rows if steps)
+        return words[:1].upper() + words[1:]
 
     @property
     def over(self) -> float:
@@ -98,7 +109,7 @@ class _Cell:
             max((dimension_end(one, self.scale[0]) - max(one.a, one.b) for one in self._upward), default=0.0)
             * self.scale[0]
         )
-        return OVER + (MISSED if self.missed else 0.0) + max(0.0, past - CLEAR)
+        return OVER + (MISSED if self.note else 0.0) + max(0.0, past - CLEAR)
 
     @property
     def _upward(self) -> "Iterator[Dimension]":
@@ -117,10 +128,14 @@ class _Cell:
 
 
 def _cell(facts: Facts, layout: StockLayout, scale: Scale) -> _Cell:
-    steps = {cut.number: cut.step for cut in layout.cuts}
+    every = {cut.number: cut.step for cut in layout.cuts}
+    rested = [step.number for step in facts.plan.steps if step.stage is Stage.MILL and step.action is Action.WAIT]
+    milled = min(rested) if rested and layout.kind == "board" else max(every.values(), default=0)
+    steps = {number: step for number, step in every.items() if step <= milled}
+    later = tuple(sorted({step for step in every.values() if step > milled}))
     shapes, missed, short = layout_picture(facts, layout, _numbers(layout), scale[0], steps)
     keys = [_key(facts, layout, part, number) for part, number in _numbers(layout).items() if part in short]
-    return _Cell(layout, scale, tuple(shapes), tuple(sorted(set(missed))), tuple(keys))
+    return _Cell(layout, scale, tuple(shapes), tuple(sorted(set(missed))), later, tuple(keys))
 
 
 def _several(facts: Facts, cells: Sequence[_Cell], area: Area, paper: str) -> Iterator[Page]:
@@ -134,9 +149,8 @@ def _several(facts: Facts, cells: Sequence[_Cell], area: Area, paper: str) -> It
         at = (area.x0 + 18 + (area.width - 24 - mm(layout.length) * cell.scale[0]) / 2, foot)
         own = Area(area.x0, area.y0, area.x1, low)
         extra: list[Shape] = [_heading(facts, layout, own)]
-        if cell.missed:
-            words = f"Too tight to number on the picture: {ranges(cell.missed)}"
-            extra.append(Text((area.x0, low - 7.5), metrics.fitted(words, TEXT, area.width), TEXT))
+        if cell.note:
+            extra.append(Text((area.x0, low - 7.5), metrics.fitted(cell.note, TEXT, area.width), TEXT))
         most = int((foot - area.y0 - LINE - 3) / LINE)
         extra += _columns(own, foot - 2, PART_HEADS, cell.keys[: most * UPRIGHT], most)
         views += (

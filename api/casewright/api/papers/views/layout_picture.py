@@ -39,7 +39,7 @@ def layout_picture(
 
     `numbers` are of the parts.
 
-    A cut's ring holds its number among the cuts, or the step that `steps` gives for it.
+    A cut's ring holds its number among the cuts, or the step that `steps` gives for it; one without a step has none.
     """
     tree = layout.tree
     corner = ((mm(layout.length) - mm(tree.dx)) / 2, (mm(layout.width) - mm(tree.dy)) / 2)
@@ -63,7 +63,8 @@ def layout_picture(
             shapes.append(Hatch((((x0, y0), (x1, y0), (x1, y1), (x0, y1)),), 45, 3.0))
             words = []
         texts += words
-    cuts = [(number if steps is None else steps[number], a, b) for number, a, b in _cuts(tree, corner)]
+    every = _cuts(tree, corner)
+    cuts = [*every] if steps is None else [(steps[number], a, b) for number, a, b in every if number in steps]
     rings, missed = _rings(cuts, [_room(text, scale) for text in texts], scale)
     shapes += ringed(lines, [centre for centre, _ in rings], RING / scale)
     for centre, number in rings:
