@@ -90,8 +90,13 @@ def test_a_glue_up_is_clamped_across_each_member_and_left(plan):
     assert wait.minutes == 60  # white glue: an hour in clamps where the joint is stressed (published advice)
     assert clamp.number in wait.needs
     (cure,) = of(plan, "hardware", "wait")
-    assert cure.minutes == 1440 - 60  # a day from the clamps on until it is loaded (published advice)
+    assert cure.minutes == 1440  # a day from its last glue on, which is the cleat's, until it is loaded (published)
     assert wait.number in before(plan.steps)[cure.number]
+
+
+def test_a_case_that_hangs_by_nothing_cures_from_its_clamps_on(planned):
+    (cure,) = of(planned({**SHELVED, **DOORS, **FRAME}, CAPTURED), "hardware", "wait")
+    assert cure.minutes == 1440 - 60  # a day from the clamps on until it is loaded (published advice)
 
 
 def test_glue_that_closes_sooner_is_opened_in_lots(planned):
