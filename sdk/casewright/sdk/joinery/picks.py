@@ -5,6 +5,10 @@ from typing import Protocol, TypeVar
 
 from casewright.sdk.materials import Catalogue, Screw, UnknownItemError
 from casewright.sdk.methods import CannotError, Meeting
+from casewright.sdk.units import INCH, MM
+
+INCH_STEP, MM_STEP = INCH // 64, MM // 2
+"""Steps in which a hole is made shallower, for a pin sized in inches and for one in millimetres."""
 
 
 class _Named(Protocol):
@@ -58,9 +62,12 @@ def split_depth(length: int, slack: int, host_depth: int, far_side: bool = False
     """Return the hole depths in host and guest for a pin of `length` with `slack` left at each bottom.
 
     Half each way, but no deeper than two thirds of the host, or nine twentieths where another pin may come from
-    its far side.
+    its far side. Less than half is less by whole steps, so that hosts nearly alike are cut to one depth.
     """
-    host = min(length // 2 + slack, 9 * host_depth // 20 if far_side else 2 * host_depth // 3)
+    half, most = length // 2 + slack, 9 * host_depth // 20 if far_side else 2 * host_depth // 3
+    step = INCH_STEP if length % INCH_STEP == 0 else MM_STEP
+    stepped = half - max(0, -((most - half) // step)) * step
+    host = stepped if stepped > 0 else most
     return host, length + 2 * slack - host
 
 

@@ -53,12 +53,13 @@ def test_equal_members_are_alike_to_the_nanometre(planned):
 
 
 def test_mortises_from_both_sides_of_a_mid_stile_leave_wood(planned, codes):
-    # Two loose tenons at one height in a 38.1 mm stile: each goes at most nine twentieths into it, so a tenth is left.
+    # Two loose tenons at one height in a stile of 1 1/2 in, 96 sixty-fourths: each goes at most nine twentieths into
+    # it, 43.2 of them, and so 43: ten are left.
     space = {"bays": [{"tiers": [{}, {}]}, {"tiers": [{}, {}]}]}
     plan = planned({"width": 900, "space": space, "face_frame": {"material": "frame"}}, SHALLOW)
     assert ("caution", "web", "bay/frame-mid-stile-1") in codes(plan, "web")
     web = next(c.value for c in plan.checks if c.code == "web" and c.subject == "bay/frame-mid-stile-1")
-    assert web == 38_100_000 - 2 * (9 * 38_100_000 // 20)
+    assert web == mm("25.4") * 10 // 64
 
 
 def test_a_rail_that_leaves_the_case_edge_bare_is_told(planned, codes):
