@@ -9,7 +9,10 @@ import sys
 import time
 from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 from types import FrameType
+
+sys.path.insert(0, str(Path(__file__).parent))
 
 import pytest
 from casewright.api.engine import PlanCache, make_plan
@@ -19,6 +22,7 @@ from casewright.api.job.document import read_job
 from casewright.api.wire.plan_document import SECTIONS, plan_document
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.model import Job
+from slowness import slowness
 
 SIXTY_SECONDS = 2.0
 FLAT = 1.6
@@ -98,8 +102,9 @@ def calls(work: Callable[[], object]) -> int:
 def test_sixty_cabinets_in_two_seconds(registry: Registry) -> None:
     document = many(60)
     took = least(5, lambda: make_plan(read_job(document, registry), registry, with_stock=False))
-    print(f"60 cabinets: {took:.2f} s")
-    assert took < SIXTY_SECONDS
+    slower = slowness()
+    print(f"60 cabinets: {took:.2f} s on a machine {slower:.1f} times slower")
+    assert took / slower < SIXTY_SECONDS
 
 
 def test_the_cost_a_cabinet_is_flat(registry: Registry, full: bool) -> None:

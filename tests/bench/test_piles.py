@@ -9,6 +9,7 @@ from casewright.api.stock import search
 from casewright.api.use.planning import Planner
 from casewright.sdk.loader import load
 from piles import PILES, SEED, pile, searched
+from slowness import slowness
 
 
 def test_the_known_pair_or_a_better_one_is_found_in_nine_piles_of_ten(full: bool) -> None:
@@ -17,5 +18,5 @@ def test_the_known_pair_or_a_better_one_is_found_in_nine_piles_of_ten(full: bool
     print(f"\n{sum(row.good for row in rows)} of {len(rows)}, longest {max(row.seconds for row in rows):.1f} s")
     assert sum(row.good for row in rows) >= 0.9 * len(rows)
     if not str(search.__file__).endswith(".py"):  # where nothing is compiled the same answers take longer
-        assert max(row.seconds for row in rows) <= 5
+        assert max(row.seconds for row in rows) / slowness() <= 5
     assert all(row.volume <= row.bound * (1 + 1e-9) + 1 for row in rows)

@@ -23,6 +23,7 @@ import stock_table
 from casewright.api.stock import Demand, ShopLimits, StockRequest, plan_stock
 from casewright.sdk.loader import load
 from casewright.sdk.model import StockPiece
+from slowness import slowness
 
 MM = 1_000_000
 needs_data = pytest.mark.skipif(stock_table.data_folder() is None, reason="no data: set CASEWRIGHT_BENCH_DATA")
@@ -38,8 +39,9 @@ def test_sheets_against_best_known_and_rectpack(name: str, full: bool) -> None:
     over = {"OG": 1.0015, "RG": 1.003}
     assert total.ours <= total.best * (over[name] if full else 1.02)
     if full:
-        assert max(total.seconds) < 5.0
-        assert statistics.median(total.seconds_100) < 1.0
+        slower = slowness()
+        assert max(total.seconds) / slower < 5.0
+        assert statistics.median(total.seconds_100) / slower < 1.0
 
 
 @needs_data
@@ -72,17 +74,17 @@ def test_growth(parts: int, kinds: int, seconds: int, full: bool) -> None:
         )
         for k in range(kinds)
     ]
-    began = time.perf_counter()
+    began = time.process_time()
     sheet = StockPiece("s", "m", 18 * MM, 2440 * MM, 1220 * MM)
     plan = plan_stock(StockRequest(tuple(demands), (sheet,), ShopLimits(kerf=3 * MM, edge_trim=5 * MM)))
-    spent = time.perf_counter() - began
+    spent = time.process_time() - began
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
     print(
         f"\n{parts} parts, {kinds} kinds: {spent:.2f} s, {len(plan.layouts)} sheets, use {100 * plan.use:.1f} %, "
         f"bound {plan.bounds[0].least / plan.bounds[0].bought:.3f} of bought, returns {plan.returns.count}, {peak} MiB"
     )
     assert not plan.short
-    assert spent < seconds
+    assert spent / slowness() < seconds
     assert peak < 1024
 
 

@@ -108,15 +108,15 @@ def test_what_others_made_is_made_anew_byte_for_byte(needed: Callable[..., None]
 
 def test_links_are_relative_and_nothing_is_inline(page: Links) -> None:
     assert not page.inline
-    assert page.found
-    for link in page.found:
+    assert page.links
+    for link in page.links:
         assert not link.startswith(("/", "http")), link
         if link.startswith("#"):
             assert link[1:] in page.ids
 
 
 def test_every_page_is_linked_from_the_front(page: Links) -> None:
-    assert [link for link in page.found if link in {f"docs/{name}" for name in PAGES}] == [f"docs/{n}" for n in PAGES]
+    assert [link for link in page.links if link in {f"docs/{name}" for name in PAGES}] == [f"docs/{n}" for n in PAGES]
 
 
 def test_no_script_imports_itself_by_way_of_another(client: FlaskClient) -> None:
@@ -129,7 +129,7 @@ def test_no_script_imports_itself_by_way_of_another(client: FlaskClient) -> None
 def test_links_lead_somewhere_under_a_prefix(registry: Registry, page: Links) -> None:
     mounted = Client(DispatcherMiddleware(NotFound(), {"/workshop/cabinets": create_app(registry)}))
     assert mounted.get("/workshop/cabinets/docs").status_code == 200
-    for link in (*(one for one in page.found if not one.startswith("#")), "v1/examples", "v1/methods"):
+    for link in (*(one for one in page.links if not one.startswith("#")), "v1/examples", "v1/methods"):
         assert mounted.get(f"/workshop/cabinets/{link}").status_code == 200, link
     assert mounted.get("/docs").status_code == 404
     assert mounted.get("/workshop/cabinets/openapi.json").get_json()["servers"] == [{"url": "/workshop/cabinets"}]

@@ -92,6 +92,23 @@ def test_too_little_memory_is_no_plugins_fault_and_may_be_asked_again(
     assert noted == ["out of memory"]
 
 
+@pytest.mark.parametrize(("error", "kind"), [(MemoryError, "unavailable"), (RuntimeError, "internal")])
+def test_a_fault_as_an_answer_is_sent_off_is_a_problem_too(
+    registry: Registry, error: type[Exception], kind: str, is_problem: IsProblem
+) -> None:
+    app = create_app(registry)
+    raised = []
+
+    @app.after_request
+    def fails(response: Response) -> Response:
+        if not raised:
+            raised.append(error())
+            raise raised[0]
+        return response
+
+    is_problem(app.test_client().get("/version"), kind)
+
+
 def test_an_unexpected_fault_tells_nothing_and_is_logged(
     registry: Registry, job: dict[str, Any], caplog: pytest.LogCaptureFixture, is_problem: IsProblem
 ) -> None:

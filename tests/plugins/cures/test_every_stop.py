@@ -91,8 +91,8 @@ def codes() -> set[str]:
                 code = named(given["code"], constants) if may_stop(given.get("level"), function) else None
             elif name in ("check_least", "check_most"):
                 bound = arguments(call, "code", "message", "value", "bound").get("bound")
-                stops = isinstance(bound, ast.Call) and (len(bound.args) > 1 or "stop" in arguments(bound))
-                code = named(call.args[0], constants) if stops else None
+                stopping = isinstance(bound, ast.Call) and (len(bound.args) > 1 or "stop" in arguments(bound))
+                code = named(call.args[0], constants) if stopping else None
             elif name == "_Support" or (name in ("within", "OutsideLimits") and path.stem.startswith(RANGES)):
                 code = named(call.args[0], constants)
             if code is not None:

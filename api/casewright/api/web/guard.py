@@ -3,6 +3,7 @@
 The order is: id, key, draining, then the route; on the way out, headers, log and counts. Nothing here reads a job.
 """
 
+import gc
 import hmac
 import logging
 import os
@@ -23,7 +24,7 @@ from casewright.api.web.problems import KINDS, RETRY_SECONDS, ProblemError, desc
 from casewright.api.web.settings import Settings
 from casewright.sdk.errors import Problem
 from flask import Flask, Response, g, request
-from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
+from werkzeug.exceptions import HTTPException, InternalServerError, RequestEntityTooLarge
 
 REQUEST_ID = "X-Request-Id"
 OPEN = frozenset({"/healthz", "/readyz", "/version", "/openapi.json"})
@@ -79,6 +80,7 @@ class Guard:
         app.before_request(self.before)
         app.after_request(self.after)
         app.register_error_handler(MemoryError, self.short_of_memory)
+        app.register_error_handler(InternalServerError, self.failed)
 
     def before(self) -> None:
         """Let a request in. Raises `ProblemError` (400, 401, 503)."""
@@ -110,11 +112,18 @@ class Guard:
     def short_of_memory(self, error: MemoryError) -> Response:
         """Answer a request for which there was too little memory, once what it held is let go."""
         traceback.clear_frames(error.__traceback__)
+        gc.collect()
         self.out_of_memory()
         log.error("out of memory")
         fix = f"Wait as long as Retry-After says; should it come again, send {', or '.join(lighter_requests())}."
         problem = Problem("", "memory for the whole of the request", "too little left", fix)
         return problem_response(KINDS["unavailable"], "The service has too little memory for this request.", [problem])
+
+    def failed(self, error: InternalServerError) -> Response:
+        """Answer a request that failed once it was answered, or while its error was: memory may end there, too."""
+        if isinstance(error.original_exception, MemoryError):
+            return self.short_of_memory(error.original_exception)
+        return problem_response(KINDS["internal"], KINDS["internal"].about)
 
     def after(self, response: Response) -> Response:
         """Send a response off: headers, the rest of a refused body, the log line, the counts."""
