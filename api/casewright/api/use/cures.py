@@ -9,23 +9,22 @@ stop that a draft shows is tried by drafts, and what clears it there is planned 
 counts decides, so the same job gives the same cures.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import islice
 from typing import Any
 
 import orjson
 from casewright.api.engine import PlanCache, Progress
-from casewright.api.engine.construction.allowance import answer_of
 from casewright.api.job import limits
-from casewright.api.job.json_patch import read_patch, with_patch
-from casewright.api.job.problems import Findings
+from casewright.api.job.json_patch import with_patch
 from casewright.api.stock import no_progress
 from casewright.api.use.alike import Alike, alike_of
 from casewright.api.use.cure_figures import Key, cure_of, key_of, keys_of, rank, stops_left, stops_of
 from casewright.api.use.job_input import JobInput
 from casewright.api.use.loading import installed
 from casewright.api.use.planning import Planner
+from casewright.api.use.proposals import proposals
 from casewright.api.wire.cures_document import write_cures
 from casewright.sdk.errors import PluginFaultError, ProblemsError
 from casewright.sdk.loader import Registry
@@ -110,13 +109,13 @@ class _Search:
         self.most = tries_of(len(self.base.parts))
         self.before = keys_of(self.base)
         self.before_draft = keys_of(planner.draft(job, self.cache))
-        registry = planner.registry
+        self.registry = registry = planner.registry
         self.choices = Choices(registry.catalogue, registry.joints, registry.boxes, registry.doors)
 
     def cures(self) -> Cures:
         """Try changes for every stop in turn, then rank what clears each."""
         stops = [Stop(check, self.base, self.job.document, self.choices) for check in stops_of(self.base)]
-        rows = [_Row(stop.check, key_of(self.base, stop.check), self._proposals(stop)) for stop in stops]
+        rows = [_Row(stop.check, key_of(self.base, stop.check), proposals(self.registry, stop)) for stop in stops]
         self.progress("cures", 0, self.most)
         for alike in alike_of(stops):
             self._try_together(alike, [row for row in rows if row.check in alike.checks])
@@ -134,7 +133,7 @@ class _Search:
     def _try_together(self, alike: Alike, rows: Sequence[_Row]) -> None:
         """Try changes of cabinets that are alike, each made to all of them; rows that one clears ask no more."""
         key = rows[0].key
-        for change in islice(alike.together(self._proposals(alike.first)), TOGETHER):
+        for change in islice(alike.together(proposals(self.registry, alike.first)), TOGETHER):
             name = orjson.dumps(change.patch)
             if not self._counted(change, name):
                 return
@@ -184,7 +183,7 @@ class _Search:
             plan = self._plan(change, orjson.dumps(change.patch))
             if plan is None or not then:
                 continue
-            for more in islice(self._proposals(Stop(then[0], plan, document, self.choices)), FOLLOWING):
+            for more in islice(proposals(self.registry, Stop(then[0], plan, document, self.choices)), FOLLOWING):
                 both = Change(
                     f"{change.words}; and {more.words}", (*change.patch, *more.patch), change.keeps and more.keeps
                 )
@@ -257,37 +256,7 @@ class _Search:
         return OUT_OF_TRIES if len(self.changes) >= self.most else NOTHING_PROPOSED
 
     def _generators(self) -> tuple[CureGenerator, ...]:
-        return tuple(self.planner.registry.cures.values())
-
-    def _proposals(self, stop: Stop) -> Iterator[Change]:
-        """Yield what every generator of the code proposes, the built-in ones first."""
-        outside = self.planner.registry.outside
-        every = sorted(self._generators(), key=lambda one: ("cures", one.id) in outside)
-        for generator in every:
-            if stop.check.code in generator.codes:
-                yield from self._proposed(generator, stop)
-
-    def _proposed(self, generator: CureGenerator, stop: Stop) -> Iterator[Change]:
-        """Yield what a generator proposes, no more than could be tried. Raises `PluginFaultError`.
-
-        A generator from outside is asked for all of it at once, within its allowance of time.
-        """
-        registry = self.planner.registry
-        owner = registry.owner("cures", generator.id)
-
-        def first() -> Iterable[Change]:
-            proposed = islice(generator.changes(stop), limits.CURE_TRIES)
-            return tuple(proposed) if ("cures", generator.id) in registry.outside else proposed
-
-        try:
-            for change in answer_of(registry, "cures", generator.id, first):
-                _validate(change, owner, generator.id)
-                if len(change.patch) <= limits.PATCH_OPERATIONS:  # else nobody could send it to be tried
-                    yield change
-        except (PluginFaultError, MemoryError):
-            raise
-        except Exception as error:
-            raise PluginFaultError(owner, generator.id, f"raised {type(error).__name__}: {error}") from error
+        return tuple(self.registry.cures.values())
 
     def _changed(self, change: Change) -> JobInput:
         return replace(self.job, document=with_patch(self.job.document, change.patch))
@@ -309,20 +278,3 @@ class _Search:
             except (ProblemsError, PluginFaultError):
                 self.plans[name] = None
         return self.plans[name]
-
-
-def _validate(change: object, owner: str, generator: str) -> None:
-    """Raise `PluginFaultError` where a generator proposes what is no change."""
-    if not isinstance(change, Change) or not isinstance(change.words, str) or not change.words:
-        raise PluginFaultError(owner, generator, f"proposed {change!r}, which is no Change with words")
-    findings = Findings()
-    if not isinstance(change.patch, tuple):
-        raise PluginFaultError(owner, generator, "proposed a patch that is not a tuple of operations")
-    read_patch(change.patch[: limits.PATCH_OPERATIONS], "", findings)
-    try:
-        orjson.dumps(change.patch)
-    except (TypeError, ValueError) as error:
-        raise PluginFaultError(owner, generator, f"proposed a patch that is not JSON: {error}") from error
-    for problem in findings.schema:
-        fault = f"proposed a patch that is none: {problem.pointer}: {problem.rule}, got {problem.got}"
-        raise PluginFaultError(owner, generator, fault)
