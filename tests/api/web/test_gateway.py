@@ -10,6 +10,7 @@ import sys
 import threading
 import time
 from collections.abc import Iterator
+from contextlib import suppress
 from http.client import HTTPConnection
 from pathlib import Path
 from types import SimpleNamespace
@@ -30,11 +31,13 @@ WORKERS = 2
 
 
 def open_files(pid: int) -> list[str]:
-    """Return what a process has open; of one that has just ended nothing is shown."""
-    try:
-        return [os.readlink(one) for one in Path(f"/proc/{pid}/fd").iterdir()]
-    except (FileNotFoundError, PermissionError):
-        return []
+    """Return what a process has open but for what it closes meanwhile; of one that has just ended nothing is shown."""
+    files = []
+    with suppress(FileNotFoundError, PermissionError):
+        for one in Path(f"/proc/{pid}/fd").iterdir():
+            with suppress(FileNotFoundError):
+                files.append(os.readlink(one))
+    return files
 
 
 class Live:
