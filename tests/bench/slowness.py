@@ -1,8 +1,8 @@
 """How much slower this machine is than the one that limits in seconds are meant for, by a fixed work in plain Python.
 
 A virtual machine whose host is busy can be four times as slow for an hour, in processor time too, and shows nothing of
-it. A limit is for seconds divided by `slowness()`, so that it says the same of our code on either; where the machine is
-as it should be, that is 1.
+it. A limit is for seconds divided by `slowness()`, the greatest seen before, during and after the work, for it changes
+from one second to the next; where the machine is as it should be, that is 1.
 """
 
 import gc
