@@ -25,7 +25,7 @@ from casewright.api.web.classes import WorkClass, work_class
 from casewright.api.web.incoming import HEAD_BYTES, Incoming, LongHeadError, read_body, read_head
 from casewright.api.web.line import BusyError, Line
 from casewright.api.web.outgoing import answer_to, body_length, kept_alive, next_piece
-from casewright.api.web.worker import ProblemWorker, plain_problem
+from casewright.api.web.worker import AGAIN, ProblemWorker, plain_problem
 
 HEAD_SECONDS = 10
 """Time for a request's head; its body has some more."""
@@ -53,7 +53,6 @@ FAIR_BYTES = 64 * 1024
 FAIR_SECONDS = 10
 """How long an answer may take to leave before it makes room for others, where there is none left."""
 
-AGAIN = "Send it again after the seconds of Retry-After."
 _TICK = 0.1
 log = logging.getLogger("casewright.web")
 

@@ -20,7 +20,14 @@ from casewright.api.job import limits
 from casewright.api.web.budget import Budget
 from casewright.api.web.jobs import lighter_requests
 from casewright.api.web.logs import REQUESTS
-from casewright.api.web.problems import KINDS, RETRY_SECONDS, ProblemError, described, problem_response
+from casewright.api.web.problems import (
+    KINDS,
+    RETRY_SECONDS,
+    TOO_LITTLE_MEMORY,
+    ProblemError,
+    described,
+    problem_response,
+)
 from casewright.api.web.settings import Settings
 from casewright.sdk.errors import Problem
 from flask import Flask, Response, g, request
@@ -116,7 +123,7 @@ class Guard:
         self.out_of_memory()
         log.error("out of memory")
         fix = f"Wait as long as Retry-After says; should it come again, send {', or '.join(lighter_requests())}."
-        problem = Problem("", "memory for the whole of the request", "too little left", fix)
+        problem = Problem("", *TOO_LITTLE_MEMORY, fix)
         return problem_response(KINDS["unavailable"], "The service has too little memory for this request.", [problem])
 
     def failed(self, error: InternalServerError) -> Response:

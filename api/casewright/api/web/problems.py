@@ -17,6 +17,9 @@ MEDIA_TYPE = "application/problem+json"
 RETRY_SECONDS = 5
 """What Retry-After says."""
 
+TOO_LITTLE_MEMORY = ("memory for the whole of the request", "too little left")
+"""Rule and what was got, where a request could not be answered for want of memory."""
+
 log = logging.getLogger("casewright.web")
 
 

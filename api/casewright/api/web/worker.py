@@ -18,7 +18,7 @@ from http import HTTPStatus
 from typing import Any
 
 from casewright.api.web import logs
-from casewright.api.web.problems import KINDS, MEDIA_TYPE, RETRY_SECONDS, problem_body
+from casewright.api.web.problems import KINDS, MEDIA_TYPE, RETRY_SECONDS, TOO_LITTLE_MEMORY, problem_body
 from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import Problem
 from gunicorn import util  # type: ignore[import-untyped]
@@ -41,6 +41,7 @@ _RULE = "an HTTP/1.1 request (RFC 9112)"
 GROWN_KIB = 192 * 1024
 """What a worker may come to have beyond what it is forked with, before it is replaced."""
 
+AGAIN = "Send it again after the seconds of Retry-After."
 _FIX = "Send a request that follows RFC 9112; a proxy or client library does it for you."
 
 
@@ -107,12 +108,13 @@ class ProblemWorker(SyncWorker):  # type: ignore[misc]
             return
         readable = not isinstance(exc, errors.ParseException)
         status = 500 if readable else _STATUSES.get(type(exc).__name__, 400)
+        answer = (status, _RULE, type(exc).__name__, _FIX)
         if isinstance(exc, MemoryError):
             self.app.note_out_of_memory()
-            status = 503
+            answer = (503, *TOO_LITTLE_MEMORY, AGAIN)
         log.log(logging.ERROR if readable else logging.INFO, "%s", type(exc).__name__, exc_info=exc)
         with contextlib.suppress(OSError):
-            util.write_nonblock(client, plain_problem(status, _RULE, type(exc).__name__, _FIX))
+            util.write_nonblock(client, plain_problem(*answer))
 
 
 def _peak_kib() -> int:

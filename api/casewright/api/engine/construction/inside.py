@@ -134,12 +134,14 @@ def _regions(
     for i, (low, high) in enumerate(made):
         if upright:
             left, right = edges[i], edges[i + 1]
-            one = replace(region, x0=low, x1=high, left=left, right=right, slack_x=slacks[i], moved_x=moved[i])
-            one = replace(one, over_x=over[i])
+            one = replace(
+                region, x0=low, x1=high, left=left, right=right, slack_x=slacks[i], moved_x=moved[i], over_x=over[i]
+            )
         else:
             floor, roof = edges[i + 1], edges[i]
-            one = replace(region, z0=low, z1=high, floor=floor, roof=roof, slack_z=slacks[i], moved_z=moved[i])
-            one = replace(one, over_z=over[i])
+            one = replace(
+                region, z0=low, z1=high, floor=floor, roof=roof, slack_z=slacks[i], moved_z=moved[i], over_z=over[i]
+            )
         out.append(one)
     return built, out
 
