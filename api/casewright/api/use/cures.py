@@ -179,23 +179,27 @@ class _Search:
         if row.nearest is not None:
             begun.append((row.nearest[1], self._brought(row.nearest[1])))
         for change, then in begun[:2]:
-            document = self._changed(change).document
-            plan = self._plan(change, orjson.dumps(change.patch))
-            if plan is None or not then:
+            if then and self._follow(row, change, then[0]):
+                return
+
+    def _follow(self, row: _Row, change: Change, then: Check) -> bool:
+        """Try a change with others that may clear a stop it leaves or brings; return whether to try no more."""
+        plan = self._plan(change, orjson.dumps(change.patch))
+        if plan is None:
+            return False
+        stop = Stop(then, plan, self._changed(change).document, self.choices)
+        for more in islice(proposals(self.registry, stop), FOLLOWING):
+            words, patch = f"{change.words}; and {more.words}", (*change.patch, *more.patch)
+            both, name = Change(words, patch, change.keeps and more.keeps), orjson.dumps(patch)
+            if not more.patch or len(patch) > limits.PATCH_OPERATIONS or name in row.tried:
                 continue
-            for more in islice(proposals(self.registry, Stop(then[0], plan, document, self.choices)), FOLLOWING):
-                both = Change(
-                    f"{change.words}; and {more.words}", (*change.patch, *more.patch), change.keeps and more.keeps
-                )
-                name = orjson.dumps(both.patch)
-                if not more.patch or len(both.patch) > limits.PATCH_OPERATIONS or name in row.tried:
-                    continue
-                if not self._counted(both, name):
-                    return
-                row.tried.add(name)
-                if self._clears(row.key, both, name) and not self._left(row, name):
-                    row.cleared[name] = both
-                    return
+            if not self._counted(both, name):
+                return True
+            row.tried.add(name)
+            if self._clears(row.key, both, name) and not self._left(row, name):
+                row.cleared[name] = both
+                return True
+        return False
 
     def _added(self, key: Key, name: bytes) -> int:
         """Return how many stops a change that was tried adds as it clears one; 0 where it does not clear that."""

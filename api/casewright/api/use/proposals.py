@@ -32,15 +32,10 @@ def _proposed(registry: Registry, generator: CureGenerator, stop: Stop) -> Itera
         proposed = islice(generator.changes(stop), limits.CURE_TRIES)
         return tuple(proposed) if ("cures", generator.id) in registry.outside else proposed
 
-    try:
-        for change in answer_of(registry, "cures", generator.id, first):
-            _validate(change, owner, generator.id)
-            if len(change.patch) <= limits.PATCH_OPERATIONS:  # else nobody could send it to be tried
-                yield change
-    except (PluginFaultError, MemoryError):
-        raise
-    except Exception as error:
-        raise PluginFaultError(owner, generator.id, f"raised {type(error).__name__}: {error}") from error
+    for change in answer_of(registry, "cures", generator.id, first):
+        _validate(change, owner, generator.id)
+        if len(change.patch) <= limits.PATCH_OPERATIONS:  # else nobody could send it to be tried
+            yield change
 
 
 def _validate(change: object, owner: str, generator: str) -> None:

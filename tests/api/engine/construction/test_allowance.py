@@ -17,14 +17,32 @@ KEY = ("joints", "theirs")
 REGISTRY = replace(load(discover="none"), outside=frozenset({KEY}), owners={KEY: "outsider"}, seconds=0.2)
 
 
-def test_an_answer_and_an_error_pass_through():
+def refuse():
+    raise CannotError("a rule", "this", "do that")
+
+
+def fail():
+    raise KeyError("size")
+
+
+def out_of_memory():
+    raise MemoryError
+
+
+def test_an_answer_passes_through_and_a_refusal_where_one_may_come():
     assert answer_of(REGISTRY, *KEY, lambda: 7) == 7
-
-    def refuse():
-        raise CannotError("a rule", "this", "do that")
-
     with pytest.raises(CannotError):
+        answer_of(REGISTRY, *KEY, refuse, refusals=True)
+    with pytest.raises(PluginFaultError, match="raised CannotError"):
         answer_of(REGISTRY, *KEY, refuse)
+
+
+@pytest.mark.parametrize("registry", [REGISTRY, replace(REGISTRY, outside=frozenset())])
+def test_what_a_method_raises_is_its_plugins_fault_but_for_want_of_memory(registry):
+    with pytest.raises(PluginFaultError, match="plugin outsider, method theirs: raised KeyError: 'size'"):
+        answer_of(registry, *KEY, fail)
+    with pytest.raises(MemoryError):
+        answer_of(registry, *KEY, out_of_memory)
 
 
 def test_the_callers_context_holds_inside():

@@ -10,19 +10,32 @@ from typing import Any
 
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.loader import Registry
+from casewright.sdk.methods import CannotError
 from casewright.sdk.places import raised_at
 from casewright.sdk.waiting import OverdueError, within
 
 MOST_OVERDUE = 32
 
 
-def answer_of(registry: Registry, family: str, method: str, ask: Callable[[], Any]) -> Any:
-    """Return what `ask`, a call of a method, answers, or raise what it raises.
+def answer_of(registry: Registry, family: str, method: str, ask: Callable[[], Any], *, refusals: bool = False) -> Any:
+    """Return what `ask`, a call of a method, answers; with `refusals`, let a `CannotError` of it through.
 
-    Raises `PluginFaultError` where an outside plugin exits or does not answer within `registry.seconds`.
+    Raises `PluginFaultError` for whatever else a method raises but want of memory, and where an outside plugin exits or
+    does not answer within `registry.seconds`.
     """
-    if (family, method) not in registry.outside:
-        return ask()
+    outside = (family, method) in registry.outside
+    try:
+        return _within_allowance(registry, family, method, ask) if outside else ask()
+    except (PluginFaultError, MemoryError):
+        raise
+    except BaseException as error:
+        if (refusals and isinstance(error, CannotError)) or not (outside or isinstance(error, Exception)):
+            raise
+        fault = f"raised {type(error).__name__}: {error}"
+        raise PluginFaultError(registry.owner(family, method), method, fault, raised_at(error)) from error
+
+
+def _within_allowance(registry: Registry, family: str, method: str, ask: Callable[[], Any]) -> Any:
     owner = registry.owner(family, method)
     name = f"plugin {owner}"
     if sum(thread.name == name for thread in threading.enumerate()) >= MOST_OVERDUE:
@@ -31,8 +44,3 @@ def answer_of(registry: Registry, family: str, method: str, ask: Callable[[], An
         return within(registry.seconds, name, ask, thread=name)
     except OverdueError as error:
         raise PluginFaultError(owner, method, f"did not answer within {registry.seconds:g} s", error.at) from None
-    except Exception:
-        raise
-    except BaseException as error:
-        fault = f"raised {type(error).__name__}: {error}"
-        raise PluginFaultError(owner, method, fault, raised_at(error)) from None

@@ -7,12 +7,11 @@ from typing import TypeVar
 from casewright.api.engine.construction.allowance import answer_of
 from casewright.api.engine.construction.draft import Draft
 from casewright.api.engine.construction.equal import LaidOut, Measure
-from casewright.sdk.errors import NoGeometryError, PluginFaultError, Problem
+from casewright.sdk.errors import NoGeometryError, Problem
 from casewright.sdk.loader import Registry
 from casewright.sdk.materials import Stuff
 from casewright.sdk.methods import Body, CannotError
 from casewright.sdk.model import Cabinet, Climate, Job, Material, Shop, Wall
-from casewright.sdk.places import raised_at
 from casewright.sdk.units import Units
 from casewright.sdk.writer import Writer, writer
 
@@ -84,15 +83,9 @@ class Context:
         `CannotError` becomes a 422 at `pointer`; anything else is the plugin's fault and names it.
         """
         try:
-            answer: Answer = answer_of(self.registry, family, method, question)
+            answer: Answer = answer_of(self.registry, family, method, question, refusals=True)
         except CannotError as error:
             raise NoGeometryError(error.problem(pointer)) from error
-        except (PluginFaultError, MemoryError):
-            raise
-        except Exception as error:
-            owner = self.registry.owner(family, method)
-            fault = f"raised {type(error).__name__}: {error}"
-            raise PluginFaultError(owner, method, fault, raised_at(error)) from error
         return answer
 
     def require_room(self, size: int, pointer: str, what: str, fix: str) -> None:

@@ -42,6 +42,15 @@ class Split:
     parts: tuple["Split | Leaf", ...]
 
 
+@dataclass(frozen=True)
+class _Placing:
+    """Where the entries of a division stand, as asked for and as set, and what is over whole shares in each."""
+
+    asked: Spans
+    made: Spans
+    over: list[int]
+
+
 def divide_inside(built: Construction, shell: Shell) -> tuple[Construction, Split | Leaf]:
     """Add dividers and dividing shelves over the whole inside and return the tree of what they leave."""
     return _divide(built, shell, shell.room, built.cabinet.space)
@@ -77,7 +86,7 @@ def _divide(built: Construction, shell: Shell, region: Region, space: Space) -> 
         between = _divider if upright else _dividing_shelf
         built = between(built, shell, region, keys[-1], high if upright else low - t)
     parts: list[Split | Leaf] = []
-    built, regions = _regions(built, region, (wanted, spans, over), keys, upright)
+    built, regions = _regions(built, region, _Placing(wanted, spans, over), keys, upright)
     for inner, entry in zip(regions, space.parts, strict=True):
         built, part = _divide(built, shell, inner, entry)
         parts.append(part)
@@ -115,13 +124,13 @@ def _set_alike(built: Construction, shell: Shell, spans: Spans, upright: bool) -
 
 
 def _regions(
-    built: Construction, region: Region, spans: tuple[Spans, Spans, list[int]], keys: list[str], upright: bool
+    built: Construction, region: Region, placing: _Placing, keys: list[str], upright: bool
 ) -> tuple[Construction, list[Region]]:
-    """Return the region of each entry, from its spans as asked for and as set, and what is over whole shares in each.
+    """Return the region of each entry.
 
     What one is larger than those its parts are made alike with is its slack.
     """
-    wanted, made, over = spans
+    made, over = placing.made, placing.over
     first, last = (region.left, region.right) if upright else (region.roof, region.floor)
     edges = [first, *keys, last]
     sizes = [high - low for low, high in made]
@@ -129,7 +138,7 @@ def _regions(
     near = alike([size - more for size, more in zip(sizes, over, strict=True)])
     built = built.asking(measure, *near)
     slacks = [size - built.context.equal(measure, one) for size, one in zip(sizes, near, strict=True)]
-    moved = [size - (high - low) for size, (low, high) in zip(sizes, wanted, strict=True)]
+    moved = [size - (high - low) for size, (low, high) in zip(sizes, placing.asked, strict=True)]
     out: list[Region] = []
     for i, (low, high) in enumerate(made):
         if upright:

@@ -9,7 +9,6 @@ from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.loader import Registry
 from casewright.sdk.methods import Design
 from casewright.sdk.model import Check, Finding
-from casewright.sdk.places import raised_at
 
 CODE = "check-failed"
 
@@ -29,13 +28,7 @@ def extra_checks(registry: Registry, design: Design) -> tuple[Check, ...]:
 def _checks(registry: Registry, check_id: str, design: Design) -> list[Check]:
     """Return what one check finds. Raises `PluginFaultError`."""
     owner, check = registry.owner("checks", check_id), registry.checks[check_id]
-    try:
-        rows = answer_of(registry, "checks", check_id, lambda: tuple(check.find(design)))
-    except (PluginFaultError, MemoryError):
-        raise
-    except Exception as error:  # whatever a plugin raises is its fault, by name
-        fault = f"raised {type(error).__name__}: {error}"
-        raise PluginFaultError(owner, check_id, fault, raised_at(error)) from error
+    rows = answer_of(registry, "checks", check_id, lambda: tuple(check.find(design)))
     for row in rows:
         fault = _fault(row)
         if fault:
