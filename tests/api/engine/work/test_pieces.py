@@ -24,7 +24,7 @@ PARTS = {
     for one in (
         part("tools/side-left"), part("tools/side-right"), part("tools/top", "top"), part("tools/shelf-1", "shelf"),
         part("tools/shelf-2", "shelf"), part("tools/shelf-3", "shelf"), part("spares/shelf-1", "shelf"),
-        part("tools/back", "back"),
+        part("tools/back", "back"), replace(part("spares/top", "top"), quantity=2),
     )
 }  # fmt: skip
 
@@ -44,6 +44,7 @@ def layout(*inside, number=1):
     [
         (["tools/side-left", "tools/side-right"], "strip for tools sides"),
         (["tools/shelf-1", "tools/shelf-1"], "strip for 2 × tools shelf-1"),
+        (["spares/top", "spares/top"], "strip for 2 × spares top"),
         (["tools/shelf-1", "tools/shelf-2"], "strip for 2 tools shelves"),
         (["tools/shelf-1", "spares/shelf-1", "tools/shelf-2"], "strip for spares shelf-1 and 2 tools shelves"),
         (["tools/top", "tools/back"], "strip for tools back and top"),

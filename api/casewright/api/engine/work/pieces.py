@@ -158,9 +158,11 @@ def _becomes(parts: Sequence[Part], every: Mapping[tuple[str, Role], int]) -> st
 
 
 def _phrase(some: Sequence[Part], cabinet: str, every: Mapping[tuple[str, Role], int]) -> str:
-    """Return parts of one kind and cabinet; no number stands before all that there are of them."""
+    """Return parts of one kind and cabinet; no number stands before a plural that is all there are of them."""
     names = dict.fromkeys(short_title(part) for part in some)
     several = f"{cabinet} {min(names) if len(names) == 1 else NOUNS[some[0].role]}".strip()
-    if len(some) in (1, every[some[0].cabinet, some[0].role]):
+    if len(some) == 1:
         return several
-    return f"{len(some)} {'× ' if len(names) == 1 else ''}{several}"
+    if len(names) == 1:
+        return f"{len(some)} × {several}"
+    return several if len(some) == every[some[0].cabinet, some[0].role] else f"{len(some)} {several}"
