@@ -60,6 +60,8 @@ TABLE: list[tuple[str, Callable[[Job], None], str, str, str, str, str]] = [
     ("title with a line break", put("title", "a\nb"), BAD, "/title", "control characters", "a", "Remove"),
     ("unknown key", put("cabinet", []), BAD, "/cabinet", "a known key", '"cabinet"', '"cabinets"'),
     ("unknown key in a cabinet", cab("widht", 5), BAD, "/cabinets/0/widht", "a known key", '"widht"', '"width"'),
+    ("a key of the job in a cabinet", cab("stock", {}), BAD, "/cabinets/0/stock", "a known key", '"stock"', '"/stock"'),
+    ("a key of the job in a material", put("materials", {"ply": {"kind": "sheet", "stuff": "mdf", "thickness": 18, "rates": {}}}), BAD, "/materials/ply/rates", "a known key", '"rates"', '"/rates"'),
     ("unknown key in the case", cab("case", "bak", None), BAD, "/cabinets/0/case/bak", "a known key", "bak", '"back"'),
     ("cabinets is an object", put("cabinets", {}), BAD, "/cabinets", "an array", "an object", "array"),
     ("cabinet is text", put("cabinets", ["x"]), BAD, "/cabinets/0", "an object", '"x"', "braces"),

@@ -22,7 +22,7 @@ def read_job(document: Any, registry: Registry) -> model.Job:
     where a method's option schema fails.
     """
     schemas = job_schemas(registry)
-    findings = Findings()
+    findings = Findings(at_top=schemas.root.fields)
     units = document.get("units") if isinstance(document, dict) else None
     in_force: Units = "in" if units == "in" else "mm"
     with units_in_force(in_force):

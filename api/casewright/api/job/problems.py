@@ -1,7 +1,7 @@
 """Collecting what is wrong with a document, and saying it so that it can be mended."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 
 from casewright.api.job import limits
@@ -19,10 +19,14 @@ class Phrase(str):
 
 @dataclass(slots=True)
 class Findings:
-    """Problems found so far: those that break the published schema, and those beyond what it can state."""
+    """Problems found so far: those that break the published schema, and those beyond what it can state.
+
+    `at_top` are the keys of the document itself, for whoever wrote one further down.
+    """
 
     schema: list[Problem] = field(default_factory=list)
     beyond: list[Problem] = field(default_factory=list)
+    at_top: Collection[str] = ()
 
     def add(self, pointer: str, rule: str, got: object, fix: str, *, beyond_schema: bool = False) -> None:
         """Add one problem; `got` is shown as JSON, or is a phrase."""

@@ -165,7 +165,9 @@ class ObjectReader(Reader):
 def unknown(key: str, known: Collection[str], beside: Container[str], pointer: str, findings: Findings) -> None:
     """Note a key that nothing reads, naming the nearest one that something does; `beside` are the object's keys."""
     near = nearest_word(key, known)
-    if not known:
+    if key in findings.at_top:
+        fix = f'Write it at "/{key}", at the top of the job, or leave it out.'
+    elif not known:
         fix = "Leave it out."
     elif near in beside:
         fix = f'Leave it out: "{near}" is here already.'
