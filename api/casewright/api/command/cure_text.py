@@ -17,27 +17,47 @@ def cure_lines(document: Mapping[str, Any], job: JobInput, width: int = WIDTH) -
     if not stops:
         return ["No stops: nothing to cure."]
     lines: list[str] = []
+    written: list[tuple[Any, str]] = []
     for stop in stops:
-        check = stop["check"]
-        text = f"STOP    {about(check['subject'], cabinets)}: {check['message']} [{check['code']}]"
-        lines += wrap(text, width, subsequent_indent=" " * 8)
+        check, cures = stop["check"], stop["cures"]
+        subject = about(check["subject"], cabinets)
+        lines += wrap(f"STOP    {subject}: {check['message']} [{check['code']}]", width, subsequent_indent=" " * 8)
         if stop["why_none"]:
             lines += wrap(stop["why_none"], width, initial_indent=" " * 8, subsequent_indent=" " * 8)
-        for number, cure in enumerate(stop["cures"], start=1):
-            lines += wrap(f"{number}. {cure['words']}: {_figures(cure, document)}", width, initial_indent="     ",
-                          subsequent_indent=" " * 8)  # fmt: skip
-            for text in change_lines(cure["patch"], job):
-                lines += wrap(text, width, initial_indent=" " * 8, subsequent_indent=" " * 10)
-            for left in cure["leaves"]:
-                text = f"leaves this stop there: {left['message']} [{left['code']}]"
-                lines += wrap(text, width, initial_indent=" " * 8, subsequent_indent=" " * 8)
-            raised: dict[str, list[str]] = {}
-            for caution in cure["raises"]:
-                raised.setdefault(caution["message"], []).append(about(caution["subject"], cabinets))
-            for message, where in raised.items():
-                text = f"raises: {', '.join(where)}: {message}"
-                lines += wrap(text, width, initial_indent=" " * 8, subsequent_indent=" " * 8)
+        before = next((other for same, other in written if same == cures), None) if cures else None
+        if before is not None:
+            text = "The same change clears it" if len(cures) == 1 else f"The same {len(cures)} changes clear it"
+            lines += wrap(f"{text} as above for {before}.", width, initial_indent=" " * 8, subsequent_indent=" " * 8)
+            continue
+        written.append((cures, subject))
+        for number, cure in enumerate(cures, start=1):
+            lines += _cure(number, cure, document, job, cabinets, width)
     lines.append(f"{document['tries']} changes tried, of at most {document['most_tries']}.")
+    return lines
+
+
+def _cure(
+    number: int,
+    cure: Mapping[str, Any],
+    document: Mapping[str, Any],
+    job: JobInput,
+    cabinets: Mapping[str, int],
+    width: int,
+) -> list[str]:
+    """Return one cure: its figures, what to change, what stop it leaves and what cautions it raises."""
+    text = f"{number}. {cure['words']}: {_figures(cure, document)}"
+    lines = wrap(text, width, initial_indent="     ", subsequent_indent=" " * 8)
+    for text in change_lines(cure["patch"], job):
+        lines += wrap(text, width, initial_indent=" " * 8, subsequent_indent=" " * 10)
+    for left in cure["leaves"]:
+        text = f"leaves this stop there: {left['message']} [{left['code']}]"
+        lines += wrap(text, width, initial_indent=" " * 8, subsequent_indent=" " * 8)
+    raised: dict[str, list[str]] = {}
+    for caution in cure["raises"]:
+        raised.setdefault(caution["message"], []).append(about(caution["subject"], cabinets))
+    for message, where in raised.items():
+        text = f"raises: {', '.join(where)}: {message}"
+        lines += wrap(text, width, initial_indent=" " * 8, subsequent_indent=" " * 8)
     return lines
 
 

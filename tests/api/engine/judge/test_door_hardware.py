@@ -120,3 +120,14 @@ def test_racking_of_a_door_of_plywood_has_nothing_to_be_held_to(planned):
     (check,) = [check for check in plan.checks if check.code == "door-racking"]
     assert (check.level, check.limit) == ("note", None)
     assert "no source" in check.message
+
+
+def test_the_count_of_hinges_says_what_height_mass_and_width_ask_for(planned):
+    # 18 mm birch plywood at 685 kg/m³ (0.784 × 0.884 m: 8.5 kg) on a door over 600 mm wide; charts of published
+    # planning pages: two up to 40 in high, three up to 9 kg, one more on a wide door.
+    door = {"space": {"front": "door"}}
+    for hinges, opening in ((None, "4 hinges: "), (3, "3 hinges are too few: ")):
+        plan = planned({**door, "doors": {**SLAB, "hinges": hinges}}, PLAIN)
+        (check,) = [one for one in plan.checks if one.code in {"hinge-count", "hinges-too-few"}]
+        assert check.message.startswith(opening)
+        assert "its height of 884 mm asks for 2, its mass of 8.5 kg for 3, and one more for its width" in check.message

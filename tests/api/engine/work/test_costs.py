@@ -8,6 +8,7 @@ from casewright.api.engine import make_plan
 from casewright.api.engine.work.costs import cost_of, hardware_totals, rounded
 from casewright.api.job.document import read_job
 from casewright.sdk.model import HardwareLine
+from casewright.sdk.model.parts import Purpose
 from casewright.sdk.model.rates import TIMED_WORK
 from hypothesis import given
 from hypothesis import strategies as st
@@ -72,6 +73,17 @@ def test_what_is_ordered_by_another_name_is_counted_by_itself_and_commas_are_par
         ("cup", f"{hinge}, straight arm", 4),
         ("screw", f"{screw}, in cups, in plates, long", 14),
     ]
+
+
+def test_screws_of_hinges_and_runners_are_one_order_that_names_both_places(planned):
+    """A door of two hinges takes two screws a plate, a drawer's runners one a hole that is drilled for them."""
+    space = {"tiers": [{"front": "door", "size": 500}, {"front": "drawer"}]}
+    doors = {"style": "slab", "material": "case", "overlay": 10, "hinges": 2}
+    made = planned({"space": space, "doors": doors, "drawers": {"bottom": "thin"}}, {"back": None})
+    (screws,) = [one for one in hardware_totals(made) if one.item == "system-screw-6-13"]
+    runners = [h for part in made.parts for f in part.features if f.purpose is Purpose.RUNNER for h in f.holes]
+    assert screws.quantity == 2 * 2 + len(runners)
+    assert set(screws.words.split(", ")[1:]) == {"in hinge plates", "in runners"}
 
 
 def test_band_by_the_metre(planned):

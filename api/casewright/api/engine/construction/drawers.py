@@ -234,8 +234,10 @@ def _with_runners(built: Construction, shell: Shell, slide: Slide, opening: Open
                 host, hole(f"runner of {slot.drawer.replace('-', ' ')}", *holes, purpose=Purpose.RUNNER)
             )
             placed += [drilled.mouth for drilled in holes]
-    return (
-        built.with_hardware(f"{built.id}/{slot.drawer}", HardwareUse(*SYSTEM_SCREW, tuple(placed))) if placed else built
+    if not placed:
+        return built
+    return built.with_hardware(
+        f"{built.id}/{slot.drawer}", HardwareUse(*SYSTEM_SCREW, tuple(placed), where="in runners")
     )
 
 

@@ -58,11 +58,12 @@ def _count(hung: HungDoor, write: Writer) -> Iterator[Finding]:
     """Yield how many hinges a door has and why, and where they are too few or stand too close together."""
     rule, heights, count = hung.rule, hung.heights, len(hung.heights)
     source = hung.hinge.source_code("count_by_height")
-    wide = " and one more for its width" if rule.for_width else ""
-    words = f"the larger of the rule by height and the rule by mass ({write.mass_kg(hung.mass_kg)}){wide}"
+    wide = ", and one more for its width" if rule.for_width else ""
+    height, mass = write.length(hung.door.height), write.mass_kg(hung.mass_kg)
+    words = f"its height of {height} asks for {rule.by_height}, its mass of {mass} for {rule.by_mass}{wide}"
     if count < rule.count:
         message = (
-            f"{count} hinges are fewer than {words}; set more where the door takes them, or make it taller or lighter"
+            f"{count} hinges are too few: {words}; set more where the door takes them, or make it taller or lighter"
         )
         yield Finding("hinges-too-few", "caution", message, count, rule.count, "hinges", source)
     else:
