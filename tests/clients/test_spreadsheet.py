@@ -255,7 +255,7 @@ def test_problems_stand_beside_what_is_wrong(calc: Run, base: str, macro: str) -
     assert parts == [[""]]  # nothing old is left to be cut from
     cabinets, job, remarks = gave[-3:]
     assert [row[PROBLEM] for row in cabinets[5:]] == ["", ""]
-    assert job[2][2].endswith('units is needed. Add "units" here.')
+    assert job[2][2].endswith('units is needed. Add "units", one of: in, mm.')
     assert remarks == []
 
 

@@ -79,6 +79,18 @@ def test_stops_come_with_their_cures_and_faults_of_the_replay_are_counted() -> N
     assert "12 steps replayed from the stock on, with 1 fault" in text
 
 
+def test_stops_of_a_kind_that_one_change_clears_are_shown_once() -> None:
+    plan = deepcopy(PLAN)
+    plan["checks"] = [check("stop", f"a/{name}", f"{name} meets it", "clash") for name in "bcd"]
+    plan["checks"] += [check("stop", "a/b", "no room", "clash"), check("stop", "a/b", "no air", "clash")]
+    cures = {("clash", f"a/{name}"): "a lower drawer" for name in "cd"}
+    text = " ".join(" ".join(overview_lines(plan, FILES, 100, cures)).split())
+    assert "5 reasons not to cut: a/b: b meets it a/c: c meets it; and 1 more alike tried, and clears them: a l" in text
+    assert "a lower drawer a/b: no room a/b: no air Mind" in text
+    plan["summary"][0]["stops"] = ["clash", "anti-tip", "clash"]
+    assert "2 × clash, anti-tip" in " ".join(overview_lines(plan, FILES, 200, cures))
+
+
 def test_more_is_what_was_wanted() -> None:
     lines = more_lines(PLAN, (False, True, False), 60)
     assert lines[:2] == ["Checks", "======"]

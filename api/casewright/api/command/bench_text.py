@@ -67,7 +67,8 @@ def summary_lines(plan: Mapping[str, Any], width: int = WIDTH) -> list[str]:
     for one in plan["summary"]:
         mass = f"{one['mass_lb']:.0f} lb" if "mass_lb" in one else f"{one['mass_kg']:.1f} kg"
         hands = _people(one["hands"])
-        rows.append([one["cabinet"], str(one["count"]), one["text"], mass, hands, ", ".join(one["stops"]) or "none"])
+        stops = (f"{n} × {code}" if n > 1 else code for code, n in Counter(one["stops"]).items())
+        rows.append([one["cabinet"], str(one["count"]), one["text"], mass, hands, ", ".join(stops) or "none"])
     heading = ["cabinet", "made", "width × height × depth", "mass each", "to lift", "stops"]
     lines = table(heading, rows, frozenset({1}))
     if max(map(len, lines)) <= width:

@@ -91,12 +91,19 @@ def _stops(plan: Mapping[str, Any], cures: Mapping[tuple[str, str], str]) -> lis
     stops = [check for check in plan["checks"] if check["level"] == "stop"]
     if not stops:
         return ["Go: no check stops this work."]
+    alike: dict[tuple[str, ...], list[Mapping[str, Any]]] = {}
+    for check in stops:
+        code, subject = check["code"], check["subject"]
+        cure = cures.get((code, subject))
+        alike.setdefault((code, cure) if cure else (code, subject, check["message"]), []).append(check)
     out = [f"{stop_words(len(stops))}:"]
-    for check in stops[:MOST]:
-        out.append(f"{subject_words(plan, check)}: {check['message']}")
-        cure = cures.get((check["code"], check["subject"]))
-        out += [f"tried, and clears it: {cure}"] if cure else []
-    return [*out, *([f"and {len(stops) - MOST} more"] if len(stops) > MOST else [])]
+    for checks in list(alike.values())[:MOST]:
+        first, more = checks[0], len(checks) - 1
+        out.append(f"{subject_words(plan, first)}: {first['message']}{f'; and {more} more alike' if more else ''}")
+        cure = cures.get((first["code"], first["subject"]))
+        out += [f"tried, and clears {'them' if more else 'it'}: {cure}"] if cure else []
+    more = sum(map(len, list(alike.values())[MOST:]))
+    return [*out, *([f"and {more} more"] if more else [])]
 
 
 def _cautions(plan: Mapping[str, Any]) -> list[str]:

@@ -158,8 +158,16 @@ class ObjectReader(Reader):
                 out[key] = got
         for key in self.required:
             if key not in value:
-                findings.missing(f"{pointer}/{key}", f'Add "{key}" here.')
+                findings.missing(f"{pointer}/{key}", self._add(key))
         return out
+
+    def _add(self, key: str) -> str:
+        """Return that a key is to be added, with the words it takes or what it is, where its field says so."""
+        field = self.schema.load_fields[key]
+        if isinstance(field, Choice):
+            return advice("", field.words, verb=f'Add "{key}",')
+        about = field.metadata.get("description")
+        return f'Add "{key}" here: {about}.' if about else f'Add "{key}" here.'
 
 
 def unknown(key: str, known: Collection[str], beside: Container[str], pointer: str, findings: Findings) -> None:

@@ -78,7 +78,7 @@ class BevelCleatOptions(HangingOptions):
         "right",
         "both",
         load_default="none",
-        about="Sides notched at the rear so that the wall cleat runs on through them, one strip with that of the "
+        about="Sides notched at the rear so that the wall cleat runs through them, one strip with that of the "
         "neighbour, whose facing side must be notched too. Copies side by side: both. Default: none.",
     )
 

@@ -164,7 +164,7 @@ class Loading(OptionSchema):
     limit = Choice(*SAG_LIMITS, load_default="sixteenth-per-foot", about="sag allowed")
     lean_kg = Number(
         most=500,
-        about="kilograms of a person bearing down on the outermost open front of a standing cabinet; default: "
+        about="kilograms of a person bearing on the outermost open front of a standing cabinet; default: "
         "27.2155, which is 60 lb (ASTM F2057-23, from memory); 0 for none",
     )
     lean_lb = Number(most=1100, about="the same in pounds")

@@ -62,8 +62,7 @@ class Reading(OptionSchema):
         least=-OFF,
         most=OFF,
         required=True,
-        about="how far the floor is above a level line, or a wall out from a plumb line into the room; less than "
-        "nothing: below, or behind",
+        about="how far the floor is over a level line, or a wall out from a plumb one; negative: below, behind",
     )
 
 

@@ -66,7 +66,7 @@ class RoughBoard(OptionSchema):
         "none",
         "two-faces",
         "all-sides",
-        about="what is planed as bought: parts of a rough board are cut over size, milled and left to rest; default: "
+        about="what is planed as bought: parts of a rough board are cut over size, milled and rested; default: "
         "none where it is thicker than its material, else all-sides",
     )
     copies = Count(
@@ -129,6 +129,6 @@ class Stock(OptionSchema):
         least=1,
         most=limits.EFFORT,
         load_default=2,
-        about="how long a cheaper cutting is looked for, in counted steps for the whole job: 2 a fraction of a second, "
-        "seldom beaten by more, 3 up to a few seconds, 5 within a request's time",
+        about="how long a cheaper cutting is sought, in counted steps: 2 a fraction of a second, seldom beaten, "
+        "3 up to a few seconds, 5 within a request's time",
     )

@@ -44,10 +44,10 @@ class Masonry(OptionSchema):
 
 
 class Spot(OptionSchema):
-    """Where a cabinet hangs: x to the case's left side, z from the finished floor to the case bottom."""
+    """Where a cabinet hangs or stands."""
 
-    x = Length(least=-limits.GREATEST_WALL, most=limits.GREATEST_WALL, required=True)
-    z = Length(most=limits.GREATEST_WALL, required=True)
+    x = Length(least=-limits.GREATEST_WALL, most=limits.GREATEST_WALL, required=True, about="of its left side")
+    z = Length(most=limits.GREATEST_WALL, required=True, about="of its bottom, over the floor")
     fillers = fields.Nested(Fillers, metadata=about("strips that close gaps beside it"))
 
 
