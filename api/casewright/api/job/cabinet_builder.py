@@ -172,7 +172,7 @@ class CabinetBuilder(Defaults):
         ):
             if at is not None and size in full and at > full[size]:
                 pointer = home(f"{self.at}/mounting/{key}", self.origins)
-                rule = f"the contents' centre lies within the cabinet's {size}"
+                rule = f"a contents' centre within the cabinet's {size}"
                 self.findings.add(pointer, rule, "more", f"Make it no more than the {size}.", beyond_schema=True)
 
     def loading(self, cabinet: Values) -> model.Loading:

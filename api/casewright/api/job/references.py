@@ -153,7 +153,10 @@ class _Checker:
             self.given(cabinet.base.material, f"{at}/base/material")
             if not cabinet.stands:
                 self.note(
-                    f"{at}/base", "a wall cabinet hangs and has no base", cabinet.base.kind, 'Set "form" to "base".'
+                    f"{at}/base",
+                    "no base under a wall cabinet, which hangs",
+                    cabinet.base.kind,
+                    'Set "form" to "base".',
                 )
         if cabinet.counter is not None:
             self.material(cabinet.counter.material, SHEET_BOARD, f"{at}/counter/material")

@@ -56,7 +56,7 @@ class PlaceCures(CureGenerator):
     codes: ClassVar[frozenset[str]] = frozenset(
         {
             "cabinets-overlap", "ceiling-hit", "door-swing", "filler-no-room", "filler-wide", "filler-width-unknown",
-            "lift-room", "obstacle-hit", "place-unknown", "wall-end-passed", "wall-unknown",
+            "lift-room", "obstacle-hit", "place-unknown", "wall-end-passed",
         }
     )  # fmt: skip
 
@@ -66,7 +66,7 @@ class PlaceCures(CureGenerator):
         if wall is None or cabinet is None:
             return
         match stop.check.code:
-            case "place-unknown" | "wall-unknown":
+            case "place-unknown":
                 if cabinet.id in wall.cabinets_at or not (wall.studs or wall.masonry):
                     return
                 yield from _first_places(stop, wall, cabinet)

@@ -1,6 +1,8 @@
 """Drawer fronts and their pulls, worked by hand: 18 mm stock, fronts 8 mm over their openings."""
 
 import pytest
+from casewright.api.command.bench_text import problem_lines
+from casewright.sdk.errors import NoGeometryError
 from casewright.sdk.units import mm
 
 
@@ -33,3 +35,10 @@ def test_a_pull_sits_in_the_middle_of_its_front(planned, part_of):
 def test_one_pull_a_front_is_bought(planned):
     (line, other) = [h for h in planned(chest(800, "knob-1"), BARE).hardware if h.item == "knob-1"]
     assert (line.quantity, other.quantity) == (1, 1)
+
+
+def test_a_front_with_drawers_of_which_nothing_is_given_says_what_is_needed_in_one_sentence(planned):
+    with pytest.raises(NoGeometryError) as caught:
+        planned({"space": {"front": "drawer"}}, BARE)
+    text = " ".join(problem_lines(caught.value.problems, 400))
+    assert "needs `drawers` in the cabinet of a front with drawers; got drawer. Add `drawers` to the cabinet" in text

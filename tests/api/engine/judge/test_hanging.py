@@ -110,3 +110,18 @@ def test_what_a_screw_goes_through_before_its_strip_is_no_grip():
     assert capacity.gap_mm == pytest.approx(20.5)
     (screws,) = [line for line in plan.hardware if line.used_for == "tools/mounting" and "into studs" in line.words]
     assert {y for _, y, _ in screws.at} == {(300 - 20 - 6) * MM}
+
+
+@pytest.mark.parametrize(
+    ("wall", "code"),
+    [
+        ({}, "place-unknown"),  # studs are given and no place: the place alone is to be supplied
+        ({"studs": None}, "wall-unknown"),
+    ],
+)
+def test_a_cabinet_without_a_place_is_stopped_for_what_the_job_lacks_alone(registry, wall, code):
+    document = job("in", {"contents_lb": 40.0}, lambda inches: inches)
+    document["wall"] = {key: value for key, value in {**document["wall"], **wall}.items() if value is not None}
+    del document["wall"]["cabinets_at"]
+    plan = make_plan(read_job(document, registry), registry)
+    assert [check.code for check in plan.checks if check.code in {"place-unknown", "wall-unknown"}] == [code]

@@ -47,7 +47,7 @@ def shell_of(context: Context) -> Shell:
     depth = cabinet.depth - frame
     front = context.material(case.case_band).thickness if case.case_band else 0
     if front and frame:
-        rule = "a case has a face frame or a band on its front edges, not both"
+        rule = "a face frame or a band on a case's front edges, not both"
         got = f"band {case.case_band!r} under a face frame"
         fix = "Leave out `case_band`, or leave out `face_frame`."
         raise NoGeometryError(Problem(f"{pointer}/case/case_band", rule, got, fix))
@@ -74,7 +74,7 @@ def _rear(context: Context, back: Back, depth: int) -> tuple[int, int]:
         raise NoGeometryError(
             Problem(
                 f"{context.cabinet.pointer}/case/back/inset",
-                f"a back joined by {back.joint.method!r} sits behind the case and has no inset",
+                f"no inset of a back joined by {back.joint.method!r}, which sits behind the case",
                 context.write.length(back.inset),
                 "Set `inset` to 0, or use a back joint that captures the panel, such as housed-groove.",
             )

@@ -92,4 +92,4 @@ class Context:
         """Refuse a job in which `what` comes out at zero or less."""
         if size <= 0:
             got = self.write.length(size)
-            raise NoGeometryError(Problem(pointer, f"{what} must be greater than zero", got, fix))
+            raise NoGeometryError(Problem(pointer, f"{what} greater than zero", got, fix))

@@ -23,11 +23,11 @@ def divided(clear: int, between: int, entries: tuple[Space, ...], pointer: str, 
     sharing = [i for i, entry in enumerate(entries) if entry.size is None]
     left = free - fixed
     if sharing and left <= 0:
-        rule = "sizes must leave room for the entries without one"
+        rule = "sizes that leave room for the entries without one"
         fix = f"Make sizes smaller by more than {write.length(-left)} in all, or take entries away."
         raise NoGeometryError(Problem(pointer, rule, f"{write.length(left)} left", fix))
     if not sharing and left != 0:
-        rule = f"sizes must add up to the clear size of {write.length(free)}"
+        rule = f"sizes that add up to the clear size of {write.length(free)}"
         by = f"by {write.length(abs(left))} in all"
         ways = [f"Make sizes larger {by}"] if left > 0 else [f"Make sizes smaller {by}", "take entries away"]
         sizes = [entry.size or 0 for entry in entries]

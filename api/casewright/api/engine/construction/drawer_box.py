@@ -70,7 +70,7 @@ def _refuse_behind(built: Construction, drawers: Drawers) -> None:
     """Refuse a bottom that would lie under the walls: they stand as low as the slot allows."""
     choice = drawers.bottom_joint
     if joint_method(built.registry, choice, "panel").panel_sits == "behind":
-        rule = "a drawer's bottom lies between its walls"
+        rule = "a drawer's bottom between its walls"
         got = f"the method {choice.method}, whose panel lies on their edges"
         fix = "Use the method housed-groove with `bottom_up` of 6 mm or more, or the method rabbet with `bottom_up` 0."
         raise NoGeometryError(Problem(f"{choice.pointer}/method", rule, got, fix))

@@ -59,7 +59,7 @@ def add_drawers(
             continue
         drawers = built.cabinet.drawers
         if drawers is None:
-            rule = "a front with drawers needs `drawers` in its cabinet"
+            rule = "`drawers` in the cabinet of a front with drawers"
             fix = "Add `drawers` to the cabinet, or make this front open."
             raise NoGeometryError(Problem(f"{opening.leaf.space.pointer}/front", rule, "drawer", fix))
         fronts = _fronts(built.context, shell, drawers, opening, len(made))
@@ -113,7 +113,7 @@ def _heights(context: Context, opening: Opening, drawers: Drawers, whole: int) -
     left = free - sum(h or 0 for h in given)
     open_rows = [i for i, h in enumerate(given) if h is None]
     if (open_rows and left <= 0) or (not open_rows and left != 0) or len(open_rows) > 1:
-        rule = f"fronts and gaps fill {write.length(whole)}; one entry may be null and takes what is left"
+        rule = f"fronts and gaps that fill {write.length(whole)}; one entry may be null and takes what is left"
         got = f"{write.length(left)} left for {len(open_rows)} open entries"
         raise NoGeometryError(Problem(pointer, rule, got, "Change a height, or write null for one of them."))
     return [left if h is None else h for h in given], 0
@@ -191,14 +191,14 @@ def _slide(built: Construction, shell: Shell, drawers: Drawers, opening: Opening
     if drawers.slide is not None:
         slide = catalogue.slide(drawers.slide)
         if slide.length > room:
-            rule = f"the slide fits in {write.length(room)} behind the front"
+            rule = f"a slide that fits in {write.length(room)} behind the front"
             more = write.length(slide.length - room)
             fix = f"Make the cabinet {more} deeper, or leave the slide out: the longest that fits is then chosen."
             raise NoGeometryError(Problem(pointer, rule, write.length(slide.length), fix))
         return slide
     fitting = [slide for slide in catalogue.slides if slide.length <= room]
     if not fitting:
-        rule = "some slide of the catalogue fits behind the front"
+        rule = "a slide of the catalogue that fits behind the front"
         fix = f"Make the cabinet {write.length(min(slide.length for slide in catalogue.slides) - room)} deeper."
         raise NoGeometryError(Problem(pointer, rule, write.length(room), fix))
     return max(fitting, key=lambda slide: (slide.length, slide.id))

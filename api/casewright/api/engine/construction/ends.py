@@ -33,7 +33,7 @@ def add_ends(built: Construction, shell: Shell) -> Construction:
 def _with_panel(built: Construction, shell: Shell, name: str, side: str, press: Axis) -> Construction:
     ends = built.cabinet.ends
     if ends.material is None:
-        rule = "a finished end needs the material of its panel"
+        rule = "the material of a finished end's panel"
         fix = "Name a material, or make the end open or hidden."
         raise NoGeometryError(Problem(f"{built.cabinet.pointer}/ends/material", rule, "nothing", fix))
     material = built.material(ends.material)

@@ -122,7 +122,7 @@ def hang_doors(
             continue
         doors = built.cabinet.doors
         if doors is None:
-            rule = "a front with doors needs `doors` in its cabinet"
+            rule = "`doors` in the cabinet of a front with doors"
             fix = "Add `doors` to the cabinet, or make this front open."
             raise NoGeometryError(Problem(f"{space.pointer}/front", rule, space.front, fix))
         for door in _doors_of(built.context, shell, doors, opening, len(placed)):
@@ -167,7 +167,9 @@ def _past(doors: Doors, space: Space) -> _Past:
         return _Past("overlay", *edges)
     if space.overlays is not None:
         fix = "Leave out `overlays`, or hang the doors overlay."
-        raise NoGeometryError(Problem(f"{space.pointer}/overlays", "inset doors lap nothing", "overlays", fix))
+        raise NoGeometryError(
+            Problem(f"{space.pointer}/overlays", "no overlays of inset doors, which lap nothing", "overlays", fix)
+        )
     return _Past("gap round the inset door", *[-doors.gap] * 4)
 
 

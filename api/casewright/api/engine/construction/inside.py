@@ -288,7 +288,7 @@ def _stands_in_the_way(write: Writer, pointer: str, height: int, between: tuple[
     fix = f"Give {under} and {over}." if low < high else "There is no room for it over the shelf below: leave it out."
     return Problem(
         pointer,
-        "shelves stand clear of floor, roof and one another",
+        "shelves that stand clear of floor, roof and one another",
         f"a shelf with its underside at {write.length(height)}",
         fix,
     )

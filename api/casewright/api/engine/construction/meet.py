@@ -72,7 +72,7 @@ def meet(built: Construction, joining: Joining, hosts: str | Sequence[str], gues
         raise NoGeometryError(
             Problem(
                 joining.choice.pointer,
-                f"{entering.name} enters {names} equally deep",
+                f"{entering.name} let into {names} equally deep",
                 ", ".join(built.write.length(growth) for growth in sorted(growths)),
                 "Give the joint's depth.",
             )

@@ -98,7 +98,7 @@ def _chosen(context: Context, leaf: Leaf, heights: list[int], n: int) -> list[in
     """Return the heights of the pins under `n` shelves, spread over the rows of one room."""
     if len(heights) < n:
         pitch = context.write.length(context.cabinet.case.pins.pitch)
-        rule = f"each loose shelf needs a pin hole row of its own; this room has {len(heights)}"
+        rule = f"a pin hole row for each loose shelf; this room has {len(heights)}"
         fewer = f"Ask for {len(heights)} or fewer" if heights else "Ask for none"
         fix = f"{fewer}, or make `pins.clear_ends` or `pins.pitch` ({pitch}) smaller."
         raise NoGeometryError(Problem(f"{leaf.space.pointer}/loose_shelves", rule, str(n), fix))
@@ -117,7 +117,7 @@ def _refuse_stacking(context: Context, leaf: Leaf, heights: list[int], roof: int
             raise NoGeometryError(
                 Problem(
                     f"{leaf.space.pointer}/loose_shelves",
-                    f"a loose shelf {write.length(thick)} thick has room over its pins",
+                    f"room over its pins for a loose shelf {write.length(thick)} thick",
                     write.length(over - z - upper),
                     "Ask for fewer loose shelves, or make `pins.pitch` or `pins.clear_ends` larger.",
                 )
@@ -205,11 +205,14 @@ def _refuse_rows(context: Context, rows: _Rows, setback: int, hosts: list[Draft]
     )
     for broken, name, got, fix in outside:
         if broken:
-            rule = "shelf pin holes lie within the wood"
+            rule = "shelf pin holes within the wood"
             raise NoGeometryError(Problem(f"{at}/pins/{name}", rule, write.length(got), fix))
     band = context.material(case.shelf_band).thickness if case.shelf_band else 0
     if rows.front < setback + band:
-        rule, fix = "a loose shelf rests on its front pins", "Set shelves back less, or make `pins.from_front` larger."
+        rule, fix = (
+            "a loose shelf that rests on its front pins",
+            "Set shelves back less, or make `pins.from_front` larger.",
+        )
         raise NoGeometryError(Problem(f"{at}/shelf_setback", rule, write.length(case.shelf_setback), fix))
 
 

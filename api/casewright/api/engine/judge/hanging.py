@@ -51,15 +51,14 @@ def hang_cabinet(
 def hanging_checks(built: Construction, fixing: Hanging, hung: Sequence[HungCabinet]) -> tuple[Check, ...]:
     """Return what was found at every place, and what cannot be judged.
 
-    A mounting whose place on the wall is not given is a `stop`: nothing can be said of studs.
+    A mounting whose place on the wall is not given is a `stop`: nothing can be said of studs, though the wall is known.
     """
     if fixing.wall_strip is None:
         message = "the mounting names no part that its wall fasteners pass through; whether it holds is not judged"
         return (Check(mounting_pointer(built), Finding("strip-unknown", "stop", message, source="statics")),)
-    return (
-        *place_checks(built),
-        *(check for one in hung for check in (*_checks(fixing, one), *path_checks(built, fixing, one))),
-    )
+    no_place = place_checks(built)
+    checks = [check for one in hung for check in (*_checks(fixing, one), *path_checks(built, fixing, one))]
+    return (*no_place, *(check for check in checks if not (no_place and check.code == "wall-unknown")))
 
 
 def _checks(fixing: Hanging, hung: HungCabinet) -> Iterator[Check]:
