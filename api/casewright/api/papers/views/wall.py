@@ -28,8 +28,11 @@ from casewright.sdk.model import Cabinet, HungCabinet, Obstacle, Spot, StandingC
 BEYOND = 150.0
 """Wall drawn past the outermost cabinet and stud where its length is not given, mm."""
 
-RING = 0.9
-"""Radius of the ring round a fastener that stands clear of the next, mm of paper."""
+RING, RING_LEAST = 0.9, 0.3
+"""Radius of the ring that is a fastener, mm of paper: as it is usually, and where fasteners stand closest."""
+
+RING_SHARE = 0.45
+"""Its most, as a part of the way to the next fastener: the rings of two stay apart."""
 
 
 def wall(facts: Facts, subject: str | None, paper: str) -> list[Page]:
@@ -77,7 +80,7 @@ def _page(facts: Facts, paper: str) -> Page:
     shapes = [*_wall(job_wall, (left, right, top)), *_studs(facts, placed, top, scale)]
     shapes += _cabinets(facts, placed, scale)
     for thing in job_wall.obstacles:
-        shapes += _obstacle(facts, thing, scale)
+        shapes += _obstacle(facts, thing, placed, scale)
     row, _ = running(Running("x", 0.0, stops_x, 0.0, -7), area.width - 20)
     upper, _ = running(Running("x", 0.0, stops_s, top, 7), area.width - 20)
     column, _ = running(Running("y", 0.0, stops_z, right, 7), area.height)
@@ -182,7 +185,7 @@ def _cabinets(facts: Facts, placed: list[tuple[Cabinet, int, Spot]], scale: floa
     return shapes
 
 
-def _obstacle(facts: Facts, thing: Obstacle, scale: float) -> Iterator[Shape]:
+def _obstacle(facts: Facts, thing: Obstacle, placed: list[tuple[Cabinet, int, Spot]], scale: float) -> Iterator[Shape]:
     """Yield what is on the wall: its outline crossed through, what is left free round it, and its name."""
     x0, z0, x1, z1 = mm(thing.x), mm(thing.z), mm(thing.x + thing.width), mm(thing.z + thing.height)
     yield from (Line(p, q, Kind.WIDE) for p, q in _sides(x0, z0, x1, z1))
@@ -190,8 +193,14 @@ def _obstacle(facts: Facts, thing: Obstacle, scale: float) -> Iterator[Shape]:
     free = mm(thing.keep_clear)
     if free:
         yield from (Line(p, q, Kind.CENTRE) for p, q in _sides(x0 - free, z0 - free, x1 + free, z1 + free))
-    name = metrics.clean(thing.id)
-    yield Text((_before(facts, x0, metrics.width(name, USUAL) / scale, scale), z1 + free), name, shift=(0, 0.8))
+    name, level = metrics.clean(thing.id), z1 + free
+    sides = [
+        (mm(spot.x - _overhang(cabinet)) - 1 / scale, mm(spot.x - _overhang(cabinet)))
+        for cabinet, _, spot in placed
+        if mm(spot.z) - USUAL / scale < level < mm(spot.z + cabinet.height)
+    ]
+    start = _before([*sides, *_bands(facts, scale)], x0, metrics.width(name, USUAL) / scale)
+    yield Text((start, level), name, shift=(0, 0.8))
 
 
 def _bands(facts: Facts, scale: float) -> list[tuple[float, float]]:
@@ -211,10 +220,9 @@ def _free(facts: Facts, x0: float, x1: float, long: float, scale: float) -> floa
     return None
 
 
-def _before(facts: Facts, x: float, long: float, scale: float) -> float:
-    """Return where text `long` mm (true size) begins that is to begin at x: so far left that it ends before a stud."""
-    crossed = [low for low, high in _bands(facts, scale) if x < high and low < x + long]
-    return min([x, *(low - long for low in crossed)])
+def _before(bands: list[tuple[float, float]], x: float, long: float) -> float:
+    """Return where text `long` mm (true size) begins that is to begin at x: so far left that it ends before a band."""
+    return min([x, *(low - long for low, high in bands if x < high and low < x + long)])
 
 
 def _sides(x0: float, z0: float, x1: float, z1: float) -> list[tuple[XY, XY]]:
@@ -223,16 +231,17 @@ def _sides(x0: float, z0: float, x1: float, z1: float) -> list[tuple[XY, XY]]:
 
 
 def _fasteners(facts: Facts, cabinet: Cabinet, number: int, spot: Spot, scale: float) -> Iterator[Shape]:
-    """Yield a mark for each fastener that engineering placed, at its true place."""
+    """Yield a ring for each fastener that engineering placed, at its true place, smaller where they stand close."""
     result = facts.hanging(cabinet.id, number)
     base = mm(spot.z) + _strip_low(facts, cabinet, result)
     placed = result.fasteners if result else ()
     for one in placed:
         x, z = one.at_mm, base + one.up_mm
         near = min((hypot(one.at_mm - o.at_mm, one.up_mm - o.up_mm) for o in placed if o is not one), default=x)
-        if near * scale > 2 * RING:
-            yield Ring((x, z), RING, Kind.NARROW)
-        yield Circle((x, z), 2.5, Kind.WIDE if near * scale > 2 * RING else Kind.NARROW)
+        radius = max(RING_LEAST, min(RING, RING_SHARE * near * scale))
+        yield Ring((x, z), radius, Kind.NARROW)
+        if radius == RING:
+            yield Circle((x, z), 2.5, Kind.WIDE)
 
 
 def _strip_low(facts: Facts, cabinet: Cabinet, result: HungCabinet | StandingCabinet | None) -> float:
