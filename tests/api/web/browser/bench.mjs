@@ -1,9 +1,9 @@
 // Work at the bench of /docs in headless Chromium: write, break, mend, complete, cure, tick. Prints what was found.
-// Arguments: address of the page, Chromium's path, a file with a job that stops for want of a higher strip.
+// Arguments: address of the page, Chromium's path, files with jobs: one stops for want of a higher strip, one at two cabinets.
 import { readFileSync } from "node:fs";
 import { faults, launch, open } from "./browser.mjs";
 
-const [address, executablePath, stopping] = process.argv.slice(2);
+const [address, executablePath, stopping, two] = process.argv.slice(2);
 const GOOD = `{
   "units": "mm",
   "materials": {"ply": {"kind": "sheet", "stuff": "birch-plywood", "thickness": 18}},
@@ -187,6 +187,33 @@ seen.ticked = await page.locator("#panel-steps input:checked").count();
 await page.getByRole("tab", { name: "Cut list" }).click();
 const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Cut list (CSV)" }).click()]);
 seen.saved = [download.suggestedFilename(), readFileSync(await download.path(), "utf8").split("\n")[0]];
+
+// Two cabinets that stop alike; a cure of several changes is made by one press, and undone and done again by one.
+await begin(readFileSync(two, "utf8"));
+await page.getByRole("button", { name: "Plan this job" }).click();
+await status("not to cut");
+await page.locator(".stop-box .cures button").first().waitFor();
+seen.own = await page.evaluate(() => ["example", "open-job"].map((id) => document.getElementById(id).value.split("\\").at(-1)));
+seen.whose = await page.$$eval(".stop-box .cures button", (all) => all.map((one) => one.getAttribute("aria-label")));
+seen.rows_left = await page.locator(".stop-box .cures li li").allTextContents();
+const job = async () => {
+  const [saved] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save the job" }).click()]);
+  return readFileSync(await saved.path(), "utf8");
+};
+seen.several = [await job()];
+await page.getByRole("button", { name: /in each stud; and hung 12 mm lower/ }).click();
+await status("Planned");
+seen.several.push(await job());
+for (const key of ["Control+z", "Control+y"]) {
+  await toLine(1);
+  await page.keyboard.press(key);
+  seen.several.push(await job());
+}
+
+// An example is begun from again after a job of one's own.
+await page.selectOption("#example", { index: 0 });
+await answered("Planned");
+seen.again = await page.evaluate(() => [document.getElementById("example").selectedIndex ? "" : "First", document.getElementById("open-job").value, !document.getElementById("job").shadowRoot.textContent.includes("tubes\"")]);
 
 await browser.close();
 console.log(JSON.stringify(seen, null, 1));

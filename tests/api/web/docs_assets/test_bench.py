@@ -42,13 +42,31 @@ STOPPING = {
 }
 """A strip too low for its fasteners: two stops, and a higher strip clears both."""
 
+TWO = {
+    **STOPPING,
+    "cabinets": [
+        STOPPING["cabinets"][0] | {"mounting": {"method": "bevel-cleat", "material": "oak", "contents_kg": 70}},
+        STOPPING["cabinets"][0]
+        | {"id": "tubes", "width": 900, "mounting": {"method": "bevel-cleat", "material": "oak", "contents_kg": 10}},
+    ],
+    "wall": {
+        "studs": {"at": [300, 1000, 1400], "stuff": "spruce-pine-fir", "width": 38, "depth": 89},
+        "lining": 12.5,
+        "ceiling": 2110,
+        "cabinets_at": {"tools": [{"x": 0, "z": 1400}], "tubes": [{"x": 700, "z": 1400}]},
+    },
+}
+"""Two cabinets with 10 mm above them, none to lift them onto a hook by; the heavier one reaches a single stud."""
+
 
 @pytest.fixture(scope="module")
 def seen(browser_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
-    job = tmp_path_factory.mktemp("job") / "job.json"
-    job.write_text(json.dumps(STOPPING, indent=2), "utf-8")
+    folder = tmp_path_factory.mktemp("jobs")
+    files = [folder / name for name in ("stopping.json", "two.json")]
+    for file, job in zip(files, (STOPPING, TWO), strict=True):
+        file.write_text(json.dumps(job, indent=2), "utf-8")
     with demo.service() as base:
-        command = ["node", "bench.mjs", f"{base}/docs", shutil.which("chromium") or "", str(job)]
+        command = ["node", "bench.mjs", f"{base}/docs", shutil.which("chromium") or "", *map(str, files)]
         ran = subprocess.run(command, cwd=browser_folder, capture_output=True, text=True, timeout=500, check=False)
     assert ran.returncode == 0, ran.stderr
     shown: dict[str, Any] = json.loads(ran.stdout)
@@ -107,6 +125,29 @@ def test_stops_stand_over_the_tabs_and_a_cure_is_made_by_a_button(seen: dict[str
     assert '"height": 80' in seen["cured"]
     assert seen["box"] == 0
     assert seen["shown"] == "job"
+
+
+def test_cures_of_like_stops_say_whose_they_are_and_what_they_leave_row_by_row(seen: dict[str, Any]) -> None:
+    """Both cabinets lack room to be lifted: `hung 12 mm lower` is said of each, by name."""
+    lower = [one for one in seen["whose"] if one.endswith(": hung 12 mm lower")]
+    assert sorted(lower) == [f"Make this change for {one} on the wall: hung 12 mm lower" for one in ("tools", "tubes")]
+    ceiling = "The ceiling leaves no room to lift the cabinet onto its hook. (2110 mm; limit "
+    assert any(row.startswith(ceiling) for row in seen["rows_left"])
+    assert [row for row in seen["rows_left"] if row.count("; limit ") != 1] == []
+
+
+def test_a_cure_of_several_changes_is_undone_at_once(seen: dict[str, Any]) -> None:
+    before, made, undone, redone = seen["several"]
+    assert '"z": 1388' in made
+    assert '"per_stud": 4' in made
+    assert undone == before
+    assert redone == made
+
+
+def test_a_job_of_ones_own_is_no_example_any_more(seen: dict[str, Any]) -> None:
+    """The list of examples then names none, and the first can be begun from again."""
+    assert seen["own"] == ["", "job.json"]
+    assert seen["again"] == ["First", "", True]
 
 
 def test_ticks_are_written_into_the_job(seen: dict[str, Any]) -> None:

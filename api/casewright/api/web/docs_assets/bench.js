@@ -57,8 +57,12 @@ export async function readyBench(described) {
   at("save-job").addEventListener("click", () => save(new Blob([bench.editor.text()], { type: "application/json" }), "job.json"));
   at("open-job").addEventListener("change", async (event) => {
     const [file] = event.target.files;
-    if (file) bench.editor.set(await file.text());
-    event.target.value = "";
+    if (!file) return;
+    at("example").selectedIndex = -1; // none of them, and each may be begun from again
+    bench.editor.set(await file.text());
+  });
+  at("open-job").addEventListener("click", (event) => {
+    event.target.value = ""; // the same file may be opened again
   });
   at("key").addEventListener("change", () => {
     useKey(at("key").value);
@@ -92,7 +96,10 @@ async function readyExamples() {
   try {
     const { examples } = await getJson("v1/examples");
     at("example").append(...examples.map((one) => el("option", { value: one.name }, one.title)));
-    const begin = () => bench.editor.set(tidy(examples.find((one) => one.name === at("example").value).job));
+    const begin = () => {
+      at("open-job").value = "";
+      bench.editor.set(tidy(examples.find((one) => one.name === at("example").value).job));
+    };
     at("example").addEventListener("change", begin);
     begin();
   } catch (error) {

@@ -105,9 +105,10 @@ export function openEditor(host, plain, schemas, changed) {
       const { broken } = places;
       return broken && { line: view.state.doc.lineAt(Math.max(broken.at - 1, 0)).number, words: `${broken.words}.` };
     },
-    /** Change the job by a JSON Patch (RFC 6902), leaving the rest of its text as it is. It can be undone. */
+    /** Change the job by a JSON Patch (RFC 6902), leaving the rest of its text as it is. It is undone as it was made: at once. */
     patch(operations) {
-      for (const operation of operations) changeText(view, operation);
+      const after = operations.reduce(withOperation, { state: view.state, changes: view.state.changes() });
+      view.dispatch({ changes: after.changes, userEvent: "input" });
     },
   };
 }
@@ -141,17 +142,21 @@ function insert(view, found, option) {
   if (option.more) startCompletion(view);
 }
 
-function changeText(view, operation) {
-  const text = view.state.doc.toString();
+/** Return a state and the changes that led to it with those of one more operation of a JSON Patch. */
+function withOperation(before, operation) {
+  const text = before.state.doc.toString();
   const { tree } = readPlaces(text);
   const steps = typed(tree, stepsOf(operation.path));
   const value = ["copy", "move"].includes(operation.op)
     ? getNodeValue(findNodeAtLocation(tree, typed(tree, stepsOf(operation.from)))) : operation.value;
-  if (operation.op === "move") changeText(view, { op: "remove", path: operation.from });
-  if (operation.op === "test") return;
+  if (operation.op === "test") return before;
+  if (operation.op === "move") {
+    return [{ op: "remove", path: operation.from }, { op: "add", path: operation.path, value }].reduce(withOperation, before);
+  }
   const list = findNodeAtLocation(tree, steps.slice(0, -1))?.type === "array";
   const edits = modify(text, steps, operation.op === "remove" ? undefined : value, { ...FORMAT, isArrayInsertion: list && operation.op !== "replace" });
-  view.dispatch({ changes: edits.map((edit) => ({ from: edit.offset, to: edit.offset + edit.length, insert: edit.content })), userEvent: "input" });
+  const { state, changes } = before.state.update({ changes: edits.map((edit) => ({ from: edit.offset, to: edit.offset + edit.length, insert: edit.content })) });
+  return { state, changes: before.changes.compose(changes) };
 }
 
 /** Return a pointer's steps as the reader of JSON wants them: places in lists as numbers, -1 past the last. */

@@ -41,31 +41,54 @@ export function where(bench, check) {
 
 /** Return the cures found of like stops, each with a button that makes the change in the job.
  *
- * `shown` takes note of them: one that stands above already is not told again.
+ * `shown` takes note of them: one that stands above already is not told again. Of stops of several things, each cure
+ * says which of them it is for.
  */
 export function cureList(bench, checks, shown = new Set()) {
   if (!bench.cures) return null;
   const entries = checks.map((check) => bench.cures.cures.find((one) => one.check.code === check.code && one.check.subject === check.subject)).filter(Boolean);
-  const different = new Map(entries.flatMap((one) => one.cures).map((cure) => [JSON.stringify(cure.patch), cure]));
+  const different = new Map();
+  for (const { check, cures } of entries) {
+    for (const cure of cures) {
+      const patch = JSON.stringify(cure.patch);
+      different.set(patch, { cure, subjects: [...(different.get(patch)?.subjects ?? []), inWords(check.subject, bench.plan.summary)] });
+    }
+  }
   if (!different.size) {
     const why = [...new Set(entries.map((one) => one.why_none).filter(Boolean))].join(" ");
     return why ? el("p", { class: "small" }, `No cure found. ${why}`) : null;
   }
-  const fresh = [...different].filter(([patch]) => !shown.has(patch)).map(([, cure]) => cure);
+  const fresh = [...different].filter(([patch]) => !shown.has(patch)).map(([, one]) => one);
   for (const patch of different.keys()) shown.add(patch);
   if (!fresh.length) return el("p", { class: "small" }, "The change above clears this too.");
-  return el("ul", { class: "cures" }, ...fresh.map((cure) => el("li", {},
-    `Cure: ${cure.words}. `, el("span", { class: "small" }, outcome(bench, cure)), " ",
-    bench.editor.patch && button("Make this change", () => bench.change(cure), { "aria-label": `Make this change: ${cure.words}` }))));
+  return el("ul", { class: "cures" }, ...fresh.map(({ cure, subjects }) => cureShown(bench, cure, checks.length > 1 ? ` for ${listed(subjects)}` : "")));
+}
+
+function cureShown(bench, cure, whose) {
+  const left = noted(`Leaves ${counted(cure.leaves.length, "stop")} there:`, cure.leaves);
+  const brought = noted(`Brings ${counted(cure.raises.length, "other check")}:`, cure.raises);
+  return el("li", {},
+    `Cure${whose}: ${cure.words}. `, el("span", { class: "small" }, outcome(bench, cure)), left, brought, " ",
+    bench.editor.patch && button("Make this change", () => bench.change(cure), { "aria-label": `Make this change${whose}: ${cure.words}` }));
 }
 
 function outcome(bench, cure) {
   const words = [`Clears ${counted(cure.clears, "stop")}`];
   if (cure.cost !== null) words.push(`costs ${[cure.cost, bench.cures.currency].filter(Boolean).join(" ")} more${cure.unpriced ? ", not all of it priced" : ""}`);
   words.push(`${counted(cure.parts_changed, "part")} made otherwise`);
-  if (cure.leaves.length) words.push(`leaves ${counted(cure.leaves.length, "stop")} there: ${cure.leaves.map((one) => one.message).join(" ")}`);
-  if (cure.raises.length) words.push(`brings ${counted(cure.raises.length, "other check")}: ${[...new Set(cure.raises.map((one) => one.message))].join(" ")}`);
-  return `${words.join("; ")}.`.replace(/\.\.$/, ".");
+  return `${words.join("; ")}.`;
+}
+
+/** Return checks that a cure leaves or brings, each in a row of its own, like ones once; nothing where there are none. */
+function noted(heading, checks) {
+  if (!checks.length) return null;
+  const messages = [...new Set(checks.map((one) => `${one.message}${figures(one)}`))];
+  return el("div", { class: "small" }, heading, el("ul", {}, ...messages.map((one) => el("li", {}, one))));
+}
+
+/** Return names as words: `a`, `a and b`, `a, b and c`. */
+function listed(names) {
+  return [names.slice(0, -1).join(", "), names.at(-1)].filter(Boolean).join(" and ");
 }
 
 function search(bench, looking) {
