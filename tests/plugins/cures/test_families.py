@@ -1,6 +1,7 @@
 """Every other family of cures held to the contract of generators, each on small jobs that stop for its codes."""
 
 import copy
+from fractions import Fraction
 
 from casewright.api import cures
 from casewright.sdk.testing import CureContract
@@ -199,3 +200,14 @@ class TestPaneCures(CureContract):
         job({"case": {"material": "ply", "back": {"material": "glass", "inset": 10}}},
             materials={**MATERIALS, "glass": GLASS}),
     )  # fmt: skip
+
+
+def test_sizes_in_words_are_those_of_a_tape_where_it_shows_them():
+    """In inches a size is said by the fraction that is written into the job, not rounded to three decimals."""
+    pair = job(doors(meeting_gap=0), units="in", materials={"ply": MATERIALS["ply"] | {"thickness": 0.75}})
+    pair["cabinets"][0] |= {"width": 24, "height": 28, "depth": 12}
+    (stop,) = cures(pair)["cures"]
+    (gap,) = [one for one in stop["cures"] if one["words"].startswith("a meeting gap of ")]
+    said = gap["words"].removeprefix("a meeting gap of ").removesuffix(" in")
+    assert "/" in said
+    assert Fraction(said) == Fraction(gap["patch"][0]["value"])

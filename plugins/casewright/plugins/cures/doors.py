@@ -100,14 +100,14 @@ def _gaps(stop: Stop, doors: Doors) -> Iterator[Change]:
             ("overlay", "an overlay of", doors.overlay - each) for each in (-(-by // 2), by) if each <= doors.overlay
         ]
     for key, words, size in sizes:
-        yield set_doors(stop, doors, f"{words} {stop.write.length(size)}", style=False, **{key: number(stop, size)})
+        yield set_doors(stop, doors, f"{words} {stop.write.cut(size)}", style=False, **{key: number(stop, size)})
     frame = cabinet.face_frame if cabinet else None
     if code == "doors-too-close" and frame is not None:
         for key, name, was in (
             ("mid_stile", "middle stile", frame.mid_stile),
             ("mid_rail", "middle rail", frame.mid_rail),
         ):
-            words = f"a {name} of {stop.write.length(was + by)}"
+            words = f"a {name} of {stop.write.cut(was + by)}"
             yield Change(words, patch_setting(stop.document, (stop.at("face_frame", key), number(stop, was + by))))
 
 
@@ -117,7 +117,7 @@ def _bores(stop: Stop, doors: Doors) -> Iterator[Change]:
         yield set_doors(stop, doors, "the hinge's own bore", bore=None)
     for edge in dict.fromkeys((hinge.edge_usual, hinge.edge_least, hinge.edge_most)):
         if edge != doors.bore_edge:
-            yield set_doors(stop, doors, f"bores {stop.write.length(edge)} from the edge", bore_edge=number(stop, edge))
+            yield set_doors(stop, doors, f"bores {stop.write.cut(edge)} from the edge", bore_edge=number(stop, edge))
     if doors.bore is not None and doors.bore_edge is not None:
         yield set_doors(stop, doors, "bore and edge distance as the hinge has them", bore=None, bore_edge=None)
 
@@ -129,7 +129,7 @@ def _pin_rows(stop: Stop, doors: Doors) -> Iterator[Change]:
     settings = [((*at, key), number(stop, size)) for key, size in shared.items()]
     yield Change("pin rows that share the plates' holes", patch_setting(stop.document, *settings))
     for back in (50 * MM, 60 * MM, 75 * MM):
-        words = f"pin rows {stop.write.length(back)} from the front"
+        words = f"pin rows {stop.write.cut(back)} from the front"
         yield Change(words, patch_setting(stop.document, ((*at, "from_front"), number(stop, back))))
 
 
@@ -139,7 +139,7 @@ def _stiles(stop: Stop, doors: Doors) -> Iterator[Change]:
     if style is None or "stile" not in style.options().fields:
         return
     for more in STILE:
-        words = f"door stiles {stop.write.length(was + more)} wide"
+        words = f"door stiles {stop.write.cut(was + more)} wide"
         yield set_doors(stop, doors, words, style=True, stile=number(stop, was + more))
 
 

@@ -24,7 +24,7 @@ class DrawerCures(CureGenerator):
         units, drawers = stop.plan.job.units, cabinet.drawers
         yield from other_hinge_sides(stop, cabinet)
         for overlay in (drawers.overlay // 2, 0):
-            by = f"that lap the case by {stop.write.length(overlay)}" if overlay else "no larger than their openings"
+            by = f"that lap the case by {stop.write.cut(overlay)}" if overlay else "no larger than their openings"
             words = f"drawer fronts {by}"
             yield Change(
                 words, patch_setting(stop.document, (stop.at("drawers", "overlay"), to_number(overlay, units)))
@@ -32,7 +32,7 @@ class DrawerCures(CureGenerator):
         for more in (INCH // 4, INCH // 2):
             for key in ("above", "below"):
                 was = drawers.above if key == "above" else drawers.below
-                words = f"{stop.write.length(was + more)} of room {key} the drawer boxes"
+                words = f"{stop.write.cut(was + more)} of room {key} the drawer boxes"
                 yield Change(
                     words, patch_setting(stop.document, (stop.at("drawers", key), to_number(was + more, units)))
                 )

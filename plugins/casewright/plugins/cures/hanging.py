@@ -162,7 +162,7 @@ def _flush(hung: Hung) -> Iterator[Change]:
     inset = round(hung.cases[0].strip.thickness_mm * NM_PER_MM)
     if wall.lining > wall.masonry.stand_off:
         return
-    words = f"the back {stop.write.length(inset)} in from the rear edge, so that the cleat lies on the masonry"
+    words = f"the back {stop.write.cut(inset)} in from the rear edge, so that the cleat lies on the masonry"
     back: Setting = (stop.at("case", "back", "inset"), hung.size(inset))
     if hung.mounting.choice.method == HOOKED:
         yield Change(words, patch_setting(stop.document, back))
@@ -171,7 +171,7 @@ def _flush(hung: Hung) -> Iterator[Change]:
     yield Beside((cleats, words), settings=(back,), method=HOOKED).change(hung)
     stiff: Setting = (stop.at("case", "back", "material"), cabinet.case.material)
     if cabinet.case.back.material != cabinet.case.material:
-        words = f"a back of {cabinet.case.material} {stop.write.length(inset)} in from the rear edge"
+        words = f"a back of {cabinet.case.material} {stop.write.cut(inset)} in from the rear edge"
         yield Beside((cleats, words), settings=(stiff, back), method=HOOKED).change(hung)
 
 

@@ -101,7 +101,7 @@ def _shallower(stop: Stop, cabinet: Cabinet) -> Iterator[Change]:
         for key, choice in keyed.items():
             if choice.method in ("housed-groove", "tongue-in-groove", "sliding-dovetail", "rabbet"):
                 depth = to_number(thickness // part, stop.plan.job.units)
-                words = f"grooves {stop.write.length(thickness // part)} deep"
+                words = f"grooves {stop.write.cut(thickness // part)} deep"
                 setting = (stop.at("case", key), {"method": choice.method, "depth": depth})
                 yield Change(words, patch_setting(stop.document, setting))
 
@@ -112,7 +112,7 @@ def _insets(stop: Stop) -> Iterator[Change]:
         size = to_number(inset, stop.plan.job.units)
         settings = [(stop.at("case", key), size) for key in ("top_inset", "bottom_inset")]
         yield Change(
-            f"top and bottom {stop.write.length(inset)} in from the ends", patch_setting(stop.document, *settings)
+            f"top and bottom {stop.write.cut(inset)} in from the ends", patch_setting(stop.document, *settings)
         )
 
 
@@ -138,9 +138,7 @@ def _next_thickness(stop: Stop, cabinet: Cabinet) -> Iterator[Change]:
         return
     made = {"kind": now.kind, "stuff": now.stuff, "thickness": to_number(thicker, job.units)}
     settings = [(("materials", key), made), (stop.at("case", "material"), key)]
-    yield Change(
-        f"a case of the same stuff {stop.write.length(thicker)} thick", patch_setting(stop.document, *settings)
-    )
+    yield Change(f"a case of the same stuff {stop.write.cut(thicker)} thick", patch_setting(stop.document, *settings))
 
 
 def _machines(stop: Stop) -> Iterator[Change]:

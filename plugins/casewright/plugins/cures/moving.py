@@ -84,7 +84,7 @@ def set_out(stop: Stop, sign: int, apart: int) -> dict[Place, int] | None:
 def moving_words(stop: Stop, by: Move) -> str:
     """Return a move in words."""
     ways = ((by[0], "to the right", "to the left"), (by[1], "higher", "lower"))
-    how = [f"{stop.write.length(abs(size))} {more if size > 0 else less}" for size, more, less in ways if size]
+    how = [f"{stop.write.cut(abs(size))} {more if size > 0 else less}" for size, more, less in ways if size]
     return f"hung {' and '.join(how)}" if stop.cabinet and not stop.cabinet.stands else f"set {' and '.join(how)}"
 
 

@@ -27,7 +27,7 @@ def _overlays(stop: Stop, doors: Doors) -> Iterator[Change]:
     if stop.check.code in LOOSE and doors.hang == "overlay":
         for quarters in (3, 2, 1):
             size = doors.overlay * quarters // 4 // TAPE[stop.plan.job.units] * TAPE[stop.plan.job.units]
-            yield set_doors(stop, doors, f"an overlay of {stop.write.length(size)}", overlay=number(stop, size))
+            yield set_doors(stop, doors, f"an overlay of {stop.write.cut(size)}", overlay=number(stop, size))
 
 
 def _panels(stop: Stop, doors: Doors) -> Iterator[Change]:
@@ -37,12 +37,12 @@ def _panels(stop: Stop, doors: Doors) -> Iterator[Change]:
     keys = set(style.options().fields) if style else set()
     panel = materials[doors.panel] if doors.panel else None
     if panel is not None and "groove_width" in keys and stop.check.code in LOOSE | {"panel-thicker-than-groove"}:
-        words = f"panel grooves {write.length(panel.thickness)} wide"
+        words = f"panel grooves {write.cut(panel.thickness)} wide"
         yield set_doors(stop, doors, words, style=True, groove_width=number(stop, panel.thickness))
     if "groove_width" in keys and stop.check.code == "thin-groove-wall":
         size = materials[doors.material].thickness // 3
         yield set_doors(
-            stop, doors, f"panel grooves {write.length(size)} wide", style=True, groove_width=number(stop, size)
+            stop, doors, f"panel grooves {write.cut(size)} wide", style=True, groove_width=number(stop, size)
         )
     if "panel_clearance" in keys and stop.check.code in ("panel-room", "panel-movement"):
         value, limit = stop.check.value, stop.check.limit
@@ -52,12 +52,12 @@ def _panels(stop: Stop, doors: Doors) -> Iterator[Change]:
             yield set_doors(
                 stop,
                 doors,
-                f"{write.length(room)} of room for the panel",
+                f"{write.cut(room)} of room for the panel",
                 style=True,
                 panel_clearance=number(stop, room),
             )
         for depth in (now + room, 2 * now, 5 * now // 2):
-            words = f"panel grooves {write.length(depth)} deep, with {write.length(room)} of room"
+            words = f"panel grooves {write.cut(depth)} deep, with {write.cut(room)} of room"
             sizes = {"groove_depth": number(stop, depth), "panel_clearance": number(stop, room)}
             yield set_doors(stop, doors, words, style=True, **sizes)
     for one in materials.values():
@@ -86,7 +86,7 @@ def _thinner_panel(stop: Stop, doors: Doors, panel: Material) -> Iterator[Change
     whole = {"style": doors.style, "panel": key, "groove_width": number(stop, size)}
     given = at_path(document, at) is not None
     settings += [((*at, name), value) for name, value in whole.items()] if given else [(at, whole)]
-    words = f"door panels of the same stuff {stop.write.length(size)} thick"
+    words = f"door panels of the same stuff {stop.write.cut(size)} thick"
     yield Change(words, patch_setting(document, *settings))
 
 

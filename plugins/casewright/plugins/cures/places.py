@@ -107,7 +107,7 @@ def _moves(stop: Stop, wall: Wall, by: int) -> Iterator[Change]:
     for sign, side in ((1, "right"), (-1, "left")):
         beyond = [spot for spots in wall.cabinets_at.values() for spot in spots if sign * (spot.x - x) >= 0]
         if len(beyond) > 1:
-            words = f"this and all to its {side} {stop.write.length(by)} to the {side}"
+            words = f"this and all to its {side} {stop.write.cut(by)} to the {side}"
             yield Change(words, patch_setting(stop.document, *row_settings(stop, sign * by, beyond)))
     yield from _free_rows(stop, wall)
     hung = hung_of(stop)
@@ -146,7 +146,7 @@ def _set_out(stop: Stop, gaps: Iterable[int]) -> Iterator[Change]:
         for sign, end in ((1, "left"), (-1, "right")):
             moves = set_out(stop, sign, apart)
             if moves is not None:
-                where = f"{stop.write.length(apart)} apart" if apart else "side by side"
+                where = f"{stop.write.cut(apart)} apart" if apart else "side by side"
                 words = f"the row set out anew from its {end} end, {where} where one would be in another's way"
                 change = moves_fastened(stop, words, moves)
                 if change is not None:
@@ -165,7 +165,7 @@ def _as_wide_as_places(stop: Stop, wall: Wall, cabinet: Cabinet) -> Iterator[Cha
     ]
     width = min(left, default=cabinet.width)
     if width < cabinet.width:
-        words = f"a width of {stop.write.length(width)}, to the next place on the wall"
+        words = f"a width of {stop.write.cut(width)}, to the next place on the wall"
         setting = (stop.at("width"), to_number(width, stop.plan.job.units))
         yield Change(words, patch_setting(stop.document, setting), keeps=False)
 
@@ -173,7 +173,7 @@ def _as_wide_as_places(stop: Stop, wall: Wall, cabinet: Cabinet) -> Iterator[Cha
 def _narrower(stop: Stop, cabinet: Cabinet, by: int) -> Iterator[Change]:
     for size, was in (("width", cabinet.width), ("height", cabinet.height)):
         if was - by > 0 and not (size == "height" and cabinet.stands):
-            words = f"a {size} of {stop.write.length(was - by)}"
+            words = f"a {size} of {stop.write.cut(was - by)}"
             value = to_number(was - by, stop.plan.job.units)
             yield Change(words, patch_setting(stop.document, (stop.at(size), value)), keeps=False)
 
@@ -190,7 +190,7 @@ def _lower(stop: Stop) -> Iterator[Change]:
     if number is not None and not cabinet.stands:
         for more in (by, 2 * by):
             yield moved(stop, number, (0, -more))
-    words = f"a height of {stop.write.length(cabinet.height - by)}"
+    words = f"a height of {stop.write.cut(cabinet.height - by)}"
     height = (stop.at("height"), to_number(cabinet.height - by, stop.plan.job.units))
     yield Change(words, patch_setting(stop.document, height), keeps=False)
 
@@ -223,7 +223,7 @@ def _first_places(stop: Stop, wall: Wall, cabinet: Cabinet) -> Iterator[Change]:
             {"x": to_number(start + n * cabinet.width, units), "z": to_number(level, units)}
             for n in range(cabinet.count)
         ]
-        words = f"its place: {stop.write.length(start)} from the wall's left end, {stop.write.length(level)} up"
+        words = f"its place: {stop.write.cut(start)} from the wall's left end, {stop.write.cut(level)} up"
         there = (("wall", "cabinets_at", cabinet.id), places)
         yield Change(words, patch_setting(stop.document, there))
         fastened = _fastened_there(stop, (words, there), start)
@@ -263,7 +263,7 @@ def _fillers(stop: Stop, wall: Wall) -> Iterator[Change]:
         return
     if stop.check.code == "filler-width-unknown":
         value = to_number(FILLER[units], units)
-        words = f"a filler {stop.write.length(FILLER[units])} wide"
+        words = f"a filler {stop.write.cut(FILLER[units])} wide"
         yield Change(words, patch_setting(stop.document, ((*at, "width"), value)))
     elif "width" in filler:
         yield Change("a filler as wide as its gap", patch_setting(stop.document, ((*at, "width"), None)))

@@ -188,7 +188,7 @@ def wider(hung: Hung) -> Iterator[Change]:
         at = ("wall", "cabinets_at", cabinet.id, number, "x")
         settings: tuple[Setting, ...] = ((stop.at("width"), to_number(size, units)), (at, to_number(start, units)))
         settings += _pushed(hung, start + size - round((case.left_mm + case.width_mm) * NM_PER_MM))
-        words = f"a width of {stop.write.length(size)}, hung {stop.write.length(start)} from the wall's left end"
+        words = f"a width of {stop.write.cut(size)}, hung {stop.write.cut(start)} from the wall's left end"
         case_of = partial(_widened, left_mm=left - BEYOND_MM, width_mm=width)
         beside = Beside((words,), {}, settings, case_of, keeps=False)
         hung.left = ALLOWANCE

@@ -57,7 +57,7 @@ def _mountings(stop: Stop, cabinet: Cabinet) -> Iterator[Change]:
     }  # fmt: skip
     units = stop.plan.job.units
     for height in HEIGHTS[units]:
-        words, size = f", strips {stop.write.length(height)} high", to_number(height, units)
+        words, size = f", strips {stop.write.cut(height)} high", to_number(height, units)
         ways += [
             (f"{words}, {named[0]}, {count} in each stud", {"height": size, "fastener": LAGS[0], "per_stud": count})
             for count in (2, 4)
@@ -73,10 +73,10 @@ def _pins(stop: Stop) -> Iterator[Change]:
     units, at = stop.plan.job.units, stop.at("case", "pins")
     for diameter in (5 * MM, INCH // 4, 7 * MM, 10 * MM):
         setting = ((*at, "diameter"), to_number(diameter, units))
-        yield Change(f"pins {stop.write.length(diameter)} thick", patch_setting(stop.document, setting))
+        yield Change(f"pins {stop.write.cut(diameter)} thick", patch_setting(stop.document, setting))
     for diameter, depth in ((INCH // 4, 10 * MM), (7 * MM, 10 * MM), (7 * MM, 12 * MM), (10 * MM, 12 * MM)):
         settings = [((*at, key), to_number(size, units)) for key, size in (("diameter", diameter), ("depth", depth))]
-        words = f"pins {stop.write.length(diameter)} thick, {stop.write.length(depth)} deep"
+        words = f"pins {stop.write.cut(diameter)} thick, {stop.write.cut(depth)} deep"
         yield Change(words, patch_setting(stop.document, *settings))
 
 

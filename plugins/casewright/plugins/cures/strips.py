@@ -28,7 +28,7 @@ def higher_strips(hung: Hung, beside: Beside) -> Iterator[Beside]:
     high = round(beside.case_of(hung.cases[0]).strip.width_mm * NM_PER_MM)
     for height in HEIGHTS[hung.stop.plan.job.units]:
         if height > high:
-            words, case_of = f"strips {hung.stop.write.length(height)} high", partial(_higher, by=(high, height))
+            words, case_of = f"strips {hung.stop.write.cut(height)} high", partial(_higher, by=(high, height))
             yield beside.with_option(words, "height", hung.size(height), case_of)
 
 
