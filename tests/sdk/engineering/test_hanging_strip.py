@@ -71,13 +71,13 @@ def test_a_strip_on_one_stud_far_aside_is_cautioned():
     assert "strip-gives" not in codes(CASE, "caution")
 
 
-def test_strips_as_firm_as_offered_give_no_more_than_may_be_and_a_step_less_does():
+def test_strips_as_firm_as_offered_give_a_tenth_less_than_may_be_and_a_step_less_does_not():
     columns, pull, step = (14 * IN,), 145 * 4.4482216152605, IN / 16
     thick, high = firm_sizes_mm(CASE, pull, columns, step)
     for key, size in (("thickness_mm", thick), ("width_mm", high)):
         for less, gives in ((0.0, False), (step, True)):
             strip = replace(CASE.strip, **{key: size - less})
-            assert (end_give_mm(replace(CASE, strip=strip), pull, columns) > GIVE_MM) is gives
+            assert (end_give_mm(replace(CASE, strip=strip), pull, columns) > 0.9 * GIVE_MM) is gives
     # A cleat 1 1/2 in high has no wood left below its bevel where it is thick enough.
     low = replace(CASE, strip=replace(CASE.strip, width_mm=1.5 * IN))
     assert firm_sizes_mm(low, 8 * pull, columns, step)[0] is None

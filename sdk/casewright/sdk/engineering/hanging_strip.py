@@ -20,6 +20,9 @@ variation of 0.16, over 2.1 (ASTM D245, from memory)."""
 GIVE_MM = MM_PER_IN / 8.0
 """A strip whose end gives farther than this leaves a gap that is seen (common practice, no source)."""
 
+IN_HAND = 0.9
+"""What part of it a strip that is offered may give."""
+
 
 def bending_mpa(case: HangingCase, pull_n: float, columns_mm: Sequence[float]) -> float:
     """Return the greatest bending stress in the strip: the pull spread along it, its fasteners as simple supports.
@@ -59,9 +62,10 @@ def end_give_mm(case: HangingCase, pull_n: float, columns_mm: Sequence[float]) -
 def firm_sizes_mm(
     case: HangingCase, pull_n: float, columns_mm: Sequence[float], step_mm: float
 ) -> tuple[float | None, float | None]:
-    """Return how thick or else how high, in whole steps, the strip's end would give no more than it may.
+    """Return how thick or else how high, in whole steps, the strip's end would give less than it may.
 
-    Its fasteners and their pull are taken as they are. None where not even one twice as thick or high would do.
+    Its fasteners and their pull are taken as they are, and a tenth of what it may give is left for what they change by:
+    a larger strip weighs more and moves them. None where not even one twice as thick or high would do.
     """
     strip = case.strip
 
@@ -80,6 +84,6 @@ def firm_sizes_mm(
 
 def _gives_little(case: HangingCase, pull_n: float, columns_mm: Sequence[float]) -> bool:
     try:
-        return end_give_mm(case, pull_n, columns_mm) <= GIVE_MM
+        return end_give_mm(case, pull_n, columns_mm) <= IN_HAND * GIVE_MM
     except OutsideLimits:  # a bevel that leaves nothing of so thick a cleat
         return False

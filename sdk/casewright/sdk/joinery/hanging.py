@@ -172,13 +172,15 @@ def strip_findings(request: MountRequest, height: int, material: Material) -> tu
     return (
         *check_least(
             "low-hanging-strip",
-            f"The hanging strip is {request.write.length(height)} high.",
+            f"The hanging strip is {request.write.length(height)} high; "
+            f"the woodwork standard's anchor strip is at least {request.write.cut(STRIP_HEIGHT)}.",
             height,
             Bound(STRIP_HEIGHT, source=ANCHOR),
         ),
         *check_least(
             "thin-hanging-strip",
-            f"The hanging strip is {request.write.length(material.thickness)} thick.",
+            f"The hanging strip is {request.write.length(material.thickness)} thick; "
+            f"the woodwork standard's anchor strip is at least {request.write.cut(STRIP_THICKNESS)}.",
             material.thickness,
             Bound(STRIP_THICKNESS, source=ANCHOR),
         ),

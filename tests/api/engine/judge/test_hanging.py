@@ -1,5 +1,7 @@
 """Hanging from the job to the answer: one answer whichever units the job is written in."""
 
+import copy
+import re
 from types import ModuleType
 from typing import ClassVar
 
@@ -20,6 +22,7 @@ from casewright.sdk.mountings import (
     fixed_on,
 )
 from casewright.sdk.units import MM
+from wall_jobs import wall_job
 
 INCH, POUND = 25.4, 0.45359237
 
@@ -125,3 +128,28 @@ def test_a_cabinet_without_a_place_is_stopped_for_what_the_job_lacks_alone(regis
     del document["wall"]["cabinets_at"]
     plan = make_plan(read_job(document, registry), registry)
     assert [check.code for check in plan.checks if check.code in {"place-unknown", "wall-unknown"}] == [code]
+
+
+@pytest.mark.parametrize(
+    ("seed", "subject"), [(30012, "c1"), (30013, "c1"), (30018, "c3"), (30027, "c1"), (30031, "c1")]
+)
+def test_a_strip_as_thick_or_high_as_a_caution_offers_ends_it(seed, subject):
+    """The strip is made so in the job, and planned anew: it weighs more, and its fasteners stand elsewhere."""
+    registry, given = load(discover="built-in"), wall_job(seed)
+
+    def gives(written):
+        checks = make_plan(read_job(written, registry), registry).checks
+        subjects = {check.subject: check.message for check in checks if check.code == "strip-gives"}
+        return subjects.get(f"/wall/cabinets_at/{subject}/0")
+
+    offered = re.findall(r"([\d /]+ (?:mm|in)) (thick|high)", gives(given))
+    assert offered
+    for size, way in offered:
+        made = copy.deepcopy(given)
+        (mounting,) = [one["mounting"] for one in made["cabinets"] if one["id"] == subject]
+        if way == "high":
+            mounting["height"] = size.strip()
+        else:
+            made["materials"]["strip"] = made["materials"]["ply"] | {"thickness": size.strip()}
+            mounting["material"] = "strip"
+        assert gives(made) is None, (size, way)

@@ -46,6 +46,21 @@ def test_the_ends_of_the_wall(planned, codes):
     assert codes(planned(**at(200, length=1000, corners="right")), "wall-end-passed") == []
 
 
+@pytest.mark.parametrize(("x", "narrower"), [(-20, False), (300, True)])
+def test_what_ends_a_check_of_the_wall_s_end_ends_it(planned, x, narrower):
+    """A cabinet stands where its left side does: made narrower it leaves the right end alone, and not the left one."""
+    wall = {"length": 1000}
+    (check,) = [c for c in planned(**at(x, **wall)).checks if c.code == "wall-end-passed"]
+    assert ("or make it narrower" in check.message) is narrower
+    by = check.value / MM
+    moved, slimmer = (
+        planned(**at(x - by if narrower else x + by, **wall)),
+        planned({"width": 800 - by}, **at(x, **wall)),
+    )
+    assert "wall-end-passed" not in {c.code for c in moved.checks}
+    assert ("wall-end-passed" not in {c.code for c in slimmer.checks}) is narrower
+
+
 def test_the_ceiling(planned, codes):
     assert codes(planned(**at(0, 1500, ceiling=2400)), "ceiling-hit") == []
     assert codes(planned(**at(0, 1501, ceiling=2400)), "ceiling-hit")[0][0] == "stop"

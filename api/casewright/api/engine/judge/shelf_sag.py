@@ -8,6 +8,7 @@ from casewright.api.engine.judge.weights import Masses
 from casewright.sdk.engineering import beams, shelves
 from casewright.sdk.engineering.limits import OutsideLimits
 from casewright.sdk.engineering.units import NM_PER_MM, weight_n
+from casewright.sdk.materials import Stuff
 from casewright.sdk.model import LENGTH, Check, Finding
 from casewright.sdk.writer import Writer
 
@@ -29,16 +30,19 @@ class _Level:
     """
 
     case: shelves.ShelfCase
+    stuff: Stuff
     own_n: float
     fixed_n: float
     seats_mm: float
 
     def thick_enough_mm(self) -> float:
-        """Return the thickness that would pass, with what it then weighs."""
+        """Return the thickness that would pass, with what it then weighs and how stiff its stuff is when so thick."""
         case, thick = self.case, self.case.thickness_mm
         for _ in range(ROUNDS):
             more = self.own_n * (thick / case.thickness_mm - 1.0)
-            thick = shelves.judge(replace(case, load_n=case.load_n + more)).thickness_mm
+            stiff = self.stuff.modulus_at(round(thick * NM_PER_MM)) or case.e_mpa
+            needed = shelves.judge(replace(case, load_n=case.load_n + more, e_mpa=stiff)).thickness_mm
+            thick = max(thick, needed)
         return thick * SURE
 
     def short_enough_mm(self) -> float:
@@ -109,7 +113,7 @@ def _sag(built: Construction, draft: Draft, load_n: float, own_n: float) -> Find
         return Finding(problem.check_code, "caution", message, source=problem.source)
     mounting = built.cabinet.mounting
     given = mounting is not None and mounting.contents_kg is not None
-    level = _Level(case, own_n, load_n - own_n if given else 0.0, max(0.0, size[0] / NM_PER_MM - case.span_mm))
+    level = _Level(case, stuff, own_n, load_n - own_n if given else 0.0, max(0.0, size[0] / NM_PER_MM - case.span_mm))
     return Finding(
         "shelf-sag",
         "note" if verdict.passes else "caution",

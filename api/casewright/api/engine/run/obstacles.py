@@ -71,7 +71,8 @@ def _ends(wall: Wall, one: PlacedCabinet) -> Iterator[Finding]:
         if by > 0:
             level: Level = "stop" if wall.corners in ("both", end) else "caution"
             what = "runs into the wall at the corner" if level == "stop" else "stands past the wall's end"
-            message = f"{one.name} {what} on the {end}; move it the other way, or make it narrower, by the value"
+            narrower = ", or make it narrower," if end == "right" else ""  # its place is where its left side is
+            message = f"{one.name} {what} on the {end}; move it the other way{narrower} by the value"
             yield Finding("wall-end-passed", level, message, by, 0, LENGTH, "dry-fit")
 
 
