@@ -145,6 +145,20 @@ def test_what_one_change_brings_another_clears_and_both_are_one_cure():
     assert (cure.keeps, cure.leaves, row.tried) == (False, (), 2)
 
 
+def test_a_stop_without_a_cure_has_more_tried_after_its_nearest_change():
+    """Cut to 90 the lid is too short, and so it is from 80 to 90; the twelfth length, 300, is well."""
+
+    def propose(stop):
+        if stop.check.code == "too-short":
+            yield from (cut(stop, to) for to in (*range(80, 91), 300))
+        else:
+            yield cut(stop, 95)
+
+    (row,) = found(generator(propose, codes=("too-long", "too-short"))).stops
+    assert [cure.words for cure in row.cures] == ["to 95; and to 300"]
+    assert row.tried == 13
+
+
 def test_a_cure_that_leaves_another_stop_there_says_so_and_comes_last():
     class Wide(Extra):
         def find(self, design):

@@ -38,8 +38,11 @@ ENOUGH = limits.CURES + 1
 TOGETHER = 8
 """Changes tried at most for stops of cabinets that are alike, each made to all of them."""
 
-FOLLOWING = 6
-"""Changes tried at most after another that clears a stop and leaves or brings one, both as one change."""
+FOLLOWING, FOLLOWING_LAST = 6, 12
+"""Changes tried at most after another that clears a stop and leaves or brings one, both as one change.
+
+The second where nothing else clears the stop: without one it has no cure.
+"""
 
 NO_GENERATOR = "No change is known that clears a stop of this kind."
 NOTHING_PROPOSED = "Nothing that was weighed for this stop promised to clear it."
@@ -188,7 +191,8 @@ class _Search:
         if plan is None:
             return False
         stop = Stop(then, plan, self._changed(change).document, self.choices)
-        for more in islice(proposals(self.registry, stop), FOLLOWING):
+        most = FOLLOWING if row.cleared else FOLLOWING_LAST
+        for more in islice(proposals(self.registry, stop), most):
             words, patch = f"{change.words}; and {more.words}", (*change.patch, *more.patch)
             both, name = Change(words, patch, change.keeps and more.keeps), orjson.dumps(patch)
             if not more.patch or len(patch) > limits.PATCH_OPERATIONS or name in row.tried:

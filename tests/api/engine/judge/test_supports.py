@@ -37,6 +37,18 @@ def test_four_hundred_psf_on_pins_is_a_stop(planned):
         assert found(plan, "shelf-pins")["bay/loose-shelf-1"][0] == level
 
 
+def test_longer_pins_let_in_deeper_end_the_caution_that_offers_them(planned):
+    """Thicker ones need not: from 1/4 in on NDS has the wood bear less and divides by more."""
+    heavy = {**LOOSE, "loading": {"shelf_psf": 30}}
+    (check,) = [
+        one for one in planned(heavy, {"back": None}).checks if one.code == "shelf-pins" and one.level != "note"
+    ][:1]
+    assert "let longer pins in deeper" in check.message
+    for pins, level in (({"depth": 12}, "note"), ({"diameter": "1/4 in"}, "caution")):
+        plan = planned(heavy, {"back": None, "pins": pins})
+        assert found(plan, "shelf-pins")[check.subject][0] == level
+
+
 def test_pins_in_wood_no_rule_covers_are_a_stop(planned):
     board = {"kind": "sheet", "stuff": "mdf", "thickness": 18}
     plan = planned(LOOSE, {"back": None}, materials={"case": board})

@@ -60,7 +60,7 @@ def support_checks(
 
 
 _LESS: Mapping[str, str] = {
-    "shelf-pins": "take thicker pins, divide the shelf's space, or load it less",
+    "shelf-pins": "let longer pins in deeper, divide the shelf's space, or load it less",
     "shelf-ends": "divide its space, let it into grooves, or load it less",
     "runner-screws": "divide its space, or load the drawer less",
 }
