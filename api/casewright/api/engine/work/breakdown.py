@@ -30,13 +30,14 @@ from casewright.api.engine.work.naming import joined, part_of, quoted, summed_up
 from casewright.api.engine.work.panels import glued_up, panels_of, to_saw
 from casewright.api.engine.work.pieces import names_of
 from casewright.api.engine.work.plain_sizes import to_size
-from casewright.api.engine.work.reach import better_saws, saws_of_cuts, within_reach
+from casewright.api.engine.work.reach import better_saws, saws_of_cuts, sized_by_a_fence, within_reach
 from casewright.api.engine.work.replay_records import Blank
 from casewright.api.engine.work.trims import edge_cuts, first_after, trims_of
 from casewright.api.engine.work.waiting import Waiting
 from casewright.api.stock import SawCaution, Saws, begun_of, caution_texts, cautions_of
 from casewright.sdk.model import Job, Part, SawCut, Stock, StockLayout, StockPlan
 from casewright.sdk.model.operations import Action, Machine, Operation, Setting, Stage, Workpiece
+from casewright.sdk.units import tape_text
 
 __all__ = ["Breakdown", "breakdown_of"]
 
@@ -122,9 +123,9 @@ class _FromStock:
     """The layouts of one cutting plan with the names of their pieces, and what is trimmed and milled of them."""
 
     def __init__(self, job: Job, stock: Stock, plan: StockPlan, parts: Mapping[str, Part]) -> None:
-        plan = within_reach(plan, Saws.of(job.shop))
+        self.job, self.saws, self.keep = job, Saws.of(job.shop), job.shop.keep_offcut
+        plan, self.rests = sized_by_a_fence(within_reach(plan, self.saws), self.saws)
         self.stock, self.plan, self.parts = stock, plan, parts
-        self.saws, self.keep = Saws.of(job.shop), job.shop.keep_offcut
         full = {piece.id for piece in stock.sheets} if stock.edge_trim else set()
         self.trims = {layout.number: trims_of(layout) for layout in plan.layouts if layout.stock in full}
         self.opening = first_after(plan, self.trims)
@@ -168,12 +169,8 @@ class _FromStock:
         on = tuple([Workpiece(piece=piece, keeps=name) for piece, name in whole.items() if piece != name])
         if on:
             do = f"Mark {joined([quoted(one.piece) for one in on])}: of the size that is wanted as it comes"
-            yield (
-                Operation(
-                    0, Stage.CUT, Machine.BY_HAND, Action.MARK, Setting(), on, do=do, check="its length and width"
-                ),
-                (),
-            )
+            check = "its length and width"
+            yield Operation(0, Stage.CUT, Machine.BY_HAND, Action.MARK, Setting(), on, do=do, check=check), ()
 
     def _round_milling(self, visits: Visits) -> tuple[Visits, Visits]:
         """Return what is cut before blanks are milled and after, so that the fewest settings are gone back to.
@@ -224,6 +221,7 @@ class _FromStock:
             on=tuple(counted([self._workpiece(layout, cut) for layout, cut in cuts])),
             cautions=(
                 *dict.fromkeys(in_words(row) for layout, cut in cuts if (row := self._parted(layout, cut))),
+                *dict.fromkeys(self._measured_first(layout, cut) for layout, cut in cuts if cut.number in self.rests),
                 *caution_texts(
                     (caution, self._title(layout, cut, caution))
                     for layout, cut in cuts
@@ -232,6 +230,12 @@ class _FromStock:
             ),
         )
         return operation, numbers
+
+    def _measured_first(self, layout: StockLayout, cut: SawCut) -> str:
+        """Return that a sheet is measured before a cut whose rest is a part, and how large that must be."""
+        piece = self.names[layout.number][cut.piece]
+        rest = tape_text(self.rests[cut.number], self.job.units, self.job.tape)
+        return f"What is left is used to its full size: measure {quoted(piece)} first, it must leave {rest}."
 
     def _parted(self, layout: StockLayout, cut: SawCut) -> Row | None:
         """Return the row that a cut is the first to part."""
