@@ -1,5 +1,6 @@
 """Findings on a hung cabinet: what is over its limit, what to watch."""
 
+import math
 from collections.abc import Iterator
 
 from casewright.sdk.engineering import hanging_places, hanging_solve, hanging_strip
@@ -191,7 +192,7 @@ def _placement_findings(case: HangingCase, result: HangingResult, write: Writer)
     room = hanging_solve.spacing(case)
     if room is None or case.fastener is None or not result.fasteners or case.wall.kind != "studs":
         return
-    yield from _row_findings(case, room)
+    yield from _row_findings(case, room, write)
     yield from _end_findings(case, result, room)
     edge = case.wall.stud_width_mm / 2.0
     stud_edge = (1.5 if not room.advisory else 2.5) * mm(case.fastener.diameter)
@@ -229,7 +230,7 @@ def _end_findings(case: HangingCase, result: HangingResult, room: Spacing) -> It
         yield Finding("end-distance", "note", message, nearest, room.end, "mm", room.source)
 
 
-def _row_findings(case: HangingCase, room: Spacing) -> Iterator[Finding]:
+def _row_findings(case: HangingCase, room: Spacing, write: Writer) -> Iterator[Finding]:
     """Yield what is wrong with fasteners one over another: too many for the strip, or closer than is advised."""
     fit, height = hanging_solve.most_rows(case), hanging_solve.height_needed_mm(case)
     if fit < case.per_stud and height is not None:
@@ -245,11 +246,13 @@ def _row_findings(case: HangingCase, room: Spacing) -> Iterator[Finding]:
         )
     apart = hanging_solve.apart_mm(case)
     if apart is not None and room.advisory and apart < room.in_row * (1.0 - 1e-9):
+        step = MM_PER_IN / 16.0 if write.inches else 1.0
+        enough = step * math.ceil((hanging_solve.height_needed_mm(case, advised=True) or case.strip.width_mm) / step)
         yield Finding(
             "screw-spacing",
             "caution",
             "Screws one over another stand along the stud's grain, closer than is advised even with lead holes; the "
-            "wood may split. Make the strip higher, or use fewer.",
+            f"wood may split. Make the strip {write.cut(round(enough * NM_PER_MM))} high, or use fewer.",
             apart,
             room.in_row,
             "mm",

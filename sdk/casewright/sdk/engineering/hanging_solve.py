@@ -68,13 +68,17 @@ def most_rows(case: HangingCase) -> int:
     return 0 if free < -1e-9 else 1 + int(free / room.in_row_least + 1e-9)
 
 
-def height_needed_mm(case: HangingCase) -> float | None:
-    """Return the height of strip that takes the fasteners asked for in each stud; None without a fastener."""
+def height_needed_mm(case: HangingCase, *, advised: bool = False) -> float | None:
+    """Return the height of strip that takes the fasteners asked for in each stud; None without a fastener.
+
+    They then stand as near each other as they may or, `advised`, as far apart as is advised.
+    """
     room = spacing(case)
     if room is None:
         return None
     taper = case.strip.width_mm - zone_mm(case)
-    return room.edge + room.loaded_edge + room.in_row_least * (case.per_stud - 1) + taper
+    apart = room.in_row if advised else room.in_row_least
+    return room.edge + room.loaded_edge + apart * (case.per_stud - 1) + taper
 
 
 def rows_mm(case: HangingCase) -> tuple[float, ...]:

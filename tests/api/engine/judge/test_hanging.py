@@ -153,3 +153,19 @@ def test_a_strip_as_thick_or_high_as_a_caution_offers_ends_it(seed, subject):
             made["materials"]["strip"] = made["materials"]["ply"] | {"thickness": size.strip()}
             mounting["material"] = "strip"
         assert gives(made) is None, (size, way)
+
+
+@pytest.mark.parametrize(("seed", "subject"), [(30001, "c2"), (30004, "c1"), (30006, "c2"), (30012, "c1")])
+def test_a_strip_as_high_as_screws_too_close_ask_for_ends_that(seed, subject):
+    """In mm and in inches; where more screws are asked for than a low strip takes, for all of them."""
+    registry, given = load(discover="built-in"), wall_job(seed)
+
+    def close(written):
+        checks = make_plan(read_job(written, registry), registry).checks
+        subjects = {check.subject: check.message for check in checks if check.code == "screw-spacing"}
+        return subjects.get(f"/wall/cabinets_at/{subject}/0")
+
+    (high,) = re.findall(r"Make the strip ([\d /]+ (?:mm|in)) high", close(given))
+    (mounting,) = [one["mounting"] for one in given["cabinets"] if one["id"] == subject]
+    mounting["height"] = high
+    assert close(given) is None
