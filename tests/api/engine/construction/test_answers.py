@@ -147,6 +147,14 @@ DOORS = [
     (design(Assembly((part(),), (JointSpec("x", "frame", "ghost", "slab", 1, 0, 0),))), "which is no part there is"),
     (design(Assembly((part(),), (JointSpec("x", "frame", "slab", "slab", 1, 0, -1),))), "below zero"),
     (design(Assembly((part(),), (JointSpec("x", "frame", "slab", "slab", 0, 0, 0),))), "press of a joint"),
+    (
+        design(Assembly((part(),), (JointSpec("x", "frame", "slab", "slab", 1, 0, 0, -0.5),))),
+        "glue area mm2 of a joint",
+    ),
+    (
+        design(Assembly((part(),), (JointSpec("x", "frame", "slab", "slab", 1, 0, 0, None),))),
+        "glue area mm2 of a joint is None",
+    ),
     (design(left=Land("ghost", 10, 10, None)), "no part of the door"),
     (design(right=Land("slab", 1.0, 10, None)), "clear of a hinge land"),
     (design(thickness=18.0), "thickness is 18.0"),

@@ -53,6 +53,12 @@ def not_below_zero(value: object) -> str | None:
     return fault or (f"is {exact_text(value)}, below zero" if value < 0 else None)  # type: ignore[operator,arg-type]
 
 
+def area(value: object) -> str | None:
+    """Return what keeps a value from being an area in mm²: a finite number, zero or more."""
+    fine = isinstance(value, (int, float)) and 0 <= value < float("inf")
+    return None if fine else f"is {value!r}, which is no area of zero or more mm²"
+
+
 def sequence(value: object) -> str | None:
     """Return what keeps a value from being a tuple; a generator would be empty by the time it is used."""
     return None if isinstance(value, tuple) else f"is a {type(value).__name__}, not a tuple"
@@ -109,7 +115,7 @@ PART: Rules = {
     "features": sequence,
     "grain": word_of(get_args(GrainRule)),
 }
-JOINT: Rules = {"press": axis, "seat": whole, "clearance": not_below_zero, "note": phrase}
+JOINT: Rules = {"press": axis, "seat": whole, "clearance": not_below_zero, "glue_area_mm2": area, "note": phrase}
 
 
 def record(value: object, kind: type[Record]) -> Record:

@@ -10,6 +10,7 @@ from casewright.api.engine.construction.answer_rules import (
     FaultError,
     Rules,
     above_zero,
+    area,
     axis,
     check_assembly,
     check_extras,
@@ -36,7 +37,7 @@ from casewright.sdk.units import exact_text
 
 FIT: Rules = {
     "growth": whole, "seat": whole, "clearance": not_below_zero, "why": sequence, "host": sequence, "guest": sequence,
-    "hardware": sequence, "findings": sequence, "press": axis, "note": phrase,
+    "hardware": sequence, "findings": sequence, "press": axis, "glue_area_mm2": area, "note": phrase,
 }  # fmt: skip
 LAND: Rules = {"clear": whole, "inner_edge": whole, "panel": optional(whole)}
 HANGING: Rules = {
@@ -71,8 +72,6 @@ def validate_fit(context: Context, family: str, method: str, answer: object, len
         if length + fit.growth <= 0:
             got = f"a growth of {exact_text(fit.growth)} on a guest {exact_text(length)} long"
             raise FaultError(f"{got} leaves nothing of it")
-        if not 0 <= fit.glue_area_mm2 < float("inf"):
-            raise FaultError(f"glue area is {fit.glue_area_mm2!r} mm2")
         check_terms(fit.why, fit.growth, "growth")
         for feature in (*fit.host, *fit.guest):
             check_feature(feature)
