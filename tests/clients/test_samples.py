@@ -3,7 +3,6 @@
 The client is also held against the OpenAPI document, both ways.
 """
 
-import importlib.util
 import json
 import re
 import subprocess
@@ -19,6 +18,7 @@ import casewright.openapi
 import pytest
 from casewright.api import plan
 from casewright.api.use.examples import example_job
+from modules import module_at
 
 OPENAPI = Path(next(iter(casewright.openapi.__path__))).resolve()
 CLIENTS = OPENAPI / "clients"
@@ -28,13 +28,7 @@ STUCK = '{"units": "mm", "unitz": 1}'
 
 @pytest.fixture(scope="module")
 def module() -> ModuleType:
-    spec = importlib.util.spec_from_file_location("casewright_client", CLIENTS / "python" / "casewright_client.py")
-    assert spec is not None
-    assert spec.loader is not None
-    client = importlib.util.module_from_spec(spec)
-    sys.modules[spec.name] = client  # as when it is imported by its name
-    spec.loader.exec_module(client)
-    return client
+    return module_at(CLIENTS / "python" / "casewright_client.py")
 
 
 @pytest.fixture(scope="module")

@@ -5,7 +5,6 @@ need libraries of another system, so Calc's stand in for them.
 """
 
 import csv
-import importlib.util
 import json
 import os
 import shutil
@@ -20,6 +19,7 @@ import casewright.openapi
 import pytest
 from casewright.api.command import demo
 from casewright.api.wire import tables
+from modules import module_at
 
 HERE = Path(next(iter(casewright.openapi.__path__))).resolve() / "clients" / "spreadsheet"
 SYSTEM_PYTHON = "/usr/bin/python3"
@@ -32,12 +32,7 @@ Run = Callable[..., list[Any]]
 
 
 def builder() -> ModuleType:
-    spec = importlib.util.spec_from_file_location("build_cabinets", HERE / "build_cabinets.py")
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
+    return module_at(HERE / "build_cabinets.py")
 
 
 def test_the_file_is_what_its_texts_make() -> None:

@@ -1,6 +1,5 @@
 """What is kept under api/deploy/ and the Dockerfile: of the right shape, in step with each other and with the code."""
 
-import importlib.util
 import re
 import shutil
 import subprocess
@@ -14,6 +13,7 @@ import pytest
 import yaml
 from casewright.api.web.line import MOST_SECONDS, MOST_WAITING
 from casewright.api.web.settings import SETTINGS, read_settings
+from modules import module_at
 from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 
@@ -25,12 +25,7 @@ NAMES = {setting.name for setting in SETTINGS}
 
 
 def replay() -> Any:
-    spec = importlib.util.spec_from_file_location("image_replay", ROOT / ".ci" / "image.py")
-    assert spec
-    assert spec.loader
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
+    return module_at(ROOT / ".ci" / "image.py", "image_replay")
 
 
 # The Dockerfile

@@ -4,16 +4,15 @@ Every mistake is one change of a template's text. Those that a plugin fails to l
 the contracts that `plugin check` tries.
 """
 
-import importlib.util
 import sys
 from collections.abc import Iterator
 from itertools import count
 from pathlib import Path
-from types import ModuleType
 
 import pytest
 from casewright.sdk.loader import cause_of, load
 from casewright.sdk.testing.quick import Counts, Trial, trials
+from modules import module_at
 
 TEMPLATES = Path(__file__).parents[2] / "sdk" / "casewright" / "sdk" / "template"
 NUMBER = count(1)
@@ -126,21 +125,11 @@ def written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     sys.modules.pop(path.stem, None)
 
 
-def imported(path: Path) -> ModuleType:
-    spec = importlib.util.spec_from_file_location(path.stem, path)
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    sys.modules[path.stem] = module
-    spec.loader.exec_module(module)
-    return module
-
-
 def problems(path: Path) -> list[Trial]:
     """Return what is told of a plugin, as `plugin check` tells it."""
     fix = "Mend that line."
     try:
-        module = imported(path)
+        module = module_at(path)
     except Exception as error:
         return [Trial("plugin", "It imports.", cause_of(error), cause_of(error).partition(": ")[0], fix)]
     record = load(discover="built-in", extra=[("faulty", module)], seconds=3).plugins[-1]

@@ -1,28 +1,19 @@
 """The page of each family: its example is tried as it stands, and the reference names all that is public."""
 
-import importlib.util
+import importlib
 import re
 import sys
 from importlib.resources import files
-from pathlib import Path
-from types import ModuleType
 
 import pytest
 import tutorial
 from casewright.api.web.pages import FIGURES, PAGES
 from casewright.sdk.reference import FAMILIES, reference_text
 from casewright.sdk.testing.quick import Counts, trials
+from modules import module_at
 
 FOLDER = files("casewright.sdk").joinpath("pages")
 KINDS = ("joint", "door", "box", "mounting", "catalogue", "check", "style")
-
-
-def load(name: str, path: Path) -> ModuleType:
-    spec = importlib.util.spec_from_file_location(name, path)
-    module = importlib.util.module_from_spec(spec)
-    sys.modules[name] = module
-    spec.loader.exec_module(module)
-    return module
 
 
 @pytest.fixture
@@ -36,7 +27,7 @@ def written(request, tmp_path):
     for name, text in zip(names, texts.values(), strict=True):
         path = tmp_path / f"{name}.py"
         path.write_text(text, encoding="utf-8")
-        modules.append(load(name, path))
+        modules.append(module_at(path, name))
     yield tuple(modules)
     for name in names:
         sys.modules.pop(name, None)

@@ -1,6 +1,5 @@
 """The tutorial works: its files are loaded and tried in process. `.ci/plugin` runs it in a fresh environment."""
 
-import importlib.util
 import json
 import subprocess
 import sys
@@ -11,16 +10,10 @@ import pytest
 import tutorial
 from casewright.api.command import cli
 from casewright.sdk.testing.service import client, registry_with
+from modules import module_at
 
 TEXT = files("casewright.sdk").joinpath("pages", "tutorial.md").read_text("utf-8")
 FILES = tutorial.files(TEXT)
-
-
-def load(name, path):
-    spec = importlib.util.spec_from_file_location(name, path)
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
 
 
 def test_its_commands_are_shell():
@@ -51,7 +44,7 @@ def test_the_tutorials_plugin_passes_the_check(folder, capsys):
 
 
 def test_the_tutorials_own_tests_pass(folder):
-    module = load("tutorial_tests", folder / "tests" / "test_bicycle_workshop.py")
+    module = module_at(folder / "tests" / "test_bicycle_workshop.py", "tutorial_tests")
     joint = module.TestScrewedHousing()
     joint.test_a_shelf_worked_by_hand()
     style = module.TestHouseStyle()

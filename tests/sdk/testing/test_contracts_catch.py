@@ -1,12 +1,10 @@
 """The contract suite finds what it says it finds: a sound method passes, and each fault fails the promise it breaks."""
 
-import importlib.util
 import threading
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from itertools import count
-from pathlib import Path
 from types import ModuleType, SimpleNamespace
 from typing import Any
 
@@ -18,18 +16,9 @@ from casewright.sdk.methods import CannotError, Fit, HouseStyle, Meeting
 from casewright.sdk.model import Finding, Term, groove
 from casewright.sdk.testing import HouseStyleContract, JointContract, registry_with
 from casewright.sdk.testing.quick import trials
+from modules import TEMPLATE, module_at
 
-TEMPLATE = Path(__file__).parents[3] / "sdk" / "casewright" / "sdk" / "template" / "joint" / "shop_plugin.py"
-
-
-def template() -> ModuleType:
-    spec = importlib.util.spec_from_file_location("shop_plugin", TEMPLATE)
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
-
-
-SHOP = template()
+SHOP = module_at(TEMPLATE)
 Answer = Callable[[Meeting, Mapping[str, Any], Fit], Fit]
 
 

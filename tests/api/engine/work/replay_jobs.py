@@ -1,8 +1,5 @@
 """Generated jobs for the replay: every form, method, mounting and the plugin template, with and without stock."""
 
-import importlib.util
-from pathlib import Path
-from types import ModuleType
 from typing import Any
 
 from casewright.api.engine import make_plan
@@ -14,18 +11,9 @@ from casewright.sdk.testing.drawing import Declined
 from casewright.sdk.testing.forms import CORNERS, standing_jobs
 from casewright.sdk.testing.strategies import Document
 from hypothesis import strategies as st
+from modules import TEMPLATE, module_at
 
-TEMPLATE = Path(__file__).parents[4] / "sdk" / "casewright" / "sdk" / "template" / "joint" / "shop_plugin.py"
-
-
-def _template() -> ModuleType:
-    spec = importlib.util.spec_from_file_location("shop_plugin", TEMPLATE)
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
-
-
-REGISTRY = registry_with(_template())
+REGISTRY = registry_with(module_at(TEMPLATE))
 AT_THE_END = ("rabbet", "mitre-spline")
 """Corner joints for tops and bottoms at the very ends of the sides."""
 

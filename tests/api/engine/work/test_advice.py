@@ -1,24 +1,19 @@
 """What a method advises to cut with comes before the usual machines, where the shop has it and it reaches."""
 
-import importlib.util
-from pathlib import Path
-
 import pytest
 from casewright.api.engine import make_plan
 from casewright.api.job.document import read_job
 from casewright.sdk.model import Action, Machine
 from casewright.sdk.testing import registry_with
+from modules import TEMPLATE, module_at
 
-TEMPLATE = Path(__file__).parents[4] / "sdk" / "casewright" / "sdk" / "template" / "joint" / "shop_plugin.py"
 HOUSED = {"fixed_joint": {"method": "shop-plugin"}}
 SHELF = {"space": {"fixed_shelves": 1}}
 
 
 def template(machines):
     """Return a registry with the plugin template, its joint method advising machines."""
-    spec = importlib.util.spec_from_file_location("shop_plugin", TEMPLATE)
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
+    module = module_at(TEMPLATE)
     module.ShopPlugin.machines = machines
     return registry_with(module)
 
