@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from casewright.api.engine.work.naming import first_of, joined
+from casewright.api.engine.work.naming import first_of, in_a_row, joined
 from casewright.sdk.model import BuiltPart, Cabinet, Wall
 
 MOST = 6
@@ -43,13 +43,10 @@ def _cabinet(cabinet: Cabinet, kind: Alike) -> Cabinet:
 
 def _runs(copies: Iterable[int]) -> list[str]:
     """Return rising numbers in words, those that follow one another together: `1`, `3 to 40`."""
-    runs: list[list[int]] = []
-    for copy in copies:
-        if runs and copy == runs[-1][-1] + 1:
-            runs[-1].append(copy)
-        else:
-            runs.append([copy])
-    return [word for run in runs for word in ([f"{run[0]} to {run[-1]}"] if len(run) > 2 else map(str, run))]
+    words: list[str] = []
+    for low, high in in_a_row(copies):
+        words += [f"{low} to {high}"] if high > low + 1 else [f"{copy}" for copy in range(low, high + 1)]
+    return words
 
 
 def placed(wall: Wall | None, cabinets: Iterable[Cabinet]) -> Wall | None:

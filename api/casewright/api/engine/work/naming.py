@@ -126,6 +126,17 @@ def joined(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
+def in_a_row(numbers: Iterable[int]) -> list[tuple[int, int]]:
+    """Return rising numbers as rows of those that follow one another, each by its first and its last."""
+    rows: list[tuple[int, int]] = []
+    for number in numbers:
+        if rows and number == rows[-1][1] + 1:
+            rows[-1] = (rows[-1][0], number)
+        else:
+            rows.append((number, number))
+    return rows
+
+
 def first_of(words: Sequence[str], most: int) -> str:
     """Return the first so many words, and how many more there are: `a, b and 3 more`."""
     more = len(words) - most

@@ -10,7 +10,7 @@ from fractions import Fraction
 from heapq import heappop, heappush
 from math import ceil, lcm
 
-from casewright.api.engine.work.naming import joined
+from casewright.api.engine.work.naming import in_a_row, joined
 from casewright.sdk.model import Action, Meanwhile, Operation, Schedule, Scheduled
 
 __all__ = ["ranges", "schedule_of", "time_text"]
@@ -120,11 +120,5 @@ def time_text(minutes: int | float | Fraction) -> str:
 
 def ranges(numbers: Sequence[int]) -> str:
     """Return rising numbers as one reads them out, those in a row as from and to: `steps 78 to 85 and 89`."""
-    rows: list[list[int]] = []
-    for number in numbers:
-        if rows and number == rows[-1][1] + 1:
-            rows[-1][1] = number
-        else:
-            rows.append([number, number])
-    words = [f"{low}" if low == high else f"{low} to {high}" for low, high in rows]
+    words = [f"{low}" if low == high else f"{low} to {high}" for low, high in in_a_row(numbers)]
     return f"step{'s' if len(numbers) > 1 else ''} {joined(words)}"

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Hashable, Sequence
 from math import fsum
 
+from casewright.api.engine.work.naming import in_a_row
 from casewright.api.papers import text as metrics
 from casewright.api.papers.drawing.hidden import ISOMETRIC, Eye, sight
 from casewright.api.papers.drawing.shapes import TEXT, XY, Circle, Kind, Line, Shape, Shown, Text, View
@@ -133,13 +134,7 @@ def _long_wide(part: Part) -> tuple[tuple[str, int], tuple[str, int]]:
 
 def _numbers(row: Sequence[int]) -> str:
     """Return the numbers of a row, those one after another as from and to: `24, 29` and `16–19`."""
-    runs: list[list[int]] = []
-    for i in row:
-        if runs and i == runs[-1][1] + 1:
-            runs[-1][1] = i
-        else:
-            runs.append([i, i])
-    return ", ".join(str(a + 1) if a == b else f"{a + 1}–{b + 1}" for a, b in runs)
+    return ", ".join(str(a + 1) if a == b else f"{a + 1}–{b + 1}" for a, b in in_a_row(row))
 
 
 def _each(parts: Sequence[Part]) -> list[list[int]]:
