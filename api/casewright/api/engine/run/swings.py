@@ -132,8 +132,8 @@ def _facing(left: DoorAtPlace, right: DoorAtPlace) -> Check:
     how = (
         "have their hinges side by side and would meet if both open past square"
         if left.leaf.hinge_side == "right"
-        else "pass each other so closely at their free edges that both cannot move at once"
+        else "pass each other so closely at their free edges that they would catch"
     )
-    message = f"{left.name} and {right.name} {how}"
+    message = f"{left.name} and {right.name} {how}; open one at a time"
     apart = right.box.x0 - left.box.x1
     return Check(left.one.pointer, Finding("doors-meet-open", "caution", message, apart, None, LENGTH, SOURCE))
