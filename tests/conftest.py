@@ -1,6 +1,7 @@
 """Shared test options: `--full` runs the large recorded counts, the default run smaller ones.
 
-Any test may import what stands beside this file: `assembly_walk`, `kernel`, `overlap`, `solids`, `wall_jobs`.
+Any test may import what stands beside this file: `assembly_walk`, `kernel`, `modules`, `overlap`, `slowness`, `solids`,
+`wall_jobs`.
 """
 
 import os

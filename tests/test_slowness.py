@@ -1,10 +1,5 @@
 """How slow the machine is: never less than as it should be, and in proportion to what the work takes."""
 
-import sys
-from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parent))
-
 import pytest
 import slowness
 
