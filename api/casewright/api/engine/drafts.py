@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from casewright.api.engine.as_built.at_hand import AtHand, blanks_for
-from casewright.api.engine.as_built.progress import steps_of_cut_parts
+from casewright.api.engine.as_built.progress import cut_already, steps_of_cut_parts
 from casewright.api.engine.cabinet import CabinetPlan
 from casewright.api.engine.cache import PlanCache
 from casewright.api.engine.fits import Answers, Subject, answers_of, fits_of
@@ -123,8 +123,12 @@ def drafted(
     cache: PlanCache,
     progress: Progress,
     left: AtHand | None = None,
+    beside: Mapping[str, Part] | None = None,
 ) -> Draft:
-    """Plan a job with its cabinets as they are given; `left` is what steps that are done have left to be cut from."""
+    """Plan a job with its cabinets as they are given.
+
+    `left` is what steps that are done have left to be cut from, `beside` what they have cut that is of no cabinet.
+    """
     cabinets = joined_cleats(cache.cabinets(job, registry, progress))
     walled = plan_run(job, cabinets, registry)
     parts = (
@@ -132,6 +136,8 @@ def drafted(
         *(walled.parts if walled else ()),
         *(_loose(job, row) for row in job.loose_parts),
     )
+    if beside:
+        parts = cut_already(parts, beside)
     run = joined(job, walled.run, parts, registry) if walled else None
     hardware = tuple([line for one in cabinets for line in (*one.construction.hardware, *one.on_wall)])
     if run is not None:

@@ -7,7 +7,7 @@ from casewright.api.engine.as_built import as_built
 from casewright.api.engine.as_built.at_hand import at_hand
 from casewright.api.engine.as_built.changes import changes
 from casewright.api.engine.as_built.findings import from_stock, repair_checks
-from casewright.api.engine.as_built.progress import cut_by, framed_without_panel, grooved_by, still_done
+from casewright.api.engine.as_built.progress import cut_beside, cut_by, framed_without_panel, grooved_by, still_done
 from casewright.api.engine.cache import PlanCache
 from casewright.api.engine.drafts import Draft, Work, drafted, settled, subject_of
 from casewright.api.engine.fits import fit_checks, ordered_parts, unproved_fits
@@ -87,13 +87,16 @@ def make_draft(
     if not (job.built or job.mistakes):
         return drafted(job, registry, with_stock=with_stock, cache=cache, progress=progress)
     planned = drafted(job, registry, with_stock=with_stock, cache=cache, progress=no_progress)
-    cut, grooved, left = job, frozenset[str](), None
+    cut, grooved, left, beside = job, frozenset[str](), None, None
     if job.done:
         planned, work = settled(planned, registry, cache)
         cut, grooved = cut_by(job, planned.parts, work.steps), grooved_by(job, work.steps)
         left = at_hand(job, planned.parts, planned.stock, work.steps) if planned.stock else None
+        beside = cut_beside(job, planned.parts, work.steps)
     outcome = as_built(cut, registry, cache, grooved)
-    draft = drafted(outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress, left=left)
+    draft = drafted(
+        outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress, left=left, beside=beside
+    )
     built = AsBuilt(job.cabinets, changes(planned.parts, draft.parts, outcome), outcome.repairs)
     return replace(draft, judged=(*draft.judged, *outcome.checks), built=built, planned=planned)
 

@@ -19,16 +19,22 @@ from casewright.sdk.model import (
     Workpiece,
 )
 
-__all__ = ["cut_by", "framed_without_panel", "grooved_by", "steps_of_cut_parts", "still_done"]
+__all__ = [
+    "cut_already",
+    "cut_beside",
+    "cut_by",
+    "framed_without_panel",
+    "grooved_by",
+    "steps_of_cut_parts",
+    "still_done",
+]
 
 _Work = tuple[str, str, str, tuple[str, ...]]
 
 
 def cut_by(job: Job, parts: Iterable[Part], steps: Sequence[Operation]) -> Job:
     """Return a job with what its done steps have cut as built, to the size planned, where it is not measured."""
-    done = frozenset(job.done)
-    waiting = {piece.keeps for step in steps if step.number not in done for piece in step.on}
-    cut = {piece.keeps for step in steps if step.number in done for piece in step.on} - waiting
+    cut = _cut(job, steps)
     measured: Counter[tuple[str, str, BuiltMeasure]] = Counter()
     counts = {cabinet.id: cabinet.count for cabinet in job.cabinets}
     for size in job.built:
@@ -37,12 +43,39 @@ def cut_by(job: Job, parts: Iterable[Part], steps: Sequence[Operation]) -> Job:
     made = [
         BuiltSize(DONE, part.cabinet, measure, value, key, count=left)
         for part in parts
-        if part.id in cut and part.cabinet in counts
+        if part.cabinet in counts
         for key in (part.id.partition("/")[2],)
         for measure, value in ((BuiltMeasure.LENGTH, part.length), (BuiltMeasure.WIDTH, part.width))
-        if (left := part.quantity - measured[part.cabinet, key, measure]) > 0
+        if (left := min(part.quantity, cut[part.id]) - measured[part.cabinet, key, measure]) > 0
     ]
     return replace(job, built=(*job.built, *made))
+
+
+def cut_beside(job: Job, parts: Iterable[Part], steps: Sequence[Operation]) -> dict[str, Part]:
+    """Return the parts of no cabinet that the done steps of a job have cut, such as loose ones, as built, by id."""
+    cut, cabinets = _cut(job, steps), {cabinet.id for cabinet in job.cabinets}
+    ours = (part for part in parts if cut[part.id] and part.cabinet not in cabinets)
+    return {part.id: replace(part, built=min(part.quantity, cut[part.id])) for part in ours}
+
+
+def cut_already(parts: Iterable[Part], cut: Mapping[str, Part]) -> tuple[Part, ...]:
+    """Return parts of which as many are built as are `cut`, by id, to the size they still have."""
+    return tuple([_as_cut(part, cut[part.id]) if part.id in cut else part for part in parts])
+
+
+def _as_cut(part: Part, cut: Part) -> Part:
+    alike = (part.length, part.width, part.material) == (cut.length, cut.width, cut.material)
+    return replace(part, built=min(part.quantity, cut.built)) if alike else part
+
+
+def _cut(job: Job, steps: Iterable[Operation]) -> Counter[str]:
+    """Return how many pieces of each name done steps have made: what they keep, and what they leave."""
+    done, cut = frozenset(job.done), Counter[str]()
+    for piece in (piece for step in steps if step.number in done for piece in step.on):
+        for name in (piece.keeps, piece.leaves):
+            if name and name != piece.piece:
+                cut[name] += piece.count
+    return cut
 
 
 def grooved_by(job: Job, steps: Iterable[Operation]) -> frozenset[str]:
