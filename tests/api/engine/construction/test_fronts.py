@@ -1,6 +1,7 @@
 """Doors from openings, worked by hand. Bare case opening: 764 × 864 mm."""
 
 import pytest
+from casewright.api.engine.work.naming import short_title
 from casewright.sdk.errors import NoGeometryError
 from casewright.sdk.units import inches, mm
 
@@ -100,6 +101,7 @@ def test_each_edge_laps_as_its_space_says(planned):
     assert right.at[0] - left.at[0] - left.width == mm(3)
     assert right.at[0] + right.width == mm(797)
     slab = next(part for part in plan.parts if part.id == "bay/door-1/slab")
+    assert (slab.name, short_title(slab)) == ("door 1", "door 1")
     assert {term.label: term.nm for term in slab.why_width if "overlay" in term.label} == {
         "overlay left": mm(15), "overlay right": mm("7.5"),
     }  # fmt: skip

@@ -37,7 +37,7 @@ def _draft(built: Construction, spec: PartSpec, standing: Standing) -> Draft:
     return Draft(
         key=f"{standing.prefix}{spec.key}",
         role=spec.role,
-        name=f"{standing.title}{spec.name}",
+        name=standing.title.strip() if standing.title.startswith(f"{spec.name} ") else f"{standing.title}{spec.name}",
         material=built.material(spec.material),
         box=place.box(spec.box),
         length_axis=place.axis(spec.length_axis),

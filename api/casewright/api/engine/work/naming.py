@@ -89,6 +89,8 @@ def _in_group(name: str, group: str) -> tuple[str, str]:
     if not group.startswith(GROUPS):
         return _turned(name), ""
     group = group.replace("-", " ")
+    if name == group:
+        return "", group
     name = name.removeprefix(f"{group} ").removeprefix(f"{group.split()[0]} ")
     return "" if group.startswith(name) else _turned(name), group
 
