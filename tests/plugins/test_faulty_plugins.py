@@ -148,7 +148,7 @@ FAULTS: dict[Callable[..., Any], str] = {
     generates: "host is a generator, not a tuple",
     sleeps: "did not answer within 0.3 s",
     never_ends: "did not answer within 0.3 s",
-    glue_is_not_a_number: "glue area is nan mm2",
+    glue_is_not_a_number: "glue_area_mm2 is nan",
 }
 
 

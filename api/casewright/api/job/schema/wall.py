@@ -27,8 +27,8 @@ class Studs(OptionSchema):
 class Masonry(OptionSchema):
     """A masonry wall by the values its anchor's maker approves for one anchor in this wall."""
 
-    tension_n = Number(least=1, most=1e6, required=True, about="approved pull of one anchor in newtons")
-    shear_n = Number(least=1, most=1e6, required=True, about="approved shear of one anchor in newtons")
+    tension_n = Number(least=1, most=1e6, required=True, about="approved pull of one anchor")
+    shear_n = Number(least=1, most=1e6, required=True, about="approved shear of one anchor")
     approval = Text(least=1, most=limits.TITLE_LENGTH, required=True, about="the approval the values are from")
     anchors = Count(least=1, most=100, load_default=2, about="anchors of a cabinet")
     diameter = Length(
