@@ -3,7 +3,8 @@
 One service whose log goes to a full disk, whose clock jumps, and which may write no file. Then in turn: workers are
 killed, no file may grow, workers get hardly more memory than they have, the clock goes a day on, a year back and on
 again. During and after each, health and small plans are asked for; what is under way in a killed worker may fail, but
-must be answered; what asks for more memory than there is is told so. Printed: what was asked and answered in each.
+must be answered; what asks for more memory than there is is told so, or loses its worker. Printed: what was asked and
+answered in each.
 """
 
 import argparse
@@ -82,6 +83,15 @@ class Faulty:
             yield "small plan", self.ask("/v1/plan", small_body(self.width))
         yield "health", self.ask("/healthz")
 
+    def large(self) -> tuple[str, int]:
+        """Ask for a large job; where memory ends the interpreter may end with it, and its worker is lost."""
+        try:
+            status, _, body = ask(self.port, "/v1/plan", large_body())
+        except (OSError, HTTPException):
+            return "large job", 0
+        lost = status == 500 and b"the worker was lost" in body
+        return "large job, its worker lost" if lost else "large job", status
+
     def nothing(self) -> Iterator[tuple[str, int]]:
         """Ask while the log goes to a full disk, as it does throughout."""
         yield from self.small()
@@ -103,7 +113,7 @@ class Faulty:
     def little_memory(self) -> Iterator[tuple[str, int]]:
         """Leave workers hardly any memory: a large job is answered that there is too little, and they go on."""
         with self.limited(resource.RLIMIT_AS, lambda worker: _address_space(worker) + LITTLE):
-            yield "large job", self.ask("/v1/plan", large_body())
+            yield self.large()
             yield from self.small()
         yield "large job after", self.ask("/v1/plan", large_body())
 
@@ -141,6 +151,7 @@ FAULTS: Mapping[str, Callable[[Faulty], Iterator[tuple[str, int]]]] = {
 EXPECTED: Mapping[str, frozenset[int]] = {
     "unreadable job": frozenset({400}),
     "large job": frozenset({503}),
+    "large job, its worker lost": frozenset({500}),
     "/v1/workbook": frozenset({500}),
     "/v1/papers": frozenset({500}),
 }

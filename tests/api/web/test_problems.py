@@ -9,6 +9,7 @@ from casewright.api.job import limits
 from casewright.api.web import create_app
 from casewright.api.web.guard import Guard
 from casewright.api.web.settings import read_settings
+from casewright.sdk import memory
 from casewright.sdk.hookspecs import hookimpl
 from casewright.sdk.loader import Registry, load
 from casewright.sdk.methods import MountDesign, MountingMethod, MountRequest
@@ -92,7 +93,19 @@ def test_too_little_memory_is_no_plugins_fault_and_may_be_asked_again(
     assert noted == ["out of memory"]
 
 
-@pytest.mark.parametrize(("error", "kind"), [(MemoryError, "unavailable"), (RuntimeError, "internal")])
+@pytest.mark.parametrize(("ended", "kind"), [(True, "unavailable"), (False, "plugin-fault")])
+def test_an_interpreter_that_fails_at_the_end_of_its_memory_is_short_of_it(
+    monkeypatch: pytest.MonkeyPatch, example: dict[str, Any], ended: bool, kind: str, is_problem: IsProblem
+) -> None:
+    monkeypatch.setattr(memory, "_has_ended", lambda: ended)
+    noted: list[str] = []
+    is_problem(answer_where_a_mounting_raises(SystemError("error return without exception set"), example, noted), kind)
+    assert noted == ["out of memory"] * ended
+
+
+@pytest.mark.parametrize(
+    ("error", "kind"), [(MemoryError, "unavailable"), (RuntimeError, "internal"), (SystemError, "internal")]
+)
 def test_a_fault_as_an_answer_is_sent_off_is_a_problem_too(
     registry: Registry, error: type[Exception], kind: str, is_problem: IsProblem
 ) -> None:

@@ -9,6 +9,7 @@ from casewright.api.job.fields import Branch, Pick
 from casewright.api.job.problems import Findings, advice
 from casewright.api.job.reading import UNREAD, ObjectReader, Reader, note, unknown
 from casewright.sdk.errors import PluginFaultError
+from casewright.sdk.memory import is_want_of_memory
 from casewright.sdk.spelling import nearest_word
 from marshmallow import EXCLUDE, Schema, ValidationError, fields
 
@@ -81,9 +82,9 @@ class PickReader(Reader):
             messages: dict[str, Any] = error.normalized_messages()  # type: ignore[no-untyped-call]
             note({k: v for k, v in messages.items() if k in raw or k == "_schema"}, raw, pointer, findings)
             return UNREAD if len(findings.schema) > before or not good else {}
-        except MemoryError:
-            raise
         except Exception as error:  # an option schema is plugin code
+            if is_want_of_memory(error):
+                raise
             raise _fault(branch, f"its option schema raised {type(error).__name__}") from error
         if not isinstance(options, Mapping):
             raise _fault(branch, "its option schema does not load to a mapping")

@@ -27,9 +27,11 @@ from casewright.api.web.problems import (
     ProblemError,
     described,
     problem_response,
+    unexpected,
 )
 from casewright.api.web.settings import Settings
 from casewright.sdk.errors import Problem
+from casewright.sdk.memory import is_want_of_memory
 from flask import Flask, Response, g, request
 from werkzeug.exceptions import HTTPException, InternalServerError, RequestEntityTooLarge
 
@@ -86,7 +88,8 @@ class Guard:
             app.dispatch_request = partial(self.budget.run, app.dispatch_request)  # type: ignore[method-assign]
         app.before_request(self.before)
         app.after_request(self.after)
-        app.register_error_handler(MemoryError, self.short_of_memory)
+        for kind in (MemoryError, SystemError, ImportError, OSError):
+            app.register_error_handler(kind, self.broken)
         app.register_error_handler(InternalServerError, self.failed)
 
     def before(self) -> None:
@@ -116,7 +119,11 @@ class Guard:
         problem = Problem("Authorization", "a key of this service", got, "Send Authorization: Bearer and your key.")
         raise ProblemError("unauthorized", "This service asks for a key.", [problem], {"WWW-Authenticate": challenge})
 
-    def short_of_memory(self, error: MemoryError) -> Response:
+    def broken(self, error: Exception) -> Response:
+        """Answer what may be a want of memory, or else an error that nobody expects."""
+        return self.short_of_memory(error) if is_want_of_memory(error) else unexpected(error)
+
+    def short_of_memory(self, error: BaseException) -> Response:
         """Answer a request for which there was too little memory, once what it held is let go."""
         traceback.clear_frames(error.__traceback__)
         gc.collect()
@@ -128,7 +135,7 @@ class Guard:
 
     def failed(self, error: InternalServerError) -> Response:
         """Answer a request that failed once it was answered, or while its error was: memory may end there, too."""
-        if isinstance(error.original_exception, MemoryError):
+        if error.original_exception is not None and is_want_of_memory(error.original_exception):
             return self.short_of_memory(error.original_exception)
         return problem_response(KINDS["internal"], KINDS["internal"].about)
 

@@ -149,7 +149,7 @@ def register(app: Flask) -> None:
     app.register_error_handler(ProblemsError, _problems)
     app.register_error_handler(PluginFaultError, _plugin_fault)
     app.register_error_handler(HTTPException, _http)
-    app.register_error_handler(Exception, _unexpected)
+    app.register_error_handler(Exception, unexpected)
 
 
 def _raised(error: ProblemError) -> Response:
@@ -206,7 +206,8 @@ def _too_large() -> Problem:
     return Problem("", rule, got, "Send a smaller document: fewer cabinets or parts at a time.")
 
 
-def _unexpected(error: Exception) -> Response:
+def unexpected(error: Exception) -> Response:
+    """Log an error that nobody expects by its kind and place, and answer 500."""
     log.error("unexpected %s", type(error).__name__, exc_info=error)
     kind = KINDS["internal"]
     return problem_response(kind, kind.about)

@@ -21,6 +21,7 @@ from typing import Any
 from casewright.api.engine import Progress
 from casewright.api.web.negotiation import LINES, TYPES
 from casewright.api.wire.plan_document import to_bytes
+from casewright.sdk.memory import is_want_of_memory
 from flask import Flask, Response, current_app, request
 
 LOOK_SECONDS = 0.5
@@ -51,9 +52,9 @@ def lines_response(check: Callable[[], object], work: Callable[[Progress], Any])
         with suppress(MemoryError), app.app_context():
             try:
                 queue.put({"result": work(report)})
-            except MemoryError:
-                raise
             except Exception as error:
+                if is_want_of_memory(error):
+                    return
                 queue.put({"problem": _problem(app, error)})
             queue.put(_END)
 

@@ -21,6 +21,7 @@ from casewright.api.web import logs
 from casewright.api.web.problems import KINDS, MEDIA_TYPE, RETRY_SECONDS, TOO_LITTLE_MEMORY, problem_body
 from casewright.api.wire.plan_document import to_bytes
 from casewright.sdk.errors import Problem
+from casewright.sdk.memory import is_want_of_memory
 from gunicorn import util  # type: ignore[import-untyped]
 from gunicorn.arbiter import Arbiter  # type: ignore[import-untyped]
 from gunicorn.glogging import Logger  # type: ignore[import-untyped]
@@ -109,7 +110,7 @@ class ProblemWorker(SyncWorker):  # type: ignore[misc]
         readable = not isinstance(exc, errors.ParseException)
         status = 500 if readable else _STATUSES.get(type(exc).__name__, 400)
         answer = (status, _RULE, type(exc).__name__, _FIX)
-        if isinstance(exc, MemoryError):
+        if is_want_of_memory(exc):
             self.app.note_out_of_memory()
             answer = (503, *TOO_LITTLE_MEMORY, AGAIN)
         log.log(logging.ERROR if readable else logging.INFO, "%s", type(exc).__name__, exc_info=exc)

@@ -10,6 +10,7 @@ from typing import Any
 
 from casewright.sdk.errors import PluginFaultError
 from casewright.sdk.loader import Registry
+from casewright.sdk.memory import is_want_of_memory
 from casewright.sdk.methods import CannotError
 from casewright.sdk.places import raised_at
 from casewright.sdk.waiting import OverdueError, within
@@ -26,10 +27,12 @@ def answer_of(registry: Registry, family: str, method: str, ask: Callable[[], An
     outside = (family, method) in registry.outside
     try:
         return _within_allowance(registry, family, method, ask) if outside else ask()
-    except (PluginFaultError, MemoryError):
+    except PluginFaultError:
         raise
     except BaseException as error:
         if (refusals and isinstance(error, CannotError)) or not (outside or isinstance(error, Exception)):
+            raise
+        if is_want_of_memory(error):
             raise
         fault = f"raised {type(error).__name__}: {error}"
         raise PluginFaultError(registry.owner(family, method), method, fault, raised_at(error)) from error
