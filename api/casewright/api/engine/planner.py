@@ -7,7 +7,7 @@ from casewright.api.engine.as_built import as_built
 from casewright.api.engine.as_built.at_hand import at_hand
 from casewright.api.engine.as_built.changes import changes
 from casewright.api.engine.as_built.findings import from_stock, repair_checks
-from casewright.api.engine.as_built.progress import cut_beside, cut_by, framed_without_panel, grooved_by, still_done
+from casewright.api.engine.as_built.progress import cut_by, framed_without_panel, grooved_by, still_done
 from casewright.api.engine.cache import PlanCache
 from casewright.api.engine.drafts import Draft, Work, drafted, settled, subject_of
 from casewright.api.engine.fits import fit_checks, ordered_parts, unproved_fits
@@ -90,9 +90,9 @@ def make_draft(
     cut, grooved, left, beside = job, frozenset[str](), None, None
     if job.done:
         planned, work = settled(planned, registry, cache)
-        cut, grooved = cut_by(job, planned.parts, work.steps), grooved_by(job, work.steps)
+        cut, beside = cut_by(job, planned.parts, work.steps)
+        grooved = grooved_by(job, work.steps)
         left = at_hand(job, planned.parts, planned.stock, work.steps) if planned.stock else None
-        beside = cut_beside(job, planned.parts, work.steps)
     outcome = as_built(cut, registry, cache, grooved)
     draft = drafted(
         outcome.job, registry, with_stock=with_stock, cache=cache, progress=progress, left=left, beside=beside

@@ -159,7 +159,7 @@ def _strip_bending(case: HangingCase, result: HangingResult, write: Writer) -> I
         yield Finding("strip-bending", "stop", message, stress, allowed, "MPa", "astm-d245")
     gives = hanging_strip.end_give_mm(case, result.pull_n, columns)
     if gives > hanging_strip.GIVE_MM:
-        step = MM_PER_IN / 16.0 if write.inches else 1.0
+        step = _step_mm(write)
         thick, high = hanging_strip.firm_sizes_mm(case, result.pull_n, columns, step)
         sizes = [
             f"{write.cut(round(size * NM_PER_MM))} {word}" for size, word in ((thick, "thick"), (high, "high")) if size
@@ -230,6 +230,11 @@ def _end_findings(case: HangingCase, result: HangingResult, room: Spacing) -> It
         yield Finding("end-distance", "note", message, nearest, room.end, "mm", room.source)
 
 
+def _step_mm(write: Writer) -> float:
+    """Return the steps in mm that sizes which are offered go by: 1/16 in or 1 mm."""
+    return MM_PER_IN / 16.0 if write.inches else 1.0
+
+
 def _row_findings(case: HangingCase, room: Spacing, write: Writer) -> Iterator[Finding]:
     """Yield what is wrong with fasteners one over another: too many for the strip, or closer than is advised."""
     fit, height = hanging_solve.most_rows(case), hanging_solve.height_needed_mm(case)
@@ -246,7 +251,7 @@ def _row_findings(case: HangingCase, room: Spacing, write: Writer) -> Iterator[F
         )
     apart = hanging_solve.apart_mm(case)
     if apart is not None and room.advisory and apart < room.in_row * (1.0 - 1e-9):
-        step = MM_PER_IN / 16.0 if write.inches else 1.0
+        step = _step_mm(write)
         enough = step * math.ceil((hanging_solve.height_needed_mm(case, advised=True) or case.strip.width_mm) / step)
         yield Finding(
             "screw-spacing",

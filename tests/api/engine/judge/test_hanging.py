@@ -130,6 +130,13 @@ def test_a_cabinet_without_a_place_is_stopped_for_what_the_job_lacks_alone(regis
     assert [check.code for check in plan.checks if check.code in {"place-unknown", "wall-unknown"}] == [code]
 
 
+def message_at(document, registry, code, cabinet):
+    """Return what a check says of the first place of a cabinet, None where it says nothing."""
+    checks = make_plan(read_job(document, registry), registry).checks
+    messages = {check.subject: check.message for check in checks if check.code == code}
+    return messages.get(f"/wall/cabinets_at/{cabinet}/0")
+
+
 @pytest.mark.parametrize(
     ("seed", "subject"), [(30012, "c1"), (30013, "c1"), (30018, "c3"), (30027, "c1"), (30031, "c1")]
 )
@@ -138,9 +145,7 @@ def test_a_strip_as_thick_or_high_as_a_caution_offers_ends_it(seed, subject):
     registry, given = load(discover="built-in"), wall_job(seed)
 
     def gives(written):
-        checks = make_plan(read_job(written, registry), registry).checks
-        subjects = {check.subject: check.message for check in checks if check.code == "strip-gives"}
-        return subjects.get(f"/wall/cabinets_at/{subject}/0")
+        return message_at(written, registry, "strip-gives", subject)
 
     offered = re.findall(r"([\d /]+ (?:mm|in)) (thick|high)", gives(given))
     assert offered
@@ -161,9 +166,7 @@ def test_a_strip_as_high_as_screws_too_close_ask_for_ends_that(seed, subject):
     registry, given = load(discover="built-in"), wall_job(seed)
 
     def close(written):
-        checks = make_plan(read_job(written, registry), registry).checks
-        subjects = {check.subject: check.message for check in checks if check.code == "screw-spacing"}
-        return subjects.get(f"/wall/cabinets_at/{subject}/0")
+        return message_at(written, registry, "screw-spacing", subject)
 
     (high,) = re.findall(r"Make the strip ([\d /]+ (?:mm|in)) high", close(given))
     (mounting,) = [one["mounting"] for one in given["cabinets"] if one["id"] == subject]

@@ -21,7 +21,6 @@ from casewright.sdk.model import (
 
 __all__ = [
     "cut_already",
-    "cut_beside",
     "cut_by",
     "framed_without_panel",
     "grooved_by",
@@ -32,8 +31,11 @@ __all__ = [
 _Work = tuple[str, str, str, tuple[str, ...]]
 
 
-def cut_by(job: Job, parts: Iterable[Part], steps: Sequence[Operation]) -> Job:
-    """Return a job with what its done steps have cut as built, to the size planned, where it is not measured."""
+def cut_by(job: Job, parts: Sequence[Part], steps: Iterable[Operation]) -> tuple[Job, dict[str, Part]]:
+    """Return a job with what its done steps have cut as built, to the size planned, where it is not measured.
+
+    Beside it, as built and by id, the parts of no cabinet that they have cut, such as loose ones.
+    """
     cut = _cut(job, steps)
     measured: Counter[tuple[str, str, BuiltMeasure]] = Counter()
     counts = {cabinet.id: cabinet.count for cabinet in job.cabinets}
@@ -48,14 +50,12 @@ def cut_by(job: Job, parts: Iterable[Part], steps: Sequence[Operation]) -> Job:
         for measure, value in ((BuiltMeasure.LENGTH, part.length), (BuiltMeasure.WIDTH, part.width))
         if (left := min(part.quantity, cut[part.id]) - measured[part.cabinet, key, measure]) > 0
     ]
-    return replace(job, built=(*job.built, *made))
-
-
-def cut_beside(job: Job, parts: Iterable[Part], steps: Sequence[Operation]) -> dict[str, Part]:
-    """Return the parts of no cabinet that the done steps of a job have cut, such as loose ones, as built, by id."""
-    cut, cabinets = _cut(job, steps), {cabinet.id for cabinet in job.cabinets}
-    ours = (part for part in parts if cut[part.id] and part.cabinet not in cabinets)
-    return {part.id: replace(part, built=min(part.quantity, cut[part.id])) for part in ours}
+    beside = {
+        part.id: replace(part, built=min(part.quantity, cut[part.id]))
+        for part in parts
+        if cut[part.id] and part.cabinet not in counts
+    }
+    return replace(job, built=(*job.built, *made)), beside
 
 
 def cut_already(parts: Iterable[Part], cut: Mapping[str, Part]) -> tuple[Part, ...]:
