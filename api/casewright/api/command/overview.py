@@ -96,14 +96,15 @@ def _stops(plan: Mapping[str, Any], cures: Mapping[tuple[str, str], str]) -> lis
         code, subject = check["code"], check["subject"]
         cure = cures.get((code, subject))
         alike.setdefault((code, cure) if cure else (code, subject, check["message"]), []).append(check)
+    groups = list(alike.values())
     out = [f"{stop_words(len(stops))}:"]
-    for checks in list(alike.values())[:MOST]:
-        first, more = checks[0], len(checks) - 1
-        out.append(f"{subject_words(plan, first)}: {first['message']}{f'; and {more} more alike' if more else ''}")
+    for first, *others in groups[:MOST]:
+        more = f"; and {len(others)} more alike" if others else ""
+        out.append(f"{subject_words(plan, first)}: {first['message']}{more}")
         cure = cures.get((first["code"], first["subject"]))
-        out += [f"tried, and clears {'them' if more else 'it'}: {cure}"] if cure else []
-    more = sum(map(len, list(alike.values())[MOST:]))
-    return [*out, *([f"and {more} more"] if more else [])]
+        out += [f"tried, and clears {'them' if others else 'it'}: {cure}"] if cure else []
+    rest = sum(map(len, groups[MOST:]))
+    return [*out, *([f"and {rest} more"] if rest else [])]
 
 
 def _cautions(plan: Mapping[str, Any]) -> list[str]:

@@ -88,8 +88,7 @@ class Guard:
             app.dispatch_request = partial(self.budget.run, app.dispatch_request)  # type: ignore[method-assign]
         app.before_request(self.before)
         app.after_request(self.after)
-        for kind in (MemoryError, SystemError, ImportError, OSError):
-            app.register_error_handler(kind, self.broken)
+        app.register_error_handler(Exception, self.broken)
         app.register_error_handler(InternalServerError, self.failed)
 
     def before(self) -> None:
@@ -120,7 +119,7 @@ class Guard:
         raise ProblemError("unauthorized", "This service asks for a key.", [problem], {"WWW-Authenticate": challenge})
 
     def broken(self, error: Exception) -> Response:
-        """Answer what may be a want of memory, or else an error that nobody expects."""
+        """Answer an error that nobody expects, which may be a want of memory."""
         return self.short_of_memory(error) if is_want_of_memory(error) else unexpected(error)
 
     def short_of_memory(self, error: BaseException) -> Response:

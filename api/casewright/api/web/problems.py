@@ -149,7 +149,6 @@ def register(app: Flask) -> None:
     app.register_error_handler(ProblemsError, _problems)
     app.register_error_handler(PluginFaultError, _plugin_fault)
     app.register_error_handler(HTTPException, _http)
-    app.register_error_handler(Exception, unexpected)
 
 
 def _raised(error: ProblemError) -> Response:

@@ -30,9 +30,8 @@ def answer_of(registry: Registry, family: str, method: str, ask: Callable[[], An
     except PluginFaultError:
         raise
     except BaseException as error:
-        if (refusals and isinstance(error, CannotError)) or not (outside or isinstance(error, Exception)):
-            raise
-        if is_want_of_memory(error):
+        refused = refusals and isinstance(error, CannotError)
+        if refused or is_want_of_memory(error) or not (outside or isinstance(error, Exception)):
             raise
         fault = f"raised {type(error).__name__}: {error}"
         raise PluginFaultError(registry.owner(family, method), method, fault, raised_at(error)) from error

@@ -7,7 +7,7 @@ from typing import Literal
 from casewright.api.engine.work.milling import Milled, is_under
 from casewright.api.engine.work.pieces import pieces_in
 from casewright.api.stock import Saws, StraightCut, in_place_of_a_table_saw
-from casewright.sdk.model import CutPiece, Machine, Stock, StockLayout, StockPlan
+from casewright.sdk.model import CutPiece, Machine, SawCut, Stock, StockLayout, StockPlan
 
 __all__ = ["OTHER", "better_saws", "saws_of_cuts", "sized_by_a_fence", "within_reach"]
 
@@ -26,13 +26,18 @@ def within_reach(plan: StockPlan, saws: Saws) -> StockPlan:
     for layout in plan.layouts:
         cuts = []
         for cut in layout.cuts:
-            rest = cut.across - cut.fence - cut.kerf
             lacking = not saws.has(saws.machine(StraightCut(cut.run, cut.across, cut.fence)))
-            if lacking and rest > 0 and cut.leaves and saws.has(saws.machine(StraightCut(cut.run, cut.across, rest))):
-                cut = replace(cut, fence=rest, rides=OTHER[cut.rides])
-            cuts.append(cut)
+            cuts.append((_by_its_other_side(cut, saws) if lacking else None) or cut)
         layouts.append(replace(layout, cuts=tuple(cuts)))
     return replace(plan, layouts=tuple(layouts))
+
+
+def _by_its_other_side(cut: SawCut, saws: Saws) -> SawCut | None:
+    """Return a cut measured by what is beyond the blade, or `None` where nothing is or no saw of the shop does that."""
+    rest = cut.across - cut.fence - cut.kerf
+    if rest <= 0 or not cut.leaves or not saws.has(saws.machine(StraightCut(cut.run, cut.across, rest))):
+        return None
+    return replace(cut, fence=rest, rides=OTHER[cut.rides])
 
 
 def sized_by_a_fence(plan: StockPlan, saws: Saws) -> tuple[StockPlan, dict[int, int]]:
@@ -61,12 +66,11 @@ def _sized_by_a_fence(
         made, left = (cut.makes, cut.leaves) if cut.rides == "makes" else (cut.leaves, cut.makes)
         if (cut.piece, cut.along) in unsized and left:
             if left != cut.piece and _is_final(pieces[left], cut.along):
-                rest = cut.across - cut.fence - cut.kerf
-                reached = saws.has(saws.machine(StraightCut(cut.run, cut.across, rest)))
-                if reached and rest not in distances and not _is_final(pieces[made], cut.along):
-                    cut, left = replace(cut, fence=rest, rides=OTHER[cut.rides]), made
+                other = _by_its_other_side(cut, saws)
+                if other and other.fence not in distances and not _is_final(pieces[made], cut.along):
+                    cut, left = other, made
                 else:
-                    rests[cut.number] = rest
+                    rests[cut.number] = cut.across - cut.fence - cut.kerf
             unsized.add((left, cut.along))
         for along in AXES - {cut.along}:
             if (cut.piece, along) in unsized:
